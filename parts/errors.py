@@ -1,0 +1,53 @@
+"""What can go wrong, as a tree of errors that carry data.
+
+    PartsError
+      +-- Refused          the values of a part can't be drawn; carries every Problem
+      +-- UnknownTemplate  no template has this slug
+      +-- GeometryError    lines and arcs that can't exist as asked (also a ValueError)
+      +-- UnitsError       text that is not a length, an angle or a thickness (also a ValueError)
+      +-- DataError        a data file (ours or the shop's own) holds something unusable
+"""
+
+from dataclasses import dataclass
+
+
+class PartsError(Exception):
+    """Any refusal by `parts`; its text is one sentence fit for a person."""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One reason a request is refused, worded for whoever typed it."""
+
+    parameter: str
+    value: str
+    message: str
+
+
+class Refused(PartsError):
+    """The values can't be drawn; `problems` lists every reason, in form order."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__("; ".join(f"{p.parameter}: {p.message}" for p in problems))
+        self.problems = problems
+
+
+class UnknownTemplate(PartsError, LookupError):
+    """No template is called `slug`."""
+
+    def __init__(self, slug: str, known: tuple[str, ...]) -> None:
+        super().__init__(f"There is no template called {slug!r}. There are: {', '.join(known)}.")
+        self.slug = slug
+        self.problems = (Problem("template", slug, str(self)),)
+
+
+class GeometryError(PartsError, ValueError):
+    """Lines and arcs that can't exist as asked."""
+
+
+class UnitsError(PartsError, ValueError):
+    """Text that can't be read as the quantity asked for."""
+
+
+class DataError(PartsError):
+    """A data file holds something unusable; the text names the file, the entry and what is accepted."""

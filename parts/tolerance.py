@@ -1,0 +1,13 @@
+"""Every tolerance of the project, named, each with its reason."""
+
+LIMIT_SLACK_MM = 1e-9
+"""A measured value this close to its limit passes: rounding in sums of millimetres up to 10 m."""
+
+SAME_POINT_MM = 1e-9
+"""Points closer than this are one point: a thousand times the rounding of a coordinate of 10 m."""
+
+PARALLEL_RAD = 1e-9
+"""Directions closer than this are parallel: over 10 m they part by 10 nm."""
+
+FLATTEN_MM = 0.01
+"""Chord error of flattened views used to look at, never to decide: a tenth of a fine process's repeatability."""
