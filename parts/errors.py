@@ -1,11 +1,11 @@
 """What can go wrong, as a tree of errors that carry data.
 
-    PartsError
-      +-- Refused          the values of a part can't be drawn; carries every Problem
-      +-- UnknownTemplate  no template has this slug
-      +-- GeometryError    lines and arcs that can't exist as asked (also a ValueError)
-      +-- UnitsError       text that is not a length, an angle or a thickness (also a ValueError)
-      +-- DataError        a data file (ours or the shop's own) holds something unusable
+PartsError
+  +-- Refused          the values of a part can't be drawn; carries every Problem
+  +-- UnknownTemplate  no template has this slug
+  +-- GeometryError    lines and arcs that can't exist as asked (also a ValueError)
+  +-- UnitsError       text that is not a length, an angle or a thickness (also a ValueError)
+  +-- DataError        a data file (ours or the shop's own) holds something unusable
 """
 
 from dataclasses import dataclass

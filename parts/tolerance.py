@@ -11,3 +11,7 @@ PARALLEL_RAD = 1e-9
 
 FLATTEN_MM = 0.01
 """Chord error of flattened views used to look at, never to decide: a tenth of a fine process's repeatability."""
+
+TANGENT_MM = 1e-5
+"""Two segments tangent at a common end meet again no nearer than this: rounding moves where a line
+touches a circle of 1 m by the root of 1e-16, which is 1e-5 mm."""

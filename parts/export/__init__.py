@@ -1,0 +1,1 @@
+"""The files: one module a format, each from a record alone."""

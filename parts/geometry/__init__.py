@@ -1,0 +1,1 @@
+"""Exact lines and circular arcs in the plane; knows nothing of metal."""

@@ -1,0 +1,131 @@
+"""A loop: a closed chain of straight and circular segments."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
+
+from parts.errors import GeometryError
+from parts.geometry.segment import Arc, Box, Line, Point, Segment, distance
+from parts.tolerance import SAME_POINT_MM
+
+
+class Circle(NamedTuple):
+    """A full circle: centre and diameter in mm."""
+
+    centre: Point
+    diameter: float
+
+
+@dataclass(frozen=True)
+class Loop:
+    """A closed chain: each segment starts at the very point where the one before it ends.
+
+    Raises:
+        GeometryError: if the chain has fewer than two segments, is open, or holds a segment of no length.
+    """
+
+    segments: tuple[Segment, ...]
+
+    def __post_init__(self) -> None:
+        if len(self.segments) < 2:
+            raise GeometryError(f"A loop needs two segments or more, not {len(self.segments)}.")
+        before = self.segments[-1]
+        for segment in self.segments:
+            if before.end != segment.start:
+                raise GeometryError(f"The loop is open between {before.end} and {segment.start}.")
+            if segment.length <= SAME_POINT_MM:
+                raise GeometryError(f"The loop holds a segment of no length at {segment.start}.")
+            before = segment
+
+    @classmethod
+    def through(cls, vertices: Iterable[tuple[float, float, float]]) -> "Loop":
+        """Make a loop from (x, y, bulge) vertices; the bulge is that of the segment leaving the vertex.
+
+        A vertex that repeats the one before it is left out when nothing lies between the two.
+
+        Raises:
+            GeometryError: as for `Loop`.
+        """
+        corners = list(vertices)
+        segments: list[Segment] = []
+        for (x, y, bulge), (next_x, next_y, _) in zip(corners, corners[1:] + corners[:1], strict=True):
+            start, end = (x, y), (next_x, next_y)
+            if bulge:
+                segments.append(Arc(start, end, bulge))
+            elif distance(start, end) > SAME_POINT_MM:
+                segments.append(Line(start, end))
+            elif segments:
+                segments[-1] = _ending_at(segments[-1], end)
+        if segments and segments[-1].end != segments[0].start:
+            segments[-1] = _ending_at(segments[-1], segments[0].start)
+        return cls(tuple(segments))
+
+    @cached_property
+    def area(self) -> float:
+        """Area in mm², positive whichever way the loop runs."""
+        return abs(self.signed_area)
+
+    @cached_property
+    def signed_area(self) -> float:
+        """Area in mm², positive when the loop runs counter-clockwise."""
+        return math.fsum(segment.swept_area for segment in self.segments)
+
+    @property
+    def counter_clockwise(self) -> bool:
+        """Whether the loop has its inside on the left."""
+        return self.signed_area > 0
+
+    @cached_property
+    def perimeter(self) -> float:
+        """Length of the whole chain in mm."""
+        return math.fsum(segment.length for segment in self.segments)
+
+    @cached_property
+    def box(self) -> Box:
+        """The smallest upright rectangle around the loop."""
+        boxes = [segment.box for segment in self.segments]
+        return (
+            min(b[0] for b in boxes),
+            min(b[1] for b in boxes),
+            max(b[2] for b in boxes),
+            max(b[3] for b in boxes),
+        )
+
+    @cached_property
+    def circle(self) -> Circle | None:
+        """The full circle this loop is, or None."""
+        first = self.segments[0]
+        if not isinstance(first, Arc):
+            return None
+        for other in self.segments[1:]:
+            same = isinstance(other, Arc) and (
+                (other.bulge > 0) == (first.bulge > 0)
+                and abs(other.radius - first.radius) <= SAME_POINT_MM
+                and distance(other.centre, first.centre) <= SAME_POINT_MM
+            )
+            if not same:
+                return None
+        turned = sum(abs(arc.sweep) for arc in self.segments if isinstance(arc, Arc))
+        return Circle(first.centre, 2 * first.radius) if turned < 3 * math.pi else None
+
+    def contains(self, p: Point) -> bool:
+        """Tell whether `p` lies inside; decided on the true arcs, and either way for `p` on the loop."""
+        x0, y0, x1, y1 = self.box
+        if not (x0 <= p[0] <= x1 and y0 <= p[1] <= y1):
+            return False
+        return sum(segment.crossings_right_of(p) for segment in self.segments) % 2 == 1
+
+    def reversed(self) -> "Loop":
+        """Return the same loop walked the other way."""
+        return Loop(tuple(segment.reversed() for segment in reversed(self.segments)))
+
+    def running(self, counter_clockwise: bool) -> "Loop":
+        """Return the loop running the way asked."""
+        return self if self.counter_clockwise == counter_clockwise else self.reversed()
+
+
+def _ending_at(segment: Segment, end: Point) -> Segment:
+    """The segment with its end moved by less than SAME_POINT_MM, so that the chain closes exactly."""
+    return Line(segment.start, end) if isinstance(segment, Line) else Arc(segment.start, end, segment.bulge)

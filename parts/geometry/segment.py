@@ -1,0 +1,250 @@
+"""A segment: one straight line or one circular arc between two points.
+
+Lengths are mm, angles radians. A segment has a direction, from `start` to `end`; its *left* is what
+lies to the left of someone walking it. An arc is kept as start, end and *bulge*, the tangent of a
+quarter of its sweep, positive when it turns left (counter-clockwise); centre and radius follow from
+these three, so they can't contradict them. A full circle is two arcs.
+"""
+
+import itertools
+import math
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TypeAlias
+
+from parts.errors import GeometryError
+from parts.tolerance import SAME_POINT_MM
+
+Point: TypeAlias = tuple[float, float]
+Box: TypeAlias = tuple[float, float, float, float]
+"""Least x, least y, greatest x, greatest y."""
+
+
+def distance(a: Point, b: Point) -> float:
+    """Return the distance between two points."""
+    return math.hypot(b[0] - a[0], b[1] - a[1])
+
+
+def cross(ax: float, ay: float, bx: float, by: float) -> float:
+    """Return the cross product of two vectors: positive when b points to the left of a."""
+    return ax * by - ay * bx
+
+
+@dataclass(frozen=True)
+class Line:
+    """A straight segment."""
+
+    start: Point
+    end: Point
+
+    @cached_property
+    def length(self) -> float:
+        """Length in mm."""
+        return distance(self.start, self.end)
+
+    @property
+    def swept_area(self) -> float:
+        """Signed area in mm² between the segment and the origin; summed over a loop, the loop's area."""
+        return cross(*self.start, *self.end) / 2
+
+    @cached_property
+    def box(self) -> Box:
+        """The smallest upright rectangle around the segment."""
+        (ax, ay), (bx, by) = self.start, self.end
+        return min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)
+
+    @cached_property
+    def heading(self) -> Point:
+        """Unit vector from start to end."""
+        return (self.end[0] - self.start[0]) / self.length, (self.end[1] - self.start[1]) / self.length
+
+    @property
+    def heading_at_start(self) -> Point:
+        """Unit direction of travel at the start."""
+        return self.heading
+
+    @property
+    def heading_at_end(self) -> Point:
+        """Unit direction of travel at the end."""
+        return self.heading
+
+    @property
+    def curvature(self) -> float:
+        """Zero: a line doesn't turn."""
+        return 0.0
+
+    def at(self, fraction: float) -> Point:
+        """Return the point at `fraction` of the length, 0 at the start."""
+        (ax, ay), (bx, by) = self.start, self.end
+        return ax + fraction * (bx - ax), ay + fraction * (by - ay)
+
+    def nearest(self, p: Point) -> Point:
+        """Return the point of the segment nearest to `p`."""
+        (ax, ay), (ux, uy) = self.start, self.heading
+        along = (p[0] - ax) * ux + (p[1] - ay) * uy
+        if along <= 0:
+            return self.start
+        return self.end if along >= self.length else (ax + along * ux, ay + along * uy)
+
+    def crossings_right_of(self, p: Point) -> int:
+        """Count where the ray from `p` to the right crosses; an end counts on its lower side only."""
+        (ax, ay), (bx, by) = self.start, self.end
+        if (ay > p[1]) == (by > p[1]):
+            return 0
+        return int(ax + (p[1] - ay) * (bx - ax) / (by - ay) > p[0])
+
+    def reversed(self) -> "Line":
+        """Return the same segment walked the other way."""
+        return Line(self.end, self.start)
+
+
+@dataclass(frozen=True)
+class Arc:
+    """A circular segment of less than a full turn.
+
+    Raises:
+        GeometryError: if start and end are one point, or the bulge is zero or not finite.
+    """
+
+    start: Point
+    end: Point
+    bulge: float
+
+    def __post_init__(self) -> None:
+        if not math.isfinite(self.bulge) or self.bulge == 0 or self.chord <= SAME_POINT_MM:
+            raise GeometryError(
+                f"An arc needs two different ends and a bulge other than zero, "
+                f"not {self.start}, {self.end} and {self.bulge}."
+            )
+
+    @cached_property
+    def chord(self) -> float:
+        """Distance from start to end in mm."""
+        return distance(self.start, self.end)
+
+    @cached_property
+    def sweep(self) -> float:
+        """Angle turned through, positive to the left, between -2 pi and 2 pi."""
+        return 4 * math.atan(self.bulge)
+
+    @cached_property
+    def radius(self) -> float:
+        """Radius in mm: chord (1 + b²) / 4|b|, by the half-angle formulas."""
+        return self.chord * (1 + self.bulge**2) / (4 * abs(self.bulge))
+
+    @cached_property
+    def centre(self) -> Point:
+        """Centre: from the middle of the chord, chord (1 - b²) / 4b to the left."""
+        (ax, ay), (bx, by), b = self.start, self.end, self.bulge
+        k = (1 - b * b) / (4 * b)
+        return (ax + bx) / 2 - k * (by - ay), (ay + by) / 2 + k * (bx - ax)
+
+    @cached_property
+    def length(self) -> float:
+        """Length in mm."""
+        return self.radius * abs(self.sweep)
+
+    @property
+    def swept_area(self) -> float:
+        """Signed area in mm² as for a line, with the cap between chord and arc: r² (s - sin s) / 2."""
+        cap = self.radius**2 * (self.sweep - math.sin(self.sweep)) / 2
+        return cross(*self.start, *self.end) / 2 + cap
+
+    @cached_property
+    def box(self) -> Box:
+        """The smallest upright rectangle around the arc."""
+        (cx, cy), r = self.centre, self.radius
+        quarters = ((cx + r, cy), (cx, cy + r), (cx - r, cy), (cx, cy - r))
+        points = [self.start, self.end, *(p for p in quarters if self.covers(p))]
+        xs, ys = [p[0] for p in points], [p[1] for p in points]
+        return min(xs), min(ys), max(xs), max(ys)
+
+    @property
+    def heading_at_start(self) -> Point:
+        """Unit direction of travel at the start."""
+        return self.heading_at(self.start)
+
+    @property
+    def heading_at_end(self) -> Point:
+        """Unit direction of travel at the end."""
+        return self.heading_at(self.end)
+
+    @property
+    def curvature(self) -> float:
+        """Turn per mm of travel, positive to the left."""
+        return math.copysign(1 / self.radius, self.bulge)
+
+    def heading_at(self, p: Point) -> Point:
+        """Return the unit direction of travel at a point `p` of the arc."""
+        turn = math.copysign(1 / self.radius, self.bulge)
+        return -(p[1] - self.centre[1]) * turn, (p[0] - self.centre[0]) * turn
+
+    def at(self, fraction: float) -> Point:
+        """Return the point at `fraction` of the length, 0 at the start."""
+        angle = fraction * self.sweep
+        (cx, cy), (ax, ay) = self.centre, self.start
+        c, s = math.cos(angle), math.sin(angle)
+        return cx + c * (ax - cx) - s * (ay - cy), cy + s * (ax - cx) + c * (ay - cy)
+
+    def covers(self, p: Point) -> bool:
+        """Tell whether `p`, a point of the full circle, is on the arc.
+
+        The arc is the part of its circle on one side of its chord: the right side when it turns left.
+        Up to half a turn it also ends where the chord ends, which decides better on shallow arcs.
+        """
+        (ax, ay), (bx, by) = self.start, self.end
+        ux, uy, px, py = bx - ax, by - ay, p[0] - ax, p[1] - ay
+        slack = SAME_POINT_MM * self.chord
+        if cross(ux, uy, px, py) * math.copysign(1, self.bulge) > slack:
+            return False
+        along = ux * px + uy * py
+        return abs(self.bulge) > 1 or -slack <= along <= self.chord**2 + slack
+
+    def nearest(self, p: Point) -> Point:
+        """Return the point of the arc nearest to `p`; the start, when `p` is the centre."""
+        (cx, cy), away = self.centre, distance(self.centre, p)
+        if away > SAME_POINT_MM:
+            scale = self.radius / away
+            foot = cx + (p[0] - cx) * scale, cy + (p[1] - cy) * scale
+            if self.covers(foot):
+                return foot
+        return min(self.start, self.end, key=lambda end: distance(end, p))
+
+    def crossings_right_of(self, p: Point) -> int:
+        """Count where the ray from `p` to the right crosses; an end counts on its lower side only."""
+        return sum(
+            (a[1] > p[1]) != (b[1] > p[1]) and self._x_of_piece(a, b, p[1]) > p[0]
+            for a, b in self._rising_and_falling
+        )
+
+    @cached_property
+    def _rising_and_falling(self) -> tuple[tuple[Point, Point], ...]:
+        """The arc's ends and its highest and lowest points, paired up in order of travel."""
+        (cx, cy), r = self.centre, self.radius
+        turns = [q for q in ((cx, cy + r), (cx, cy - r)) if self.covers(q)]
+        turns.sort(key=self._turned)
+        stops = [self.start, *turns, self.end]
+        return tuple(itertools.pairwise(stops))
+
+    def _turned(self, p: Point) -> float:
+        """Angle turned from the start to a point `p` of the arc, from 0 to 2 pi."""
+        (cx, cy), (ax, ay) = self.centre, self.start
+        angle = math.atan2(
+            cross(ax - cx, ay - cy, p[0] - cx, p[1] - cy),
+            (ax - cx) * (p[0] - cx) + (ay - cy) * (p[1] - cy),
+        )
+        return math.copysign(1, self.bulge) * angle % (2 * math.pi)
+
+    def _x_of_piece(self, a: Point, b: Point, y: float) -> float:
+        """X where a piece that only rises or only falls, from `a` to `b`, has this `y`."""
+        (cx, cy), r = self.centre, self.radius
+        half = math.sqrt(max(r * r - (y - cy) ** 2, 0.0))
+        rises_on_right = self.bulge > 0
+        return cx + half if (b[1] > a[1]) == rises_on_right else cx - half
+
+    def reversed(self) -> "Arc":
+        """Return the same segment walked the other way."""
+        return Arc(self.end, self.start, -self.bulge)
+
+
+Segment: TypeAlias = Line | Arc

@@ -1,0 +1,133 @@
+"""The pipeline on one screen: values, parameters, profile, findings, record, files."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+from urllib.parse import quote, urlencode
+
+from parts.errors import GeometryError, Problem, Refused
+from parts.export import dxf, json_text, pdf, step, svg
+from parts.finding import Finding
+from parts.job import Job
+from parts.measure import Measures, measure
+from parts.process import cut_for
+from parts.profile import Profile
+from parts.record import Record
+from parts.rules import findings
+from parts.rules.loops import faults
+from parts.stock import Bed, materials
+from parts.template import Parameters, Template
+from parts.templates import template
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part: what was asked for, drawn and checked, ready to be written to a file."""
+
+    record: Record
+
+    @property
+    def profile(self) -> Profile:
+        """The loops and marks, lower left at the origin."""
+        return self.record.profile
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the rules found, `stop` first."""
+        return self.record.findings
+
+    @property
+    def measures(self) -> Measures:
+        """Size, area, mass, cut length, pierces."""
+        return self.record.measures
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What can hurt someone, each a sentence."""
+        return self.record.cautions
+
+    def to_dxf(self) -> str:
+        """Return the part as DXF text, in its version and working units."""
+        return dxf.write(self.record)
+
+    def to_svg(self) -> str:
+        """Return the part as SVG text at true size."""
+        return svg.write(self.record)
+
+    def to_pdf(self) -> bytes:
+        """Return the dimensioned drawing as a PDF."""
+        return pdf.write(self.record)
+
+    def to_step(self) -> bytes:
+        """Return the plate as a STEP solid; takes some seconds the first time."""
+        return step.write(self.record)
+
+    def to_json(self) -> str:
+        """Return all that is known of the part as JSON text."""
+        return json_text.write(self.record)
+
+
+def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number, as a shop says it
+    """Draw and check one part.
+
+    Values are text as a fabricator writes it (`1-1/2 in`, `16 ga`), or plain numbers in mm and degrees.
+
+    Raises:
+        UnknownTemplate: if no template has this slug.
+        Refused: if the values can't be drawn; `problems` names each parameter.
+    """
+    chosen = template(slug)
+    parameters = chosen.parameters.read(values)
+    cut = cut_for(parameters.process, parameters.material, parameters.thickness)
+    job = Job(cut, Bed(parameters.bed_x, parameters.bed_y), parameters.units)
+    profile = _drawn(chosen, parameters)
+    if parameters.small_holes == "drill":
+        profile = profile.drilled_below(cut.smallest_hole_mm)
+    material = materials()[parameters.material]
+    return Part(
+        Record(
+            template=chosen,
+            parameters={name: getattr(parameters, name) for name in parameters.specs()},
+            address=address(slug, parameters.texts()),
+            profile=profile,
+            job=job,
+            material_title=material.title,
+            findings=findings(profile, job),
+            measures=measure(profile, job),
+            cautions=(*chosen.cautions, *material.cautions),
+            units=parameters.units,
+            dxf_version=parameters.dxf_version,
+            notes=parameters.notes,
+        )
+    )
+
+
+def address(slug: str, texts: Mapping[str, str]) -> str:
+    """Return the page's address of a part, without a host."""
+    return f"/parts/{slug}" + (f"?{urlencode(texts, quote_via=quote, safe='/')}" if texts else "")
+
+
+def _drawn(chosen: Template, parameters: Parameters) -> Profile:
+    """The profile a template draws, seated; whatever can't be cut as loops is refused by name."""
+    try:
+        profile = chosen.outline(parameters).seated()
+    except GeometryError as error:
+        raise Refused(_suspects(parameters, str(error))) from error
+    if problems := tuple(
+        problem
+        for fault in faults(profile)
+        for problem in (
+            (parameters.problem(fault.parameter, fault.message),)
+            if fault.parameter
+            else _suspects(parameters, fault.message)
+        )
+    ):
+        raise Refused(problems)
+    return profile
+
+
+def _suspects(parameters: Parameters, message: str) -> tuple[Problem, ...]:
+    """A problem for each of the template's own lengths that isn't at its default: together they can't be drawn."""
+    specs, common = parameters.specs(), Parameters.specs()
+    changed = [name for name in parameters.texts() if name not in common and specs[name].kind == "length"]
+    return tuple(parameters.problem(name, message) for name in changed or [next(iter(specs))])

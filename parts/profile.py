@@ -1,0 +1,165 @@
+"""A profile: the loops of one part and the marks on it.
+
+loop      a closed chain of straight and circular segments (`parts.geometry.loop`)
+outside   a loop with the part inside it
+opening   an inside loop, with the part around it: hole, slot, window
+mark      what the machine draws but doesn't cut through: scribe line, bend line, drill centre
+dimension where one of the template's parameters can be measured on the part
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import ClassVar, Literal, TypeAlias
+
+from parts.geometry.loop import Loop
+from parts.geometry.motion import Motion, translation
+from parts.geometry.segment import Box, Line, Point, Segment, distance
+
+DimensionStyle: TypeAlias = Literal["below", "above", "left", "right", "along", "radius", "diameter"]
+
+
+@dataclass(frozen=True)
+class Opening:
+    """An inside loop, what the shop calls it, and the parameter that sets it."""
+
+    loop: Loop
+    name: str = "opening"
+    parameter: str = ""
+
+
+@dataclass(frozen=True)
+class Scribe:
+    """A line scratched or engraved on the face: an open or closed path."""
+
+    kind: ClassVar[str] = "scribe"
+    path: tuple[Segment, ...]
+
+
+@dataclass(frozen=True)
+class Bend:
+    """A bend line on the flat."""
+
+    kind: ClassVar[str] = "bend"
+    line: Line
+
+
+@dataclass(frozen=True)
+class Drill:
+    """A centre to drill to `diameter` mm after cutting."""
+
+    kind: ClassVar[str] = "drill"
+    at: Point
+    diameter: float
+
+
+Mark: TypeAlias = Scribe | Bend | Drill
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """Where the value of `parameter` can be measured, and how the drawing shows it.
+
+    below, above: the horizontal distance from start to end; left, right: the vertical one;
+    along: the straight distance; radius: from a centre to its arc; diameter: twice that.
+    """
+
+    parameter: str
+    start: Point
+    end: Point
+    style: DimensionStyle
+
+    @property
+    def measured(self) -> float:
+        """The length in mm that this dimension shows."""
+        if self.style in ("below", "above"):
+            return abs(self.end[0] - self.start[0])
+        if self.style in ("left", "right"):
+            return abs(self.end[1] - self.start[1])
+        return distance(self.start, self.end) * (2 if self.style == "diameter" else 1)
+
+
+@dataclass(frozen=True)
+class Profile:
+    """The loops, marks and dimensions of one part, all in one frame of mm."""
+
+    outside: tuple[Loop, ...]
+    inside: tuple[Opening, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
+
+    @cached_property
+    def boundary(self) -> tuple[Loop, ...]:
+        """Every loop with the material on its left: outside loops, then inside loops in order."""
+        return (
+            *(loop.running(counter_clockwise=True) for loop in self.outside),
+            *(opening.loop.running(counter_clockwise=False) for opening in self.inside),
+        )
+
+    @cached_property
+    def box(self) -> Box:
+        """The smallest upright rectangle around the outside loops."""
+        boxes = [loop.box for loop in self.outside]
+        return (
+            min(b[0] for b in boxes),
+            min(b[1] for b in boxes),
+            max(b[2] for b in boxes),
+            max(b[3] for b in boxes),
+        )
+
+    def name(self, index: int) -> str:
+        """Return what a loop of `boundary` is called: the edge, or an opening's name with its number."""
+        opening = index - len(self.outside)
+        if opening < 0:
+            return "the edge" if len(self.outside) == 1 else f"the edge of piece {index + 1}"
+        name = self.inside[opening].name
+        alike = [i for i, other in enumerate(self.inside) if other.name == name]
+        return f"{name} {alike.index(opening) + 1}" if len(alike) > 1 else f"the {name}"
+
+    def moved(self, motion: Motion) -> "Profile":
+        """Return the profile with everything on it moved."""
+        return Profile(
+            tuple(motion.loop(loop) for loop in self.outside),
+            tuple(replace(opening, loop=motion.loop(opening.loop)) for opening in self.inside),
+            tuple(_moved_mark(mark, motion) for mark in self.marks),
+            tuple(
+                replace(dimension, start=motion.point(dimension.start), end=motion.point(dimension.end))
+                for dimension in self.dimensions
+            ),
+        )
+
+    def seated(self) -> "Profile":
+        """Return the profile as files carry it: lower left at the origin, the material on every loop's left."""
+        x, y, _, _ = self.box
+        moved = self if x == 0 and y == 0 else self.moved(translation(-x, -y))
+        loops = iter(moved.boundary)
+        return replace(
+            moved,
+            outside=tuple(next(loops) for _ in moved.outside),
+            inside=tuple(replace(opening, loop=next(loops)) for opening in moved.inside),
+        )
+
+    def drilled_below(self, diameter: float) -> "Profile":
+        """Return the profile with each round hole smaller than `diameter` exchanged for a drill centre."""
+        kept: list[Opening] = []
+        drills: list[Mark] = []
+        for opening in self.inside:
+            hole = opening.loop.circle
+            if hole is None or hole.diameter >= diameter:
+                kept.append(opening)
+            else:
+                drills.append(Drill(hole.centre, hole.diameter))
+        return replace(self, inside=tuple(kept), marks=(*self.marks, *drills)) if drills else self
+
+
+def openings(loops: Iterable[Loop], name: str, parameter: str) -> tuple[Opening, ...]:
+    """Return the loops as openings of one name, set by one parameter."""
+    return tuple(Opening(loop, name, parameter) for loop in loops)
+
+
+def _moved_mark(mark: Mark, motion: Motion) -> Mark:
+    if isinstance(mark, Drill):
+        return replace(mark, at=motion.point(mark.at))
+    if isinstance(mark, Bend):
+        return Bend(Line(motion.point(mark.line.start), motion.point(mark.line.end)))
+    return Scribe(tuple(motion.segment(segment) for segment in mark.path))

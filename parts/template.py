@@ -1,0 +1,166 @@
+"""How a template declares itself: a parametric drawing of one kind of part."""
+
+import difflib
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, Self, cast
+
+from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
+from pydantic_core import ErrorDetails
+
+from parts.errors import Problem, Refused
+from parts.parameter import Reading, Spec, Value, choice, flag, length, spec_of, thickness
+from parts.process import PROCESSES
+from parts.profile import Profile
+from parts.stock import materials
+from parts.units import Units, format_length
+
+STOCK = "Stock and process"
+FILE = "Bed and file"
+
+
+class Parameters(BaseModel):
+    """What every part has: its stock, its process, its bed and its file. Lengths are mm, angles degrees."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+    material: str = choice("Material", default="mild-steel", choices=materials(), group=STOCK)
+    thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)
+    process: str = choice("Process", default="air-plasma", choices=PROCESSES, group=STOCK)
+    small_holes: str = choice(
+        "Holes too small to cut", default="cut", choices=("cut", "drill"), group=STOCK,
+        help="cut: as drawn. drill: exchanged for a drill centre.",
+    )  # fmt: skip
+    bed_x: float = length("Bed travel in X", default=52 * 25.4, minimum=100, maximum=20000, group=FILE)
+    bed_y: float = length("Bed travel in Y", default=98 * 25.4, minimum=100, maximum=20000, group=FILE)
+    units: Units = choice(
+        "Working units", default="mm", choices=("mm", "in"), group=FILE, help="Of bare numbers, and of the DXF."
+    )
+    dxf_version: str = choice("DXF version", default="R2010", choices=("R2010", "R12"), group=FILE)
+    notes: bool = flag("Text notes in the DXF", group=FILE, help="What the part is, on the layer NOTES.")
+
+    @classmethod
+    @cache
+    def specs(cls) -> Mapping[str, Spec]:
+        """Return every parameter as declared, the template's own first."""
+        every = {name: spec_of(name, field) for name, field in cls.model_fields.items()}
+        common = Parameters.model_fields
+        return {
+            **{name: spec for name, spec in every.items() if name not in common},
+            **{name: every[name] for name in common},
+        }
+
+    @field_validator("*", mode="before")
+    @classmethod
+    def _read_value(cls, given: object, info: ValidationInfo) -> Value:
+        return cls.specs()[cast(str, info.field_name)].read(given, cast(Reading, info.context))
+
+    @classmethod
+    def read(cls, values: Mapping[str, Any]) -> Self:
+        """Return the parameters that text as a fabricator writes it, or plain numbers, stand for.
+
+        Raises:
+            Refused: with every value that can't be read, lies outside its limits, or doesn't go with
+                the others, in form order.
+        """
+        reading = cls._reading(values)
+        try:
+            parameters = cls.model_validate(values, context=reading)
+        except ValidationError as error:
+            raise Refused(cls._worded(error.errors(include_url=False))) from None
+        if problems := tuple(parameters.problems()):
+            raise Refused(problems)
+        return parameters
+
+    def problems(self) -> Iterator[Problem]:
+        """Yield what doesn't go together; a template says so of its own parameters."""
+        yield from ()
+
+    def problem(self, name: str, message: str) -> Problem:
+        """Return a problem with the present value of one parameter."""
+        return Problem(name, self.said(name), message)
+
+    def said(self, name: str) -> str:
+        """Return the value of a parameter as it is said in the working units."""
+        return self.specs()[name].say(getattr(self, name), self.units)
+
+    def say(self, mm: float) -> str:
+        """Return a length as it is said in the working units."""
+        return format_length(mm, self.units)
+
+    def under(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
+        """Yield a problem unless the parameter is less than `limit` mm."""
+        if getattr(self, name) >= limit:
+            yield self.problem(name, f"must be less than {self.say(max(limit, 0))} {why}.")
+
+    def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
+        """Yield a problem where the parameter is more than `limit` mm."""
+        if getattr(self, name) > limit:
+            yield self.problem(name, f"must be at most {self.say(max(limit, 0))} {why}.")
+
+    def texts(self) -> dict[str, str]:
+        """Return each parameter that isn't at its default, as text that reads back to the same value."""
+        return {
+            name: spec.text(value, self.units)
+            for name, spec in self.specs().items()
+            if (value := getattr(self, name)) != spec.default
+        }
+
+    @classmethod
+    def _reading(cls, values: Mapping[str, Any]) -> Reading:
+        """What the reading of lengths depends on, as far as the values say it rightly."""
+        material = materials().get(str(values.get("material", cls.specs()["material"].default)))
+        units = values.get("units")
+        return Reading("in" if units == "in" else "mm", material.gauge if material else None)
+
+    @classmethod
+    def _worded(cls, errors: list[ErrorDetails]) -> tuple[Problem, ...]:
+        """Turn the checker's errors into problems in a shop's words, in form order."""
+        order = list(cls.specs())
+        problems = [
+            Problem(name, str(error["input"]), cls._sentence(name, error))
+            for error in errors
+            for name in [str(error["loc"][0])]
+        ]
+        return tuple(sorted(problems, key=lambda p: order.index(p.parameter) if p.parameter in order else -1))
+
+    @classmethod
+    def _sentence(cls, name: str, error: ErrorDetails) -> str:
+        if error["type"] == "extra_forbidden":
+            near = difflib.get_close_matches(name, cls.specs(), 1)
+            return f"is not a parameter of this template{f'; did you mean {near[0]}?' if near else '.'}"
+        cause = error.get("ctx", {}).get("error")
+        return str(cause) if cause else error["msg"]
+
+
+@dataclass(frozen=True)
+class Template:
+    """A parametric drawing: its slug and words, its parameters, and the outline they make.
+
+    `summary` is one line for the catalogue, `words` what else a shop calls the part, `cautions` what
+    can hurt someone, each a sentence.
+    """
+
+    slug: str
+    title: str
+    parameters: type[Parameters]
+    outline: Callable[[Any], Profile]
+    summary: str = ""
+    cautions: tuple[str, ...] = ()
+    words: tuple[str, ...] = ()
+
+    @property
+    def family(self) -> str:
+        """The kind of part: the slug's first word."""
+        return self.slug.split("-", 1)[0]
+
+    @property
+    def letters(self) -> Mapping[str, str]:
+        """The dimension letter of each of the template's own lengths: A to Z, then AA, AB."""
+        common = Parameters.specs()
+        own = [n for n, spec in self.parameters.specs().items() if spec.kind == "length" and n not in common]
+        return {name: _letter(i) for i, name in enumerate(own)}
+
+
+def _letter(index: int) -> str:
+    return (_letter(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)
