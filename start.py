@@ -10,7 +10,6 @@ error, so that a drawing written to standard output stays whole. It needs the st
 keeps to the syntax of Python 3.6, so that an old Python can still say what is missing.
 """
 
-import contextlib
 import hashlib
 import os
 import shutil
@@ -37,21 +36,24 @@ TESTING = "requirements-test.lock"  # the packages of RUNTIME at the same versio
 INTERRUPTED = 130  # what a shell reports after Ctrl-C
 
 # the console command of pyproject.toml, spelled out: the project itself is not installed
-PLATEWRIGHT = """
+PLATEWRIGHT = f"""
 import sys
 sys.argv[0] = "platewright"
 try:
     from webapp.cli import main
     sys.exit(main())
 except KeyboardInterrupt:
-    sys.exit({})
-""".format(INTERRUPTED)
+    sys.exit({INTERRUPTED})
+"""
 
 # what pip's log holds when an install fails -> what the person is told; the first that fits
 TROUBLES = (
     ("DO NOT MATCH THE HASHES", "a download is not the file it should be; try again, or on another network"),
     ("No space left on device", "the disk is full"),
-    ("Retrying (Retry", "the package server could not be reached; connect to the network and start again"),
+    (
+        "connection broken by",
+        "the package server could not be reached; connect to the network and start again",
+    ),
     ("ConnectionError", "the package server could not be reached; connect to the network and start again"),
     ("timed out", "the package server did not answer in time; start again"),
     ("No matching distribution", "a package is not offered for this Python or this kind of machine"),
@@ -97,7 +99,7 @@ def hand_over(words: list[str]) -> int:
     """Run `platewright WORDS` from the person's own folder; where the system allows it, become it."""
     command = [str(PYTHON), "-P", "-c", PLATEWRIGHT, *words]  # -P: files in that folder are no modules
     if os.name != "nt":
-        os.execve(command[0], command, environment())
+        os.execve(command[0], command, environment())  # noqa: S606 - a shell would read the words anew
     return subprocess.call(command, env=environment())
 
 
@@ -105,9 +107,6 @@ def environment() -> dict[str, str]:
     """Give the variables for a Python of the environment: this tree is importable, no other is."""
     kept = {name: value for name, value in os.environ.items() if name not in ("PYTHONHOME", "PYTHONPATH")}
     return {"PYTHONUTF8": "1", **kept, "PYTHONPATH": str(ROOT)}
-
-
-# ------------------------------------------------------------------------------- the environment
 
 
 def ensure(lock: str) -> None:
@@ -186,21 +185,25 @@ def install(lock: str) -> None:
         Trouble: The install failed.
     """
     whole = [RUNTIME] if is_installed(RUNTIME) else []
-    with contextlib.suppress(FileNotFoundError):
-        STAMP.unlink()
     LOG.write_text("", encoding="utf-8")
+    if STAMP.exists():
+        STAMP.unlink()
     if not whole:
         say(f"Making an environment for Platewright in {VENV}")
         empty()
         run_logged([sys.executable, "-m", "venv", str(VENV)])
     try:
         run_pip(lock)
-        whole = [RUNTIME, lock]
-    finally:
-        # pip changes nothing before all is fetched, so what was whole before a failure still is
-        if whole and sys.exc_info()[0] in (None, Trouble):
-            STAMP.write_text("".join(stamp_line(name) + "\n" for name in whole), encoding="utf-8")
+    except Trouble:
+        stamp(whole)  # pip changes nothing before all is fetched: what was whole still is
+        raise
+    stamp([RUNTIME, lock])
     say("Installed.")
+
+
+def stamp(locks: list[str]) -> None:
+    """Write down which locks are fully installed."""
+    STAMP.write_text("".join(stamp_line(lock) + "\n" for lock in locks), encoding="utf-8")
 
 
 def empty() -> None:
@@ -229,16 +232,10 @@ def run_logged(command: list[str], total: int = 0) -> None:
         Trouble: The step failed; the reason is read from the log.
     """
     seen = 0
-    with LOG.open("a", encoding="utf-8") as log, subprocess.Popen(
-        command,
-        stdin=subprocess.DEVNULL,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.STDOUT,
-        env=environment(),
-        encoding="utf-8",
-        errors="replace",
-        close_fds=False,
-    ) as process:
+    pipes = {"stdin": subprocess.DEVNULL, "stdout": subprocess.PIPE, "stderr": subprocess.STDOUT}
+    text = {"encoding": "utf-8", "errors": "replace"}
+    process = subprocess.Popen(command, env=environment(), close_fds=False, **pipes, **text)
+    with process, LOG.open("a", encoding="utf-8") as log:
         for line in process.stdout or ():
             log.write(line)
             seen += line.startswith(("Collecting ", "Requirement already"))
@@ -257,15 +254,11 @@ def reason() -> str:
     return told[0] if told else (text.strip().splitlines() or ["no reason was given"])[-1].rstrip(".")
 
 
-# --------------------------------------------------------------------------------------- the tests
-
-
 def run_everything() -> int:
     """Run every check and test whatever fails before it, and name what failed at the end."""
     browser = bring_browser()
     failed = [name for name, words in CHECKS if run_step(name, words)]
-    folders = test_paths(with_browser=browser)
-    if run_pytest(folders):
+    if run_pytest(test_paths(with_browser=browser)):
         failed.append("pytest")
     if not browser:
         failed.append("tests/browser (not run: no Chromium)")
@@ -285,7 +278,7 @@ def run_step(name: str, words: list[str]) -> int:
 
 
 def test_paths(with_browser: bool) -> list[str]:
-    """List what pytest is to run, cheapest first; a folder this script doesn't know comes before the browser."""
+    """List what pytest is to run, cheapest first; what is not in TEST_FOLDERS comes before the browser."""
     found = {path.relative_to(ROOT / "tests").parts[0] for path in (ROOT / "tests").rglob("test_*.py")}
     order = {name: place for place, name in enumerate(TEST_FOLDERS)}
     names = sorted(found, key=lambda name: (order.get(name, len(order) - 1.5), name))
@@ -296,8 +289,9 @@ def bring_browser() -> bool:
     """Install Chromium where it is missing and may be installed, and tell whether it is there."""
     if any(map(shutil.which, BROWSERS)):
         return True
-    rights = [] if getattr(os, "geteuid", lambda: 1)() == 0 else ["sudo", "-n"]
-    if not shutil.which("apt-get") or (rights and not may_sudo()):
+    root = getattr(os, "geteuid", lambda: 1)() == 0
+    rights = [] if root else ["sudo", "-n"]
+    if not shutil.which("apt-get") or not (root or may_sudo()):
         say("The browser tests need Chromium: please install it, then run the tests again.")
         return False
     say("Installing Chromium for the browser tests ...")
@@ -308,8 +302,7 @@ def bring_browser() -> bool:
 
 def may_sudo() -> bool:
     """Tell whether sudo works here without a password."""
-    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
-    return bool(shutil.which("sudo")) and subprocess.call(["sudo", "-n", "true"], **quiet) == 0
+    return bool(shutil.which("sudo")) and subprocess.call(["sudo", "-n", "true"]) == 0
 
 
 if __name__ == "__main__":

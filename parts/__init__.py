@@ -1,8 +1,8 @@
 """Platewright's library: dimensions in, an exact and checked part out.
 
-    import parts
-    part = parts.draw("gusset-triangle", leg_a="4 in", leg_b="6 in", thickness="1/4 in")
-    part.findings, part.measures, part.to_dxf()
+import parts
+part = parts.draw("gusset-triangle", leg_a="4 in", leg_b="6 in", thickness="1/4 in")
+part.findings, part.measures, part.to_dxf()
 """
 
 from parts.errors import PartsError, Problem, Refused, UnknownTemplate

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from parts.job import Job
 from parts.profile import Drill, Profile, Scribe
-from parts.stock import mass_kg
+from parts.stock import mass_kg, materials
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ def measure(profile: Profile, job: Job) -> Measures:
         pierces=len(loops),
         width_mm=x1 - x0,
         height_mm=y1 - y0,
-        mass_kg=mass_kg(area, cut.thickness_mm, cut.material),
+        mass_kg=mass_kg(area, cut.thickness_mm, materials()[cut.material]),
         loops=len(loops),
         drill_centres=sum(isinstance(mark, Drill) for mark in profile.marks),
         scribe_length_mm=math.fsum(

@@ -152,7 +152,9 @@ def _read_flag(_: Spec, text: str, __: Reading) -> Value:
 def _read_text(spec: Spec, text: str, _: Reading) -> Value:
     wrong = sorted(set(text) - set(spec.characters)) if spec.characters else []
     if wrong:
-        raise UnitsError(f"can't hold {' '.join(wrong)}; it may hold {spec.characters.replace(' ', 'spaces and ')}.")
+        raise UnitsError(
+            f"can't hold {' '.join(wrong)}; it may hold {spec.characters.replace(' ', 'spaces and ')}."
+        )
     if len(text) > spec.longest:
         raise UnitsError(f"must be at most {spec.longest} characters long.")
     return text
@@ -169,7 +171,6 @@ _READERS: Mapping[Kind, Callable[[Spec, str, Reading], Value]] = {
 }
 
 
-
 def length(
     label: str, *, default: float, minimum: float, maximum: float, group: str = "Outline", help: str = ""
 ) -> Any:
@@ -181,7 +182,14 @@ def thickness(label: str, *, default: float, minimum: float, maximum: float, gro
     """Declare the thickness of the stock in mm; its text may be a gauge number."""
     hint = "As on the rack: 6, 1/4 in, 16 ga."
     return _declare(
-        "length", default, label=label, minimum=minimum, maximum=maximum, group=group, help=hint, is_thickness=True
+        "length",
+        default,
+        label=label,
+        minimum=minimum,
+        maximum=maximum,
+        group=group,
+        help=hint,
+        is_thickness=True,
     )
 
 
@@ -206,7 +214,9 @@ def number(
     return _declare("number", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help)
 
 
-def choice(label: str, *, default: str, choices: Iterable[str], group: str = "Outline", help: str = "") -> Any:
+def choice(
+    label: str, *, default: str, choices: Iterable[str], group: str = "Outline", help: str = ""
+) -> Any:
     """Declare a choice of one among several words."""
     return _declare("choice", default, label=label, choices=tuple(choices), group=group, help=help)
 
@@ -220,13 +230,21 @@ def text(
     label: str, *, default: str, characters: str, longest: int, group: str = "Outline", help: str = ""
 ) -> Any:
     """Declare a text of at most `longest` among `characters`."""
-    return _declare("text", default, label=label, characters=characters, longest=longest, group=group, help=help)
+    return _declare(
+        "text", default, label=label, characters=characters, longest=longest, group=group, help=help
+    )
 
 
 def bolt(label: str, *, default: str, group: str = "Holes", help: str = "") -> Any:
     """Declare the choice of a bolt size, or of a hole given by its diameter (`by-diameter`)."""
     return _declare(
-        "choice", default, label=label, choices=(BY_DIAMETER, *BOLT_SIZES), group=group, help=help, is_bolt=True
+        "choice",
+        default,
+        label=label,
+        choices=(BY_DIAMETER, *BOLT_SIZES),
+        group=group,
+        help=help,
+        is_bolt=True,
     )
 
 

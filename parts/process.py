@@ -6,9 +6,8 @@ crater, `pierce_diameter_mm`. *Feed* is the speed along the cut. The numbers are
 """
 
 from bisect import bisect_right
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import lru_cache
 from math import isfinite
 from types import MappingProxyType
@@ -16,7 +15,7 @@ from typing import TypeVar
 
 from parts import shop
 from parts.errors import Problem, Refused
-from parts.stock import Material, materials_at
+from parts.stock import Material, materials_at, unknown
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import format_both, format_length
 
@@ -125,7 +124,7 @@ def _between(rows: tuple[shop.Row, ...], thickness_mm: float) -> tuple[float, st
     """Return the value on the straight line between the rows either side, and both their sources."""
     above = bisect_right(rows, thickness_mm, key=lambda row: row.thickness_mm)
     low, high = rows[max(above - 1, 0)], rows[min(above, len(rows) - 1)]
-    if thickness_mm <= low.thickness_mm or low is high:    # on a row; or off an end by no more than the slack
+    if thickness_mm <= low.thickness_mm or low is high:  # on a row; or off an end by no more than the slack
         return low.value, low.source
     part = (thickness_mm - low.thickness_mm) / (high.thickness_mm - low.thickness_mm)
     value = low.value + part * (high.value - low.value)
@@ -135,23 +134,13 @@ def _between(rows: tuple[shop.Row, ...], thickness_mm: float) -> tuple[float, st
 
 def _columns(process: str, material: str, at: shop.Edition) -> _Columns:
     known = materials_at(at)
-    unknown = (*_unknown("process", process, PROCESSES), *_unknown("material", material, known))
-    if unknown:
-        raise Refused(unknown)
+    if problems := (*unknown("process", process, PROCESSES), *unknown("material", material, known)):
+        raise Refused(problems)
     columns = _find(process, known[material], at)
     if isinstance(columns, str):
         others = _others(process, material, None, at)
         raise Refused((Problem("material", material, f"{columns}{_choose(others)}"),))
     return columns
-
-
-def _unknown(parameter: str, slug: str, known: Mapping[str, object]) -> Iterator[Problem]:
-    """Yield the problem of a slug that isn't there, with the one that was probably meant."""
-    if slug not in known:
-        near = get_close_matches(slug.lower(), known, n=1)
-        meant = f"Did you mean {near[0]}? " if near else ""
-        message = f"There is no {parameter} {slug!r}. {meant}There are: {', '.join(known)}."
-        yield Problem(parameter, slug, message)
 
 
 def _find(process: str, material: Material, at: shop.Edition) -> _Columns | str:

@@ -29,9 +29,9 @@ ANY = "any"
 
 # Entries that are no numbers, so don't change where a table's numbers are from.
 _WORDS = frozenset({"title", "group", "gauge", "cautions", "not_cut_by", "source", "text"})
-# Lengths that may be given as shop text by the name without its unit: x = "52 in" for x_mm = 1320.8.
 _NEW_MATERIAL = frozenset({"title", "density_kg_per_m3", "group"})
-_FEEDS = {"feed_in_min": 25.4 / 60, "feed_mm_min": 1 / 60}    # to mm/s
+# Lengths may be given as shop text by the name without its unit: x = "52 in" for x_mm = 1320.8.
+_FEEDS = {"feed_in_min": 25.4 / 60, "feed_mm_min": 1 / 60}  # to mm/s
 _LENGTHS = ("x", "y", "floor", "thickness", "kerf", "diameter")
 _ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | dict.fromkeys(_FEEDS, "feed_mm_s")
 _ACCEPTED = {
@@ -41,8 +41,7 @@ _ACCEPTED = {
     "finite_number": "it must be a finite number",
     "float_type": "it must be a number",
     "string_type": "it must be text in quotes",
-    "string_too_short": "it must not be empty",
-    "string_too_long": "it must be at most {max_length} letters",
+    "string_pattern_mismatch": "it must not be empty",
     "literal_error": "accepted: {expected}",
     "tuple_type": "it must be a list in square brackets",
     "too_short": "it must have at least {min_length} row",
@@ -63,11 +62,6 @@ def _length(value: object) -> object:
     return parse_length(value) if isinstance(value, str) else _number(value)
 
 
-def _lifted(value: object) -> object:
-    """Read `false` as no sentence: nothing against it any more."""
-    return "" if value is False else value
-
-
 def _near(word: str, known: tuple[str, ...]) -> str:
     """Say what `word` may have been meant to be, or all that it could be."""
     near = difflib.get_close_matches(word, known, n=1)
@@ -79,7 +73,7 @@ Length = Annotated[float, BeforeValidator(_length), Field(allow_inf_nan=False)]
 # 300 mm is where ISO 9013:2017 ends; the other bounds catch a slipped unit or point, not a good machine.
 Thickness = Annotated[Length, Field(gt=0, le=300)]
 Travel = Annotated[Length, Field(ge=100, le=50_000)]
-Text = Annotated[str, Field(min_length=1, max_length=400)]
+Text = Annotated[str, Field(pattern=r"\S")]
 
 
 class Strict(BaseModel):
@@ -203,7 +197,8 @@ class MaterialData(Sourced):
     group: Text
     gauge: Literal[Gauge, "none"] = "none"
     cautions: tuple[Text, ...] = ()
-    not_cut_by: dict[str, Annotated[str, BeforeValidator(_lifted)]] = {}
+    # false, as no sentence, leaves nothing against it
+    not_cut_by: dict[str, Annotated[str, BeforeValidator(lambda why: "" if why is False else why)]] = {}
 
 
 class BedData(Sourced):

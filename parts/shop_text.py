@@ -16,9 +16,9 @@ from unicodedata import normalize
 
 from parts.errors import UnitsError
 
-_LONGEST_TEXT = 80   # the longest sensible spoken length has about 40 characters
+_LONGEST_TEXT = 80  # the longest sensible spoken length has about 40 characters
 _LONGEST_ECHO = 40
-_WIDEST_EXPONENT = 500   # beyond any float, however many digits stand before the exponent
+_WIDEST_EXPONENT = 500  # beyond any float, however many digits stand before the exponent
 
 _TOKEN = re.compile(
     r"(?P<number>(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:e[+-]?[0-9]+)?)|(?P<word>[a-z]+)\.?|(?P<mark>\S)"
@@ -114,7 +114,7 @@ def _written(tokens: Iterator[Token]) -> list[Token]:
     out: list[Token] = []
     for token in tokens:
         if token.kind == "parts":
-            if len(out) > 1 and out[-1].kind == "-" and out[-2].kind == "number":   # three-sixteenths
+            if len(out) > 1 and out[-1].kind == "-" and out[-2].kind == "number":  # three-sixteenths
                 out.pop()
             _need_number(out)
             out += [_WORDS["/"], Token("number", token.text, token.value)]
@@ -226,7 +226,7 @@ class Reader:
     def part(self, joiner: str) -> Part:
         """Read a number and the unit after it, if any."""
         value, fraction = self.magnitude()
-        if self.kind() == "-" and self.kind(1) == "unit":   # half-inch
+        if self.kind() == "-" and self.kind(1) == "unit":  # half-inch
             self.skip("-")
         unit = self.tokens[self.at - 1].text if self.skip("unit") else ""
         return Part(value, fraction, unit, joiner)

@@ -1,13 +1,14 @@
 """The stock a part is cut from: materials with their density, and the bed that has to hold it."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from difflib import get_close_matches
 from functools import lru_cache
 from types import MappingProxyType
 
 from parts import shop
-from parts.errors import GeometryError
+from parts.errors import GeometryError, Problem, Refused
 from parts.gauge import Gauge
 from parts.tolerance import LIMIT_SLACK_MM
 
@@ -95,15 +96,35 @@ def _material(slug: str, of: shop.MaterialData, data: shop.ShopData) -> Material
     )
 
 
-def mass_kg(area_mm2: float, thickness_mm: float, material: Material) -> float:
+def unknown(parameter: str, slug: str, known: Mapping[str, object]) -> Iterator[Problem]:
+    """Yield the problem of a slug that isn't among `known`, with the one that was probably meant."""
+    if slug not in known:
+        near = get_close_matches(slug.lower(), known, n=1)
+        meant = f"Did you mean {near[0]}? " if near else ""
+        message = f"There is no {parameter} {slug!r}. {meant}There are: {', '.join(known)}."
+        yield Problem(parameter, slug, message)
+
+
+def mass_kg(area_mm2: float, thickness_mm: float, material: Material | str) -> float:
     """Return the mass of a plate of this area, by true density (steel 7850 kg/m3), in kg.
 
     Trade tables weigh plate at 40.8 lb/ft2 per inch, 0.1 % less, and gauge sheet at 41.82, 2.4 % more.
 
+    Args:
+        area_mm2: area of one face, holes taken off.
+        thickness_mm: thickness of the plate.
+        material: a material or its slug.
+
     Raises:
+        Refused: no material has this slug.
         GeometryError: area or thickness is negative or no number.
     """
+    if isinstance(material, str):
+        known = materials()
+        if problems := tuple(unknown("material", material, known)):
+            raise Refused(problems)
+        material = known[material]
     volume_mm3 = area_mm2 * thickness_mm
     if not (math.isfinite(volume_mm3) and area_mm2 >= 0 and thickness_mm >= 0):
         raise GeometryError(f"There is no plate of {area_mm2} mm2 that is {thickness_mm} mm thick.")
-    return volume_mm3 * material.density_kg_per_m3 * 1e-9    # mm3 in a m3
+    return volume_mm3 * material.density_kg_per_m3 * 1e-9  # mm3 in a m3

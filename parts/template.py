@@ -2,7 +2,7 @@
 
 import difflib
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Self, cast
 
@@ -13,7 +13,7 @@ from parts.errors import Problem, Refused
 from parts.parameter import Reading, Spec, Value, choice, flag, length, spec_of, thickness
 from parts.process import PROCESSES
 from parts.profile import Profile
-from parts.stock import materials
+from parts.stock import bed, materials
 from parts.units import Units, format_length
 
 STOCK = "Stock and process"
@@ -24,7 +24,7 @@ class Parameters(BaseModel):
     """What every part has: its stock, its process, its bed and its file. Lengths are mm, angles degrees."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
-    material: str = choice("Material", default="mild-steel", choices=materials(), group=STOCK)
+    material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
     thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)
     process: str = choice("Process", default="air-plasma", choices=PROCESSES, group=STOCK)
     small_holes: str = choice(
@@ -34,21 +34,19 @@ class Parameters(BaseModel):
     bed_x: float = length("Bed travel in X", default=52 * 25.4, minimum=100, maximum=20000, group=FILE)
     bed_y: float = length("Bed travel in Y", default=98 * 25.4, minimum=100, maximum=20000, group=FILE)
     units: Units = choice(
-        "Working units", default="mm", choices=("mm", "in"), group=FILE, help="Of bare numbers, and of the DXF."
+        "Working units",
+        default="mm",
+        choices=("mm", "in"),
+        group=FILE,
+        help="Of bare numbers, and of the DXF.",
     )
     dxf_version: str = choice("DXF version", default="R2010", choices=("R2010", "R12"), group=FILE)
     notes: bool = flag("Text notes in the DXF", group=FILE, help="What the part is, on the layer NOTES.")
 
     @classmethod
-    @cache
     def specs(cls) -> Mapping[str, Spec]:
-        """Return every parameter as declared, the template's own first."""
-        every = {name: spec_of(name, field) for name, field in cls.model_fields.items()}
-        common = Parameters.model_fields
-        return {
-            **{name: spec for name, spec in every.items() if name not in common},
-            **{name: every[name] for name in common},
-        }
+        """Return every parameter as declared, the template's own first; materials are those of the shop."""
+        return _specs(cls, tuple(materials()))
 
     @field_validator("*", mode="before")
     @classmethod
@@ -64,8 +62,9 @@ class Parameters(BaseModel):
                 the others, in form order.
         """
         reading = cls._reading(values)
+        own_bed = {"bed_x": bed().x_mm, "bed_y": bed().y_mm}
         try:
-            parameters = cls.model_validate(values, context=reading)
+            parameters = cls.model_validate({**own_bed, **values}, context=reading)
         except ValidationError as error:
             raise Refused(cls._worded(error.errors(include_url=False))) from None
         if problems := tuple(parameters.problems()):
@@ -131,6 +130,15 @@ class Parameters(BaseModel):
             return f"is not a parameter of this template{f'; did you mean {near[0]}?' if near else '.'}"
         cause = error.get("ctx", {}).get("error")
         return str(cause) if cause else error["msg"]
+
+
+@cache
+def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[str, Spec]:
+    every = {name: spec_of(name, field) for name, field in of.model_fields.items()}
+    every["material"] = replace(every["material"], choices=known_materials)
+    common = Parameters.model_fields
+    own = {name: spec for name, spec in every.items() if name not in common}
+    return own | {name: every[name] for name in common}
 
 
 @dataclass(frozen=True)

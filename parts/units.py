@@ -39,9 +39,11 @@ _ANGLE = "write degrees such as 45, 22.5 or 30 deg"
 _COUNT = "write a whole number such as 4"
 _NUMBER = "write a number such as 2.5"
 
-_LARGEST_FRACTION_MM = 1e6   # a kilometre: far beyond any sheet, and short of where rounding feigns 64ths
+_LARGEST_FRACTION_MM = 1e6  # a kilometre: far beyond any sheet, and short of where rounding feigns 64ths
 
 _PLAIN = re.compile(r"([0-9]{1,15})(?:\.([0-9]{1,15}))? ?(mm|in)?")
+
+
 def parse_length(text: str, *, bare: Units = "mm") -> float:
     """Return the length in mm that a person wrote or said.
 
@@ -74,7 +76,7 @@ def _plain(text: str, bare: Units) -> float | None:
     if (unit or bare) == "mm":
         return float(f"{whole}.{part}")
     scale: int = 5 * 10 ** len(part)
-    return int(whole + part) * 127 / scale   # the quotient of whole numbers rounds once
+    return int(whole + part) * 127 / scale  # the quotient of whole numbers rounds once
 
 
 def _length(reader: Reader, bare: Units) -> float:

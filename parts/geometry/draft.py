@@ -100,16 +100,22 @@ def largest_fillet(corners: Sequence[Corner | Point]) -> float:
         GeometryError: if a corner folds straight back.
     """
     points = [corner if isinstance(corner, Corner) else Corner(corner) for corner in corners]
-    turns = [_turn(points[i - 1].at, points[i].at, points[(i + 1) % len(points)].at) for i in range(len(points))]
+    turns = [
+        _turn(points[i - 1].at, points[i].at, points[(i + 1) % len(points)].at) for i in range(len(points))
+    ]
     per_mm = [
         math.tan(abs(turn) / 2) if isinstance(corner, Corner) else 0.0
         for corner, turn in zip(corners, turns, strict=True)
     ]
-    return min(
-        distance(points[i - 1].at, points[i].at) / needed
-        for i in range(len(points))
-        if (needed := per_mm[i - 1] + per_mm[i]) > 0
-    ) if any(per_mm) else math.inf
+    return (
+        min(
+            distance(points[i - 1].at, points[i].at) / needed
+            for i in range(len(points))
+            if (needed := per_mm[i - 1] + per_mm[i]) > 0
+        )
+        if any(per_mm)
+        else math.inf
+    )
 
 
 def _turn(before: Point, at: Point, after: Point) -> float:

@@ -25,8 +25,17 @@ def meetings(loops: Sequence[Loop]) -> Iterator[Meeting]:
     segments = [segment for loop in loops for segment in loop.segments]
     for a, b in near_pairs([segment.box for segment in segments], SAME_POINT_MM):
         (loop_a, at_a), (loop_b, at_b) = owners[a], owners[b]
-        shared = _shared(segments[a], segments[b], at_b - at_a, len(loops[loop_a].segments)) if loop_a == loop_b else []
-        if shared and isinstance(segments[a], Line) and isinstance(segments[b], Line) and not _folded(segments[a], segments[b]):
+        shared = (
+            _shared(segments[a], segments[b], at_b - at_a, len(loops[loop_a].segments))
+            if loop_a == loop_b
+            else []
+        )
+        if (
+            shared
+            and isinstance(segments[a], Line)
+            and isinstance(segments[b], Line)
+            and not _folded(segments[a], segments[b])
+        ):
             continue
         for point in meeting_points(segments[a], segments[b]):
             if all(distance(point, end) > TANGENT_MM for end in shared):

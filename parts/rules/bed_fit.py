@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from parts.finding import Finding
 from parts.job import Job
 from parts.profile import Profile
-from parts.tolerance import LIMIT_SLACK_MM
 
 RULE = "bed-fit"
 
@@ -18,19 +17,23 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     """Yield a note where the part only fits turned, a stop where it fits neither way."""
     x0, y0, x1, y1 = profile.box
     width, height, bed = x1 - x0, y1 - y0, job.bed
-    if _fits(width, height, bed.x_mm, bed.y_mm):
+    if bed.holds(width, height):
         return
     over_x = width - bed.x_mm > height - bed.y_mm
     measured, limit = (width, bed.x_mm) if over_x else (height, bed.y_mm)
     size = f"The part is {job.say(width)} by {job.say(height)}; the bed travels {job.say(bed.x_mm)} by {job.say(bed.y_mm)}."
     at = ((x0 + x1) / 2, (y0 + y1) / 2)
-    if _fits(height, width, bed.x_mm, bed.y_mm):
-        yield Finding(RULE, "note", at, measured, limit, size, "Turn it a quarter on the sheet: that way it fits.")
+    if bed.holds_turned(width, height):
+        yield Finding(
+            RULE, "note", at, measured, limit, size, "Turn it a quarter on the sheet: that way it fits."
+        )
     else:
         yield Finding(
-            RULE, "stop", at, measured, limit, size, "Make it smaller, or in pieces to weld; or enter your own bed."
+            RULE,
+            "stop",
+            at,
+            measured,
+            limit,
+            size,
+            "Make it smaller, or in pieces to weld; or enter your own bed.",
         )
-
-
-def _fits(width: float, height: float, x: float, y: float) -> bool:
-    return width <= x + LIMIT_SLACK_MM and height <= y + LIMIT_SLACK_MM

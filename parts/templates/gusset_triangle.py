@@ -37,11 +37,18 @@ class GussetTriangle(Parameters):
     bolt: str = bolt("Bolt", default="M10")
     fit: str = fit()
     hole: float = length(
-        "Hole diameter", default=11, minimum=1, maximum=100, group="Holes", help="Where the bolt is by-diameter."
+        "Hole diameter",
+        default=11,
+        minimum=1,
+        maximum=100,
+        group="Holes",
+        help="Where the bolt is by-diameter.",
     )
     first_hole: float = length("First hole from the root", default=35, minimum=2, maximum=1500, group="Holes")
     pitch: float = length("Hole spacing", default=35, minimum=2, maximum=1500, group="Holes")
-    back_mark: float = length("Hole centres from the leg's edge", default=20, minimum=2, maximum=500, group="Holes")
+    back_mark: float = length(
+        "Hole centres from the leg's edge", default=20, minimum=2, maximum=500, group="Holes"
+    )
     lightening: float = length(
         "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
     )

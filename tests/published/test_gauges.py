@@ -1,0 +1,60 @@
+"""Gauge numbers give the published thickness, and the tables obey their published formulas."""
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from parts.gauge import GAUGES, gauge_table
+from parts.units import parse_thickness
+
+SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "sheet_gauge.csv").read_text().splitlines()
+ROWS = list(csv.DictReader(LINES))
+COLUMNS = {"steel": "steel_msg", "galvanized": "galvanized", "stainless": "stainless_uss", "aluminium": "aluminium_bs"}
+CELLS = [
+    (gauge, int(row["gauge"]), row[f"{column}_in"], float(row[f"{column}_mm"]))
+    for gauge, column in COLUMNS.items()
+    for row in ROWS
+    if row[f"{column}_in"]
+]
+PRINTED_IN = 0.000_05 * (1 + 1e-9)   # half a unit of the fourth decimal the tables are printed with
+
+
+@pytest.mark.parametrize(("gauge", "number", "inches", "printed_mm"), CELLS)
+def test_gauge_is_the_published_thickness(gauge, number, inches, printed_mm):
+    mm = parse_thickness(f"{number} ga", gauge=gauge)
+    assert mm == parse_thickness(f"{inches} in"), SOURCE
+    assert mm == pytest.approx(printed_mm, abs=0.06), SOURCE
+    assert round(mm, 2) == pytest.approx(printed_mm, abs=0.006), SOURCE
+
+
+def test_tables_hold_exactly_the_published_gauges():
+    assert set(GAUGES) == set(COLUMNS)
+    assert [(gauge, number) for gauge in COLUMNS for number in gauge_table(gauge).thickness_mm] == [
+        (gauge, number) for gauge, number, _, _ in CELLS
+    ]
+
+
+@pytest.mark.parametrize("gauge", GAUGES)
+def test_table_names_its_source_and_falls(gauge):
+    table = gauge_table(gauge)
+    assert table.source.strip()
+    thicknesses = list(table.thickness_mm.values())
+    assert thicknesses == sorted(set(thicknesses), reverse=True)
+
+
+def formula_in(gauge, number, lb_per_ft2):
+    """Manufacturers' Standard Gauge: 41.82 lb/ft2 per inch; zinc 2.5 oz/ft2; U.S. Standard: 40; ASTM B258."""
+    return {
+        "steel": lb_per_ft2 / 41.82,
+        "galvanized": (lb_per_ft2 + 2.5 / 16) / 41.82,
+        "stainless": lb_per_ft2 / 40,
+        "aluminium": 0.005 * 92 ** ((36 - number) / 39),
+    }[gauge]
+
+
+@pytest.mark.parametrize(("gauge", "number", "inches", "printed_mm"), CELLS)
+def test_gauge_follows_its_formula(gauge, number, inches, printed_mm):
+    lb_per_ft2 = next(float(row["steel_lb_per_ft2"]) for row in ROWS if int(row["gauge"]) == number)
+    mm = parse_thickness(f"#{number}", gauge=gauge)
+    assert mm / 25.4 == pytest.approx(formula_in(gauge, number, lb_per_ft2), abs=PRINTED_IN, rel=0), SOURCE

@@ -1,0 +1,126 @@
+"""Bolt sizes as people write them, and the clearance holes they get."""
+
+import pytest
+
+from parts.errors import DataError, UnitsError
+from parts.hardware import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt, load_bolts
+
+ACCEPTED = "write M3 to M36 (ISO 273) or 1/4 to 1-1/2 in (ASME B18.2.8), such as M8 or 5/16."
+
+
+def test_sizes_are_metric_then_inch_ascending():
+    assert (BOLT_SIZES[0], BOLT_SIZES[18], BOLT_SIZES[19], BOLT_SIZES[-1]) == ("M3", "M36", "1/4", "1-1/2")
+    metric, inch = BOLT_SIZES[:19], BOLT_SIZES[19:]
+    assert all(size.startswith("M") for size in metric)
+    for sizes in (metric, inch):
+        diameters = [bolt_diameter_mm(size) for size in sizes]
+        assert diameters == sorted(set(diameters))
+
+
+@pytest.mark.parametrize("size", BOLT_SIZES)
+def test_a_size_is_found_as_itself(size):
+    assert find_bolt(size) == find_bolt(f" {size.lower()} bolt") == size
+
+
+@pytest.mark.parametrize(
+    ("text", "size"),
+    [
+        ("m8", "M8"), ("M 8", "M8"), ("M8 bolt", "M8"), ("M16 bolts", "M16"), ("M8x1.25", "M8"), ("M8 x 100", "M8"),
+        ("M10-1.5", "M10"), ("m3.5", "M3.5"), ("8 mm", "M8"), ("10mm bolt", "M10"), ("M8.0", "M8"),
+        ("1/4in", "1/4"), ('1/4"', "1/4"), ("1/4 in", "1/4"), (".25 in", "1/4"), ("3/8 bolt", "3/8"), ("\u00bd\"", "1/2"),
+        ("half inch", "1/2"), ("half-inch bolt", "1/2"), ("five sixteenths", "5/16"), ("quarter", "1/4"),
+        ("1/4-20", "1/4"), ("1/4-20 UNC", "1/4"), ("1-8", "1"), ("1-1/8-7", "1-1/8"), ("1 1/2", "1-1/2"), ("1 in", "1"),
+        ("6/16", "3/8"), ("3/8 x 2", "3/8"),
+    ],
+)  # fmt: skip
+def test_find_bolt(text, size):
+    assert find_bolt(text) == size
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("M2.9", f"'M2.9' is not a size in the tables: {ACCEPTED}"),
+        ("M9", f"'M9' is not a size in the tables: {ACCEPTED}"),
+        ("M37", f"'M37' is not a size in the tables: {ACCEPTED}"),
+        ("15/64", f"'15/64' is not a size in the tables: {ACCEPTED}"),
+        ("1-33/64", f"'1-33/64' is not a size in the tables: {ACCEPTED}"),
+        ("-1/4", f"'-1/4' is not a size in the tables: {ACCEPTED}"),
+        ("8", f"'8' is not a bolt size: {ACCEPTED}"),
+        ("0.25", f"'0.25' is not a bolt size: {ACCEPTED}"),
+        ("#10", f"'#10' is not a bolt size: {ACCEPTED}"),
+        ("bolt", f"'bolt' is not a bolt size: {ACCEPTED}"),
+        ("", f"'' is not a bolt size: {ACCEPTED}"),
+        ("x" * 61, f"'{'x' * 40}...' is 61 characters long: {ACCEPTED}"),
+    ],
+)
+def test_bolt_refused(text, sentence):
+    for ask in (find_bolt, bolt_diameter_mm, clearance_hole_mm):
+        with pytest.raises(UnitsError) as refusal:
+            ask(text)
+        assert str(refusal.value) == sentence
+
+
+def test_longest_text():
+    assert find_bolt("M8".rjust(60)) == "M8"
+    with pytest.raises(UnitsError, match="61 characters"):
+        find_bolt("M8".rjust(61))
+
+
+def test_fits_by_either_name():
+    assert FITS == ("close", "normal", "loose")
+    assert [clearance_hole_mm("M12", fit) for fit in FITS] == [13.0, 13.5, 14.5]
+    assert [clearance_hole_mm("m12", fit) for fit in ("Fine", "medium", " COARSE ")] == [13.0, 13.5, 14.5]
+    assert clearance_hole_mm("M12") == 13.5
+
+
+def test_unknown_fit():
+    with pytest.raises(UnitsError) as refusal:
+        clearance_hole_mm("M8", "tight")
+    assert str(refusal.value) == "'tight' is not a fit: write close, normal or loose."
+
+
+GOOD = """[metric]
+source = "s"
+[metric.sizes]
+"M3" = { diameter_mm = 3, close_mm = 3.2, normal_mm = 3.4, loose_mm = 3.6 }
+"M4" = { diameter_mm = 4, close_mm = 4.3, normal_mm = 4.5, loose_mm = 4.8 }
+[inch]
+source = "t"
+[inch.sizes]
+"1/4" = { diameter_in = "1/4", close_in = "17/64", normal_in = "9/32", loose_in = "19/64" }
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "sentence"),
+    [
+        ("[inch]\nsource", "source", "bolts.toml, inch: source is None; it must be a text."),
+        ("[metric.sizes]", "[other]", "bolts.toml, metric: this must be a table with source and sizes."),
+        ('"s"', '""', "bolts.toml, metric: source is ''; it must be a text."),
+        ("loose_mm = 4.8", "loose = 4.8",
+         "bolts.toml, metric, M4: this must hold exactly diameter_mm, close_mm, normal_mm, loose_mm."),
+        ("loose_mm = 4.8", "loose_mm = 4.5",
+         "bolts.toml, metric, M4: the lengths must grow from diameter through close and normal to loose."),
+        ("close_mm = 4.3", "close_mm = 4",
+         "bolts.toml, metric, M4: the lengths must grow from diameter through close and normal to loose."),
+        ("diameter_mm = 4", "diameter_mm = 3", "bolts.toml, metric, M4: bolts must stand in ascending order."),
+        ("diameter_mm = 3,", "diameter_mm = 0,",
+         "bolts.toml, metric, M3: the lengths must grow from diameter through close and normal to loose."),
+        ('"9/32"', '"9/0"', "bolts.toml, inch, 1/4: '9/0' divides by zero: "
+                            "write a length such as 100 mm, 3/16 in, 1-1/2 in or 2 ft 3 in."),
+    ],
+)  # fmt: skip
+def test_unusable_bolt_file(tmp_path, old, new, sentence):
+    path = tmp_path / "bolts.toml"
+    path.write_text(GOOD)
+    assert [bolt.size for bolt in load_bolts(path).values()] == ["M3", "M4", "1/4"]
+    path.write_text(GOOD.replace(old, new, 1))
+    with pytest.raises(DataError) as refusal:
+        load_bolts(path)
+    assert str(refusal.value) == sentence
+
+
+def test_unreadable_bolt_file(tmp_path):
+    with pytest.raises(DataError, match=r"^none\.toml can't be read as TOML"):
+        load_bolts(tmp_path / "none.toml")
