@@ -50,11 +50,7 @@ except KeyboardInterrupt:
 TROUBLES = (
     ("DO NOT MATCH THE HASHES", "a download is not the file it should be; try again, or on another network"),
     ("No space left on device", "the disk is full"),
-    (
-        "connection broken by",
-        "the package server could not be reached; connect to the network and start again",
-    ),
-    ("ConnectionError", "the package server could not be reached; connect to the network and start again"),
+    ("onnection broken", "the package server could not be reached; please check the network and start again"),
     ("timed out", "the package server did not answer in time; start again"),
     ("No matching distribution", "a package is not offered for this Python or this kind of machine"),
 )
@@ -86,13 +82,13 @@ def main(words: list[str]) -> int:
     except KeyboardInterrupt:
         return INTERRUPTED
     except OSError as error:
-        say(f"Platewright can't be set up in {VENV}: {error.strerror or error} ({error.filename}).")
+        say(f"Platewright can't be set up in {VENV}: {error}")
     return 1
 
 
-def say(text: str, end: str = "\n") -> None:
+def say(text: str) -> None:
     """Tell the person what is going on."""
-    print(text, end=end, file=sys.stderr, flush=True)
+    print(text, file=sys.stderr, flush=True)
 
 
 def hand_over(words: list[str]) -> int:
@@ -123,7 +119,9 @@ def ensure(lock: str) -> None:
 
 def is_installed(lock: str) -> bool:
     """Tell whether the stamp has this lock as it is now, with the Python the environment has now."""
-    return STAMP.exists() and stamp_line(lock) in STAMP.read_text(encoding="utf-8").splitlines()
+    if not (STAMP.exists() and PYTHON.exists()):
+        return False
+    return stamp_line(lock) in STAMP.read_text(encoding="utf-8").splitlines()
 
 
 def stamp_line(lock: str) -> str:
@@ -151,12 +149,10 @@ def refuse_without_venv() -> None:
 
 def wait_for_turn(file: int) -> None:
     """Hold the lock on an open file, waiting while another start has it; its end gives it up."""
-    told = False
-    while not hold(file):
-        if not told:
-            say("Another start is installing Platewright; waiting for it.")
-        told = True
-        time.sleep(0.3)
+    if not hold(file):
+        say("Another start is installing Platewright; waiting for it.")
+        while not hold(file):
+            time.sleep(0.3)
 
 
 def hold(file: int) -> bool:
@@ -191,7 +187,8 @@ def install(lock: str) -> None:
     if not whole:
         say(f"Making an environment for Platewright in {VENV}")
         empty()
-        run_logged([sys.executable, "-m", "venv", str(VENV)])
+        outside = getattr(sys, "_base_executable", sys.executable)  # this one may just have been thrown away
+        run_logged([outside, "-P", "-m", "venv", str(VENV)])
     try:
         run_pip(lock)
     except Trouble:
@@ -222,7 +219,7 @@ def run_pip(lock: str) -> None:
     say(f"Installing {total} packages, once; this takes a minute or two ...")
     options = ["--require-hashes", "--no-deps", "--only-binary", ":all:", "--progress-bar", "off"]
     quiet = ["--no-input", "--no-color", "--disable-pip-version-check"]
-    run_logged([str(PYTHON), "-m", "pip", "install", *quiet, *options, "-r", str(ROOT / lock)], total)
+    run_logged([str(PYTHON), "-P", "-m", "pip", "install", *quiet, *options, "-r", str(ROOT / lock)], total)
 
 
 def run_logged(command: list[str], total: int = 0) -> None:
@@ -238,9 +235,10 @@ def run_logged(command: list[str], total: int = 0) -> None:
     with process, LOG.open("a", encoding="utf-8") as log:
         for line in process.stdout or ():
             log.write(line)
-            seen += line.startswith(("Collecting ", "Requirement already"))
-            if line.startswith("Collecting ") and seen % 10 == 0:
-                say(f"  {seen} of {total} ...")
+            if line.startswith(("Collecting ", "Processing ", "Requirement already")):
+                seen += 1
+                if seen % 10 == 0:
+                    say(f"  {seen} of {total} ...")
             if line.startswith("Installing collected"):
                 say("  all fetched; unpacking them ...")
     if process.returncode:
@@ -287,22 +285,15 @@ def test_paths(with_browser: bool) -> list[str]:
 
 def bring_browser() -> bool:
     """Install Chromium where it is missing and may be installed, and tell whether it is there."""
-    if any(map(shutil.which, BROWSERS)):
-        return True
-    root = getattr(os, "geteuid", lambda: 1)() == 0
-    rights = [] if root else ["sudo", "-n"]
-    if not shutil.which("apt-get") or not (root or may_sudo()):
+    rights = [] if getattr(os, "geteuid", lambda: 1)() == 0 else ["sudo", "-n"]  # -n: without a password
+    if not any(map(shutil.which, BROWSERS)) and all(map(shutil.which, ["apt-get", *rights[:1]])):
+        say("Installing Chromium for the browser tests ...")
+        for words in (["update"], ["install", "-y", "--no-install-recommends", "chromium"]):
+            subprocess.call([*rights, "apt-get", "-q", *words], stdin=subprocess.DEVNULL)
+    found = any(map(shutil.which, BROWSERS))
+    if not found:
         say("The browser tests need Chromium: please install it, then run the tests again.")
-        return False
-    say("Installing Chromium for the browser tests ...")
-    for words in (["update"], ["install", "-y", "--no-install-recommends", "chromium"]):
-        subprocess.call([*rights, "apt-get", "-q", *words], stdin=subprocess.DEVNULL)
-    return any(map(shutil.which, BROWSERS))
-
-
-def may_sudo() -> bool:
-    """Tell whether sudo works here without a password."""
-    return bool(shutil.which("sudo")) and subprocess.call(["sudo", "-n", "true"]) == 0
+    return found
 
 
 if __name__ == "__main__":

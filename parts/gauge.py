@@ -59,7 +59,9 @@ def load_gauges(path: Path) -> dict[Gauge, GaugeTable]:
     except (OSError, ValueError) as error:
         raise DataError(f"{path.name} can't be read as TOML ({error}).") from error
     if sorted(data) != sorted(GAUGES):
-        raise DataError(f"{path.name} holds the tables {sorted(data)}; it must hold {', '.join(GAUGES)}.")
+        raise DataError(
+            f"{path.name} holds the tables {', '.join(sorted(data))}; it must hold {', '.join(GAUGES)}."
+        )
     return {gauge: _table(f"{path.name}, {gauge}", data[gauge]) for gauge in GAUGES}
 
 
@@ -83,7 +85,7 @@ def _thicknesses(where: str, rows: dict[str, object]) -> dict[int, float]:
         number = int(text) if text.isascii() and text.isdigit() else -1
         if number <= last_number:
             raise DataError(f"{where}, gauge {text}: gauges must be whole numbers in rising order.")
-        if not isinstance(inches, Decimal) or not 0 < inches < last_in:
+        if not isinstance(inches, Decimal) or not inches.is_finite() or not 0 < inches < last_in:
             raise DataError(
                 f"{where}, gauge {text}: {inches} must be a decimal above 0 and less than {last_in} inches."
             )

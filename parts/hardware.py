@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from parts.errors import DataError, UnitsError
+from parts.shop_text import echo
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, parse_length
 
@@ -115,7 +116,7 @@ def clearance_hole_mm(bolt: str, fit: str = "normal") -> float:
     """
     name = _FIT_NAMES.get(fit.strip().lower())
     if name is None:
-        raise UnitsError(f"{_echo(fit)} is not a fit: write close, normal or loose.")
+        raise UnitsError(f"{echo(fit)} is not a fit: write close, normal or loose.")
     return _BOLTS[find_bolt(bolt)].hole_mm[name]
 
 
@@ -133,7 +134,7 @@ def find_bolt(text: str) -> str:
     if text in _BOLTS:
         return text
     if len(text) > _LONGEST_TEXT:
-        raise UnitsError(f"{_echo(text)} is {len(text)} characters long: {_RANGE}.")
+        raise UnitsError(f"{echo(text)} is {len(text)} characters long: {_RANGE}.")
     tidy = " ".join(_ASIDE.sub(" ", text.lower().replace("\u2013", "-")).split())
     metric = _METRIC.fullmatch(tidy)
     if metric:
@@ -144,11 +145,11 @@ def find_bolt(text: str) -> str:
     if tidy in _BOLTS:
         return tidy
     if _BARE_NUMBER.fullmatch(tidy):
-        raise UnitsError(f"{_echo(text)} is not a bolt size: {_RANGE}.")
+        raise UnitsError(f"{echo(text)} is not a bolt size: {_RANGE}.")
     try:
         diameter_mm = parse_length(tidy, bare="in")
     except UnitsError as error:
-        raise UnitsError(f"{_echo(text)} is not a bolt size: {_RANGE}.") from error
+        raise UnitsError(f"{echo(text)} is not a bolt size: {_RANGE}.") from error
     return _by_diameter(text, diameter_mm)
 
 
@@ -156,8 +157,4 @@ def _by_diameter(text: str, diameter_mm: float) -> str:
     for bolt in _BOLTS.values():
         if abs(bolt.diameter_mm - diameter_mm) <= LIMIT_SLACK_MM:
             return bolt.size
-    raise UnitsError(f"{_echo(text)} is not a size in the tables: {_RANGE}.")
-
-
-def _echo(text: str) -> str:
-    return repr(text if len(text) <= 40 else f"{text[:40]}...")
+    raise UnitsError(f"{echo(text)} is not a size in the tables: {_RANGE}.")

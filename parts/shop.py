@@ -35,19 +35,17 @@ _FEEDS = {"feed_in_min": 25.4 / 60, "feed_mm_min": 1 / 60}  # to mm/s
 _LENGTHS = ("x", "y", "floor", "thickness", "kerf", "diameter")
 _ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | dict.fromkeys(_FEEDS, "feed_mm_s")
 _ACCEPTED = {
-    "greater_than": "it must be over {gt:g}",
-    "greater_than_equal": "it must be at least {ge:g}",
-    "less_than_equal": "it must be at most {le:g}",
-    "finite_number": "it must be a finite number",
-    "float_type": "it must be a number",
-    "string_type": "it must be text in quotes",
-    "string_pattern_mismatch": "it must not be empty",
-    "literal_error": "accepted: {expected}",
-    "tuple_type": "it must be a list in square brackets",
-    "too_short": "it must have at least {min_length} row",
-    "dict_type": "it must be a table",
+    "greater_than": "it must be over {gt:g}{unit}",
+    "greater_than_equal": "it must be at least {ge:g}{unit}",
+    "less_than_equal": "it must be at most {le:g}{unit}",
+    "finite_number": "it must be a finite number", "float_type": "it must be a number",
+    "string_type": "it must be text in quotes", "string_pattern_mismatch": "it must not be empty",
+    "tuple_type": "it must be a list in square brackets", "dict_type": "it must be a table",
+    "literal_error": "accepted: {expected}", "too_short": "it must have at least {min_length} row",
     "value_error": "{error}",
-}
+}  # fmt: skip
+_UNITS = {"_mm": " mm", "_mm_s": " mm/s", "_s": " s", "_m3": " kg/m3"}
+_LONGEST_ECHO = 60
 
 
 def _number(value: object) -> object:
@@ -89,6 +87,8 @@ class Strict(BaseModel):
         if not isinstance(table, dict):
             raise ValueError(f"it must be a table with {', '.join(known)}")
         for key in table:
+            if _ALIASES.get(key) in table:
+                raise ValueError(f"has both {key} and {_ALIASES[key]}: give one of them")
             if key not in known:
                 raise ValueError(f"has no entry {key}: {_near(key, known)}")
         return table
@@ -227,16 +227,19 @@ class ShopData(Strict):
     def _new_ones(cls, tree: dict[str, object]) -> dict[str, object]:
         """Refuse a process that isn't there, and half a material: a slip of the pen, most likely."""
         stock = _table(tree.get("materials"))
-        whole = tuple(slug for slug, of in stock.items() if _table(of).keys() >= _NEW_MATERIAL)
+        whole = (slug for slug, of in stock.items() if _table(of).keys() >= _NEW_MATERIAL)
+        known = tuple(dict.fromkeys((*builtin()["materials"], *whole)))
         _all_known("processes", _table(tree.get("processes")), tuple(builtin()["processes"]))
-        _all_known("materials", stock, whole, " (a new one needs title, density_kg_per_m3 and group)")
+        _all_known("materials", stock, known, " (a new one needs title, density_kg_per_m3 and group)")
         return tree
 
     @model_validator(mode="after")
     def _names(self) -> Self:
         """Refuse names that lead nowhere: a process, or a group of materials, that isn't there."""
         groups = (ANY, *dict.fromkeys(material.group for material in self.materials.values()))
+        columns = tuple(dict.fromkeys(group for process in self.processes.values() for group in process.feed))
         for slug, material in self.materials.items():
+            _all_known(f"materials.{slug}.group", [material.group], columns)
             _all_known(f"materials.{slug}.not_cut_by", material.not_cut_by, tuple(self.processes))
             _all_known(f"materials.{slug}.cautions", material.cautions, tuple(self.cautions))
         for slug, process in self.processes.items():
@@ -263,9 +266,6 @@ class Edition(NamedTuple):
     size: int
 
 
-NO_FILE = Edition("", 0, 0)
-
-
 def edition() -> Edition:
     """Return the present state of the shop's own file; costs one look at the file system.
 
@@ -278,7 +278,7 @@ def edition() -> Edition:
         state = os.stat(path)  # noqa: PTH116 - half the cost of Path.stat, and paid on every request
     except FileNotFoundError:
         if not named:
-            return NO_FILE
+            return Edition("", 0, 0)
         raise DataError(f"{VARIABLE} names {named}, which isn't there; name a file or unset it.") from None
     except (OSError, ValueError) as error:
         raise DataError(f"{path} can't be looked at ({error}); put a readable TOML file there.") from None
@@ -310,10 +310,8 @@ def load(at: Edition) -> ShopData:
 @cache
 def builtin() -> dict[str, Any]:
     """Return the built-in tree as written, not to be changed."""
-    tree: dict[str, Any] = {}
-    for name in BUILT_IN:
-        tree |= _read(Path(__file__).parent / "data" / name)
-    return tree
+    files = [_read(Path(__file__).parent / "data" / name) for name in BUILT_IN]
+    return {name: entry for file in files for name, entry in file.items()}
 
 
 def _read(path: Path) -> dict[str, Any]:
@@ -378,10 +376,13 @@ def _sentence(error: ValidationError, own: Mapping[str, Any]) -> str:
     entry, value = _as_written(first["loc"], own)
     if first["type"] == "missing":
         return f"{entry} is missing; it must be given"
-    accepted = _ACCEPTED.get(first["type"], first["msg"]).format(**first.get("ctx", {}))
+    last = str(first["loc"][-1]) if first["loc"] else ""
+    unit = next((unit for end, unit in _UNITS.items() if last.endswith(end)), "")
+    accepted = _ACCEPTED.get(first["type"], first["msg"]).format(unit=unit, **first.get("ctx", {}))
     if isinstance(first["input"], dict):
         return f"{entry or 'the file'} {accepted}".rstrip(".")
-    return f"{entry} is {first['input'] if value is None else value!r}; {accepted}".rstrip(".")
+    echo = repr(first["input"] if value is None else value)
+    return f"{entry} is {echo[:_LONGEST_ECHO]}{'...' * (len(echo) > _LONGEST_ECHO)}; {accepted}".rstrip(".")
 
 
 def _as_written(loc: tuple[int | str, ...], own: object) -> tuple[str, object]:

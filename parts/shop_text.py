@@ -4,7 +4,7 @@
     spoken   a fraction in words (three sixteenths, half an inch), turned to the written order 3 / 16
     mixed    a whole number and a fraction: 1-1/2 or 1 1/2; its hyphen never subtracts
 
-Serves `units.py` alone, which decides what the tokens amount to. Numbers stay exact fractions.
+What the tokens amount to is decided in `units.py`. Numbers stay exact fractions.
 """
 
 import re
@@ -161,8 +161,7 @@ class Reader:
 
     def refuse(self, why: str, want: str = "") -> NoReturn:
         """Raise the refusal: what was read, why not, what would do."""
-        echo = self.text if len(self.text) <= _LONGEST_ECHO else f"{self.text[:_LONGEST_ECHO]}..."
-        raise UnitsError(f"{echo!r} {why}: {want or self.want}.")
+        raise UnitsError(f"{echo(self.text)} {why}: {want or self.want}.")
 
     def kind(self, ahead: int = 0) -> str:
         """Return the kind of a coming token, '' past the end."""
@@ -196,8 +195,8 @@ class Reader:
         if token.kind == "unit":
             self.refuse("has two units in a row" if self.at else "has a unit without a number")
         if token.text.isalpha():
-            self.refuse(f"has {token.text!r}, which is neither a number nor a unit known here")
-        self.refuse(f"has {token.text!r} where it can't be understood")
+            self.refuse(f"has {echo(token.text)}, which is neither a number nor a unit known here")
+        self.refuse(f"has {echo(token.text)} where it can't be understood")
 
     def magnitude(self) -> tuple[Fraction, bool]:
         """Read 2.5, 3/16 or 1-1/2; tell whether it was a fraction."""
@@ -256,8 +255,14 @@ class Reader:
         return number
 
 
+def echo(text: str) -> str:
+    """Quote a typed text in a refusal: cut short, and what can't be printed escaped."""
+    quoted = repr(text[: _LONGEST_ECHO + 1])
+    return quoted if len(quoted) <= _LONGEST_ECHO + 2 else f"{quoted[: _LONGEST_ECHO + 1]}...{quoted[0]}"
+
+
 def _without_comma(text: str) -> str:
-    if text.count(",") > 1 or "." in text or len(text) > _LONGEST_ECHO:
-        return "write decimals with a point and thousands without a mark"
     text = text.strip()
+    if text.count(",") > 1 or "." in text or len(text) > _LONGEST_ECHO or not text.isprintable():
+        return "write decimals with a point and thousands without a mark"
     return f"write {text.replace(',', '.')} with a point, or {text.replace(',', '')} without the comma"

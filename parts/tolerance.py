@@ -15,3 +15,6 @@ FLATTEN_MM = 0.01
 TANGENT_MM = 1e-5
 """Two segments tangent at a common end meet again no nearer than this: rounding moves where a line
 touches a circle of 1 m by the root of 1e-16, which is 1e-5 mm."""
+
+SAME_NECK_MM = 1e-5
+"""Chords whose ends lie closer than this are one narrow place, found from two neighbouring segments."""

@@ -39,7 +39,8 @@ _ANGLE = "write degrees such as 45, 22.5 or 30 deg"
 _COUNT = "write a whole number such as 4"
 _NUMBER = "write a number such as 2.5"
 
-_LARGEST_FRACTION_MM = 1e6  # a kilometre: far beyond any sheet, and short of where rounding feigns 64ths
+# A kilometre: far beyond any sheet, and short of where the rounding of a float feigns 64ths.
+_LARGEST_FRACTION_MM = 1e6
 
 _PLAIN = re.compile(r"([0-9]{1,15})(?:\.([0-9]{1,15}))? ?(mm|in)?")
 
@@ -211,14 +212,14 @@ def exact_text(mm: float, units: Units) -> str:
     """Return a short text, with its unit, that `parse_length` turns back to exactly `mm`.
 
     In inches a fraction to 64ths if exact, else decimals; where mm take fewer characters than
-    those (10 mm is 0.39370078740157477 in), mm.
+    those (10 mm is 0.39370078740157477 in) and beyond a kilometre, mm.
 
     Raises:
         UnitsError: the length is not finite.
     """
     _check_finite(mm)
     in_mm = f"{_plain_digits(Decimal(repr(mm)))}mm"
-    if units == "mm":
+    if units == "mm" or abs(mm) > _LARGEST_FRACTION_MM:
         return in_mm
     count = _sixty_fourths(mm)
     if count is not None and float(count * _MM["in"] / 64) == mm:

@@ -25,17 +25,10 @@ def meetings(loops: Sequence[Loop]) -> Iterator[Meeting]:
     segments = [segment for loop in loops for segment in loop.segments]
     for a, b in near_pairs([segment.box for segment in segments], SAME_POINT_MM):
         (loop_a, at_a), (loop_b, at_b) = owners[a], owners[b]
-        shared = (
-            _shared(segments[a], segments[b], at_b - at_a, len(loops[loop_a].segments))
-            if loop_a == loop_b
-            else []
-        )
-        if (
-            shared
-            and isinstance(segments[a], Line)
-            and isinstance(segments[b], Line)
-            and not _folded(segments[a], segments[b])
-        ):
+        shared: list[Point] = []
+        if loop_a == loop_b:
+            shared = _shared(segments[a], at_b - at_a, len(loops[loop_a].segments))
+        if shared and _only_touch_there(segments[a], segments[b]):
             continue
         for point in meeting_points(segments[a], segments[b]):
             if all(distance(point, end) > TANGENT_MM for end in shared):
@@ -50,20 +43,17 @@ def meeting_points(a: Segment, b: Segment) -> list[Point]:
     return ends + crossings
 
 
-def _shared(a: Segment, b: Segment, steps: int, count: int) -> list[Point]:
-    """The common ends of two segments of one loop, `steps` apart in a chain of `count`."""
-    shared = []
-    if steps == 1:
-        shared.append(a.end)
-    if steps == count - 1:
-        shared.append(a.start)
-    return shared
+def _shared(a: Segment, steps: int, count: int) -> list[Point]:
+    """The ends that a segment shares with another of its loop, `steps` further in a chain of `count`."""
+    return ([a.end] if steps == 1 else []) + ([a.start] if steps == count - 1 else [])
 
 
-def _folded(a: Line, b: Line) -> bool:
-    """Whether two neighbouring lines run back over each other."""
+def _only_touch_there(a: Segment, b: Segment) -> bool:
+    """Whether two neighbours are lines that don't run back over each other: then nothing is to be searched."""
+    if isinstance(a, Arc) or isinstance(b, Arc):
+        return False
     (ax, ay), (bx, by) = a.heading, b.heading
-    return ax * bx + ay * by < 0 and abs(cross(ax, ay, bx, by)) <= PARALLEL_RAD
+    return ax * bx + ay * by > 0 or abs(cross(ax, ay, bx, by)) > PARALLEL_RAD
 
 
 def _on(segment: Segment, p: Point) -> bool:
@@ -72,39 +62,44 @@ def _on(segment: Segment, p: Point) -> bool:
 
 def _carrier_crossings(a: Segment, b: Segment) -> list[Point]:
     """Where the whole lines and circles that carry two segments cross or touch."""
-    if isinstance(a, Line):
-        return _line_line(a, b) if isinstance(b, Line) else _line_circle(a, b)
-    return _line_circle(b, a) if isinstance(b, Line) else _circle_circle(a, b)
+    if isinstance(b, Line):
+        return line_crossings(a, b.start, b.heading)
+    return circle_crossings(a, b.centre, b.radius)
 
 
-def _line_line(a: Line, b: Line) -> list[Point]:
-    (ux, uy), (vx, vy) = a.heading, b.heading
+def line_crossings(a: Segment, through: Point, heading: Point) -> list[Point]:
+    """Return where the whole line or circle of `a` crosses or touches the line through a point."""
+    if isinstance(a, Arc):
+        return _line_circle(through, heading, a.centre, a.radius)
+    (ux, uy), (vx, vy) = a.heading, heading
     sine = cross(ux, uy, vx, vy)
     if abs(sine) <= PARALLEL_RAD:
         return []
-    along = cross(b.start[0] - a.start[0], b.start[1] - a.start[1], vx, vy) / sine
+    along = cross(through[0] - a.start[0], through[1] - a.start[1], vx, vy) / sine
     return [(a.start[0] + along * ux, a.start[1] + along * uy)]
 
 
-def _line_circle(a: Line, b: Arc) -> list[Point]:
-    (ux, uy), (cx, cy) = a.heading, b.centre
-    along = (cx - a.start[0]) * ux + (cy - a.start[1]) * uy
-    foot = a.start[0] + along * ux, a.start[1] + along * uy
-    off = distance(foot, b.centre)
-    if off > b.radius + SAME_POINT_MM:
-        return []
-    half = math.sqrt(max(b.radius**2 - off**2, 0.0))
-    return [(foot[0] + s * half * ux, foot[1] + s * half * uy) for s in (-1, 1)]
-
-
-def _circle_circle(a: Arc, b: Arc) -> list[Point]:
-    apart = distance(a.centre, b.centre)
-    too_far = apart > a.radius + b.radius + SAME_POINT_MM
-    too_near = apart < abs(a.radius - b.radius) - SAME_POINT_MM
+def circle_crossings(a: Segment, centre: Point, radius: float) -> list[Point]:
+    """Return where the whole line or circle of `a` crosses or touches another circle."""
+    if isinstance(a, Line):
+        return _line_circle(a.start, a.heading, centre, radius)
+    apart = distance(a.centre, centre)
+    too_far = apart > a.radius + radius + SAME_POINT_MM
+    too_near = apart < abs(a.radius - radius) - SAME_POINT_MM
     if too_far or too_near or apart <= SAME_POINT_MM:
         return []
-    along = (apart**2 + a.radius**2 - b.radius**2) / (2 * apart)
+    along = (apart**2 + a.radius**2 - radius**2) / (2 * apart)
     half = math.sqrt(max(a.radius**2 - along**2, 0.0))
-    ux, uy = (b.centre[0] - a.centre[0]) / apart, (b.centre[1] - a.centre[1]) / apart
+    ux, uy = (centre[0] - a.centre[0]) / apart, (centre[1] - a.centre[1]) / apart
     foot = a.centre[0] + along * ux, a.centre[1] + along * uy
     return [(foot[0] - s * half * uy, foot[1] + s * half * ux) for s in (-1, 1)]
+
+
+def _line_circle(through: Point, heading: Point, centre: Point, radius: float) -> list[Point]:
+    along = (centre[0] - through[0]) * heading[0] + (centre[1] - through[1]) * heading[1]
+    foot = through[0] + along * heading[0], through[1] + along * heading[1]
+    off = distance(foot, centre)
+    if off > radius + SAME_POINT_MM:
+        return []
+    half = math.sqrt(max(radius**2 - off**2, 0.0))
+    return [(foot[0] + s * half * heading[0], foot[1] + s * half * heading[1]) for s in (-1, 1)]

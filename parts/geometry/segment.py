@@ -86,6 +86,11 @@ class Line:
             return self.start
         return self.end if along >= self.length else (ax + along * ux, ay + along * uy)
 
+    def fraction_of(self, p: Point) -> float:
+        """Return how far along the segment a point of its whole line is, 0 at the start and 1 at the end."""
+        (ax, ay), (ux, uy) = self.start, self.heading
+        return ((p[0] - ax) * ux + (p[1] - ay) * uy) / self.length
+
     def crossings_right_of(self, p: Point) -> int:
         """Count where the ray from `p` to the right crosses; an end counts on its lower side only."""
         (ax, ay), (bx, by) = self.start, self.end
@@ -222,18 +227,18 @@ class Arc:
         """The arc's ends and its highest and lowest points, paired up in order of travel."""
         (cx, cy), r = self.centre, self.radius
         turns = [q for q in ((cx, cy + r), (cx, cy - r)) if self.covers(q)]
-        turns.sort(key=self._turned)
+        turns.sort(key=self.fraction_of)
         stops = [self.start, *turns, self.end]
         return tuple(itertools.pairwise(stops))
 
-    def _turned(self, p: Point) -> float:
-        """Angle turned from the start to a point `p` of the arc, from 0 to 2 pi."""
+    def fraction_of(self, p: Point) -> float:
+        """Return how far along the arc a point of its whole circle is, 0 at the start and 1 at the end."""
         (cx, cy), (ax, ay) = self.centre, self.start
         angle = math.atan2(
             cross(ax - cx, ay - cy, p[0] - cx, p[1] - cy),
             (ax - cx) * (p[0] - cx) + (ay - cy) * (p[1] - cy),
         )
-        return math.copysign(1, self.bulge) * angle % (2 * math.pi)
+        return math.copysign(1, self.bulge) * angle % (2 * math.pi) / abs(self.sweep)
 
     def _x_of_piece(self, a: Point, b: Point, y: float) -> float:
         """X where a piece that only rises or only falls, from `a` to `b`, has this `y`."""

@@ -21,7 +21,8 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         return
     over_x = width - bed.x_mm > height - bed.y_mm
     measured, limit = (width, bed.x_mm) if over_x else (height, bed.y_mm)
-    size = f"The part is {job.say(width)} by {job.say(height)}; the bed travels {job.say(bed.x_mm)} by {job.say(bed.y_mm)}."
+    travel = f"{job.say(bed.x_mm)} by {job.say(bed.y_mm)}"
+    size = f"The part is {job.say(width)} by {job.say(height)}; the bed travels {travel}."
     at = ((x0 + x1) / 2, (y0 + y1) / 2)
     if bed.holds_turned(width, height):
         yield Finding(

@@ -12,7 +12,7 @@ SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "clearance_holes.csv
 ROWS = list(csv.DictReader(LINES))
 METRIC = [row for row in ROWS if row["standard"] == "ISO 273"]
 INCH = [row for row in ROWS if row["standard"] == "ASME B18.2.8"]
-PRINTED_IN = 0.000_5 * (1 + 1e-9)   # half a unit of the third decimal the standard is printed with
+PRINTED_IN = 0.000_5 * (1 + 1e-9)  # half a unit of the third decimal the standard is printed with
 
 
 def name(row):
@@ -21,7 +21,7 @@ def name(row):
 
 @pytest.mark.parametrize("row", METRIC, ids=name)
 def test_metric_hole_is_the_published_one(row):
-    for fit in row["fit"].split("="):   # fine=close: both names
+    for fit in row["fit"].split("="):  # fine=close: both names
         assert clearance_hole_mm(row["nominal"], fit) == float(row["hole_mm"]), SOURCE
     assert bolt_diameter_mm(row["nominal"]) == float(row["bolt_mm"]), SOURCE
 

@@ -10,22 +10,27 @@ from parts.units import parse_thickness
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "sheet_gauge.csv").read_text().splitlines()
 ROWS = list(csv.DictReader(LINES))
-COLUMNS = {"steel": "steel_msg", "galvanized": "galvanized", "stainless": "stainless_uss", "aluminium": "aluminium_bs"}
+COLUMNS = {
+    "steel": "steel_msg",
+    "galvanized": "galvanized",
+    "stainless": "stainless_uss",
+    "aluminium": "aluminium_bs",
+}
 CELLS = [
     (gauge, int(row["gauge"]), row[f"{column}_in"], float(row[f"{column}_mm"]))
     for gauge, column in COLUMNS.items()
     for row in ROWS
     if row[f"{column}_in"]
 ]
-PRINTED_IN = 0.000_05 * (1 + 1e-9)   # half a unit of the fourth decimal the tables are printed with
+PRINTED_IN = 0.000_05 * (1 + 1e-9)  # half a unit of the fourth decimal the tables are printed with
+PRINTED_MM = 0.000_5  # and of the third in mm
 
 
 @pytest.mark.parametrize(("gauge", "number", "inches", "printed_mm"), CELLS)
 def test_gauge_is_the_published_thickness(gauge, number, inches, printed_mm):
     mm = parse_thickness(f"{number} ga", gauge=gauge)
     assert mm == parse_thickness(f"{inches} in"), SOURCE
-    assert mm == pytest.approx(printed_mm, abs=0.06), SOURCE
-    assert round(mm, 2) == pytest.approx(printed_mm, abs=0.006), SOURCE
+    assert mm == pytest.approx(printed_mm, abs=PRINTED_IN * 25.4 + PRINTED_MM, rel=0), SOURCE
 
 
 def test_tables_hold_exactly_the_published_gauges():

@@ -25,11 +25,14 @@ def test_a_size_is_found_as_itself(size):
 @pytest.mark.parametrize(
     ("text", "size"),
     [
-        ("m8", "M8"), ("M 8", "M8"), ("M8 bolt", "M8"), ("M16 bolts", "M16"), ("M8x1.25", "M8"), ("M8 x 100", "M8"),
+        ("m8", "M8"), ("M 8", "M8"), ("M8 bolt", "M8"), ("M16 bolts", "M16"), ("M8x1.25", "M8"),
+        ("M8 x 100", "M8"),
         ("M10-1.5", "M10"), ("m3.5", "M3.5"), ("8 mm", "M8"), ("10mm bolt", "M10"), ("M8.0", "M8"),
-        ("1/4in", "1/4"), ('1/4"', "1/4"), ("1/4 in", "1/4"), (".25 in", "1/4"), ("3/8 bolt", "3/8"), ("\u00bd\"", "1/2"),
+        ("1/4in", "1/4"), ('1/4"', "1/4"), ("1/4 in", "1/4"), (".25 in", "1/4"), ("3/8 bolt", "3/8"),
+        ("\u00bd\"", "1/2"),
         ("half inch", "1/2"), ("half-inch bolt", "1/2"), ("five sixteenths", "5/16"), ("quarter", "1/4"),
-        ("1/4-20", "1/4"), ("1/4-20 UNC", "1/4"), ("1-8", "1"), ("1-1/8-7", "1-1/8"), ("1 1/2", "1-1/2"), ("1 in", "1"),
+        ("1/4-20", "1/4"), ("1/4-20 UNC", "1/4"), ("1-8", "1"), ("1-1/8-7", "1-1/8"), ("1 1/2", "1-1/2"),
+        ("1 in", "1"),
         ("6/16", "3/8"), ("3/8 x 2", "3/8"),
     ],
 )  # fmt: skip
@@ -95,7 +98,7 @@ source = "t"
 @pytest.mark.parametrize(
     ("old", "new", "sentence"),
     [
-        ("[inch]\nsource", "source", "bolts.toml, inch: source is None; it must be a text."),
+        ('source = "t"', "", "bolts.toml, inch: source is None; it must be a text."),
         ("[metric.sizes]", "[other]", "bolts.toml, metric: this must be a table with source and sizes."),
         ('"s"', '""', "bolts.toml, metric: source is ''; it must be a text."),
         ("loose_mm = 4.8", "loose = 4.8",
@@ -104,7 +107,8 @@ source = "t"
          "bolts.toml, metric, M4: the lengths must grow from diameter through close and normal to loose."),
         ("close_mm = 4.3", "close_mm = 4",
          "bolts.toml, metric, M4: the lengths must grow from diameter through close and normal to loose."),
-        ("diameter_mm = 4", "diameter_mm = 3", "bolts.toml, metric, M4: bolts must stand in ascending order."),
+        ("diameter_mm = 4", "diameter_mm = 3",
+         "bolts.toml, metric, M4: bolts must stand in ascending order."),
         ("diameter_mm = 3,", "diameter_mm = 0,",
          "bolts.toml, metric, M3: the lengths must grow from diameter through close and normal to loose."),
         ('"9/32"', '"9/0"', "bolts.toml, inch, 1/4: '9/0' divides by zero: "

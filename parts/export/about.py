@@ -1,0 +1,40 @@
+"""About: what every file says of itself, so that the part in it can be drawn again."""
+
+from collections.abc import Iterator, Mapping
+from decimal import Decimal
+from itertools import groupby
+
+from parts.profile import Drill
+from parts.record import VERSION, Record
+
+
+def parameter_texts(record: Record) -> Mapping[str, str]:
+    """Return every parameter as the text that reads back to its value, units included."""
+    specs = record.specs
+    return {name: specs[name].text(value, record.units) for name, value in record.parameters.items()}
+
+
+def facts(record: Record) -> Mapping[str, str]:
+    """Return version, template and address by the names that every file gives them."""
+    return {
+        "platewright_version": VERSION,
+        "template": record.template.slug,
+        "address": record.address,
+    }
+
+
+def said(record: Record) -> Iterator[str]:
+    """Yield a line each for title, size, stock and the holes to drill, as a person reads them."""
+    say, measures = record.job.say, record.measures
+    yield record.template.title
+    yield f"{say(measures.width_mm)} x {say(measures.height_mm)}"
+    yield f"{record.material_title}, {say(record.job.cut.thickness_mm)} thick"
+    diameters = sorted(mark.diameter for mark in record.profile.marks if isinstance(mark, Drill))
+    for diameter, alike in groupby(diameters):
+        yield f"Drill {len(list(alike))} at {say(diameter)}"
+
+
+def plain(number: float) -> str:
+    """Return a number in full precision without an exponent, which not every machine's reader knows."""
+    text = repr(float(number) + 0.0)  # the sum makes -0.0 a plain zero
+    return f"{Decimal(text):f}" if "e" in text else text

@@ -1,0 +1,106 @@
+"""The frame of a DXF file: all that is the same in every part's file of one version and unit.
+
+ezdxf makes the document once: header, tables of layers and line types, blocks, objects. It is cut where
+its entities go; what changes from part to part stands in it as numbers that are exchanged on filling.
+"""
+
+import io
+import re
+from dataclasses import dataclass
+from functools import cache
+
+import ezdxf
+from ezdxf.document import Drawing
+from ezdxf.units import InsertUnits
+
+from parts.export.layers import BEND, DRILL, INSIDE, NOTES, OUTSIDE, SCRIBE
+from parts.geometry.segment import Box
+from parts.units import MM_PER_IN, Units
+
+# Colours by their number in DXF: 1 red, 3 green, 4 cyan, 6 magenta, 7 white on dark and black on light, 8 grey.
+_LAYERS = (
+    (OUTSIDE, 7, "Continuous"),
+    (INSIDE, 1, "Continuous"),
+    (SCRIBE, 3, "DASHED"),
+    (BEND, 6, "DASHDOT"),
+    (DRILL, 4, "Continuous"),
+    (NOTES, 8, "Continuous"),
+)
+# Whole length in mm, then dashes and, below zero, gaps.
+_LINE_TYPES = (
+    ("DASHED", "Dashed __ __ __", (9.0, 6.0, -3.0)),
+    ("DASHDOT", "Dash dot __ . __ .", (14.0, 8.0, -3.0, 0.0, -3.0)),
+)
+_CROSS = 3  # $PDMODE: points are shown as a cross, else a drill centre is one dot on the screen
+
+# Values that nothing else in the document has, each exchanged for the one named beside it.
+_STANDINS = {
+    "-77701.5": "%(x0)s", "-77702.5": "%(y0)s", "77703.5": "%(x1)s", "77704.5": "%(y1)s",
+    "77705.5": "%(mid_x)s", "77706.5": "%(mid_y)s", "77707.5": "%(view)s",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A document without its entities, with named fields to fill; handles from `first_handle` on are free.
+
+    `model_space` is the handle of what owns the entities.
+    """
+
+    head: str
+    tail: str
+    first_handle: int
+    model_space: str
+
+    def around(self, entities: str, box: Box, next_handle: int) -> str:
+        """Return the whole file; `box` is the drawing's extent in drawing units, and what opening it shows."""
+        x0, y0, x1, y1 = box
+        fields = {
+            "x0": x0, "y0": y0, "x1": x1, "y1": y1, "mid_x": (x0 + x1) / 2, "mid_y": (y0 + y1) / 2,
+            "view": 1.2 * max(x1 - x0, y1 - y0), "next_handle": f"{next_handle:X}",
+        }  # fmt: skip
+        return self.head % fields + entities + self.tail % fields
+
+
+@cache
+def frame(version: str, units: Units) -> Frame:
+    """Return the frame of a DXF version (`R12`, `R2010`) and drawing unit."""
+    document = _document(version, units)
+    first_handle = int(str(document.entitydb.handles), 16)
+    text = _written(document).replace("%", "%%")
+    for standin, field in _STANDINS.items():
+        text = text.replace(f"\n{standin}\n", f"\n{field}\n")
+    text = re.sub(r"(\$HANDSEED\n  5\n)\w+\n", r"\1%(next_handle)s\n", text)
+    head, mark, tail = text.partition("  2\nENTITIES\n")
+    return Frame(head + mark, tail, first_handle, document.modelspace().layout_key)
+
+
+def _document(version: str, units: Units) -> Drawing:
+    document = Drawing.new(version)
+    if version != "R12":  # which has no place for units: the comments at the head say them
+        document.units = {"mm": InsertUnits.Millimeters, "in": InsertUnits.Inches}[units]
+    document.header["$MEASUREMENT"] = int(units == "mm")
+    document.header["$PDMODE"] = _CROSS
+    lower_left, upper_right = (-77701.5, -77702.5), (77703.5, 77704.5)
+    document.modelspace().reset_extents((*lower_left, 0.0), (*upper_right, 0.0))
+    document.modelspace().reset_limits(lower_left, upper_right)
+    document.set_modelspace_vport(height=77707.5, center=(77705.5, 77706.5))
+    unit_mm = 1.0 if units == "mm" else MM_PER_IN
+    for name, description, pattern in _LINE_TYPES:
+        document.linetypes.add(name, [length / unit_mm for length in pattern], description=description)
+    for name, colour, line_type in _LAYERS:
+        document.layers.add(name, color=colour, linetype=line_type)
+    document.layers.get(NOTES).off()
+    return document
+
+
+def _written(document: Drawing) -> str:
+    """The document's text without dates, identities and names that differ from run to run."""
+    stream = io.StringIO()
+    kept = ezdxf.options.write_fixed_meta_data_for_testing
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    try:
+        document.write(stream)
+    finally:
+        ezdxf.options.write_fixed_meta_data_for_testing = kept
+    return stream.getvalue()
