@@ -101,8 +101,9 @@ def hand_over(words: list[str]) -> int:
 
 def environment() -> dict[str, str]:
     """Give the variables for a Python of the environment: this tree is importable, no other is."""
-    kept = {name: value for name, value in os.environ.items() if name not in ("PYTHONHOME", "PYTHONPATH")}
-    return {"PYTHONUTF8": "1", **kept, "PYTHONPATH": str(ROOT)}
+    variables = {"PYTHONUTF8": "1", **os.environ, "PYTHONPATH": str(ROOT)}
+    variables.pop("PYTHONHOME", None)
+    return variables
 
 
 def ensure(lock: str) -> None:

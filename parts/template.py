@@ -1,6 +1,8 @@
 """How a template declares itself: a parametric drawing of one kind of part."""
 
 import difflib
+import sys
+import textwrap
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
@@ -161,6 +163,13 @@ class Template:
     def family(self) -> str:
         """The kind of part: the slug's first word."""
         return self.slug.split("-", 1)[0]
+
+    @property
+    def drawing(self) -> str:
+        """The picture in characters from the docstring of the template's module: its indented lines."""
+        text = sys.modules[self.outline.__module__].__doc__ or ""
+        lines = text.splitlines()[1:]
+        return textwrap.dedent("\n".join(line for line in lines if not line or line.startswith("    "))).strip("\n")
 
     @property
     def letters(self) -> Mapping[str, str]:

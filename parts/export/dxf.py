@@ -1,4 +1,159 @@
-"""stub"""
+"""DXF: the loops and marks of a part as R12 or R2010, in millimetres or inches.
+
+A full circle is a CIRCLE; any other loop is one closed LWPOLYLINE with bulges (POLYLINE in R12). A scribe
+is the same, open where it is open; a bend is a LINE; a drill centre is a POINT. The text is ASCII whatever
+the part is called, so no reader can get its encoding wrong.
+"""
+
+from collections.abc import Iterator
+from itertools import count
+
+from parts.export.about import facts, parameter_texts, plain, said
+from parts.export.dxf_frame import frame
+from parts.export.layers import NOTES, Path, Shape, extent, layers
+from parts.geometry.loop import Circle
+from parts.geometry.segment import Arc, Box, Line, Point
+from parts.profile import Drill
 from parts.record import Record
+from parts.units import MM_PER_IN, Units
+
+_IN_WORDS: dict[Units, str] = {
+    "mm": "millimetres: 1 drawing unit is 1 mm",
+    "in": "inches: 1 drawing unit is 1 in, 25.4 mm",
+}
+# A line of a DXF may have 255 characters (R12); 200 leave room for the name before them.
+_LONGEST_COMMENT = 200
+_LONGEST_NOTE = 80
+_ESCAPE = len("\\U+0041")
+_NOTES_ACROSS = 50  # letters of a note are a 50th of the part's longer side high
+_SMALLEST_NOTE_MM, _LARGEST_NOTE_MM = 2.5, 25.0
+_NOTE_PITCH = 1.6  # from line to line, in heights of a letter
+
+
 def write(record: Record) -> str:
-    return ""
+    """Return the part as DXF text in the record's version and units."""
+    made = frame(record.dxf_version, record.units)
+    owner = "" if record.dxf_version == "R12" else made.model_space
+    pen = _Pen(1.0 if record.units == "mm" else MM_PER_IN, owner, made.first_handle)
+    box = extent(record.profile)
+    entities = "".join(
+        pen.shape(layer, shape) for layer, shapes in layers(record.profile).items() for shape in shapes
+    )
+    if record.notes:
+        entities += "".join(_notes(record, box, pen))
+    x0, y0, x1, y1 = (mm / pen.unit_mm for mm in box)
+    return comments(record) + made.around(entities, (x0, y0, x1, y1), next(pen.handles))
+
+
+def comments(record: Record) -> str:
+    """Return the comment groups at the head: units in words, version, template, address, every parameter.
+
+    Each reads `name: value`. A long value goes on in groups that read `name+: value`, to be joined as they
+    are. What isn't printable ASCII, and the backslash, stands as `\\U+` and four hexadecimal digits.
+    """
+    lines = [("units", _IN_WORDS[record.units]), *facts(record).items()]
+    lines += [(f"parameter {name}", text) for name, text in parameter_texts(record).items()]
+    return "".join(
+        f"999\n{name}{'+' if i else ''}: {piece}\n"
+        for name, text in lines
+        for i, piece in enumerate(pieces(ascii_text(text), _LONGEST_COMMENT))
+    )
+
+
+def ascii_text(text: str) -> str:
+    """Return the text in printable ASCII, any other character as DXF's own escape `\\U+` and four digits."""
+    if text.isascii() and text.isprintable() and "\\" not in text:
+        return text
+    return "".join(
+        character if " " <= character <= "~" and character != "\\" else _escaped(character)
+        for character in text
+    )
+
+
+def _escaped(character: str) -> str:
+    code = character.encode("utf-16-be", "surrogatepass").hex().upper()
+    return "".join(f"\\U+{code[i : i + 4]}" for i in range(0, len(code), 4))
+
+
+def pieces(text: str, longest: int) -> Iterator[str]:
+    """Yield the text cut into lines: before an `&` where one is near, never within an escape."""
+    while len(text) > longest:
+        end = text.rfind("&", longest // 2, longest)
+        if end < 0:
+            end = text.rfind("\\", longest - _ESCAPE + 1, longest)
+        if end < 0:
+            end = longest
+        end = len(text[:end].rstrip(" ")) or end  # a reader may take blanks off a line's end
+        yield text[:end]
+        text = text[end:]
+    yield text
+
+
+class _Pen:
+    """Writes entities, each with a handle of its own; R12 knows no `owner` and no subclasses."""
+
+    def __init__(self, unit_mm: float, owner: str, first_handle: int) -> None:
+        self.unit_mm = unit_mm
+        self.owner = owner
+        self.handles = count(first_handle)
+
+    def shape(self, layer: str, shape: Shape) -> str:
+        """Return the entity, or in R12 the entities, of one shape."""
+        if isinstance(shape, Circle):
+            radius = plain(shape.diameter / 2 / self.unit_mm)
+            return f"{self.start('CIRCLE', layer, 'AcDbCircle')}{self.at(shape.centre)} 30\n0.0\n 40\n{radius}\n"
+        if isinstance(shape, Drill):
+            return f"{self.start('POINT', layer, 'AcDbPoint')}{self.at(shape.at)} 30\n0.0\n"
+        if len(shape.segments) == 1 and isinstance(line := shape.segments[0], Line):
+            head = self.start("LINE", layer, "AcDbLine")
+            return f"{head}{self.at(line.start)} 30\n0.0\n{self.at(line.end, 11)} 31\n0.0\n"
+        return self.lwpolyline(layer, shape) if self.owner else self.polyline(layer, shape)
+
+    def lwpolyline(self, layer: str, path: Path) -> str:
+        """Return a path as one entity."""
+        vertices = list(self.vertices(path))
+        head = self.start("LWPOLYLINE", layer, "AcDbPolyline")
+        return f"{head} 90\n{len(vertices)}\n 70\n{int(path.closed)}\n{''.join(vertices)}"
+
+    def polyline(self, layer: str, path: Path) -> str:
+        """Return a path as R12 has it: the polyline, an entity for each vertex, and one that ends it."""
+        head = self.start("POLYLINE", layer)
+        vertices = "".join(self.start("VERTEX", layer) + vertex for vertex in self.vertices(path))
+        end = self.start("SEQEND", layer)
+        return f"{head} 66\n1\n 10\n0.0\n 20\n0.0\n 30\n0.0\n 70\n{int(path.closed)}\n{vertices}{end}"
+
+    def text(self, at: Point, height: float, text: str) -> str:
+        """Return one line of text; `height` in mm."""
+        head = self.start("TEXT", NOTES, "AcDbText")
+        second = "100\nAcDbText\n" if self.owner else ""
+        written = ascii_text(text).replace("^", "^ ")  # a bare ^ makes a control character of the next one
+        return f"{head}{self.at(at)} 30\n0.0\n 40\n{plain(height / self.unit_mm)}\n  1\n{written}\n{second}"
+
+    def start(self, kind: str, layer: str, subclass: str = "") -> str:
+        """Return the groups every entity starts with."""
+        handle = f"  0\n{kind}\n  5\n{next(self.handles):X}\n"
+        if not self.owner:
+            return f"{handle}  8\n{layer}\n"
+        return f"{handle}330\n{self.owner}\n100\nAcDbEntity\n  8\n{layer}\n100\n{subclass}\n"
+
+    def at(self, point: Point, code: int = 10) -> str:
+        """Return a point of the plane in drawing units."""
+        x, y = point
+        return f" {code}\n{plain(x / self.unit_mm)}\n {code + 10}\n{plain(y / self.unit_mm)}\n"
+
+    def vertices(self, path: Path) -> Iterator[str]:
+        """Yield each vertex with the bulge of the segment leaving it."""
+        for segment in path.segments:
+            bulge = f" 42\n{plain(segment.bulge)}\n" if isinstance(segment, Arc) else ""
+            yield self.at(segment.start) + bulge
+        if not path.closed:
+            yield self.at(path.segments[-1].end)
+
+
+def _notes(record: Record, box: Box, pen: _Pen) -> Iterator[str]:
+    """Yield what the part is as lines of text below it, clear of its extent."""
+    x0, y0, x1, y1 = box
+    height = min(max(max(x1 - x0, y1 - y0) / _NOTES_ACROSS, _SMALLEST_NOTE_MM), _LARGEST_NOTE_MM)
+    lines = [piece for text in (*said(record), record.address) for piece in pieces(text, _LONGEST_NOTE)]
+    for i, line in enumerate(lines, start=1):
+        yield pen.text((x0, y0 - height * (1 + _NOTE_PITCH * i)), height, line)

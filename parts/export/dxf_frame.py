@@ -13,6 +13,7 @@ import ezdxf
 from ezdxf.document import Drawing
 from ezdxf.units import InsertUnits
 
+from parts.export.about import plain
 from parts.export.layers import BEND, DRILL, INSIDE, NOTES, OUTSIDE, SCRIBE
 from parts.geometry.segment import Box
 from parts.units import MM_PER_IN, Units
@@ -32,6 +33,7 @@ _LINE_TYPES = (
     ("DASHDOT", "Dash dot __ . __ .", (14.0, 8.0, -3.0, 0.0, -3.0)),
 )
 _CROSS = 3  # $PDMODE: points are shown as a cross, else a drill centre is one dot on the screen
+_ROOM_AROUND = 1.2  # height of the view on opening, in sizes of the part
 
 # Values that nothing else in the document has, each exchanged for the one named beside it.
 _STANDINS = {
@@ -55,10 +57,12 @@ class Frame:
     def around(self, entities: str, box: Box, next_handle: int) -> str:
         """Return the whole file; `box` is the drawing's extent in drawing units, and what opening it shows."""
         x0, y0, x1, y1 = box
-        fields = {
+        numbers = {
             "x0": x0, "y0": y0, "x1": x1, "y1": y1, "mid_x": (x0 + x1) / 2, "mid_y": (y0 + y1) / 2,
-            "view": 1.2 * max(x1 - x0, y1 - y0), "next_handle": f"{next_handle:X}",
+            "view": _ROOM_AROUND * max(x1 - x0, y1 - y0),
         }  # fmt: skip
+        fields = {name: plain(number) for name, number in numbers.items()}
+        fields["next_handle"] = f"{next_handle:X}"
         return self.head % fields + entities + self.tail % fields
 
 
@@ -66,8 +70,8 @@ class Frame:
 def frame(version: str, units: Units) -> Frame:
     """Return the frame of a DXF version (`R12`, `R2010`) and drawing unit."""
     document = _document(version, units)
-    first_handle = int(str(document.entitydb.handles), 16)
     text = _written(document).replace("%", "%%")
+    first_handle = int(str(document.entitydb.handles), 16)  # only now: writing takes some handles too
     for standin, field in _STANDINS.items():
         text = text.replace(f"\n{standin}\n", f"\n{field}\n")
     text = re.sub(r"(\$HANDSEED\n  5\n)\w+\n", r"\1%(next_handle)s\n", text)

@@ -49,7 +49,7 @@ def _shared(a: Segment, steps: int, count: int) -> list[Point]:
 
 
 def _only_touch_there(a: Segment, b: Segment) -> bool:
-    """Whether two neighbours are lines that don't run back over each other: then nothing is to be searched."""
+    """Whether two neighbours are lines that don't run back over each other: nothing is to be searched."""
     if isinstance(a, Arc) or isinstance(b, Arc):
         return False
     (ax, ay), (bx, by) = a.heading, b.heading

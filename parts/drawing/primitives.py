@@ -1,0 +1,228 @@
+"""What a drawing is made of: paths, texts, arrowheads and numbered marks on paper.
+
+Lengths are mm of paper, angles radians, x to the right and y upward from the paper's lower left.
+
+pen     what a line means (ISO 128-2): each format gives it its weight and its dashes
+text    one line of lettering; its box is reckoned at CHARACTER_WIDTH a character
+mark    the numbered sign of a finding: octagon to stop, triangle to warn, circle to note
+group   what lights up together: one dimension, one finding
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Literal, TypeAlias
+
+from parts.finding import Severity
+from parts.geometry.segment import Arc, Box, Line, Point, Segment
+
+Pen: TypeAlias = Literal[
+    "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "drill"
+]
+Anchor: TypeAlias = Literal["start", "middle", "end"]
+Kind: TypeAlias = Literal["part", "marks", "centres", "dimension", "finding"]
+Polygon: TypeAlias = tuple[Point, ...]
+"""Corners of a convex polygon, counter-clockwise."""
+
+CHARACTER_WIDTH = 0.6
+"""Width of a character as a share of the lettering's size: above the 0.556 of a sans serif's figures."""
+ASCENT, DESCENT = 0.76, 0.2
+"""How far lettering reaches above and below its base line, as shares of its size."""
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """Lines and arcs end to end, drawn with one pen."""
+
+    pen: Pen
+    segments: tuple[Segment, ...]
+    closed: bool = False
+
+    @property
+    def box(self) -> Box:
+        """The smallest upright rectangle around it."""
+        return around(segment.box for segment in self.segments)
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One line of lettering on a base line through `at`, turned to the left by `angle`."""
+
+    at: Point
+    text: str
+    size: float
+    anchor: Anchor = "middle"
+    angle: float = 0.0
+
+    @property
+    def width(self) -> float:
+        """Length along the base line."""
+        return text_width(self.text, self.size)
+
+    @property
+    def outline(self) -> Polygon:
+        """The four corners of the room it takes."""
+        return self.outline_with(0.0)
+
+    def outline_with(self, margin: float) -> Polygon:
+        """Return the four corners of the room it takes with a margin all round."""
+        start = -self.width * {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
+        low, high = -DESCENT * self.size - margin, ASCENT * self.size + margin
+        left, right = start - margin, start + self.width + margin
+        (x, y), c, s = self.at, math.cos(self.angle), math.sin(self.angle)
+        corners = ((left, low), (right, low), (right, high), (left, high))
+        return tuple((x + c * u - s * v, y + s * u + c * v) for u, v in corners)
+
+    @property
+    def box(self) -> Box:
+        """The smallest upright rectangle around it."""
+        return box_of(self.outline)
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """A filled arrowhead with its point at `tip`, pointing along the unit vector `heading`."""
+
+    tip: Point
+    heading: Point
+    length: float
+
+    @property
+    def outline(self) -> Polygon:
+        """Its three corners, tip first; it is a third as wide as long (about 19 degrees)."""
+        (x, y), (ux, uy), half = self.tip, self.heading, self.length / 6
+        bx, by = x - ux * self.length, y - uy * self.length
+        return (self.tip, (bx - uy * half, by + ux * half), (bx + uy * half, by - ux * half))
+
+    @property
+    def box(self) -> Box:
+        """The smallest upright rectangle around it."""
+        return box_of(self.outline)
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """The numbered sign of a finding, `size` across, its shape the severity."""
+
+    at: Point
+    severity: Severity
+    number: int
+    size: float
+
+    @property
+    def outline(self) -> Polygon:
+        """Its corners: an octagon, an upright triangle; for a circle the octagon around it."""
+        if self.severity == "warn":
+            return self._corners(3, self.size * 0.66, math.pi / 2)
+        return self._corners(8, self.size / 2 / math.cos(math.pi / 8), math.pi / 8)
+
+    def _corners(self, count: int, radius: float, first: float) -> Polygon:
+        (x, y), step = self.at, 2 * math.pi / count
+        angles = [first + i * step for i in range(count)]
+        return tuple((x + radius * math.cos(a), y + radius * math.sin(a)) for a in angles)
+
+    @property
+    def label(self) -> Text:
+        """Its number."""
+        size = self.size * (0.62 if self.number < 10 else 0.5 if self.number < 100 else 0.4)
+        x, y = self.at
+        return Text((x, y - 0.36 * size), str(self.number), size)
+
+    @property
+    def box(self) -> Box:
+        """The smallest upright rectangle around it."""
+        return box_of(self.outline)
+
+
+Item: TypeAlias = Path | Text | Arrow | Mark
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Items that belong together; `key` is the parameter of a dimension, the number of a finding."""
+
+    kind: Kind
+    items: tuple[Item, ...]
+    key: str = ""
+
+    @property
+    def texts(self) -> tuple[Text, ...]:
+        """The lettering in it, numbers of marks left out."""
+        return tuple(item for item in self.items if isinstance(item, Text))
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """The marks in it."""
+        return tuple(item for item in self.items if isinstance(item, Mark))
+
+    @property
+    def box(self) -> Box:
+        """The smallest upright rectangle around its items."""
+        return around(item.box for item in self.items)
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A laid-out drawing: `scale` is mm of paper per mm of part, `origin` the part's origin on the paper.
+
+    `text_size` is the size of the lettering, from which the formats take their line widths.
+    """
+
+    width: float
+    height: float
+    scale: float
+    origin: Point
+    text_size: float
+    groups: tuple[Group, ...]
+
+    @property
+    def box(self) -> Box:
+        """The smallest upright rectangle around everything drawn."""
+        return around(group.box for group in self.groups)
+
+    @property
+    def fits(self) -> bool:
+        """Whether everything drawn lies on the paper."""
+        x0, y0, x1, y1 = self.box
+        return x0 >= 0 and y0 >= 0 and x1 <= self.width and y1 <= self.height
+
+    @property
+    def texts(self) -> tuple[Text, ...]:
+        """All lettering but the numbers of marks."""
+        return tuple(text for group in self.groups for text in group.texts)
+
+    def of(self, kind: Kind) -> Iterator[Group]:
+        """Yield the groups of one kind, in order."""
+        return (group for group in self.groups if group.kind == kind)
+
+
+def text_width(text: str, size: float) -> float:
+    """Return how long a text is reckoned to be."""
+    return CHARACTER_WIDTH * size * len(text)
+
+
+def around(boxes: Iterator[Box]) -> Box:
+    """Return the smallest upright rectangle around some others."""
+    lows_x, lows_y, highs_x, highs_y = zip(*boxes, strict=True)
+    return min(lows_x), min(lows_y), max(highs_x), max(highs_y)
+
+
+def box_of(points: Polygon) -> Box:
+    """Return the smallest upright rectangle around some points."""
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def shifted(item: Item, dx: float, dy: float) -> Item:
+    """Return an item moved by (dx, dy)."""
+    if isinstance(item, Path):
+        return replace(item, segments=tuple(_shifted(segment, dx, dy) for segment in item.segments))
+    if isinstance(item, Arrow):
+        return replace(item, tip=(item.tip[0] + dx, item.tip[1] + dy))
+    return replace(item, at=(item.at[0] + dx, item.at[1] + dy))
+
+
+def _shifted(segment: Segment, dx: float, dy: float) -> Segment:
+    start = (segment.start[0] + dx, segment.start[1] + dy)
+    end = (segment.end[0] + dx, segment.end[1] + dy)
+    return Line(start, end) if isinstance(segment, Line) else Arc(start, end, segment.bulge)
