@@ -101,9 +101,7 @@ def hand_over(words: list[str]) -> int:
 
 def environment() -> dict[str, str]:
     """Give the variables for a Python of the environment: this tree is importable, no other is."""
-    variables = {"PYTHONUTF8": "1", **os.environ, "PYTHONPATH": str(ROOT)}
-    variables.pop("PYTHONHOME", None)
-    return variables
+    return {"PYTHONUTF8": "1", **os.environ, "PYTHONPATH": str(ROOT)}
 
 
 def ensure(lock: str) -> None:

@@ -32,7 +32,14 @@ def page() -> str:
 def _section(template: Template) -> Iterator[str]:
     common = Parameters.specs()
     own = {name: spec for name, spec in template.parameters.specs().items() if name not in common}
-    yield from (f'<a id="{template.slug}"></a>', "", f"## {template.title}: `{template.slug}`", "", template.summary, "")
+    yield from (
+        f'<a id="{template.slug}"></a>',
+        "",
+        f"## {template.title}: `{template.slug}`",
+        "",
+        template.summary,
+        "",
+    )
     yield from ("```text", (template.drawing).rstrip(), "```", "")
     yield from _table(own, template.letters)
     yield from ("", *(f"> {caution}" for caution in template.cautions))

@@ -69,7 +69,10 @@ def test_a_feed_is_given_as_the_chart_has_it(own_file, text, mm_s):
 
 
 def test_tables_merge_and_rows_replace(own_file):
-    thin, thick = '{ thickness_mm = 2, kerf_mm = 1.5, source = "slot gauge" }', "{ thickness_mm = 9, kerf_mm = 2 }"
+    thin, thick = (
+        '{ thickness_mm = 2, kerf_mm = 1.5, source = "slot gauge" }',
+        "{ thickness_mm = 9, kerf_mm = 2 }",
+    )
     data = load(own_file, f"[processes.air-plasma.kerf.steel]\nrows = [{thin}, {thick}]")
     built_in = shop.ShopData.model_validate(shop.builtin())
     kerf = data.processes["air-plasma"].kerf
@@ -166,9 +169,15 @@ def test_what_is_wrong_is_named_in_one_sentence(own_file, text, sentence):
         ('title = " "', "materials.brass.title is ' '; it must not be empty"),
         ("title = 1", "materials.brass.title is 1; it must be text in quotes"),
         ('cautions = "x"', "materials.brass.cautions is 'x'; it must be a list in square brackets"),
-        ('cautions = ["zinc"]', "the file has no entry materials.brass.cautions.zinc: did you mean zinc-fume"),
+        (
+            'cautions = ["zinc"]',
+            "the file has no entry materials.brass.cautions.zinc: did you mean zinc-fume",
+        ),
         ('group = "bras"', "the file has no entry materials.brass.group.bras: did you mean brass"),
-        ("not_cut_by.lazer = 'x'", "the file has no entry materials.brass.not_cut_by.lazer: did you mean laser"),
+        (
+            "not_cut_by.lazer = 'x'",
+            "the file has no entry materials.brass.not_cut_by.lazer: did you mean laser",
+        ),
         (
             'gauge = "steal"',
             "materials.brass.gauge is 'steal'; "
