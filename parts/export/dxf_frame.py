@@ -84,6 +84,7 @@ def _document(version: str, units: Units) -> Drawing:
     if version != "R12":  # which has no place for units: the comments at the head say them
         document.units = {"mm": InsertUnits.Millimeters, "in": InsertUnits.Inches}[units]
     document.header["$MEASUREMENT"] = int(units == "mm")
+    document.header["$LASTSAVEDBY"] = "platewright"
     document.header["$PDMODE"] = _CROSS
     lower_left, upper_right = (-77701.5, -77702.5), (77703.5, 77704.5)
     document.modelspace().reset_extents((*lower_left, 0.0), (*upper_right, 0.0))

@@ -1,4 +1,107 @@
-"""stub"""
+"""JSON: all that is known of a part, for other programs. Lengths are mm, angles degrees, areas mm², masses kg.
+
+Segments carry more than is needed to draw them (an arc its ends, centre, radius and sweep), so a reader can
+take what suits it and check the rest. Numbers have full precision, and there are none but finite ones.
+"""
+
+import json
+import math
+from collections.abc import Mapping
+from dataclasses import asdict
+from typing import TypeAlias
+
+from parts.export.about import facts
+from parts.finding import Finding
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Line, Point, Segment
+from parts.parameter import Value
+from parts.profile import Bend, Drill, Mark, Profile
 from parts.record import Record
+
+Json: TypeAlias = "Mapping[str, Json] | list[Json] | str | float | int | bool | None"
+
+
 def write(record: Record) -> str:
-    return ""
+    """Return the part as JSON text, one line for each of its entries."""
+    entries = ",\n".join(
+        f"{json.dumps(name)}: {json.dumps(value, allow_nan=False, ensure_ascii=False)}"
+        for name, value in content(record).items()
+    )
+    return f"{{\n{entries}\n}}\n"
+
+
+def content(record: Record) -> Mapping[str, Json]:
+    """Return what the text says, as plain dictionaries, lists, numbers and words."""
+    cut = record.job.cut
+    return {
+        **facts(record),
+        "title": record.template.title,
+        "parameters": {name: _value(record, name) for name in record.parameters},
+        "stock": {
+            "material": cut.material,
+            "title": record.material_title,
+            "thickness_mm": float(cut.thickness_mm),
+        },
+        "process": cut.process,
+        "units": record.units,
+        "measures": asdict(record.measures),
+        "loops": _loops(record.profile),
+        "marks": [_mark(mark) for mark in record.profile.marks],
+        "findings": [_finding(finding) for finding in record.findings],
+        "cautions": list(record.cautions),
+    }
+
+
+def _value(record: Record, name: str) -> Value:
+    """A value as it is; a length or an angle given as a whole number is a float like any other."""
+    value = record.parameters[name]
+    measured = record.specs[name].kind in ("length", "angle", "number")
+    return float(value) if measured else value
+
+
+def _loops(profile: Profile) -> list[Json]:
+    outside: list[Json] = [{"side": "outside", **_loop(loop)} for loop in profile.outside]
+    return outside + [
+        {"side": "inside", "name": opening.name, "parameter": opening.parameter, **_loop(opening.loop)}
+        for opening in profile.inside
+    ]
+
+
+def _loop(loop: Loop) -> Mapping[str, Json]:
+    """A loop's segments in order; `circle` where it is a full one, which is two arcs."""
+    segments: list[Json] = [_segment(segment) for segment in loop.segments]
+    if circle := loop.circle:
+        return {"circle": {"centre": _point(circle.centre), "diameter": circle.diameter}, "segments": segments}
+    return {"segments": segments}
+
+
+def _segment(segment: Segment) -> Json:
+    """A segment; `sweep_deg` is the angle turned through, positive counter-clockwise."""
+    ends: Mapping[str, Json] = {"start": _point(segment.start), "end": _point(segment.end)}
+    if isinstance(segment, Line):
+        return {"kind": "line", **ends}
+    return {
+        "kind": "arc",
+        **ends,
+        "centre": _point(segment.centre),
+        "radius": segment.radius,
+        "clockwise": segment.bulge < 0,
+        "sweep_deg": math.degrees(segment.sweep),
+    }
+
+
+def _mark(mark: Mark) -> Json:
+    if isinstance(mark, Drill):
+        return {"kind": mark.kind, "at": _point(mark.at), "diameter": float(mark.diameter)}
+    if isinstance(mark, Bend):
+        return {"kind": mark.kind, "start": _point(mark.line.start), "end": _point(mark.line.end)}
+    return {"kind": mark.kind, "segments": [_segment(segment) for segment in mark.path]}
+
+
+def _finding(finding: Finding) -> Json:
+    return {**asdict(finding), "at": _point(finding.at), "changes": dict(finding.changes)}
+
+
+def _point(point: Point) -> Json:
+    x, y = point
+    return [x + 0.0, y + 0.0]  # the sum makes -0.0 a plain zero, and a whole number a float

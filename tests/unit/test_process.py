@@ -113,7 +113,7 @@ CUTS = {
 }
 
 
-@pytest.mark.parametrize(("process", "material"), itertools.product(CUTS, MATERIALS))
+@pytest.mark.parametrize(("process", "material"), list(itertools.product(CUTS, MATERIALS)))
 def test_a_pair_is_either_cut_or_refused_by_its_material(process, material):
     if material in CUTS[process]:
         low, high = thickness_range(process, material)

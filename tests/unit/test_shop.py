@@ -195,62 +195,31 @@ def test_text_that_is_no_length_is_answered_in_the_words_for_lengths(own_file):
     assert "write a length such as" in said
 
 
-BOUNDS = [
-    ("[bed]\nx_mm = {}", "bed.x_mm", 100, 50_000, "at least 100 mm", "at most 50000 mm"),
-    (
-        "[materials.brass]\ndensity_kg_per_m3 = {}",
-        "materials.brass.density_kg_per_m3",
-        500,
-        25_000,
-        "at least 500 kg/m3",
-        "at most 25000 kg/m3",
-    ),
-    (
-        "[processes.laser.smallest_hole]\nratio = {}",
-        "processes.laser.smallest_hole.ratio",
-        0,
-        10,
-        "at least 0",
-        "at most 10",
-    ),
-    (
-        "[processes.laser.smallest_hole]\nkerfs = {}",
-        "processes.laser.smallest_hole.kerfs",
-        0,
-        20,
-        "at least 0",
-        "at most 20",
-    ),
-    (
-        "[processes.laser.narrowest_bridge]\nfloor_mm = {}",
-        "processes.laser.narrowest_bridge.floor_mm",
-        0,
-        100,
-        "at least 0 mm",
-        "at most 100 mm",
-    ),
-    (
-        "[processes.laser.pierce_time.any]\nrows = [{{ thickness_mm = 6, time_s = {} }}]",
-        "processes.laser.pierce_time.any row 1.time_s",
-        0,
-        1200,
-        "at least 0 s",
-        "at most 1200 s",
-    ),
-]
-
-
 @pytest.mark.parametrize(
-    ("text", "entry", "low", "high", "under", "over"), BOUNDS, ids=[row[1] for row in BOUNDS]
+    ("table", "key", "low", "high", "unit"),
+    [
+        ("bed", "x_mm", 100, 50_000, " mm"),
+        ("materials.brass", "density_kg_per_m3", 500, 25_000, " kg/m3"),
+        ("processes.laser.smallest_hole", "ratio", 0, 10, ""),
+        ("processes.laser.smallest_hole", "kerfs", 0, 20, ""),
+        ("processes.laser.narrowest_bridge", "floor_mm", 0, 100, " mm"),
+    ],
 )
-def test_bounds_just_inside_at_and_just_outside(own_file, text, entry, low, high, under, over):
+def test_bounds_just_inside_at_and_just_outside(own_file, table, key, low, high, unit):
     for inside in (low, low + 0.001, high - 0.001, high):
+        load(own_file, f"[{table}]\n{key} = {inside}")
+    for outside, limit in ((low - 0.001, f"at least {low}"), (high + 0.001, f"at most {high}")):
+        sentence = f"{own_file}: {table}.{key} is {outside!r}; it must be {limit}{unit}."
+        assert refusal(own_file, f"[{table}]\n{key} = {outside}") == sentence
+
+
+@pytest.mark.parametrize(("time", "limit"), [(-0.001, "at least 0 s"), (1200.001, "at most 1200 s")])
+def test_a_pierce_may_take_no_time_but_not_less(own_file, time, limit):
+    text = "[processes.laser.pierce_time.any]\nrows = [{{ thickness_mm = 6, time_s = {} }}]"
+    for inside in (0, 0.001, 1199.999, 1200):
         load(own_file, text.format(inside))
-    for outside, accepted in ((low - 0.001, under), (high + 0.001, over)):
-        assert (
-            refusal(own_file, text.format(outside))
-            == f"{own_file}: {entry} is {outside!r}; it must be {accepted}."
-        )
+    entry = "processes.laser.pierce_time.any row 1.time_s"
+    assert refusal(own_file, text.format(time)) == f"{own_file}: {entry} is {time}; it must be {limit}."
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,73 @@
+"""From the part to the paper: the frame a drawing is laid out in, and the sizes its lettering sets.
+
+While it is laid out, the paper's origin is the part's lower left; the whole is moved into place at the end.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from parts.geometry.segment import Arc, Box, Line, Point, Segment
+from parts.profile import Profile
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """What follows from the size of the lettering, mm of paper; proportions as of ISO 129-1 and ISO 3098."""
+
+    text: float
+
+    @property
+    def arrow(self) -> float:
+        """Length of an arrowhead."""
+        return 0.8 * self.text
+
+    @property
+    def gap(self) -> float:
+        """From a measured point to its extension line, and from a dimension line to its lettering."""
+        return 0.3 * self.text
+
+    @property
+    def overrun(self) -> float:
+        """How far an extension line runs beyond its dimension line."""
+        return 0.5 * self.text
+
+    @property
+    def first_lane(self) -> float:
+        """From the part to its nearest dimension line."""
+        return 2.1 * self.text
+
+    @property
+    def lane(self) -> float:
+        """From one dimension line to the next."""
+        return 1.75 * self.text
+
+
+@dataclass(frozen=True)
+class Frame:
+    """A profile at a scale: `scale` is mm of paper per mm of part."""
+
+    profile: Profile
+    scale: float
+    sizes: Sizes
+
+    def point(self, p: Point) -> Point:
+        """Return where a point of the part is on the paper."""
+        x, y, _, _ = self.profile.box
+        return (p[0] - x) * self.scale, (p[1] - y) * self.scale
+
+    def segment(self, segment: Segment) -> Segment:
+        """Return where a segment of the part is on the paper; an arc stays the same arc."""
+        start, end = self.point(segment.start), self.point(segment.end)
+        return Line(start, end) if isinstance(segment, Line) else Arc(start, end, segment.bulge)
+
+    def solid(self, p: Point) -> bool:
+        """Tell whether a point of the paper lies on the part's material."""
+        x0, y0, _, _ = self.profile.box
+        at = p[0] / self.scale + x0, p[1] / self.scale + y0
+        return sum(loop.contains(at) for loop in self.profile.boundary) % 2 == 1
+
+    @cached_property
+    def box(self) -> Box:
+        """The part's box on the paper."""
+        x0, y0, x1, y1 = self.profile.box
+        return 0.0, 0.0, (x1 - x0) * self.scale, (y1 - y0) * self.scale

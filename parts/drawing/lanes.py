@@ -1,0 +1,200 @@
+"""Lanes: upright and level dimensions stacked outside the part, the shortest nearest to it.
+
+lane    a line parallel to one side of the part that dimension lines lie on; lane 0 is the nearest
+u, v    along the side, and outward from it; on these all four sides are alike
+form    where the lettering stands: between the extension lines, or beyond one of them
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from math import pi
+
+from parts.drawing.frame import Sizes
+from parts.drawing.primitives import Arrow, Group, Item, Path, Text, text_width
+from parts.drawing.room import Room
+from parts.geometry.segment import Box, Line, Point
+from parts.tolerance import LIMIT_SLACK_MM
+
+Interval = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A distance to show along one side: what it says, and the two points of the paper it lies between."""
+
+    parameter: str
+    text: str
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side of the part's box on the paper."""
+
+    style: str
+    box: Box
+
+    @property
+    def level(self) -> bool:
+        """Whether its lanes run level: below and above the part."""
+        return self.style in ("below", "above")
+
+    @property
+    def outward(self) -> int:
+        """1 where outward is up or right, else -1."""
+        return 1 if self.style in ("above", "right") else -1
+
+    @property
+    def edge(self) -> float:
+        """Where the part ends on this side."""
+        return self.box[{"left": 0, "below": 1, "right": 2, "above": 3}[self.style]]
+
+    @property
+    def lettered_outward(self) -> bool:
+        """Whether lettering, always above its line as read, is on the line's outer side."""
+        return self.style in ("above", "left")
+
+    def split(self, p: Point) -> Point:
+        """Return u and v of a point of the paper."""
+        u, across = p if self.level else (p[1], p[0])
+        return u, (across - self.edge) * self.outward
+
+    def point(self, u: float, v: float) -> Point:
+        """Return the point of the paper at u and v."""
+        across = self.edge + v * self.outward
+        return (u, across) if self.level else (across, u)
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A dimension in one form: the reach of its line, the middle of its lettering, its arrows turned or not."""
+
+    line: Interval
+    text: Interval
+    turned: bool
+
+    @property
+    def taken(self) -> Interval:
+        """What it takes of its lane."""
+        return min(self.line[0], self.text[0]), max(self.line[1], self.text[1])
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A dimension in its lane."""
+
+    measure: Measure
+    lane: int
+    form: Form
+    ends: Interval
+
+
+@dataclass
+class Stack:
+    """The lanes of one side while they are filled."""
+
+    side: Side
+    sizes: Sizes
+    room: Room
+    placed: list[Placed] = field(default_factory=list)
+
+    def add(self, measure: Measure) -> None:
+        """Put a dimension into the nearest lane where it has room and crosses no lettering."""
+        count = len(self.placed)
+        for strict in (True, False):
+            for lane in range(count + 6):
+                for form in forms(measure, self.side, self.sizes):
+                    if self._room_for(measure, lane, form, strict):
+                        self._place(measure, lane, form)
+                        return
+        self._place(measure, count + 6, next(forms(measure, self.side, self.sizes)))
+
+    def _room_for(self, measure: Measure, lane: int, form: Form, strict: bool) -> bool:
+        ends = _ends(measure, self.side)
+        for other in self.placed:
+            if other.lane == lane and _meet(form.taken, other.form.taken):
+                return False
+            if strict and other.lane > lane and any(_within(u, form.text) for u in other.ends):
+                return False
+            if strict and other.lane < lane and any(_within(u, other.form.text) for u in ends):
+                return False
+        return self.room.free(self._lettering(measure, lane, form).outline_with(self.sizes.gap / 3))
+
+    def _place(self, measure: Measure, lane: int, form: Form) -> None:
+        self.placed.append(Placed(measure, lane, form, _ends(measure, self.side)))
+        self.room.claim(self._lettering(measure, lane, form).outline)
+        self.room.draw(self._lines(self.placed[-1]), 1.0)
+
+    def _v(self, lane: int) -> float:
+        first = self.sizes.first_lane - (self.sizes.text * 0.6 if self.side.lettered_outward else 0.0)
+        return first + lane * self.sizes.lane
+
+    def _lettering(self, measure: Measure, lane: int, form: Form) -> Text:
+        lift = self.sizes.gap * (1 if self.side.lettered_outward else -1)
+        at = self.side.point((form.text[0] + form.text[1]) / 2, self._v(lane) + lift)
+        return Text(at, measure.text, self.sizes.text, angle=0.0 if self.side.level else pi / 2)
+
+    def _lines(self, placed: Placed) -> list[Line]:
+        """The dimension line, then the extension lines that have any length."""
+        point, v = self.side.point, self._v(placed.lane)
+        lines = [Line(point(placed.form.line[0], v), point(placed.form.line[1], v))]
+        for p in (placed.measure.start, placed.measure.end):
+            u, depth = self.side.split(p)
+            lines.append(Line(point(u, depth + self.sizes.gap), point(u, v + self.sizes.overrun)))
+        return lines
+
+    def groups(self) -> Iterator[Group]:
+        """Yield each dimension as a group, in the order they were added."""
+        for placed in self.placed:
+            yield Group("dimension", tuple(self._items(placed)), placed.measure.parameter)
+
+    def _items(self, placed: Placed) -> Iterator[Item]:
+        yield from (Path("dimension", (line,)) for line in self._lines(placed))
+        v, (low, high) = self._v(placed.lane), placed.ends
+        way = -1.0 if placed.form.turned else 1.0
+        up, down = ((way, 0.0), (-way, 0.0)) if self.side.level else ((0.0, way), (0.0, -way))
+        yield Arrow(self.side.point(low, v), down, self.sizes.arrow)
+        yield Arrow(self.side.point(high, v), up, self.sizes.arrow)
+        yield self._lettering(placed.measure, placed.lane, placed.form)
+
+
+def forms(measure: Measure, side: Side, sizes: Sizes) -> Iterator[Form]:
+    """Yield the forms a dimension can take, the best first; arrows turn outside where they'd meet inside."""
+    low, high = _ends(measure, side)
+    width, room = text_width(measure.text, sizes.text), high - low
+    turned = room < 2.6 * sizes.arrow
+    tail = 1.8 * sizes.arrow if turned else 0.0
+    middle = (low + high) / 2
+    if width <= room - sizes.gap:
+        yield Form((low - tail, high + tail), (middle - width / 2, middle + width / 2), turned)
+    off = 1.5 * sizes.gap
+    yield Form((low - tail, max(high + off + width, high + tail)), (high + off, high + off + width), turned)
+    yield Form((min(low - off - width, low - tail), high + tail), (low - off - width, low - off), turned)
+
+
+def stack(side: Side, measures: Iterable[Measure], sizes: Sizes, room: Room) -> Iterator[Group]:
+    """Yield the dimensions of one side as groups, taking their room; the shortest are nearest."""
+    lanes = Stack(side, sizes, room)
+    for measure in sorted(measures, key=lambda m: _length(m, side)):
+        lanes.add(measure)
+    yield from lanes.groups()
+
+
+def _ends(measure: Measure, side: Side) -> Interval:
+    a, b = side.split(measure.start)[0], side.split(measure.end)[0]
+    return min(a, b), max(a, b)
+
+
+def _length(measure: Measure, side: Side) -> float:
+    low, high = _ends(measure, side)
+    return high - low
+
+
+def _meet(a: Interval, b: Interval) -> bool:
+    """Tell whether two intervals share more than an end."""
+    return a[0] < b[1] - LIMIT_SLACK_MM and b[0] < a[1] - LIMIT_SLACK_MM
+
+
+def _within(u: float, interval: Interval) -> bool:
+    return interval[0] < u < interval[1]
