@@ -18,3 +18,6 @@ touches a circle of 1 m by the root of 1e-16, which is 1e-5 mm."""
 
 SAME_NECK_MM = 1e-5
 """Chords whose ends lie closer than this are one narrow place, found from two neighbouring segments."""
+
+FACET_MM = 0.005
+"""Chord error of the facets that the search for necks looks through; only candidates come of it."""

@@ -6,8 +6,9 @@ While it is laid out, the paper's origin is the part's lower left; the whole is 
 from dataclasses import dataclass
 from functools import cached_property
 
-from parts.geometry.segment import Arc, Box, Line, Point, Segment
+from parts.geometry.segment import Arc, Box, Line, Point, Segment, distance
 from parts.profile import Profile
+from parts.tolerance import SAME_POINT_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,11 @@ class Sizes:
     def overrun(self) -> float:
         """How far an extension line runs beyond its dimension line."""
         return 0.5 * self.text
+
+    @property
+    def margin(self) -> float:
+        """Left free at the paper's edge, for the width of lines."""
+        return 0.3 * self.text
 
     @property
     def first_lane(self) -> float:
@@ -67,7 +73,34 @@ class Frame:
         return sum(loop.contains(at) for loop in self.profile.boundary) % 2 == 1
 
     @cached_property
+    def centres(self) -> tuple[tuple[Point, float], ...]:
+        """Each centre of circles on the paper, and how far its centre lines reach: beyond the widest circle."""
+        loops = (*self.profile.outside, *(opening.loop for opening in self.profile.inside))
+        found: dict[tuple[int, int], tuple[Point, float]] = {}
+        for circle in (loop.circle for loop in loops):
+            if circle:
+                r = circle.diameter / 2 * self.scale
+                reach = r + min(0.9 * self.sizes.text, max(0.35 * r, 0.3 * self.sizes.text))
+                place = _place(circle.centre)
+                if place not in found or found[place][1] < reach:
+                    found[place] = self.point(circle.centre), reach
+        return tuple(found.values())
+
+    def start_of_extension(self, p: Point) -> float:
+        """Return how far from a measured point of the paper its extension line starts.
+
+        From a circle's centre it starts where the centre line ends, which it continues.
+        """
+        reaches = (reach for centre, reach in self.centres if distance(centre, p) <= SAME_POINT_MM)
+        return next(reaches, self.sizes.gap)
+
+    @cached_property
     def box(self) -> Box:
         """The part's box on the paper."""
         x0, y0, x1, y1 = self.profile.box
         return 0.0, 0.0, (x1 - x0) * self.scale, (y1 - y0) * self.scale
+
+
+def _place(p: Point) -> tuple[int, int]:
+    """A key that centres of one place share, whatever the rounding of their coordinates."""
+    return round(p[0] * 1e6), round(p[1] * 1e6)

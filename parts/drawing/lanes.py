@@ -5,15 +5,15 @@ u, v    along the side, and outward from it; on these all four sides are alike
 form    where the lettering stands: between the extension lines, or beyond one of them
 """
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from math import pi
 
-from parts.drawing.frame import Sizes
+from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Arrow, Group, Item, Path, Text, text_width
 from parts.drawing.room import Room
 from parts.geometry.segment import Box, Line, Point
-from parts.tolerance import LIMIT_SLACK_MM
+from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
 Interval = tuple[float, float]
 
@@ -92,34 +92,56 @@ class Placed:
 
 @dataclass
 class Stack:
-    """The lanes of one side while they are filled."""
+    """The lanes of one side while they are filled with `waiting` dimensions, the shortest first."""
 
     side: Side
-    sizes: Sizes
+    frame: Frame
     room: Room
+    waiting: list[Measure]
     placed: list[Placed] = field(default_factory=list)
 
-    def add(self, measure: Measure) -> None:
-        """Put a dimension into the nearest lane where it has room and crosses no lettering."""
-        count = len(self.placed)
-        for strict in (True, False):
-            for lane in range(count + 6):
-                for form in forms(measure, self.side, self.sizes):
-                    if self._room_for(measure, lane, form, strict):
-                        self._place(measure, lane, form)
-                        return
-        self._place(measure, count + 6, next(forms(measure, self.side, self.sizes)))
+    @property
+    def sizes(self) -> Sizes:
+        """The sizes that the lettering sets."""
+        return self.frame.sizes
 
-    def _room_for(self, measure: Measure, lane: int, form: Form, strict: bool) -> bool:
-        ends = _ends(measure, self.side)
-        for other in self.placed:
-            if other.lane == lane and _meet(form.taken, other.form.taken):
-                return False
-            if strict and other.lane > lane and any(_within(u, form.text) for u in other.ends):
-                return False
-            if strict and other.lane < lane and any(_within(u, other.form.text) for u in ends):
-                return False
-        return self.room.free(self._lettering(measure, lane, form).outline_with(self.sizes.gap / 3))
+    def fill(self) -> None:
+        """Put each dimension into the nearest lane where it has room and, if it can be, crosses no lettering."""
+        while self.waiting:
+            measure = self.waiting.pop(0)
+            places = [
+                (strict, lane, form)
+                for strict in (2, 1, 0)
+                for lane in range(len(self.placed) + 3)
+                for form in forms(measure, self.side, self.sizes)
+            ]
+            fitting = (p for p in places if self._room_for(measure, *p))
+            _, lane, form = next(fitting, places[-1])
+            self._place(measure, lane, form)
+
+    def _room_for(self, measure: Measure, strict: int, lane: int, form: Form) -> bool:
+        """Tell whether a lane has room: without regard to crossings (0), to those still to come (1), to all (2)."""
+        lettering = self._lettering(measure, lane, form).outline_with(self.sizes.gap / 3)
+        if any(other.lane == lane and _meet(form.taken, other.form.taken) for other in self.placed):
+            return False
+        if not self.room.free(lettering):
+            return False
+        if strict and self._crosses(_ends(measure, self.side), lane):
+            return False
+        return not (strict and self._crossed(form.text, lane, with_waiting=strict == 2))
+
+    def _crosses(self, ends: Interval, lane: int) -> bool:
+        """Tell whether extension lines to a lane run through lettering of a nearer one."""
+        return any(
+            other.lane < lane and any(_within(u, other.form.text) for u in ends) for other in self.placed
+        )
+
+    def _crossed(self, text: Interval, lane: int, with_waiting: bool) -> bool:
+        """Tell whether lettering in a lane would be run through by extension lines to farther ones."""
+        ends = [other.ends for other in self.placed if other.lane > lane]
+        if with_waiting:
+            ends += [_ends(measure, self.side) for measure in self.waiting]
+        return any(_within(u, text) for pair in ends for u in pair)
 
     def _place(self, measure: Measure, lane: int, form: Form) -> None:
         self.placed.append(Placed(measure, lane, form, _ends(measure, self.side)))
@@ -133,7 +155,7 @@ class Stack:
     def _lettering(self, measure: Measure, lane: int, form: Form) -> Text:
         lift = self.sizes.gap * (1 if self.side.lettered_outward else -1)
         at = self.side.point((form.text[0] + form.text[1]) / 2, self._v(lane) + lift)
-        return Text(at, measure.text, self.sizes.text, angle=0.0 if self.side.level else pi / 2)
+        return Text(at, measure.text, self.sizes.text, angle=0.0 if self.side.level else math.pi / 2)
 
     def _lines(self, placed: Placed) -> list[Line]:
         """The dimension line, then the extension lines that have any length."""
@@ -141,8 +163,21 @@ class Stack:
         lines = [Line(point(placed.form.line[0], v), point(placed.form.line[1], v))]
         for p in (placed.measure.start, placed.measure.end):
             u, depth = self.side.split(p)
-            lines.append(Line(point(u, depth + self.sizes.gap), point(u, v + self.sizes.overrun)))
+            start = max(depth + self.frame.start_of_extension(p), self._drawn_to(u, depth, placed.lane))
+            if start < v:
+                lines.append(Line(point(u, start), point(u, v + self.sizes.overrun)))
         return lines
+
+    def _drawn_to(self, u: float, depth: float, lane: int) -> float:
+        """How far out an extension line at u, from as deep, has been drawn already for a nearer lane."""
+        drawn = [
+            self._v(other.lane) + self.sizes.overrun
+            for other in self.placed
+            for p in (other.measure.start, other.measure.end)
+            if other.lane < lane and abs(self.side.split(p)[0] - u) <= SAME_POINT_MM
+            and self.side.split(p)[1] <= depth + SAME_POINT_MM
+        ]
+        return max(drawn, default=-math.inf)
 
     def groups(self) -> Iterator[Group]:
         """Yield each dimension as a group, in the order they were added."""
@@ -173,11 +208,10 @@ def forms(measure: Measure, side: Side, sizes: Sizes) -> Iterator[Form]:
     yield Form((min(low - off - width, low - tail), high + tail), (low - off - width, low - off), turned)
 
 
-def stack(side: Side, measures: Iterable[Measure], sizes: Sizes, room: Room) -> Iterator[Group]:
+def stack(side: Side, measures: Iterable[Measure], frame: Frame, room: Room) -> Iterator[Group]:
     """Yield the dimensions of one side as groups, taking their room; the shortest are nearest."""
-    lanes = Stack(side, sizes, room)
-    for measure in sorted(measures, key=lambda m: _length(m, side)):
-        lanes.add(measure)
+    lanes = Stack(side, frame, room, sorted(measures, key=lambda m: _length(m, side)))
+    lanes.fill()
     yield from lanes.groups()
 
 

@@ -1,65 +1,109 @@
-"""Leaders: radius, diameter and slanting dimensions, each put where it covers least.
+"""Leaders: radius and diameter dimensions, and call-outs of holes, each put where it covers least.
 
-leader  a line from an arrowhead on the part to lettering on a level shelf
+leader  a line from an arrowhead on the part to a shelf
 shelf   the level end of a leader that the lettering stands on
 """
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.drawing.frame import Frame
-from parts.drawing.primitives import Arrow, Group, Path, Text, text_width
+from parts.drawing.primitives import Arrow, Group, Path, Text, box_of, text_width
 from parts.drawing.room import Room
-from parts.geometry.segment import Box, Line, Point, distance
+from parts.geometry.segment import Line, Point, distance
 
-REACHES = (1.6, 2.4, 3.4, 5.0, 7.0, 10.0, 14.0)
+REACHES = (1.5, 2.2, 3.0, 4.0, 5.5, 7.5, 10.0, 14.0, 20.0, 30.0)
 """Lengths of leaders to try, in sizes of lettering."""
 
-_AIMS = tuple(math.radians(a) for a in (45, 135, 315, 225, 30, 150, 60, 120, 330, 210, 300, 240))
+_AIMS = tuple(math.radians(a) for a in (45, 135, 315, 225, 30, 60, 120, 150, 210, 240, 300, 330))
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
-    """One way to draw a dimension, and what it costs in mm of paper."""
+class Sight:
+    """Where a leader may run: from `tip` along the unit vector `away`, at least `least` long."""
 
-    group: Group
+    tip: Point
+    away: Point
+    least: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Leader:
+    """One way to draw a leader."""
+
+    sight: Sight
+    elbow: Point
     text: Text
-    cost: float
+
+    @property
+    def lines(self) -> tuple[Line, Line]:
+        """The slanting line and the shelf."""
+        way = 1 if self.text.anchor == "start" else -1
+        end = self.elbow[0] + way * self.text.width, self.elbow[1]
+        return Line(self.sight.tip, self.elbow), Line(self.elbow, end)
+
+    def group(self, parameter: str, frame: Frame) -> Group:
+        """Return it as a dimension."""
+        ux, uy = self.sight.away
+        arrow = Arrow(self.sight.tip, (-ux, -uy), frame.sizes.arrow)
+        return Group("dimension", (Path("dimension", self.lines), arrow, self.text), parameter)
 
 
-def radius(frame: Frame, room: Room, parameter: str, text: str, ends: tuple[Point, Point]) -> Group:
-    """Return a radius from its centre to a point of its arc as a leader aimed at the centre."""
-    centre, on_arc = frame.point(ends[0]), frame.point(ends[1])
-    r = distance(centre, on_arc)
-    ux, uy = (on_arc[0] - centre[0]) / r, (on_arc[1] - centre[1]) / r
-    ways = [((ux, uy), on_arc, 0.0), ((-ux, -uy), on_arc, r)]
-    return _best(frame, room, [_shelf(frame, room, parameter, text, *way) for way in ways])
+def radius(frame: Frame, centre: Point, on_arc: Point) -> tuple[Sight, ...]:
+    """Return the sights of a radius: from outside towards the centre, or through the centre."""
+    c, p = frame.point(centre), frame.point(on_arc)
+    r = distance(c, p)
+    ux, uy = (p[0] - c[0]) / r, (p[1] - c[1]) / r
+    return Sight(p, (ux, uy)), Sight(p, (-ux, -uy), r)
 
 
-def diameter(frame: Frame, room: Room, parameter: str, text: str, ends: tuple[Point, Point]) -> Group:
-    """Return a diameter from a circle's centre to a point on it as a leader aimed at the centre."""
-    centre, on_circle = frame.point(ends[0]), frame.point(ends[1])
-    r = distance(centre, on_circle)
-    ways = []
-    for aim in _AIMS:
-        u = math.cos(aim), math.sin(aim)
-        tip = centre[0] + r * u[0], centre[1] + r * u[1]
-        ways.append(_shelf(frame, room, parameter, text, u, tip, 0.0))
-    return _best(frame, room, ways)
+def diameter(frame: Frame, centre: Point, diameter: float) -> tuple[Sight, ...]:
+    """Return the sights of a circle's diameter: from all round towards the centre."""
+    (x, y), r = frame.point(centre), diameter / 2 * frame.scale
+    aims = [(math.cos(aim), math.sin(aim)) for aim in _AIMS]
+    return tuple(Sight((x + r * ux, y + r * uy), (ux, uy)) for ux, uy in aims)
 
 
-def along(frame: Frame, room: Room, parameter: str, text: str, ends: tuple[Point, Point]) -> Group:
-    """Return a slanting distance with its dimension line beside it, on whichever side is clear."""
-    a, b = sorted((frame.point(ends[0]), frame.point(ends[1])))
-    length = distance(a, b)
-    ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
-    if ux < 1e-3 * abs(uy) and uy < 0:  # all but upright: read from the right, like any upright dimension
-        a, b, ux, uy = b, a, -ux, -uy
-    return _best(frame, room, [_beside(frame, room, parameter, text, a, (ux, uy), length)])
+def place(frame: Frame, room: Room, sights: Sequence[Sight], text: str) -> Leader:
+    """Return the leader that costs least, having taken its room."""
+    best, least = None, math.inf
+    for reach in REACHES:
+        if reach * frame.sizes.text > least:
+            break
+        for leader in _leaders(frame, sights, text, reach):
+            cost = _cost(frame, room, leader)
+            if cost < least or best is None:
+                best, least = leader, cost
+    assert best is not None  # noqa: S101 - there is always a sight
+    room.claim(best.text.outline)
+    room.draw(best.lines, 1.0)
+    return best
 
 
-def _beside(
-    frame: Frame, room: Room, parameter: str, text: str, a: Point, u: Point, length: float
-) -> Iterator[Place]:
-    ...
+def _leaders(frame: Frame, sights: Iterable[Sight], text: str, reach: float) -> Iterator[Leader]:
+    size, gap = frame.sizes.text, frame.sizes.gap
+    for sight in sights:
+        length = sight.least + reach * size
+        (ux, uy), (x, y) = sight.away, sight.tip
+        elbow = x + ux * length, y + uy * length
+        anchor = "start" if ux >= 0 else "end"
+        yield Leader(sight, elbow, Text((elbow[0], elbow[1] + gap), text, size, anchor))
+
+
+def _cost(frame: Frame, room: Room, leader: Leader) -> float:
+    """What a leader costs, in mm of paper: its length, what it covers, how it makes the drawing grow."""
+    room_taken = leader.text.outline_with(frame.sizes.gap / 2)
+    if not room.free(room_taken):
+        return math.inf
+    slant, _ = leader.lines
+    size = frame.sizes.text
+    middle = leader.text.outline[0][0] + leader.text.width / 2, leader.text.at[1]
+    return (
+        slant.length
+        + 1.5 * size * room.cover(room_taken)
+        + 0.5 * size * room.along(Line(slant.at(min(1, size / slant.length)), slant.end))
+        + 4 * size * room.crossed(slant)
+        + room.growth(box_of(room_taken))
+        + (3 * size if frame.solid(middle) else 0.0)
+    )

@@ -3,13 +3,13 @@
 Lengths are mm of paper, angles radians, x to the right and y upward from the paper's lower left.
 
 pen     what a line means (ISO 128-2): each format gives it its weight and its dashes
-text    one line of lettering; its box is reckoned at CHARACTER_WIDTH a character
+text    one line of lettering; its box is reckoned by `text_width`, a little wide for any plain sans serif
 mark    the numbered sign of a finding: octagon to stop, triangle to warn, circle to note
 group   what lights up together: one dimension, one finding
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
@@ -17,15 +17,16 @@ from parts.finding import Severity
 from parts.geometry.segment import Arc, Box, Line, Point, Segment
 
 Pen: TypeAlias = Literal[
-    "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "drill"
+    "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "leader"
 ]
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Kind: TypeAlias = Literal["part", "marks", "centres", "dimension", "finding"]
 Polygon: TypeAlias = tuple[Point, ...]
 """Corners of a convex polygon, counter-clockwise."""
 
-CHARACTER_WIDTH = 0.6
-"""Width of a character as a share of the lettering's size: above the 0.556 of a sans serif's figures."""
+WIDE, USUAL, NARROW = 0.78, 0.58, 0.36
+"""Widths of characters as shares of the lettering's size; a plain sans serif's figures are 0.556."""
+_NARROW = frozenset(" .,'\"/-()il")
 ASCENT, DESCENT = 0.76, 0.2
 """How far lettering reaches above and below its base line, as shares of its size."""
 
@@ -134,7 +135,21 @@ class Mark:
         return box_of(self.outline)
 
 
-Item: TypeAlias = Path | Text | Arrow | Mark
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """A filled dot, `size` across: the end of a flag's leader."""
+
+    at: Point
+    size: float
+
+    @property
+    def box(self) -> Box:
+        """The smallest upright rectangle around it."""
+        (x, y), r = self.at, self.size / 2
+        return x - r, y - r, x + r, y + r
+
+
+Item: TypeAlias = Path | Text | Arrow | Mark | Dot
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,10 +213,11 @@ class Drawing:
 
 def text_width(text: str, size: float) -> float:
     """Return how long a text is reckoned to be."""
-    return CHARACTER_WIDTH * size * len(text)
+    widths = (NARROW if c in _NARROW else WIDE if c.isupper() else USUAL for c in text)
+    return size * sum(widths)
 
 
-def around(boxes: Iterator[Box]) -> Box:
+def around(boxes: Iterable[Box]) -> Box:
     """Return the smallest upright rectangle around some others."""
     lows_x, lows_y, highs_x, highs_y = zip(*boxes, strict=True)
     return min(lows_x), min(lows_y), max(highs_x), max(highs_y)

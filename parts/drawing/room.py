@@ -7,55 +7,72 @@ ink   lines already drawn, kept as cells of a coarse grid: good for choosing bet
 
 import math
 from collections.abc import Iterable, Iterator
+from typing import TypeAlias
 
-from parts.drawing.primitives import Polygon, box_of
+from parts.drawing.primitives import Polygon, around, box_of
 from parts.geometry.segment import Box, Line, Point, Segment, distance
 
-Cell = tuple[int, int]
+Cell: TypeAlias = tuple[int, int]
 
 
 class Room:
-    """The paper taken so far; `cell` is the side of a cell of ink."""
+    """The paper taken so far; `cell` is the side of a cell of ink, `extent` the box of all that is taken."""
 
-    def __init__(self, cell: float) -> None:
+    def __init__(self, cell: float, extent: Box) -> None:
         self.cell = cell
-        self.boxes: list[tuple[Polygon, Box]] = []
-        self.ink: dict[Cell, float] = {}
+        self.extent = extent
+        self._ink: dict[Cell, float] = {}
+        self._boxes: dict[Cell, list[Polygon]] = {}
 
     def claim(self, polygon: Polygon) -> None:
         """Take the room of a convex polygon."""
-        self.boxes.append((polygon, box_of(polygon)))
+        box = box_of(polygon)
+        self.extent = around([self.extent, box])
+        for cell in self._cells_in(box, 4):
+            self._boxes.setdefault(cell, []).append(polygon)
 
     def draw(self, segments: Iterable[Segment], weight: float) -> None:
         """Take note of drawn lines; `weight` is how bad it is to letter over them."""
         for segment in segments:
-            for cell in self._cells_of(segment):
-                self.ink[cell] = max(self.ink.get(cell, 0.0), weight)
+            self.extent = around([self.extent, segment.box])
+            for cell in self._cells_of(segment, 1):
+                self._ink[cell] = max(self._ink.get(cell, 0.0), weight)
 
     def free(self, polygon: Polygon) -> bool:
         """Tell whether a convex polygon meets no box."""
-        x0, y0, x1, y1 = box_of(polygon)
-        return not any(
-            x0 < bx1 and bx0 < x1 and y0 < by1 and by0 < y1 and _overlap(polygon, box)
-            for box, (bx0, by0, bx1, by1) in self.boxes
-        )
+        near = {id(box): box for cell in self._cells_in(box_of(polygon), 4) for box in self._boxes.get(cell, ())}
+        return not any(_overlap(polygon, box) for box in near.values())
 
     def cover(self, polygon: Polygon) -> float:
-        """Return the weight of the ink under a convex polygon."""
-        x0, y0, x1, y1 = box_of(polygon)
-        columns = range(math.floor(x0 / self.cell), math.floor(x1 / self.cell) + 1)
-        rows = range(math.floor(y0 / self.cell), math.floor(y1 / self.cell) + 1)
-        return sum(self.ink.get((i, j), 0.0) for i in columns for j in rows)
+        """Return the weight of the ink under a convex polygon, roughly."""
+        return sum(self._ink.get(cell, 0.0) for cell in self._cells_in(box_of(polygon), 1))
 
-    def crossed(self, a: Point, b: Point) -> int:
-        """Count the boxes that the straight line from a to b runs through."""
-        return sum(inside_of(Line(a, b), polygon) is not None for polygon, _ in self.boxes) if a != b else 0
+    def along(self, line: Line) -> float:
+        """Return the weight of the ink that a line runs over, roughly."""
+        return sum(self._ink.get(cell, 0.0) for cell in set(self._cells_of(line, 1)))
 
-    def _cells_of(self, segment: Segment) -> Iterator[Cell]:
+    def crossed(self, line: Line) -> int:
+        """Count the boxes that a straight line runs through."""
+        near = {id(box): box for cell in self._cells_of(line, 4) for box in self._boxes.get(cell, ())}
+        return sum(inside_of(line, box) is not None for box in near.values())
+
+    def growth(self, box: Box) -> float:
+        """Return by how much a box reaches beyond all that is taken, summed over the four sides."""
+        x0, y0, x1, y1 = self.extent
+        return max(x0 - box[0], 0) + max(y0 - box[1], 0) + max(box[2] - x1, 0) + max(box[3] - y1, 0)
+
+    def _cells_in(self, box: Box, coarse: int) -> Iterator[Cell]:
+        side = self.cell * coarse
+        for i in range(math.floor(box[0] / side), math.floor(box[2] / side) + 1):
+            for j in range(math.floor(box[1] / side), math.floor(box[3] / side) + 1):
+                yield i, j
+
+    def _cells_of(self, segment: Segment, coarse: int) -> Iterator[Cell]:
+        side = self.cell * coarse
         steps = max(1, math.ceil(segment.length / self.cell * 2))
         for i in range(steps + 1):
             x, y = segment.at(i / steps)
-            yield math.floor(x / self.cell), math.floor(y / self.cell)
+            yield math.floor(x / side), math.floor(y / side)
 
 
 def inside_of(line: Line, polygon: Polygon) -> tuple[float, float] | None:
@@ -75,21 +92,21 @@ def inside_of(line: Line, polygon: Polygon) -> tuple[float, float] | None:
     return (low, high) if low < high else None
 
 
-def without(line: Line, polygons: Iterable[Polygon]) -> list[Line]:
-    """Return what is left of a line outside some convex polygons."""
+def without(line: Line, polygons: Iterable[Polygon]) -> Iterator[Line]:
+    """Yield what is left of a line outside some convex polygons."""
     cuts = sorted(cut for polygon in polygons if (cut := inside_of(line, polygon)))
-    pieces: list[Line] = []
     done = 0.0
     for low, high in [*cuts, (1.0, 1.0)]:
-        if low > done and distance(a := line.at(done), b := line.at(low)) > 0:
-            pieces.append(Line(a, b))
+        start, end = line.at(done), line.at(low)
+        if low > done and distance(start, end) > 0:
+            yield Line(start, end)
         done = max(done, high)
-    return pieces
 
 
 def _overlap(a: Polygon, b: Polygon) -> bool:
     """Tell whether two convex polygons share more than an edge, by separating axes."""
-    return not any(_separates(p, q, a, b) for one in (a, b) for p, q in zip(one, one[1:] + one[:1], strict=True))
+    edges = [edge for one in (a, b) for edge in zip(one, one[1:] + one[:1], strict=True)]
+    return not any(_separates(p, q, a, b) for p, q in edges)
 
 
 def _separates(p: Point, q: Point, a: Polygon, b: Polygon) -> bool:

@@ -46,10 +46,10 @@ def write(record: Record) -> str:
 
 
 def comments(record: Record) -> str:
-    """Return the comment groups at the head: units in words, version, template, address, every parameter.
+    r"""Return the comment groups at the head: units in words, version, template, address, every parameter.
 
     Each reads `name: value`. A long value goes on in groups that read `name+: value`, to be joined as they
-    are. What isn't printable ASCII, and the backslash, stands as `\\U+` and four hexadecimal digits.
+    are. What isn't printable ASCII, and the backslash, stands as `\U+` and four hexadecimal digits.
     """
     lines = [("units", _IN_WORDS[record.units]), *facts(record).items()]
     lines += [(f"parameter {name}", text) for name, text in parameter_texts(record).items()]
@@ -61,7 +61,7 @@ def comments(record: Record) -> str:
 
 
 def ascii_text(text: str) -> str:
-    """Return the text in printable ASCII, any other character as DXF's own escape `\\U+` and four digits."""
+    r"""Return the text in printable ASCII, any other character as DXF's own escape `\U+` and four digits."""
     if text.isascii() and text.isprintable() and "\\" not in text:
         return text
     return "".join(
@@ -100,8 +100,8 @@ class _Pen:
     def shape(self, layer: str, shape: Shape) -> str:
         """Return the entity, or in R12 the entities, of one shape."""
         if isinstance(shape, Circle):
-            radius = plain(shape.diameter / 2 / self.unit_mm)
-            return f"{self.start('CIRCLE', layer, 'AcDbCircle')}{self.at(shape.centre)} 30\n0.0\n 40\n{radius}\n"
+            head, radius = self.start("CIRCLE", layer, "AcDbCircle"), plain(shape.diameter / 2 / self.unit_mm)
+            return f"{head}{self.at(shape.centre)} 30\n0.0\n 40\n{radius}\n"
         if isinstance(shape, Drill):
             return f"{self.start('POINT', layer, 'AcDbPoint')}{self.at(shape.at)} 30\n0.0\n"
         if len(shape.segments) == 1 and isinstance(line := shape.segments[0], Line):
@@ -123,11 +123,10 @@ class _Pen:
         return f"{head} 66\n1\n 10\n0.0\n 20\n0.0\n 30\n0.0\n 70\n{int(path.closed)}\n{vertices}{end}"
 
     def text(self, at: Point, height: float, text: str) -> str:
-        """Return one line of text; `height` in mm."""
+        """Return one line of ASCII text; `height` in mm."""
         head = self.start("TEXT", NOTES, "AcDbText")
         second = "100\nAcDbText\n" if self.owner else ""
-        written = ascii_text(text).replace("^", "^ ")  # a bare ^ makes a control character of the next one
-        return f"{head}{self.at(at)} 30\n0.0\n 40\n{plain(height / self.unit_mm)}\n  1\n{written}\n{second}"
+        return f"{head}{self.at(at)} 30\n0.0\n 40\n{plain(height / self.unit_mm)}\n  1\n{text}\n{second}"
 
     def start(self, kind: str, layer: str, subclass: str = "") -> str:
         """Return the groups every entity starts with."""
@@ -154,6 +153,7 @@ def _notes(record: Record, box: Box, pen: _Pen) -> Iterator[str]:
     """Yield what the part is as lines of text below it, clear of its extent."""
     x0, y0, x1, y1 = box
     height = min(max(max(x1 - x0, y1 - y0) / _NOTES_ACROSS, _SMALLEST_NOTE_MM), _LARGEST_NOTE_MM)
-    lines = [piece for text in (*said(record), record.address) for piece in pieces(text, _LONGEST_NOTE)]
+    texts = (ascii_text(text).replace("^", "^ ") for text in (*said(record), record.address))  # ^J: line feed
+    lines = [piece for text in texts for piece in pieces(text, _LONGEST_NOTE)]
     for i, line in enumerate(lines, start=1):
         yield pen.text((x0, y0 - height * (1 + _NOTE_PITCH * i)), height, line)

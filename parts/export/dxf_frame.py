@@ -11,14 +11,14 @@ from functools import cache
 
 import ezdxf
 from ezdxf.document import Drawing
-from ezdxf.units import InsertUnits
+from ezdxf.units import IN, MM
 
 from parts.export.about import plain
 from parts.export.layers import BEND, DRILL, INSIDE, NOTES, OUTSIDE, SCRIBE
 from parts.geometry.segment import Box
 from parts.units import MM_PER_IN, Units
 
-# Colours by their number in DXF: 1 red, 3 green, 4 cyan, 6 magenta, 7 white on dark and black on light, 8 grey.
+# Colours by number: 1 red, 3 green, 4 cyan, 6 magenta, 7 white on dark and black on light, 8 grey.
 _LAYERS = (
     (OUTSIDE, 7, "Continuous"),
     (INSIDE, 1, "Continuous"),
@@ -55,7 +55,7 @@ class Frame:
     model_space: str
 
     def around(self, entities: str, box: Box, next_handle: int) -> str:
-        """Return the whole file; `box` is the drawing's extent in drawing units, and what opening it shows."""
+        """Return the whole file; `box`, the drawing's extent in drawing units, is what opening it shows."""
         x0, y0, x1, y1 = box
         numbers = {
             "x0": x0, "y0": y0, "x1": x1, "y1": y1, "mid_x": (x0 + x1) / 2, "mid_y": (y0 + y1) / 2,
@@ -82,7 +82,7 @@ def frame(version: str, units: Units) -> Frame:
 def _document(version: str, units: Units) -> Drawing:
     document = Drawing.new(version)
     if version != "R12":  # which has no place for units: the comments at the head say them
-        document.units = {"mm": InsertUnits.Millimeters, "in": InsertUnits.Inches}[units]
+        document.units = {"mm": MM, "in": IN}[units]
     document.header["$MEASUREMENT"] = int(units == "mm")
     document.header["$LASTSAVEDBY"] = "platewright"
     document.header["$PDMODE"] = _CROSS
@@ -102,10 +102,11 @@ def _document(version: str, units: Units) -> Drawing:
 def _written(document: Drawing) -> str:
     """The document's text without dates, identities and names that differ from run to run."""
     stream = io.StringIO()
-    kept = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
+    options = ezdxf.options  # type: ignore[attr-defined]  # public by its manual, unmarked in its code
+    kept = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
     try:
         document.write(stream)
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = kept
+        options.write_fixed_meta_data_for_testing = kept
     return stream.getvalue()

@@ -1,4 +1,4 @@
-"""JSON: all that is known of a part, for other programs. Lengths are mm, angles degrees, areas mm², masses kg.
+"""JSON: all that is known of a part, for other programs, in mm, mm², degrees, kg and s.
 
 Segments carry more than is needed to draw them (an arc its ends, centre, radius and sweep), so a reader can
 take what suits it and check the rest. Numbers have full precision, and there are none but finite ones.
@@ -70,9 +70,12 @@ def _loops(profile: Profile) -> list[Json]:
 def _loop(loop: Loop) -> Mapping[str, Json]:
     """A loop's segments in order; `circle` where it is a full one, which is two arcs."""
     segments: list[Json] = [_segment(segment) for segment in loop.segments]
-    if circle := loop.circle:
-        return {"circle": {"centre": _point(circle.centre), "diameter": circle.diameter}, "segments": segments}
-    return {"segments": segments}
+    if (circle := loop.circle) is None:
+        return {"segments": segments}
+    return {
+        "circle": {"centre": _point(circle.centre), "diameter": circle.diameter},
+        "segments": segments,
+    }
 
 
 def _segment(segment: Segment) -> Json:

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from OCP.TCollection import TCollection_HAsciiString
 
 _NO_TIME = "1970-01-01T00:00:00"
+_NO_SOLID = "The plate can't be made a STEP solid; take the DXF or the SVG instead."
 
 
 def write(record: Record) -> bytes:
@@ -28,21 +29,28 @@ def write(record: Record) -> bytes:
     Raises:
         GeometryError: if the solid modeller can't write the plate.
     """
-    import cadquery as cq
     from OCP.IFSelect import IFSelect_RetDone
+    from OCP.Standard import Standard_Failure
     from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
 
-    writer = STEPControl_Writer()
-    plates = list(_plates(record))
-    shape = plates[0] if len(plates) == 1 else cq.Compound.makeCompound(plates)
-    stream = io.BytesIO()
-    transferred = writer.Transfer(shape.wrapped, STEPControl_AsIs)
-    if transferred == IFSelect_RetDone:
+    writer, stream = STEPControl_Writer(), io.BytesIO()
+    try:
+        done = writer.Transfer(_shape(record).wrapped, STEPControl_AsIs) == IFSelect_RetDone
         _name(writer, record)
         _head(writer, record)
-    if transferred != IFSelect_RetDone or writer.WriteStream(stream) != IFSelect_RetDone:
-        raise GeometryError("The plate can't be written as a STEP solid; take the DXF or the SVG.")
+        done = done and writer.WriteStream(stream) == IFSelect_RetDone
+    except (Standard_Failure, ValueError) as error:
+        raise GeometryError(_NO_SOLID) from error
+    if not done:
+        raise GeometryError(_NO_SOLID)
     return stream.getvalue()
+
+
+def _shape(record: Record) -> "cq.Shape":
+    import cadquery as cq
+
+    plates = list(_plates(record))
+    return plates[0] if len(plates) == 1 else cq.Compound.makeCompound(plates)
 
 
 def _plates(record: Record) -> "Iterator[cq.Solid]":
@@ -118,7 +126,7 @@ def _string(text: str) -> "TCollection_HAsciiString":
 
 
 def step_text(text: str) -> str:
-    """Return the text as a STEP string holds it (ISO 10303-21, 6.4.3); the writer doubles apostrophes itself."""
+    """Return the text as a STEP string holds it, by ISO 10303-21; the writer itself doubles apostrophes."""
     return "".join(
         character.replace("\\", "\\\\") if " " <= character <= "~" else _escaped(character)
         for character in text

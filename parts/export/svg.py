@@ -80,7 +80,8 @@ def _drawn(shape: Shape, sheet: _Sheet) -> str:
     if isinstance(shape, Circle):
         x, y = sheet.at(shape.centre).split()
         return f'<circle cx="{x}" cy="{y}" r="{_number(shape.diameter / 2)}"/>'
-    return f'<path d="{" ".join(_cross(shape, sheet) if isinstance(shape, Drill) else _steps(shape, sheet))}"/>'
+    steps = _cross(shape, sheet) if isinstance(shape, Drill) else _steps(shape, sheet)
+    return f'<path d="{" ".join(steps)}"/>'
 
 
 def _steps(path: Path, sheet: _Sheet) -> Iterator[str]:

@@ -15,10 +15,9 @@ The conditions, for a chord of length d from P to Q in direction u, the region o
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
+from parts.geometry.boundary import Boundary, Side
 from parts.geometry.loop import Loop
-from parts.geometry.near import near_pairs
 from parts.geometry.run import Run, free_runs, joined, run_between
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
@@ -44,36 +43,21 @@ class Neck:
         return (self.start[0] + self.end[0]) / 2, (self.start[1] + self.end[1]) / 2
 
 
-class Side(NamedTuple):
-    """One segment of the boundary with its neighbours, and whether its start is a corner into the region."""
-
-    loop: int
-    before: Segment
-    segment: Segment
-    after: Segment
-    corner: bool
-
-
 def necks(loops: Sequence[Loop], limit: float) -> list[Neck]:
     """Return each neck narrower than `limit` mm, narrowest first; the region is on the left of every loop."""
-    sides = [side for index, loop in enumerate(loops) for side in _sides(index, loop)]
-    pairs = list(near_pairs([side.segment.box for side in sides], limit))
-    near: list[list[Segment]] = [[side.segment] for side in sides]
-    for i, j in pairs:
-        near[i].append(sides[j].segment)
-        near[j].append(sides[i].segment)
+    boundary = Boundary(loops, limit)
     chords: list[Neck] = []
     runs: list[tuple[Run, int, int]] = []
-    for i, j in pairs:
-        a, b = sides[i], sides[j]
+    for i, j in boundary.pairs:
+        a, b = boundary.side(i), boundary.side(j)
         chords += (
             Neck(p, q, a.loop, b.loop)
             for p, q in _chords(a, b)
-            if SAME_POINT_MM < distance(p, q) < limit - LIMIT_SLACK_MM and _empty(p, q, near[i])
+            if SAME_POINT_MM < distance(p, q) < limit - LIMIT_SLACK_MM and _empty(p, q, boundary.around(i))
         )
         run = run_between(a.segment, b.segment)
         if run and run.width < limit - LIMIT_SLACK_MM:
-            runs += ((free, a.loop, b.loop) for free in free_runs(run, near[i]))
+            runs += ((free, a.loop, b.loop) for free in free_runs(run, boundary.around(i)))
     chords = [chord for chord in chords if not any(_on_run(chord, run) for run, _, _ in runs)]
     return _each_once([*chords, *(Neck(*run.chord, a, b) for run, a, b in joined(runs))])
 
@@ -82,14 +66,6 @@ def _on_run(chord: Neck, run: Run) -> bool:
     """Whether a chord is one of the chords across a run, as happens where a run goes over into a curve."""
     apart = distance(run.path.nearest(chord.middle), chord.middle)
     return abs(chord.width - run.width) <= SAME_NECK_MM and apart <= SAME_NECK_MM
-
-
-def _sides(index: int, loop: Loop) -> Iterator[Side]:
-    segments = loop.segments
-    for k, segment in enumerate(segments):
-        before, after = segments[k - 1], segments[(k + 1) % len(segments)]
-        turn = cross(*before.heading_at_end, *segment.heading_at_start)
-        yield Side(index, before, segment, after, turn < -PARALLEL_RAD)
 
 
 def _chords(a: Side, b: Side) -> Iterator[tuple[Point, Point]]:

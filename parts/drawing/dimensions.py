@@ -1,0 +1,103 @@
+"""Dimensions: which are shown of a part, what they say, and in which order they find their places.
+
+Besides the template's own, the width and height over all are always shown, and every round hole or
+drill centre whose size no dimension gives is called out once a size: `4 x Ø11`.
+"""
+
+from collections.abc import Iterator
+from itertools import chain
+
+from parts.drawing import lanes, leaders, slanting
+from parts.drawing.frame import Frame
+from parts.drawing.lanes import Measure, Side
+from parts.drawing.primitives import Group
+from parts.drawing.room import Room
+from parts.geometry.loop import Circle
+from parts.geometry.segment import distance
+from parts.profile import Dimension, DimensionStyle, Drill
+from parts.record import Record
+from parts.tolerance import SAME_POINT_MM
+from parts.units import format_length
+
+SIDES: tuple[DimensionStyle, ...] = ("below", "left", "right", "above")
+
+
+def place(record: Record, frame: Frame, room: Room, letters: bool) -> tuple[Group, ...]:
+    """Return every dimension as a group, having taken their room; those of the template come first."""
+    shown = [d for d in record.profile.dimensions if d.measured > SAME_POINT_MM]
+    groups = list(_stacked(record, frame, room, letters, shown))
+    for dimension in shown:
+        if dimension.style in SIDES:
+            continue
+        groups.append(_led(record, frame, room, dimension, said(record, dimension, letters)))
+    return (*groups, *_call_outs(record, frame, room, shown))
+
+
+def said(record: Record, dimension: Dimension, letters: bool) -> str:
+    """Return what a dimension's lettering says: its letter, a sign for round things, its value."""
+    letter = record.template.letters.get(dimension.parameter, "") if letters else ""
+    sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
+    return f"{letter} {sign}{value(record, dimension.measured)}".strip()
+
+
+def value(record: Record, mm: float) -> str:
+    """Return a length in working units as drawings write it: bare for mm, with a double prime for inches."""
+    number, unit = format_length(mm, record.units).rsplit(" ", 1)
+    return number if unit == "mm" else f'{number}"'
+
+
+def _stacked(
+    record: Record, frame: Frame, room: Room, letters: bool, shown: list[Dimension]
+) -> Iterator[Group]:
+    """The upright and level dimensions, side by side; those over all come in where none is as long."""
+    shown = [*shown, *_over_all(record, shown)]
+    for style in SIDES:
+        measures = [
+            Measure(d.parameter, said(record, d, letters), frame.point(d.start), frame.point(d.end))
+            for d in shown
+            if d.style == style
+        ]
+        yield from lanes.stack(Side(style, frame.box), measures, frame, room)
+
+
+def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
+    x0, y0, x1, y1 = record.profile.box
+    for styles, length, end in ((("below", "above"), x1 - x0, (x1, y0)), (("left", "right"), y1 - y0, (x0, y1))):
+        if not any(d.style in styles and abs(d.measured - length) <= SAME_POINT_MM for d in shown):
+            yield Dimension("", (x0, y0), end, styles[0])  # type: ignore[arg-type]
+
+
+def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: str) -> Group:
+    """A radius, a diameter or a slanting distance."""
+    start, end = dimension.start, dimension.end
+    if dimension.style == "along":
+        return slanting.place(
+            frame, room, Measure(dimension.parameter, text, frame.point(start), frame.point(end))
+        )
+    if dimension.style == "radius":
+        sights = leaders.radius(frame, start, end)
+    else:
+        sights = leaders.diameter(frame, start, dimension.measured)
+    return leaders.place(frame, room, sights, text).group(dimension.parameter, frame)
+
+
+def _call_outs(record: Record, frame: Frame, room: Room, shown: list[Dimension]) -> Iterator[Group]:
+    for (size, parameter, drilled), circles in _round_holes(record, shown).items():
+        sights = tuple(chain.from_iterable(leaders.diameter(frame, c.centre, size) for c in circles[:4]))
+        count = f"{len(circles)} × " if len(circles) > 1 else ""
+        text = f"{count}Ø{value(record, size)}{' drill' if drilled else ''}"
+        yield leaders.place(frame, room, sights, text).group(parameter, frame)
+
+
+def _round_holes(record: Record, shown: list[Dimension]) -> dict[tuple[float, str, bool], list[Circle]]:
+    """The round holes and drill centres of each size that no dimension shows."""
+    given = [d for d in shown if d.style in ("diameter", "radius")]
+    found: dict[tuple[float, str, bool], list[Circle]] = {}
+    for opening in record.profile.inside:
+        hole = opening.loop.circle
+        if hole and not any(distance(d.start, hole.centre) <= SAME_POINT_MM for d in given):
+            found.setdefault((round(hole.diameter, 6), opening.parameter, False), []).append(hole)
+    for mark in record.profile.marks:
+        if isinstance(mark, Drill):
+            found.setdefault((round(mark.diameter, 6), "", True), []).append(Circle(mark.at, mark.diameter))
+    return found

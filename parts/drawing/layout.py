@@ -1,0 +1,162 @@
+"""Layout: the part as large as the paper allows, then its dimensions, then its flags.
+
+The lettering has one size whatever the scale, so how much room the dimensions take is only known once
+they are placed: a scale is tried, what the drawing takes is measured, and a better one tried.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from parts.drawing import dimensions, flags, outline
+from parts.drawing.frame import Frame, Sizes
+from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, shifted
+from parts.drawing.room import Room, without
+from parts.geometry.segment import Box, Line
+from parts.record import Record
+
+TEXT_SHARE = 0.034
+"""Size of the lettering as a share of the drawing's width: legible on a phone, about 12 px of 360."""
+
+STANDARD_SCALES = (5.0, 2.0, 1.0, 1 / 2, 1 / 2.5, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
+"""ISO 5455's scales, largest first; with 1:2.5, which shops use besides."""
+
+_TRIES = 8
+_LEAST_SHARE = 0.02
+"""The part keeps at least this share of the paper, however much its dimensions would take."""
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A part and its dimensions at one scale, the part's lower left at the origin."""
+
+    frame: Frame
+    room: Room
+    groups: tuple[Group, ...]
+
+    @property
+    def box(self) -> Box:
+        """The smallest upright rectangle around everything drawn."""
+        return around(group.box for group in self.groups)
+
+    def fits(self, width: float, height: float) -> bool:
+        """Tell whether it goes on paper of this size, with a margin for the width of its lines."""
+        x0, y0, x1, y1 = self.box
+        margin = 2 * self.frame.sizes.margin
+        return x1 - x0 <= width - margin and y1 - y0 <= height - margin
+
+
+def lay_out(record: Record, width: float, height: float, *, letters: bool = True) -> Drawing:
+    """Return the drawing of a part on paper `width` wide and at most `height` high, mm.
+
+    The paper of the result is as high as it needs to be; more than `height` only where flags are so many
+    that they have no room otherwise.
+
+    Args:
+        record: the part.
+        width: width of the paper.
+        height: greatest height of the paper.
+        letters: whether dimensions carry their letter.
+    """
+    sizes = Sizes(TEXT_SHARE * width)
+    plan = _largest(record, width, height, sizes, letters)
+    while not plan.fits(width, height) and sizes.text > TEXT_SHARE * width / 4:
+        sizes = Sizes(sizes.text * 0.85)
+        plan = _largest(record, width, height, sizes, letters)
+    return _finished(record, plan, width, height)
+
+
+def lay_out_to_standard(record: Record, width: float, height: float, text: float) -> Drawing:
+    """Return the drawing at the largest standard scale at which it fits, else at the smallest there is.
+
+    Args:
+        record: the part.
+        width: width of the paper, mm.
+        height: height of the paper, mm.
+        text: size of the lettering, mm.
+    """
+    plans = (_plan(record, scale, Sizes(text), True) for scale in STANDARD_SCALES if _worth(record, scale, width, height))
+    plan = None
+    for plan in plans:
+        drawing = _finished(record, plan, width, height)
+        if plan.fits(width, height) and drawing.height <= height:
+            return drawing
+    plan = plan or _plan(record, STANDARD_SCALES[-1], Sizes(text), True)
+    return _finished(record, plan, width, height)
+
+
+def _worth(record: Record, scale: float, width: float, height: float) -> bool:
+    """Tell whether the bare part would go on the paper at this scale."""
+    x0, y0, x1, y1 = record.profile.box
+    return (x1 - x0) * scale <= width and (y1 - y0) * scale <= height
+
+
+def _largest(record: Record, width: float, height: float, sizes: Sizes, letters: bool) -> Plan:
+    """The plan at the largest scale that fits, to within a few percent; else the smallest tried."""
+    x0, y0, x1, y1 = record.profile.box
+    room = width - 2 * sizes.margin, height - 2 * sizes.margin
+    whole = min(room[0] / (x1 - x0), room[1] / (y1 - y0))
+    low, high, scale, best = _LEAST_SHARE * whole, whole, 0.75 * whole, None
+    for _ in range(_TRIES):
+        plan = _plan(record, scale, sizes, letters)
+        bx0, by0, bx1, by1 = plan.box
+        around_part = bx1 - bx0 - (x1 - x0) * scale, by1 - by0 - (y1 - y0) * scale
+        wanted = min((room[0] - around_part[0]) / (x1 - x0), (room[1] - around_part[1]) / (y1 - y0))
+        if plan.fits(width, height):
+            best, low = plan, scale
+            if wanted <= 1.03 * scale:
+                break
+        else:
+            high = scale
+        if high <= 1.02 * low:
+            break
+        inside = low < 0.999 * wanted < high
+        scale = 0.999 * wanted if inside else (low * high) ** 0.5
+    return best or _plan(record, low, sizes, letters)
+
+
+def _plan(record: Record, scale: float, sizes: Sizes, letters: bool) -> Plan:
+    frame = Frame(record.profile, scale, sizes)
+    room = Room(0.4 * sizes.text, frame.box)
+    drawn = outline.groups(frame)
+    for group in drawn:
+        weight = {"part": 2.0, "marks": 1.0}.get(group.kind, 0.5)
+        room.draw((s for item in group.items if isinstance(item, Path) for s in item.segments), weight)
+    return Plan(frame, room, (*drawn, *dimensions.place(record, frame, room, letters)))
+
+
+def _finished(record: Record, plan: Plan, width: float, height: float) -> Drawing:
+    """The plan with its flags, in the middle of its paper, its thin lines broken around lettering."""
+    x0, y0, x1, y1 = plan.box
+    margin = plan.frame.sizes.margin
+    spare = max(0.0, (width - (x1 - x0)) / 2 - margin)
+    rise = max(0.0, (height - (y1 - y0)) / 2 - margin) if record.findings else 0.0
+    paper = x0 - spare, y0 - rise, x1 + spare, y1 + rise
+    flagged = flags.place(plan.frame, plan.room, record.findings, paper)
+    groups = tuple(_broken((*plan.groups, *flagged)))
+    gx0, gy0, gx1, gy1 = around(group.box for group in groups)
+    dx, dy = width / 2 - (x0 + x1) / 2, margin - gy0
+    # flags stay on the paper, so the middle may stay the middle of the part with its dimensions
+    moved = tuple(replace(g, items=tuple(shifted(item, dx, dy) for item in g.items)) for g in groups)
+    return Drawing(width, gy1 - gy0 + 2 * margin, plan.frame.scale, (dx, dy), plan.frame.sizes.text, moved)
+
+
+def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:
+    """Yield the groups with dimension and centre lines broken where they'd run through lettering or marks."""
+    boxes = [(item.outline, group) for group in groups for item in (*group.texts, *group.marks)]
+    for group in groups:
+        if group.kind in ("dimension", "centres"):
+            others = [polygon for polygon, owner in boxes if owner is not group]
+            yield replace(group, items=tuple(piece for item in group.items for piece in _pieces(item, others)))
+        else:
+            yield group
+
+
+def _pieces(item: Item, boxes: list[Polygon]) -> Iterator[Item]:
+    if not isinstance(item, Path):
+        yield item
+        return
+    for segment in item.segments:
+        if isinstance(segment, Line):
+            yield from (replace(item, segments=(piece,)) for piece in without(segment, boxes))
+        else:
+            yield replace(item, segments=(segment,))

@@ -1,0 +1,97 @@
+"""Slanting dimensions: a straight distance, its dimension line beside it on whichever side is clear."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from parts.drawing.frame import Frame
+from parts.drawing.lanes import Measure
+from parts.drawing.primitives import Arrow, Group, Item, Path, Text, box_of, text_width
+from parts.drawing.room import Room
+from parts.geometry.segment import Line, Point, distance
+
+LANES = 6
+"""How many lanes to try on either side."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slant:
+    """One way to draw it: from `a` along the unit vector `u` for `length`, `off` to the left of that."""
+
+    a: Point
+    u: Point
+    length: float
+    off: float
+    text: Text
+    turned: bool
+    reach: tuple[float, float]
+
+    def point(self, along: float, across: float) -> Point:
+        """Return the point so far along and to the left."""
+        (x, y), (ux, uy) = self.a, self.u
+        return x + ux * along - uy * across, y + uy * along + ux * across
+
+    @property
+    def line(self) -> Line:
+        """The dimension line."""
+        return Line(self.point(self.reach[0], self.off), self.point(self.reach[1], self.off))
+
+    def extensions(self, frame: Frame) -> list[Line]:
+        """Return its two extension lines."""
+        way = math.copysign(1.0, self.off)
+        gap, over = way * frame.sizes.gap, way * frame.sizes.overrun
+        return [Line(self.point(at, gap), self.point(at, self.off + over)) for at in (0.0, self.length)]
+
+    def items(self, frame: Frame) -> Iterator[Item]:
+        """Yield its lines, its arrowheads and its lettering."""
+        yield from (Path("dimension", (line,)) for line in (self.line, *self.extensions(frame)))
+        (ux, uy), way = self.u, -1.0 if self.turned else 1.0
+        yield Arrow(self.point(0.0, self.off), (-ux * way, -uy * way), frame.sizes.arrow)
+        yield Arrow(self.point(self.length, self.off), (ux * way, uy * way), frame.sizes.arrow)
+        yield self.text
+
+
+def place(frame: Frame, room: Room, measure: Measure) -> Group:
+    """Return the dimension where it costs least, having taken its room."""
+    best = min(_slants(frame, measure), key=lambda slant: _cost(frame, room, slant))
+    room.claim(best.text.outline)
+    room.draw((best.line, *best.extensions(frame)), 1.0)
+    return Group("dimension", tuple(best.items(frame)), measure.parameter)
+
+
+def _slants(frame: Frame, measure: Measure) -> Iterator[Slant]:
+    a, b = measure.start, measure.end
+    level = 1e-6 * distance(a, b)
+    if b[0] < a[0] - level or (abs(b[0] - a[0]) <= level and b[1] < a[1]):
+        a, b = b, a  # lettering runs to the right, or upward
+    length, sizes = distance(a, b), frame.sizes
+    u = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+    width, turned = text_width(measure.text, sizes.text), length < 2.6 * sizes.arrow
+    tail = 1.8 * sizes.arrow if turned else 0.0
+    beyond = width / 2 + 1.5 * sizes.gap
+    middles = [length / 2] if width <= length - sizes.gap else [length + beyond, -beyond]
+    for lane in range(LANES):
+        for way in (1, -1):
+            off = way * ((sizes.first_lane - (0.6 * sizes.text if way > 0 else 0.0)) + lane * sizes.lane)
+            for middle in middles:
+                low = min(-tail, middle - width / 2)
+                reach = low, max(length + tail, middle + width / 2)
+                slant = Slant(a, u, length, off, Text((0, 0), "", 1), turned, reach)
+                at = slant.point(middle, off + sizes.gap)
+                text = Text(at, measure.text, sizes.text, angle=math.atan2(u[1], u[0]))
+                yield Slant(a, u, length, off, text, turned, reach)
+
+
+def _cost(frame: Frame, room: Room, slant: Slant) -> float:
+    """What it costs, in mm of paper: its distance, what it covers, how it makes the drawing grow."""
+    taken, size = slant.text.outline_with(frame.sizes.gap / 2), frame.sizes.text
+    if not room.free(taken):
+        return 1e6 + abs(slant.off)
+    return (
+        abs(slant.off)
+        + 0.5 * size * room.cover(taken)
+        + 0.2 * size * room.along(slant.line)
+        + 4 * size * room.crossed(slant.line)
+        + 0.5 * room.growth(box_of(taken))
+        + (6 * size if frame.solid(slant.line.at(0.5)) else 0.0)
+    )

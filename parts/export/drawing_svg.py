@@ -1,0 +1,186 @@
+"""The dimensioned drawing as inline SVG for a page, and the bare outline as a small picture.
+
+Presentation attributes only, so that a strict content policy lets it through. Lines and lettering are
+currentColor unless a page's style sheet colours these classes:
+
+    pw-drawing                                               the whole
+    pw-part pw-marks pw-centres pw-dimension pw-finding      groups
+    pw-cut-outside pw-cut-inside pw-bend pw-scribe           lines, by pen
+    pw-dimension-line pw-centre pw-leader
+    pw-text pw-arrow pw-mark pw-number                       lettering, arrowheads, marks and their numbers
+    pw-stop pw-warn pw-note                                  flags, by severity
+
+`data-parameter` on a dimension names its parameter, `data-finding` on a flag its number.
+"""
+
+import math
+from collections.abc import Callable, Iterable, Iterator
+from xml.sax.saxutils import escape, quoteattr
+
+from parts.drawing import lay_out
+from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, Mark, Path, Pen, Polygon, Text
+from parts.geometry.segment import Line, Point, Segment
+from parts.record import Record
+from parts.units import format_length
+
+WIDTH, HEIGHT = 100.0, 110.0
+"""The drawing's width, and how high it may grow, in its own units."""
+
+WEIGHTS: dict[Pen, float] = {
+    "cut-outside": 0.2, "cut-inside": 0.14, "bend": 0.1, "scribe": 0.1,
+    "dimension": 0.06, "centre": 0.06, "leader": 0.08,
+}  # fmt: skip
+"""Width of each pen as a share of the lettering's size: thick, medium and thin as in ISO 128-2."""
+
+DASHES: dict[Pen, tuple[float, ...]] = {
+    "centre": (2.4, 0.3, 0.15, 0.3),
+    "bend": (2.4, 0.3, 0.15, 0.3, 0.15, 0.3),
+    "scribe": (0.5, 0.3),
+}
+"""Dashes and gaps as shares of the lettering's size: long-dash dot, long-dash double dot, dash (ISO 128-2)."""
+
+CLASSES: dict[Pen, str] = {"dimension": "pw-dimension-line"}
+"""Class of a pen's lines where it isn't the pen's own name."""
+
+THUMBNAIL_LINE = 1.5
+"""Width of a small picture's line, px."""
+
+
+def write(record: Record) -> str:
+    """Return the drawing as an `svg` element to stand in a page."""
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="pw-drawing" role="img" '
+        f'viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" fill="none" stroke="currentColor" '
+        f'stroke-linecap="butt" stroke-linejoin="round" font-family="sans-serif">'
+    )
+    title = f"<title>{escape(record.template.title)}</title>"
+    return "\n".join([head, title, f"<desc>{escape(described(record))}</desc>", *_Sheet(drawing).groups(), "</svg>"])
+
+
+def thumbnail(record: Record, scale: float) -> str:
+    """Return the outline alone as a small `svg` element, hidden from readers of screens.
+
+    Args:
+        record: the part.
+        scale: px to a mm of the part; one for all that are to be compared.
+    """
+    x0, y0, x1, y1 = record.profile.box
+    half = THUMBNAIL_LINE / 2
+    width, height = (x1 - x0) * scale + 2 * half, (y1 - y0) * scale + 2 * half
+
+    def at(p: Point) -> str:
+        return f"{_n((p[0] - x0) * scale + half)} {_n(height - half - (p[1] - y0) * scale)}"
+
+    data = "".join(_path(loop.segments, True, at, scale) for loop in record.profile.boundary)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="pw-thumbnail" aria-hidden="true" '
+        f'width="{_n(width)}" height="{_n(height)}" viewBox="0 0 {_n(width)} {_n(height)}">'
+        f'<path d="{data}" fill="none" stroke="currentColor" stroke-width="{_n(THUMBNAIL_LINE)}" '
+        f'stroke-linejoin="round"/></svg>'
+    )
+
+
+def described(record: Record) -> str:
+    """Return the part in words: what it is, its size, its stock, its openings and its dimensions."""
+    measures, letters = record.measures, record.template.letters
+    size = f"{_say(record, measures.width_mm)} wide, {_say(record, measures.height_mm)} high"
+    stock = f"{record.material_title.lower()} {_say(record, record.job.cut.thickness_mm)} thick"
+    openings = len(record.profile.inside)
+    holes = f"{openings} opening{'' if openings == 1 else 's'}" if openings else "no openings"
+    shown = dict.fromkeys((d.parameter, d.measured) for d in record.profile.dimensions)
+    listed = ", ".join(
+        f"{letters.get(name, '')} {record.specs[name].label.lower()} {_say(record, mm)}".strip()
+        for name, mm in shown
+        if name in record.specs
+    )
+    found = len(record.findings)
+    flags = f" {found} finding{'' if found == 1 else 's'} flagged." if found else ""
+    return f"{record.template.title}: {size}, of {stock}, with {holes}.{f' {listed}.' if listed else ''}{flags}"
+
+
+def _say(record: Record, mm: float) -> str:
+    return format_length(mm, record.units)
+
+
+class _Sheet:
+    """Writes the groups of one drawing; y runs downward in SVG."""
+
+    def __init__(self, drawing: Drawing) -> None:
+        self.drawing = drawing
+
+    def groups(self) -> Iterator[str]:
+        """Yield each group as an element."""
+        for group in self.drawing.groups:
+            yield f"<g {_attributes(group)}>{''.join(self._item(item) for item in group.items)}</g>"
+
+    def _item(self, item: Item) -> str:
+        if isinstance(item, Path):
+            return self._line(item)
+        if isinstance(item, Text):
+            return self._text(item, "pw-text")
+        if isinstance(item, Arrow):
+            return f'<path class="pw-arrow" d="{self._polygon(item.outline)}" fill="currentColor" stroke="none"/>'
+        if isinstance(item, Dot):
+            x, y = self._xy(item.at)
+            return f'<circle class="pw-dot" cx="{x}" cy="{y}" r="{_n(item.size / 2)}" fill="currentColor" stroke="none"/>'
+        return self._mark(item)
+
+    def _line(self, path: Path) -> str:
+        size = self.drawing.text_size
+        dashes = " ".join(_n(share * size) for share in DASHES.get(path.pen, ()))
+        dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
+        data = _path(path.segments, path.closed, lambda p: " ".join(self._xy(p)))
+        width = _n(WEIGHTS[path.pen] * size)
+        return f'<path class="{CLASSES.get(path.pen, f"pw-{path.pen}")}" d="{data}" stroke-width="{width}"{dashed}/>'
+
+    def _text(self, text: Text, name: str) -> str:
+        x, y = self._xy(text.at)
+        turned = f' transform="rotate({_n(-math.degrees(text.angle))} {x} {y})"' if text.angle else ""
+        return (
+            f'<text class="{name}" x="{x}" y="{y}" font-size="{_n(text.size)}" text-anchor="{text.anchor}" '
+            f'fill="currentColor" stroke="none"{turned}>{escape(text.text)}</text>'
+        )
+
+    def _mark(self, mark: Mark) -> str:
+        width = f'stroke-width="{_n(0.07 * mark.size)}"'
+        if mark.severity == "note":
+            x, y = self._xy(mark.at)
+            shape = f'<circle class="pw-mark" cx="{x}" cy="{y}" r="{_n(mark.size / 2)}" {width}/>'
+        else:
+            shape = f'<path class="pw-mark" d="{self._polygon(mark.outline)}" {width}/>'
+        return shape + self._text(mark.label, "pw-number")
+
+    def _polygon(self, polygon: Polygon) -> str:
+        return "M" + "L".join(" ".join(self._xy(p)) for p in polygon) + "Z"
+
+    def _xy(self, p: Point) -> tuple[str, str]:
+        return _n(p[0]), _n(self.drawing.height - p[1])
+
+
+def _attributes(group: Group) -> str:
+    name = f"pw-{group.kind}"
+    if group.kind == "finding":
+        return f'class="{name} pw-{group.marks[0].severity}" data-finding={quoteattr(group.key)}'
+    if group.kind == "dimension" and group.key:
+        return f'class="{name}" data-parameter={quoteattr(group.key)}'
+    return f'class="{name}"'
+
+
+def _path(segments: Iterable[Segment], closed: bool, at: Callable[[Point], str], scale: float = 1.0) -> str:
+    """Path data of segments end to end; an arc stays an arc. A turn to the left is sweep 0, since y is down."""
+    chain = tuple(segments)
+    data = [f"M{at(chain[0].start)}"]
+    for segment in chain:
+        if isinstance(segment, Line):
+            data.append(f"L{at(segment.end)}")
+        else:
+            r = _n(segment.radius * scale)
+            data.append(f"A{r} {r} 0 {int(abs(segment.bulge) > 1)} {int(segment.bulge < 0)} {at(segment.end)}")
+    return "".join(data) + ("Z" if closed else "")
+
+
+def _n(value: float) -> str:
+    """A number as short as four decimals allow."""
+    text = f"{value:.4f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text

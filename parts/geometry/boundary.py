@@ -1,0 +1,64 @@
+"""The boundary of a region, prepared for questions about its width: which segments face each other."""
+
+from collections.abc import Callable, Sequence
+from functools import cache
+from typing import NamedTuple
+
+from parts.geometry.facing import facets_of, facing_pairs, segment_boxes
+from parts.geometry.loop import Loop
+from parts.geometry.near import near_pairs
+from parts.geometry.segment import Segment, cross
+from parts.geometry.view import BoxIndex
+from parts.tolerance import PARALLEL_RAD
+
+# Above this many segments one search over arrays is quicker than a plain sweep (measured in tests/bench).
+MANY_SEGMENTS = 200
+
+
+class Side(NamedTuple):
+    """One segment of the boundary with its neighbours, and whether its start is a corner into the region."""
+
+    loop: int
+    before: Segment
+    segment: Segment
+    after: Segment
+    corner: bool
+
+
+class Boundary:
+    """All segments of the loops of a region, the region on their left, each seeing `limit` mm far."""
+
+    def __init__(self, loops: Sequence[Loop], limit: float) -> None:
+        self._loops = loops
+        self._owners = [(n, k) for n, loop in enumerate(loops) for k in range(len(loop.segments))]
+        self._segments = [segment for loop in loops for segment in loop.segments]
+        self._near: Callable[[int], Sequence[int]]
+        if len(self._segments) <= MANY_SEGMENTS:
+            boxes = [segment.box for segment in self._segments]
+            self.pairs = list(near_pairs(boxes, limit))
+            self._near = _neighbours(self.pairs, len(boxes)).__getitem__
+        else:
+            facets = facets_of(loops)
+            self.pairs = facing_pairs(facets, limit)
+            self._near = cache(BoxIndex(segment_boxes(facets), limit).near)
+
+    def side(self, index: int) -> Side:
+        """Return the segment of this index, counted through all loops, with its neighbours."""
+        loop, k = self._owners[index]
+        segments = self._loops[loop].segments
+        before, segment, after = segments[k - 1], segments[k], segments[(k + 1) % len(segments)]
+        turn = cross(*before.heading_at_end, *segment.heading_at_start)
+        return Side(loop, before, segment, after, turn < -PARALLEL_RAD)
+
+    def around(self, index: int) -> list[Segment]:
+        """Return the segments whose boxes come within the limit of this one's, itself among them."""
+        return [self._segments[i] for i in self._near(index)]
+
+
+def _neighbours(pairs: Sequence[tuple[int, int]], count: int) -> list[list[int]]:
+    """For each index the indices it is paired with, itself first."""
+    near = [[i] for i in range(count)]
+    for i, j in pairs:
+        near[i].append(j)
+        near[j].append(i)
+    return near

@@ -1,0 +1,87 @@
+"""Strategies: values of a template's parameters, drawn from nothing but its declared limits.
+
+values_for    any values within the limits, near the defaults more often than not; some are refused
+accepted_for  values that are drawn: each change is tried in turn and dropped where it is refused
+parts_of      parts drawn from such values
+"""
+
+from collections.abc import Mapping
+from typing import Any
+
+import parts
+from hypothesis import strategies as st
+from hypothesis.strategies import DrawFn, SearchStrategy
+from parts.parameter import Spec
+from parts.template import Parameters, Template
+
+NEAR = (0.5, 2.0)
+"""A near value lies between these multiples of the default."""
+
+COMMON = ("material", "thickness", "process", "small_holes", "units", "dxf_version", "notes")
+"""Parameters of every part that may be drawn with `common=True`; the bed's size changes no file."""
+
+
+def value_of(spec: Spec) -> SearchStrategy[Any]:
+    """Values of one parameter as plain mm, degrees, words and truth values."""
+    if spec.kind in ("length", "angle", "number"):
+        return _number(spec) | _number(spec, near=True)
+    if spec.kind == "count":
+        low, high = int(spec.minimum), int(spec.maximum)
+        near = st.integers(max(low, spec.default - 2), min(high, spec.default + 2))
+        return near | st.integers(low, min(high, spec.default + 40))
+    if spec.kind == "choice":
+        return st.sampled_from(spec.choices)
+    if spec.kind == "flag":
+        return st.booleans()
+    alphabet = st.sampled_from(spec.characters) if spec.characters else st.characters(codec="ascii", categories=["L", "N"])
+    return st.text(alphabet, min_size=1, max_size=min(spec.longest, 12)).map(str.strip).filter(bool)
+
+
+def _number(spec: Spec, near: bool = False) -> SearchStrategy[float]:
+    low, high = float(spec.minimum), float(spec.maximum)
+    if near and spec.default:
+        ends = sorted(spec.default * multiple for multiple in NEAR)
+        low, high = max(low, ends[0]), min(high, ends[1])
+    whole = st.integers(-int(-low // 1), int(high // 1)).map(float) if int(high // 1) >= -int(-low // 1) else st.nothing()
+    return st.floats(low, high, allow_subnormal=False) | whole
+
+
+@st.composite
+def values_for(draw: DrawFn, template: Template, *, common: bool = False, **fixed: Any) -> dict[str, Any]:
+    """Draw values of some of a template's parameters, all within their limits; `fixed` ones are as given.
+
+    A parameter left out stands for its default. What doesn't go together is refused by `parts.draw`.
+    """
+    changed = draw(st.lists(st.sampled_from(_names(template, common, fixed)), unique=True, max_size=8))
+    specs = template.parameters.specs()
+    return {name: draw(value_of(specs[name])) for name in changed} | fixed
+
+
+@st.composite
+def accepted_for(draw: DrawFn, template: Template, *, common: bool = False, **fixed: Any) -> dict[str, Any]:
+    """Draw values that `parts.draw` accepts: as `values_for`, without each change it refuses."""
+    wanted = draw(values_for(template, common=common))
+    values = dict(fixed)
+    for name, value in wanted.items():
+        if name not in values and _is_drawn(template, {**values, name: value}):
+            values[name] = value
+    return values
+
+
+def parts_of(template: Template, *, common: bool = False, **fixed: Any) -> SearchStrategy[parts.Part]:
+    """Draw parts of a template."""
+    return accepted_for(template, common=common, **fixed).map(lambda values: parts.draw(template.slug, **values))
+
+
+def _is_drawn(template: Template, values: Mapping[str, Any]) -> bool:
+    try:
+        parts.draw(template.slug, **values)
+    except parts.Refused:
+        return False
+    return True
+
+
+def _names(template: Template, common: bool, fixed: Mapping[str, Any]) -> list[str]:
+    every = Parameters.specs()
+    own = [name for name in template.parameters.specs() if name not in every]
+    return [name for name in [*own, *(COMMON if common else ())] if name not in fixed]
