@@ -108,13 +108,16 @@ class Profile:
         )
 
     def name(self, index: int) -> str:
-        """Return what a loop of `boundary` is called: the edge, or an opening's name with its number."""
+        """Return what a loop of `boundary` is called: the edge, or an opening with its number: `hole 2 in leg A`."""
         opening = index - len(self.outside)
         if opening < 0:
             return "the edge" if len(self.outside) == 1 else f"the edge of piece {index + 1}"
         name = self.inside[opening].name
         alike = [i for i, other in enumerate(self.inside) if other.name == name]
-        return f"{name} {alike.index(opening) + 1}" if len(alike) > 1 else f"the {name}"
+        if len(alike) == 1:
+            return f"the {name}"
+        thing, where, place = name.partition(" in ")
+        return f"{thing} {alike.index(opening) + 1}{where}{place}"
 
     def moved(self, motion: Motion) -> "Profile":
         """Return the profile with everything on it moved."""

@@ -21,3 +21,6 @@ SAME_NECK_MM = 1e-5
 
 FACET_MM = 0.005
 """Chord error of the facets that the search for necks looks through; only candidates come of it."""
+
+TIDY_DECIMALS = 9
+"""Decimals of a measurement in mm that are shown: LIMIT_SLACK_MM, beyond which lies only rounding."""

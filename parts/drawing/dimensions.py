@@ -19,6 +19,8 @@ from parts.record import Record
 from parts.tolerance import SAME_POINT_MM
 from parts.units import format_length
 
+TIMES = " \u00d7 "
+
 SIDES: tuple[DimensionStyle, ...] = ("below", "left", "right", "above")
 
 
@@ -62,9 +64,13 @@ def _stacked(
 
 def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
     x0, y0, x1, y1 = record.profile.box
-    for styles, length, end in ((("below", "above"), x1 - x0, (x1, y0)), (("left", "right"), y1 - y0, (x0, y1))):
-        if not any(d.style in styles and abs(d.measured - length) <= SAME_POINT_MM for d in shown):
-            yield Dimension("", (x0, y0), end, styles[0])  # type: ignore[arg-type]
+    for whole, other in (
+        (Dimension("", (x0, y0), (x1, y0), "below"), "above"),
+        (Dimension("", (x0, y0), (x0, y1), "left"), "right"),
+    ):
+        same = [d for d in shown if d.style in (whole.style, other)]
+        if not any(abs(d.measured - whole.measured) <= SAME_POINT_MM for d in same):
+            yield whole
 
 
 def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: str) -> Group:
@@ -84,7 +90,7 @@ def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: s
 def _call_outs(record: Record, frame: Frame, room: Room, shown: list[Dimension]) -> Iterator[Group]:
     for (size, parameter, drilled), circles in _round_holes(record, shown).items():
         sights = tuple(chain.from_iterable(leaders.diameter(frame, c.centre, size) for c in circles[:4]))
-        count = f"{len(circles)} × " if len(circles) > 1 else ""
+        count = f"{len(circles)}{TIMES}" if len(circles) > 1 else ""
         text = f"{count}Ø{value(record, size)}{' drill' if drilled else ''}"
         yield leaders.place(frame, room, sights, text).group(parameter, frame)
 

@@ -77,7 +77,7 @@ def _cost(frame: Frame, room: Room, leader: Line, size: float, paper: Box) -> fl
     return (
         0.8 * size * room.cover(square)
         + size * room.crossed(leader)
-        + 0.15 * size * room.along(leader)
+        + 0.3 * size * room.along(leader)
         + (0.7 * size if frame.solid(leader.end) else 0.0)
     )
 

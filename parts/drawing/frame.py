@@ -74,7 +74,7 @@ class Frame:
 
     @cached_property
     def centres(self) -> tuple[tuple[Point, float], ...]:
-        """Each centre of circles on the paper, and how far its centre lines reach: beyond the widest circle."""
+        """Each centre of circles on the paper, and how far its centre lines reach from it."""
         loops = (*self.profile.outside, *(opening.loop for opening in self.profile.inside))
         found: dict[tuple[int, int], tuple[Point, float]] = {}
         for circle in (loop.circle for loop in loops):

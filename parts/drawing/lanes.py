@@ -68,7 +68,7 @@ class Side:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """A dimension in one form: the reach of its line, the middle of its lettering, its arrows turned or not."""
+    """A dimension in one form: the reaches of its line and lettering, its arrows turned outside or not."""
 
     line: Interval
     text: Interval
@@ -106,7 +106,7 @@ class Stack:
         return self.frame.sizes
 
     def fill(self) -> None:
-        """Put each dimension into the nearest lane where it has room and, if it can be, crosses no lettering."""
+        """Put each dimension into the nearest lane with room where, if possible, it crosses no lettering."""
         while self.waiting:
             measure = self.waiting.pop(0)
             places = [
@@ -120,7 +120,7 @@ class Stack:
             self._place(measure, lane, form)
 
     def _room_for(self, measure: Measure, strict: int, lane: int, form: Form) -> bool:
-        """Tell whether a lane has room: without regard to crossings (0), to those still to come (1), to all (2)."""
+        """Tell whether a lane has room; `strict` 2 minds all crossings, 1 not those to come, 0 none."""
         lettering = self._lettering(measure, lane, form).outline_with(self.sizes.gap / 3)
         if any(other.lane == lane and _meet(form.taken, other.form.taken) for other in self.placed):
             return False
@@ -174,7 +174,8 @@ class Stack:
             self._v(other.lane) + self.sizes.overrun
             for other in self.placed
             for p in (other.measure.start, other.measure.end)
-            if other.lane < lane and abs(self.side.split(p)[0] - u) <= SAME_POINT_MM
+            if other.lane < lane
+            and abs(self.side.split(p)[0] - u) <= SAME_POINT_MM
             and self.side.split(p)[1] <= depth + SAME_POINT_MM
         ]
         return max(drawn, default=-math.inf)

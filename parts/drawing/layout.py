@@ -74,14 +74,16 @@ def lay_out_to_standard(record: Record, width: float, height: float, text: float
         height: height of the paper, mm.
         text: size of the lettering, mm.
     """
-    plans = (_plan(record, scale, Sizes(text), True) for scale in STANDARD_SCALES if _worth(record, scale, width, height))
-    plan = None
-    for plan in plans:
-        drawing = _finished(record, plan, width, height)
-        if plan.fits(width, height) and drawing.height <= height:
-            return drawing
-    plan = plan or _plan(record, STANDARD_SCALES[-1], Sizes(text), True)
-    return _finished(record, plan, width, height)
+    for scale in STANDARD_SCALES:
+        if not _worth(record, scale, width, height):
+            continue
+        plan = _plan(record, scale, Sizes(text), letters=True)
+        if plan.fits(width, height):
+            drawing = _finished(record, plan, width, height)
+            if drawing.height <= height:
+                return drawing
+    smallest = _plan(record, STANDARD_SCALES[-1], Sizes(text), letters=True)
+    return _finished(record, smallest, width, height)
 
 
 def _worth(record: Record, scale: float, width: float, height: float) -> bool:
@@ -133,7 +135,7 @@ def _finished(record: Record, plan: Plan, width: float, height: float) -> Drawin
     paper = x0 - spare, y0 - rise, x1 + spare, y1 + rise
     flagged = flags.place(plan.frame, plan.room, record.findings, paper)
     groups = tuple(_broken((*plan.groups, *flagged)))
-    gx0, gy0, gx1, gy1 = around(group.box for group in groups)
+    _, gy0, _, gy1 = around(group.box for group in groups)
     dx, dy = width / 2 - (x0 + x1) / 2, margin - gy0
     # flags stay on the paper, so the middle may stay the middle of the part with its dimensions
     moved = tuple(replace(g, items=tuple(shifted(item, dx, dy) for item in g.items)) for g in groups)
@@ -142,11 +144,13 @@ def _finished(record: Record, plan: Plan, width: float, height: float) -> Drawin
 
 def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:
     """Yield the groups with dimension and centre lines broken where they'd run through lettering or marks."""
-    boxes = [(item.outline, group) for group in groups for item in (*group.texts, *group.marks)]
+    boxes = [(text.outline, group) for group in groups for text in group.texts]
+    boxes += [(mark.outline, group) for group in groups for mark in group.marks]
     for group in groups:
         if group.kind in ("dimension", "centres"):
             others = [polygon for polygon, owner in boxes if owner is not group]
-            yield replace(group, items=tuple(piece for item in group.items for piece in _pieces(item, others)))
+            pieces = tuple(piece for item in group.items for piece in _pieces(item, others))
+            yield replace(group, items=pieces)
         else:
             yield group
 

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.drawing.frame import Frame
-from parts.drawing.primitives import Arrow, Group, Path, Text, box_of, text_width
+from parts.drawing.primitives import Anchor, Arrow, Group, Path, Text, box_of
 from parts.drawing.room import Room
 from parts.geometry.segment import Line, Point, distance
 
@@ -87,7 +87,7 @@ def _leaders(frame: Frame, sights: Iterable[Sight], text: str, reach: float) -> 
         length = sight.least + reach * size
         (ux, uy), (x, y) = sight.away, sight.tip
         elbow = x + ux * length, y + uy * length
-        anchor = "start" if ux >= 0 else "end"
+        anchor: Anchor = "start" if ux >= 0 else "end"
         yield Leader(sight, elbow, Text((elbow[0], elbow[1] + gap), text, size, anchor))
 
 
@@ -103,7 +103,7 @@ def _cost(frame: Frame, room: Room, leader: Leader) -> float:
         slant.length
         + 1.5 * size * room.cover(room_taken)
         + 0.5 * size * room.along(Line(slant.at(min(1, size / slant.length)), slant.end))
-        + 4 * size * room.crossed(slant)
+        + 8 * size * room.crossed(slant)
         + room.growth(box_of(room_taken))
         + (3 * size if frame.solid(middle) else 0.0)
     )

@@ -40,8 +40,8 @@ class Room:
 
     def free(self, polygon: Polygon) -> bool:
         """Tell whether a convex polygon meets no box."""
-        near = {id(box): box for cell in self._cells_in(box_of(polygon), 4) for box in self._boxes.get(cell, ())}
-        return not any(_overlap(polygon, box) for box in near.values())
+        near = self._near(self._cells_in(box_of(polygon), 4))
+        return not any(_overlap(polygon, box) for box in near)
 
     def cover(self, polygon: Polygon) -> float:
         """Return the weight of the ink under a convex polygon, roughly."""
@@ -53,13 +53,15 @@ class Room:
 
     def crossed(self, line: Line) -> int:
         """Count the boxes that a straight line runs through."""
-        near = {id(box): box for cell in self._cells_of(line, 4) for box in self._boxes.get(cell, ())}
-        return sum(inside_of(line, box) is not None for box in near.values())
+        return sum(inside_of(line, box) is not None for box in self._near(self._cells_of(line, 4)))
 
     def growth(self, box: Box) -> float:
         """Return by how much a box reaches beyond all that is taken, summed over the four sides."""
         x0, y0, x1, y1 = self.extent
         return max(x0 - box[0], 0) + max(y0 - box[1], 0) + max(box[2] - x1, 0) + max(box[3] - y1, 0)
+
+    def _near(self, cells: Iterable[Cell]) -> Iterable[Polygon]:
+        return {id(box): box for cell in cells for box in self._boxes.get(cell, ())}.values()
 
     def _cells_in(self, box: Box, coarse: int) -> Iterator[Cell]:
         side = self.cell * coarse

@@ -18,6 +18,7 @@ from collections.abc import Callable, Iterable, Iterator
 from xml.sax.saxutils import escape, quoteattr
 
 from parts.drawing import lay_out
+from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
 from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, Mark, Path, Pen, Polygon, Text
 from parts.geometry.segment import Line, Point, Segment
 from parts.record import Record
@@ -26,21 +27,10 @@ from parts.units import format_length
 WIDTH, HEIGHT = 100.0, 110.0
 """The drawing's width, and how high it may grow, in its own units."""
 
-WEIGHTS: dict[Pen, float] = {
-    "cut-outside": 0.2, "cut-inside": 0.14, "bend": 0.1, "scribe": 0.1,
-    "dimension": 0.06, "centre": 0.06, "leader": 0.08,
-}  # fmt: skip
-"""Width of each pen as a share of the lettering's size: thick, medium and thin as in ISO 128-2."""
-
-DASHES: dict[Pen, tuple[float, ...]] = {
-    "centre": (2.4, 0.3, 0.15, 0.3),
-    "bend": (2.4, 0.3, 0.15, 0.3, 0.15, 0.3),
-    "scribe": (0.5, 0.3),
-}
-"""Dashes and gaps as shares of the lettering's size: long-dash dot, long-dash double dot, dash (ISO 128-2)."""
-
 CLASSES: dict[Pen, str] = {"dimension": "pw-dimension-line"}
 """Class of a pen's lines where it isn't the pen's own name."""
+
+FILLED = 'fill="currentColor" stroke="none"'
 
 THUMBNAIL_LINE = 1.5
 """Width of a small picture's line, px."""
@@ -55,7 +45,8 @@ def write(record: Record) -> str:
         f'stroke-linecap="butt" stroke-linejoin="round" font-family="sans-serif">'
     )
     title = f"<title>{escape(record.template.title)}</title>"
-    return "\n".join([head, title, f"<desc>{escape(described(record))}</desc>", *_Sheet(drawing).groups(), "</svg>"])
+    words = f"<desc>{escape(described(record))}</desc>"
+    return "\n".join([head, title, words, *_Sheet(drawing).groups(), "</svg>"])
 
 
 def thumbnail(record: Record, scale: float) -> str:
@@ -96,7 +87,8 @@ def described(record: Record) -> str:
     )
     found = len(record.findings)
     flags = f" {found} finding{'' if found == 1 else 's'} flagged." if found else ""
-    return f"{record.template.title}: {size}, of {stock}, with {holes}.{f' {listed}.' if listed else ''}{flags}"
+    of = f"{record.template.title}: {size}, of {stock}, with {holes}."
+    return of + (f" {listed}." if listed else "") + flags
 
 
 def _say(record: Record, mm: float) -> str:
@@ -120,10 +112,10 @@ class _Sheet:
         if isinstance(item, Text):
             return self._text(item, "pw-text")
         if isinstance(item, Arrow):
-            return f'<path class="pw-arrow" d="{self._polygon(item.outline)}" fill="currentColor" stroke="none"/>'
+            return f'<path class="pw-arrow" d="{self._polygon(item.outline)}" {FILLED}/>'
         if isinstance(item, Dot):
             x, y = self._xy(item.at)
-            return f'<circle class="pw-dot" cx="{x}" cy="{y}" r="{_n(item.size / 2)}" fill="currentColor" stroke="none"/>'
+            return f'<circle class="pw-dot" cx="{x}" cy="{y}" r="{_n(item.size / 2)}" {FILLED}/>'
         return self._mark(item)
 
     def _line(self, path: Path) -> str:
@@ -132,18 +124,19 @@ class _Sheet:
         dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
         data = _path(path.segments, path.closed, lambda p: " ".join(self._xy(p)))
         width = _n(WEIGHTS[path.pen] * size)
-        return f'<path class="{CLASSES.get(path.pen, f"pw-{path.pen}")}" d="{data}" stroke-width="{width}"{dashed}/>'
+        name = CLASSES.get(path.pen, f"pw-{path.pen}")
+        return f'<path class="{name}" d="{data}" stroke-width="{width}"{dashed}/>'
 
     def _text(self, text: Text, name: str) -> str:
         x, y = self._xy(text.at)
         turned = f' transform="rotate({_n(-math.degrees(text.angle))} {x} {y})"' if text.angle else ""
         return (
             f'<text class="{name}" x="{x}" y="{y}" font-size="{_n(text.size)}" text-anchor="{text.anchor}" '
-            f'fill="currentColor" stroke="none"{turned}>{escape(text.text)}</text>'
+            f"{FILLED}{turned}>{escape(text.text)}</text>"
         )
 
     def _mark(self, mark: Mark) -> str:
-        width = f'stroke-width="{_n(0.07 * mark.size)}"'
+        width = f'stroke-width="{_n(MARK_WEIGHT * mark.size)}"'
         if mark.severity == "note":
             x, y = self._xy(mark.at)
             shape = f'<circle class="pw-mark" cx="{x}" cy="{y}" r="{_n(mark.size / 2)}" {width}/>'
@@ -168,15 +161,15 @@ def _attributes(group: Group) -> str:
 
 
 def _path(segments: Iterable[Segment], closed: bool, at: Callable[[Point], str], scale: float = 1.0) -> str:
-    """Path data of segments end to end; an arc stays an arc. A turn to the left is sweep 0, since y is down."""
+    """Path data of segments end to end, arcs as arcs; a turn to the left is sweep 0, since y is down."""
     chain = tuple(segments)
     data = [f"M{at(chain[0].start)}"]
     for segment in chain:
         if isinstance(segment, Line):
             data.append(f"L{at(segment.end)}")
         else:
-            r = _n(segment.radius * scale)
-            data.append(f"A{r} {r} 0 {int(abs(segment.bulge) > 1)} {int(segment.bulge < 0)} {at(segment.end)}")
+            r, large = _n(segment.radius * scale), int(abs(segment.bulge) > 1)
+            data.append(f"A{r} {r} 0 {large} {int(segment.bulge < 0)} {at(segment.end)}")
     return "".join(data) + ("Z" if closed else "")
 
 

@@ -6,6 +6,8 @@ its entities go; what changes from part to part stands in it as numbers that are
 
 import io
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
 
@@ -69,8 +71,11 @@ class Frame:
 @cache
 def frame(version: str, units: Units) -> Frame:
     """Return the frame of a DXF version (`R12`, `R2010`) and drawing unit."""
-    document = _document(version, units)
-    text = _written(document).replace("%", "%%")
+    with _nothing_of_the_moment():
+        document = _document(version, units)
+        stream = io.StringIO()
+        document.write(stream)
+    text = stream.getvalue().replace("%", "%%")
     first_handle = int(str(document.entitydb.handles), 16)  # only now: writing takes some handles too
     for standin, field in _STANDINS.items():
         text = text.replace(f"\n{standin}\n", f"\n{field}\n")
@@ -99,14 +104,13 @@ def _document(version: str, units: Units) -> Drawing:
     return document
 
 
-def _written(document: Drawing) -> str:
-    """The document's text without dates, identities and names that differ from run to run."""
-    stream = io.StringIO()
+@contextmanager
+def _nothing_of_the_moment() -> Iterator[None]:
+    """Have ezdxf leave out dates and identities, which it sets on making and on writing a document."""
     options = ezdxf.options  # type: ignore[attr-defined]  # public by its manual, unmarked in its code
     kept = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True
     try:
-        document.write(stream)
+        yield
     finally:
         options.write_fixed_meta_data_for_testing = kept
-    return stream.getvalue()

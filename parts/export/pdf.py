@@ -1,4 +1,184 @@
-"""stub"""
-from parts.record import Record
-def write(record: Record) -> str:
-    return ""
+"""PDF: the part dimensioned at a standard scale on a sheet of A4, with its facts, findings and cautions.
+
+The same part always gives the same bytes. Text that has no room beside the drawing goes on to more sheets.
+"""
+
+import io
+from collections.abc import Iterator
+
+from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
+
+from parts.drawing import lay_out_to_standard
+from parts.drawing.primitives import Drawing, Mark
+from parts.export.about import facts, parameter_texts
+from parts.export.pdf_ink import BOLD, ink
+from parts.export.pdf_sheet import (
+    LYING,
+    STANDING,
+    Cell,
+    Row,
+    Sheet,
+    draw_column,
+    draw_frame,
+    flow,
+    wrapped,
+)
+from parts.record import VERSION, Record
+from parts.template import Parameters
+from parts.units import format_both, format_length
+
+TEXT = 3.5
+"""Size of the drawing's lettering, mm."""
+BODY = 2.6
+"""Size of the lettering in the columns, mm."""
+TALL = 1.2
+"""A part this many times as high as wide gets a standing sheet where it is no smaller on it."""
+
+
+def write(record: Record) -> bytes:
+    """Return the drawing sheets as a PDF file."""
+    sheet, drawing = _chosen(record)
+    stream = io.BytesIO()
+    canvas = Canvas(stream, pagesize=(sheet.width * mm, sheet.height * mm), invariant=1, pageCompression=1)
+    _describe(canvas, record)
+    pages = list(flow(list(_rows(record, sheet.column)), sheet.beside, sheet.columns))
+    for number, columns in enumerate(pages, start=1):
+        canvas.scale(mm, mm)
+        draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(pages)}"))
+        if number == 1:
+            x0, y0, x1, y1 = sheet.drawing
+            ink(canvas, drawing, (x0, (y0 + y1 - drawing.height) / 2))
+        for box, rows in columns:
+            draw_column(canvas, box, rows)
+        canvas.showPage()
+    canvas.save()
+    return stream.getvalue()
+
+
+def scale_text(scale: float) -> str:
+    """Return a scale as drawings state it: 1:2.5, 2:1."""
+    return f"{scale:g}:1" if scale >= 1 else f"1:{round(1 / scale, 6):g}"
+
+
+def _chosen(record: Record) -> tuple[Sheet, Drawing]:
+    """The lying sheet; for a tall part the standing one, unless the part would be smaller on it."""
+    lying = _on(record, LYING)
+    if record.measures.height_mm > TALL * record.measures.width_mm:
+        standing = _on(record, STANDING)
+        if standing.scale >= lying.scale:
+            return STANDING, standing
+    return LYING, lying
+
+
+def _on(record: Record, sheet: Sheet) -> Drawing:
+    x0, y0, x1, y1 = sheet.drawing
+    return lay_out_to_standard(record, x1 - x0, y1 - y0, TEXT)
+
+
+def _describe(canvas: Canvas, record: Record) -> None:
+    """Put into the file what the part is and how to draw it again."""
+    every = [*facts(record).items(), *parameter_texts(record).items()]
+    canvas.setTitle(record.template.title)
+    canvas.setSubject("; ".join(f"{name}={value}" for name, value in every))
+    canvas.setCreator(f"Platewright {VERSION}")
+    canvas.setAuthor("")
+    canvas.setKeywords(["dimensioned drawing", record.template.slug])
+
+
+def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Cell]]:
+    say, measures, cut = record.job.say, record.measures, record.job.cut
+    units = "mm" if record.units == "mm" else "inches"
+    return [
+        [
+            Cell("Material", record.material_title, 1.5),
+            Cell("Thickness", format_both(cut.thickness_mm), 1.5),
+            Cell("Process", cut.title, 1.2),
+            Cell("Size", f"{say(measures.width_mm)} x {say(measures.height_mm)}", 1.7),
+            Cell("Mass", mass(measures.mass_kg)),
+            Cell("Cut length", length(record, measures.cut_length_mm), 1.1),
+            Cell("Pierces", str(measures.pierces), 0.6),
+        ],
+        [
+            Cell("Title", record.template.title, 2.6, 4.2, BOLD),
+            Cell("Identification number", record.template.slug, 2.2),
+            Cell("Scale", scale_text(drawing.scale), 0.8, 4.2, BOLD),
+            Cell("Units", units, 0.8),
+            Cell("Sheet", sheet, 0.8),
+        ],
+        [
+            Cell("Drawn by", ""),
+            Cell("Approved by", ""),
+            Cell("Date of issue", ""),
+            Cell("Revision", "", 0.6),
+            Cell(f"Platewright {VERSION}, draws it again", record.address, 2.6, 2.4),
+        ],
+    ]
+
+
+def mass(kg: float) -> str:
+    """Return a mass in kg and in pounds (0.45359237 kg exactly, by the agreement of 1959)."""
+    return f"{kg:.3g} kg ({kg / 0.45359237:.3g} lb)" if kg < 1000 else f"{kg:.0f} kg ({kg / 0.45359237:.0f} lb)"
+
+
+def length(record: Record, value: float) -> str:
+    """Return a long length in the working units without more figures than a shop reads."""
+    return format_length(round(value), "mm") if record.units == "mm" else f"{value / 25.4:.1f} in"
+
+
+def _rows(record: Record, width: float) -> Iterator[Row]:
+    yield from _dimension_rows(record, width)
+    yield from _other_rows(record, width)
+    yield from _finding_rows(record, width)
+    if record.cautions:
+        yield Row(((0.0, "Cautions"),), 3.2, BOLD, keep=True)
+    for caution in record.cautions:
+        yield from _paragraph(caution, width)
+
+
+def _dimension_rows(record: Record, width: float) -> Iterator[Row]:
+    """The table of dimensions: letter, name, mm, inches."""
+    yield Row(((0.0, "Dimensions"), (width - 28, "mm"), (width - 14, "in")), 3.2, BOLD, keep=True, ruled=True)
+    for name, mark in record.template.letters.items():
+        in_mm, in_inches = (
+            format_length(float(record.parameters[name]), units).rsplit(" ", 1)[0] for units in ("mm", "in")
+        )
+        first, *more = wrapped(record.specs[name].label, width - 28 - 9, BODY)
+        texts = ((0.0, mark), (7.0, first), (width - 28, in_mm), (width - 14, in_inches))
+        yield Row(texts, BODY, keep=bool(more), ruled=not more)
+        for i, line in enumerate(more, start=1):
+            yield Row(((7.0, line),), BODY, keep=i < len(more), ruled=i == len(more))
+
+
+def _other_rows(record: Record, width: float) -> Iterator[Row]:
+    """The template's own parameters that are not lengths."""
+    letters, common = record.template.letters, Parameters.specs()
+    for name, spec in record.specs.items():
+        if name in letters or name in common:
+            continue
+        value = spec.say(record.parameters[name], record.units)
+        lines = wrapped(value, width - 38, BODY) or [""]
+        yield Row(((7.0, spec.label), (38.0, lines[0])), BODY, keep=len(lines) > 1, ruled=len(lines) == 1)
+        for i, line in enumerate(lines[1:], start=2):
+            yield Row(((38.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
+
+
+def _finding_rows(record: Record, width: float) -> Iterator[Row]:
+    """Each finding by the number of its flag: what is wrong, then what to do."""
+    yield Row(((0.0, "Findings"),), 3.2, BOLD, keep=True)
+    if not record.findings:
+        yield from _paragraph("None.", width)
+    for number, finding in enumerate(record.findings, start=1):
+        mark = Mark((2.4, 0.0), finding.severity, number, 4.2)
+        text = f"{finding.severity.capitalize()}: {finding.message} {finding.remedy}"
+        lines = wrapped(text, width - 7, BODY)
+        for i, line in enumerate(lines):
+            yield Row(((7.0, line),), BODY, keep=i < len(lines) - 1, mark=mark if i == 0 else None)
+        yield Row((), 1.0)
+
+
+def _paragraph(text: str, width: float) -> Iterator[Row]:
+    lines = wrapped(text, width, BODY)
+    for i, line in enumerate(lines):
+        yield Row(((0.0, line),), BODY, keep=i < len(lines) - 1)
+    yield Row((), 1.0)

@@ -126,9 +126,12 @@ def _string(text: str) -> "TCollection_HAsciiString":
 
 
 def step_text(text: str) -> str:
-    """Return the text as a STEP string holds it, by ISO 10303-21; the writer itself doubles apostrophes."""
+    r"""Return the text as a STEP string holds it, by ISO 10303-21: `\X2\00E9\X0\` for an accented e.
+
+    The backslash is written so too, lest it be taken for such an escape; the writer doubles apostrophes.
+    """
     return "".join(
-        character.replace("\\", "\\\\") if " " <= character <= "~" else _escaped(character)
+        character if " " <= character <= "~" and character != "\\" else _escaped(character)
         for character in text
     )
 

@@ -1,9 +1,12 @@
 """The rules: each module looks at a profile for one kind of mistake and yields findings."""
 
+from dataclasses import replace
+
 from parts.finding import Finding
 from parts.job import Job
 from parts.profile import Profile
 from parts.rules import bed_fit, bridge_width, hole_to_thickness, loops
+from parts.tolerance import TIDY_DECIMALS
 
 RULES = (loops, hole_to_thickness, bridge_width, bed_fit)
 _ORDER = ("stop", "warn", "note")
@@ -11,5 +14,12 @@ _ORDER = ("stop", "warn", "note")
 
 def findings(profile: Profile, job: Job) -> tuple[Finding, ...]:
     """Return what every rule found, `stop` first, otherwise in the order of the rules."""
-    found = [finding for rule in RULES for finding in rule.check(profile, job)]
+    found = [_tidy(finding) for rule in RULES for finding in rule.check(profile, job)]
     return tuple(sorted(found, key=lambda finding: _ORDER.index(finding.severity)))
+
+
+def _tidy(finding: Finding) -> Finding:
+    """The finding without the rounding noise of its measurement: 6.6 for 6.599999999999994."""
+    if finding.measured is None:
+        return finding
+    return replace(finding, measured=round(finding.measured, TIDY_DECIMALS))

@@ -24,7 +24,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         yield Finding(
             RULE, "stop", neck.middle, neck.width, limit,
             f"Only {job.say(neck.width)} is left {_between(profile, neck)}; "
-            f"{cut.title} in {job.say(cut.thickness_mm)} plate wants {job.say(limit)}.",
+            f"{cut.title.lower()} in {job.say(cut.thickness_mm)} plate wants {job.say(limit)}.",
             _remedy(profile, neck, job.say(limit - neck.width)),
         )  # fmt: skip
 

@@ -25,7 +25,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         yield Finding(
             RULE, "stop", hole.centre, hole.diameter, limit,
             f"{name[0].upper()}{name[1:]} is {job.say(hole.diameter)} in {job.say(cut.thickness_mm)} plate; "
-            f"{cut.title} wants {job.say(limit)}.",
+            f"{cut.title.lower()} wants {job.say(limit)}.",
             f"Drill it instead, or make it {job.say(limit)} or more.",
             (("small_holes", "drill"),),
         )  # fmt: skip

@@ -18,6 +18,7 @@ from pathlib import Path
 import ezdxf
 import pyogrio
 import shapely
+
 from parts.geometry.segment import Arc, Segment
 from parts.profile import Bend, Drill, Profile, Scribe
 from parts.record import Record
@@ -70,7 +71,12 @@ def expected(record: Record, unit_mm: float = 1.0) -> dict[str, list[Read]]:
 def _loop(segments: Sequence[Segment], area: float, unit_mm: float, closed: bool = True) -> Read:
     length = math.fsum(segment.length for segment in segments)
     boxes = [segment.box for segment in segments]
-    box = (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
+    box = (
+        min(b[0] for b in boxes),
+        min(b[1] for b in boxes),
+        max(b[2] for b in boxes),
+        max(b[3] for b in boxes),
+    )
     return Read(closed, area / unit_mm**2, length / unit_mm, tuple(v / unit_mm for v in box))
 
 
@@ -154,7 +160,9 @@ def _entity(entity: ezdxf.entities.DXFGraphic) -> Read:
     if kind == "LWPOLYLINE":
         return _chain(entity.get_points("xyb"), entity.closed, kind)
     assert kind == "POLYLINE", kind
-    return _chain([(v.dxf.location.x, v.dxf.location.y, v.dxf.bulge) for v in entity.vertices], entity.is_closed, kind)
+    return _chain(
+        [(v.dxf.location.x, v.dxf.location.y, v.dxf.bulge) for v in entity.vertices], entity.is_closed, kind
+    )
 
 
 def _chain(vertices: Sequence[Vertex], closed: bool, kind: str) -> Read:

@@ -6,10 +6,11 @@ import sys
 from dataclasses import replace
 
 import ezdxf
-import parts
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+
+import parts
 from parts.export import dxf
 from parts.record import Record
 from tests.files import readers
@@ -48,7 +49,9 @@ def check_by_ezdxf(record: Record) -> None:
     assert_same(found, readers.expected(record, UNIT_MM[record.units]))
     for layer in ("OUTSIDE", "INSIDE"):
         for read in found.get(layer, []):
-            round_one = 4 * math.pi * read.area == near(read.length**2, rel=1e-12)  # equality holds for circles only
+            round_one = 4 * math.pi * read.area == near(
+                read.length**2, rel=1e-12
+            )  # equality holds for circles only
             assert read.kind == ("CIRCLE" if round_one else CLOSED_KIND[record.dxf_version])
 
 
@@ -123,7 +126,10 @@ def test_inside_loops_come_before_outside_loops_and_marks_before_both():
 
 # ------------------------------------------------------------------ header, layers, handles
 
-INSUNITS, MEASUREMENT = {"mm": 4, "in": 1}, {"mm": 1, "in": 0}  # DXF reference: 4 millimetres, 1 inches; 1 metric, 0 imperial
+INSUNITS, MEASUREMENT = (
+    {"mm": 4, "in": 1},
+    {"mm": 1, "in": 0},
+)  # DXF reference: 4 millimetres, 1 inches; 1 metric, 0 imperial
 
 
 @pytest.mark.parametrize("units", UNITS)
@@ -136,7 +142,9 @@ def test_the_header_of_r2010_says_the_unit(units):
 def test_r12_has_no_units_and_says_them_in_words(units):
     text = dxf.write(in_file(base(), "R12", units))
     assert "$INSUNITS" not in text
-    assert text.startswith(f"999\nunits: {'inches' if units == 'in' else 'millimetres'}: 1 drawing unit is 1 {units}")
+    assert text.startswith(
+        f"999\nunits: {'inches' if units == 'in' else 'millimetres'}: 1 drawing unit is 1 {units}"
+    )
 
 
 @pytest.mark.parametrize(("version", "units"), MADE)
@@ -211,14 +219,28 @@ def test_numbers_are_written_in_full_and_without_exponents(version):
 @pytest.mark.parametrize(("version", "units"), MADE)
 def test_no_text_unless_asked_for(version, units):
     document = readers.document(dxf.write(in_file(special("marks"), version, units)))
-    assert {e.dxftype() for e in document.modelspace()} & {"TEXT", "MTEXT", "INSERT", "SPLINE", "ELLIPSE"} == set()
+    assert {e.dxftype() for e in document.modelspace()} & {
+        "TEXT",
+        "MTEXT",
+        "INSERT",
+        "SPLINE",
+        "ELLIPSE",
+    } == set()
     assert "NOTES" not in {e.dxf.layer for e in document.modelspace()}
 
 
 @pytest.mark.parametrize(("version", "units"), MADE)
 def test_notes_say_what_the_part_is_below_it(version, units):
-    values = {"leg_a": "8 in", "leg_b": "5 in", "thickness": "1/4 in", "small_holes": "drill", "bolt": "by-diameter"}
-    record = parts.draw("gusset-triangle", holes_a=2, hole=3, notes=True, units=units, dxf_version=version, **values).record
+    values = {
+        "leg_a": "8 in",
+        "leg_b": "5 in",
+        "thickness": "1/4 in",
+        "small_holes": "drill",
+        "bolt": "by-diameter",
+    }
+    record = parts.draw(
+        "gusset-triangle", holes_a=2, hole=3, notes=True, units=units, dxf_version=version, **values
+    ).record
     texts = [e for e in readers.document(dxf.write(record)).modelspace() if e.dxftype() == "TEXT"]
     assert {text.dxf.layer for text in texts} == {"NOTES"}
     words = [text.dxf.text for text in texts]
@@ -229,7 +251,9 @@ def test_notes_say_what_the_part_is_below_it(version, units):
     assert "".join(words[4:]) == record.address
     assert all(text.dxf.insert.y + text.dxf.height < 0 for text in texts)
     lines = [text.dxf.insert.y for text in texts]
-    assert all(upper - lower > text.dxf.height for upper, lower, text in zip(lines, lines[1:], texts, strict=False))
+    assert all(
+        upper - lower > text.dxf.height for upper, lower, text in zip(lines, lines[1:], texts, strict=False)
+    )
 
 
 def comments_of(text: str) -> dict[str, str]:
@@ -269,7 +293,9 @@ def test_comments_carry_the_part():
 def test_the_parameters_in_the_comments_draw_the_same_file(slug, data, units):
     part = data.draw(parts_of(parts.templates()[slug], common=True, units=units))
     text = part.to_dxf()
-    values = {n.removeprefix("parameter "): v for n, v in comments_of(text).items() if n.startswith("parameter ")}
+    values = {
+        n.removeprefix("parameter "): v for n, v in comments_of(text).items() if n.startswith("parameter ")
+    }
     assert parts.draw(slug, **values).to_dxf() == text
 
 
@@ -320,7 +346,9 @@ sys.stdout.buffer.write(part.to_dxf().encode("ascii"))
 @pytest.mark.parametrize(("version", "units"), MADE)
 def test_a_fresh_process_gives_the_same_file(version, units):
     made = [
-        subprocess.run([sys.executable, "-c", SCRIPT, version, units], stdout=subprocess.PIPE, check=True, env=env).stdout
+        subprocess.run(
+            [sys.executable, "-c", SCRIPT, version, units], stdout=subprocess.PIPE, check=True, env=env
+        ).stdout
         for env in ({"PYTHONHASHSEED": "1"}, {"PYTHONHASHSEED": "2", "TZ": "Asia/Kathmandu"})
     ]
     assert made[0] == made[1] != b""

@@ -4,10 +4,11 @@ import json
 import math
 
 import jsonschema
-import parts
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
+import parts
 from parts.export import json_text
 from tests.files.records import SPECIAL, special
 from tests.files.test_dxf import FEW, SLUGS
@@ -16,7 +17,12 @@ from tests.strategies import parts_of
 
 def record_of(**properties):
     """An object with exactly these entries."""
-    return {"type": "object", "properties": properties, "required": list(properties), "additionalProperties": False}
+    return {
+        "type": "object",
+        "properties": properties,
+        "required": list(properties),
+        "additionalProperties": False,
+    }
 
 
 NUMBER, TEXT, COUNT = {"type": "number"}, {"type": "string"}, {"type": "integer", "minimum": 0}
@@ -119,13 +125,22 @@ def check(found, measures):
             assert segment["clockwise"] == (segment["sweep_deg"] < 0)
             reach = max(segment["radius"], size)
             for end in ("start", "end"):
-                assert math.dist(segment["centre"], segment[end]) == pytest.approx(segment["radius"], abs=1e-10 * reach)
+                assert math.dist(segment["centre"], segment[end]) == pytest.approx(
+                    segment["radius"], abs=1e-10 * reach
+                )
             assert points(segment)[-1] == pytest.approx(segment["end"], abs=1e-10 * reach)
     assert math.fsum(map(area_under, segments)) == pytest.approx(measures.area_mm2, rel=1e-9)
     assert math.fsum(map(length, segments)) == pytest.approx(measures.cut_length_mm, rel=1e-12)
-    outline = [p for loop in found["loops"] if loop["side"] == "outside" for s in loop["segments"] for p in points(s)]
+    outline = [
+        p for loop in found["loops"] if loop["side"] == "outside" for s in loop["segments"] for p in points(s)
+    ]
     flat = max((s["radius"] for s in segments if s["kind"] == "arc"), default=0) * math.radians(1) ** 2 / 8
-    box = (min(p[0] for p in outline), min(p[1] for p in outline), max(p[0] for p in outline), max(p[1] for p in outline))
+    box = (
+        min(p[0] for p in outline),
+        min(p[1] for p in outline),
+        max(p[0] for p in outline),
+        max(p[1] for p in outline),
+    )
     assert box == pytest.approx((0, 0, measures.width_mm, measures.height_mm), abs=flat + tiny)
 
 
@@ -173,9 +188,10 @@ def test_a_finding_is_whole():
     part = parts.draw("gusset-triangle", holes_a=1, bolt="by-diameter", hole=3, thickness=6)
     found = read(part.to_json())["findings"]
     assert found
-    assert [(f["rule"], f["severity"], f["at"], f["measured"], f["limit"], f["message"], f["remedy"]) for f in found] == [
-        (f.rule, f.severity, list(f.at), f.measured, f.limit, f.message, f.remedy) for f in part.findings
-    ]
+    assert [
+        (f["rule"], f["severity"], f["at"], f["measured"], f["limit"], f["message"], f["remedy"])
+        for f in found
+    ] == [(f.rule, f.severity, list(f.at), f.measured, f.limit, f.message, f.remedy) for f in part.findings]
     assert [f["changes"] for f in found] == [dict(f.changes) for f in part.findings]
 
 

@@ -4,10 +4,11 @@ import math
 import re
 from dataclasses import replace
 
-import parts
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
+import parts
 from parts.export import step
 from parts.measure import measure
 from tests.files.records import SPECIAL, base, special
@@ -34,7 +35,9 @@ def check(record, read):
     solids, thickness = plate.solids().vals(), record.job.cut.thickness_mm
     assert len(solids) == len(record.profile.outside)
     assert all(solid.isValid() for solid in solids)
-    assert sum(solid.Volume() for solid in solids) == pytest.approx(record.measures.area_mm2 * thickness, rel=1e-9)
+    assert sum(solid.Volume() for solid in solids) == pytest.approx(
+        record.measures.area_mm2 * thickness, rel=1e-9
+    )
     boxes = [solid.BoundingBox(1e-6) for solid in solids]
     x0, y0, x1, y1 = record.profile.box
     size = max(x1, y1)
@@ -42,7 +45,7 @@ def check(record, read):
     slack = 1e-6 + 1e-9 * size
     assert (min(b.xmin for b in boxes), min(b.ymin for b in boxes)) == pytest.approx((x0, y0), abs=slack)
     assert (max(b.xmax for b in boxes), max(b.ymax for b in boxes)) == pytest.approx((x1, y1), abs=slack)
-    assert {(round(b.zmin, 5), round(b.zmax, 5)) for b in boxes} == {(0, pytest.approx(thickness))}
+    assert all((b.zmin, b.zmax) == pytest.approx((0, thickness), abs=slack) for b in boxes)
     curves = sorted(edge.geomType() for edge in plate.edges().vals() if edge.geomType() != "LINE")
     assert set(curves) <= {"CIRCLE"}
 
@@ -72,10 +75,10 @@ def test_a_round_hole_is_one_cylinder(read):
 
 
 def test_an_arc_keeps_its_radius(read):
-    part = parts.draw("gusset-triangle", leg_a=210, leg_b=130, corner_radius=7.7)
+    part = parts.draw("gusset-triangle", leg_a=210, leg_b=130, corner_radius=7.6)
     arcs = read(part.to_step()).edges("%CIRCLE").vals()
     assert len(arcs) == 8
-    assert [arc.radius() for arc in arcs] == pytest.approx([7.7] * 8, rel=1e-9)
+    assert [arc.radius() for arc in arcs] == pytest.approx([7.6] * 8, rel=1e-9)
 
 
 def test_several_pieces_are_several_solids_each_with_its_own_holes(read):
@@ -127,7 +130,7 @@ def test_nothing_of_when_or_where():
     ("text", "written"),
     [
         ("it's", "it''s"),
-        ("back\\slash", "back\\\\slash"),
+        ("back\\slash", "back\\X2\\005C\\X0\\slash"),
         ("é½", "\\X2\\00E9\\X0\\\\X2\\00BD\\X0\\"),
         ("\U0001f527", "\\X4\\0001F527\\X0\\"),
         ("two\nlines", "two\\X2\\000A\\X0\\lines"),

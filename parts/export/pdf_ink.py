@@ -1,0 +1,130 @@
+"""Ink: a drawing's items put on a PDF page, mm for mm; and text that the page's font can show."""
+
+import math
+import unicodedata
+
+from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.pdfgen.canvas import Canvas
+
+from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
+from parts.drawing.primitives import Arrow, Dot, Drawing, Item, Mark, Path, Polygon, Text
+from parts.geometry.segment import Arc, Line, Point
+
+FONT, BOLD = "Helvetica", "Helvetica-Bold"
+"""Two of the fonts that every PDF reader has (ISO 32000-1, 9.6.2.2); they show Windows code page 1252."""
+
+_SPELLED = {
+    "\u2032": "'", "\u2033": '"', "\u2212": "-", "\u2264": "<=", "\u2265": ">=", "\u2192": "->",
+    "\u2300": "Ø", "\u2205": "Ø", "\u03b1": "alpha", "\u03bc": "µ", "\u221a": "sqrt",
+}  # fmt: skip
+
+
+def printable(text: str) -> str:
+    """Return a text in characters of code page 1252: the same, spelled out, without its accent, or `?`."""
+    return "".join(_printable(character) for character in text)
+
+
+def _printable(character: str) -> str:
+    if character in _SPELLED:
+        return _SPELLED[character]
+    for form in (character, *unicodedata.normalize("NFKD", character)[:1]):
+        if form.isprintable() and form.encode("cp1252", "ignore"):
+            return form
+    return " " if character.isspace() else "?"
+
+
+def width_of(text: str, size: float, font: str = FONT) -> float:
+    """Return how long a text is in this font, mm for a size in mm."""
+    return float(stringWidth(printable(text), font, size))
+
+
+def letter(canvas: Canvas, at: Point, text: str, size: float, font: str = FONT) -> None:
+    """Write one line of text from `at` on."""
+    canvas.setFont(font, size)
+    canvas.drawString(at[0], at[1], printable(text))
+
+
+def ink(canvas: Canvas, drawing: Drawing, at: Point) -> None:
+    """Draw a drawing with the lower left of its paper at `at`."""
+    canvas.saveState()
+    canvas.translate(*at)
+    canvas.setLineJoin(1)
+    for group in drawing.groups:
+        for item in group.items:
+            _ink_item(canvas, item, drawing.text_size)
+    canvas.restoreState()
+
+
+def _ink_item(canvas: Canvas, item: Item, size: float) -> None:
+    if isinstance(item, Path):
+        _ink_path(canvas, item, size)
+    elif isinstance(item, Text):
+        _ink_text(canvas, item)
+    elif isinstance(item, Arrow):
+        _ink_polygon(canvas, item.outline, filled=True)
+    elif isinstance(item, Dot):
+        canvas.circle(*item.at, item.size / 2, stroke=0, fill=1)
+    else:
+        ink_mark(canvas, item)
+
+
+def ink_mark(canvas: Canvas, mark: Mark) -> None:
+    """Draw the numbered sign of a finding."""
+    canvas.setLineWidth(MARK_WEIGHT * mark.size)
+    if mark.severity == "note":
+        canvas.circle(*mark.at, mark.size / 2)
+    else:
+        _ink_polygon(canvas, mark.outline, filled=False)
+    _ink_text(canvas, mark.label)
+
+
+def _ink_path(canvas: Canvas, path: Path, size: float) -> None:
+    canvas.setLineWidth(WEIGHTS[path.pen] * size)
+    canvas.setDash([share * size for share in DASHES.get(path.pen, ())])
+    outline = canvas.beginPath()
+    outline.moveTo(*path.segments[0].start)
+    for segment in path.segments:
+        if isinstance(segment, Line):
+            outline.lineTo(*segment.end)
+        else:
+            for piece in _curves(segment):
+                outline.curveTo(*piece)
+    if path.closed:
+        outline.close()
+    canvas.drawPath(outline)
+    canvas.setDash()
+
+
+def _curves(arc: Arc) -> list[tuple[float, float, float, float, float, float]]:
+    """The arc as Bezier curves, PDF having no arcs.
+
+    Each is of at most an eighth of a turn, where it strays 4e-6 of the radius: the handles are
+    4/3 tan(sweep/4) of the radius long, as is usual for circles.
+    """
+    count = math.ceil(abs(arc.sweep) / (math.pi / 4) - 1e-9)
+    handle = 4 / 3 * math.tan(abs(arc.sweep) / count / 4) * arc.radius
+    curves = []
+    for i in range(count):
+        a, b = arc.at(i / count), arc.end if i == count - 1 else arc.at((i + 1) / count)
+        (ux, uy), (vx, vy) = arc.heading_at(a), arc.heading_at(b)
+        curves.append((a[0] + handle * ux, a[1] + handle * uy, b[0] - handle * vx, b[1] - handle * vy, *b))
+    return curves
+
+
+def _ink_text(canvas: Canvas, text: Text) -> None:
+    canvas.saveState()
+    canvas.translate(*text.at)
+    canvas.rotate(math.degrees(text.angle))
+    canvas.setFont(FONT, text.size)
+    write = {"start": canvas.drawString, "middle": canvas.drawCentredString, "end": canvas.drawRightString}
+    write[text.anchor](0, 0, printable(text.text))
+    canvas.restoreState()
+
+
+def _ink_polygon(canvas: Canvas, polygon: Polygon, filled: bool) -> None:
+    outline = canvas.beginPath()
+    outline.moveTo(*polygon[0])
+    for corner in polygon[1:]:
+        outline.lineTo(*corner)
+    outline.close()
+    canvas.drawPath(outline, stroke=0 if filled else 1, fill=1 if filled else 0)

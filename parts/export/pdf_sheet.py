@@ -1,0 +1,183 @@
+"""The sheet a drawing stands on: its frame, its title block, and its columns of text.
+
+Lengths are mm from the sheet's lower left. The frame keeps 20 mm on the filing edge and 10 mm elsewhere
+(ISO 5457); the title block has the fields of ISO 7200, those for names and dates left to write in.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from reportlab.pdfgen.canvas import Canvas
+
+from parts.drawing.primitives import Mark
+from parts.export.pdf_ink import BOLD, FONT, ink_mark, letter, width_of
+from parts.geometry.segment import Box
+
+FILING, EDGE = 20.0, 10.0
+FOOT = 33.0
+"""Height of the title block."""
+ROW = FOOT / 3
+COLUMN_GAP = 5.0
+LABEL, SMALLEST = 2.1, 1.6
+"""Sizes of lettering: of the labels in the title block, and what a value may shrink to."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A sheet of A4, lying or standing; `column` is the width of its columns of text."""
+
+    width: float
+    height: float
+    column: float
+
+    @property
+    def frame(self) -> Box:
+        """The rectangle within the frame."""
+        return FILING, EDGE, self.width - EDGE, self.height - EDGE
+
+    @property
+    def drawing(self) -> Box:
+        """Where the drawing stands: above the title block, left of the column of text."""
+        x0, y0, x1, y1 = self.frame
+        return x0 + 3, y0 + FOOT + 3, x1 - self.column - COLUMN_GAP, y1 - 3
+
+    @property
+    def beside(self) -> tuple[Box, ...]:
+        """The column beside the drawing."""
+        x0, y0, x1, y1 = self.frame
+        return ((x1 - self.column - 2, y0 + FOOT + 3, x1 - 2, y1 - 3),)
+
+    @property
+    def columns(self) -> tuple[Box, ...]:
+        """The columns of a sheet without a drawing."""
+        x0, y0, x1, y1 = self.frame
+        count = int((x1 - x0 - 4 + COLUMN_GAP) // (self.column + COLUMN_GAP))
+        step = self.column + COLUMN_GAP
+        return tuple(
+            (x0 + 3 + i * step, y0 + FOOT + 3, x0 + 3 + i * step + self.column, y1 - 3) for i in range(count)
+        )
+
+
+LYING = Sheet(297.0, 210.0, 80.0)
+STANDING = Sheet(210.0, 297.0, 66.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A field of the title block; `share` is how much of its row it takes."""
+
+    label: str
+    value: str
+    share: float = 1.0
+    size: float = 3.2
+    font: str = FONT
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a column: texts at their distances from its left; `keep` holds the next line by it."""
+
+    texts: tuple[tuple[float, str], ...]
+    size: float = 2.6
+    font: str = FONT
+    keep: bool = False
+    mark: Mark | None = None
+    ruled: bool = False
+
+    @property
+    def height(self) -> float:
+        """How much of the column it takes."""
+        return self.size * (1.75 if self.font == BOLD else 1.4)
+
+
+def draw_frame(canvas: Canvas, sheet: Sheet, rows: Sequence[Sequence[Cell]]) -> None:
+    """Draw the frame and the title block, its rows from the top."""
+    x0, y0, x1, y1 = sheet.frame
+    canvas.setLineWidth(0.5)
+    canvas.rect(x0, y0, x1 - x0, y1 - y0)
+    for i, row in enumerate(rows):
+        low = y0 + FOOT - (i + 1) * ROW
+        canvas.setLineWidth(0.5 if i == 0 else 0.25)
+        canvas.line(x0, low + ROW, x1, low + ROW)
+        canvas.setLineWidth(0.25)
+        unit, x = (x1 - x0) / sum(cell.share for cell in row), x0
+        for cell in row:
+            if x > x0:
+                canvas.line(x, low, x, low + ROW)
+            _draw_cell(canvas, cell, (x, low, x + cell.share * unit, low + ROW))
+            x += cell.share * unit
+
+
+def _draw_cell(canvas: Canvas, cell: Cell, box: Box) -> None:
+    x0, y0, x1, y1 = box
+    letter(canvas, (x0 + 1.2, y1 - LABEL - 0.9), cell.label, LABEL)
+    room, size = x1 - x0 - 2.4, cell.size
+    while size > SMALLEST and len(wrapped(cell.value, room, size, cell.font)) * 1.15 * size > ROW - LABEL - 2.2:
+        size *= 0.95
+    lines = wrapped(cell.value, room, size, cell.font)
+    for i, line in enumerate(lines):
+        letter(canvas, (x0 + 1.2, y0 + 1.4 + (len(lines) - 1 - i) * 1.15 * size), line, size, cell.font)
+
+
+def flow(rows: Sequence[Row], first: Sequence[Box], later: Sequence[Box]) -> Iterator[list[tuple[Box, list[Row]]]]:
+    """Yield for each sheet its columns with the lines in them; the first sheet's columns differ."""
+    waiting, columns = list(rows), first
+    while True:
+        sheet: list[tuple[Box, list[Row]]] = []
+        for box in columns:
+            count = _count_for(waiting, box[3] - box[1])
+            sheet.append((box, waiting[:count]))
+            waiting = waiting[count:]
+        yield sheet
+        if not waiting:
+            return
+        columns = later
+
+
+def _count_for(rows: Sequence[Row], height: float) -> int:
+    """How many lines go into a column, none kept from the one it belongs to."""
+    count = 0
+    while count < len(rows) and height >= rows[count].height:
+        height -= rows[count].height
+        count += 1
+    whole = count
+    while count < len(rows) and count > 1 and rows[count - 1].keep:
+        count -= 1
+    return count if count > 1 else max(whole, 1)
+
+
+def draw_column(canvas: Canvas, box: Box, rows: Sequence[Row]) -> None:
+    """Draw lines of text from the top of a column."""
+    y = box[3]
+    for row in rows:
+        y -= row.height
+        for x, text in row.texts:
+            letter(canvas, (box[0] + x, y + 0.3 * row.size), text, row.size, row.font)
+        if row.mark:
+            at = box[0] + row.mark.at[0], y + 0.6 * row.size
+            ink_mark(canvas, Mark(at, row.mark.severity, row.mark.number, row.mark.size))
+        if row.ruled:
+            canvas.setLineWidth(0.15)
+            canvas.line(box[0], y, box[2], y)
+
+
+def wrapped(text: str, width: float, size: float, font: str = FONT) -> list[str]:
+    """Return a text as lines no longer than `width` mm; a word that is longer is broken."""
+    lines, line = [], ""
+    for word in text.split():
+        for piece in _broken(word, width, size, font):
+            if line and width_of(f"{line} {piece}", size, font) > width:
+                lines.append(line)
+                line = piece
+            else:
+                line = f"{line} {piece}".strip()
+    return [*lines, line] if line else lines
+
+
+def _broken(word: str, width: float, size: float, font: str) -> Iterator[str]:
+    while width_of(word, size, font) > width:
+        count = next(n for n in range(len(word), 0, -1) if n == 1 or width_of(word[:n], size, font) <= width)
+        yield word[:count]
+        word = word[count:]
+    if word:
+        yield word
