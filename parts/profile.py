@@ -108,7 +108,7 @@ class Profile:
         )
 
     def name(self, index: int) -> str:
-        """Return what a loop of `boundary` is called: the edge, or an opening with its number: `hole 2 in leg A`."""
+        """Return what a loop of `boundary` is called: `the edge`, or an opening: `hole 2 in leg A`."""
         opening = index - len(self.outside)
         if opening < 0:
             return "the edge" if len(self.outside) == 1 else f"the edge of piece {index + 1}"
@@ -132,7 +132,7 @@ class Profile:
         )
 
     def seated(self) -> "Profile":
-        """Return the profile as files carry it: lower left at the origin, the material on every loop's left."""
+        """Return the profile as files carry it: lower left at the origin, material on every loop's left."""
         x, y, _, _ = self.box
         moved = self if x == 0 and y == 0 else self.moved(translation(-x, -y))
         loops = iter(moved.boundary)

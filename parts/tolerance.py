@@ -10,7 +10,7 @@ PARALLEL_RAD = 1e-9
 """Directions closer than this are parallel: over 10 m they part by 10 nm."""
 
 FLATTEN_MM = 0.01
-"""Chord error of flattened views used to look at, never to decide: a tenth of a fine process's repeatability."""
+"""Chord error of flattened views to look at, never to decide: a tenth of a fine process's repeatability."""
 
 TANGENT_MM = 1e-5
 """Two segments tangent at a common end meet again no nearer than this: rounding moves where a line

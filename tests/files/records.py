@@ -13,6 +13,7 @@ from parts.record import Record
 
 VERSIONS = ("R12", "R2010")
 UNITS = ("mm", "in")
+THIRD = 2 * math.pi / 3
 
 
 def plate(width: float, height: float, *holes: Loop, marks: tuple = ()) -> Profile:
@@ -44,20 +45,30 @@ MARKS = (
 
 SPECIAL = {
     "slots": plate(
-        200, 120, slot((40, 40), 37.3, 11), slot((110, 60), 50, 8.4, 0.7), slot((160, 60), 61, 13, math.pi / 2)
+        200, 120,
+        slot((40, 40), 37.3, 11), slot((110, 60), 50, 8.4, 0.7), slot((160, 60), 61, 13, math.pi / 2),
     ),
-    "nasty sizes": plate(1000 / 3, 37 * math.pi, circle((100 / 7, 31 / 3), 200 / 17), circle((math.e * 50, 50), 11 * math.sqrt(2))),
-    "huge": plate(19_000, 14_999.99, circle((9000.1, 8000.2), 6000.7), slot((16_000.3, 7000.4), 4000, 333.3, 1.1)),
+    "nasty sizes": plate(
+        1000 / 3, 37 * math.pi,
+        circle((100 / 7, 31 / 3), 200 / 17), circle((math.e * 50, 50), 11 * math.sqrt(2)),
+    ),
+    "huge": plate(
+        19_000, 14_999.99, circle((9000.1, 8000.2), 6000.7), slot((16_000.3, 7000.4), 4000, 333.3, 1.1)
+    ),
     "tiny": plate(0.9, 0.7, circle((0.3, 0.35), 0.11), circle((0.6, 0.35), 0.123456789)),
     "tiny far off": plate(15_000, 15_000, circle((14_990.123456789, 14_980.987654321), 0.3)),
     "disc": Profile((circle((50.05, 50.05), 100.1),), (Opening(circle((50.05, 50.05), 20.02), "bore"),)),
-    "disc of three arcs": arcs(*((40 * math.cos(a), 40 * math.sin(a), math.tan(math.pi / 6)) for a in (0, 2 * math.pi / 3, 4 * math.pi / 3))),
+    "disc of three arcs": arcs(
+        *((40 * math.cos(a), 40 * math.sin(a), math.tan(math.pi / 6)) for a in (0, THIRD, 2 * THIRD))
+    ),
     "almost a circle": arcs((30, 0.5, math.tan(3.1)), (30, -0.5, 0)),
     "keyhole": arcs((0, 0, 0), (60, 0, 0), (60, 20, 0), (50, 20, 2.5), (35, 20, 0), (0, 20, 0)),
     "lens": arcs((0, 0, 0.2), (100, 0, 0.3)),
     "crescent": arcs((0, 0, 0.9), (100, 0, -0.5)),
     "shallow arc": arcs((0, 0, 1e-5), (1000, 0, 0), (1000, 50, -3e-6), (0, 50, 0)),
-    "relieved corner": Profile((polygon([(0, 0), (100, 0), (100, 30), relief(30, 30, 3), fillet(30, 80, 5), (0, 80)]),)),
+    "relieved corner": Profile(
+        (polygon([(0, 0), (100, 0), (100, 30), relief(30, 30, 3), fillet(30, 80, 5), (0, 80)]),)
+    ),
     "marks": plate(100, 80, marks=MARKS),
     "three pieces": Profile(
         (rectangle((0, 0), 50, 40, 4), circle((90, 20), 40), rectangle((0, 60), 110, 30)),

@@ -305,7 +305,7 @@ NASTY = [
     pytest.param("x" * 1000, id="long"),
     pytest.param("y" * 195 + "\\U+0041" * 40, id="backslashes"),
     pytest.param("&".join(f"name{i}=value{i}" for i in range(200)), id="address"),
-    pytest.param("é × ½ ≥ \U0001f527 \x00\x1f\x85\u2028" * 12, id="not ASCII"),
+    pytest.param("é ½ ≥ ² \U0001f527 \x00\x1f\x85\u2028" * 12, id="not ASCII"),
     pytest.param("blank " + " " * 500 + "blank", id="blanks"),
     pytest.param("%%c 100% ^J ^ %(x0)s {x0}", id="control sequences"),
 ]

@@ -37,7 +37,8 @@ CIRCLE = record_of(centre=POINT, diameter=NUMBER)
 LOOP = {
     "type": "object",
     "properties": {
-        "side": {"enum": ["outside", "inside"]}, "segments": SEGMENTS, "circle": CIRCLE, "name": TEXT, "parameter": TEXT,
+        "side": {"enum": ["outside", "inside"]}, "segments": SEGMENTS, "circle": CIRCLE,
+        "name": TEXT, "parameter": TEXT,
     },
     "required": ["side", "segments"],
     "additionalProperties": False,
@@ -53,8 +54,9 @@ MARK = {
 }
 OPTIONAL_NUMBER = {"type": ["number", "null"]}
 FINDING = record_of(
-    rule=TEXT, severity={"enum": ["stop", "warn", "note"]}, at=POINT, measured=OPTIONAL_NUMBER, limit=OPTIONAL_NUMBER,
-    message=TEXT, remedy=TEXT, changes={"type": "object", "additionalProperties": TEXT},
+    rule=TEXT, severity={"enum": ["stop", "warn", "note"]}, at=POINT,
+    measured=OPTIONAL_NUMBER, limit=OPTIONAL_NUMBER, message=TEXT,
+    remedy=TEXT, changes={"type": "object", "additionalProperties": TEXT},
 )  # fmt: skip
 PART = record_of(
     platewright_version=TEXT, template=TEXT, address=TEXT, title=TEXT,
@@ -62,8 +64,8 @@ PART = record_of(
     stock=record_of(material=TEXT, title=TEXT, thickness_mm=NUMBER),
     process=TEXT, units={"enum": ["mm", "in"]},
     measures=record_of(
-        area_mm2=NUMBER, cut_length_mm=NUMBER, pierces=COUNT, width_mm=NUMBER, height_mm=NUMBER, mass_kg=NUMBER,
-        loops=COUNT, drill_centres=COUNT, scribe_length_mm=NUMBER, cut_time_s=NUMBER,
+        area_mm2=NUMBER, cut_length_mm=NUMBER, pierces=COUNT, width_mm=NUMBER, height_mm=NUMBER,
+        mass_kg=NUMBER, loops=COUNT, drill_centres=COUNT, scribe_length_mm=NUMBER, cut_time_s=NUMBER,
     ),
     loops={"type": "array", "items": LOOP, "minItems": 1},
     marks={"type": "array", "items": MARK},
