@@ -13,7 +13,7 @@ from parts.measure import Measures, measure
 from parts.process import cut_for
 from parts.profile import Profile
 from parts.record import Record
-from parts.rules import findings
+from parts.rules import RULES_OF_SOUND_LOOPS, findings
 from parts.rules.loops import faults
 from parts.stock import Bed, materials
 from parts.template import Parameters, Template
@@ -92,7 +92,7 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
             profile=profile,
             job=job,
             material_title=material.title,
-            findings=findings(profile, job),
+            findings=findings(profile, job, RULES_OF_SOUND_LOOPS),  # _drawn has refused the rest
             measures=measure(profile, job),
             cautions=(*chosen.cautions, *material.cautions),
             units=parameters.units,
