@@ -127,7 +127,7 @@ def _drawn(chosen: Template, parameters: Parameters) -> Profile:
 
 
 def _suspects(parameters: Parameters, message: str) -> tuple[Problem, ...]:
-    """A problem for each of the template's own lengths that isn't at its default: together they can't be drawn."""
+    """A problem for each own length not at its default: together they can't be drawn."""
     specs, common = parameters.specs(), Parameters.specs()
     changed = [name for name in parameters.texts() if name not in common and specs[name].kind == "length"]
     return tuple(parameters.problem(name, message) for name in changed or [next(iter(specs))])

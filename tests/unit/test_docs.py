@@ -1,0 +1,70 @@
+"""The documents say what the code does, and name nothing that is gone."""
+
+import importlib.util
+import re
+from pathlib import Path
+
+import pytest
+
+from parts import rules
+from parts.process import PROCESSES
+from parts.templates import templates
+
+ROOT = Path(__file__).parents[2]
+DOCS = ROOT / "docs"
+PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted(DOCS.glob("*.md"))]
+
+
+def _built_page():
+    spec = importlib.util.spec_from_file_location("docs_build", DOCS / "build.py")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module.page()
+
+
+def test_templates_page_is_what_the_code_makes():
+    assert (DOCS / "templates.md").read_text(encoding="utf-8") == _built_page(), "run: python docs/build.py"
+
+
+def test_every_rule_has_a_row_and_every_row_a_rule():
+    rows = re.findall(r"^\| `([a-z-]+)` \|", (DOCS / "rules.md").read_text(encoding="utf-8"), flags=re.M)
+    assert sorted(rows) == sorted(rule.RULE for rule in rules.RULES)
+
+
+@pytest.mark.parametrize("rule", rules.RULES, ids=lambda rule: rule.RULE)
+def test_a_rule_states_itself_and_its_number(rule):
+    assert re.search(r"^Rule    \S", rule.__doc__, flags=re.M)
+    assert re.search(r"^Number  \S", rule.__doc__, flags=re.M)
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_links_lead_somewhere(page):
+    for target in re.findall(r"\]\(([^)#]+)\)", page.read_text(encoding="utf-8")):
+        assert (page.parent / target).exists(), f"{page.name} links to {target}"
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_examples_name_templates_that_exist(page):
+    for slug in re.findall(r"\bdraw ([a-z]+-[a-z-]+)", page.read_text(encoding="utf-8")):
+        assert slug in templates()
+
+
+def test_readme_opens_with_the_job_and_names_both_commands():
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    title, job = text.split("\n\n")[:2]
+    assert title == "# Platewright"
+    assert len(job.split()) > 60
+    assert "python3 start.py " in text
+    assert "python3 start.py test" in text
+
+
+def test_every_process_is_in_the_data_page():
+    text = (DOCS / "shop-data.md").read_text(encoding="utf-8")
+    assert [slug for slug in PROCESSES if slug not in text] == []
+
+
+def test_the_map_names_what_is_there():
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    named = re.findall(r"\b(\w+\.py)\b", text.split("```")[3])
+    present = {path.name for path in ROOT.rglob("*.py") if ".venv" not in path.parts}
+    assert [name for name in named if name not in present] == []

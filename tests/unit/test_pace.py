@@ -1,0 +1,100 @@
+"""The pace of the torch against closed forms of uniformly accelerated motion and a fine-step integration."""
+
+import math
+
+import pytest
+
+from parts.geometry.draft import circle, fillet, polygon, rectangle
+from parts.geometry.segment import Line
+from parts.pace import Machine, corner_speed, pace
+
+MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05)
+
+
+def test_long_line_from_rest_to_rest():
+    """Elementary mechanics: t = L / v + v / a, when the feed is reached."""
+    going = pace([Line((0, 0), (400, 0))], 50.0, MACHINE)
+    assert going.time == pytest.approx(400 / 50 + 50 / 500, rel=1e-12)
+    assert [phase.length for phase in going.phases] == pytest.approx([2.5, 395.0, 2.5], rel=1e-12)
+
+
+def test_short_line_never_reaches_the_feed():
+    """Triangular profile: t = 2 sqrt(L / a), peak sqrt(a L)."""
+    going = pace([Line((0, 0), (2, 0))], 50.0, MACHINE)
+    assert going.time == pytest.approx(2 * math.sqrt(2 / 500), rel=1e-12)
+    assert going.phases[0].speed_out == pytest.approx(math.sqrt(500 * 2), rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("radius", "expected"),
+    [(4.99, math.sqrt(500 * 4.99)), (5.0, 50.0), (5.01, 50.0), (0.5, math.sqrt(250))],
+    ids=["just under", "at", "just over", "small"],
+)
+def test_circle_is_held_by_its_radius(radius, expected):
+    """Uniform circular motion: a = v² / r."""
+    loop = circle((0, 0), 2 * radius)
+    going = pace(loop.segments, 50.0, MACHINE, speed_in=50.0, speed_out=50.0)
+    assert [phase.speed_out for phase in going.phases] == pytest.approx(
+        [expected] * len(going.phases), rel=1e-12
+    )
+    assert going.time == pytest.approx(2 * math.pi * radius / expected, rel=1e-12)
+
+
+@pytest.mark.parametrize("degrees", [1, 30, 90, 150, 179])
+def test_corner_rule_is_the_arc_within_its_tolerance(degrees):
+    """The arc of radius v² / a, tangent to both legs, has its centre r / cos(t/2) from the corner."""
+    turn = math.radians(degrees)
+    radius = corner_speed(turn, MACHINE) ** 2 / MACHINE.acceleration
+    assert radius / math.cos(turn / 2) - radius == pytest.approx(MACHINE.corner_tolerance, rel=1e-9)
+
+
+def test_no_corner_no_limit_and_a_reversal_stops():
+    assert corner_speed(0.0, MACHINE) == math.inf
+    assert corner_speed(math.pi, MACHINE) == pytest.approx(0.0, abs=1e-6)
+
+
+def test_share_below_of_a_line():
+    """v² = 2 a s: under 80 % of 50 mm/s for 1600 / 1000 mm at each end."""
+    going = pace([Line((0, 0), (100, 0))], 50.0, MACHINE)
+    assert going.share_below(0.8) == pytest.approx(2 * 1.6 / 100, rel=1e-12)
+    assert going.share_below(0.0) == 0.0
+
+
+@pytest.mark.parametrize(
+    "loop",
+    [
+        rectangle((0, 0), 60, 4, 1.0),
+        polygon([(0, 0), (80, 0), fillet(80, 30, 0.4), (5, 31), (0, 3)]),
+        polygon([(0, 0), (0.3, 0), (0.6, 0.01), (40, 0.02), (40, 20), fillet(0, 20, 6)]),
+    ],
+    ids=["strip", "wedge", "tiny steps"],
+)
+@pytest.mark.parametrize("feed", [15.0, 60.0, 300.0])
+def test_against_fine_step_integration(loop, feed):
+    """The phases keep every limit, and no legal pace is faster: an independent march over small steps."""
+    going = pace(loop.segments, feed, MACHINE)
+    assert going.time == pytest.approx(_marched(loop.segments, feed), rel=2e-3)
+
+
+def _marched(segments, feed, step=0.002):
+    """Time by dynamic programming on v² at points `step` apart: cap everywhere, then march both ways."""
+    a, caps, steps = MACHINE.acceleration, [0.0], []
+    for i, segment in enumerate(segments):
+        count = max(math.ceil(segment.length / step), 8)
+        radius = getattr(segment, "radius", math.inf)
+        cap = min(feed, MACHINE.top_speed, math.sqrt(a * radius)) ** 2
+        caps[-1] = min(caps[-1], cap)
+        caps += [cap] * count
+        steps += [segment.length / count] * count
+        if i + 1 < len(segments):
+            (ax, ay), (bx, by) = segment.heading_at_end, segments[i + 1].heading_at_start
+            turn = math.acos(max(-1.0, min(1.0, ax * bx + ay * by)))
+            if turn > 1e-7:
+                sagitta = 1 / math.cos(turn / 2) - 1
+                caps[-1] = min(caps[-1], a * MACHINE.corner_tolerance / sagitta)
+    caps[-1] = 0.0
+    for i, length in enumerate(steps):
+        caps[i + 1] = min(caps[i + 1], caps[i] + 2 * a * length)
+    for i in reversed(range(len(steps))):
+        caps[i] = min(caps[i], caps[i + 1] + 2 * a * steps[i])
+    return sum(2 * s / (math.sqrt(u) + math.sqrt(v)) for s, u, v in zip(steps, caps, caps[1:], strict=False))
