@@ -9,7 +9,7 @@ from parts.units import Units, format_length
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """The cut (process at this material and thickness), the bed it is cut on, and the units it is spoken of in."""
+    """The cut (process at this material and thickness), the bed, and the units it is spoken of in."""
 
     cut: Cut
     bed: Bed

@@ -10,7 +10,10 @@ from parts.stock import mass_kg, materials
 
 @dataclass(frozen=True, slots=True)
 class Measures:
-    """Sizes and sums of one part; `cut_time_s` is at a steady feed, with the pierces, without travel between."""
+    """Sizes and sums of one part.
+
+    `cut_time_s` is at a steady feed, with the pierces, without travel between.
+    """
 
     area_mm2: float
     cut_length_mm: float

@@ -4,7 +4,6 @@ A parameter is declared once, by one of the functions below, inside a `Parameter
 come the form, the command line, the JSON description and the checking of values.
 """
 
-import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias, cast
@@ -12,11 +11,12 @@ from typing import Any, Literal, TypeAlias, cast
 from pydantic import Field
 from pydantic.fields import FieldInfo
 
-from parts.gauge import Gauge
 from parts.errors import UnitsError
+from parts.gauge import Gauge
 from parts.hardware import BOLT_SIZES, FITS, clearance_hole_mm, find_bolt
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import (
+    MM_PER_IN,
     Units,
     exact_text,
     format_length,
@@ -31,6 +31,10 @@ Kind: TypeAlias = Literal["length", "count", "angle", "number", "choice", "flag"
 Value: TypeAlias = float | int | str | bool
 
 BY_DIAMETER = "by-diameter"
+_LARGEST = 1e15
+"""A plain number beyond this is no measure of anything, and the float of one much larger overflows."""
+_SAID_STEP: Mapping[Units, float] = {"mm": 0.001, "in": 0.001 * MM_PER_IN}
+"""Between two lengths as they are said, to three decimals, in mm."""
 _YES_NO = {
     "on": True, "yes": True, "true": True, "1": True,
     "off": False, "no": False, "false": False, "0": False,
@@ -47,7 +51,10 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Spec:
-    """A parameter as declared. Lengths are mm, angles degrees; a text is at most `longest` among `characters`."""
+    """A parameter as declared.
+
+    Lengths are mm, angles degrees; a text is at most `longest` among `characters`.
+    """
 
     name: str
     kind: Kind
@@ -106,25 +113,43 @@ class Spec:
             return "one of " + ", ".join(self.choices)
         if self.minimum is None or self.maximum is None:
             return ""
-        return f"{self.say(self.minimum, units)} to {self.say(self.maximum, units)}"
+        return f"{self._least(self.minimum, units)} to {self._most(self.maximum, units)}"
 
     def _plain(self, given: object) -> Value:
         """A value that is not text: a plain number, in mm or degrees, or a truth value for a flag."""
-        number = isinstance(given, int | float) and not isinstance(given, bool)
+        number = isinstance(given, int | float) and not isinstance(given, bool) and abs(given) <= _LARGEST
         if self.kind == "flag" and isinstance(given, bool):
             return given
         if number and self.kind == "count" and float(cast(float, given)).is_integer():
             return int(cast(float, given))
-        if number and self.kind in ("length", "angle", "number") and math.isfinite(cast(float, given)):
+        if number and self.kind in ("length", "angle", "number"):
             return float(cast(float, given))
-        raise UnitsError(f"{given!r} can't be read as a {self.kind}.")
+        raise UnitsError(f"{given!r:.40} can't be read as a {self.kind}.")
 
     def _within_limits(self, value: float, units: Units) -> None:
         low, high = self.minimum, self.maximum
         if low is not None and value < low - LIMIT_SLACK_MM:
-            raise UnitsError(f"must be at least {self.say(low, units)}.")
+            raise UnitsError(f"must be at least {self._least(low, units)}.")
         if high is not None and value > high + LIMIT_SLACK_MM:
-            raise UnitsError(f"must be at most {self.say(high, units)}.")
+            raise UnitsError(f"must be at most {self._most(high, units)}.")
+
+    def _least(self, low: float, units: Units) -> str:
+        return say_least(low, units) if self.kind == "length" else self.say(low)
+
+    def _most(self, high: float, units: Units) -> str:
+        return say_most(high, units) if self.kind == "length" else self.say(high)
+
+
+def say_least(mm: float, units: Units) -> str:
+    """Return the least length accepted as it is said, rounded up: what is read is accepted."""
+    said = format_length(mm, units)
+    return said if parse_length(said) >= mm - LIMIT_SLACK_MM else format_length(mm + _SAID_STEP[units], units)
+
+
+def say_most(mm: float, units: Units) -> str:
+    """Return the greatest length accepted as it is said, rounded down: what is read is accepted."""
+    said = format_length(mm, units)
+    return said if parse_length(said) <= mm + LIMIT_SLACK_MM else format_length(mm - _SAID_STEP[units], units)
 
 
 def _read_length(spec: Spec, text: str, reading: Reading) -> Value:

@@ -94,7 +94,7 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
             material_title=material.title,
             findings=findings(profile, job, RULES_OF_SOUND_LOOPS),  # _drawn has refused the rest
             measures=measure(profile, job),
-            cautions=(*chosen.cautions, *material.cautions),
+            cautions=(*chosen.cautions, *material.cautions, *cut.cautions),
             units=parameters.units,
             dxf_version=parameters.dxf_version,
             notes=parameters.notes,

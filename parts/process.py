@@ -15,6 +15,8 @@ from typing import TypeVar
 
 from parts import shop
 from parts.errors import Problem, Refused
+from parts.shop_data import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Row, Series, TimeRow
+from parts.shop_tree import builtin
 from parts.stock import Material, materials_at, unknown
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import format_both, format_length
@@ -22,14 +24,17 @@ from parts.units import format_both, format_length
 T = TypeVar("T")
 
 PROCESSES: Mapping[str, str] = MappingProxyType(
-    {slug: str(data["title"]) for slug, data in shop.builtin()["processes"].items()}
+    {slug: str(data["title"]) for slug, data in builtin()["processes"].items()}
 )
 """Title of each process by its slug."""
 
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A process at one material and thickness; lengths in mm, times in s. `sources` has a line per number."""
+    """A process at one material and thickness; lengths in mm, times in s.
+
+    `cautions` are sentences on what can hurt when cutting this way; `sources` has a line per number.
+    """
 
     process: str
     title: str
@@ -41,6 +46,7 @@ class Cut:
     pierce_diameter_mm: float
     pierce_time_s: float
     feed_mm_s: float
+    cautions: tuple[str, ...]
     sources: tuple[str, ...]
 
 
@@ -69,11 +75,11 @@ def thickness_range(process: str, material: str) -> tuple[float, float]:
 class _Columns:
     """The four series of a process that hold for one material."""
 
-    data: shop.ProcessData
-    kerf: shop.Series[shop.KerfRow]
-    pierce_diameter: shop.Series[shop.DiameterRow]
-    pierce_time: shop.Series[shop.TimeRow]
-    feed: shop.Series[shop.FeedRow]
+    data: ProcessData
+    kerf: Series[KerfRow]
+    pierce_diameter: Series[DiameterRow]
+    pierce_time: Series[TimeRow]
+    feed: Series[FeedRow]
 
     @property
     def range_mm(self) -> tuple[float, float]:
@@ -107,6 +113,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
         pierce_diameter_mm=crater,
         pierce_time_s=time,
         feed_mm_s=feed,
+        cautions=shop.load(at).sentences(data.cautions),
         sources=(
             f"kerf: {kerf_source}",
             f"smallest hole: {data.smallest_hole.source}",
@@ -120,7 +127,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
     )
 
 
-def _between(rows: tuple[shop.Row, ...], thickness_mm: float) -> tuple[float, str]:
+def _between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
     """Return the value on the straight line between the rows either side, and both their sources."""
     above = bisect_right(rows, thickness_mm, key=lambda row: row.thickness_mm)
     low, high = rows[max(above - 1, 0)], rows[min(above, len(rows) - 1)]
@@ -156,7 +163,7 @@ def _find(process: str, material: Material, at: shop.Edition) -> _Columns | str:
 
 
 def _column(by_group: Mapping[str, T], group: str) -> T | None:
-    return by_group.get(group, by_group.get(shop.ANY))
+    return by_group.get(group, by_group.get(ANY))
 
 
 def _wrong_thickness(process: str, material: str, thickness_mm: float, at: shop.Edition) -> Problem:

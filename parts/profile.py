@@ -15,6 +15,7 @@ from typing import ClassVar, Literal, TypeAlias
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
 from parts.geometry.segment import Box, Line, Point, Segment, distance
+from parts.tolerance import LIMIT_SLACK_MM
 
 DimensionStyle: TypeAlias = Literal["below", "above", "left", "right", "along", "radius", "diameter"]
 
@@ -120,15 +121,19 @@ class Profile:
         return f"{thing} {alike.index(opening) + 1}{where}{place}"
 
     def moved(self, motion: Motion) -> "Profile":
-        """Return the profile with everything on it moved."""
+        """Return the profile with everything on it moved.
+
+        A dimension that no longer shows its length there, a horizontal one after a turn, is left out.
+        """
+        dimensions = (
+            (old, replace(old, start=motion.point(old.start), end=motion.point(old.end)))
+            for old in self.dimensions
+        )
         return Profile(
             tuple(motion.loop(loop) for loop in self.outside),
             tuple(replace(opening, loop=motion.loop(opening.loop)) for opening in self.inside),
             tuple(_moved_mark(mark, motion) for mark in self.marks),
-            tuple(
-                replace(dimension, start=motion.point(dimension.start), end=motion.point(dimension.end))
-                for dimension in self.dimensions
-            ),
+            tuple(new for old, new in dimensions if abs(new.measured - old.measured) <= LIMIT_SLACK_MM),
         )
 
     def seated(self) -> "Profile":
@@ -148,7 +153,7 @@ class Profile:
         drills: list[Mark] = []
         for opening in self.inside:
             hole = opening.loop.circle
-            if hole is None or hole.diameter >= diameter:
+            if hole is None or hole.diameter >= diameter - LIMIT_SLACK_MM:
                 kept.append(opening)
             else:
                 drills.append(Drill(hole.centre, hole.diameter))

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from parts import shop
 from parts.errors import GeometryError, Problem, Refused
 from parts.gauge import Gauge
+from parts.shop_data import MaterialData, ShopData
 from parts.tolerance import LIMIT_SLACK_MM
 
 
@@ -82,14 +83,14 @@ def materials_at(at: shop.Edition) -> Mapping[str, Material]:
     return MappingProxyType({slug: _material(slug, of, data) for slug, of in data.materials.items()})
 
 
-def _material(slug: str, of: shop.MaterialData, data: shop.ShopData) -> Material:
+def _material(slug: str, of: MaterialData, data: ShopData) -> Material:
     return Material(
         slug=slug,
         title=of.title,
         density_kg_per_m3=of.density_kg_per_m3,
         gauge=None if of.gauge == "none" else of.gauge,
         group=of.group,
-        cautions=tuple(data.cautions[key].text for key in of.cautions),
+        cautions=data.sentences(of.cautions),
         caution_keys=of.cautions,
         not_cut_by=tuple((process, why) for process, why in of.not_cut_by.items() if why),
         source=of.source,

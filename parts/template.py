@@ -11,11 +11,12 @@ from typing import Any, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
-from parts.errors import Problem, Refused
-from parts.parameter import Reading, Spec, Value, choice, flag, length, spec_of, thickness
+from parts.errors import Problem, Refused, UnitsError
+from parts.parameter import Reading, Spec, Value, choice, flag, length, say_most, spec_of, thickness
 from parts.process import PROCESSES
 from parts.profile import Profile
 from parts.stock import bed, materials
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
 
 STOCK = "Stock and process"
@@ -64,9 +65,8 @@ class Parameters(BaseModel):
                 the others, in form order.
         """
         reading = cls._reading(values)
-        own_bed = {"bed_x": bed().x_mm, "bed_y": bed().y_mm}
         try:
-            parameters = cls.model_validate({**own_bed, **values}, context=reading)
+            parameters = cls.model_validate({**_own_bed(), **values}, context=reading)
         except ValidationError as error:
             raise Refused(cls._worded(error.errors(include_url=False))) from None
         if problems := tuple(parameters.problems()):
@@ -91,28 +91,41 @@ class Parameters(BaseModel):
 
     def under(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is less than `limit` mm."""
-        if getattr(self, name) >= limit:
-            yield self.problem(name, f"must be less than {self.say(max(limit, 0))} {why}.")
+        if getattr(self, name) >= limit - LIMIT_SLACK_MM:
+            yield self.problem(name, f"must be less than {say_most(max(limit, 0), self.units)} {why}.")
 
     def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem where the parameter is more than `limit` mm."""
-        if getattr(self, name) > limit:
-            yield self.problem(name, f"must be at most {self.say(max(limit, 0))} {why}.")
+        if getattr(self, name) > limit + LIMIT_SLACK_MM:
+            yield self.problem(name, f"must be at most {say_most(max(limit, 0), self.units)} {why}.")
 
     def texts(self) -> dict[str, str]:
-        """Return each parameter that isn't at its default, as text that reads back to the same value."""
+        """Return each parameter that isn't at its default, as text that reads back to the same value.
+
+        A shop's own bed is a default in that shop alone, so it is given wherever the two differ.
+        """
+        own_bed = _own_bed()
         return {
             name: spec.text(value, self.units)
             for name, spec in self.specs().items()
-            if (value := getattr(self, name)) != spec.default
+            if (value := getattr(self, name)) != spec.default or value != own_bed.get(name, value)
         }
 
     @classmethod
     def _reading(cls, values: Mapping[str, Any]) -> Reading:
         """What the reading of lengths depends on, as far as the values say it rightly."""
-        material = materials().get(str(values.get("material", cls.specs()["material"].default)))
-        units = values.get("units")
-        return Reading("in" if units == "in" else "mm", material.gauge if material else None)
+        material = materials().get(cls._chosen("material", values))
+        units = cast(Units, cls._chosen("units", values))
+        return Reading(units, material.gauge if material else None)
+
+    @classmethod
+    def _chosen(cls, name: str, values: Mapping[str, Any]) -> str:
+        """The word chosen in any spelling, or the default where there is none or it will be refused."""
+        spec = cls.specs()[name]
+        try:
+            return str(spec.read(values.get(name, spec.default), Reading()))
+        except UnitsError:
+            return str(spec.default)
 
     @classmethod
     def _worded(cls, errors: list[ErrorDetails]) -> tuple[Problem, ...]:
@@ -132,6 +145,11 @@ class Parameters(BaseModel):
             return f"is not a parameter of this template{f'; did you mean {near[0]}?' if near else '.'}"
         cause = error.get("ctx", {}).get("error")
         return str(cause) if cause else error["msg"]
+
+
+def _own_bed() -> dict[str, float]:
+    """The bed of this shop, as values of the parameters."""
+    return {"bed_x": bed().x_mm, "bed_y": bed().y_mm}
 
 
 @cache

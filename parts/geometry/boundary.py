@@ -47,12 +47,25 @@ class Boundary:
         loop, k = self._owners[index]
         segments = self._loops[loop].segments
         before, segment, after = segments[k - 1], segments[k], segments[(k + 1) % len(segments)]
-        turn = cross(*before.heading_at_end, *segment.heading_at_start)
-        return Side(loop, before, segment, after, turn < -PARALLEL_RAD)
+        return Side(loop, before, segment, after, turns_right(before, segment))
 
     def around(self, index: int) -> list[Segment]:
         """Return the segments whose boxes come within the limit of this one's, itself among them."""
         return [self._segments[i] for i in self._near(index)]
+
+
+def turns_right(before: Segment, after: Segment) -> bool:
+    """Whether the boundary has a corner between two segments that points into the region.
+
+    Where it turns straight back, as at the cusp between two arcs, it does so if what comes in runs to the
+    left of what goes out: s before the cusp, seen along `before` of curvature k, the one is k s²/2 to the
+    left of their common tangent, the other, of curvature l, -l s²/2.
+    """
+    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
+    turn = cross(ax, ay, bx, by)
+    if abs(turn) > PARALLEL_RAD:
+        return turn < 0
+    return ax * bx + ay * by < 0 and before.curvature + after.curvature > 0
 
 
 def _neighbours(pairs: Sequence[tuple[int, int]], count: int) -> list[list[int]]:

@@ -12,7 +12,7 @@ from typing import TypeAlias
 from parts.errors import GeometryError
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, cross, distance
-from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD
+from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 
 Vertex: TypeAlias = tuple[float, float, float]
 """x, y, and the bulge of the segment that leaves it."""
@@ -131,6 +131,8 @@ def _refuse_meeting(points: Sequence[Corner], setbacks: Sequence[float]) -> None
     """Raise where the treatments of two neighbouring corners need more than the edge between them."""
     for i, corner in enumerate(points):
         edge, needed = distance(points[i - 1].at, corner.at), setbacks[i - 1] + setbacks[i]
+        if edge <= SAME_POINT_MM and (corner.size or points[i - 1].size):
+            raise GeometryError(f"Two corners are at one place, {corner.at}; one is rounded or cut off.")
         if needed > edge + LIMIT_SLACK_MM:
             raise GeometryError(
                 f"The corners at {points[i - 1].at} and {corner.at} need {needed:.4g} mm "

@@ -8,6 +8,7 @@ chord between them leaves into the region and gets no shorter past the facets' e
 that a facet may be off its arc.
 """
 
+import itertools
 import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple, TypeAlias
@@ -107,8 +108,8 @@ def _batches(facets: Facets, limit: float) -> Iterator[tuple[Indices, Indices]]:
     a, b = near_boxes(boxes, limit + 2 * FACET_MM)
     a, b = _facing(facets, first, count, a, b)
     sizes = count[a] * count[b]
-    stops = np.searchsorted(np.cumsum(sizes), np.arange(_BATCH, sizes.sum() + _BATCH, _BATCH), side="left")
-    for low, high in zip(np.append(0, stops[:-1] + 1), stops + 1, strict=True):
+    starts = np.flatnonzero(np.diff(np.cumsum(sizes) // _BATCH, prepend=-1))
+    for low, high in itertools.pairwise([*starts, len(sizes)]):
         yield _every_pair(first, count, a[low:high], b[low:high])
 
 
@@ -171,7 +172,10 @@ def _may_hold_neck(facets: Facets, i: Indices, j: Indices, limit: float) -> Mask
 
 
 def _stands(facets: Facets, i: Indices, at: Floats, u: Floats) -> Mask:
-    """Whether a chord leaving facet i at `at` goes into the region and grows past the facet's ends."""
+    """Whether a chord leaving facet i at `at` goes into the region and grows past the facet's ends.
+
+    Past an end isn't asked where the chord is square to the facet: as near another place of it may do.
+    """
     before, after = facets.before[i], facets.after[i]
     slack = facets.slack[i] + np.maximum(facets.slack[before], facets.slack[after]) + PARALLEL_RAD
     heading = facets.heading[i]
@@ -181,7 +185,8 @@ def _stands(facets: Facets, i: Indices, at: Floats, u: Floats) -> Mask:
     grows_back = np.sum(facets.heading[before] * u, axis=1) >= -slack
     grows_on = np.sum(facets.heading[after] * u, axis=1) <= slack
     inward: Mask = (left > -slack) | near_start | near_end
-    inward &= (grows_back | ~near_start) & (grows_on | ~near_end)
+    square = np.abs(np.sum(heading * u, axis=1)) <= slack
+    inward &= square | ((grows_back | ~near_start) & (grows_on | ~near_end))
     return inward
 
 

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.geometry.meet import circle_crossings, line_crossings
+from parts.geometry.near import near_pairs
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
@@ -126,19 +127,21 @@ def _piece(path: Segment, low: float, high: float) -> Segment:
 
 def joined(runs: Sequence[tuple[Run, int, int]]) -> Iterator[tuple[Run, int, int]]:
     """Yield the longest run of each chain of runs of one width whose paths meet end to end."""
-    ends: dict[tuple[float, ...], list[int]] = defaultdict(list)
-    for i, (run, _, _) in enumerate(runs):
-        for x, y in (run.path.start, run.path.end):
-            ends[tuple(round(value / SAME_NECK_MM) for value in (x, y, run.width))].append(i)
+    ends = [(x, y, x, y) for run, _, _ in runs for x, y in (run.path.start, run.path.end)]
+    links = [
+        (i // 2, j // 2)
+        for i, j in near_pairs(ends, SAME_NECK_MM)
+        if abs(runs[i // 2][0].width - runs[j // 2][0].width) <= SAME_NECK_MM
+    ]
     chains: dict[int, list[tuple[Run, int, int]]] = defaultdict(list)
-    for root, entry in zip(_roots(len(runs), ends.values()), runs, strict=True):
+    for root, entry in zip(_roots(len(runs), links), runs, strict=True):
         chains[root].append(entry)
     for chain in chains.values():
         yield max(chain, key=lambda entry: entry[0].path.length)
 
 
-def _roots(count: int, together: Iterable[list[int]]) -> list[int]:
-    """The representative of each of `count` things, one for all those that are linked by being together."""
+def _roots(count: int, links: Iterable[tuple[int, int]]) -> list[int]:
+    """The representative of each of `count` things, one for all that are linked."""
     parent = list(range(count))
 
     def root(i: int) -> int:
@@ -147,7 +150,6 @@ def _roots(count: int, together: Iterable[list[int]]) -> list[int]:
             i = parent[i]
         return i
 
-    for first, *others in together:
-        for other in others:
-            parent[root(other)] = root(first)
+    for one, other in links:
+        parent[root(other)] = root(one)
     return [root(i) for i in range(count)]

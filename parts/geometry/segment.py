@@ -151,8 +151,16 @@ class Arc:
 
     @property
     def swept_area(self) -> float:
-        """Signed area in mm² as for a line, with the cap between chord and arc: r² (s - sin s) / 2."""
-        cap = self.radius**2 * (self.sweep - math.sin(self.sweep)) / 2
+        """Signed area in mm² as for a line, with the cap between chord and arc: r² (s - sin s) / 2.
+
+        On a shallow arc that is a small difference of large numbers, so there its series in the bulge is
+        taken: the first term left out is 1e-14 of the cap.
+        """
+        b = self.bulge
+        if abs(b) < 0.01:
+            cap = self.chord**2 * (b / 3 + b**3 / 15 - b**5 / 105)
+        else:
+            cap = self.radius**2 * (self.sweep - math.sin(self.sweep)) / 2
         return cross(*self.start, *self.end) / 2 + cap
 
     @cached_property
@@ -185,11 +193,16 @@ class Arc:
         return -(p[1] - self.centre[1]) * turn, (p[0] - self.centre[0]) * turn
 
     def at(self, fraction: float) -> Point:
-        """Return the point at `fraction` of the length, 0 at the start."""
-        angle = fraction * self.sweep
-        (cx, cy), (ax, ay) = self.centre, self.start
-        c, s = math.cos(angle), math.sin(angle)
-        return cx + c * (ax - cx) - s * (ay - cy), cy + s * (ax - cx) + c * (ay - cy)
+        """Return the point at `fraction` of the length, 0 at the start.
+
+        Reached from the start, not from the centre, which is far away on a shallow arc: the chord to it
+        is 2 r sin of half its sweep, and stands off the whole chord by half of what is left to turn.
+        """
+        (ax, ay), (bx, by), half = self.start, self.end, self.sweep / 2
+        scale = 2 * self.radius * math.sin(fraction * abs(half)) / self.chord
+        turn = (fraction - 1) * half
+        c, s = scale * math.cos(turn), scale * math.sin(turn)
+        return ax + c * (bx - ax) - s * (by - ay), ay + s * (bx - ax) + c * (by - ay)
 
     def covers(self, p: Point) -> bool:
         """Tell whether `p`, a point of the full circle, is on the arc.
@@ -209,16 +222,25 @@ class Arc:
         """Return the point of the arc nearest to `p`; the start, when `p` is the centre."""
         (cx, cy), away = self.centre, distance(self.centre, p)
         if away > SAME_POINT_MM:
-            scale = self.radius / away
-            foot = cx + (p[0] - cx) * scale, cy + (p[1] - cy) * scale
+            off = self._power(p) / (away + self.radius) / away
+            foot = p[0] - (p[0] - cx) * off, p[1] - (p[1] - cy) * off
             if self.covers(foot):
                 return foot
         return min(self.start, self.end, key=lambda end: distance(end, p))
 
+    def _power(self, p: Point) -> float:
+        """The power of a point, its distance from the centre squared less the radius squared.
+
+        Taken from the start, so that nothing is lost where the centre is far away.
+        """
+        (ax, ay), (cx, cy) = self.start, self.centre
+        wx, wy = p[0] - ax, p[1] - ay
+        return wx * wx + wy * wy - 2 * (wx * (cx - ax) + wy * (cy - ay))
+
     def crossings_right_of(self, p: Point) -> int:
         """Count where the ray from `p` to the right crosses; an end counts on its lower side only."""
         return sum(
-            (a[1] > p[1]) != (b[1] > p[1]) and self._x_of_piece(a, b, p[1]) > p[0]
+            (a[1] > p[1]) != (b[1] > p[1]) and self._is_left_of_piece(p, rises=b[1] > a[1])
             for a, b in self._rising_and_falling
         )
 
@@ -226,9 +248,9 @@ class Arc:
     def _rising_and_falling(self) -> tuple[tuple[Point, Point], ...]:
         """The arc's ends and its highest and lowest points, paired up in order of travel."""
         (cx, cy), r = self.centre, self.radius
-        turns = [q for q in ((cx, cy + r), (cx, cy - r)) if self.covers(q)]
-        turns.sort(key=self.fraction_of)
-        stops = [self.start, *turns, self.end]
+        turns = [(self.fraction_of(q), q) for q in ((cx, cy + r), (cx, cy - r))]
+        # one that is an end but for rounding may come out just before the start: a whole turn on
+        stops = [self.start, *(q for fraction, q in sorted(turns) if 0 < fraction < 1), self.end]
         return tuple(itertools.pairwise(stops))
 
     def fraction_of(self, p: Point) -> float:
@@ -240,12 +262,14 @@ class Arc:
         )
         return math.copysign(1, self.bulge) * angle % (2 * math.pi) / abs(self.sweep)
 
-    def _x_of_piece(self, a: Point, b: Point, y: float) -> float:
-        """X where a piece that only rises or only falls, from `a` to `b`, has this `y`."""
-        (cx, cy), r = self.centre, self.radius
-        half = math.sqrt(max(r * r - (y - cy) ** 2, 0.0))
-        rises_on_right = self.bulge > 0
-        return cx + half if (b[1] > a[1]) == rises_on_right else cx - half
+    def _is_left_of_piece(self, p: Point, rises: bool) -> bool:
+        """Whether `p` is to the left of a piece at its height that only rises or only falls.
+
+        A left-turning arc rises on the right half of its circle and falls on the left half.
+        """
+        inside, left = self._power(p) < 0, p[0] < self.centre[0]
+        on_right_half = rises == (self.bulge > 0)
+        return left or inside if on_right_half else left and not inside
 
     def reversed(self) -> "Arc":
         """Return the same segment walked the other way."""

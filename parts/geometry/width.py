@@ -5,19 +5,23 @@ chord being its diameter) has no boundary inside, and that gets longer whichever
 little: a local minimum of the region's width. A pointed wedge has none. Where two pieces of boundary
 run at one distance from each other, the run is one neck, given by the chord in its middle.
 
-The conditions, for a chord of length d from P to Q in direction u, the region on the left of its loops:
-- at a point where the boundary is smooth, u is the normal to the left;
-- at a corner, the corner turns right (it points into the region), and u leans forward against what
-  comes in and backward against what goes out, so the chord grows either way;
-- between smooth points with curvatures k and l (positive where the boundary bends away from the
-  chord, as a hole does), k + l + d k l >= 0: the second derivative of the distance is not negative.
+An end of a chord can move along the boundary two ways, each a *branch*. The chord is minimal when, for
+its length d and each branch of either end,
+- it gets no shorter along the branch: at a smooth point it stands square on the boundary, at a corner
+  that points into the region it leans forward against what comes in and backward against what goes out;
+- along a branch it stands square on, of curvature k (positive where the boundary bends away from the
+  chord, as a hole does), 1 + d k >= 0: the second derivative of the distance is not negative;
+- along two such branches, of curvatures k and l, that run the same way, k + l + d k l >= 0: nor is it
+  when both ends move.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from parts.geometry.boundary import Boundary, Side
+from parts.geometry.boundary import Boundary, Side, turns_right
 from parts.geometry.loop import Loop
+from parts.geometry.near import near_pairs
 from parts.geometry.run import Run, free_runs, joined, run_between
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
@@ -70,16 +74,16 @@ def _on_run(chord: Neck, run: Run) -> bool:
 
 def _chords(a: Side, b: Side) -> Iterator[tuple[Point, Point]]:
     """Yield the single chords between two sides that no small move of their ends shortens."""
-    for p, q in _perpendiculars(a.segment, b.segment):
-        if distance(p, q) > SAME_POINT_MM and _minimal(a, p, b, q):
-            yield p, q
+    corner_a, corner_b = a.segment.start, b.segment.start
+    chords = list(_perpendiculars(a.segment, b.segment))
     if a.corner:
-        yield from _from_corner(a, b)
+        chords.append((corner_a, b.segment.nearest(corner_a)))
     if b.corner:
-        yield from ((p, q) for q, p in _from_corner(b, a))
+        chords.append((a.segment.nearest(corner_b), corner_b))
     if a.corner and b.corner:
-        p, q = a.segment.start, b.segment.start
-        if distance(p, q) > SAME_POINT_MM and _leans(a, _unit(p, q)) and _leans(b, _unit(q, p)):
+        chords.append((corner_a, corner_b))
+    for p, q in chords:
+        if distance(p, q) > SAME_POINT_MM and _minimal(a, p, b, q):
             yield p, q
 
 
@@ -113,54 +117,47 @@ def _within(segment: Segment, p: Point) -> bool:
     return -slack <= segment.fraction_of(p) <= 1 + slack
 
 
-def _from_corner(a: Side, b: Side) -> Iterator[tuple[Point, Point]]:
-    """Yield the chord from the corner at the start of `a` square onto `b`, if there is one."""
-    corner = a.segment.start
-    foot = b.segment.nearest(corner)
-    if distance(corner, foot) <= SAME_POINT_MM:
-        return
-    u = _unit(corner, foot)
-    square = abs(u[0] * _heading(b.segment, foot)[0] + u[1] * _heading(b.segment, foot)[1]) <= PARALLEL_RAD
-    if square and _leans(a, u) and _bends(b, foot, (-u[0], -u[1])) is not None:
-        yield corner, foot
+class Branch(NamedTuple):
+    """A way for an end of a chord to move: forward along the boundary or back.
 
+    `slope` is how the chord's length changes with the move, mm per mm; `bend` is the curvature away from it.
+    """
 
-def _leans(side: Side, u: Point) -> bool:
-    """Whether a chord leaving the corner at the start of a side in direction `u` grows either way."""
-    (ax, ay), (bx, by) = side.before.heading_at_end, side.segment.heading_at_start
-    return u[0] * ax + u[1] * ay > PARALLEL_RAD and u[0] * bx + u[1] * by < -PARALLEL_RAD
+    forward: bool
+    slope: float
+    bend: float
 
 
 def _minimal(a: Side, p: Point, b: Side, q: Point) -> bool:
-    """Whether the chord from p on `a` to q on `b`, square on both, is a local minimum of the width."""
+    """Whether no small move of the ends, p on `a` and q on `b`, makes the chord between them shorter."""
     u, d = _unit(p, q), distance(p, q)
-    k, m = _bends(a, p, u), _bends(b, q, (-u[0], -u[1]))
-    if k is None or m is None:
+    at_p, at_q = _branches(a, p, u), _branches(b, q, (-u[0], -u[1]))
+    if at_p is None or at_q is None:
         return False
-    return k + m + d * k * m >= -PARALLEL_RAD * (abs(k) + abs(m))
+    square_p, square_q = ([branch for branch in of if branch.slope <= PARALLEL_RAD] for of in (at_p, at_q))
+    return all(1 + d * branch.bend >= -PARALLEL_RAD for branch in (*square_p, *square_q)) and all(
+        k.bend + m.bend + d * k.bend * m.bend >= -PARALLEL_RAD * (abs(k.bend) + abs(m.bend))
+        for k in square_p
+        for m in square_q
+        if k.forward != m.forward  # the boundary runs opposite ways at the two ends
+    )
 
 
-def _bends(side: Side, p: Point, u: Point) -> float | None:
-    """The curvature at `p` away from a chord leaving in direction `u`, the lesser of both at a smooth joint.
+def _branches(side: Side, p: Point, u: Point) -> tuple[Branch, Branch] | None:
+    """The branches at `p` for a chord leaving in direction `u`, back first.
 
-    None where the chord doesn't leave into the region, or gets shorter past the end of the segment.
+    None where the chord gets shorter along one of them or doesn't leave into the region.
     """
-    hx, hy = _heading(side.segment, p)
-    if cross(hx, hy, *u) <= 0:
+    before = side.before if distance(p, side.segment.start) <= SAME_POINT_MM else side.segment
+    after = side.after if distance(p, side.segment.end) <= SAME_POINT_MM else side.segment
+    a, b = _heading(before, p), _heading(after, p)
+    back = Branch(False, u[0] * a[0] + u[1] * a[1], -before.curvature)
+    forward = Branch(True, -u[0] * b[0] - u[1] * b[1], -after.curvature)
+    smooth = abs(cross(*a, *b)) <= PARALLEL_RAD and a[0] * b[0] + a[1] * b[1] > 0
+    inward = cross(*b, *u) > 0 if smooth else turns_right(before, after)
+    if not inward or min(back.slope, forward.slope) < -PARALLEL_RAD:
         return None
-    bend = -side.segment.curvature
-    for end, other, heading, way in (
-        (side.segment.start, side.before, side.before.heading_at_end, 1),
-        (side.segment.end, side.after, side.after.heading_at_start, -1),
-    ):
-        if distance(p, end) > SAME_POINT_MM:
-            continue
-        lean = way * (u[0] * heading[0] + u[1] * heading[1])
-        if lean < -PARALLEL_RAD:
-            return None
-        if lean <= PARALLEL_RAD:
-            bend = min(bend, -other.curvature)
-    return bend
+    return back, forward
 
 
 def _heading(segment: Segment, p: Point) -> Point:
@@ -180,12 +177,15 @@ def _empty(p: Point, q: Point, around: Sequence[Segment]) -> bool:
 
 def _each_once(found: Sequence[Neck]) -> list[Neck]:
     """The necks, narrowest first, without those found again from a neighbouring segment."""
-    seen: set[tuple[float, ...]] = set()
-    once = []
-    for neck in sorted(found, key=lambda neck: (neck.width, neck.start, neck.end)):
-        ends = sorted([neck.start, neck.end])
-        keys = {tuple(round(c / SAME_NECK_MM + shift) for end in ends for c in end) for shift in (0.0, 0.5)}
-        if not keys & seen:
-            once.append(neck)
-        seen |= keys
-    return once
+    ordered = sorted(found, key=lambda neck: (neck.width, neck.start, neck.end))
+    middles = [(*neck.middle, *neck.middle) for neck in ordered]
+    again = {j for i, j in near_pairs(middles, SAME_NECK_MM) if _same_ends(ordered[i], ordered[j])}
+    return [neck for i, neck in enumerate(ordered) if i not in again]
+
+
+def _same_ends(a: Neck, b: Neck) -> bool:
+    """Whether the ends of two chords are the same, in either order."""
+    return any(
+        distance(a.start, start) <= SAME_NECK_MM and distance(a.end, end) <= SAME_NECK_MM
+        for start, end in ((b.start, b.end), (b.end, b.start))
+    )

@@ -1,7 +1,10 @@
-"""Records to write: every template's part, and profiles made by hand where writers are likely to slip."""
+"""What is written in these tests: every template, and profiles made by hand where writers may slip."""
 
 import math
 from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, settings
 
 import parts
 from parts.geometry.draft import circle, fillet, polygon, rectangle, relief, slot
@@ -13,6 +16,10 @@ from parts.record import Record
 
 VERSIONS = ("R12", "R2010")
 UNITS = ("mm", "in")
+UNIT_MM = {"mm": 1.0, "in": 25.4}
+MADE = [pytest.param(version, units, id=f"{version} {units}") for version in VERSIONS for units in UNITS]
+SLUGS = sorted(parts.templates())
+FEW = settings(deadline=None, max_examples=12, suppress_health_check=list(HealthCheck))
 THIRD = 2 * math.pi / 3
 
 

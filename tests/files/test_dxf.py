@@ -1,46 +1,20 @@
 """DXF files, read back by three readers that didn't write them: same loops on the same layers, same sizes."""
 
 import math
-import subprocess
-import sys
-from dataclasses import replace
 
-import ezdxf
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
 from parts.export import dxf
 from parts.record import Record
 from tests.files import readers
-from tests.files.records import SPECIAL, UNITS, VERSIONS, base, in_file, special
+from tests.files.readers import assert_same, near
+from tests.files.records import FEW, MADE, SLUGS, SPECIAL, UNIT_MM, UNITS, VERSIONS, base, in_file, special
 from tests.strategies import parts_of
 
-UNIT_MM = {"mm": 1.0, "in": 25.4}
-MADE = [pytest.param(version, units, id=f"{version} {units}") for version in VERSIONS for units in UNITS]
-SLUGS = sorted(parts.templates())
-FEW = settings(deadline=None, max_examples=12, suppress_health_check=list(HealthCheck))
 CLOSED_KIND = {"R12": "POLYLINE", "R2010": "LWPOLYLINE"}
-
-
-def near(value, **of):
-    return pytest.approx(value, **of)
-
-
-def assert_same(found, expected, *, area=0.0, length=0.0, box=0.0, rel=1e-11):
-    """The same layers, and on each the same things in the same order."""
-    assert {layer: len(things) for layer, things in found.items()} == {
-        layer: len(things) for layer, things in expected.items()
-    }
-    for layer, things in expected.items():
-        for i, (read, due) in enumerate(zip(found[layer], things, strict=True)):
-            where = f"{layer} {i}"
-            assert read.closed == due.closed, where
-            assert read.area == near(due.area, rel=rel, abs=area), where
-            assert read.length == near(due.length, rel=rel, abs=length), where
-            size = max(abs(v) for v in due.box)
-            assert read.box == near(due.box, rel=0, abs=max(box, rel * size)), where
 
 
 def check_by_ezdxf(record: Record) -> None:
@@ -211,149 +185,3 @@ def test_numbers_are_written_in_full_and_without_exponents(version):
     assert numbers
     assert not [v for v in entity_numbers if "e" in v.lower()]
     assert {float(v) for v in numbers} >= {1000.0, 1e-5, -3e-6}
-
-
-# ------------------------------------------------------------------ text
-
-
-@pytest.mark.parametrize(("version", "units"), MADE)
-def test_no_text_unless_asked_for(version, units):
-    document = readers.document(dxf.write(in_file(special("marks"), version, units)))
-    assert {e.dxftype() for e in document.modelspace()} & {
-        "TEXT",
-        "MTEXT",
-        "INSERT",
-        "SPLINE",
-        "ELLIPSE",
-    } == set()
-    assert "NOTES" not in {e.dxf.layer for e in document.modelspace()}
-
-
-@pytest.mark.parametrize(("version", "units"), MADE)
-def test_notes_say_what_the_part_is_below_it(version, units):
-    values = {
-        "leg_a": "8 in",
-        "leg_b": "5 in",
-        "thickness": "1/4 in",
-        "small_holes": "drill",
-        "bolt": "by-diameter",
-    }
-    record = parts.draw(
-        "gusset-triangle", holes_a=2, hole=3, notes=True, units=units, dxf_version=version, **values
-    ).record
-    texts = [e for e in readers.document(dxf.write(record)).modelspace() if e.dxftype() == "TEXT"]
-    assert {text.dxf.layer for text in texts} == {"NOTES"}
-    words = [text.dxf.text for text in texts]
-    assert words[0] == "Triangular gusset"
-    assert words[1] == {"mm": "203.2 mm x 127 mm", "in": "8 in x 5 in"}[units]
-    assert words[2] == {"mm": "Mild steel, 6.35 mm thick", "in": "Mild steel, 1/4 in thick"}[units]
-    assert words[3] == {"mm": "Drill 2 at 3 mm", "in": "Drill 2 at 0.118 in"}[units]
-    assert "".join(words[4:]) == record.address
-    assert all(text.dxf.insert.y + text.dxf.height < 0 for text in texts)
-    lines = [text.dxf.insert.y for text in texts]
-    assert all(
-        upper - lower > text.dxf.height for upper, lower, text in zip(lines, lines[1:], texts, strict=False)
-    )
-
-
-def comments_of(text: str) -> dict[str, str]:
-    """The comment groups at the head, long ones joined, escapes undone, as a reader of them would."""
-    found: dict[str, str] = {}
-    lines = iter(text.splitlines())
-    while next(lines) == "999":
-        name, _, value = next(lines).partition(": ")
-        if name.endswith("+"):
-            found[name[:-1]] += value
-        else:
-            assert name not in found
-            found[name] = value
-    return {name: unescaped(value) for name, value in found.items()}
-
-
-def unescaped(text: str) -> str:
-    before, *escapes = text.split("\\U+")
-    units = b"".join(bytes.fromhex(e[:4]) + e[4:].encode("utf-16-be") for e in escapes)
-    return before + units.decode("utf-16-be")
-
-
-def test_comments_carry_the_part():
-    part = parts.draw("gusset-triangle", leg_a="4 in", leg_b="1/3 m", holes_a=2)
-    comments = comments_of(part.to_dxf())
-    assert comments.pop("units") == "millimetres: 1 drawing unit is 1 mm"
-    assert comments.pop("platewright_version") == parts.VERSION
-    assert comments.pop("template") == "gusset-triangle"
-    assert comments.pop("address") == part.record.address
-    values = {name.removeprefix("parameter "): value for name, value in comments.items()}
-    assert parts.draw("gusset-triangle", **values).record.parameters == part.record.parameters
-
-
-@pytest.mark.parametrize("slug", SLUGS)
-@FEW
-@given(data=st.data(), units=st.sampled_from(UNITS))
-def test_the_parameters_in_the_comments_draw_the_same_file(slug, data, units):
-    part = data.draw(parts_of(parts.templates()[slug], common=True, units=units))
-    text = part.to_dxf()
-    values = {
-        n.removeprefix("parameter "): v for n, v in comments_of(text).items() if n.startswith("parameter ")
-    }
-    assert parts.draw(slug, **values).to_dxf() == text
-
-
-NASTY = [
-    pytest.param("a\n  0\nEOF\n", id="ends the file"),
-    pytest.param("\r\n999\nunits: inches", id="comments itself"),
-    pytest.param("x" * 1000, id="long"),
-    pytest.param("y" * 195 + "\\U+0041" * 40, id="backslashes"),
-    pytest.param("&".join(f"name{i}=value{i}" for i in range(200)), id="address"),
-    pytest.param("é ½ ≥ ² \U0001f527 \x00\x1f\x85\u2028" * 12, id="not ASCII"),
-    pytest.param("blank " + " " * 500 + "blank", id="blanks"),
-    pytest.param("%%c 100% ^J ^ %(x0)s {x0}", id="control sequences"),
-]
-
-
-@pytest.mark.parametrize("version", VERSIONS)
-@pytest.mark.parametrize("nasty", NASTY)
-def test_no_text_breaks_a_comment_or_a_note(nasty, version):
-    record = replace(in_file(base(), version, "mm"), address=nasty, material_title=nasty, notes=True)
-    text = dxf.write(record)
-    assert text.isascii()
-    assert max(len(line) for line in text.splitlines()) <= 255
-    assert comments_of(text)["address"] == nasty
-    document = readers.document(text)
-    layers = [entity.dxf.layer for entity in document.modelspace()]
-    assert layers.count("OUTSIDE") == 1
-    assert set(layers) == {"OUTSIDE", "NOTES"}
-    assert_same(readers.by_ezdxf(text), readers.expected(record))
-
-
-# ------------------------------------------------------------------ same part, same bytes
-
-
-@pytest.mark.parametrize(("version", "units"), MADE)
-def test_the_same_part_gives_the_same_file(version, units):
-    record = in_file(special("marks", notes=True), version, units)
-    assert dxf.write(record) == dxf.write(replace(record))
-
-
-SCRIPT = """
-import sys, parts
-part = parts.draw("gusset-triangle", leg_a="5-3/8 in", holes_b=2, lightening=20, notes=True,
-                  dxf_version=sys.argv[1], units=sys.argv[2])
-sys.stdout.buffer.write(part.to_dxf().encode("ascii"))
-"""
-
-
-@pytest.mark.parametrize(("version", "units"), MADE)
-def test_a_fresh_process_gives_the_same_file(version, units):
-    made = [
-        subprocess.run(
-            [sys.executable, "-c", SCRIPT, version, units], stdout=subprocess.PIPE, check=True, env=env
-        ).stdout
-        for env in ({"PYTHONHASHSEED": "1"}, {"PYTHONHASHSEED": "2", "TZ": "Asia/Kathmandu"})
-    ]
-    assert made[0] == made[1] != b""
-
-
-def test_ezdxf_keeps_its_own_settings():
-    dxf.write(base())
-    assert ezdxf.options.write_fixed_meta_data_for_testing is False

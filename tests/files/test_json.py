@@ -10,8 +10,7 @@ from hypothesis import strategies as st
 
 import parts
 from parts.export import json_text
-from tests.files.records import SPECIAL, special
-from tests.files.test_dxf import FEW, SLUGS
+from tests.files.records import FEW, SLUGS, SPECIAL, special
 from tests.strategies import parts_of
 
 

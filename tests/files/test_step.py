@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 import parts
 from parts.export import step
 from parts.measure import measure
-from tests.files.records import SPECIAL, base, special
-from tests.files.test_dxf import FEW, SLUGS
+from tests.files.records import FEW, SLUGS, SPECIAL, base, special
 from tests.strategies import parts_of
 
 

@@ -12,8 +12,8 @@ import parts
 from parts.export import svg
 from parts.record import Record
 from tests.files import readers
-from tests.files.records import SPECIAL, base, special
-from tests.files.test_dxf import FEW, SLUGS, assert_same
+from tests.files.readers import assert_same
+from tests.files.records import FEW, SLUGS, SPECIAL, base, special
 from tests.strategies import parts_of
 
 # An A command holds an arc's ends and radius. Near half a turn its centre is the root of a small difference

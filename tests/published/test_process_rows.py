@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from parts import shop
+from parts import shop_tree
 from parts.process import cut_for, thickness_range
 
 REFERENCE = Path(__file__).parents[1] / "reference"
@@ -40,14 +40,7 @@ def table(name):
 
 PRACTICE = table("cutting_practice.csv")
 ENERGY = {row["material"]: row for row in table("energy.csv")}
-PROCESSES = shop.builtin()["processes"]
-
-
-@pytest.fixture(autouse=True)
-def no_own_numbers(tmp_path, monkeypatch):
-    path = tmp_path / "shop.toml"
-    path.touch()
-    monkeypatch.setenv(shop.VARIABLE, str(path))
+PROCESSES = shop_tree.builtin()["processes"]
 
 
 def practice(process, quantity, condition=""):
@@ -72,7 +65,7 @@ def numbered(tree, where=""):
             yield from numbered(value, f"{where}.{key}".lstrip("."))
 
 
-TABLES = list(numbered(shop.builtin()))
+TABLES = list(numbered(shop_tree.builtin()))
 CLAIMS = [
     (where, of)
     for where, of in TABLES

@@ -5,23 +5,15 @@ import math
 
 import pytest
 
-from parts import shop, stock
+import parts
+from parts import shop, shop_tree, stock
 from parts.errors import DataError, Problem, Refused
 from parts.process import PROCESSES, Cut, cut_for, thickness_range
 from parts.units import format_both
 
 GROWS = ("kerf_mm", "smallest_hole_mm", "narrowest_bridge_mm", "pierce_diameter_mm", "pierce_time_s")
-MATERIALS = tuple(shop.builtin()["materials"])
+MATERIALS = tuple(shop_tree.builtin()["materials"])
 LISTED = "There are: air-plasma, fine-plasma, oxy-fuel, laser, waterjet."
-
-
-@pytest.fixture(autouse=True)
-def own_file(tmp_path, monkeypatch):
-    """An empty file of the shop's own: these tests hold the built-in numbers."""
-    path = tmp_path / "shop.toml"
-    path.touch()
-    monkeypatch.setenv(shop.VARIABLE, str(path))
-    return path
 
 
 def problems(*args):
@@ -72,6 +64,7 @@ def test_six_millimetres_of_mild_steel_by_air_plasma():
         pierce_diameter_mm=6.0,
         pierce_time_s=0.45,
         feed_mm_s=pytest.approx(52 + (6.0 - 3.0) / (6.4 - 3.0) * (29.6 - 52)),
+        cautions=cut.cautions,
         sources=cut.sources,
     )
 
@@ -90,6 +83,71 @@ def test_each_number_says_where_it_is_from():
     ]
     assert sources[5].startswith("feed: The Fabricator")
     assert sources[3] == "pierce diameter: between 6 and 12.7 mm, from memory"
+
+
+HEAT = (
+    ("fire", "35 ft (10.7 m)", "fire watch", "hot", "sharp", "tip up"),
+    ("fume", "gas", "downdraught", "water table", "manual", "local limits"),
+)
+PLASMA = (*HEAT, ("ultraviolet", "filter shade", "hearing", "volts", "switch off", "licensed"))
+WARNED_OF = {
+    "air-plasma": PLASMA,
+    "fine-plasma": PLASMA,
+    "oxy-fuel": (*HEAT, ("oil and grease", "chain cylinders", "flashback", "tank or drum", "licensed")),
+    "laser": (*HEAT, ("enclosed", "interlocks", "eye protection", "wavelength", "manual", "local")),
+    "waterjet": (
+        ("through skin", "hospital at once", "high-pressure"),
+        ("pressure", "loud", "ear protection", "manual", "trained", "local"),
+    ),
+}
+
+
+@pytest.mark.parametrize("process", PROCESSES)
+def test_what_can_hurt_is_said_of_every_process_and_shortly(process):
+    """What 29 CFR 1910.252 and .253, HSE OC 668/22 and ANSI Z49.1 warn of; laser and jet from memory."""
+    cautions = cut_for(process, "mild-steel", 6.0).cautions
+    assert len(cautions) == len(WARNED_OF[process]) <= 3
+    for text, words in zip(cautions, WARNED_OF[process], strict=True):
+        assert [word for word in words if word not in text] == []
+        assert text[0].isupper()
+        assert text.endswith(".")
+        assert text.count(". ") <= 1  # one sentence or two
+        assert len(text) <= 330
+
+
+def test_a_cold_process_warns_of_no_heat():
+    assert not any("heat" in text for text in cut_for("waterjet", "mild-steel", 6.0).cautions)
+
+
+def test_every_caution_is_shown_with_something_and_says_who_warns_of_it():
+    tree = shop_tree.builtin()
+    used = {
+        key for group in ("materials", "processes") for of in tree[group].values() for key in of["cautions"]
+    }
+    assert used == set(tree["cautions"])
+    assert all(len(of["source"]) >= len("from memory") for of in tree["cautions"].values())
+
+
+def test_a_part_shows_the_cautions_of_template_material_and_process_in_this_order():
+    values = {"material": "stainless-steel", "process": "laser", "thickness": "3 mm"}
+    part = parts.draw("gusset-triangle", **values)
+    (chromium,) = stock.materials()["stainless-steel"].cautions
+    own = parts.templates()["gusset-triangle"].cautions
+    assert part.cautions == (*own, chromium, *cut_for("laser", "stainless-steel", 3.0).cautions)
+
+
+def test_the_shop_words_adds_and_drops_cautions(own_file):
+    fire, fume, arc = cut_for("air-plasma", "mild-steel", 6.0).cautions
+    own_file.write_text('[cautions.plasma-arc]\ntext = "Ask Wren first."\n')
+    assert cut_for("air-plasma", "mild-steel", 6.0).cautions == (fire, fume, "Ask Wren first.")
+    own_file.write_text(
+        '[processes.air-plasma]\ncautions = ["plasma-arc", "ours"]\n'
+        '[cautions.ours]\ntext = "Open the roller door."\n'
+    )
+    assert cut_for("air-plasma", "mild-steel", 6.0).cautions == (arc, "Open the roller door.")
+    assert cut_for("fine-plasma", "mild-steel", 6.0).cautions == (fire, fume, arc)
+    own_file.write_text("[processes.air-plasma]\ncautions = []\n")
+    assert cut_for("air-plasma", "mild-steel", 6.0).cautions == ()
 
 
 @pytest.mark.parametrize(("process", "material", "low", "high"), RANGES)

@@ -5,7 +5,7 @@ from dataclasses import FrozenInstanceError
 
 import pytest
 
-from parts import shop, stock
+from parts import stock
 from parts.errors import GeometryError, Problem, Refused
 
 SLUGS = (
@@ -17,15 +17,6 @@ SLUGS = (
     "copper",
     "brass",
 )
-
-
-@pytest.fixture(autouse=True)
-def own_file(tmp_path, monkeypatch):
-    """An empty file of the shop's own: these tests hold the built-in numbers."""
-    path = tmp_path / "shop.toml"
-    path.touch()
-    monkeypatch.setenv(shop.VARIABLE, str(path))
-    return path
 
 
 def test_materials_are_listed_in_order_and_know_their_slug():

@@ -1,0 +1,24 @@
+"""What holds for every test: the built-in numbers, unless a test writes a shop's own file."""
+
+import pytest
+
+from parts import shop
+
+
+@pytest.fixture(scope="session", autouse=True)
+def no_own_numbers(tmp_path_factory):
+    """An empty file of the shop's own, for servers started by tests too: a person's own changes no test."""
+    path = tmp_path_factory.mktemp("shop") / "shop.toml"
+    path.touch()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv(shop.VARIABLE, str(path))
+        yield path
+
+
+@pytest.fixture
+def own_file(tmp_path, monkeypatch):
+    """The path of a shop's own file for one test to write; empty, and named by the environment."""
+    path = tmp_path / "shop.toml"
+    path.touch()
+    monkeypatch.setenv(shop.VARIABLE, str(path))
+    return path
