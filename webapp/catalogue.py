@@ -12,6 +12,8 @@ from parts.template import Template
 
 bp = Blueprint("catalogue", __name__)
 
+WIDTH_PX, HEIGHT_PX = 110, 80
+
 
 @bp.get("/")
 def catalogue() -> str:
@@ -29,5 +31,15 @@ def _matches(template: Template, sought: str) -> bool:
 
 @cache
 def picture(slug: str) -> Markup:
-    """Return the small drawing of a template with its defaults."""
-    return Markup(drawing_svg.thumbnail(parts.draw(slug).record))  # noqa: S704 - the text is escaped by its writer
+    """Return the small drawing of a template with its defaults, at the scale of its family."""
+    record = parts.draw(slug).record
+    return Markup(drawing_svg.thumbnail(record, _scale(record.template.family)))  # noqa: S704 - no text in it
+
+
+@cache
+def _scale(family: str) -> float:
+    """Px to a mm at which the largest of a family fits the picture."""
+    sizes = [
+        parts.draw(slug).measures for slug, template in parts.templates().items() if template.family == family
+    ]
+    return min(min(WIDTH_PX / m.width_mm, HEIGHT_PX / m.height_mm) for m in sizes)

@@ -38,9 +38,9 @@ def page(slug: str) -> tuple[str, int]:
         groups=groups(template, typed, problems),
         problems=problems,
         loose=[problem for problem in problems if problem.parameter not in known],
-        drawing=Markup(drawing_svg.write(part.record)),  # noqa: S704 - its writer escapes all text
+        drawing=Markup(drawing_svg.write(part.record)),  # noqa: S704 - its writer escapes text
         facts=facts(part),
-        findings=[(n, finding, remedy_address(slug, typed, finding)) for n, finding in enumerate(part.findings, 1)],
+        findings=[(n, f, remedy_address(slug, typed, f)) for n, f in enumerate(part.findings, 1)],
         downloads=[(kind, _download(part, slug, kind)) for kind in FORMATS],
         stops=sum(finding.severity == "stop" for finding in part.findings),
     ), 422 if problems else 200
@@ -58,7 +58,10 @@ def _nearest(slug: str, typed: dict[str, str], problems: tuple[parts.Problem, ..
 def facts(part: Part) -> list[tuple[str, str]]:
     """Return what people want at a glance, each with its name."""
     m, job = part.measures, part.record.job
-    say = lambda mm: format_length(round(mm, 1), part.record.units)  # noqa: E731
+
+    def say(mm: float) -> str:
+        return format_length(round(mm, 1), part.record.units)
+
     return [
         ("Size", f"{say(m.width_mm)} × {say(m.height_mm)}"),
         ("Stock", f"{format_both(job.cut.thickness_mm)} {part.record.material_title.lower()}"),

@@ -118,7 +118,9 @@ def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Cell
 
 def mass(kg: float) -> str:
     """Return a mass in kg and in pounds (0.45359237 kg exactly, by the agreement of 1959)."""
-    return f"{kg:.3g} kg ({kg / 0.45359237:.3g} lb)" if kg < 1000 else f"{kg:.0f} kg ({kg / 0.45359237:.0f} lb)"
+    return (
+        f"{kg:.3g} kg ({kg / 0.45359237:.3g} lb)" if kg < 1000 else f"{kg:.0f} kg ({kg / 0.45359237:.0f} lb)"
+    )
 
 
 def length(record: Record, value: float) -> str:

@@ -112,14 +112,18 @@ def _draw_cell(canvas: Canvas, cell: Cell, box: Box) -> None:
     x0, y0, x1, y1 = box
     letter(canvas, (x0 + 1.2, y1 - LABEL - 0.9), cell.label, LABEL)
     room, size = x1 - x0 - 2.4, cell.size
-    while size > SMALLEST and len(wrapped(cell.value, room, size, cell.font)) * 1.15 * size > ROW - LABEL - 2.2:
+    while (
+        size > SMALLEST and len(wrapped(cell.value, room, size, cell.font)) * 1.15 * size > ROW - LABEL - 2.2
+    ):
         size *= 0.95
     lines = wrapped(cell.value, room, size, cell.font)
     for i, line in enumerate(lines):
         letter(canvas, (x0 + 1.2, y0 + 1.4 + (len(lines) - 1 - i) * 1.15 * size), line, size, cell.font)
 
 
-def flow(rows: Sequence[Row], first: Sequence[Box], later: Sequence[Box]) -> Iterator[list[tuple[Box, list[Row]]]]:
+def flow(
+    rows: Sequence[Row], first: Sequence[Box], later: Sequence[Box]
+) -> Iterator[list[tuple[Box, list[Row]]]]:
     """Yield for each sheet its columns with the lines in them; the first sheet's columns differ."""
     waiting, columns = list(rows), first
     while True:

@@ -129,9 +129,7 @@ def regions(draw: DrawFn, *kinds: Callable[[], SearchStrategy[list[Loop]]]) -> R
     except GeometryError:
         return draw(st.nothing())
     turned = rotation(draw(DEGREES))
-    profile = Profile(
-        (turned.loop(first),), tuple(Opening(turned.loop(loop)) for loop in others)
-    )
+    profile = Profile((turned.loop(first),), tuple(Opening(turned.loop(loop)) for loop in others))
     kept: list[Opening] = []
     for hole in profile.inside:  # an opening that meets another is left out rather than the whole region
         if not any(faults(Profile(profile.outside, (*kept, hole)))):

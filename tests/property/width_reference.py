@@ -104,7 +104,7 @@ class Region:
                 s, t = self._starts(a, b, limit)
                 for place in self._settled(a, b, s, t, limit) if len(s) else ():
                     if not any(_side_by_side(place, other) for other in found):
-                        found.append(self._run_through(place))
+                        found = _with(self._run_through(place), found)
         return found
 
     def confirms(self, start, end, limit: float) -> Place | None:
@@ -120,7 +120,7 @@ class Region:
             local = at + np.linspace(-2 * FINE, 2 * FINE, 4001)
             near.append((curve, float(local[np.argmin(np.hypot(*(curve.at(local) - p).T))])))
         (a, s), (b, t) = near
-        settled = self._settled(a, b, np.array([s]), np.array([t]), limit)
+        settled = self._settled(a, b, np.array([s]), np.array([t]), limit, step=PROBE)
         return settled[0] if settled else None
 
     def _starts(self, a: Curve, b: Curve, limit: float) -> tuple[np.ndarray, np.ndarray]:
@@ -134,8 +134,10 @@ class Region:
         i, j = np.nonzero(low & (table > 1e-6))
         return s[i], t[j]
 
-    def _settled(self, a: Curve, b: Curve, s: np.ndarray, t: np.ndarray, limit: float) -> list[Place]:
-        s, t, d = _walked_down(a, b, s, t)
+    def _settled(
+        self, a: Curve, b: Curve, s: np.ndarray, t: np.ndarray, limit: float, step: float = STEP / 2
+    ) -> list[Place]:
+        s, t, d = _walked_down(a, b, s, t, step)
         ds, dt = (AROUND * PROBE).T
         around = _apart(a, b, s[:, None] + ds, t[:, None] + dt)
         minimal = (around >= d[:, None] - 1e-9).all(axis=1) & (d > 1e-3) & (d < limit + 1e-6)
@@ -171,11 +173,11 @@ def _apart(a: Curve, b: Curve, s: np.ndarray, t: np.ndarray) -> np.ndarray:
     return np.hypot(*np.moveaxis(a.at(s) - b.at(t), -1, 0))
 
 
-def _walked_down(a: Curve, b: Curve, s: np.ndarray, t: np.ndarray) -> tuple[np.ndarray, ...]:
+def _walked_down(a: Curve, b: Curve, s: np.ndarray, t: np.ndarray, first: float) -> tuple[np.ndarray, ...]:
     """Each start walked down by compass steps until they are 1e-8 mm."""
     s, t = s.copy(), t.copy()
     d = _apart(a, b, s, t)
-    step = np.full(len(s), STEP / 2)
+    step = np.full(len(s), first)
     for _ in range(400):
         going = step > 1e-8
         if not going.any():
@@ -192,6 +194,15 @@ def _walked_down(a: Curve, b: Curve, s: np.ndarray, t: np.ndarray) -> tuple[np.n
     return s, t, d
 
 
+def _with(place: Place, found: list[Place]) -> list[Place]:
+    """The places found, one more or those beside it made one with it."""
+    beside = [other for other in found if _side_by_side(place, other)]
+    apart = [other for other in found if all(other is not one for one in beside)]
+    middles = np.concatenate([one.middles for one in (place, *beside)])
+    return [*apart, replace(place, middles=middles, sure=any(one.sure for one in (place, *beside)))]
+
+
 def _side_by_side(a: Place, b: Place) -> bool:
-    near = float(np.hypot(*(a.middles - b.middles).T).min()) <= STEP
+    apart = a.middles[:, None] - b.middles[None, :]
+    near = float(np.hypot(apart[..., 0], apart[..., 1]).min()) <= STEP
     return near and abs(a.width - b.width) <= 1e-6
