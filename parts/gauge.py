@@ -59,9 +59,7 @@ def load_gauges(path: Path) -> dict[Gauge, GaugeTable]:
     except (OSError, ValueError) as error:
         raise DataError(f"{path.name} can't be read as TOML ({error}).") from error
     if sorted(data) != sorted(GAUGES):
-        raise DataError(
-            f"{path.name} holds the tables {', '.join(sorted(data))}; it must hold {', '.join(GAUGES)}."
-        )
+        raise DataError(f"{path.name} holds the tables {', '.join(sorted(data))}; it must hold {', '.join(GAUGES)}.")
     return {gauge: _table(f"{path.name}, {gauge}", data[gauge]) for gauge in GAUGES}
 
 

@@ -177,9 +177,7 @@ def _read_flag(_: Spec, text: str, __: Reading) -> Value:
 def _read_text(spec: Spec, text: str, _: Reading) -> Value:
     wrong = sorted(set(text) - set(spec.characters)) if spec.characters else []
     if wrong:
-        raise UnitsError(
-            f"can't hold {' '.join(wrong)}; it may hold {spec.characters.replace(' ', 'spaces and ')}."
-        )
+        raise UnitsError(f"can't hold {' '.join(wrong)}; it may hold {spec.characters.replace(' ', 'spaces and ')}.")
     if len(text) > spec.longest:
         raise UnitsError(f"must be at most {spec.longest} characters long.")
     return text
@@ -218,16 +216,12 @@ def thickness(label: str, *, default: float, minimum: float, maximum: float, gro
     )
 
 
-def count(
-    label: str, *, default: int, minimum: int, maximum: int, group: str = "Holes", help: str = ""
-) -> Any:
+def count(label: str, *, default: int, minimum: int, maximum: int, group: str = "Holes", help: str = "") -> Any:
     """Declare a whole number of things."""
     return _declare("count", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help)
 
 
-def angle(
-    label: str, *, default: float, minimum: float, maximum: float, group: str = "Outline", help: str = ""
-) -> Any:
+def angle(label: str, *, default: float, minimum: float, maximum: float, group: str = "Outline", help: str = "") -> Any:
     """Declare an angle; default and limits are degrees."""
     return _declare("angle", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help)
 
@@ -239,9 +233,7 @@ def number(
     return _declare("number", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help)
 
 
-def choice(
-    label: str, *, default: str, choices: Iterable[str], group: str = "Outline", help: str = ""
-) -> Any:
+def choice(label: str, *, default: str, choices: Iterable[str], group: str = "Outline", help: str = "") -> Any:
     """Declare a choice of one among several words."""
     return _declare("choice", default, label=label, choices=tuple(choices), group=group, help=help)
 
@@ -251,13 +243,9 @@ def flag(label: str, *, default: bool = False, group: str = "Outline", help: str
     return _declare("flag", default, label=label, group=group, help=help)
 
 
-def text(
-    label: str, *, default: str, characters: str, longest: int, group: str = "Outline", help: str = ""
-) -> Any:
+def text(label: str, *, default: str, characters: str, longest: int, group: str = "Outline", help: str = "") -> Any:
     """Declare a text of at most `longest` among `characters`."""
-    return _declare(
-        "text", default, label=label, characters=characters, longest=longest, group=group, help=help
-    )
+    return _declare("text", default, label=label, characters=characters, longest=longest, group=group, help=help)
 
 
 def bolt(label: str, *, default: str, group: str = "Holes", help: str = "") -> Any:

@@ -126,8 +126,7 @@ class Profile:
         A dimension that no longer shows its length there, a horizontal one after a turn, is left out.
         """
         dimensions = (
-            (old, replace(old, start=motion.point(old.start), end=motion.point(old.end)))
-            for old in self.dimensions
+            (old, replace(old, start=motion.point(old.start), end=motion.point(old.end))) for old in self.dimensions
         )
         return Profile(
             tuple(motion.loop(loop) for loop in self.outside),

@@ -20,9 +20,7 @@ _LONGEST_TEXT = 80  # the longest sensible spoken length has about 40 characters
 _LONGEST_ECHO = 40
 _WIDEST_EXPONENT = 500  # beyond any float, however many digits stand before the exponent
 
-_TOKEN = re.compile(
-    r"(?P<number>(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:e[+-]?[0-9]+)?)|(?P<word>[a-z]+)\.?|(?P<mark>\S)"
-)
+_TOKEN = re.compile(r"(?P<number>(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:e[+-]?[0-9]+)?)|(?P<word>[a-z]+)\.?|(?P<mark>\S)")
 
 
 class Token(NamedTuple):

@@ -187,9 +187,7 @@ class Template:
         """The picture in characters from the docstring of the template's module: its indented lines."""
         text = sys.modules[self.outline.__module__].__doc__ or ""
         lines = text.splitlines()[1:]
-        return textwrap.dedent(
-            "\n".join(line for line in lines if not line or line.startswith("    "))
-        ).strip("\n")
+        return textwrap.dedent("\n".join(line for line in lines if not line or line.startswith("    "))).strip("\n")
 
     @property
     def letters(self) -> Mapping[str, str]:

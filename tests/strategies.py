@@ -35,9 +35,7 @@ def value_of(spec: Spec) -> SearchStrategy[Any]:
     if spec.kind == "flag":
         return st.booleans()
     alphabet = (
-        st.sampled_from(spec.characters)
-        if spec.characters
-        else st.characters(codec="ascii", categories=["L", "N"])
+        st.sampled_from(spec.characters) if spec.characters else st.characters(codec="ascii", categories=["L", "N"])
     )
     return st.text(alphabet, min_size=1, max_size=min(spec.longest, 12)).map(str.strip).filter(bool)
 
@@ -48,9 +46,7 @@ def _number(spec: Spec, near: bool = False) -> SearchStrategy[float]:
         ends = sorted(spec.default * multiple for multiple in NEAR)
         low, high = max(low, ends[0]), min(high, ends[1])
     whole = (
-        st.integers(-int(-low // 1), int(high // 1)).map(float)
-        if int(high // 1) >= -int(-low // 1)
-        else st.nothing()
+        st.integers(-int(-low // 1), int(high // 1)).map(float) if int(high // 1) >= -int(-low // 1) else st.nothing()
     )
     return st.floats(low, high, allow_subnormal=False) | whole
 
@@ -79,9 +75,7 @@ def accepted_for(draw: DrawFn, template: Template, *, common: bool = False, **fi
 
 def parts_of(template: Template, *, common: bool = False, **fixed: Any) -> SearchStrategy[parts.Part]:
     """Draw parts of a template."""
-    return accepted_for(template, common=common, **fixed).map(
-        lambda values: parts.draw(template.slug, **values)
-    )
+    return accepted_for(template, common=common, **fixed).map(lambda values: parts.draw(template.slug, **values))
 
 
 def _is_drawn(template: Template, values: Mapping[str, Any]) -> bool:

@@ -39,7 +39,5 @@ def picture(slug: str) -> Markup:
 @cache
 def _scale(family: str) -> float:
     """Px to a mm at which the largest of a family fits the picture."""
-    sizes = [
-        parts.draw(slug).measures for slug, template in parts.templates().items() if template.family == family
-    ]
+    sizes = [parts.draw(slug).measures for slug, template in parts.templates().items() if template.family == family]
     return min(min(WIDTH_PX / m.width_mm, HEIGHT_PX / m.height_mm) for m in sizes)

@@ -30,9 +30,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
-        prog="platewright", description="Sheet and plate parts, drawn and checked."
-    )
+    parser = argparse.ArgumentParser(prog="platewright", description="Sheet and plate parts, drawn and checked.")
     parser.add_argument("--version", action="version", version=f"platewright {parts.VERSION}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     listing = commands.add_parser("list", help="the templates and their parameters")
@@ -41,12 +39,8 @@ def _parser() -> argparse.ArgumentParser:
     drawing = commands.add_parser("draw", help="one part, as a file")
     drawing.add_argument("slug", help="the template, as `list` names it")
     drawing.add_argument("values", nargs="*", metavar="name=value", help="such as leg_a=4in thickness=16ga")
-    drawing.add_argument(
-        "-o", "--output", required=True, help="the file; its ending says the format; - for stdout"
-    )
-    drawing.add_argument(
-        "--format", choices=FORMATS, help="the format, where the file's ending doesn't say it"
-    )
+    drawing.add_argument("-o", "--output", required=True, help="the file; its ending says the format; - for stdout")
+    drawing.add_argument("--format", choices=FORMATS, help="the format, where the file's ending doesn't say it")
     drawing.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
     drawing.set_defaults(run=_draw)
     serving = commands.add_parser("serve", help="the web page")

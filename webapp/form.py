@@ -21,9 +21,7 @@ class Row:
     message: str
 
 
-def groups(
-    template: Template, given: Mapping[str, str], problems: tuple[Problem, ...]
-) -> list[tuple[str, list[Row]]]:
+def groups(template: Template, given: Mapping[str, str], problems: tuple[Problem, ...]) -> list[tuple[str, list[Row]]]:
     """Return the rows of the form by group, in the order they are declared."""
     units: Units = "in" if given.get("units") == "in" else "mm"
     wrong = {problem.parameter: problem.message for problem in reversed(problems)}

@@ -63,7 +63,7 @@ def facts(part: Part) -> list[tuple[str, str]]:
         return format_length(round(mm, 1), part.record.units)
 
     return [
-        ("Size", f"{say(m.width_mm)} × {say(m.height_mm)}"),
+        ("Size", f"{say(m.width_mm)} by {say(m.height_mm)}"),
         ("Stock", f"{format_both(job.cut.thickness_mm)} {part.record.material_title.lower()}"),
         ("Mass", f"{m.mass_kg:.2f} kg ({m.mass_kg / 0.45359237:.2f} lb)"),
         ("Cut length", say(m.cut_length_mm)),

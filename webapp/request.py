@@ -18,9 +18,7 @@ def values_of(args: "MultiDict[str, str]") -> dict[str, str]:
         if len(given) > 1:
             problems.append(Problem(name, ", ".join(given)[:LONGEST_VALUE], "is given twice; give it once."))
         elif len(given[0]) > LONGEST_VALUE:
-            problems.append(
-                Problem(name, given[0][:40] + "...", f"is longer than {LONGEST_VALUE} characters.")
-            )
+            problems.append(Problem(name, given[0][:40] + "...", f"is longer than {LONGEST_VALUE} characters."))
     if problems:
         raise Refused(tuple(problems))
     return args.to_dict()

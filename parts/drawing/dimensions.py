@@ -48,9 +48,7 @@ def value(record: Record, mm: float) -> str:
     return number if unit == "mm" else f'{number}"'
 
 
-def _stacked(
-    record: Record, frame: Frame, room: Room, letters: bool, shown: list[Dimension]
-) -> Iterator[Group]:
+def _stacked(record: Record, frame: Frame, room: Room, letters: bool, shown: list[Dimension]) -> Iterator[Group]:
     """The upright and level dimensions, side by side; those over all come in where none is as long."""
     shown = [*shown, *_over_all(record, shown)]
     for style in SIDES:
@@ -77,9 +75,7 @@ def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: s
     """A radius, a diameter or a slanting distance."""
     start, end = dimension.start, dimension.end
     if dimension.style == "along":
-        return slanting.place(
-            frame, room, Measure(dimension.parameter, text, frame.point(start), frame.point(end))
-        )
+        return slanting.place(frame, room, Measure(dimension.parameter, text, frame.point(start), frame.point(end)))
     if dimension.style == "radius":
         sights = leaders.radius(frame, start, end)
     else:

@@ -132,9 +132,7 @@ class Stack:
 
     def _crosses(self, ends: Interval, lane: int) -> bool:
         """Tell whether extension lines to a lane run through lettering of a nearer one."""
-        return any(
-            other.lane < lane and any(_within(u, other.form.text) for u in ends) for other in self.placed
-        )
+        return any(other.lane < lane and any(_within(u, other.form.text) for u in ends) for other in self.placed)
 
     def _crossed(self, text: Interval, lane: int, with_waiting: bool) -> bool:
         """Tell whether lettering in a lane would be run through by extension lines to farther ones."""

@@ -36,9 +36,7 @@ def write(record: Record) -> str:
     owner = "" if record.dxf_version == "R12" else made.model_space
     pen = _Pen(1.0 if record.units == "mm" else MM_PER_IN, owner, made.first_handle)
     box = extent(record.profile)
-    entities = "".join(
-        pen.shape(layer, shape) for layer, shapes in layers(record.profile).items() for shape in shapes
-    )
+    entities = "".join(pen.shape(layer, shape) for layer, shapes in layers(record.profile).items() for shape in shapes)
     if record.notes:
         entities += "".join(_notes(record, box, pen))
     x0, y0, x1, y1 = (mm / pen.unit_mm for mm in box)
@@ -65,8 +63,7 @@ def ascii_text(text: str) -> str:
     if text.isascii() and text.isprintable() and "\\" not in text:
         return text
     return "".join(
-        character if " " <= character <= "~" and character != "\\" else _escaped(character)
-        for character in text
+        character if " " <= character <= "~" and character != "\\" else _escaped(character) for character in text
     )
 
 

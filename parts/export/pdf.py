@@ -47,7 +47,7 @@ def write(record: Record) -> bytes:
         canvas.scale(mm, mm)
         draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(pages)}"))
         if number == 1:
-            x0, y0, x1, y1 = sheet.drawing
+            x0, y0, _, y1 = sheet.drawing
             ink(canvas, drawing, (x0, (y0 + y1 - drawing.height) / 2))
         for box, rows in columns:
             draw_column(canvas, box, rows)
@@ -72,7 +72,7 @@ def _chosen(record: Record) -> tuple[Sheet, Drawing]:
 
 
 def _on(record: Record, sheet: Sheet) -> Drawing:
-    x0, y0, x1, y1 = sheet.drawing
+    x0, y0, _, y1 = sheet.drawing
     return lay_out_to_standard(record, x1 - x0, y1 - y0, TEXT)
 
 
@@ -83,7 +83,7 @@ def _describe(canvas: Canvas, record: Record) -> None:
     canvas.setSubject("; ".join(f"{name}={value}" for name, value in every))
     canvas.setCreator(f"Platewright {VERSION}")
     canvas.setAuthor("")
-    canvas.setKeywords(["dimensioned drawing", record.template.slug])
+    canvas.setKeywords(f"dimensioned drawing, {record.template.slug}")
 
 
 def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Cell]]:
@@ -118,9 +118,7 @@ def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Cell
 
 def mass(kg: float) -> str:
     """Return a mass in kg and in pounds (0.45359237 kg exactly, by the agreement of 1959)."""
-    return (
-        f"{kg:.3g} kg ({kg / 0.45359237:.3g} lb)" if kg < 1000 else f"{kg:.0f} kg ({kg / 0.45359237:.0f} lb)"
-    )
+    return f"{kg:.3g} kg ({kg / 0.45359237:.3g} lb)" if kg < 1000 else f"{kg:.0f} kg ({kg / 0.45359237:.0f} lb)"
 
 
 def length(record: Record, value: float) -> str:

@@ -26,7 +26,7 @@ def printable(text: str) -> str:
 
 def _printable(character: str) -> str:
     if character in _SPELLED:
-        return _SPELLED[character]
+        return str(_SPELLED[character])
     for form in (character, *unicodedata.normalize("NFKD", character)[:1]):
         if form.isprintable() and form.encode("cp1252", "ignore"):
             return form

@@ -44,7 +44,7 @@ class Sheet:
     @property
     def beside(self) -> tuple[Box, ...]:
         """The column beside the drawing."""
-        x0, y0, x1, y1 = self.frame
+        _, y0, x1, y1 = self.frame
         return ((x1 - self.column - 2, y0 + FOOT + 3, x1 - 2, y1 - 3),)
 
     @property
@@ -53,9 +53,7 @@ class Sheet:
         x0, y0, x1, y1 = self.frame
         count = int((x1 - x0 - 4 + COLUMN_GAP) // (self.column + COLUMN_GAP))
         step = self.column + COLUMN_GAP
-        return tuple(
-            (x0 + 3 + i * step, y0 + FOOT + 3, x0 + 3 + i * step + self.column, y1 - 3) for i in range(count)
-        )
+        return tuple((x0 + 3 + i * step, y0 + FOOT + 3, x0 + 3 + i * step + self.column, y1 - 3) for i in range(count))
 
 
 LYING = Sheet(297.0, 210.0, 80.0)
@@ -112,18 +110,14 @@ def _draw_cell(canvas: Canvas, cell: Cell, box: Box) -> None:
     x0, y0, x1, y1 = box
     letter(canvas, (x0 + 1.2, y1 - LABEL - 0.9), cell.label, LABEL)
     room, size = x1 - x0 - 2.4, cell.size
-    while (
-        size > SMALLEST and len(wrapped(cell.value, room, size, cell.font)) * 1.15 * size > ROW - LABEL - 2.2
-    ):
+    while size > SMALLEST and len(wrapped(cell.value, room, size, cell.font)) * 1.15 * size > ROW - LABEL - 2.2:
         size *= 0.95
     lines = wrapped(cell.value, room, size, cell.font)
     for i, line in enumerate(lines):
         letter(canvas, (x0 + 1.2, y0 + 1.4 + (len(lines) - 1 - i) * 1.15 * size), line, size, cell.font)
 
 
-def flow(
-    rows: Sequence[Row], first: Sequence[Box], later: Sequence[Box]
-) -> Iterator[list[tuple[Box, list[Row]]]]:
+def flow(rows: Sequence[Row], first: Sequence[Box], later: Sequence[Box]) -> Iterator[list[tuple[Box, list[Row]]]]:
     """Yield for each sheet its columns with the lines in them; the first sheet's columns differ."""
     waiting, columns = list(rows), first
     while True:

@@ -131,8 +131,7 @@ def step_text(text: str) -> str:
     The backslash is written so too, lest it be taken for such an escape; the writer doubles apostrophes.
     """
     return "".join(
-        character if " " <= character <= "~" and character != "\\" else _escaped(character)
-        for character in text
+        character if " " <= character <= "~" and character != "\\" else _escaped(character) for character in text
     )
 
 

@@ -70,10 +70,7 @@ def _group(layer: str, shapes: tuple[Shape, ...], sheet: _Sheet) -> str:
     stroke = _STROKES[layer]
     dashes = f' stroke-dasharray="{stroke.dashes}"' if stroke.dashes else ""
     drawn = "".join(f"{_drawn(shape, sheet)}\n" for shape in shapes)
-    return (
-        f'<g id="{layer}" fill="none" stroke="{stroke.colour}" stroke-width="{_STROKE_MM}"{dashes}>\n'
-        f"{drawn}</g>\n"
-    )
+    return f'<g id="{layer}" fill="none" stroke="{stroke.colour}" stroke-width="{_STROKE_MM}"{dashes}>\n{drawn}</g>\n'
 
 
 def _drawn(shape: Shape, sheet: _Sheet) -> str:

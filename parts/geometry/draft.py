@@ -72,12 +72,9 @@ def polygon(corners: Iterable[Corner | Point]) -> Loop:
     points = [corner if isinstance(corner, Corner) else Corner(corner) for corner in corners]
     if len(points) < 3:
         raise GeometryError(f"A polygon needs three corners or more, not {len(points)}.")
-    turns = [
-        _turn(points[i - 1].at, points[i].at, points[(i + 1) % len(points)].at) for i in range(len(points))
-    ]
+    turns = [_turn(points[i - 1].at, points[i].at, points[(i + 1) % len(points)].at) for i in range(len(points))]
     setbacks = [
-        0.0 if abs(turn) <= PARALLEL_RAD else corner.setback(turn)
-        for corner, turn in zip(points, turns, strict=True)
+        0.0 if abs(turn) <= PARALLEL_RAD else corner.setback(turn) for corner, turn in zip(points, turns, strict=True)
     ]
     _refuse_meeting(points, setbacks)
     vertices: list[Vertex] = []
@@ -100,9 +97,7 @@ def largest_fillet(corners: Sequence[Corner | Point]) -> float:
         GeometryError: if a corner folds straight back.
     """
     points = [corner if isinstance(corner, Corner) else Corner(corner) for corner in corners]
-    turns = [
-        _turn(points[i - 1].at, points[i].at, points[(i + 1) % len(points)].at) for i in range(len(points))
-    ]
+    turns = [_turn(points[i - 1].at, points[i].at, points[(i + 1) % len(points)].at) for i in range(len(points))]
     per_mm = [
         math.tan(abs(turn) / 2) if isinstance(corner, Corner) else 0.0
         for corner, turn in zip(corners, turns, strict=True)
@@ -193,8 +188,7 @@ def bolt_circle(centre: Point, diameter: float, count: int, first: float = 0.0) 
     """Return `count` centres spaced evenly on a circle, the first at the angle `first`."""
     r, step = diameter / 2, 2 * math.pi / count
     return tuple(
-        (centre[0] + r * math.cos(first + i * step), centre[1] + r * math.sin(first + i * step))
-        for i in range(count)
+        (centre[0] + r * math.cos(first + i * step), centre[1] + r * math.sin(first + i * step)) for i in range(count)
     )
 
 
@@ -208,6 +202,4 @@ def row(first: Point, last: Point, count: int) -> tuple[Point, ...]:
 
 def grid(corner: Point, spacing: Point, columns: int, rows: int) -> tuple[Point, ...]:
     """Return the centres of a hole grid, row by row from its lower left `corner`."""
-    return tuple(
-        (corner[0] + i * spacing[0], corner[1] + j * spacing[1]) for j in range(rows) for i in range(columns)
-    )
+    return tuple((corner[0] + i * spacing[0], corner[1] + j * spacing[1]) for j in range(rows) for i in range(columns))

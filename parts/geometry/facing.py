@@ -129,9 +129,7 @@ def _turns(facets: Facets) -> Floats:
     return turns
 
 
-def _facing(
-    facets: Facets, first: Indices, count: Indices, a: Indices, b: Indices
-) -> tuple[Indices, Indices]:
+def _facing(facets: Facets, first: Indices, count: Indices, a: Indices, b: Indices) -> tuple[Indices, Indices]:
     """The pairs of bundles some normals of which can be opposite, corners at their ends included."""
     turns = _turns(facets)
     total = np.cumsum(turns)

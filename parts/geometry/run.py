@@ -70,13 +70,10 @@ def _between_arcs(a: Arc, b: Arc) -> Run | None:
 
 def _common_angles(a: Arc, b: Arc) -> tuple[float, float]:
     """The longest range of angles, seen from the common centre, that two left-turning arcs share."""
-    start_a, start_b = (
-        math.atan2(arc.start[1] - arc.centre[1], arc.start[0] - arc.centre[0]) for arc in (a, b)
-    )
+    start_a, start_b = (math.atan2(arc.start[1] - arc.centre[1], arc.start[0] - arc.centre[0]) for arc in (a, b))
     turn = 2 * math.pi
     ranges = [
-        (max(start_a, at), min(start_a + a.sweep, at + b.sweep))
-        for at in (start_b - turn, start_b, start_b + turn)
+        (max(start_a, at), min(start_a + a.sweep, at + b.sweep)) for at in (start_b - turn, start_b, start_b + turn)
     ]
     return max(ranges, key=lambda span: span[1] - span[0])
 

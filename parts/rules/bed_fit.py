@@ -25,9 +25,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     size = f"The part is {job.say(width)} by {job.say(height)}; the bed travels {travel}."
     at = ((x0 + x1) / 2, (y0 + y1) / 2)
     if bed.holds_turned(width, height):
-        yield Finding(
-            RULE, "note", at, measured, limit, size, "Turn it a quarter on the sheet: that way it fits."
-        )
+        yield Finding(RULE, "note", at, measured, limit, size, "Turn it a quarter on the sheet: that way it fits.")
     else:
         yield Finding(
             RULE,

@@ -69,9 +69,7 @@ def _wrongly_nested(profile: Profile) -> Iterator[Fault]:
         elif i >= count and len(outer) != 1:
             yield Fault(at, f"{profile.name(i)} lies outside the part.", _parameter(profile, i))
         elif i >= count and inner:
-            yield Fault(
-                at, f"{profile.name(i)} lies inside {profile.name(inner[0])}.", _parameter(profile, i)
-            )
+            yield Fault(at, f"{profile.name(i)} lies inside {profile.name(inner[0])}.", _parameter(profile, i))
 
 
 def _parameter(profile: Profile, index: int) -> str:

@@ -39,16 +39,12 @@ class BracketFlatL(Parameters):
     holes_a: int = count("Holes in leg A", default=2, minimum=0, maximum=20, group="Holes in leg A")
     bolt_a: str = bolt("Bolt", default="M10", group="Holes in leg A")
     hole_a: float = length("Hole diameter", default=11, minimum=1, maximum=200, group="Holes in leg A")
-    first_a: float = length(
-        "First hole from the end", default=20, minimum=1, maximum=2000, group="Holes in leg A"
-    )
+    first_a: float = length("First hole from the end", default=20, minimum=1, maximum=2000, group="Holes in leg A")
     pitch_a: float = length("Spacing", default=40, minimum=1, maximum=2000, group="Holes in leg A")
     holes_b: int = count("Holes in leg B", default=2, minimum=0, maximum=20, group="Holes in leg B")
     bolt_b: str = bolt("Bolt", default="M10", group="Holes in leg B")
     hole_b: float = length("Hole diameter", default=11, minimum=1, maximum=200, group="Holes in leg B")
-    first_b: float = length(
-        "First hole from the end", default=20, minimum=1, maximum=2000, group="Holes in leg B"
-    )
+    first_b: float = length("First hole from the end", default=20, minimum=1, maximum=2000, group="Holes in leg B")
     pitch_b: float = length("Spacing", default=40, minimum=1, maximum=2000, group="Holes in leg B")
 
     @property

@@ -29,9 +29,7 @@ class GussetTriangle(Parameters):
         "Snipe at the root", default=15, minimum=0, maximum=200,
         help="Clears the weld: its leg plus a little.",
     )  # fmt: skip
-    corner_radius: float = length(
-        "Corner radius at the toes", default=3, minimum=0, maximum=100, group="Corners"
-    )
+    corner_radius: float = length("Corner radius at the toes", default=3, minimum=0, maximum=100, group="Corners")
     holes_a: int = count("Holes along leg A", default=0, minimum=0, maximum=12)
     holes_b: int = count("Holes along leg B", default=0, minimum=0, maximum=12)
     bolt: str = bolt("Bolt", default="M10")
@@ -46,9 +44,7 @@ class GussetTriangle(Parameters):
     )
     first_hole: float = length("First hole from the root", default=35, minimum=2, maximum=1500, group="Holes")
     pitch: float = length("Hole spacing", default=35, minimum=2, maximum=1500, group="Holes")
-    back_mark: float = length(
-        "Hole centres from the leg's edge", default=20, minimum=2, maximum=500, group="Holes"
-    )
+    back_mark: float = length("Hole centres from the leg's edge", default=20, minimum=2, maximum=500, group="Holes")
     lightening: float = length(
         "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
     )

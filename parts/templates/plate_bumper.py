@@ -38,20 +38,14 @@ class PlateBumper(Parameters):
     clip: float = length("Clip at the top corners", default=40, minimum=0, maximum=300)
     corner_radius: float = length("Radius at the lower corners", default=15, minimum=0, maximum=300)
     lamps: str = choice("Lamps", default="round", choices=("none", "round", "rectangle"), group="Lamps")
-    lamp_spacing: float = length(
-        "Between lamp centres", default=1300, minimum=50, maximum=2900, group="Lamps"
-    )
+    lamp_spacing: float = length("Between lamp centres", default=1300, minimum=50, maximum=2900, group="Lamps")
     lamp_up: float = length("Lamp centres from below", default=165, minimum=10, maximum=790, group="Lamps")
     lamp_width: float = length("Lamp width or diameter", default=90, minimum=10, maximum=500, group="Lamps")
     lamp_height: float = length("Lamp height", default=60, minimum=10, maximum=500, group="Lamps")
     lamp_radius: float = length("Lamp corner radius", default=10, minimum=0, maximum=250, group="Lamps")
     winch: bool = flag("Winch window", default=True, group="Winch or tow opening")
-    winch_width: float = length(
-        "Window width", default=180, minimum=20, maximum=800, group="Winch or tow opening"
-    )
-    winch_height: float = length(
-        "Window height", default=60, minimum=20, maximum=500, group="Winch or tow opening"
-    )
+    winch_width: float = length("Window width", default=180, minimum=20, maximum=800, group="Winch or tow opening")
+    winch_height: float = length("Window height", default=60, minimum=20, maximum=500, group="Winch or tow opening")
     winch_up: float = length(
         "Window centre from below", default=150, minimum=10, maximum=790, group="Winch or tow opening"
     )
@@ -59,12 +53,8 @@ class PlateBumper(Parameters):
         "Between its bolt holes", default=254, minimum=30, maximum=1000, group="Winch or tow opening"
     )
     slots: bool = flag("Mounting slots", default=True, group="Mounting")
-    horn_spacing: float = length(
-        "Between frame horns", default=850, minimum=60, maximum=2800, group="Mounting"
-    )
-    slot_pair: float = length(
-        "Between a pair of slots", default=70, minimum=10, maximum=600, group="Mounting"
-    )
+    horn_spacing: float = length("Between frame horns", default=850, minimum=60, maximum=2800, group="Mounting")
+    slot_pair: float = length("Between a pair of slots", default=70, minimum=10, maximum=600, group="Mounting")
     slot_up: float = length("Slot centres from below", default=125, minimum=10, maximum=790, group="Mounting")
     slot_length: float = length("Slot length", default=35, minimum=5, maximum=300, group="Mounting")
     bolt: str = bolt("Bolt", default="M12", group="Mounting")
@@ -102,12 +92,8 @@ class PlateBumper(Parameters):
         ]
         yield from clash
         if not clash:
-            sharp = [
-                (c.at if c.kind == "chamfer" else c) if isinstance(c, Corner) else c for c in self.corners
-            ]
-            yield from self.at_most(
-                "corner_radius", self._room(largest_fillet(sharp)), "at the lower corners"
-            )
+            sharp = [(c.at if c.kind == "chamfer" else c) if isinstance(c, Corner) else c for c in self.corners]
+            yield from self.at_most("corner_radius", self._room(largest_fillet(sharp)), "at the lower corners")
         if self.lamps == "rectangle":
             yield from self.at_most("lamp_radius", min(self.lamp_width, self.lamp_height) / 2, "in the lamp")
         if self.slots and self.slot_length < self.bolt_hole:
@@ -154,9 +140,7 @@ def _winch(p: PlateBumper) -> tuple[Opening, ...]:
 def _slots(p: PlateBumper) -> tuple[Opening, ...]:
     if not p.slots:
         return ()
-    centres = [
-        (side * p.horn_spacing / 2 + off * p.slot_pair / 2, p.slot_up) for side in (-1, 1) for off in (-1, 1)
-    ]
+    centres = [(side * p.horn_spacing / 2 + off * p.slot_pair / 2, p.slot_up) for side in (-1, 1) for off in (-1, 1)]
     loops = (slot(at, p.slot_length, p.bolt_hole, math.pi / 2) for at in centres)
     return openings(loops, "mounting slot", "slot_pair")
 
@@ -227,8 +211,7 @@ TEMPLATE = Template(
     cautions=(
         "A bumper changes how a vehicle crashes and how its air-bag sensors and pedestrian protection work: local "
         "vehicle rules and type approval come first.",
-        "Lamps and the number plate must stay visible; winch and tow points need a rated design by a qualified "
-        "person.",
+        "Lamps and the number plate must stay visible; winch and tow points need a rated design by a qualified person.",
     ),
     words=("vehicle", "truck", "trailer", "front", "rear", "winch", "lamp"),
 )

@@ -161,9 +161,7 @@ def _entity(entity: ezdxf.entities.DXFGraphic) -> Read:
     if kind == "LWPOLYLINE":
         return _chain(entity.get_points("xyb"), entity.closed, kind)
     assert kind == "POLYLINE", kind
-    return _chain(
-        [(v.dxf.location.x, v.dxf.location.y, v.dxf.bulge) for v in entity.vertices], entity.is_closed, kind
-    )
+    return _chain([(v.dxf.location.x, v.dxf.location.y, v.dxf.bulge) for v in entity.vertices], entity.is_closed, kind)
 
 
 def _chain(vertices: Sequence[Vertex], closed: bool, kind: str) -> Read:

@@ -25,9 +25,7 @@ THIRD = 2 * math.pi / 3
 
 def plate(width: float, height: float, *holes: Loop, marks: tuple = ()) -> Profile:
     """A square-cornered plate with openings and marks."""
-    return Profile(
-        (rectangle((0, 0), width, height),), tuple(Opening(hole, "window", "w") for hole in holes), marks
-    )
+    return Profile((rectangle((0, 0), width, height),), tuple(Opening(hole, "window", "w") for hole in holes), marks)
 
 
 def arcs(*vertices: tuple[float, float, float]) -> Profile:
@@ -36,9 +34,7 @@ def arcs(*vertices: tuple[float, float, float]) -> Profile:
 
 
 MARKS = (
-    Scribe(
-        (Line((10, 10), (30, 10)), Arc((30, 10), (40, 20), math.tan(math.pi / 8)), Line((40, 20), (40, 30)))
-    ),
+    Scribe((Line((10, 10), (30, 10)), Arc((30, 10), (40, 20), math.tan(math.pi / 8)), Line((40, 20), (40, 30)))),
     Scribe((Line((50, 10), (60, 10)), Line((60, 10), (55, 18)), Line((55, 18), (50, 10)))),
     Scribe(circle((75, 15), 8.5).segments),
     Scribe((Line((5, 60), (95, 60.5)),)),

@@ -23,9 +23,7 @@ def check_by_ezdxf(record: Record) -> None:
     assert_same(found, readers.expected(record, UNIT_MM[record.units]))
     for layer in ("OUTSIDE", "INSIDE"):
         for read in found.get(layer, []):
-            round_one = 4 * math.pi * read.area == near(
-                read.length**2, rel=1e-12
-            )  # equality holds for circles only
+            round_one = 4 * math.pi * read.area == near(read.length**2, rel=1e-12)  # equality holds for circles only
             assert read.kind == ("CIRCLE" if round_one else CLOSED_KIND[record.dxf_version])
 
 
@@ -116,9 +114,7 @@ def test_the_header_of_r2010_says_the_unit(units):
 def test_r12_has_no_units_and_says_them_in_words(units):
     text = dxf.write(in_file(base(), "R12", units))
     assert "$INSUNITS" not in text
-    assert text.startswith(
-        f"999\nunits: {'inches' if units == 'in' else 'millimetres'}: 1 drawing unit is 1 {units}"
-    )
+    assert text.startswith(f"999\nunits: {'inches' if units == 'in' else 'millimetres'}: 1 drawing unit is 1 {units}")
 
 
 @pytest.mark.parametrize(("version", "units"), MADE)

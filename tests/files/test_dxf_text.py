@@ -52,9 +52,7 @@ def test_notes_say_what_the_part_is_below_it(version, units):
     assert "".join(words[4:]) == record.address
     assert all(text.dxf.insert.y + text.dxf.height < 0 for text in texts)
     lines = [text.dxf.insert.y for text in texts]
-    assert all(
-        upper - lower > text.dxf.height for upper, lower, text in zip(lines, lines[1:], texts, strict=False)
-    )
+    assert all(upper - lower > text.dxf.height for upper, lower, text in zip(lines, lines[1:], texts, strict=False))
 
 
 def comments_of(text: str) -> dict[str, str]:
@@ -94,9 +92,7 @@ def test_comments_carry_the_part():
 def test_the_parameters_in_the_comments_draw_the_same_file(slug, data, units):
     part = data.draw(parts_of(parts.templates()[slug], common=True, units=units))
     text = part.to_dxf()
-    values = {
-        n.removeprefix("parameter "): v for n, v in comments_of(text).items() if n.startswith("parameter ")
-    }
+    values = {n.removeprefix("parameter "): v for n, v in comments_of(text).items() if n.startswith("parameter ")}
     assert parts.draw(slug, **values).to_dxf() == text
 
 

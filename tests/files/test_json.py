@@ -126,15 +126,11 @@ def check(found, measures):
             assert segment["clockwise"] == (segment["sweep_deg"] < 0)
             reach = max(segment["radius"], size)
             for end in ("start", "end"):
-                assert math.dist(segment["centre"], segment[end]) == pytest.approx(
-                    segment["radius"], abs=1e-10 * reach
-                )
+                assert math.dist(segment["centre"], segment[end]) == pytest.approx(segment["radius"], abs=1e-10 * reach)
             assert points(segment)[-1] == pytest.approx(segment["end"], abs=1e-10 * reach)
     assert math.fsum(map(area_under, segments)) == pytest.approx(measures.area_mm2, rel=1e-9)
     assert math.fsum(map(length, segments)) == pytest.approx(measures.cut_length_mm, rel=1e-12)
-    outline = [
-        p for loop in found["loops"] if loop["side"] == "outside" for s in loop["segments"] for p in points(s)
-    ]
+    outline = [p for loop in found["loops"] if loop["side"] == "outside" for s in loop["segments"] for p in points(s)]
     flat = max((s["radius"] for s in segments if s["kind"] == "arc"), default=0) * math.radians(1) ** 2 / 8
     box = (
         min(p[0] for p in outline),
@@ -190,8 +186,7 @@ def test_a_finding_is_whole():
     found = read(part.to_json())["findings"]
     assert found
     assert [
-        (f["rule"], f["severity"], f["at"], f["measured"], f["limit"], f["message"], f["remedy"])
-        for f in found
+        (f["rule"], f["severity"], f["at"], f["measured"], f["limit"], f["message"], f["remedy"]) for f in found
     ] == [(f.rule, f.severity, list(f.at), f.measured, f.limit, f.message, f.remedy) for f in part.findings]
     assert [f["changes"] for f in found] == [dict(f.changes) for f in part.findings]
 

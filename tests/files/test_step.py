@@ -34,9 +34,7 @@ def check(record, read):
     solids, thickness = plate.solids().vals(), record.job.cut.thickness_mm
     assert len(solids) == len(record.profile.outside)
     assert all(solid.isValid() for solid in solids)
-    assert sum(solid.Volume() for solid in solids) == pytest.approx(
-        record.measures.area_mm2 * thickness, rel=1e-9
-    )
+    assert sum(solid.Volume() for solid in solids) == pytest.approx(record.measures.area_mm2 * thickness, rel=1e-9)
     boxes = [solid.BoundingBox(1e-6) for solid in solids]
     x0, y0, x1, y1 = record.profile.box
     size = max(x1, y1)

@@ -46,9 +46,7 @@ def opening(draw: DrawFn) -> Loop:
     if kind == "rounded window":
         return turn.loop(draft.rectangle(corner, length, width, radius))
     (x, y), w, h = corner, length, width
-    return turn.loop(
-        draft.polygon(draft.relief(*p, radius) for p in ((x, y), (x + w, y), (x + w, y + h), (x, y + h)))
-    )
+    return turn.loop(draft.polygon(draft.relief(*p, radius) for p in ((x, y), (x + w, y), (x + w, y + h), (x, y + h))))
 
 
 @st.composite

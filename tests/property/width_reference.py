@@ -111,9 +111,7 @@ class Region:
         """The narrow place at a chord, searched from its ends; None where there is none."""
         near = []
         for p in (start, end):
-            best = min(
-                ((float(np.hypot(*(ring - p).T).min()), k) for k, ring in enumerate(self.fine)), default=None
-            )
+            best = min(((float(np.hypot(*(ring - p).T).min()), k) for k, ring in enumerate(self.fine)), default=None)
             curve = self.curves[best[1]]
             s = curve.samples(FINE)
             at = s[int(np.argmin(np.hypot(*(self.fine[best[1]] - p).T)))]

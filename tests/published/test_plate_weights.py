@@ -95,8 +95,6 @@ def test_gauge_sheet_weighs_less_than_the_gauge_tables_41_82_basis(row):
 def test_no_mass_is_on_the_gauge_basis():
     on_gauge_basis = float(DENSITIES["carbon steel, gauge basis (41.82 lb/ft2 per inch)"]["kg_per_m3"])
     assert all(
-        abs(of.density_kg_per_m3 / on_gauge_basis - 1) > 0.01
-        for of in materials().values()
-        if of.group == "steel"
+        abs(of.density_kg_per_m3 / on_gauge_basis - 1) > 0.01 for of in materials().values() if of.group == "steel"
     )
     assert TRADE < TRUE < GAUGE

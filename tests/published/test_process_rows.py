@@ -18,8 +18,7 @@ REFERENCE = Path(__file__).parents[1] / "reference"
 UNPUBLISHED = ("common practice", "from memory")
 # The names that some rows of the reference give to the source of a row before them.
 SAME = {
-    "same course slide": "online vocational course on plasma cutting, "
-    "slide Kerf compensation, HAZ and part layout",
+    "same course slide": "online vocational course on plasma cutting, slide Kerf compensation, HAZ and part layout",
     "same book page": "Process Fundamentals of Industrial Laser Welding and Cutting",
 }
 QUANTITY = {"kerf": "kerf width", "feed": "cutting speed", "pierce_time": "pierce delay"}
@@ -67,9 +66,7 @@ def numbered(tree, where=""):
 
 TABLES = list(numbered(shop_tree.builtin()))
 CLAIMS = [
-    (where, of)
-    for where, of in TABLES
-    if where.startswith("processes") and not of["source"].startswith(UNPUBLISHED)
+    (where, of) for where, of in TABLES if where.startswith("processes") and not of["source"].startswith(UNPUBLISHED)
 ]
 
 
@@ -109,9 +106,7 @@ def test_a_published_number_is_the_published_one(where, of):
     process, what = where.split(".")[1:3]
     quantity = QUANTITY.get(what, "thickness range covered by ISO 9013:2017")
     (row,) = [row for row in PRACTICE if matches(process, quantity, of, row)]
-    (value,) = [number for key, number in of.items() if key not in ("thickness_mm", "source")] or [
-        of["thickness_mm"]
-    ]
+    (value,) = [number for key, number in of.items() if key not in ("thickness_mm", "source")] or [of["thickness_mm"]]
     assert value == stated(of, row), row["source"]
     if thickness := re.search(r"steel ([\d.]+) mm", row["condition"]):
         assert of["thickness_mm"] == float(thickness[1])
@@ -181,9 +176,7 @@ def test_floors_are_those_of_common_practice(process, rule, key, value):
     assert PROCESSES[process][rule][key] == value
 
 
-@pytest.mark.parametrize(
-    ("condition", "thickness"), [("3 mm and under", 3), ("6 mm", 6), ("12 mm", 12), ("20 mm", 20)]
-)
+@pytest.mark.parametrize(("condition", "thickness"), [("3 mm and under", 3), ("6 mm", 6), ("12 mm", 12), ("20 mm", 20)])
 @pytest.mark.parametrize("process", ["air-plasma", "fine-plasma"])
 def test_pierce_delay_of_plasma_is_the_middle_of_common_practice(process, condition, thickness):
     low, high = practice("plasma", "pierce delay", condition)
@@ -222,9 +215,7 @@ def test_kerf_of_laser_is_inside_the_textbooks_range():
 
 # ---- heat and power: what melts has to be paid for
 
-HIGH_CURRENT = [
-    row for row in PRACTICE if row["process"] == "plasma, high current" and "A," in row["condition"]
-]
+HIGH_CURRENT = [row for row in PRACTICE if row["process"] == "plasma, high current" and "A," in row["condition"]]
 STEEL = float(ENERGY["mild steel (iron enthalpy, steel density)"]["melt_energy_J_per_mm3"])
 MELT_J_PER_MM3 = {
     "mild-steel": STEEL,

@@ -34,9 +34,7 @@ def test_circle_is_held_by_its_radius(radius, expected):
     """Uniform circular motion: a = v² / r."""
     loop = circle((0, 0), 2 * radius)
     going = pace(loop.segments, 50.0, MACHINE, speed_in=50.0, speed_out=50.0)
-    assert [phase.speed_out for phase in going.phases] == pytest.approx(
-        [expected] * len(going.phases), rel=1e-12
-    )
+    assert [phase.speed_out for phase in going.phases] == pytest.approx([expected] * len(going.phases), rel=1e-12)
     assert going.time == pytest.approx(2 * math.pi * radius / expected, rel=1e-12)
 
 

@@ -121,9 +121,7 @@ def test_a_cold_process_warns_of_no_heat():
 
 def test_every_caution_is_shown_with_something_and_says_who_warns_of_it():
     tree = shop_tree.builtin()
-    used = {
-        key for group in ("materials", "processes") for of in tree[group].values() for key in of["cautions"]
-    }
+    used = {key for group in ("materials", "processes") for of in tree[group].values() for key in of["cautions"]}
     assert used == set(tree["cautions"])
     assert all(len(of["source"]) >= len("from memory") for of in tree["cautions"].values())
 
@@ -141,8 +139,7 @@ def test_the_shop_words_adds_and_drops_cautions(own_file):
     own_file.write_text('[cautions.plasma-arc]\ntext = "Ask Wren first."\n')
     assert cut_for("air-plasma", "mild-steel", 6.0).cautions == (fire, fume, "Ask Wren first.")
     own_file.write_text(
-        '[processes.air-plasma]\ncautions = ["plasma-arc", "ours"]\n'
-        '[cautions.ours]\ntext = "Open the roller door."\n'
+        '[processes.air-plasma]\ncautions = ["plasma-arc", "ours"]\n[cautions.ours]\ntext = "Open the roller door."\n'
     )
     assert cut_for("air-plasma", "mild-steel", 6.0).cautions == (arc, "Open the roller door.")
     assert cut_for("fine-plasma", "mild-steel", 6.0).cautions == (fire, fume, arc)
@@ -324,6 +321,4 @@ def test_an_unusable_file_is_one_sentence(own_file):
     own_file.write_text("[processes.air-plasma.smallest_hole]\nratio = -1\n")
     with pytest.raises(DataError) as error:
         cut_for("air-plasma", "mild-steel", 6.0)
-    assert str(error.value) == (
-        f"{own_file}: processes.air-plasma.smallest_hole.ratio is -1; it must be at least 0."
-    )
+    assert str(error.value) == (f"{own_file}: processes.air-plasma.smallest_hole.ratio is -1; it must be at least 0.")

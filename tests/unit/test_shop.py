@@ -94,9 +94,7 @@ RULE = shop_tree.builtin()["processes"]["air-plasma"]["smallest_hole"]["source"]
     ("text", "source"),
     [
         pytest.param("ratio = 2", f"shop's own file; the rest {RULE}", id="some"),
-        pytest.param(
-            'ratio = 2\nsource = "coupons"', f"shop's own file: coupons; the rest {RULE}", id="some, named"
-        ),
+        pytest.param('ratio = 2\nsource = "coupons"', f"shop's own file: coupons; the rest {RULE}", id="some, named"),
         pytest.param('ratio = 2\nfloor = "4 mm"\nkerfs = 3', "shop's own file", id="all"),
         pytest.param('source = "checked"', "shop's own file: checked", id="only the source"),
         pytest.param("", RULE, id="nothing"),
@@ -155,8 +153,7 @@ def test_a_title_is_no_number_and_leaves_the_source(own_file):
         (f"{STEEL_FEED}rows = []", "processes.air-plasma.feed.steel.rows is []; it must have at least 1 row"),
         (
             f"{STEEL_FEED}rows = [[6, 30]]",
-            "processes.air-plasma.feed.steel row 1 is [6, 30]; "
-            "it must be a table with thickness_mm, feed_mm_s, source",
+            "processes.air-plasma.feed.steel row 1 is [6, 30]; it must be a table with thickness_mm, feed_mm_s, source",
         ),
         (
             f"{STEEL_FEED}rows = [{{ thickness_mm = 6 }}]",
@@ -197,8 +194,7 @@ def test_what_is_wrong_is_named_in_one_sentence(own_file, text, sentence):
         ),
         (
             'gauge = "steal"',
-            "materials.brass.gauge is 'steal'; "
-            "accepted: 'steel', 'galvanized', 'stainless', 'aluminium' or 'none'",
+            "materials.brass.gauge is 'steal'; accepted: 'steel', 'galvanized', 'stainless', 'aluminium' or 'none'",
         ),
     ],
 )
@@ -253,15 +249,10 @@ def test_values_of_rows_are_over_nothing_and_sensible(own_file, quantity, key, h
     for inside in (1e-9, high):
         load(own_file, text.format(inside))
     assert refusal(own_file, text.format(0)) == f"{entry} is 0; it must be over 0 {unit}."
-    assert (
-        refusal(own_file, text.format(high + 0.1))
-        == f"{entry} is {high + 0.1}; it must be at most {high} {unit}."
-    )
+    assert refusal(own_file, text.format(high + 0.1)) == f"{entry} is {high + 0.1}; it must be at most {high} {unit}."
 
 
-@pytest.mark.parametrize(
-    ("thickness", "accepted"), [(0, "over 0 mm"), (-1, "over 0 mm"), (300.01, "at most 300 mm")]
-)
+@pytest.mark.parametrize(("thickness", "accepted"), [(0, "over 0 mm"), (-1, "over 0 mm"), (300.01, "at most 300 mm")])
 def test_thickness_of_a_row_is_sensible(own_file, thickness, accepted):
     said = refusal(own_file, f"{STEEL_FEED}rows = [{{ thickness_mm = {thickness}, feed_mm_s = 9 }}]")
     entry = "processes.air-plasma.feed.steel row 1.thickness_mm"
@@ -341,9 +332,7 @@ def test_a_folder_is_no_file(tmp_path, monkeypatch):
 
 
 @pytest.mark.parametrize("named", [None, ""], ids=["unset", "empty"])
-@pytest.mark.skipif(
-    os.name == "nt" or os.uname().sysname == "Darwin", reason="only Linux is moved by XDG_CONFIG_HOME"
-)
+@pytest.mark.skipif(os.name == "nt" or os.uname().sysname == "Darwin", reason="only Linux is moved by XDG_CONFIG_HOME")
 def test_the_usual_place(tmp_path, monkeypatch, named):
     monkeypatch.delenv(shop.VARIABLE, raising=False)
     if named is not None:

@@ -98,9 +98,7 @@ def test_words_are_handed_over_untouched(ready, words, handed):
     assert answer["words"] == ["platewright", *(words if handed is None else handed)]
 
 
-@pytest.mark.parametrize(
-    ("words", "status"), [(["end", "0"], 0), (["end", "1"], 1), (["end", "2"], 2), (["list"], 0)]
-)
+@pytest.mark.parametrize(("words", "status"), [(["end", "0"], 0), (["end", "1"], 1), (["end", "2"], 2), (["list"], 0)])
 def test_exit_status_is_passed_on(ready, words, status):
     assert start(ready, *words).returncode == status
 

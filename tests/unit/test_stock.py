@@ -54,9 +54,7 @@ def test_cautions_are_sentences(slug, keys, word):
     material = stock.materials()[slug]
     assert material.caution_keys == keys
     assert len(material.cautions) == len(keys)
-    assert all(
-        word in text.lower() and text[0].isupper() and text.endswith(".") for text in material.cautions
-    )
+    assert all(word in text.lower() and text[0].isupper() and text.endswith(".") for text in material.cautions)
 
 
 @pytest.mark.parametrize("slug", SLUGS)
@@ -87,9 +85,7 @@ def test_mass_of_an_unknown_material_is_refused():
     assert refused.value.problems == (Problem("material", "aluminum", message),)
 
 
-@pytest.mark.parametrize(
-    ("area", "thickness"), [(-1e-9, 6.0), (1.0, -1e-9), (math.nan, 1.0), (1.0, math.inf)]
-)
+@pytest.mark.parametrize(("area", "thickness"), [(-1e-9, 6.0), (1.0, -1e-9), (math.nan, 1.0), (1.0, math.inf)])
 def test_mass_of_no_plate_is_refused(area, thickness):
     with pytest.raises(GeometryError, match="There is no plate of"):
         stock.mass_kg(area, thickness, "mild-steel")
@@ -119,8 +115,7 @@ def test_bed_holds(width, height, holds, turned):
 
 def test_the_shops_own_bed_and_material(own_file):
     own_file.write_text(
-        '[bed]\nx = "4 ft"\n[materials.wear-plate]\n'
-        'title = "Wear plate"\ndensity_kg_per_m3 = 7800\ngroup = "steel"\n'
+        '[bed]\nx = "4 ft"\n[materials.wear-plate]\ntitle = "Wear plate"\ndensity_kg_per_m3 = 7800\ngroup = "steel"\n'
     )
     assert stock.bed() == stock.Bed(1219.2, 98 * 25.4)
     assert stock.materials()["wear-plate"].gauge is None

@@ -340,9 +340,7 @@ def test_gauge_file_with_a_number_for_a_table(tmp_path):
     path.write_text("steel = 3\n" + WHOLE_FILE.split("\n", 6)[6])
     with pytest.raises(DataError) as refusal:
         load_gauges(path)
-    assert (
-        str(refusal.value) == "gauges.toml, steel: this must be a table with name, source and thickness_in."
-    )
+    assert str(refusal.value) == "gauges.toml, steel: this must be a table with name, source and thickness_in."
 
 
 def test_unreadable_gauge_file(tmp_path):

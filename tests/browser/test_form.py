@@ -1,0 +1,68 @@
+"""The form in a real browser: change a dimension, see it, take a remedy, download, read the file back."""
+
+import io
+import shutil
+import threading
+
+import ezdxf
+import pytest
+from playwright.sync_api import expect, sync_playwright
+from werkzeug.serving import make_server
+
+from webapp import create_app
+
+CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "chrome"))), None)
+
+
+@pytest.fixture(scope="module")
+def address():
+    server = make_server("127.0.0.1", 0, create_app(), threaded=True)
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}"
+    server.shutdown()
+    thread.join()
+    server.server_close()
+
+
+@pytest.fixture
+def page():
+    with sync_playwright() as browsers:
+        browser = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+        opened = browser.new_page(viewport={"width": 1280, "height": 900})
+        said = []
+        opened.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
+        yield opened
+        browser.close()
+        assert [text for text in said if "422" not in text] == []
+
+
+def test_the_drawing_follows_and_the_file_is_the_one_asked_for(page, address):
+    page.goto(f"{address}/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6")
+    page.fill("#leg_a", "8 in")
+    expect(page.locator(".block")).to_contain_text("203.2 mm by 150 mm")
+    assert "leg_a=8+in" in page.url
+    finding = page.locator(".findings li.stop")
+    expect(finding).to_contain_text("6.6 mm in 6 mm plate")
+    finding.locator(".remedy").click()
+    expect(page.locator(".findings")).to_contain_text("Nothing found")
+    with page.expect_download() as download:
+        page.click(".downloads a:first-of-type")
+    with open(download.value.path(), encoding="utf-8") as file:
+        drawing = ezdxf.read(io.StringIO(file.read()))
+    outside = drawing.modelspace().query('LWPOLYLINE[layer=="OUTSIDE"]')[0]
+    assert max(x for x, y in outside.get_points("xy")) == pytest.approx(203.2, abs=1e-9)
+    assert len(drawing.modelspace().query('POINT[layer=="DRILL"]')) == 1
+
+
+def test_a_wrong_value_is_named_at_its_field_and_kept(page, address):
+    page.goto(f"{address}/parts/gusset-triangle")
+    page.fill("#toe", "4,5")
+    expect(page.locator('.row[data-parameter="toe"] .message')).to_be_visible()
+    assert page.input_value("#toe") == "4,5"
+
+
+def test_phone_width_has_nothing_beyond_its_edge(page, address):
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"{address}/parts/plate-bumper")
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
