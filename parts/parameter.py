@@ -81,10 +81,8 @@ class Spec:
         Raises:
             UnitsError: if it can't be read, or lies outside the limits; one sentence saying what is accepted.
         """
-        if isinstance(given, str):
-            value = _READERS[self.kind](self, given.strip(), reading)
-        else:
-            value = self._plain(given)
+        is_text = isinstance(given, str)
+        value = _READERS[self.kind](self, str(given).strip(), reading) if is_text else self._plain(given)
         if self.minimum is not None or self.maximum is not None:
             self._within_limits(cast(float, value), reading.units)
         return value

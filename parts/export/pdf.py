@@ -72,7 +72,7 @@ def _chosen(record: Record) -> tuple[Sheet, Drawing]:
 
 
 def _on(record: Record, sheet: Sheet) -> Drawing:
-    x0, y0, _, y1 = sheet.drawing
+    x0, y0, x1, y1 = sheet.drawing
     return lay_out_to_standard(record, x1 - x0, y1 - y0, TEXT)
 
 

@@ -29,7 +29,7 @@ def _printable(character: str) -> str:
         return str(_SPELLED[character])
     for form in (character, *unicodedata.normalize("NFKD", character)[:1]):
         if form.isprintable() and form.encode("cp1252", "ignore"):
-            return form
+            return str(form)
     return " " if character.isspace() else "?"
 
 

@@ -113,7 +113,7 @@ def wild(draw: DrawFn) -> list[Loop]:
     bulges = st.just(0.0) | st.integers(-15, 24).map(lambda n: n / 16)
     vertices = []
     for turn in turns:
-        r = draw(quarters(3, 20))
+        r = draw(quarters(2, 14))
         vertices.append((r * math.cos(turn), r * math.sin(turn), draw(bulges)))
     return [Loop.through(vertices)]
 
