@@ -99,6 +99,11 @@ class Parameters(BaseModel):
         if getattr(self, name) > limit + LIMIT_SLACK_MM:
             yield self.problem(name, f"must be at most {say_most(max(limit, 0), self.units)} {why}.")
 
+    def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
+        """Yield a problem unless the parameter is more than `limit` mm."""
+        if getattr(self, name) <= limit:
+            yield self.problem(name, f"must be more than {self.say(limit)} {why}.")
+
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at its default, as text that reads back to the same value.
 

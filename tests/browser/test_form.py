@@ -48,8 +48,7 @@ def test_the_drawing_follows_and_the_file_is_the_one_asked_for(page, address):
     expect(page.locator(".findings")).to_contain_text("Nothing found")
     with page.expect_download() as download:
         page.click(".downloads a:first-of-type")
-    with open(download.value.path(), encoding="utf-8") as file:
-        drawing = ezdxf.read(io.StringIO(file.read()))
+    drawing = ezdxf.read(io.StringIO(download.value.path().read_text(encoding="utf-8")))
     outside = drawing.modelspace().query('LWPOLYLINE[layer=="OUTSIDE"]')[0]
     assert max(x for x, y in outside.get_points("xy")) == pytest.approx(203.2, abs=1e-9)
     assert len(drawing.modelspace().query('POINT[layer=="DRILL"]')) == 1
