@@ -12,7 +12,7 @@ from reportlab.pdfgen.canvas import Canvas
 from parts.drawing import lay_out_to_standard
 from parts.drawing.primitives import Drawing, Mark
 from parts.export.about import facts, parameter_texts
-from parts.export.pdf_ink import BOLD, ink
+from parts.export.pdf_ink import BOLD, FONT, ink, width_of
 from parts.export.pdf_sheet import (
     LYING,
     STANDING,
@@ -95,7 +95,7 @@ def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Cell
             Cell("Thickness", format_both(cut.thickness_mm), 1.5),
             Cell("Process", cut.title, 1.2),
             Cell("Size", f"{say(measures.width_mm)} x {say(measures.height_mm)}", 1.7),
-            Cell("Mass", mass(measures.mass_kg)),
+            Cell("Mass", mass(measures.mass_kg), 1.4),
             Cell("Cut length", length(record, measures.cut_length_mm), 1.1),
             Cell("Pierces", str(measures.pierces), 0.6),
         ],
@@ -109,9 +109,9 @@ def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Cell
         [
             Cell("Drawn by", ""),
             Cell("Approved by", ""),
-            Cell("Date of issue", ""),
+            Cell("Date of issue", "", 0.8),
             Cell("Revision", "", 0.6),
-            Cell(f"Platewright {VERSION}, draws it again", record.address, 2.6, 2.4),
+            Cell(f"Address that draws it again, Platewright {VERSION}", record.address, 3.2, 2.4),
         ],
     ]
 
@@ -138,14 +138,15 @@ def _rows(record: Record, width: float) -> Iterator[Row]:
 
 def _dimension_rows(record: Record, width: float) -> Iterator[Row]:
     """The table of dimensions: letter, name, mm, inches."""
-    yield Row(((0.0, "Dimensions"), (width - 28, "mm"), (width - 14, "in")), 3.2, BOLD, keep=True, ruled=True)
+    columns = (_ending(width - 15, "mm", 3.2, BOLD), _ending(width, "in", 3.2, BOLD))
+    yield Row(((0.0, "Dimensions"), *columns), 3.2, BOLD, keep=True, ruled=True)
     for name, mark in record.template.letters.items():
         in_mm, in_inches = (
             format_length(float(record.parameters[name]), units).rsplit(" ", 1)[0] for units in ("mm", "in")
         )
-        first, *more = wrapped(record.specs[name].label, width - 28 - 9, BODY)
-        texts = ((0.0, mark), (7.0, first), (width - 28, in_mm), (width - 14, in_inches))
-        yield Row(texts, BODY, keep=bool(more), ruled=not more)
+        first, *more = wrapped(record.specs[name].label, width - 28 - 7, BODY)
+        columns = (_ending(width - 15, in_mm), _ending(width, in_inches))
+        yield Row(((0.0, mark), (7.0, first), *columns), BODY, keep=bool(more), ruled=not more)
         for i, line in enumerate(more, start=1):
             yield Row(((7.0, line),), BODY, keep=i < len(more), ruled=i == len(more))
 
@@ -157,10 +158,9 @@ def _other_rows(record: Record, width: float) -> Iterator[Row]:
         if name in letters or name in common:
             continue
         value = spec.say(record.parameters[name], record.units)
-        lines = wrapped(value, width - 38, BODY) or [""]
-        yield Row(((7.0, spec.label), (38.0, lines[0])), BODY, keep=len(lines) > 1, ruled=len(lines) == 1)
-        for i, line in enumerate(lines[1:], start=2):
-            yield Row(((38.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
+        lines = wrapped(f"{spec.label}: {value}", width - 7, BODY)
+        for i, line in enumerate(lines, start=1):
+            yield Row(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
 
 
 def _finding_rows(record: Record, width: float) -> Iterator[Row]:
@@ -175,6 +175,11 @@ def _finding_rows(record: Record, width: float) -> Iterator[Row]:
         for i, line in enumerate(lines):
             yield Row(((7.0, line),), BODY, keep=i < len(lines) - 1, mark=mark if i == 0 else None)
         yield Row((), 1.0)
+
+
+def _ending(x: float, text: str, size: float = BODY, font: str = FONT) -> tuple[float, str]:
+    """A text that ends at x."""
+    return x - width_of(text, size, font), text
 
 
 def _paragraph(text: str, width: float) -> Iterator[Row]:

@@ -104,7 +104,6 @@ def test_a_lower_limit_leaves_the_narrower_ones(loops, limit):
 # ------------------------------------------------------------------------------------- worked out by hand
 
 PLATE = rectangle((0, 0), 100, 60)
-GAP = 5.0
 
 
 def wedge(angle: float) -> Loop:
@@ -128,13 +127,10 @@ BY_HAND = {
               circle((50, 32), 10)),
         5, [3.0],
     ),
-    # the slot's near end is a half circle of radius 3 about (20, 30); the edge runs through (0, 0)
-    # and (60, 80), direction (3, 4) / 5: the centre is |20 * 4 - 30 * 3| / 5 = 2 off ... 7 with its own shift
+    # the edge runs through (0, 0) along (3, 4) / 5; the slot's near end is a half circle of radius 3 about
+    # (24, 22), which is |24 * 4 - 22 * 3| / 5 = 6 off the edge
     "slot and slanted edge": (
-        holes(polygon([(0, 0), (90, 0), (90, 80), (60, 80)]), slot((29, 22), 16, 6, 0.0)),
-        # ends about (24, 22): |24 * 4 - 22 * 3| / 5 = 6, less 3
-        5, [3.0],
-    ),
+        holes(polygon([(0, 0), (90, 0), (90, 80), (60, 80)]), slot((29, 22), 16, 6)), 5, [3.0]),
     "uniform washer": (washer(0.0), 5, [4.0]),
     "uniform washer, the hole begun elsewhere": (washer(1.0), 5, [4.0]),
     # a washer whose hole is 1 off the centre: narrowest on that side alone, 19 - 15 - 1
@@ -175,12 +171,20 @@ BY_HAND = {
     # a rounded L of one width all round: legs and bend are one run
     "rounded L": (
         [polygon([fillet(0, 0, 10), (40, 0), (40, 4), fillet(4, 4, 6), (4, 40), (0, 40)])], 5, [4.0]),
-    # a corner at the centre of the fillet opposite it: the legs' runs go on around it
-    "keyhole neck": (
-        # a disc of radius 10 on a stem 4 wide that ends on it: the stem, and no second place in the disc
-        [polygon([(-2, -30), (2, -30), (2, -math.sqrt(96))][:2] + [(2, -5), (12, -5), (12, 15), (-12, 15),
-                  (-12, -5), (-2, -5)])],
-        5, [4.0],
+    # the fillet goes round the inner corner at one distance, but the legs are told of one by one
+    "L, sharp inside": (
+        [polygon([fillet(0, 0, 4), (40, 0), (40, 4), (4, 4), (4, 30), (0, 30)])], 5, [4.0, 4.0]),
+    # a disc on a stem: the stem's sides end on the disc, whose own width is no narrow place
+    "stem and disc": (
+        [Loop.through([(-2, -30, 0), (2, -30, 0), (2, -math.sqrt(96), math.tan((math.pi - math.asin(0.2)) / 2)),
+                       (-2, -math.sqrt(96), 0)])],
+        30, [4.0],
+    ),
+    # two discs of radius 10 that overlap in a chord of 4
+    "round neck between two discs": (
+        [Loop.through([(2, 0, math.tan((math.pi - math.asin(0.2)) / 2)), (-2, 0, math.tan(
+            (math.pi - math.asin(0.2)) / 2))])],
+        30, [4.0],
     ),
     "pointed wedge": ([wedge(0.05)], 60, []),
     "disc": ([circle((0, 0), 3)], 10, []),
@@ -267,13 +271,18 @@ def test_a_foot_on_a_joint_beyond_which_the_boundary_comes_nearer_is_no_neck():
 
 
 def test_joints_opposite_each_other_are_judged_side_by_side():
-    """An S-shaped strip: at the joint each edge changes from hollow to round, opposite ways."""
-    k = math.tan(math.pi / 8)
-    upper = [(20, 10, 0), (20, 14, k), (10, 24, 0)]
-    s = (
-        Loop.through([(0, 0, 0), (10, 0, k), (20, 10, 0), (24, 10, -k), (10, -4, 0), (0, -4, 0)][::-1])
-        if False
-        else None
-    )
-    assert s is None
-    assert upper
+    """Left of the chord the lower edge is hollow and the upper round, right of it the other way about.
+
+    With curvatures -1/10 and 1 on each side, -0.1 + 1 - 0.1 * 4 = 0.5 is above zero: a neck of 4.
+    """
+    hollow, round_, d = math.tan(math.asin(0.6) / 4), -math.tan(math.pi / 8), 4.0
+    lower = [(-6, 2, hollow), (0, 0, round_), (1, -1, 0), (1, -30, 0), (20, -30, 0), (20, d - 2, 0)]
+    upper = [(6, d - 2, hollow), (0, d, round_), (-1, d + 1, 0), (-1, d + 30, 0), (-20, d + 30, 0), (-20, 2, 0)]
+    assert widths([Loop.through([*lower, *upper])], 5) == pytest.approx([d], abs=WIDTH_MM)
+
+
+def test_a_cusp_that_points_into_the_region_is_a_corner():
+    """A hole between four arcs tangent at its points, 3 mm from the edge at one of them."""
+    quarter = math.tan(math.pi / 8)
+    star = Loop.through([(10, 0, -quarter), (0, 10, -quarter), (-10, 0, -quarter), (0, -10, -quarter)])
+    assert widths(holes(rectangle((-30, -20), 43, 40), star), 5) == pytest.approx([3.0], abs=WIDTH_MM)
