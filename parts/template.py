@@ -12,7 +12,7 @@ from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, fie
 from pydantic_core import ErrorDetails
 
 from parts.errors import Problem, Refused, UnitsError
-from parts.parameter import Reading, Spec, Value, choice, flag, length, say_most, spec_of, thickness
+from parts.parameter import Reading, Spec, Value, choice, flag, length, say_least, say_most, spec_of, thickness
 from parts.process import PROCESSES
 from parts.profile import Profile
 from parts.stock import bed, materials
@@ -101,8 +101,8 @@ class Parameters(BaseModel):
 
     def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is more than `limit` mm."""
-        if getattr(self, name) <= limit:
-            yield self.problem(name, f"must be more than {self.say(limit)} {why}.")
+        if getattr(self, name) <= limit + LIMIT_SLACK_MM:
+            yield self.problem(name, f"must be more than {say_least(limit, self.units)} {why}.")
 
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at its default, as text that reads back to the same value.

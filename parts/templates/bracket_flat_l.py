@@ -1,78 +1,260 @@
-r"""Flat L bracket: two legs in one plate, bolt holes on the centre line of each.
+r"""Flat L bracket: two legs in one plate, each with a pattern of bolt holes or adjusting slots.
 
-      width_b
-       ___
-      | o |        corner_radius rounds the ends, heel_radius the heel
-leg_b | o |        the inside corner has a radius, or a relief for a square edge
-      |   |______
-      |     o  o | width_a
-      |__________|
-         leg_a
+     width_b
+     _____
+    |  o  |       corner_radius rounds the ends, heel_radius the heel
+    |  o  |       the inside corner has a radius, or a relief for a square edge
+    |  o  |____________
+    |       =  =  =    | width_a
+    |__________________|
+          leg_a
+
+Holes stand on the middle of the leg, or in two rows astride it, counted from its end; a back_mark
+measures them from the outer edge instead. A slot runs along its leg.
 """
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, circles, fillet, polygon, relief
+from parts.geometry.draft import Corner, fillet, polygon, relief
+from parts.geometry.motion import Motion, mirror
 from parts.geometry.segment import Point
-from parts.parameter import bolt, choice, count, fit, hole_diameter, length
-from parts.profile import Dimension, Profile, openings
+from parts.geometry.window import Window, level_slot
+from parts.parameter import BY_DIAMETER, bolt, choice, count, fit, hole_diameter, length
+from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
 from parts.template import Parameters, Template
+
+_IN_A, _IN_B = "Holes in leg A", "Holes in leg B"
+_ROWS = "2: astride the middle."
+_MARK = "Of the row next to the outer edge; 0 for the middle of the leg."
+_SLOT = "Over all, along the leg; 0 for round holes."
+_BY_DIAMETER = "Where the bolt is by-diameter."
+_RELIEF_SETBACK = math.sqrt(2)  # a circle through the corner meets each leg this many radii from it
+_RELIEF_BITE = 1 - math.sqrt(0.5)  # and goes this many radii deep into each leg beside it
 
 
 class BracketFlatL(Parameters):
     """The heel is at the origin, leg A along x and leg B along y."""
 
-    leg_a: float = length("Leg A, outside", default=120, minimum=20, maximum=2000)
+    leg_a: float = length("Leg A, outside", default=150, minimum=20, maximum=2000)
     leg_b: float = length("Leg B, outside", default=120, minimum=20, maximum=2000)
     width_a: float = length("Width of leg A", default=40, minimum=10, maximum=500)
     width_b: float = length("Width of leg B", default=40, minimum=10, maximum=500)
     corner_radius: float = length("Radius at the ends", default=6, minimum=0, maximum=250, group="Corners")
-    heel_radius: float = length("Radius at the heel", default=6, minimum=0, maximum=500, group="Corners")
+    heel_radius: float = length("Radius at the heel", default=6, minimum=0, maximum=1000, group="Corners")
     inside: str = choice(
         "Inside corner", default="radius", choices=("radius", "relief"), group="Corners",
         help="relief: opened so that a square edge seats.",
     )  # fmt: skip
-    inside_radius: float = length("Its radius", default=6, minimum=0, maximum=250, group="Corners")
+    inside_radius: float = length(
+        "Radius of the inside corner", default=8, minimum=0, maximum=250, group="Corners", help="Or of its relief."
+    )
     fit: str = fit()
-    holes_a: int = count("Holes in leg A", default=2, minimum=0, maximum=20, group="Holes in leg A")
-    bolt_a: str = bolt("Bolt", default="M10", group="Holes in leg A")
-    hole_a: float = length("Hole diameter", default=11, minimum=1, maximum=200, group="Holes in leg A")
-    first_a: float = length("First hole from the end", default=20, minimum=1, maximum=2000, group="Holes in leg A")
-    pitch_a: float = length("Spacing", default=40, minimum=1, maximum=2000, group="Holes in leg A")
-    holes_b: int = count("Holes in leg B", default=2, minimum=0, maximum=20, group="Holes in leg B")
-    bolt_b: str = bolt("Bolt", default="M10", group="Holes in leg B")
-    hole_b: float = length("Hole diameter", default=11, minimum=1, maximum=200, group="Holes in leg B")
-    first_b: float = length("First hole from the end", default=20, minimum=1, maximum=2000, group="Holes in leg B")
-    pitch_b: float = length("Spacing", default=40, minimum=1, maximum=2000, group="Holes in leg B")
+    holes_a: int = count("Holes along leg A", default=2, minimum=0, maximum=20, group=_IN_A, help="In each row.")
+    bolt_a: str = bolt("Bolt in leg A", default="M10", group=_IN_A)
+    hole_a: float = length("Hole diameter in leg A", default=11, minimum=1, maximum=200, group=_IN_A, help=_BY_DIAMETER)
+    first_a: float = length("First hole from the end of leg A", default=22, minimum=1, maximum=2000, group=_IN_A)
+    pitch_a: float = length("Hole spacing along leg A", default=50, minimum=1, maximum=2000, group=_IN_A)
+    rows_a: int = count("Rows of holes in leg A", default=1, minimum=1, maximum=2, group=_IN_A, help=_ROWS)
+    gauge_a: float = length("Gauge between the rows of leg A", default=20, minimum=1, maximum=480, group=_IN_A)
+    back_mark_a: float = length("Back mark in leg A", default=0, minimum=0, maximum=480, group=_IN_A, help=_MARK)
+    slot_a: float = length("Slot length in leg A", default=0, minimum=0, maximum=1000, group=_IN_A, help=_SLOT)
+    holes_b: int = count("Holes along leg B", default=2, minimum=0, maximum=20, group=_IN_B, help="In each row.")
+    bolt_b: str = bolt("Bolt in leg B", default="M10", group=_IN_B)
+    hole_b: float = length("Hole diameter in leg B", default=11, minimum=1, maximum=200, group=_IN_B, help=_BY_DIAMETER)
+    first_b: float = length("First hole from the end of leg B", default=22, minimum=1, maximum=2000, group=_IN_B)
+    pitch_b: float = length("Hole spacing along leg B", default=40, minimum=1, maximum=2000, group=_IN_B)
+    rows_b: int = count("Rows of holes in leg B", default=1, minimum=1, maximum=2, group=_IN_B, help=_ROWS)
+    gauge_b: float = length("Gauge between the rows of leg B", default=20, minimum=1, maximum=480, group=_IN_B)
+    back_mark_b: float = length("Back mark in leg B", default=0, minimum=0, maximum=480, group=_IN_B, help=_MARK)
+    slot_b: float = length("Slot length in leg B", default=0, minimum=0, maximum=1000, group=_IN_B, help=_SLOT)
 
     @property
-    def holes_along_a(self) -> list[Point]:
-        """Centres in leg A, from its end toward the heel."""
-        return [(self.leg_a - self.first_a - i * self.pitch_a, self.width_a / 2) for i in range(self.holes_a)]
-
-    @property
-    def holes_along_b(self) -> list[Point]:
-        """Centres in leg B, from its end toward the heel."""
-        return [(self.width_b / 2, self.leg_b - self.first_b - i * self.pitch_b) for i in range(self.holes_b)]
+    def legs(self) -> tuple["Leg", "Leg"]:
+        """Leg A and leg B."""
+        return self._leg("a"), self._leg("b")
 
     def problems(self) -> Iterator[Problem]:
-        """Yield a problem where the legs leave no corner, or radii meet on an edge."""
+        """Yield a problem where the legs leave no corner, radii meet, or holes run out or into each other."""
         clash = [
             *self.under("width_a", self.leg_b, "so that leg B stands out"),
             *self.under("width_b", self.leg_a, "so that leg A stands out"),
         ]
-        yield from clash
-        if clash:
-            return
-        r = self.corner_radius
-        yield from self.at_most("corner_radius", min(self.width_a, self.width_b) / 2, "on the narrower end")
-        shorter = min(self.leg_a, self.leg_b)
-        yield from self.at_most("heel_radius", shorter - r, "beside the radius at the end")
-        setback = math.sqrt(2) if self.inside == "relief" else 1.0
+        if not clash:
+            clash = [*self._corner_problems()]
+        for leg in self.legs:
+            clash += _hole_problems(self, leg)
+        yield from clash or _heel_problems(self, *self.legs)
+
+    def _leg(self, letter: str) -> "Leg":
+        def own(name: str) -> Any:  # noqa: ANN401 - a parameter of any kind
+            return getattr(self, f"{name}_{letter}")
+
+        return Leg(
+            letter=letter,
+            length=own("leg"),
+            width=own("width"),
+            holes=own("holes"),
+            hole=hole_diameter(own("bolt"), self.fit, own("hole")),
+            first=own("first"),
+            pitch=own("pitch"),
+            rows=own("rows"),
+            gauge=own("gauge"),
+            back_mark=own("back_mark"),
+            slot=own("slot"),
+        )
+
+    def _corner_problems(self) -> Iterator[Problem]:
+        """Yield a problem where radii meet on an edge, or the heel's cuts through to the inside corner."""
+        r, narrower = self.corner_radius, min(self.width_a, self.width_b)
         inner = min(self.leg_a - self.width_b, self.leg_b - self.width_a)
-        yield from self.at_most("inside_radius", (inner - r) / setback, "beside the radius at the end")
+        at_ends = [*self.at_most("corner_radius", min(narrower / 2, inner), "at the ends")]
+        yield from at_ends
+        if at_ends:
+            return
+        room = (inner - r) / (_RELIEF_SETBACK if self.inside == "relief" else 1)
+        behind = narrower / _RELIEF_BITE if self.inside == "relief" else math.inf
+        if behind <= room:
+            in_corner = [*self.under("inside_radius", behind, "to leave metal behind the relief")]
+        else:
+            in_corner = [*self.at_most("inside_radius", room, "beside the radius at the ends")]
+        yield from in_corner
+        along = min(self.leg_a, self.leg_b) - r
+        if in_corner or along < self._heel_limit():
+            yield from self.at_most("heel_radius", along, "beside the radius at the ends")
+        else:
+            yield from self.under("heel_radius", self._heel_limit(), "to leave metal at the inside corner")
+
+    def _heel_limit(self) -> float:
+        """The heel radius whose arc just touches the inside corner.
+
+        That is the circle on both outer edges, R from each, that holds a circle of radius r in it touching the
+        lines x = v and y = w (the inside corner, a relief's bite taken off both widths):
+        (R - v - r)² + (R - w - r)² = (R - r)², the larger root.
+        """
+        r = self.inside_radius
+        bite = _RELIEF_BITE * r if self.inside == "relief" else 0.0
+        v, w = self.width_b - bite, self.width_a - bite
+        return v + w + r + math.sqrt(2 * v * w)
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """One leg as seen along it: its outer edge on the x axis, the heel at the origin, its end at `length`."""
+
+    letter: str
+    length: float
+    width: float
+    holes: int
+    hole: float
+    first: float
+    pitch: float
+    rows: int
+    gauge: float
+    back_mark: float
+    slot: float
+
+    @property
+    def over_all(self) -> float:
+        """Length of one opening along the leg: of the slot, or the hole's diameter."""
+        return self.slot or self.hole
+
+    @property
+    def lines(self) -> tuple[float, ...]:
+        """Distance of each row from the outer edge."""
+        nearest = self.back_mark or (self.width - self.gauge * (self.rows - 1)) / 2
+        return tuple(nearest + i * self.gauge for i in range(self.rows))
+
+    @property
+    def windows(self) -> tuple[Window, ...]:
+        """Holes or slots, from the end toward the heel, row by row."""
+        along = [self.length - self.first - i * self.pitch for i in range(self.holes)]
+        return tuple(level_slot((x, y), self.slot, self.hole) for y in self.lines for x in along)
+
+    @property
+    def motion(self) -> Motion:
+        """What takes the leg to its place in the bracket: leg B is leg A mirrored in the diagonal."""
+        return Motion() if self.letter == "a" else mirror((0, 0), math.pi / 4)
+
+    def name(self, what: str) -> str:
+        """Return the leg's parameter for `what`."""
+        return f"{what}_{self.letter}"
+
+    @property
+    def said(self) -> str:
+        """What the leg is called."""
+        return f"leg {self.letter.upper()}"
+
+
+def _hole_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
+    """Yield a problem where openings of one leg run out of it or into each other."""
+    if not leg.holes:
+        return
+    if leg.hole >= leg.width:
+        by_diameter = getattr(p, leg.name("bolt")) == BY_DIAMETER
+        size = f"a hole of {p.say(leg.hole)}, {leg.said} is {p.say(leg.width)} wide."
+        name, wants = ("hole", "makes") if by_diameter else ("bolt", "wants")
+        yield p.problem(leg.name(name), f"{wants} {size}")
+        return
+    yield from _along_problems(p, leg)
+    yield from _across_problems(p, leg)
+    if 0 < leg.slot < leg.hole:
+        yield p.problem(leg.name("slot"), f"must be 0, or at least the hole's {p.say(leg.hole)}.")
+
+
+def _along_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
+    """Yield a problem where openings run out of an end of the leg, or into the next in their row."""
+    reach, name = leg.over_all / 2, leg.name("first")
+    clash = [*p.over(name, reach, "to stay inside the end"), *p.under(name, leg.length - reach, f"on {leg.said}")]
+    yield from clash
+    if clash or leg.holes == 1:
+        return
+    yield from p.over(leg.name("pitch"), leg.over_all, "to keep metal between the holes")
+    room = leg.length - reach - leg.first
+    if room / (leg.holes - 1) > leg.over_all:
+        yield from p.under(leg.name("pitch"), room / (leg.holes - 1), f"for {leg.holes} holes on {leg.said}")
+    else:
+        fitting = math.ceil(room / leg.over_all)
+        yield p.problem(leg.name("holes"), f"must be at most {fitting} on {leg.said}.")
+
+
+def _across_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
+    """Yield a problem where the rows run out of a side of the leg, or into each other."""
+    radius, last = leg.hole / 2, leg.gauge * (leg.rows - 1)
+    if leg.back_mark:
+        yield from p.over(leg.name("back_mark"), radius, "to stay inside the outer edge")
+        yield from p.under(leg.name("back_mark"), leg.width - radius - last, f"on {leg.said}")
+    elif leg.rows > 1:
+        yield from p.under(leg.name("gauge"), leg.width - leg.hole, f"on {leg.said}")
+    if leg.rows > 1:
+        yield from p.over(leg.name("gauge"), leg.hole, "to keep metal between the rows")
+
+
+def _heel_problems(p: BracketFlatL, a: Leg, b: Leg) -> Iterator[Problem]:
+    """Yield a problem where openings of leg B run into those of leg A, where the legs cross."""
+    in_a = a.windows
+    in_b = [_turned(window) for window in b.windows]
+    if not any(window.gap(other) <= 0 for window in in_b for other in in_a):
+        return
+    clear = max(other.centre[1] + _turned(window).touching(_turned(other)) for window in in_b for other in in_a)
+    first, room = b.name("first"), b.length - clear
+    if b.holes == 1:
+        yield from p.under(first, room, "to clear the holes of leg A")
+        return
+    fitting = math.ceil((room - b.first) / b.pitch)
+    if fitting < 1:
+        yield from p.under(first, room, "to clear the holes of leg A")
+    else:
+        yield p.problem(b.name("holes"), f"must be at most {fitting} at this spacing, to clear the holes of leg A.")
+
+
+def _turned(window: Window) -> Window:
+    """The window mirrored in the diagonal."""
+    x, y = window.centre
+    return Window((y, x), window.height, window.width, window.radius)
 
 
 def outline(p: BracketFlatL) -> Profile:
@@ -87,47 +269,64 @@ def outline(p: BracketFlatL) -> Profile:
         fillet(p.width_b, b, r),
         fillet(0, b, r),
     ]
-    size_a, size_b = hole_diameter(p.bolt_a, p.fit, p.hole_a), hole_diameter(p.bolt_b, p.fit, p.hole_b)
-    inside = (
-        *openings(circles(p.holes_along_a, size_a), "hole in leg A", "holes_a"),
-        *openings(circles(p.holes_along_b, size_b), "hole in leg B", "holes_b"),
-    )
+    inside = tuple(opening for leg in p.legs for opening in _openings(leg))
     return Profile(outside=(polygon(corners),), inside=inside, dimensions=tuple(dimensions(p)))
+
+
+def _openings(leg: Leg) -> tuple[Opening, ...]:
+    what = "slot" if leg.slot else "hole"
+    loops = (leg.motion.loop(window.loop) for window in leg.windows)
+    return openings(loops, f"{what} in {leg.said}", leg.name("holes"))
 
 
 def dimensions(p: BracketFlatL) -> Iterator[Dimension]:
     """Yield where each length of the bracket can be measured."""
-    a, b = p.leg_a, p.leg_b
-    yield Dimension("leg_a", (0, 0), (a, 0), "below")
-    yield Dimension("leg_b", (0, 0), (0, b), "left")
-    yield Dimension("width_a", (a, 0), (a, p.width_a), "right")
-    yield Dimension("width_b", (0, b), (p.width_b, b), "above")
     half = math.sqrt(0.5)
-    for name, centre, r, out in (
-        ("corner_radius", (a - p.corner_radius, p.width_a - p.corner_radius), p.corner_radius, 1),
-        ("heel_radius", (p.heel_radius, p.heel_radius), p.heel_radius, -1),
-    ):
-        if r:
-            yield Dimension(name, centre, (centre[0] + out * r * half, centre[1] + out * r * half), "radius")
+    for leg in p.legs:
+        yield from _placed(leg, _leg_dimensions(leg))
+    if p.corner_radius:
+        r, x, y = p.corner_radius, p.leg_a, p.width_a
+        yield Dimension("corner_radius", (x - r, y - r), (x - r + r * half, y - r + r * half), "radius")
+    if p.heel_radius:
+        r = p.heel_radius
+        yield Dimension("heel_radius", (r, r), (r - r * half, r - r * half), "radius")
     if p.inside_radius:
         r = p.inside_radius
-        away = r if p.inside == "radius" else r * half
+        away = r * half if p.inside == "relief" else r
         x, y = p.width_b + away, p.width_a + away
         yield Dimension("inside_radius", (x, y), (x - r * half, y - r * half), "radius")
-    yield from _hole_dimensions(p)
 
 
-def _hole_dimensions(p: BracketFlatL) -> Iterator[Dimension]:
-    if p.holes_along_a:
-        x, y = p.holes_along_a[0]
-        yield Dimension("first_a", (x, y), (p.leg_a, y), "below")
-    if p.holes_a > 1:
-        yield Dimension("pitch_a", p.holes_along_a[1], p.holes_along_a[0], "below")
-    if p.holes_along_b:
-        x, y = p.holes_along_b[0]
-        yield Dimension("first_b", (x, y), (x, p.leg_b), "left")
-    if p.holes_b > 1:
-        yield Dimension("pitch_b", p.holes_along_b[1], p.holes_along_b[0], "left")
+def _leg_dimensions(leg: Leg) -> Iterator[Dimension]:
+    """Yield the dimensions of one leg as seen along it."""
+    end = leg.length
+    yield Dimension(leg.name("leg"), (0, 0), (end, 0), "below")
+    yield Dimension(leg.name("width"), (end, 0), (end, leg.width), "right")
+    if not leg.holes:
+        return
+    (x, y), r = leg.windows[0].centre, leg.hole / 2
+    yield Dimension(leg.name("first"), (x, y), (end, y), "below")
+    if leg.holes > 1:
+        yield Dimension(leg.name("pitch"), (x - leg.pitch, y), (x, y), "below")
+    if leg.rows > 1:
+        yield Dimension(leg.name("gauge"), (x, y), (x, y + leg.gauge), "right")
+    if leg.back_mark:
+        yield Dimension(leg.name("back_mark"), (x, 0), (x, y), "right")
+    if leg.slot:
+        yield Dimension(leg.name("slot"), (x - leg.slot / 2, y), (x + leg.slot / 2, y), "below")
+        yield Dimension(leg.name("hole"), (x, y - r), (x, y + r), "right")
+    else:
+        yield Dimension(leg.name("hole"), (x, y), (x + r, y), "diameter")
+
+
+_ACROSS: dict[DimensionStyle, DimensionStyle] = {"below": "left", "right": "above"}
+
+
+def _placed(leg: Leg, local: Iterator[Dimension]) -> Iterator[Dimension]:
+    """Yield the dimensions of a leg in its place in the bracket."""
+    for d in local:
+        style = d.style if leg.letter == "a" else _ACROSS.get(d.style, d.style)
+        yield Dimension(d.parameter, leg.motion.point(d.start), leg.motion.point(d.end), style)
 
 
 TEMPLATE = Template(
@@ -135,10 +334,10 @@ TEMPLATE = Template(
     "Flat L bracket",
     BracketFlatL,
     outline,
-    summary="Ties a corner flat: two legs with bolt holes on their centre lines, radius or relief inside.",
+    summary="Ties a corner flat: two legs with bolt holes or adjusting slots, a radius or a relief inside.",
     cautions=(
-        "A bracket that carries load is for a qualified person to size under the local code; edge distances here "
-        "are minimums of detailing, not strength.",
+        "A bracket that carries load, or anyone's weight, is for a qualified person to size under the local code; "
+        "edge distances here are minimums of detailing, not strength.",
     ),
-    words=("corner", "angle", "tie", "plate", "mending", "bench"),
+    words=("corner", "angle", "tie", "plate", "mending", "bench", "slot", "adjust"),
 )

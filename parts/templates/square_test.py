@@ -1,13 +1,13 @@
 r"""Test square: an L, a full plate or a frame, its datum holes and slots measured to prove that a table cuts true.
 
-     leg_y  _____
-           | o | leg_width     hollow-l: the two legs; frame: two more bars close it; full: no window
-           | U | Y             datum holes stand in a row along X and along Y, `first` from both edges
-           | o |               of the datum corner, which is sharp and holds one hole of both rows;
-           | U |__________     the slots lie between the holes, along X and along Y
-           | o  inside_size|   the text stands along X
-           | o (==) o (==) o |
-           |_________________| leg_x
+leg_y  _____
+      | o | leg_width     hollow-l: the two legs; frame: two more bars close it; full: no window
+      | U | Y             datum holes stand in a row along X and along Y, `first` from both edges
+      | o |               of the datum corner, which is sharp and holds one hole of both rows;
+      | U |__________     the slots lie between the holes, along X and along Y
+      | o  inside_size|   the text stands along X
+      | o (==) o (==) o |
+      |_________________| leg_x
 """
 
 import math
@@ -36,9 +36,7 @@ class SquareTest(Parameters):
     )  # fmt: skip
     leg_x: float = length("Outside length along X", default=350, minimum=80, maximum=3000)
     leg_y: float = length("Outside length along Y", default=350, minimum=80, maximum=3000)
-    leg_width: float = length(
-        "Width of the legs", default=60, minimum=15, maximum=500, help="Of the hollow forms."
-    )
+    leg_width: float = length("Width of the legs", default=60, minimum=15, maximum=500, help="Of the hollow forms.")
     inside_corner: str = choice(
         "Inside corner", default="relief", choices=("relief", "radius"), group="Corners",
         help="relief: opened past the corner, so that a square edge seats. radius: rounded.",
@@ -68,9 +66,7 @@ class SquareTest(Parameters):
         help="Between the holes, first at the corner: their width and length show the kerf.",
     )  # fmt: skip
     slot_width: float = length("Slot width", default=12, minimum=1, maximum=100, group="Slots")
-    slot_length: float = length(
-        "Slot length", default=50, minimum=2, maximum=1500, group="Slots", help="Over all."
-    )
+    slot_length: float = length("Slot length", default=50, minimum=2, maximum=1500, group="Slots", help="Over all.")
     text: str = text("Text", default="TABLE 1", characters=CHARACTERS, longest=24, group=MARKS)
     text_height: float = length("Text height", default=8, minimum=2, maximum=100, group=MARKS)
     axes: bool = flag("Arrows X and Y", default=True, group=MARKS)
@@ -180,7 +176,7 @@ class SquareTest(Parameters):
 
     def _too_many(self, name: str, most: int, where: str) -> Problem:
         """A problem with a count, of which `most` fit; the spacing where not even two do."""
-        if most >= self.specs()[name].minimum:
+        if most >= (self.specs()[name].minimum or 0):
             return self.problem(name, f"must be at most {most} {where}.")
         return self.problem("spacing", f"leaves no room for two holes {where}.")
 
@@ -241,7 +237,7 @@ class SquareTest(Parameters):
         wide = text_width(self.text, self.text_height)
         said = f"is {self.say(wide)} long and the leg along X has room for {self.say(max(room, 0))}"
         least = self.specs()["text_height"].minimum or 0.0
-        remedy = f"; a text height of {self.say(highest)} would fit" if highest >= least else ""
+        remedy = f"; a text height under {self.say(highest)} fits" if highest >= least else ""
         return f"{said}{remedy}; or take a shorter text."
 
     def _height_problems(self) -> Iterator[Problem]:
