@@ -6,6 +6,7 @@ PartsError
   +-- GeometryError    lines and arcs that can't exist as asked (also a ValueError)
   +-- UnitsError       text that is not a length, an angle or a thickness (also a ValueError)
   +-- DataError        a data file (ours or the shop's own) holds something unusable
+  +-- Unreadable       a drawing file that can't be read: broken, hostile, too large, or no drawing
 """
 
 from dataclasses import dataclass
@@ -51,3 +52,7 @@ class UnitsError(PartsError, ValueError):
 
 class DataError(PartsError):
     """A data file holds something unusable; the text names the file, the entry and what is accepted."""
+
+
+class Unreadable(PartsError):
+    """A drawing file can't be read; the text names the file and says why, and what would be accepted."""

@@ -33,8 +33,8 @@ Value: TypeAlias = float | int | str | bool
 BY_DIAMETER = "by-diameter"
 _LARGEST = 1e15
 """A plain number beyond this is no measure of anything, and the float of one much larger overflows."""
-_SAID_STEP: Mapping[Units, float] = {"mm": 0.001, "in": 0.001 * MM_PER_IN}
-"""Between two lengths as they are said, to three decimals, in mm."""
+_HALF_STEP: Mapping[Units, float] = {"mm": 0.0005, "in": 0.0005 * MM_PER_IN}
+"""Half of what lies between two lengths as they are said, to three decimals, in mm."""
 _YES_NO = {
     "on": True, "yes": True, "true": True, "1": True,
     "off": False, "no": False, "false": False, "0": False,
@@ -141,13 +141,13 @@ class Spec:
 def say_least(mm: float, units: Units) -> str:
     """Return the least length accepted as it is said, rounded up: what is read is accepted."""
     said = format_length(mm, units)
-    return said if parse_length(said) >= mm - LIMIT_SLACK_MM else format_length(mm + _SAID_STEP[units], units)
+    return said if parse_length(said) >= mm - LIMIT_SLACK_MM else format_length(mm + _HALF_STEP[units], units)
 
 
 def say_most(mm: float, units: Units) -> str:
     """Return the greatest length accepted as it is said, rounded down: what is read is accepted."""
     said = format_length(mm, units)
-    return said if parse_length(said) <= mm + LIMIT_SLACK_MM else format_length(mm - _SAID_STEP[units], units)
+    return said if parse_length(said) <= mm + LIMIT_SLACK_MM else format_length(mm - _HALF_STEP[units], units)
 
 
 def _read_length(spec: Spec, text: str, reading: Reading) -> Value:
@@ -271,7 +271,8 @@ def hole_diameter(bolt_size: str, fit_name: str, diameter: float) -> float:
 
 
 def _declare(kind: Kind, default: Value, **facts: Any) -> Any:
-    return Field(default=default, json_schema_extra={"kind": kind, **facts})
+    exact = float(default) if kind in ("length", "angle", "number") else default
+    return Field(default=exact, json_schema_extra={"kind": kind, **facts})
 
 
 def spec_of(name: str, field: FieldInfo) -> Spec:

@@ -154,7 +154,8 @@ class Parameters(BaseModel):
 
 def _own_bed() -> dict[str, float]:
     """The bed of this shop, as values of the parameters."""
-    return {"bed_x": bed().x_mm, "bed_y": bed().y_mm}
+    own = bed()
+    return {"bed_x": own.x_mm, "bed_y": own.y_mm}
 
 
 @cache

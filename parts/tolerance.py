@@ -24,3 +24,25 @@ FACET_MM = 0.005
 
 TIDY_DECIMALS = 9
 """Decimals of a measurement in mm that are shown: LIMIT_SLACK_MM, beyond which lies only rounding."""
+
+JOIN_MM = 0.05
+"""Ends of a drawing that was read are joined across a gap up to this: far below a kerf, and above what
+rounding to two decimals leaves between lines that were meant to meet."""
+
+SAME_END_MM = 1e-6
+"""Ends of a drawing that was read are one point, without a word, when closer than this: rounding to the six
+decimals that files are commonly written with."""
+
+OVERLAP_MM = 1e-3
+"""Lines of a drawing that was read lie on each other when closer than this: rounding to three decimals."""
+
+CURVE_FIT_MM = 0.02
+"""Arcs stand for a curve that was read when no point of it is further off: under the repeatability of the
+finest process, and finer than it would be drawn."""
+
+STRAIGHT_MM = 1e-4
+"""A fitted arc that bows less than this is a line: a two hundredth of CURVE_FIT_MM."""
+
+CHORD_BOW_MM = 0.25
+"""A chain of chords is read as an arc only if each bows no further from it: beyond that a person sees flats
+and may have meant them."""

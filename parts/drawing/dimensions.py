@@ -5,18 +5,20 @@ drill centre whose size no dimension gives is called out once a size: `4 x Ø11`
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import chain
 
 from parts.drawing import lanes, leaders, slanting
 from parts.drawing.frame import Frame
 from parts.drawing.lanes import Measure, Side
-from parts.drawing.primitives import Group
+from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Room
+from parts.geometry.draft import circle
 from parts.geometry.loop import Circle
 from parts.geometry.segment import distance
-from parts.profile import Dimension, DimensionStyle, Drill
+from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile
 from parts.record import Record
-from parts.tolerance import SAME_POINT_MM
+from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 from parts.units import format_length
 
 TIMES = " \u00d7 "
@@ -39,7 +41,26 @@ def said(record: Record, dimension: Dimension, letters: bool) -> str:
     """Return what a dimension's lettering says: its letter, a sign for round things, its value."""
     letter = record.template.letters.get(dimension.parameter, "") if letters else ""
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
-    return f"{letter} {sign}{value(record, dimension.measured)}".strip()
+    alike = len(_alike(record.profile, dimension))
+    count = f"{alike}{TIMES}" if alike > 1 else ""
+    return f"{letter} {count}{sign}{value(record, dimension.measured)}".strip()
+
+
+def _alike(profile: Profile, dimension: Dimension) -> list[Opening]:
+    """The round holes that a diameter is shown for: the one it is drawn at, and its like."""
+    rounds = [(opening, hole) for opening in profile.inside if (hole := opening.loop.circle)]
+    shown = [
+        opening.parameter
+        for opening, hole in rounds
+        if dimension.style == "diameter"
+        and distance(hole.centre, dimension.start) <= SAME_POINT_MM
+        and abs(hole.diameter - dimension.measured) <= LIMIT_SLACK_MM
+    ]
+    return [
+        opening
+        for opening, hole in rounds
+        if opening.parameter in shown and abs(hole.diameter - dimension.measured) <= LIMIT_SLACK_MM
+    ]
 
 
 def value(record: Record, mm: float) -> str:
@@ -67,6 +88,7 @@ def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
         (Dimension("", (x0, y0), (x0, y1), "left"), "right"),
     ):
         same = [d for d in shown if d.style in (whole.style, other)]
+        same += [d for d in shown if d.style == "diameter"]  # of a disc
         if not any(abs(d.measured - whole.measured) <= SAME_POINT_MM for d in same):
             yield whole
 
@@ -80,7 +102,18 @@ def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: s
         sights = leaders.radius(frame, start, end)
     else:
         sights = leaders.diameter(frame, start, dimension.measured)
-    return leaders.place(frame, room, sights, text).group(dimension.parameter, frame)
+    group = leaders.place(frame, room, sights, text).group(dimension.parameter, frame)
+    return replace(group, items=(*_pitch_circle(frame, dimension), *group.items))
+
+
+def _pitch_circle(frame: Frame, dimension: Dimension) -> Iterator[Path]:
+    """The circle of a diameter that nothing is cut along: the one that hole centres lie on."""
+    if dimension.style != "diameter":
+        return
+    cut = (segment for loop in frame.profile.boundary for segment in loop.segments)
+    if not any(leaders.is_about(segment, dimension.start, dimension.measured / 2) for segment in cut):
+        segments = circle(dimension.start, dimension.measured).segments
+        yield Path("centre", tuple(frame.segment(segment) for segment in segments), closed=True)
 
 
 def _call_outs(record: Record, frame: Frame, room: Room, shown: list[Dimension]) -> Iterator[Group]:
@@ -93,11 +126,14 @@ def _call_outs(record: Record, frame: Frame, room: Room, shown: list[Dimension])
 
 def _round_holes(record: Record, shown: list[Dimension]) -> dict[tuple[float, str, bool], list[Circle]]:
     """The round holes and drill centres of each size that no dimension shows."""
-    given = [d for d in shown if d.style in ("diameter", "radius")]
+    given = {id(opening) for dimension in shown for opening in _alike(record.profile, dimension)}
+    by_radius = [d.start for d in shown if d.style == "radius"]
     found: dict[tuple[float, str, bool], list[Circle]] = {}
     for opening in record.profile.inside:
         hole = opening.loop.circle
-        if hole and not any(distance(d.start, hole.centre) <= SAME_POINT_MM for d in given):
+        if not hole or id(opening) in given:
+            continue
+        if not any(distance(centre, hole.centre) <= SAME_POINT_MM for centre in by_radius):
             found.setdefault((round(hole.diameter, 6), opening.parameter, False), []).append(hole)
     for mark in record.profile.marks:
         if isinstance(mark, Drill):

@@ -2,14 +2,15 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from parts.drawing.frame import Frame
-from parts.drawing.primitives import Dot, Group, Item, Mark, Path, Polygon
+from parts.drawing.primitives import Dot, Group, Mark, Path, Polygon
 from parts.drawing.room import Room
 from parts.finding import Finding
-from parts.geometry.segment import Box, Line, Point
+from parts.geometry.segment import Box, Line, Point, distance
 
-SHARE = 0.2
+SHARE = 0.12
 """Share of the paper that the marks may fill; more of them are drawn smaller."""
 
 
@@ -22,64 +23,98 @@ def mark_size(count: int, text: float, paper: Box) -> float:
 def place(frame: Frame, room: Room, findings: Sequence[Finding], paper: Box) -> tuple[Group, ...]:
     """Return a flag for each finding, numbered from 1, having taken their room.
 
+    Findings of one place stand side by side, the first on the leader, each linked to the one before.
     Where no free paper is left, marks stand in rows beneath `paper`.
     """
     size = mark_size(len(findings), frame.sizes.text, paper)
+    ground = Ground(frame, room, size, paper)
     for finding in findings:
         (x, y), r = frame.point(finding.at), size / 4
         room.draw((Line((x - r, y), (x + r, y)),), 3.0)
     spare = _rows(paper, size)
+    clusters: dict[tuple[int, int], list[Point]] = {}
     groups = []
     for number, finding in enumerate(findings, start=1):
-        place = frame.point(finding.at)
-        at = _nearest(frame, room, place, size, paper) or next(spare)
-        mark = Mark(at, finding.severity, number, size)
-        room.claim(_square(at, size))
-        leader = Line(place, at)
-        short = Line(place, leader.at(max(0.0, 1 - size / 2 / leader.length)))
-        room.draw((short,), 1.0)
-        items: tuple[Item, ...] = (Path("leader", (short,)), Dot(place, frame.sizes.text / 5), mark)
-        groups.append(Group("finding", items, str(number)))
+        at = frame.point(finding.at)
+        cluster = clusters.setdefault((round(at[0] / size * 4), round(at[1] / size * 4)), [])
+        start, mark_at = ground.beside(cluster) or (at, ground.near(at) or next(spare))
+        cluster.append(mark_at)
+        room.claim(_square(mark_at, size))
+        leader = _leader(start, mark_at, size, linked=start in cluster)
+        room.draw((leader,), 1.0)
+        mark = Mark(mark_at, finding.severity, number, size)
+        dots = () if start in cluster else (Dot(at, frame.sizes.text / 5),)
+        groups.append(Group("finding", (Path("leader", (leader,)), *dots, mark), str(number)))
     return tuple(groups)
 
 
-def _nearest(frame: Frame, room: Room, place: Point, size: float, paper: Box) -> Point | None:
-    """The free place for a mark that costs least, looked for in rings around what it points at."""
-    best, least = None, math.inf
-    for ring, radius in enumerate(_radii(size, paper)):
-        if radius > least:
-            break
-        count = max(12, math.floor(2 * math.pi * radius / (0.8 * size)))
-        for i in range(count):
-            angle = 2 * math.pi * (i + 0.5 * (ring % 2)) / count + math.pi / 4
-            at = place[0] + radius * math.cos(angle), place[1] + radius * math.sin(angle)
-            cost = radius + _cost(frame, room, Line(place, at), size, paper)
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """The paper that marks of one size look for a place on."""
+
+    frame: Frame
+    room: Room
+    size: float
+    paper: Box
+
+    def near(self, place: Point) -> Point | None:
+        """Return the free place for a mark that costs least, in rings around what it points at."""
+        best, least = None, math.inf
+        for radius, at in self._rings(place):
+            if radius > least:
+                break
+            cost = radius + self._cost(Line(place, at), least - radius)
             if cost < least:
                 best, least = at, cost
-    return best
+        return best
+
+    def beside(self, cluster: Sequence[Point]) -> tuple[Point, Point] | None:
+        """Return a mark of a cluster and a free place next to it, near the cluster's first and clear of lines."""
+        step = 1.16 * self.size
+        steps = ((step, 0.0), (0.0, step), (-step, 0.0), (0.0, -step))
+        pairs = [((x, y), (x + dx, y + dy)) for x, y in cluster for dx, dy in steps]
+        pairs.sort(key=lambda pair: distance(cluster[0], pair[1]) + self._covered(pair[1]))
+        return next((pair for pair in pairs if self._free(pair[1])), None)
+
+    def _rings(self, place: Point) -> Iterator[tuple[float, Point]]:
+        x0, y0, x1, y1 = self.paper
+        radius, furthest, ring = 1.3 * self.size, math.hypot(x1 - x0, y1 - y0), 0
+        while radius < furthest:
+            count = max(12, math.floor(2 * math.pi * radius / self.size))
+            for i in range(count):
+                angle = 2 * math.pi * (i + 0.5 * (ring % 2)) / count + math.pi / 4
+                yield radius, (place[0] + radius * math.cos(angle), place[1] + radius * math.sin(angle))
+            radius += 0.7 * self.size
+            ring += 1
+
+    def _free(self, at: Point) -> bool:
+        (x, y), (x0, y0, x1, y1), half = at, self.paper, self.size / 2
+        on_paper = x0 + half <= x <= x1 - half and y0 + half <= y <= y1 - half
+        return on_paper and self.room.free(_square(at, self.size))
+
+    def _covered(self, at: Point) -> float:
+        """What the lines cost that a mark would lie on."""
+        return 0.8 * self.size * self.room.cover(_square(at, self.size))
+
+    def _cost(self, leader: Line, most: float) -> float:
+        """What a mark at the leader's end costs beyond its distance, infinite where that is over `most`."""
+        if not self._free(leader.end):
+            return math.inf
+        cost = self._covered(leader.end)
+        if cost < most and self.frame.solid(leader.end):
+            cost += 0.7 * self.size
+        if cost < most:
+            cost += 0.3 * self.size * self.room.along(leader)
+        if cost < most:
+            cost += self.size * self.room.crossed(leader)
+        return cost if cost < most else math.inf
 
 
-def _radii(size: float, paper: Box) -> Iterator[float]:
-    radius, furthest = 1.3 * size, math.hypot(paper[2] - paper[0], paper[3] - paper[1])
-    while radius < furthest:
-        yield radius
-        radius += 0.6 * size
-
-
-def _cost(frame: Frame, room: Room, leader: Line, size: float, paper: Box) -> float:
-    """What a mark at the leader's end costs beyond its distance; infinite where it has no room."""
-    (x, y), half = leader.end, size / 2
-    if not (paper[0] + half <= x <= paper[2] - half and paper[1] + half <= y <= paper[3] - half):
-        return math.inf
-    square = _square(leader.end, size)
-    if not room.free(square):
-        return math.inf
-    return (
-        0.8 * size * room.cover(square)
-        + size * room.crossed(leader)
-        + 0.3 * size * room.along(leader)
-        + (0.7 * size if frame.solid(leader.end) else 0.0)
-    )
+def _leader(start: Point, end: Point, size: float, linked: bool) -> Line:
+    """The line from a place, or from the edge of the mark before, to the edge of a mark."""
+    whole = Line(start, end)
+    edge = min(0.5, size / 2 / whole.length)
+    return Line(whole.at(edge) if linked else start, whole.at(1 - edge))
 
 
 def _square(at: Point, size: float) -> Polygon:

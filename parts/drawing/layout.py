@@ -17,8 +17,12 @@ from parts.record import Record
 TEXT_SHARE = 0.034
 """Size of the lettering as a share of the drawing's width: legible on a phone, about 12 px of 360."""
 
-STANDARD_SCALES = (5.0, 2.0, 1.0, 1 / 2, 1 / 2.5, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
+STANDARD_SCALES = (5.0, 2.0, 1.0, 1 / 2, 1 / 2.5, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100, 1 / 200)
 """ISO 5455's scales, largest first; with 1:2.5, which shops use besides."""
+
+_TEXT_STEPS = (1.0, 0.85, 0.7, 0.6)
+_ENOUGH = 0.4
+"""A part at this share of the largest scale it could have bare is large enough for its lettering to be kept."""
 
 _TRIES = 8
 _LEAST_SHARE = 0.02
@@ -49,7 +53,8 @@ def lay_out(record: Record, width: float, height: float, *, letters: bool = True
     """Return the drawing of a part on paper `width` wide and at most `height` high, mm.
 
     The paper of the result is as high as it needs to be; more than `height` only where flags are so many
-    that they have no room otherwise.
+    that they have no room otherwise. The lettering is TEXT_SHARE of the width; less where it would leave
+    the part small.
 
     Args:
         record: the part.
@@ -57,16 +62,27 @@ def lay_out(record: Record, width: float, height: float, *, letters: bool = True
         height: greatest height of the paper.
         letters: whether dimensions carry their letter.
     """
-    sizes = Sizes(TEXT_SHARE * width)
-    plan = _largest(record, width, height, sizes, letters)
-    while not plan.fits(width, height) and sizes.text > TEXT_SHARE * width / 4:
-        sizes = Sizes(sizes.text * 0.85)
-        plan = _largest(record, width, height, sizes, letters)
-    return _finished(record, plan, width, height)
+    bare, text = _bare_scale(record, width, height), TEXT_SHARE * width
+    best: Plan | None = None
+    for share in _TEXT_STEPS:
+        plan = _largest(record, width, height, Sizes(share * text), letters)
+        if plan.fits(width, height) and (best is None or plan.frame.scale > best.frame.scale):
+            best = plan
+        if best and best.frame.scale >= _ENOUGH * bare:
+            break
+    smaller = _TEXT_STEPS[-1] * text
+    while best is None:
+        smaller *= 0.8
+        plan = _largest(record, width, height, Sizes(smaller), letters)
+        if plan.fits(width, height) or smaller < text / 10:
+            best = plan
+    return _finished(record, best, width, height)
 
 
 def lay_out_to_standard(record: Record, width: float, height: float, text: float) -> Drawing:
-    """Return the drawing at the largest standard scale at which it fits, else at the smallest there is.
+    """Return the drawing at the largest standard scale at which it fits.
+
+    Where the lettering would leave the part small, the lettering is made smaller.
 
     Args:
         record: the part.
@@ -74,29 +90,42 @@ def lay_out_to_standard(record: Record, width: float, height: float, text: float
         height: height of the paper, mm.
         text: size of the lettering, mm.
     """
+    bare = _bare_scale(record, width, height)
+    best: Drawing | None = None
+    for share in _TEXT_STEPS:
+        drawing = _at_standard(record, (width, height), Sizes(share * text))
+        if drawing and (best is None or drawing.scale > best.scale):
+            best = drawing
+        if best and best.scale >= _ENOUGH * bare:
+            return best
+    smallest = Sizes(_TEXT_STEPS[-1] * text)
+    return best or _finished(record, _plan(record, STANDARD_SCALES[-1], smallest, True), width, height)
+
+
+def _at_standard(record: Record, paper: tuple[float, float], sizes: Sizes) -> Drawing | None:
+    """The drawing at the largest standard scale at which it fits, None where there is none."""
     for scale in STANDARD_SCALES:
-        if not _worth(record, scale, width, height):
+        if scale > _bare_scale(record, *paper):
             continue
-        plan = _plan(record, scale, Sizes(text), letters=True)
-        if plan.fits(width, height):
-            drawing = _finished(record, plan, width, height)
-            if drawing.height <= height:
+        plan = _plan(record, scale, sizes, letters=True)
+        if plan.fits(*paper):
+            drawing = _finished(record, plan, *paper)
+            if drawing.height <= paper[1]:
                 return drawing
-    smallest = _plan(record, STANDARD_SCALES[-1], Sizes(text), letters=True)
-    return _finished(record, smallest, width, height)
+    return None
 
 
-def _worth(record: Record, scale: float, width: float, height: float) -> bool:
-    """Tell whether the bare part would go on the paper at this scale."""
+def _bare_scale(record: Record, width: float, height: float) -> float:
+    """The largest scale at which the part would go on the paper without its dimensions."""
     x0, y0, x1, y1 = record.profile.box
-    return (x1 - x0) * scale <= width and (y1 - y0) * scale <= height
+    return min(width / (x1 - x0), height / (y1 - y0))
 
 
 def _largest(record: Record, width: float, height: float, sizes: Sizes, letters: bool) -> Plan:
     """The plan at the largest scale that fits, to within a few percent; else the smallest tried."""
     x0, y0, x1, y1 = record.profile.box
     room = width - 2 * sizes.margin, height - 2 * sizes.margin
-    whole = min(room[0] / (x1 - x0), room[1] / (y1 - y0))
+    whole = _bare_scale(record, *room)
     low, high, scale, best = _LEAST_SHARE * whole, whole, 0.75 * whole, None
     for _ in range(_TRIES):
         plan = _plan(record, scale, sizes, letters)
@@ -147,7 +176,7 @@ def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:
     boxes = [(text.outline, group) for group in groups for text in group.texts]
     boxes += [(mark.outline, group) for group in groups for mark in group.marks]
     for group in groups:
-        if group.kind in ("dimension", "centres"):
+        if group.kind in ("dimension", "centres", "finding"):
             others = [polygon for polygon, owner in boxes if owner is not group]
             pieces = tuple(piece for item in group.items for piece in _pieces(item, others))
             yield replace(group, items=pieces)
@@ -156,7 +185,7 @@ def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:
 
 
 def _pieces(item: Item, boxes: list[Polygon]) -> Iterator[Item]:
-    if not isinstance(item, Path):
+    if not isinstance(item, Path) or item.closed:
         yield item
         return
     for segment in item.segments:

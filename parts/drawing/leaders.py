@@ -7,11 +7,13 @@ shelf   the level end of a leader that the lettering stands on
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import TypeGuard
 
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Anchor, Arrow, Group, Path, Text, box_of
 from parts.drawing.room import Room
-from parts.geometry.segment import Line, Point, distance
+from parts.geometry.segment import Arc, Line, Point, Segment, distance
+from parts.tolerance import TANGENT_MM as SAME_ARC_MM
 
 REACHES = (1.5, 2.2, 3.0, 4.0, 5.5, 7.5, 10.0, 14.0, 20.0, 30.0)
 """Lengths of leaders to try, in sizes of lettering."""
@@ -51,11 +53,33 @@ class Leader:
 
 
 def radius(frame: Frame, centre: Point, on_arc: Point) -> tuple[Sight, ...]:
-    """Return the sights of a radius: from outside towards the centre, or through the centre."""
-    c, p = frame.point(centre), frame.point(on_arc)
-    r = distance(c, p)
-    ux, uy = (p[0] - c[0]) / r, (p[1] - c[1]) / r
-    return Sight(p, (ux, uy)), Sight(p, (-ux, -uy), r)
+    """Return the sights of a radius: from outside towards the centre, or through the centre.
+
+    Where the part has the arc, it may be pointed at anywhere along it.
+    """
+    c, r = frame.point(centre), distance(centre, on_arc) * frame.scale
+    tips = [on_arc, *(arc.at(part) for arc in _arcs(frame, centre, on_arc) for part in (0.5, 0.25, 0.75))]
+    sights = []
+    for p in map(frame.point, tips):
+        ux, uy = (p[0] - c[0]) / r, (p[1] - c[1]) / r
+        sights += [Sight(p, (ux, uy)), Sight(p, (-ux, -uy), r)]
+    return tuple(sights)
+
+
+def _arcs(frame: Frame, centre: Point, on_arc: Point) -> Iterator[Arc]:
+    """The arc of the part about this centre that goes through this point, if there is one."""
+    for segment in (s for loop in frame.profile.boundary for s in loop.segments):
+        if is_about(segment, centre, distance(centre, on_arc)) and segment.covers(on_arc):
+            yield segment
+
+
+def is_about(segment: Segment, centre: Point, radius: float) -> TypeGuard[Arc]:
+    """Tell whether a segment is an arc about a centre with a radius, as drawn by a template."""
+    return (
+        isinstance(segment, Arc)
+        and abs(segment.radius - radius) <= SAME_ARC_MM
+        and distance(segment.centre, centre) <= SAME_ARC_MM
+    )
 
 
 def diameter(frame: Frame, centre: Point, diameter: float) -> tuple[Sight, ...]:

@@ -22,7 +22,7 @@ Kind: TypeAlias = Literal["part", "marks", "centres", "dimension", "finding"]
 Polygon: TypeAlias = tuple[Point, ...]
 """Corners of a convex polygon, counter-clockwise."""
 
-WIDE, USUAL, NARROW = 0.78, 0.58, 0.36
+WIDE, USUAL, NARROW = 0.84, 0.6, 0.36
 """Widths of characters as shares of the lettering's size; a plain sans serif's figures are 0.556."""
 _NARROW = frozenset(" .,'\"/-()il")
 ASCENT, DESCENT = 0.76, 0.2

@@ -24,6 +24,7 @@ from parts.export.pdf_sheet import (
     flow,
     wrapped,
 )
+from parts.geometry.segment import Box
 from parts.record import VERSION, Record
 from parts.template import Parameters
 from parts.units import format_both, format_length
@@ -42,7 +43,7 @@ def write(record: Record) -> bytes:
     stream = io.BytesIO()
     canvas = Canvas(stream, pagesize=(sheet.width * mm, sheet.height * mm), invariant=1, pageCompression=1)
     _describe(canvas, record)
-    pages = list(flow(list(_rows(record, sheet.column)), sheet.beside, sheet.columns))
+    pages = _pages(record, sheet)
     for number, columns in enumerate(pages, start=1):
         canvas.scale(mm, mm)
         draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(pages)}"))
@@ -126,10 +127,17 @@ def length(record: Record, value: float) -> str:
     return format_length(round(value), "mm") if record.units == "mm" else f"{value / 25.4:.1f} in"
 
 
-def _rows(record: Record, width: float) -> Iterator[Row]:
-    yield from _dimension_rows(record, width)
-    yield from _other_rows(record, width)
-    yield from _finding_rows(record, width)
+def _pages(record: Record, sheet: Sheet) -> list[list[tuple[Box, list[Row]]]]:
+    """The columns of each sheet; where one sheet can't hold all, findings and cautions come first."""
+    table = [*_dimension_rows(record, sheet.column), *_other_rows(record, sheet.column)]
+    warnings = [*_finding_rows(record, sheet.column), *_caution_rows(record, sheet.column)]
+    pages = list(flow([*table, Row((), 1.0), *warnings], sheet.beside, sheet.columns))
+    if len(pages) > 1:
+        pages = list(flow([*warnings, *table], sheet.beside, sheet.columns))
+    return pages
+
+
+def _caution_rows(record: Record, width: float) -> Iterator[Row]:
     if record.cautions:
         yield Row(((0.0, "Cautions"),), 3.2, BOLD, keep=True)
     for caution in record.cautions:

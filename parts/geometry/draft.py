@@ -130,8 +130,8 @@ def _refuse_meeting(points: Sequence[Corner], setbacks: Sequence[float]) -> None
             raise GeometryError(f"Two corners are at one place, {corner.at}; one is rounded or cut off.")
         if needed > edge + LIMIT_SLACK_MM:
             raise GeometryError(
-                f"The corners at {points[i - 1].at} and {corner.at} need {needed:.4g} mm "
-                f"of the {edge:.4g} mm edge between them."
+                f"The corners at {points[i - 1].at} and {corner.at} need {needed:.6g} mm "
+                f"of the {edge:.6g} mm edge between them."
             )
 
 

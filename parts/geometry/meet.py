@@ -28,7 +28,7 @@ def meetings(loops: Sequence[Loop]) -> Iterator[Meeting]:
         shared: list[Point] = []
         if loop_a == loop_b:
             shared = _shared(segments[a], at_b - at_a, len(loops[loop_a].segments))
-        if shared and _only_touch_there(segments[a], segments[b]):
+        if len(shared) == 1 and _only_touch_there(segments[a], segments[b], shared[0]):
             continue
         for point in meeting_points(segments[a], segments[b]):
             if all(distance(point, end) > TANGENT_MM for end in shared):
@@ -40,7 +40,8 @@ def meeting_points(a: Segment, b: Segment) -> list[Point]:
     ends = [end for end in (a.start, a.end) if distance(b.nearest(end), end) <= SAME_POINT_MM]
     ends += [end for end in (b.start, b.end) if distance(a.nearest(end), end) <= SAME_POINT_MM]
     crossings = [p for p in _carrier_crossings(a, b) if _on(a, p) and _on(b, p)]
-    return ends + crossings
+    middle = [a.at(0.5)] if len(ends) == 4 and _on(b, a.at(0.5)) else []  # one over the other, end to end
+    return ends + crossings + middle
 
 
 def _shared(a: Segment, steps: int, count: int) -> list[Point]:
@@ -48,12 +49,18 @@ def _shared(a: Segment, steps: int, count: int) -> list[Point]:
     return ([a.end] if steps == 1 else []) + ([a.start] if steps == count - 1 else [])
 
 
-def _only_touch_there(a: Segment, b: Segment) -> bool:
-    """Whether two neighbours are lines that don't run back over each other: nothing is to be searched."""
-    if isinstance(a, Arc) or isinstance(b, Arc):
+def _only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
+    """Whether two neighbours can't meet but at their joint, so that nothing is to be searched.
+
+    So it is with lines that don't run back over each other, and with a line that goes over into an arc
+    smoothly: it touches the arc's whole circle there and nowhere else.
+    """
+    if isinstance(a, Arc) and isinstance(b, Arc):
         return False
-    (ax, ay), (bx, by) = a.heading, b.heading
-    return ax * bx + ay * by > 0 or abs(cross(ax, ay, bx, by)) > PARALLEL_RAD
+    before, after = (a, b) if a.end == joint else (b, a)
+    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
+    on, off = ax * bx + ay * by > 0, abs(cross(ax, ay, bx, by)) > PARALLEL_RAD
+    return on or off if isinstance(a, Line) and isinstance(b, Line) else on and not off
 
 
 def _on(segment: Segment, p: Point) -> bool:
@@ -62,9 +69,43 @@ def _on(segment: Segment, p: Point) -> bool:
 
 def _carrier_crossings(a: Segment, b: Segment) -> list[Point]:
     """Where the whole lines and circles that carry two segments cross or touch."""
+    if isinstance(a, Line):
+        return line_crossings(a, b.start, b.heading) if isinstance(b, Line) else _on_arc(b, a.start, a.heading)
     if isinstance(b, Line):
-        return line_crossings(a, b.start, b.heading)
-    return circle_crossings(a, b.centre, b.radius)
+        return _on_arc(a, b.start, b.heading)
+    return _on_both(*sorted((a, b), key=lambda arc: arc.radius))
+
+
+def _on_arc(arc: Arc, through: Point, heading: Point) -> list[Point]:
+    """Where a line crosses or touches the circle of an arc.
+
+    At t along the line the power of its point is t² + 2 b t + c. Worked from the arc's start, and by the
+    root that adds, it is exact on shallow arcs too, whose centre is far away.
+    """
+    cx, cy = arc.to_centre
+    wx, wy = through[0] - arc.start[0], through[1] - arc.start[1]
+    b, c = (wx - cx) * heading[0] + (wy - cy) * heading[1], arc.power(through)
+    if b * b - c < -2 * arc.radius * SAME_POINT_MM:
+        return []
+    far = -b - math.copysign(math.sqrt(max(b * b - c, 0.0)), b)
+    roots = (far, c / far) if far else (0.0,)
+    return [(through[0] + t * heading[0], through[1] + t * heading[1]) for t in roots]
+
+
+def _on_both(a: Arc, b: Arc) -> list[Point]:
+    """Where the circles of two arcs cross or touch: on the line along which their powers are equal.
+
+    The smaller circle comes first: the line is crossed with that.
+    """
+    (ax, ay), (bx, by) = a.to_centre, b.to_centre
+    ex, ey = b.start[0] - a.start[0], b.start[1] - a.start[1]
+    nx, ny = ex + bx - ax, ey + by - ay
+    apart = math.hypot(nx, ny)
+    if apart <= SAME_POINT_MM:
+        return []
+    nx, ny = nx / apart, ny / apart
+    off = (ex * ex + ey * ey + 2 * (ex * bx + ey * by)) / (2 * apart)
+    return _on_arc(a, (a.start[0] + off * nx, a.start[1] + off * ny), (-ny, nx))
 
 
 def line_crossings(a: Segment, through: Point, heading: Point) -> list[Point]:

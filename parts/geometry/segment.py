@@ -222,20 +222,27 @@ class Arc:
         """Return the point of the arc nearest to `p`; the start, when `p` is the centre."""
         (cx, cy), away = self.centre, distance(self.centre, p)
         if away > SAME_POINT_MM:
-            off = self._power(p) / (away + self.radius) / away
+            off = self.power(p) / (away + self.radius) / away
             foot = p[0] - (p[0] - cx) * off, p[1] - (p[1] - cy) * off
             if self.covers(foot):
                 return foot
         return min(self.start, self.end, key=lambda end: distance(end, p))
 
-    def _power(self, p: Point) -> float:
-        """The power of a point, its distance from the centre squared less the radius squared.
+    @cached_property
+    def to_centre(self) -> Point:
+        """From the start to the centre."""
+        (ax, ay), (bx, by), b = self.start, self.end, self.bulge
+        k = (1 - b * b) / (4 * b)
+        return (bx - ax) / 2 - k * (by - ay), (by - ay) / 2 + k * (bx - ax)
+
+    def power(self, p: Point) -> float:
+        """Return the power of a point: its distance from the centre squared less the radius squared.
 
         Taken from the start, so that nothing is lost where the centre is far away.
         """
-        (ax, ay), (cx, cy) = self.start, self.centre
-        wx, wy = p[0] - ax, p[1] - ay
-        return wx * wx + wy * wy - 2 * (wx * (cx - ax) + wy * (cy - ay))
+        wx, wy = p[0] - self.start[0], p[1] - self.start[1]
+        cx, cy = self.to_centre
+        return wx * wx + wy * wy - 2 * (wx * cx + wy * cy)
 
     def crossings_right_of(self, p: Point) -> int:
         """Count where the ray from `p` to the right crosses; an end counts on its lower side only."""
@@ -267,7 +274,7 @@ class Arc:
 
         A left-turning arc rises on the right half of its circle and falls on the left half.
         """
-        inside, left = self._power(p) < 0, p[0] < self.centre[0]
+        inside, left = self.power(p) < 0, p[0] < self.centre[0]
         on_right_half = rises == (self.bulge > 0)
         return left or inside if on_right_half else left and not inside
 

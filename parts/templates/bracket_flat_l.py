@@ -26,6 +26,7 @@ from parts.geometry.window import Window, level_slot
 from parts.parameter import BY_DIAMETER, bolt, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
 from parts.template import Parameters, Template
+from parts.tolerance import SAME_POINT_MM
 
 _IN_A, _IN_B = "Holes in leg A", "Holes in leg B"
 _ROWS = "2: astride the middle."
@@ -41,8 +42,8 @@ class BracketFlatL(Parameters):
 
     leg_a: float = length("Leg A, outside", default=150, minimum=20, maximum=2000)
     leg_b: float = length("Leg B, outside", default=120, minimum=20, maximum=2000)
-    width_a: float = length("Width of leg A", default=40, minimum=10, maximum=500)
-    width_b: float = length("Width of leg B", default=40, minimum=10, maximum=500)
+    width_a: float = length("Width of leg A", default=50, minimum=10, maximum=500)
+    width_b: float = length("Width of leg B", default=50, minimum=10, maximum=500)
     corner_radius: float = length("Radius at the ends", default=6, minimum=0, maximum=250, group="Corners")
     heel_radius: float = length("Radius at the heel", default=6, minimum=0, maximum=1000, group="Corners")
     inside: str = choice(
@@ -56,19 +57,19 @@ class BracketFlatL(Parameters):
     holes_a: int = count("Holes along leg A", default=2, minimum=0, maximum=20, group=_IN_A, help="In each row.")
     bolt_a: str = bolt("Bolt in leg A", default="M10", group=_IN_A)
     hole_a: float = length("Hole diameter in leg A", default=11, minimum=1, maximum=200, group=_IN_A, help=_BY_DIAMETER)
-    first_a: float = length("First hole from the end of leg A", default=22, minimum=1, maximum=2000, group=_IN_A)
+    first_a: float = length("First hole from the end of leg A", default=25, minimum=1, maximum=2000, group=_IN_A)
     pitch_a: float = length("Hole spacing along leg A", default=50, minimum=1, maximum=2000, group=_IN_A)
     rows_a: int = count("Rows of holes in leg A", default=1, minimum=1, maximum=2, group=_IN_A, help=_ROWS)
-    gauge_a: float = length("Gauge between the rows of leg A", default=20, minimum=1, maximum=480, group=_IN_A)
+    gauge_a: float = length("Gauge between the rows of leg A", default=22, minimum=1, maximum=480, group=_IN_A)
     back_mark_a: float = length("Back mark in leg A", default=0, minimum=0, maximum=480, group=_IN_A, help=_MARK)
     slot_a: float = length("Slot length in leg A", default=0, minimum=0, maximum=1000, group=_IN_A, help=_SLOT)
     holes_b: int = count("Holes along leg B", default=2, minimum=0, maximum=20, group=_IN_B, help="In each row.")
     bolt_b: str = bolt("Bolt in leg B", default="M10", group=_IN_B)
     hole_b: float = length("Hole diameter in leg B", default=11, minimum=1, maximum=200, group=_IN_B, help=_BY_DIAMETER)
-    first_b: float = length("First hole from the end of leg B", default=22, minimum=1, maximum=2000, group=_IN_B)
+    first_b: float = length("First hole from the end of leg B", default=25, minimum=1, maximum=2000, group=_IN_B)
     pitch_b: float = length("Hole spacing along leg B", default=40, minimum=1, maximum=2000, group=_IN_B)
     rows_b: int = count("Rows of holes in leg B", default=1, minimum=1, maximum=2, group=_IN_B, help=_ROWS)
-    gauge_b: float = length("Gauge between the rows of leg B", default=20, minimum=1, maximum=480, group=_IN_B)
+    gauge_b: float = length("Gauge between the rows of leg B", default=22, minimum=1, maximum=480, group=_IN_B)
     back_mark_b: float = length("Back mark in leg B", default=0, minimum=0, maximum=480, group=_IN_B, help=_MARK)
     slot_b: float = length("Slot length in leg B", default=0, minimum=0, maximum=1000, group=_IN_B, help=_SLOT)
 
@@ -99,6 +100,7 @@ class BracketFlatL(Parameters):
             width=own("width"),
             holes=own("holes"),
             hole=hole_diameter(own("bolt"), self.fit, own("hole")),
+            by_diameter=own("bolt") == BY_DIAMETER,
             first=own("first"),
             pitch=own("pitch"),
             rows=own("rows"),
@@ -150,6 +152,7 @@ class Leg:
     width: float
     holes: int
     hole: float
+    by_diameter: bool
     first: float
     pitch: float
     rows: int
@@ -193,16 +196,23 @@ def _hole_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
     """Yield a problem where openings of one leg run out of it or into each other."""
     if not leg.holes:
         return
-    if leg.hole >= leg.width:
-        by_diameter = getattr(p, leg.name("bolt")) == BY_DIAMETER
-        size = f"a hole of {p.say(leg.hole)}, {leg.said} is {p.say(leg.width)} wide."
-        name, wants = ("hole", "makes") if by_diameter else ("bolt", "wants")
-        yield p.problem(leg.name(name), f"{wants} {size}")
-        return
-    yield from _along_problems(p, leg)
-    yield from _across_problems(p, leg)
+    sizes = [*_size_problems(p, leg)]
+    yield from sizes
+    if not sizes:
+        yield from _along_problems(p, leg)
+        yield from _across_problems(p, leg)
+
+
+def _size_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
+    """Yield a problem where a hole is too large for the leg, or a slot too long for it or too short for its bolt."""
+    room = min(leg.width, leg.length)
+    if leg.by_diameter:
+        yield from p.under(leg.name("hole"), room, f"in {leg.said}")
+    elif leg.hole >= room:
+        yield p.problem(leg.name("bolt"), f"wants a hole of {p.say(leg.hole)}; {leg.said} has room for {p.say(room)}.")
     if 0 < leg.slot < leg.hole:
         yield p.problem(leg.name("slot"), f"must be 0, or at least the hole's {p.say(leg.hole)}.")
+    yield from p.under(leg.name("slot"), leg.length, f"on {leg.said}")
 
 
 def _along_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
@@ -223,21 +233,24 @@ def _along_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
 
 def _across_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
     """Yield a problem where the rows run out of a side of the leg, or into each other."""
-    radius, last = leg.hole / 2, leg.gauge * (leg.rows - 1)
-    if leg.back_mark:
-        yield from p.over(leg.name("back_mark"), radius, "to stay inside the outer edge")
-        yield from p.under(leg.name("back_mark"), leg.width - radius - last, f"on {leg.said}")
+    gauge, radius = leg.gauge if leg.rows > 1 else 0.0, leg.hole / 2
+    clash: list[Problem] = []
+    if leg.rows > 1 and 2 * leg.hole >= leg.width:
+        clash = [p.problem(leg.name("rows"), f"must be 1: two rows of these holes don't fit {leg.said}.")]
     elif leg.rows > 1:
-        yield from p.under(leg.name("gauge"), leg.width - leg.hole, f"on {leg.said}")
-    if leg.rows > 1:
-        yield from p.over(leg.name("gauge"), leg.hole, "to keep metal between the rows")
+        clash += p.over(leg.name("gauge"), leg.hole, "to keep metal between the rows")
+        clash += p.under(leg.name("gauge"), leg.width - leg.hole, f"on {leg.said}")
+    yield from clash
+    if leg.back_mark and not clash:
+        yield from p.over(leg.name("back_mark"), radius, "to stay inside the outer edge")
+        yield from p.under(leg.name("back_mark"), leg.width - radius - gauge, f"on {leg.said}")
 
 
 def _heel_problems(p: BracketFlatL, a: Leg, b: Leg) -> Iterator[Problem]:
     """Yield a problem where openings of leg B run into those of leg A, where the legs cross."""
     in_a = a.windows
     in_b = [_turned(window) for window in b.windows]
-    if not any(window.gap(other) <= 0 for window in in_b for other in in_a):
+    if not any(window.gap(other) <= SAME_POINT_MM for window in in_b for other in in_a):
         return
     clear = max(other.centre[1] + _turned(window).touching(_turned(other)) for window in in_b for other in in_a)
     first, room = b.name("first"), b.length - clear
@@ -314,8 +327,9 @@ def _leg_dimensions(leg: Leg) -> Iterator[Dimension]:
         yield Dimension(leg.name("back_mark"), (x, 0), (x, y), "right")
     if leg.slot:
         yield Dimension(leg.name("slot"), (x - leg.slot / 2, y), (x + leg.slot / 2, y), "below")
+    if leg.by_diameter and leg.slot:
         yield Dimension(leg.name("hole"), (x, y - r), (x, y + r), "right")
-    else:
+    elif leg.by_diameter:
         yield Dimension(leg.name("hole"), (x, y), (x + r, y), "diameter")
 
 

@@ -13,8 +13,9 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, circles, fillet, largest_fillet, polygon
-from parts.geometry.segment import Point
-from parts.parameter import bolt, count, fit, hole_diameter, length
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Arc, Point
+from parts.parameter import BY_DIAMETER, bolt, count, fit, hole_diameter, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.template import Parameters, Template
 
@@ -97,10 +98,11 @@ def outline(p: GussetTriangle) -> Profile:
     )
     if p.lightening:
         inside += (Opening(circle(p.roomiest, p.lightening), "lightening hole", "lightening"),)
-    return Profile(outside=(polygon(p.corners),), inside=inside, dimensions=tuple(dimensions(p)))
+    edge = polygon(p.corners)
+    return Profile(outside=(edge,), inside=inside, dimensions=tuple(dimensions(p, edge)))
 
 
-def dimensions(p: GussetTriangle) -> Iterator[Dimension]:
+def dimensions(p: GussetTriangle, edge: Loop) -> Iterator[Dimension]:
     """Yield where each length of the gusset can be measured."""
     yield Dimension("leg_a", (0, 0), (p.leg_a, 0), "below")
     yield Dimension("leg_b", (0, 0), (0, p.leg_b), "left")
@@ -108,21 +110,31 @@ def dimensions(p: GussetTriangle) -> Iterator[Dimension]:
         yield Dimension("toe", (p.leg_a, 0), (p.leg_a, p.toe), "right")
     if p.snipe:
         yield Dimension("snipe", (0, 0), (p.snipe, 0), "below")
-    if p.corner_radius:
-        turn_centre = (p.leg_a - p.corner_radius, p.corner_radius)
-        if p.toe:
-            half = p.corner_radius * math.sqrt(0.5)
-            on_arc = (turn_centre[0] + half, turn_centre[1] - half)
-            yield Dimension("corner_radius", turn_centre, on_arc, "radius")
-    if p.holes_a:
-        yield Dimension("first_hole", (0, p.back_mark), (p.first_hole, p.back_mark), "below")
-        yield Dimension("back_mark", (p.first_hole, 0), (p.first_hole, p.back_mark), "right")
-    if p.holes_a > 1:
-        start, end = (p.first_hole, p.back_mark), (p.first_hole + p.pitch, p.back_mark)
-        yield Dimension("pitch", start, end, "below")
+    for arc in [segment for segment in edge.segments if isinstance(segment, Arc)][:1]:
+        yield Dimension("corner_radius", arc.centre, arc.at(0.5), "radius")
+    if p.holes_a or p.holes_b:
+        yield from hole_dimensions(p)
     if p.lightening:
         (x, y), r = p.roomiest, p.lightening / 2
         yield Dimension("lightening", (x, y), (x + r, y), "diameter")
+
+
+def hole_dimensions(p: GussetTriangle) -> Iterator[Dimension]:
+    """Yield those of the hole rows, on leg A where it has what is measured, else on leg B."""
+    first, mark, second = p.first_hole, p.back_mark, p.first_hole + p.pitch
+    at = (first, mark) if p.holes_a else (mark, first)
+    if p.holes_a:
+        yield Dimension("first_hole", (0, mark), at, "below")
+        yield Dimension("back_mark", (first, 0), at, "right")
+    else:
+        yield Dimension("first_hole", (mark, 0), at, "left")
+        yield Dimension("back_mark", (0, first), at, "above")
+    if p.holes_a > 1:
+        yield Dimension("pitch", (first, mark), (second, mark), "below")
+    elif p.holes_b > 1:
+        yield Dimension("pitch", (mark, first), (mark, second), "left")
+    if p.bolt == BY_DIAMETER:
+        yield Dimension("hole", at, (at[0] + p.hole / 2, at[1]), "diameter")
 
 
 TEMPLATE = Template(

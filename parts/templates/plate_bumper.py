@@ -1,31 +1,32 @@
-r"""Face plate of a vehicle bumper: tapered ends, clipped top corners, lamps, winch window, slots, plate holes.
+r"""Face plate of a vehicle bumper: tapered ends, lamp and tow openings, mounting slots, number-plate holes.
 
- _______________________________      clip cuts the top corners
-/   __        _______        __  \    taper_length, taper_rise lift the ends for the tyres
-|  (__)  ||  |_______|  ||  (__)  |   mounting slots stand in pairs at the frame horns
- \_                             _/    everything is the same left and right of the middle
-   \___________________________/
+      ________________________________________________
+     /            o     _____     o                   \    clip cuts the top corners
+    |  (  )   ==     o |_____| o     ==          (  )  |   lamps; slots at the frame horns
+    |         ==     o         o     ==                |   winch: fairlead window and its bolts
+     \__                                            __/    taper_rise lifts the ends for the tyres
+        \__________________________________________/
+                                        taper_length
+
+Everything is the same left and right of the middle; every height is measured from the lower edge.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from parts.errors import Problem
-from parts.geometry.draft import (
-    Corner,
-    chamfer,
-    circle,
-    circles,
-    fillet,
-    largest_fillet,
-    polygon,
-    rectangle,
-    slot,
-)
+from parts.feature import Edge, Feature, across, both_halves, diameter, upright, window_sizes
+from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, bolt, choice, fit, flag, hole_diameter, length
-from parts.profile import Dimension, Opening, Profile, openings
+from parts.geometry.window import Window, hole, level_slot, upright_slot
+from parts.parameter import BY_DIAMETER, bolt, choice, fit, flag, hole_diameter, length, say_least, say_most
+from parts.profile import Dimension, Profile
 from parts.template import Parameters, Template
+from parts.tolerance import PARALLEL_RAD
+
+_BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
+_BY_DIAMETER = "Where the bolt is by-diameter."
+_CENTRES = "Centre to centre."
 
 
 class PlateBumper(Parameters):
@@ -33,185 +34,364 @@ class PlateBumper(Parameters):
 
     width: float = length("Width", default=1800, minimum=300, maximum=3000)
     height: float = length("Height", default=250, minimum=80, maximum=800)
-    taper_length: float = length("Taper at each end, along", default=250, minimum=0, maximum=1200)
-    taper_rise: float = length("Taper at each end, up", default=90, minimum=0, maximum=700)
-    clip: float = length("Clip at the top corners", default=40, minimum=0, maximum=300)
-    corner_radius: float = length("Radius at the lower corners", default=15, minimum=0, maximum=300)
-    lamps: str = choice("Lamps", default="round", choices=("none", "round", "rectangle"), group="Lamps")
-    lamp_spacing: float = length("Between lamp centres", default=1300, minimum=50, maximum=2900, group="Lamps")
-    lamp_up: float = length("Lamp centres from below", default=165, minimum=10, maximum=790, group="Lamps")
-    lamp_width: float = length("Lamp width or diameter", default=90, minimum=10, maximum=500, group="Lamps")
-    lamp_height: float = length("Lamp height", default=60, minimum=10, maximum=500, group="Lamps")
-    lamp_radius: float = length("Lamp corner radius", default=10, minimum=0, maximum=250, group="Lamps")
-    winch: bool = flag("Winch window", default=True, group="Winch or tow opening")
-    winch_width: float = length("Window width", default=180, minimum=20, maximum=800, group="Winch or tow opening")
-    winch_height: float = length("Window height", default=60, minimum=20, maximum=500, group="Winch or tow opening")
-    winch_up: float = length(
-        "Window centre from below", default=150, minimum=10, maximum=790, group="Winch or tow opening"
+    taper_rise: float = length(
+        "Taper at each end, up", default=90, minimum=0, maximum=700, help="Tyre clearance; 0 for none."
+    )
+    taper_length: float = length("Taper at each end, along", default=300, minimum=10, maximum=1400)
+    clip: float = length("Clip at the top corners", default=45, minimum=0, maximum=300, help="0 for none.")
+    corner_radius: float = length(
+        "Radius at the lower corners", default=20, minimum=0, maximum=400, group="Corners", help="Taper and ends."
+    )
+    top_radius: float = length("Radius at the top corners", default=15, minimum=0, maximum=400, group="Corners")
+    fit: str = fit(group=_BOLTS)
+    lamps: str = choice("Lamps", default="round", choices=("none", "round", "rectangle"), group=_LAMPS)
+    lamp_spacing: float = length(
+        "Between the lamps", default=1300, minimum=50, maximum=2900, group=_LAMPS, help=_CENTRES
+    )
+    lamp_up: float = length("Lamp centres up", default=155, minimum=10, maximum=790, group=_LAMPS)
+    lamp_width: float = length("Lamp width or diameter", default=90, minimum=10, maximum=500, group=_LAMPS)
+    lamp_height: float = length(
+        "Lamp height", default=60, minimum=10, maximum=500, group=_LAMPS, help="Of a rectangle."
+    )
+    lamp_radius: float = length(
+        "Lamp corner radius", default=10, minimum=0, maximum=250, group=_LAMPS, help="Of a rectangle."
+    )
+    tow: str = choice(
+        "Opening in the middle", default="fairlead", choices=("none", "fairlead", "tow-hooks"), group=_TOW
+    )
+    tow_up: float = length("Its centre up", default=110, minimum=10, maximum=790, group=_TOW)
+    winch_width: float = length("Fairlead window width", default=180, minimum=20, maximum=800, group=_TOW)
+    winch_height: float = length("Fairlead window height", default=60, minimum=20, maximum=500, group=_TOW)
+    winch_radius: float = length("Fairlead window corner radius", default=12, minimum=0, maximum=250, group=_TOW)
+    winch_bolt: str = bolt("Fairlead bolts", default="M12", group=_TOW)
+    winch_hole: float = length(
+        "Fairlead hole diameter", default=13.5, minimum=1, maximum=60, group=_TOW, help=_BY_DIAMETER
+    )
+    winch_slot: float = length(
+        "Fairlead slot length",
+        default=0,
+        minimum=0,
+        maximum=300,
+        group=_TOW,
+        help="Along; 0 for round holes.",
     )
     winch_bolts: float = length(
-        "Between its bolt holes", default=254, minimum=30, maximum=1000, group="Winch or tow opening"
+        "Between the fairlead bolts, along", default=254, minimum=30, maximum=1500, group=_TOW, help=_CENTRES
     )
-    slots: bool = flag("Mounting slots", default=True, group="Mounting")
-    horn_spacing: float = length("Between frame horns", default=850, minimum=60, maximum=2800, group="Mounting")
-    slot_pair: float = length("Between a pair of slots", default=70, minimum=10, maximum=600, group="Mounting")
-    slot_up: float = length("Slot centres from below", default=125, minimum=10, maximum=790, group="Mounting")
-    slot_length: float = length("Slot length", default=35, minimum=5, maximum=300, group="Mounting")
-    bolt: str = bolt("Bolt", default="M12", group="Mounting")
-    fit: str = fit(group="Mounting")
-    hole: float = length("Bolt hole diameter", default=13.5, minimum=1, maximum=60, group="Mounting")
-    plate_holes: bool = flag("Number-plate holes", default=True, group="Number plate")
-    plate_spacing: float = length("Between them", default=180, minimum=20, maximum=600, group="Number plate")
-    plate_up: float = length("From below", default=55, minimum=5, maximum=790, group="Number plate")
-    plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group="Number plate")
+    winch_rows: float = length(
+        "Between the fairlead bolts, up", default=50, minimum=5, maximum=600, group=_TOW, help=_CENTRES
+    )
+    hook_spacing: float = length(
+        "Between the tow-hook slots", default=560, minimum=30, maximum=2800, group=_TOW, help=_CENTRES
+    )
+    hook_width: float = length("Hook slot width", default=32, minimum=5, maximum=200, group=_TOW)
+    hook_height: float = length("Hook slot height", default=90, minimum=5, maximum=400, group=_TOW)
+    hook_radius: float = length("Hook slot corner radius", default=8, minimum=0, maximum=100, group=_TOW)
+    slots: str = choice(
+        "Mounting slots", default="horizontal", choices=("none", "horizontal", "vertical"), group=_HORNS,
+        help="A pair, one above the other, at each frame horn.",
+    )  # fmt: skip
+    horn_spacing: float = length(
+        "Between the frame horns", default=850, minimum=40, maximum=2800, group=_HORNS, help=_CENTRES
+    )
+    slot_up: float = length("Middle of the pair up", default=125, minimum=10, maximum=790, group=_HORNS)
+    slot_pair: float = length(
+        "Between the slots of a pair, up", default=100, minimum=5, maximum=700, group=_HORNS, help=_CENTRES
+    )
+    bolt: str = bolt("Mounting bolts", default="M12", group=_HORNS)
+    hole: float = length("Mounting hole diameter", default=13.5, minimum=1, maximum=60, group=_HORNS, help=_BY_DIAMETER)
+    slot_length: float = length(
+        "Mounting slot length", default=35, minimum=0, maximum=300, group=_HORNS, help="Over all; 0 for round holes."
+    )
+    plate_holes: bool = flag("Number-plate holes", default=True, group=_PLATE)
+    plate_spacing: float = length(
+        "Between the number-plate holes", default=180, minimum=10, maximum=900, group=_PLATE, help=_CENTRES
+    )
+    plate_up: float = length("Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE)
+    plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE)
 
     @property
-    def bolt_hole(self) -> float:
-        """Diameter of the bolt holes, and width of the slots."""
+    def mounting_hole(self) -> float:
+        """Diameter of the mounting holes, and width of the slots."""
         return hole_diameter(self.bolt, self.fit, self.hole)
 
     @property
-    def corners(self) -> list[Corner | Point]:
-        """The outline counter-clockwise from the lower left."""
-        half, h, r = self.width / 2, self.height, self.corner_radius
-        flat = half - self.taper_length
-        if self.taper_length and self.taper_rise:
-            low_right = [fillet(flat, 0, r), fillet(half, self.taper_rise, r)]
-            low_left = [fillet(-half, self.taper_rise, r), fillet(-flat, 0, r)]
-        else:
-            low_right, low_left = [fillet(half, 0, r)], [fillet(-half, 0, r)]
-        top = [chamfer(half, h, self.clip), chamfer(-half, h, self.clip)]
-        return [*low_right, *top, *low_left]
+    def fairlead_hole(self) -> float:
+        """Diameter of the fairlead's holes, and width of its slots."""
+        return hole_diameter(self.winch_bolt, self.fit, self.winch_hole)
+
+    @property
+    def foot(self) -> Point:
+        """Where the right half of the lower edge ends: at the taper, or at the end."""
+        return self.width / 2 - (self.taper_length if self.taper_rise else 0.0), 0.0
+
+    @property
+    def taper(self) -> float:
+        """Angle of the taper from the level, radians."""
+        return math.atan2(self.taper_rise, self.taper_length)
+
+    @property
+    def corners(self) -> list[Corner]:
+        """The right half of the outline from the lower edge up."""
+        half, r = self.width / 2, self.corner_radius
+        foot = [fillet(*self.foot, r)] if self.taper_rise else []
+        ends = [(half, self.height - self.clip), (half - self.clip, self.height)]
+        top = [fillet(x, y, self.top_radius) for x, y in (ends if self.clip else ends[:1])]
+        return [*foot, fillet(half, self.taper_rise, r), *top]
+
+    @property
+    def edges(self) -> tuple[Edge, ...]:
+        """The straight edges that bound the right half outward: end, clip, taper."""
+        half, slant = self.width / 2, math.sqrt(0.5)
+        edges = ((1.0, 0.0, half), (slant, slant, (half + self.height - self.clip) * slant))
+        nx, ny = math.sin(self.taper), -math.cos(self.taper)
+        return (*edges, (nx, ny, nx * self.foot[0])) if nx > PARALLEL_RAD else edges
+
+    @property
+    def features(self) -> tuple[Feature, ...]:
+        """What is cut into the face, in form order."""
+        return (*_lamps(self), *_tow(self), *_slots(self), *_plate_holes(self))
 
     def problems(self) -> Iterator[Problem]:
-        """Yield a problem where the outline leaves no end or no lower edge, or a slot is shorter than wide."""
-        clash = [
-            *self.under("taper_length", self.width / 2, "for a lower edge to be left"),
-            *self.under("taper_rise", self.height - self.clip, "below the clip"),
-            *self.under("clip", min(self.height, self.width / 2), "at the top corners"),
-        ]
-        yield from clash
-        if not clash:
-            sharp = [(c.at if c.kind == "chamfer" else c) if isinstance(c, Corner) else c for c in self.corners]
-            yield from self.at_most("corner_radius", self._room(largest_fillet(sharp)), "at the lower corners")
-        if self.lamps == "rectangle":
-            yield from self.at_most("lamp_radius", min(self.lamp_width, self.lamp_height) / 2, "in the lamp")
-        if self.slots and self.slot_length < self.bolt_hole:
-            name = "hole" if self.bolt == BY_DIAMETER else "bolt"
-            yield self.problem("slot_length", f"must be at least the {name}'s {self.say(self.bolt_hole)}.")
+        """Yield a problem where the outline doesn't close, or an opening leaves it or runs into another."""
+        clash = [*_outline_problems(self), *_size_problems(self)] or [*_height_problems(self)]
+        clash = clash or [problem for feature in self.features for problem in _spacing_problems(self, feature)]
+        yield from clash or _meeting_problems(self)
 
-    def _room(self, least: float) -> float:
-        """The largest lower radius, the clip taking its part of the end edge."""
-        rise = self.taper_rise if self.taper_length else 0.0
-        turn = math.atan2(self.taper_length, rise) if rise else math.pi / 2
-        return min(least, (self.height - rise - self.clip) / math.tan(turn / 2)) if turn else least
+
+def _lamps(p: PlateBumper) -> Iterator[Feature]:
+    at = p.lamp_spacing / 2, p.lamp_up
+    if p.lamps == "round":
+        yield Feature("lamp opening", (hole(at, p.lamp_width),), "lamp_up", "lamp_spacing")
+    elif p.lamps == "rectangle":
+        lamp = Window(at, p.lamp_width, p.lamp_height, p.lamp_radius)
+        yield Feature("lamp opening", (lamp,), "lamp_up", "lamp_spacing")
+
+
+def _tow(p: PlateBumper) -> Iterator[Feature]:
+    if p.tow == "fairlead":
+        window = Window((0.0, p.tow_up), p.winch_width, p.winch_height, p.winch_radius)
+        yield Feature("fairlead window", (window,), "tow_up", breadth="winch_width")
+        bolts = level_slot((p.winch_bolts / 2, p.tow_up), p.winch_slot, p.fairlead_hole)
+        name = "fairlead bolt slot" if p.winch_slot else "fairlead bolt hole"
+        yield Feature(name, _stacked(bolts, p.winch_rows), "tow_up", "winch_bolts")
+    elif p.tow == "tow-hooks":
+        hook = Window((p.hook_spacing / 2, p.tow_up), p.hook_width, p.hook_height, p.hook_radius)
+        yield Feature("tow-hook slot", (hook,), "tow_up", "hook_spacing")
+
+
+def _slots(p: PlateBumper) -> Iterator[Feature]:
+    if p.slots == "none":
+        return
+    drawn = level_slot if p.slots == "horizontal" else upright_slot
+    slot = drawn((p.horn_spacing / 2, p.slot_up), p.slot_length, p.mounting_hole)
+    name = "mounting slot" if p.slot_length else "mounting hole"
+    yield Feature(name, _stacked(slot, p.slot_pair), "slot_up", "horn_spacing")
+
+
+def _plate_holes(p: PlateBumper) -> Iterator[Feature]:
+    if p.plate_holes:
+        window = hole((p.plate_spacing / 2, p.plate_up), p.plate_hole)
+        yield Feature("number-plate hole", (window,), "plate_up", "plate_spacing")
+
+
+def _stacked(window: Window, apart: float) -> tuple[Window, ...]:
+    """Two of a window, one half of `apart` below its place and one above."""
+    x, y = window.centre
+    return window.at(x, y - apart / 2), window.at(x, y + apart / 2)
+
+
+def _outline_problems(p: PlateBumper) -> Iterator[Problem]:
+    """Yield a problem where taper, clips or radii meet."""
+    clash = [
+        *p.under("taper_rise", p.height, "below the upper edge"),
+        *(p.under("taper_length", p.width / 2, "for a lower edge to be left") if p.taper_rise else ()),
+    ]
+    clash = clash or [*p.under("clip", min(p.height - p.taper_rise, p.width / 2), "to leave an end and an upper edge")]
+    yield from clash
+    if clash:
+        return
+    lower = both_halves([c if c.at[1] <= p.taper_rise else c.at for c in p.corners])
+    clash = [*p.at_most("corner_radius", largest_fillet(lower), "at the lower corners")]
+    yield from clash or p.at_most("top_radius", _top_room(p), "at the top corners")
+
+
+def _top_room(p: PlateBumper) -> float:
+    """The largest radius at the top corners, the lower ones taking their part of the ends.
+
+    A fillet of radius r takes r tan(turn / 2) of each edge; the clip turns 45 degrees twice.
+    """
+    lower_turn = math.pi / 2 - p.taper
+    end = p.height - p.taper_rise - p.clip - p.corner_radius * math.tan(lower_turn / 2)
+    if not p.clip:
+        return min(end, p.width / 2)
+    per_mm = math.tan(math.pi / 8)
+    return min(end, p.clip / math.sqrt(2), p.width / 2 - p.clip) / per_mm
+
+
+def _size_problems(p: PlateBumper) -> Iterator[Problem]:
+    """Yield a problem where an opening is too tall for the face, or its own sizes don't go together."""
+    if p.lamps == "round":
+        yield from p.under("lamp_width", p.height, "in the height of the face")
+    elif p.lamps == "rectangle":
+        yield from p.under("lamp_height", p.height, "in the height of the face")
+        yield from p.at_most("lamp_radius", min(p.lamp_width, p.lamp_height) / 2, "in the lamp opening")
+    if p.tow == "fairlead":
+        yield from p.under("winch_height", p.height, "in the height of the face")
+        yield from p.at_most("winch_radius", min(p.winch_width, p.winch_height) / 2, "in the window")
+        yield from _slot_problems(p, "winch_slot", p.fairlead_hole)
+        yield from _pair_problems(p, "winch_rows", p.fairlead_hole)
+    elif p.tow == "tow-hooks":
+        yield from p.under("hook_height", p.height, "in the height of the face")
+        yield from p.at_most("hook_radius", min(p.hook_width, p.hook_height) / 2, "in the slot")
+    if p.slots != "none":
+        yield from _pair_problems(p, "slot_pair", next(_slots(p)).windows[0].height)
+        yield from _slot_problems(p, "slot_length", p.mounting_hole)
+
+
+def _slot_problems(p: PlateBumper, name: str, width: float) -> Iterator[Problem]:
+    """Yield a problem where a slot is shorter than its bolt needs."""
+    if 0 < getattr(p, name) < width:
+        yield p.problem(name, f"must be 0, or at least the hole's {p.say(width)}.")
+
+
+def _pair_problems(p: PlateBumper, name: str, each: float) -> Iterator[Problem]:
+    """Yield a problem where two openings one above the other meet, or are too tall together for the face."""
+    clash = [*p.over(name, each, "to keep metal between them")]
+    yield from clash or p.under(name, p.height - each, "in the height of the face")
+
+
+def _height_problems(p: PlateBumper) -> Iterator[Problem]:
+    """Yield a problem where openings leave the face over its lower or its upper edge."""
+    for up in dict.fromkeys(feature.up for feature in p.features):
+        together = [feature for feature in p.features if feature.up == up]
+        lowest, highest = min(together, key=lambda f: f.bottom), max(together, key=lambda f: f.top)
+        height: float = getattr(p, up)
+        yield from p.over(up, height - lowest.bottom, f"for {lowest.said} to clear the lower edge")
+        yield from p.under(up, height + p.height - highest.top, f"for {highest.said} to clear the upper edge")
+
+
+def _spacing_problems(p: PlateBumper, feature: Feature) -> Iterator[Problem]:
+    """Yield a problem where a pair meets on the middle, or an opening leaves the face at an end."""
+    room = 2 * feature.outermost(p.edges)
+    if not feature.spacing:
+        yield from p.under(feature.breadth, feature.width + room, "to stay inside the ends at this height")
+    elif room <= feature.width:
+        yield p.problem(feature.spacing, f"can't be: the face is too narrow for {feature.said} at this height.")
+    else:
+        yield from p.over(feature.spacing, feature.width, "to keep metal on the middle")
+        yield from p.under(feature.spacing, room, f"for {feature.said} to stay inside the ends at this height")
+
+
+def _meeting_problems(p: PlateBumper) -> Iterator[Problem]:
+    """Yield a problem for each feature that runs into one before it."""
+    for i, feature in enumerate(p.features):
+        for other in p.features[:i]:
+            if feature.meets(other):
+                yield _apart(p, feature, other) if feature.spacing else _apart(p, other, feature)
+
+
+def _apart(p: PlateBumper, feature: Feature, other: Feature) -> Problem:
+    """The problem of a pair that runs into another feature, with the spacings at which it would pass it."""
+    closer, wider = feature.passing(other)
+    ways = []
+    if closer > feature.width:
+        ways.append(f"less than {say_most(closer, p.units)}")
+    if wider < 2 * feature.outermost(p.edges):
+        ways.append(f"more than {say_least(wider, p.units)}")
+    limit = f"must be {' or '.join(ways)}" if ways else "leaves no room at this height"
+    return p.problem(feature.spacing, f"{limit} to clear {other.said}.")
 
 
 def outline(p: PlateBumper) -> Profile:
-    """Draw the face from the middle of its lower edge."""
-    inside = (*_lamps(p), *_winch(p), *_slots(p), *_plate_holes(p))
-    return Profile(outside=(polygon(p.corners),), inside=inside, dimensions=tuple(dimensions(p)))
-
-
-def _lamps(p: PlateBumper) -> tuple[Opening, ...]:
-    if p.lamps == "none":
-        return ()
-    centres = [(s * p.lamp_spacing / 2, p.lamp_up) for s in (-1, 1)]
-    if p.lamps == "round":
-        return openings(circles(centres, p.lamp_width), "lamp opening", "lamp_width")
-    w, h = p.lamp_width, p.lamp_height
-    loops = (rectangle((x - w / 2, y - h / 2), w, h, p.lamp_radius) for x, y in centres)
-    return openings(loops, "lamp opening", "lamp_width")
-
-
-def _winch(p: PlateBumper) -> tuple[Opening, ...]:
-    if not p.winch:
-        return ()
-    w, h = p.winch_width, p.winch_height
-    radius = min(w, h) / 6
-    window = rectangle((-w / 2, p.winch_up - h / 2), w, h, radius)
-    bolts = [circle((s * p.winch_bolts / 2, p.winch_up), p.bolt_hole) for s in (-1, 1)]
-    return (
-        Opening(window, "winch window", "winch_width"),
-        *openings(bolts, "winch bolt hole", "winch_bolts"),
-    )
-
-
-def _slots(p: PlateBumper) -> tuple[Opening, ...]:
-    if not p.slots:
-        return ()
-    centres = [(side * p.horn_spacing / 2 + off * p.slot_pair / 2, p.slot_up) for side in (-1, 1) for off in (-1, 1)]
-    loops = (slot(at, p.slot_length, p.bolt_hole, math.pi / 2) for at in centres)
-    return openings(loops, "mounting slot", "slot_pair")
-
-
-def _plate_holes(p: PlateBumper) -> tuple[Opening, ...]:
-    if not p.plate_holes:
-        return ()
-    centres = [(s * p.plate_spacing / 2, p.plate_up) for s in (-1, 1)]
-    return openings(circles(centres, p.plate_hole), "number-plate hole", "plate_spacing")
+    """Draw the face counter-clockwise from the right end of its lower edge."""
+    inside = tuple(opening for feature in p.features for opening in feature.openings)
+    return Profile(outside=(polygon(both_halves(p.corners)),), inside=inside, dimensions=tuple(dimensions(p)))
 
 
 def dimensions(p: PlateBumper) -> Iterator[Dimension]:
     """Yield where each length of the face can be measured."""
-    half, h = p.width / 2, p.height
-    yield Dimension("width", (-half, 0), (half, 0), "below")
-    yield Dimension("height", (-half, 0), (-half, h), "left")
-    if p.taper_length and p.taper_rise:
-        yield Dimension("taper_length", (half - p.taper_length, 0), (half, 0), "below")
-        yield Dimension("taper_rise", (half, 0), (half, p.taper_rise), "right")
+    yield from _outline_dimensions(p)
+    heights: set[str] = set()
+    for feature in p.features:
+        placed = feature.places(-p.foot[0], getattr(p, feature.up))
+        yield from (d for d in placed if d.parameter not in heights)
+        heights.add(feature.up)
+        yield from _SIZES[feature.spacing or feature.breadth](p, feature)
+
+
+def _outline_dimensions(p: PlateBumper) -> Iterator[Dimension]:
+    half, h, turn = p.width / 2, p.height, math.pi / 2 - p.taper
+    yield Dimension("width", (-half, p.taper_rise), (half, p.taper_rise), "below")
+    yield Dimension("height", (-p.foot[0], 0), (p.clip - half, h), "left")
+    if p.taper_rise:
+        yield Dimension("taper_rise", p.foot, (half, p.taper_rise), "right")
+        yield Dimension("taper_length", p.foot, (half, p.taper_rise), "below")
     if p.clip:
-        yield Dimension("clip", (half - p.clip, h), (half, h), "above")
-    if p.corner_radius and not (p.taper_length and p.taper_rise):
-        r, k = p.corner_radius, p.corner_radius * math.sqrt(0.5)
-        yield Dimension("corner_radius", (half - r, r), (half - r + k, r - k), "radius")
-    yield from _opening_dimensions(p)
-    if p.slots:
-        x, y = p.horn_spacing / 2, p.slot_up
-        yield Dimension("horn_spacing", (-x, y), (x, y), "below")
-        yield Dimension("slot_pair", (x - p.slot_pair / 2, y), (x + p.slot_pair / 2, y), "below")
-        yield Dimension("slot_up", (-x, 0), (-x, y), "left")
-        side = x + p.slot_pair / 2
-        yield Dimension("slot_length", (side, y - p.slot_length / 2), (side, y + p.slot_length / 2), "right")
-    if p.plate_holes:
-        x, y = p.plate_spacing / 2, p.plate_up
-        yield Dimension("plate_spacing", (-x, y), (x, y), "below")
-        yield Dimension("plate_up", (-x, 0), (-x, y), "left")
-        yield Dimension("plate_hole", (x, y), (x + p.plate_hole / 2, y), "diameter")
+        yield Dimension("clip", (half - p.clip, h), (half, h - p.clip), "above")
+    if r := p.corner_radius:
+        centre = half - r, p.taper_rise + r * math.tan(turn / 2)
+        yield _radius("corner_radius", centre, r, -turn / 2)
+    if r := p.top_radius:
+        turn = math.pi / 4 if p.clip else math.pi / 2
+        centre = half - r, h - p.clip - r * math.tan(turn / 2)
+        yield _radius("top_radius", centre, r, turn / 2)
 
 
-def _opening_dimensions(p: PlateBumper) -> Iterator[Dimension]:
-    if p.lamps != "none":
-        x, y, w = p.lamp_spacing / 2, p.lamp_up, p.lamp_width / 2
-        yield Dimension("lamp_spacing", (-x, y), (x, y), "above")
-        yield Dimension("lamp_up", (x, 0), (x, y), "right")
-        if p.lamps == "round":
-            yield Dimension("lamp_width", (x, y), (x + w, y), "diameter")
-        else:
-            yield Dimension("lamp_width", (x - w, y), (x + w, y), "above")
-            yield Dimension("lamp_height", (x, y - p.lamp_height / 2), (x, y + p.lamp_height / 2), "right")
-        if p.lamps == "rectangle" and p.lamp_radius:
-            r, k = p.lamp_radius, p.lamp_radius * math.sqrt(0.5)
-            cx, cy = x + w - r, y + p.lamp_height / 2 - r
-            yield Dimension("lamp_radius", (cx, cy), (cx + k, cy + k), "radius")
-    if p.winch:
-        w, y = p.winch_width / 2, p.winch_up
-        yield Dimension("winch_width", (-w, y), (w, y), "above")
-        yield Dimension("winch_height", (w, y - p.winch_height / 2), (w, y + p.winch_height / 2), "right")
-        yield Dimension("winch_up", (-w, 0), (-w, y), "left")
-        yield Dimension("winch_bolts", (-p.winch_bolts / 2, y), (p.winch_bolts / 2, y), "above")
+def _radius(name: str, centre: Point, r: float, angle: float) -> Dimension:
+    """Where a radius can be measured, on the middle of its arc."""
+    (x, y), c, s = centre, math.cos(angle), math.sin(angle)
+    return Dimension(name, centre, (x + r * c, y + r * s), "radius")
 
+
+def _lamp_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
+    lamp = feature.windows[0]
+    if p.lamps == "round":
+        yield diameter("lamp_width", lamp)
+    else:
+        yield from window_sizes("lamp", lamp)
+
+
+def _fairlead_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
+    low, high = feature.windows
+    yield Dimension("winch_rows", low.centre, high.centre, "right")
+    if p.winch_slot:
+        yield across("winch_slot", low)
+    if p.winch_bolt == BY_DIAMETER:
+        yield upright("winch_hole", low) if p.winch_slot else diameter("winch_hole", low)
+
+
+def _mounting_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
+    low, high = feature.windows
+    along, over = (across, upright) if p.slots == "horizontal" else (upright, across)
+    yield Dimension("slot_pair", low.centre, high.centre, "right")
+    if p.slot_length:
+        yield along("slot_length", low)
+    if p.bolt == BY_DIAMETER:
+        yield over("hole", low) if p.slot_length else diameter("hole", low)
+
+
+_SIZES: Mapping[str, Callable[[PlateBumper, Feature], Iterator[Dimension]]] = {
+    "lamp_spacing": _lamp_sizes,
+    "winch_width": lambda _, feature: window_sizes("winch", feature.windows[0]),
+    "winch_bolts": _fairlead_sizes,
+    "hook_spacing": lambda _, feature: window_sizes("hook", feature.windows[0]),
+    "horn_spacing": _mounting_sizes,
+    "plate_spacing": lambda _, feature: iter((diameter("plate_hole", feature.windows[0]),)),
+}
 
 TEMPLATE = Template(
     "plate-bumper",
     "Bumper face plate",
     PlateBumper,
     outline,
-    summary="The face of a vehicle bumper: tapered and clipped ends, lamps, winch window, mounting slots, plate holes.",
+    summary="The face of a vehicle bumper: tapered, clipped ends, lamps, a fairlead or tow hooks, mounting slots.",
     cautions=(
-        "A bumper changes how a vehicle crashes and how its air-bag sensors and pedestrian protection work: local "
-        "vehicle rules and type approval come first.",
-        "Lamps and the number plate must stay visible; winch and tow points need a rated design by a qualified person.",
+        "A bumper changes how a vehicle crashes: crumple zones, air-bag sensors, parking sensors and the protection "
+        "of people on foot. Local vehicle rules and type approval come first.",
+        "Lamps and the number plate must stay where the rules want them, and visible.",
+        "Winch and tow points, their bolts and what they are bolted to need a rated design by a qualified person: a "
+        "part that lets go under load can kill.",
     ),
-    words=("vehicle", "truck", "trailer", "front", "rear", "winch", "lamp"),
+    words=("vehicle", "truck", "trailer", "front", "rear", "winch", "fairlead", "tow", "lamp", "license", "licence"),
 )

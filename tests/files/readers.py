@@ -307,7 +307,8 @@ def assert_same(found, expected, *, area=0.0, length=0.0, box=0.0, rel=1e-11):
         for i, (read, due) in enumerate(zip(found[layer], things, strict=True)):
             where = f"{layer} {i}"
             assert read.closed == due.closed, where
-            assert read.area == near(due.area, rel=rel, abs=area), where
+            if layer != "SCRIBE":  # a scratch cuts nothing out, and a figure eight's halves cancel
+                assert read.area == near(due.area, rel=rel, abs=area), where
             assert read.length == near(due.length, rel=rel, abs=length), where
             size = max(abs(v) for v in due.box)
             assert read.box == near(due.box, rel=0, abs=max(box, rel * size)), where

@@ -43,8 +43,14 @@ def check_by_occ(record: Record, folder) -> None:
             continue
         due = sorted((thing.area, thing.length) for thing in expected[layer])
         found = readers.by_occ(text, layer, folder)
-        assert [f[0] for f in found] == near([d[0] for d in due], rel=1e-9)
+        # OpenCASCADE takes points 1e-7 apart for one: a segment about as short moves its neighbours' ends
+        moved = 1e-7 * max(d[1] for d in due) if _shortest(record) < 1e-5 * unit_mm else 0.0
+        assert [f[0] for f in found] == near([d[0] for d in due], rel=1e-9, abs=moved)
         assert sorted(f[1] for f in found) == near(sorted(d[1] for d in due), rel=1e-9)
+
+
+def _shortest(record: Record) -> float:
+    return min(segment.length for loop in record.profile.boundary for segment in loop.segments)
 
 
 @pytest.fixture(scope="session")

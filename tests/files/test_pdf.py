@@ -1,0 +1,268 @@
+"""The PDF: read back by pypdf, which had no part in writing it; lines measured at the scale it states."""
+
+import io
+import re
+from dataclasses import replace
+
+import pytest
+from pypdf import PdfReader
+from pypdf.generic import ContentStream
+
+import parts
+from parts.export import pdf
+from parts.export.pdf_ink import printable
+from parts.export.pdf_sheet import wrapped
+from parts.finding import Finding
+from parts.geometry.segment import Arc, distance
+from parts.record import VERSION, Record
+from parts.units import format_length
+from tests.files.records import SPECIAL, special
+
+POINT = 25.4 / 72
+"""A point in mm (ISO 32000-1, 8.3.2.3: 1/72 in)."""
+A4 = 210.0, 297.0
+"""ISO 216."""
+ON_PAPER_MM = 1e-3
+"""What coordinates written with a few decimals may be off on the paper."""
+NAMES = (*parts.templates(), *SPECIAL)
+
+
+@pytest.fixture(params=NAMES)
+def record(request) -> Record:
+    return special(request.param) if request.param in SPECIAL else parts.draw(request.param).record
+
+
+def read(record: Record) -> PdfReader:
+    return PdfReader(io.BytesIO(pdf.write(record)))
+
+
+def words(reader: PdfReader) -> str:
+    """All text of all sheets, its blanks made alike."""
+    return " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+
+
+def size_mm(page) -> tuple[float, float]:
+    return float(page.mediabox.width) * POINT, float(page.mediabox.height) * POINT
+
+
+def stated_scale(reader: PdfReader) -> float:
+    """The scale as the title block says it: 1:2.5 is 0.4."""
+    found = re.findall(r"\b(\d+(?:\.\d+)?):(\d+(?:\.\d+)?)\b", reader.pages[0].extract_text())
+    assert len(found) == 1
+    return float(found[0][0]) / float(found[0][1])
+
+
+def closed_paths(reader: PdfReader) -> list[list[tuple[float, float]]]:
+    """The stroked closed paths of the first sheet: the ends of their pieces, in mm on the paper."""
+    paths, matrix, stack, current = [], (1, 0, 0, 1, 0, 0), [], []
+    for operands, operator in ContentStream(reader.pages[0].get_contents(), reader).operations:
+        n = [float(o) for o in operands] if operator in (b"cm", b"m", b"l", b"c") else []
+        if operator == b"q":
+            stack.append(matrix)
+        elif operator == b"Q":
+            matrix = stack.pop()
+        elif operator == b"cm":
+            matrix = _times(n, matrix)
+        elif operator == b"m":
+            current = [_moved(n, matrix)]
+        elif operator in (b"l", b"c"):
+            current.append(_moved(n[-2:], matrix))
+        elif operator in (b"s", b"S") and len(current) > 2:
+            paths.append(current)
+    return paths
+
+
+def _times(a, b):
+    return (
+        a[0] * b[0] + a[1] * b[2], a[0] * b[1] + a[1] * b[3], a[2] * b[0] + a[3] * b[2],
+        a[2] * b[1] + a[3] * b[3], a[4] * b[0] + a[5] * b[2] + b[4], a[4] * b[1] + a[5] * b[3] + b[5],
+    )  # fmt: skip
+
+
+def _moved(p, m) -> tuple[float, float]:
+    x, y = p[0] * m[0] + p[1] * m[2] + m[4], p[0] * m[1] + p[1] * m[3] + m[5]
+    return x * POINT, y * POINT
+
+
+def test_the_outline_is_at_the_stated_scale(record):
+    """Corners of the outside loops, and the ends of their arcs, measured on the paper."""
+    reader = read(record)
+    scale, paths = stated_scale(reader), closed_paths(reader)
+    for loop in record.profile.outside:
+        ends = [segment.start for segment in loop.segments]
+        assert any(_same_shape(ends, path, scale) for path in paths)
+
+
+def _same_shape(ends, path, scale) -> bool:
+    """Whether a path passes through all the points, at the scale, from its own first point on."""
+    dx, dy = path[0][0] - ends[0][0] * scale, path[0][1] - ends[0][1] * scale
+    return all(min(distance((x * scale + dx, y * scale + dy), p) for p in path) < ON_PAPER_MM for x, y in ends)
+
+
+def test_arcs_stray_less_than_a_line_is_wide():
+    """PDF has no arcs: the curves for a circle of 200 mm pass through points of the true circle."""
+    record = special("disc")
+    reader = read(record)
+    scale = stated_scale(reader)
+    circles = [p for p in closed_paths(reader) if len(p) == 9]
+    xs = [x for x, _ in circles[0]]
+    assert max(xs) - min(xs) == pytest.approx(100.1 * scale, abs=ON_PAPER_MM)
+    loop = record.profile.outside[0].segments[0]
+    assert isinstance(loop, Arc)
+    centre = (max(xs) + min(xs)) / 2, sum(y for _, y in circles[0][:8]) / 8
+    assert all(distance(centre, p) == pytest.approx(50.05 * scale, abs=0.01) for p in circles[0])
+
+
+@pytest.mark.parametrize(
+    ("values", "expected"),
+    [
+        ({}, (297.0, 210.0)),
+        ({"leg_a": 300, "leg_b": 100}, (297.0, 210.0)),
+        ({"leg_a": 50, "leg_b": 600}, A4),
+        ({"leg_a": 100, "leg_b": 1500}, A4),
+    ],
+    ids=["square", "wide", "tall", "very tall"],
+)
+def test_sheets_are_a4_lying_or_standing(values, expected):
+    for page in read(parts.draw("gusset-triangle", **values).record).pages:
+        assert size_mm(page) == pytest.approx(expected, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("leg", "scale"),
+    [(30, "2:1"), (100, "1:1"), (140, "1:2"), (250, "1:2"), (300, "1:2.5"), (500, "1:5"), (1000, "1:10")],
+)
+def test_scale_is_a_standard_one(leg, scale):
+    record = parts.draw("gusset-triangle", leg_a=leg, leg_b=leg).record
+    assert scale in read(record).pages[0].extract_text().split()
+
+
+def test_title_block_says_what_the_part_is():
+    """Fields of ISO 7200:2004: title, identification number, sheet; those for people and dates stay blank."""
+    record = parts.draw("gusset-triangle", thickness="1/4 in", process="laser").record
+    text = words(read(record))
+    for said in (
+        "Title", "Triangular gusset", "Identification number", "gusset-triangle", "Scale", "1:1",
+        "Units", "mm", "Sheet", "1 / 1", "Drawn by", "Approved by", "Date of issue", "Revision",
+        "Mild steel", "1/4 in (6.35 mm)", "Laser", "100 mm x 100 mm", "0.3 kg (0.661 lb)", "337 mm",
+    ):  # fmt: skip
+        assert said in text, said
+
+
+def test_mass_and_length_are_right():
+    """0.01 m2 less the corners, of steel 6 mm thick: 0.283 kg is 6011.25 mm2 x 6 mm x 7.85e-6 kg/mm3."""
+    by_hand = 6011.25 * 6 * 7.85e-6
+    assert by_hand == pytest.approx(0.283, abs=5e-4)
+    text = words(read(parts.draw("gusset-triangle").record))
+    assert "0.283 kg (0.624 lb)" in text
+
+
+def test_every_dimension_is_in_the_table_in_both_units(record):
+    text = words(read(record))
+    for name, letter in record.template.letters.items():
+        value = float(record.parameters[name])
+        millimetres = format_length(value, "mm").removesuffix(" mm")
+        inches = format_length(value, "in").removesuffix(" in")
+        label = record.specs[name].label
+        row = rf"\b{letter} {re.escape(label.split()[0])}.*?{re.escape(millimetres)} {re.escape(inches)}"
+        assert re.search(row, text), (letter, label, millimetres, inches)
+
+
+def test_dimensions_stand_on_the_drawing():
+    text = words(read(parts.draw("gusset-triangle", leg_a=150, leg_b=150, lightening=20, holes_a=2).record))
+    for said in ("A 150", "B 150", "C 12", "D 15", "E R3", "J Ø20", "2 \u00d7 Ø11"):
+        assert said in text, said
+
+
+def many_findings(count: int) -> Record:
+    record = parts.draw("gusset-triangle").record
+    kinds = ("stop", "warn", "note")
+    return replace(
+        record,
+        findings=tuple(
+            Finding("loops", kinds[i % 3], (40, 30), 1.0, 2.0, f"Place {i + 1} is wrong at \u00bd.", f"Mend {i + 1}.")
+            for i in range(count)
+        ),
+    )  # fmt: skip
+
+
+def test_findings_have_their_numbers_and_remedies():
+    text = words(read(many_findings(3)))
+    for number, kind in enumerate(("Stop", "Warn", "Note"), start=1):
+        assert f"{kind}: Place {number} is wrong at \u00bd. Mend {number}." in text
+        # once on the drawing, once in the list
+        assert len(re.findall(rf"(?<![\w.:/\-]){number}(?![\w.:/\-])", text)) >= 2
+
+
+def test_what_has_no_room_goes_on_to_more_sheets():
+    record = many_findings(150)
+    reader = read(record)
+    count = len(reader.pages)
+    assert count > 1
+    text = words(reader)
+    for number in range(1, 151):
+        assert f"Mend {number}." in text
+    for number, page in enumerate(reader.pages, start=1):
+        assert f"{number} / {count}" in page.extract_text()
+    for caution in record.cautions:
+        assert caution in text
+
+
+def test_all_text_lies_within_the_frame():
+    """ISO 5457: 20 mm to the filing edge, 10 mm to the others."""
+    for page in read(many_findings(60)).pages:
+        width, height = size_mm(page)
+        seen = []
+
+        def visit(text, cm, tm, *_, seen=seen):
+            if text.strip():
+                x, y = tm[4] * cm[0] + tm[5] * cm[2] + cm[4], tm[4] * cm[1] + tm[5] * cm[3] + cm[5]
+                seen.append((x * POINT, y * POINT))
+
+        page.extract_text(visitor_text=visit)
+        assert seen
+        assert all(20 <= x <= width - 10 and 10 <= y <= height - 10 for x, y in seen)
+
+
+def test_metadata_says_how_to_draw_it_again():
+    record = parts.draw("gusset-triangle", leg_a="4 in", units="in").record
+    data = read(record).metadata
+    assert data.title == "Triangular gusset"
+    assert data.creator == f"Platewright {VERSION}"
+    facts = dict(fact.split("=", 1) for fact in data.subject.split("; "))
+    assert facts["template"] == "gusset-triangle"
+    assert facts["platewright_version"] == VERSION
+    assert facts["address"] == record.address
+    again = {name: facts[name] for name in record.parameters}
+    assert parts.draw("gusset-triangle", **again).record.profile == record.profile
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("2 \u00d7 Ø11 ±½° \u2013 “x” é", "2 \u00d7 Ø11 ±½° \u2013 “x” é"),
+        ("≥ 3\u2033 \u2212 2\u2032", ">= 3\" - 2'"),
+        ("Łód\u017a", "?ódz"),
+        ("a\tb", "a b"),
+        ("木", "?"),
+    ],
+    ids=ascii,
+)
+def test_text_is_shown_or_spelled_out(text, shown):
+    """Helvetica shows code page 1252 (ISO 32000-1, annex D); nothing may vanish or break the file."""
+    assert printable(text) == shown
+    record = parts.draw("gusset-triangle").record
+    text_in_file = words(read(replace(record, cautions=(f"Mind {text} here",))))
+    assert f"Mind {' '.join(shown.split())} here" in text_in_file
+
+
+@pytest.mark.parametrize("width", [3.0, 20.0, 60.0])
+def test_wrapping_loses_nothing(width):
+    text = "A word, then /parts/gusset-triangle?leg_a=150mm&leg_b=150mm which is long."
+    lines = wrapped(text, width, 2.6)
+    assert "".join("".join(lines).split()) == "".join(text.split())
+    assert all(pdf.width_of(line, 2.6) <= width or len(line) == 1 for line in lines)
+
+
+def test_the_same_part_gives_the_same_bytes(record):
+    assert pdf.write(record) == pdf.write(record)

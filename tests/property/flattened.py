@@ -1,0 +1,72 @@
+"""What can be cut, judged by shapely on a flattened copy: simple loops, openings inside and apart.
+
+The copy is made here from the start, end and bulge of each segment, not by the code under test. No chord is
+further than CHORD_ERROR_MM from its arc, so two loops nearer each other than twice that may be judged wrongly;
+the judgements leave that much room.
+"""
+
+import cmath
+import csv
+import math
+from pathlib import Path
+
+import shapely
+
+CHORD_ERROR_MM = 1e-4
+SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "clearance_holes.csv").read_text().splitlines()
+HOLES = {(row["nominal"], row["fit"].split("=")[-1]): row for row in csv.DictReader(LINES)}
+
+
+def points(loop):
+    """The points of a loop with its arcs flattened, not closed."""
+    flat = []
+    for segment in loop.segments:
+        start, end, bulge = complex(*segment.start), complex(*segment.end), getattr(segment, "bulge", 0.0)
+        flat.append(start)
+        if bulge:
+            centre = (start + end) / 2 + 1j * (end - start) * (1 - bulge**2) / (4 * bulge)
+            sweep, radius = 4 * math.atan(bulge), abs(start - centre)
+            steps = max(2, math.ceil(abs(sweep) / math.sqrt(8 * CHORD_ERROR_MM / max(radius, CHORD_ERROR_MM))))
+            flat += [centre + (start - centre) * cmath.rect(1, sweep * i / steps) for i in range(1, steps)]
+    return [(z.real, z.imag) for z in flat]
+
+
+def assert_can_be_cut(part):
+    """Hold the loops of a part, and its area, against shapely."""
+    (outside,) = part.profile.outside
+    plate = shapely.Polygon(points(outside))
+    holes = [shapely.Polygon(points(opening.loop)) for opening in part.profile.inside]
+    assert plate.is_valid
+    assert all(hole.is_valid for hole in holes)
+    grown = plate.buffer(CHORD_ERROR_MM)
+    assert all(grown.contains(hole) for hole in holes)
+    tree = shapely.STRtree(holes)
+    assert all(list(tree.query(hole, predicate="intersects")) == [i] for i, hole in enumerate(holes))
+    area = plate.area - sum(hole.area for hole in holes)
+    assert abs(part.measures.area_mm2 - area) <= CHORD_ERROR_MM * part.measures.cut_length_mm
+
+
+def assert_measured(part):
+    """Hold each dimension against the parameter it shows."""
+    for dimension in part.profile.dimensions:
+        assert abs(dimension.measured - part.record.parameters[dimension.parameter]) <= 1e-9, dimension.parameter
+
+
+def assert_named(refused, template):
+    """Hold each problem to a parameter of the template's own, with a sentence."""
+    assert refused.problems
+    for problem in refused.problems:
+        assert problem.parameter in template.parameters.specs()
+        assert problem.message.endswith(".")
+
+
+def published_hole(values, bolt, diameter):
+    """The diameter of a hole: as given, or of the published table (an inch drill by its fraction)."""
+    if values[bolt] == "by-diameter":
+        return values[diameter]
+    row = HOLES[values[bolt], values["fit"]]
+    if row["standard"] == "ISO 273":
+        return float(row["hole_mm"])
+    whole, _, fraction = row["drill_in"].rpartition("-") if "/" in row["drill_in"] else (row["drill_in"], "", "0/1")
+    top, _, bottom = fraction.partition("/")
+    return (int(whole or 0) + int(top) / int(bottom)) * 25.4

@@ -1,0 +1,319 @@
+"""The drawing: every dimension said once and legibly, every finding flagged, the part true to scale."""
+
+import itertools
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from reportlab.pdfbase.pdfmetrics import stringWidth
+from shapely.geometry import Polygon
+
+import parts
+from parts.drawing import STANDARD_SCALES, lay_out, lay_out_to_standard
+from parts.drawing.dimensions import said
+from parts.drawing.primitives import Arrow, Drawing, Mark, Path, Text
+from parts.finding import Finding
+from parts.geometry.draft import bolt_circle, circle, circles, grid, polygon, rectangle, row
+from parts.geometry.segment import Arc, Line, distance
+from parts.measure import measure
+from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings
+from parts.record import Record
+from tests.strategies import parts_of
+
+SLUGS = tuple(parts.templates())
+WIDER = 1.05
+"""Lettering is taken this much wider than Helvetica's published metrics, a page's own font being unknown."""
+SHARE_AT_MOST = 0.035
+WIDTH, HEIGHT = 100.0, 110.0
+
+
+def record_of(profile: Profile, *findings: Finding) -> Record:
+    """A record of a profile made by hand."""
+    base = parts.draw("gusset-triangle").record
+    seated = profile.seated()
+    return replace(base, profile=seated, findings=findings, measures=measure(seated, base.job))
+
+
+def finding(number: int, at: tuple[float, float]) -> Finding:
+    severity = ("stop", "warn", "note")[number % 3]
+    return Finding("bridge-width", severity, at, 1.0, 2.0, f"Message {number}.", "Move it.")
+
+
+FLANGE = Profile(
+    (circle((0, 0), 200),),
+    (Opening(circle((0, 0), 90), "bore"), *openings(circles(bolt_circle((0, 0), 150, 8), 18), "hole", "hole")),
+    (),
+    (Dimension("leg_b", (0, 0), (45, 0), "diameter"), Dimension("pitch", (0, 0), (75, 0), "diameter")),
+)
+HEXAGON = Profile(
+    (polygon([(50 * math.cos(k * math.pi / 3), 50 * math.sin(k * math.pi / 3)) for k in range(6)]),),
+    (Opening(circle((0, 0), 30), "hole", "hole"),),
+    (Bend(Line((-45, 10), (45, 10))),),
+    (
+        Dimension("leg_a", (50, 0), (25, 25 * math.sqrt(3)), "along"),
+        Dimension("leg_b", (-25, 25 * math.sqrt(3)), (-50, 0), "along"),
+        Dimension("pitch", (-25, -25 * math.sqrt(3)), (25, 25 * math.sqrt(3)), "along"),
+    ),
+)
+STRIP = Profile(
+    (rectangle((0, 0), 2000, 40),),
+    openings(circles(row((30, 20), (1970, 20), 12), 9), "hole", "hole"),
+    (Drill((300, 20), 6.5),),
+    (
+        Dimension("leg_a", (0, 0), (2000, 0), "below"),
+        Dimension("leg_b", (0, 0), (0, 40), "left"),
+        Dimension("toe", (0, 20), (30, 20), "below"),
+        Dimension("pitch", (30, 20), (30 + 1940 / 11, 20), "below"),
+        Dimension("snipe", (1970, 20), (2000, 20), "below"),
+    ),
+)
+CROWDED = {
+    "strip": record_of(STRIP, *(finding(i, (30 + 60 * i, 20)) for i in range(20))),
+    "flange": record_of(FLANGE),
+    "hexagon": record_of(HEXAGON),
+    "10 mm": record_of(Profile((rectangle((0, 0), 10, 10, 1),), (Opening(circle((5, 5), 3)),))),
+    "3 m": record_of(
+        Profile(
+            (rectangle((0, 0), 3000, 1500),),
+            openings(circles(grid((99, 99), (200, 200), 15, 7), 12), "hole", "h"),
+        ),
+        *(finding(i, (99 + 200 * (i % 15), 99 + 200 * (i // 15))) for i in range(105)),
+    ),
+    "50 at one place": record_of(STRIP, *(finding(i, (1000, 20)) for i in range(50))),
+    "50 at one place of a square": record_of(
+        Profile((rectangle((0, 0), 100, 100),)), *(finding(i, (40, 40)) for i in range(50))
+    ),
+}  # fmt: skip
+
+
+@pytest.fixture(params=[*SLUGS, *CROWDED])
+def record(request) -> Record:
+    return CROWDED.get(request.param) or parts.draw(request.param).record
+
+
+def boxes(drawing: Drawing) -> list[tuple[str, Polygon]]:
+    """The room that each text takes, by widths of the font and not by the layout's own reckoning."""
+    return [(text.text, _box(text)) for text in drawing.texts]
+
+
+def _box(text: Text) -> Polygon:
+    width = WIDER * stringWidth(text.text, "Helvetica", text.size)
+    start = -width * {"start": 0, "middle": 0.5, "end": 1}[text.anchor]
+    (x, y), c, s = text.at, math.cos(text.angle), math.sin(text.angle)
+    high = 0.72 * text.size  # height of a capital
+    corners = ((start, 0), (start + width, 0), (start + width, high), (start, high))
+    return Polygon([(x + c * u - s * v, y + s * u + c * v) for u, v in corners])
+
+
+def assert_legible(drawing: Drawing) -> None:
+    for (one, a), (other, b) in itertools.combinations(boxes(drawing), 2):
+        assert a.intersection(b).area < 1e-9, f"{one!r} and {other!r} overlap"
+
+
+def assert_on_paper(drawing: Drawing) -> None:
+    x0, y0, x1, y1 = drawing.box
+    assert x0 >= 0
+    assert y0 >= 0
+    assert x1 <= drawing.width
+    assert y1 <= drawing.height
+
+
+def assert_flags_apart(drawing: Drawing) -> None:
+    marks = [Polygon(mark.outline) for group in drawing.of("finding") for mark in group.marks]
+    for a, b in itertools.combinations(marks, 2):
+        assert a.intersection(b).area < 1e-9
+    for mark in marks:
+        for text, box in boxes(drawing):
+            assert mark.intersection(box).area < 1e-9, f"a flag covers {text!r}"
+
+
+def assert_all_said(record: Record, drawing: Drawing) -> None:
+    """Every dimension is in a group named for its parameter, with its letter and its value."""
+    for dimension in record.profile.dimensions:
+        if dimension.measured <= 1e-9:
+            continue
+        expected = said(record, dimension, True)
+        found = [t.text for g in drawing.of("dimension") if g.key == dimension.parameter for t in g.texts]
+        assert expected in found
+
+
+def test_lettering_is_legible_and_on_the_paper(record):
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    assert_legible(drawing)
+    assert_on_paper(drawing)
+    assert_flags_apart(drawing)
+    assert_all_said(record, drawing)
+    assert 0.01 * WIDTH < drawing.text_size <= SHARE_AT_MOST * WIDTH
+    assert all(text.size == drawing.text_size for text in drawing.texts)
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_lettering_is_small_only_where_it_would_leave_the_part_small(slug):
+    record = parts.draw(slug).record
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    if drawing.text_size < 0.032 * WIDTH:
+        assert len(drawing.texts) > 12
+        assert drawing.text_size >= 0.02 * WIDTH
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+@given(data=st.data())
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_any_part_is_legible(slug, data):
+    record = data.draw(parts_of(parts.templates()[slug], common=True)).record
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    assert_legible(drawing)
+    assert_on_paper(drawing)
+    assert_flags_apart(drawing)
+    assert_all_said(record, drawing)
+    assert_true_to_scale(record, drawing)
+    assert [g.key for g in drawing.of("finding")] == [str(i + 1) for i in range(len(record.findings))]
+
+
+def assert_true_to_scale(record: Record, drawing: Drawing) -> None:
+    """Every segment of the part is on the paper at the stated scale, arcs with the same bulge."""
+    loops = (*record.profile.outside, *(opening.loop for opening in record.profile.inside))
+    (part,) = drawing.of("part")
+    for loop, path in zip(loops, part.items, strict=True):
+        for true, drawn in zip(loop.segments, path.segments, strict=True):
+            assert drawn.length == pytest.approx(true.length * drawing.scale, rel=1e-9, abs=1e-9)
+            for p, q in ((true.start, drawn.start), (true.end, drawn.end)):
+                assert q[0] == pytest.approx(drawing.origin[0] + p[0] * drawing.scale, abs=1e-9)
+                assert q[1] == pytest.approx(drawing.origin[1] + p[1] * drawing.scale, abs=1e-9)
+            if isinstance(true, Arc):
+                assert drawn.bulge == true.bulge
+
+
+def test_true_to_scale(record):
+    assert_true_to_scale(record, lay_out(record, WIDTH, HEIGHT))
+
+
+def test_arrowheads_stand_as_far_apart_as_the_dimension_says(record):
+    """The distance between the two arrowheads, divided by the scale, is the length measured on the part."""
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    straight = [d for d in record.profile.dimensions if d.style not in ("radius", "diameter") and d.measured > 1e-9]
+    for dimension in straight:
+        spans = []
+        for group in drawing.of("dimension"):
+            tips = [item.tip for item in group.items if isinstance(item, Arrow)]
+            if group.key == dimension.parameter and len(tips) == 2:
+                spans.append(distance(*tips) / drawing.scale)
+        assert any(span == pytest.approx(dimension.measured, rel=1e-9, abs=1e-9) for span in spans)
+
+
+@pytest.mark.parametrize(("units", "expected"), [("mm", "A 101.6"), ("in", 'A 4"')])
+def test_values_are_in_the_working_units(units, expected):
+    """4 in are 101.6 mm exactly (international agreement of 1959)."""
+    drawing = lay_out(parts.draw("gusset-triangle", leg_a="4 in", units=units).record, WIDTH, HEIGHT)
+    assert expected in [text.text for text in drawing.texts]
+
+
+def test_letters_can_be_left_out():
+    drawing = lay_out(parts.draw("gusset-triangle").record, WIDTH, HEIGHT, letters=False)
+    assert sorted(text.text for text in drawing.texts) == ["100", "100", "12", "15", "R3"]
+
+
+def test_size_over_all_is_always_given():
+    drawing = lay_out(record_of(Profile((rectangle((0, 0), 120, 70),))), WIDTH, HEIGHT)
+    assert [(g.key, [t.text for t in g.texts]) for g in drawing.of("dimension")] == [("", ["120"]), ("", ["70"])]
+
+
+def test_size_over_all_is_not_said_twice():
+    drawing = lay_out(parts.draw("gusset-triangle").record, WIDTH, HEIGHT)
+    assert [t.text for t in drawing.texts if t.text.endswith("100")] == ["A 100", "B 100"]
+
+
+def test_holes_without_a_dimension_are_called_out_once_a_size():
+    drawing = lay_out(CROWDED["strip"], WIDTH, HEIGHT)
+    texts = [text.text for text in drawing.texts]
+    assert "12 \u00d7 Ø9" in texts
+    assert "Ø6.5 drill" in texts
+
+
+def test_a_diameter_given_is_not_called_out_again():
+    texts = [text.text for text in lay_out(CROWDED["flange"], WIDTH, HEIGHT).texts]
+    assert sorted(texts) == ["200", "200", "8 \u00d7 Ø18", "B Ø90", "H Ø150"]
+
+
+def test_a_diameter_counts_the_holes_it_is_for():
+    holes = openings(circles([(20, 20), (60, 20), (100, 20)], 9), "hole", "hole")
+    other = openings(circles([(20, 50)], 9), "drain", "toe")
+    given = Dimension("hole", (20, 20), (24.5, 20), "diameter")
+    record = record_of(Profile((rectangle((0, 0), 120, 70),), (*holes, *other), (), (given,)))
+    texts = [text.text for text in lay_out(record, WIDTH, HEIGHT).texts]
+    assert sorted(texts) == ["120", "70", "F 3 \u00d7 Ø9", "Ø9"]
+
+
+def test_a_bolt_circle_is_drawn_as_a_centre_line():
+    record = CROWDED["flange"]
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    (pitch,) = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path) and i.closed]
+    assert (pitch.pen, pitch.segments[0].radius / drawing.scale) == ("centre", pytest.approx(75, rel=1e-9))
+
+
+def test_each_round_hole_has_a_centre_line_across_it():
+    drawing = lay_out(CROWDED["flange"], WIDTH, HEIGHT)
+    (centres,) = drawing.of("centres")
+    assert all(item.pen == "centre" for item in centres.items)
+    for opening in CROWDED["flange"].profile.inside:
+        x, y = opening.loop.circle.centre
+        at = drawing.origin[0] + x * drawing.scale, drawing.origin[1] + y * drawing.scale
+        through = [item for item in centres.items if distance(item.segments[0].nearest(at), at) < 1e-9]
+        assert len(through) >= 2
+
+
+def test_pens_say_what_is_cut_and_what_is_marked():
+    drawing = lay_out(CROWDED["hexagon"], WIDTH, HEIGHT)
+    pens = {g.kind: {item.pen for item in g.items if isinstance(item, Path)} for g in drawing.groups}
+    assert pens["part"] == {"cut-outside", "cut-inside"}
+    assert pens["marks"] == {"bend"}
+    assert pens["centres"] == {"centre"}
+    assert pens["dimension"] == {"dimension"}
+
+
+@pytest.mark.parametrize("name", ["strip", "3 m", "50 at one place", "50 at one place of a square"])
+def test_flags_are_numbered_as_the_findings(name):
+    record = CROWDED[name]
+    groups = list(lay_out(record, WIDTH, HEIGHT).of("finding"))
+    assert [g.key for g in groups] == [str(i + 1) for i in range(len(record.findings))]
+    marks = [item for g in groups for item in g.items if isinstance(item, Mark)]
+    assert [m.severity for m in marks] == [f.severity for f in record.findings]
+    assert [m.label.text for m in marks] == [g.key for g in groups]
+
+
+def test_a_flags_leader_starts_at_its_place():
+    record = CROWDED["3 m"]
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    for group, found in zip(drawing.of("finding"), record.findings, strict=True):
+        place = tuple(o + v * drawing.scale for o, v in zip(drawing.origin, found.at, strict=True))
+        leaders = [item for item in group.items if isinstance(item, Path)]
+        assert min(distance(s.start, place) for leader in leaders for s in leader.segments) < 1e-9
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("size", [(180.0, 150.0), (100.0, 230.0), (120.0, 120.0)], ids=str)
+def test_standard_scale_is_the_largest_that_fits(slug, size):
+    """Scales of ISO 5455:1979, and 1:2.5 from common practice."""
+    record = parts.draw(slug).record
+    drawing = lay_out_to_standard(record, *size, 3.5)
+    assert drawing.scale in {5, 2, 1, 0.5, 0.4, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005} == set(STANDARD_SCALES)
+    assert drawing.height <= size[1]
+    assert_on_paper(drawing)
+    assert_true_to_scale(record, drawing)
+    x0, y0, x1, y1 = record.profile.box
+    bare = min(size[0] / (x1 - x0), size[1] / (y1 - y0))
+    assert 0.2 * bare < drawing.scale <= bare
+
+
+def test_a_part_of_20_m_still_fits():
+    record = record_of(Profile((rectangle((0, 0), 20000, 15000),)))
+    drawing = lay_out_to_standard(record, 180, 150, 3.5)
+    assert drawing.scale == 0.005
+    assert_on_paper(drawing)
+
+
+def test_the_same_part_is_laid_out_the_same():
+    record = CROWDED["3 m"]
+    assert lay_out(record, WIDTH, HEIGHT) == lay_out(record, WIDTH, HEIGHT)

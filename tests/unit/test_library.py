@@ -1,0 +1,167 @@
+"""What every template of the library keeps to; adding a template adds it here."""
+
+import importlib
+import pkgutil
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+import parts
+from parts.process import thickness_range
+from parts.profile import Profile
+from parts.template import Parameters, Template
+from tests.strategies import accepted_for
+
+TEMPLATES = dict(parts.templates())
+EACH = pytest.mark.parametrize("template", TEMPLATES.values(), ids=TEMPLATES.keys())
+MEASURED_MM = 1e-9
+"""A dimension is worked out from the same few sums as the parameter: nothing but rounding may part them."""
+SAME_MM = 1e-6
+"""Half of what a change of NUDGE_MM moves at least, for a length to count as in use."""
+NUDGE_MM = 0.01
+
+UNMEASURED: dict[str, dict[str, str]] = {}
+"""Lengths in use that a drawing can't show between two points, by template, each with its reason."""
+
+few = settings(deadline=None, max_examples=15, suppress_health_check=list(HealthCheck))
+
+
+def own(template: Template) -> dict[str, object]:
+    return {name: spec for name, spec in template.parameters.specs().items() if name not in Parameters.specs()}
+
+
+def outline_of(profile: Profile) -> Profile:
+    """What of a profile is cut or marked, without its dimensions."""
+    return replace(profile, dimensions=())
+
+
+def test_one_template_a_file_named_after_its_slug():
+    folder = importlib.import_module("parts.templates")
+    names = [module.name for module in pkgutil.iter_modules(folder.__path__)]
+    for name in names:
+        module = importlib.import_module(f"parts.templates.{name}")
+        held = [value for value in vars(module).values() if isinstance(value, Template)]
+        assert held == [module.TEMPLATE]
+        assert module.TEMPLATE.slug == name.replace("_", "-")
+    assert sorted(TEMPLATES) == [name.replace("_", "-") for name in sorted(names)]
+
+
+@EACH
+def test_a_template_says_what_it_is(template):
+    assert "-" in template.slug
+    assert template.title
+    assert template.title[0].isupper()
+    assert template.summary.endswith(".")
+    assert "\n" not in template.summary
+    assert template.words
+    assert all(word.strip() == word != "" for word in template.words)
+    assert template.cautions
+    assert all(caution.endswith(".") for caution in template.cautions)
+    assert template.drawing.strip()
+
+
+@EACH
+def test_defaults_lie_within_their_limits_and_read_back(template):
+    for name, spec in template.parameters.specs().items():
+        assert spec.label, name
+        if spec.minimum is not None:
+            assert spec.minimum <= spec.default <= spec.maximum, name
+        if spec.choices:
+            assert spec.default in spec.choices, name
+    assert template.parameters.read({}).texts() == {}
+    low, high = thickness_range("air-plasma", "mild-steel")
+    assert low <= template.parameters.read({}).thickness <= high
+
+
+@EACH
+def test_as_it_comes_it_can_be_cut(template):
+    part = parts.draw(template.slug)
+    assert [finding for finding in part.findings if finding.severity == "stop"] == []
+    assert part.measures.area_mm2 > 0
+
+
+@EACH
+def test_dimensions_show_their_parameters(template):
+    @few
+    @given(accepted_for(template))
+    def check(values):
+        part = parts.draw(template.slug, **values)
+        for dimension in part.profile.dimensions:
+            wanted = part.record.parameters[dimension.parameter]
+            assert dimension.measured == pytest.approx(wanted, abs=MEASURED_MM), dimension
+
+    check()
+
+
+def in_use(template: Template, values: dict[str, object], name: str, value: float) -> bool:
+    """Whether the drawing changes when a length does; where it can't be changed alone, it is in use."""
+    before = parts.draw(template.slug, **values).profile
+    for change in (NUDGE_MM, -NUDGE_MM):
+        try:
+            after = parts.draw(template.slug, **{**values, name: value + change}).profile
+        except parts.Refused:
+            continue
+        return not same(outline_of(before), outline_of(after))
+    return True
+
+
+def same(one: Profile, other: Profile) -> bool:
+    """Whether two profiles have the same loops and marks, to SAME_MM."""
+    if len(one.boundary) != len(other.boundary) or len(one.marks) != len(other.marks):
+        return False
+    if str(one.marks) != str(other.marks):
+        return False
+    for a, b in zip(one.boundary, other.boundary, strict=True):
+        if len(a.segments) != len(b.segments):
+            return False
+        for s, t in zip(a.segments, b.segments, strict=True):
+            if abs(s.start[0] - t.start[0]) > SAME_MM or abs(s.start[1] - t.start[1]) > SAME_MM:
+                return False
+            if abs(s.length - t.length) > SAME_MM:
+                return False
+    return True
+
+
+@EACH
+def test_every_length_in_use_is_dimensioned(template):
+    excused = UNMEASURED.get(template.slug, {})
+    assert set(excused) <= set(own(template))
+
+    @few
+    @given(accepted_for(template))
+    def check(values):
+        part = parts.draw(template.slug, **values)
+        shown = {dimension.parameter for dimension in part.profile.dimensions}
+        for name, spec in own(template).items():
+            value = part.record.parameters[name]
+            if spec.kind != "length" or name in shown or name in excused or value <= SAME_MM:
+                continue  # of no length there is nothing to show
+            assert not in_use(template, values, name, value), f"{name} is in use at {values} and has no dimension"
+
+    check()
+
+
+@EACH
+def test_texts_and_plain_values_draw_the_same_part_in_both_units(template):
+    @few
+    @given(accepted_for(template), st.sampled_from(["mm", "in"]))
+    def check(values, units):
+        part = parts.draw(template.slug, **values, units=units)
+        parameters = template.parameters.read({**values, "units": units})
+        by_text = parts.draw(template.slug, **parameters.texts())
+        assert by_text.record.parameters == part.record.parameters
+        assert by_text.profile == part.profile
+        by_value = parts.draw(template.slug, **part.record.parameters)
+        assert by_value.record == part.record
+
+    check()
+
+
+@EACH
+def test_every_parameter_named_by_an_opening_or_a_dimension_is_one(template):
+    part = parts.draw(template.slug)
+    for opening in part.profile.inside:
+        assert opening.parameter in own(template), opening.name
+    assert {dimension.parameter for dimension in part.profile.dimensions} <= set(own(template))

@@ -1,0 +1,161 @@
+"""How a template declares itself, on one made up for the purpose."""
+
+from collections.abc import Iterator
+
+import pytest
+
+from parts.errors import Problem, Refused
+from parts.geometry.draft import rectangle
+from parts.parameter import bolt, count, flag, length
+from parts.profile import Profile
+from parts.stock import DEFAULT_TRAVEL_MM
+from parts.template import Parameters, Template
+
+
+class Strip(Parameters):
+    """A strip with rounded ends."""
+
+    width: float = length("Width", default=50, minimum=5, maximum=500)
+    end: float = length("End radius", default=10, minimum=0, maximum=250)
+    lug: float = length("Lug", default=5, minimum=0, maximum=250)
+    holes: int = count("Holes", default=2, minimum=0, maximum=9)
+    bolt: str = bolt("Bolt", default="M10")
+    slit: bool = flag("Slit")
+
+    def problems(self) -> Iterator[Problem]:
+        yield from self.at_most("end", self.width / 2, "on this width")
+        yield from self.under("lug", self.width, "beside it")
+        yield from self.over("width", 3 * self.lug - 101, "past the lugs")
+
+
+def outline(p: Strip) -> Profile:
+    return Profile((rectangle((0, 0), 100, p.width, p.end),))
+
+
+STRIP = Template("strip-plain", "Strip", Strip, outline, summary="A strip.", words=("band",))
+COMMON = ["material", "thickness", "process", "small_holes", "bed_x", "bed_y", "units", "dxf_version", "notes"]
+
+
+def refusal(**values: object) -> list[tuple[str, str, str]]:
+    with pytest.raises(Refused) as refused:
+        Strip.read(values)
+    return [(p.parameter, p.value, p.message) for p in refused.value.problems]
+
+
+def test_the_templates_own_parameters_come_first():
+    assert list(Strip.specs()) == ["width", "end", "lug", "holes", "bolt", "slit", *COMMON]
+    assert "mild-steel" in Strip.specs()["material"].choices
+
+
+def test_defaults():
+    p = Strip.read({})
+    assert (p.width, p.holes, p.bolt, p.slit, p.thickness, p.units) == (50, 2, "M10", False, 6, "mm")
+    assert (p.bed_x, p.bed_y) == DEFAULT_TRAVEL_MM
+    assert p.texts() == {}
+
+
+def test_values_are_read_in_the_working_units():
+    p = Strip.read({"width": "4", "end": "20 mm", "units": "in", "thickness": "3/16"})
+    assert (p.width, p.end, p.thickness) == (101.6, 20, 4.7625)
+    assert p.texts() == {"width": "4in", "end": "20mm", "thickness": "3/16in", "units": "in"}
+
+
+@pytest.mark.parametrize("units", ["in", "IN", " In "])
+def test_units_in_any_spelling_are_the_working_units(units):
+    assert Strip.read({"width": "4", "units": units}).width == 101.6
+
+
+@pytest.mark.parametrize("material", ["mild-steel", "Mild_Steel", " MILD-STEEL "])
+def test_a_material_in_any_spelling_has_its_gauges(material):
+    """16 ga steel is 1.52 mm (manufacturers' standard gauge, 0.0598 in)."""
+    p = Strip.read({"material": material, "thickness": "16 ga"})
+    assert (p.material, p.thickness) == ("mild-steel", pytest.approx(0.0598 * 25.4, abs=0.005))
+
+
+def test_every_reason_is_given_in_form_order():
+    assert refusal(notes="perhaps", width="wide", holes=99, units="cm") == [
+        ("width", "wide", refusal(width="wide")[0][2]),
+        ("holes", "99", "must be at most 9."),
+        ("units", "cm", "must be one of mm, in."),
+        ("notes", "perhaps", "must be on or off."),
+    ]
+
+
+def test_an_unknown_parameter_is_named_with_the_one_meant():
+    assert refusal(widht=5) == [("widht", "5", "is not a parameter of this template; did you mean width?")]
+    assert refusal(xyzzy=5) == [("xyzzy", "5", "is not a parameter of this template.")]
+
+
+@pytest.mark.parametrize(
+    ("values", "expected"),
+    [
+        ({"end": 24.99}, None),
+        ({"end": 25}, None),
+        ({"end": 25 + 1e-10}, None),
+        ({"end": 25.01}, ("end", "25.01 mm", "must be at most 25 mm on this width.")),
+        ({"width": 33.3333, "end": 17}, ("end", "17 mm", "must be at most 16.666 mm on this width.")),
+        ({"end": "1", "units": "in", "width": "1.25"}, ("end", "1 in", "must be at most 5/8 in on this width.")),
+        ({"lug": 49.99, "width": 50}, None),
+        ({"lug": 50 - 1e-10}, ("lug", "50 mm", "must be less than 50 mm beside it.")),
+        ({"lug": 50}, ("lug", "50 mm", "must be less than 50 mm beside it.")),
+        ({"lug": 61, "width": 82}, ("width", "82 mm", "must be more than 82 mm past the lugs.")),
+        ({"lug": 61, "width": 82.01}, None),
+    ],
+)
+def test_cross_limits(values, expected):
+    if expected is None:
+        assert Strip.read(values)
+    else:
+        assert refusal(**values) == [expected]
+
+
+def test_a_limit_that_is_told_is_accepted():
+    """5.5555 is said 5.556 mm; a person told so and typing it must not be refused again."""
+    for units in ("mm", "in"):
+        (problem,) = refusal(width=11.111, end=50, lug=0, units=units)
+        assert problem[2].startswith("must be at most ")
+        told = problem[2].removeprefix("must be at most ").removesuffix(" on this width.")
+        assert Strip.read({"width": 11.111, "end": told, "lug": 0, "units": units}).end <= 11.111 / 2
+
+
+@pytest.mark.parametrize(
+    "values",
+    [{}, {"width": 100 / 3}, {"width": "3-1/2 in", "units": "in"}, {"bolt": "5/16", "slit": True, "holes": 0},
+     {"bed_x": 1000, "bed_y": 52 * 25.4}],
+)  # fmt: skip
+def test_texts_read_back_to_the_same(values):
+    p = Strip.read(values)
+    assert Strip.read(p.texts()) == p
+
+
+def test_a_shops_own_bed_is_the_default_and_is_told_where_it_matters(own_file):
+    """An address has to draw the same part in a shop with another bed."""
+    own_file.write_text("[bed]\nx_mm = 2000\ny_mm = 3000\n")
+    own = Strip.read({})
+    assert (own.bed_x, own.bed_y) == (2000, 3000)
+    built_in = Strip.read(dict(zip(("bed_x", "bed_y"), DEFAULT_TRAVEL_MM, strict=True)))
+    assert Strip.read(built_in.texts()) == built_in
+    own_texts = own.texts()
+    own_file.write_text("")
+    assert Strip.read(own_texts) == own
+
+
+def test_parameters_cant_be_changed():
+    with pytest.raises(ValueError, match="frozen"):
+        Strip.read({}).width = 3
+
+
+def test_what_a_template_knows_of_itself():
+    assert STRIP.family == "strip"
+    assert dict(STRIP.letters) == {"width": "A", "end": "B", "lug": "C"}
+
+
+def test_letters_go_on_after_z():
+    class Many(Parameters):
+        """Thirty lengths."""
+
+        __annotations__ = {f"l{i:02}": float for i in range(30)}
+        locals().update({f"l{i:02}": length("L", default=1, minimum=0, maximum=2) for i in range(30)})
+
+    letters = list(Template("many-lengths", "Many", Many, outline).letters.values())
+    assert (letters[0], letters[25], letters[26], letters[29]) == ("A", "Z", "AA", "AD")
