@@ -1,70 +1,154 @@
-// The drawing follows the typing: the form's own address is asked for, and what changed is put in place.
-// Without this module the form works as it stands.
+// The drawing follows the typing. The page works without this module: the form can be sent, the remedies and
+// the files are links. What is fetched is the same page; only what changed is put in place, so that the field
+// in use keeps its focus and what was typed in it stays as typed.
 
-const form = document.getElementById("dimensions");
 const PAUSE_MS = 150;
+const REACH_PX = 26; // a dimension is tapped within this distance of its lettering
 
-if (form) {
-  let timer = 0;
-  let latest = 0;
+let control = null;
+let latest = 0;
+let timer = 0;
 
-  const address = () => {
-    const asked = new URLSearchParams(new FormData(form));
-    return `${form.action}?${asked}`;
-  };
+const byId = (id) => document.getElementById(id);
 
-  const putMessages = (fresh) => {
-    for (const row of form.querySelectorAll(".row")) {
-      const other = fresh.querySelector(`.row[data-parameter="${row.dataset.parameter}"]`);
-      if (!other) continue;
-      row.className = other.className;
-      row.querySelector(".hint").replaceWith(document.importNode(other.querySelector(".hint"), true));
-      const field = row.querySelector("input, select");
-      field.toggleAttribute("aria-invalid", other.classList.contains("wrong"));
-    }
-  };
-
-  const redraw = async () => {
-    const turn = ++latest;
-    const wanted = address();
-    let answer;
-    try {
-      answer = await fetch(wanted, { headers: { Accept: "text/html" } });
-    } catch {
-      return; // the server is away: what is shown stays, the form can still be sent
-    }
+/** Fetch a page and hand it over, unless a newer one has been asked for meanwhile. */
+const ask = async (address, put) => {
+  clearTimeout(timer);
+  control?.abort();
+  control = new AbortController();
+  const turn = ++latest;
+  try {
+    const answer = await fetch(address, { signal: control.signal });
     const text = await answer.text();
-    if (turn !== latest) return; // a newer question is under way
-    const fresh = new DOMParser().parseFromString(text, "text/html");
-    const sheet = fresh.getElementById("sheet");
-    if (!sheet) return;
-    const open = document.querySelector("#sheet details")?.open;
-    document.getElementById("sheet").replaceWith(document.importNode(sheet, true));
-    if (open) document.querySelector("#sheet details").open = true;
-    putMessages(fresh);
-    history.replaceState(null, "", wanted);
-    light(document.activeElement?.name);
+    if (turn !== latest) return;
+    if (!answer.ok && answer.status !== 422) throw new Error(`status ${answer.status}`);
+    put(new DOMParser().parseFromString(text, "text/html"), answer.status === 422);
+    history.replaceState(null, "", answer.url);
+    away(false);
+  } catch {
+    if (turn === latest) away(true);
+  }
+};
+
+const later = (work) => {
+  clearTimeout(timer);
+  timer = setTimeout(work, PAUSE_MS);
+};
+
+const away = (is) => {
+  if (byId("away")) byId("away").hidden = !is;
+};
+
+/** Put the live regions of a fetched page in place; those of the drawing stay as they are while it can't follow. */
+const putRegions = (fresh, refused) => {
+  for (const region of document.querySelectorAll("[data-live]")) {
+    const other = fresh.getElementById(region.id);
+    if (!other || (refused && region.dataset.live === "drawn")) {
+      region.classList.toggle("held", refused && region.dataset.live === "drawn");
+    } else if (region.outerHTML !== other.outerHTML) {
+      region.className = other.className;
+      region.replaceChildren(...document.importNode(other, true).childNodes);
+    }
+  }
+  document.title = fresh.title;
+};
+
+const addressOf = (form, changes = []) => {
+  const values = new URLSearchParams(new FormData(form));
+  for (const [name, value] of changes) values.set(name, value);
+  return `${form.action}?${values}`;
+};
+
+const part = (form) => {
+  const putNotes = (fresh) => {
+    for (const row of form.querySelectorAll(".row")) {
+      const name = row.dataset.parameter;
+      const other = fresh.querySelector(`.row[data-parameter="${CSS.escape(name)}"]`);
+      if (!other) continue;
+      row.classList.toggle("wrong", other.classList.contains("wrong"));
+      if (row.classList.contains("wrong")) byId(name).setAttribute("aria-invalid", "true");
+      else byId(name).removeAttribute("aria-invalid");
+      const note = byId(`note-${name}`);
+      const said = fresh.getElementById(note.id);
+      if (note.innerHTML !== said.innerHTML) note.replaceChildren(...document.importNode(said, true).childNodes);
+    }
   };
 
-  const light = (name) => {
+  const putRows = (fresh) => {
+    const focused = document.activeElement?.id;
+    byId("rows").replaceChildren(...document.importNode(fresh.getElementById("rows"), true).childNodes);
+    const again = focused && byId(focused);
+    (again || byId("findings-heading")).focus({ preventScroll: true });
+  };
+
+  /** `whole`: the fields change too, because a remedy was taken or the working units changed. */
+  const draw = (address, whole) =>
+    ask(address, (fresh, refused) => {
+      const before = byId("verdict").textContent;
+      putRegions(fresh, refused);
+      if (whole) putRows(fresh);
+      else putNotes(fresh);
+      if (before !== byId("verdict").textContent) byId("told").textContent = byId("verdict").textContent;
+      lightFocused();
+    });
+
+  const light = (from) => {
     for (const lit of document.querySelectorAll(".lit")) lit.classList.remove("lit");
-    if (!name) return;
-    for (const part of document.querySelectorAll(`[data-parameter="${CSS.escape(name)}"]`)) part.classList.add("lit");
+    const carrier = from?.closest?.("[data-parameter], [data-finding]");
+    if (!carrier) return;
+    const kind = carrier.dataset.parameter ? "parameter" : "finding";
+    const same = `[data-${kind}="${CSS.escape(carrier.dataset[kind])}"]`;
+    for (const one of document.querySelectorAll(same)) one.classList.add("lit");
+  };
+  const lightFocused = () => light(document.activeElement);
+
+  /** The dimension or flag at a point of the drawing, or the nearest within reach of a fingertip. */
+  const nearest = (event) => {
+    const hit = event.target.closest("[data-parameter], [data-finding]");
+    if (hit) return hit;
+    const gap = (group) => {
+      const box = group.querySelector("text")?.getBoundingClientRect();
+      if (!box) return Infinity;
+      const dx = Math.max(box.left - event.clientX, 0, event.clientX - box.right);
+      const dy = Math.max(box.top - event.clientY, 0, event.clientY - box.bottom);
+      return Math.hypot(dx, dy);
+    };
+    const groups = [...byId("drawing").querySelectorAll("[data-parameter], [data-finding]")];
+    return groups.map((group) => [gap(group), group]).filter(([far]) => far <= REACH_PX).sort((a, b) => a[0] - b[0])[0]?.[1];
   };
 
-  form.addEventListener("input", () => {
-    clearTimeout(timer);
-    timer = setTimeout(redraw, PAUSE_MS);
+  form.addEventListener("input", (event) => {
+    const whole = event.target.name === "units";
+    later(() => draw(addressOf(form), whole));
   });
-  form.addEventListener("focusin", (event) => light(event.target.name));
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    draw(addressOf(form), false);
+  });
+  document.addEventListener("focusin", (event) => light(event.target));
+  document.addEventListener("focusout", () => light(null));
+  document.addEventListener("pointerover", (event) => {
+    if (event.pointerType === "mouse") light(event.target.closest("[data-parameter], [data-finding]") ?? document.activeElement);
+  });
   document.addEventListener("click", (event) => {
-    const dimension = event.target.closest("#sheet [data-parameter]");
-    if (dimension) document.getElementById(dimension.dataset.parameter)?.focus();
-    const finding = event.target.closest("[data-finding]");
-    if (finding) {
-      for (const lit of document.querySelectorAll(".lit")) lit.classList.remove("lit");
-      const number = CSS.escape(finding.dataset.finding);
-      for (const part of document.querySelectorAll(`[data-finding="${number}"]`)) part.classList.add("lit");
+    const remedy = event.target.closest("a.remedy");
+    if (remedy && !event.ctrlKey && !event.metaKey && !event.shiftKey) {
+      event.preventDefault();
+      draw(addressOf(form, JSON.parse(remedy.dataset.changes)), true);
+    } else if (byId("drawing").contains(event.target)) {
+      const group = nearest(event);
+      if (group?.dataset.finding) document.querySelector(`li[data-finding="${group.dataset.finding}"]`)?.focus();
+      const field = group?.dataset.parameter && byId(group.dataset.parameter);
+      if (field) field.focus();
+      if (field?.select) field.select();
     }
   });
-}
+};
+
+const search = (form) => {
+  form.addEventListener("input", () => later(() => ask(addressOf(form), putRegions)));
+};
+
+document.documentElement.classList.add("live");
+if (byId("dimensions")) part(byId("dimensions"));
+if (byId("search")) search(byId("search"));

@@ -1,6 +1,6 @@
 """What programs ask for: whether the server is well, and the description of every address."""
 
-from typing import Any
+from typing import Any, TypeAlias
 
 from flask import Blueprint
 
@@ -11,74 +11,119 @@ from webapp.files import WRITERS
 
 bp = Blueprint("api", __name__)
 
-_REFUSED = {
+Json: TypeAlias = dict[str, Any]
+
+_TEXT: Json = {"type": "string"}
+_PROBLEM: Json = {
+    "type": "object",
+    "required": ["parameter", "value", "message"],
+    "properties": {"parameter": _TEXT, "value": _TEXT, "message": _TEXT},
+}
+_REFUSAL: Json = {
     "type": "object",
     "required": ["errors"],
-    "properties": {
-        "errors": {
-            "type": "array",
-            "items": {
-                "type": "object",
-                "required": ["parameter", "value", "message"],
-                "properties": {name: {"type": "string"} for name in ("parameter", "value", "message")},
-            },
-        }
-    },
+    "properties": {"errors": {"type": "array", "items": {"$ref": "#/components/schemas/Problem"}}},
+}
+_HEALTH: Json = {
+    "type": "object",
+    "required": ["status", "version"],
+    "properties": {"status": {"const": "ok"}, "version": _TEXT},
 }
 
 
 @bp.get("/healthz")
 def healthz() -> dict[str, str]:
     """Answer that the server is up."""
-    return {"status": "ok", "platewright_version": parts.VERSION}
+    return {"status": "ok", "version": parts.VERSION}
 
 
 @bp.get("/openapi.json")
-def openapi() -> dict[str, Any]:
+def openapi() -> Json:
     """Describe every address, made from the templates' own declarations."""
-    paths: dict[str, Any] = {
-        "/": {"get": _operation("The catalogue", [_query("q", "Words to search for")], "text/html")},
-        "/healthz": {"get": _operation("Whether the server is up", [], "application/json")},
-        "/openapi.json": {"get": _operation("This description", [], "application/json")},
+    templates = parts.templates().values()
+    paths: Json = {
+        "/": {"get": _operation("catalogue", "The catalogue of templates", [_search()], _page())},
+        "/healthz": {"get": _operation("health", "Whether the server is up", [], _json("Health"))},
+        "/openapi.json": {"get": _operation("description", "This description", [], {"application/json": {}})},
     }
-    for template in parts.templates().values():
-        asked = [_parameter(spec) for spec in template.parameters.specs().values()]
-        paths[f"/parts/{template.slug}"] = {"get": _part(template, asked, "page", "text/html")}
-        for kind, (mimetype, _) in WRITERS.items():
-            paths[f"/parts/{template.slug}.{kind}"] = {"get": _part(template, asked, kind, mimetype)}
+    for template in templates:
+        paths |= _paths(template)
     return {
         "openapi": "3.1.0",
-        "info": {"title": "Platewright", "version": parts.VERSION},
+        "info": {
+            "title": "Platewright",
+            "version": parts.VERSION,
+            "summary": "Sheet and plate parts from their dimensions. An address alone makes the page or the file.",
+        },
         "paths": paths,
-        "components": {"schemas": {"Refused": _REFUSED}},
+        "components": {
+            "parameters": {
+                _key(template, spec): _parameter(spec)
+                for template in templates
+                for spec in template.parameters.specs().values()
+            },
+            "schemas": {"Problem": _PROBLEM, "Refusal": _REFUSAL, "Health": _HEALTH},
+            "responses": {"Refused": {"description": "The values can't be drawn", "content": _json("Refusal")}},
+        },
     }
 
 
-def _operation(summary: str, asked: list[dict[str, Any]], mimetype: str) -> dict[str, Any]:
+def _paths(template: Template) -> Json:
+    """The page and the files of a template."""
+    slug = template.slug
+    asked = [
+        {"$ref": f"#/components/parameters/{_key(template, spec)}"} for spec in template.parameters.specs().values()
+    ]
+    page = _operation(slug, f"{template.title}: the page", asked, _page())
+    page["responses"]["422"] = {"description": "The page, with a sentence at each field", "content": _page()}
+    paths: Json = {f"/parts/{slug}": {"get": page}}
+    for kind, (mimetype, _) in WRITERS.items():
+        file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", asked, {mimetype: {}})
+        file["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
+        paths[f"/parts/{slug}.{kind}"] = {"get": file}
+    return paths
+
+
+def _operation(name: str, summary: str, asked: list[Json], content: Json) -> Json:
     return {
+        "operationId": name,
         "summary": summary,
         "parameters": asked,
-        "responses": {"200": {"description": summary, "content": {mimetype: {}}}},
+        "responses": {"200": {"description": summary, "content": content}},
     }
 
 
-def _part(template: Template, asked: list[dict[str, Any]], kind: str, mimetype: str) -> dict[str, Any]:
-    operation = _operation(f"{template.title}: {kind}", asked, mimetype)
-    refusal = {"text/html": {}} if kind == "page" else _json_refusal()
-    operation["responses"]["422"] = {"description": "The values can't be drawn", "content": refusal}
-    return operation
+def _page() -> Json:
+    return {"text/html": {"schema": _TEXT}}
 
 
-def _json_refusal() -> dict[str, Any]:
-    return {"application/json": {"schema": {"$ref": "#/components/schemas/Refused"}}}
+def _json(schema: str) -> Json:
+    return {"application/json": {"schema": {"$ref": f"#/components/schemas/{schema}"}}}
 
 
-def _query(name: str, description: str) -> dict[str, Any]:
-    return {"name": name, "in": "query", "description": description, "schema": {"type": "string"}}
+def _search() -> Json:
+    return {"name": "q", "in": "query", "description": "Words to search for", "schema": _TEXT}
 
 
-def _parameter(spec: Spec) -> dict[str, Any]:
-    limits = f" Accepted: {spec.limits()}." if spec.limits() else ""
-    parameter = _query(spec.name, f"{spec.label}. {spec.help}".strip() + limits)
-    parameter["schema"]["default"] = spec.text(spec.default)
+def _key(template: Template, spec: Spec) -> str:
+    return f"{template.slug}.{spec.name}"
+
+
+def _parameter(spec: Spec) -> Json:
+    """A parameter as text in an address. Limits are in words too, since text such as `4 in` has no numeric bounds."""
+    schema: Json = {**_TEXT, "default": spec.text(spec.default)}
+    if spec.choices and not spec.is_bolt:
+        schema["enum"] = list(spec.choices)
+    if spec.kind == "text":
+        schema["maxLength"] = spec.longest
+    accepted = f"Accepted: {spec.limits()}." if spec.limits() else ""
+    parameter: Json = {
+        "name": spec.name,
+        "in": "query",
+        "description": " ".join(filter(None, (f"{spec.label}.", spec.help, accepted))),
+        "schema": schema,
+        "x-kind": spec.kind,
+    }
+    if spec.minimum is not None:
+        parameter |= {"x-minimum": spec.minimum, "x-maximum": spec.maximum, "x-unit": spec.unit}
     return parameter

@@ -1,14 +1,18 @@
 """What is answered when something is wrong: one shape on machine-readable addresses, a calm page elsewhere."""
 
 from dataclasses import asdict
+from http import HTTPStatus
 
-from flask import Flask, current_app, render_template, request
+from flask import Flask, Response, current_app, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
-from werkzeug.exceptions import HTTPException, NotFound
+from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
 
-MACHINE = (".dxf", ".svg", ".pdf", ".step", ".json", "/healthz")
+SENTENCES = {
+    HTTPStatus.NOT_FOUND: "There is nothing at this address.",
+    HTTPStatus.METHOD_NOT_ALLOWED: "This address can only be read: ask for it with GET.",
+}
 
 
 def register(app: Flask) -> None:
@@ -20,30 +24,46 @@ def register(app: Flask) -> None:
     app.register_error_handler(Exception, _unforeseen)
 
 
-def _answer(problems: tuple[Problem, ...], status: int) -> ResponseReturnValue:
-    if request.path.endswith(MACHINE):
-        return {"errors": [asdict(problem) for problem in problems]}, status
-    return render_template("error.html", problems=problems, status=status), status
+def is_machine_readable(path: str) -> bool:
+    """Tell whether an address is for a program: the last name has an ending, or is `healthz`."""
+    last = path.rsplit("/", 1)[-1]
+    return "." in last or last == "healthz"
+
+
+def _answer(problems: tuple[Problem, ...], status: int) -> Response:
+    if is_machine_readable(request.path):
+        answer = jsonify(errors=[asdict(problem) for problem in problems])
+    else:
+        answer = Response(render_template("error.html", problems=problems, status=status), mimetype="text/html")
+    answer.status_code = status
+    return answer
 
 
 def _refused(error: Refused) -> ResponseReturnValue:
-    return _answer(error.problems, 422)
+    return _answer(error.problems, HTTPStatus.UNPROCESSABLE_ENTITY)
 
 
 def _unknown(error: UnknownTemplate) -> ResponseReturnValue:
-    return _answer(error.problems, 404)
+    return _answer(error.problems, HTTPStatus.NOT_FOUND)
 
 
 def _unusable(error: PartsError) -> ResponseReturnValue:
     """A data file that can't be used: the sentence says which entry."""
-    return _answer((Problem("shop", "", str(error)),), 500)
+    current_app.logger.warning("%s", error)
+    return _answer((Problem("shop", "", str(error)),), HTTPStatus.INTERNAL_SERVER_ERROR)
 
 
 def _http(error: HTTPException) -> ResponseReturnValue:
-    message = "There is nothing at this address." if isinstance(error, NotFound) else str(error.description)
-    return _answer((Problem("address", request.path[:200], message),), error.code or 500)
+    status = HTTPStatus(error.code or HTTPStatus.INTERNAL_SERVER_ERROR)
+    sentence = SENTENCES.get(status, f"{status.phrase.capitalize()}.")
+    answer = _answer((Problem("address", request.path[:200], sentence),), status)
+    if allowed := dict(error.get_headers()).get("Allow"):
+        answer.headers["Allow"] = allowed
+    return answer
 
 
 def _unforeseen(error: Exception) -> ResponseReturnValue:
+    """The one place that takes whatever comes: it is logged, and the person gets a sentence."""
     current_app.logger.exception("unforeseen error at %s", request.path, exc_info=error)
-    return _answer((Problem("server", "", "Something went wrong here, not with what you typed."),), 500)
+    problem = Problem("server", "", "Something went wrong here, not with what you typed. It has been noted.")
+    return _answer((problem,), HTTPStatus.INTERNAL_SERVER_ERROR)

@@ -6,6 +6,7 @@ from flask import Blueprint, Response, request
 
 import parts
 from parts.part import Part
+from parts.units import MM_PER_IN, Units
 from webapp.request import values_of
 
 bp = Blueprint("files", __name__)
@@ -26,12 +27,28 @@ def download(slug: str, kind: str) -> Response:
     mimetype, writer = WRITERS[kind]
     answer = Response(writer(part), mimetype=mimetype)
     answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(part, kind)}"'
+    answer.cache_control.no_cache = True  # ask again: the shop's own numbers may have changed
+    answer.add_etag()
+    answer.make_conditional(request)
     return answer
 
 
 def file_name(part: Part, kind: str) -> str:
-    """Return a name that says what is in the file, its units too: an R12 drawing has no other place for them."""
-    m, record = part.measures, part.record
-    units = f"_{record.units}" + ("_R12" if record.dxf_version == "R12" else "") if kind == "dxf" else ""
-    size = f"{m.width_mm:.0f}x{m.height_mm:.0f}x{record.job.cut.thickness_mm:g}mm"
-    return f"{record.template.slug}_{size}{units}.{kind}"
+    """Return a name that says what is in the file: template, size, thickness; of a DXF its units too.
+
+    R12 is in the name because it has no other place that every reader looks at for its units.
+    """
+    record, measures = part.record, part.measures
+    units: Units = record.units
+    width, height = _number(measures.width_mm, units), _number(measures.height_mm, units)
+    thickness = _number(record.job.cut.thickness_mm, units)
+    name = f"{record.template.slug}_{width}x{height}_{thickness}{units}"
+    if kind == "dxf":
+        name += f"_R12_{units}" if record.dxf_version == "R12" else f"_{units}"
+    return f"{name}.{kind}"
+
+
+def _number(mm: float, units: Units) -> str:
+    """A length in working units for a file's name: no blank, no slash."""
+    value, places = (mm, 1) if units == "mm" else (mm / MM_PER_IN, 3)
+    return f"{value:.{places}f}".rstrip("0").rstrip(".")

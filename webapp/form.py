@@ -1,47 +1,139 @@
 """The form: a template's parameters as the rows of the drawing's table of dimensions, in groups."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 
 from parts import Problem
-from parts.parameter import Spec
+from parts.parameter import Spec, Value
+from parts.process import PROCESSES
+from parts.stock import materials
 from parts.template import Template
 from parts.units import Units
+from webapp.typed import default_of, shown, units_of
+
+KEYBOARDS = {"count": "numeric", "angle": "decimal", "number": "decimal"}
+"""Which keys a phone offers; lengths and thicknesses want letters, slashes and quotes too."""
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One choice of a row."""
+
+    value: str
+    title: str
+    selected: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row: its letter on the drawing, what is declared of it, what it shows, and what is wrong with it."""
+    """One row: its letter on the drawing, what it shows, and what is wrong with it.
 
+    `reading` is how a length was read, where that isn't plain from what was typed.
+    """
+
+    name: str
     letter: str
-    spec: Spec
-    shown: str
-    limits: str
+    label: str
+    text: str
+    unit: str
+    hint: str
+    keyboard: str
+    reading: str
     message: str
+    options: tuple[Option, ...]
 
 
-def groups(template: Template, given: Mapping[str, str], problems: tuple[Problem, ...]) -> list[tuple[str, list[Row]]]:
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """What was typed, the values it stands for as far as they are drawn, and what is wrong with it."""
+
+    given: Mapping[str, str]
+    values: Mapping[str, Value]
+    problems: tuple[Problem, ...]
+
+    @property
+    def units(self) -> Units:
+        """The working units the form is shown in."""
+        return units_of(self.given.get("units"))
+
+    def message(self, name: str) -> str:
+        """Return the first thing wrong with a parameter, or nothing."""
+        return next((problem.message for problem in self.problems if problem.parameter == name), "")
+
+
+def groups(template: Template, typed: Typed) -> list[tuple[str, list[Row]]]:
     """Return the rows of the form by group, in the order they are declared."""
-    units: Units = "in" if given.get("units") == "in" else "mm"
-    wrong = {problem.parameter: problem.message for problem in reversed(problems)}
-    rows = [
-        Row(
-            template.letters.get(name, ""),
-            spec,
-            given.get(name, _shown(spec, units)),
-            spec.limits(units) if spec.minimum is not None else "",
-            wrong.get(name, ""),
-        )
-        for name, spec in template.parameters.specs().items()
+    specs = template.parameters.specs()
+    order = list(dict.fromkeys(spec.group for spec in specs.values()))
+    ordered = sorted(specs.values(), key=lambda spec: order.index(spec.group))
+    return [
+        (group, [_row(spec, template.letters.get(spec.name, ""), typed) for spec in members])
+        for group, members in groupby(ordered, key=lambda spec: spec.group)
     ]
-    order = list(dict.fromkeys(row.spec.group for row in rows))
-    rows.sort(key=lambda row: order.index(row.spec.group))
-    return [(group, list(members)) for group, members in groupby(rows, key=lambda row: row.spec.group)]
 
 
-def _shown(spec: Spec, units: Units) -> str:
-    """The default as a person would type it in the working units."""
+def _row(spec: Spec, letter: str, typed: Typed) -> Row:
+    text = typed.given.get(spec.name)
+    return Row(
+        name=spec.name,
+        letter=letter,
+        label=spec.label,
+        text=shown(spec, default_of(spec), typed.units) if text is None else text,
+        unit=unit_of(spec, typed.units),
+        hint=" ".join(filter(None, (spec.help, _limits(spec, typed.units)))),
+        keyboard=KEYBOARDS.get(spec.kind, "text"),
+        reading=_reading(spec, typed),
+        message=typed.message(spec.name),
+        options=tuple(_options(spec, typed)),
+    )
+
+
+def unit_of(spec: Spec, units: Units) -> str:
+    """Return what the row's unit column says: the unit of a bare number."""
+    return {"length": units, "angle": "°"}.get(spec.kind, "")
+
+
+def _limits(spec: Spec, units: Units) -> str:
+    if spec.kind == "text":
+        return f"Up to {spec.longest} characters."
+    return "" if spec.choices else spec.limits(units)
+
+
+def _reading(spec: Spec, typed: Typed) -> str:
+    """`= 38.1 mm` for 1-1/2 in; nothing where what was typed is already that."""
+    text, value = typed.given.get(spec.name), typed.values.get(spec.name)
+    if value is None or spec.kind != "length" or typed.message(spec.name):
+        return ""
+    said = spec.say(value, typed.units)
+    shows = shown(spec, value, typed.units) if text is None else text
+    return "" if _bare(shows, typed.units) == _bare(said, typed.units) else f"= {said}"
+
+
+def _bare(text: str, units: Units) -> str:
+    return "".join(text.lower().split()).removesuffix(units)
+
+
+def _options(spec: Spec, typed: Typed) -> Iterator[Option]:
+    """The choices of a row; what was typed is kept as one more where it is none of them."""
+    known = ("off", "on") if spec.kind == "flag" else spec.choices
+    if not known:
+        return
+    given = typed.given.get(spec.name)
+    value = typed.values.get(spec.name, default_of(spec))
+    chosen = given if given is not None and typed.message(spec.name) else spec.text(value)
+    for choice in known if chosen in known else (*known, chosen):
+        yield Option(choice, title_of(spec, choice), choice == chosen)
+
+
+def title_of(spec: Spec, choice: str) -> str:
+    """Return a choice in words: `Mild steel`, `3/8 in`, `no`."""
     if spec.kind == "flag":
-        return "on" if spec.default else "off"
-    return spec.say(spec.default, units)
+        return {"on": "yes", "off": "no"}.get(choice, choice)
+    if spec.name == "material" and choice in materials():
+        return materials()[choice].title
+    if spec.name == "process" and choice in PROCESSES:
+        return PROCESSES[choice].capitalize()
+    if spec.is_bolt and choice[:1].isdigit():
+        return f"{choice} in"
+    return choice

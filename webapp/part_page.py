@@ -1,84 +1,110 @@
 """The page of a part: the form filled in, the drawing, the findings, the facts, the downloads."""
 
-from urllib.parse import urlencode
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
-from flask import Blueprint, render_template, request
+from flask import Blueprint, redirect, render_template, request
+from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
 import parts
 from parts.export import drawing_svg
-from parts.finding import Finding
-from parts.part import Part
+from parts.part import Part, address
+from parts.rules import RULES
+from parts.template import Template
 from parts.templates import template as find
-from parts.units import format_both, format_length
-from webapp.form import groups
+from webapp.facts import Flag, Verdict, facts, flags, verdict
+from webapp.files import WRITERS
+from webapp.form import Typed, groups
 from webapp.request import values_of
+from webapp.typed import TYPED_IN, shortest
 
 bp = Blueprint("part_page", __name__)
 
-FORMATS = ("dxf", "svg", "pdf", "step", "json")
+
+@dataclass(frozen=True)
+class Asked:
+    """What an address asks for, and what comes of it: `part` is the nearest that can be drawn, if any can."""
+
+    template: Template
+    given: Mapping[str, str]
+    problems: tuple[parts.Problem, ...]
+    part: Part | None
+
+    @property
+    def loose(self) -> tuple[parts.Problem, ...]:
+        """What is wrong with nothing that the form has a row for."""
+        known = self.template.parameters.specs()
+        return tuple(problem for problem in self.problems if problem.parameter not in known)
+
+    @property
+    def typed(self) -> Typed:
+        """What the form shows."""
+        return Typed(self.given, self.part.record.parameters if self.part else {}, self.problems)
 
 
 @bp.get("/parts/<slug>")
-def page(slug: str) -> tuple[str, int]:
+def page(slug: str) -> ResponseReturnValue:
     """Show the part; where its values are refused, say so at the fields and keep what was typed."""
     template = find(slug)
-    typed = {name: given for name, given in request.args.items() if name in template.parameters.specs()}
-    problems: tuple[parts.Problem, ...] = ()
-    try:
-        part = parts.draw(slug, **values_of(request.args))
-    except parts.Refused as refused:
-        problems = refused.problems
-        part = _nearest(slug, typed, problems)
+    if TYPED_IN in request.args and all(len(given) == 1 for _, given in request.args.lists()):
+        return redirect(address(slug, shortest(template, request.args)))
+    asked = ask(template)
+    return render_template("part.html", asked=asked, **_shown(asked)), 422 if asked.problems else 200
+
+
+def ask(template: Template) -> Asked:
+    """Draw what the address asks for; what is refused is left out of the drawing, and told of."""
     known = template.parameters.specs()
-    return render_template(
-        "part.html",
-        template=template,
-        part=part,
-        groups=groups(template, typed, problems),
-        problems=problems,
-        loose=[problem for problem in problems if problem.parameter not in known],
-        drawing=Markup(drawing_svg.write(part.record)),  # noqa: S704 - its writer escapes text
-        facts=facts(part),
-        findings=[(n, f, remedy_address(slug, typed, f)) for n, f in enumerate(part.findings, 1)],
-        downloads=[(kind, _download(part, slug, kind)) for kind in FORMATS],
-        stops=sum(finding.severity == "stop" for finding in part.findings),
-    ), 422 if problems else 200
-
-
-def _nearest(slug: str, typed: dict[str, str], problems: tuple[parts.Problem, ...]) -> Part:
-    """The part without the values at fault; with none of them, where that can't be drawn either."""
-    wrong = {problem.parameter for problem in problems}
+    given = {name: value for name, value in request.args.items() if name in known}
     try:
-        return parts.draw(slug, **{name: value for name, value in typed.items() if name not in wrong})
-    except parts.Refused:
-        return parts.draw(slug)
+        return Asked(template, given, (), parts.draw(template.slug, **values_of(request.args)))
+    except parts.Refused as refused:
+        return Asked(template, given, refused.problems, _nearest(template.slug, given, refused.problems))
 
 
-def facts(part: Part) -> list[tuple[str, str]]:
-    """Return what people want at a glance, each with its name."""
-    m, job = part.measures, part.record.job
-
-    def say(mm: float) -> str:
-        return format_length(round(mm, 1), part.record.units)
-
-    return [
-        ("Size", f"{say(m.width_mm)} by {say(m.height_mm)}"),
-        ("Stock", f"{format_both(job.cut.thickness_mm)} {part.record.material_title.lower()}"),
-        ("Mass", f"{m.mass_kg:.2f} kg ({m.mass_kg / 0.45359237:.2f} lb)"),
-        ("Cut length", say(m.cut_length_mm)),
-        ("Pierces", str(m.pierces)),
-        ("Cutting time", f"{m.cut_time_s:.0f} s at {job.cut.feed_mm_s:.0f} mm/s"),
-        ("Kerf", say(job.cut.kerf_mm)),
-    ]
+def _nearest(slug: str, given: Mapping[str, str], problems: tuple[parts.Problem, ...]) -> Part | None:
+    """The part without the values at fault; with none but its units, where that can't be drawn either."""
+    wrong = {problem.parameter for problem in problems}
+    right = {name: value for name, value in given.items() if name not in wrong}
+    units = {name: value for name, value in right.items() if name == "units"}
+    for values in (right, units, {}):
+        try:
+            return parts.draw(slug, **values)
+        except parts.Refused:
+            continue
+    return None
 
 
-def remedy_address(slug: str, typed: dict[str, str], finding: Finding) -> str:
-    """Return the address of the part with a finding's remedy taken; empty where it has none."""
-    if not finding.changes:
-        return ""
-    return f"/parts/{slug}?{urlencode({**typed, **dict(finding.changes)})}"
+def _shown(asked: Asked) -> Mapping[str, object]:
+    """What the page is made of, besides the part."""
+    part, template = asked.part, asked.template
+    found: list[Flag] = list(flags(part, asked.given)) if part else []
+    said: Verdict = verdict(part, refused=bool(asked.problems))
+    return {
+        "template": template,
+        "part": part,
+        "groups": groups(template, asked.typed),
+        "units": asked.typed.units,
+        "typed_in": TYPED_IN,
+        "left_out": list(_left_out(asked)),
+        "drawing": Markup(drawing_svg.write(part.record)) if part else "",  # noqa: S704 - its writer escapes text
+        "facts": facts(part) if part else [],
+        "flags": found,
+        "verdict": said,
+        "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
+        "files": [(kind, _file_address(part, kind)) for kind in WRITERS] if part and not asked.problems else [],
+    }
 
 
-def _download(part: Part, slug: str, kind: str) -> str:
-    return part.record.address.replace(f"/parts/{slug}", f"/parts/{slug}.{kind}", 1)
+def _left_out(asked: Asked) -> Iterator[str]:
+    """The labels of what the drawing doesn't follow."""
+    specs = asked.template.parameters.specs()
+    for name in dict.fromkeys(problem.parameter for problem in asked.problems):
+        if name in specs:
+            yield specs[name].label
+
+
+def _file_address(part: Part, kind: str) -> str:
+    page_address, slug = part.record.address, part.record.template.slug
+    return page_address.replace(f"/parts/{slug}", f"/parts/{slug}.{kind}", 1)

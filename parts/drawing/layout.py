@@ -20,8 +20,8 @@ TEXT_SHARE = 0.034
 STANDARD_SCALES = (5.0, 2.0, 1.0, 1 / 2, 1 / 2.5, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100, 1 / 200)
 """ISO 5455's scales, largest first; with 1:2.5, which shops use besides."""
 
-_TEXT_STEPS = (1.0, 0.85, 0.7, 0.6)
-_ENOUGH = 0.4
+_TEXT_STEPS = (1.0, 0.85, 0.7, 0.6, 0.5, 0.42)
+_ENOUGH = 0.45
 """A part at this share of the largest scale it could have bare is large enough for its lettering to be kept."""
 
 _TRIES = 8

@@ -32,6 +32,7 @@ class Boundary:
         self._loops = loops
         self._owners = [(n, k) for n, loop in enumerate(loops) for k in range(len(loop.segments))]
         self._segments = [segment for loop in loops for segment in loop.segments]
+        self.side = cache(self._side)
         self._near: Callable[[int], Sequence[int]]
         if len(self._segments) <= MANY_SEGMENTS:
             boxes = [segment.box for segment in self._segments]
@@ -42,7 +43,7 @@ class Boundary:
             self.pairs = facing_pairs(facets, limit)
             self._near = cache(BoxIndex(segment_boxes(facets), limit).near)
 
-    def side(self, index: int) -> Side:
+    def _side(self, index: int) -> Side:
         """Return the segment of this index, counted through all loops, with its neighbours."""
         loop, k = self._owners[index]
         segments = self._loops[loop].segments

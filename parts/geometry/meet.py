@@ -37,8 +37,8 @@ def meetings(loops: Sequence[Loop]) -> Iterator[Meeting]:
 
 def meeting_points(a: Segment, b: Segment) -> list[Point]:
     """Return the points where two segments cross or touch; of an overlap, its ends."""
-    ends = [end for end in (a.start, a.end) if distance(b.nearest(end), end) <= SAME_POINT_MM]
-    ends += [end for end in (b.start, b.end) if distance(a.nearest(end), end) <= SAME_POINT_MM]
+    ends = [end for end in (a.start, a.end) if _on(b, end)]
+    ends += [end for end in (b.start, b.end) if _on(a, end)]
     crossings = [p for p in _carrier_crossings(a, b) if _on(a, p) and _on(b, p)]
     middle = [a.at(0.5)] if len(ends) == 4 and _on(b, a.at(0.5)) else []  # one over the other, end to end
     return ends + crossings + middle
@@ -64,6 +64,10 @@ def _only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
 
 
 def _on(segment: Segment, p: Point) -> bool:
+    if isinstance(segment, Arc):
+        off = abs(distance(segment.centre, p) - segment.radius)
+        slack = TANGENT_MM + segment.radius * 1e-12  # what rounding may make of `off` where the centre is far away
+        return off <= slack and distance(segment.nearest(p), p) <= SAME_POINT_MM
     return distance(segment.nearest(p), p) <= SAME_POINT_MM
 
 

@@ -54,11 +54,7 @@ def necks(loops: Sequence[Loop], limit: float) -> list[Neck]:
     runs: list[tuple[Run, int, int]] = []
     for i, j in boundary.pairs:
         a, b = boundary.side(i), boundary.side(j)
-        chords += (
-            Neck(p, q, a.loop, b.loop)
-            for p, q in _chords(a, b)
-            if SAME_POINT_MM < distance(p, q) < limit - LIMIT_SLACK_MM and _empty(p, q, boundary.around(i))
-        )
+        chords += (Neck(p, q, a.loop, b.loop) for p, q in _chords(a, b, limit) if _empty(p, q, boundary.around(i)))
         run = run_between(a.segment, b.segment)
         if run and run.width < limit - LIMIT_SLACK_MM:
             runs += ((free, a.loop, b.loop) for free in free_runs(run, boundary.around(i)))
@@ -72,10 +68,14 @@ def _on_run(chord: Neck, run: Run) -> bool:
     return abs(chord.width - run.width) <= SAME_NECK_MM and apart <= SAME_NECK_MM
 
 
-def _chords(a: Side, b: Side) -> Iterator[tuple[Point, Point]]:
-    """Yield the single chords between two sides that no small move of their ends shortens."""
+def _chords(a: Side, b: Side, limit: float) -> Iterator[tuple[Point, Point]]:
+    """Yield the single chords under `limit` between two sides that no small move of their ends shortens."""
     corner_a, corner_b = a.segment.start, b.segment.start
-    chords = list(_perpendiculars(a.segment, b.segment))
+    chords = [
+        (p, q)
+        for p, q in _perpendiculars(a.segment, b.segment)
+        if distance(p, q) < limit and _within(a.segment, p) and _within(b.segment, q)
+    ]
     if a.corner:
         chords.append((corner_a, b.segment.nearest(corner_a)))
     if b.corner:
@@ -83,31 +83,28 @@ def _chords(a: Side, b: Side) -> Iterator[tuple[Point, Point]]:
     if a.corner and b.corner:
         chords.append((corner_a, corner_b))
     for p, q in chords:
-        if distance(p, q) > SAME_POINT_MM and _minimal(a, p, b, q):
+        if SAME_POINT_MM < distance(p, q) < limit - LIMIT_SLACK_MM and _minimal(a, p, b, q):
             yield p, q
 
 
-def _perpendiculars(a: Segment, b: Segment) -> Iterator[tuple[Point, Point]]:
-    """Yield the chords that stand square on both segments, at most four; not those of parallel runs."""
-    if isinstance(a, Line) and isinstance(b, Line):
-        return
-    if isinstance(a, Line) and isinstance(b, Arc):
+def _perpendiculars(a: Segment, b: Segment) -> list[tuple[Point, Point]]:
+    """The chords that stand square on the whole lines or circles of both, at most four; not those of runs."""
+    if isinstance(a, Line):
+        if isinstance(b, Line):
+            return []
         foot = a.at(a.fraction_of(b.centre))
-        directions = [(a.heading[1], -a.heading[0])]
-        pairs = [(foot, q) for q in _on_circle(b, directions)]
-    elif isinstance(a, Arc) and isinstance(b, Line):
-        pairs = [(p, q) for q, p in _perpendiculars(b, a)]
-    elif isinstance(a, Arc) and isinstance(b, Arc) and distance(a.centre, b.centre) > SAME_POINT_MM:
-        directions = [_unit(a.centre, b.centre)]
-        pairs = [(p, q) for p in _on_circle(a, directions) for q in _on_circle(b, directions)]
-    else:
-        return
-    yield from ((p, q) for p, q in pairs if _within(a, p) and _within(b, q))
+        return [(foot, q) for q in _on_circle(b, (a.heading[1], -a.heading[0]))]
+    if isinstance(b, Line):
+        return [(p, q) for q, p in _perpendiculars(b, a)]
+    if distance(a.centre, b.centre) <= SAME_POINT_MM:
+        return []
+    way = _unit(a.centre, b.centre)
+    return [(p, q) for p in _on_circle(a, way) for q in _on_circle(b, way)]
 
 
-def _on_circle(arc: Arc, directions: list[Point]) -> list[Point]:
-    (cx, cy), r = arc.centre, arc.radius
-    return [(cx + s * r * ux, cy + s * r * uy) for ux, uy in directions for s in (-1, 1)]
+def _on_circle(arc: Arc, way: Point) -> tuple[Point, Point]:
+    (cx, cy), r, (ux, uy) = arc.centre, arc.radius, way
+    return (cx - r * ux, cy - r * uy), (cx + r * ux, cy + r * uy)
 
 
 def _within(segment: Segment, p: Point) -> bool:

@@ -1,6 +1,7 @@
 """The form in a real browser: change a dimension, see it, take a remedy, download, read the file back."""
 
 import io
+import re
 import shutil
 import threading
 
@@ -25,29 +26,36 @@ def address():
     server.server_close()
 
 
-@pytest.fixture
-def page():
+@pytest.fixture(scope="module")
+def browser():
     with sync_playwright() as browsers:
-        browser = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
-        opened = browser.new_page(viewport={"width": 1280, "height": 900})
-        said = []
-        opened.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
-        yield opened
-        browser.close()
-        assert [text for text in said if "422" not in text] == []
+        started = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def page(browser):
+    """A page whose console must stay free of errors, a refused address apart."""
+    opened = browser.new_page(viewport={"width": 1280, "height": 900})
+    said = []
+    opened.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
+    yield opened
+    opened.close()
+    assert [text for text in said if "422" not in text] == []
 
 
 def test_the_drawing_follows_and_the_file_is_the_one_asked_for(page, address):
     page.goto(f"{address}/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6")
     page.fill("#leg_a", "8 in")
-    expect(page.locator(".block")).to_contain_text("203.2 mm by 150 mm")
-    assert "leg_a=8+in" in page.url
+    expect(page.locator("main")).to_contain_text("203.2 mm \u00d7 150 mm")
+    assert "leg_a=8%20in" in page.url
     finding = page.locator(".findings li.stop")
     expect(finding).to_contain_text("6.6 mm in 6 mm plate")
     finding.locator(".remedy").click()
-    expect(page.locator(".findings")).to_contain_text("Nothing found")
+    expect(page.locator(".findings")).to_contain_text("Checked and in order")
     with page.expect_download() as download:
-        page.click(".downloads a:first-of-type")
+        page.click(".files a.first")
     drawing = ezdxf.read(io.StringIO(download.value.path().read_text(encoding="utf-8")))
     outside = drawing.modelspace().query('LWPOLYLINE[layer=="OUTSIDE"]')[0]
     assert max(x for x, y in outside.get_points("xy")) == pytest.approx(203.2, abs=1e-9)
@@ -65,3 +73,21 @@ def test_phone_width_has_nothing_beyond_its_edge(page, address):
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"{address}/parts/plate-bumper")
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_touching_a_field_lights_its_dimension(page, address):
+    page.goto(f"{address}/parts/bracket-flat-l")
+    page.focus("#leg_a")
+    expect(page.locator('#drawing [data-parameter="leg_a"]')).to_have_class(re.compile(r"\blit\b"))
+
+
+def test_without_scripts_the_form_is_sent_and_the_remedy_is_a_link(browser, address):
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{address}/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6")
+    page.fill("#leg_a", "8 in")
+    page.get_by_role("button", name="Draw it").click()
+    expect(page.locator("main")).to_contain_text("203.2 mm \u00d7 150 mm")
+    page.locator(".remedy").click()
+    expect(page.locator(".findings")).to_contain_text("Checked and in order")
+    context.close()

@@ -48,7 +48,7 @@ HOMES = {
     "flask": ["webapp/*.py"],
     "werkzeug": ["webapp/*.py"],
     "markupsafe": ["webapp/*.py"],
-    "waitress": ["webapp/cli.py"],
+    "waitress": ["webapp/serve.py"],
 }
 
 

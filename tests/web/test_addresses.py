@@ -1,4 +1,4 @@
-"""Every address of the page, and the command line: what they give, and how they refuse."""
+"""Every address: what it gives, with which headers, and how it refuses."""
 
 import json
 
@@ -6,98 +6,131 @@ import pytest
 from openapi_spec_validator import validate
 
 import parts
-from webapp import create_app
-from webapp.cli import main
+from tests.web.refusals import assert_refusal
 
 SLUGS = list(parts.templates())
-
-
-@pytest.fixture(scope="module")
-def client():
-    return create_app().test_client()
-
-
-def assert_refusal(answer, status, parameter):
-    assert answer.status_code == status
-    errors = answer.get_json()["errors"]
-    assert parameter in [error["parameter"] for error in errors]
-    assert all(set(error) == {"parameter", "value", "message"} and error["message"] for error in errors)
+MIMETYPES = {
+    "dxf": "image/vnd.dxf",
+    "svg": "image/svg+xml",
+    "pdf": "application/pdf",
+    "step": "model/step",
+    "json": "application/json",
+}
+GUSSET = "/parts/gusset-triangle"
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-def test_every_template_has_its_page_and_files(client, slug):
-    page = client.get(f"/parts/{slug}")
-    assert page.status_code == 200
-    assert "<script>" not in page.text
-    assert " style=" not in page.text
-    assert "default-src 'none'" in page.headers["Content-Security-Policy"]
-    for kind in ("dxf", "svg", "pdf", "json"):
-        answer = client.get(f"/parts/{slug}.{kind}")
-        assert answer.status_code == 200
-        assert f".{kind}" in answer.headers["Content-Disposition"]
-    assert slug in client.get("/").text
+@pytest.mark.parametrize("kind", ["dxf", "svg", "pdf", "json"])
+def test_a_file_is_what_the_library_writes(client, slug, kind):
+    answer = client.get(f"/parts/{slug}.{kind}")
+    assert (answer.status_code, answer.mimetype) == (200, MIMETYPES[kind])
+    written = getattr(parts.draw(slug), f"to_{kind}")()
+    assert answer.data == (written if isinstance(written, bytes) else written.encode())
 
 
-def test_a_value_out_of_limits_is_refused_by_name(client):
-    assert_refusal(client.get("/parts/gusset-triangle.json?toe=400"), 422, "toe")
-    page = client.get("/parts/gusset-triangle?toe=400")
-    assert page.status_code == 422
-    assert 'value="400"' in page.text
-    assert "must be at most 200 mm" in page.text
+def test_the_address_alone_makes_the_solid(client):
+    answer = client.get(f"{GUSSET}.step?leg_a=4in")
+    assert (answer.status_code, answer.mimetype) == (200, "model/step")
+    assert answer.data.startswith(b"ISO-10303-21;")
+    assert 'filename="gusset-triangle_101.6x100_6mm.step"' in answer.headers["Content-Disposition"]
 
 
-def test_a_repeated_an_unknown_and_an_overlong_value(client):
-    assert_refusal(client.get("/parts/gusset-triangle.dxf?toe=1&toe=2"), 422, "toe")
-    assert_refusal(client.get("/parts/gusset-triangle.dxf?tow=1"), 422, "tow")
-    assert_refusal(client.get(f"/parts/gusset-triangle.dxf?toe={'9' * 500}"), 422, "toe")
+@pytest.mark.parametrize(
+    ("asked", "name"),
+    [
+        ("", "gusset-triangle_100x100_6mm_mm.dxf"),
+        ("dxf_version=R12", "gusset-triangle_100x100_6mm_R12_mm.dxf"),
+        ("units=in&leg_a=4&leg_b=6-1/2&thickness=1/4", "gusset-triangle_4x6.5_0.25in_in.dxf"),
+        ("units=in&leg_a=4&leg_b=4&thickness=16ga&dxf_version=R12", "gusset-triangle_4x4_0.06in_R12_in.dxf"),
+    ],
+)
+def test_the_file_name_says_size_thickness_and_units(client, asked, name):
+    answer = client.get(f"{GUSSET}.dxf?{asked}")
+    assert answer.headers["Content-Disposition"] == f'attachment; filename="{name}"'
 
 
-def test_an_unknown_template(client):
-    assert_refusal(client.get("/parts/nothing-here.dxf"), 404, "template")
-    assert client.get("/parts/nothing-here").status_code == 404
+def test_a_file_is_asked_for_again_only_when_it_changed(client):
+    first = client.get(f"{GUSSET}.dxf")
+    assert first.headers["Cache-Control"] == "no-cache"
+    again = client.get(f"{GUSSET}.dxf", headers={"If-None-Match": first.headers["ETag"]})
+    assert (again.status_code, again.data) == (304, b"")
+    other = client.get(f"{GUSSET}.dxf?toe=13", headers={"If-None-Match": first.headers["ETag"]})
+    assert other.status_code == 200
 
 
-def test_the_search_narrows_the_catalogue(client):
-    text = client.get("/?q=knee").text
-    assert "gusset-triangle" in text
-    assert "plate-bumper" not in text
+def test_a_part_with_a_stop_finding_is_still_given(client):
+    assert client.get(f"{GUSSET}.dxf?holes_a=1&bolt=M5").status_code == 200
 
 
-def test_health_and_description(client):
-    assert client.get("/healthz").get_json()["status"] == "ok"
+@pytest.mark.parametrize("address", ["/", GUSSET, f"{GUSSET}.dxf", "/healthz", "/static/live.js", "/nowhere"])
+def test_every_answer_carries_the_policy(client, address):
+    with client.get(address) as answer:
+        headers = answer.headers
+    policy = dict(part.strip().split(" ", 1) for part in headers["Content-Security-Policy"].split(";"))
+    assert policy.pop("default-src") == policy.pop("base-uri") == policy.pop("frame-ancestors") == "'none'"
+    assert set(policy.values()) == {"'self'"}
+    assert {"script-src", "style-src", "img-src", "font-src", "connect-src", "form-action"} == set(policy)
+    assert headers["X-Content-Type-Options"] == "nosniff"
+    assert headers["Referrer-Policy"] == "no-referrer"
+
+
+def test_health(client):
+    assert client.get("/healthz").get_json() == {"status": "ok", "version": parts.VERSION}
+
+
+def test_the_description_is_valid_and_names_every_address_and_parameter(client):
     description = client.get("/openapi.json").get_json()
     validate(description)
-    assert {f"/parts/{slug}.dxf" for slug in SLUGS} <= set(description["paths"])
+    assert description["openapi"].startswith("3.1")
+    addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in ("", *(f".{kind}" for kind in MIMETYPES))}
+    assert set(description["paths"]) == addresses | {"/", "/healthz", "/openapi.json"}
+    for slug, template in parts.templates().items():
+        asked = description["paths"][f"/parts/{slug}.dxf"]["get"]["parameters"]
+        assert [ref["$ref"].rsplit(".", 1)[-1] for ref in asked] == list(template.parameters.specs())
+    assert json.dumps(description).isascii()
 
 
-def test_draw_writes_a_file(tmp_path, capsys):
-    target = tmp_path / "g.dxf"
-    assert main(["draw", "gusset-triangle", "leg_a=4in", "-o", str(target)]) == 0
-    assert target.read_text() == parts.draw("gusset-triangle", leg_a="4in").to_dxf()
-    assert capsys.readouterr().err == ""
+@pytest.mark.parametrize("slug", SLUGS)
+def test_the_described_defaults_draw_the_default_part(client, slug):
+    described = client.get("/openapi.json").get_json()["components"]["parameters"]
+    own = {p["name"]: p["schema"]["default"] for key, p in described.items() if key.startswith(f"{slug}.")}
+    assert parts.draw(slug, **own).to_json() == parts.draw(slug).to_json()
 
 
-def test_a_stop_finding_keeps_the_file_back_unless_told(tmp_path, capsys):
-    target = tmp_path / "g.dxf"
-    asked = ["draw", "gusset-triangle", "leg_a=150", "leg_b=150", "holes_a=1", "bolt=M5", "-o", str(target)]
-    assert main(asked) == 1
-    assert not target.exists()
-    assert "stop: hole-to-thickness" in capsys.readouterr().err
-    assert main([*asked, "--even-so"]) == 1
-    assert target.exists()
+@pytest.mark.parametrize(
+    ("asked", "parameter"),
+    [
+        ("toe=201", "toe"),
+        ("toe=-1", "toe"),
+        ("toe=", "toe"),
+        ("toe=4,5", "toe"),
+        ("toe=1&toe=2", "toe"),
+        ("toe=1&toe=1", "toe"),
+        ("tow=1", "tow"),
+        ("slug=1", "slug"),
+        ("self=1", "self"),
+        ("material=wood", "material"),
+        ("material=stainless-steel&process=oxy-fuel", "material"),
+        (f"toe={'9' * 201}", "toe"),
+        ("&".join(f"p{i}={'1' * 190}" for i in range(50)), "address"),
+        ("%00=%FF", "\0"),
+    ],
+    ids=lambda text: text[:24],
+)
+@pytest.mark.parametrize("kind", ["dxf", "json"])
+def test_a_wrong_request_is_refused_by_name(client, kind, asked, parameter):
+    assert_refusal(client.get(f"{GUSSET}.{kind}?{asked}"), 422, parameter)
 
 
-def test_a_wrong_request_is_a_line_a_parameter(tmp_path, capsys):
-    target = tmp_path / "g.dxf"
-    assert main(["draw", "gusset-triangle", "toe=400", "leg_a=1,5", "-o", str(target)]) == 2
-    lines = capsys.readouterr().err.splitlines()
-    assert [line.split(":")[0] for line in lines] == ["leg_a", "toe"]
-    assert not target.exists()
+def test_every_wrong_value_is_named_at_once(client):
+    errors = assert_refusal(client.get(f"{GUSSET}.json?toe=400&leg_a=1,5&bolt=M99"), 422, "toe")
+    assert [error["parameter"] for error in errors] == ["leg_a", "toe", "bolt"]
+    assert errors[1] == {"parameter": "toe", "value": "400", "message": "must be at most 200 mm."}
 
 
-def test_list_as_json(capsys):
-    assert main(["list", "--json"]) == 0
-    listed = json.loads(capsys.readouterr().out)
-    assert [entry["slug"] for entry in listed] == SLUGS
-    keys = {"name", "kind", "default", "minimum", "maximum", "choices", "unit", "help"}
-    assert all(set(parameter) == keys for entry in listed for parameter in entry["parameters"])
+def test_at_the_limit_is_drawn(client):
+    assert client.get(f"{GUSSET}.json?toe=200&leg_a=300&leg_b=300").status_code == 200
+
+
+def test_the_parameter_called_like_the_routes_own_word(client):
+    assert_refusal(client.get(f"{GUSSET}.dxf?kind=svg"), 422, "kind")

@@ -1,0 +1,207 @@
+"""The command line: what it prints where, its files, and its exit status."""
+
+import io
+import json
+import socket
+import subprocess
+import sys
+
+import pytest
+
+import parts
+from webapp import serve
+from webapp.cli import main
+
+SLUGS = list(parts.templates())
+DRAW = ["draw", "gusset-triangle"]
+SMALL_HOLE = [*DRAW, "leg_a=150", "leg_b=150", "holes_a=1", "bolt=M5"]
+
+
+@pytest.fixture
+def target(tmp_path):
+    return tmp_path / "g.dxf"
+
+
+@pytest.mark.parametrize("kind", ["dxf", "svg", "pdf", "json"])
+def test_draw_writes_what_the_library_writes(tmp_path, capsys, kind):
+    target = tmp_path / f"g.{kind.upper()}"
+    assert main([*DRAW, "leg_a=4in", "-o", str(target)]) == 0
+    written = getattr(parts.draw("gusset-triangle", leg_a="4in"), f"to_{kind}")()
+    assert target.read_bytes() == (written if isinstance(written, bytes) else written.encode())
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert all(line.startswith("caution: ") for line in err.splitlines())
+
+
+def test_draw_to_standard_output(capsysbinary):
+    assert main([*DRAW, "-o", "-", "--format", "dxf"]) == 0
+    assert capsysbinary.readouterr().out == parts.draw("gusset-triangle").to_dxf().encode()
+
+
+def test_values_may_stand_after_the_options(target, capsys):
+    assert main([*DRAW, "leg_a=150", "-o", str(target), "leg_b=120", "--format", "json"]) == 0
+    assert target.read_text() == parts.draw("gusset-triangle", leg_a=150, leg_b=120).to_json()
+
+
+def test_a_stop_finding_keeps_the_file_back_unless_told(target, capsys):
+    assert main([*SMALL_HOLE, "-o", str(target)]) == 1
+    out, err = capsys.readouterr()
+    assert (out, target.exists()) == ("", False)
+    (finding,) = parts.draw("gusset-triangle", leg_a=150, leg_b=150, holes_a=1, bolt="M5").findings
+    assert err.splitlines()[0] == f"stop: hole-to-thickness: {finding.message} {finding.remedy}"
+    assert main([*SMALL_HOLE, "-o", str(target), "--even-so"]) == 1
+    assert target.exists()
+
+
+def test_a_warning_or_a_note_lets_the_file_through(target, capsys):
+    assert main([*DRAW, "leg_a=500", "leg_b=200", "bed_x=300", "bed_y=600", "-o", str(target)]) == 0
+    assert target.exists()
+    assert capsys.readouterr().err.startswith("note: bed-fit: ")
+
+
+@pytest.mark.parametrize(
+    ("words", "lines"),
+    [
+        (["toe=400"], ["toe: 400: must be at most 200 mm."]),
+        (["tow=1"], ["tow: 1: is not a parameter of this template; did you mean toe?"]),
+        (["toe"], ["toe: : must be written name=value."]),
+        (["toe=1", "toe=2"], ["toe: 1, 2: is given more than once; give it once."]),
+    ],
+)
+def test_a_wrong_request_is_a_line_a_parameter(target, capsys, words, lines):
+    assert main([*DRAW, *words, "-o", str(target)]) == 2
+    out, err = capsys.readouterr()
+    assert (out, err.splitlines(), target.exists()) == ("", lines, False)
+
+
+def test_each_wrong_parameter_has_its_line_in_form_order(target, capsys):
+    assert main([*DRAW, "toe=400", "leg_a=1,5", "-o", str(target)]) == 2
+    assert [line.split(":")[0] for line in capsys.readouterr().err.splitlines()] == ["leg_a", "toe"]
+
+
+@pytest.mark.parametrize(
+    ("words", "start"),
+    [
+        (["draw", "nothing-here", "-o", "g.dxf"], "template: nothing-here: There is no template called"),
+        ([*DRAW, "-o", "g.dwg"], "output: g.dwg: must end in one of .dxf, .svg, .pdf, .step, .json."),
+        ([*DRAW, "-o", "-"], "output: -: say which with --format."),
+        ([*DRAW, "-o", "no-such-folder/g.dxf"], "no-such-folder/g.dxf: can't be written: No such file"),
+    ],
+)
+def test_other_refusals_are_one_sentence(tmp_path, monkeypatch, capsys, words, start):
+    monkeypatch.chdir(tmp_path)
+    assert main(words) == 2
+    told = [line for line in capsys.readouterr().err.splitlines() if not line.startswith("caution: ")]
+    assert len(told) == 1
+    assert told[0].startswith(start)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    "words", [[], ["drew"], ["draw"], [*DRAW], ["list", "--jsn"], ["serve", "--port", "x"], ["list", "a=1"]]
+)
+def test_words_it_does_not_know_are_one_sentence(capsys, words):
+    with pytest.raises(SystemExit) as stopped:
+        main(words)
+    assert stopped.value.code == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert len(err.splitlines()) == 1
+    assert "--help" in err
+
+
+def test_list_as_json(capsys):
+    assert main(["list", "--json"]) == 0
+    listed = json.loads(capsys.readouterr().out)
+    assert [entry["slug"] for entry in listed] == SLUGS
+    for entry in listed:
+        assert list(entry) == ["slug", "family", "title", "summary", "parameters"]
+        specs = parts.templates()[entry["slug"]].parameters.specs()
+        assert [parameter["name"] for parameter in entry["parameters"]] == list(specs)
+        for parameter in entry["parameters"]:
+            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "help"]
+            assert list(parameter) == keys
+            assert parameter["kind"] in {"length", "count", "angle", "number", "choice", "flag", "text"}
+            assert parameter["help"]
+            assert bool(parameter["choices"]) == (parameter["kind"] == "choice")
+
+
+def test_the_listed_defaults_draw_the_default_part(capsys):
+    main(["list", "--json"])
+    for entry in json.loads(capsys.readouterr().out):
+        defaults = {parameter["name"]: parameter["default"] for parameter in entry["parameters"]}
+        assert parts.draw(entry["slug"], **defaults).to_json() == parts.draw(entry["slug"]).to_json()
+
+
+def test_list_names_every_template_and_parameter(capsys):
+    assert main(["list"]) == 0
+    out = capsys.readouterr().out
+    for slug, template in parts.templates().items():
+        assert f"{slug}: {template.title}. " in out
+        assert all(f"    {name} " in out for name in template.parameters.specs())
+
+
+def test_version(capsys):
+    with pytest.raises(SystemExit) as stopped:
+        main(["--version"])
+    assert stopped.value.code == 0
+    assert capsys.readouterr().out == f"platewright {parts.VERSION}\n"
+
+
+def test_list_loads_neither_the_web_nor_the_solids():
+    heavy = "{'flask', 'waitress', 'cadquery'}"
+    told = f"import sys; from webapp.cli import main; main(['list']); print(sorted({heavy} & set(sys.modules)))"
+    run = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
+    assert run.stdout.splitlines()[-1] == "[]"
+
+
+def test_a_reader_that_has_had_enough_is_no_error():
+    run = subprocess.run(
+        f"{sys.executable} -m webapp list | head -1", shell=True, capture_output=True, text=True, check=True
+    )
+    assert run.stdout.startswith(SLUGS[0])
+    assert run.stderr == ""
+
+
+def test_an_unusable_file_of_the_shops_own_is_a_sentence(own_file, target, capsys):
+    own_file.write_text("[bed]\nx = 1\n")
+    assert main([*DRAW, "-o", str(target)]) == 2
+    err = capsys.readouterr().err
+    assert len(err.splitlines()) == 1
+    assert "bed" in err
+
+
+def test_a_port_in_use_is_a_sentence(capsys):
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        port = taken.getsockname()[1]
+        assert main(["serve", "--no-browser", "--port", str(port)]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert err.startswith(f"Can't listen on 127.0.0.1, port {port}: ")
+    assert len(err.splitlines()) == 1
+
+
+def test_a_port_beyond_the_last_is_a_sentence(capsys):
+    assert main(["serve", "--no-browser", "--port", "65536"]) == 2
+    assert capsys.readouterr().err == "--port: 65536: must be from 0 to 65535.\n"
+
+
+@pytest.mark.parametrize(
+    ("host", "address"),
+    [("127.0.0.1", "http://127.0.0.1:80/"), ("0.0.0.0", "http://127.0.0.1:80/"), ("::", "http://[::1]:80/")],
+)
+def test_the_address_to_open(host, address):
+    assert serve.address_of(host, 80) == address
+
+
+def test_serve_says_where_it_is_and_opens_the_browser(monkeypatch, capsys):
+    opened = []
+    monkeypatch.setattr("webbrowser.open", opened.append)
+    monkeypatch.setattr(serve, "_run", lambda server: server.close())
+    assert main(["serve", "--port", "0"]) == 0
+    out = capsys.readouterr().out
+    assert out.startswith("Platewright is at http://127.0.0.1:")
+    assert out.split()[3] in opened or not opened  # the browser is asked on a thread of its own
+    assert io.StringIO(out).readline().endswith("(Ctrl-C ends it).\n")

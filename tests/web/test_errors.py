@@ -1,0 +1,66 @@
+"""What goes wrong is answered calmly: the contract's shape for programs, a page with a way on for people."""
+
+import logging
+
+import pytest
+
+from parts.part import Part
+from tests.web.refusals import assert_refusal
+from webapp import create_app
+
+GUSSET = "/parts/gusset-triangle"
+
+
+@pytest.mark.parametrize("ending", [".dxf", ".svg", ".pdf", ".step", ".json", ".dwg"])
+def test_an_unknown_template_for_a_program(client, ending):
+    assert_refusal(client.get(f"/parts/nothing-here{ending}"), 404, "template")
+
+
+@pytest.mark.parametrize("address", ["/parts/nothing-here", "/nowhere", f"{GUSSET}/", "/parts/%2e%2e%2fsetup"])
+def test_an_unknown_address_for_a_person(client, address):
+    answer = client.get(address)
+    assert answer.status_code == 404
+    assert answer.mimetype == "text/html"
+    assert "Nothing here" in answer.text
+    assert 'href="/"' in answer.text
+
+
+def test_a_markup_in_an_address_stays_text(client):
+    for address in ("/parts/<script>alert(1)</script>", f"{GUSSET}?toe=<script>1</script>&<b>=1", "/?q=<script>"):
+        assert "<script>" not in client.get(address).text.replace('<script type="module"', "")
+        assert "<b>=" not in client.get(address).text
+
+
+@pytest.mark.parametrize("method", ["post", "put", "delete", "patch"])
+def test_an_address_can_only_be_read(client, method):
+    answer = getattr(client, method)(f"{GUSSET}.dxf")
+    assert_refusal(answer, 405, "address")
+    assert "GET" in answer.headers["Allow"]
+    assert getattr(client, method)(GUSSET).status_code == 405
+
+
+def test_what_nobody_foresaw_is_logged_and_told_calmly(monkeypatch, caplog):
+    def broken(*_, **__):
+        raise ZeroDivisionError("secret detail")
+
+    monkeypatch.setattr(Part, "__init__", broken)
+    client = create_app().test_client()
+    with caplog.at_level(logging.ERROR):
+        for_people, for_programs = client.get(GUSSET), client.get(f"{GUSSET}.dxf")
+    assert for_people.status_code == for_programs.status_code == 500
+    assert "not with what you typed" in for_people.text
+    assert "secret" not in for_people.text + for_programs.text
+    assert "Traceback" not in for_people.text
+    assert "secret detail" in caplog.text
+    assert_refusal(for_programs, 500, "server")
+
+
+def test_an_unusable_file_of_the_shops_own_is_named(client, own_file):
+    own_file.write_text("[materials.mild-steel]\ndensity_kg_per_m3 = -1\n")
+    answer = client.get(f"{GUSSET}.json")
+    message = assert_refusal(answer, 500, "shop")[0]["message"]
+    assert "shop.toml" in message
+    assert "density_kg_per_m3" in message
+    page = client.get(GUSSET)
+    assert page.status_code == 500
+    assert "density_kg_per_m3" in page.text

@@ -1,0 +1,220 @@
+"""The pages as they come from the server: what stands on them, and that they need no script."""
+
+import re
+from html.parser import HTMLParser
+from urllib.parse import parse_qs, urlencode, urlsplit
+
+import pytest
+
+import parts
+
+SLUGS = list(parts.templates())
+GUSSET = "/parts/gusset-triangle"
+SMALL_HOLE = f"{GUSSET}?leg_b=150&holes_a=1&bolt=M6"
+
+
+class Page(HTMLParser):
+    """The elements of a page: tag and attributes of each, and the fields of its form with their values."""
+
+    def __init__(self, text):
+        super().__init__()
+        self.elements = []
+        self.fields = {}
+        self._select = ""
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        attributes = dict(attrs)
+        self.elements.append((tag, attributes))
+        if tag == "input":
+            self.fields[attributes["name"]] = attributes["value"]
+        elif tag == "select":
+            self._select = attributes["name"]
+        elif tag == "option" and "selected" in attributes:
+            self.fields[self._select] = attributes["value"]
+
+    def of(self, tag, **wanted):
+        return [a for t, a in self.elements if t == tag and all(a.get(k) == v for k, v in wanted.items())]
+
+
+def submit(client, address, **typed):
+    """Open a page, type into its form, send it as a browser without scripts does."""
+    page = Page(client.get(address).text)
+    assert set(typed) <= set(page.fields)
+    asked = urlencode({**page.fields, **typed})
+    return client.get(f"{urlsplit(address).path}?{asked}")
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_the_page_of_every_template(client, slug, units):
+    answer = client.get(f"/parts/{slug}?units={units}")
+    assert answer.status_code == 200
+    page, template = Page(answer.text), parts.templates()[slug]
+    assert set(page.fields) == {"typed_in", *template.parameters.specs()}
+    labelled = {label["for"] for label in page.of("label")}
+    ids = [attributes["id"] for _, attributes in page.elements if "id" in attributes]
+    assert len(ids) == len(set(ids))
+    for name in template.parameters.specs():
+        (field,) = [a for tag, a in page.elements if tag in ("input", "select") and a.get("name") == name]
+        assert field["id"] == name
+        assert name in labelled
+        assert field["aria-describedby"] in ids
+        assert "inputmode" in field or name not in page.of("input")
+    drawn = {a["data-parameter"] for tag, a in page.elements if tag == "g" and "data-parameter" in a}
+    assert drawn
+    assert drawn <= set(template.parameters.specs())
+    for caution in parts.draw(slug).cautions:
+        assert caution.split("'")[0] in answer.text
+
+
+@pytest.mark.parametrize("address", ["/", "/?q=nothing", "/nowhere", *(f"/parts/{slug}" for slug in SLUGS), SMALL_HOLE])
+def test_no_page_carries_a_script_or_a_style_of_its_own(client, address):
+    page = Page(client.get(address).text)
+    assert page.of("style") == []
+    assert [set(script) for script in page.of("script")] == [{"type", "src"}]
+    for _, attributes in page.elements:
+        assert "style" not in attributes
+        assert not [name for name in attributes if name.startswith("on")]
+    outside = [a for _, a in page.elements for k, a in a.items() if k in ("src", "href") and not a.startswith("/")]
+    assert outside == []
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_a_form_sent_untouched_draws_the_same_part(client, slug, units):
+    answer = submit(client, f"/parts/{slug}?units={units}")
+    assert answer.status_code == 302
+    assert answer.location == f"/parts/{slug}" + ("?units=in" if units == "in" else "")
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_changing_the_working_units_leaves_the_part_as_large(client, slug):
+    answer = submit(client, f"/parts/{slug}", units="in")
+    assert answer.location == f"/parts/{slug}?units=in"
+    inches = parts.draw(slug, units="in").record
+    assert inches.profile == parts.draw(slug).record.profile
+    fields = Page(client.get(answer.location).text).fields
+    fields.pop("typed_in")
+    assert parts.draw(slug, **fields).record.parameters == inches.parameters
+
+
+@pytest.mark.parametrize(
+    ("given", "was", "now", "asked"),
+    [
+        ("120", "mm", "in", "120 mm"),
+        ("4.5", "in", "mm", "4.5 in"),
+        ("120 mm", "mm", "in", "120 mm"),
+        ("4-1/2", "in", "mm", "4-1/2"),
+        ("2ft 3in", "in", "mm", "2ft 3in"),
+        ("what", "in", "mm", "what"),
+        ("120", "mm", "mm", "120"),
+    ],
+)
+def test_a_typed_length_keeps_its_size_where_the_units_change(client, given, was, now, asked):
+    answer = submit(client, f"{GUSSET}?units={was}", leg_a=given, units=now)
+    assert parse_qs(urlsplit(answer.location).query)["leg_a"] == [asked]
+
+
+def test_the_address_says_what_was_typed_and_no_more(client):
+    answer = submit(client, GUSSET, leg_a="1 1/2 in", toe="12", bolt="M8")
+    assert answer.location == f"{GUSSET}?leg_a=1%201/2%20in&bolt=M8"
+    page = client.get(answer.location).text
+    assert 'value="1 1/2 in"' in page
+    assert "= 38.1 mm" in page
+
+
+def test_a_repeated_value_is_not_dropped_by_the_form(client):
+    answer = client.get(f"{GUSSET}?typed_in=mm&toe=1&toe=2")
+    assert answer.status_code == 422
+    assert "is given more than once; give it once." in answer.text
+
+
+def test_a_choice_is_shown_as_it_was_read(client):
+    page = Page(client.get(f"{GUSSET}?bolt=m8&material=MILD_STEEL&notes=yes").text)
+    assert (page.fields["bolt"], page.fields["material"], page.fields["notes"]) == ("M8", "mild-steel", "on")
+
+
+def test_refused_values_stay_typed_with_the_sentence_beside_them(client):
+    answer = client.get(f"{GUSSET}?toe=400&bolt=M99&leg_a=6 in&tow=1")
+    assert answer.status_code == 422
+    page, text = Page(answer.text), answer.text
+    assert (page.fields["toe"], page.fields["bolt"], page.fields["leg_a"]) == ("400", "M99", "6 in")
+    assert page.of("input", id="toe")[0]["aria-invalid"] == "true"
+    assert "aria-invalid" not in page.of("input", id="leg_a")[0]
+    aside = re.search(r'id="note-toe">(.*?)</p>', text, re.S).group(1)
+    assert "must be at most 200 mm." in aside
+    assert "The drawing doesn&#39;t follow" in text or "The drawing doesn't follow" in text
+    assert "did you mean toe?" in text
+    assert "152.4 mm" in text  # the rest is followed
+    assert page.of("a", download=None) == [] or not [a for a in page.of("a") if "download" in a]
+    assert "No file until the marked values can be drawn." in text
+
+
+def test_values_that_clash_only_with_each_other(client):
+    answer = client.get(f"{GUSSET}?leg_a=30&leg_b=30&toe=29")
+    assert answer.status_code == 422
+    page = Page(answer.text)
+    assert [a["data-parameter"] for a in page.of("div") if "wrong" in (a.get("class") or "")] == ["snipe"]
+
+
+def test_a_finding_has_the_number_of_its_flag_and_a_remedy_that_mends_it(client):
+    text = client.get(SMALL_HOLE).text
+    page = Page(text)
+    listed = [a["data-finding"] for a in page.of("li") if "data-finding" in a]
+    flagged = [a["data-finding"] for a in page.of("g") if "data-finding" in a]
+    assert listed == sorted(flagged) == ["1"]
+    assert "6.6 mm against 9 mm" in text
+    assert "A finding says stop: mend it before you cut this." in text
+    (remedy,) = page.of("a", **{"class": "remedy"})
+    assert parse_qs(urlsplit(remedy["href"]).query) == {
+        "leg_b": ["150"], "holes_a": ["1"], "bolt": ["M6"], "small_holes": ["drill"],
+    }  # fmt: skip
+    mended = client.get(remedy["href"])
+    assert mended.status_code == 200
+    assert "Checked and in order" in mended.text
+    assert "Can be cut" in mended.text
+
+
+@pytest.mark.parametrize("query", ["", "?leg_a=6&units=in", "?holes_a=1&bolt=M5"])
+def test_the_files_on_the_page_are_of_the_part_on_the_page(client, query):
+    page = Page(client.get(GUSSET + query).text)
+    files = [a["href"] for a in page.of("a") if "download" in a]
+    assert [urlsplit(address).path.rsplit(".")[-1] for address in files] == ["dxf", "svg", "pdf", "step", "json"]
+    json_text = client.get(files[-1]).text
+    given = {name: values[0] for name, values in parse_qs(urlsplit(GUSSET + query).query).items()}
+    assert json_text == parts.draw("gusset-triangle", **given).to_json()
+
+
+@pytest.mark.parametrize(
+    ("sought", "found"),
+    [
+        ("", SLUGS),
+        ("gusset", ["gusset-triangle"]),
+        ("KNEE", ["gusset-triangle"]),
+        ("knee corner", ["gusset-triangle"]),
+        ("guset", ["gusset-triangle"]),
+        ("calibration", ["square-test"]),
+        ("zzzz", []),
+    ],
+)
+def test_the_search_goes_by_names_and_shop_words(client, sought, found):
+    answer = client.get("/", query_string={"q": sought})
+    assert answer.status_code == 200
+    listed = [a["href"].removeprefix("/parts/") for a in Page(answer.text).of("a") if a["href"].startswith("/parts/")]
+    assert listed == [slug for slug in SLUGS if slug in found]
+    if not found:
+        assert "Show all the parts" in answer.text
+
+
+def test_the_catalogue_draws_each_template_itself(client):
+    page = Page(client.get("/").text)
+    assert len(page.of("svg", **{"class": "pw-thumbnail"})) == len(SLUGS)
+    for template in parts.templates().values():
+        assert template.summary in client.get("/").text
+
+
+def test_the_shops_own_bed_is_the_default_of_the_form(client, own_file):
+    own_file.write_text('[bed]\nx = "1000 mm"\ny = "900 mm"\n')
+    assert Page(client.get(GUSSET).text).fields["bed_x"] == "1000"
+    assert submit(client, GUSSET).location == GUSSET

@@ -1,0 +1,67 @@
+"""What a sent form asks for, as the shortest address that draws the same.
+
+A form sends every field, touched or not. A field that still shows its default says nothing, so the
+address leaves it out; and where the working units are changed, bare numbers keep the units they were
+typed in, so that the part stays as large as it is.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from parts.errors import UnitsError
+from parts.parameter import Spec, Value
+from parts.stock import bed
+from parts.template import Template
+from parts.units import Units, parse_length
+
+TYPED_IN = "typed_in"
+"""The field of the form that says which working units it was shown in."""
+
+
+def units_of(value: str | None) -> Units:
+    """Return the working units a value stands for; mm where it stands for none."""
+    return "in" if value and value.strip().lower() == "in" else "mm"
+
+
+def default_of(spec: Spec) -> Value:
+    """Return what holds where nothing is given: the declared default, or the shop's own bed."""
+    own: dict[str, Value] = {"bed_x": bed().x_mm, "bed_y": bed().y_mm}
+    return own.get(spec.name, spec.default)
+
+
+def shown(spec: Spec, value: Value, units: Units) -> str:
+    """Return the text of a field: reads back to exactly this value; bare where it is in working units."""
+    text = spec.text(value, units)
+    if spec.kind != "length":
+        return text
+    number = text.rstrip("min")
+    unit = text[len(number) :]
+    return number if unit == units else f"{number} {unit}"
+
+
+def shortest(template: Template, sent: Mapping[str, str]) -> dict[str, str]:
+    """Return the values of a sent form that an address has to say."""
+    was = units_of(sent.get(TYPED_IN))
+    now = units_of(sent.get("units", was))
+    return dict(_said(template, sent, was, now))
+
+
+def _said(template: Template, sent: Mapping[str, str], was: Units, now: Units) -> Iterator[tuple[str, str]]:
+    specs = template.parameters.specs()
+    for name, given in sent.items():
+        spec = specs.get(name)
+        if name == TYPED_IN or (spec and given.strip() == shown(spec, default_of(spec), was)):
+            continue
+        yield name, _kept(given, was, now) if spec and spec.kind == "length" else given
+
+
+def _kept(text: str, was: Units, now: Units) -> str:
+    """The text with its unit where it would mean something else in the units that hold now."""
+    if was == now:
+        return text
+    try:
+        means = {units: parse_length(text, bare=units) for units in (was, now)}
+        if means[was] == means[now] or parse_length(f"{text} {was}", bare=now) != means[was]:
+            return text
+    except UnitsError:
+        return text
+    return f"{text.strip()} {was}"
