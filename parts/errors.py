@@ -9,6 +9,7 @@ PartsError
   +-- Unreadable       a drawing file that can't be read: broken, hostile, too large, or no drawing
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 
@@ -23,6 +24,14 @@ class Problem:
     parameter: str
     value: str
     message: str
+
+
+def first_of_each(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Return the first problem of each parameter: mending it may well mend the rest."""
+    first: dict[str, Problem] = {}
+    for problem in problems:
+        first.setdefault(problem.parameter, problem)
+    return tuple(first.values())
 
 
 class Refused(PartsError):

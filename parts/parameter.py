@@ -53,7 +53,8 @@ class Reading:
 class Spec:
     """A parameter as declared.
 
-    Lengths are mm, angles degrees; a text is at most `longest` among `characters`.
+    Lengths are mm, angles degrees; a text is at most `longest` among `characters`. `diameter` is, of a
+    choice of bolts, the parameter that gives the hole instead.
     """
 
     name: str
@@ -68,7 +69,12 @@ class Spec:
     characters: str = ""
     longest: int = 0
     is_thickness: bool = False
-    is_bolt: bool = False
+    diameter: str = ""
+
+    @property
+    def is_bolt(self) -> bool:
+        """Whether it is a choice of bolt sizes."""
+        return bool(self.diameter)
 
     @property
     def unit(self) -> str:
@@ -246,8 +252,8 @@ def text(label: str, *, default: str, characters: str, longest: int, group: str 
     return _declare("text", default, label=label, characters=characters, longest=longest, group=group, help=help)
 
 
-def bolt(label: str, *, default: str, group: str = "Holes", help: str = "") -> Any:
-    """Declare the choice of a bolt size, or of a hole given by its diameter (`by-diameter`)."""
+def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help: str = "") -> Any:
+    """Declare the choice of a bolt size, or of a hole given by the parameter `diameter` (`by-diameter`)."""
     return _declare(
         "choice",
         default,
@@ -255,7 +261,7 @@ def bolt(label: str, *, default: str, group: str = "Holes", help: str = "") -> A
         choices=(BY_DIAMETER, *BOLT_SIZES),
         group=group,
         help=help,
-        is_bolt=True,
+        diameter=diameter,
     )
 
 

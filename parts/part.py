@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import quote, urlencode
 
-from parts.errors import GeometryError, Problem, Refused
+from parts.errors import GeometryError, Problem, Refused, first_of_each
 from parts.export import dxf, json_text, pdf, step, svg
 from parts.finding import Finding
 from parts.job import Job
@@ -122,7 +122,7 @@ def _drawn(chosen: Template, parameters: Parameters) -> Profile:
             else _suspects(parameters, fault.message)
         )
     ):
-        raise Refused(problems)
+        raise Refused(first_of_each(problems))
     return profile
 
 

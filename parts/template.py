@@ -11,8 +11,20 @@ from typing import Any, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
-from parts.errors import Problem, Refused, UnitsError
-from parts.parameter import Reading, Spec, Value, choice, flag, length, say_least, say_most, spec_of, thickness
+from parts.errors import Problem, Refused, UnitsError, first_of_each
+from parts.parameter import (
+    BY_DIAMETER,
+    Reading,
+    Spec,
+    Value,
+    choice,
+    flag,
+    length,
+    say_least,
+    say_most,
+    spec_of,
+    thickness,
+)
 from parts.process import PROCESSES
 from parts.profile import Profile
 from parts.stock import bed, materials
@@ -65,13 +77,31 @@ class Parameters(BaseModel):
                 the others, in form order.
         """
         reading = cls._reading(values)
+        settled = {**_own_bed(), **values, **cls._bolts_left_open(values)}
         try:
-            parameters = cls.model_validate({**_own_bed(), **values}, context=reading)
+            parameters = cls.model_validate(settled, context=reading)
         except ValidationError as error:
             raise Refused(cls._worded(error.errors(include_url=False))) from None
-        if problems := tuple(parameters.problems()):
-            raise Refused(problems)
+        if problems := (*parameters._unused_diameters(), *parameters.problems()):
+            raise Refused(first_of_each(problems))
         return parameters
+
+    @classmethod
+    def _bolts_left_open(cls, values: Mapping[str, Any]) -> dict[str, str]:
+        """A hole given by its diameter, and no bolt beside it, is by diameter."""
+        bolts = (spec for spec in cls.specs().values() if spec.is_bolt)
+        return {spec.name: BY_DIAMETER for spec in bolts if spec.diameter in values and spec.name not in values}
+
+    def _unused_diameters(self) -> Iterator[Problem]:
+        """Yield a problem for each diameter that a bolt overrules."""
+        specs = self.specs()
+        for spec in specs.values():
+            bolt = getattr(self, spec.name)
+            if not spec.is_bolt or bolt == BY_DIAMETER:
+                continue
+            if getattr(self, spec.diameter) != specs[spec.diameter].default:
+                message = f"isn't used: {bolt} sets the hole. Choose {BY_DIAMETER} for {spec.name}, or leave it."
+                yield self.problem(spec.diameter, message)
 
     def problems(self) -> Iterator[Problem]:
         """Yield what doesn't go together; a template says so of its own parameters."""

@@ -119,6 +119,7 @@ const part = (form) => {
 
   form.addEventListener("input", (event) => {
     const whole = event.target.name === "units";
+    byId("files").classList.add("held"); // until the drawing has followed, the files are of the part before
     later(() => draw(addressOf(form), whole));
   });
   form.addEventListener("submit", (event) => {

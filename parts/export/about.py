@@ -23,6 +23,13 @@ def facts(record: Record) -> Mapping[str, str]:
     }
 
 
+def stops(record: Record) -> Iterator[str]:
+    """Yield a line for each finding that says `stop`: whoever opens the file later must see it."""
+    for finding in record.findings:
+        if finding.severity == "stop":
+            yield f"{finding.rule}: {finding.message} {finding.remedy}"
+
+
 def said(record: Record) -> Iterator[str]:
     """Yield a line each for title, size, stock and the holes to drill, as a person reads them."""
     say, measures = record.job.say, record.measures

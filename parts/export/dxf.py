@@ -8,7 +8,7 @@ the part is called, so no reader can get its encoding wrong.
 from collections.abc import Iterator
 from itertools import count
 
-from parts.export.about import facts, parameter_texts, plain, said
+from parts.export.about import facts, parameter_texts, plain, said, stops
 from parts.export.dxf_frame import frame
 from parts.export.layers import NOTES, Path, Shape, extent, layers
 from parts.geometry.loop import Circle
@@ -44,12 +44,13 @@ def write(record: Record) -> str:
 
 
 def comments(record: Record) -> str:
-    r"""Return the comment groups at the head: units in words, version, template, address, every parameter.
+    r"""Return the comment groups at the head: units, version, template, address, what says stop, parameters.
 
     Each reads `name: value`. A long value goes on in groups that read `name+: value`, to be joined as they
     are. What isn't printable ASCII, and the backslash, stands as `\U+` and four hexadecimal digits.
     """
     lines = [("units", _IN_WORDS[record.units]), *facts(record).items()]
+    lines += [(f"STOP {number}", text) for number, text in enumerate(stops(record), start=1)]
     lines += [(f"parameter {name}", text) for name, text in parameter_texts(record).items()]
     return "".join(
         f"999\n{name}{'+' if i else ''}: {piece}\n"
@@ -150,7 +151,8 @@ def _notes(record: Record, box: Box, pen: _Pen) -> Iterator[str]:
     """Yield what the part is as lines of text below it, clear of its extent."""
     x0, y0, x1, y1 = box
     height = min(max(max(x1 - x0, y1 - y0) / _NOTES_ACROSS, _SMALLEST_NOTE_MM), _LARGEST_NOTE_MM)
-    texts = (ascii_text(text).replace("^", "^ ") for text in (*said(record), record.address))  # ^J: line feed
+    told = (*said(record), *stops(record), record.address)
+    texts = (ascii_text(text).replace("^", "^ ") for text in told)  # ^J: line feed
     lines = [piece for text in texts for piece in pieces(text, _LONGEST_NOTE)]
     for i, line in enumerate(lines, start=1):
         yield pen.text((x0, y0 - height * (1 + _NOTE_PITCH * i)), height, line)

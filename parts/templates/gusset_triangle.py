@@ -33,7 +33,7 @@ class GussetTriangle(Parameters):
     corner_radius: float = length("Corner radius at the toes", default=3, minimum=0, maximum=100, group="Corners")
     holes_a: int = count("Holes along leg A", default=0, minimum=0, maximum=12)
     holes_b: int = count("Holes along leg B", default=0, minimum=0, maximum=12)
-    bolt: str = bolt("Bolt", default="M10")
+    bolt: str = bolt("Bolt", default="M10", diameter="hole")
     fit: str = fit()
     hole: float = length(
         "Hole diameter",

@@ -63,7 +63,7 @@ class PlateBumper(Parameters):
     winch_width: float = length("Fairlead window width", default=180, minimum=20, maximum=800, group=_TOW)
     winch_height: float = length("Fairlead window height", default=60, minimum=20, maximum=500, group=_TOW)
     winch_radius: float = length("Fairlead window corner radius", default=12, minimum=0, maximum=250, group=_TOW)
-    winch_bolt: str = bolt("Fairlead bolts", default="M12", group=_TOW)
+    winch_bolt: str = bolt("Fairlead bolts", default="M12", diameter="winch_hole", group=_TOW)
     winch_hole: float = length(
         "Fairlead hole diameter", default=13.5, minimum=1, maximum=60, group=_TOW, help=_BY_DIAMETER
     )
@@ -98,7 +98,7 @@ class PlateBumper(Parameters):
     slot_pair: float = length(
         "Between the slots of a pair, up", default=100, minimum=5, maximum=700, group=_HORNS, help=_CENTRES
     )
-    bolt: str = bolt("Mounting bolts", default="M12", group=_HORNS)
+    bolt: str = bolt("Mounting bolts", default="M12", diameter="hole", group=_HORNS)
     hole: float = length("Mounting hole diameter", default=13.5, minimum=1, maximum=60, group=_HORNS, help=_BY_DIAMETER)
     slot_length: float = length(
         "Mounting slot length", default=35, minimum=0, maximum=300, group=_HORNS, help="Over all; 0 for round holes."

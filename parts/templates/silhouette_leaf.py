@@ -33,6 +33,8 @@ from parts.tolerance import LIMIT_SLACK_MM
 VEIN_CURVE = 1.5
 """Radius of the veins over the blade's width: they lean toward the tip without lying down along it (by eye)."""
 
+LEAST_BEND = 1.0
+"""Least bend of a stem in degrees: below it the stem is straight to the eye, its radius beyond any use."""
 FIRST_VEIN, LAST_VEIN = 0.05, 0.7
 """The lowest and the highest place where veins leave the midrib, as shares of its flank (by eye)."""
 
@@ -219,6 +221,8 @@ class SilhouetteLeaf(Parameters):
     def _stem_problems(self) -> Iterator[Problem]:
         if self.base == "stem":
             yield from self.over("stem_length", self.stem_width, "to be longer than wide")
+            if 0 < self.stem_bend < LEAST_BEND:
+                yield self.problem("stem_bend", f"must be 0°, or {LEAST_BEND:g}° and more: less can't be seen.")
         if self.base == "stake":
             yield from self.under("point_length", self.stem_length, "on a stake of this length")
             yield from self.at_most("point_width", self.stem_width, "on a stake of this width")

@@ -154,3 +154,11 @@ def test_a_fresh_process_gives_the_same_file(version, units):
 def test_ezdxf_keeps_its_own_settings():
     dxf.write(base())
     assert ezdxf.options.write_fixed_meta_data_for_testing is False
+
+
+def test_a_part_that_must_not_be_cut_says_so_at_the_head():
+    asked = {"leg_a": 150, "leg_b": 150, "holes_a": 2, "bolt": "M5"}
+    told = comments_of(parts.draw("gusset-triangle", **asked).to_dxf())
+    assert told["STOP 1"].startswith("hole-to-thickness: Hole 1 in leg A is 5.5 mm in 6 mm plate")
+    assert told["STOP 2"].startswith("hole-to-thickness: Hole 2 in leg A is 5.5 mm in 6 mm plate")
+    assert not any(name.startswith("STOP") for name in comments_of(parts.draw("gusset-triangle").to_dxf()))

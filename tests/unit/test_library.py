@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import parts
+from parts.parameter import BY_DIAMETER
 from parts.process import thickness_range
 from parts.profile import Profile
 from parts.template import Parameters, Template
@@ -138,6 +139,9 @@ def test_every_length_in_use_is_dimensioned(template):
             value = part.record.parameters[name]
             if spec.kind != "length" or name in shown or name in excused or value <= SAME_MM:
                 continue  # of no length there is nothing to show
+            bolts = [s.name for s in part.record.specs.values() if s.diameter == name]
+            if any(part.record.parameters[bolt] != BY_DIAMETER for bolt in bolts):
+                continue  # the bolt sets the hole
             assert not in_use(template, values, name, value), f"{name} is in use at {values} and has no dimension"
 
     check()

@@ -37,7 +37,7 @@ class Declared(BaseModel):
     shape: str = choice("Shape", default="round", choices=("round", "half-round"))
     notch: bool = flag("Notch")
     word: str = text("Word", default="OAK", characters="ABKO 1", longest=5)
-    size: str = bolt("Bolt", default="M10")
+    size: str = bolt("Bolt", default="M10", diameter="leg")
     looseness: str = fit()
 
 

@@ -19,7 +19,8 @@ class Strip(Parameters):
     end: float = length("End radius", default=10, minimum=0, maximum=250)
     lug: float = length("Lug", default=5, minimum=0, maximum=250)
     holes: int = count("Holes", default=2, minimum=0, maximum=9)
-    bolt: str = bolt("Bolt", default="M10")
+    bolt: str = bolt("Bolt", default="M10", diameter="hole")
+    hole: float = length("Hole", default=11, minimum=1, maximum=100)
     slit: bool = flag("Slit")
 
     def problems(self) -> Iterator[Problem]:
@@ -43,7 +44,7 @@ def refusal(**values: object) -> list[tuple[str, str, str]]:
 
 
 def test_the_templates_own_parameters_come_first():
-    assert list(Strip.specs()) == ["width", "end", "lug", "holes", "bolt", "slit", *COMMON]
+    assert list(Strip.specs()) == ["width", "end", "lug", "holes", "bolt", "hole", "slit", *COMMON]
     assert "mild-steel" in Strip.specs()["material"].choices
 
 
@@ -147,7 +148,7 @@ def test_parameters_cant_be_changed():
 
 def test_what_a_template_knows_of_itself():
     assert STRIP.family == "strip"
-    assert dict(STRIP.letters) == {"width": "A", "end": "B", "lug": "C"}
+    assert dict(STRIP.letters) == {"width": "A", "end": "B", "lug": "C", "hole": "D"}
 
 
 def test_letters_go_on_after_z():
@@ -159,3 +160,14 @@ def test_letters_go_on_after_z():
 
     letters = list(Template("many-lengths", "Many", Many, outline).letters.values())
     assert (letters[0], letters[25], letters[26], letters[29]) == ("A", "Z", "AA", "AD")
+
+
+def test_a_diameter_alone_is_by_diameter():
+    assert Strip.read({"hole": "20"}).bolt == "by-diameter"
+    assert Strip.read({"bolt": "M8"}).bolt == "M8"
+    assert Strip.read({"bolt": "M8", "hole": "11"}).bolt == "M8"
+
+
+def test_a_diameter_that_a_bolt_overrules_is_refused():
+    message = "isn't used: M8 sets the hole. Choose by-diameter for bolt, or leave it."
+    assert refusal(bolt="M8", hole="20") == [("hole", "20 mm", message)]
