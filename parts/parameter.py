@@ -14,7 +14,7 @@ from pydantic.fields import FieldInfo
 from parts.errors import UnitsError
 from parts.gauge import Gauge
 from parts.hardware import BOLT_SIZES, FITS, clearance_hole_mm, find_bolt
-from parts.tolerance import LIMIT_SLACK_MM
+from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
 from parts.units import (
     MM_PER_IN,
     Units,
@@ -131,6 +131,8 @@ class Spec:
         raise UnitsError(f"{given!r:.40} can't be read as a {self.kind}.")
 
     def _within_limits(self, value: float, units: Units) -> None:
+        if self.kind == "length" and 0 < abs(value) < LEAST_LENGTH_MM - LIMIT_SLACK_MM:
+            raise UnitsError(f"is less than can be measured; write 0, or at least {LEAST_LENGTH_MM:g} mm.")
         low, high = self.minimum, self.maximum
         if low is not None and value < low - LIMIT_SLACK_MM:
             raise UnitsError(f"must be at least {self._least(low, units)}.")

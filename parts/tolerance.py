@@ -46,3 +46,6 @@ STRAIGHT_MM = 1e-4
 CHORD_BOW_MM = 0.25
 """A chain of chords is read as an arc only if each bows no further from it: beyond that a person sees flats
 and may have meant them."""
+
+LEAST_LENGTH_MM = 1e-3
+"""A dimension other than 0 that is smaller is a slip of the pen: a tenth of what a shop's micrometer shows."""

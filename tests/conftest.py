@@ -1,8 +1,16 @@
 """What holds for every test: the built-in numbers, unless a test writes a shop's own file."""
 
+import os
+
 import pytest
+from hypothesis import settings
 
 from parts import shop
+
+# The same examples every time where a verdict hangs on it; a person's own runs go on searching for new ones.
+settings.register_profile("ci", derandomize=True)
+if os.environ.get("CI"):
+    settings.load_profile("ci")
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from parts import Problem
-from parts.parameter import Spec, Value
+from parts.parameter import Reading, Spec, Value
 from parts.process import PROCESSES
 from parts.stock import materials
 from parts.template import Template
@@ -57,6 +57,12 @@ class Typed:
         """The working units the form is shown in."""
         return units_of(self.given.get("units"))
 
+    @property
+    def reading(self) -> Reading:
+        """What the reading of a length depends on."""
+        material = materials().get(str(self.values.get("material")))
+        return Reading(self.units, material.gauge if material else None)
+
     def message(self, name: str) -> str:
         """Return the first thing wrong with a parameter, or nothing."""
         return next((problem.message for problem in self.problems if problem.parameter == name), "")
@@ -102,12 +108,11 @@ def _limits(spec: Spec, units: Units) -> str:
 
 def _reading(spec: Spec, typed: Typed) -> str:
     """`= 38.1 mm` for 1-1/2 in; nothing where what was typed is already that."""
-    text, value = typed.given.get(spec.name), typed.values.get(spec.name)
-    if value is None or spec.kind != "length" or typed.message(spec.name):
+    text = typed.given.get(spec.name)
+    if text is None or spec.kind != "length" or typed.message(spec.name):
         return ""
-    said = spec.say(value, typed.units)
-    shows = shown(spec, value, typed.units) if text is None else text
-    return "" if _bare(shows, typed.units) == _bare(said, typed.units) else f"= {said}"
+    said = spec.say(spec.read(text, typed.reading), typed.units)
+    return "" if _bare(text, typed.units) == _bare(said, typed.units) else f"= {said}"
 
 
 def _bare(text: str, units: Units) -> str:

@@ -3,6 +3,7 @@
 import math
 import random
 from collections.abc import Callable, Mapping
+from pathlib import Path
 
 from tests.files.foreign import block, circle, dxf, insert, line, svg
 
@@ -106,3 +107,14 @@ HEAVY: Mapping[str, Callable[[], bytes]] = {
     "placed elements": lambda: svg(f'<defs><g id="b">{"<g/>" * 100_000}</g></defs>' + '<use href="#b"/>' * 20_000),
 }
 """What may be read or not, but in bounded time and memory."""
+
+
+def peak_mb() -> float:
+    """The most memory this process has held, in MB; Linux tells it of the program alone, not of who started it."""
+    status = Path("/proc/self/status")
+    if status.exists():
+        line = next(line for line in status.read_text().splitlines() if line.startswith("VmHWM:"))
+        return int(line.split()[1]) / 1024
+    import resource
+
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024

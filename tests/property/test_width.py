@@ -97,8 +97,11 @@ def test_a_moved_region_has_the_same_widths(loops, motion: Motion):
 @settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
 @given(shapes.regions(), st.floats(1, 6))
 def test_a_lower_limit_leaves_the_narrower_ones(loops, limit):
-    every = necks(loops, LIMIT)
-    assert necks(loops, limit) == [neck for neck in every if neck.width < limit - 1e-9]
+    narrower = [neck for neck in necks(loops, LIMIT) if neck.width < limit - 1e-9]
+    found = necks(loops, limit)
+    assert [neck.width for neck in found] == pytest.approx([neck.width for neck in narrower], abs=1e-9)
+    for neck, due in zip(found, narrower, strict=True):
+        assert neck.middle == pytest.approx(due.middle, abs=1e-7)
 
 
 # ------------------------------------------------------------------------------------- worked out by hand

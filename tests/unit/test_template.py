@@ -171,3 +171,10 @@ def test_a_diameter_alone_is_by_diameter():
 def test_a_diameter_that_a_bolt_overrules_is_refused():
     message = "isn't used: M8 sets the hole. Choose by-diameter for bolt, or leave it."
     assert refusal(bolt="M8", hole="20") == [("hole", "20 mm", message)]
+
+
+def test_a_length_is_nothing_or_can_be_measured():
+    message = "is less than can be measured; write 0, or at least 0.001 mm."
+    assert refusal(end=0.00099)[0][::2] == ("end", message)
+    assert Strip.read({"end": 0.001}).end == 0.001
+    assert Strip.read({"end": 0}).end == 0

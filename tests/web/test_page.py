@@ -218,3 +218,9 @@ def test_the_shops_own_bed_is_the_default_of_the_form(client, own_file):
     own_file.write_text('[bed]\nx = "1000 mm"\ny = "900 mm"\n')
     assert Page(client.get(GUSSET).text).fields["bed_x"] == "1000"
     assert submit(client, GUSSET).location == GUSSET
+
+
+def test_what_is_read_is_said_beside_the_field_even_where_another_is_refused(client):
+    text = client.get("/parts/bracket-flat-l?units=in&leg_a=18in&leg_b=1ft&slot_a=2in").text
+    assert "= 12 in" in text
+    assert "= 5.906 in" not in text

@@ -1,0 +1,150 @@
+"""DXF as records: the text's pairs of group code and value, gathered into one record per entity or row.
+
+Reading the pairs ourselves keeps time and memory in bounds whatever a file holds: a record is handed on and
+forgotten, and sections without geometry are passed over. Group codes follow the published DXF reference.
+"""
+
+import io
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from parts.errors import Unreadable
+from parts.geometry.segment import Point
+from parts.read.limits import FARTHEST, MOST_RECORDS, MOST_SEGMENTS, Budget
+
+_BINARY_MARK = b" Binary DXF\r\n\x1a\x00"
+_READ = ("HEADER", "TABLES", "BLOCKS", "ENTITIES")
+# A vertex has up to six groups: two coordinates, two widths, a bulge, a name.
+_MOST_GROUPS = 6 * MOST_SEGMENTS
+_LOOK_AT_CLOCK = 4096
+
+
+@dataclass(slots=True)
+class Rec:
+    """One record: what it is (LINE, VERTEX, LAYER), where, and its groups in order."""
+
+    section: str
+    kind: str
+    groups: list[tuple[int, bytes]] = field(default_factory=list)
+
+    @property
+    def is_read(self) -> bool:
+        """Whether it is in a section that matters, or stands before the first one."""
+        return self.section in _READ or self.kind == "COMMENT"
+
+    def take(self, code: int, value: bytes) -> None:
+        """Take one more group.
+
+        Raises:
+            Unreadable: if there are too many.
+        """
+        if len(self.groups) >= _MOST_GROUPS:
+            raise Unreadable(f"one {self.kind} in it has more than {_MOST_GROUPS:,} values")
+        self.groups.append((code, value))
+
+    def text(self, code: int, default: str = "") -> str:
+        """Return a group's text."""
+        return next((_text(value) for c, value in self.groups if c == code), default)
+
+    def number(self, code: int, default: float | None = None) -> float:
+        """Return a group's number.
+
+        Raises:
+            Unreadable: if it isn't there and has no default, or is no number worth reading.
+        """
+        value = next((value for c, value in self.groups if c == code), None)
+        if value is not None:
+            return _number(self.kind, code, value)
+        if default is None:
+            raise Unreadable(f"a {self.kind} in it lacks its group {code}; it is broken or cut short")
+        return default
+
+    def whole(self, code: int, default: int = 0) -> int:
+        """Return a group's whole number."""
+        return int(self.number(code, default))
+
+    def numbers(self, code: int) -> list[float]:
+        """Return the numbers of every group of a code, in order."""
+        return [_number(self.kind, c, value) for c, value in self.groups if c == code]
+
+    def point(self, code: int = 10) -> Point:
+        """Return a point of the plane: x in `code`, y in `code + 10`."""
+        return self.number(code), self.number(code + 10)
+
+    def points(self, code: int = 10) -> list[Point]:
+        """Return every point that starts with `code`."""
+        xs, ys = self.numbers(code), self.numbers(code + 10)
+        if len(xs) != len(ys):
+            raise Unreadable(f"a {self.kind} in it has {len(xs)} x and {len(ys)} y coordinates; it is broken")
+        return list(zip(xs, ys, strict=True))
+
+
+def records(data: bytes, budget: Budget) -> Iterator[Rec]:
+    """Yield the records of the sections that matter; comments before the first section come as one COMMENT.
+
+    Raises:
+        Unreadable: if the file isn't DXF as text, is broken, ends early, or holds too much.
+    """
+    current, count = Rec("", "COMMENT"), 0
+    for code, value in _groups(_text_lines(data), budget):
+        if code == 0:
+            count += 1
+            if count > MOST_RECORDS:
+                raise Unreadable(f"it holds more than {MOST_RECORDS:,} entities; leave only the part's outline in it")
+            if current.is_read:
+                yield current
+            current = _next(current, _text(value).upper())
+            if current.kind == "EOF":
+                return
+        elif code == 2 and current.kind == "SECTION" and not current.section:
+            current.section = _text(value).upper()
+        elif current.is_read:
+            current.take(code, value)
+    raise Unreadable("it ends before its end mark (EOF), so part of it is missing; copy or save it again")
+
+
+def _text_lines(data: bytes) -> bytes:
+    if _BINARY_MARK in data[:40]:
+        raise Unreadable("it is a binary DXF; save it as a text (ASCII) DXF")
+    return data if b"\n" in data else data.replace(b"\r", b"\n")
+
+
+def _next(before: Rec, kind: str) -> Rec:
+    return Rec("" if kind in ("SECTION", "ENDSEC") or before.kind == "ENDSEC" else before.section, kind)
+
+
+def _groups(data: bytes, budget: Budget) -> Iterator[tuple[int, bytes]]:
+    lines = io.BytesIO(data)
+    if data.startswith(b"\xef\xbb\xbf"):
+        lines.seek(3)
+    number = 0
+    while code := lines.readline():
+        value = lines.readline()
+        number += 2
+        if number % _LOOK_AT_CLOCK == 0:
+            budget.time()
+        try:
+            yield int(code), value
+        except ValueError:
+            if not code.strip() and not value.strip():  # blank lines at the end
+                continue
+            shown = _text(code)[:20]
+            raise Unreadable(f"line {number - 1} should be a group code and is {shown!r}; it is broken") from None
+
+
+def _number(kind: str, code: int, value: bytes) -> float:
+    try:
+        number = float(value)
+    except ValueError:
+        raise Unreadable(f"group {code} of a {kind} should be a number and is {_text(value)[:20]!r}") from None
+    if not math.isfinite(number) or abs(number) > FARTHEST:
+        raise Unreadable(f"group {code} of a {kind} is {_text(value)[:20]}, which is no place on a drawing")
+    return number
+
+
+def _text(value: bytes) -> str:
+    try:
+        return value.strip().decode("utf-8")
+    except UnicodeDecodeError:
+        return value.strip().decode("cp1252", "replace")

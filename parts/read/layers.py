@@ -1,0 +1,51 @@
+"""Layers: what a layer's name says of the lines on it.
+
+cut       lines to cut through; what any name stands for that says nothing else
+scribe    lines to mark; bend, drill likewise
+aside     lines that aren't of the part: construction, centre lines, dimensions, text, frames
+
+Our own names are known exactly; any other name by the trade's words at the start of a word in it.
+"""
+
+import re
+from typing import Literal, TypeAlias
+
+Role: TypeAlias = Literal["cut", "scribe", "bend", "drill", "aside"]
+
+OUTSIDE, INSIDE, SCRIBE, BEND, DRILL, NOTES = "OUTSIDE", "INSIDE", "SCRIBE", "BEND", "DRILL", "NOTES"
+"""The layers of the files we write (`parts.export.layers`)."""
+
+OWN = frozenset({OUTSIDE, INSIDE, SCRIBE, BEND, DRILL, NOTES})
+
+_OWN_ROLES: dict[str, Role] = {
+    OUTSIDE: "cut", INSIDE: "cut", SCRIBE: "scribe", BEND: "bend", DRILL: "drill", NOTES: "aside",
+}  # fmt: skip
+
+# In this order: "centre punch" is a drill centre, "centre marks" are no lines of the part, "engraved text" is.
+_WORDS: tuple[tuple[Role, str], ...] = (
+    ("drill", r"drill|(?:cent(?:re|er)[ _-]?)?punch"),
+    ("aside", r"cent(?:re|er)(?:[ _-]?(?:line|mark)s?)?(?![a-z])"),
+    ("scribe", r"scrib|mark|etch|engrav"),
+    ("bend", r"(?:bend|fold)(?!.?relief)"),
+    (
+        "aside",
+        r"constr|guide|dim(?:s|ension|ensions)?(?![a-z])|text|notes?(?![a-z])|annot|defpoints|title|border"
+        r"|hidden|viewport",
+    ),
+)
+_PATTERNS = tuple((role, re.compile(f"(?<![a-z])(?:{words})", re.IGNORECASE)) for role, words in _WORDS)
+
+
+def role(layer: str) -> Role:
+    """Return what the lines on a layer of this name are for."""
+    own = _OWN_ROLES.get(layer.upper())
+    if own:
+        return own
+    return next((role for role, pattern in _PATTERNS if pattern.search(layer)), "cut")
+
+
+def side(layer: str) -> Literal["outside", "inside"] | None:
+    """Return the side that one of our own layers states for its loops."""
+    if layer.upper() == OUTSIDE:
+        return "outside"
+    return "inside" if layer.upper() == INSIDE else None

@@ -1,0 +1,32 @@
+"""Raw: a drawing as its file gives it, before anything is healed or judged."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+from parts.read.pieces import LeftOut, Spot, Stroke
+from parts.units import Units
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """What a file says of its unit: its length in mm, its name, and the units to speak in."""
+
+    unit_mm: float
+    name: str
+    units: Units
+
+
+@dataclass(slots=True)
+class Raw:
+    """Strokes and spots in drawing units, y upward.
+
+    `scale` is None where the file doesn't say; `unscaled` then tells what it does say, as the start of a
+    sentence. `hidden` counts what the drawing itself doesn't show, by why.
+    """
+
+    strokes: list[Stroke] = field(default_factory=list)
+    spots: list[Spot] = field(default_factory=list)
+    left_out: list[LeftOut] = field(default_factory=list)
+    hidden: Counter[str] = field(default_factory=Counter)
+    scale: Scale | None = None
+    unscaled: str = "The file doesn't say its units"

@@ -1,0 +1,60 @@
+"""Scale: what one drawing unit is, by the file or by whoever sent it; never guessed."""
+
+from collections.abc import Iterator
+
+from parts.errors import Problem, Refused
+from parts.finding import Finding
+from parts.read.pieces import anchors
+from parts.read.raw import Raw, Scale
+from parts.read.sentences import READING
+from parts.units import MM_PER_IN, Units, format_length
+
+_ASKED: dict[Units, Scale] = {
+    "mm": Scale(1.0, "millimetres", "mm"),
+    "in": Scale(MM_PER_IN, "inches", "in"),
+}
+# Two statements of one unit differ by no more than the rounding of a size in pixels or a viewBox.
+_SAME = 1e-3
+
+
+def decided(raw: Raw, units: Units | None, name: str) -> Scale:
+    """Return the scale to read a drawing at: as asked, or as the file says.
+
+    Raises:
+        Refused: if neither says it; the problem's parameter is `units`.
+    """
+    if raw.scale is not None and (units is None or _agree(raw.scale, units)):
+        return raw.scale
+    if units is not None:
+        return _ASKED[units]
+    raise Refused((Problem("units", name, f"{raw.unscaled}: choose mm or inches{_either_way(raw)}."),))
+
+
+def contradiction(raw: Raw, scale: Scale) -> Iterator[Finding]:
+    """Yield a finding where the drawing is read at another scale than its file states."""
+    if raw.scale is not None and raw.scale is not scale:
+        yield Finding(
+            READING, "warn", (0.0, 0.0), None, None,
+            f"The file states {raw.scale.name} as its unit of {raw.scale.unit_mm:.6g} mm; "
+            f"it was read in {scale.name}, as asked.",
+            "Compare the overall size with the part's, and leave the units to the file if it is wrong.",
+        )  # fmt: skip
+
+
+def _agree(scale: Scale, units: Units) -> bool:
+    """Whether the file's unit is the one asked for."""
+    asked = _ASKED[units].unit_mm
+    return abs(scale.unit_mm - asked) <= _SAME * asked
+
+
+def _either_way(raw: Raw) -> str:
+    """How large the drawing is in either unit, for who has to choose."""
+    at = [p for stroke in raw.strokes for piece in stroke.pieces for p in anchors(piece)]
+    if not at:
+        return ""
+    xs, ys = [p[0] for p in at], [p[1] for p in at]
+    size = max(xs) - min(xs), max(ys) - min(ys)
+    if not all(v < MM_PER_IN * 1e9 for v in size):
+        return ""
+    in_mm, in_inches = (" x ".join(format_length(v * s.unit_mm, s.units) for v in size) for s in _ASKED.values())
+    return f". It is {in_mm}, or {in_inches}"

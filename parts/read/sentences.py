@@ -1,0 +1,154 @@
+"""Sentences: what was healed on reading a drawing, and findings for what couldn't be."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+
+from parts.finding import Finding, Severity
+from parts.geometry.segment import Point, distance
+from parts.read.chains import OpenChain
+from parts.read.heal import Healed
+from parts.read.limits import MOST_FINDINGS, Budget, shown
+from parts.read.pieces import LeftOut
+from parts.tolerance import CURVE_FIT_MM, JOIN_MM
+from parts.units import Units, format_length
+
+RULE = "loops"
+"""An open chain is what the rule for loops would find, could an open chain be a loop (`parts.rules.loops`)."""
+READING = "reading"
+"""The rule of findings about the file itself."""
+
+_MOST_ENDS = 2000  # open ends beyond which nobody needs the distance from each to the next
+
+
+def counted(count: int, thing: str, things: str = "") -> str:
+    """Return a number with its noun: 1 line, 2 lines."""
+    return f"{count:,} {thing if count == 1 else things or thing + 's'}"
+
+
+def short(mm: float, units: Units) -> str:
+    """Return a small length: to a thousandth of a mm, and never as zero."""
+    return f"less than {format_length(0.001, 'mm')}" if mm < 0.001 else format_length(mm, units)
+
+
+def healing(healed: Healed, no_length: int, units: Units) -> Iterator[str]:
+    """Yield what was put right in the lines themselves."""
+    if healed.gaps:
+        yield f"joined {counted(len(healed.gaps), 'gap')} of up to {short(max(healed.gaps), units)}"
+    if healed.doubled_lines:
+        yield f"dropped {counted(healed.doubled_lines, 'doubled line')}"
+    if healed.doubled_loops:
+        yield f"dropped {counted(healed.doubled_loops, 'outline')} drawn twice"
+    if no_length:
+        yield f"dropped {counted(no_length, 'line')} of no length"
+
+
+def hidden(counts: Counter[str]) -> Iterator[str]:
+    """Yield what was passed over because the drawing itself doesn't show it."""
+    for why, count in counts.items():
+        if count:
+            yield f"passed over {counted(count, 'entity', 'entities')} {why}"
+
+
+def chords(counts: Counter[str]) -> Iterator[str]:
+    """Yield what chains of chords were read as."""
+    said = [f"{counted(counts['circles'], 'full circle')}" if counts["circles"] else ""]
+    said.append(f"arcs in {counted(counts['loops'], 'outline')}" if counts["loops"] else "")
+    if counts["chords"]:
+        yield f"read {counts['chords']:,} short chords as {' and '.join(filter(None, said))}"
+
+
+def curves(fitted: Counter[str]) -> Iterator[str]:
+    """Yield what stands for the drawing's curves."""
+    if fitted["circles"]:
+        yield f"read {counted(fitted['circles'], 'closed curve')} as full circles"
+    kinds = [kind for kind in ("spline", "ellipse", "curve") if fitted[kind]]
+    if kinds:
+        said = " and ".join(counted(fitted[kind], kind) for kind in kinds)
+        yield f"read {said} as {counted(fitted['arcs'], 'arc or line', 'arcs and lines')} within {CURVE_FIT_MM} mm"
+
+
+def open_findings(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Iterator[Finding]:
+    """Yield a finding for each gap between open ends, each tail, and each point where lines fork."""
+    found = [*_at_forks(chains), *_at_gaps(chains, units, budget), *_at_tails(chains, units)]
+    yield from found[:MOST_FINDINGS]
+    if len(found) > MOST_FINDINGS:
+        rest = len(found) - MOST_FINDINGS
+        yield Finding(
+            RULE, "stop", found[MOST_FINDINGS].at, None, JOIN_MM,
+            f"There are {rest:,} more places where lines are open.",
+            "Put what isn't cut on a layer of its own, named SCRIBE or CONSTRUCTION, or leave it out.",
+        )  # fmt: skip
+
+
+def _at_gaps(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Iterator[Finding]:
+    ends = [end for c in chains if c.why == "open" for end in (c.segments[0].start, c.segments[-1].end)]
+    nearest = [_nearest(ends, i, budget) if len(ends) <= _MOST_ENDS else None for i in range(len(ends))]
+    for i, (end, other) in enumerate(zip(ends, nearest, strict=True)):
+        if other is not None and nearest[other] == i and other < i:
+            continue  # said at the other end
+        gap = None if other is None else distance(end, ends[other])
+        if gap is not None and gap <= JOIN_MM:
+            gap = None  # a third line at ends that were joined
+        measured = "" if gap is None else f" by {short(gap, units)}"
+        yield Finding(
+            RULE, "stop", end, gap, JOIN_MM, f"The outline is open here{measured}.",
+            f"Draw the ends together; gaps of up to {short(JOIN_MM, units)} are joined on reading. "
+            "If this line isn't cut, put it on a layer named SCRIBE, or leave it out.",
+        )  # fmt: skip
+
+
+def _nearest(ends: Sequence[Point], i: int, budget: Budget) -> int | None:
+    budget.time()
+    others = [j for j in range(len(ends)) if j != i]
+    return min(others, key=lambda j: distance(ends[i], ends[j])) if others else None
+
+
+def _at_tails(chains: Sequence[OpenChain], units: Units) -> Iterator[Finding]:
+    for c in chains:
+        if c.why == "tail":
+            length = sum(segment.length for segment in c.segments)
+            yield Finding(
+                RULE, "stop", c.at, length, None, f"A line hangs loose from the outline, {short(length, units)} long.",
+                "Trim it off; if it is to be marked, put it on a layer named SCRIBE.",
+            )  # fmt: skip
+
+
+def _at_forks(chains: Sequence[OpenChain]) -> Iterator[Finding]:
+    forks = Counter(c.at for c in chains if c.why == "fork")
+    for at, count in forks.items():
+        meeting = f"{count} lines meet" if count > 1 else "Lines meet"
+        yield Finding(
+            RULE, "stop", at, None, None,
+            f"{meeting} here, so it can't be told which way the outline runs.",
+            "Leave only the two that make one outline; give neighbouring parts an outline each, with a gap between.",
+        )  # fmt: skip
+
+
+_SAID: dict[str, tuple[str, str]] = {
+    "text": ("{n} left as text: letters aren't outlines", "Turn the text into outlines if it is to be cut."),
+    "filled area": ("{n} left out: only outlines are read", "Nothing, if its outline is drawn as lines too."),
+    "dimension": ("{n} left out", "Nothing: it isn't cut."),
+    "endless line": ("{n} left out", "Nothing: it isn't cut."),
+    "picture": ("{n} left out: it has no lines to cut", "Trace it into outlines if it is to be cut."),
+    "3D entity": ("{n} left out: only what lies flat in the plane of the drawing is read",
+                  "Draw the part flat, seen from above."),
+}  # fmt: skip
+
+
+def left_out_findings(left_out: Iterable[LeftOut], origin: Point, unit_mm: float) -> Iterator[Finding]:
+    """Yield one finding for each kind of entity that wasn't read, at the first of them."""
+    groups: dict[str, list[LeftOut]] = {}
+    for item in left_out:
+        groups.setdefault(item.kind, []).append(item)
+    for kind, items in groups.items():
+        said, remedy = _SAID.get(kind, ("{n} left out: it isn't read", "Draw it as lines and arcs if it is cut."))
+        noun = kind if kind in _SAID or not kind.isupper() else f"{shown(kind)} entity"
+        x, y = items[0].at
+        severity: Severity = "warn" if items[0].matters else "note"
+        message = said.format(n=counted(len(items), noun, _plural(noun)))
+        at = (x * unit_mm + origin[0], y * unit_mm + origin[1])
+        yield Finding(READING, severity, at, None, None, f"{message[0].upper()}{message[1:]}.", remedy)
+
+
+def _plural(noun: str) -> str:
+    return f"{noun[:-1]}ies" if noun.endswith("ty") else noun if noun.startswith(("block ", "use ")) else f"{noun}s"
