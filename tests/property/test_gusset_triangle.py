@@ -1,0 +1,70 @@
+"""The triangular gusset against sums made by hand, and against shapely as the judge of its loops."""
+
+import math
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+import parts
+from parts.templates.gusset_triangle import TEMPLATE
+from tests.property.flattened import assert_can_be_cut, assert_named, published_hole
+from tests.strategies import parts_of, values_for
+
+many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
+PUBLISHED = {"M10": 11.0, "M8": 9.0, "1/2": 9 / 16 * 25.4}
+"""Normal clearance holes in mm: ISO 273:1979 medium; ASME B18.2.8 normal."""
+
+
+def by_hand(v):
+    """Area and perimeter of the edge: a square toe strip, a trapezium, less the snipe and each rounded corner.
+
+    Rounding a corner of turn t to r takes r² (tan t/2 - t/2) of the area, and r (2 tan t/2 - t) of the edge.
+    """
+    a, b, toe, snipe = (v[name] for name in ("leg_a", "leg_b", "toe", "snipe"))
+    slope = math.atan2(a - toe, b - toe)  # of the long edge, from upright
+    area = toe * b + (a - toe) * (b + toe) / 2 - snipe**2 / 2
+    edge = a + b - 2 * snipe + snipe * math.sqrt(2) + 2 * toe + math.hypot(a - toe, b - toe)
+    right = math.pi / 2
+    turns = [right, slope, right - slope, right] if toe else [right + slope, math.pi - slope]
+    for turn in turns:
+        half = math.tan(turn / 2)
+        area -= v["corner_radius"] ** 2 * (half - turn / 2)
+        edge -= v["corner_radius"] * (2 * half - turn)
+    return area, edge
+
+
+def assert_as_by_hand(part, hole):
+    v = part.record.parameters
+    area, edge = by_hand(v)
+    count = v["holes_a"] + v["holes_b"]
+    holes = math.pi / 4 * (count * hole**2 + v["lightening"] ** 2)
+    assert part.measures.area_mm2 == pytest.approx(area - holes, rel=1e-9)
+    assert part.measures.cut_length_mm == pytest.approx(edge + math.pi * (count * hole + v["lightening"]), rel=1e-9)
+
+
+@many
+@given(parts_of(TEMPLATE))
+def test_area_and_perimeter_are_those_by_hand(part):
+    v = part.record.parameters
+    assert_as_by_hand(part, published_hole(v, "bolt", "hole"))
+    assert_can_be_cut(part)
+
+
+@pytest.mark.parametrize(("bolt", "hole"), PUBLISHED.items())
+@pytest.mark.parametrize(
+    "values",
+    [{}, {"toe": 0}, {"snipe": 0}, {"toe": 0, "snipe": 0, "corner_radius": 0}, {"lightening": 40, "holes_a": 0}],
+    ids=["default", "pointed", "full root", "bare", "lightened"],
+)
+def test_holes_are_the_published_ones(bolt, hole, values):
+    asked = {"leg_a": 250, "leg_b": 180, "holes_a": 2, "holes_b": 1, "bolt": bolt, **values}
+    assert_as_by_hand(parts.draw("gusset-triangle", **asked), hole)
+
+
+@many
+@given(values_for(TEMPLATE))
+def test_every_refusal_names_a_parameter(values):
+    try:
+        parts.draw(TEMPLATE.slug, **values)
+    except parts.Refused as refused:
+        assert_named(refused, TEMPLATE)
