@@ -14,10 +14,13 @@ from parts.process import cut_for
 from parts.profile import Profile
 from parts.record import Record
 from parts.rules import RULES_OF_SOUND_LOOPS, findings
-from parts.rules.loops import faults
+from parts.rules.loops import Fault, faults
 from parts.stock import Bed, materials
 from parts.template import Parameters, Template
 from parts.templates import template
+
+FORMATS = ("dxf", "svg", "pdf", "step", "json")
+"""The kinds of file a part can be written to, by their endings."""
 
 
 @dataclass(frozen=True)
@@ -66,6 +69,11 @@ class Part:
         """Return all that is known of the part as JSON text."""
         return json_text.write(self.record)
 
+    def file(self, kind: str) -> bytes:
+        """Return the part as the bytes of a file of one of `FORMATS`; text is UTF-8."""
+        data: str | bytes = getattr(self, f"to_{kind}")()
+        return data.encode("utf-8") if isinstance(data, str) else data
+
 
 def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number, as a shop says it
     """Draw and check one part.
@@ -113,17 +121,16 @@ def _drawn(chosen: Template, parameters: Parameters) -> Profile:
         profile = chosen.outline(parameters).seated()
     except GeometryError as error:
         raise Refused(_suspects(parameters, str(error))) from error
-    if problems := tuple(
-        problem
-        for fault in faults(profile)
-        for problem in (
-            (parameters.problem(fault.parameter, fault.message),)
-            if fault.parameter
-            else _suspects(parameters, fault.message)
-        )
-    ):
-        raise Refused(first_of_each(problems))
+    if problems := first_of_each(problem for fault in faults(profile) for problem in _blamed(parameters, fault)):
+        raise Refused(problems)
     return profile
+
+
+def _blamed(parameters: Parameters, fault: Fault) -> tuple[Problem, ...]:
+    """A fault as a problem of the parameter that set the loop, or of all that may be behind it."""
+    if fault.parameter:
+        return (parameters.problem(fault.parameter, fault.message),)
+    return _suspects(parameters, fault.message)
 
 
 def _suspects(parameters: Parameters, message: str) -> tuple[Problem, ...]:

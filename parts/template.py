@@ -66,7 +66,8 @@ class Parameters(BaseModel):
     @field_validator("*", mode="before")
     @classmethod
     def _read_value(cls, given: object, info: ValidationInfo) -> Value:
-        return cls.specs()[cast(str, info.field_name)].read(given, cast(Reading, info.context))
+        specs, reading = cast(tuple[Mapping[str, Spec], Reading], info.context)
+        return specs[cast(str, info.field_name)].read(given, reading)
 
     @classmethod
     def read(cls, values: Mapping[str, Any]) -> Self:
@@ -76,21 +77,15 @@ class Parameters(BaseModel):
             Refused: with every value that can't be read, lies outside its limits, or doesn't go with
                 the others, in form order.
         """
-        reading = cls._reading(values)
-        settled = {**_own_bed(), **values, **cls._bolts_left_open(values)}
+        specs = cls.specs()
+        settled = {**own_bed(), **values, **_bolts_left_open(specs, values)}
         try:
-            parameters = cls.model_validate(settled, context=reading)
+            parameters = cls.model_validate(settled, context=(specs, _reading(specs, values)))
         except ValidationError as error:
             raise Refused(cls._worded(error.errors(include_url=False))) from None
         if problems := (*parameters._unused_diameters(), *parameters.problems()):
             raise Refused(first_of_each(problems))
         return parameters
-
-    @classmethod
-    def _bolts_left_open(cls, values: Mapping[str, Any]) -> dict[str, str]:
-        """A hole given by its diameter, and no bolt beside it, is by diameter."""
-        bolts = (spec for spec in cls.specs().values() if spec.is_bolt)
-        return {spec.name: BY_DIAMETER for spec in bolts if spec.diameter in values and spec.name not in values}
 
     def _unused_diameters(self) -> Iterator[Problem]:
         """Yield a problem for each diameter that a bolt overrules."""
@@ -139,28 +134,12 @@ class Parameters(BaseModel):
 
         A shop's own bed is a default in that shop alone, so it is given wherever the two differ.
         """
-        own_bed = _own_bed()
+        bed_here = own_bed()
         return {
             name: spec.text(value, self.units)
             for name, spec in self.specs().items()
-            if (value := getattr(self, name)) != spec.default or value != own_bed.get(name, value)
+            if (value := getattr(self, name)) != spec.default or value != bed_here.get(name, value)
         }
-
-    @classmethod
-    def _reading(cls, values: Mapping[str, Any]) -> Reading:
-        """What the reading of lengths depends on, as far as the values say it rightly."""
-        material = materials().get(cls._chosen("material", values))
-        units = cast(Units, cls._chosen("units", values))
-        return Reading(units, material.gauge if material else None)
-
-    @classmethod
-    def _chosen(cls, name: str, values: Mapping[str, Any]) -> str:
-        """The word chosen in any spelling, or the default where there is none or it will be refused."""
-        spec = cls.specs()[name]
-        try:
-            return str(spec.read(values.get(name, spec.default), Reading()))
-        except UnitsError:
-            return str(spec.default)
 
     @classmethod
     def _worded(cls, errors: list[ErrorDetails]) -> tuple[Problem, ...]:
@@ -182,10 +161,35 @@ class Parameters(BaseModel):
         return str(cause) if cause else error["msg"]
 
 
-def _own_bed() -> dict[str, float]:
-    """The bed of this shop, as values of the parameters."""
+def own_bed() -> dict[str, float]:
+    """Return the bed of this shop, as values of the parameters.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
     own = bed()
     return {"bed_x": own.x_mm, "bed_y": own.y_mm}
+
+
+def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:
+    """A hole given by its diameter, and no bolt beside it, is by diameter."""
+    bolts = (spec for spec in specs.values() if spec.is_bolt)
+    return {spec.name: BY_DIAMETER for spec in bolts if spec.diameter in values and spec.name not in values}
+
+
+def _reading(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> Reading:
+    """What the reading of lengths depends on, as far as the values say it rightly."""
+    material = materials().get(_chosen(specs["material"], values))
+    units = cast(Units, _chosen(specs["units"], values))
+    return Reading(units, material.gauge if material else None)
+
+
+def _chosen(spec: Spec, values: Mapping[str, Any]) -> str:
+    """The word chosen in any spelling, or the default where there is none or it will be refused."""
+    try:
+        return str(spec.read(values.get(spec.name, spec.default), Reading()))
+    except UnitsError:
+        return str(spec.default)
 
 
 @cache

@@ -7,7 +7,7 @@ from flask import Blueprint
 import parts
 from parts.parameter import Spec
 from parts.template import Template
-from webapp.files import WRITERS
+from webapp.files import MIMETYPES
 
 bp = Blueprint("api", __name__)
 
@@ -77,7 +77,7 @@ def _paths(template: Template) -> Json:
     page = _operation(slug, f"{template.title}: the page", asked, _page())
     page["responses"]["422"] = {"description": "The page, with a sentence at each field", "content": _page()}
     paths: Json = {f"/parts/{slug}": {"get": page}}
-    for kind, (mimetype, _) in WRITERS.items():
+    for kind, mimetype in MIMETYPES.items():
         file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", asked, {mimetype: {}})
         file["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
         paths[f"/parts/{slug}.{kind}"] = {"get": file}

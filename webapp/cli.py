@@ -14,10 +14,9 @@ from typing import Any, NoReturn
 
 import parts
 from parts.parameter import Spec
-from parts.part import Part
+from parts.part import FORMATS, Part
 from webapp.serve import serve
 
-FORMATS = ("dxf", "svg", "pdf", "step", "json")
 STANDARD_OUTPUT = "-"
 EPILOG = "Lengths are text as a shop writes it: 100, 3/16, '1-1/2 in', '2ft 3in', 16ga. A bare number is in units=."
 
@@ -165,8 +164,7 @@ def _values(pairs: Sequence[str]) -> dict[str, str]:
 
 
 def _write(part: Part, kind: str, output: str) -> None:
-    data = getattr(part, f"to_{kind}")()
-    raw = data.encode("utf-8") if isinstance(data, str) else data
+    raw = part.file(kind)
     if output == STANDARD_OUTPUT:
         sys.stdout.buffer.write(raw)
     else:

@@ -1,7 +1,5 @@
 """The files: the address alone makes one, so it can be kept and shared."""
 
-from collections.abc import Callable, Mapping
-
 from flask import Blueprint, Response, request
 
 import parts
@@ -11,12 +9,12 @@ from webapp.request import values_of
 
 bp = Blueprint("files", __name__)
 
-WRITERS: Mapping[str, tuple[str, Callable[[Part], str | bytes]]] = {
-    "dxf": ("image/vnd.dxf", Part.to_dxf),
-    "svg": ("image/svg+xml", Part.to_svg),
-    "pdf": ("application/pdf", Part.to_pdf),
-    "step": ("model/step", Part.to_step),
-    "json": ("application/json", Part.to_json),
+MIMETYPES = {
+    "dxf": "image/vnd.dxf",
+    "svg": "image/svg+xml",
+    "pdf": "application/pdf",
+    "step": "model/step",
+    "json": "application/json",
 }
 
 
@@ -24,8 +22,7 @@ WRITERS: Mapping[str, tuple[str, Callable[[Part], str | bytes]]] = {
 def download(slug: str, kind: str) -> Response:
     """Send the part as a file; a part with a `stop` finding is sent too, the page warns beside it."""
     part = parts.draw(slug, **values_of(request.args))
-    mimetype, writer = WRITERS[kind]
-    answer = Response(writer(part), mimetype=mimetype)
+    answer = Response(part.file(kind), mimetype=MIMETYPES[kind])
     answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(part, kind)}"'
     answer.cache_control.no_cache = True  # ask again: the shop's own numbers may have changed
     answer.add_etag()

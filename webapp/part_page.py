@@ -9,12 +9,11 @@ from markupsafe import Markup
 
 import parts
 from parts.export import drawing_svg
-from parts.part import Part, address
+from parts.part import FORMATS, Part, address
 from parts.rules import RULES
 from parts.template import Template
 from parts.templates import template as find
 from webapp.facts import Flag, Verdict, facts, flags, verdict
-from webapp.files import WRITERS
 from webapp.form import Typed, groups
 from webapp.request import values_of
 from webapp.typed import TYPED_IN, shortest
@@ -93,7 +92,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "flags": found,
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
-        "files": [(kind, _file_address(part, kind)) for kind in WRITERS] if part and not asked.problems else [],
+        "files": [(kind, _file_address(part, kind)) for kind in FORMATS] if part and not asked.problems else [],
     }
 
 

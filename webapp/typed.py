@@ -9,8 +9,7 @@ from collections.abc import Iterator, Mapping
 
 from parts.errors import UnitsError
 from parts.parameter import Spec, Value
-from parts.stock import bed
-from parts.template import Template
+from parts.template import Template, own_bed
 from parts.units import Units, parse_length
 
 TYPED_IN = "typed_in"
@@ -24,8 +23,7 @@ def units_of(value: str | None) -> Units:
 
 def default_of(spec: Spec) -> Value:
     """Return what holds where nothing is given: the declared default, or the shop's own bed."""
-    own: dict[str, Value] = {"bed_x": bed().x_mm, "bed_y": bed().y_mm}
-    return own.get(spec.name, spec.default)
+    return own_bed().get(spec.name, spec.default)
 
 
 def shown(spec: Spec, value: Value, units: Units) -> str:

@@ -82,8 +82,8 @@ def polygon(corners: Iterable[Corner | Point]) -> Loop:
         if setbacks[i] <= 0:
             vertices.append((*corner.at, 0.0))
             continue
-        before = _toward(corner.at, points[i - 1].at, setbacks[i])
-        after = _toward(corner.at, points[(i + 1) % len(points)].at, setbacks[i])
+        before = toward(corner.at, points[i - 1].at, setbacks[i])
+        after = toward(corner.at, points[(i + 1) % len(points)].at, setbacks[i])
         vertices += [(*before, corner.bulge(turns[i])), (*after, 0.0)]
     return Loop.through(vertices)
 
@@ -135,8 +135,8 @@ def _refuse_meeting(points: Sequence[Corner], setbacks: Sequence[float]) -> None
             )
 
 
-def _toward(a: Point, b: Point, length: float) -> Point:
-    """The point `length` from a on the way to b."""
+def toward(a: Point, b: Point, length: float) -> Point:
+    """Return the point `length` mm from a on the way to b."""
     fraction = length / distance(a, b)
     return a[0] + fraction * (b[0] - a[0]), a[1] + fraction * (b[1] - a[1])
 

@@ -13,17 +13,17 @@ r"""Leaf: a drawn-out or plain tip, curved veins cut out, on a stem, on a ground
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 
 from parts.artwork.leaf import Blade
-from parts.artwork.tapered import curved, straight
+from parts.artwork.tapered import straight
+from parts.artwork.vein import Vein
 from parts.errors import GeometryError, Problem
-from parts.geometry.draft import Vertex, circle
+from parts.geometry.draft import Vertex, circle, toward
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.meet import meetings
 from parts.geometry.motion import mirror
-from parts.geometry.segment import Point, distance
+from parts.geometry.segment import Point
 from parts.geometry.width import necks
 from parts.parameter import angle, choice, count, length, say_least, thickness
 from parts.profile import Dimension, Opening, Profile
@@ -35,6 +35,7 @@ VEIN_CURVE = 1.5
 
 LEAST_BEND = 1.0
 """Least bend of a stem in degrees: below it the stem is straight to the eye, its radius beyond any use."""
+
 FIRST_VEIN, LAST_VEIN = 0.05, 0.7
 """The lowest and the highest place where veins leave the midrib, as shares of its flank (by eye)."""
 
@@ -140,7 +141,7 @@ class SilhouetteLeaf(Parameters):
         apart, taper = top.centre[1] - foot.centre[1], (foot.diameter - top.diameter) / 2
         return math.sqrt(max(apart**2 - taper**2, 0.0)), taper / apart
 
-    def vein(self, share: float) -> "Vein | None":
+    def vein(self, share: float) -> Vein | None:
         """Return the right-hand vein that leaves the midrib at a share of its flank, or None if it has no room."""
         (flank, sine), (_, foot) = self.flank, self.midrib[0].centre
         cosine, away = math.sqrt(1 - sine**2), (self.midrib[0].diameter + self.vein_width) / 2 + self.bridge
@@ -166,7 +167,7 @@ class SilhouetteLeaf(Parameters):
         high = self.blade.highest(clear + SHORTEST_VEIN * self.vein_width) - foot.centre[1]
         return max(FIRST_VEIN, low / flank), min(LAST_VEIN, high / flank)
 
-    def veins(self, pairs: int) -> list["Vein | None"]:
+    def veins(self, pairs: int) -> list[Vein | None]:
         """Return the right-hand veins of so many pairs, from the lowest up.
 
         Raises:
@@ -274,34 +275,6 @@ class SilhouetteLeaf(Parameters):
             yield self.problem(inner.parameter, message)
 
 
-@dataclass(frozen=True)
-class Vein:
-    """A right-hand vein: an arc from `start` at the midrib to `end` by the edge, turning left about `centre`."""
-
-    start: Point
-    end: Point
-    centre: Point
-
-    @property
-    def radius(self) -> float:
-        """Radius of the arc."""
-        return distance(self.start, self.centre)
-
-    @property
-    def lean(self) -> float:
-        """Angle from the axis at the end, where it is least; the heading is square to the way from the centre."""
-        return math.atan2(self.centre[1] - self.end[1], self.end[0] - self.centre[0])
-
-    @property
-    def length(self) -> float:
-        """Length of the arc."""
-        return 2 * self.radius * math.asin(min(distance(self.start, self.end) / (2 * self.radius), 1.0))
-
-    def loop(self, width: float, end: float) -> Loop:
-        """Return the slot along the arc, `width` wide at the midrib and `end` at its end."""
-        return curved(Circle(self.start, width), Circle(self.end, end), self.radius)
-
-
 def outline(p: SilhouetteLeaf) -> Profile:
     """Draw the leaf counter-clockwise from the right of the base."""
     below = stem(p) if p.base == "stem" else stake(p) if p.base == "stake" else []
@@ -358,7 +331,7 @@ def dimensions(p: SilhouetteLeaf) -> Iterator[Dimension]:
     if p.hang != "none":
         (x, y), edge = p.hole_at, p.blade.edge_by(p.hole_at)
         yield Dimension("hole", (x, y), (x + p.hole / 2, y), "diameter")
-        yield Dimension("eye", _toward((x, y), edge, p.hole / 2), edge, "along")
+        yield Dimension("eye", toward((x, y), edge, p.hole / 2), edge, "along")
     if p.midrib_width:
         (x, y), width = p.midrib[0]
         yield Dimension("midrib_width", (x, y), (x + width / 2, y), "diameter")
@@ -368,7 +341,7 @@ def dimensions(p: SilhouetteLeaf) -> Iterator[Dimension]:
         top, width = p.midrib[1]
         above = (0.0, top[1] + width / 2 + p.bridge) if p.hang == "tip" else p.blade.edge_by(top)
         yield Dimension("vein_end", top, (top[0] + width / 2, top[1]), "diameter")
-        yield Dimension("bridge", _toward(top, above, width / 2), above, "along")
+        yield Dimension("bridge", toward(top, above, width / 2), above, "along")
 
 
 def _stem_dimensions(p: SilhouetteLeaf) -> Iterator[Dimension]:
@@ -392,16 +365,10 @@ def _vein_dimensions(p: SilhouetteLeaf) -> Iterator[Dimension]:
         (x, y), sine = vein.start, p.flank[1]
         cosine = math.sqrt(1 - sine**2)
         near, far = p.vein_width / 2, p.vein_width / 2 + p.bridge
-        yield Dimension("vein_width", vein.start, _toward(vein.start, vein.centre, near), "diameter")
-        yield Dimension("vein_end", vein.end, _toward(vein.end, vein.centre, p.vein_end / 2), "diameter")
+        yield Dimension("vein_width", vein.start, toward(vein.start, vein.centre, near), "diameter")
+        yield Dimension("vein_end", vein.end, toward(vein.end, vein.centre, p.vein_end / 2), "diameter")
         ends = (x - near * cosine, y - near * sine), (x - far * cosine, y - far * sine)
         yield Dimension("bridge", *ends, "along")
-
-
-def _toward(a: Point, b: Point, length: float) -> Point:
-    """The point `length` from a on the way to b."""
-    share = length / distance(a, b)
-    return a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
 
 
 TEMPLATE = Template(

@@ -3,8 +3,12 @@
 import io
 
 import ezdxf
+import pytest
 from ezdxf.document import Drawing
 from ezdxf.layouts import Modelspace
+
+from parts.read import Reading, read_drawing
+from parts.units import Units
 
 MM, INCH, UNITLESS = 4, 1, 0
 
@@ -55,3 +59,23 @@ def svg(body: str, head: str = 'width="100mm" height="100mm" viewBox="0 0 100 10
     """An SVG of 100 by 100 mm with this in it."""
     spaces = 'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"'
     return f"<svg {spaces} {head}>{body}</svg>".encode()
+
+
+def read(made: Drawing | bytes, units: Units | None = None) -> Reading:
+    """Read a drawing as someone's own DXF."""
+    return read_drawing(made if isinstance(made, bytes) else data(made), "theirs.dxf", units)
+
+
+def areas(reading: Reading) -> tuple[list[float], list[float]]:
+    """The areas of the outside and the inside loops, to compare with."""
+    return (
+        [pytest.approx(loop.area, rel=1e-12) for loop in reading.profile.outside],
+        [pytest.approx(o.loop.area, rel=1e-12) for o in reading.profile.inside],
+    )
+
+
+def with_rectangle(units: int = MM) -> tuple[Drawing, Modelspace]:
+    """A document with a rectangle of 100 by 50 in it."""
+    made, space = document(units)
+    space.add_lwpolyline([(0, 0), (100, 0), (100, 50), (0, 50)], close=True)
+    return made, space

@@ -47,7 +47,7 @@ def assert_can_be_cut(part):
 
 
 def assert_measured(part):
-    """Hold each dimension against the parameter it shows."""
+    """Hold each dimension against the parameter it shows: the same few sums, so only rounding parts them."""
     for dimension in part.profile.dimensions:
         assert abs(dimension.measured - part.record.parameters[dimension.parameter]) <= 1e-9, dimension.parameter
 

@@ -5,10 +5,9 @@ import math
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-import parts
 from parts.templates.bracket_flat_l import TEMPLATE
-from tests.property.flattened import SOURCE, assert_can_be_cut, assert_measured, assert_named, published_hole
-from tests.strategies import parts_of, values_for
+from tests.property.flattened import SOURCE, published_hole
+from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
 
@@ -50,22 +49,6 @@ def test_area_and_edge_are_those_worked_out_by_hand(part):
     assert part.measures.cut_length_mm == pytest.approx(edge(v), rel=1e-9), SOURCE
     assert part.measures.width_mm == pytest.approx(v["leg_a"], rel=1e-12)
     assert part.measures.height_mm == pytest.approx(v["leg_b"], rel=1e-12)
-
-
-@many
-@given(parts_of(TEMPLATE))
-def test_what_is_drawn_can_be_cut_and_is_measured_right(part):
-    assert_can_be_cut(part)
-    assert_measured(part)
-
-
-@many
-@given(values_for(TEMPLATE))
-def test_any_values_are_drawn_or_refused_by_name(values):
-    try:
-        assert_can_be_cut(parts.draw(TEMPLATE.slug, **values))
-    except parts.Refused as refused:
-        assert_named(refused, TEMPLATE)
 
 
 @many

@@ -12,10 +12,10 @@ import parts
 from parts.errors import Problem
 from parts.geometry.segment import Arc
 from parts.templates.silhouette_leaf import TEMPLATE
-from tests.property.flattened import CHORD_ERROR_MM, assert_can_be_cut, assert_measured, assert_named, points
+from tests.property.flattened import CHORD_ERROR_MM, points
 from tests.property.leaf_reference import Arc as Along
 from tests.property.leaf_reference import Leaf
-from tests.strategies import parts_of, values_for
+from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
 few = settings(many, max_examples=30)
@@ -32,22 +32,6 @@ def test_area_and_edge_are_those_of_the_reference(part):
     (area, edge), (cut_area, cut_edge) = leaf.outside(), leaf.cut_out()
     assert part.measures.area_mm2 == pytest.approx(area - cut_area, rel=1e-9)
     assert part.measures.cut_length_mm == pytest.approx(edge + cut_edge, rel=1e-9)
-
-
-@many
-@given(parts_of(TEMPLATE))
-def test_what_is_drawn_can_be_cut_and_is_measured_right(part):
-    assert_can_be_cut(part)
-    assert_measured(part)
-
-
-@many
-@given(values_for(TEMPLATE))
-def test_any_values_are_drawn_or_refused_by_name(values):
-    try:
-        assert_can_be_cut(drawn(**values))
-    except parts.Refused as refused:
-        assert_named(refused, TEMPLATE)
 
 
 @many

@@ -12,8 +12,8 @@ from parts.artwork.lettering import text_width
 from parts.errors import Problem
 from parts.profile import Scribe
 from parts.templates.square_test import TEMPLATE
-from tests.property.flattened import CHORD_ERROR_MM, assert_can_be_cut, assert_measured, assert_named, points
-from tests.strategies import parts_of, values_for
+from tests.property.flattened import CHORD_ERROR_MM, points
+from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
 
@@ -61,22 +61,6 @@ def test_area_and_edge_are_those_worked_out_by_hand(part):
     assert part.measures.cut_length_mm == pytest.approx(edge, rel=1e-9)
     size = part.measures.width_mm, part.measures.height_mm
     assert size == pytest.approx((part.record.parameters["leg_x"], part.record.parameters["leg_y"]), rel=1e-12)
-
-
-@many
-@given(parts_of(TEMPLATE))
-def test_what_is_drawn_can_be_cut_and_is_measured_right(part):
-    assert_can_be_cut(part)
-    assert_measured(part)
-
-
-@many
-@given(values_for(TEMPLATE))
-def test_any_values_are_drawn_or_refused_by_name(values):
-    try:
-        assert_can_be_cut(parts.draw(TEMPLATE.slug, **values))
-    except parts.Refused as refused:
-        assert_named(refused, TEMPLATE)
 
 
 @many

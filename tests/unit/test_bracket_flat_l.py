@@ -8,8 +8,8 @@ import parts
 from parts.errors import Problem
 from parts.templates.bracket_flat_l import TEMPLATE
 from tests.property.flattened import assert_can_be_cut, assert_measured
+from tests.unit import limits
 
-STEP = 0.001  # mm: the least step that a message shows
 SQUARE = {"corner_radius": 0, "heel_radius": 0, "inside_radius": 0}
 BARE = {"holes_a": 0, "holes_b": 0}
 LARGE = BARE | {"leg_a": 500, "leg_b": 500}
@@ -65,44 +65,22 @@ def draw(**values):
 
 
 def refusal(**values):
-    with pytest.raises(parts.Refused) as caught:
-        draw(**values)
-    return caught.value.problems
+    return limits.refusal("bracket-flat-l", **values)
 
 
-def said(value):
-    return f"{round(value, 3):g} mm" if value < 100 else f"{value:.3f}".rstrip("0").rstrip(".") + " mm"
-
-
-def name(case):
-    return f"{case[1]} {case[2]:g}"
-
-
-@pytest.mark.parametrize("case", UNDER, ids=name)
+@pytest.mark.parametrize("case", UNDER, ids=limits.name_of)
 def test_must_be_less(case):
-    others, parameter, limit, words = case
-    assert_can_be_cut(draw(**others | {parameter: limit - STEP}))
-    for value in (limit, limit + STEP):
-        problem = Problem(parameter, said(value), f"must be less than {words}.")
-        assert refusal(**others | {parameter: value}) == (problem,)
+    limits.must_be_less("bracket-flat-l", case)
 
 
-@pytest.mark.parametrize("case", MOST, ids=name)
+@pytest.mark.parametrize("case", MOST, ids=limits.name_of)
 def test_may_be_as_much(case):
-    others, parameter, limit, words = case
-    for value in (limit - STEP, limit):
-        assert_can_be_cut(draw(**others | {parameter: value}))
-    problem = Problem(parameter, said(limit + STEP), f"must be at most {words}.")
-    assert refusal(**others | {parameter: limit + STEP}) == (problem,)
+    limits.may_be_as_much("bracket-flat-l", case)
 
 
-@pytest.mark.parametrize("case", OVER, ids=name)
+@pytest.mark.parametrize("case", OVER, ids=limits.name_of)
 def test_must_be_more(case):
-    others, parameter, limit, words = case
-    assert_can_be_cut(draw(**others | {parameter: limit + STEP}))
-    for value in (limit - STEP, limit):
-        problem = Problem(parameter, said(value), f"must be more than {words}.")
-        assert refusal(**others | {parameter: value}) == (problem,)
+    limits.must_be_more("bracket-flat-l", case)
 
 
 def test_a_slot_is_as_long_as_wide_or_more():

@@ -13,12 +13,11 @@ from parts.parameter import BY_DIAMETER
 from parts.process import thickness_range
 from parts.profile import Profile
 from parts.template import Parameters, Template
-from tests.strategies import accepted_for
+from tests.property.flattened import assert_can_be_cut, assert_measured, assert_named
+from tests.strategies import accepted_for, parts_of, values_for
 
 TEMPLATES = dict(parts.templates())
 EACH = pytest.mark.parametrize("template", TEMPLATES.values(), ids=TEMPLATES.keys())
-MEASURED_MM = 1e-9
-"""A dimension is worked out from the same few sums as the parameter: nothing but rounding may part them."""
 SAME_MM = 1e-6
 """Half of what a change of NUDGE_MM moves at least, for a length to count as in use."""
 NUDGE_MM = 0.01
@@ -26,6 +25,7 @@ NUDGE_MM = 0.01
 UNMEASURED: dict[str, dict[str, str]] = {}
 """Lengths in use that a drawing can't show between two points, by template, each with its reason."""
 
+many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
 few = settings(deadline=None, max_examples=15, suppress_health_check=list(HealthCheck))
 
 
@@ -84,14 +84,25 @@ def test_as_it_comes_it_can_be_cut(template):
 
 
 @EACH
-def test_dimensions_show_their_parameters(template):
-    @few
-    @given(accepted_for(template))
+def test_what_is_drawn_can_be_cut_and_is_measured_right(template):
+    @many
+    @given(parts_of(template))
+    def check(part):
+        assert_can_be_cut(part)
+        assert_measured(part)
+
+    check()
+
+
+@EACH
+def test_any_values_are_drawn_or_refused_by_name(template):
+    @many
+    @given(values_for(template))
     def check(values):
-        part = parts.draw(template.slug, **values)
-        for dimension in part.profile.dimensions:
-            wanted = part.record.parameters[dimension.parameter]
-            assert dimension.measured == pytest.approx(wanted, abs=MEASURED_MM), dimension
+        try:
+            assert_can_be_cut(parts.draw(template.slug, **values))
+        except parts.Refused as refused:
+            assert_named(refused, template)
 
     check()
 

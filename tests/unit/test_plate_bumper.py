@@ -8,8 +8,9 @@ import parts
 from parts.errors import Problem
 from parts.templates.plate_bumper import TEMPLATE
 from tests.property.flattened import assert_can_be_cut, assert_measured
+from tests.unit import limits
+from tests.unit.limits import STEP, said
 
-STEP = 0.001  # mm: the least step that a message shows
 BARE = {"lamps": "none", "tow": "none", "slots": "none", "plate_holes": "off"}
 SHARP = BARE | {"corner_radius": 0, "top_radius": 0}
 ROUND, RECTANGLE = BARE | {"lamps": "round"}, BARE | {"lamps": "rectangle"}
@@ -78,44 +79,22 @@ def draw(**values):
 
 
 def refusal(**values):
-    with pytest.raises(parts.Refused) as caught:
-        draw(**values)
-    return caught.value.problems
+    return limits.refusal("plate-bumper", **values)
 
 
-def said(value):
-    return f"{value:.3f}".rstrip("0").rstrip(".") + " mm"
-
-
-def name(case):
-    return f"{case[1]} {case[2]:g}"
-
-
-@pytest.mark.parametrize("case", UNDER, ids=name)
+@pytest.mark.parametrize("case", UNDER, ids=limits.name_of)
 def test_must_be_less(case):
-    others, parameter, limit, words = case
-    assert_can_be_cut(draw(**others | {parameter: limit - STEP}))
-    for value in (limit, limit + STEP):
-        problem = Problem(parameter, said(value), f"must be less than {words}.")
-        assert refusal(**others | {parameter: value}) == (problem,)
+    limits.must_be_less("plate-bumper", case)
 
 
-@pytest.mark.parametrize("case", MOST, ids=name)
+@pytest.mark.parametrize("case", MOST, ids=limits.name_of)
 def test_may_be_as_much(case):
-    others, parameter, limit, words = case
-    for value in (limit - STEP, limit):
-        assert_can_be_cut(draw(**others | {parameter: value}))
-    problem = Problem(parameter, said(limit + STEP), f"must be at most {words}.")
-    assert refusal(**others | {parameter: limit + STEP}) == (problem,)
+    limits.may_be_as_much("plate-bumper", case)
 
 
-@pytest.mark.parametrize("case", OVER, ids=name)
+@pytest.mark.parametrize("case", OVER, ids=limits.name_of)
 def test_must_be_more(case):
-    others, parameter, limit, words = case
-    assert_can_be_cut(draw(**others | {parameter: limit + STEP}))
-    for value in (limit - STEP, limit):
-        problem = Problem(parameter, said(value), f"must be more than {words}.")
-        assert refusal(**others | {parameter: value}) == (problem,)
+    limits.must_be_more("plate-bumper", case)
 
 
 @pytest.mark.parametrize(("name", "kind"), [("winch_slot", FAIRLEAD), ("slot_length", LEVEL)])
