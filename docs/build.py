@@ -1,70 +1,34 @@
 """Writes the documents that come from the code: `python docs/build.py` from the root of the tree.
 
-`docs/templates.md` is made from the templates' own declarations; a test holds the file against this.
+`templates.md` is made from the templates' own declarations, `rules.md` from the rules' docstrings, and the
+pictures in `rules/` from the drawings in `examples/`; a test holds every file against this.
 """
 
-from collections.abc import Iterator
+import sys
 from pathlib import Path
 
-from parts.parameter import Spec
-from parts.template import Parameters, Template
-from parts.templates import templates
+sys.path.insert(0, str(Path(__file__).parent.parent))
+
+from docs import rules_page, templates_page
 
 HERE = Path(__file__).parent
 
 
-def page() -> str:
-    """Return the whole of `templates.md`."""
-    lines = [
-        "# The templates",
-        "",
-        "Made from the code by `docs/build.py`. Lengths are in mm and inches, angles in degrees.",
-        "",
-        *(f"- [{t.title}](#{t.slug}): `{t.slug}`. {t.summary}" for t in templates().values()),
-        "",
-    ]
-    for template in templates().values():
-        lines += [*_section(template), ""]
-    lines += ["## Every template", "", "These go with each of them.", "", *_table(Parameters.specs(), {}), ""]
-    return "\n".join(lines).rstrip() + "\n"
+def files() -> dict[str, str]:
+    """Return the text of every file that is made, by its path within `docs`."""
+    return {"templates.md": templates_page.page(), **rules_page.files()}
 
 
-def _section(template: Template) -> Iterator[str]:
-    common = Parameters.specs()
-    own = {name: spec for name, spec in template.parameters.specs().items() if name not in common}
-    yield from (
-        f'<a id="{template.slug}"></a>',
-        "",
-        f"## {template.title}: `{template.slug}`",
-        "",
-        template.summary,
-        "",
-    )
-    yield from ("```text", (template.drawing).rstrip(), "```", "")
-    yield from _table(own, template.letters)
-    yield from ("", *(f"> {caution}" for caution in template.cautions))
-
-
-def _table(specs: dict[str, Spec], letters: dict[str, str]) -> Iterator[str]:
-    yield "| letter | parameter | what | default | accepted |"
-    yield "| --- | --- | --- | --- | --- |"
-    for name, spec in specs.items():
-        yield f"| {letters.get(name, '')} | `{name}` | {_what(spec)} | {_said(spec, spec.default)} | {_limits(spec)} |"
-
-
-def _what(spec: Spec) -> str:
-    return f"{spec.label}. {spec.help}".rstrip()
-
-
-def _said(spec: Spec, value: object) -> str:
-    return f"{spec.say(value)} ({spec.say(value, 'in')})" if spec.kind == "length" else spec.say(value)
-
-
-def _limits(spec: Spec) -> str:
-    if spec.kind == "length":
-        return f"{spec.limits()} ({spec.limits('in')})"
-    return spec.limits() or {"flag": "on, off", "text": f"up to {spec.longest} characters"}.get(spec.kind, "")
+def main() -> None:
+    """Write the files, and take away pictures of rules that are gone."""
+    made = files()
+    for old in (HERE / "rules").glob("*.svg"):
+        if f"rules/{old.name}" not in made:
+            old.unlink()
+    (HERE / "rules").mkdir(exist_ok=True)
+    for name, text in made.items():
+        (HERE / name).write_text(text, encoding="utf-8")
 
 
 if __name__ == "__main__":
-    (HERE / "templates.md").write_text(page(), encoding="utf-8")
+    main()

@@ -14,6 +14,7 @@ class Finding:
 
     `measured` and `limit` are mm (None where the rule measures nothing); `message` says what is wrong
     and `remedy` what to do, in a shop's words; `changes` are the parameters, as text, that do it.
+    `at` is the worst place; `also` are the others, where one sentence says it of all of them.
     """
 
     rule: str
@@ -24,3 +25,4 @@ class Finding:
     message: str
     remedy: str
     changes: tuple[tuple[str, str], ...] = ()
+    also: tuple[Point, ...] = ()

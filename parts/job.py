@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from parts.machine import Machine
 from parts.process import Cut
 from parts.stock import Bed
 from parts.units import Units, format_length
@@ -9,10 +10,11 @@ from parts.units import Units, format_length
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """The cut (process at this material and thickness), the bed, and the units it is spoken of in."""
+    """The cut (process at this material and thickness), bed and machine, and the units it is spoken of in."""
 
     cut: Cut
     bed: Bed
+    machine: Machine
     units: Units = "mm"
 
     def say(self, mm: float) -> str:

@@ -17,16 +17,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from parts.geometry.segment import Arc, Segment, cross
+from parts.machine import Machine
 from parts.tolerance import PARALLEL_RAD
-
-
-@dataclass(frozen=True, slots=True)
-class Machine:
-    """What a machine can do: its acceleration, its top speed, and how far it may round a corner."""
-
-    acceleration: float
-    top_speed: float
-    corner_tolerance: float = 0.05
 
 
 @dataclass(frozen=True, slots=True)

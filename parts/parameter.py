@@ -13,7 +13,7 @@ from pydantic.fields import FieldInfo
 
 from parts.errors import UnitsError
 from parts.gauge import Gauge
-from parts.hardware import BOLT_SIZES, FITS, clearance_hole_mm, find_bolt
+from parts.hardware import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
 from parts.units import (
     MM_PER_IN,
@@ -276,6 +276,11 @@ def fit(label: str = "Fit of the bolts", *, group: str = "Holes") -> Any:
 def hole_diameter(bolt_size: str, fit_name: str, diameter: float) -> float:
     """Return the hole in mm for a bolt and fit, or `diameter` where the hole is given by that."""
     return diameter if bolt_size == BY_DIAMETER else clearance_hole_mm(bolt_size, fit_name)
+
+
+def bolt_mm(bolt_size: str) -> float:
+    """Return the nominal diameter in mm of a chosen bolt, 0 where the hole is given by its diameter."""
+    return 0.0 if bolt_size == BY_DIAMETER else bolt_diameter_mm(bolt_size)
 
 
 def _declare(kind: Kind, default: Value, **facts: Any) -> Any:

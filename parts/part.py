@@ -9,6 +9,7 @@ from parts.errors import GeometryError, Problem, Refused, first_of_each
 from parts.export import dxf, json_text, pdf, step, svg
 from parts.finding import Finding
 from parts.job import Job
+from parts.machine import machine
 from parts.measure import Measures, measure
 from parts.process import cut_for
 from parts.profile import Profile
@@ -86,23 +87,42 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
     """
     chosen = template(slug)
     parameters = chosen.parameters.read(values)
-    cut = cut_for(parameters.process, parameters.material, parameters.thickness)
-    job = Job(cut, Bed(parameters.bed_x, parameters.bed_y), parameters.units)
+    job = job_of(parameters)
     profile = _drawn(chosen, parameters)
     if parameters.small_holes == "drill":
-        profile = profile.drilled_below(cut.smallest_hole_mm)
+        profile = profile.drilled_below(job.cut.smallest_hole_mm)
+    found = findings(profile, job, RULES_OF_SOUND_LOOPS)  # _drawn has refused the rest
+    return assembled(chosen, parameters, profile, found, address(slug, parameters.texts()))
+
+
+def job_of(parameters: Parameters) -> Job:
+    """Return how and where a part of these parameters is cut.
+
+    Raises:
+        Refused: if the process doesn't cut this material at this thickness.
+        DataError: the shop's own file is unusable.
+    """
+    cut = cut_for(parameters.process, parameters.material, parameters.thickness)
+    return Job(cut, Bed(parameters.bed_x, parameters.bed_y), machine(), parameters.units)
+
+
+def assembled(
+    chosen: Template, parameters: Parameters, profile: Profile, found: tuple[Finding, ...], at_address: str
+) -> Part:
+    """Return a profile and what was found of it as a part, measured, with its cautions."""
+    job = job_of(parameters)
     material = materials()[parameters.material]
     return Part(
         Record(
             template=chosen,
             parameters={name: getattr(parameters, name) for name in parameters.specs()},
-            address=address(slug, parameters.texts()),
+            address=at_address,
             profile=profile,
             job=job,
             material_title=material.title,
-            findings=findings(profile, job, RULES_OF_SOUND_LOOPS),  # _drawn has refused the rest
+            findings=found,
             measures=measure(profile, job),
-            cautions=(*chosen.cautions, *material.cautions, *cut.cautions),
+            cautions=(*chosen.cautions, *material.cautions, *job.cut.cautions),
             units=parameters.units,
             dxf_version=parameters.dxf_version,
             notes=parameters.notes,

@@ -33,6 +33,8 @@ PROCESSES: Mapping[str, str] = MappingProxyType(
 class Cut:
     """A process at one material and thickness; lengths in mm, times in s.
 
+    `inside_radius_mm` is the least that an inside corner should have, `lead_in_mm` the least way from the
+    pierce to the outline.
     `cautions` are sentences on what can hurt when cutting this way; `sources` has a line per number.
     """
 
@@ -43,6 +45,9 @@ class Cut:
     kerf_mm: float
     smallest_hole_mm: float
     narrowest_bridge_mm: float
+    narrowest_slot_mm: float
+    inside_radius_mm: float
+    lead_in_mm: float
     pierce_diameter_mm: float
     pierce_time_s: float
     feed_mm_s: float
@@ -110,6 +115,9 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
         kerf_mm=kerf,
         smallest_hole_mm=data.smallest_hole.least_mm(thickness_mm, kerf),
         narrowest_bridge_mm=data.narrowest_bridge.least_mm(thickness_mm, kerf),
+        narrowest_slot_mm=data.narrowest_slot.least_mm(thickness_mm, kerf),
+        inside_radius_mm=data.inside_radius.least_mm(thickness_mm, kerf),
+        lead_in_mm=data.lead_in.least_mm(thickness_mm, kerf),
         pierce_diameter_mm=crater,
         pierce_time_s=time,
         feed_mm_s=feed,
@@ -118,6 +126,9 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
             f"kerf: {kerf_source}",
             f"smallest hole: {data.smallest_hole.source}",
             f"narrowest bridge: {data.narrowest_bridge.source}",
+            f"narrowest slot: {data.narrowest_slot.source}",
+            f"inside radius: {data.inside_radius.source}",
+            f"lead-in: {data.lead_in.source}",
             f"pierce diameter: {crater_source}",
             f"pierce time: {time_source}",
             f"feed: {feed_source}",

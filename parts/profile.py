@@ -22,11 +22,15 @@ DimensionStyle: TypeAlias = Literal["below", "above", "left", "right", "along", 
 
 @dataclass(frozen=True)
 class Opening:
-    """An inside loop, what the shop calls it, and the parameter that sets it."""
+    """An inside loop, what the shop calls it, and the parameter that sets it.
+
+    `bolt` is the nominal diameter in mm of the bolt that goes through it, 0 where none is declared.
+    """
 
     loop: Loop
     name: str = "opening"
     parameter: str = ""
+    bolt: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -47,11 +51,14 @@ class Bend:
 
 @dataclass(frozen=True)
 class Drill:
-    """A centre to drill to `diameter` mm after cutting."""
+    """A centre to drill to `diameter` mm after cutting; name, parameter and bolt as of an opening."""
 
     kind: ClassVar[str] = "drill"
     at: Point
     diameter: float
+    name: str = "drilled hole"
+    parameter: str = ""
+    bolt: float = 0.0
 
 
 Mark: TypeAlias = Scribe | Bend | Drill
@@ -155,13 +162,13 @@ class Profile:
             if hole is None or hole.diameter >= diameter - LIMIT_SLACK_MM:
                 kept.append(opening)
             else:
-                drills.append(Drill(hole.centre, hole.diameter))
+                drills.append(Drill(hole.centre, hole.diameter, opening.name, opening.parameter, opening.bolt))
         return replace(self, inside=tuple(kept), marks=(*self.marks, *drills)) if drills else self
 
 
-def openings(loops: Iterable[Loop], name: str, parameter: str) -> tuple[Opening, ...]:
-    """Return the loops as openings of one name, set by one parameter."""
-    return tuple(Opening(loop, name, parameter) for loop in loops)
+def openings(loops: Iterable[Loop], name: str, parameter: str, bolt: float = 0.0) -> tuple[Opening, ...]:
+    """Return the loops as openings of one name, set by one parameter, for bolts of one size if any."""
+    return tuple(Opening(loop, name, parameter, bolt) for loop in loops)
 
 
 def _moved_mark(mark: Mark, motion: Motion) -> Mark:

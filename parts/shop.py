@@ -30,7 +30,7 @@ _ACCEPTED = {
     "literal_error": "accepted: {expected}", "too_short": "it must have at least {min_length} row",
     "value_error": "{error}",
 }  # fmt: skip
-_UNITS = {"_mm": " mm", "_mm_s": " mm/s", "_s": " s", "_m3": " kg/m3"}
+_UNITS = {"_mm": " mm", "_mm_s": " mm/s", "_mm_s2": " mm/s2", "_s": " s", "_m3": " kg/m3"}
 _LONGEST_ECHO = 60
 
 

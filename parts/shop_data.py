@@ -1,4 +1,4 @@
-"""The tables of the shop's numbers, checked: bed, cautions, materials, processes.
+"""The tables of the shop's numbers, checked: bed, machine, cautions, materials, processes.
 
 Every entry is known and every number sensible: a slip is answered in the words that end a sentence on it.
 """
@@ -147,6 +147,9 @@ class ProcessData(Strict):
     thickest: Limit
     smallest_hole: Rule
     narrowest_bridge: Rule
+    narrowest_slot: Rule
+    inside_radius: Rule
+    lead_in: Rule
     cautions: tuple[Text, ...] = ()
     kerf: dict[str, Series[KerfRow]]
     pierce_diameter: dict[str, Series[DiameterRow]]
@@ -181,6 +184,15 @@ class BedData(Sourced):
     y_mm: Travel
 
 
+class MachineData(Sourced):
+    """How the machine moves, and how far apart the slats under the plate are."""
+
+    acceleration_mm_s2: Annotated[Number, Field(gt=0, le=100_000)]
+    top_speed_mm_s: Annotated[Number, Field(gt=0, le=5000)]
+    corner_tolerance_mm: Annotated[Length, Field(gt=0, le=5)]
+    slat_pitch_mm: Annotated[Length, Field(ge=5, le=1000)]
+
+
 class CautionData(Sourced):
     """One sentence on what can hurt; `source` says who warns of it."""
 
@@ -191,6 +203,7 @@ class ShopData(Strict):
     """All of it: what `load` returns."""
 
     bed: BedData
+    machine: MachineData
     cautions: dict[str, CautionData]
     materials: dict[str, MaterialData]
     processes: dict[str, ProcessData]

@@ -15,9 +15,10 @@ from parts.errors import DataError
 OWN = "shop's own file"
 BUILT_IN = ("materials.toml", "processes.toml")
 
-_FEEDS = {"feed_in_min": 25.4 / 60, "feed_mm_min": 1 / 60}  # to mm/s
-_LENGTHS = ("x", "y", "floor", "thickness", "kerf", "diameter")
-ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | dict.fromkeys(_FEEDS, "feed_mm_s")
+_SPEEDS = {"in_min": 25.4 / 60, "mm_min": 1 / 60}  # to mm/s
+_FACTORS = {f"{speed}_{unit}": factor for speed in ("feed", "top_speed") for unit, factor in _SPEEDS.items()}
+_LENGTHS = ("x", "y", "floor", "thickness", "kerf", "diameter", "corner_tolerance", "slat_pitch")
+ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | {name: f"{name.rsplit('_', 2)[0]}_mm_s" for name in _FACTORS}
 """The built-in name of an entry that may be given another way: x = "52 in" for x_mm = 1320.8."""
 
 # Entries that are no numbers, so don't change where a table's numbers are from.
@@ -87,7 +88,7 @@ def _signed(table: dict[str, Any]) -> dict[str, Any]:
 
 
 def _with_units(table: dict[str, Any]) -> dict[str, Any]:
-    """Return the table with lengths given as shop text, and feeds in other units, under the built-in names.
+    """Return the table with lengths given as shop text, and speeds in other units, under the built-in names.
 
     An entry given both ways keeps both names, so that the second is refused as an unknown one.
     """
@@ -97,7 +98,7 @@ def _with_units(table: dict[str, Any]) -> dict[str, Any]:
         if name in out or (name != key and name in table) or isinstance(value, dict):
             name = key
         number = isinstance(value, int | float) and not isinstance(value, bool)
-        factor = _FEEDS[key] if name != key and key in _FEEDS and number else None
+        factor = _FACTORS[key] if name != key and key in _FACTORS and number else None
         out[name] = _through(value, _with_units) if factor is None else value * factor
     return out
 

@@ -102,7 +102,8 @@ def _mark(mark: Mark) -> Json:
 
 
 def _finding(finding: Finding) -> Json:
-    return {**asdict(finding), "at": _point(finding.at), "changes": dict(finding.changes)}
+    places = [_point(place) for place in finding.also]
+    return {**asdict(finding), "at": _point(finding.at), "changes": dict(finding.changes), "also": places}
 
 
 def _point(point: Point) -> Json:

@@ -56,6 +56,7 @@ FINDING = record_of(
     rule=TEXT, severity={"enum": ["stop", "warn", "note"]}, at=POINT,
     measured=OPTIONAL_NUMBER, limit=OPTIONAL_NUMBER, message=TEXT,
     remedy=TEXT, changes={"type": "object", "additionalProperties": TEXT},
+    also={"type": "array", "items": POINT},
 )  # fmt: skip
 PART = record_of(
     platewright_version=TEXT, template=TEXT, address=TEXT, title=TEXT,

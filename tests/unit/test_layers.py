@@ -20,9 +20,9 @@ ORDER = """
     gauge shop_text shop_tree
     units
     geometry shop_data hardware
-    shop profile finding pace parameter
-    stock feature
-    process
+    shop profile finding parameter
+    stock feature machine
+    process pace
     job template
     measure
     record

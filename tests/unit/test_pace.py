@@ -6,7 +6,8 @@ import pytest
 
 from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.geometry.segment import Line
-from parts.pace import Machine, corner_speed, pace
+from parts.machine import Machine
+from parts.pace import corner_speed, pace
 
 MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05)
 

@@ -10,6 +10,7 @@ from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.job import Job
+from parts.machine import Machine
 from parts.process import cut_for
 from parts.profile import Opening, Profile, openings
 from parts.rules import RULES, RULES_OF_SOUND_LOOPS, bed_fit, bridge_width, findings, hole_to_thickness, loops
@@ -17,7 +18,7 @@ from parts.stock import Bed
 
 # The limits are set here, so that a change of the data changes no expectation.
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), smallest_hole_mm=9.0, narrowest_bridge_mm=5.0)
-JOB = Job(CUT, Bed(1000, 2000))
+JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250))
 PLATE = rectangle((0, 0), 100, 60)
 
 

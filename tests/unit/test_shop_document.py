@@ -33,6 +33,7 @@ def entries():
     groups = {material["group"] for material in shop_tree.builtin()["materials"].values()} | {shop_data.ANY}
     models = (
         shop_data.BedData,
+        shop_data.MachineData,
         shop_data.CautionData,
         shop_data.MaterialData,
         shop_data.ProcessData,
@@ -40,7 +41,16 @@ def entries():
         shop_data.Limit,
     )
     fields = {name.removesuffix("_mm") for model in models for name in model.model_fields}
-    rows = {"kerf", "diameter", "time_s", "feed_in_min", "feed_mm_min", "feed_mm_s"}
+    rows = {
+        "kerf",
+        "diameter",
+        "time_s",
+        "feed_in_min",
+        "feed_mm_min",
+        "feed_mm_s",
+        "top_speed_in_min",
+        "top_speed_mm_min",
+    }
     gauges = {"steel", "galvanized", "stainless", "aluminium", "none"}
     return {*shop_tree.builtin()["processes"], *groups, *fields, *rows, *gauges}
 

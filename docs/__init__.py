@@ -1,0 +1,1 @@
+"""The documents, and what makes those of them that come from the code."""

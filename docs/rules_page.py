@@ -1,0 +1,103 @@
+"""The page of the rules: each with its statement, its number, and a drawing that breaks it beside one that obeys."""
+
+import importlib
+import re
+from collections.abc import Iterator
+from types import ModuleType
+
+from parts.export import drawing_svg
+from parts.finding import Finding
+from parts.part import Part, assembled, job_of
+from parts.profile import Profile
+from parts.rules import RULES, findings
+from parts.template import Parameters, Template
+
+HEAD = """# What is checked
+
+Every part is checked on its true lines and arcs before any file is written. A finding has a severity (`stop`: don't
+cut this; `warn`: look at it; `note`: good to know), a place on the drawing, what was measured, the limit, and what to
+do about it. Made from the code by `docs/build.py`; every drawing here was checked by the rule it stands under.
+
+**Holes too small to cut** come out as a cone with a lump where the pierce was. Choose *drill* for them on the form
+(`small_holes=drill`): they leave the cut and stand on the layer `DRILL` as centres to drill.
+
+The numbers are in [your shop's data](shop-data.md), each with its source; most are common practice, so overwrite them
+with what your own table shows.
+"""
+
+
+def files() -> dict[str, str]:
+    """Return the page and its pictures, by their paths within `docs`."""
+    made = {"rules.md": page()}
+    for rule in RULES:
+        for verb in ("breaks", "obeys"):
+            made[_picture(rule, verb)] = drawing_svg.write(example(rule, verb).record) + "\n"
+    return made
+
+
+def page() -> str:
+    """Return the text of `rules.md`."""
+    lines = [HEAD, "| rule | says |", "| --- | --- |"]
+    lines += [f"| [`{rule.RULE}`](#{rule.RULE}) | {_says(rule)} |" for rule in RULES]
+    for rule in RULES:
+        lines += ["", *_section(rule)]
+    return "\n".join(lines) + "\n"
+
+
+def example(rule: ModuleType, verb: str) -> Part:
+    """Return the drawing that breaks a rule (`breaks`), or the one that doesn't (`obeys`), with its findings."""
+    drawn = importlib.import_module(f"docs.examples.{rule.__name__.rpartition('.')[2]}")
+    profile: Profile = getattr(drawn, verb.upper())
+    parameters = Parameters.read(getattr(drawn, "STOCK", {}))
+    found = findings(profile.seated(), job_of(parameters), (rule,))
+    template = Template(
+        f"{rule.RULE}-{verb}", f"A part that {verb} the rule {rule.RULE}", Parameters, lambda _: profile
+    )
+    return assembled(template, parameters, profile.seated(), found, "")
+
+
+def _section(rule: ModuleType) -> Iterator[str]:
+    paragraphs = _paragraphs(rule)
+    yield f"## {rule.RULE}"
+    yield ""
+    yield f"{_says(rule)}."
+    for paragraph in paragraphs[1:]:
+        yield ""
+        if re.match(r"Rule    ", paragraph):
+            statement, _, number = paragraph.partition("\nNumber  ")
+            yield f"- Rule: {_flowing(statement.removeprefix('Rule    '))}"
+            yield f"- Number: {_flowing(number)}"
+        else:
+            yield _flowing(paragraph)
+    yield ""
+    yield "| breaks it | obeys it |"
+    yield "| --- | --- |"
+    yield "| " + " | ".join(f"![{_alt(rule, verb)}]({_picture(rule, verb)})" for verb in ("breaks", "obeys")) + " |"
+    yield ""
+    yield from (f"> {_said(finding)}" for finding in example(rule, "breaks").findings[:1])
+
+
+def _paragraphs(rule: ModuleType) -> list[str]:
+    return (rule.__doc__ or "").strip().split("\n\n")
+
+
+def _says(rule: ModuleType) -> str:
+    """The rule's first sentence without its name: `A jet can't follow a hole that is small for its plate`."""
+    said = _flowing(_paragraphs(rule)[0]).partition(": ")[2].rstrip(".")
+    return said[:1].upper() + said[1:]
+
+
+def _said(finding: Finding) -> str:
+    return f"**{finding.severity}** {finding.message} {finding.remedy}"
+
+
+def _flowing(text: str) -> str:
+    return " ".join(text.split())
+
+
+def _alt(rule: ModuleType, verb: str) -> str:
+    return f"A part that {verb} {rule.RULE}"
+
+
+def _picture(rule: ModuleType, verb: str) -> str:
+    return f"rules/{rule.RULE}-{verb}.svg"
