@@ -23,6 +23,9 @@ _MOST_NEAR = 8
 
 _MOST_STEPS = 60
 
+_TRIED = 6
+"""Places tried before the search: nearly every opening that is large enough shows it at one of them."""
+
 
 class Room(NamedTuple):
     """A circle with no boundary inside: centre, and radius in mm."""
@@ -45,12 +48,19 @@ def room_in(opening: Loop, islands: Sequence[Loop] = (), enough: float = math.in
     most = min(x1 - x0, y1 - y0) / 2
     if (at_middle >= min(enough, most) - LIMIT_SLACK_MM) and _is_inside(opening, islands, middle):
         return Room(middle, at_middle)  # as in a slot, a rectangle and whatever is the same all round
+    for p in _beside_the_longest(opening, enough):
+        if (within := _clearance(segments, p)) >= enough - LIMIT_SLACK_MM and _is_inside(opening, islands, p):
+            return Room(p, within)
     start = roomiest(opening, islands)
-    if start is None:
-        return None
-    if _clearance(segments, start) >= enough:
-        return Room(start, _clearance(segments, start))
-    return _grown(segments, start)
+    return None if start is None else _grown(segments, start)
+
+
+def _beside_the_longest(opening: Loop, away: float) -> Iterator[Point]:
+    """Yield points inside, beside the middles of the longest segments."""
+    if math.isfinite(away):
+        inward = 1 if opening.counter_clockwise else -1
+        for segment in sorted(opening.segments, key=lambda segment: -segment.length)[:_TRIED]:
+            yield _right(segment, segment.at(0.5), -inward * away)
 
 
 def _is_inside(opening: Loop, islands: Sequence[Loop], p: Point) -> bool:
@@ -142,9 +152,9 @@ def _on_the_chord(a: Segment, b: Segment, centre: Point) -> Iterator[Point]:
         way = (b.centre[0] - a.centre[0]) / apart, (b.centre[1] - a.centre[1]) / apart
     along = (centre[0] - a.centre[0]) * way[0] + (centre[1] - a.centre[1]) * way[1]
     x, y = a.centre[0] + along * way[0], a.centre[1] + along * way[1]
-    sides = _side(a, (x, y)), _side(b, (x, y))
-    if sides[0] and sides[1]:
-        yield from ((x + dx, y + dy) for dx, dy in _between(*sides))
+    one, other = _side(a, (x, y)), _side(b, (x, y))
+    if one and other:
+        yield from ((x + dx, y + dy) for dx, dy in _between(one, other))
 
 
 def beside(loop: Loop, away: float) -> Iterator[tuple[int, Segment]]:
