@@ -16,19 +16,19 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import TypeAlias
+from typing import NamedTuple
 
 from parts.geometry.facing import facets_of, segment_boxes
 from parts.geometry.loop import Loop
 from parts.geometry.meet import circle_crossings, line_crossings
+from parts.geometry.room import room_in
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+from parts.geometry.turn import turn_between
 from parts.geometry.view import BoxIndex
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
-_FURTHEST = 48
-"""Elements of the boundary tried to either side of a corner; beyond them the place is a slot, not a corner."""
-
-Near: TypeAlias = Callable[[int], Sequence[Segment]]
+_FURTHEST = 32
+"""Segments of the boundary tried to either side of a corner; beyond them the place is a slot, not a corner."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,8 @@ class Pocket:
     `stretch` is the boundary from one contact to the other; `tip` its point furthest from the disc. `turn` is
     what it turns to the right in all, `back` what it turns to the left on the way, radians, each with the
     whole turn of a corner that the disc touches: the two lips of a slot in an edge give a turn of nothing and
-    a `back` of half a turn, a plain corner has none.
+    a `back` of half a turn, a plain corner has none. `corners` are the indices of the loop's segments that
+    start within the stretch.
     """
 
     loop: int
@@ -48,6 +49,7 @@ class Pocket:
     tip: Point
     turn: float
     back: float
+    corners: frozenset[int]
 
     @property
     def depth(self) -> float:
@@ -79,22 +81,37 @@ def pockets(loops: Sequence[Loop], radius: float, least_turn: float) -> Iterator
     """
     near = _Surroundings(loops, 2 * radius)
     for index, loop in enumerate(loops):
-        if loop.circle is not None:
+        seeds = list(_seeds(loop, radius, least_turn)) if loop.circle is None else []
+        if not seeds or not _has_room(loop, radius):
             continue
         done: set[int] = set()
-        for seed in _seeds(loop, radius, least_turn):
-            if seed not in done and (found := _rest(index, loop, seed, radius, near)):
-                pocket, within = found
-                if done.isdisjoint(within):
-                    yield pocket
-                done |= within
+        for seed in seeds:
+            if seed in done:
+                continue
+            pocket = _rest(index, loop, seed, radius, near)
+            if pocket is None:
+                done |= _place(loop.segments, seed, math.pi / 2 * radius)
+            elif done.isdisjoint(pocket.corners):
+                yield pocket
+                done |= pocket.corners
 
 
-def turn_between(before: Segment, after: Segment) -> float:
-    """Return the turn from one segment into the next, positive to the left; straight back counts as right."""
-    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-    turn = math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)
-    return -math.pi if math.pi - turn <= PARALLEL_RAD else turn
+def _has_room(loop: Loop, radius: float) -> bool:
+    """Whether the disc fits on the void's side of a loop at all."""
+    if loop.counter_clockwise:
+        return True
+    room = room_in(loop, (), radius)
+    return room is None or room.radius >= radius - LIMIT_SLACK_MM
+
+
+def _place(segments: Sequence[Segment], seed: int, way: float) -> set[int]:
+    """The segments that start within `way` mm on from a seed where nothing comes to rest: the same place."""
+    found, gone, k = {seed}, segments[seed].length, seed
+    while gone <= way and len(found) < len(segments):
+        k = (k + 1) % len(segments)
+        found.add(k)
+        gone += segments[k].length
+    return found
 
 
 class _Surroundings:
@@ -155,72 +172,106 @@ def _gathers(
     return total >= least_turn - PARALLEL_RAD
 
 
-@dataclass(frozen=True, slots=True)
-class _Contact:
-    """What a disc may touch: segment k of the loop, or the corner at its start, which points into the void."""
+class _Contact(NamedTuple):
+    """What a disc may touch: segment k of the loop, or the corner at its start, which points into the void.
+
+    It is `steps` segments from the seed; `offset` is the curve of the centres of the discs that touch it,
+    a whole line or circle, None if there is none.
+    """
 
     k: int
+    steps: int
     on: Segment | Point
-
-    def offset(self, radius: float) -> Segment | None:
-        """The curve of the centres of discs that touch it, a whole line or circle; None if there is none."""
-        if isinstance(self.on, tuple):
-            (x, y) = self.on
-            return Arc((x + radius, y), (x - radius, y), 1.0)
-        if isinstance(self.on, Line):
-            (ux, uy) = self.on.heading
-            (ax, ay), (bx, by) = self.on.start, self.on.end
-            return Line((ax + radius * uy, ay - radius * ux), (bx + radius * uy, by - radius * ux))
-        wide = self.on.radius + math.copysign(radius, self.on.bulge)
-        (x, y) = self.on.centre
-        return Arc((x + wide, y), (x - wide, y), 1.0) if wide > SAME_POINT_MM else None
+    offset: Segment | None
 
     def point(self, centre: Point) -> Point:
         """Where a disc with this centre touches it."""
-        return self.on if isinstance(self.on, tuple) else self.on.nearest(centre)
+        return self.on.nearest(centre) if isinstance(self.on, Line | Arc) else self.on
 
 
-def _contacts(segments: Sequence[Segment], start: int, step: int) -> Iterator[_Contact]:
+def _contacts(segments: Sequence[Segment], start: int, step: int, radius: float) -> Iterator[_Contact]:
     """Yield what a disc may touch from segment `start` on, forward or back, at most once round."""
     count = len(segments)
     for n in range(min(count, _FURTHEST)):
         k = (start + n * step) % count
         corner = k if step > 0 else (k + 1) % count
         if turn_between(segments[corner - 1], segments[corner]) > PARALLEL_RAD:
-            yield _Contact(corner, segments[corner].start)
-        yield _Contact(k, segments[k])
+            yield _Contact(corner, n, segments[corner].start, _circle(segments[corner].start, radius))
+        yield _Contact(k, n, segments[k], _offset(segments[k], radius))
 
 
-def _rest(index: int, loop: Loop, seed: int, radius: float, near: "_Surroundings") -> tuple[Pocket, set[int]] | None:
-    """The pocket around a seed, and the seeds within it."""
-    segments, count = loop.segments, len(loop.segments)
+def _offset(segment: Segment, radius: float) -> Segment | None:
+    if isinstance(segment, Line):
+        (ux, uy), (ax, ay), (bx, by) = segment.heading, segment.start, segment.end
+        return Line((ax + radius * uy, ay - radius * ux), (bx + radius * uy, by - radius * ux))
+    wide = segment.radius + math.copysign(radius, segment.bulge)
+    return _circle(segment.centre, wide) if wide > SAME_POINT_MM else None
+
+
+def _circle(centre: Point, radius: float) -> Arc:
+    (x, y) = centre
+    return Arc((x + radius, y), (x - radius, y), 1.0)
+
+
+def _rest(index: int, loop: Loop, seed: int, radius: float, near: "_Surroundings") -> Pocket | None:
+    """The pocket around a seed."""
+    segments = loop.segments
     sharp = -turn_between(segments[seed - 1], segments[seed]) > PARALLEL_RAD
-    back = list(_contacts(segments, seed - 1, -1))
-    on = list(_contacts(segments, seed if sharp else seed + 1, 1))
-    for n in range(max(len(back), len(on))):
-        for i, j in [*((n, m) for m in range(n + 1)), *((m, n) for m in range(n))]:
-            if i >= len(back) or j >= len(on):
-                continue
-            a, b = back[i], on[j]
-            for centre in _centres(a, b, radius):
-                stretch = _stretch(segments, a, b, centre)
-                if stretch and _is_free(centre, radius, stretch, near.of(index, a.k)):
-                    pocket = _pocket(index, centre, radius, stretch, _lips(segments, a, b))
-                    within = {(a.k + m) % count for m in range(1, (b.k - a.k) % count + 1)} | {seed}
-                    return (pocket, within) if pocket.depth > LIMIT_SLACK_MM else None
+    back = _contacts(segments, seed - 1, -1, radius)
+    on = _contacts(segments, seed if sharp else seed + 1, 1, radius)
+    for a, b in _outwards(back, on):
+        if a.steps + b.steps > len(segments) - 2:
+            continue
+        for centre in _centres(a, b, radius):
+            stretch = _stretch(segments, a, b, centre)
+            if stretch and _is_free(centre, radius, stretch, near.of(index, a.k)):
+                pocket = _pocket(index, centre, stretch, segments, a, b)
+                return pocket if pocket.depth > LIMIT_SLACK_MM else None
     return None
+
+
+def _outwards(back: Iterator[_Contact], on: Iterator[_Contact]) -> Iterator[tuple[_Contact, _Contact]]:
+    """Yield every pair of one from each, the first ones of both first."""
+    behind: list[_Contact] = []
+    ahead: list[_Contact] = []
+    for a, b in itertools.zip_longest(back, on):
+        if a is not None:
+            yield from ((a, other) for other in ahead)
+            behind.append(a)
+        if b is not None:
+            yield from ((other, b) for other in behind)
+            ahead.append(b)
 
 
 def _centres(a: _Contact, b: _Contact, radius: float) -> list[Point]:
     """Centres of the discs that touch both."""
-    first, second = a.offset(radius), b.offset(radius)
+    first, second = a.offset, b.offset
     if first is None or second is None:
         return []
     if isinstance(second, Line):
+        if isinstance(first, Line):
+            return _crossing(first, second)
         met = line_crossings(first, second.start, second.heading)
     else:
         met = circle_crossings(first, second.centre, second.radius)
-    return [c for c in met if all(abs(distance(c, of.point(c)) - radius) <= SAME_NECK_MM for of in (a, b))]
+    return [c for c in met if _touches(a, c, radius) and _touches(b, c, radius)]
+
+
+def _crossing(a: Line, b: Line) -> list[Point]:
+    """Where two lines cross, if they do: a disc there touches the segments that they are the offsets of."""
+    (px, py), (qx, qy) = a.start, b.start
+    ux, uy, vx, vy = a.end[0] - px, a.end[1] - py, b.end[0] - qx, b.end[1] - qy
+    across = cross(ux, uy, vx, vy)
+    if abs(across) <= PARALLEL_RAD * a.length * b.length:
+        return []
+    s, t = cross(qx - px, qy - py, vx, vy) / across, cross(qx - px, qy - py, ux, uy) / across
+    on_a = -SAME_NECK_MM <= s * a.length <= a.length + SAME_NECK_MM
+    on_b = -SAME_NECK_MM <= t * b.length <= b.length + SAME_NECK_MM
+    return [(px + s * ux, py + s * uy)] if on_a and on_b else []
+
+
+def _touches(contact: _Contact, centre: Point, radius: float) -> bool:
+    return abs(distance(centre, contact.point(centre)) - radius) <= SAME_NECK_MM
 
 
 def _stretch(segments: Sequence[Segment], a: _Contact, b: _Contact, centre: Point) -> tuple[Segment, ...]:
@@ -233,11 +284,6 @@ def _stretch(segments: Sequence[Segment], a: _Contact, b: _Contact, centre: Poin
     if distance(pieces[-1].end, q) > SAME_NECK_MM:
         pieces[-1] = _until(pieces[-1], q) or pieces[-1]
     return tuple(pieces) if distance(p, q) > SAME_NECK_MM else ()
-
-
-def _lips(segments: Sequence[Segment], a: _Contact, b: _Contact) -> list[float]:
-    """The turns of the corners that a disc touches."""
-    return [turn_between(segments[of.k - 1], segments[of.k]) for of in (a, b) if isinstance(of.on, tuple)]
 
 
 def _from(segment: Segment, p: Point) -> Segment | None:
@@ -262,12 +308,18 @@ def _is_free(centre: Point, radius: float, stretch: Sequence[Segment], around: S
     )
 
 
-def _pocket(index: int, centre: Point, radius: float, stretch: tuple[Segment, ...], lips: Sequence[float]) -> Pocket:
-    turns = [*lips, *(turn_between(a, b) for a, b in itertools.pairwise(stretch))]
+def _pocket(
+    index: int, centre: Point, stretch: tuple[Segment, ...], segments: Sequence[Segment], a: _Contact, b: _Contact
+) -> Pocket:
+    count = len(segments)
+    turns = [turn_between(segments[of.k - 1], segments[of.k]) for of in (a, b) if isinstance(of.on, tuple)]
+    turns += [turn_between(p, q) for p, q in itertools.pairwise(stretch)]
     turns += [segment.sweep for segment in stretch if isinstance(segment, Arc)]
     tip = max(_far_points(centre, stretch), key=lambda p: distance(centre, p))
+    corners = frozenset((a.k + n) % count for n in range(1, (b.k - a.k) % count + 1))
     back = math.fsum(turn for turn in turns if turn > 0)
-    return Pocket(index, centre, radius, stretch, tip, -math.fsum(turns), back)
+    radius = distance(centre, a.point(centre))
+    return Pocket(index, centre, radius, stretch, tip, -math.fsum(turns), back, corners)
 
 
 def _far_points(centre: Point, stretch: Sequence[Segment]) -> Iterator[Point]:

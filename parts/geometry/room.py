@@ -13,8 +13,8 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from parts.geometry.loop import Loop
-from parts.geometry.pocket import turn_between
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+from parts.geometry.turn import turn_between
 from parts.geometry.view import roomiest
 from parts.tolerance import FLATTEN_MM, LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 
@@ -46,13 +46,26 @@ def room_in(opening: Loop, islands: Sequence[Loop] = (), enough: float = math.in
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
     at_middle = _clearance(segments, middle)
     most = min(x1 - x0, y1 - y0) / 2
-    if (at_middle >= min(enough, most) - LIMIT_SLACK_MM) and _is_inside(opening, islands, middle):
+    if at_middle >= most - LIMIT_SLACK_MM and _is_inside(opening, islands, middle):
         return Room(middle, at_middle)  # as in a slot, a rectangle and whatever is the same all round
-    for p in _beside_the_longest(opening, enough):
-        if (within := _clearance(segments, p)) >= enough - LIMIT_SLACK_MM and _is_inside(opening, islands, p):
-            return Room(p, within)
+    if seen := _seen(opening, islands, segments, enough):
+        return seen
     start = roomiest(opening, islands)
     return None if start is None else _grown(segments, start)
+
+
+def holds(opening: Loop, radius: float) -> bool:
+    """Tell whether a circle is seen to fit in an opening; where none is seen there may yet be one."""
+    return _seen(opening, (), opening.segments, radius) is not None
+
+
+def _seen(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment], enough: float) -> Room | None:
+    """A circle of the radius or more at one of the places where most openings have room."""
+    x0, y0, x1, y1 = opening.box
+    for p in itertools.chain([((x0 + x1) / 2, (y0 + y1) / 2)], _beside_the_longest(opening, enough)):
+        if (within := _clearance(segments, p)) >= enough - LIMIT_SLACK_MM and _is_inside(opening, islands, p):
+            return Room(p, within)
+    return None
 
 
 def _beside_the_longest(opening: Loop, away: float) -> Iterator[Point]:

@@ -12,7 +12,9 @@ from collections.abc import Iterator, Sequence
 
 from parts.geometry.loop import Loop
 from parts.geometry.near import near_pairs
-from parts.geometry.segment import Arc, Point, Segment, cross, distance
+from parts.geometry.room import holds
+from parts.geometry.segment import Arc, Point, Segment, distance
+from parts.geometry.turn import is_convex, turn_between
 from parts.geometry.width import Neck, necks
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
@@ -25,18 +27,42 @@ def gaps(boundary: Sequence[Loop], limit: float) -> list[Neck]:
 
     A round hole with nothing in it has none: it is as wide every way.
     """
-    kept = [i for i, loop in enumerate(boundary) if loop.counter_clockwise or not _is_bare_hole(loop, boundary)]
-    found = necks([boundary[i].reversed() for i in kept], limit)
+    several = sum(loop.counter_clockwise for loop in boundary) > 1
+    occupied = islands(boundary)
+    kept = [
+        i
+        for i, loop in enumerate(boundary)
+        if i in occupied or (several and loop.counter_clockwise) or _may_have_gaps(loop, limit)
+    ]
+    found = necks([boundary[i].reversed() for i in kept], limit) if kept else []
     found = [Neck(neck.start, neck.end, kept[neck.loop_a], kept[neck.loop_b]) for neck in found]
     return _without(found, [mouth for i in kept for mouth in _ear_mouths(boundary[i])]) if found else []
 
 
-def _is_bare_hole(hole: Loop, boundary: Sequence[Loop]) -> bool:
-    if hole.circle is None:
-        return False
-    x0, y0, x1, y1 = hole.box
-    starts = (loop.segments[0].start for loop in boundary if loop.counter_clockwise)
-    return not any(x0 <= x <= x1 and y0 <= y <= y1 for x, y in starts)
+def islands(boundary: Sequence[Loop]) -> dict[int, list[int]]:
+    """Return the pieces that lie within each opening, by the loops' indices; openings with none are left out."""
+    pieces = [i for i, loop in enumerate(boundary) if loop.counter_clockwise]
+    if len(pieces) == 1:
+        return {}
+    holes = [i for i, loop in enumerate(boundary) if not loop.counter_clockwise]
+    starts = [boundary[i].segments[0].start for i in pieces]
+    boxes = [boundary[i].box for i in holes] + [(*start, *start) for start in starts]
+    found: dict[int, list[int]] = {}
+    for a, b in near_pairs(boxes, 0.0):
+        if a < len(holes) <= b and boundary[holes[a]].contains(starts[b - len(holes)]):
+            found.setdefault(holes[a], []).append(pieces[b - len(holes)])
+    return found
+
+
+def _may_have_gaps(loop: Loop, limit: float) -> bool:
+    """Leave out, quickly, a loop alone that can't have any: most of a part.
+
+    The void outside a convex piece is nowhere narrow. A convex opening is nowhere narrower than the diameter of
+    a circle that fits in it, for a gap across it lies between two parallel lines, and all of the opening too.
+    """
+    if loop.counter_clockwise:
+        return not is_convex(loop)
+    return loop.circle is None and not (is_convex(loop) and holds(loop, limit / 2))
 
 
 def _without(found: Sequence[Neck], mouths: Sequence[tuple[Point, Point]]) -> list[Neck]:
@@ -60,7 +86,7 @@ def _ear_mouths(loop: Loop) -> Iterator[tuple[Point, Point]]:
         before, after = segments[first - 1], segments[(first + count) % len(segments)]
         turned = math.fsum(arc.sweep for arc in arcs if isinstance(arc, Arc))
         wide = distance(start, end) >= radius - LIMIT_SLACK_MM
-        if turned < -math.pi - PARALLEL_RAD and wide and _turn(before, after) <= -_EAR_TURN:
+        if turned < -math.pi - PARALLEL_RAD and wide and turn_between(before, after) <= -_EAR_TURN:
             yield start, end
 
 
@@ -88,8 +114,3 @@ def _one_circle(a: Segment, b: Segment) -> bool:
         and abs(a.radius - b.radius) <= SAME_POINT_MM
         and distance(a.centre, b.centre) <= SAME_POINT_MM
     )
-
-
-def _turn(before: Segment, after: Segment) -> float:
-    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-    return math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)

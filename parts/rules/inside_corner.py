@@ -15,11 +15,10 @@ Number  `kerf` and `inside_radius` in `parts/data/processes.toml`, each with its
 """
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Set
 
 from parts.finding import Finding, Severity
 from parts.geometry.pocket import Pocket, pockets
-from parts.geometry.segment import distance
 from parts.job import Job
 from parts.profile import Profile
 from parts.rules.lost_detail import depth_allowed
@@ -46,7 +45,8 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     )
     tight: dict[int, list[Pocket]] = {}
     if wanted > jet + LIMIT_SLACK_MM:
-        tight = _by_loop(p for p in pockets(profile.boundary, wanted, LEAST_TURN) if _is_tight(p, unreached))
+        known = {(p.loop, k) for p in unreached for k in p.corners}
+        tight = _by_loop(p for p in pockets(profile.boundary, wanted, LEAST_TURN) if _is_tight(p, known))
     for loop in sorted(sharp.keys() | tight.keys()):
         if loop in sharp:
             severity: Severity = "warn" if jet > BROKEN_EDGE_MM + LIMIT_SLACK_MM else "note"
@@ -59,12 +59,10 @@ def _turns(pocket: Pocket) -> bool:
     return pocket.turn >= LEAST_TURN - PARALLEL_RAD
 
 
-def _is_tight(pocket: Pocket, unreached: Sequence[Pocket]) -> bool:
-    """Whether a pocket for the radius wanted is a plain corner, and no tip that the jet doesn't reach."""
-    if not _turns(pocket) or pocket.back > _RELIEVED:
-        return False
-    tips = [other.tip for other in unreached if other.loop == pocket.loop]
-    return not any(distance(s.nearest(tip), tip) <= SAME_POINT_MM for tip in tips for s in pocket.stretch)
+def _is_tight(pocket: Pocket, known: Set[tuple[int, int]]) -> bool:
+    """Whether a pocket for the radius wanted is a plain corner, and none that the jet doesn't reach into."""
+    plain = _turns(pocket) and pocket.back <= _RELIEVED
+    return plain and known.isdisjoint((pocket.loop, k) for k in pocket.corners)
 
 
 def _by_loop(found: Iterable[Pocket]) -> dict[int, list[Pocket]]:

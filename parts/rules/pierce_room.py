@@ -26,7 +26,7 @@ from parts.geometry.room import Room, beside, room_in
 from parts.geometry.run import Run, free_runs
 from parts.geometry.segment import Line, Segment
 from parts.geometry.view import BoxIndex
-from parts.geometry.void import gaps
+from parts.geometry.void import gaps, islands
 from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
@@ -47,27 +47,19 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
 def _openings(profile: Profile, job: Job) -> Iterator[Finding]:
     cut, count = job.cut, len(profile.outside)
     small: list[tuple[int, Room, float]] = []
+    within = islands(profile.boundary)
     for index, loop in enumerate(profile.boundary[count:], start=count):
         hole = loop.circle
         if hole is not None and hole.diameter < cut.smallest_hole_mm - LIMIT_SLACK_MM:
             continue
         wanted = cut.pierce_diameter_mm + (0.0 if hole else cut.kerf_mm)
-        room = room_in(loop, _islands(profile, loop), wanted / 2)
+        room = room_in(loop, [profile.boundary[i] for i in within.get(index, ())], wanted / 2)
         if room is not None and 2 * room.radius < wanted - LIMIT_SLACK_MM:
             small.append((index, room, wanted))
     shut = {gap.loop_a for gap in gaps(profile.boundary, cut.kerf_mm)} if small else set()
     for index, room, wanted in small:
         if index not in shut or 2 * room.radius >= cut.kerf_mm - LIMIT_SLACK_MM:
             yield _small(profile, job, index, room, wanted)
-
-
-def _islands(profile: Profile, opening: Loop) -> list[Loop]:
-    """The pieces that lie within an opening."""
-    if len(profile.outside) == 1:
-        return []
-    x0, y0, x1, y1 = opening.box
-    starts = ((loop, loop.segments[0].start) for loop in profile.outside)
-    return [loop for loop, (x, y) in starts if x0 <= x <= x1 and y0 <= y <= y1 and opening.contains((x, y))]
 
 
 def _small(profile: Profile, job: Job, index: int, room: Room, wanted: float) -> Finding:
