@@ -13,7 +13,7 @@ that touches both and has no boundary inside.
 
 import itertools
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
@@ -74,14 +74,18 @@ class Pocket:
         return min(max(self.radius - self.depth / reach, 0.0), self.radius) if reach > 0 else 0.0
 
 
-def pockets(loops: Sequence[Loop], radius: float, least_turn: float) -> Iterator[Pocket]:
+def pockets(
+    loops: Sequence[Loop], radius: float, least_turn: float, leaving_out: Container[int] = ()
+) -> Iterator[Pocket]:
     """Yield the pockets for a disc of `radius` mm in whose corner the boundary turns right by `least_turn` or more.
 
-    Left out are places where no disc comes to rest within reach, as in an opening too small for it.
+    Left out are the loops of the indices given, and places where no disc comes to rest within reach, as in an
+    opening too small for it.
     """
     near = _Surroundings(loops, 2 * radius)
     for index, loop in enumerate(loops):
-        seeds = list(_seeds(loop, radius, least_turn)) if loop.circle is None else []
+        asked = index not in leaving_out and loop.circle is None
+        seeds = list(_seeds(loop, radius, least_turn)) if asked else []
         if not seeds or not _has_room(loop, radius):
             continue
         done: set[int] = set()

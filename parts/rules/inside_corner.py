@@ -22,7 +22,7 @@ from parts.geometry.pocket import Pocket, pockets
 from parts.job import Job
 from parts.profile import Profile
 from parts.rules.lost_detail import depth_allowed
-from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
+from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS
 
 RULE = "inside-corner"
 
@@ -46,7 +46,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     tight: dict[int, list[Pocket]] = {}
     if wanted > jet + LIMIT_SLACK_MM:
         known = {(p.loop, k) for p in unreached for k in p.corners}
-        tight = _by_loop(p for p in pockets(profile.boundary, wanted, LEAST_TURN) if _is_tight(p, known))
+        tight = _by_loop(p for p in pockets(profile.boundary, wanted, LEAST_TURN, sharp) if _is_tight(p, known))
     for loop in sorted(sharp.keys() | tight.keys()):
         if loop in sharp:
             severity: Severity = "warn" if jet > BROKEN_EDGE_MM + LIMIT_SLACK_MM else "note"
@@ -70,7 +70,7 @@ def _by_loop(found: Iterable[Pocket]) -> dict[int, list[Pocket]]:
     loops: dict[int, list[Pocket]] = {}
     for pocket in found:
         loops.setdefault(pocket.loop, []).append(pocket)
-    return {loop: sorted(of, key=lambda p: (p.drawn_radius, -p.depth)) for loop, of in loops.items()}
+    return {loop: sorted(of, key=lambda p: round(p.drawn_radius, TIDY_DECIMALS)) for loop, of in loops.items()}
 
 
 def _finding(profile: Profile, job: Job, severity: Severity, corners: list[Pocket], limit: float) -> Finding:

@@ -24,15 +24,15 @@ from parts.geometry.width import Neck
 from parts.job import Job
 from parts.process import Cut
 from parts.profile import Profile
-from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM
+from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM, TIDY_DECIMALS
 
 RULE = "lost-detail"
 
 _SQUARE = (math.sqrt(2) - 1) / 2
 """What a square corner loses, in kerfs."""
 
-_LEAST_TURN = math.pi / 2
-"""A tip that loses more than a square corner turns further."""
+_LEAST_TURN = math.radians(130)
+"""A corner between straight flanks that turns by 131 degrees loses just so much; one between curved ones turns more."""
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
@@ -45,7 +45,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         if not any(_is_in(gap, pocket) for gap in shut):
             tips.setdefault(pocket.loop, []).append(pocket)
     for loop, of in tips.items():
-        yield _finding(profile, job, loop, sorted(of, key=lambda pocket: -pocket.depth))
+        yield _finding(profile, job, loop, sorted(of, key=lambda pocket: -round(pocket.depth, TIDY_DECIMALS)))
 
 
 def depth_allowed(cut: Cut) -> float:
