@@ -128,11 +128,19 @@ class Profile:
         if opening < 0:
             return "the edge" if len(self.outside) == 1 else f"the edge of piece {index + 1}"
         name = self.inside[opening].name
-        alike = [i for i, other in enumerate(self.inside) if other.name == name]
-        if len(alike) == 1:
+        if len(self._alike[name]) == 1:
             return f"the {name}"
         thing, where, place = name.partition(" in ")
-        return f"{thing} {alike.index(opening) + 1}{where}{place}"
+        return f"{thing} {self._alike[name][opening]}{where}{place}"
+
+    @cached_property
+    def _alike(self) -> dict[str, dict[int, int]]:
+        """For each name the openings that bear it, numbered from 1."""
+        alike: dict[str, dict[int, int]] = {}
+        for index, opening in enumerate(self.inside):
+            numbers = alike.setdefault(opening.name, {})
+            numbers[index] = len(numbers) + 1
+        return alike
 
     def moved(self, motion: Motion) -> "Profile":
         """Return the profile with everything on it moved.

@@ -39,6 +39,15 @@ def polygon(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLA
     return shapely.Polygon(ring(outside, chord_error), [ring(loop, chord_error) for loop in inside])
 
 
+def roomiest(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLATTEN_MM) -> Point | None:
+    """Return a point as far from every edge as any, but for twice the chord error; None where loops cross."""
+    shape = polygon(outside, inside, chord_error)
+    if not shape.is_valid:
+        return None
+    (x, y), _ = shapely.maximum_inscribed_circle(shape, tolerance=chord_error).coords
+    return float(x), float(y)
+
+
 def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     """Return index arrays (i < j) of the pairs of boxes (n x 4) within `reach` mm in x and in y."""
     grown = boxes + np.array([-reach, -reach, reach, reach]) / 2
