@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from parts.errors import GeometryError
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, distance
+from parts.geometry.unsplit import unsplit
 from parts.tolerance import SAME_POINT_MM
 
 
@@ -92,6 +93,11 @@ class Loop:
             max(b[2] for b in boxes),
             max(b[3] for b in boxes),
         )
+
+    @cached_property
+    def unsplit(self) -> tuple[Segment, ...]:
+        """The segments, those that go on as one line or on one circle made one; of a full circle as they are."""
+        return self.segments if self.circle else unsplit(self.segments)
 
     @cached_property
     def circle(self) -> Circle | None:

@@ -1,0 +1,202 @@
+"""Where the region of a loop comes to a tip: its outline turns back on itself around little material.
+
+A *tip* is a stretch of outline, of no length where it is a sharp corner, that turns left by more than 120
+degrees in all. The segments before and after it are its *flanks*: they run away from it at less than 60
+degrees to each other, the `opening`, and for as long as the tip is wide they turn by no more than 30 degrees,
+so that what lies between them is longer than wide. Flanks that run parallel or towards each other are no
+tip's: between them the material has a neck (`parts.geometry.width`).
+
+A tip with a corner at or in it is *blunt*, its width the distance between its flanks. One without, of arcs or
+of chords that stand for them, is *round*: its width is the diameter of the circle that touches both flanks
+where it begins, so that a single arc has twice its radius. Where stretches overlap, the narrowest is the tip.
+"""
+
+import itertools
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.geometry.boundary import turns_right
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Point, Segment, cross, distance
+from parts.tolerance import PARALLEL_RAD
+
+LEAST_TURN = math.radians(120)
+_FLANK_TURN = math.radians(30)
+_CORNER = math.radians(30)
+# A tip no wider than the reach is no longer along its outline than this many reaches: a half circle has 1.6.
+_LONGEST = 2.0
+# A stretch of more segments than this within two reaches is dust, not a drawn tip; keeps the search linear.
+_MOST_SEGMENTS = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """The outline from a tip on, forward along the loop or back: its flank first."""
+
+    segments: Sequence[Segment]
+    first: int
+    step: int
+    count: int
+
+    def __iter__(self) -> Iterator[Segment]:
+        n = len(self.segments)
+        return (self.segments[(self.first + self.step * k) % n] for k in range(self.count))
+
+    def length(self, most: float) -> float:
+        """Return how long it is, or a length of `most` or more."""
+        total = 0.0
+        for segment in self:
+            total += segment.length
+            if total >= most:
+                break
+        return total
+
+    def at(self, along: float) -> Point:
+        """Return the point `along` mm from the tip; its end where it is shorter."""
+        point = self.segments[self.first].start
+        for segment in self:
+            part = min(along / segment.length, 1.0)
+            point = segment.at(part if self.step > 0 else 1 - part)
+            along -= segment.length
+            if along <= 0:
+                break
+        return point
+
+    def runs_on(self, length: float) -> bool:
+        """Whether it goes on for `length` mm without turning by more than a flank may."""
+        turned, last = 0.0, None
+        for segment in self:
+            if length <= 0:
+                return True
+            if last is not None:
+                turned += _turn(last, segment) if self.step > 0 else _turn(segment, last)
+            on_corner = abs(turned)
+            turned += min(length / segment.length, 1.0) * getattr(segment, "sweep", 0.0)
+            if max(on_corner, abs(turned)) > _FLANK_TURN:
+                return False
+            length -= segment.length
+            last = segment
+        return length <= 0
+
+
+@dataclass(frozen=True, slots=True)
+class Tip:
+    """A tip: where it begins and ends, its width in mm, the opening between its flanks in radians."""
+
+    start: Point
+    end: Point
+    width: float
+    opening: float
+    round: bool
+    before: Side
+    after: Side
+
+    @property
+    def middle(self) -> Point:
+        """The middle between its start and end."""
+        return (self.start[0] + self.end[0]) / 2, (self.start[1] + self.end[1]) / 2
+
+    @property
+    def cut_off(self) -> float:
+        """What takes the place of a sharp point: half the width of a round tip, the width of a blunt one; mm."""
+        return self.width / 2 if self.round else self.width
+
+    def depth_where(self, width: float, within: float) -> float:
+        """Return how deep under the tip its material becomes `width` mm wide.
+
+        The width is taken between points as far along one side as along the other, the depth from the middle
+        of the tip to the middle between them. Sides are followed `within` mm, or until they meet.
+        """
+        whole = min(within, self.before.length(2 * within) / 2)
+        near, far = 0.0, min(width / 2, whole)
+        while far < whole and distance(*self._across(far)) < width:
+            near, far = far, min(1.25 * far, whole)
+        if distance(*self._across(far)) >= width:
+            for _ in range(60):  # halving: from metres to the last bit
+                middle = (near + far) / 2
+                if distance(*self._across(middle)) < width:
+                    near = middle
+                else:
+                    far = middle
+        (ax, ay), (bx, by) = self._across(far)
+        return distance(self.middle, ((ax + bx) / 2, (ay + by) / 2))
+
+    def _across(self, along: float) -> tuple[Point, Point]:
+        return self.before.at(along), self.after.at(along)
+
+
+def tips(loop: Loop, reach: float, least: float = 0.0) -> list[Tip]:
+    """Return the tips of the region left of a loop, narrower than `reach` mm and cut off by no less than `least`."""
+    segments = loop.unsplit
+    found = [
+        (tip, i, count)
+        for i, count in _stretches(segments, _LONGEST * reach)
+        if (tip := _tip(segments, i, count)) and tip.width < reach and tip.cut_off >= least
+    ]
+    taken: set[int] = set()
+    kept = []
+    for tip, i, count in sorted(found, key=lambda entry: (round(entry[0].width, 6), entry[0].opening)):
+        vertices = {(i + k) % len(segments) for k in range(count + 1)}
+        if not vertices & taken:
+            taken |= vertices
+            kept.append(tip)
+    return kept
+
+
+def _stretches(segments: Sequence[Segment], longest: float) -> Iterator[tuple[int, int]]:
+    """Yield (first segment, count of segments) of each stretch that turns left enough to be a tip."""
+    n = len(segments)
+    corner = np.array([_turn(segments[i - 1], segments[i]) for i in range(n)])
+    if not _may_turn_back(segments, corner):
+        return
+    sweep = np.array([getattr(segment, "sweep", 0.0) for segment in segments])
+    length = np.array([segment.length for segment in segments])
+    first: NDArray[np.int64] = np.arange(n)
+    turned, run = corner.copy(), np.zeros(n)
+    for count in range(min(n - 1, _MOST_SEGMENTS)):
+        most = math.pi - PARALLEL_RAD if count else math.inf
+        for k in np.flatnonzero((turned > LEAST_TURN + PARALLEL_RAD) & (turned < most)):
+            yield int(first[k]), count
+        last = (first + count) % n
+        run = run + length[last]
+        turned = turned + sweep[last] + corner[(last + 1) % n]
+        near = run <= longest
+        first, turned, run = first[near], turned[near], run[near]
+        if not len(first):
+            return
+
+
+def _may_turn_back(segments: Sequence[Segment], corner: NDArray[np.float64]) -> bool:
+    """Whether there is a left turn sharp enough that a tip can be there at all: a circle of 1 m has none."""
+    return bool((corner > PARALLEL_RAD).any()) or any(segment.curvature > 0 for segment in segments)
+
+
+def _turn(before: Segment, after: Segment) -> float:
+    """The turn at a corner in radians, positive to the left; straight back, by which side the region is on."""
+    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
+    turn = math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)
+    if math.pi - abs(turn) <= PARALLEL_RAD:
+        return -math.pi if turns_right(before, after) else math.pi
+    return turn
+
+
+def _tip(segments: Sequence[Segment], i: int, count: int) -> Tip | None:
+    """The tip made of `count` segments from `i` on, if what lies before and after are flanks."""
+    n = len(segments)
+    before = Side(segments, i - 1, -1, n - count)
+    after = Side(segments, (i + count) % n, 1, n - count)
+    flank_a, flank_b = segments[i - 1], segments[(i + count) % n]
+    start, end = flank_a.end, flank_b.start
+    within = [segments[(i + k) % n] for k in range(count)]
+    turns = [_turn(a, b) for a, b in itertools.pairwise((flank_a, *within, flank_b))]
+    opening = max(math.pi - sum(turns) - sum(getattr(segment, "sweep", 0.0) for segment in within), 0.0)
+    is_round = count > 0 and all(abs(turn) <= _CORNER for turn in turns)
+    between = min(distance(start, flank_b.nearest(start)), distance(end, flank_a.nearest(end))) if count else 0.0
+    width = between / math.cos(opening / 2)
+    if not (before.runs_on(width) and after.runs_on(width)):
+        return None
+    return Tip(start, end, width if is_round else between, opening, is_round, before, after)
