@@ -2,9 +2,9 @@
 
 A *tip* is a stretch of outline, of no length where it is a sharp corner, that turns left by more than 120
 degrees in all. The segments before and after it are its *flanks*: they run away from it at less than 60
-degrees to each other, the `opening`, and for as long as the tip is wide they turn by no more than 30 degrees,
-so that what lies between them is longer than wide. Flanks that run parallel or towards each other are no
-tip's: between them the material has a neck (`parts.geometry.width`).
+degrees to each other, the `opening`, and for as long as it is from where the tip begins to where it ends they
+turn by no more than 30 degrees, so that what lies between them is longer than wide. Flanks that run parallel
+or towards each other are no tip's: between them the material has a neck (`parts.geometry.width`).
 
 A tip with a corner at or in it is *blunt*, its width the distance between its flanks. One without, of arcs or
 of chords that stand for them, is *round*: its width is the diameter of the circle that touches both flanks
@@ -15,14 +15,18 @@ import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-from parts.geometry.boundary import turns_right
+from parts.geometry.corner import turn
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Point, Segment, cross, distance
+from parts.geometry.segment import Point, Segment, distance
 from parts.tolerance import PARALLEL_RAD
+
+Floats: TypeAlias = NDArray[np.float64]
+Indices: TypeAlias = NDArray[np.int64]
 
 LEAST_TURN = math.radians(120)
 _FLANK_TURN = math.radians(30)
@@ -73,7 +77,7 @@ class Side:
             if length <= 0:
                 return True
             if last is not None:
-                turned += _turn(last, segment) if self.step > 0 else _turn(segment, last)
+                turned += turn(last, segment) if self.step > 0 else turn(segment, last)
             on_corner = abs(turned)
             turned += min(length / segment.length, 1.0) * getattr(segment, "sweep", 0.0)
             if max(on_corner, abs(turned)) > _FLANK_TURN:
@@ -131,10 +135,12 @@ class Tip:
 
 def tips(loop: Loop, reach: float, least: float = 0.0) -> list[Tip]:
     """Return the tips of the region left of a loop, narrower than `reach` mm and cut off by no less than `least`."""
-    segments = loop.unsplit
+    segments, longest = loop.unsplit, _LONGEST * reach
+    if loop.circle or not _may_turn_back(loop, longest):
+        return []
     found = [
         (tip, i, count)
-        for i, count in _stretches(segments, _LONGEST * reach)
+        for i, count in _stretches(_Outline(loop), longest)
         if (tip := _tip(segments, i, count)) and tip.width < reach and tip.cut_off >= least
     ]
     taken: set[int] = set()
@@ -147,41 +153,87 @@ def tips(loop: Loop, reach: float, least: float = 0.0) -> list[Tip]:
     return kept
 
 
-def _stretches(segments: Sequence[Segment], longest: float) -> Iterator[tuple[int, int]]:
-    """Yield (first segment, count of segments) of each stretch that turns left enough to be a tip."""
+def _may_turn_back(loop: Loop, longest: float) -> bool:
+    """Whether all left turns within `longest` mm of outline come to enough for a tip; few loops have such a place."""
+    corners, segments = loop.corners, loop.unsplit
     n = len(segments)
-    corner = np.array([_turn(segments[i - 1], segments[i]) for i in range(n)])
-    if not _may_turn_back(segments, corner):
-        return
-    sweep = np.array([getattr(segment, "sweep", 0.0) for segment in segments])
-    length = np.array([segment.length for segment in segments])
-    first: NDArray[np.int64] = np.arange(n)
+    left = [max(corner, 0.0) + max(getattr(s, "sweep", 0.0), 0.0) for corner, s in zip(corners, segments, strict=True)]
+    turned, run, i = 0.0, 0.0, 0
+    for j in range(2 * n):  # vertices i to j, and what lies between them; twice round, since it may begin anywhere
+        if turned + max(corners[j % n], 0.0) > LEAST_TURN:
+            return True
+        turned += left[j % n]
+        run += segments[j % n].length
+        while i < j and run > longest:
+            turned -= left[i % n]
+            run -= segments[i % n].length
+            i += 1
+        if run > longest:
+            turned, run, i = 0.0, 0.0, j + 1
+    return False
+
+
+class _Outline:
+    """A closed chain as arrays: the turn at each segment's start, its sweep and length, and sums of them."""
+
+    def __init__(self, loop: Loop) -> None:
+        corner = np.array(loop.corners)
+        sweep = np.array([getattr(segment, "sweep", 0.0) for segment in loop.unsplit])
+        self.start = np.array([segment.start for segment in loop.unsplit])
+        self.corner, self.sweep = corner, sweep
+        self.length = np.array([segment.length for segment in loop.unsplit])
+        # once round before and after, so that nothing has to wrap
+        turns = np.tile(corner, 3)
+        self._way = np.concatenate([[0.0], np.cumsum(np.tile(self.length, 3))])
+        self._heading = np.cumsum(turns) + np.concatenate([[0.0], np.cumsum(np.tile(sweep, 3))[:-1]])
+        self._sweep = np.tile(sweep, 3)
+
+    def turned(self, vertex: Indices, way: Floats) -> Floats:
+        """Return how far the outline turns between a vertex and `way` mm along from it, less than once round.
+
+        Backward where `way` is negative. The turn at the vertex itself isn't counted.
+        """
+        n = len(self.corner)
+        at = self._way[vertex + n] + way
+        k = (np.searchsorted(self._way, at, side="right") - 1).clip(0, 3 * n - 1)
+        part = (at - self._way[k]) / (self._way[k + 1] - self._way[k])
+        there = self._heading[k] + part * self._sweep[k]
+        here = self._heading[vertex + n] - np.where(way < 0, self.corner[vertex], 0.0)
+        turned: Floats = there - here
+        return turned
+
+
+def _stretches(outline: _Outline, longest: float) -> Iterator[tuple[int, int]]:
+    """Yield (first segment, count of segments) of each stretch that turns left enough to be a tip."""
+    corner, n = outline.corner, len(outline.corner)
+    first: Indices = np.arange(n)
     turned, run = corner.copy(), np.zeros(n)
     for count in range(min(n - 1, _MOST_SEGMENTS)):
         most = math.pi - PARALLEL_RAD if count else math.inf
-        for k in np.flatnonzero((turned > LEAST_TURN + PARALLEL_RAD) & (turned < most)):
-            yield int(first[k]), count
+        turning = np.flatnonzero((turned > LEAST_TURN + PARALLEL_RAD) & (turned < most))
+        if len(turning):
+            i = first[turning]
+            for k in i[_has_flanks(outline, i, count)] if count else i:
+                yield int(k), count
         last = (first + count) % n
-        run = run + length[last]
-        turned = turned + sweep[last] + corner[(last + 1) % n]
+        run = run + outline.length[last]
+        turned = turned + outline.sweep[last] + corner[(last + 1) % n]
         near = run <= longest
         first, turned, run = first[near], turned[near], run[near]
         if not len(first):
             return
 
 
-def _may_turn_back(segments: Sequence[Segment], corner: NDArray[np.float64]) -> bool:
-    """Whether there is a left turn sharp enough that a tip can be there at all: a circle of 1 m has none."""
-    return bool((corner > PARALLEL_RAD).any()) or any(segment.curvature > 0 for segment in segments)
-
-
-def _turn(before: Segment, after: Segment) -> float:
-    """The turn at a corner in radians, positive to the left; straight back, by which side the region is on."""
-    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-    turn = math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)
-    if math.pi - abs(turn) <= PARALLEL_RAD:
-        return -math.pi if turns_right(before, after) else math.pi
-    return turn
+def _has_flanks(outline: _Outline, i: Indices, count: int) -> NDArray[np.bool_]:
+    """Whether as far beyond each end as it is between the ends, the outline has turned no more than a flank may."""
+    j = (i + count) % len(outline.corner)
+    apart = np.hypot(*(outline.start[j] - outline.start[i]).T)
+    short = apart < outline.length.sum() / 2
+    most = _FLANK_TURN + PARALLEL_RAD
+    apart = np.where(short, apart, 0.0)
+    before, after = outline.turned(i, -apart), outline.turned(j, apart)
+    kept: NDArray[np.bool_] = short & (np.abs(before) <= most) & (np.abs(after) <= most)
+    return kept
 
 
 def _tip(segments: Sequence[Segment], i: int, count: int) -> Tip | None:
@@ -191,12 +243,13 @@ def _tip(segments: Sequence[Segment], i: int, count: int) -> Tip | None:
     after = Side(segments, (i + count) % n, 1, n - count)
     flank_a, flank_b = segments[i - 1], segments[(i + count) % n]
     start, end = flank_a.end, flank_b.start
-    within = [segments[(i + k) % n] for k in range(count)]
-    turns = [_turn(a, b) for a, b in itertools.pairwise((flank_a, *within, flank_b))]
-    opening = max(math.pi - sum(turns) - sum(getattr(segment, "sweep", 0.0) for segment in within), 0.0)
-    is_round = count > 0 and all(abs(turn) <= _CORNER for turn in turns)
-    between = min(distance(start, flank_b.nearest(start)), distance(end, flank_a.nearest(end))) if count else 0.0
-    width = between / math.cos(opening / 2)
-    if not (before.runs_on(width) and after.runs_on(width)):
+    apart = distance(start, end) if count else 0.0
+    if not (before.runs_on(apart) and after.runs_on(apart)):
         return None
-    return Tip(start, end, width if is_round else between, opening, is_round, before, after)
+    within = [segments[(i + k) % n] for k in range(count)]
+    turns = [turn(a, b) for a, b in itertools.pairwise((flank_a, *within, flank_b))]
+    opening = max(math.pi - sum(turns) - sum(getattr(segment, "sweep", 0.0) for segment in within), 0.0)
+    between = min(distance(start, flank_b.nearest(start)), distance(end, flank_a.nearest(end))) if count else 0.0
+    is_round = count > 0 and all(abs(turn) <= _CORNER for turn in turns)
+    width = between / math.cos(opening / 2) if is_round else between
+    return Tip(start, end, width, opening, is_round, before, after)

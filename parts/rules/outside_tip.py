@@ -18,7 +18,7 @@ from parts.geometry.segment import distance
 from parts.geometry.tips import Tip, tips
 from parts.job import Job
 from parts.profile import Profile
-from parts.tolerance import LIMIT_SLACK_MM
+from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
 
 RULE = "outside-tip"
 SHARPEST_RAD = math.radians(30)
@@ -48,13 +48,14 @@ def _most(tip: Tip, kerf: float) -> float:
 def _finding(name: str, found: list[tuple[float, float, Tip]], job: Job) -> Finding:
     (length, limit, worst), *others = found
     kerf = job.say(job.cut.kerf_mm)
-    points = f"{len(found)} points of {name} are" if others else f"A point of {name} is"
-    over = f"up to {job.say(length)}" if others else job.say(length)
+    burns = f"narrower than the {kerf} kerf over"
+    message = (
+        f"{len(found)} points of {name} are {burns} up to {job.say(length)} of their length; that much burns away."
+        if others
+        else f"A point of {name} is {burns} {job.say(length)} of its length; that much burns away."
+    )
     return Finding(
-        RULE, "warn", worst.middle, length, limit,
-        f"{points} narrower than the {kerf} kerf over {over} of its length; that much burns away.".replace(
-            "its length", "their length" if others else "its length"
-        ),
+        RULE, "warn", worst.middle, length, round(limit, TIDY_DECIMALS), message,
         f"Cut it off where it is {job.say(job.cut.narrowest_bridge_mm)} wide, or make it blunter than 30 degrees.",
         also=tuple(tip.middle for _, _, tip in others),
     )  # fmt: skip

@@ -13,7 +13,8 @@ import math
 from collections.abc import Iterator, Sequence
 
 from parts.finding import Finding
-from parts.geometry.segment import Line, Segment, cross
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Line, Segment
 from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
@@ -27,16 +28,19 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     """Yield a finding for each loop with stretches of pieces shorter than the kerf."""
     kerf = job.cut.kerf_mm
     for index, loop in enumerate(profile.boundary):
-        stretches = sorted(short_stretches(loop.unsplit, kerf), key=lambda run: (-len(run), _middle(run)))
+        stretches = sorted(short_stretches(loop, kerf), key=lambda run: (-len(run), _middle(run)))
         if stretches:
             yield _finding(profile.name(index), stretches, job)
 
 
-def short_stretches(segments: Sequence[Segment], kerf: float) -> Iterator[list[Segment]]:
-    """Yield each stretch of a closed chain of segments, in order from some break on."""
+def short_stretches(loop: Loop, kerf: float) -> Iterator[list[Segment]]:
+    """Yield each stretch of a loop, in order from some break on."""
+    segments = loop.unsplit
     n = len(segments)
     short = [segment.length < kerf - LIMIT_SLACK_MM for segment in segments]
-    linked = [short[i - 1] and short[i] and _breaks(segments[i - 1], segments[i]) for i in range(n)]
+    if sum(short) < FEWEST:
+        return
+    linked = [short[i - 1] and short[i] and _breaks(segments[i - 1], segments[i], loop.corners[i]) for i in range(n)]
     first = next((i for i in range(n) if not linked[i]), 0)
     run: list[Segment] = []
     for k in range(first, first + n):
@@ -51,12 +55,9 @@ def short_stretches(segments: Sequence[Segment], kerf: float) -> Iterator[list[S
         yield run
 
 
-def _breaks(before: Segment, after: Segment) -> bool:
-    """Whether the torch has to change direction at once between two segments."""
-    if isinstance(before, Line) and isinstance(after, Line):
-        return True  # or they would be one line
-    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-    return abs(math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)) > SMOOTH_RAD
+def _breaks(before: Segment, after: Segment, corner: float) -> bool:
+    """Whether the torch has to change direction at once between two segments; two lines would else be one."""
+    return (isinstance(before, Line) and isinstance(after, Line)) or abs(corner) > SMOOTH_RAD
 
 
 def _middle(run: Sequence[Segment]) -> tuple[float, float]:

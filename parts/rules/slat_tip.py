@@ -1,10 +1,11 @@
 """Slat tip: no piece of a size that tips up between the slats, where the torch runs into it.
 
 A piece whose greatest length is under two pitches of the slats can lie with its middle off every slat that would hold
-it, and tips. A *drop-out* (what falls out of an opening: the opening less half a kerf all round) under half a pitch long
-falls through between two slats and does no harm; so does a sliver, no wider in the mean (area over length) than the
-thickness and a kerf. In between it may stand up while the torch is still at work: a note. A part as a whole is cut free
-last, so only one shorter than a pitch is told of: it surely lies on one slat or none, and tips or falls through (warn).
+it, and tips. A *drop-out* (what falls out of an opening: the opening less half a kerf all round) under half a pitch
+long falls through between two slats and does no harm; so does a sliver, no wider in the mean (area over length) than
+the thickness and a kerf. In between it may stand up while the torch is still at work: a note. A part as a whole is cut
+free last, so only one shorter than a pitch is told of: it surely lies on one slat or none, and tips or falls through
+(warn).
 
 Rule    greatest length of a drop-out < half a pitch, or >= two pitches; of the part >= one pitch
 Number  the machine's `slat_pitch`, in `parts/data/processes.toml` or your own file; the shares of it common practice
