@@ -1,13 +1,14 @@
 """Slat tip: no piece of a size that tips up between the slats, where the torch runs into it.
 
-A piece whose greatest length is under two pitches of the slats can lie with its middle off every slat that would hold
-it, and tips. A *drop-out* (what falls out of an opening: the opening less half a kerf all round) under half a pitch
-long falls through between two slats and does no harm; so does a sliver, no wider in the mean (area over length) than
-the thickness and a kerf. In between it may stand up while the torch is still at work: a note. A part as a whole is cut
-free last, so only one shorter than a pitch is told of: it surely lies on one slat or none, and tips or falls through
-(warn).
+A piece whose greatest length is under two pitches of the slats can lie with its middle off every slat that would
+hold it, and tips. A *drop-out* is what falls out of an opening: the opening less half a kerf all round. Its mean width
+is its opening's area over its greatest length. It falls through between two slats and does no harm when it is under
+half a pitch long, or under a pitch long and a quarter of a pitch wide in the mean (adjusting slots), or, whatever its
+length, a sliver no wider in the mean than the thickness and a kerf. Any other may stand up while the torch is still at
+work: a note. A part as a whole is cut free last, so only one shorter than a pitch is told of: it surely lies on one
+slat or none, and tips or falls through (warn).
 
-Rule    greatest length of a drop-out < half a pitch, or >= two pitches; of the part >= one pitch
+Rule    a drop-out falls through, or is two pitches long or more; a part is one pitch long or more
 Number  the machine's `slat_pitch`, in `parts/data/processes.toml` or your own file; the shares of it common practice
 """
 
@@ -49,7 +50,10 @@ def _tipping(profile: Profile, job: Job) -> Iterator[tuple[float, float, float]]
     narrow = job.cut.thickness_mm + 2 * kerf + LIMIT_SLACK_MM
     for opening in profile.inside:
         length = _greatest(opening.loop, low, high)
-        if low - LIMIT_SLACK_MM <= length < high - LIMIT_SLACK_MM and opening.loop.area / length > narrow:
+        if not low - LIMIT_SLACK_MM <= length < high - LIMIT_SLACK_MM:
+            continue
+        width = opening.loop.area / length
+        if width > narrow and (length - kerf >= pitch - LIMIT_SLACK_MM or width - kerf >= pitch / 4 - LIMIT_SLACK_MM):
             yield length - kerf, *centroid(opening.loop)
 
 
