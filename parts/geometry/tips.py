@@ -50,26 +50,6 @@ class Side:
         n = len(self.segments)
         return (self.segments[(self.first + self.step * k) % n] for k in range(self.count))
 
-    def length(self, most: float) -> float:
-        """Return how long it is, or a length of `most` or more."""
-        total = 0.0
-        for segment in self:
-            total += segment.length
-            if total >= most:
-                break
-        return total
-
-    def at(self, along: float) -> Point:
-        """Return the point `along` mm from the tip; its end where it is shorter."""
-        point = self.segments[self.first].start
-        for segment in self:
-            part = min(along / segment.length, 1.0)
-            point = segment.at(part if self.step > 0 else 1 - part)
-            along -= segment.length
-            if along <= 0:
-                break
-        return point
-
     def runs_on(self, length: float) -> bool:
         """Whether it goes on for `length` mm without turning by more than a flank may."""
         turned, last = 0.0, None
@@ -89,15 +69,18 @@ class Side:
 
 @dataclass(frozen=True, slots=True)
 class Tip:
-    """A tip: where it begins and ends, its width in mm, the opening between its flanks in radians."""
+    """A tip: where it begins and ends, its width in mm, the opening between its flanks in radians.
+
+    `first` and `last` are the indices, in `Loop.unsplit`, of the segments that leave its start and its end.
+    """
 
     start: Point
     end: Point
     width: float
     opening: float
     round: bool
-    before: Side
-    after: Side
+    first: int
+    last: int
 
     @property
     def middle(self) -> Point:
@@ -109,28 +92,31 @@ class Tip:
         """What takes the place of a sharp point: half the width of a round tip, the width of a blunt one; mm."""
         return self.width / 2 if self.round else self.width
 
-    def depth_where(self, width: float, within: float) -> float:
-        """Return how deep under the tip its material becomes `width` mm wide.
 
-        The width is taken between points as far along one side as along the other, the depth from the middle
-        of the tip to the middle between them. Sides are followed `within` mm, or until they meet.
-        """
-        whole = min(within, self.before.length(2 * within) / 2)
-        near, far = 0.0, min(width / 2, whole)
-        while far < whole and distance(*self._across(far)) < width:
-            near, far = far, min(1.25 * far, whole)
-        if distance(*self._across(far)) >= width:
-            for _ in range(60):  # halving: from metres to the last bit
-                middle = (near + far) / 2
-                if distance(*self._across(middle)) < width:
-                    near = middle
-                else:
-                    far = middle
-        (ax, ay), (bx, by) = self._across(far)
-        return distance(self.middle, ((ax + bx) / 2, (ay + by) / 2))
+def depths(loop: Loop, found: Sequence[Tip], width: float, within: float) -> list[float]:
+    """Return how deep under each tip of a loop its material becomes `width` mm wide.
 
-    def _across(self, along: float) -> tuple[Point, Point]:
-        return self.before.at(along), self.after.at(along)
+    The width is taken between points as far along one flank as along the other, the depth from the middle of
+    the tip to the middle between them. The outline is followed `within` mm either way, or half way round.
+    """
+    if not found:
+        return []
+    outline = _Outline(loop)
+    first, last = np.array([tip.first for tip in found]), np.array([tip.last for tip in found])
+    whole = min(within, float(outline.length.sum()) / 2)
+    near, far = np.zeros(len(found)), np.full(len(found), min(width / 2, whole))
+    while (growing := (far < whole) & (outline.across(first, last, far) < width)).any():
+        near = np.where(growing, far, near)
+        far = np.where(growing, np.minimum(1.25 * far, whole), far)
+    reached = outline.across(first, last, far) >= width
+    for _ in range(60):  # halving: from metres to the last bit
+        middle = (near + far) / 2
+        narrow = outline.across(first, last, middle) < width
+        near, far = np.where(narrow, middle, near), np.where(reached & ~narrow, middle, far)
+    deep = (outline.at(first, -far) + outline.at(last, far)) / 2
+    tops = np.array([tip.middle for tip in found])
+    depth: list[float] = np.hypot(*(deep - tops).T).tolist()
+    return depth
 
 
 def tips(loop: Loop, reach: float, least: float = 0.0) -> list[Tip]:
@@ -182,11 +168,39 @@ class _Outline:
         self.start = np.array([segment.start for segment in loop.unsplit])
         self.corner, self.sweep = corner, sweep
         self.length = np.array([segment.length for segment in loop.unsplit])
+        self._chord = np.roll(self.start, -1, axis=0) - self.start
         # once round before and after, so that nothing has to wrap
         turns = np.tile(corner, 3)
         self._way = np.concatenate([[0.0], np.cumsum(np.tile(self.length, 3))])
         self._heading = np.cumsum(turns) + np.concatenate([[0.0], np.cumsum(np.tile(sweep, 3))[:-1]])
         self._sweep = np.tile(sweep, 3)
+
+    def across(self, first: Indices, last: Indices, way: Floats) -> Floats:
+        """Return the distance between the points `way` mm back from one vertex and on from another."""
+        apart: Floats = np.hypot(*(self.at(last, way) - self.at(first, -way)).T)
+        return apart
+
+    def at(self, vertex: Indices, way: Floats) -> Floats:
+        """Return the points (n x 2) `way` mm on from a vertex, back where it is negative; less than once round.
+
+        On an arc as `Arc.at` has it: from the start, by a chord of 2 r sin of half the sweep so far.
+        """
+        n = len(self.corner)
+        k, part = self._place(vertex, way)
+        k = k % n
+        half = self.sweep[k] / 2
+        scale = part * np.sinc(part * half / np.pi) / np.sinc(half / np.pi)
+        turn_by = (part - 1) * half
+        c, s, (x, y) = scale * np.cos(turn_by), scale * np.sin(turn_by), self._chord[k].T
+        points: Floats = self.start[k] + np.stack([c * x - s * y, s * x + c * y], axis=1)
+        return points
+
+    def _place(self, vertex: Indices, way: Floats) -> tuple[Indices, Floats]:
+        """The segment so far along from a vertex, counted from once round before, and the part of it behind."""
+        n = len(self.corner)
+        at = self._way[vertex + n] + way
+        k = (np.searchsorted(self._way, at, side="right") - 1).clip(0, 3 * n - 1)
+        return k, (at - self._way[k]) / (self._way[k + 1] - self._way[k])
 
     def turned(self, vertex: Indices, way: Floats) -> Floats:
         """Return how far the outline turns between a vertex and `way` mm along from it, less than once round.
@@ -194,9 +208,7 @@ class _Outline:
         Backward where `way` is negative. The turn at the vertex itself isn't counted.
         """
         n = len(self.corner)
-        at = self._way[vertex + n] + way
-        k = (np.searchsorted(self._way, at, side="right") - 1).clip(0, 3 * n - 1)
-        part = (at - self._way[k]) / (self._way[k + 1] - self._way[k])
+        k, part = self._place(vertex, way)
         there = self._heading[k] + part * self._sweep[k]
         here = self._heading[vertex + n] - np.where(way < 0, self.corner[vertex], 0.0)
         turned: Floats = there - here
@@ -252,4 +264,4 @@ def _tip(segments: Sequence[Segment], i: int, count: int) -> Tip | None:
     between = min(distance(start, flank_b.nearest(start)), distance(end, flank_a.nearest(end))) if count else 0.0
     is_round = count > 0 and all(abs(turn) <= _CORNER for turn in turns)
     width = between / math.cos(opening / 2) if is_round else between
-    return Tip(start, end, width, opening, is_round, before, after)
+    return Tip(start, end, width, opening, is_round, i, (i + count) % n)

@@ -13,7 +13,8 @@ Number  `narrowest_bridge` in `parts/data/processes.toml`, each with its source;
 from collections.abc import Iterator
 
 from parts.finding import Finding
-from parts.geometry.tips import Tip, tips
+from parts.geometry.loop import Loop
+from parts.geometry.tips import Tip, depths, tips
 from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
@@ -28,14 +29,13 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     for index, loop in enumerate(profile.boundary):
         found = sorted(tips(loop, limit - LIMIT_SLACK_MM, kerf / 2), key=lambda tip: (tip.width, tip.middle))
         if found:
-            lost = any(_is_lost(tip, kerf) for tip in found)
-            yield _finding(profile.name(index), found, job, lost)
+            yield _finding(profile.name(index), found, job, _is_one_lost(loop, found, kerf))
 
 
-def _is_lost(tip: Tip, kerf: float) -> bool:
-    """Whether so much of a finger is narrower than the kerf that nothing of use is left."""
-    within = (LOST_KERFS + 1) * kerf
-    return tip.width < kerf - LIMIT_SLACK_MM and tip.depth_where(kerf, within) > LOST_KERFS * kerf
+def _is_one_lost(loop: Loop, found: list[Tip], kerf: float) -> bool:
+    """Whether so much of a finger is narrower than the kerf that nothing of use is left of it."""
+    narrow = [tip for tip in found if tip.width < kerf - LIMIT_SLACK_MM]
+    return any(depth > LOST_KERFS * kerf for depth in depths(loop, narrow, kerf, (LOST_KERFS + 1) * kerf))
 
 
 def _finding(name: str, found: list[Tip], job: Job, lost: bool) -> Finding:

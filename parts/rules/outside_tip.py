@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 from parts.finding import Finding
 from parts.geometry.segment import distance
-from parts.geometry.tips import Tip, tips
+from parts.geometry.tips import Tip, depths, tips
 from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
@@ -32,8 +32,8 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         points = [tip for tip in tips(loop, kerf) if tip.cut_off < kerf / 2 - LIMIT_SLACK_MM]
         found = [
             (length, limit, tip)
-            for tip in points
-            if (length := tip.depth_where(kerf, _FOLLOWED_KERFS * kerf)) > (limit := _most(tip, kerf)) + LIMIT_SLACK_MM
+            for tip, length in zip(points, depths(loop, points, kerf, _FOLLOWED_KERFS * kerf), strict=True)
+            if length > (limit := _most(tip, kerf)) + LIMIT_SLACK_MM
         ]
         if found:
             found.sort(key=lambda entry: (entry[1] - entry[0], entry[2].middle))
