@@ -149,6 +149,7 @@ class ProcessData(Strict):
     narrowest_bridge: Rule
     narrowest_slot: Rule
     inside_radius: Rule
+    straight_strip: Rule
     lead_in: Rule
     cautions: tuple[Text, ...] = ()
     kerf: dict[str, Series[KerfRow]]

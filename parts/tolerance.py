@@ -16,6 +16,10 @@ TANGENT_MM = 1e-5
 """Two segments tangent at a common end meet again no nearer than this: rounding moves where a line
 touches a circle of 1 m by the root of 1e-16, which is 1e-5 mm."""
 
+TOUCH_MM = 0.01
+"""Loops that lie on each other for less than this only touch: a line and a circle of 10 m that touch are
+within SAME_POINT_MM of each other for 9e-3 mm."""
+
 SAME_NECK_MM = 1e-5
 """Chords whose ends lie closer than this are one narrow place, found from two neighbouring segments."""
 

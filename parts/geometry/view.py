@@ -5,7 +5,7 @@ outside arc loses a little area and a hole gains as little.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import cast
 
 import numpy as np
@@ -13,7 +13,7 @@ import shapely
 from numpy.typing import NDArray
 
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Point, Segment
+from parts.geometry.segment import Arc, Box, Point, Segment
 from parts.tolerance import FLATTEN_MM
 
 
@@ -48,6 +48,12 @@ def roomiest(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FL
     return float(x), float(y)
 
 
+def hull(points: Sequence[Point]) -> NDArray[np.float64]:
+    """Return the corners (n x 2) of the convex hull of points, each one of them."""
+    corners = shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(np.array(points))))
+    return corners[:-1] if len(corners) > 3 else corners
+
+
 def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     """Return index arrays (i < j) of the pairs of boxes (n x 4) within `reach` mm in x and in y."""
     grown = boxes + np.array([-reach, -reach, reach, reach]) / 2
@@ -55,6 +61,15 @@ def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int
     i, j = shapely.STRtree(made).query(made)
     ordered = i < j
     return i[ordered], j[ordered]
+
+
+def near_boxes_of(of: Sequence[Box], boxes: Sequence[Box], reach: float) -> list[list[int]]:
+    """Return for each box of the first list the indices of those of the second within `reach` mm of it."""
+    grown = np.array(of) + np.array([-reach, -reach, reach, reach])
+    found: list[list[int]] = [[] for _ in of]
+    for i, j in shapely.STRtree(_boxes(np.array(boxes))).query(_boxes(grown)).T:
+        found[i].append(int(j))
+    return found
 
 
 class BoxIndex:

@@ -10,16 +10,37 @@ from parts.profile import Profile
 from parts.rules import (
     bed_fit,
     bridge_width,
+    finger,
     hole_to_thickness,
     inside_corner,
+    long_strip,
     loops,
+    loose_piece,
     lost_detail,
+    outside_tip,
     pierce_room,
+    short_segment,
+    slat_tip,
     slot_width,
 )
 from parts.tolerance import TIDY_DECIMALS
 
-RULES = (loops, hole_to_thickness, bridge_width, slot_width, lost_detail, inside_corner, pierce_room, bed_fit)
+RULES = (
+    loops,
+    loose_piece,
+    hole_to_thickness,
+    bridge_width,
+    slot_width,
+    finger,
+    outside_tip,
+    lost_detail,
+    inside_corner,
+    pierce_room,
+    short_segment,
+    long_strip,
+    slat_tip,
+    bed_fit,
+)
 RULES_OF_SOUND_LOOPS = RULES[1:]
 """What is left to check where the loops have been found without fault."""
 
