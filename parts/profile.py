@@ -7,7 +7,7 @@ mark      what the machine draws but doesn't cut through: scribe line, bend line
 dimension where one of the template's parameters can be measured on the part
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import ClassVar, Literal, TypeAlias
@@ -43,10 +43,11 @@ class Scribe:
 
 @dataclass(frozen=True)
 class Bend:
-    """A bend line on the flat."""
+    """A bend line on the flat, and the inside radius it is bent to, mm; 0 for what the shop's brake leaves."""
 
     kind: ClassVar[str] = "bend"
     line: Line
+    radius: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -120,12 +121,7 @@ class Profile:
         opening = index - len(self.outside)
         if opening < 0:
             return "the edge" if len(self.outside) == 1 else f"the edge of piece {index + 1}"
-        name = self.inside[opening].name
-        alike = [i for i, other in enumerate(self.inside) if other.name == name]
-        if len(alike) == 1:
-            return f"the {name}"
-        thing, where, place = name.partition(" in ")
-        return f"{thing} {alike.index(opening) + 1}{where}{place}"
+        return numbered([other.name for other in self.inside], opening)
 
     def moved(self, motion: Motion) -> "Profile":
         """Return the profile with everything on it moved.
@@ -166,6 +162,15 @@ class Profile:
         return replace(self, inside=tuple(kept), marks=(*self.marks, *drills)) if drills else self
 
 
+def numbered(names: Sequence[str], index: int) -> str:
+    """Return what the one at `index` is called among things of these names: `the slot`, `hole 2 in leg A`."""
+    alike = [i for i, name in enumerate(names) if name == names[index]]
+    if len(alike) == 1:
+        return f"the {names[index]}"
+    thing, where, place = names[index].partition(" in ")
+    return f"{thing} {alike.index(index) + 1}{where}{place}"
+
+
 def openings(loops: Iterable[Loop], name: str, parameter: str, bolt: float = 0.0) -> tuple[Opening, ...]:
     """Return the loops as openings of one name, set by one parameter, for bolts of one size if any."""
     return tuple(Opening(loop, name, parameter, bolt) for loop in loops)
@@ -175,5 +180,5 @@ def _moved_mark(mark: Mark, motion: Motion) -> Mark:
     if isinstance(mark, Drill):
         return replace(mark, at=motion.point(mark.at))
     if isinstance(mark, Bend):
-        return Bend(Line(motion.point(mark.line.start), motion.point(mark.line.end)))
+        return replace(mark, line=Line(motion.point(mark.line.start), motion.point(mark.line.end)))
     return Scribe(tuple(motion.segment(segment) for segment in mark.path))

@@ -58,9 +58,27 @@ class BoxIndex:
 
     def near(self, index: int) -> list[int]:
         """Return the indices of the boxes within `reach` of the one at `index`, itself among them."""
-        x0, y0, x1, y1 = self._boxes[index]
+        return self.near_box(*self._boxes[index])
+
+    def near_box(self, x0: float, y0: float, x1: float, y1: float) -> list[int]:
+        """Return the indices of the boxes within `reach` of another box."""
         r = self._reach
         return [int(i) for i in self._tree.query(shapely.box(x0 - r, y0 - r, x1 + r, y1 + r))]
+
+
+def hull(points: Iterable[Point]) -> list[Point]:
+    """Return the corners of the convex hull of points, not closed; fewer than three where they lie on a line."""
+    around = shapely.MultiPoint(list(points)).convex_hull
+    line = around.exterior if isinstance(around, shapely.Polygon) else around
+    corners = [(float(x), float(y)) for x, y in shapely.get_coordinates(line)]
+    return corners[:-1] if isinstance(around, shapely.Polygon) else corners
+
+
+def near_outline(points: Iterable[Point], corners: Iterable[Point], reach: float) -> list[bool]:
+    """Return, for each point, whether it lies within `reach` mm of the closed outline through the corners."""
+    outline = shapely.LinearRing(list(corners))
+    shapely.prepare(outline)
+    return [bool(near) for near in shapely.dwithin(outline, shapely.points(list(points)), reach)]
 
 
 def _boxes(boxes: NDArray[np.float64]) -> NDArray[np.object_]:

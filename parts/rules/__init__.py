@@ -7,10 +7,30 @@ from types import ModuleType
 from parts.finding import Finding
 from parts.job import Job
 from parts.profile import Profile
-from parts.rules import bed_fit, bridge_width, hole_to_thickness, loops
+from parts.rules import (
+    bed_fit,
+    bend_clearance,
+    bolt_spacing,
+    bridge_width,
+    drilled_room,
+    edge_distance,
+    hole_to_thickness,
+    loops,
+    short_flange,
+)
 from parts.tolerance import TIDY_DECIMALS
 
-RULES = (loops, hole_to_thickness, bridge_width, bed_fit)
+RULES = (
+    loops,
+    hole_to_thickness,
+    bridge_width,
+    edge_distance,
+    bolt_spacing,
+    drilled_room,
+    bend_clearance,
+    short_flange,
+    bed_fit,
+)
 RULES_OF_SOUND_LOOPS = RULES[1:]
 """What is left to check where the loops have been found without fault."""
 

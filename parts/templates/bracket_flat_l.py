@@ -23,7 +23,7 @@ from parts.geometry.draft import Corner, fillet, polygon, relief
 from parts.geometry.motion import Motion, mirror
 from parts.geometry.segment import Point
 from parts.geometry.window import Window, level_slot
-from parts.parameter import BY_DIAMETER, bolt, choice, count, fit, hole_diameter, length
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
 from parts.template import Parameters, Template
 from parts.tolerance import SAME_POINT_MM
@@ -100,6 +100,7 @@ class BracketFlatL(Parameters):
             width=own("width"),
             holes=own("holes"),
             hole=hole_diameter(own("bolt"), self.fit, own("hole")),
+            bolt=bolt_mm(own("bolt")),
             by_diameter=own("bolt") == BY_DIAMETER,
             first=own("first"),
             pitch=own("pitch"),
@@ -152,6 +153,7 @@ class Leg:
     width: float
     holes: int
     hole: float
+    bolt: float
     by_diameter: bool
     first: float
     pitch: float
@@ -289,7 +291,7 @@ def outline(p: BracketFlatL) -> Profile:
 def _openings(leg: Leg) -> tuple[Opening, ...]:
     what = "slot" if leg.slot else "hole"
     loops = (leg.motion.loop(window.loop) for window in leg.windows)
-    return openings(loops, f"{what} in {leg.said}", leg.name("holes"))
+    return openings(loops, f"{what} in {leg.said}", leg.name("holes"), leg.bolt)
 
 
 def dimensions(p: BracketFlatL) -> Iterator[Dimension]:
