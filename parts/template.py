@@ -49,9 +49,9 @@ class Parameters(BaseModel):
     bed_x: float = length("Bed travel in X", default=52 * 25.4, minimum=100, maximum=20000, group=FILE)
     bed_y: float = length("Bed travel in Y", default=98 * 25.4, minimum=100, maximum=20000, group=FILE)
     sheet_x: float = length(
-        "Sheet in X", default=48 * 25.4, minimum=10, maximum=20000, group=FILE, help="As it lies on the bed."
+        "Sheet in X", default=1219.2, minimum=10, maximum=20000, group=FILE, help="As it lies on the bed."
     )
-    sheet_y: float = length("Sheet in Y", default=96 * 25.4, minimum=10, maximum=20000, group=FILE)
+    sheet_y: float = length("Sheet in Y", default=2438.4, minimum=10, maximum=20000, group=FILE)
     units: Units = choice(
         "Working units",
         default="mm",

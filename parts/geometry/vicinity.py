@@ -4,11 +4,9 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-import numpy as np
-
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Box, Point, Segment, distance
-from parts.geometry.view import BoxIndex
+from parts.geometry.view import index_of
 
 # Above this many segments an index over their boxes is quicker than going through them all.
 _MANY_SEGMENTS = 200
@@ -28,7 +26,7 @@ class Vicinity:
         self._near = [Near(n, segment) for n, loop in enumerate(loops) for segment in loop.segments]
         self._boxes = [near.segment.box for near in self._near]
         self._right = max((box[2] for box in self._boxes), default=-math.inf)
-        self._index = BoxIndex(np.array(self._boxes), 0.0) if len(self._boxes) > _MANY_SEGMENTS else None
+        self._index = index_of(self._boxes) if len(self._boxes) > _MANY_SEGMENTS else None
 
     def near(self, box: Box, reach: float) -> Iterator[Near]:
         """Yield the segments whose boxes come within `reach` mm of a box, in the order of the loops."""

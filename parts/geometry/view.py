@@ -5,7 +5,7 @@ outside arc loses a little area and a hole gains as little.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import cast
 
 import numpy as np
@@ -13,7 +13,7 @@ import shapely
 from numpy.typing import NDArray
 
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Point, Segment
+from parts.geometry.segment import Arc, Box, Point, Segment
 from parts.tolerance import FLATTEN_MM
 
 
@@ -64,6 +64,11 @@ class BoxIndex:
         """Return the indices of the boxes within `reach` of another box."""
         r = self._reach
         return [int(i) for i in self._tree.query(shapely.box(x0 - r, y0 - r, x1 + r, y1 + r))]
+
+
+def index_of(boxes: Sequence[Box]) -> BoxIndex:
+    """Return an index over plain boxes, to be asked which of them meet another."""
+    return BoxIndex(np.array(boxes), 0.0)
 
 
 def hull(points: Iterable[Point]) -> list[Point]:

@@ -66,7 +66,7 @@ def _finding(voids: Voids, bolt: float, found: list[Close], job: Job) -> Finding
     return Finding(
         RULE, "warn", worst.at, worst.measured, limit,
         f"{name[0].upper()}{name[1:]} and {voids.name(worst.b.index)} are {job.say(worst.measured)} apart, centre to "
-        f"centre; in a structural steel connection a {said_bolt(bolt, job.units)} wants {job.say(limit)} "
+        f"centre; in a structural steel connection the {said_bolt(bolt, job.units)} wants {job.say(limit)} "
         f"({BOLTING.spacing_source}).{more}",
         f"Move them {job.say(limit - worst.measured)} further apart, better to {job.say(preferred_spacing_mm(bolt))}, "
         "or take smaller bolts.",

@@ -147,7 +147,7 @@ def test_a_shops_own_sheet_is_the_default_and_is_told_where_it_matters(own_file)
     own = Strip.read({})
     assert (own.sheet_x, own.sheet_y) == (1250, 2500)
     built_in = Strip.read(dict(zip(("sheet_x", "sheet_y"), DEFAULT_SHEET_MM, strict=True)))
-    assert built_in.texts() == {"sheet_x": "48in", "sheet_y": "96in"}
+    assert built_in.texts() == {"sheet_x": "1219.2mm", "sheet_y": "2438.4mm"}
     assert Strip.read(built_in.texts()) == built_in
     own_texts = own.texts()
     own_file.write_text("")
