@@ -93,7 +93,8 @@ MIXED = Profile(
     (rectangle((0, 0), 100, 60, 8),),
     (Opening(circle((50, 30), 20), "window"),),
     (
-        Drill((7, 7), 6), Drill((8, 40), 9), Drill((97, 30), 8), Drill((33, 30), 9, "pin hole"), Drill((50, 31), 6, "lost hole"),
+        Drill((7, 7), 6), Drill((8, 40), 9), Drill((97, 30), 8), Drill((33, 30), 9, "pin hole"),
+        Drill((50, 31), 6, "lost hole"),
         Drill((80, 50), 5, "small hole"), Drill((87, 50), 6, "small hole"),
     ),
 )  # fmt: skip

@@ -42,8 +42,8 @@ def found(at, measured, limit, message, remedy, also=()):
     ("y", "expected"),
     [
         (21.99, (found((90, 21.99), 21.99, 22.0,
-                       "The centre of the hole is 21.99 mm from the edge; in a structural steel connection the M16 bolt "
-                       "wants 22 mm (AISC 360-22 table J3.4M).", "Move it 0.01 mm further in"),)),
+                       "The centre of the hole is 21.99 mm from the edge; in a structural steel connection the M16 "
+                       "bolt wants 22 mm (AISC 360-22 table J3.4M).", "Move it 0.01 mm further in"),)),
         (22.0 - 1e-10, ()),
         (22.0, ()),
         (22.01, ()),
