@@ -9,7 +9,7 @@ Number  `[brake]` in `parts/data/bending.toml`: V opening of 8 thicknesses, or w
         it, flange of 0.7 V, inside radius of 0.16 V (common practice)
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from parts.bends import bend_lines, name
@@ -41,7 +41,11 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     for number, bend in enumerate(bends):
         radius = bend.radius or job.brake.inside_radius(thickness)
         limit = job.brake.least_flange(thickness, radius)
-        stretches = [s for s in _stretches(edges, bend.line, limit) if abs(s.off) < limit - LIMIT_SLACK_MM]
+        stretches = [
+            s
+            for s in _joined(_stretches(edges, bend.line, limit))
+            if abs(s.off) < limit - LIMIT_SLACK_MM and _clear(edges, bend.line, s)
+        ]
         carried = min(job.brake.v_opening(thickness, radius), bend.line.length / 2)
         sides = [[s for s in stretches if s.off * side > 0] for side in (1, -1)]
         if short := [s for side in sides if _length(side) > carried for s in side]:
@@ -49,7 +53,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
 
 
 def _stretches(edges: Vicinity, line: Line, reach: float) -> Iterator[Stretch]:
-    """Yield the stretches of edge parallel to a bend line, with the metal between the two."""
+    """Yield the stretches of edge parallel to a bend line that have their metal on its side."""
     (x, y), (ux, uy) = line.start, line.heading
     for _, edge in edges.near(line.box, reach):
         if not isinstance(edge, Line) or abs(cross(ux, uy, *edge.heading)) > PARALLEL_RAD:
@@ -58,8 +62,20 @@ def _stretches(edges: Vicinity, line: Line, reach: float) -> Iterator[Stretch]:
         along = sorted(ux * (p[0] - x) + uy * (p[1] - y) for p in (edge.start, edge.end))
         low, high = max(along[0], 0.0), min(along[1], line.length)
         metal_between = off * (ux * edge.heading[0] + uy * edge.heading[1]) < 0  # it is on the edge's left
-        if high - low > SAME_POINT_MM < abs(off) and metal_between and _clear(edges, line, Stretch(low, high, off)):
+        if high - low > SAME_POINT_MM < abs(off) and metal_between:
             yield Stretch(low, high, off)
+
+
+def _joined(stretches: Iterable[Stretch]) -> list[Stretch]:
+    """The stretches, those of one line that meet end to end as one."""
+    made: list[Stretch] = []
+    for stretch in sorted(stretches, key=lambda s: (round(s.off, TIDY_DECIMALS - 3), s.low)):
+        last = made[-1] if made else None
+        if last and abs(stretch.off - last.off) <= SAME_POINT_MM and stretch.low - last.high <= SAME_POINT_MM:
+            made[-1] = last._replace(high=max(last.high, stretch.high))
+        else:
+            made.append(stretch)
+    return made
 
 
 def _clear(edges: Vicinity, line: Line, stretch: Stretch) -> bool:
