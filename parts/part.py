@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import quote, urlencode
 
+from parts.brake import brake
 from parts.errors import GeometryError, Problem, Refused, first_of_each
 from parts.export import dxf, json_text, pdf, step, svg
 from parts.finding import Finding
@@ -16,7 +17,7 @@ from parts.profile import Profile
 from parts.record import Record
 from parts.rules import RULES_OF_SOUND_LOOPS, findings
 from parts.rules.loops import Fault, faults
-from parts.stock import Bed, materials
+from parts.stock import Bed, Sheet, materials
 from parts.template import Parameters, Template
 from parts.templates import template
 
@@ -103,7 +104,8 @@ def job_of(parameters: Parameters) -> Job:
         DataError: the shop's own file is unusable.
     """
     cut = cut_for(parameters.process, parameters.material, parameters.thickness)
-    return Job(cut, Bed(parameters.bed_x, parameters.bed_y), machine(), parameters.units)
+    bed, sheet = Bed(parameters.bed_x, parameters.bed_y), Sheet(parameters.sheet_x, parameters.sheet_y)
+    return Job(cut, bed, machine(), parameters.units, sheet, brake())
 
 
 def assembled(

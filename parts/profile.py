@@ -7,7 +7,7 @@ mark      what the machine draws but doesn't cut through: scribe line, bend line
 dimension where one of the template's parameters can be measured on the part
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import ClassVar, Literal, TypeAlias
@@ -179,6 +179,15 @@ class Profile:
             else:
                 drills.append(Drill(hole.centre, hole.diameter, opening.name, opening.parameter, opening.bolt))
         return replace(self, inside=tuple(kept), marks=(*self.marks, *drills)) if drills else self
+
+
+def numbered(names: Sequence[str], index: int) -> str:
+    """Return what the one at `index` is called among things of these names: `the slot`, `hole 2 in leg A`."""
+    alike = [i for i, name in enumerate(names) if name == names[index]]
+    if len(alike) == 1:
+        return f"the {names[index]}"
+    thing, where, place = names[index].partition(" in ")
+    return f"{thing} {alike.index(index) + 1}{where}{place}"
 
 
 def openings(loops: Iterable[Loop], name: str, parameter: str, bolt: float = 0.0) -> tuple[Opening, ...]:

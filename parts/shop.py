@@ -1,7 +1,7 @@
 """The shop's own numbers over the built-in ones, loaded, and one sentence on what is wrong with them.
 
-*Built-in* numbers are `parts/data/materials.toml` and `processes.toml`. The *shop's own file* has the same
-entries, any few of them. It is the file that the environment variable `PLATEWRIGHT_SHOP` names, else
+*Built-in* numbers are `parts/data/materials.toml`, `processes.toml` and `bending.toml`. The *shop's own file* has
+the same entries, any few of them. It is the file that the environment variable `PLATEWRIGHT_SHOP` names, else
 `shop.toml` in the user's configuration folder, if there.
 """
 

@@ -13,7 +13,7 @@ from typing import Any
 from parts.errors import DataError
 
 OWN = "shop's own file"
-BUILT_IN = ("materials.toml", "processes.toml")
+BUILT_IN = ("materials.toml", "processes.toml", "bending.toml")
 
 _SPEEDS = {"in_min": 25.4 / 60, "mm_min": 1 / 60}  # to mm/s
 _FACTORS = {f"{speed}_{unit}": factor for speed in ("feed", "top_speed") for unit, factor in _SPEEDS.items()}

@@ -27,7 +27,7 @@ from parts.parameter import (
 )
 from parts.process import PROCESSES
 from parts.profile import Profile
-from parts.stock import bed, materials
+from parts.stock import bed, materials, sheet
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
 
@@ -36,7 +36,7 @@ FILE = "Bed and file"
 
 
 class Parameters(BaseModel):
-    """What every part has: its stock, its process, its bed and its file. Lengths are mm, angles degrees."""
+    """What every part has: its stock, its process, its bed and sheet, and its file. Lengths are mm, angles degrees."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
     material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
@@ -48,6 +48,10 @@ class Parameters(BaseModel):
     )  # fmt: skip
     bed_x: float = length("Bed travel in X", default=52 * 25.4, minimum=100, maximum=20000, group=FILE)
     bed_y: float = length("Bed travel in Y", default=98 * 25.4, minimum=100, maximum=20000, group=FILE)
+    sheet_x: float = length(
+        "Sheet in X", default=1219.2, minimum=10, maximum=20000, group=FILE, help="As it lies on the bed."
+    )
+    sheet_y: float = length("Sheet in Y", default=2438.4, minimum=10, maximum=20000, group=FILE)
     units: Units = choice(
         "Working units",
         default="mm",
@@ -78,7 +82,7 @@ class Parameters(BaseModel):
                 the others, in form order.
         """
         specs = cls.specs()
-        settled = {**own_bed(), **values, **_bolts_left_open(specs, values)}
+        settled = {**own_defaults(), **values, **_bolts_left_open(specs, values)}
         try:
             parameters = cls.model_validate(settled, context=(specs, _reading(specs, values)))
         except ValidationError as error:
@@ -132,13 +136,13 @@ class Parameters(BaseModel):
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at its default, as text that reads back to the same value.
 
-        A shop's own bed is a default in that shop alone, so it is given wherever the two differ.
+        A shop's own bed and sheet are defaults in that shop alone, so they are given wherever they differ.
         """
-        bed_here = own_bed()
+        here = own_defaults()
         return {
             name: spec.text(value, self.units)
             for name, spec in self.specs().items()
-            if (value := getattr(self, name)) != spec.default or value != bed_here.get(name, value)
+            if (value := getattr(self, name)) != spec.default or value != here.get(name, value)
         }
 
     @classmethod
@@ -161,14 +165,14 @@ class Parameters(BaseModel):
         return str(cause) if cause else error["msg"]
 
 
-def own_bed() -> dict[str, float]:
-    """Return the bed of this shop, as values of the parameters.
+def own_defaults() -> dict[str, float]:
+    """Return the bed and the sheet of this shop, as values of the parameters.
 
     Raises:
         DataError: the shop's own file is unusable.
     """
-    own = bed()
-    return {"bed_x": own.x_mm, "bed_y": own.y_mm}
+    own_bed, own_sheet = bed(), sheet()
+    return {"bed_x": own_bed.x_mm, "bed_y": own_bed.y_mm, "sheet_x": own_sheet.x_mm, "sheet_y": own_sheet.y_mm}
 
 
 def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 
 from parts.errors import UnitsError
 from parts.parameter import Spec, Value
-from parts.template import Template, own_bed
+from parts.template import Template, own_defaults
 from parts.units import Units, parse_length
 
 TYPED_IN = "typed_in"
@@ -22,8 +22,8 @@ def units_of(value: str | None) -> Units:
 
 
 def default_of(spec: Spec) -> Value:
-    """Return what holds where nothing is given: the declared default, or the shop's own bed."""
-    return own_bed().get(spec.name, spec.default)
+    """Return what holds where nothing is given: the declared default, or the shop's own bed and sheet."""
+    return own_defaults().get(spec.name, spec.default)
 
 
 def shown(spec: Spec, value: Value, units: Units) -> str:

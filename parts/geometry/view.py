@@ -82,9 +82,24 @@ class BoxIndex:
 
     def near(self, index: int) -> list[int]:
         """Return the indices of the boxes within `reach` of the one at `index`, itself among them."""
-        x0, y0, x1, y1 = self._boxes[index]
+        return self.near_box(*self._boxes[index])
+
+    def near_box(self, x0: float, y0: float, x1: float, y1: float) -> list[int]:
+        """Return the indices of the boxes within `reach` of another box."""
         r = self._reach
         return [int(i) for i in self._tree.query(shapely.box(x0 - r, y0 - r, x1 + r, y1 + r))]
+
+
+def index_of(boxes: Sequence[Box]) -> BoxIndex:
+    """Return an index over plain boxes, to be asked which of them meet another."""
+    return BoxIndex(np.array(boxes), 0.0)
+
+
+def near_outline(points: Iterable[Point], corners: NDArray[np.float64], reach: float) -> list[bool]:
+    """Return, for each point, whether it lies within `reach` mm of the closed outline through the corners."""
+    outline = shapely.LinearRing(corners)
+    shapely.prepare(outline)
+    return [bool(near) for near in shapely.dwithin(outline, shapely.points(list(points)), reach)]
 
 
 def _boxes(boxes: NDArray[np.float64]) -> NDArray[np.object_]:

@@ -23,7 +23,7 @@ from parts.geometry.draft import Corner, fillet, polygon, relief
 from parts.geometry.motion import Motion, mirror
 from parts.geometry.segment import Point
 from parts.geometry.window import Window, level_slot
-from parts.parameter import BY_DIAMETER, bolt, choice, count, fit, hole_diameter, length
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
 from parts.template import Parameters, Preset, Template
 from parts.tolerance import SAME_POINT_MM
@@ -100,6 +100,7 @@ class BracketFlatL(Parameters):
             width=own("width"),
             holes=own("holes"),
             hole=hole_diameter(own("bolt"), self.fit, own("hole")),
+            bolt=bolt_mm(own("bolt")),
             by_diameter=own("bolt") == BY_DIAMETER,
             first=own("first"),
             pitch=own("pitch"),
@@ -152,6 +153,7 @@ class Leg:
     width: float
     holes: int
     hole: float
+    bolt: float
     by_diameter: bool
     first: float
     pitch: float
@@ -289,7 +291,7 @@ def outline(p: BracketFlatL) -> Profile:
 def _openings(leg: Leg) -> tuple[Opening, ...]:
     what = "slot" if leg.slot else "hole"
     loops = (leg.motion.loop(window.loop) for window in leg.windows)
-    return openings(loops, f"{what} in {leg.said}", leg.name("holes"))
+    return openings(loops, f"{what} in {leg.said}", leg.name("holes"), leg.bolt)
 
 
 def dimensions(p: BracketFlatL) -> Iterator[Dimension]:
@@ -357,7 +359,7 @@ TEMPLATE = Template(
     presets=(
         Preset(
             "Garden bench, back to seat",
-            "leg_a=110 leg_b=90 width_a=40 width_b=40 thickness=5 bolt_a=M8 bolt_b=M8 pitch_b=32",
+            "leg_a=110 leg_b=90 width_a=40 width_b=40 thickness=5 bolt_a=M8 bolt_b=M8 pitch_a=40 pitch_b=30",
         ),
         Preset("Trailer mudguard stay", "leg_a=220 leg_b=140 slot_a=30 pitch_a=80"),
         Preset(

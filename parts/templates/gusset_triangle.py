@@ -15,7 +15,7 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, circles, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import BY_DIAMETER, bolt, count, fit, hole_diameter, length
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, count, fit, hole_diameter, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.template import Parameters, Preset, Template
 
@@ -93,8 +93,8 @@ def outline(p: GussetTriangle) -> Profile:
     along_a = [(p.first_hole + i * p.pitch, p.back_mark) for i in range(p.holes_a)]
     along_b = [(p.back_mark, p.first_hole + i * p.pitch) for i in range(p.holes_b)]
     inside = (
-        *openings(circles(along_a, p.hole_size), "hole in leg A", "holes_a"),
-        *openings(circles(along_b, p.hole_size), "hole in leg B", "holes_b"),
+        *openings(circles(along_a, p.hole_size), "hole in leg A", "holes_a", bolt_mm(p.bolt)),
+        *openings(circles(along_b, p.hole_size), "hole in leg B", "holes_b", bolt_mm(p.bolt)),
     )
     if p.lightening:
         inside += (Opening(circle(p.roomiest, p.lightening), "lightening hole", "lightening"),)

@@ -19,7 +19,7 @@ from parts.feature import Edge, Feature, across, both_halves, diameter, upright,
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.segment import Point
 from parts.geometry.window import Window, hole, level_slot, upright_slot
-from parts.parameter import BY_DIAMETER, bolt, choice, fit, flag, hole_diameter, length, say_least, say_most
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length, say_least, say_most
 from parts.profile import Dimension, Profile
 from parts.template import Parameters, Preset, Template
 from parts.tolerance import PARALLEL_RAD
@@ -174,7 +174,7 @@ def _tow(p: PlateBumper) -> Iterator[Feature]:
         yield Feature("fairlead window", (window,), "tow_up", breadth="winch_width")
         bolts = level_slot((p.winch_bolts / 2, p.tow_up), p.winch_slot, p.fairlead_hole)
         name = "fairlead bolt slot" if p.winch_slot else "fairlead bolt hole"
-        yield Feature(name, _stacked(bolts, p.winch_rows), "tow_up", "winch_bolts")
+        yield Feature(name, _stacked(bolts, p.winch_rows), "tow_up", "winch_bolts", bolt=bolt_mm(p.winch_bolt))
     elif p.tow == "tow-hooks":
         hook = Window((p.hook_spacing / 2, p.tow_up), p.hook_width, p.hook_height, p.hook_radius)
         yield Feature("tow-hook slot", (hook,), "tow_up", "hook_spacing")
@@ -186,7 +186,7 @@ def _slots(p: PlateBumper) -> Iterator[Feature]:
     drawn = level_slot if p.slots == "horizontal" else upright_slot
     slot = drawn((p.horn_spacing / 2, p.slot_up), p.slot_length, p.mounting_hole)
     name = "mounting slot" if p.slot_length else "mounting hole"
-    yield Feature(name, _stacked(slot, p.slot_pair), "slot_up", "horn_spacing")
+    yield Feature(name, _stacked(slot, p.slot_pair), "slot_up", "horn_spacing", bolt=bolt_mm(p.bolt))
 
 
 def _plate_holes(p: PlateBumper) -> Iterator[Feature]:

@@ -21,7 +21,7 @@ ORDER = """
     units
     geometry shop_data hardware
     shop profile finding parameter
-    stock feature machine
+    stock feature machine brake bolting voids bends
     process pace bend
     job template
     bolt_holes bent
