@@ -5,7 +5,7 @@ outside arc loses a little area and a hole gains as little.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import cast
 
 import numpy as np
@@ -13,7 +13,7 @@ import shapely
 from numpy.typing import NDArray
 
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Point, Segment
+from parts.geometry.segment import Arc, Box, Point, Segment
 from parts.tolerance import FLATTEN_MM
 
 
@@ -46,6 +46,15 @@ def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int
     i, j = shapely.STRtree(made).query(made)
     ordered = i < j
     return i[ordered], j[ordered]
+
+
+def pairs_between(a: Sequence[Box], b: Sequence[Box], reach: float) -> list[tuple[int, int]]:
+    """Return the indices (of a, of b) of boxes within `reach` mm of each other in x and in y."""
+    if not a or not b:
+        return []
+    grown = np.array(a, dtype=np.float64) + np.array([-reach, -reach, reach, reach])
+    i, j = shapely.STRtree(_boxes(np.array(b, dtype=np.float64))).query(_boxes(grown))
+    return list(zip(i.tolist(), j.tolist(), strict=True))
 
 
 class BoxIndex:
