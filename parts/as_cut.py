@@ -16,7 +16,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc
 from parts.process import Cut
 from parts.profile import Profile
-from parts.tolerance import JET_SLACK_MM
+from parts.tolerance import JET_SLACK_MM, TIDY_DECIMALS
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +41,8 @@ def as_cut(profile: Profile, cut: Cut) -> AsCut | None:
     except GeometryError:
         return None
     lost = math.fsum(loop.signed_area for loop in left) - math.fsum(loop.signed_area for loop in drawn)
-    tightest = min(_inside_radii(left), default=None)
-    if tightest is not None and abs(tightest - radius) <= 2 * JET_SLACK_MM:
-        tightest = radius
+    radii = [radius if abs(r - radius) <= 2 * JET_SLACK_MM else r for r in _inside_radii(left)]
+    tightest = round(min(radii), TIDY_DECIMALS) if radii else None
     return AsCut(left, cut.kerf_mm, max(lost, 0.0), tightest)
 
 

@@ -8,7 +8,7 @@ of a slot that it doesn't go into. All of these are lines and arcs, so the closi
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -72,32 +72,37 @@ def _clear(loops: Sequence[Loop], reach: float) -> list[list[Track]]:
         if all(distance(middles[k], boundary[b].nearest(middles[k])) >= reach - SAME_POINT_MM for b in near[k]):
             clear.update(run)
     order = sorted(clear)
-    place = {index: k for k, index in enumerate(order)}
     starts, ends = [pieces[i].path.start for i in order], [pieces[i].path.end for i in order]
-    follows = [place.get(joined[i]) if joined[i] >= 0 else None for i in order]
-    return [[pieces[order[k]] for k in cycle] for cycle in cycles(starts, ends, follows)]
+    return [[pieces[order[k]] for k in cycle] for cycle in cycles(starts, ends, _kept(order, joined))]
 
 
-def _cut(chains: Sequence[Sequence[Track]]) -> tuple[list[Track], list[int]]:
-    """All tracks cut where they cross, and for each piece the one it goes on in, or -1."""
+def _kept(order: Sequence[int], joined: Sequence[int | None]) -> list[int | None]:
+    """Which of the pieces kept each goes on in, by its place among them, from what all of them go on in."""
+    place: dict[int | None, int] = {index: k for k, index in enumerate(order)}
+    return [place.get(joined[i]) for i in order]
+
+
+def _cut(chains: Sequence[Sequence[Track]]) -> tuple[list[Track], list[int | None]]:
+    """All tracks cut where they cross, and for each piece the one it goes on in."""
     every = [track for chain in chains for track in chain]
-    after: list[int] = []
+    after: list[int | None] = []
     for chain in chains:
         first = len(after)
-        after += [first + (k + 1) % len(chain) if chain[k].linked else -1 for k in range(len(chain))]
+        after += [first + (k + 1) % len(chain) if chain[k].linked else None for k in range(len(chain))]
     cuts = _cuts([track.path for track in every], after)
-    firsts, pieces = [], []
+    firsts: list[int] = []
+    pieces: list[Track] = []
     for track, at in zip(every, cuts, strict=True):
         firsts.append(len(pieces))
         pieces += [track.piece(low, high) for low, high in pairwise((0.0, *at, 1.0))]
-    joined = []
-    for i, at in enumerate(cuts):
+    joined: list[int | None] = []
+    for (i, at), following in zip(enumerate(cuts), after, strict=True):
         joined += [firsts[i] + k + 1 for k in range(len(at))]
-        joined.append(firsts[after[i]] if after[i] >= 0 else -1)
+        joined.append(None if following is None else firsts[following])
     return pieces, joined
 
 
-def _cuts(paths: Sequence[Segment], after: Sequence[int]) -> list[list[float]]:
+def _cuts(paths: Sequence[Segment], after: Sequence[int | None]) -> list[list[float]]:
     """At which fractions of each path another crosses it; where neighbours join is no crossing."""
     found: dict[int, set[float]] = defaultdict(set)
     boxes = [path.box for path in paths]
@@ -120,7 +125,7 @@ def _apart(fractions: Iterable[float], length: float) -> list[float]:
     return kept[1:]
 
 
-def _runs(pieces: Sequence[Track], joined: Sequence[int]) -> list[list[int]]:
+def _runs(pieces: Sequence[Track], joined: Sequence[int | None]) -> list[list[int]]:
     """Pieces in a row with no crossing between them, nor at the joint of two tracks."""
     runs: list[list[int]] = []
     for i in range(len(pieces)):
@@ -191,10 +196,9 @@ def _uncovered(
         last = firsts[i + 1] if i + 1 < len(edges) else len(pieces)
         joined += range(firsts[i] + 1, last)
         joined.append(None if following is None else firsts[following])
-    covered = _covered({i: pieces[i].segment for i in tried}, ways, reach)
+    covered = set(_covered({i: pieces[i].segment for i in tried}, ways, reach))
     order = [i for i in range(len(pieces)) if i not in covered]
-    place = {index: k for k, index in enumerate(order)}
-    return [pieces[i] for i in order], [None if joined[i] is None else place.get(joined[i]) for i in order]
+    return [pieces[i] for i in order], _kept(order, joined)
 
 
 def _rim_cuts(edges: Sequence[_Edge]) -> dict[int, set[float]]:
@@ -212,12 +216,8 @@ def _rim_cuts(edges: Sequence[_Edge]) -> dict[int, set[float]]:
     return cuts
 
 
-def _covered(rims: dict[int, Segment], ways: Sequence[Segment], reach: float) -> set[int]:
-    """Which pieces of rim the disk reaches over from elsewhere on its way."""
-    return set(_over(rims, ways, reach))
-
-
-def _over(rims: dict[int, Segment], ways: Sequence[Segment], reach: float) -> Iterator[int]:
+def _covered(rims: Mapping[int, Segment], ways: Sequence[Segment], reach: float) -> Iterator[int]:
+    """Yield which pieces of rim the disk reaches over from elsewhere on its way."""
     indices = list(rims)
     middles = [rims[i].at(0.5) for i in indices]
     near = _near(middles, ways, reach)

@@ -97,7 +97,7 @@ def _beside(segment: Segment, radius: float) -> Segment | None:
     end = segment.end[0] + radius * by, segment.end[1] - radius * bx
     if isinstance(segment, Line):
         return Line(start, end)
-    if segment.bulge < 0 and segment.radius <= radius or distance(start, end) <= SAME_POINT_MM:
+    if (segment.bulge < 0 and segment.radius <= radius) or distance(start, end) <= SAME_POINT_MM:
         return None
     return Arc(start, end, segment.bulge)
 

@@ -22,8 +22,9 @@ ORDER = """
     geometry shop_data hardware
     shop profile finding parameter
     stock feature machine
-    process pace
-    job template
+    process pace expected
+    job template as_cut
+    slowing
     measure
     record
     artwork read drawing
