@@ -7,10 +7,10 @@ from types import ModuleType
 from parts.finding import Finding
 from parts.job import Job
 from parts.profile import Profile
-from parts.rules import bed_fit, bridge_width, hole_to_thickness, loops
+from parts.rules import bed_fit, bridge_width, hole_to_thickness, loops, torch_slow
 from parts.tolerance import TIDY_DECIMALS
 
-RULES = (loops, hole_to_thickness, bridge_width, bed_fit)
+RULES = (loops, hole_to_thickness, bridge_width, torch_slow, bed_fit)
 RULES_OF_SOUND_LOOPS = RULES[1:]
 """What is left to check where the loops have been found without fault."""
 
