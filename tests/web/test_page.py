@@ -26,7 +26,7 @@ class Page(HTMLParser):
     def handle_starttag(self, tag, attrs):
         attributes = dict(attrs)
         self.elements.append((tag, attributes))
-        if tag == "input":
+        if tag == "input" and "name" in attributes:
             self.fields[attributes["name"]] = attributes["value"]
         elif tag == "select":
             self._select = attributes["name"]
