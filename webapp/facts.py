@@ -7,6 +7,7 @@ from parts.drawing.overlays import STEPS
 from parts.export.about import expected_said
 from parts.finding import Finding
 from parts.part import Part, address
+from parts.slowing import SLOW
 from parts.units import MM_PER_IN, Units, format_both, format_length
 from webapp.form import title_of
 
@@ -52,10 +53,10 @@ def facts(part: Part) -> list[tuple[str, str]]:
         ("Pierces", f"{m.pierces} and {m.drill_centres} to drill" if m.drill_centres else str(m.pierces)),
         ("Cut length", _rough(m.cut_length_mm, units)),
         ("Process", cut.title[:1].upper() + cut.title[1:]),
-        ("Kerf", say(cut.kerf_mm)),
         ("Feed", _feed(cut.feed_mm_s, units)),
+        ("Kerf", say(cut.kerf_mm)),
+        (f"Under {100 * SLOW:.0f} % of feed", f"{100 * m.slow_share:.0f} % of the cut"),
         ("Time", _time(m.cut_time_s)),
-        ("Under 80 % of feed", f"{100 * m.slow_share:.0f} % of the cut"),
         ("Size to expect", expected_said(part.record)),
     ]
 

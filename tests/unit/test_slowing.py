@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -68,12 +69,14 @@ def test_a_circle_is_slow_under_the_radius_that_holds_the_share(radius, slow):
 SHAPE = polygon([(0, 0), (60, 0), (60, 8), (58, 8), (58, 3), (40, 3), (39, 30), (0, 31)])
 
 
-@pytest.mark.parametrize("loop", [SHAPE, rectangle((0, 0), 60, 4, 1.0), circle((0, 0), 4)], ids=["comb", "strip", "hole"])
+@pytest.mark.parametrize(
+    "loop", [SHAPE, rectangle((0, 0), 60, 4, 1.0), circle((0, 0), 4)], ids=["comb", "strip", "hole"]
+)
 def test_bands_lie_on_the_loop_and_are_as_long_as_the_share(loop):
     going = lap(loop.segments, 50.0, MACHINE)
     bands = [list(along(loop, run)) for run in runs(going, STEPS)]
     for band in bands:
-        for before, after in zip(band, band[1:], strict=False):
+        for before, after in pairwise(band):
             assert before.end == pytest.approx(after.start, abs=1e-9)
     total = math.fsum(segment.length for band in bands for segment in band)
     assert total == pytest.approx(going.share_below(SLOW) * loop.perimeter, abs=1e-9)

@@ -193,9 +193,7 @@ def test_turned_mirrored_split_and_begun_elsewhere_it_is_the_same(angle, mirrore
         loop = Loop((*loop.segments[k:], *loop.segments[:k]))
         return loop.reversed() if backwards else loop
 
-    profile = Profile(
-        tuple(map(changed, SHAPE.outside)), tuple(replace(o, loop=changed(o.loop)) for o in SHAPE.inside)
-    )
+    profile = Profile(tuple(map(changed, SHAPE.outside)), tuple(replace(o, loop=changed(o.loop)) for o in SHAPE.inside))
     holes_now, run_now = found(profile)
     assert (holes_now.severity, holes_now.message) == (HOLES.severity, HOLES.message)
     assert (run_now.severity, run_now.message) == (RUN.severity, RUN.message)
