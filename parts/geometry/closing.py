@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from parts.geometry.chain import cycles
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meeting_points
+from parts.geometry.meet import meeting_points, only_touch_there
 from parts.geometry.offset import Track, fraction, piece, tracks
 from parts.geometry.segment import Arc, Point, Segment, cross, distance
 from parts.geometry.view import pairs_between
@@ -109,6 +109,8 @@ def _cuts(paths: Sequence[Segment], after: Sequence[int | None]) -> list[list[fl
     for i, j in pairs_between(boxes, boxes, SAME_POINT_MM):
         if i < j:
             joints = [paths[a].end for a, b in ((i, j), (j, i)) if after[a] == b]
+            if len(joints) == 1 and only_touch_there(paths[i], paths[j], joints[0]):
+                continue
             for p in meeting_points(paths[i], paths[j]):
                 if all(distance(p, joint) > TANGENT_MM for joint in joints):
                     found[i].add(fraction(paths[i], p))
