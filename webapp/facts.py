@@ -65,7 +65,7 @@ def as_cut_said(part: Part) -> str:
     """Return what the jet leaves of the part, beside the switch that shows it."""
     left, job, units = part.record.as_cut, part.record.job, part.record.units
     if left is None:
-        return "not told while loops meet"
+        return "not told while its loops meet"
     if left.lost_area_mm2 <= NOTHING_MM2:
         return "as drawn, every corner is within the jet's reach"
     return f"inside corners keep a radius of {job.say(left.kerf_mm / 2)}; {_area(left.lost_area_mm2, units)} more stays"

@@ -76,11 +76,13 @@ def tracks(loop: Loop, radius: float) -> list[Track]:
 def _raw(loop: Loop, radius: float) -> Iterator[Track | None]:
     """Each segment's own track, None where the disk can't follow it, and after it the corner's, if it is outside.
 
-    `linked` is whether the next one starts there by itself; after an inside corner it doesn't yet.
+    `linked` is whether the next one starts there by itself; after an inside corner it doesn't yet. A cusp, which
+    turns half round, is taken for an outside corner: if it is none, the disk is never clear there.
     """
     for i, segment in enumerate(loop.segments):
         after = loop.segments[(i + 1) % len(loop.segments)]
         turn = turn_between(segment, after)
+        turn = turn if abs(turn) < math.pi - PARALLEL_RAD else math.pi
         path = _beside(segment, radius)
         yield Track(path, segment, turn >= -PARALLEL_RAD) if path else None
         if turn > PARALLEL_RAD:

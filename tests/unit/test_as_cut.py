@@ -10,7 +10,7 @@ from parts.as_cut import as_cut
 from parts.geometry.closing import closed_by
 from parts.geometry.draft import circle, fillet, polygon, rectangle, slot
 from parts.geometry.loop import Loop
-from parts.geometry.motion import mirror, rotation
+from parts.geometry.motion import mirror, rotation, translation
 from parts.geometry.offset import piece
 from parts.geometry.segment import distance
 from parts.process import cut_for
@@ -211,3 +211,21 @@ def test_a_file_to_cut_carries_the_part_as_drawn():
     part = parts.draw("bracket-flat-l", inside_radius="0")
     assert part.record.as_cut.lost_area_mm2 > 0
     assert "as-cut" not in part.to_dxf() + part.to_svg() + part.to_json()
+
+
+def test_a_cusp_of_metal_stays_and_a_cusp_of_void_is_filled():
+    """A half circle of radius b comes back tangent to a line: the disk between both touches the line 2 sqrt(b r) off.
+
+    (Two circles of radii b and r that touch each other and a line touch it 2 sqrt(b r) apart.)
+    """
+    b = 10.0
+    outline = Loop.through(
+        [(-40, 0, 0.0), (0, 0, -1.0), (0, 2 * b, 0.0), (40, 2 * b, 0.0), (40, 60, 0.0), (-40, 60, 0.0)]
+    )
+    spike = Profile((outline,))
+    assert lost(spike) == pytest.approx(0.0, abs=CLOSE)
+    moved = translation(100, 20).loop(outline)
+    apart = 2 * math.sqrt(b * R)
+    trapezium, steep = (b + R) / 2 * apart, math.atan2(apart, b - R)
+    filled = trapezium - steep * b * b / 2 - (math.pi - steep) * R * R / 2
+    assert lost(in_plate(moved)) == pytest.approx(filled + 4 * corner_loss(math.pi / 2), abs=CLOSE)
