@@ -22,9 +22,9 @@ ORDER = """
     geometry shop_data hardware
     shop profile finding parameter
     stock feature machine
-    process pace expected
+    process pace bend expected
     job template as_cut
-    slowing
+    bolt_holes bent slowing
     measure
     record
     artwork read drawing
