@@ -2,9 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from importlib import metadata
 from pathlib import Path
 
+from parts.as_cut import AsCut, as_cut
 from parts.finding import Finding
 from parts.job import Job
 from parts.measure import Measures
@@ -39,6 +41,11 @@ class Record:
     def specs(self) -> Mapping[str, Spec]:
         """How each parameter is declared."""
         return self.template.parameters.specs()
+
+    @cached_property
+    def as_cut(self) -> AsCut | None:
+        """What the jet leaves of the part, reckoned when first asked for; None where its loops meet."""
+        return as_cut(self.profile, self.job.cut)
 
 
 def _version() -> str:

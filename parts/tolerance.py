@@ -53,3 +53,6 @@ and may have meant them."""
 
 LEAST_LENGTH_MM = 1e-3
 """A dimension other than 0 that is smaller is a slip of the pen: a tenth of what a shop's micrometer shows."""
+
+JET_SLACK_MM = 1e-6
+"""A jet goes into what is this much narrower: what it just fits into, it fits into, rounding included."""

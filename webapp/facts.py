@@ -3,10 +3,16 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from parts.drawing.overlays import STEPS
+from parts.export.about import expected_said
 from parts.finding import Finding
 from parts.part import Part, address
+from parts.slowing import SLOW
 from parts.units import MM_PER_IN, Units, format_both, format_length
 from webapp.form import title_of
+
+NOTHING_MM2 = 0.005
+"""An area that shows as nothing to two decimals."""
 
 LB_PER_KG = 1 / 0.45359237
 """Exact by definition: international yard and pound agreement of 1959."""
@@ -47,10 +53,28 @@ def facts(part: Part) -> list[tuple[str, str]]:
         ("Pierces", f"{m.pierces} and {m.drill_centres} to drill" if m.drill_centres else str(m.pierces)),
         ("Cut length", _rough(m.cut_length_mm, units)),
         ("Process", cut.title[:1].upper() + cut.title[1:]),
-        ("Kerf", say(cut.kerf_mm)),
         ("Feed", _feed(cut.feed_mm_s, units)),
+        ("Kerf", say(cut.kerf_mm)),
+        (f"Under {100 * SLOW:.0f} % of feed", f"{100 * m.slow_share:.0f} % of the cut"),
         ("Time", _time(m.cut_time_s)),
+        ("Size to expect", expected_said(part.record)),
     ]
+
+
+def as_cut_said(part: Part) -> str:
+    """Return what the jet leaves of the part, beside the switch that shows it."""
+    left, job, units = part.record.as_cut, part.record.job, part.record.units
+    if left is None:
+        return "not told while its loops meet"
+    if left.lost_area_mm2 <= NOTHING_MM2:
+        return "as drawn, every corner is within the jet's reach"
+    return f"inside corners keep a radius of {job.say(left.kerf_mm / 2)}; {_area(left.lost_area_mm2, units)} more stays"
+
+
+def slow_said() -> str:
+    """Return the legend of the bands, beside the switch that shows them."""
+    first, *rest = (f"{100 * share:.0f}" for share in STEPS)
+    return f"under {first} % of the feed; wider under {' and '.join(rest)} %"
 
 
 def verdict(part: Part | None, *, refused: bool) -> Verdict:
@@ -83,6 +107,11 @@ def _change(part: Part, finding: Finding) -> str:
 def _rough(mm: float, units: Units) -> str:
     """A long length to the millimetre or the tenth of an inch."""
     return format_length(round(mm) if units == "mm" else round(mm / MM_PER_IN, 1) * MM_PER_IN, units)
+
+
+def _area(mm2: float, units: Units) -> str:
+    """A small area, to the hundredth of a square millimetre or the ten thousandth of a square inch."""
+    return f"{mm2:.2f} mm\u00b2" if units == "mm" else f"{mm2 / MM_PER_IN**2:.4f} in\u00b2"
 
 
 def _time(seconds: float) -> str:

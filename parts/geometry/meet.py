@@ -28,7 +28,7 @@ def meetings(loops: Sequence[Loop]) -> Iterator[Meeting]:
         shared: list[Point] = []
         if loop_a == loop_b:
             shared = _shared(segments[a], at_b - at_a, len(loops[loop_a].segments))
-        if len(shared) == 1 and _only_touch_there(segments[a], segments[b], shared[0]):
+        if len(shared) == 1 and only_touch_there(segments[a], segments[b], shared[0]):
             continue
         for point in meeting_points(segments[a], segments[b]):
             if all(distance(point, end) > TANGENT_MM for end in shared):
@@ -49,8 +49,8 @@ def _shared(a: Segment, steps: int, count: int) -> list[Point]:
     return ([a.end] if steps == 1 else []) + ([a.start] if steps == count - 1 else [])
 
 
-def _only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
-    """Whether two neighbours can't meet but at their joint, so that nothing is to be searched.
+def only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
+    """Tell whether two neighbours can't meet but at their joint, so that nothing is to be searched.
 
     So it is with lines that don't run back over each other, and with a line that goes over into an arc
     smoothly: it touches the arc's whole circle there and nowhere else.

@@ -72,6 +72,15 @@ def near_boxes_of(of: Sequence[Box], boxes: Sequence[Box], reach: float) -> list
     return found
 
 
+def pairs_between(a: Sequence[Box], b: Sequence[Box], reach: float) -> list[tuple[int, int]]:
+    """Return the indices (of a, of b) of boxes within `reach` mm of each other in x and in y."""
+    if not a or not b:
+        return []
+    grown = np.array(a, dtype=np.float64) + np.array([-reach, -reach, reach, reach])
+    i, j = shapely.STRtree(_boxes(np.array(b, dtype=np.float64))).query(_boxes(grown))
+    return list(zip(i.tolist(), j.tolist(), strict=True))
+
+
 class BoxIndex:
     """Many boxes, to be asked again and again which of them are near one."""
 

@@ -27,6 +27,7 @@ from parts.rules import (
     short_segment,
     slat_tip,
     slot_width,
+    torch_slow,
 )
 from parts.tolerance import TIDY_DECIMALS
 
@@ -47,6 +48,7 @@ RULES = (
     bend_clearance,
     short_flange,
     short_segment,
+    torch_slow,
     long_strip,
     slat_tip,
     bed_fit,

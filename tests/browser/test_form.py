@@ -91,3 +91,22 @@ def test_without_scripts_the_form_is_sent_and_the_remedy_is_a_link(browser, addr
     page.locator(".remedy").click()
     expect(page.locator(".findings")).to_contain_text("Checked and in order")
     context.close()
+
+
+@pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
+def test_the_switches_show_what_is_laid_over_and_stay_through_a_redraw(browser, address, scripts):
+    context = browser.new_context(java_script_enabled=scripts)
+    page = context.new_page()
+    page.goto(f"{address}/parts/bracket-flat-l?inside_radius=0&process=laser&thickness=1mm")
+    for switch, group in (("#show-as-cut", "pw-as-cut"), ("#show-slow", "pw-slow")):
+        drawn = page.locator(f"#drawing .{group}")
+        expect(drawn).to_be_hidden()
+        page.check(switch)
+        expect(drawn).to_be_visible()
+    if scripts:
+        page.fill("#leg_a", "180")
+        expect(page.locator("main")).to_contain_text("180 mm \u00d7")
+        expect(page.locator("#drawing .pw-as-cut")).to_be_visible()
+        page.uncheck("#show-slow")
+        expect(page.locator("#drawing .pw-slow")).to_be_hidden()
+    context.close()

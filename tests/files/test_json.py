@@ -65,7 +65,7 @@ PART = record_of(
     process=TEXT, units={"enum": ["mm", "in"]},
     measures=record_of(
         area_mm2=NUMBER, cut_length_mm=NUMBER, pierces=COUNT, width_mm=NUMBER, height_mm=NUMBER,
-        mass_kg=NUMBER, loops=COUNT, drill_centres=COUNT, scribe_length_mm=NUMBER, cut_time_s=NUMBER,
+        mass_kg=NUMBER, loops=COUNT, drill_centres=COUNT, scribe_length_mm=NUMBER, cut_time_s=NUMBER, slow_share=NUMBER,
     ),
     loops={"type": "array", "items": LOOP, "minItems": 1},
     marks={"type": "array", "items": MARK},

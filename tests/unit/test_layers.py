@@ -22,9 +22,9 @@ ORDER = """
     geometry shop_data hardware
     shop profile finding parameter
     stock feature machine brake bolting voids bends
-    process pace bend
-    job template
-    bolt_holes bent
+    process pace bend expected
+    job template as_cut
+    bolt_holes bent slowing
     measure
     record
     artwork read drawing

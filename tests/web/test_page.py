@@ -2,6 +2,7 @@
 
 import re
 from html.parser import HTMLParser
+from pathlib import Path
 from urllib.parse import parse_qs, urlencode, urlsplit
 
 import pytest
@@ -26,7 +27,7 @@ class Page(HTMLParser):
     def handle_starttag(self, tag, attrs):
         attributes = dict(attrs)
         self.elements.append((tag, attributes))
-        if tag == "input":
+        if tag == "input" and "name" in attributes:
             self.fields[attributes["name"]] = attributes["value"]
         elif tag == "select":
             self._select = attributes["name"]
@@ -224,3 +225,31 @@ def test_what_is_read_is_said_beside_the_field_even_where_another_is_refused(cli
     text = client.get("/parts/bracket-flat-l?units=in&leg_a=18in&leg_b=1ft&slot_a=2in").text
     assert "= 12 in" in text
     assert "= 5.906 in" not in text
+
+
+def test_what_may_be_laid_over_the_drawing_is_there_hidden_and_can_be_switched_on(client):
+    """The switches stand outside what a redraw puts in place, so they stay as they are; they send nothing."""
+    text = client.get("/parts/bracket-flat-l?inside_radius=0&process=fine-plasma&thickness=1%20mm").text
+    page = Page(text)
+    switches = page.of("input", type="checkbox")
+    assert [switch["id"] for switch in switches] == ["show-as-cut", "show-slow"]
+    assert all("name" not in switch for switch in switches)
+    hidden = [group["class"] for group in page.of("g", display="none")]
+    assert hidden == ["pw-slow", "pw-as-cut"]
+    assert re.search(r"inside corners keep a radius of [\d.]+ mm; [\d.]+ mm\u00b2 more stays", text)
+    sheet = (Path(__file__).parents[2] / "static" / "sheet.css").read_text(encoding="utf-8")
+    for switch, group in (("show-as-cut", "pw-as-cut"), ("show-slow", "pw-slow")):
+        assert f".view:has(#{switch}:checked) .{group}" in sheet
+
+
+def test_the_facts_say_how_much_is_slow_and_what_size_to_expect(client):
+    text = client.get("/parts/bracket-flat-l?process=laser&thickness=1%20mm").text
+    assert "40 % of the cut" in text
+    assert "\u00b1 0.2 mm (ISO 9013 class 1)" in text
+    assert "no class in ISO 9013" in client.get("/parts/bracket-flat-l?process=waterjet").text
+    thick = client.get("/parts/bracket-flat-l?process=oxy-fuel&thickness=30%20mm").text
+    assert "\u00b1 1.9 mm (ISO 9013 class 2, from memory)" in thick
+
+
+def test_a_jet_that_reaches_every_corner_leaves_the_part_as_drawn(client):
+    assert "as drawn, every corner is within" in client.get("/parts/bracket-flat-l").text
