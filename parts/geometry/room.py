@@ -91,9 +91,8 @@ def _grown(segments: Sequence[Segment], start: Point) -> Room:
     nearby = [segment for segment in segments if distance(segment.nearest(start), start) <= reach]
     room = Room(start, within)
     for _ in range(_MOST_STEPS):
-        better = max(
-            (Room(p, _clearance(nearby, p)) for p in _steps(nearby, room)), key=lambda r: r.radius, default=room
-        )
+        inside = (p for p in _steps(nearby, room) if distance(p, room.centre) < room.radius)  # in the circle, so within
+        better = max((Room(p, _clearance(nearby, p)) for p in inside), key=lambda r: r.radius, default=room)
         if better.radius <= room.radius + SAME_POINT_MM / 10:
             break
         room = better
