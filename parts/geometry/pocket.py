@@ -341,7 +341,7 @@ def _pocket(
     turns += [turn_between(p, q) for p, q in itertools.pairwise(stretch)]
     turns += [segment.sweep for segment in stretch if isinstance(segment, Arc)]
     tip = max(_far_points(centre, stretch), key=lambda p: distance(centre, p))
-    corners = frozenset((a.k + n) % count for n in range(1, (b.k - a.k) % count + 1))
+    corners = frozenset((a.k + n) % count for n in range(1, (b.k - a.k) % count + 1)) or frozenset((b.k,))
     back = math.fsum(turn for turn in turns if turn > 0)
     radius = distance(centre, a.point(centre))
     return Pocket(index, centre, radius, stretch, tip, -math.fsum(turns), back, corners)

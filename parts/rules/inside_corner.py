@@ -32,6 +32,9 @@ LEAST_TURN = math.radians(60)
 BROKEN_EDGE_MM = 0.5
 """How far the edges of a mating part are broken in any case (common practice: 0.3 to 0.5 mm)."""
 
+_MOST_TURN = math.radians(150)
+"""A stretch that turns by more is the end of a tapering slot, as round as it can be."""
+
 _RELIEVED = math.radians(30)
 """A stretch that turns back by more on its way is a relief or a notch, not a corner."""
 
@@ -61,7 +64,7 @@ def _turns(pocket: Pocket) -> bool:
 
 def _is_tight(pocket: Pocket, known: Set[tuple[int, int]]) -> bool:
     """Whether a pocket for the radius wanted is a plain corner, and none that the jet doesn't reach into."""
-    plain = _turns(pocket) and pocket.back <= _RELIEVED
+    plain = LEAST_TURN - PARALLEL_RAD <= pocket.turn <= _MOST_TURN and pocket.back <= _RELIEVED
     return plain and known.isdisjoint((pocket.loop, k) for k in pocket.corners)
 
 

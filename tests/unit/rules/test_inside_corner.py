@@ -150,6 +150,16 @@ def test_where_the_radius_has_no_room_it_is_not_asked_for():
     assert check(slot((50, 30), 40, 5), circle((20, 20), 4), rectangle((60, 40), 30, 5, 2)) == ()
 
 
+def test_the_round_end_of_a_tapering_slot_is_no_corner():
+    """From 8 mm wide down to 4 over 40 mm, as a vein is drawn: both ends half round but for the taper."""
+    lean = math.asin(2 / 40)
+    c, s = math.cos(lean), math.sin(lean)
+    fore, aft = math.tan((math.pi - 2 * lean) / 4), math.tan((math.pi + 2 * lean) / 4)
+    vein = Loop.through([(30 + 4 * s, 30 - 4 * c, 0), (70 + 2 * s, 30 - 2 * c, fore), (70 + 2 * s, 30 + 2 * c, 0),
+                         (30 + 4 * s, 30 + 4 * c, aft)])  # fmt: skip
+    assert check(vein) == ()
+
+
 def test_a_tip_that_is_lost_is_left_to_lost_detail():
     (found,) = check(polygon([(20, 20), (60, 24), (20, 28)]))
     assert {found.at, *found.also} == {(20, 20), (20, 28)}

@@ -100,10 +100,18 @@ def test_the_smallest_hole_of_every_process_has_room(process, thickness):
     assert check(circle((50, 30), cut.smallest_hole_mm), job=replace(JOB, cut=cut)) == ()
 
 
-def test_a_slot_that_slot_width_stops_is_not_named_again():
-    assert check(slot((50, 30), 40, 1.99)) == ()
-    assert [f.severity for f in check(slot((50, 30), 40, 2.0))] == ["stop"]
-    assert [f.severity for f in check(polygon([(50, 30), (53, 30), (50, 33)]))] == ["stop"]  # a wedge is no slot
+@pytest.mark.parametrize(
+    ("width", "limit", "severity"),
+    [(1.99, 6, None), (2.0, 6, "stop"), (5.99, 6, "stop"), (6.0, 6, "warn"), (6.0, 7, None), (7.0, 7, "warn")],
+    ids=["no jet fits in", "the jet does, no crater", "nearly a crater", "a crater", "slot-width warns", "it doesn't"],
+)
+def test_a_slot_is_named_with_slot_width_only_where_the_crater_is_wider(width, limit, severity):
+    job = replace(JOB, cut=replace(CUT, narrowest_slot_mm=limit))
+    assert [f.severity for f in check(slot((50, 30), 40, width), job=job)] == ([severity] if severity else [])
+
+
+def test_a_wedge_that_no_jet_fits_in_is_no_slot():
+    assert [f.severity for f in check(polygon([(50, 30), (53, 30), (50, 33)]))] == ["stop"]
 
 
 # ------------------------------------------------------------------------------------- the largest circle
