@@ -104,7 +104,7 @@ def void_of(loops: tuple[Loop, ...]) -> shapely.Geometry:
 def reached(loops: tuple[Loop, ...], radius: float) -> shapely.Geometry:
     fine = {"quad_segs": 400}
     return (
-        void_of(loops).buffer(-radius * (1 - 1e-6), **fine).buffer(radius, **fine)
+        void_of(loops).buffer(-radius * (1 - 1e-4), **fine).buffer(radius, **fine)
     )  # so that a just fitting disc fits
 
 
