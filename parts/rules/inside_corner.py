@@ -4,7 +4,8 @@ The jet is a disc: it leaves half the kerf as a radius in every inside corner dr
 edge doesn't seat there. A *corner* turns by 60 degrees or more between the places where a disc of the radius
 asked for would touch its flanks, however it is drawn in between: sharp, an arc, a small chamfer, a chain of
 short segments. A kink that turns less loses next to nothing. A relief hole at the corner clears it, when the
-jet has room in it. A tip so sharp that it is lost is left to `lost-detail`.
+jet has room in it. The round end of a tapering slot is no corner, and a tip so sharp that it is lost is left to
+`lost-detail`.
 
 Half a millimetre is as much as the edges of a mating part are broken anyway (common practice), so a process that
 leaves no more gives a note, not a warning.
