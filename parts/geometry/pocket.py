@@ -27,7 +27,7 @@ from parts.geometry.turn import turn_between
 from parts.geometry.view import BoxIndex
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
-_FURTHEST = 32
+_FURTHEST = 64
 """Segments of the boundary tried to either side of a corner; beyond them the place is a slot, not a corner."""
 
 
@@ -88,16 +88,29 @@ def pockets(
         seeds = list(_seeds(loop, radius, least_turn)) if asked else []
         if not seeds or not _has_room(loop, radius):
             continue
-        done: set[int] = set()
-        for seed in seeds:
-            if seed in done:
-                continue
-            pocket = _rest(index, loop, seed, radius, near)
-            if pocket is None:
-                done |= _place(loop.segments, seed, math.pi / 2 * radius)
-            elif done.isdisjoint(pocket.corners):
-                yield pocket
-                done |= pocket.corners
+        yield from sorted(_in_loop(index, loop, seeds, radius, near), key=lambda pocket: min(pocket.corners))
+
+
+def _in_loop(index: int, loop: Loop, seeds: Sequence[int], radius: float, near: "_Surroundings") -> Iterator[Pocket]:
+    """Yield the pockets around the seeds of one loop, each once."""
+    done: set[int] = set()
+    for seed in _middles_first(seeds):
+        if seed in done:
+            continue
+        pocket = _rest(index, loop, seed, radius, near)
+        if pocket is None:
+            done |= _place(loop.segments, seed, math.pi / 2 * radius)
+        elif done.isdisjoint(pocket.corners):
+            yield pocket
+            done |= pocket.corners
+
+
+def _middles_first(seeds: Sequence[int]) -> Iterator[int]:
+    """Yield the middle one of each row of neighbours, then the others: it has the fewest segments to its flanks."""
+    for _, row in itertools.groupby(enumerate(seeds), key=lambda each: each[1] - each[0]):
+        within = [seed for _, seed in row]
+        yield within[len(within) // 2]
+        yield from within
 
 
 def _has_room(loop: Loop, radius: float) -> bool:
@@ -227,6 +240,8 @@ def _rest(index: int, loop: Loop, seed: int, radius: float, near: "_Surroundings
         if a.steps + b.steps > len(segments) - 2:
             continue
         for centre in _centres(a, b, radius):
+            if not _lies_between(a, b, centre):
+                continue
             stretch = _stretch(segments, a, b, centre)
             if stretch and _is_free(centre, radius, stretch, near.of(index, a.k)):
                 pocket = _pocket(index, centre, stretch, segments, a, b)
@@ -272,6 +287,12 @@ def _crossing(a: Line, b: Line) -> list[Point]:
     on_a = -SAME_NECK_MM <= s * a.length <= a.length + SAME_NECK_MM
     on_b = -SAME_NECK_MM <= t * b.length <= b.length + SAME_NECK_MM
     return [(px + s * ux, py + s * uy)] if on_a and on_b else []
+
+
+def _lies_between(a: _Contact, b: _Contact, centre: Point) -> bool:
+    """Whether the way from a to b goes round behind the disc to the right, by half a turn at most."""
+    (ax, ay), (bx, by) = a.point(centre), b.point(centre)
+    return cross(ax - centre[0], ay - centre[1], bx - centre[0], by - centre[1]) <= SAME_NECK_MM
 
 
 def _touches(contact: _Contact, centre: Point, radius: float) -> bool:
@@ -320,7 +341,7 @@ def _pocket(
     turns += [turn_between(p, q) for p, q in itertools.pairwise(stretch)]
     turns += [segment.sweep for segment in stretch if isinstance(segment, Arc)]
     tip = max(_far_points(centre, stretch), key=lambda p: distance(centre, p))
-    corners = frozenset((a.k + n) % count for n in range(1, (b.k - a.k) % count + 1))
+    corners = frozenset((a.k + n) % count for n in range(1, (b.k - a.k) % count + 1)) or frozenset((b.k,))
     back = math.fsum(turn for turn in turns if turn > 0)
     radius = distance(centre, a.point(centre))
     return Pocket(index, centre, radius, stretch, tip, -math.fsum(turns), back, corners)

@@ -91,10 +91,9 @@ def _grown(segments: Sequence[Segment], start: Point) -> Room:
     nearby = [segment for segment in segments if distance(segment.nearest(start), start) <= reach]
     room = Room(start, within)
     for _ in range(_MOST_STEPS):
-        better = max(
-            (Room(p, _clearance(nearby, p)) for p in _steps(nearby, room)), key=lambda r: r.radius, default=room
-        )
-        if better.radius <= room.radius + SAME_POINT_MM / 10:
+        inside = (p for p in _steps(nearby, room) if distance(p, room.centre) < room.radius)  # in the circle, so within
+        better = max((Room(p, _clearance(nearby, p)) for p in inside), key=lambda r: r.radius, default=room)
+        if better.radius <= room.radius + SAME_POINT_MM / 1000:  # a hundred times the rounding of 100 mm
             break
         room = better
     return Room(room.centre, _clearance(segments, room.centre))
@@ -110,6 +109,7 @@ def _steps(segments: Sequence[Segment], room: Room) -> Iterator[Point]:
     for dx, dy in moves:
         for part in (1.0, 0.5, 0.25):
             yield x + part * dx, y + part * dy
+    yield from (segment.centre for segment in nearest if isinstance(segment, Arc))  # it may fill a round end
     for a, b in itertools.combinations(nearest, 2):
         yield from _on_the_chord(a, b, room.centre)
 

@@ -4,7 +4,8 @@ The jet is a disc: it leaves half the kerf as a radius in every inside corner dr
 edge doesn't seat there. A *corner* turns by 60 degrees or more between the places where a disc of the radius
 asked for would touch its flanks, however it is drawn in between: sharp, an arc, a small chamfer, a chain of
 short segments. A kink that turns less loses next to nothing. A relief hole at the corner clears it, when the
-jet has room in it. A tip so sharp that it is lost is left to `lost-detail`.
+jet has room in it. The round end of a tapering slot is no corner, and a tip so sharp that it is lost is left to
+`lost-detail`.
 
 Half a millimetre is as much as the edges of a mating part are broken anyway (common practice), so a process that
 leaves no more gives a note, not a warning.
@@ -31,6 +32,9 @@ LEAST_TURN = math.radians(60)
 
 BROKEN_EDGE_MM = 0.5
 """How far the edges of a mating part are broken in any case (common practice: 0.3 to 0.5 mm)."""
+
+_MOST_TURN = math.radians(150)
+"""A stretch that turns by more is the end of a tapering slot, as round as it can be."""
 
 _RELIEVED = math.radians(30)
 """A stretch that turns back by more on its way is a relief or a notch, not a corner."""
@@ -61,7 +65,7 @@ def _turns(pocket: Pocket) -> bool:
 
 def _is_tight(pocket: Pocket, known: Set[tuple[int, int]]) -> bool:
     """Whether a pocket for the radius wanted is a plain corner, and none that the jet doesn't reach into."""
-    plain = _turns(pocket) and pocket.back <= _RELIEVED
+    plain = LEAST_TURN - PARALLEL_RAD <= pocket.turn <= _MOST_TURN and pocket.back <= _RELIEVED
     return plain and known.isdisjoint((pocket.loop, k) for k in pocket.corners)
 
 

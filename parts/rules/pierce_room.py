@@ -6,7 +6,8 @@ as far from the outline as can be, and a lead-in in an opening may be as short a
 practice: 0.5 to 1.0 radii), so the way from the middle is always long enough, and it is the crater that counts:
 it has to stay off the outline, by half a kerf if the place of the pierce is to be no matter of luck. A round
 hole that `hole-to-thickness` passes needs no such margin, since the smallest hole already allows for a pierce in
-its very centre; one that it stops isn't named again, nor a slot that `slot-width` stops.
+its very centre; one that it stops isn't named again. Nor is a slot that `slot-width` names, unless the crater is wider
+than the slot.
 
 Outside, where the waste has no end, the whole lead-in is wanted. One piece alone has room all round; of several
 in one file each needs a place along its edge from which the lead-in starts clear of the others.
@@ -56,10 +57,19 @@ def _openings(profile: Profile, job: Job) -> Iterator[Finding]:
         room = room_in(loop, [profile.boundary[i] for i in within.get(index, ())], wanted / 2)
         if room is not None and 2 * room.radius < wanted - LIMIT_SLACK_MM:
             small.append((index, room, wanted))
-    shut = {gap.loop_a for gap in gaps(profile.boundary, cut.kerf_mm)} if small else set()
+    narrow = _narrow(profile, job) if small else {}
     for index, room, wanted in small:
-        if index not in shut or 2 * room.radius >= cut.kerf_mm - LIMIT_SLACK_MM:
+        across = 2 * room.radius
+        shut = min(narrow.get(index, across), across) < cut.kerf_mm - LIMIT_SLACK_MM
+        crater_fits = across >= cut.pierce_diameter_mm - LIMIT_SLACK_MM
+        if index not in narrow or not (shut or crater_fits):
             yield _small(profile, job, index, room, wanted)
+
+
+def _narrow(profile: Profile, job: Job) -> dict[int, float]:
+    """The openings that `slot-width` names, each with its least width."""
+    limit = max(job.cut.narrowest_slot_mm, job.cut.kerf_mm)
+    return {gap.loop_a: gap.width for gap in reversed(gaps(profile.boundary, limit)) if gap.loop_a == gap.loop_b}
 
 
 def _small(profile: Profile, job: Job, index: int, room: Room, wanted: float) -> Finding:

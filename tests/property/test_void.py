@@ -34,6 +34,8 @@ CUT = replace(
 )  # fmt: skip
 JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250))
 CHORD = 1e-4
+FLAT = 5e-3
+"""What the chords make of a depth between walls nearly parallel: a disc then rests some 30 chord errors elsewhere."""
 RULES = [slot_width, lost_detail, inside_corner, pierce_room]
 
 quick = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
@@ -102,7 +104,7 @@ def void_of(loops: tuple[Loop, ...]) -> shapely.Geometry:
 def reached(loops: tuple[Loop, ...], radius: float) -> shapely.Geometry:
     fine = {"quad_segs": 400}
     return (
-        void_of(loops).buffer(-radius * (1 - 1e-6), **fine).buffer(radius, **fine)
+        void_of(loops).buffer(-radius * (1 - 1e-4), **fine).buffer(radius, **fine)
     )  # so that a just fitting disc fits
 
 
@@ -115,9 +117,9 @@ def test_a_pocket_is_as_deep_as_shapely_finds_it(loops, radius):
     walls = min((neck.width for neck in necks(loops, 8 * radius)), default=math.inf)
     for pocket in found:
         away = opened.distance(shapely.Point(pocket.tip))
-        assert away <= pocket.depth + 5e-4
+        assert away <= pocket.depth + FLAT
         if pocket.depth < walls:
-            assert away == pytest.approx(pocket.depth, abs=5e-4)
+            assert away == pytest.approx(pocket.depth, abs=FLAT)
 
 
 @quick
@@ -155,7 +157,7 @@ def test_gaps_are_the_necks_of_the_void_but_for_mouths_of_ears(loops, limit):
 
 
 @quick
-@given(st.one_of(shapes.opening(), shapes.regions(shapes.wild).map(lambda loops: loops[0])))
+@given(shapes.regions().flatmap(st.sampled_from))
 def test_the_largest_circle_is_as_large_as_shapely_finds_it(loop):
     room = room_in(loop)
     line = shapely.maximum_inscribed_circle(shapely.Polygon(ring(loop, CHORD)), tolerance=1e-4)
