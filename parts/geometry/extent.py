@@ -54,6 +54,15 @@ class Extent:
         v = (self._reach(angle + math.pi / 2) - self._reach(angle - math.pi / 2)) / 2
         return c * u - s * v, s * u + c * v
 
+    @property
+    def surely(self) -> float:
+        """A width that the loop has at every angle, as the hull says: no more than the least."""
+        low = float(np.min(self._rough))
+        if len(self._hull) <= _MANY:
+            return low
+        span = self._hull.max(axis=0) - self._hull.min(axis=0)  # between two directions it can fall by so much
+        return low - math.pi / (2 * _MANY) * float(np.hypot(*span))
+
     def least(self) -> tuple[float, float]:
         """Return the least width and its angle."""
         best = int(np.argmin(self._rough))

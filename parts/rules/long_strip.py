@@ -33,6 +33,8 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         if 2 * loop.area / loop.perimeter >= limit:
             continue  # a box around the loop is as long as half its perimeter at most, so wider than this
         extent = Extent(loop)
+        if extent.surely >= limit:
+            continue
         width, angle = extent.least()
         length = extent.width(angle + math.pi / 2)
         if job.cut.narrowest_bridge_mm - LIMIT_SLACK_MM <= width < limit and length >= SLENDER * width - LIMIT_SLACK_MM:

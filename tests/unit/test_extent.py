@@ -53,6 +53,7 @@ def test_against_a_copy_measured_at_every_angle(loop):
     assert extent.width(angle) == pytest.approx(least)
     # an angle between two tried is off by 8e-5 rad, so a width of 300 mm that grows from a kink by 0.02 mm
     assert low - 0.03 <= least <= low + 2 * ERROR
+    assert least - 0.2 <= extent.surely <= least + 1e-9
     assert high - 2 * ERROR <= extent.greatest() <= high + 3 * ERROR
 
 
@@ -80,6 +81,7 @@ def test_an_outline_of_very_many_corners():
     extent = Extent(polygon(points))
     assert extent.least()[0] == pytest.approx(80, abs=1e-3)
     assert extent.greatest() == pytest.approx(200, abs=1e-3)
+    assert 79 < extent.surely < 80
 
 
 def test_the_middle_of_a_box():
