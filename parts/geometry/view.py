@@ -73,7 +73,7 @@ def index_of(boxes: Sequence[Box]) -> BoxIndex:
 
 def hull(points: Iterable[Point]) -> list[Point]:
     """Return the corners of the convex hull of points, not closed; fewer than three where they lie on a line."""
-    around = shapely.MultiPoint(list(points)).convex_hull
+    around = shapely.convex_hull(shapely.linestrings(np.array(list(points))))  # one line through all: quick to make
     line = around.exterior if isinstance(around, shapely.Polygon) else around
     corners = [(float(x), float(y)) for x, y in shapely.get_coordinates(line)]
     return corners[:-1] if isinstance(around, shapely.Polygon) else corners
