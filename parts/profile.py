@@ -7,6 +7,7 @@ mark      what the machine draws but doesn't cut through: scribe line, bend line
 dimension where one of the template's parameters can be measured on the part
 """
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -106,8 +107,8 @@ class Profile:
 
     @cached_property
     def box(self) -> Box:
-        """The smallest upright rectangle around the outside loops."""
-        boxes = [loop.box for loop in self.outside]
+        """The smallest upright rectangle around the outside loops; a point where there are none."""
+        boxes = [loop.box for loop in self.outside] or [(0.0, 0.0, 0.0, 0.0)]
         return (
             min(b[0] for b in boxes),
             min(b[1] for b in boxes),
@@ -121,11 +122,18 @@ class Profile:
         if opening < 0:
             return "the edge" if len(self.outside) == 1 else f"the edge of piece {index + 1}"
         name = self.inside[opening].name
-        alike = [i for i, other in enumerate(self.inside) if other.name == name]
-        if len(alike) == 1:
+        place, count = self._places[opening]
+        if count == 1:
             return f"the {name}"
-        thing, where, place = name.partition(" in ")
-        return f"{thing} {alike.index(opening) + 1}{where}{place}"
+        thing, within, where = name.partition(" in ")
+        return f"{thing} {place}{within}{where}"
+
+    @cached_property
+    def _places(self) -> list[tuple[int, int]]:
+        """For each opening its place among those of its name, from 1, and how many they are."""
+        seen: Counter[str] = Counter()
+        places = [(opening.name, seen.update((opening.name,)), seen[opening.name]) for opening in self.inside]
+        return [(place, seen[name]) for name, _, place in places]
 
     def moved(self, motion: Motion) -> "Profile":
         """Return the profile with everything on it moved.

@@ -48,6 +48,23 @@ def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int
     return i[ordered], j[ordered]
 
 
+def crowded(boxes: NDArray[np.float64], reach: float, most: int) -> bool:
+    """Tell whether more than `most` pairs of boxes (n x 4) come within `reach` mm of each other in x and in y.
+
+    Counts a few boxes at a time, and no further than it must, so that it takes little time and memory whatever
+    the boxes are.
+    """
+    tree, found, at, step = shapely.STRtree(_boxes(boxes)), 0, 0, 16
+    while at < len(boxes):
+        grown = boxes[at : at + step] + np.array([-reach, -reach, reach, reach])
+        hits = int(tree.query(_boxes(grown)).shape[1])
+        found, at = found + hits, at + step
+        if found > 2 * most + at:  # each pair is met from both its ends, and each box meets itself
+            return True
+        step = 16 if hits > 100_000 else 2 * step
+    return False
+
+
 class BoxIndex:
     """Many boxes, to be asked again and again which of them are near one."""
 

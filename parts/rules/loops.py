@@ -2,8 +2,8 @@
 
 That each loop is closed needs no rule: a `Loop` can't be made from an open chain.
 
-Rule    no two segments meet except neighbours at their common end; each opening lies inside exactly
-        one outside loop and in no other opening; no outside loop lies in another
+Rule    no two segments meet except neighbours at their common end; each opening lies in an outside loop
+        and in no other opening of it; no outside loop lies in another, unless in an opening of that
 Number  none; segments closer than SAME_POINT_MM meet
 """
 
@@ -64,11 +64,11 @@ def _wrongly_nested(profile: Profile) -> Iterator[Fault]:
         at = loop.segments[0].start
         outer = [j for j in range(count) if j != i and boundary[j].contains(at)]
         inner = [j for j in range(count, len(boundary)) if j != i and boundary[j].contains(at)]
-        if i < count and outer:
+        if i < count and len(outer) > len(inner):
             yield Fault(at, f"{profile.name(i)} lies inside {profile.name(outer[0])}.")
-        elif i >= count and len(outer) != 1:
+        elif i >= count and not outer:
             yield Fault(at, f"{profile.name(i)} lies outside the part.", _parameter(profile, i))
-        elif i >= count and inner:
+        elif i >= count and len(inner) >= len(outer):
             yield Fault(at, f"{profile.name(i)} lies inside {profile.name(inner[0])}.", _parameter(profile, i))
 
 

@@ -28,7 +28,8 @@ ORDER = """
     record
     artwork read drawing
     templates rules remedy export
-    part
+    part apart
+    own
     batch nest truing
     __init__
 """
@@ -37,7 +38,7 @@ LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for 
 
 HOMES = {
     "shapely": ["parts/geometry/view.py"],
-    "numpy": ["parts/geometry/view.py", "parts/geometry/facing.py", "parts/read/*.py"],
+    "numpy": ["parts/apart.py", "parts/geometry/view.py", "parts/geometry/facing.py", "parts/read/*.py"],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf*.py"],
     "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py", "parts/read/*.py"],
     "pydantic_core": ["parts/template.py"],
