@@ -85,7 +85,7 @@ def _in_a_process(profile: Profile, job: Job, seconds: float) -> dict[str, tuple
     here = str(Path(__file__).parents[1])
     around = {**environ, "PYTHONPATH": pathsep.join(filter(None, (here, environ.get("PYTHONPATH"))))}
     try:
-        done = subprocess.run(
+        done = subprocess.run(  # noqa: S603 - this very module
             [sys.executable, "-m", "parts.apart", str(seconds)], input=pickle.dumps((profile, job)),
             capture_output=True, timeout=_START_S + _PATIENCE * seconds, env=around, check=False,
         )  # fmt: skip
@@ -101,7 +101,7 @@ def _batches(answer: bytes) -> Iterator[tuple[str, tuple[Finding, ...]]]:
     stream = io.BytesIO(answer)
     with contextlib.suppress(EOFError, pickle.UnpicklingError):
         while True:
-            yield pickle.load(stream)
+            yield pickle.load(stream)  # noqa: S301 - of the process started above
 
 
 class _TimeUp(BaseException):
@@ -138,7 +138,7 @@ def _limit_memory() -> None:
 
 
 def _main() -> None:
-    profile, job = pickle.load(sys.stdin.buffer)
+    profile, job = pickle.load(sys.stdin.buffer)  # noqa: S301 - of the process that started this one
     _limit_memory()
     for answer in _answers(profile, job, float(sys.argv[1])):
         sys.stdout.buffer.write(answer)

@@ -5,7 +5,7 @@ written: what was healed stays healed in its files. It is of no template: it has
 stock, process, bed and file, and its working units are those of the drawing.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import PurePath
 from time import thread_time
@@ -28,6 +28,8 @@ from parts.units import Units
 
 SLUG = "own-drawing"
 UNITS = "units"
+FORMATS = ("dxf", "svg", "pdf", "json")
+"""What a checked drawing can be written to: of a rich one, a solid would take minutes."""
 
 LONGEST_S = 4.5
 """Of work for reading and checking one drawing; the rules have what reading leaves, and at least LEAST_S."""
@@ -54,6 +56,19 @@ class Checked:
     def stopped(self) -> bool:
         """Whether a finding says not to cut it."""
         return any(finding.severity == "stop" for finding in self.part.findings)
+
+    def file(self, kind: str) -> bytes:
+        """Return the healed drawing as the bytes of a file of one of `FORMATS`.
+
+        Raises:
+            Refused: if no outline closes, so that there is nothing to write but the findings.
+        """
+        if kind == "json":
+            return self.to_json().encode("utf-8")
+        if not self.closed:
+            name = self.part.record.template.title
+            raise Refused((Problem("file", name, "has no outline that closes, so there is nothing to write of it."),))
+        return self.part.file(kind)
 
     def to_json(self) -> str:
         """Return all that is known of it as JSON text: that of a part, with `healed` and the `open` chains."""
@@ -87,10 +102,14 @@ def check(data: bytes, filename: str, /, **values: Any) -> Checked:  # noqa: ANN
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
     found = _found(reading, profile, job, left)
-    name = PurePath(filename).name
-    template = Template(SLUG, shown(name) or "Own drawing", Parameters, lambda _: profile)
-    part = assembled(template, parameters, profile, found, "")
+    named = template(PurePath(filename).name)
+    part = assembled(named, parameters, profile, found, "")
     return Checked(Part(replace(part.record, open=reading.open)), reading.healed, reading.open)
+
+
+def template(title: str) -> Template:
+    """Return what stands for a template: it declares what every part has, and draws nothing."""
+    return Template(SLUG, shown(title) or "Own drawing", Parameters, lambda _: Profile(()))
 
 
 def _read(data: bytes, filename: str, given: Mapping[str, Any], units: object) -> Reading:

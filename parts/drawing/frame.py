@@ -10,7 +10,6 @@ from parts.geometry.segment import Arc, Box, Line, Point, Segment, distance
 from parts.profile import Profile
 from parts.tolerance import SAME_POINT_MM
 
-
 MOST_LOOPS = 250
 """Loops of a part beyond which its drawing is kept plain: no centre lines, and marks are kept off its whole box."""
 

@@ -3,7 +3,8 @@
     python -m tests.property.read_fuzz COUNT [SEED]
 
 Files of every kind that is read are taken apart: bytes flipped, lines dropped, doubled or exchanged, numbers
-exchanged for others and for what is none, the end cut off. Each must be read and checked by every rule, or refused in one sentence.
+exchanged for others and for what is none, the end cut off. Each must be read and checked by every rule, or
+refused in one sentence.
 """
 
 import json
@@ -147,6 +148,12 @@ def _splice(data: bytes, rng: random.Random) -> bytes:
     return data[:a] + data[a:b][: rng.choice((5, 50, 500))] + data[a:]
 
 
+def asked(rng: random.Random) -> dict[str, object]:
+    """Some stock and units."""
+    units, process = rng.choice((None, "mm", "in")), rng.choice(("air-plasma", "waterjet"))
+    return {"units": units, "thickness": rng.choice((1, 6, 25)), "process": process}
+
+
 def written(checked: parts.Checked) -> None:
     """Draw it, and write it to the files that it may be had in."""
     drawing_svg.write(checked.part.record)
@@ -168,8 +175,7 @@ def fuzz(count: int, seed: int) -> dict[str, object]:
         data = mutated(rng.choice(files), rng)
         start = spent_s()
         try:
-            checked = parts.check(data, "mutated", units=rng.choice((None, "mm", "in")), thickness=rng.choice((1, 6, 25)),
-                                  process=rng.choice(("air-plasma", "waterjet")))  # fmt: skip
+            checked = parts.check(data, "mutated", **asked(rng))
             tally["read"] += 1
             tally["with findings"] += bool(checked.part.findings)
             tally["stopped"] += checked.stopped
