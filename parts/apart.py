@@ -4,8 +4,6 @@ A template's drawing is of known size; someone's own may keep a rule busy for mi
 places. So rules over a rich one run in a process that is given so much time and memory and no more. A rule that
 doesn't come to its end there is named in a finding, since nobody must take silence for a pass; and of one rule no
 more findings are told than a person reads.
-
-    python -m parts.apart SECONDS < profile and job > findings, a batch a rule
 """
 
 import contextlib
@@ -37,8 +35,8 @@ MOST_SEGMENTS = 4000
 MOST_NEAR = 10_000
 """Lines and arcs, and pairs of them that lie near each other, up to which the rules run where they are asked: they
 then take a few tenths of a second at most, which starting a process takes as well."""
-_PATIENCE = 4  # times as long as its own work a process may take on a busy machine, and a start-up of
-_START_S = 5.0
+_PATIENCE = 6  # times as long as its own work a process may take on a busy machine, and a start-up of
+_START_S = 15.0
 _LEAST_S = 0.05  # for a rule, when those before it have used up the time
 
 
@@ -86,7 +84,7 @@ def _in_a_process(profile: Profile, job: Job, seconds: float) -> dict[str, tuple
     around = {**environ, "PYTHONPATH": pathsep.join(filter(None, (here, environ.get("PYTHONPATH"))))}
     try:
         done = subprocess.run(  # noqa: S603 - this very module
-            [sys.executable, "-m", "parts.apart", str(seconds)], input=pickle.dumps((profile, job)),
+            [sys.executable, "-c", f"from parts.apart import answer; answer({seconds!r})"], input=pickle.dumps((profile, job)),
             capture_output=True, timeout=_START_S + _PATIENCE * seconds, env=around, check=False,
         )  # fmt: skip
     except subprocess.TimeoutExpired as late:
@@ -96,9 +94,9 @@ def _in_a_process(profile: Profile, job: Job, seconds: float) -> dict[str, tuple
     return dict(_batches(done.stdout))
 
 
-def _batches(answer: bytes) -> Iterator[tuple[str, tuple[Finding, ...]]]:
+def _batches(answered: bytes) -> Iterator[tuple[str, tuple[Finding, ...]]]:
     """What a process has answered, as far as it is whole."""
-    stream = io.BytesIO(answer)
+    stream = io.BytesIO(answered)
     with contextlib.suppress(EOFError, pickle.UnpicklingError):
         while True:
             yield pickle.load(stream)  # noqa: S301 - of the process started above
@@ -112,7 +110,7 @@ def _up(*_: object) -> None:
     raise _TimeUp
 
 
-def _answers(profile: Profile, job: Job, seconds: float) -> Iterator[bytes]:
+def _batches_of(profile: Profile, job: Job, seconds: float) -> Iterator[bytes]:
     """What each rule finds that comes to its end in half of the time that those before it left, and in the memory."""
     until = process_time() + seconds
     for rule in RULES:
@@ -137,13 +135,10 @@ def _limit_memory() -> None:
         resource.setrlimit(resource.RLIMIT_DATA, (LARGEST_MB * 2**20, LARGEST_MB * 2**20))
 
 
-def _main() -> None:
+def answer(seconds: float) -> None:
+    """Take a profile and a job from standard input, and give what each rule finds to standard output, a batch a rule."""
     profile, job = pickle.load(sys.stdin.buffer)  # noqa: S301 - of the process that started this one
     _limit_memory()
-    for answer in _answers(profile, job, float(sys.argv[1])):
-        sys.stdout.buffer.write(answer)
+    for batch in _batches_of(profile, job, seconds):
+        sys.stdout.buffer.write(batch)
         sys.stdout.buffer.flush()
-
-
-if __name__ == "__main__":
-    _main()
