@@ -84,8 +84,9 @@ def _in_a_process(profile: Profile, job: Job, seconds: float) -> dict[str, tuple
     around = {**environ, "PYTHONPATH": pathsep.join(filter(None, (here, environ.get("PYTHONPATH"))))}
     try:
         done = subprocess.run(  # noqa: S603 - this very module
-            [sys.executable, "-c", f"from parts.apart import answer; answer({seconds!r})"], input=pickle.dumps((profile, job)),
-            capture_output=True, timeout=_START_S + _PATIENCE * seconds, env=around, check=False,
+            [sys.executable, "-c", f"from parts.apart import answer; answer({seconds!r})"],
+            input=pickle.dumps((profile, job)), capture_output=True,
+            timeout=_START_S + _PATIENCE * seconds, env=around, check=False,
         )  # fmt: skip
     except subprocess.TimeoutExpired as late:
         return dict(_batches(late.stdout or b""))
@@ -136,7 +137,7 @@ def _limit_memory() -> None:
 
 
 def answer(seconds: float) -> None:
-    """Take a profile and a job from standard input, and give what each rule finds to standard output, a batch a rule."""
+    """Take a profile and a job from standard input; give what each rule finds to standard output, a batch a rule."""
     profile, job = pickle.load(sys.stdin.buffer)  # noqa: S301 - of the process that started this one
     _limit_memory()
     for batch in _batches_of(profile, job, seconds):

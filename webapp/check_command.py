@@ -49,7 +49,7 @@ def _measures(checked: Checked) -> str:
     drilled = f", {m.drill_centres} to drill" if m.drill_centres else ""
     return (
         f"{say(m.width_mm)} x {say(m.height_mm)}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
-        f"{cut.title}, {counted}{drilled}, cut length {say(round(m.cut_length_mm, 1))}, {m.mass_kg:.2f} kg"
+        f"{cut.title.lower()}, {counted}{drilled}, cut length {say(round(m.cut_length_mm, 1))}, {m.mass_kg:.2f} kg"
     )
 
 

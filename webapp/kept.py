@@ -8,6 +8,7 @@ import base64
 import binascii
 import zlib
 from collections.abc import Mapping
+from contextlib import closing
 
 from werkzeug.datastructures import FileStorage
 
@@ -28,7 +29,8 @@ def sent(files: Mapping[str, FileStorage], form: Mapping[str, str]) -> tuple[byt
     """
     chosen = files.get(FILE)
     if chosen and chosen.filename:
-        return chosen.read(LARGEST_BYTES + 1), chosen.filename.replace("\\", "/").rsplit("/", 1)[-1][-LONGEST_NAME:]
+        with closing(chosen):
+            return chosen.read(LARGEST_BYTES + 1), chosen.filename.replace("\\", "/").rsplit("/", 1)[-1][-LONGEST_NAME:]
     name = form.get(KEPT_NAME, "")[-LONGEST_NAME:]
     if not form.get(KEPT):
         raise Refused((Problem(FILE, "", "Choose a drawing: a DXF or an SVG."),))

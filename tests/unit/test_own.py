@@ -188,9 +188,9 @@ def test_of_one_rule_no_more_is_told_than_a_person_reads(count, told):
 
 def test_a_rich_drawing_is_checked_in_a_process_of_its_own_with_the_same_findings(monkeypatch):
     profile = many_holes(12, 11.0)
+    monkeypatch.setattr(apart, "_is_small", lambda *_: True)
     here = apart.found_within(profile, JOB, 20.0)
-    monkeypatch.setattr(apart, "MOST_SEGMENTS", 10)
-    monkeypatch.setattr(apart, "_here", None)
+    monkeypatch.setattr(apart, "_is_small", lambda *_: False)
     assert apart.found_within(profile, JOB, 20.0) == here
     assert {finding.rule for finding in here} == {"hole-to-thickness", "bridge-width"}
 
