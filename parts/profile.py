@@ -113,8 +113,8 @@ class Profile:
 
     @cached_property
     def box(self) -> Box:
-        """The smallest upright rectangle around the outside loops."""
-        boxes = [loop.box for loop in self.outside]
+        """The smallest upright rectangle around the outside loops; a point where there are none."""
+        boxes = [loop.box for loop in self.outside] or [(0.0, 0.0, 0.0, 0.0)]
         return (
             min(b[0] for b in boxes),
             min(b[1] for b in boxes),

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from parts.as_cut import AsCut, as_cut
 from parts.finding import Finding
+from parts.geometry.segment import Box, Segment
 from parts.job import Job
 from parts.measure import Measures
 from parts.parameter import Spec, Value
@@ -36,6 +37,20 @@ class Record:
     units: Units = "mm"
     dxf_version: str = "R2010"
     notes: bool = False
+    open: tuple[tuple[Segment, ...], ...] = ()
+
+    @cached_property
+    def box(self) -> Box:
+        """The upright rectangle around the outside loops and the chains that close none; never a mere line."""
+        if not self.open:
+            return self.profile.box
+        boxes = [segment.box for chain in self.open for segment in chain]
+        boxes += [self.profile.box] if self.profile.outside else []
+        x0, y0, x1, y1 = zip(*boxes, strict=True)
+        left, low, right, high = min(x0), min(y0), max(x1), max(y1)
+        spare = max(right - left, high - low) / 20
+        across, up = (max(spare - side, 0.0) / 2 for side in (right - left, high - low))
+        return left - across, low - up, right + across, high + up
 
     @property
     def specs(self) -> Mapping[str, Spec]:

@@ -6,7 +6,7 @@ from flask import Blueprint
 
 import parts
 from parts.parameter import Spec
-from parts.template import Template
+from parts.template import Parameters, Template
 from webapp.files import MIMETYPES
 
 bp = Blueprint("api", __name__)
@@ -46,6 +46,7 @@ def openapi() -> Json:
         "/healthz": {"get": _operation("health", "Whether the server is up", [], _json("Health"))},
         "/openapi.json": {"get": _operation("description", "This description", [], {"application/json": {}})},
     }
+    paths |= _check_paths()
     for template in templates:
         paths |= _paths(template)
     return {
@@ -82,6 +83,28 @@ def _paths(template: Template) -> Json:
         file["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
         paths[f"/parts/{slug}.{kind}"] = {"get": file}
     return paths
+
+
+def _check_paths() -> Json:
+    """The page that checks a drawing of someone's own, and the same for programs."""
+    specs = Parameters.specs().values()
+    fields: Json = {spec.name: _parameter(spec)["schema"] | {"description": spec.label} for spec in specs}
+    fields["units"] = {"enum": ["mm", "in"], "description": "Of the drawing, where its file doesn't say"}
+    fields["file"] = {"type": "string", "contentMediaType": "application/octet-stream", "description": "DXF or SVG"}
+    form: Json = {"type": "object", "required": ["file"], "properties": fields}
+    body: Json = {"required": True, "content": {"multipart/form-data": {"schema": form}}}
+    too_large: Json = {"description": "More was sent than a drawing may have"}
+    page = _operation("check", "What was found in a drawing of your own: the page", [], _page())
+    page |= {"requestBody": body}
+    page["responses"] |= {"422": {"description": "The page, with a sentence at each field", "content": _page()}}
+    answer: Json = {"application/json": {"schema": {"type": "object"}}}
+    found = _operation("check.json", "What was found in a drawing of your own, with what was healed", [], answer)
+    found |= {"requestBody": body}
+    found["responses"] |= {"422": {"$ref": "#/components/responses/Refused"}}
+    for post in (page, found):
+        post["responses"] |= {"413": too_large}
+    form_page = _operation("check-form", "The form to choose a drawing of your own", [], _page())
+    return {"/check": {"get": form_page, "post": page}, "/check.json": {"post": found}}
 
 
 def _operation(name: str, summary: str, asked: list[Json], content: Json) -> Json:

@@ -14,10 +14,12 @@ from typing import Any, NoReturn
 
 import parts
 from parts.parameter import Spec
-from parts.part import FORMATS, Part
+from parts.part import FORMATS
+from parts.template import Parameters
+from webapp.check_command import check
 from webapp.serve import serve
+from webapp.words import STANDARD_STREAM, tell, values_of, write
 
-STANDARD_OUTPUT = "-"
 EPILOG = "Lengths are text as a shop writes it: 100, 3/16, '1-1/2 in', '2ft 3in', 16ga. A bare number is in units=."
 
 
@@ -34,14 +36,14 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _run(_parser(), argv)
     except (parts.Refused, parts.UnknownTemplate) as refused:
         for problem in refused.problems:
-            _tell(f"{problem.parameter}: {problem.value}: {problem.message}")
+            tell(f"{problem.parameter}: {problem.value}: {problem.message}")
     except parts.PartsError as error:
-        _tell(str(error))
+        tell(str(error))
     except BrokenPipeError:  # whoever read the output has had enough, as `head` has
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     except OSError as error:
-        _tell(f"{error.filename or 'output'}: can't be written: {error.strerror or error}.")
+        tell(f"{error.filename or 'output'}: can't be written: {error.strerror or error}.")
     return 2
 
 
@@ -75,12 +77,27 @@ def _parser() -> argparse.ArgumentParser:
     drawing.add_argument("--format", choices=FORMATS, help="the format, whatever the file's ending")
     drawing.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
     drawing.set_defaults(run=_draw)
+    _add_check(commands.add_parser("check", help="the rules over a DXF or SVG of your own", epilog=EPILOG))
     serving = commands.add_parser("serve", help="the web page")
     serving.add_argument("--host", default="127.0.0.1", help="the address to listen on (%(default)s)")
     serving.add_argument("--port", type=int, default=8765, help="the port to listen on (%(default)s)")
     serving.add_argument("--no-browser", action="store_true", help="don't open the browser")
     serving.set_defaults(run=lambda request: serve(request.host, request.port, browser=not request.no_browser))
     return parser
+
+
+def _add_check(checking: argparse.ArgumentParser) -> None:
+    checking.add_argument("file", metavar="FILE", help="the drawing, DXF or SVG; - for stdin")
+    checking.add_argument("values", nargs="*", metavar="name=value", help="such as small_holes=drill bed_x=4ft")
+    checking.add_argument("--thickness", required=True, metavar="T", help="bare, it is in the drawing's units")
+    for name in ("material", "process", "units"):
+        spec = Parameters.specs()[name]
+        default = "" if name == "units" else f" ({spec.default})"
+        checking.add_argument(f"--{name}", metavar=name[0].upper(), help=f"{', '.join(spec.choices)}{default}")
+    checking.add_argument("--json", action="store_true", help="findings and all else as JSON, lengths in mm")
+    checking.add_argument("-o", "--output", metavar="FILE", help="write the healed drawing; its ending says the format")
+    checking.add_argument("--even-so", action="store_true", help="write it despite a stop finding")
+    checking.set_defaults(run=check)
 
 
 def _list(request: argparse.Namespace) -> int:
@@ -123,16 +140,16 @@ def _described(spec: Spec) -> dict[str, Any]:
 
 def _draw(request: argparse.Namespace) -> int:
     kind = _format(request.output, request.format)
-    part = parts.draw(request.slug, **_values(request.values))
+    part = parts.draw(request.slug, **values_of(request.values))
     for finding in part.findings:
-        _tell(f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy}")
+        tell(f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy}")
     for caution in part.cautions:
-        _tell(f"caution: {caution}")
+        tell(f"caution: {caution}")
     stopped = any(finding.severity == "stop" for finding in part.findings)
     if not stopped or request.even_so:
-        _write(part, kind, request.output)
+        write(part.file(kind), request.output)
     else:
-        _tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
+        tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
     return int(stopped)
 
 
@@ -142,34 +159,5 @@ def _format(output: str, asked: str | None) -> str:
     if kind in FORMATS:
         return kind
     endings = ", ".join(f".{known}" for known in FORMATS)
-    message = "say which with --format." if output == STANDARD_OUTPUT else f"must end in one of {endings}."
+    message = "say which with --format." if output == STANDARD_STREAM else f"must end in one of {endings}."
     raise parts.Refused((parts.Problem("output", output, message),))
-
-
-def _values(pairs: Sequence[str]) -> dict[str, str]:
-    """The values of `name=value` words, each name given once."""
-    values: dict[str, str] = {}
-    problems = []
-    for pair in pairs:
-        name, equals, value = pair.partition("=")
-        if not equals:
-            problems.append(parts.Problem(name, "", "must be written name=value."))
-        elif name in values:
-            problems.append(parts.Problem(name, f"{values[name]}, {value}", "is given more than once; give it once."))
-        else:
-            values[name] = value
-    if problems:
-        raise parts.Refused(tuple(problems))
-    return values
-
-
-def _write(part: Part, kind: str, output: str) -> None:
-    raw = part.file(kind)
-    if output == STANDARD_OUTPUT:
-        sys.stdout.buffer.write(raw)
-    else:
-        Path(output).write_bytes(raw)
-
-
-def _tell(line: str) -> None:
-    print(line, file=sys.stderr)

@@ -17,11 +17,11 @@ from parts.finding import Severity
 from parts.geometry.segment import Arc, Box, Line, Point, Segment
 
 Pen: TypeAlias = Literal[
-    "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "leader",
+    "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "open", "leader",
     "as-cut", "slow-1", "slow-2", "slow-3",
 ]  # fmt: skip
 Anchor: TypeAlias = Literal["start", "middle", "end"]
-Kind: TypeAlias = Literal["part", "marks", "centres", "dimension", "finding", "as-cut", "slow"]
+Kind: TypeAlias = Literal["part", "open", "marks", "centres", "dimension", "finding", "as-cut", "slow"]
 Polygon: TypeAlias = tuple[Point, ...]
 """Corners of a convex polygon, counter-clockwise."""
 

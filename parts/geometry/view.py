@@ -50,7 +50,7 @@ def roomiest(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FL
 
 def hull(points: Sequence[Point]) -> NDArray[np.float64]:
     """Return the corners (n x 2) of the convex hull of points, each one of them."""
-    corners = shapely.get_coordinates(shapely.convex_hull(shapely.linestrings(np.array(points)))  # one line: quick to make)
+    corners = shapely.get_coordinates(shapely.convex_hull(shapely.linestrings(np.array(points))))
     return corners[:-1] if len(corners) > 3 else corners
 
 
@@ -79,6 +79,23 @@ def pairs_between(a: Sequence[Box], b: Sequence[Box], reach: float) -> list[tupl
     grown = np.array(a, dtype=np.float64) + np.array([-reach, -reach, reach, reach])
     i, j = shapely.STRtree(_boxes(np.array(b, dtype=np.float64))).query(_boxes(grown))
     return list(zip(i.tolist(), j.tolist(), strict=True))
+
+
+def crowded(boxes: NDArray[np.float64], reach: float, most: int) -> bool:
+    """Tell whether more than `most` pairs of boxes (n x 4) come within `reach` mm of each other in x and in y.
+
+    Counts a few boxes at a time, and no further than it must, so that it takes little time and memory whatever
+    the boxes are.
+    """
+    tree, found, at, step = shapely.STRtree(_boxes(boxes)), 0, 0, 16
+    while at < len(boxes):
+        grown = boxes[at : at + step] + np.array([-reach, -reach, reach, reach])
+        hits = int(tree.query(_boxes(grown)).shape[1])
+        found, at = found + hits, at + step
+        if found > 2 * most + at:  # each pair is met from both its ends, and each box meets itself
+            return True
+        step = 16 if hits > 100_000 else 2 * step
+    return False
 
 
 class BoxIndex:

@@ -1,6 +1,6 @@
 """The rules: each module looks at a profile for one kind of mistake and yields findings."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from types import ModuleType
 
@@ -62,6 +62,11 @@ _ORDER = ("stop", "warn", "note")
 def findings(profile: Profile, job: Job, rules: Sequence[ModuleType] = RULES) -> tuple[Finding, ...]:
     """Return what the rules found, `stop` first, otherwise in the order of the rules."""
     found = [_tidy(finding) for rule in rules for finding in rule.check(profile, job)]
+    return ordered(found)
+
+
+def ordered(found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return findings with `stop` first, otherwise as they come."""
     return tuple(sorted(found, key=lambda finding: _ORDER.index(finding.severity)))
 
 

@@ -29,7 +29,8 @@ ORDER = """
     record
     artwork read drawing
     templates rules remedy export
-    part
+    part apart
+    own
     batch nest truing
     __init__
 """
@@ -39,6 +40,7 @@ LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for 
 HOMES = {
     "shapely": ["parts/geometry/view.py"],
     "numpy": [
+        "parts/apart.py",
         "parts/geometry/view.py",
         "parts/geometry/facing.py",
         "parts/geometry/tips.py",
