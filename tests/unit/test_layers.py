@@ -19,9 +19,9 @@ ORDER = """
     errors tolerance
     gauge shop_text shop_tree
     units
-    geometry shop_data hardware
+    geometry shop_data shop_edit hardware
     shop profile finding parameter
-    stock feature machine
+    stock feature machine shop_file
     process pace
     job template
     measure
@@ -40,11 +40,12 @@ HOMES = {
     "numpy": ["parts/geometry/view.py", "parts/geometry/facing.py", "parts/read/*.py"],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf*.py"],
     "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py", "parts/read/*.py"],
-    "pydantic_core": ["parts/template.py"],
+    "pydantic_core": ["parts/template.py", "parts/shop.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop.py"],
+    "tomlkit": ["parts/shop_edit.py"],
     "flask": ["webapp/*.py"],
     "werkzeug": ["webapp/*.py"],
     "markupsafe": ["webapp/*.py"],
