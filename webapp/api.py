@@ -6,6 +6,7 @@ from flask import Blueprint
 
 import parts
 from parts.parameter import Spec
+from parts.process import PROCESSES
 from parts.template import Template
 from webapp.files import MIMETYPES
 
@@ -46,6 +47,7 @@ def openapi() -> Json:
         "/healthz": {"get": _operation("health", "Whether the server is up", [], _json("Health"))},
         "/openapi.json": {"get": _operation("description", "This description", [], {"application/json": {}})},
     }
+    paths |= _shop_paths()
     for template in templates:
         paths |= _paths(template)
     return {
@@ -82,6 +84,19 @@ def _paths(template: Template) -> Json:
         file["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
         paths[f"/parts/{slug}.{kind}"] = {"get": file}
     return paths
+
+
+def _shop_paths() -> Json:
+    """The pages of the shop's own numbers, which their own forms change."""
+    process: Json = {"name": "process", "in": "path", "required": True, "schema": {"enum": list(PROCESSES)}}
+    units: Json = {"name": "units", "in": "query", "description": "Of bare numbers: mm or in", "schema": _TEXT}
+    group: Json = {"name": "group", "in": "query", "description": "The materials of the chart", "schema": _TEXT}
+    file = _operation("shop.toml", "The file of the shop's own numbers", [], {"application/toml": {}})
+    return {
+        "/shop": {"get": _operation("shop", "The bed and the machine: the page", [units], _page())},
+        "/shop/{process}": {"get": _operation("process", "A process: the page", [process, group, units], _page())},
+        "/shop/file.toml": {"get": file},
+    }
 
 
 def _operation(name: str, summary: str, asked: list[Json], content: Json) -> Json:

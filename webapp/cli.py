@@ -13,8 +13,12 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 import parts
+from parts import shop
 from parts.parameter import Spec
 from parts.part import FORMATS, Part
+from parts.shop_data import ShopData
+from parts.shop_file import read_file, set_in
+from parts.shop_tree import parse, read
 from webapp.serve import serve
 
 STANDARD_OUTPUT = "-"
@@ -79,8 +83,48 @@ def _parser() -> argparse.ArgumentParser:
     serving.add_argument("--host", default="127.0.0.1", help="the address to listen on (%(default)s)")
     serving.add_argument("--port", type=int, default=8765, help="the port to listen on (%(default)s)")
     serving.add_argument("--no-browser", action="store_true", help="don't open the browser")
-    serving.set_defaults(run=lambda request: serve(request.host, request.port, browser=not request.no_browser))
+    serving.add_argument(
+        "--shop-edits",
+        action="store_true",
+        help="let other machines change the shop's own numbers, if --host lets them in",
+    )
+    serving.set_defaults(run=_serve)
+    numbers = commands.add_parser("shop", help="the shop's own numbers: where they are, what is set")
+    numbers.add_argument("--check", metavar="FILE", help="say what is wrong with a file of numbers, and change nothing")
+    numbers.set_defaults(run=_shop)
     return parser
+
+
+def _serve(request: argparse.Namespace) -> int:
+    return serve(request.host, request.port, browser=not request.no_browser, shared_edits=request.shop_edits)
+
+
+def _shop(request: argparse.Namespace) -> int:
+    if request.check is not None:
+        return _check(request.check)
+    file = read_file()
+    own = parse(file.text, file.path)
+    print(f"{file.path}{'' if file.is_there else ' (not there: every number is the built-in one)'}")
+    for name, value in set_in(own):
+        print(f"    {name} = {value}")
+    return _tell_slips(file.path, own)
+
+
+def _check(name: str) -> int:
+    own = read(Path(name))
+    wrong = _tell_slips(name, own)
+    if not wrong:
+        count = len(list(set_in(own)))
+        print(f"{name}: in order; {count} entr{'y' if count == 1 else 'ies'} set.")
+    return wrong
+
+
+def _tell_slips(name: str, own: dict[str, Any]) -> int:
+    found = shop.checked(own)
+    slips = () if isinstance(found, ShopData) else found
+    for slip in slips:
+        _tell(f"{name}: {slip.sentence}.")
+    return 2 if slips else 0
 
 
 def _list(request: argparse.Namespace) -> int:

@@ -8,8 +8,10 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
+from webapp.own_site import NotFromHere
 
 SENTENCES = {
+    HTTPStatus.REQUEST_ENTITY_TOO_LARGE: "What was sent is larger than a shop's file can be.",
     HTTPStatus.NOT_FOUND: "There is nothing at this address.",
     HTTPStatus.METHOD_NOT_ALLOWED: "This address can only be read: ask for it with GET.",
 }
@@ -56,6 +58,8 @@ def _unusable(error: PartsError) -> ResponseReturnValue:
 def _http(error: HTTPException) -> ResponseReturnValue:
     status = HTTPStatus(error.code or HTTPStatus.INTERNAL_SERVER_ERROR)
     sentence = SENTENCES.get(status, f"{status.phrase.capitalize()}.")
+    if isinstance(error, NotFromHere):
+        sentence = str(error.description)
     answer = _answer((Problem("address", request.path[:200], sentence),), status)
     if allowed := dict(error.get_headers()).get("Allow"):
         answer.headers["Allow"] = allowed

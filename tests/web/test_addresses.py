@@ -83,7 +83,8 @@ def test_the_description_is_valid_and_names_every_address_and_parameter(client):
     validate(description)
     assert description["openapi"].startswith("3.1")
     addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in ("", *(f".{kind}" for kind in MIMETYPES))}
-    assert set(description["paths"]) == addresses | {"/", "/healthz", "/openapi.json"}
+    others = {"/", "/healthz", "/openapi.json", "/shop", "/shop/{process}", "/shop/file.toml"}
+    assert set(description["paths"]) == addresses | others
     for slug, template in parts.templates().items():
         asked = description["paths"][f"/parts/{slug}.dxf"]["get"]["parameters"]
         assert [ref["$ref"].rsplit(".", 1)[-1] for ref in asked] == list(template.parameters.specs())

@@ -27,7 +27,7 @@ class Page(HTMLParser):
         attributes = dict(attrs)
         self.elements.append((tag, attributes))
         if tag == "input":
-            self.fields[attributes["name"]] = attributes["value"]
+            self.fields[attributes["name"]] = attributes.get("value", "")
         elif tag == "select":
             self._select = attributes["name"]
         elif tag == "option" and "selected" in attributes:
