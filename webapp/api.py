@@ -92,10 +92,34 @@ def _shop_paths() -> Json:
     units: Json = {"name": "units", "in": "query", "description": "Of bare numbers: mm or in", "schema": _TEXT}
     group: Json = {"name": "group", "in": "query", "description": "The materials of the chart", "schema": _TEXT}
     file = _operation("shop.toml", "The file of the shop's own numbers", [], {"application/toml": {}})
+    machine, chart = [units], [process, group, units]
     return {
-        "/shop": {"get": _operation("shop", "The bed and the machine: the page", [units], _page())},
-        "/shop/{process}": {"get": _operation("process", "A process: the page", [process, group, units], _page())},
+        "/shop": {
+            "get": _operation("shop", "The bed and the machine: the page", machine, _page()),
+            "post": _form("save-shop", "What is typed on that page, saved", machine),
+        },
+        "/shop/{process}": {
+            "get": _operation("process", "A process: the page", chart, _page()),
+            "post": _form("save-process", "What is typed on that page, saved", chart),
+        },
+        "/shop/file": {"post": _form("replace-shop", "A TOML file in the place of the shop's own", [])},
         "/shop/file.toml": {"get": file},
+    }
+
+
+def _form(name: str, summary: str, asked: list[Json]) -> Json:
+    """A form that only the page itself may send."""
+    answers = {
+        "303": "Saved; to the page",
+        "403": "Not sent by the page itself",
+        "409": "The file has changed since",
+        "422": "The page, with a sentence at each field; nothing saved",
+    }
+    return {
+        "operationId": name,
+        "summary": summary,
+        "parameters": asked,
+        "responses": {status: {"description": text} for status, text in answers.items()},
     }
 
 

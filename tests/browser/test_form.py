@@ -138,9 +138,8 @@ def test_the_shops_numbers_fit_a_phone_and_are_saved_without_scripts(browser, ad
     page = context.new_page()
     page.goto(f"{address}{where}")
     assert page.locator("html").bounding_box()["width"] <= 390
-    assert all(
-        box["x"] + box["width"] <= 390 for box in map(lambda f: f.bounding_box(), page.locator("td input").all()) if box
-    )
+    boxes = [field.bounding_box() for field in page.locator("td input").all()]
+    assert all(box["x"] + box["width"] <= 390 for box in boxes if box)
     page.get_by_role("button", name="Save").last.click()
     expect(page.locator(".saved")).to_contain_text("Nothing was changed")
     context.close()

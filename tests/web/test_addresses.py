@@ -83,7 +83,7 @@ def test_the_description_is_valid_and_names_every_address_and_parameter(client):
     validate(description)
     assert description["openapi"].startswith("3.1")
     addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in ("", *(f".{kind}" for kind in MIMETYPES))}
-    others = {"/", "/healthz", "/openapi.json", "/shop", "/shop/{process}", "/shop/file.toml"}
+    others = {"/", "/healthz", "/openapi.json", "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml"}
     assert set(description["paths"]) == addresses | others
     for slug, template in parts.templates().items():
         asked = description["paths"][f"/parts/{slug}.dxf"]["get"]["parameters"]
