@@ -1,6 +1,7 @@
 """How a template declares itself: a parametric drawing of one kind of part."""
 
 import difflib
+import math
 import sys
 import textwrap
 from collections.abc import Callable, Iterator, Mapping
@@ -30,6 +31,7 @@ from parts.profile import Profile
 from parts.stock import bed, materials
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
+from parts.way_out import is_trying, way_out
 
 STOCK = "Stock and process"
 FILE = "Bed and file"
@@ -117,17 +119,49 @@ class Parameters(BaseModel):
     def under(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is less than `limit` mm."""
         if getattr(self, name) >= limit - LIMIT_SLACK_MM:
+            if limit - LIMIT_SLACK_MM <= (self.specs()[name].minimum or 0):
+                yield self.no_room(name, why)
+                return
             yield self.problem(name, f"must be less than {say_most(max(limit, 0), self.units)} {why}.")
 
     def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem where the parameter is more than `limit` mm."""
         if getattr(self, name) > limit + LIMIT_SLACK_MM:
+            if limit + LIMIT_SLACK_MM < (self.specs()[name].minimum or 0):
+                yield self.no_room(name, why)
+                return
             yield self.problem(name, f"must be at most {say_most(max(limit, 0), self.units)} {why}.")
 
     def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is more than `limit` mm."""
         if getattr(self, name) <= limit + LIMIT_SLACK_MM:
+            if limit + LIMIT_SLACK_MM >= (self.specs()[name].maximum or math.inf):
+                yield self.no_room(name, why, most=True)
+                return
             yield self.problem(name, f"must be more than {say_least(limit, self.units)} {why}.")
+
+    def changed(self, **values: Value) -> Self:
+        """Return the same with some values changed, which are taken as they are.
+
+        Built anew, not copied: what a template keeps from its first reckoning would come along.
+        """
+        given: dict[str, Any] = {name: getattr(self, name) for name in self.specs()}
+        return cast(Self, type(self).model_construct(**(given | values)))
+
+    def no_room(self, name: str, why: str, *, most: bool = False) -> Problem:
+        """Return the problem of a parameter that no value of its own mends, with the neighbour that can.
+
+        `most` is whether its greatest value comes nearest to having room, instead of its least.
+        """
+        if is_trying():
+            return self.problem(name, why)
+        spec, common = self.specs()[name], Parameters.model_fields
+        end = (spec.maximum if most else spec.minimum) or 0.0
+        given = getattr(self, name)
+        own = [other for other in self.specs() if other not in common]
+        # a move that lets the value stand as it is typed is better advice than one that has it changed too
+        way = way_out(self, name, given, own) or way_out(self, name, end, own)
+        return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
 
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at its default, as text that reads back to the same value.

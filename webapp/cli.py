@@ -20,6 +20,7 @@ from parts.shop_data import ShopData
 from parts.shop_file import read_file, set_in
 from parts.shop_tree import parse, read
 from webapp.serve import serve
+from webapp.typed import default_of
 
 STANDARD_OUTPUT = "-"
 EPILOG = "Lengths are text as a shop writes it: 100, 3/16, '1-1/2 in', '2ft 3in', 16ga. A bare number is in units=."
@@ -57,7 +58,7 @@ def _run(parser: argparse.ArgumentParser, argv: Sequence[str] | None) -> int:
         if wrong:
             parser.error(f"{wrong} isn't understood here")
     else:
-        request.values += late  # values may stand after the options too
+        request.values = [*request.values, *late]  # values may stand after the options too
     status = int(request.run(request))
     sys.stdout.flush()
     return status
@@ -72,7 +73,7 @@ def _parser() -> argparse.ArgumentParser:
     listing.set_defaults(run=_list)
     drawing = commands.add_parser("draw", help="one part, as a file", epilog=EPILOG)
     drawing.add_argument("slug", metavar="SLUG", help="the template, as `list` names it")
-    drawing.add_argument("values", nargs="*", metavar="name=value", help="such as leg_a=4in thickness=16ga")
+    drawing.add_argument("values", nargs="*", default=[], metavar="name=value", help="such as leg_a=4in thickness=16ga")
     drawing.add_argument(
         "-o", "--output", required=True, metavar="FILE", help="its ending says the format; - for stdout"
     )
@@ -135,7 +136,7 @@ def _list(request: argparse.Namespace) -> int:
         print(f"{template.slug}: {template.title}. {template.summary}")
         for spec in template.parameters.specs().values():
             limits = f" ({spec.limits()})" if spec.limits() and not spec.is_bolt else ""
-            print(f"    {spec.name:<16} {spec.label}: {spec.say(spec.default)}{limits}")
+            print(f"    {spec.name:<16} {spec.label}: {spec.say(default_of(spec))}{limits}")
         print()
     return 0
 
@@ -156,7 +157,7 @@ def _described(spec: Spec) -> dict[str, Any]:
     return {
         "name": spec.name,
         "kind": spec.kind,
-        "default": spec.default,
+        "default": default_of(spec),
         "minimum": spec.minimum,
         "maximum": spec.maximum,
         "choices": list(spec.choices) or None,

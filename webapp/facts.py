@@ -47,7 +47,7 @@ def facts(part: Part) -> list[tuple[str, str]]:
         ("Pierces", f"{m.pierces} and {m.drill_centres} to drill" if m.drill_centres else str(m.pierces)),
         ("Cut length", _rough(m.cut_length_mm, units)),
         ("Process", cut.title[:1].upper() + cut.title[1:]),
-        ("Kerf", say(cut.kerf_mm)),
+        ("Kerf", say(round(cut.kerf_mm, 2)) if units == "mm" else f"{cut.kerf_mm / MM_PER_IN:.3f} in"),
         ("Feed", _feed(cut.feed_mm_s, units)),
         ("Time", _time(m.cut_time_s)),
     ]

@@ -21,7 +21,7 @@ ORDER = """
     units
     geometry shop_data shop_edit hardware
     shop profile finding parameter
-    stock feature machine shop_file
+    stock feature machine shop_file way_out
     process pace
     job template
     measure

@@ -133,6 +133,21 @@ def test_the_listed_defaults_draw_the_default_part(capsys):
         assert parts.draw(entry["slug"], **defaults).to_json() == parts.draw(entry["slug"]).to_json()
 
 
+def test_what_may_be_left_out_is_not_asked_for(capsys):
+    with pytest.raises(SystemExit):
+        main(["draw"])
+    assert "required: SLUG, -o/--output." in capsys.readouterr().err
+
+
+def test_list_shows_the_shops_own_bed(own_file, capsys):
+    own_file.write_text("[bed]\nx_mm = 1000\n")
+    assert main(["list"]) == 0
+    assert "bed_x            Bed travel in X: 1000 mm" in capsys.readouterr().out
+    main(["list", "--json"])
+    (bed,) = (p for p in json.loads(capsys.readouterr().out)[0]["parameters"] if p["name"] == "bed_x")
+    assert bed["default"] == 1000
+
+
 def test_list_names_every_template_and_parameter(capsys):
     assert main(["list"]) == 0
     out = capsys.readouterr().out
