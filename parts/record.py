@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from importlib import metadata
 from pathlib import Path
 
+from parts.condition import applies
 from parts.finding import Finding
 from parts.job import Job
 from parts.measure import Measures
@@ -39,6 +40,10 @@ class Record:
     def specs(self) -> Mapping[str, Spec]:
         """How each parameter is declared."""
         return self.template.parameters.specs()
+
+    def has(self, name: str) -> bool:
+        """Tell whether a parameter has a say in this part."""
+        return applies(name, self.specs, self.parameters)
 
 
 def _version() -> str:

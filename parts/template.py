@@ -12,6 +12,7 @@ from typing import Any, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
+from parts.condition import Condition
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.parameter import (
     BY_DIAMETER,
@@ -230,6 +231,8 @@ def _chosen(spec: Spec, values: Mapping[str, Any]) -> str:
 def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[str, Spec]:
     every = {name: spec_of(name, field) for name, field in of.model_fields.items()}
     every["material"] = replace(every["material"], choices=known_materials)
+    for spec in [spec for spec in every.values() if spec.is_bolt]:
+        every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
     common = Parameters.model_fields
     own = {name: spec for name, spec in every.items() if name not in common}
     return own | {name: every[name] for name in common}

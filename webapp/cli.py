@@ -14,6 +14,7 @@ from typing import Any, NoReturn
 
 import parts
 from parts import shop
+from parts.condition import Condition
 from parts.parameter import Spec
 from parts.part import FORMATS, Part
 from parts.shop_data import ShopData
@@ -163,7 +164,13 @@ def _described(spec: Spec) -> dict[str, Any]:
         "choices": list(spec.choices) or None,
         "unit": spec.unit,
         "help": f"{spec.label}. {spec.help}".strip(),
+        "when": [{"parameter": c.parameter, "values": list(c.values) or None, "least": _least(c)} for c in spec.when],
     }
+
+
+def _least(condition: Condition) -> int | None:
+    """From which number on another parameter lets one apply; none where its words decide."""
+    return None if condition.values else condition.least
 
 
 def _draw(request: argparse.Namespace) -> int:

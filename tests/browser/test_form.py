@@ -143,3 +143,18 @@ def test_the_shops_numbers_fit_a_phone_and_are_saved_without_scripts(browser, ad
     page.get_by_role("button", name="Save").last.click()
     expect(page.locator(".saved")).to_contain_text("Nothing was changed")
     context.close()
+
+
+def test_rows_without_a_say_are_gone_and_come_back_as_they_get_one(page, browser, address):
+    page.goto(f"{address}/parts/plate-bumper")
+    row = page.locator('.row[data-parameter="lamp_height"]')
+    expect(row).to_be_hidden()
+    page.select_option("#lamps", "rectangle")
+    expect(row).to_be_visible()
+    page.select_option("#lamps", "none")
+    expect(row).to_be_hidden()
+    context = browser.new_context(java_script_enabled=False)
+    plain = context.new_page()
+    plain.goto(f"{address}/parts/plate-bumper")
+    expect(plain.locator('.row[data-parameter="lamp_height"]')).to_contain_text("Only where “Lamps” is rectangle.")
+    context.close()

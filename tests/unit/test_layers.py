@@ -16,7 +16,7 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    errors tolerance
+    errors tolerance condition
     gauge shop_text shop_tree
     units
     geometry shop_data shop_edit hardware
