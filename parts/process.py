@@ -104,10 +104,10 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
     if not low - LIMIT_SLACK_MM <= thickness_mm <= high + LIMIT_SLACK_MM:
         raise Refused((_wrong_thickness(process, material, thickness_mm, at),))
     data = columns.data
-    kerf, kerf_source = _between(columns.kerf.rows, thickness_mm)
-    crater, crater_source = _between(columns.pierce_diameter.rows, thickness_mm)
-    time, time_source = _between(columns.pierce_time.rows, thickness_mm)
-    feed, feed_source = _between(columns.feed.rows, thickness_mm)
+    kerf, kerf_source = between(columns.kerf.rows, thickness_mm)
+    crater, crater_source = between(columns.pierce_diameter.rows, thickness_mm)
+    time, time_source = between(columns.pierce_time.rows, thickness_mm)
+    feed, feed_source = between(columns.feed.rows, thickness_mm)
     return Cut(
         process=process,
         title=data.title,
@@ -141,7 +141,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
     )
 
 
-def _between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
+def between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
     """Return the value on the straight line between the rows either side, and both their sources."""
     above = bisect_right(rows, thickness_mm, key=lambda row: row.thickness_mm)
     low, high = rows[max(above - 1, 0)], rows[min(above, len(rows) - 1)]

@@ -7,6 +7,7 @@ from importlib import metadata
 from pathlib import Path
 
 from parts.as_cut import AsCut, as_cut
+from parts.condition import applies
 from parts.finding import Finding
 from parts.geometry.segment import Box, Segment
 from parts.job import Job
@@ -61,6 +62,10 @@ class Record:
     def as_cut(self) -> AsCut | None:
         """What the jet leaves of the part, reckoned when first asked for; None where its loops meet."""
         return as_cut(self.profile, self.job.cut)
+
+    def has(self, name: str) -> bool:
+        """Tell whether a parameter has a say in this part."""
+        return applies(name, self.specs, self.parameters)
 
 
 def _version() -> str:

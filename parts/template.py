@@ -1,6 +1,7 @@
 """How a template declares itself: a parametric drawing of one kind of part."""
 
 import difflib
+import math
 import sys
 import textwrap
 from collections.abc import Callable, Iterator, Mapping
@@ -11,6 +12,7 @@ from typing import Any, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
+from parts.condition import Condition
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.parameter import (
     BY_DIAMETER,
@@ -30,6 +32,7 @@ from parts.profile import Profile
 from parts.stock import bed, materials, sheet
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
+from parts.way_out import is_trying, way_out
 
 STOCK = "Stock and process"
 FILE = "Bed and file"
@@ -121,17 +124,49 @@ class Parameters(BaseModel):
     def under(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is less than `limit` mm."""
         if getattr(self, name) >= limit - LIMIT_SLACK_MM:
+            if limit - LIMIT_SLACK_MM <= (self.specs()[name].minimum or 0):
+                yield self.no_room(name, why)
+                return
             yield self.problem(name, f"must be less than {say_most(max(limit, 0), self.units)} {why}.")
 
     def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem where the parameter is more than `limit` mm."""
         if getattr(self, name) > limit + LIMIT_SLACK_MM:
+            if limit + LIMIT_SLACK_MM < (self.specs()[name].minimum or 0):
+                yield self.no_room(name, why)
+                return
             yield self.problem(name, f"must be at most {say_most(max(limit, 0), self.units)} {why}.")
 
     def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is more than `limit` mm."""
         if getattr(self, name) <= limit + LIMIT_SLACK_MM:
+            if limit + LIMIT_SLACK_MM >= (self.specs()[name].maximum or math.inf):
+                yield self.no_room(name, why, most=True)
+                return
             yield self.problem(name, f"must be more than {say_least(limit, self.units)} {why}.")
+
+    def changed(self, **values: Value) -> Self:
+        """Return the same with some values changed, which are taken as they are.
+
+        Built anew, not copied: what a template keeps from its first reckoning would come along.
+        """
+        given: dict[str, Any] = {name: getattr(self, name) for name in self.specs()}
+        return cast(Self, type(self).model_construct(**(given | values)))
+
+    def no_room(self, name: str, why: str, *, most: bool = False) -> Problem:
+        """Return the problem of a parameter that no value of its own mends, with the neighbour that can.
+
+        `most` is whether its greatest value comes nearest to having room, instead of its least.
+        """
+        if is_trying():
+            return self.problem(name, why)
+        spec, common = self.specs()[name], Parameters.model_fields
+        end = (spec.maximum if most else spec.minimum) or 0.0
+        given = getattr(self, name)
+        own = [other for other in self.specs() if other not in common]
+        # a move that lets the value stand as it is typed is better advice than one that has it changed too
+        way = way_out(self, name, given, own) or way_out(self, name, end, own)
+        return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
 
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at its default, as text that reads back to the same value.
@@ -200,6 +235,8 @@ def _chosen(spec: Spec, values: Mapping[str, Any]) -> str:
 def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[str, Spec]:
     every = {name: spec_of(name, field) for name, field in of.model_fields.items()}
     every["material"] = replace(every["material"], choices=known_materials)
+    for spec in [spec for spec in every.values() if spec.is_bolt]:
+        every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
     common = Parameters.model_fields
     own = {name: every[name] for name in of.__annotations__ if name in every and name not in common}
     shared = {name: spec for name, spec in every.items() if name not in common}

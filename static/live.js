@@ -65,7 +65,8 @@ const part = (form) => {
       const name = row.dataset.parameter;
       const other = fresh.querySelector(`.row[data-parameter="${CSS.escape(name)}"]`);
       if (!other) continue;
-      row.classList.toggle("wrong", other.classList.contains("wrong"));
+      for (const is of ["wrong", "idle"]) row.classList.toggle(is, other.classList.contains(is));
+      byId(`letter-${name}`).textContent = fresh.getElementById(`letter-${name}`).textContent;
       if (row.classList.contains("wrong")) byId(name).setAttribute("aria-invalid", "true");
       else byId(name).removeAttribute("aria-invalid");
       const note = byId(`note-${name}`);

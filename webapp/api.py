@@ -6,6 +6,7 @@ from flask import Blueprint
 
 import parts
 from parts.parameter import Spec
+from parts.process import PROCESSES
 from parts.template import Parameters, Template
 from webapp.files import MIMETYPES
 
@@ -46,7 +47,7 @@ def openapi() -> Json:
         "/healthz": {"get": _operation("health", "Whether the server is up", [], _json("Health"))},
         "/openapi.json": {"get": _operation("description", "This description", [], {"application/json": {}})},
     }
-    paths |= _check_paths()
+    paths |= _check_paths() | _shop_paths()
     for template in templates:
         paths |= _paths(template)
     return {
@@ -105,6 +106,43 @@ def _check_paths() -> Json:
         post["responses"] |= {"413": too_large}
     form_page = _operation("check-form", "The form to choose a drawing of your own", [], _page())
     return {"/check": {"get": form_page, "post": page}, "/check.json": {"post": found}}
+
+
+def _shop_paths() -> Json:
+    """The pages of the shop's own numbers, which their own forms change."""
+    process: Json = {"name": "process", "in": "path", "required": True, "schema": {"enum": list(PROCESSES)}}
+    units: Json = {"name": "units", "in": "query", "description": "Of bare numbers: mm or in", "schema": _TEXT}
+    group: Json = {"name": "group", "in": "query", "description": "The materials of the chart", "schema": _TEXT}
+    file = _operation("shop.toml", "The file of the shop's own numbers", [], {"application/toml": {}})
+    machine, chart = [units], [process, group, units]
+    return {
+        "/shop": {
+            "get": _operation("shop", "The bed and the machine: the page", machine, _page()),
+            "post": _form("save-shop", "What is typed on that page, saved", machine),
+        },
+        "/shop/{process}": {
+            "get": _operation("process", "A process: the page", chart, _page()),
+            "post": _form("save-process", "What is typed on that page, saved", chart),
+        },
+        "/shop/file": {"post": _form("replace-shop", "A TOML file in the place of the shop's own", [])},
+        "/shop/file.toml": {"get": file},
+    }
+
+
+def _form(name: str, summary: str, asked: list[Json]) -> Json:
+    """A form that only the page itself may send."""
+    answers = {
+        "303": "Saved; to the page",
+        "403": "Not sent by the page itself",
+        "409": "The file has changed since",
+        "422": "The page, with a sentence at each field; nothing saved",
+    }
+    return {
+        "operationId": name,
+        "summary": summary,
+        "parameters": asked,
+        "responses": {status: {"description": text} for status, text in answers.items()},
+    }
 
 
 def _operation(name: str, summary: str, asked: list[Json], content: Json) -> Json:

@@ -13,11 +13,17 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 import parts
+from parts import shop
+from parts.condition import Condition
 from parts.parameter import Spec
 from parts.part import FORMATS
+from parts.shop_data import ShopData
+from parts.shop_file import read_file, set_in
+from parts.shop_tree import parse, read
 from parts.template import Parameters
 from webapp.check_command import check
 from webapp.serve import serve
+from webapp.typed import default_of
 from webapp.words import STANDARD_STREAM, tell, values_of, write
 
 EPILOG = "Lengths are text as a shop writes it: 100, 3/16, '1-1/2 in', '2ft 3in', 16ga. A bare number is in units=."
@@ -55,7 +61,7 @@ def _run(parser: argparse.ArgumentParser, argv: Sequence[str] | None) -> int:
         if wrong:
             parser.error(f"{wrong} isn't understood here")
     else:
-        request.values += late  # values may stand after the options too
+        request.values = [*request.values, *late]  # values may stand after the options too
     status = int(request.run(request))
     sys.stdout.flush()
     return status
@@ -70,7 +76,7 @@ def _parser() -> argparse.ArgumentParser:
     listing.set_defaults(run=_list)
     drawing = commands.add_parser("draw", help="one part, as a file", epilog=EPILOG)
     drawing.add_argument("slug", metavar="SLUG", help="the template, as `list` names it")
-    drawing.add_argument("values", nargs="*", metavar="name=value", help="such as leg_a=4in thickness=16ga")
+    drawing.add_argument("values", nargs="*", default=[], metavar="name=value", help="such as leg_a=4in thickness=16ga")
     drawing.add_argument(
         "-o", "--output", required=True, metavar="FILE", help="its ending says the format; - for stdout"
     )
@@ -82,7 +88,15 @@ def _parser() -> argparse.ArgumentParser:
     serving.add_argument("--host", default="127.0.0.1", help="the address to listen on (%(default)s)")
     serving.add_argument("--port", type=int, default=8765, help="the port to listen on (%(default)s)")
     serving.add_argument("--no-browser", action="store_true", help="don't open the browser")
-    serving.set_defaults(run=lambda request: serve(request.host, request.port, browser=not request.no_browser))
+    serving.add_argument(
+        "--shop-edits",
+        action="store_true",
+        help="let other machines change the shop's own numbers, if --host lets them in",
+    )
+    serving.set_defaults(run=_serve)
+    numbers = commands.add_parser("shop", help="the shop's own numbers: where they are, what is set")
+    numbers.add_argument("--check", metavar="FILE", help="say what is wrong with a file of numbers, and change nothing")
+    numbers.set_defaults(run=_shop)
     return parser
 
 
@@ -100,6 +114,38 @@ def _add_check(checking: argparse.ArgumentParser) -> None:
     checking.set_defaults(run=check)
 
 
+def _serve(request: argparse.Namespace) -> int:
+    return serve(request.host, request.port, browser=not request.no_browser, shared_edits=request.shop_edits)
+
+
+def _shop(request: argparse.Namespace) -> int:
+    if request.check is not None:
+        return _check(request.check)
+    file = read_file()
+    own = parse(file.text, file.path)
+    print(f"{file.path}{'' if file.is_there else ' (not there: every number is the built-in one)'}")
+    for name, value in set_in(own):
+        print(f"    {name} = {value}")
+    return _tell_slips(file.path, own)
+
+
+def _check(name: str) -> int:
+    own = read(Path(name))
+    wrong = _tell_slips(name, own)
+    if not wrong:
+        count = len(list(set_in(own)))
+        print(f"{name}: in order; {count} entr{'y' if count == 1 else 'ies'} set.")
+    return wrong
+
+
+def _tell_slips(name: str, own: dict[str, Any]) -> int:
+    found = shop.checked(own)
+    slips = () if isinstance(found, ShopData) else found
+    for slip in slips:
+        tell(f"{name}: {slip.sentence}.")
+    return 2 if slips else 0
+
+
 def _list(request: argparse.Namespace) -> int:
     if request.json:
         print(json.dumps([described(slug) for slug in parts.templates()], indent=2))
@@ -108,7 +154,7 @@ def _list(request: argparse.Namespace) -> int:
         print(f"{template.slug}: {template.title}. {template.summary}")
         for spec in template.parameters.specs().values():
             limits = f" ({spec.limits()})" if spec.limits() and not spec.is_bolt else ""
-            print(f"    {spec.name:<16} {spec.label}: {spec.say(spec.default)}{limits}")
+            print(f"    {spec.name:<16} {spec.label}: {spec.say(default_of(spec))}{limits}")
         print()
     return 0
 
@@ -129,13 +175,19 @@ def _described(spec: Spec) -> dict[str, Any]:
     return {
         "name": spec.name,
         "kind": spec.kind,
-        "default": spec.default,
+        "default": default_of(spec),
         "minimum": spec.minimum,
         "maximum": spec.maximum,
         "choices": list(spec.choices) or None,
         "unit": spec.unit,
         "help": f"{spec.label}. {spec.help}".strip(),
+        "when": [{"parameter": c.parameter, "values": list(c.values) or None, "least": _least(c)} for c in spec.when],
     }
+
+
+def _least(condition: Condition) -> int | None:
+    """From which number on another parameter lets one apply; none where its words decide."""
+    return None if condition.values else condition.least
 
 
 def _draw(request: argparse.Namespace) -> int:

@@ -54,7 +54,7 @@ def facts(part: Part) -> list[tuple[str, str]]:
         ("Cut length", _rough(m.cut_length_mm, units)),
         ("Process", cut.title[:1].upper() + cut.title[1:]),
         ("Feed", _feed(cut.feed_mm_s, units)),
-        ("Kerf", say(cut.kerf_mm)),
+        ("Kerf", say(round(cut.kerf_mm, 2)) if units == "mm" else f"{cut.kerf_mm / MM_PER_IN:.3f} in"),
         (f"Under {100 * SLOW:.0f} % of feed", f"{100 * m.slow_share:.0f} % of the cut"),
         ("Time", _time(m.cut_time_s)),
         ("Size to expect", expected_said(part.record)),

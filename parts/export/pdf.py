@@ -150,6 +150,8 @@ def _dimension_rows(record: Record, width: float) -> Iterator[Row]:
     columns = (_ending(width - 15, "mm", 3.2, BOLD), _ending(width, "in", 3.2, BOLD))
     yield Row(((0.0, "Dimensions"), *columns), 3.2, BOLD, keep=True, ruled=True)
     for name, mark in record.template.letters.items():
+        if not record.has(name):
+            continue
         in_mm, in_inches = (
             format_length(float(record.parameters[name]), units).rsplit(" ", 1)[0] for units in ("mm", "in")
         )
@@ -164,7 +166,7 @@ def _other_rows(record: Record, width: float) -> Iterator[Row]:
     """The template's own parameters that are not lengths."""
     letters, common = record.template.letters, Parameters.specs()
     for name, spec in record.specs.items():
-        if name in letters or name in common:
+        if name in letters or name in common or not record.has(name):
             continue
         value = spec.say(record.parameters[name], record.units)
         lines = wrapped(f"{spec.label}: {value}", width - 7, BODY)

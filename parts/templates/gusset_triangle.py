@@ -33,8 +33,8 @@ class GussetTriangle(Parameters):
     corner_radius: float = length("Corner radius at the toes", default=3, minimum=0, maximum=100, group="Corners")
     holes_a: int = count("Holes along leg A", default=0, minimum=0, maximum=12)
     holes_b: int = count("Holes along leg B", default=0, minimum=0, maximum=12)
-    bolt: str = bolt("Bolt", default="M10", diameter="hole")
-    fit: str = fit()
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_a",), ("holes_b",)])
+    fit: str = fit(of=("bolt",))
     hole: float = length(
         "Hole diameter",
         default=11,
@@ -43,9 +43,25 @@ class GussetTriangle(Parameters):
         group="Holes",
         help="Where the bolt is by-diameter.",
     )
-    first_hole: float = length("First hole from the root", default=35, minimum=2, maximum=1500, group="Holes")
-    pitch: float = length("Hole spacing", default=35, minimum=2, maximum=1500, group="Holes")
-    back_mark: float = length("Hole centres from the leg's edge", default=20, minimum=2, maximum=500, group="Holes")
+    first_hole: float = length(
+        "First hole from the root",
+        default=35,
+        minimum=2,
+        maximum=1500,
+        group="Holes",
+        when=[("holes_a",), ("holes_b",)],
+    )
+    pitch: float = length(
+        "Hole spacing", default=35, minimum=2, maximum=1500, group="Holes", when=[("holes_a", "2"), ("holes_b", "2")]
+    )
+    back_mark: float = length(
+        "Hole centres from the leg's edge",
+        default=20,
+        minimum=2,
+        maximum=500,
+        group="Holes",
+        when=[("holes_a",), ("holes_b",)],
+    )
     lightening: float = length(
         "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
     )

@@ -36,14 +36,23 @@ class SquareTest(Parameters):
     )  # fmt: skip
     leg_x: float = length("Outside length along X", default=350, minimum=80, maximum=3000)
     leg_y: float = length("Outside length along Y", default=350, minimum=80, maximum=3000)
-    leg_width: float = length("Width of the legs", default=60, minimum=15, maximum=500, help="Of the hollow forms.")
+    leg_width: float = length(
+        "Width of the legs",
+        default=60,
+        minimum=15,
+        maximum=500,
+        help="Of the hollow forms.",
+        when=("form", "hollow-l", "frame"),
+    )
     inside_corner: str = choice(
         "Inside corner", default="relief", choices=("relief", "radius"), group="Corners",
         help="relief: opened past the corner, so that a square edge seats. radius: rounded.",
+        when=("form", "hollow-l", "frame"),
     )  # fmt: skip
     inside_size: float = length(
         "Radius at the inside corner", default=4, minimum=0, maximum=200, group="Corners",
         help="Of the relief, or of the rounding.",
+        when=("form", "hollow-l", "frame"),
     )  # fmt: skip
     corner_radius: float = length(
         "Radius of the other outside corners", default=3, minimum=0, maximum=200, group="Corners",
@@ -60,15 +69,20 @@ class SquareTest(Parameters):
     fourth_hole: bool = flag(
         "Hole opposite the corner", default=True, group="Holes",
         help="In a full plate or a frame, so that both diagonals can be compared.",
+        when=("form", "full", "frame"),
     )  # fmt: skip
     slots: int = count(
         "Slots each way", default=2, minimum=0, maximum=11, group="Slots",
         help="Between the holes, first at the corner: their width and length show the kerf.",
     )  # fmt: skip
-    slot_width: float = length("Slot width", default=12, minimum=1, maximum=100, group="Slots")
-    slot_length: float = length("Slot length", default=50, minimum=2, maximum=1500, group="Slots", help="Over all.")
+    slot_width: float = length("Slot width", default=12, minimum=1, maximum=100, group="Slots", when=("slots",))
+    slot_length: float = length(
+        "Slot length", default=50, minimum=2, maximum=1500, group="Slots", help="Over all.", when=("slots",)
+    )
     text: str = text("Text", default="TABLE 1", characters=CHARACTERS, longest=24, group=MARKS)
-    text_height: float = length("Text height", default=8, minimum=2, maximum=100, group=MARKS)
+    text_height: float = length(
+        "Text height", default=8, minimum=2, maximum=100, group=MARKS, when=[("text",), ("axes",)]
+    )
     axes: bool = flag("Arrows X and Y", default=True, group=MARKS)
 
     @property

@@ -16,12 +16,12 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    errors tolerance
+    errors tolerance condition
     gauge shop_text shop_tree
     units
-    geometry shop_data hardware
+    geometry shop_data shop_edit hardware
     shop profile finding parameter
-    stock feature machine brake bolting voids bends
+    stock feature machine brake bolting voids bends shop_file way_out
     process pace bend expected
     job template as_cut
     bolt_holes bent slowing
@@ -49,11 +49,12 @@ HOMES = {
     ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf*.py"],
     "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py", "parts/read/*.py"],
-    "pydantic_core": ["parts/template.py"],
+    "pydantic_core": ["parts/template.py", "parts/shop.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop.py"],
+    "tomlkit": ["parts/shop_edit.py"],
     "flask": ["webapp/*.py"],
     "werkzeug": ["webapp/*.py"],
     "markupsafe": ["webapp/*.py"],

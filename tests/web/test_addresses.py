@@ -28,6 +28,14 @@ def test_a_file_is_what_the_library_writes(client, slug, kind):
     assert answer.data == (written if isinstance(written, bytes) else written.encode())
 
 
+@pytest.mark.parametrize("ending", ["DXF", "Dxf", "JSON", "Svg"])
+def test_an_ending_is_read_in_any_case(client, ending):
+    answer = client.get(f"{GUSSET}.{ending}?leg_a=4in")
+    assert (answer.status_code, answer.mimetype) == (200, MIMETYPES[ending.lower()])
+    assert answer.data == client.get(f"{GUSSET}.{ending.lower()}?leg_a=4in").data
+    assert_refusal(client.get(f"{GUSSET}.{ending}?toe=400"), 422, "toe")
+
+
 def test_the_address_alone_makes_the_solid(client):
     answer = client.get(f"{GUSSET}.step?leg_a=4in")
     assert (answer.status_code, answer.mimetype) == (200, "model/step")
@@ -83,7 +91,8 @@ def test_the_description_is_valid_and_names_every_address_and_parameter(client):
     validate(description)
     assert description["openapi"].startswith("3.1")
     addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in ("", *(f".{kind}" for kind in MIMETYPES))}
-    assert set(description["paths"]) == addresses | {"/", "/check", "/check.json", "/healthz", "/openapi.json"}
+    others = {"/", "/healthz", "/openapi.json", "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml"}
+    assert set(description["paths"]) == addresses | others | {"/check", "/check.json"}
     for slug, template in parts.templates().items():
         asked = description["paths"][f"/parts/{slug}.dxf"]["get"]["parameters"]
         assert [ref["$ref"].rsplit(".", 1)[-1] for ref in asked] == list(template.parameters.specs())

@@ -119,7 +119,7 @@ def test_list_as_json(capsys):
         specs = parts.templates()[entry["slug"]].parameters.specs()
         assert [parameter["name"] for parameter in entry["parameters"]] == list(specs)
         for parameter in entry["parameters"]:
-            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "help"]
+            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "help", "when"]
             assert list(parameter) == keys
             assert parameter["kind"] in {"length", "count", "angle", "number", "choice", "flag", "text"}
             assert parameter["help"]
@@ -133,12 +133,67 @@ def test_the_listed_defaults_draw_the_default_part(capsys):
         assert parts.draw(entry["slug"], **defaults).to_json() == parts.draw(entry["slug"]).to_json()
 
 
+def test_what_may_be_left_out_is_not_asked_for(capsys):
+    with pytest.raises(SystemExit):
+        main(["draw"])
+    assert "required: SLUG, -o/--output." in capsys.readouterr().err
+
+
+def test_list_shows_the_shops_own_bed(own_file, capsys):
+    own_file.write_text("[bed]\nx_mm = 1000\n")
+    assert main(["list"]) == 0
+    assert "bed_x            Bed travel in X: 1000 mm" in capsys.readouterr().out
+    main(["list", "--json"])
+    (bed,) = (p for p in json.loads(capsys.readouterr().out)[0]["parameters"] if p["name"] == "bed_x")
+    assert bed["default"] == 1000
+
+
 def test_list_names_every_template_and_parameter(capsys):
     assert main(["list"]) == 0
     out = capsys.readouterr().out
     for slug, template in parts.templates().items():
         assert f"{slug}: {template.title}. " in out
         assert all(f"    {name} " in out for name in template.parameters.specs())
+
+
+def test_shop_says_where_the_file_is_and_what_is_set(own_file, capsys):
+    own_file.write_text(
+        '[bed]\nx = "50 in"\n[processes.laser.kerf.any]\nrows = [{ thickness = "1 mm", kerf_mm = 0.2 }]\n'
+    )
+    assert main(["shop"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert lines == [str(own_file), "    bed.x = '50 in'", "    processes.laser.kerf.any = 1 row, 1 mm"]
+    own_file.unlink()
+    assert main(["shop"]) == 0
+    assert "not there" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("text", "status", "told"),
+    [
+        ('[bed]\nx = "50 in"\n', 0, []),
+        (
+            "[bed]\nx = 5\ny = 6\n",
+            2,
+            ["bed.x is 5; it must be at least 100 mm.", "bed.y is 6; it must be at least 100 mm."],
+        ),
+        ("[bed]\nz = 1\n", 2, ["bed has no entry z: accepted: source, x_mm, y_mm."]),
+    ],
+)
+def test_shop_checks_a_file_and_tells_every_slip(tmp_path, own_file, capsys, text, status, told):
+    path = tmp_path / "other.toml"
+    path.write_text(text)
+    assert main(["shop", "--check", str(path)]) == status
+    out, err = capsys.readouterr()
+    assert err.splitlines() == [f"{path}: {sentence}" for sentence in told]
+    assert out == ("" if status else f"{path}: in order; 1 entry set.\n")
+    own_file.write_text(text)
+    assert main(["shop"]) == status
+
+
+def test_shop_checks_only_what_is_there(tmp_path, capsys):
+    assert main(["shop", "--check", str(tmp_path / "none.toml")]) == 2
+    assert "none.toml can't be read" in capsys.readouterr().err
 
 
 def test_version(capsys):

@@ -8,6 +8,7 @@ from urllib.parse import parse_qs, urlencode, urlsplit
 import pytest
 
 import parts
+from parts.units import format_length, parse_length
 
 SLUGS = list(parts.templates())
 GUSSET = "/parts/gusset-triangle"
@@ -28,7 +29,7 @@ class Page(HTMLParser):
         attributes = dict(attrs)
         self.elements.append((tag, attributes))
         if tag == "input" and "name" in attributes:
-            self.fields[attributes["name"]] = attributes["value"]
+            self.fields[attributes["name"]] = attributes.get("value", "")
         elif tag == "select":
             self._select = attributes["name"]
         elif tag == "option" and "selected" in attributes:
@@ -95,9 +96,34 @@ def test_changing_the_working_units_leaves_the_part_as_large(client, slug):
     assert answer.location == f"/parts/{slug}?units=in"
     inches = parts.draw(slug, units="in").record
     assert inches.profile == parts.draw(slug).record.profile
-    fields = Page(client.get(answer.location).text).fields
-    fields.pop("typed_in")
-    assert parts.draw(slug, **fields).record.parameters == inches.parameters
+    assert inches.parameters == {**parts.draw(slug).record.parameters, "units": "in"}
+    assert submit(client, answer.location).location == answer.location  # what is shown rounded stands for the default
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_default_lengths_in_inches_are_to_three_decimals_and_say_what_they_stand_for(client, slug):
+    text = client.get(f"/parts/{slug}?units=in").text
+    fields = Page(text).fields
+    for name, spec in parts.templates()[slug].parameters.specs().items():
+        if spec.kind != "length":
+            continue
+        assert re.fullmatch(r"[0-9]+(\.[0-9]{1,3})?|([0-9]+-)?[0-9]+/[0-9]+", fields[name]), fields[name]
+        inexact = abs(parse_length(fields[name], bare="in") - spec.default) > 1e-6
+        row = text[text.index(f'id="note-{name}"') :].split("</p>")[0]
+        assert (f"= {format_length(spec.default, 'mm')}" in row) == inexact
+
+
+def test_a_row_without_a_say_is_said_so_and_has_no_letter(client):
+    def row(query):
+        text = client.get(f"/parts/plate-bumper{query}").text
+        return re.search(r'<div class="row([^"]*)" data-parameter="lamp_height">.*?</div>', text, re.DOTALL)
+
+    idle, used = row(""), row("?lamps=rectangle")
+    assert ("idle" in idle[1], "idle" in used[1]) == (True, False)
+    assert "Only where “Lamps” is rectangle." in idle[0]
+    assert "Only where" not in used[0]
+    letter = re.compile(r'id="letter-lamp_height"[^>]*>([A-Z]*)<')
+    assert (letter.search(idle[0])[1], bool(letter.search(used[0])[1])) == ("", True)
 
 
 @pytest.mark.parametrize(
