@@ -55,6 +55,10 @@ class Part:
         sight = Sight(record.profile, record.findings)
         return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
 
+    def mended(self, remedy: Remedy) -> "Part":
+        """Return the part drawn again with a remedy of it taken."""
+        return draw(self.record.template.slug, **{**self.record.parameters, **remedy.values})
+
     @property
     def measures(self) -> Measures:
         """Size, area, mass, cut length, pierces."""

@@ -5,7 +5,7 @@ from typing import Any
 
 from flask import Flask, Response
 
-from webapp import api, catalogue, errors, files, part_page
+from webapp import api, catalogue, errors, files, part_page, remedies
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
@@ -18,7 +18,7 @@ def make_app(config: Mapping[str, Any]) -> Flask:
     app = Flask("webapp", static_folder="../static", static_url_path="/static")
     app.config.from_mapping(config)
     app.json.sort_keys = False  # type: ignore[attr-defined] # flask's own provider has it
-    for blueprint in (catalogue.bp, part_page.bp, files.bp, api.bp):
+    for blueprint in (catalogue.bp, part_page.bp, files.bp, remedies.bp, api.bp):
         app.register_blueprint(blueprint)
     errors.register(app)
     app.after_request(_with_headers)

@@ -15,6 +15,7 @@ from typing import Any, NoReturn
 import parts
 from parts.parameter import Spec
 from parts.part import FORMATS, Part
+from webapp.apply import applying, found
 from webapp.serve import serve
 
 STANDARD_OUTPUT = "-"
@@ -73,6 +74,13 @@ def _parser() -> argparse.ArgumentParser:
         "-o", "--output", required=True, metavar="FILE", help="its ending says the format; - for stdout"
     )
     drawing.add_argument("--format", choices=FORMATS, help="the format, whatever the file's ending")
+    drawing.add_argument(
+        "--apply",
+        action="append",
+        default=[],
+        metavar="RULE",
+        help="take the remedy for what this rule finds; may be given again; `all` takes every one",
+    )
     drawing.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
     drawing.set_defaults(run=_draw)
     serving = commands.add_parser("serve", help="the web page")
@@ -123,9 +131,9 @@ def _described(spec: Spec) -> dict[str, Any]:
 
 def _draw(request: argparse.Namespace) -> int:
     kind = _format(request.output, request.format)
-    part = parts.draw(request.slug, **_values(request.values))
-    for finding in part.findings:
-        _tell(f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy}")
+    part, applied = applying(parts.draw(request.slug, **_values(request.values)), request.apply)
+    for line in (*applied, *found(part)):
+        _tell(line)
     for caution in part.cautions:
         _tell(f"caution: {caution}")
     stopped = any(finding.severity == "stop" for finding in part.findings)

@@ -11,6 +11,7 @@ from parts.stock import materials
 from parts.template import Template
 from parts.units import Units
 from webapp.typed import default_of, shown, units_of
+from webapp.was import Before, Link
 
 KEYBOARDS = {"count": "numeric", "angle": "decimal", "number": "decimal"}
 """Which keys a phone offers; lengths and thicknesses want letters, slashes and quotes too."""
@@ -29,7 +30,8 @@ class Option:
 class Row:
     """One row: its letter on the drawing, what it shows, and what is wrong with it.
 
-    `reading` is how a length was read, where that isn't plain from what was typed.
+    `reading` is how a length was read, where that isn't plain from what was typed; `was` says what was there
+    before a remedy was taken, and leads back to it.
     """
 
     name: str
@@ -42,6 +44,7 @@ class Row:
     reading: str
     message: str
     options: tuple[Option, ...]
+    was: Link | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +54,7 @@ class Typed:
     given: Mapping[str, str]
     values: Mapping[str, Value]
     problems: tuple[Problem, ...]
+    before: Before
 
     @property
     def units(self) -> Units:
@@ -92,6 +96,7 @@ def _row(spec: Spec, letter: str, typed: Typed) -> Row:
         reading=_reading(spec, typed),
         message=typed.message(spec.name),
         options=tuple(_options(spec, typed)),
+        was=typed.before.undoing(spec.name) if spec.name in typed.before.values else None,
     )
 
 

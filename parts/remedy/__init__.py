@@ -26,7 +26,7 @@ from parts.remedy.trials import Redraw, Trials
 from parts.template import Parameters
 from parts.units import Units
 
-__all__ = ["Change", "Redraw", "Remedy", "Sight", "rules_to_mend", "solved"]
+__all__ = ["Change", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved"]
 
 REDRAWS = 150
 """The most redraws for all remedies of one part."""

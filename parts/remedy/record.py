@@ -22,7 +22,18 @@ class Change:
     @property
     def sentence(self) -> str:
         """What changes: `Lamp centres up: 155 mm → 149 mm`."""
-        return f"{self.title}: {self.before} → {self.after}"
+        return f"{self.title}: {self.said}"
+
+    @property
+    def said(self) -> str:
+        """The values: `155 mm → 149 mm`."""
+        return f"{self.before} → {self.after}"
+
+    @property
+    def brief(self) -> str:
+        """The values with a unit they share said once: `155 → 149 mm`."""
+        before, _, unit = self.before.rpartition(" ")
+        return f"{before} → {self.after}" if before and self.after.endswith(f" {unit}") else self.said
 
     @property
     def title(self) -> str:

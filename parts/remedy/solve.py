@@ -89,7 +89,8 @@ class Search:
                 break
             if outcome := self._reached(goal, probe, change):
                 yield outcome
-                least = min(least, outcome.rank[3] - goal.cost)
+                if outcome.rank[0] == 0:
+                    least = min(least, outcome.rank[3] - goal.cost)
 
     def _aims(self, rule: str, sight: Sight, probed: Iterable[Probe]) -> Iterator[tuple[float, Probe, float]]:
         """Yield each number that would bring all findings to their limits, by what change, and what that counts."""
