@@ -116,10 +116,12 @@ const part = (form) => {
       if (!refused) solve();
     });
 
-  /** Bring the row that a remedy changed into view, where the table scrolls by itself. */
+  /** Bring what a remedy changed into view, in the table where that scrolls by itself. */
   const showChanged = () => {
     const row = form.querySelector(".row.changed");
-    if (row && form.scrollHeight > form.clientHeight) row.scrollIntoView({ block: "center" });
+    if (form.scrollHeight > form.clientHeight) row?.scrollIntoView({ block: "center" });
+    else if (row) byId("findings").scrollIntoView(); // one column: the list of findings says what changed
+    byId("findings").scrollTop = 0;
   };
 
   const light = (from) => {

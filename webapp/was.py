@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from parts.errors import UnitsError
 from parts.parameter import Reading, Spec, Value
 from parts.part import address
-from parts.remedy import Remedy
+from parts.remedy import Remedy, titled
 from webapp.request import LONGEST_VALUE
 from webapp.typed import default_of, shown, units_of
 
@@ -73,6 +73,10 @@ class Before:
         """Return the link that gives a parameter the value it had."""
         rest = {other: value for other, value in self.values.items() if other != name}
         return self._link(f"was {self.said(name)}", {name: self.values[name]}, rest)
+
+    def title(self, name: str) -> str:
+        """Return what a parameter is called."""
+        return titled(self.specs[name].label, self.specs[name].group)
 
     def said(self, name: str) -> str:
         """Return the value before as a person says it."""

@@ -20,13 +20,13 @@ from collections.abc import Mapping
 from parts.finding import Finding
 from parts.parameter import Spec, Value
 from parts.remedy.judge import Sight, is_serious
-from parts.remedy.record import Change, Remedy
+from parts.remedy.record import Change, Remedy, titled
 from parts.remedy.solve import Outcome, Search
 from parts.remedy.trials import Redraw, Trials
 from parts.template import Parameters
 from parts.units import Units
 
-__all__ = ["Change", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved"]
+__all__ = ["Change", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved", "titled"]
 
 REDRAWS = 150
 """The most redraws for all remedies of one part."""

@@ -48,10 +48,6 @@ class Probe:
             return None
         return (finding.limit - finding.measured) * self.by / moved
 
-    def touches(self, rule: str) -> bool:
-        """Tell whether the findings of a rule change at all, in number, place or measure."""
-        return _of(rule, self.base) != _of(rule, self.sight)
-
 
 def probes(
     trials: Trials, specs: Mapping[str, Spec], values: Mapping[str, Value], base: Sight, changes: Changes

@@ -37,8 +37,13 @@ class Change:
 
     @property
     def title(self) -> str:
-        """The label, with its group where it speaks of `it`: `Its diameter (Hanging)`."""
-        return f"{self.label} ({self.group})" if _LEANS.search(self.label) else self.label
+        """The label, with its group where it speaks of `it`: `Its diameter (Hanging hole)`."""
+        return titled(self.label, self.group)
+
+
+def titled(label: str, group: str) -> str:
+    """Return a parameter's label as it is understood without the heading of its group."""
+    return f"{label} ({group})" if _LEANS.search(label) else label
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,10 @@
 """Solving: the smallest change of a part's parameters after which a rule finds nothing more to mend."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from parts.errors import UnitsError
+from parts.finding import Finding
 from parts.parameter import BY_DIAMETER, Reading, Spec, Value
 from parts.remedy.along import Line
 from parts.remedy.judge import Sight, left, lost, tallies
@@ -148,10 +149,7 @@ class Search:
         step = max(0.5, self.before[rule].worst / 16)
         found = serious(rule, self.trials.sight)
         for probe in self.probes():
-            still = (
-                want is None for want, one in zip(probe.wants(found), found, strict=True) if one.measured is not None
-            )
-            if not probe.touches(rule) or any(still):
+            if not _may_change_all(probe, found):
                 continue
             for direction in (1, -1):
                 if outcome := self._sought(Goal(rule), probe, direction, lambda line: line.doubling(step)):
@@ -184,6 +182,13 @@ class Search:
         for _, _, _, probe, change in sorted(aims)[:MOST_LINES]:
             if outcome := self._reached(goal, probe, change):
                 yield outcome
+
+
+def _may_change_all(probe: Probe, found: Sequence[Finding]) -> bool:
+    """Tell whether a number changes every finding that measures something; of the rest nobody knows."""
+    return all(
+        want is not None for want, one in zip(probe.wants(found), found, strict=True) if one.measured is not None
+    )
 
 
 def _others(spec: Spec, value: Value) -> Iterator[tuple[int, Value]]:
