@@ -43,10 +43,17 @@ class Scribe:
 
 @dataclass(frozen=True)
 class Bend:
-    """A bend line on the flat."""
+    """A bend line on the flat: the middle of the bend.
+
+    `angle` is what the sheet is turned through there in radians, `up` or away from the face drawn, to the
+    inside `radius` mm; an angle of 0 says that the drawing doesn't tell.
+    """
 
     kind: ClassVar[str] = "bend"
     line: Line
+    angle: float = 0.0
+    radius: float = 0.0
+    up: bool = True
 
 
 @dataclass(frozen=True)
@@ -175,5 +182,5 @@ def _moved_mark(mark: Mark, motion: Motion) -> Mark:
     if isinstance(mark, Drill):
         return replace(mark, at=motion.point(mark.at))
     if isinstance(mark, Bend):
-        return Bend(Line(motion.point(mark.line.start), motion.point(mark.line.end)))
+        return replace(mark, line=Line(motion.point(mark.line.start), motion.point(mark.line.end)))
     return Scribe(tuple(motion.segment(segment) for segment in mark.path))

@@ -60,7 +60,7 @@ class Parameters(BaseModel):
 
     @classmethod
     def specs(cls) -> Mapping[str, Spec]:
-        """Return every parameter as declared, the template's own first; materials are those of the shop."""
+        """Return every parameter as declared, the template's own first, then those it shares with some others."""
         return _specs(cls, tuple(materials()))
 
     @field_validator("*", mode="before")
@@ -197,8 +197,25 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     every = {name: spec_of(name, field) for name, field in of.model_fields.items()}
     every["material"] = replace(every["material"], choices=known_materials)
     common = Parameters.model_fields
-    own = {name: spec for name, spec in every.items() if name not in common}
-    return own | {name: every[name] for name in common}
+    own = {name: every[name] for name in of.__annotations__ if name in every and name not in common}
+    shared = {name: spec for name, spec in every.items() if name not in common}
+    return own | shared | {name: every[name] for name in common}
+
+
+@dataclass(frozen=True, slots=True)
+class Preset:
+    """A part that is asked for again and again: its name, and its values as on the command line.
+
+    `words` are `name=value` with blanks between, those that differ from the defaults.
+    """
+
+    name: str
+    words: str = ""
+
+    @property
+    def values(self) -> Mapping[str, str]:
+        """The values by the names of their parameters."""
+        return dict(word.split("=", 1) for word in self.words.split())
 
 
 @dataclass(frozen=True)
@@ -206,7 +223,8 @@ class Template:
     """A parametric drawing: its slug and words, its parameters, and the outline they make.
 
     `summary` is one line for the catalogue, `words` what else a shop calls the part, `cautions` what
-    can hurt someone, each a sentence.
+    can hurt someone, each a sentence. `set_of` is the family it stands with in the catalogue where that isn't
+    the slug's first word.
     """
 
     slug: str
@@ -216,11 +234,13 @@ class Template:
     summary: str = ""
     cautions: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
+    presets: tuple[Preset, ...] = ()
+    set_of: str = ""
 
     @property
     def family(self) -> str:
-        """The kind of part: the slug's first word."""
-        return self.slug.split("-", 1)[0]
+        """The kind of part: the slug's first word, unless said otherwise."""
+        return self.set_of or self.slug.split("-", 1)[0]
 
     @property
     def drawing(self) -> str:

@@ -107,6 +107,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     said: Verdict = verdict(part, refused=bool(asked.problems))
     return {
         "template": template,
+        "presets": [(preset.name, address(template.slug, preset.values)) for preset in template.presets],
         "part": part,
         "groups": groups(template, asked.typed),
         "units": asked.typed.units,

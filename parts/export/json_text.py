@@ -97,7 +97,10 @@ def _mark(mark: Mark) -> Json:
     if isinstance(mark, Drill):
         return {"kind": mark.kind, "at": _point(mark.at), "diameter": float(mark.diameter)}
     if isinstance(mark, Bend):
-        return {"kind": mark.kind, "start": _point(mark.line.start), "end": _point(mark.line.end)}
+        said = (
+            {"angle_deg": math.degrees(mark.angle), "radius": float(mark.radius), "up": mark.up} if mark.angle else {}
+        )
+        return {"kind": mark.kind, "start": _point(mark.line.start), "end": _point(mark.line.end), **said}
     return {"kind": mark.kind, "segments": [_segment(segment) for segment in mark.path]}
 
 

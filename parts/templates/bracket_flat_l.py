@@ -25,7 +25,7 @@ from parts.geometry.segment import Point
 from parts.geometry.window import Window, level_slot
 from parts.parameter import BY_DIAMETER, bolt, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
-from parts.template import Parameters, Template
+from parts.template import Parameters, Preset, Template
 from parts.tolerance import SAME_POINT_MM
 
 _IN_A, _IN_B = "Holes in leg A", "Holes in leg B"
@@ -354,4 +354,15 @@ TEMPLATE = Template(
         "edge distances here are minimums of detailing, not strength.",
     ),
     words=("corner", "angle", "tie", "plate", "mending", "bench", "slot", "adjust"),
+    presets=(
+        Preset(
+            "Garden bench, back to seat",
+            "leg_a=110 leg_b=90 width_a=40 width_b=40 thickness=5 bolt_a=M8 bolt_b=M8 pitch_b=32",
+        ),
+        Preset("Trailer mudguard stay", "leg_a=220 leg_b=140 slot_a=30 pitch_a=80"),
+        Preset(
+            "Trail sign to post",
+            "leg_a=160 leg_b=160 width_a=45 width_b=45 thickness=3/16in bolt_a=3/8 bolt_b=3/8 pitch_a=75 pitch_b=75",
+        ),
+    ),
 )

@@ -17,7 +17,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
 from parts.parameter import BY_DIAMETER, bolt, count, fit, hole_diameter, length
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.template import Parameters, Template
+from parts.template import Parameters, Preset, Template
 
 
 class GussetTriangle(Parameters):
@@ -148,4 +148,12 @@ TEMPLATE = Template(
         "under the local code.",
     ),
     words=("corner", "brace", "stiffener", "web", "knee", "triangle"),
+    presets=(
+        Preset("Garden bench, foot to seat rail", "leg_a=60 leg_b=60 toe=8 snipe=10 thickness=4"),
+        Preset("Trailer, drawbar to frame", "leg_a=150 leg_b=110 thickness=1/4in snipe=18 toe=15"),
+        Preset(
+            "Shelf post, bolted both ways",
+            "leg_a=120 leg_b=120 holes_a=2 holes_b=2 bolt=M8 first_hole=45 pitch=40",
+        ),
+    ),
 )

@@ -21,7 +21,7 @@ from parts.geometry.segment import Point
 from parts.geometry.window import Window, hole, level_slot, upright_slot
 from parts.parameter import BY_DIAMETER, bolt, choice, fit, flag, hole_diameter, length, say_least, say_most
 from parts.profile import Dimension, Profile
-from parts.template import Parameters, Template
+from parts.template import Parameters, Preset, Template
 from parts.tolerance import PARALLEL_RAD
 
 _BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
@@ -394,4 +394,17 @@ TEMPLATE = Template(
         "part that lets go under load can kill.",
     ),
     words=("vehicle", "truck", "trailer", "front", "rear", "winch", "fairlead", "tow", "lamp", "license", "licence"),
+    set_of="bumper",
+    presets=(
+        Preset("Farm pick-up with winch"),
+        Preset(
+            "Small utility, tow hooks",
+            "width=1500 height=220 tow=tow-hooks lamp_spacing=1150 horn_spacing=760 lamp_up=130 plate_up=180 "
+            "taper_rise=70",
+        ),
+        Preset(
+            "Trailer rear face, plain",
+            "width=1700 height=160 lamps=none tow=none taper_rise=0 clip=30 slot_up=80 slot_pair=70 plate_up=130",
+        ),
+    ),
 )

@@ -27,7 +27,7 @@ from parts.geometry.segment import Point
 from parts.geometry.width import necks
 from parts.parameter import angle, choice, count, length, say_least, thickness
 from parts.profile import Dimension, Opening, Profile
-from parts.template import STOCK, Parameters, Template
+from parts.template import STOCK, Parameters, Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 VEIN_CURVE = 1.5
@@ -385,4 +385,13 @@ TEMPLATE = Template(
         "Water hangs at the lower edges and rusts them first: round them before painting.",
     ),
     words=("ornament", "garden", "sign", "plant", "stake", "pendant", "tree", "botanical"),
+    presets=(
+        Preset("Pendant for a gate"),
+        Preset("Trail marker on a stake", "base=stake stem_length=180 stem_width=16 hang=none"),
+        Preset(
+            "Large, for the workshop gable",
+            "blade_length=600 blade_width=300 belly=220 vein_pairs=8 stem_length=160 stem_width=20 "
+            "midrib_width=14 vein_width=12 vein_end=6 bridge=9 hole=9 eye=9",
+        ),
+    ),
 )

@@ -19,7 +19,7 @@ from parts.geometry.draft import Corner, circle, circles, fillet, polygon, relie
 from parts.geometry.segment import Line, Point
 from parts.parameter import choice, count, flag, length, say_most, text
 from parts.profile import Dimension, Opening, Profile, Scribe, openings
-from parts.template import Parameters, Template
+from parts.template import Parameters, Preset, Template
 
 MARKS = "Scribed marks"
 
@@ -381,4 +381,12 @@ TEMPLATE = Template(
         "Measure with the machine stopped; move a gantry or its stops only with the drives locked out.",
     ),
     words=("calibration", "squareness", "diagonal", "kerf", "gauge", "true", "L", "frame"),
+    presets=(
+        Preset("Corner of the sheet"),
+        Preset(
+            "Small, from an off-cut",
+            "leg_x=180 leg_y=180 leg_width=45 spacing=60 holes_x=3 holes_y=3 slots=1 slot_length=35 first=20",
+        ),
+        Preset("Frame for both diagonals", "form=frame leg_x=400 leg_y=400 spacing=175 holes_x=3 holes_y=3"),
+    ),
 )

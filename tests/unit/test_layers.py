@@ -22,8 +22,9 @@ ORDER = """
     geometry shop_data hardware
     shop profile finding parameter
     stock feature machine
-    process pace
+    process pace bend
     job template
+    bolt_holes bent
     measure
     record
     artwork read drawing
