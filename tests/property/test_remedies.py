@@ -1,8 +1,8 @@
 """Remedies of random bad parts: taken as text, as a shop would, each mends what it says and makes nothing worse.
 
 The parts are the same every time. Fewer are drawn in the everyday run; PLATEWRIGHT_BAD_PARTS=200 draws 200 of each
-template, 1,000 in all, in some minutes. Counted over those 1,000: every finding with a remedy was cleared by it, and
-999 of 1,000 parts had a remedy for each of their rules (the leaf 199 of 200).
+template, in many minutes. Of 600 such parts (gusset, flat bracket, test square) 599 had a remedy, for 657 of 664
+broken rules; all 2,492 findings with one were cleared by it, and there was no new stop.
 """
 
 import os
