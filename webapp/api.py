@@ -9,6 +9,7 @@ from parts.parameter import Spec
 from parts.process import PROCESSES
 from parts.template import Parameters, Template
 from webapp.files import MIMETYPES
+from webapp.was import WAS
 
 bp = Blueprint("api", __name__)
 
@@ -24,6 +25,36 @@ _REFUSAL: Json = {
     "type": "object",
     "required": ["errors"],
     "properties": {"errors": {"type": "array", "items": {"$ref": "#/components/schemas/Problem"}}},
+}
+_CHANGE: Json = {
+    "type": "object",
+    "description": "A parameter, its value before and after as they are said, and both as text that reads back exactly",
+    "required": ["parameter", "label", "before", "after", "old", "new"],
+    "properties": dict.fromkeys(("parameter", "label", "before", "after", "old", "new"), _TEXT),
+}
+_REMEDY: Json = {
+    "type": "object",
+    "required": ["rule", "sentence", "changes", "address", "link"],
+    "properties": {
+        "rule": _TEXT,
+        "sentence": _TEXT,
+        "changes": {"type": "array", "items": {"$ref": "#/components/schemas/Change"}},
+        "address": {**_TEXT, "description": "The page of the part with the remedy taken"},
+        "link": {
+            "type": "object",
+            "description": "What the page says, and the values it sets in its form",
+            "required": ["text", "values"],
+            "properties": {"text": _TEXT, "values": {"type": "object", "additionalProperties": _TEXT}},
+        },
+    },
+}
+_REMEDIES: Json = {
+    "type": "object",
+    "required": ["remedies", "without"],
+    "properties": {
+        "remedies": {"type": "array", "items": {"$ref": "#/components/schemas/Remedy"}},
+        "without": {"type": "array", "items": _TEXT, "description": "Rules with a stop or a warn and no remedy"},
+    },
 }
 _HEALTH: Json = {
     "type": "object",
@@ -64,21 +95,37 @@ def openapi() -> Json:
                 for template in templates
                 for spec in template.parameters.specs().values()
             },
-            "schemas": {"Problem": _PROBLEM, "Refusal": _REFUSAL, "Health": _HEALTH},
+            "schemas": {
+                "Problem": _PROBLEM,
+                "Refusal": _REFUSAL,
+                "Change": _CHANGE,
+                "Remedy": _REMEDY,
+                "Remedies": _REMEDIES,
+                "Health": _HEALTH,
+            },
             "responses": {"Refused": {"description": "The values can't be drawn", "content": _json("Refusal")}},
         },
     }
 
 
 def _paths(template: Template) -> Json:
-    """The page and the files of a template."""
+    """The pages, the remedies and the files of a template."""
     slug = template.slug
     asked = [
         {"$ref": f"#/components/parameters/{_key(template, spec)}"} for spec in template.parameters.specs().values()
     ]
-    page = _operation(slug, f"{template.title}: the page", asked, _page())
-    page["responses"]["422"] = {"description": "The page, with a sentence at each field", "content": _page()}
-    paths: Json = {f"/parts/{slug}": {"get": page}}
+    pages = {"": "the page", "/remedies": "the page, with what would mend each finding"}
+    paths: Json = {}
+    for ending, summary in pages.items():
+        page = _operation(f"{slug}{ending}", f"{template.title}: {summary}", [*asked, _was()], _page())
+        page["responses"]["422"] = {"description": "The page, with a sentence at each field", "content": _page()}
+        paths[f"/parts/{slug}{ending}"] = {"get": page}
+    remedies = _operation(
+        f"{slug}/remedies.json", f"{template.title}: the change that mends each finding", [*asked, _was()],
+        _json("Remedies"),
+    )  # fmt: skip
+    remedies["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
+    paths[f"/parts/{slug}/remedies.json"] = {"get": remedies}
     for kind, mimetype in MIMETYPES.items():
         file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", asked, {mimetype: {}})
         file["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
@@ -164,6 +211,11 @@ def _json(schema: str) -> Json:
 
 def _search() -> Json:
     return {"name": "q", "in": "query", "description": "Words to search for", "schema": _TEXT}
+
+
+def _was() -> Json:
+    described = "What remedies have changed, each `name:value before`, with commas between; it changes no part."
+    return {"name": WAS, "in": "query", "description": described, "schema": _TEXT}
 
 
 def _key(template: Template, spec: Spec) -> str:

@@ -24,10 +24,11 @@ from parts.read.limits import LARGEST_BYTES
 from parts.rules import RULES
 from parts.template import STOCK, Parameters
 from webapp import kept
-from webapp.facts import Flag, facts, flags, verdict
+from webapp.facts import Flag, facts, kinds, verdict
 from webapp.files import MIMETYPES
 from webapp.form import Option, Row, Typed, groups, title_of
 from webapp.request import LONGEST_VALUE, values_of
+from webapp.was import Before
 
 bp = Blueprint("check_page", __name__)
 
@@ -121,7 +122,8 @@ def file_name(checked: Checked, kind: str) -> str:
 def _page(asked: Request) -> str:
     checked, part = asked.checked, asked.checked.part if asked.checked else None
     of = template(asked.name)
-    typed = Typed(asked.given, part.record.parameters if part else {}, asked.problems)
+    nothing_before = Before("", {}, {}, {})
+    typed = Typed(asked.given, part.record.parameters if part else {}, asked.problems, nothing_before)
     rows = dict(_rows(typed))
     packed = kept.packed(asked.data) if asked.data and len(asked.data) <= LARGEST_BYTES else ""
     return render_template(
@@ -136,7 +138,8 @@ def _page(asked: Request) -> str:
         kept=packed,
         drawing=Markup(drawing_svg.write(part.record)) if part else "",  # noqa: S704 - its writer escapes text
         facts=_facts(checked) if checked else [],
-        flags=list(flags(part, {})) if part else [],
+        count=len(part.findings) if part else 0,
+        kinds=kinds(part) if part else [],
         takes=_takes,
         verdict=verdict(part, refused=bool(asked.problems)),
         checks=", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),

@@ -21,6 +21,7 @@ from parts.shop_data import ShopData
 from parts.shop_file import read_file, set_in
 from parts.shop_tree import parse, read
 from parts.template import Parameters
+from webapp.apply import applying, found
 from webapp.check_command import check
 from webapp.serve import serve
 from webapp.typed import default_of
@@ -81,6 +82,13 @@ def _parser() -> argparse.ArgumentParser:
         "-o", "--output", required=True, metavar="FILE", help="its ending says the format; - for stdout"
     )
     drawing.add_argument("--format", choices=FORMATS, help="the format, whatever the file's ending")
+    drawing.add_argument(
+        "--apply",
+        action="append",
+        default=[],
+        metavar="RULE",
+        help="take the remedy for what this rule finds; may be given again; `all` takes every one",
+    )
     drawing.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
     drawing.set_defaults(run=_draw)
     _add_check(commands.add_parser("check", help="the rules over a DXF or SVG of your own", epilog=EPILOG))
@@ -192,9 +200,9 @@ def _least(condition: Condition) -> int | None:
 
 def _draw(request: argparse.Namespace) -> int:
     kind = _format(request.output, request.format)
-    part = parts.draw(request.slug, **values_of(request.values))
-    for finding in part.findings:
-        tell(f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy}")
+    part, applied = applying(parts.draw(request.slug, **values_of(request.values)), request.apply)
+    for line in (*applied, *found(part)):
+        tell(line)
     for caution in part.cautions:
         tell(f"caution: {caution}")
     stopped = any(finding.severity == "stop" for finding in part.findings)

@@ -1,36 +1,45 @@
 """What the title block and the list of findings say of a part."""
 
-from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from parts.drawing.overlays import STEPS
 from parts.export.about import expected_said
 from parts.finding import Finding
-from parts.part import Part, address
+from parts.part import Part
+from parts.remedy import is_serious
 from parts.slowing import SLOW
 from parts.units import MM_PER_IN, Units, format_both, format_length
-from webapp.form import title_of
 
 NOTHING_MM2 = 0.005
 """An area that shows as nothing to two decimals."""
 
+SHOWN = 3
+"""Findings of one rule that stand in the list; more are folded away."""
 LB_PER_KG = 1 / 0.45359237
 """Exact by definition: international yard and pound agreement of 1959."""
 
 
 @dataclass(frozen=True, slots=True)
 class Flag:
-    """A finding as the list shows it, with the number it has on the drawing.
-
-    `address` draws the part with the remedy taken and `change` says in words what that changes; both
-    are empty where a finding has no such remedy.
-    """
+    """A finding as the list shows it, with the number it has on the drawing."""
 
     number: int
     finding: Finding
     measured: str
-    change: str
-    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """The findings of one rule: those shown, the rest folded away; `heading` stands over many.
+
+    `serious` is whether a remedy is looked for.
+    """
+
+    rule: str
+    heading: str
+    shown: tuple[Flag, ...]
+    folded: tuple[Flag, ...]
+    serious: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,20 +97,25 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
     return Verdict(f"Can be cut; {rest} to look at" if rest else "Can be cut", stops=False)
 
 
-def flags(part: Part, given: Mapping[str, str]) -> Iterator[Flag]:
-    """Yield the findings in the order of their numbers on the drawing; `given` is what the page was asked for."""
-    slug, say = part.record.template.slug, part.record.job.say
+def kinds(part: Part) -> list[Kind]:
+    """Return the findings by rule, numbered as on the drawing."""
+    by_rule: dict[str, list[Flag]] = {}
     for number, finding in enumerate(part.findings, start=1):
-        measured = ""
-        if finding.measured is not None and finding.limit is not None:
-            measured = f"{say(finding.measured)} against {say(finding.limit)}"
-        taken = address(slug, {**given, **dict(finding.changes)}) if finding.changes else ""
-        yield Flag(number, finding, measured, _change(part, finding), taken)
+        by_rule.setdefault(finding.rule, []).append(Flag(number, finding, _measured(part, finding)))
+    return [_kind(rule, flags) for rule, flags in by_rule.items()]
 
 
-def _change(part: Part, finding: Finding) -> str:
-    specs = part.record.specs
-    return ", ".join(f"{specs[name].label}: {title_of(specs[name], value)}" for name, value in finding.changes)
+def _kind(rule: str, flags: list[Flag]) -> Kind:
+    heading = f"{rule.replace('-', ' ').capitalize()}: {len(flags)} places" if len(flags) > SHOWN else ""
+    serious = any(is_serious(flag.finding) for flag in flags)
+    return Kind(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious)
+
+
+def _measured(part: Part, finding: Finding) -> str:
+    if finding.measured is None or finding.limit is None:
+        return ""
+    say = part.record.job.say
+    return f"{say(finding.measured)} against {say(finding.limit)}"
 
 
 def _rough(mm: float, units: Units) -> str:

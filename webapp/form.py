@@ -14,6 +14,7 @@ from parts.template import Template
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length, parse_length
 from webapp.typed import default_of, shown, units_of
+from webapp.was import Before, Link
 
 KEYBOARDS = {"count": "numeric", "angle": "decimal", "number": "decimal"}
 """Which keys a phone offers; lengths and thicknesses want letters, slashes and quotes too."""
@@ -33,7 +34,7 @@ class Row:
     """One row: its letter on the drawing, what it shows, and what is wrong with it.
 
     `reading` is how a length was read, where that isn't plain from what was typed; `idle` is where the row has
-    a say, if it has none now.
+    a say, if it has none now; `was` says what was there before a remedy was taken, and leads back to it.
     """
 
     name: str
@@ -47,6 +48,7 @@ class Row:
     message: str
     options: tuple[Option, ...]
     idle: str
+    was: Link | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +58,7 @@ class Typed:
     given: Mapping[str, str]
     values: Mapping[str, Value]
     problems: tuple[Problem, ...]
+    before: Before
 
     @property
     def units(self) -> Units:
@@ -99,6 +102,7 @@ def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> Ro
         message=typed.message(spec.name),
         options=tuple(_options(spec, typed)),
         idle=idle,
+        was=typed.before.undoing(spec.name) if spec.name in typed.before.values else None,
     )
 
 

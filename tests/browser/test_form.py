@@ -52,7 +52,7 @@ def test_the_drawing_follows_and_the_file_is_the_one_asked_for(page, address):
     assert "leg_a=8%20in" in page.url
     finding = page.locator(".findings li.stop")
     expect(finding).to_contain_text("6.6 mm in 6 mm plate")
-    finding.locator(".remedy").click()
+    page.locator(".findings .remedy").click()
     expect(page.locator(".findings")).to_contain_text("Checked and in order")
     with page.expect_download() as download:
         page.click(".files a.first")
@@ -88,8 +88,11 @@ def test_without_scripts_the_form_is_sent_and_the_remedy_is_a_link(browser, addr
     page.fill("#leg_a", "8 in")
     page.get_by_role("button", name="Draw it").click()
     expect(page.locator("main")).to_contain_text("203.2 mm \u00d7 150 mm")
+    page.get_by_role("link", name="What would mend it?").click()
     page.locator(".remedy").click()
     expect(page.locator(".findings")).to_contain_text("Checked and in order")
+    page.locator(".row.changed .undo").click()
+    expect(page.locator(".findings li.stop")).to_contain_text("6.6 mm in 6 mm plate")
     context.close()
 
 
@@ -176,3 +179,31 @@ def test_rows_without_a_say_are_gone_and_come_back_as_they_get_one(page, browser
     plain.goto(f"{address}/parts/plate-bumper")
     expect(plain.locator('.row[data-parameter="lamp_height"]')).to_contain_text("Only where “Lamps” is rectangle.")
     context.close()
+
+
+def test_a_remedy_is_taken_and_put_back(page, address):
+    page.goto(f"{address}/parts/plate-bumper?lamp_spacing=1100&thickness=8&plate_holes=off&small_holes=drill")
+    page.fill("#lamp_up", "198")
+    remedy = page.get_by_role("link", name="Lamp centres up: 198 → 197 mm")
+    expect(page.locator(".findings li.stop")).to_have_count(2)
+    remedy.click()
+    row = page.locator('.row[data-parameter="lamp_up"]')
+    expect(row).to_have_class(re.compile(r"\bchanged\b"))
+    expect(row).to_contain_text("was 198 mm")
+    expect(row).to_be_in_viewport()
+    assert page.input_value("#lamp_up") == "197"
+    expect(page.locator(".findings li.stop")).to_have_count(0)
+    page.fill("#height", "255")
+    expect(page.locator("main")).to_contain_text("1800 mm \u00d7 255 mm")
+    expect(row).to_contain_text("was 198 mm")
+    row.get_by_role("link").click()
+    expect(row).not_to_have_class(re.compile(r"\bchanged\b"))
+    assert page.input_value("#lamp_up") == "198"
+    assert "was=" not in page.url
+
+
+def test_a_flag_opens_the_fold_its_finding_is_in(page, address):
+    page.goto(f"{address}/parts/silhouette-leaf?process=oxy-fuel&small_holes=drill")
+    expect(page.locator('li[data-finding="9"]')).not_to_be_visible()
+    page.locator('#drawing [data-finding="9"] text').click()
+    expect(page.locator('li[data-finding="9"]')).to_be_visible()

@@ -48,9 +48,64 @@ def test_a_stop_finding_keeps_the_file_back_unless_told(target, capsys):
     out, err = capsys.readouterr()
     assert (out, target.exists()) == ("", False)
     (finding,) = parts.draw("gusset-triangle", leg_a=150, leg_b=150, holes_a=1, bolt="M5").findings
-    assert err.splitlines()[0] == f"stop: hole-to-thickness: {finding.message} {finding.remedy}"
+    offer = "; --apply hole-to-thickness would set small_holes=drill"
+    assert err.splitlines()[0] == f"stop: hole-to-thickness: {finding.message} {finding.remedy[:-1]}{offer}"
     assert main([*SMALL_HOLE, "-o", str(target), "--even-so"]) == 1
     assert target.exists()
+
+
+LOW_LAMPS = ["draw", "plate-bumper", "lamp_up=198", "lamp_spacing=1100", "plate_hole=8"]
+
+
+def told(capsys, kind):
+    return [line for line in capsys.readouterr().err.splitlines() if line.startswith(kind)]
+
+
+def test_a_remedy_is_applied_and_said(target, capsys):
+    assert main([*SMALL_HOLE, "bolt=by-diameter", "-o", str(target)]) == 2
+    values = ["leg_a=150", "leg_b=150", "holes_a=2", "hole=8"]
+    capsys.readouterr()
+    assert main([*DRAW, *values, "--apply", "hole-to-thickness", "-o", str(target), "--format", "json"]) == 0
+    assert told(capsys, "applied") == ["applied: hole-to-thickness: Hole diameter 8 mm → 9 mm"]
+    assert json.loads(target.read_text())["parameters"]["hole"] == 9
+    assert main([*DRAW, *values[:3], "hole=9", "--even-so", "-o", str(target)]) == 0
+    assert told(capsys, "stop") == []
+
+
+def test_every_remedy_is_applied_one_after_the_other(target, capsys):
+    assert main([*LOW_LAMPS, "thickness=8", "-o", str(target), "--apply", "all"]) == 0
+    applied = told(capsys, "applied")
+    assert [line.split(": ")[1] for line in applied] == ["hole-to-thickness", "bridge-width"]
+    assert target.exists()
+
+
+def test_one_remedy_leaves_the_other_findings(target, capsys):
+    assert main([*LOW_LAMPS, "thickness=8", "-o", str(target), "--apply", "bridge-width"]) == 1
+    lines = capsys.readouterr().err.splitlines()
+    assert [line for line in lines if "bridge-width" in line] == [
+        "applied: bridge-width: Lamp centres up 198 mm → 197 mm"
+    ]
+    stops = [line for line in lines if line.startswith("stop: hole-to-thickness")]
+    assert [("; --apply hole-to-thickness would set" in line) for line in stops] == [True] + [False] * (len(stops) - 1)
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (["--apply", "bridge"], "apply: bridge: is not a rule; write loops, "),
+        (["--apply", "bridge-width"], "apply: bridge-width: has nothing to mend here."),
+        (["--apply", "all"], "apply: all: has nothing to mend here."),
+        (["holes_a=1", "hole=8", *["--apply", "hole-to-thickness"] * 2],
+         "apply: hole-to-thickness: has nothing to mend here."),
+        (["bed_x=100", "bed_y=100", "leg_a=1500", "leg_b=1500", "--apply", "bed-fit"],
+         "apply: bed-fit: has no remedy that changes one or two parameters and harms nothing else; the findings"),
+    ],
+)  # fmt: skip
+def test_nothing_to_apply_is_a_wrong_request(target, capsys, words, line):
+    assert main([*DRAW, *words, "-o", str(target)]) == 2
+    (said,) = capsys.readouterr().err.splitlines()
+    assert said.startswith(line)
+    assert not target.exists()
 
 
 def test_a_warning_or_a_note_lets_the_file_through(target, capsys):

@@ -187,7 +187,10 @@ def test_values_that_clash_only_with_each_other(client):
 
 def test_a_finding_has_the_number_of_its_flag_and_a_remedy_that_mends_it(client):
     text = client.get(SMALL_HOLE).text
+    (asking,) = Page(text).of("a", **{"class": "ask"})
+    text = client.get(asking["href"]).text
     page = Page(text)
+    assert page.of("a", **{"class": "ask"}) == []
     listed = [a["data-finding"] for a in page.of("li") if "data-finding" in a]
     flagged = [a["data-finding"] for a in page.of("g") if "data-finding" in a]
     assert listed == sorted(flagged) == ["1"]
@@ -195,12 +198,78 @@ def test_a_finding_has_the_number_of_its_flag_and_a_remedy_that_mends_it(client)
     assert "A finding says stop: mend it before you cut this." in text
     (remedy,) = page.of("a", **{"class": "remedy"})
     assert parse_qs(urlsplit(remedy["href"]).query) == {
-        "leg_b": ["150"], "holes_a": ["1"], "bolt": ["M6"], "small_holes": ["drill"],
+        "leg_b": ["150"], "holes_a": ["1"], "bolt": ["M6"], "small_holes": ["drill"], "was": ["small_holes:cut"],
     }  # fmt: skip
     mended = client.get(remedy["href"])
     assert mended.status_code == 200
     assert "Checked and in order" in mended.text
     assert "Can be cut" in mended.text
+
+
+LOW_LAMPS = "/parts/plate-bumper?lamp_up=198&lamp_spacing=1100"
+
+
+def solved(client, address):
+    """The page with its remedies solved, by the link a browser without scripts follows."""
+    asking = Page(client.get(address).text).of("a", **{"class": "ask"})
+    assert len({link["href"] for link in asking}) == 1
+    answer = client.get(asking[0]["href"])
+    assert answer.status_code == 200
+    return Page(answer.text)
+
+
+def changed(page):
+    return [a["data-parameter"] for a in page.of("div") if "changed" in (a.get("class") or "").split()]
+
+
+def test_a_remedy_taken_marks_its_row_and_can_be_put_back(client):
+    page = solved(client, f"{LOW_LAMPS}&thickness=8&plate_holes=off")
+    (remedy,) = [a for a in page.of("a", **{"class": "remedy"}) if "lamp_up" in a["data-changes"]]
+    text = client.get(remedy["href"]).text
+    taken = Page(text)
+    assert (changed(taken), taken.fields["lamp_up"], taken.fields["was"]) == (["lamp_up"], "197", "lamp_up:198mm")
+    assert "was 198 mm" in text
+    files = [a["href"] for a in taken.of("a") if "download" in a]
+    assert "was=" not in "".join(files)
+    (undo,) = {a["href"] for a in taken.of("a", **{"class": "undo"})}
+    back = Page(client.get(undo).text)
+    assert (changed(back), back.fields["lamp_up"]) == ([], "198")
+    assert "was" not in back.fields
+
+
+def test_what_was_there_before_stays_while_other_fields_are_typed(client):
+    answer = submit(client, f"{LOW_LAMPS}&was=lamp_up:190mm", height="260")
+    assert parse_qs(urlsplit(answer.location).query)["was"] == ["lamp_up:190mm"]
+    assert changed(Page(client.get(answer.location).text)) == ["lamp_up"]
+
+
+@pytest.mark.parametrize(
+    "was", ["", "lamp_up", "lamp_up:", "lamp_up:x", "nothing:4mm", "lamp_up:198mm", ",,:", "was:1"]
+)
+def test_what_says_nothing_of_before_marks_nothing(client, was):
+    answer = client.get(f"{LOW_LAMPS}&was={was}")
+    assert answer.status_code == 200
+    assert changed(Page(answer.text)) == []
+
+
+def test_a_hole_put_back_to_its_default_is_still_by_diameter(client):
+    """A bare `hole=` says that no bolt sets the hole, so it stays in the address even at its default."""
+    page = Page(client.get(f"{GUSSET}?holes_a=1&hole=12&was=hole:11mm").text)
+    (undo,) = {a["href"] for a in page.of("a", **{"class": "undo"})}
+    back = Page(client.get(undo).text)
+    assert (back.fields["bolt"], back.fields["hole"]) == ("by-diameter", "11")
+
+
+def test_many_findings_of_one_kind_are_folded_and_mended_once(client):
+    page = solved(client, "/parts/silhouette-leaf?process=oxy-fuel&small_holes=drill")
+    text = client.get("/parts/silhouette-leaf?process=oxy-fuel&small_holes=drill").text
+    count = len(parts.draw("silhouette-leaf", process="oxy-fuel", small_holes="drill").findings)
+    assert count > 3
+    assert f"<h3>Bridge width: {count} places</h3>" in text
+    shown, folded = re.search(r"</h3>(.*)<details>(.*)</details>", text, re.S).groups()
+    assert (shown.count("<li "), folded.count("<li ")) == (3, count - 3)
+    assert f"<summary>{count - 3} more</summary>" in text
+    assert len(page.of("a", **{"class": "remedy"})) == 1
 
 
 @pytest.mark.parametrize("query", ["", "?leg_a=6&units=in", "?holes_a=1&bolt=M5"])
