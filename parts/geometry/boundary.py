@@ -55,6 +55,12 @@ class Boundary:
         return [self._segments[i] for i in self._near(index)]
 
 
+def goes_on(before: Segment, after: Segment) -> bool:
+    """Whether the boundary goes over from one segment into the next without a corner."""
+    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
+    return abs(cross(ax, ay, bx, by)) <= PARALLEL_RAD and ax * bx + ay * by > 0
+
+
 def turns_right(before: Segment, after: Segment) -> bool:
     """Whether the boundary has a corner between two segments that points into the region.
 

@@ -19,7 +19,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from parts.geometry.boundary import Boundary, Side, turns_right
+from parts.geometry.boundary import Boundary, Side, goes_on, turns_right
 from parts.geometry.loop import Loop
 from parts.geometry.near import near_pairs
 from parts.geometry.run import Run, free_runs, joined, run_between
@@ -108,10 +108,10 @@ def _on_circle(arc: Arc, way: Point) -> tuple[Point, Point]:
 
 
 def _within(segment: Segment, p: Point) -> bool:
-    if isinstance(segment, Arc):
-        return segment.covers(p)
-    slack = SAME_POINT_MM / segment.length
-    return -slack <= segment.fraction_of(p) <= 1 + slack
+    """Whether a point of the whole line or circle is on the segment; its ends are as wide as `_branches` has them."""
+    if 0 <= segment.fraction_of(p) <= 1:
+        return True
+    return min(distance(p, segment.start), distance(p, segment.end)) <= SAME_POINT_MM
 
 
 class Branch(NamedTuple):
@@ -150,8 +150,7 @@ def _branches(side: Side, p: Point, u: Point) -> tuple[Branch, Branch] | None:
     a, b = _heading(before, p), _heading(after, p)
     back = Branch(False, u[0] * a[0] + u[1] * a[1], -before.curvature)
     forward = Branch(True, -u[0] * b[0] - u[1] * b[1], -after.curvature)
-    smooth = abs(cross(*a, *b)) <= PARALLEL_RAD and a[0] * b[0] + a[1] * b[1] > 0
-    inward = cross(*b, *u) > 0 if smooth else turns_right(before, after)
+    inward = cross(*b, *u) > 0 if before is after or goes_on(before, after) else turns_right(before, after)
     if not inward or min(back.slope, forward.slope) < -PARALLEL_RAD:
         return None
     return back, forward

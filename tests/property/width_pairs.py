@@ -40,7 +40,7 @@ SAME_MM = 2e-5
 """Chords whose ends lie closer than this may be told of as one."""
 TOUCH_MM = 2e-9
 """A circle this little into a piece only touches it."""
-RESOLVED_MM = 1e-7
+RESOLVED_MM = 5e-6
 """How closely the ends of free stretches are found."""
 SHORT_RUN_MM = 1e-4
 """A run no longer than this may be told of or not."""
@@ -141,17 +141,22 @@ class Pieces:
 
     def distances(self, p: Floats) -> Floats:
         """From each point (m x 2) to each segment: m x n."""
-        w = p[:, None] - self.a
-        ends = np.minimum(np.hypot(*np.moveaxis(w, -1, 0)), np.hypot(*np.moveaxis(p[:, None] - self.b, -1, 0)))
-        share = np.sum(w * self.along, axis=-1)
-        length = np.hypot(*(self.b - self.a).T)
-        straight = np.where((share > 0) & (share < length), np.abs(_cross(self.along[None], w)), ends)
-        start, q = self.a - self.centre, p[:, None] - self.centre
-        turned = np.arctan2(_cross(start[None], q), np.sum(start * q, axis=-1)) * np.sign(self.curvature)
-        onto = (turned % (2 * np.pi)) < np.abs(self.sweep)
-        radius = np.where(self.arc, self.radius, 0.0)
-        bent = np.where(onto, np.abs(np.hypot(*np.moveaxis(q, -1, 0)) - radius), ends)
-        return np.where(self.arc, bent, straight)
+        return self.distances_to(p, np.arange(self.count))
+
+    def distances_to(self, p: Floats, j: NDArray) -> Floats:
+        """From each point (m x 2) to each of the segments j."""
+        a, b, along, centre, arc = self.a[j], self.b[j], self.along[j], self.centre[j], self.arc[j]
+        wx, wy = p[:, :1] - a[:, 0], p[:, 1:] - a[:, 1]
+        ends = np.minimum(np.hypot(wx, wy), np.hypot(p[:, :1] - b[:, 0], p[:, 1:] - b[:, 1]))
+        share = wx * along[:, 0] + wy * along[:, 1]
+        inside = (share > 0) & (share < np.hypot(*(b - a).T))
+        nearest = np.where(inside, np.abs(along[:, 0] * wy - along[:, 1] * wx), ends)
+        if arc.any():
+            (sx, sy), qx, qy = (a - centre)[arc].T, p[:, :1] - centre[arc, 0], p[:, 1:] - centre[arc, 1]
+            turned = np.arctan2(sx * qy - sy * qx, sx * qx + sy * qy) * np.sign(self.curvature[j][arc])
+            onto = (turned % (2 * np.pi)) < np.abs(self.sweep[j][arc])
+            nearest[:, arc] = np.where(onto, np.abs(np.hypot(qx, qy) - self.radius[j][arc]), ends[:, arc])
+        return nearest
 
     def ways(self, at: Floats, seg: NDArray, joint: NDArray) -> tuple[Floats, Floats, Floats]:
         """The two ways to go from points of the boundary, forward first: unit directions and second derivatives.
@@ -366,10 +371,11 @@ def _free(pieces: Pieces, run: Stretch) -> Iterator[tuple[float, float]]:
     """The shares of a run along which its circle is empty, by halving: what is surely full or empty is settled."""
     low, high = np.linspace(0, 1, 9)[:-1], np.linspace(0, 1, 9)[1:]
     empty: list[tuple[float, float]] = []
+    near = np.arange(pieces.count)
     while len(low):
         half = (high - low) / 2 * run.length
         thirds = run.at(np.stack([low, (low + high) / 2, high]))
-        clear = pieces.distances(thirds.reshape(-1, 2)).reshape(3, len(low), -1) - run.width / 2
+        clear = pieces.distances_to(thirds.reshape(-1, 2), near).reshape(3, len(low), -1) - run.width / 2
         # what the circle touches all along, as the run's own sides, stays out of the question
         touched = np.abs(clear).max(axis=0) <= TOUCH_MM
         least = clear[1].min(axis=1)
@@ -378,6 +384,7 @@ def _free(pieces: Pieces, run: Stretch) -> Iterator[tuple[float, float]]:
         small = half <= RESOLVED_MM
         empty += zip(low[free | small & (least >= -TOUCH_MM)], high[free | small & (least >= -TOUCH_MM)], strict=True)
         on = ~free & ~full & ~small
+        near = near[(clear[1][on] < half[on, None]).any(axis=0)]  # the others are clear all along
         middle = (low[on] + high[on]) / 2
         low, high = np.concatenate([low[on], middle]), np.concatenate([middle, high[on]])
     joined: list[list[float]] = []
