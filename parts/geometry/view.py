@@ -6,11 +6,8 @@ outside arc loses a little area and a hole gains as little.
 
 import math
 from collections.abc import Iterable
-from typing import cast
 
-import numpy as np
 import shapely
-from numpy.typing import NDArray
 
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point, Segment
@@ -37,31 +34,3 @@ def ring(loop: Loop, chord_error: float = FLATTEN_MM) -> list[Point]:
 def polygon(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLATTEN_MM) -> shapely.Polygon:
     """Return one outside loop and the loops within it as a shapely polygon."""
     return shapely.Polygon(ring(outside, chord_error), [ring(loop, chord_error) for loop in inside])
-
-
-def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    """Return index arrays (i < j) of the pairs of boxes (n x 4) within `reach` mm in x and in y."""
-    grown = boxes + np.array([-reach, -reach, reach, reach]) / 2
-    made = _boxes(grown)
-    i, j = shapely.STRtree(made).query(made)
-    ordered = i < j
-    return i[ordered], j[ordered]
-
-
-class BoxIndex:
-    """Many boxes, to be asked again and again which of them are near one."""
-
-    def __init__(self, boxes: NDArray[np.float64], reach: float) -> None:
-        self._boxes = boxes
-        self._reach = reach
-        self._tree = shapely.STRtree(_boxes(boxes))
-
-    def near(self, index: int) -> list[int]:
-        """Return the indices of the boxes within `reach` of the one at `index`, itself among them."""
-        x0, y0, x1, y1 = self._boxes[index]
-        r = self._reach
-        return [int(i) for i in self._tree.query(shapely.box(x0 - r, y0 - r, x1 + r, y1 + r))]
-
-
-def _boxes(boxes: NDArray[np.float64]) -> NDArray[np.object_]:
-    return cast(NDArray[np.object_], shapely.box(*boxes.T))

@@ -393,7 +393,7 @@ def _free(pieces: Pieces, run: Stretch) -> Iterator[tuple[float, float]]:
             joined[-1][1] = b
         else:
             joined.append([a, b])
-    yield from ((a, b) for a, b in joined if (b - a) * run.length > 10 * RESOLVED_MM)
+    yield from ((a, b) for a, b in joined if (b - a) * run.length > RESOLVED_MM)
 
 
 def _chains(runs: list[Stretch], limit: float) -> list[Place]:
