@@ -5,6 +5,7 @@ parallel strips; rings; wild outlines of lines and arcs; outlines of arcs tangen
 cusps. Any of them may have its segments split, its corners cut off or rounded by next to nothing, and be turned.
 """
 
+import itertools
 import math
 from collections.abc import Callable
 from random import Random
@@ -20,7 +21,7 @@ from parts.rules.loops import faults
 
 def region(seed: int) -> tuple[list[Loop], float]:
     """The loops of region number `seed`, and a limit in mm to look below."""
-    rng = Random(seed)  # noqa: S311 - the same shapes each time are what is wanted
+    rng = Random(seed)
     while True:
         loops = _sound(rng)
         if loops:
@@ -196,7 +197,7 @@ def _cut(segment: Segment, shares: list[float]) -> list[Segment]:
     stops = [0.0, *shares, 1.0]
     points = [segment.start, *(segment.at(share) for share in shares), segment.end]
     made: list[Segment] = []
-    for k, (p, q) in enumerate(zip(points, points[1:], strict=False)):
+    for k, (p, q) in enumerate(itertools.pairwise(points)):
         if isinstance(segment, Arc):
             made.append(Arc(p, q, math.tan((stops[k + 1] - stops[k]) * segment.sweep / 4)))
         else:

@@ -20,6 +20,7 @@ What is decided by less than `HAIR` and more than rounding explains (`ROUNDING`)
 of or not. So is the *fan* between a corner and an arc about it, whose chords are all of one length.
 """
 
+import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -125,7 +126,7 @@ class Pieces:
         self.heading_a = _turned(self.along, -self.sweep / 2)
         self.heading_b = _turned(self.along, self.sweep / 2)
         first = np.cumsum([0, *(len(loop.segments) for loop in loops)])
-        self.before = np.concatenate([np.roll(np.arange(i, j), 1) for i, j in zip(first, first[1:], strict=False)])
+        self.before = np.concatenate([np.roll(np.arange(i, j), 1) for i, j in itertools.pairwise(first)])
         self.count = len(segments)
 
     def between(self, p: Floats, j: NDArray) -> NDArray[np.bool_]:
@@ -306,9 +307,7 @@ def _kept(
     return p[perhaps], q[perhaps], sure[perhaps]
 
 
-def _into_region(
-    ways: Floats, u: Floats, curved: Floats, joint: bool
-) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
+def _into_region(ways: Floats, u: Floats, curved: Floats, joint: bool) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
     """Whether a direction lies between the way on and, counter-clockwise, the way back; perhaps, surely."""
     to_u = _angle(ways[:, 0], u) % (2 * np.pi)
     opening = _angle(ways[:, 0], ways[:, 1]) % (2 * np.pi) if joint else np.full(len(u), np.pi)
