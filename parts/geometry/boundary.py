@@ -8,7 +8,7 @@ from parts.geometry.cells import Cells
 from parts.geometry.facing import facets_of, facing_pairs
 from parts.geometry.loop import Loop
 from parts.geometry.near import near_pairs
-from parts.geometry.segment import Point, Segment, cross
+from parts.geometry.segment import Line, Point, Segment, cross
 from parts.tolerance import PARALLEL_RAD
 
 # Above this many segments one search over arrays is quicker than a plain sweep (measured in tests/bench).
@@ -30,6 +30,7 @@ class Boundary:
 
     def __init__(self, loops: Sequence[Loop], limit: float) -> None:
         self._loops = loops
+        self._limit = limit
         self._owners = [(n, k) for n, loop in enumerate(loops) for k in range(len(loop.segments))]
         self._segments = [segment for loop in loops for segment in loop.segments]
         self.side = cache(self._side)
@@ -66,8 +67,21 @@ class Boundary:
 
     def along(self, index: int, path: Segment) -> list[Segment]:
         """Return at least the segments within half the limit of the path of a run along this one."""
-        near = self._beside[index] if self._beside else self._cells.near(self._cells.stops(path))
-        return [self._segments[i] for i in near]
+        if self._beside:
+            return [self._segments[i] for i in self._beside[index]]
+        (x0, y0, x1, y1), reach = path.box, self._limit / 2
+        near = (self._segments[i] for i in self._cells.near(self._cells.stops(path)))
+        boxes = ((segment, segment.box) for segment in near)
+        return [
+            segment
+            for segment, (left, low, right, high) in boxes
+            if left - reach <= x1 and x0 <= right + reach and low - reach <= y1 and y0 <= high + reach
+        ]
+
+    def make_one_corner(self, i: int, j: int) -> bool:
+        """Whether two segments are lines that meet at a corner: any chord between them gets shorter toward it."""
+        a, b = self._segments[i], self._segments[j]
+        return (a.end == b.start or b.end == a.start) and isinstance(a, Line) and isinstance(b, Line)
 
 
 def goes_on(before: Segment, after: Segment) -> bool:

@@ -54,12 +54,17 @@ def necks(loops: Sequence[Loop], limit: float) -> list[Neck]:
     chords: list[Neck] = []
     runs: list[tuple[Run, int, int]] = []
     for i, j in boundary.pairs:
+        if boundary.make_one_corner(i, j):
+            continue
         a, b = boundary.side(i), boundary.side(j)
-        ends = (Neck(p, q, a.loop, b.loop) for p, q in _chords(a, b, limit))
-        chords += (chord for chord in ends if _empty(chord, boundary.around(i, chord.middle)))
         run = run_between(a.segment, b.segment)
         if run and run.width < limit - LIMIT_SLACK_MM:
-            runs += ((free, a.loop, b.loop) for free in free_runs(run, boundary.along(i, run.path)))
+            free = [(piece, a.loop, b.loop) for piece in free_runs(run, boundary.along(i, run.path))]
+            runs += free
+            if free:
+                continue  # no chord between them is shorter than those across the run, nor minimal elsewhere
+        ends = (Neck(p, q, a.loop, b.loop) for p, q in _chords(a, b, limit))
+        chords += (chord for chord in ends if _empty(chord, boundary.around(i, chord.middle)))
     return _each_once([*_off_runs(chords, [run for run, _, _ in runs], limit),
                        *(Neck(*run.chord, a, b) for run, a, b in joined(runs))])  # fmt: skip
 

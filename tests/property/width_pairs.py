@@ -130,15 +130,19 @@ class Pieces:
         self.count = len(segments)
 
     def between(self, p: Floats, j: NDArray) -> NDArray[np.bool_]:
-        """Whether points of the lines or circles of the segments j lie between their ends, not on them."""
+        """Whether points of the lines or circles of the segments j lie between their ends."""
         w = p - self.a[j]
         share = np.sum(w * self.along[j], axis=-1) / np.hypot(*(self.b[j] - self.a[j]).T).T
         start, q = self.a[j] - self.centre[j], p - self.centre[j]
         turned = np.arctan2(_cross(start, q), np.sum(start * q, axis=-1)) * np.sign(self.curvature[j])
         within = (turned % (2 * np.pi)) / np.where(self.arc[j], np.abs(self.sweep[j]), 1.0)
         share = np.where(self.arc[j], within, share)
-        clear = np.minimum(np.hypot(*np.moveaxis(w, -1, 0)), np.hypot(*np.moveaxis(p - self.b[j], -1, 0)))
-        return (share > 0) & (share < 1) & (clear > ROUNDING)
+        return (share > 0) & (share < 1)
+
+    def on_joint(self, p: Floats, j: NDArray) -> NDArray[np.bool_]:
+        """Whether points of the segments j are so near an end that rounding may tell on which side of it."""
+        ends = np.stack([self.a[j] - p, self.b[j] - p])
+        return np.hypot(ends[..., 0], ends[..., 1]).min(axis=0) <= TOUCH_MM
 
     def distances(self, p: Floats) -> Floats:
         """From each point (m x 2) to each segment: m x n."""
@@ -300,6 +304,7 @@ def _kept(
             flat = d**2 * (second_p[:, w] * second_q[:, v] - mixed**2)
             sure &= ~both | (flat > HAIR * size) & (size > HAIR)
             perhaps &= ~both | (flat >= -HAIR * (size + HAIR))
+    sure &= (joint_p | ~pieces.on_joint(p, i)) & (joint_q | ~pieces.on_joint(q, j))
     for ways, way, curved, joint in ((at_p, u, curved_p, joint_p), (at_q, -u, curved_q, joint_q)):
         inside, surely = _into_region(ways, way, curved, joint)
         perhaps &= inside
