@@ -53,12 +53,16 @@ def _on_fan(neck: Neck, corner: tuple[float, float], radius: float) -> bool:
     return apart <= SAME_MM and abs(neck.width - radius) <= WIDTH_MM
 
 
+ONCE_WRONG = (172, 452, 632, 985, 1462, 1652, 1960, 2446, 2666, 101013)
+"""Numbers of profiles that one of the two searches has been wrong about."""
+
+
 def test_none_missed_none_invented():
     counts: Counter[str] = Counter()
     wrong = {}
-    for seed in range(FIRST, FIRST + COUNT):
+    for seed in (*range(FIRST, FIRST + COUNT), *ONCE_WRONG):
         loops, limit = region(seed)
         if said := differences(loops, limit, counts):
             wrong[seed] = said
-    assert not wrong, f"{len(wrong)} of {COUNT}: {dict(list(wrong.items())[:3])}"
+    assert not wrong, f"{len(wrong)} of {COUNT} and {len(ONCE_WRONG)}: {dict(list(wrong.items())[:3])}"
     assert counts["doubtful"] + counts["fans"] <= counts["places"] / 15, counts
