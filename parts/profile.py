@@ -14,7 +14,9 @@ from typing import ClassVar, Literal, TypeAlias
 
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
+from parts.geometry.narrow import Narrow, narrow
 from parts.geometry.segment import Box, Line, Point, Segment, distance
+from parts.geometry.width import Neck
 from parts.tolerance import LIMIT_SLACK_MM
 
 DimensionStyle: TypeAlias = Literal["below", "above", "left", "right", "along", "radius", "diameter"]
@@ -110,6 +112,14 @@ class Profile:
             *(loop.running(counter_clockwise=True) for loop in self.outside),
             *(opening.loop.running(counter_clockwise=False) for opening in self.inside),
         )
+
+    def necks(self, limit: float) -> list[Neck]:
+        """Return each place where the material is narrower than `limit` mm, narrowest first."""
+        return self._material.under(limit)
+
+    @cached_property
+    def _material(self) -> Narrow:
+        return narrow(self.boundary)
 
     @cached_property
     def box(self) -> Box:

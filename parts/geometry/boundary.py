@@ -1,14 +1,14 @@
 """The boundary of a region, prepared for questions about its width: which segments face each other."""
 
-from collections.abc import Callable, Sequence
-from functools import cache
+from collections.abc import Sequence
+from functools import cache, cached_property
 from typing import NamedTuple
 
-from parts.geometry.facing import facets_of, facing_pairs, segment_boxes
+from parts.geometry.cells import Cells
+from parts.geometry.facing import facets_of, facing_pairs
 from parts.geometry.loop import Loop
 from parts.geometry.near import near_pairs
-from parts.geometry.segment import Segment, cross
-from parts.geometry.view import BoxIndex
+from parts.geometry.segment import Line, Point, Segment, cross
 from parts.tolerance import PARALLEL_RAD
 
 # Above this many segments one search over arrays is quicker than a plain sweep (measured in tests/bench).
@@ -30,18 +30,28 @@ class Boundary:
 
     def __init__(self, loops: Sequence[Loop], limit: float) -> None:
         self._loops = loops
+        self._limit = limit
         self._owners = [(n, k) for n, loop in enumerate(loops) for k in range(len(loop.segments))]
         self._segments = [segment for loop in loops for segment in loop.segments]
         self.side = cache(self._side)
-        self._near: Callable[[int], Sequence[int]]
+        self._beside: list[list[int]] = []
+        self._cell = 0.0
         if len(self._segments) <= MANY_SEGMENTS:
             boxes = [segment.box for segment in self._segments]
             self.pairs = list(near_pairs(boxes, limit))
-            self._near = _neighbours(self.pairs, len(boxes)).__getitem__
+            self._beside = _neighbours(self.pairs, len(boxes))
         else:
-            facets = facets_of(loops)
+            facets = facets_of(loops, limit)
             self.pairs = facing_pairs(facets, limit)
-            self._near = cache(BoxIndex(segment_boxes(facets), limit).near)
+            self._cell = max(limit, float(facets.length.mean()))
+
+    @cached_property
+    def _cells(self) -> Cells:
+        """The segments filed by where they are."""
+        cells = Cells(self._cell)
+        for index, segment in enumerate(self._segments):
+            cells.file(index, cells.stops(segment))
+        return cells
 
     def _side(self, index: int) -> Side:
         """Return the segment of this index, counted through all loops, with its neighbours."""
@@ -50,9 +60,34 @@ class Boundary:
         before, segment, after = segments[k - 1], segments[k], segments[(k + 1) % len(segments)]
         return Side(loop, before, segment, after, turns_right(before, segment))
 
-    def around(self, index: int) -> list[Segment]:
-        """Return the segments whose boxes come within the limit of this one's, itself among them."""
-        return [self._segments[i] for i in self._near(index)]
+    def around(self, index: int, middle: Point) -> list[Segment]:
+        """Return at least the segments within half the limit of the middle of a chord that ends on this one."""
+        near = self._beside[index] if self._beside else self._cells.near([middle])
+        return [self._segments[i] for i in near]
+
+    def along(self, index: int, path: Segment) -> list[Segment]:
+        """Return at least the segments within half the limit of the path of a run along this one."""
+        if self._beside:
+            return [self._segments[i] for i in self._beside[index]]
+        (x0, y0, x1, y1), reach = path.box, self._limit / 2
+        near = (self._segments[i] for i in self._cells.near(self._cells.stops(path)))
+        boxes = ((segment, segment.box) for segment in near)
+        return [
+            segment
+            for segment, (left, low, right, high) in boxes
+            if left - reach <= x1 and x0 <= right + reach and low - reach <= y1 and y0 <= high + reach
+        ]
+
+    def make_one_corner(self, i: int, j: int) -> bool:
+        """Whether two segments are lines that meet at a corner: any chord between them gets shorter toward it."""
+        a, b = self._segments[i], self._segments[j]
+        return (a.end == b.start or b.end == a.start) and isinstance(a, Line) and isinstance(b, Line)
+
+
+def goes_on(before: Segment, after: Segment) -> bool:
+    """Whether the boundary goes over from one segment into the next without a corner."""
+    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
+    return abs(cross(ax, ay, bx, by)) <= PARALLEL_RAD and ax * bx + ay * by > 0
 
 
 def turns_right(before: Segment, after: Segment) -> bool:

@@ -52,15 +52,16 @@ def _shared(a: Segment, steps: int, count: int) -> list[Point]:
 def only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
     """Tell whether two neighbours can't meet but at their joint, so that nothing is to be searched.
 
-    So it is with lines that don't run back over each other, and with a line that goes over into an arc
-    smoothly: it touches the arc's whole circle there and nowhere else.
+    So it is with lines that don't run back over each other, and with what goes over into an arc smoothly: the
+    whole line or circle touches the arc's whole circle there and nowhere else. Of two circles that are tangent
+    but for an angle, the other crossing is at twice the angle over the difference of their curvatures.
     """
-    if isinstance(a, Arc) and isinstance(b, Arc):
-        return False
     before, after = (a, b) if a.end == joint else (b, a)
     (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
     on, off = ax * bx + ay * by > 0, abs(cross(ax, ay, bx, by)) > PARALLEL_RAD
-    return on or off if isinstance(a, Line) and isinstance(b, Line) else on and not off
+    if isinstance(a, Line) and isinstance(b, Line):
+        return on or off
+    return on and not off and abs(a.curvature - b.curvature) * TANGENT_MM > 2 * PARALLEL_RAD
 
 
 def _on(segment: Segment, p: Point) -> bool:

@@ -18,13 +18,12 @@ from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
 
-from parts.geometry.facing import facets_of, segment_boxes
 from parts.geometry.loop import Loop
 from parts.geometry.meet import circle_crossings, line_crossings
 from parts.geometry.room import room_in
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.geometry.turn import turn_between
-from parts.geometry.view import BoxIndex
+from parts.geometry.view import index_of
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
 _FURTHEST = 64
@@ -145,7 +144,7 @@ class _Surroundings:
         """Return the segments within reach of segment k of a loop, itself among them."""
         if self._near is None:
             self._segments = [segment for each in self._loops for segment in each.segments]
-            self._near = cache(BoxIndex(segment_boxes(facets_of(self._loops)), self._reach).near)
+            self._near = cache(index_of([segment.box for segment in self._segments], self._reach).near)
         return [self._segments[i] for i in self._near(self._first[loop] + k)]
 
 

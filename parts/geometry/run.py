@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.geometry.meet import circle_crossings, line_crossings
-from parts.geometry.near import near_pairs
+from parts.geometry.near import near_points
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
@@ -124,10 +124,10 @@ def _piece(path: Segment, low: float, high: float) -> Segment:
 
 def joined(runs: Sequence[tuple[Run, int, int]]) -> Iterator[tuple[Run, int, int]]:
     """Yield the longest run of each chain of runs of one width whose paths meet end to end."""
-    ends = [(x, y, x, y) for run, _, _ in runs for x, y in (run.path.start, run.path.end)]
+    ends = [end for run, _, _ in runs for end in (run.path.start, run.path.end)]
     links = [
         (i // 2, j // 2)
-        for i, j in near_pairs(ends, SAME_NECK_MM)
+        for i, j in near_points(ends, SAME_NECK_MM)
         if abs(runs[i // 2][0].width - runs[j // 2][0].width) <= SAME_NECK_MM
     ]
     chains: dict[int, list[tuple[Run, int, int]]] = defaultdict(list)

@@ -116,9 +116,9 @@ class BoxIndex:
         return [int(i) for i in self._tree.query(shapely.box(x0 - r, y0 - r, x1 + r, y1 + r))]
 
 
-def index_of(boxes: Sequence[Box]) -> BoxIndex:
-    """Return an index over plain boxes, to be asked which of them meet another."""
-    return BoxIndex(np.array(boxes), 0.0)
+def index_of(boxes: Sequence[Box], reach: float = 0.0) -> BoxIndex:
+    """Return an index over plain boxes, to be asked which of them come within `reach` of another."""
+    return BoxIndex(np.array(boxes), reach)
 
 
 def near_outline(points: Iterable[Point], corners: NDArray[np.float64], reach: float) -> list[bool]:

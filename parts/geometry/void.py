@@ -11,11 +11,12 @@ import math
 from collections.abc import Iterator, Sequence
 
 from parts.geometry.loop import Loop
+from parts.geometry.narrow import narrow
 from parts.geometry.near import near_pairs
 from parts.geometry.room import holds
 from parts.geometry.segment import Arc, Point, Segment, distance
 from parts.geometry.turn import is_convex, turn_between
-from parts.geometry.width import Neck, necks
+from parts.geometry.width import Neck
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
 _EAR_TURN = math.pi / 4
@@ -34,7 +35,7 @@ def gaps(boundary: Sequence[Loop], limit: float) -> list[Neck]:
         for i, loop in enumerate(boundary)
         if i in occupied or (several and loop.counter_clockwise) or _may_have_gaps(loop, limit)
     ]
-    found = necks([boundary[i].reversed() for i in kept], limit) if kept else []
+    found = narrow(tuple(boundary[i].reversed() for i in kept)).under(limit) if kept else []
     found = [Neck(neck.start, neck.end, kept[neck.loop_a], kept[neck.loop_b]) for neck in found]
     return _without(found, [mouth for i in kept for mouth in _ear_mouths(boundary[i])]) if found else []
 

@@ -15,13 +15,14 @@ its length d and each branch of either end,
   when both ends move.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from parts.geometry.boundary import Boundary, Side, turns_right
+from parts.geometry.boundary import Boundary, Side, goes_on, turns_right
+from parts.geometry.cells import Cells
 from parts.geometry.loop import Loop
-from parts.geometry.near import near_pairs
+from parts.geometry.near import near_points
 from parts.geometry.run import Run, free_runs, joined, run_between
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
@@ -53,17 +54,33 @@ def necks(loops: Sequence[Loop], limit: float) -> list[Neck]:
     chords: list[Neck] = []
     runs: list[tuple[Run, int, int]] = []
     for i, j in boundary.pairs:
+        if boundary.make_one_corner(i, j):
+            continue
         a, b = boundary.side(i), boundary.side(j)
-        chords += (Neck(p, q, a.loop, b.loop) for p, q in _chords(a, b, limit) if _empty(p, q, boundary.around(i)))
         run = run_between(a.segment, b.segment)
         if run and run.width < limit - LIMIT_SLACK_MM:
-            runs += ((free, a.loop, b.loop) for free in free_runs(run, boundary.around(i)))
-    chords = [chord for chord in chords if not any(_on_run(chord, run) for run, _, _ in runs)]
-    return _each_once([*chords, *(Neck(*run.chord, a, b) for run, a, b in joined(runs))])
+            free = [(piece, a.loop, b.loop) for piece in free_runs(run, boundary.along(i, run.path))]
+            runs += free
+            if free:
+                continue  # no chord between them is shorter than those across the run, nor minimal elsewhere
+        ends = (Neck(p, q, a.loop, b.loop) for p, q in _chords(a, b, limit))
+        chords += (chord for chord in ends if _empty(chord, boundary.around(i, chord.middle)))
+    return _each_once([*_off_runs(chords, [run for run, _, _ in runs], limit),
+                       *(Neck(*run.chord, a, b) for run, a, b in joined(runs))])  # fmt: skip
+
+
+def _off_runs(chords: Iterable[Neck], runs: Sequence[Run], limit: float) -> Iterator[Neck]:
+    """Yield the chords that aren't across a run, as happens where a run goes over into a curve."""
+    cells = Cells(limit)
+    for index, run in enumerate(runs):
+        cells.file(index, cells.stops(run.path))
+    for chord in chords:
+        if not any(_on_run(chord, runs[index]) for index in cells.near([chord.middle])):
+            yield chord
 
 
 def _on_run(chord: Neck, run: Run) -> bool:
-    """Whether a chord is one of the chords across a run, as happens where a run goes over into a curve."""
+    """Whether a chord is one of the chords across a run."""
     apart = distance(run.path.nearest(chord.middle), chord.middle)
     return abs(chord.width - run.width) <= SAME_NECK_MM and apart <= SAME_NECK_MM
 
@@ -108,10 +125,10 @@ def _on_circle(arc: Arc, way: Point) -> tuple[Point, Point]:
 
 
 def _within(segment: Segment, p: Point) -> bool:
-    if isinstance(segment, Arc):
-        return segment.covers(p)
-    slack = SAME_POINT_MM / segment.length
-    return -slack <= segment.fraction_of(p) <= 1 + slack
+    """Whether a point of the whole line or circle is on the segment; its ends are as wide as `_branches` has them."""
+    if 0 <= segment.fraction_of(p) <= 1:
+        return True
+    return min(distance(p, segment.start), distance(p, segment.end)) <= SAME_POINT_MM
 
 
 class Branch(NamedTuple):
@@ -150,8 +167,7 @@ def _branches(side: Side, p: Point, u: Point) -> tuple[Branch, Branch] | None:
     a, b = _heading(before, p), _heading(after, p)
     back = Branch(False, u[0] * a[0] + u[1] * a[1], -before.curvature)
     forward = Branch(True, -u[0] * b[0] - u[1] * b[1], -after.curvature)
-    smooth = abs(cross(*a, *b)) <= PARALLEL_RAD and a[0] * b[0] + a[1] * b[1] > 0
-    inward = cross(*b, *u) > 0 if smooth else turns_right(before, after)
+    inward = cross(*b, *u) > 0 if before is after or goes_on(before, after) else turns_right(before, after)
     if not inward or min(back.slope, forward.slope) < -PARALLEL_RAD:
         return None
     return back, forward
@@ -166,17 +182,17 @@ def _unit(a: Point, b: Point) -> Point:
     return (b[0] - a[0]) / length, (b[1] - a[1]) / length
 
 
-def _empty(p: Point, q: Point, around: Sequence[Segment]) -> bool:
+def _empty(chord: Neck, around: Sequence[Segment]) -> bool:
     """Whether the circle on the chord as its diameter has none of the segments inside."""
-    middle, radius = ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2), distance(p, q) / 2
+    middle, radius = chord.middle, chord.width / 2
     return all(distance(middle, segment.nearest(middle)) >= radius - SAME_POINT_MM for segment in around)
 
 
 def _each_once(found: Sequence[Neck]) -> list[Neck]:
     """The necks, narrowest first, without those found again from a neighbouring segment."""
     ordered = sorted(found, key=lambda neck: (neck.width, neck.start, neck.end))
-    middles = [(*neck.middle, *neck.middle) for neck in ordered]
-    again = {j for i, j in near_pairs(middles, SAME_NECK_MM) if _same_ends(ordered[i], ordered[j])}
+    middles = [neck.middle for neck in ordered]
+    again = {j for i, j in near_points(middles, SAME_NECK_MM) if _same_ends(ordered[i], ordered[j])}
     return [neck for i, neck in enumerate(ordered) if i not in again]
 
 

@@ -20,13 +20,12 @@ Number  `pierce_diameter`, `lead_in` and `kerf` in `parts/data/processes.toml`, 
 from collections.abc import Iterator, Sequence
 
 from parts.finding import Finding
-from parts.geometry.facing import facets_of, segment_boxes
 from parts.geometry.loop import Loop
 from parts.geometry.meet import meeting_points
 from parts.geometry.room import Room, beside, room_in
 from parts.geometry.run import Run, free_runs
 from parts.geometry.segment import Line, Segment
-from parts.geometry.view import BoxIndex
+from parts.geometry.view import BoxIndex, index_of
 from parts.geometry.void import gaps, islands
 from parts.job import Job
 from parts.profile import Profile
@@ -101,7 +100,7 @@ def _pieces(profile: Profile, job: Job) -> Iterator[Finding]:
     if not hemmed:
         return
     segments = [segment for loop in boundary for segment in loop.segments]
-    index = BoxIndex(segment_boxes(facets_of(boundary)), away + crater / 2)
+    index = index_of([segment.box for segment in segments], away + crater / 2)
     first = 0
     for i in range(len(profile.outside)):
         loop = boundary[i]

@@ -281,8 +281,8 @@ class SilhouetteLeaf(Parameters):
 
     def _thin_places(self) -> Iterator[Problem]:
         """Problems for cut-outs that come nearer than a bridge to each other or to the edge; the eye is its own."""
-        profile = outline(self)
-        for neck in necks(profile.boundary, self.bridge):
+        profile = outline(self).seated()  # as the rules see it, so that the search is made once
+        for neck in profile.necks(self.bridge):
             inner = profile.inside[max(neck.loop_a, neck.loop_b) - 1]
             edge = min(neck.loop_a, neck.loop_b) == 0
             if max(neck.loop_a, neck.loop_b) == 0 or (edge and inner.parameter == "hole"):

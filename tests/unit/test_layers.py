@@ -41,6 +41,7 @@ HOMES = {
     "shapely": ["parts/geometry/view.py"],
     "numpy": [
         "parts/apart.py",
+        "parts/geometry/cells.py",
         "parts/geometry/view.py",
         "parts/geometry/facing.py",
         "parts/geometry/tips.py",
