@@ -57,11 +57,5 @@ def test_large_ones_are_not_compared(searches, monkeypatch):
     assert searches == [5, 5]
 
 
-def test_gaps_are_the_necks_of_what_is_cut_away():
-    slotted = Profile((PLATE,), openings([rectangle((20, 10), 40, 4)], "slot", "slot"))
-    assert [gap.width for gap in slotted.gaps(5)] == [pytest.approx(4)]
-    assert slotted.necks(5) == []
-
-
 def test_narrow_says_what_necks_says():
     assert narrow(plate().boundary).under(6) == necks(plate().boundary, 6)
