@@ -23,6 +23,7 @@ from parts.rules.loops import Fault, faults
 from parts.stock import Bed, Sheet, materials
 from parts.template import Parameters, Template
 from parts.templates import template, templates
+from parts.way_out import trying
 
 FORMATS = ("dxf", "svg", "pdf", "step", "json")
 """The kinds of file a part can be written to, by their endings."""
@@ -54,7 +55,8 @@ class Part:
         if record.template.slug not in templates():
             return ()
         sight = Sight(record.profile, record.findings)
-        return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
+        with trying():  # a refusal on the way needs no advice, which takes longer than the drawing
+            return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
 
     def mended(self, remedy: Remedy) -> "Part":
         """Return the part drawn again with a remedy of it taken."""

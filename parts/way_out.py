@@ -49,7 +49,7 @@ class _Move:
 
 
 def is_trying() -> bool:
-    """Whether a way out is being looked for: no other is to be looked for meanwhile."""
+    """Whether values are only tried, so that no way out is to be looked for."""
     return _trying.get()
 
 
@@ -64,7 +64,7 @@ def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str
 
     Nothing is returned where no neighbour alone is enough.
     """
-    with _looking():
+    with trying():
         moves = [move for other in candidates if other != name for move in _moves(parameters, name, least, other)]
     if not moves:
         return ""
@@ -74,7 +74,8 @@ def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str
 
 
 @contextmanager
-def _looking() -> Iterator[None]:
+def trying() -> Iterator[None]:
+    """Leave out advice within: what is refused there is only tried."""
     token = _trying.set(True)
     try:
         yield
