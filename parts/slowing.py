@@ -67,10 +67,10 @@ def laps(loops: Sequence[Loop], job: Job) -> tuple[Pace, ...]:
 
 
 def share_below(paces: Sequence[Pace], share: float) -> float:
-    """Return the share of the length of all paces, 0 to 1, that is gone below a share of the feed."""
+    """Return the share of the length of all paces, 0 to 1, that is gone below a share of the feed; of none, 0."""
     length = math.fsum(phase.length for pace in paces for phase in pace.phases)
     slow = math.fsum(phase.length_below(share * pace.feed) for pace in paces for phase in pace.phases)
-    return slow / length
+    return slow / length if paces else 0.0
 
 
 def stretches(pace: Pace, shares: Sequence[float]) -> Iterator[Stretch]:

@@ -17,10 +17,10 @@ from parts import shop
 from parts.condition import Condition
 from parts.parameter import Spec
 from parts.part import FORMATS
+from parts.process import PROCESSES
 from parts.shop_data import ShopData
 from parts.shop_file import read_file, set_in
 from parts.shop_tree import parse, read
-from parts.template import Parameters
 from webapp.apply import applying, found
 from webapp.check_command import check
 from webapp.serve import serve
@@ -112,10 +112,9 @@ def _add_check(checking: argparse.ArgumentParser) -> None:
     checking.add_argument("file", metavar="FILE", help="the drawing, DXF or SVG; - for stdin")
     checking.add_argument("values", nargs="*", metavar="name=value", help="such as small_holes=drill bed_x=4ft")
     checking.add_argument("--thickness", required=True, metavar="T", help="bare, it is in the drawing's units")
-    for name in ("material", "process", "units"):
-        spec = Parameters.specs()[name]
-        default = "" if name == "units" else f" ({spec.default})"
-        checking.add_argument(f"--{name}", metavar=name[0].upper(), help=f"{', '.join(spec.choices)}{default}")
+    checking.add_argument("--material", metavar="M", help="such as mild-steel, which it is unless said")
+    checking.add_argument("--process", metavar="P", help=f"{', '.join(PROCESSES)}; the first unless said")
+    checking.add_argument("--units", metavar="U", help="mm or in, where the drawing doesn't say")
     checking.add_argument("--json", action="store_true", help="findings and all else as JSON, lengths in mm")
     checking.add_argument("-o", "--output", metavar="FILE", help="write the healed drawing; its ending says the format")
     checking.add_argument("--even-so", action="store_true", help="write it despite a stop finding")
