@@ -127,7 +127,7 @@ def joined(runs: Sequence[tuple[Run, int, int]]) -> Iterator[tuple[Run, int, int
     ends = [end for run, _, _ in runs for end in (run.path.start, run.path.end)]
     links = [
         (i // 2, j // 2)
-        for i, j in near_points(ends, SAME_NECK_MM)
+        for i, j in near_points(ends, 2 * SAME_NECK_MM)  # a piece too short to count may lie between
         if abs(runs[i // 2][0].width - runs[j // 2][0].width) <= SAME_NECK_MM
     ]
     chains: dict[int, list[tuple[Run, int, int]]] = defaultdict(list)

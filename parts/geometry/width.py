@@ -82,7 +82,8 @@ def _off_runs(chords: Iterable[Neck], runs: Sequence[Run], limit: float) -> Iter
 def _on_run(chord: Neck, run: Run) -> bool:
     """Whether a chord is one of the chords across a run."""
     apart = distance(run.path.nearest(chord.middle), chord.middle)
-    return abs(chord.width - run.width) <= SAME_NECK_MM and apart <= SAME_NECK_MM
+    # at the far end of a piece too short to count as a run it stands one such piece away
+    return abs(chord.width - run.width) <= SAME_NECK_MM and apart <= 2 * SAME_NECK_MM
 
 
 def _chords(a: Side, b: Side, limit: float) -> Iterator[tuple[Point, Point]]:

@@ -53,7 +53,7 @@ def _on_fan(neck: Neck, corner: tuple[float, float], radius: float) -> bool:
     return apart <= SAME_MM and abs(neck.width - radius) <= WIDTH_MM
 
 
-ONCE_WRONG = (172, 452, 632, 985, 1462, 1652, 1960, 2446, 2666, 101013)
+ONCE_WRONG = (172, 452, 632, 985, 1462, 1652, 1960, 2446, 2666, 101013, 212675)
 """Numbers of profiles that one of the two searches has been wrong about."""
 
 
