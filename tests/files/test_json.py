@@ -48,7 +48,9 @@ MARK = {
     "oneOf": [
         record_of(kind={"const": "scribe"}, segments=SEGMENTS),
         record_of(kind={"const": "bend"}, start=POINT, end=POINT),
-        record_of(kind={"const": "bend"}, start=POINT, end=POINT, angle_deg=NUMBER, radius=NUMBER, up={"type": "boolean"}),
+        record_of(
+            kind={"const": "bend"}, start=POINT, end=POINT, angle_deg=NUMBER, radius=NUMBER, up={"type": "boolean"}
+        ),
         record_of(kind={"const": "drill"}, at=POINT, diameter=NUMBER),
     ]
 }
