@@ -69,8 +69,9 @@ def corner_speed(turn: float, machine: Machine) -> float:
     """Return the speed at which a corner of `turn` radians is taken; infinite where there is none."""
     if abs(turn) <= PARALLEL_RAD:
         return math.inf
-    cosine = math.cos(min(abs(turn), math.pi) / 2)
-    return math.sqrt(machine.acceleration * machine.corner_tolerance * cosine / (1 - cosine))
+    half = min(abs(turn), math.pi) / 2
+    lost = 2 * math.sin(half / 2) ** 2  # 1 - cos(half), which rounds to nothing for the slightest turns
+    return math.sqrt(machine.acceleration * machine.corner_tolerance * math.cos(half) / lost)
 
 
 def pace(

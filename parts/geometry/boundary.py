@@ -1,14 +1,14 @@
 """The boundary of a region, prepared for questions about its width: which segments face each other."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache, cached_property
 from typing import NamedTuple
 
-from parts.geometry.cells import Cells
 from parts.geometry.facing import facets_of, facing_pairs
 from parts.geometry.loop import Loop
 from parts.geometry.near import near_pairs
-from parts.geometry.segment import Line, Point, Segment, cross
+from parts.geometry.segment import Box, Line, Segment, cross
+from parts.geometry.view import near_boxes_of
 from parts.tolerance import PARALLEL_RAD
 
 # Above this many segments one search over arrays is quicker than a plain sweep (measured in tests/bench).
@@ -30,28 +30,15 @@ class Boundary:
 
     def __init__(self, loops: Sequence[Loop], limit: float) -> None:
         self._loops = loops
-        self._limit = limit
         self._owners = [(n, k) for n, loop in enumerate(loops) for k in range(len(loop.segments))]
         self._segments = [segment for loop in loops for segment in loop.segments]
         self.side = cache(self._side)
         self._beside: list[list[int]] = []
-        self._cell = 0.0
         if len(self._segments) <= MANY_SEGMENTS:
-            boxes = [segment.box for segment in self._segments]
-            self.pairs = list(near_pairs(boxes, limit))
-            self._beside = _neighbours(self.pairs, len(boxes))
+            self.pairs = list(near_pairs(self._boxes, limit))
+            self._beside = _neighbours(self.pairs, len(self._boxes))
         else:
-            facets = facets_of(loops, limit)
-            self.pairs = facing_pairs(facets, limit)
-            self._cell = max(limit, float(facets.length.mean()))
-
-    @cached_property
-    def _cells(self) -> Cells:
-        """The segments filed by where they are."""
-        cells = Cells(self._cell)
-        for index, segment in enumerate(self._segments):
-            cells.file(index, cells.stops(segment))
-        return cells
+            self.pairs = facing_pairs(facets_of(loops, limit), limit)
 
     def _side(self, index: int) -> Side:
         """Return the segment of this index, counted through all loops, with its neighbours."""
@@ -60,23 +47,20 @@ class Boundary:
         before, segment, after = segments[k - 1], segments[k], segments[(k + 1) % len(segments)]
         return Side(loop, before, segment, after, turns_right(before, segment))
 
-    def around(self, index: int, middle: Point) -> list[Segment]:
-        """Return at least the segments within half the limit of the middle of a chord that ends on this one."""
-        near = self._beside[index] if self._beside else self._cells.near([middle])
-        return [self._segments[i] for i in near]
+    def near(self, asked: Sequence[tuple[int, Box]]) -> Iterator[list[Segment]]:
+        """Yield, for each box beside the segment of an index, at least the segments that come into it.
 
-    def along(self, index: int, path: Segment) -> list[Segment]:
-        """Return at least the segments within half the limit of the path of a run along this one."""
+        The box lies within half the limit of that segment.
+        """
         if self._beside:
-            return [self._segments[i] for i in self._beside[index]]
-        (x0, y0, x1, y1), reach = path.box, self._limit / 2
-        near = (self._segments[i] for i in self._cells.near(self._cells.stops(path)))
-        boxes = ((segment, segment.box) for segment in near)
-        return [
-            segment
-            for segment, (left, low, right, high) in boxes
-            if left - reach <= x1 and x0 <= right + reach and low - reach <= y1 and y0 <= high + reach
-        ]
+            near: Iterable[list[int]] = (self._beside[index] for index, _ in asked)
+        else:
+            near = near_boxes_of([box for _, box in asked], self._boxes, 0.0)
+        return ([self._segments[i] for i in indices] for indices in near)
+
+    @cached_property
+    def _boxes(self) -> list[Box]:
+        return [segment.box for segment in self._segments]
 
     def make_one_corner(self, i: int, j: int) -> bool:
         """Whether two segments are lines that meet at a corner: any chord between them gets shorter toward it."""

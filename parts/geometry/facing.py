@@ -26,6 +26,8 @@ Mask: TypeAlias = NDArray[np.bool_]
 
 # A bundle turns by less than this in all, so that bundles side by side on one edge don't face each other.
 _BUNDLE_TURN = math.pi / 6
+# Radians: what is further from parallel, or from straight on, is so beyond all rounding.
+_NEARLY = 1e-6
 # Facet pairs looked at in one go: keeps memory near 100 MB.
 _BATCH = 1_000_000
 
@@ -52,8 +54,9 @@ def facing_pairs(facets: Facets, limit: float) -> list[tuple[int, int]]:
     The region is on the left of every loop.
     """
     found: set[tuple[int, int]] = set()
+    corner = _starts_at_corner(facets)
     for i, j in _batches(facets, limit):
-        a, b = (facets.owner[k] for k in _may_hold_neck(facets, i, j, limit))
+        a, b = (facets.owner[k] for k in _may_hold_neck(facets, corner, i, j, limit))
         keys = np.unique(np.minimum(a, b) * (1 << 32) + np.maximum(a, b))
         found.update(zip((keys >> 32).tolist(), (keys & 0xFFFFFFFF).tolist(), strict=True))
     return sorted(found)
@@ -159,7 +162,7 @@ def _every_pair(first: Indices, count: Indices, a: Indices, b: Indices) -> tuple
     return first[a][of] + within // wide, first[b][of] + within % wide
 
 
-def _may_hold_neck(facets: Facets, i: Indices, j: Indices, limit: float) -> tuple[Indices, Indices]:
+def _may_hold_neck(facets: Facets, corner: Mask, i: Indices, j: Indices, limit: float) -> tuple[Indices, Indices]:
     """Of facet pairs those that may hold a neck."""
     apart = np.hypot(*(facets.start[i] - facets.start[j]).T)
     near = (apart <= limit + 2 * FACET_MM + facets.length[i] + facets.length[j]) & (facets.owner[i] != facets.owner[j])
@@ -173,7 +176,33 @@ def _may_hold_neck(facets: Facets, i: Indices, j: Indices, limit: float) -> tupl
     kept = apart <= 2 * FACET_MM + SAME_POINT_MM
     kept |= _stands(facets, i, at_i, u, lean) & _stands(facets, j, at_j, -u, lean)
     kept &= apart <= limit + 2 * FACET_MM
-    return i[kept], j[kept]
+    i, j, at_i, at_j = i[kept], j[kept], at_i[kept], at_j[kept]
+    told = _told_of_here(facets, corner, (i, at_i), (j, at_j))
+    return i[told], j[told]
+
+
+def _told_of_here(facets: Facets, corner: Mask, one: tuple[Indices, Floats], other: tuple[Indices, Floats]) -> Mask:
+    """Whether a chord between two facets isn't found with a neighbour of theirs as well; told of lines alone.
+
+    Between two straight pieces that aren't parallel, the chord that no move along them shortens is the one
+    between their closest points, and it has an end of one of them: a corner, which counts as the start of what
+    comes after it.
+    """
+    (i, at_i), (j, at_j) = one, other
+    a, b = facets.heading[i], facets.heading[j]
+    bent = (facets.slack[i] > 0) | (facets.slack[j] > 0)
+    parallel = np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]) <= _NEARLY
+    from_i = corner[i] & (at_i * facets.length[i] <= SAME_POINT_MM) & ((1 - at_j) * facets.length[j] > SAME_POINT_MM)
+    from_j = corner[j] & (at_j * facets.length[j] <= SAME_POINT_MM) & ((1 - at_i) * facets.length[i] > SAME_POINT_MM)
+    told: Mask = bent | parallel | from_i | from_j
+    return told
+
+
+def _starts_at_corner(facets: Facets) -> Mask:
+    """Whether a facet is the first of its segment, after a turn to the right or straight back."""
+    turns = _turns(facets)
+    first: Mask = facets.owner[facets.before] != facets.owner
+    return first & ((turns <= _NEARLY) | (turns >= np.pi - _NEARLY))
 
 
 def _stands(facets: Facets, i: Indices, at: Floats, u: Floats, lean: Floats) -> Mask:

@@ -5,7 +5,7 @@ outside arc loses a little area and a hole gains as little.
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import cast
 
 import numpy as np
@@ -63,13 +63,19 @@ def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int
     return i[ordered], j[ordered]
 
 
-def near_boxes_of(of: Sequence[Box], boxes: Sequence[Box], reach: float) -> list[list[int]]:
-    """Return for each box of the first list the indices of those of the second within `reach` mm of it."""
+def near_boxes_of(of: Sequence[Box], boxes: Sequence[Box], reach: float) -> Iterator[list[int]]:
+    """Yield for each box of the first list the indices of those of the second within `reach` mm of it."""
+    if not of or not boxes:
+        yield from ([] for _ in of)
+        return
     grown = np.array(of) + np.array([-reach, -reach, reach, reach])
-    found: list[list[int]] = [[] for _ in of]
-    for i, j in shapely.STRtree(_boxes(np.array(boxes))).query(_boxes(grown)).T:
-        found[i].append(int(j))
-    return found
+    i, j = shapely.STRtree(_boxes(np.array(boxes))).query(_boxes(grown))
+    order = np.argsort(i, kind="stable")
+    ends = np.searchsorted(i[order], np.arange(1, len(of) + 1))
+    found, start = j[order].tolist(), 0
+    for end in ends.tolist():
+        yield found[start:end]
+        start = end
 
 
 def pairs_between(a: Sequence[Box], b: Sequence[Box], reach: float) -> list[tuple[int, int]]:

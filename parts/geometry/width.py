@@ -15,17 +15,24 @@ its length d and each branch of either end,
   when both ends move.
 """
 
+import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from parts.geometry.boundary import Boundary, Side, goes_on, turns_right
-from parts.geometry.cells import Cells
 from parts.geometry.loop import Loop
 from parts.geometry.near import near_points
 from parts.geometry.run import Run, free_runs, joined, run_between
-from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
+from parts.geometry.view import near_boxes_of
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
+
+Pair: TypeAlias = tuple[int, Side, Side]
+"""Two sides that may have a neck between them, and the index of the first."""
+
+FEW_COMPARISONS = 400
+"""Up to so many, comparing every chord with every run is quicker than to look first which are near."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,31 +58,49 @@ class Neck:
 def necks(loops: Sequence[Loop], limit: float) -> list[Neck]:
     """Return each neck narrower than `limit` mm, narrowest first; the region is on the left of every loop."""
     boundary = Boundary(loops, limit)
-    chords: list[Neck] = []
-    runs: list[tuple[Run, int, int]] = []
-    for i, j in boundary.pairs:
-        if boundary.make_one_corner(i, j):
-            continue
-        a, b = boundary.side(i), boundary.side(j)
-        run = run_between(a.segment, b.segment)
-        if run and run.width < limit - LIMIT_SLACK_MM:
-            free = [(piece, a.loop, b.loop) for piece in free_runs(run, boundary.along(i, run.path))]
-            runs += free
-            if free:
-                continue  # no chord between them is shorter than those across the run, nor minimal elsewhere
-        ends = (Neck(p, q, a.loop, b.loop) for p, q in _chords(a, b, limit))
-        chords += (chord for chord in ends if _empty(chord, boundary.around(i, chord.middle)))
-    return _each_once([*_off_runs(chords, [run for run, _, _ in runs], limit),
+    pairs = [(i, boundary.side(i), boundary.side(j)) for i, j in boundary.pairs if not boundary.make_one_corner(i, j)]
+    runs, rest = _runs(boundary, pairs, limit)
+    judged: set[tuple[Point, Point]] = set()
+    chords = [(i, Neck(p, q, a.loop, b.loop)) for i, a, b in rest for p, q in _chords(a, b, limit, judged)]
+    near = boundary.near([(i, _grown((*chord.middle, *chord.middle), chord.width / 2)) for i, chord in chords])
+    empty = [chord for (_, chord), around in zip(chords, near, strict=True) if _empty(chord, around)]
+    return _each_once([*_off_runs(empty, [run for run, _, _ in runs]),
                        *(Neck(*run.chord, a, b) for run, a, b in joined(runs))])  # fmt: skip
 
 
-def _off_runs(chords: Iterable[Neck], runs: Sequence[Run], limit: float) -> Iterator[Neck]:
+def _runs(boundary: Boundary, pairs: Sequence[Pair], limit: float) -> tuple[list[tuple[Run, int, int]], list[Pair]]:
+    """The runs between sides, with their loops, and the pairs that have none.
+
+    Of a pair that has one no chord is shorter than those across the run, nor minimal elsewhere.
+    """
+    between = [(pair, run_between(pair[1].segment, pair[2].segment)) for pair in pairs]
+    narrow = [(pair, run) for pair, run in between if run and run.width < limit - LIMIT_SLACK_MM]
+    near = boundary.near([(i, _grown(run.path.box, run.width / 2)) for (i, _, _), run in narrow])
+    runs: list[tuple[Run, int, int]] = []
+    rest = [pair for pair, run in between if not run or run.width >= limit - LIMIT_SLACK_MM]
+    for ((i, a, b), run), around in zip(narrow, near, strict=True):
+        free = [(piece, a.loop, b.loop) for piece in free_runs(run, around)]
+        runs += free
+        if not free:
+            rest.append((i, a, b))
+    return runs, rest
+
+
+def _grown(box: Box, by: float) -> Box:
+    return box[0] - by, box[1] - by, box[2] + by, box[3] + by
+
+
+def _off_runs(chords: Sequence[Neck], runs: Sequence[Run]) -> Iterator[Neck]:
     """Yield the chords that aren't across a run, as happens where a run goes over into a curve."""
-    cells = Cells(limit)
-    for index, run in enumerate(runs):
-        cells.file(index, cells.stops(run.path))
-    for chord in chords:
-        if not any(_on_run(chord, runs[index]) for index in cells.near([chord.middle])):
+    if not chords or not runs:
+        yield from chords
+        return
+    near: Iterable[Iterable[int]] = itertools.repeat(range(len(runs)), len(chords))
+    if len(chords) * len(runs) > FEW_COMPARISONS:
+        middles = [(*chord.middle, *chord.middle) for chord in chords]
+        near = near_boxes_of(middles, [run.path.box for run in runs], 2 * SAME_NECK_MM)
+    for chord, indices in zip(chords, near, strict=True):
+        if not any(_on_run(chord, runs[index]) for index in indices):
             yield chord
 
 
@@ -86,8 +111,12 @@ def _on_run(chord: Neck, run: Run) -> bool:
     return abs(chord.width - run.width) <= SAME_NECK_MM and apart <= 2 * SAME_NECK_MM
 
 
-def _chords(a: Side, b: Side, limit: float) -> Iterator[tuple[Point, Point]]:
-    """Yield the single chords under `limit` between two sides that no small move of their ends shortens."""
+def _chords(a: Side, b: Side, limit: float, judged: set[tuple[Point, Point]]) -> Iterator[tuple[Point, Point]]:
+    """Yield the single chords under `limit` between two sides that no small move of their ends shortens.
+
+    Those in `judged` are left out, and all that are looked at go into it: a chord from a corner to a corner
+    comes up with each of the segments that meet there, and is the same chord every time.
+    """
     corner_a, corner_b = a.segment.start, b.segment.start
     chords = [
         (p, q)
@@ -101,7 +130,11 @@ def _chords(a: Side, b: Side, limit: float) -> Iterator[tuple[Point, Point]]:
     if a.corner and b.corner:
         chords.append((corner_a, corner_b))
     for p, q in chords:
-        if SAME_POINT_MM < distance(p, q) < limit - LIMIT_SLACK_MM and _minimal(a, p, b, q):
+        ends = (p, q) if p < q else (q, p)
+        if ends in judged or not SAME_POINT_MM < distance(p, q) < limit - LIMIT_SLACK_MM:
+            continue
+        judged.add(ends)
+        if _minimal(a, p, b, q):
             yield p, q
 
 

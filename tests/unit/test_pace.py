@@ -147,3 +147,8 @@ def _marched(segments, feed, step=0.002):
     for i in reversed(range(len(steps))):
         caps[i] = min(caps[i], caps[i + 1] + 2 * a * steps[i])
     return sum(2 * s / (math.sqrt(u) + math.sqrt(v)) for s, u, v in zip(steps, caps, caps[1:], strict=False))
+
+
+def test_the_slightest_turn_is_rounded_at_any_speed():
+    """Where cos(t/2) rounds to 1; the exact value is sqrt(8 a d) / t to first order."""
+    assert corner_speed(1e-8, Machine(1000, 250, 0.05)) == pytest.approx(math.sqrt(8 * 1000 * 0.05) / 1e-8)
