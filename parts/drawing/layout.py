@@ -151,6 +151,8 @@ def _plan(record: Record, scale: float, sizes: Sizes, letters: bool) -> Plan:
     drawn = outline.groups(frame)
     for group in drawn:
         weight = {"part": 2.0, "marks": 1.0}.get(group.kind, 0.5)
+        for text in group.texts:
+            room.claim(text.outline)
         room.draw((s for item in group.items if isinstance(item, Path) for s in item.segments), weight)
     return Plan(frame, room, (*drawn, *dimensions.place(record, frame, room, letters)))
 
