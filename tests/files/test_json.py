@@ -49,8 +49,13 @@ MARK = {
         record_of(kind={"const": "scribe"}, segments=SEGMENTS),
         record_of(kind={"const": "bend"}, start=POINT, end=POINT),
         record_of(
-            kind={"const": "bend"}, start=POINT, end=POINT,
-            angle_deg=NUMBER, radius=NUMBER, up={"type": "boolean"}, k=NUMBER,
+            kind={"const": "bend"},
+            start=POINT,
+            end=POINT,
+            angle_deg=NUMBER,
+            radius=NUMBER,
+            up={"type": "boolean"},
+            k=NUMBER,
         ),
         record_of(kind={"const": "drill"}, at=POINT, diameter=NUMBER),
     ]
