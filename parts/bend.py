@@ -63,6 +63,11 @@ class Fold:
         """What the flat is shorter than the two outside dimensions, mm."""
         return 2 * self.setback - self.allowance
 
+    @property
+    def relief(self) -> float:
+        """How far beyond its line a relief beside the bend reaches, mm: R + T, common practice."""
+        return self.radius + self.thickness
+
 
 @dataclass(frozen=True, slots=True)
 class Strip:
@@ -75,6 +80,13 @@ class Strip:
     def length(self) -> float:
         """Length of the flat, mm."""
         return math.fsum((*self.straights, *(fold.allowance for fold in self.folds)))
+
+    @property
+    def spans(self) -> tuple[tuple[float, float], ...]:
+        """From where to where along the flat each straight piece runs, mm."""
+        allowances = [fold.allowance for fold in self.folds]
+        starts = [math.fsum((*self.straights[:i], *allowances[:i])) for i in range(len(self.straights))]
+        return tuple((start, start + straight) for start, straight in zip(starts, self.straights, strict=True))
 
     @property
     def lines(self) -> tuple[float, ...]:

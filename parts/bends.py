@@ -54,9 +54,9 @@ def _chains(pieces: Sequence[Bend]) -> Iterator[list[int]]:
 
 
 def _in_line(a: Bend, b: Bend) -> bool:
-    """Whether two pieces that meet run along one line and are bent to one radius."""
+    """Whether two pieces that meet run along one line and are bent alike."""
     sine = abs(cross(*a.line.heading, *b.line.heading))
-    return (a.radius, a.angle, a.up) == (b.radius, b.angle, b.up) and (
+    return (a.radius, a.angle, a.up, a.k) == (b.radius, b.angle, b.up, b.k) and (
         sine <= PARALLEL_RAD or max(_off(a.line, end) for end in (b.line.start, b.line.end)) <= SAME_POINT_MM
     )
 

@@ -1,9 +1,9 @@
 """Bent parts: the parameters that templates of bent sheet share, and their bend lines."""
 
 import math
-from collections.abc import Sequence
 
 from parts.bend import Fold, Strip, k_factor
+from parts.geometry.draft import Corner, fillet
 from parts.geometry.segment import Line
 from parts.parameter import length, number
 from parts.profile import Bend
@@ -29,9 +29,17 @@ class Bent(Parameters):
         """Inside radius of the bends in mm; by default the thickness, common practice for a brake."""
         return self.bend_radius or self.thickness
 
-    def fold(self, degrees: float, *, up: bool = True) -> Fold:
-        """Return a bend of this many degrees in this material."""
-        radius = self.inside_radius
+    @property
+    def bent_size(self) -> tuple[float, float, float]:
+        """The box of the bent part in mm, from its outside dimensions.
+
+        Its sides lie along the first flat piece square to the bends, along the bends, and square to that piece.
+        """
+        raise NotImplementedError
+
+    def fold(self, degrees: float, *, up: bool = True, radius: float = 0.0) -> Fold:
+        """Return a bend of this many degrees in this material, to an inside radius of its own where one is given."""
+        radius = radius or self.inside_radius
         k = self.k or k_factor(materials()[self.material].group, radius, self.thickness)
         return Fold(math.radians(degrees), radius, self.thickness, k, up)
 
@@ -39,15 +47,21 @@ class Bent(Parameters):
 def bend_lines(flat: Strip, width: float, start: float = 0.0) -> tuple[Bend, ...]:
     """Return the bend lines of a strip that lies along x from `start`, from y = 0 to y = `width`."""
     return tuple(
-        Bend(Line((start + x, 0.0), (start + x, width)), fold.angle, fold.radius, fold.up)
+        Bend(Line((start + x, 0.0), (start + x, width)), fold.angle, fold.radius, fold.up, fold.k)
         for x, fold in zip(flat.lines, flat.folds, strict=True)
     )
 
 
-def flat_spans(flat: Strip) -> Sequence[tuple[float, float]]:
-    """Return from where to where along the flat each straight piece runs."""
-    spans, x = [], 0.0
-    for i, straight in enumerate(flat.straights):
-        spans.append((x, x + straight))
-        x += straight + (flat.folds[i].allowance if i < len(flat.folds) else 0.0)
-    return spans
+def relief_slot(bottom: float, edge: float, side: float, width: float) -> tuple[Corner, ...]:
+    """Return the corners of a relief slot beside a bend that runs along y, from the flange to the unbent edge.
+
+    Where metal beside a bend stays flat, it tears at the end of the bend unless a slot parts the two.
+
+    Args:
+        bottom: x of the round bottom of the slot, `Fold.relief` beyond the bend line.
+        edge: x of the unbent edge.
+        side: y of the flange's edge, one wall of the slot.
+        width: of the slot, mm; negative where it lies below the flange's edge.
+    """
+    r = abs(width) / 2
+    return fillet(bottom, side, r), fillet(bottom, side + width, r), Corner((edge, side + width))

@@ -48,7 +48,8 @@ class Bend:
     """A bend line on the flat: the middle of the bend.
 
     `angle` is what the sheet is turned through there in radians, `up` or away from the face drawn, to the
-    inside `radius` mm; an angle of 0 says that the drawing doesn't tell.
+    inside `radius` mm, with the neutral line `k` thicknesses from the inside; an angle of 0 says that the
+    drawing doesn't tell, and so does a `k` of 0.
     """
 
     kind: ClassVar[str] = "bend"
@@ -56,6 +57,7 @@ class Bend:
     angle: float = 0.0
     radius: float = 0.0
     up: bool = True
+    k: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from parts.bend_table import bend_table
 from parts.drawing.overlays import STEPS
 from parts.export.about import expected_said
 from parts.finding import Finding
@@ -67,6 +68,23 @@ def facts(part: Part) -> list[tuple[str, str]]:
         (f"Under {100 * SLOW:.0f} % of feed", f"{100 * m.slow_share:.0f} % of the cut"),
         ("Time", _time(m.cut_time_s)),
         ("Size to expect", expected_said(part.record)),
+    ]
+
+
+def bends(part: Part) -> list[tuple[str, ...]]:
+    """Return the bend table: number, angle and way, inside radius, K, allowance, deduction, line from the end."""
+    say = part.record.job.say
+    return [
+        (
+            str(row.number),
+            f"{row.degrees:.4g}\u00b0 {row.way}",
+            say(row.fold.radius),
+            f"{row.fold.k:.3g}",
+            say(row.fold.allowance),
+            "-" if row.deduction is None else say(row.deduction),
+            say(row.from_end),
+        )
+        for row in bend_table(part.record.profile, part.record.job)
     ]
 
 

@@ -14,7 +14,7 @@ from parts.part import FORMATS, Part, address
 from parts.rules import RULES
 from parts.template import Template
 from parts.templates import template as find
-from webapp.facts import Verdict, as_cut_said, facts, kinds, slow_said, verdict
+from webapp.facts import Verdict, as_cut_said, bends, facts, kinds, slow_said, verdict
 from webapp.form import Typed, groups
 from webapp.remedies import links
 from webapp.request import values_of
@@ -115,6 +115,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "left_out": list(_left_out(asked)),
         "drawing": Markup(drawing_svg.write(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
         "facts": facts(part) if part else [],
+        "bends": bends(part) if part else [],
         "as_cut": as_cut_said(part) if part else "",
         "slow": slow_said() if part else "",
         "count": len(part.findings) if part else 0,

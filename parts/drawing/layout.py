@@ -7,7 +7,7 @@ they are placed: a scale is tried, what the drawing takes is measured, and a bet
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from parts.drawing import dimensions, flags, outline
+from parts.drawing import bend_numbers, dimensions, flags, outline
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, shifted
 from parts.drawing.room import Room, without
@@ -152,7 +152,8 @@ def _plan(record: Record, scale: float, sizes: Sizes, letters: bool) -> Plan:
     for group in drawn:
         weight = {"part": 2.0, "marks": 1.0}.get(group.kind, 0.5)
         room.draw((s for item in group.items if isinstance(item, Path) for s in item.segments), weight)
-    return Plan(frame, room, (*drawn, *dimensions.place(record, frame, room, letters)))
+    numbers = bend_numbers.place(frame, room)
+    return Plan(frame, room, (*drawn, *numbers, *dimensions.place(record, frame, room, letters)))
 
 
 def _finished(record: Record, plan: Plan, width: float, height: float) -> Drawing:

@@ -21,7 +21,7 @@ Pen: TypeAlias = Literal[
     "as-cut", "slow-1", "slow-2", "slow-3",
 ]  # fmt: skip
 Anchor: TypeAlias = Literal["start", "middle", "end"]
-Kind: TypeAlias = Literal["part", "open", "marks", "centres", "dimension", "finding", "as-cut", "slow"]
+Kind: TypeAlias = Literal["part", "open", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow"]
 Polygon: TypeAlias = tuple[Point, ...]
 """Corners of a convex polygon, counter-clockwise."""
 

@@ -4,7 +4,7 @@ Presentation attributes only, so that a strict content policy lets it through. L
 currentColor unless a page's style sheet colours these classes:
 
     pw-drawing                                               the whole
-    pw-part pw-open pw-marks pw-centres pw-dimension pw-finding   groups
+    pw-part pw-open pw-marks pw-bends pw-centres pw-dimension pw-finding   groups
     pw-as-cut pw-slow                                        groups that a page shows when asked to
     pw-cut-outside pw-cut-inside pw-bend pw-scribe           lines, by pen
     pw-dimension-line pw-centre pw-leader pw-open-line

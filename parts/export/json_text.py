@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from typing import TypeAlias
 
+from parts.bend_table import bend_table
 from parts.export.about import facts
 from parts.finding import Finding
 from parts.geometry.loop import Loop
@@ -51,6 +52,7 @@ def content(record: Record) -> Mapping[str, Json]:
         "measures": asdict(record.measures),
         "loops": _loops(record.profile),
         "marks": [_mark(mark) for mark in record.profile.marks],
+        "bends": _bends(record),
         "findings": [_finding(finding) for finding in record.findings],
         "cautions": list(record.cautions),
     }
@@ -107,9 +109,28 @@ def _mark(mark: Mark) -> Json:
         return {"kind": mark.kind, "at": _point(mark.at), "diameter": float(mark.diameter)}
     if isinstance(mark, Bend):
         ends: Mapping[str, Json] = {"start": _point(mark.line.start), "end": _point(mark.line.end)}
-        bend: Mapping[str, Json] = {"angle_deg": math.degrees(mark.angle), "radius": float(mark.radius), "up": mark.up}
+        bend: Mapping[str, Json] = {
+            "angle_deg": math.degrees(mark.angle), "radius": float(mark.radius), "up": mark.up, "k": float(mark.k),
+        }  # fmt: skip
         return {"kind": mark.kind, **ends, **(bend if mark.angle else {})}
     return {"kind": mark.kind, "segments": segments(mark.path)}
+
+
+def _bends(record: Record) -> list[Json]:
+    """The bend table; `deduction` is null for half a turn, whose outside faces never meet."""
+    return [
+        {
+            "number": row.number,
+            "angle_deg": row.degrees,
+            "up": row.fold.up,
+            "radius": float(row.fold.radius),
+            "k": float(row.fold.k),
+            "allowance": row.fold.allowance,
+            "deduction": row.deduction,
+            "from_end": row.from_end + 0.0,
+        }
+        for row in bend_table(record.profile, record.job)
+    ]
 
 
 def _finding(finding: Finding) -> Json:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
+from parts.bend_table import bend_table
 from parts.drawing import lay_out_to_standard
 from parts.drawing.primitives import Drawing, Mark
 from parts.export.about import expected_said, facts, parameter_texts
@@ -27,12 +28,14 @@ from parts.export.pdf_sheet import (
 from parts.geometry.segment import Box
 from parts.record import VERSION, Record
 from parts.template import Parameters
-from parts.units import format_both, format_length
+from parts.units import MM_PER_IN, format_both, format_length
 
 TEXT = 3.5
 """Size of the drawing's lettering, mm."""
 BODY = 2.6
 """Size of the lettering in the columns, mm."""
+BEND = 2.3
+"""Size of the lettering in the bend table, mm."""
 TALL = 1.2
 """A part this many times as high as wide gets a standing sheet where it is no smaller on it."""
 
@@ -128,13 +131,14 @@ def length(record: Record, value: float) -> str:
 
 
 def _pages(record: Record, sheet: Sheet) -> list[list[tuple[Box, list[Row]]]]:
-    """The columns of each sheet; where one sheet can't hold all, findings and cautions come first."""
+    """The columns of each sheet; where one sheet can't hold all, findings, cautions and bends come first."""
     width = sheet.column
-    table = [*_dimension_rows(record, width), *_other_rows(record, width), *_expected_rows(record, width)]
+    sizes, bends = list(_dimension_rows(record, width)), list(_bend_rows(record, width))
+    others = [*_other_rows(record, width), *_expected_rows(record, width)]
     warnings = [*_finding_rows(record, width), *_caution_rows(record, width)]
-    pages = list(flow([*table, Row((), 1.0), *warnings], sheet.beside, sheet.columns))
+    pages = list(flow([*sizes, *others, *bends, Row((), 1.0), *warnings], sheet.beside, sheet.columns))
     if len(pages) > 1:
-        pages = list(flow([*warnings, *table], sheet.beside, sheet.columns))
+        pages = list(flow([*warnings, *bends, Row((), 1.0), *sizes, *others], sheet.beside, sheet.columns))
     return pages
 
 
@@ -179,6 +183,31 @@ def _expected_rows(record: Record, width: float) -> Iterator[Row]:
     lines = wrapped(f"Size to expect: {expected_said(record)}", width - 7, BODY)
     for i, line in enumerate(lines, start=1):
         yield Row(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
+
+
+def _bend_rows(record: Record, width: float) -> Iterator[Row]:
+    """The bend table, by the numbers at the bend lines; lengths in the working units."""
+    rows = bend_table(record.profile, record.job)
+    if not rows:
+        return
+    ends = [width * share for share in (0.22, 0.36, 0.46, 0.62, 0.79, 1.0)]
+
+    def cells(number: str, *rest: str) -> tuple[tuple[float, str], ...]:
+        return (0.0, number), *(_ending(x, text, BEND) for x, text in zip(ends, rest, strict=True))
+
+    yield Row(((0.0, "Bends"),), 3.2, BOLD, keep=True)
+    yield Row(cells("", "angle", "radius", "K", "allowance", "deduction", "line from end"), BEND, keep=True, ruled=True)
+    for row in rows:
+        lengths = (row.fold.allowance, row.deduction, row.from_end)
+        said = ["-" if mm is None else bare(record, mm) for mm in lengths]
+        turned = f"{row.way} {row.degrees:.4g}\u00b0"
+        number = f"{row.number}"
+        yield Row(cells(number, turned, bare(record, row.fold.radius), f"{row.fold.k:.3g}", *said), BEND, ruled=True)
+
+
+def bare(record: Record, mm: float) -> str:
+    """Return a length of the bend table in the working units: to 0.01 mm or 0.001 in, without the unit."""
+    return f"{mm:.2f}" if record.units == "mm" else f"{mm / MM_PER_IN:.3f}"
 
 
 def _finding_rows(record: Record, width: float) -> Iterator[Row]:

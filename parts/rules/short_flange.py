@@ -1,7 +1,8 @@
 """Short flange: what is bent up must reach over the die, or it slips into the groove.
 
 A *flange* is the metal between a bend line and an outside edge that runs parallel to it. A short stretch that is no
-longer than the V opening, nor than half the bend, as at a notch, is carried by the flange beside it and passes.
+longer than the V opening, nor than half the bend, as at a notch, is carried by the flange beside it and passes. A bend
+turned through more than 150 degrees is formed round a bar or a pipe: no die is as narrow as that.
 
 Rule    flange, on the flat, from bend line to edge >= what an outside flange of 0.7 V leaves of it: 0.7 V - (R + T) +
         pi/4 (R + K T) for a bend of 90 degrees, 4.65 thicknesses with the built-in numbers
@@ -9,6 +10,7 @@ Number  `[brake]` in `parts/data/bending.toml`: V opening of 8 thicknesses, or w
         it, flange of 0.7 V, inside radius of 0.16 V (common practice)
 """
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
@@ -22,6 +24,8 @@ from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS
 
 RULE = "short-flange"
+SHARPEST = math.radians(150)
+"""A punch of 30 degrees turns the sheet as far as this; common practice."""
 
 
 class Stretch(NamedTuple):
@@ -39,6 +43,8 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         return
     edges, thickness = Vicinity(profile.boundary[: len(profile.outside)]), job.cut.thickness_mm
     for number, bend in enumerate(bends):
+        if bend.angle > SHARPEST + PARALLEL_RAD:
+            continue
         radius = bend.radius or job.brake.inside_radius(thickness)
         limit = job.brake.least_flange(thickness, radius)
         stretches = [

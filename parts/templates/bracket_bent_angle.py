@@ -9,6 +9,7 @@ r"""Bent angle: one bend between two flanges, a row of holes in each; the drawin
 Flanges and holes are set from the outside of the bend, as they are measured on the bent part.
 """
 
+import math
 from collections.abc import Iterator
 
 from parts.bend import Strip, strip
@@ -48,6 +49,16 @@ class BracketBentAngle(Bent, BoltHoles):
     def flat(self) -> Strip:
         """The flat: flange A, the bend, flange B."""
         return strip((self.flange_a, self.flange_b), (self.fold(self.bend),))
+
+    @property
+    def bent_size(self) -> tuple[float, float, float]:
+        """Flange A lies flat, B stands up from it, or leans on over where the bend turns past square."""
+        bend, t = math.radians(self.bend), self.thickness
+        fold, along, rise = self.fold(self.bend), self.flange_b * math.cos(bend), self.flange_b * math.sin(bend)
+        square = self.bend >= 90
+        least = min(0.0, self.flange_a + along - t * math.sin(bend))
+        most = self.flange_a + (fold.radius + t - fold.setback if square else along)
+        return most - least, self.width, rise + (0.0 if square else t * math.cos(bend))
 
     def row(self, x: float, holes: int) -> list[Point]:
         """Return the centres of a row across the flat at x, spread evenly between the first and the last."""

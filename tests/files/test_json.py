@@ -49,12 +49,22 @@ MARK = {
         record_of(kind={"const": "scribe"}, segments=SEGMENTS),
         record_of(kind={"const": "bend"}, start=POINT, end=POINT),
         record_of(
-            kind={"const": "bend"}, start=POINT, end=POINT, angle_deg=NUMBER, radius=NUMBER, up={"type": "boolean"}
+            kind={"const": "bend"},
+            start=POINT,
+            end=POINT,
+            angle_deg=NUMBER,
+            radius=NUMBER,
+            up={"type": "boolean"},
+            k=NUMBER,
         ),
         record_of(kind={"const": "drill"}, at=POINT, diameter=NUMBER),
     ]
 }
 OPTIONAL_NUMBER = {"type": ["number", "null"]}
+BEND = record_of(
+    number=COUNT, angle_deg=NUMBER, up={"type": "boolean"}, radius=NUMBER, k=NUMBER, allowance=NUMBER,
+    deduction=OPTIONAL_NUMBER, from_end=NUMBER,
+)  # fmt: skip
 FINDING = record_of(
     rule=TEXT, severity={"enum": ["stop", "warn", "note"]}, at=POINT,
     measured=OPTIONAL_NUMBER, limit=OPTIONAL_NUMBER, message=TEXT,
@@ -72,7 +82,7 @@ PART = record_of(
     ),
     loops={"type": "array", "items": LOOP, "minItems": 1},
     marks={"type": "array", "items": MARK},
-    findings={"type": "array", "items": FINDING},
+    bends={"type": "array", "items": BEND}, findings={"type": "array", "items": FINDING},
     cautions={"type": "array", "items": TEXT},
 )  # fmt: skip
 SHAPE = jsonschema.Draft202012Validator(PART)

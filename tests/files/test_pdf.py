@@ -269,3 +269,23 @@ def test_wrapping_loses_nothing(width):
 
 def test_the_same_part_gives_the_same_bytes(record):
     assert pdf.write(record) == pdf.write(record)
+
+
+@pytest.mark.parametrize(
+    ("units", "lengths"), [("mm", "3.00 0.38 6.50 5.50 57.25"), ("in", "0.118 0.38 0.256 0.216 2.254")]
+)
+def test_the_bend_table_is_on_the_first_sheet(units, lengths):
+    """By hand: 3 mm bent to 3 mm, allowance pi/2 (3 + 1.14) mm, deduction 12 mm less that."""
+    record = parts.draw("bracket-bent-hat", thickness="3 mm", units=units).record
+    text = " ".join(read(record).pages[0].extract_text().split())
+    assert f"1 up 90\N{DEGREE SIGN} {lengths}" in text
+    assert "2 down 90\N{DEGREE SIGN}" in text
+
+
+def test_half_a_turn_has_no_deduction_in_the_table():
+    text = words(read(parts.draw("bracket-pipe-saddle").record))
+    assert "2 down 180\N{DEGREE SIGN} 44.95 0.5 150.64 - 168.83" in text
+
+
+def test_a_flat_part_has_no_bend_table():
+    assert "Bends" not in words(read(parts.draw("gusset-triangle").record))

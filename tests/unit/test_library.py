@@ -22,7 +22,11 @@ SAME_MM = 1e-6
 """Half of what a change of NUDGE_MM moves at least, for a length to count as in use."""
 NUDGE_MM = 0.01
 
-UNMEASURED = {"bend_radius": "inside a bend, which the flat shows as a line"}
+UNMEASURED = {
+    "bend_radius": "inside a bend, which the flat shows as a line",
+    "pipe_od": "inside the arch of a saddle, which the flat shows as a line",
+    "pipe_gap": "inside the arch of a saddle, which the flat shows as a line",
+}
 """Lengths that a drawing can't show between two points, each with its reason."""
 
 many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))

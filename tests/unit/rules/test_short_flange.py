@@ -1,5 +1,6 @@
 """Short flange just under, at and just over its limit, what is no flange, and whatever way the part is drawn."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -114,3 +115,10 @@ def test_however_it_is_drawn(drawing):
     found = tuple(short_flange.check(MIXED, JOB))
     assert [f.measured for f in found] == [pytest.approx(14), pytest.approx(18), pytest.approx(12)]
     assert_same(found, tuple(short_flange.check(drawn(MIXED), JOB)), place)
+
+
+@pytest.mark.parametrize(("degrees", "found"), [(90, 1), (150, 1), (151, 0), (180, 0)])
+def test_a_bend_no_die_can_make_is_formed_round_a_bar(degrees, found):
+    bend = Bend(Line((0, 50), (100, 50)), math.radians(degrees), 12.0)
+    profile = Profile((polygon(tray(12)),), (), (bend,))
+    assert len(tuple(short_flange.check(profile, JOB))) == found

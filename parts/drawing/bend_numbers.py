@@ -1,0 +1,51 @@
+"""The number of each bend beside its line, as in the bend table, with which way and how far it turns."""
+
+import math
+from collections.abc import Iterator
+
+from parts.bends import bend_lines
+from parts.drawing.frame import Frame
+from parts.drawing.primitives import Group, Text
+from parts.drawing.room import Room
+from parts.geometry.segment import Line
+from parts.profile import Bend
+from parts.tolerance import PARALLEL_RAD
+
+PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
+"""Where along a line the lettering may stand, the best first."""
+BEYOND = (0.8, 2.0, 3.2, 4.4)
+"""How far beyond an end of its line a number may stand, in sizes of lettering."""
+
+
+def place(frame: Frame, room: Room) -> tuple[Group, ...]:
+    """Return the lettering of every bend that is told, having taken its room; where there is none, it is left out."""
+    found = []
+    for number, bend in enumerate(bend_lines(frame.profile), start=1):
+        if not bend.angle:
+            continue
+        free = [text for text in _ways(frame, number, bend) if room.free(text.outline)]
+        if free:
+            found.append(free[0])
+            room.claim(free[0].outline)
+    return (Group("bends", tuple(found)),) if found else ()
+
+
+def _ways(frame: Frame, number: int, bend: Bend) -> Iterator[Text]:
+    """Yield how the lettering may stand: along the line, readable from below or the right, or alone at an end."""
+    segment, size = frame.segment(bend.line), frame.sizes.text
+    line = Line(segment.start, segment.end)
+    angle = math.atan2(line.end[1] - line.start[1], line.end[0] - line.start[0])
+    if not -math.pi / 2 + PARALLEL_RAD < angle <= math.pi / 2 + PARALLEL_RAD:
+        angle += math.pi
+    whole = f"{number} {'up' if bend.up else 'down'} {math.degrees(bend.angle):.4g}\u00b0"
+    for text in (whole, str(number)):
+        for share in PLACES:
+            for off in (0.3 * size, -1.1 * size):
+                x, y = line.at(share)
+                stands = Text((x - off * math.sin(angle), y + off * math.cos(angle)), text, size, "middle", angle)
+                if stands.width / 2 <= line.length * min(share, 1 - share):
+                    yield stands
+    ux, uy = line.heading
+    for off in BEYOND:
+        for (x, y), way in ((line.end, off), (line.start, -off)):
+            yield Text((x + way * size * ux, y + way * size * uy - 0.35 * size), str(number), size)

@@ -1,0 +1,90 @@
+"""The bend table: numbers, sums by hand, and where the lines are from the end, however the part lies."""
+
+import math
+from dataclasses import replace
+
+import pytest
+
+import parts
+from parts.bend_table import bend_table
+from parts.drawing import lay_out
+from parts.geometry.draft import rectangle
+from parts.geometry.motion import rotation, translation
+from parts.geometry.segment import Line
+from parts.profile import Bend, Profile
+from webapp.facts import bends
+
+
+def table(part):
+    return bend_table(part.profile, part.record.job)
+
+
+def of(*marks, loop=None):
+    part = parts.draw("bracket-bent-angle", thickness=3)
+    return bend_table(Profile((loop or rectangle((0, 0), 100, 60),), (), marks), part.record.job)
+
+
+def test_a_hat_by_hand():
+    """3 mm bent to 3 mm, K 0.38: allowance pi/2 (3 + 1.14) = 6.5031, deduction 12 - 6.5031, line 1 at 54 + 3.2515."""
+    rows = table(parts.draw("bracket-bent-hat", thickness=3))
+    assert [(row.number, row.degrees, row.way) for row in rows] == [
+        (1, 90, "up"), (2, 90, "down"), (3, 90, "down"), (4, 90, "up"),
+    ]  # fmt: skip
+    for row in rows:
+        assert (row.fold.radius, row.fold.k) == (3, 0.38)
+        assert row.fold.allowance == pytest.approx(6.5031, abs=1e-4)
+        assert row.deduction == pytest.approx(5.4969, abs=1e-4)
+    steps = [54 + 3.25155, 48 + 6.5031, 78 + 6.5031, 48 + 6.5031]
+    assert [row.from_end for row in rows] == pytest.approx([sum(steps[: i + 1]) for i in range(4)], abs=1e-3)
+
+
+def test_the_flat_is_the_outside_dimensions_less_the_deductions():
+    part = parts.draw("bracket-bent-z", bend=40, thickness=3)
+    assert part.measures.width_mm == pytest.approx(60 + 60 + 60 - sum(row.deduction for row in table(part)), abs=1e-9)
+
+
+def test_half_a_turn_has_no_deduction():
+    part = parts.draw("bracket-pipe-saddle")
+    assert [row.deduction is None for row in table(part)] == [False, True, False]
+    assert bends(part)[1][5] == "-"
+
+
+@pytest.mark.parametrize("degrees", [0, 30, 90, 135, 180, 250, 315])
+def test_from_the_end_however_the_part_lies(degrees):
+    """The line is 20 from one end and 80 from the other; the end meant is the one on the left, or below."""
+    turn = rotation(math.radians(degrees), (7, 3))
+    line = Line((20, 0), (20, 60))
+    moved = Bend(Line(turn.point(line.start), turn.point(line.end)), math.pi / 2, 3.0)
+    (row,) = of(moved, loop=translation(0, 0).loop(turn.loop(rectangle((0, 0), 100, 60))))
+    flipped = 90 < degrees < 270
+    assert row.from_end == pytest.approx(80 if flipped else 20, abs=1e-9)
+    (back,) = of(replace(moved, line=moved.line.reversed()), loop=turn.loop(rectangle((0, 0), 100, 60)))
+    assert back.from_end == pytest.approx(row.from_end, abs=1e-9)
+
+
+def test_what_isnt_told_is_the_shops_brake_and_no_angle_is_no_row():
+    untold, told = Bend(Line((20, 0), (20, 60))), Bend(Line((50, 0), (50, 60)), math.pi / 2)
+    (row,) = of(untold, told)
+    assert row.number == 2
+    brake = parts.draw("bracket-bent-angle", thickness=3).record.job.brake
+    assert (row.fold.radius, row.fold.k) == (brake.inside_radius(3), brake.k_factor)
+
+
+def test_a_part_without_bends_has_no_table():
+    part = parts.draw("gusset-triangle")
+    assert table(part) == ()
+    assert bends(part) == []
+
+
+@pytest.mark.parametrize("slug", ["bracket-bent-hat", "bracket-bent-u", "bracket-pipe-saddle"])
+def test_each_number_stands_at_its_line_on_the_drawing(slug):
+    part = parts.draw(slug)
+    drawing = lay_out(part.record, 200, 150)
+    (marks,) = drawing.of("bends")
+    x0, y0 = drawing.origin
+    rows = table(part)
+    assert [text.text.split()[0] for text in marks.texts] == [str(row.number) for row in rows]
+    for text, row in zip(marks.texts, rows, strict=True):
+        start, end = ((x0 + x * drawing.scale, y0 + y * drawing.scale) for x, y in (row.line.start, row.line.end))
+        assert Line(start, end).nearest(text.at) == pytest.approx(text.at, abs=1.2 * text.size)
+        assert row.way in text.text or len(text.text) == 1

@@ -1,0 +1,14 @@
+"""The bend table on the page of a bent part."""
+
+
+def test_the_page_shows_the_table(client):
+    """3 mm bent to 3 mm: allowance pi/2 (3 + 1.14) mm, deduction 12 mm less that, line 1 at 54 mm and half."""
+    page = client.get("/parts/bracket-bent-hat?thickness=3").get_data(as_text=True)
+    for text in ("90\N{DEGREE SIGN} up", "90\N{DEGREE SIGN} down", "6.503 mm", "5.497 mm", "57.252 mm"):
+        assert f"<td>{text}</td>" in page
+
+
+def test_a_flat_part_has_none(client):
+    page = client.get("/parts/gusset-triangle").get_data(as_text=True)
+    assert "<table>" not in page
+    assert 'id="bends"' in page  # so that the script finds its place when it is drawn anew
