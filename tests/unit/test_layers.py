@@ -25,7 +25,7 @@ ORDER = """
     process pace bend expected
     job template as_cut
     bolt_holes bent slowing
-    measure
+    leg_holes measure
     record
     artwork read drawing
     templates rules remedy export
