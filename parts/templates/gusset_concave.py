@@ -63,22 +63,24 @@ class GussetConcave(LegHoles):
         off = math.sqrt(max(self.radius**2 - chord**2 / 4, 0.0)) / chord
         return self.toe + across / 2 + off * up, self.toe + up / 2 + off * across
 
-    def between(self, edge: float) -> float:
-        """Return the radius of the circle between the hollow edge, the line x = `edge` on its right, and the x axis.
+    def inscribed(self, x: float, y: float) -> float:
+        """Return the radius of the circle that touches both axes and a hollow edge centred at (x, y) from outside.
 
-        At (edge - r, r) it is R + r from the centre of the hollow: a square equation in r. With an edge at 0
-        taken the other way round it is the circle between both legs.
+        With its centre at (r, r) it is R + r from (x, y): a square equation in r.
         """
-        x, y = self.centre
-        half, ends = y + self.radius + edge - x, y**2 + (edge - x) ** 2 - self.radius**2
+        half, ends = x + y + self.radius, x**2 + y**2 - self.radius**2
         return ends / (half + math.sqrt(half**2 - ends))
+
+    @property
+    def largest_round(self) -> float:
+        """Largest corner radius that both toes have room for: there they are fully round."""
+        x, y = self.centre
+        return min(self.inscribed(self.leg_a - x, y), self.inscribed(self.leg_b - y, x))
 
     @property
     def roomiest(self) -> Point:
         """Centre of the largest circle between both legs and the hollow edge (ignoring the snipe)."""
-        x, y = self.centre
-        half, ends = x + y + self.radius, x**2 + y**2 - self.radius**2
-        c = ends / (half + math.sqrt(half**2 - ends))
+        c = self.inscribed(*self.centre)
         return c, c
 
     def toe_end(self, leg: float, centre: Point) -> tuple[Point, Point, Point]:
@@ -108,15 +110,10 @@ class GussetConcave(LegHoles):
         if not clash and self.radius < self.least_radius - LIMIT_SLACK_MM:
             least = say_least(self.least_radius, self.units)
             clash = [self.problem("radius", f"must be at least {least}, or the hollow dips below a toe.")]
-        if not clash:
-            x, y = self.centre
-            other = self.model_copy(update={"leg_a": self.leg_b, "leg_b": self.leg_a})
-            clash = [
-                *self.at_most("corner_radius", min(self.between(self.leg_a), other.between(self.leg_b)), "at a toe")
-            ]
+        clash = clash or [*self.at_most("corner_radius", self.largest_round, "at a toe")]
         yield from clash
         if not clash:
-            (_, _, foot), (_, _, head) = self.toes
+            (x, y), ((_, _, foot), (_, _, head)) = self.centre, self.toes
             if cross(foot[0] - x, foot[1] - y, head[0] - x, head[1] - y) >= -LIMIT_SLACK_MM:
                 yield self.problem("corner_radius", "must be smaller, or nothing is left of the hollow edge.")
             elif self.snipe >= self.throat - LIMIT_SLACK_MM:
@@ -164,7 +161,7 @@ def bulge(start: Point, centre: Point, end: Point) -> float:
 
 def dimensions(p: GussetConcave) -> Iterator[Dimension]:
     """Yield where each length of the gusset can be measured."""
-    (_, at_a, foot), (_, _, head) = p.toes
+    (_, _, foot), (_, _, head) = p.toes
     (x, y), r = p.centre, p.corner_radius
     yield Dimension("leg_a", (0, 0), (p.leg_a, 0), "below")
     yield Dimension("leg_b", (0, 0), (0, p.leg_b), "left")

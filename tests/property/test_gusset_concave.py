@@ -63,12 +63,13 @@ def test_rounded_toes_lie_within_the_sharp_ones_and_are_tangent(part):
     assert least >= v["radius"] * (1 - 1e-6) - 1e-3
 
 
-@pytest.mark.parametrize("values", [{}, {"leg_a": 200, "radius": 400}, {"corner_radius": 6, "radius": 108}])
+@pytest.mark.parametrize("values", [{}, {"leg_a": 200, "radius": 400}, {"corner_radius": 5, "radius": 110}])
 def test_rounded_toes_are_an_opening_by_a_disc(values):
     """Rounding convex corners to r is shrinking by r and growing again: shapely does it on a fine polygon."""
     part = parts.draw("gusset-concave", snipe=0, **values)
     v = part.record.parameters
-    corner = shapely.Polygon([(0, 0), (v["leg_a"], 0), (v["leg_a"], v["toe"]), (v["toe"], v["leg_b"]), (0, v["leg_b"])])
+    a, b, toe = v["leg_a"], v["leg_b"], v["toe"]
+    corner = shapely.Polygon([(0, 0), (a, 0), (a, toe), (toe, b), (0, b)])
     centre = centre_of(v)
     hollow = shapely.Point(centre.real, centre.imag).buffer(v["radius"], quad_segs=20000)
     plate, r = corner.difference(hollow), v["corner_radius"]
