@@ -150,9 +150,9 @@ def dimensions(p: GussetFlangeBrace) -> Iterator[Dimension]:
     if p.snipe:
         yield Dimension("snipe", (0, 0), (p.snipe, 0), "below")
     last = p.run - p.ends
-    yield Dimension("flange", p.at(last, p.reach - p.flange), p.at(last, p.reach), "along")
-    yield Dimension("ends", p.at(0, 0), p.at(p.ends, 0), "along")
-    yield Dimension("relief", p.at(last, 0), p.at(last + p.relief, 0), "along")
+    yield Dimension("flange", p.at(p.ends, p.reach - p.flange), p.at(p.ends, p.reach), "along")
+    yield Dimension("ends", p.at(last, 0), p.at(p.run, 0), "along")
+    yield Dimension("relief", p.at(p.ends - p.relief, 0), p.at(p.ends, 0), "along")
     if r := p.corner_radius:
         centre, out = (p.leg_a - r, r), r * math.sqrt(0.5)
         yield Dimension("corner_radius", centre, (centre[0] + out, r - out), "radius")

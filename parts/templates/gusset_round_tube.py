@@ -59,13 +59,10 @@ class GussetRoundTube(BoltHoles):
     def corners(self) -> list[Corner | Point]:
         """The outline counter-clockwise from the left end of the foot, the saddle as its chord."""
         (x, top), out, r = self.horn, self.foot / 2, self.corner_radius
-        left = [fillet(-out, self.toe, r)] if self.toe else []
-        right = [fillet(out, self.toe, r)] if self.toe else []
-        return [
-            *[fillet(-out, 0, r), fillet(out, 0, r), *right],
-            *[fillet(x + self.lip, top, r), (x, top), (-x, top), fillet(-x - self.lip, top, r)],
-            *left,
-        ]
+        seat: list[Corner | Point] = [fillet(x + self.lip, top, r), (x, top), (-x, top), fillet(-x - self.lip, top, r)]
+        if self.toe:
+            seat = [fillet(out, self.toe, r), *seat, fillet(-out, self.toe, r)]
+        return [fillet(-out, 0, r), fillet(out, 0, r), *seat]
 
     @property
     def narrowest_foot(self) -> float:

@@ -67,14 +67,18 @@ class GussetSquareTube(BoltHoles):
     def corners(self) -> list[Corner | Point]:
         """The outline counter-clockwise from the left end of the foot; the filleted corners are the outside ones."""
         out, over, r = self.foot / 2, self.half + self.lip, self.corner_radius
-        left = [fillet(-out, self.toe, r)] if self.toe else []
-        right = [fillet(out, self.toe, r)] if self.toe else []
         bottom = (self.half, -self.half) if self.seat == _FLAT else (0.0,)
-        return [
-            *[fillet(-out, 0, r), fillet(out, 0, r), *right, fillet(over, self.top, r), (self.half, self.top)],
-            *[relief(x, self.below, self.relief) if self.relief else (x, self.below) for x in bottom],
-            *[(-self.half, self.top), fillet(-over, self.top, r), *left],
+        seat: list[Corner | Point] = [relief(x, self.below, self.relief) for x in bottom]
+        seat = [
+            fillet(over, self.top, r),
+            (self.half, self.top),
+            *seat,
+            (-self.half, self.top),
+            fillet(-over, self.top, r),
         ]
+        if self.toe:
+            seat = [fillet(out, self.toe, r), *seat, fillet(-out, self.toe, r)]
+        return [fillet(-out, 0, r), fillet(out, 0, r), *seat]
 
     @property
     def outside(self) -> list[Corner | Point]:

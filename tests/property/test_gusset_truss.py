@@ -58,7 +58,7 @@ def test_two_alike_diagonals_make_it_its_own_mirror_image():
         ({"chord_rows": 2, "gauge": 15}, "gauge"),
         ({"edge": 8}, "edge"),
         ({"edge": 0, "hole": 18}, "edge"),
-        ({"setback": 15}, "setback"),
+        ({"setback": 12}, "setback"),
     ],
 )
 def test_what_does_not_go_together_is_named(values, parameter):
