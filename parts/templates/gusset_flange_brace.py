@@ -40,7 +40,7 @@ class GussetFlangeBrace(Bent, LegHoles):
         "Bend", default=90, minimum=5, maximum=135, group="Bending", help="Turned through; 90 is square."
     )
     ends: float = length(
-        "Flange in from the toes", default=25, minimum=2, maximum=700, group="Bending", help="Along the long edge."
+        "Flange in from the toes", default=30, minimum=2, maximum=700, group="Bending", help="Along the long edge."
     )
     relief: float = length(
         "Relief slot, width", default=6, minimum=0.5, maximum=50, group="Bending",
@@ -150,7 +150,7 @@ def dimensions(p: GussetFlangeBrace) -> Iterator[Dimension]:
     if p.snipe:
         yield Dimension("snipe", (0, 0), (p.snipe, 0), "below")
     last = p.run - p.ends
-    yield Dimension("flange", p.at(p.ends, p.reach - p.flange), p.at(p.ends, p.reach), "along")
+    yield Dimension("flange", p.at(p.run / 2, p.reach - p.flange), p.at(p.run / 2, p.reach), "along")
     yield Dimension("ends", p.at(last, 0), p.at(p.run, 0), "along")
     yield Dimension("relief", p.at(p.ends - p.relief, 0), p.at(p.ends, 0), "along")
     if r := p.corner_radius:
