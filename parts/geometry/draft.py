@@ -11,7 +11,7 @@ from typing import TypeAlias
 
 from parts.errors import GeometryError
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Point, cross, distance
+from parts.geometry.segment import Arc, Line, Point, cross, distance
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 
 Vertex: TypeAlias = tuple[float, float, float]
@@ -139,6 +139,56 @@ def toward(a: Point, b: Point, length: float) -> Point:
     """Return the point `length` mm from a on the way to b."""
     fraction = length / distance(a, b)
     return a[0] + fraction * (b[0] - a[0]), a[1] + fraction * (b[1] - a[1])
+
+
+def arched(loop: Loop, start: Point, end: Point, bulge: float) -> Loop:
+    """Return the loop with an arc of this bulge in place of its straight edge from `start` to `end`."""
+    chord = Line(start, end)
+    return Loop(tuple(Arc(start, end, bulge) if segment == chord else segment for segment in loop.segments))
+
+
+def around(points: Iterable[Point], clearance: float) -> Loop:
+    """Return the convex outline that stays `clearance` mm from the outermost of the points: lines and tangent arcs.
+
+    Raises:
+        GeometryError: if the points lie on one line.
+    """
+    corners = convex_hull(points)
+    if len(corners) < 3:
+        raise GeometryError("The points to draw around lie on one line.")
+    vertices: list[Vertex] = []
+    for before, at, after in zip((corners[-1], *corners[:-1]), corners, (*corners[1:], corners[0]), strict=True):
+        start, end = _outward(before, at, clearance), _outward(at, after, clearance)
+        vertices.append((at[0] + start[0], at[1] + start[1], math.tan(_turn(before, at, after) / 4)))
+        vertices.append((at[0] + end[0], at[1] + end[1], 0.0))
+    return Loop.through(vertices)
+
+
+def convex_hull(points: Iterable[Point]) -> tuple[Point, ...]:
+    """Return the corners of the convex hull, counter-clockwise from the leftmost; none lies on an edge."""
+    ordered = sorted(set(points))
+
+    def chain(along: Iterable[Point]) -> list[Point]:
+        kept: list[Point] = []
+        for at in along:
+            while len(kept) > 1 and _is_left_out(kept[-2], kept[-1], at):
+                kept.pop()
+            kept.append(at)
+        return kept[:-1]
+
+    return (*chain(ordered), *chain(reversed(ordered)))
+
+
+def _is_left_out(before: Point, at: Point, after: Point) -> bool:
+    """Whether a chain running counter-clockwise has no left turn at a point."""
+    ax, ay, bx, by = at[0] - before[0], at[1] - before[1], after[0] - at[0], after[1] - at[1]
+    return cross(ax, ay, bx, by) <= PARALLEL_RAD * math.hypot(ax, ay) * math.hypot(bx, by)
+
+
+def _outward(start: Point, end: Point, length: float) -> Point:
+    """Return the vector of this length that points to the right of the way from start to end."""
+    scale = length / distance(start, end)
+    return (end[1] - start[1]) * scale, (start[0] - end[0]) * scale
 
 
 def circle(centre: Point, diameter: float) -> Loop:

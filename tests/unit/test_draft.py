@@ -7,10 +7,13 @@ import pytest
 from parts.errors import GeometryError
 from parts.geometry.draft import (
     Corner,
+    arched,
+    around,
     bolt_circle,
     chamfer,
     circle,
     circles,
+    convex_hull,
     fillet,
     grid,
     largest_fillet,
@@ -168,3 +171,26 @@ def test_patterns_of_holes():
     assert row((0, 0), (6, 3), 4) == ((0, 0), pytest.approx((2, 1)), pytest.approx((4, 2)), (6, 3))
     assert row((0, 0), (6, 3), 1) == ((3, 1.5),)
     assert grid((1, 1), (10, 20), 2, 2) == ((1, 1), (11, 1), (1, 21), (11, 21))
+
+
+def test_an_edge_arched_inwards_loses_a_half_disc():
+    loop = arched(polygon(SQUARE), (10, 10), (0, 10), -1.0)
+    assert loop.area == pytest.approx(100 - math.pi * 25 / 2)
+    assert [type(segment) for segment in loop.segments] == [Line, Line, Arc, Line]
+
+
+def test_around_points_is_their_hull_grown():
+    """Steiner: area of the hull, its perimeter times the clearance, and a disc."""
+    loop = around([*SQUARE, (5, 5), (5, 0), (10, 4)], 3)
+    assert loop.area == pytest.approx(100 + 40 * 3 + math.pi * 9)
+    assert len(loop.segments) == 8
+    assert loop.counter_clockwise
+
+
+def test_hull_leaves_out_what_lies_inside_or_on_an_edge():
+    assert convex_hull([*SQUARE, (5, 0), (5, 5), (0, 0)]) == ((0, 0), (10, 0), (10, 10), (0, 10))
+
+
+def test_points_on_one_line_have_nothing_to_draw_around():
+    with pytest.raises(GeometryError, match="on one line"):
+        around([(0, 0), (5, 5), (10, 10)], 3)

@@ -1,0 +1,89 @@
+"""The seat gusset for square tube against sums made by hand, and against a square laid into it."""
+
+import math
+
+import pytest
+import shapely
+from hypothesis import HealthCheck, given, settings
+
+import parts
+from parts.templates.gusset_square_tube import TEMPLATE
+from tests.property.flattened import points, published_hole
+from tests.strategies import parts_of
+
+many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+
+
+def by_hand(v):
+    """Two strips up to the lips, less a rectangle or a square V, less what reliefs and rounded corners take.
+
+    A relief in a square corner is half a disc less the triangle under its diameter, r²; along the edge pi r stands for
+    2 sqrt 2 r. Rounding a turn t to r takes r² (tan t/2 - t/2) of the area, r |2 tan t/2 - t| of the edge.
+    """
+    flat = v["seat"] == "flat"
+    half = v["tube"] / 2 + v["gap"] if flat else v["depth"]
+    out, foot, top, toe = half + v["lip"], v["foot"] / 2, v["below"] + v["depth"], v["toe"]
+    area = 2 * (foot * toe + (foot + out) / 2 * (top - toe)) - (2 * half * v["depth"] if flat else v["depth"] ** 2)
+    edge = 2 * (foot + toe + math.hypot(foot - out, top - toe) + v["lip"])
+    edge += 2 * (half + v["depth"]) if flat else 2 * math.sqrt(2) * v["depth"]
+    reliefs = 2 if flat else 1
+    area -= reliefs * v["relief"] ** 2 * (math.pi / 2 - 1)
+    edge += reliefs * v["relief"] * (math.pi - 2 * math.sqrt(2))
+    r, lean = v["corner_radius"], math.atan2(foot - out, top - toe)
+    for turn in [math.pi / 2, lean, math.pi / 2 - lean] if toe else [math.pi / 2 + lean, math.pi / 2 - lean]:
+        area -= 2 * r**2 * (math.tan(turn / 2) - turn / 2)
+        edge -= 2 * r * abs(2 * math.tan(turn / 2) - turn)
+    return area, edge
+
+
+def assert_as_by_hand(part):
+    v = part.record.parameters
+    area, edge = by_hand(v)
+    hole = published_hole(v, "bolt", "hole")
+    assert part.measures.area_mm2 == pytest.approx(area - v["holes"] * math.pi / 4 * hole**2, rel=1e-9)
+    assert part.measures.cut_length_mm == pytest.approx(edge + v["holes"] * math.pi * hole, rel=1e-9)
+
+
+@many
+@given(parts_of(TEMPLATE))
+def test_area_and_perimeter_are_those_by_hand(part):
+    assert_as_by_hand(part)
+
+
+@many
+@given(parts_of(TEMPLATE, seat="corner"))
+def test_on_its_corner_too(part):
+    assert_as_by_hand(part)
+
+
+@many
+@given(parts_of(TEMPLATE) | parts_of(TEMPLATE, seat="corner"))
+def test_the_tube_itself_goes_into_the_seat(part):
+    """A sharp square as large as the tube, upright or on its corner, stands on the seat's bottom without overlap."""
+    v = part.record.parameters
+    middle = (part.profile.box[0] + part.profile.box[2]) / 2
+    tube = shapely.box(middle - v["tube"] / 2, v["below"], middle + v["tube"] / 2, v["below"] + v["tube"])
+    if v["seat"] == "corner":
+        tube = shapely.affinity.rotate(tube, 45, origin="centroid")
+        tube = shapely.affinity.translate(tube, 0, v["below"] - tube.bounds[1])
+    plate = shapely.Polygon(points(part.profile.outside[0]))
+    assert plate.intersection(tube).area <= 1e-3 * (v["tube"] + 1)
+
+
+@pytest.mark.parametrize(
+    ("values", "parameter"),
+    [
+        ({"relief": 18}, "relief"),
+        ({"foot": 50}, "foot"),
+        ({"lip": 2, "relief": 8}, "lip"),
+        ({"toe": 75}, "toe"),
+        ({"corner_radius": 40}, "corner_radius"),
+        ({"seat": "corner", "depth": 36}, "depth"),
+        ({"seat": "corner", "relief": 26}, "relief"),
+        ({"holes": 2, "first": 55}, "first"),
+    ],
+)
+def test_what_does_not_go_together_is_named(values, parameter):
+    with pytest.raises(parts.Refused) as refused:
+        parts.draw("gusset-square-tube", **values)
+    assert [problem.parameter for problem in refused.value.problems] == [parameter]
