@@ -25,6 +25,7 @@ ORDER = """
     process pace bend expected
     job template as_cut
     bolt_holes bent slowing
+    arms
     measure
     record
     artwork read drawing
