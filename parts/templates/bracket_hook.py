@@ -103,10 +103,8 @@ class BracketHook(BoltHoles):
         if self.thinnest <= SAME_POINT_MM:
             least, most = self._belly_limits
             yield self.problem("belly", f"must be between {self.say(least)} and {self.say(most)} around this throat.")
-        elif self.tip < low + self.tip_width / 2:
-            yield from self.over(
-                "tip", low + self.tip_width / 2 - SAME_POINT_MM, "so that its round end clears the arc"
-            )
+        else:
+            yield from self.over("tip", low + self.tip_width / 2, "so that its round end clears the arcs")
         if self.holes:
             yield from self._hole_problems()
 
@@ -157,9 +155,9 @@ def dimensions(p: BracketHook) -> Iterator[Dimension]:
         yield Dimension("end_radius", (p.back - e, p.drop - e), (p.back - e + out, p.drop - e + out), "radius")
     if p.holes:
         first = p.centres[0]
-        yield Dimension("top_mark", first, (p.back, p.drop), "right")
+        yield Dimension("top_mark", first, (0, p.drop), "left")
         if p.holes > 1:
-            yield Dimension("pitch", p.centres[1], first, "right")
+            yield Dimension("pitch", p.centres[1], first, "left")
         yield from p.hole_measured(first)
 
 

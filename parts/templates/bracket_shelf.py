@@ -18,7 +18,7 @@ from collections.abc import Iterator
 
 from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
-from parts.geometry.draft import Vertex, circle, row
+from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, distance
 from parts.parameter import BY_DIAMETER, bolt, choice, count, length
@@ -67,16 +67,15 @@ class BracketShelf(BoltHoles):
         along, away = distance(*self.ends), self.curve_radius - self.hollow
         return (ax + bx) / 2 + away * (ay - by) / along, (ay + by) / 2 - away * (ax - bx) / along
 
-    def beside_curve(self, gap: float, radius: float, x: float | None = None, y: float | None = None) -> Point:
-        """Return the point that is `gap` plus `radius` from the inner edge, with the x or the y given.
+    def above_curve(self, x: float, away: float) -> Point:
+        """Return the point of an upright at x that is `away` above the inner edge."""
+        (cx, cy), r = self.curve_centre, self.curve_radius + away
+        return x, cy + math.sqrt(max(r**2 - (x - cx) ** 2, 0.0))
 
-        Of the two on the line it is the one toward the root.
-        """
-        (cx, cy), away = self.curve_centre, self.curve_radius + gap + radius
-        if x is not None:
-            return x, cy + math.sqrt(max(away**2 - (x - cx) ** 2, 0.0))
-        assert y is not None
-        return cx - math.sqrt(max(away**2 - (y - cy) ** 2, 0.0)), y
+    def beside_curve(self, y: float, away: float) -> Point:
+        """Return the point of a level at y that is `away` from the inner edge, toward the wall."""
+        (cx, cy), r = self.curve_centre, self.curve_radius + away
+        return cx - math.sqrt(max(r**2 - (y - cy) ** 2, 0.0)), y
 
     def on_curve(self, centre: Point, radius: float) -> Point:
         """Return where a circle that touches a curve concentric with the inner edge touches it."""
@@ -88,7 +87,7 @@ class BracketShelf(BoltHoles):
     def edge(self) -> Loop:
         """The outline counter-clockwise from the root."""
         r, depth, drop = self.corner_radius, self.depth, self.drop
-        foot, front = self.beside_curve(0, r, y=-drop + r), self.beside_curve(0, r, x=depth - r)
+        foot, front = self.beside_curve(-drop + r, r), self.above_curve(depth - r, r)
         at_foot, at_front = self.on_curve(foot, r), self.on_curve(front, r)
         return Loop.through(
             [
@@ -105,10 +104,16 @@ class BracketShelf(BoltHoles):
         )
 
     @property
+    def lowest(self) -> Point:
+        """Centre of the window's lower corner arc."""
+        away = self.band + self.opening_radius
+        return self.above_curve(away, away)
+
+    @property
     def window(self) -> Loop:
         """The window, `band` inside the outline: along wall and shelf and concentric with the inner edge."""
         b, r = self.band, self.opening_radius
-        low, far = self.beside_curve(b, r, x=b + r), self.beside_curve(b, r, y=-b - r)
+        low, far = self.lowest, self.beside_curve(-b - r, b + r)
         vertices: list[Vertex] = [
             (b + r, -b, _QUARTER),
             (b, -b - r, 0),
@@ -133,10 +138,15 @@ class BracketShelf(BoltHoles):
     @property
     def rows(self) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
         """Centres of the holes up the wall, and of those along the shelf, from the root."""
-        m, first = self.back_mark, self.first_hole
-        wall = row((m, -first), (m, -self.drop + self.last_hole), self.holes_wall) if self.holes_wall else ()
-        shelf = row((first, -m), (self.depth - self.last_hole, -m), self.holes_shelf) if self.holes_shelf else ()
-        return wall, shelf
+        m = self.back_mark
+        down = self._along(self.holes_wall, self.drop)
+        along = self._along(self.holes_shelf, self.depth)
+        return tuple((m, -y) for y in down), tuple((x, -m) for x in along)
+
+    def _along(self, holes: int, side: float) -> list[float]:
+        """How far from the root the holes of one side are; a single one is the first."""
+        step = (side - self.first_hole - self.last_hole) / (holes - 1) if holes > 1 else 0.0
+        return [self.first_hole + i * step for i in range(holes)]
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where curve, tips, opening or holes leave no metal between them."""
@@ -157,36 +167,54 @@ class BracketShelf(BoltHoles):
         chord, flatter = distance(*self.ends), min(ax - bx, ay - by)
         # the curve leaves a tip at half its sweep from the chord, whose angle is that of the flatter side
         yield from self.under("hollow", chord / 2 * math.tan(math.asin(flatter / chord) / 2), "to keep the tips blunt")
-        yield from self.at_most("corner_radius", self.tip / 2 * 0.8, "at the tips")
+        yield from self.at_most("corner_radius", self.tip / 2, "at the tips")
 
     def _opening_problems(self) -> Iterator[Problem]:
-        """Yield a problem where the band, or a corner radius, leaves no opening."""
-        yield from self.under("band", self.roomiest * 0.95, "to leave an opening")
-        if self.opening == "window" and self.band < self.roomiest * 0.95:
-            yield from self.under("opening_radius", (self.roomiest - self.band) * 0.95, "in this window")
+        """Yield a problem where the band, or a corner radius, leaves no opening, or a window runs out at a tip."""
+        clash = [*self.under("band", self.roomiest, "to leave an opening")]
+        if self.opening == "window" and not clash:
+            clash = [*self.under("opening_radius", self.roomiest - self.band, "in this window")]
+        yield from clash
+        if self.opening == "window" and not clash and self._window_runs_out:
+            yield self.problem("band", "must be wider, or the blunt ends narrower: the window runs out at a tip.")
+
+    @property
+    def _window_runs_out(self) -> bool:
+        """Whether less than half of the band is left at a tip."""
+        r, half = self.opening_radius, self.band / 2
+        far = self.beside_curve(-self.band - r, self.band + r)
+        return self.lowest[1] - r < half - self.drop or far[0] + r > self.depth - half
 
     def _hole_problems(self) -> Iterator[Problem]:
         d, half = self.hole_size, self.hole_size / 2
-        clash = [*self.over("back_mark", half, "to stay inside the edge")]
-        if self.bolt == BY_DIAMETER:
-            clash += self.under("hole", self.tip, "in this tip")
-        elif d >= self.tip:
-            clash.append(self.problem("bolt", f"wants a hole of {self.say(d)}; the tip is {self.say(self.tip)}."))
+        clash = [*self._size_problems(d)]
         if not clash:
-            clash = [*self.under("back_mark", self.tip - half, "to stay inside the tip")]
+            clash = [*self.over("back_mark", half, "to stay inside the edge")]
+            clash += self.under("back_mark", self.tip - half, "to stay inside the tip")
         if self.opening == "window" and not clash:
             clash = [*self.under("back_mark", self.band - half, "to stay out of the window")]
         clash += self.over("last_hole", half, "to stay inside the end")
         clash += self.over("first_hole", self.back_mark + d * math.sqrt(0.5), "so that the rows clear each other")
         yield from clash
-        if clash:
-            return
-        for name, side in (("holes_wall", self.drop), ("holes_shelf", self.depth)):
-            holes, room = getattr(self, name), side - self.first_hole - self.last_hole
-            if holes and room < 0:
-                yield from self.at_most("first_hole", side - self.last_hole, "to leave the last hole beyond it")
-            elif holes > 1 and room / (holes - 1) <= d + SAME_POINT_MM:
-                yield self.problem(name, f"must be at most {max(1, math.ceil(room / d))} on this side.")
+        if not clash:
+            yield from self._along_problems("holes_wall", self.drop)
+            yield from self._along_problems("holes_shelf", self.depth)
+
+    def _size_problems(self, d: float) -> Iterator[Problem]:
+        if self.bolt == BY_DIAMETER:
+            yield from self.under("hole", self.tip, "in this tip")
+        elif d >= self.tip:
+            yield self.problem("bolt", f"wants a hole of {self.say(d)}; the tip is {self.say(self.tip)}.")
+
+    def _along_problems(self, name: str, side: float) -> Iterator[Problem]:
+        """Yield a problem where the holes of one side don't fit between the first and the last."""
+        holes, d, room = getattr(self, name), self.hole_size, side - self.first_hole - self.last_hole
+        if holes == 1:
+            yield from self.under("first_hole", side - d / 2, "to stay inside the end")
+        elif holes > 1 and room <= d:
+            yield from self.under("first_hole", side - self.last_hole - d, "to clear the last hole")
+        elif holes > 1 and room / (holes - 1) <= d + SAME_POINT_MM:
+            yield self.problem(name, f"must be at most {math.ceil(room / d)} on this side.")
 
 
 _QUARTER = math.tan(math.pi / 8)
@@ -217,36 +245,37 @@ def dimensions(p: BracketShelf) -> Iterator[Dimension]:
     (ax, ay), (bx, by) = p.ends
     yield Dimension("depth", (0, 0), (p.depth, 0), "above")
     yield Dimension("drop", (0, -p.drop), (0, 0), "left")
-    yield Dimension("tip", (0, -p.drop), (p.tip, -p.drop), "below")
+    yield Dimension("tip", (p.depth, -p.tip), (p.depth, 0), "right")
     middle = (ax + bx) / 2, (ay + by) / 2
     (cx, cy), part = p.curve_centre, p.curve_radius / (p.curve_radius - p.hollow)
     yield Dimension("hollow", middle, (cx + part * (middle[0] - cx), cy + part * (middle[1] - cy)), "along")
     if p.corner_radius:
         yield _measured_radius("corner_radius", (p.depth - p.corner_radius, -p.corner_radius), p.corner_radius, 1)
-    if p.opening == "window" and p.opening_radius:
-        at = p.band + p.opening_radius
-        yield _measured_radius("opening_radius", (at, -at), p.opening_radius, -1)
     if p.opening == "window":
-        low = p.beside_curve(p.band, p.opening_radius, x=p.band + p.opening_radius)
-        yield Dimension("band", (0, low[1]), (p.band, low[1]), "below")
+        yield Dimension("band", (0, p.lowest[1]), (p.band, p.lowest[1]), "below")
+        if p.opening_radius:
+            at = p.band + p.opening_radius
+            yield _measured_radius("opening_radius", (at, -at), p.opening_radius, -1)
     elif p.opening == "circle":
         yield Dimension("band", (0, -p.roomiest), (p.band, -p.roomiest), "below")
+    yield from hole_dimensions(p)
+
+
+def hole_dimensions(p: BracketShelf) -> Iterator[Dimension]:
+    """Yield those of the holes: on the wall side where it has what is measured, else on the shelf's."""
     wall, shelf = p.rows
-    centres = (*wall, *shelf)
-    if not centres:
-        return
     if wall:
-        yield Dimension("back_mark", (0, wall[0][1]), wall[0], "below")
-    else:
+        yield Dimension("back_mark", (0, wall[-1][1]), wall[-1], "below")
+        yield Dimension("first_hole", (0, 0), wall[0], "left")
+    elif shelf:
         yield Dimension("back_mark", shelf[0], (shelf[0][0], 0), "right")
-    if wall:
-        if len(wall) > 1:
-            yield Dimension("first_hole", (0, 0), wall[0], "left")
-            yield Dimension("last_hole", (0, -p.drop), wall[-1], "left")
-    if len(shelf) > 1 and len(wall) < 2:
         yield Dimension("first_hole", (0, 0), shelf[0], "above")
+    if len(wall) > 1:
+        yield Dimension("last_hole", (0, -p.drop), wall[-1], "left")
+    elif len(shelf) > 1:
         yield Dimension("last_hole", shelf[-1], (p.depth, 0), "above")
-    yield from p.hole_measured(centres[0])
+    for centre in (*wall, *shelf)[:1]:
+        yield from p.hole_measured(centre)
 
 
 def _measured_radius(name: str, centre: Point, radius: float, side: int) -> Dimension:
@@ -262,18 +291,19 @@ TEMPLATE = Template(
     outline,
     summary="Carries a shelf: blunt tips, a hollow inner edge, a window or a circle in the web, holes both ways.",
     cautions=(
-        "What a shelf carries, its wall and fixings decide: have those over heads or beds, and heavy ones, settled by a "
-        "qualified person.",
+        "What a shelf carries, its wall and fixings decide: have those over heads or beds, and heavy ones, settled by "
+        "a qualified person.",
     ),
     words=("corbel", "console", "support", "wall", "web", "knee", "mantel"),
     presets=(
         Preset(
-            "Workshop, tool shelf", "depth=260 drop=320 tip=35 hollow=60 band=32 holes_wall=3 bolt=M10 back_mark=16"
+            "Workshop, tool shelf",
+            "depth=260 drop=320 tip=35 hollow=60 band=32 holes_wall=3 bolt=M10 back_mark=16",
         ),
         Preset(
             "Garden bench, arm rest",
-            "depth=140 drop=160 tip=24 hollow=25 opening=circle band=22 bolt=M6 first_hole=35 last_hole=14 back_mark=12 "
-            "thickness=4",
+            "depth=140 drop=160 tip=24 hollow=25 opening=circle band=22 bolt=M6 first_hole=35 last_hole=14 "
+            "back_mark=12 thickness=4",
         ),
         Preset("Trail sign, map board on its post", "depth=8in drop=8in opening=none hollow=1-3/4in thickness=3/16in"),
     ),
