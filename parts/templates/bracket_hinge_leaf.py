@@ -1,11 +1,11 @@
 r"""Hinge leaf: a plate with screw holes, and knuckle tabs along one side to roll, or to weld to barrels.
 
-     _________________
-    |                 |
-    |  o     o     o  |  leaf: from the roots of the tabs to the free edge
-    |_    _____    ___|
-      |__|     |__|      tab: how far they stand out
-          long           joint: the play between neighbouring knuckles
+     __________________
+    |                  |
+    |  o      o     o  |  leaf: from the roots of the tabs to the free edge
+    |    __      __    |
+    |___|  |____|  |___|  tab: how far they stand out
+            long          joint: the play between neighbouring knuckles
 
 `knuckles` counts those of both leaves. The first leaf has the odd ones, tabs at both ends if they are odd in number;
 the second the others, and the two mesh. To roll a tab wholly around a pin takes about 3.14 (pin + thickness).
@@ -51,7 +51,7 @@ class BracketHingeLeaf(BoltHoles):
         """Where each tab of this leaf begins and ends along the pin; half of the play is taken off at each joint."""
         step, last = self.long / self.knuckles, self.knuckles - 1
         return [
-            (i * step + (self.joint / 2 if i else 0.0), (i + 1) * step - (self.joint / 2 if i < last else 0.0))
+            (i * step + self.joint / 2 if i else 0.0, (i + 1) * step - self.joint / 2 if i < last else self.long)
             for i in range(0 if self.which == "first" else 1, self.knuckles, 2)
         ]
 

@@ -1,14 +1,15 @@
 r"""Shelf bracket: the shelf rests on its top, its back stands against the wall; the inner edge is a hollow curve.
 
-          depth
-     ________________
-    | o   o      o  _|  tip: the blunt ends
-    |  ________.--'
-    | o \    .'         hollow: how far the curve bends in from the straight between the tips
-    |  \   .'           opening: a window that leaves a band of one width all round, or a circle as large as that lets
-    | o \ /
-    |__ /               corner_radius rounds the four corners of the tips
-      tip
+           depth
+     _________________
+    | o     o      o  |  tip: the blunt ends
+    |   _______   _.--'
+    |  |     .' .'        hollow: how far the curve bends in from the straight between the tips
+    | o|   .' .'          opening: a window that leaves a band of one width all round,
+    |  |  /  /                     or a circle as large as that lets
+    |  |_/  /
+    | o    /              corner_radius rounds the four corners of the tips
+    |_____|
 
 Bolt holes stand in a row up the wall side and one along the shelf, back_mark from their edge.
 """

@@ -81,3 +81,9 @@ def test_what_does_not_go_together_is_named(values, named):
     with pytest.raises(parts.Refused) as caught:
         parts.draw("bracket-hinge-leaf", **values)
     assert named in [problem.parameter for problem in caught.value.problems]
+
+
+@pytest.mark.parametrize("long", [93.12975293965086, 197.88165886058786, 218.4188989333493])
+def test_the_last_tab_ends_with_the_leaf_where_its_share_of_the_length_is_rounded(long):
+    part = parts.draw("bracket-hinge-leaf", long=long)
+    assert tips(part)[-1][1] == part.measures.width_mm == long
