@@ -25,7 +25,7 @@ ORDER = """
     process pace bend expected
     job template as_cut
     bolt_holes bent slowing
-    bent_rows leg_holes measure bend_table
+    bent_rows leg_holes arms measure bend_table
     record
     artwork read drawing
     templates rules remedy export

@@ -1,0 +1,148 @@
+r"""Weld tab: square to weld on one side, one or two holes, the other end round about its hole or square.
+
+      _____
+     /     \
+    |   o   |     a round end is half a turn about the hole: the same metal all round it
+    |       |
+    |       |     height: from the welded edge to the hole, or to the upper one
+    |_______|     snipe: the welded corners cut off, to turn the weld around or clear another
+      width
+
+Two holes stand one above the other or, under a square end, side by side.
+"""
+
+import math
+from collections.abc import Iterator
+
+from parts.bolt_holes import BoltHoles
+from parts.errors import Problem
+from parts.geometry.draft import Corner, Vertex, chamfer, fillet, polygon
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Point
+from parts.parameter import BY_DIAMETER, choice, count, flag, length
+from parts.profile import Dimension, Profile
+from parts.template import Preset, Template
+
+
+class BracketWeldTab(BoltHoles):
+    """The welded edge is on the x axis, the middle of the tab on the y axis."""
+
+    width: float = length("Width", default=50, minimum=10, maximum=600)
+    height: float = length("Height of the hole", default=45, minimum=5, maximum=1000, help="Of the upper one of two.")
+    end: str = choice("Free end", default="round", choices=("round", "square"))
+    beyond: float = length(
+        "Square end beyond the hole", default=25, minimum=2, maximum=500, help="A round end is half the width beyond."
+    )
+    corner_radius: float = length("Corner radius of a square end", default=6, minimum=0, maximum=250)
+    snipe: float = length("Snipe at the weld", default=0, minimum=0, maximum=200, help="0 for none.")
+    holes: int = count("Holes", default=1, minimum=1, maximum=2)
+    row: str = choice("Two holes stand", default="up", choices=("up", "across"), group="Holes")
+    pitch: float = length("Hole spacing", default=30, minimum=2, maximum=800, group="Holes")
+    drilled: bool = flag(
+        "Drill the holes after cutting", group="Holes", help="A pin wants a drilled hole: its centre is marked."
+    )
+
+    @property
+    def top(self) -> float:
+        """Height over all."""
+        return self.height + (self.width / 2 if self.end == "round" else self.beyond)
+
+    @property
+    def centres(self) -> list[Point]:
+        """Centres of the holes."""
+        if self.holes == 1:
+            return [(0.0, self.height)]
+        if self.row == "up":
+            return [(0.0, self.height), (0.0, self.height - self.pitch)]
+        return [(-self.pitch / 2, self.height), (self.pitch / 2, self.height)]
+
+    @property
+    def edge(self) -> Loop:
+        """The outline counter-clockwise from the left of the welded edge."""
+        x, c, top = self.width / 2, self.snipe, self.top
+        if self.end == "round":
+            foot: list[Vertex] = [(-x, c, 0), (-x + c, 0, 0), (x - c, 0, 0), (x, c, 0)]
+            return Loop.through([*foot, (x, self.height, 1), (-x, self.height, 0)])
+        corners: list[Corner | Point] = [chamfer(-x, 0, c), chamfer(x, 0, c)]
+        return polygon([*corners, fillet(x, top, self.corner_radius), fillet(-x, top, self.corner_radius)])
+
+    def problems(self) -> Iterator[Problem]:
+        """Yield a problem where corners meet, or holes run out of the tab or into each other."""
+        yield from self.under("snipe", self.width / 2, "to leave an edge to weld")
+        if self.end == "round":
+            yield from self.at_most("snipe", self.height, "under the round end")
+        else:
+            yield from self.at_most("snipe", self.top, "on the side of the tab")
+            yield from self.at_most("corner_radius", min(self.width / 2, self.top - self.snipe), "at the square end")
+        if self.end == "round" and self.holes == 2 and self.row == "across":
+            yield self.problem("row", "must be up under a round end, which is about one hole.")
+            return
+        yield from self._hole_problems()
+
+    def _hole_problems(self) -> Iterator[Problem]:
+        d = self.hole_size
+        if self.bolt == BY_DIAMETER:
+            clash = [*self.under("hole", self.width, "in this width")]
+        else:
+            message = f"wants a hole of {self.say(d)}; the tab is {self.say(self.width)} wide."
+            clash = [self.problem("bolt", message)] if d >= self.width else []
+        clash += self.over("height", d / 2, "to keep metal between hole and weld")
+        if self.end == "square":
+            clash += self.over("beyond", d / 2, "to keep metal beyond the hole")
+        yield from clash
+        if clash or self.holes == 1:
+            return
+        room = self.height - d / 2 if self.row == "up" else self.width - d
+        if room <= d:
+            yield self.problem("holes", "must be 1: there is no room for two of these holes.")
+            return
+        yield from self.over("pitch", d, "to keep metal between the holes")
+        yield from self.under("pitch", room, "above the weld" if self.row == "up" else "in this width")
+
+
+def outline(p: BracketWeldTab) -> Profile:
+    """Draw the tab; holes to be drilled are marks."""
+    profile = Profile((p.edge,), p.holes_at(p.centres, "hole", "height"), dimensions=tuple(dimensions(p)))
+    return profile.drilled_below(math.inf) if p.drilled else profile
+
+
+def dimensions(p: BracketWeldTab) -> Iterator[Dimension]:
+    """Yield where each length can be measured."""
+    x, first = p.width / 2, p.centres[0]
+    yield Dimension("width", (-x, 0), (x, 0), "below")
+    yield Dimension("height", (-x, 0), first, "left")
+    if p.snipe:
+        yield Dimension("snipe", (x - p.snipe, 0), (x, p.snipe), "right")
+    if p.end == "square":
+        r = p.corner_radius
+        yield Dimension("beyond", first, (-x, p.top), "left")
+        if r:
+            out = r * math.sqrt(0.5)
+            yield Dimension("corner_radius", (x - r, p.top - r), (x - r + out, p.top - r + out), "radius")
+    if p.holes == 2:
+        yield Dimension("pitch", p.centres[1], first, "right" if p.row == "up" else "above")
+    yield from p.hole_measured(first)
+
+
+TEMPLATE = Template(
+    "bracket-weld-tab",
+    "Weld tab",
+    BracketWeldTab,
+    outline,
+    summary="An ear to weld on: square at the weld, one or two holes, the end round about its hole or square.",
+    cautions=(
+        "A lifting lug is an engineer's job: this is none. Never lift people or loads from a tab whose steel, weld and "
+        "pin a qualified person hasn't settled.",
+        "Holes for pins and shackles are drilled, not flame cut.",
+    ),
+    words=("ear", "lug", "tab", "eye", "mount", "weld-on", "shackle", "pin"),
+    presets=(
+        Preset("Trailer, chain eye, pin drilled", "width=60 height=40 thickness=10 bolt=M16 drilled=on"),
+        Preset(
+            "Garden bench, seat tab, two screws",
+            "end=square width=70 height=20 beyond=15 holes=2 row=across pitch=40 bolt=M8 corner_radius=8 thickness=4",
+        ),
+        Preset("Trail sign, hanging tab", "width=35 height=25 bolt=M8 thickness=4 snipe=5"),
+        Preset("Trailer, gate tab to adjust", "height=3in width=2in holes=2 pitch=1-1/2in bolt=1/2 thickness=1/4in"),
+    ),
+)

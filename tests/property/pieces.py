@@ -1,0 +1,19 @@
+"""What treated corners take of an area and of an edge, worked out by hand for templates with square corners."""
+
+import math
+
+
+def rounded(count, radius):
+    """What `count` square outside corners lose of area and edge to a radius: (1 - pi/4) r² and (2 - pi/2) r each."""
+    return count * (1 - math.pi / 4) * radius**2, count * (2 - math.pi / 2) * radius
+
+
+def inside_corners(count, v):
+    """What `count` square inside corners cost: a radius fills them, a relief is half a disc less the triangle r².
+
+    The relief's circle goes through the corner and meets each leg r sqrt 2 from it: its diameter is the chord there.
+    """
+    r = v["inside_radius"]
+    if v["inside"] == "radius":
+        return -count * (1 - math.pi / 4) * r**2, count * (2 - math.pi / 2) * r
+    return count * (math.pi * r**2 / 2 - r**2), count * (2 * math.sqrt(2) - math.pi) * r

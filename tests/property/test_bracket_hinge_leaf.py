@@ -1,0 +1,89 @@
+"""Hinge leaf: area and edge as the sum of pieces worked out by hand; two leaves mesh."""
+
+import itertools
+import math
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+import parts
+from parts.templates.bracket_hinge_leaf import TEMPLATE
+from tests.property.flattened import published_hole
+from tests.property.pieces import rounded
+from tests.strategies import parts_of
+
+many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+
+
+def by_hand(v):
+    """Area and edge: the leaf, a rectangle a tab, its free corners off, each root filled."""
+    n, first = v["knuckles"], v["which"] == "first"
+    tabs = (n + 1) // 2 if first else n // 2
+    at_ends = (1 + n % 2) if first else (n + 1) % 2  # tabs that stand at an end have one joint, others two
+    widths = tabs * (v["long"] / n - v["joint"]) + at_ends * v["joint"] / 2
+    area, edge = v["long"] * v["leaf"] + widths * v["tab"], 2 * (v["long"] + v["leaf"] + tabs * v["tab"])
+    free, roots = rounded(2, v["corner_radius"]), rounded(2 * tabs - at_ends, v["root_radius"])
+    d, holes = published_hole(v, "bolt", "hole"), v["holes"] * v["rows"]
+    area += roots[0] - free[0] - holes * math.pi * d**2 / 4
+    return area, edge - free[1] - roots[1] + holes * math.pi * d
+
+
+@many
+@given(parts_of(TEMPLATE))
+def test_area_edge_and_box_are_those_worked_out_by_hand(part):
+    v = part.record.parameters
+    area, edge = by_hand(v)
+    assert part.measures.area_mm2 == pytest.approx(area, rel=1e-9)
+    assert part.measures.cut_length_mm == pytest.approx(edge, rel=1e-9)
+    assert part.measures.width_mm == pytest.approx(v["long"], rel=1e-12)
+    assert part.measures.height_mm == pytest.approx(v["leaf"] + v["tab"], rel=1e-9)
+
+
+def tips(part):
+    """Where the tips of the tabs begin and end along the pin: the level lines at the foot of the drawing."""
+    lines = [s for s in part.profile.outside[0].segments if not hasattr(s, "bulge")]
+    level = [line for line in lines if abs(line.start[1]) < 1e-6 and abs(line.end[1]) < 1e-6]
+    return sorted(tuple(sorted((line.start[0], line.end[0]))) for line in level)
+
+
+@many
+@given(parts_of(TEMPLATE, which="first", root_radius=0.0))
+def test_the_second_leaf_fills_the_gaps_of_the_first_but_for_the_play(part):
+    v = part.record.parameters
+    ours = {name: v[name] for name in ("long", "knuckles", "tab", "joint", "leaf")}
+    other = parts.draw("bracket-hinge-leaf", which="second", holes=0, root_radius=0, corner_radius=0, **ours)
+    both = sorted(tips(part) + tips(other))
+    assert len(both) == v["knuckles"]
+    assert both[0][0] == pytest.approx(0, abs=1e-9)
+    assert both[-1][1] == pytest.approx(v["long"])
+    gaps = [after[0] - before[1] for before, after in itertools.pairwise(both)]
+    assert gaps == pytest.approx([v["joint"]] * (v["knuckles"] - 1), abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("values", "named"),
+    [
+        ({"joint": 30}, "joint"),
+        ({"root_radius": 15.51}, "root_radius"),
+        ({"corner_radius": 60.01}, "corner_radius"),
+        ({"bolt": "by-diameter", "hole": 60}, "hole"),
+        ({"bolt": "M36", "leaf": 39}, "bolt"),
+        ({"edge_mark": 4.5}, "edge_mark"),
+        ({"edge_mark": 55.5}, "edge_mark"),
+        ({"rows": 2, "gauge": 9}, "gauge"),
+        ({"rows": 3, "gauge": 26}, "rows"),
+        ({"end_mark": 4.5}, "end_mark"),
+        ({"holes": 14}, "holes"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else "",
+)
+def test_what_does_not_go_together_is_named(values, named):
+    with pytest.raises(parts.Refused) as caught:
+        parts.draw("bracket-hinge-leaf", **values)
+    assert named in [problem.parameter for problem in caught.value.problems]
+
+
+@pytest.mark.parametrize("long", [93.12975293965086, 197.88165886058786, 218.4188989333493])
+def test_the_last_tab_ends_with_the_leaf_where_its_share_of_the_length_is_rounded(long):
+    part = parts.draw("bracket-hinge-leaf", long=long)
+    assert tips(part)[-1][1] == part.measures.width_mm == long
