@@ -32,7 +32,7 @@ class PlateCapRound(Parameters):
         "Lip, gap or setback", default=0, minimum=0, maximum=200,
         help="over: lip beyond the tube; inside: gap to the wall; back: from the outside of the tube.",
     )  # fmt: skip
-    vent: float = length("Vent or drain hole", default=0, minimum=0, maximum=1000, group="Hole", help="0 for none.")
+    vent: float = length("Vent or drain hole", default=10, minimum=0, maximum=1000, group="Hole", help="0 for none.")
     vent_down: float = length(
         "Hole below the centre", default=0, minimum=0, maximum=700, group="Hole", help="A drain stands near the wall."
     )
@@ -95,9 +95,9 @@ TEMPLATE = Template(
     ),
     words=("cap", "tube", "pipe", "plug", "lid", "end", "disc", "vent", "drain"),
     presets=(
-        Preset("Trail sign post, 60.3 mm tube, drain", "tube=60.3 seat=back step=1.5 vent=10 vent_down=19 thickness=4"),
+        Preset("Trail sign post, 60.3 mm tube, drain", "tube=60.3 seat=back step=1.5 vent_down=19 thickness=4"),
         Preset("Bench leg, 48.3 mm tube, inside", "tube=48.3 seat=inside step=0.5 wall=3.2 thickness=5"),
         Preset("Rain lip on a gate post, 4 in tube", "tube=4in step=1/4in thickness=3/16in"),
-        Preset("Trailer jack foot", "tube=70 step=15 thickness=8"),
+        Preset("Trailer jack foot", "tube=70 step=15 thickness=8 vent=14"),
     ),
 )

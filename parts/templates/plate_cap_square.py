@@ -36,7 +36,7 @@ class PlateCapSquare(Parameters):
         "Lip, gap or setback", default=0, minimum=0, maximum=200,
         help="over: lip beyond the tube; inside: gap to the wall; back: from the outside of the tube.",
     )  # fmt: skip
-    vent: float = length("Vent or drain hole", default=0, minimum=0, maximum=900, group="Hole", help="0 for none.")
+    vent: float = length("Vent or drain hole", default=10, minimum=0, maximum=900, group="Hole", help="0 for none.")
     vent_down: float = length(
         "Hole below the centre", default=0, minimum=0, maximum=500, group="Hole", help="A drain stands near the wall."
     )

@@ -37,7 +37,7 @@ class PlateMotor(BoltHoles):
     pilot: float = length("Pilot hole", default=80, minimum=3, maximum=800, group=_MOTOR)
     pattern: str = choice("Motor bolts on a", default="circle", choices=("circle", "square"), group=_MOTOR)
     circle: float = length(
-        "Bolt circle", default=110, minimum=8, maximum=1000, group=_MOTOR, help="For pattern=circle."
+        "Bolt circle", default=130, minimum=8, maximum=1000, group=_MOTOR, help="For pattern=circle."
     )
     motor_holes: int = count(
         "Motor bolts on the circle", default=4, minimum=2, maximum=12, group=_MOTOR, help="Straddling the centre lines."

@@ -61,8 +61,8 @@ def test_motor_bolts_stand_round_the_pilot_and_slots_run_one_way(part):
     ("values", "named"),
     [
         ({"circle": 85}, "circle"),
-        ({"circle": 172}, "circle"),
-        ({"circle": 240, "width": 300}, "circle"),
+        ({"circle": 250}, "circle"),
+        ({"circle": 250, "width": 300}, "circle"),
         ({"pattern": "square", "square": 60}, "square"),
         ({"travel": 70, "height": 300, "up": 150, "motor_holes": 8, "circle": 120}, "travel"),
         ({"up": 39}, "up"),
