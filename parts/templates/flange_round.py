@@ -8,7 +8,7 @@ r"""Round flange: a ring with a bore for the pipe and bolt holes on a circle.
      \          /
       \_o____o_/
 
-Presets carry outside diameter, bolt circle and holes of ASME B16.5 class 150 and EN 1092-1 PN 16, in the unit of the
+Presets called Class 150 and PN 16 carry outside diameter, bolt circle and holes of ASME B16.5 class 150 and EN 1092-1 PN 16, in the unit of the
 standard. Their bore is the pipe's outside diameter (ASME B36.10M, ISO 4200 series 1: from memory) and 2 mm. A plate
 cut to them bolts up to the flange of the standard; it is none.
 """
@@ -81,14 +81,14 @@ def _holes(count: int) -> str:
 
 def _asme(size: str, od: str, circle: str, holes: int, hole: str, bore: str) -> Preset:
     return Preset(
-        f"ASME B16.5 class 150, NPS {size}",
+        f"Class 150, NPS {size}",
         f"od={od}in bolt_circle={circle}in {_holes(holes)}bolt=by-diameter hole={hole}in bore={bore}",
     )
 
 
 def _en(size: int, od: int, circle: int, holes: int, hole: int, bore: str) -> Preset:
     return Preset(
-        f"EN 1092-1 PN 16, DN {size}",
+        f"PN 16, DN {size}",
         f"od={od} bolt_circle={circle} {_holes(holes)}bolt=by-diameter hole={hole} bore={bore}",
     )
 

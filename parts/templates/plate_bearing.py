@@ -92,6 +92,8 @@ class PlateBearing(BoltHoles):
             yield from self.under("spacing_y", self.height - hole, "for the bolts to stay inside top and foot")
             yield from self.over("spacing_y", hole, _APART)
             yield from self.over("spacing_x", hole + self.slide, _APART)
+            apart = math.hypot(max(self.spacing_x / 2 - self.slide, 0), self.spacing_y / 2)
+            yield from self.under("bore", 2 * apart - hole, "for the bolts to clear it") if self.bore else ()
         else:
             yield from self.over("spacing_x", self.bore + hole + self.slide, "for the bolts to clear the bore")
 
@@ -99,6 +101,7 @@ class PlateBearing(BoltHoles):
         shorter = min(self.width, self.height)
         yield from self.at_most("corner_radius", shorter / 2, "on the shorter side")
         if self.mounts == "corners":
+            yield from self.over("inset", self.hole_size / 2, "for the holes to stay inside the edge")
             yield from self.under("inset", (shorter - self.hole_size) / 2, _APART)
 
     def _lozenge_problems(self) -> Iterator[Problem]:

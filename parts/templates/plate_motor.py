@@ -94,6 +94,8 @@ class PlateMotor(BoltHoles):
         yield from self._pilot_problems()
         yield from self._pattern_problems()
         if self.mounts != "none":
+            for name in ("inset_x", "inset_y"):
+                yield from self.over(name, self.hole_size / 2, "for the holes to stay inside the edge")
             yield from self.under("inset_x", (self.width - self.hole_size) / 2, "to keep metal between the holes")
         if self.mounts == "corners":
             yield from self.under("inset_y", (self.height - self.hole_size) / 2, "to keep metal between the holes")

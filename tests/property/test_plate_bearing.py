@@ -82,6 +82,9 @@ def test_what_is_left_of_the_middle_is_also_right_of_it(part):
         ({"spacing_x": 170}, "spacing_x"),
         ({"spacing_y": 170}, "spacing_y"),
         ({"bolts": "2", "spacing_x": 60}, "spacing_x"),
+        ({"bore": 114}, "bore"),
+        ({"bore": 90, "slide": 12}, "bore"),
+        ({"inset": 6.7}, "inset"),
         ({"inset": 85}, "inset"),
         ({"corner_radius": 91}, "corner_radius"),
         ({**LOZENGE, "bolts": "4"}, "bolts"),
@@ -91,7 +94,8 @@ def test_what_is_left_of_the_middle_is_also_right_of_it(part):
         ({**LOZENGE, "corner_radius": 6}, "corner_radius"),
     ],
     ids=[
-        "bore", "sides", "top", "into the bore", "inset", "radius",
+        "bore", "sides", "top", "into the bore",
+        "bore into bolts", "bore into slots", "over the edge", "inset", "radius",
         "four on a lozenge", "corners of a lozenge", "round", "no waist", "thin ends",
     ],
 )  # fmt: skip

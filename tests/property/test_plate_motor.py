@@ -67,11 +67,26 @@ def test_motor_bolts_stand_round_the_pilot_and_slots_run_one_way(part):
         ({"travel": 70, "height": 300, "up": 150, "motor_holes": 8, "circle": 120}, "travel"),
         ({"up": 39}, "up"),
         ({"up": 145}, "up"),
+        ({"inset_x": 5.5}, "inset_x"),
+        ({"inset_y": 5.5}, "inset_y"),
         ({"inset_x": 85}, "inset_x"),
         ({"inset_y": 85}, "inset_y"),
         ({"corner_radius": 91}, "corner_radius"),
     ],
-    ids=["in pilot", "too wide", "too tall", "square in pilot", "slots", "foot", "top", "across", "upright", "radius"],
+    ids=[
+        "in pilot",
+        "too wide",
+        "too tall",
+        "square in pilot",
+        "slots",
+        "foot",
+        "top",
+        "left",
+        "below",
+        "across",
+        "upright",
+        "radius",
+    ],
 )
 def test_what_does_not_go_together_is_named(values, named):
     with pytest.raises(parts.Refused) as refused:
