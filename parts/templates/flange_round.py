@@ -8,9 +8,9 @@ r"""Round flange: a ring with a bore for the pipe and bolt holes on a circle.
      \          /
       \_o____o_/
 
-Presets called Class 150 and PN 16 carry outside diameter, bolt circle and holes of ASME B16.5 class 150 and EN 1092-1 PN 16, in the unit of the
-standard. Their bore is the pipe's outside diameter (ASME B36.10M, ISO 4200 series 1: from memory) and 2 mm. A plate
-cut to them bolts up to the flange of the standard; it is none.
+Presets called Class 150 and PN 16 carry outside diameter, bolt circle and holes of ASME B16.5 class 150 and EN 1092-1
+PN 16, in the unit of the standard. Their bore is the pipe's outside diameter (ASME B36.10M, ISO 4200 series 1: from
+memory) and 2 mm. A plate cut to them bolts up to the flange of the standard; it is none.
 """
 
 import math

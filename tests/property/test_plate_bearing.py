@@ -83,7 +83,7 @@ def test_what_is_left_of_the_middle_is_also_right_of_it(part):
         ({"spacing_y": 170}, "spacing_y"),
         ({"bolts": "2", "spacing_x": 60}, "spacing_x"),
         ({"bore": 114}, "bore"),
-        ({"bore": 90, "slide": 12}, "bore"),
+        ({"bore": 99, "slide": 12}, "bore"),
         ({"inset": 6.7}, "inset"),
         ({"inset": 85}, "inset"),
         ({"corner_radius": 91}, "corner_radius"),
