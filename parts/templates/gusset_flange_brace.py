@@ -96,6 +96,21 @@ class GussetFlangeBrace(Bent, LegHoles):
             *[fillet(self.toe, b, r), fillet(0, b, r)],
         ]
 
+    @property
+    def bent_size(self) -> tuple[float, float, float]:
+        """The web lies flat; a flange bent by less than square leans out past the legs, by more in over the web."""
+        c, s = (self.toe - self.leg_a) / self.run, (self.leg_b - self.toe) / self.run
+        level, rise = math.cos(self.folded.angle), math.sin(self.folded.angle)
+        r, t, last = self.corner_radius, self.thickness, self.run - self.ends
+        tip = (self.flange - r) * level  # from the mould line to the centres of the flange's rounded corners, in plan
+        inner = tip - t * rise
+        round_x, round_y = r * math.hypot(c, s * level), r * math.hypot(s, c * level)
+        x_high = max(self.leg_a, self.leg_a + c * (self.ends + r) + s * tip + round_x)
+        x_low = min(0.0, self.leg_a + c * (last - r) + s * inner - round_x)
+        y_high = max(self.leg_b, self.toe + s * (last - r) - c * tip + round_y)
+        y_low = min(0.0, self.toe + s * (self.ends + r) - c * inner - round_y)
+        return x_high - x_low, y_high - y_low, max(t, self.flange * rise + max(t * level, 0.0))
+
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where toe and snipe meet, the bend takes the flange, or a relief leaves the web."""
         shorter = min(self.leg_a, self.leg_b)
@@ -111,7 +126,8 @@ class GussetFlangeBrace(Bent, LegHoles):
         clash = clash or list(self._relief_problems())
         yield from clash
         if not clash:
-            yield from self.at_most("corner_radius", largest_fillet(self.corners), "to fit toes and flange")
+            room = min(largest_fillet(self.corners), self.flange - self.folded.setback)
+            yield from self.at_most("corner_radius", room, "to fit toes and flange")
 
     def _relief_problems(self) -> Iterator[Problem]:
         """Yield a problem unless the round ends of the reliefs lie inside the web."""
@@ -130,7 +146,7 @@ def outline(p: GussetFlangeBrace) -> Profile:
     fold = p.folded
     level = fold.allowance / 2 - fold.setback
     line = Line(p.at(p.ends, level), p.at(p.run - p.ends, level))
-    marks = (Bend(line, fold.angle, fold.radius, fold.up),)
+    marks = (Bend(line, fold.angle, fold.radius, fold.up, fold.k),)
     return Profile((edge(p),), p.leg_openings(), marks, tuple(dimensions(p)))
 
 

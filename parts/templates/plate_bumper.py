@@ -8,6 +8,7 @@ r"""Face plate of a vehicle bumper: tapered ends, lamp and tow openings, mountin
         \__________________________________________/
                                         taper_length
 
+Slots for the tabs of wings, mounts and gussets locate them for welding: give those plates like values.
 Everything is the same left and right of the middle; every height is measured from the lower edge.
 """
 
@@ -21,15 +22,17 @@ from parts.geometry.segment import Point
 from parts.geometry.window import Window, hole, level_slot, upright_slot
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length, say_least, say_most
 from parts.profile import Dimension, Profile
-from parts.template import Parameters, Preset, Template
+from parts.tabs import TabSlots
+from parts.template import Preset, Template
 from parts.tolerance import PARALLEL_RAD
 
 _BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
+_WELDED = "Slots for tabs"
 _BY_DIAMETER = "Where the bolt is by-diameter."
 _CENTRES = "Centre to centre."
 
 
-class PlateBumper(Parameters):
+class PlateBumper(TabSlots):
     """The middle of the lower edge is at the origin."""
 
     width: float = length("Width", default=1800, minimum=300, maximum=3000)
@@ -178,6 +181,33 @@ class PlateBumper(Parameters):
         "Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE, when=("plate_holes",)
     )
     plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",))
+    wing_slots: bool = flag("Slots for wings", group=_WELDED, help="bumper-wing, near the ends.")
+    wing_spacing: float = length(
+        "Between the wings", default=1740, minimum=40, maximum=2980, group=_WELDED, when=("wing_slots",), help=_CENTRES
+    )
+    wing_up: float = length(
+        "Foot of the wings up", default=95, minimum=0, maximum=780, group=_WELDED, when=("wing_slots",)
+    )
+    mount_slots: bool = flag("Slots for mounts", group=_WELDED, help="bumper-mount, instead of mounting bolts.")
+    mount_spacing: float = length(
+        "Between the mounts", default=850, minimum=40, maximum=2900, group=_WELDED, when=("mount_slots",), help=_CENTRES
+    )
+    mount_up: float = length(
+        "Foot of the mounts up", default=50, minimum=0, maximum=780, group=_WELDED, when=("mount_slots",)
+    )
+    gusset_slots: bool = flag("Slots for gussets", group=_WELDED, help="bumper-gusset, as braces behind the face.")
+    gusset_spacing: float = length(
+        "Between the gussets",
+        default=560,
+        minimum=40,
+        maximum=2900,
+        group=_WELDED,
+        when=("gusset_slots",),
+        help=_CENTRES,
+    )
+    gusset_up: float = length(
+        "Foot of the gussets up", default=50, minimum=0, maximum=780, group=_WELDED, when=("gusset_slots",)
+    )
 
     @property
     def mounting_hole(self) -> float:
@@ -219,7 +249,7 @@ class PlateBumper(Parameters):
     @property
     def features(self) -> tuple[Feature, ...]:
         """What is cut into the face, in form order."""
-        return (*_lamps(self), *_tow(self), *_slots(self), *_plate_holes(self))
+        return (*_lamps(self), *_tow(self), *_slots(self), *_plate_holes(self), *_tab_slots(self))
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the outline doesn't close, or an opening leaves it or runs into another."""
@@ -262,6 +292,14 @@ def _plate_holes(p: PlateBumper) -> Iterator[Feature]:
     if p.plate_holes:
         window = hole((p.plate_spacing / 2, p.plate_up), p.plate_hole)
         yield Feature("number-plate hole", (window,), "plate_up", "plate_spacing")
+
+
+def _tab_slots(p: PlateBumper) -> Iterator[Feature]:
+    for kind in ("wing", "mount", "gusset"):
+        if getattr(p, f"{kind}_slots"):
+            x, foot = getattr(p, f"{kind}_spacing") / 2, getattr(p, f"{kind}_up")
+            slots = tuple(p.tab_slot((x, foot + up)) for up in p.tab_heights)
+            yield Feature(f"{kind} slot", slots, f"{kind}_up", f"{kind}_spacing")
 
 
 def _stacked(window: Window, apart: float) -> tuple[Window, ...]:
@@ -316,6 +354,8 @@ def _size_problems(p: PlateBumper) -> Iterator[Problem]:
     if p.slots != "none":
         yield from _pair_problems(p, "slot_pair", next(_slots(p)).windows[0].height)
         yield from _slot_problems(p, "slot_length", p.mounting_hole)
+    if any(_tab_slots(p)):
+        yield from p.slot_problems()
 
 
 def _slot_problems(p: PlateBumper, name: str, width: float) -> Iterator[Problem]:
@@ -387,6 +427,8 @@ def dimensions(p: PlateBumper) -> Iterator[Dimension]:
         yield from (d for d in placed if d.parameter not in heights)
         heights.add(feature.up)
         yield from _SIZES[feature.spacing or feature.breadth](p, feature)
+    if slots := next(_tab_slots(p), None):
+        yield from p.slots_measured(slots.x, getattr(p, slots.up))
 
 
 def _outline_dimensions(p: PlateBumper) -> Iterator[Dimension]:
@@ -447,6 +489,7 @@ _SIZES: Mapping[str, Callable[[PlateBumper, Feature], Iterator[Dimension]]] = {
     "hook_spacing": lambda _, feature: window_sizes("hook", feature.windows[0]),
     "horn_spacing": _mounting_sizes,
     "plate_spacing": lambda _, feature: iter((diameter("plate_hole", feature.windows[0]),)),
+    **dict.fromkeys(("wing_spacing", "mount_spacing", "gusset_spacing"), lambda *_: iter(())),
 }
 
 TEMPLATE = Template(
@@ -454,7 +497,8 @@ TEMPLATE = Template(
     "Bumper face plate",
     PlateBumper,
     outline,
-    summary="The face of a vehicle bumper: tapered, clipped ends, lamps, a fairlead or tow hooks, mounting slots.",
+    summary="The face of a vehicle bumper: tapered, clipped ends, lamps, a fairlead or tow hooks, mounting slots, and "
+    "slots for the tabs of wings, mounts and gussets (small, medium and large set).",
     cautions=(
         "A bumper changes how a vehicle crashes: crumple zones, air-bag sensors, parking sensors and the protection "
         "of people on foot. Local vehicle rules and type approval come first.",
@@ -474,6 +518,19 @@ TEMPLATE = Template(
         Preset(
             "Trailer rear face, plain",
             "width=1700 height=160 lamps=none tow=none taper_rise=0 clip=30 slot_up=80 slot_pair=70 plate_up=130",
+        ),
+        Preset(
+            "Small set: 1500 by 200 face",
+            "width=1500 height=200 clip=30 taper_rise=70 tow=tow-hooks tow_up=95 lamp_spacing=1150 lamp_up=130 "
+            "plate_up=170 slots=none wing_slots=on wing_spacing=1440 wing_up=75 mount_slots=on mount_spacing=760 "
+            "mount_up=45 gusset_slots=on gusset_spacing=420 gusset_up=45 tab_pitch=46",
+        ),
+        Preset("Medium set: 1800 by 250 face", "slots=none wing_slots=on mount_slots=on gusset_slots=on"),
+        Preset(
+            "Large set: 2000 by 300 face",
+            "width=2000 height=300 taper_rise=110 lamp_spacing=1450 lamp_up=185 plate_up=255 slots=none wing_slots=on "
+            "wing_spacing=1940 wing_up=115 mount_slots=on mount_spacing=900 gusset_slots=on gusset_spacing=620 "
+            "tab_pitch=100 tow_up=130",
         ),
     ),
 )

@@ -102,6 +102,8 @@ def fold(part):
     for zone in every:
         flat = flat.cut(block(zone, thickness))
     pieces = flat.Solids()
+    if not every:  # nothing to bend
+        return Folded(pieces, [], [cq.Location()], pieces)
     beside = [(find(pieces, zone, -1, thickness), find(pieces, zone, 1, thickness)) for zone in every]
     motions = {beside[0][0]: cq.Location()}
     sectors, waiting = {}, list(range(len(every)))

@@ -1,7 +1,7 @@
 """A parameter that doesn't apply changes nothing, and one that applies somewhere changes something."""
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import parts
@@ -31,7 +31,8 @@ def test_what_does_not_apply_has_no_say(template, data):
     part = parts.draw(template.slug, **data.draw(accepted_for(template)))
     specs, values = template.parameters.specs(), dict(part.record.parameters)
     idle = [name for name in specs if not applies(name, specs, values)]
-    assume(idle)
+    if not idle:
+        return
     name = data.draw(st.sampled_from(idle))
     other = drawn(template, {**values, name: data.draw(value_of(specs[name]))}, name)
     if other is None:

@@ -65,7 +65,7 @@ def test_the_k_factor_changes_the_flat_and_not_the_bent_part(slug, k):
     assert {mark.k for mark in part.profile.marks if mark.kind == "bend"} == {k}
     assert_folds(part)
     longer = parts.draw(slug, k=k + 0.05)
-    assert longer.profile.box[2] > part.profile.box[2]
+    assert longer.measures.area_mm2 > part.measures.area_mm2
     assert assert_folds(longer).size == pytest.approx(fold(part).size, abs=WITHIN_MM)
 
 

@@ -7,6 +7,7 @@ from hypothesis import HealthCheck, given, settings
 
 from parts.templates.plate_bumper import TEMPLATE
 from tests.property.flattened import SOURCE, published_hole
+from tests.property.tabbed import slot_of as tab_slot_of
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
@@ -49,6 +50,8 @@ def openings_of(v):
         yield from [slot_of(v["slot_length"], published_hole(v, "bolt", "hole"))] * 4
     if v["plate_holes"]:
         yield from [hole_of(v["plate_hole"])] * 2
+    kinds = sum(v[f"{kind}_slots"] for kind in ("wing", "mount", "gusset"))
+    yield from [tab_slot_of(v)] * (2 * kinds * v["tabs"])
 
 
 def area(v):
@@ -94,6 +97,8 @@ def test_each_length_in_use_is_measured(part):
     v = part.record.parameters
     fairlead, hooks, slots = v["tow"] == "fairlead", v["tow"] == "tow-hooks", v["slots"] != "none"
     rectangle = v["lamps"] == "rectangle"
+    kinds = ("wing", "mount", "gusset")
+    tabbed = any(v[f"{kind}_slots"] for kind in kinds)
     used = {
         "width": True, "height": True, "taper_rise": v["taper_rise"] > 0, "taper_length": v["taper_rise"] > 0,
         "clip": v["clip"] > 0, "corner_radius": v["corner_radius"] > 0, "top_radius": v["top_radius"] > 0,
@@ -106,6 +111,10 @@ def test_each_length_in_use_is_measured(part):
         "slot_up": slots, "slot_pair": slots, "hole": slots and v["bolt"] == "by-diameter",
         "slot_length": slots and v["slot_length"] > 0, "plate_spacing": v["plate_holes"],
         "plate_up": v["plate_holes"], "plate_hole": v["plate_holes"],
+        **{f"{kind}_{place}": v[f"{kind}_slots"] for kind in kinds for place in ("spacing", "up")},
+        "tab_length": tabbed, "tab_pitch": tabbed and v["tabs"] > 1, "tab_first": tabbed,
+        "tab_relief": tabbed and v["tab_relief"] > 0, "tab_thickness": tabbed and v["tab_thickness"] > 0,
+        "tab_clearance": tabbed and v["tab_clearance"] > 0,
     }  # fmt: skip
     assert sorted(used) == sorted(TEMPLATE.letters)
     assert sorted(d.parameter for d in part.profile.dimensions) == sorted(name for name in used if used[name])

@@ -1,0 +1,68 @@
+"""The bumper wing against sums made by hand."""
+
+import math
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+import parts
+from parts.templates.bumper_wing import TEMPLATE
+from tests.property.flattened import published_hole
+from tests.property.tabbed import rounded, tabs_of
+from tests.strategies import parts_of
+
+many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+
+
+def by_hand(v):
+    """Area and edge: a rectangle less the triangle under the rising edge and three rounded corners, with the tabs."""
+    long, high, flat, rise = v["reach"], v["height"], v["flat"], v["height"] - v["end_height"]
+    slope = math.atan2(rise, long - flat) if rise else 0.0
+    turns = [math.pi / 2, math.pi / 2 - slope, *([slope] if rise else [])]
+    off, shorter = rounded(v["corner_radius"], turns)
+    area, edge = tabs_of(v)
+    under = rise * (long - flat) / 2 if rise else 0.0
+    lower = flat + math.hypot(long - flat, rise) if rise else long
+    return long * high - under - off + area, high + long + v["end_height"] + lower - shorter + edge
+
+
+@many
+@given(parts_of(TEMPLATE))
+def test_area_edge_and_box_are_those_by_hand(part):
+    v = part.record.parameters
+    area, edge = by_hand(v)
+    hole = published_hole(v, "bolt", "hole")
+    holes = math.pi / 4 * (v["holes"] * hole**2 + v["lamp"] ** 2)
+    assert part.measures.area_mm2 == pytest.approx(area - holes, rel=1e-9)
+    assert part.measures.cut_length_mm == pytest.approx(edge + math.pi * (v["holes"] * hole + v["lamp"]), rel=1e-9)
+    assert part.measures.width_mm == pytest.approx(v["reach"] + (v["tab_depth"] or v["thickness"]), rel=1e-12)
+    assert part.measures.height_mm == pytest.approx(v["height"], rel=1e-12)
+    assert len(part.profile.inside) == v["holes"] + (v["lamp"] > 0)
+
+
+def test_right_is_the_mirror_image_of_left():
+    left, right = (parts.draw("bumper-wing", hand=hand, lamp=60) for hand in ("left", "right"))
+    wide = left.measures.width_mm
+    assert right.measures.area_mm2 == pytest.approx(left.measures.area_mm2, rel=1e-12)
+    for here, there in zip(left.profile.inside, right.profile.inside, strict=True):
+        (x0, y0, x1, y1), box = here.loop.box, there.loop.box
+        assert box == pytest.approx((wide - x1, y0, wide - x0, y1), abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("values", "name"),
+    [
+        ({"tab_first": 22}, "tab_first"),
+        ({"tab_pitch": 68}, "tab_pitch"),
+        ({"tab_pitch": 44}, "tab_pitch"),
+        ({"end_height": 131}, "end_height"),
+        ({"flat": 400}, "flat"),
+        ({"corner_radius": 46}, "corner_radius"),
+        ({"lamp": 60, "lamp_in": 330, "lamp_down": 40}, "lamp_in"),
+        ({"holes": 8}, "pitch"),
+    ],
+)
+def test_what_does_not_go_together_is_named(values, name):
+    with pytest.raises(parts.Refused) as caught:
+        parts.draw("bumper-wing", **values)
+    assert name in [problem.parameter for problem in caught.value.problems]
