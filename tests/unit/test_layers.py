@@ -28,6 +28,7 @@ ORDER = """
     measure
     record
     artwork read drawing
+    stepped
     templates rules remedy export
     part
     batch nest truing
