@@ -1,4 +1,4 @@
-"""Sizes that step up from left to right on a plate, each with its number scribed below: the parameters such gauges share.
+"""Sizes that step up from left to right on a plate, their numbers scribed below: parameters that such gauges share.
 
 The marks stand in a strip along the lower edge: a line of text, and above it the numbers, each under its own size.
 """
