@@ -6,7 +6,7 @@ The marks stand in a strip along the lower edge: a line of text, and above it th
 import itertools
 from collections.abc import Iterator
 
-from parts.artwork.label import Label, numeral
+from parts.artwork.label import Label, numeral, numeral_width
 from parts.artwork.lettering import CHARACTERS, text_width
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet
@@ -66,7 +66,7 @@ class Stepped(Parameters):
         """Yield what of the strip, its marks and the corners has no room."""
         lines = 2 if self.text.strip() else 1
         yield from self._height(self.strip / (lines * (1 + GAP) + GAP), "strip", "on the strip")
-        each = [(size + self.web) / (text_width(numeral(size, self.units), 1) + GAP) for size in self.sizes]
+        each = [(size + self.web) / (numeral_width(size) + GAP) for size in self.sizes]
         yield from self._height(min(each), "web", "between the numbers")
         if lines == 2:
             room = (self.width - 2 * self.web) / text_width(self.text, 1)

@@ -46,3 +46,11 @@ def scribe_all(labels: Iterable[Label]) -> tuple[Scribe, ...]:
 def numeral(mm: float, units: Units) -> str:
     """Return a length as it is scribed: the number alone, in the working units (`9.5`, `3/8`)."""
     return format_length(mm, units).rsplit(" ", 1)[0]
+
+
+def numeral_width(mm: float) -> float:
+    """Return how long the number of a length is, in text heights, in whichever working unit it is longer.
+
+    What has room doesn't depend on the working units.
+    """
+    return max(text_width(numeral(mm, "mm"), 1), text_width(numeral(mm, "in"), 1))

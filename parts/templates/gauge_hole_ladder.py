@@ -1,12 +1,13 @@
 r"""Hole ladder: round holes that step in diameter, each with its number, to find the one that a bolt or pin fits.
 
- ___________________________
-|   _    __     __     __   |  each hole `step` larger than the one before, `smallest` first,
-|  (_)  (__)   (  )   (  )  |  `web` of metal between them and above the largest
-|               --     --   |
-|   9    10     11     12   |  strip, with the numbers and the text
-|__________ TEXT ___________|
+     ___________________________
+    |   _    __     __     __   |  each hole `step` larger than the one before, `smallest` first,
+    |  (_)  (__)   (  )   (  )  |  `web` of metal between them and above the largest
+    |               --     --   |
+    |   9    10     11     12   |  strip, with the numbers and the text
+    |__________ TEXT ___________|
 
+The centres stand on a line; the numbers are in the working units.
 """
 
 import math

@@ -1,12 +1,13 @@
 r"""Kerf comb: open slots that step in width, each with its number, to find the one that a plate's edge fits.
 
- ___   ___    ___     ____   each slot `step` wider than the one before, `smallest` first,
-|   | |   |  |   |   |    |  `web` of metal between them
-|   | |   |  |   |   |    |  depth, to the round bottom
-|   \_/   \__/   \___/    |
-|    9     9.5     10     |  strip, with the numbers and the text
-|_______ TEXT ____________|
+     ___   ___    ___     ____   each slot `step` wider than the one before, `smallest` first,
+    |   | |   |  |   |   |    |  `web` of metal between them
+    |   | |   |  |   |   |    |  depth, to the round bottom
+    |   \_/   \__/   \___/    |
+    |    9     9.5     10     |  strip, with the numbers and the text
+    |_______ TEXT ____________|
 
+The slots' bottoms are round, so that they have no corner that the jet can't reach.
 """
 
 from collections.abc import Iterator

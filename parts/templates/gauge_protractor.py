@@ -1,12 +1,13 @@
 r"""Protractor plate: a half disc on a straight base, a line scribed every few degrees, and a pivot hole at its centre.
 
-        90
-     ..-|--.          radius, to the arc; the lines end `edge_gap` short of it
-  .'    |    '.       tick: length of the lines that carry a number, the others are half as long
-180---  o  ----0      pivot hole, on the base line from 0 to 180
-|     TEXT      |     base, below that line
-|_______________|
+            90
+         ..-|--.          radius, to the arc; the lines end `edge_gap` short of it
+      .'    |    '.       tick: length of the lines that carry a number, the others are half as long
+    180---  o  ----0      pivot hole, on the base line from 0 to 180
+    |     TEXT      |     base, below that line
+    |_______________|
 
+A number stands across its own line and is read from outside the arc.
 """
 
 import math

@@ -1,21 +1,22 @@
 r"""Test frame: a rectangle with a large window and a datum hole in each corner, to compare both diagonals.
 
-         size_x
- _______________________
-|o      D 480.833      o|  the datum holes stand `inset` from both edges of their corner,
-|    _______________    |  so that they make an exact rectangle;
-| Y |               |   |  D is how far apart they are on either diagonal
-| ^ |  corner_in    |   |  size_y
-| | |_______________|   |  width of the bars
-|o  ---> X   TEXT      o|
-|_______________________|
+             size_x
+     _______________________
+    |o      D 480.833      o|  the datum holes stand `inset` from both edges of their corner,
+    |    _______________    |  so that they make an exact rectangle;
+    | Y |               |   |  D is how far apart they are on either diagonal
+    | ^ |  corner_in    |   |  size_y
+    | | |_______________|   |  width of the bars
+    |o  ---> X   TEXT      o|
+    |_______________________|
 
+The marks stand in the middle of the bars, past the corners.
 """
 
 import math
 from collections.abc import Iterator
 
-from parts.artwork.label import Label, numeral, scribe_all
+from parts.artwork.label import Label, numeral, numeral_width, scribe_all
 from parts.artwork.lettering import CHARACTERS, text_width
 from parts.errors import Problem
 from parts.geometry.draft import circles, fillet, polygon
@@ -100,7 +101,8 @@ class SquareFrame(Parameters):
         along = ARROW + 3 * GAP + text_width("X", 1)
         limits += [room_x / along, room_y / (ARROW + 3 * GAP + 1)]
         if self.diagonal:
-            limits.append(room_x / (text_width(self.diagonal_text, 1) + 2 * GAP))
+            longest = text_width("D 0", 1) - text_width("0", 1) + numeral_width(math.hypot(*self.spans))
+            limits.append(room_x / (longest + 2 * GAP))
         if min(limits) < (self.specs()["text_height"].minimum or 0.0):
             yield self.problem("bar", "leaves no room for the scribed marks.")
             return
@@ -150,8 +152,8 @@ def dimensions(p: SquareFrame) -> Iterator[Dimension]:
         yield Dimension("corner_in", c, (c[0] + half * p.corner_in, c[1] - half * p.corner_in), "radius")
     yield Dimension("hole", (x - i, y - i), (x - i + half * p.hole / 2, y - i + half * p.hole / 2), "diameter")
     yield Dimension("inset", (0, i), (i, i), "below")
-    low = p.labels[0].box
-    yield Dimension("text_height", (low[2], low[1]), (low[2], low[3]), "right")
+    left, low, _, high = p.labels[1].box
+    yield Dimension("text_height", (left, low), (left, high), "left")
 
 
 TEMPLATE = Template(

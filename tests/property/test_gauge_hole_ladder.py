@@ -47,7 +47,7 @@ def test_each_hole_is_named_and_numbered_by_its_size():
 
 @pytest.mark.parametrize(
     ("values", "name"),
-    [({"text_height": 7}, "text_height"), ({"strip": 6}, "strip"), ({"corner_radius": 7.1}, "corner_radius")],
+    [({"text_height": 9}, "text_height"), ({"strip": 6}, "strip"), ({"corner_radius": 7.1}, "corner_radius")],
 )
 def test_what_has_no_room_is_named(values, name):
     with pytest.raises(parts.Refused) as refused:

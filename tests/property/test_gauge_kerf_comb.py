@@ -53,7 +53,7 @@ def test_numbers_are_those_of_the_slots_in_the_working_units():
         ({"strip": 6}, "strip"),
         ({"text": "FERNHOLLOW WORKSHOP TABLE ONE AIR", "steps": 2}, "text"),
         ({"corner_radius": 7.1}, "corner_radius"),
-        ({"web": 3, "smallest": 3, "step": 0.05, "depth": 20}, "text_height"),
+        ({"web": 3, "smallest": 3, "step": 0.05, "depth": 20, "corner_radius": 0}, "web"),
     ],
 )
 def test_what_has_no_room_is_named(values, name):
