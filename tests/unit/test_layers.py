@@ -28,6 +28,7 @@ ORDER = """
     bent_rows leg_holes arms measure bend_table
     record
     artwork read drawing
+    stepped
     templates rules remedy export
     part apart
     own
