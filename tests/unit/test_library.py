@@ -22,7 +22,13 @@ SAME_MM = 1e-6
 """Half of what a change of NUDGE_MM moves at least, for a length to count as in use."""
 NUDGE_MM = 0.01
 
-UNMEASURED = {"bend_radius": "inside a bend, which the flat shows as a line"}
+UNMEASURED = {
+    "bend_radius": "inside a bend, which the flat shows as a line",
+    "clearance": "added to the tab's length and the plate's thickness, which a slot shows together with it",
+    "overcut": "half of it all round: all that is dimensioned is as cut",
+    "least_margin": "a least: what is left over when the rows are centred makes the margin wider",
+    "tab_every": "it sets how many tabs an edge has",
+}
 """Lengths that a drawing can't show between two points, each with its reason."""
 
 many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
