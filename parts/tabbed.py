@@ -39,9 +39,9 @@ class TabbedBox(Parameters):
         "Sizes are", default="inside", choices=("inside", "outside"),
         help="outside: over all, lips included.",
     )  # fmt: skip
-    length: float = size("Length", default=300, minimum=20, maximum=3000)
-    width: float = size("Width", default=200, minimum=20, maximum=3000)
-    height: float = size("Height", default=100, minimum=10, maximum=2000)
+    length: float = size("Length", default=300, minimum=20, maximum=2000)
+    width: float = size("Width", default=200, minimum=20, maximum=2000)
+    height: float = size("Height", default=100, minimum=10, maximum=1000)
     lip: float = size(
         "Lip beyond the walls", default=12, minimum=1, maximum=200, help="Holds the slots shut: a bridge or more."
     )
@@ -50,7 +50,7 @@ class TabbedBox(Parameters):
         "Tab length", default=20, minimum=2, maximum=300, group=TABS, help="Two to four thicknesses (common practice)."
     )
     tab_every: float = size(
-        "Two tabs on an edge up to", default=500, minimum=50, maximum=3000, group=TABS,
+        "Two tabs on an edge up to", default=500, minimum=200, maximum=3000, group=TABS,
         help="Two tabs locate, three quarrel: a third only on longer edges.",
     )  # fmt: skip
     measured: float = size(

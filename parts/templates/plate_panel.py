@@ -29,7 +29,7 @@ from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 PATTERN, MOUNTING = "Openings", "Mounting holes"
-MOST = 1200
+MOST = 400
 """Openings beyond this take hours to pierce: perforated sheet is bought."""
 
 

@@ -10,8 +10,8 @@ from parts.templates.box_closed import TEMPLATE
 from tests.property.assembled import assert_goes_together, assert_tabs_lie_in_their_slots, by_hand
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
-some = settings(deadline=None, max_examples=8, suppress_health_check=list(HealthCheck))
+many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+some = settings(deadline=None, max_examples=5, suppress_health_check=list(HealthCheck))
 LIDS = {"tabbed": 6, "loose": 6, "none": 5}
 
 
