@@ -56,10 +56,10 @@ def test_the_presets_go_together(preset):
         ({"cable": 100}, "cable"),
         ({"cable": 50, "cable_up": 24}, "cable_up"),
         ({"cable": 50, "cable_up": 76}, "cable_up"),
-        ({"lip": 1}, "lip"),
+        ({"lip": 1, "corner_radius": 0, "relief": 2.1}, "lip"),
     ],
 )
 def test_what_does_not_go_together_is_named(values, named):
     with pytest.raises(parts.Refused) as refused:
         parts.draw("box-closed", **values)
-    assert [problem.parameter for problem in refused.value.problems] == [named]
+    assert named in [problem.parameter for problem in refused.value.problems]

@@ -97,7 +97,7 @@ def test_what_is_left_to_the_process_it_can_cut(process, form, thickness):
         ({"opening_length": 250}, "least_margin"),
         ({"form": "round", "opening_width": 2, "bridge": 1}, "opening_width"),
         ({"form": "round", "opening_width": 0, "bridge": 0.001, "width": 3000, "height": 3000}, "bridge"),
-        ({"inset": 34}, "inset"),
+        ({"inset": 40}, "inset"),
     ],
 )
 def test_what_does_not_go_together_is_named(values, named):
