@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, polygon, rectangle, relief
+from parts.geometry.draft import Corner, polygon, rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
 from parts.geometry.segment import Arc, Line, Point, Segment
@@ -145,6 +145,8 @@ class TabbedBox(Parameters):
 
     def _joint_problems(self) -> Iterator[Problem]:
         yield from self.under("overcut", min(self.plate, self.tab) / 2, "to leave a tab and a slot")
+        if self.relief:
+            yield from self.under("overcut", 1.7 * self.relief, "for a relief of this radius")
         room = min(min(self.slot_size) / 2, self.plate, (self.tab - self.overcut) / 2) / ROOT
         yield from self.under("relief", room, "to fit the corners of a slot in plate of this thickness")
         yield from self.under("clearance", self.tab / 2, "for tabs of this length")
@@ -197,15 +199,42 @@ class Placed:
         return Dimension(parameter, self.motion.point(start), self.motion.point(end), style)
 
 
+@dataclass(frozen=True, slots=True)
+class CutRelief(Corner):
+    """A relief of a square corner that goes through the corner as cut: `grow` is how far the lines are drawn off.
+
+    Its centre stays at `size` from the corner as cut, k = size / sqrt 2 - grow from the lines as drawn, and its radius
+    is drawn `grow` smaller; h is half of what it cuts out of either line.
+    """
+
+    grow: float = 0.0
+
+    @property
+    def _legs(self) -> tuple[float, float]:
+        k = self.size * math.sqrt(0.5) - self.grow
+        return k, math.sqrt(max((self.size - self.grow) ** 2 - k**2, 0.0))
+
+    def setback(self, turn: float) -> float:
+        """Return how far from the drawn corner the arc begins, mm."""
+        return sum(self._legs)
+
+    def bulge(self, turn: float) -> float:
+        """Return the bulge of the arc, the long way round by the corner."""
+        k, h = self._legs
+        return math.copysign(math.tan((3 * math.pi / 2 - 2 * math.atan2(k, h)) / 4), turn)
+
+
 def drawn(corners: Sequence[Turning], grow: float) -> Loop:
     """Return an upright outline, counter-clockwise as cut, drawn `grow` mm larger all round."""
-    moved = []
+    moved: list[Corner] = []
     for i, (at, treated, kind) in enumerate(corners):
         (bx, by), (ax, ay) = corners[i - 1][0], corners[(i + 1) % len(corners)][0]
         # each edge moves out along its normal, to the right of the way it runs
         nx = _sign(at[1] - by) + _sign(ay - at[1])
         ny = -_sign(at[0] - bx) - _sign(ax - at[0])
-        moved.append(Corner((at[0] + grow * nx, at[1] + grow * ny), treated, kind))
+        place = at[0] + grow * nx, at[1] + grow * ny
+        is_relief = kind == "relief" and treated
+        moved.append(CutRelief(place, treated, kind, grow) if is_relief else Corner(place, treated, kind))
     return polygon(moved)
 
 
@@ -234,7 +263,7 @@ def slot(p: TabbedBox, centre: Point, where: str, *, level: bool) -> Opening:
     a, b = (long, wide) if level else (wide, long)
     x, y = centre
     at = ((x - a, y - b), (x + a, y - b), (x + a, y + b), (x - a, y + b))
-    loop = polygon(relief(px, py, p.relief) for px, py in at)
+    loop = polygon(CutRelief(each, p.relief, "relief", p.overcut / 2) if p.relief else each for each in at)
     if p.eye_size:
         loop = Loop(tuple(piece for s in loop.segments for piece in _with_eye(s, centre, p.eye_size / 2, level=level)))
     return Opening(loop, f"slot in the {where}", "tab")
@@ -357,9 +386,8 @@ def _radius(foot: Placed, p: TabbedBox, x: float, y: float) -> Dimension:
 
 
 def _relief(foot: Placed, p: TabbedBox) -> Dimension:
-    """The relief at the corner of the first slot of the base: its centre is on the bisector, its arc on the corner."""
-    (long, wide), r = p.slot_size, p.relief
-    x = p.tabs_along(p.inside[0])[0] + long / 2
-    y = p.inside[1] + (p.plate + wide) / 2
-    inward = r * math.sqrt(0.5)
+    """The relief at the corner of the first slot of the base: its arc goes through the corner."""
+    inward = p.relief * math.sqrt(0.5)
+    x = p.tabs_along(p.inside[0])[0] + (p.tab + p.clearance) / 2
+    y = p.inside[1] + p.plate + p.clearance / 2
     return foot.dimension("relief", (x - inward, y - inward), (x, y), "radius")

@@ -19,8 +19,19 @@ ROOT2 = math.sqrt(2)
 SIMPLE_MM, TOUCHING_MM3 = 0.02, 0.5
 """Chord error of arcs in space, and what two panels that touch may have in common for it."""
 
-RELIEF_AREA, RELIEF_EDGE = math.pi / 2 - 1, math.pi - 2 * ROOT2
-"""What a relief of radius 1 takes of the metal at a corner, and adds to the cut: half a disc beyond its chord."""
+
+def relief_by_hand(size, grow):
+    """What a relief takes of the metal at a drawn corner and adds to the cut.
+
+    A circle less what of it lies in the corner's quadrant: a sector, and the two triangles to the corner.
+    """
+    if not size:
+        return 0.0, 0.0
+    radius, k = size - grow, size / ROOT2 - grow
+    h = math.sqrt(radius**2 - k**2)
+    within = math.pi / 2 + 2 * math.atan2(k, h)
+    gain = math.pi * radius**2 - radius**2 * within / 2 - (k + h) * k
+    return gain, radius * (2 * math.pi - within) - 2 * (k + h)
 
 
 def inside(v):
@@ -43,6 +54,7 @@ def by_hand(part):
     v, cut = part.record.parameters, part.record.job.cut
     x, y, z, t, _ = inside(v)
     e, r, s, c = v["overcut"], v["corner_radius"], v["relief"], v["clearance"]
+    gain, longer = relief_by_hand(s, e / 2)
     nx, ny, nz = count(v, x), count(v, y), count(v, z)
     lid = v.get("lid", "none")
     flat, decks = 2 if lid == "tabbed" else 1, 1 if lid == "none" else 2
@@ -53,11 +65,11 @@ def by_hand(part):
     edge = decks * 2 * (long + wide) + 4 * (long + high) + 4 * (y + e + high)
     area -= (decks + 2) * (4 - math.pi) * r**2
     edge -= (decks + 2) * (8 - 2 * math.pi) * r
-    area += tabs * ((v["tab"] + e) * t - 2 * RELIEF_AREA * s**2)
-    edge += tabs * (2 * t + 2 * RELIEF_EDGE * s)
+    area += tabs * ((v["tab"] + e) * t - 2 * gain)
+    edge += tabs * (2 * t + 2 * longer)
     a, b = v["tab"] + c - e, t + c - e
-    area -= slots * (a * b + 4 * RELIEF_AREA * s**2)
-    edge += slots * (2 * (a + b) + 4 * RELIEF_EDGE * s)
+    area -= slots * (a * b + 4 * gain)
+    edge += slots * (2 * (a + b) + 4 * longer)
     eye = cut.pierce_diameter_mm + cut.kerf_mm
     if v["eye"] and eye > b:
         angle = 2 * math.acos(b / eye)  # at the middle of the eye, of what stands out on one side
