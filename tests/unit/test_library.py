@@ -1,6 +1,7 @@
 """What every template of the library keeps to; adding a template adds it here."""
 
 import importlib
+import os
 import pkgutil
 from dataclasses import replace
 
@@ -26,10 +27,17 @@ UNMEASURED = {
     "bend_radius": "inside a bend, which the flat shows as a line",
     "pipe_od": "inside the arch of a saddle, which the flat shows as a line",
     "pipe_gap": "inside the arch of a saddle, which the flat shows as a line",
+    "clearance": "added to the tab's length and the plate's thickness, which a slot shows together with it",
+    "overcut": "half of it all round: all that is dimensioned is as cut",
+    "least_margin": "a least: what is left over when the rows are centred makes the margin wider",
+    "tab_every": "it sets how many tabs an edge has",
 }
 """Lengths that a drawing can't show between two points, each with its reason."""
 
-many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
+SETS = int(os.environ.get("LIBRARY_SETS", "40"))
+"""Sets of values tried of each template in an ordinary run; LIBRARY_SETS=200 tries more."""
+
+many = settings(deadline=None, max_examples=SETS, suppress_health_check=list(HealthCheck))
 few = settings(deadline=None, max_examples=15, suppress_health_check=list(HealthCheck))
 
 
