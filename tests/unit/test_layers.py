@@ -24,7 +24,7 @@ ORDER = """
     stock feature machine brake bolting voids bends
     process pace bend expected
     job template as_cut
-    bolt_holes bent slowing
+    bolt_holes bent hanging slowing
     measure
     record
     artwork read drawing

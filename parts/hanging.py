@@ -1,0 +1,268 @@
+"""What holds a silhouette: hanging holes or a lug above, a ground stake or a tab below; and its variant by number.
+
+A silhouette's parameters are `Hung`. It gives its `figure`, an outside loop, its `cut_outs`, its own `figure_problems`
+and `figure_dimensions`; its outline is `hung`. Where hole and foot stand is `hang_x` and `foot_x`.
+"""
+
+import math
+import random
+from collections.abc import Iterator
+from functools import cached_property
+
+from parts.errors import GeometryError, Problem
+from parts.geometry.attach import attached, first_from_below, highest_seat, lowest_within, room_at
+from parts.geometry.draft import Vertex, circles, toward
+from parts.geometry.loop import Loop
+from parts.geometry.motion import rotation
+from parts.geometry.segment import Point
+from parts.parameter import choice, count, length, thickness
+from parts.profile import Dimension, Opening, Profile, openings
+from parts.template import STOCK, Parameters
+from parts.tolerance import LIMIT_SLACK_MM
+
+HANG = ("none", "one", "two", "lug")
+FOOT = ("none", "stake", "tab")
+HANGING, FOOTING = "Hanging hole", "Stake or tab"
+UPSIDE_DOWN = rotation(math.pi)
+
+CAUTIONS = (
+    "Blunt and deburr tips, edges and stake: what hangs or stands at the height of eyes or of children can injure.",
+    "Hang it from fastenings that hold a multiple of its weight, and so that it can't swing off; outdoors the wind "
+    "loads it too, and local rules may say where one may stand by a path.",
+    "Before a stake is driven, make sure that no cable or pipe lies below.",
+    "Water hangs at the lower edges and rusts them first: round them before painting.",
+)
+"""What holds for every silhouette."""
+
+
+def hang_choice(default: str = "one") -> str:
+    """Declare how it hangs."""
+    hint = "one, two: holes in the figure, as high as the metal around them allows. lug: an eye on top of it."
+    declared: str = choice("Hanging hole", default=default, choices=HANG, group=HANGING, help=hint)
+    return declared
+
+
+def seed() -> int:
+    """Declare the number of the variant: 0 for the regular figure, any other for one drawn by chance from it."""
+    hint = "0 for the regular one. Every other number draws one of its own, always the same."
+    declared: int = count("Variant", default=0, minimum=0, maximum=9999, group="Outline", help=hint)
+    return declared
+
+
+class Hung(Parameters):
+    """What silhouettes share; the figure's lower edge is below, its upper above."""
+
+    hang: str = hang_choice()
+    hole: float = length("Hanging hole's diameter", default=7, minimum=1, maximum=60, group=HANGING)
+    eye: float = length("Metal around it", default=6, minimum=1, maximum=100, group=HANGING)
+    apart: float = length("Two holes apart", default=60, minimum=4, maximum=2000, group=HANGING)
+    foot: str = choice(
+        "Foot", default="none", choices=FOOT, group=FOOTING,
+        help="stake: pointed, for the ground. tab: square, for a slot or to weld to a base.",
+    )  # fmt: skip
+    foot_width: float = length("Width of the foot", default=20, minimum=3, maximum=300, group=FOOTING)
+    foot_length: float = length("Foot below the figure", default=160, minimum=5, maximum=1500, group=FOOTING)
+    point_length: float = length("Length of the stake's point", default=45, minimum=2, maximum=500, group=FOOTING)
+    point_width: float = length(
+        "Blunt end of the point", default=4, minimum=1, maximum=100, group=FOOTING,
+        help="A knife point melts, and injures.",
+    )  # fmt: skip
+    blend_radius: float = length(
+        "Radius from foot or lug into the figure", default=6, minimum=0, maximum=200, group=FOOTING
+    )
+    thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
+
+    @property
+    def figure(self) -> Loop:
+        """The figure without lug and foot, counter-clockwise."""
+        raise NotImplementedError
+
+    @property
+    def cut_outs(self) -> tuple[Opening, ...]:
+        """What is cut out of the figure."""
+        return ()
+
+    @property
+    def hang_x(self) -> float:
+        """Where the hole is, or the middle of two."""
+        return 0.0
+
+    @property
+    def foot_x(self) -> float:
+        """Where the foot is."""
+        return 0.0
+
+    def figure_problems(self) -> Iterator[Problem]:
+        """Yield what of the figure itself doesn't go together."""
+        yield from ()
+
+    def figure_dimensions(self) -> Iterator[Dimension]:
+        """Yield where each length of the figure can be measured."""
+        yield from ()
+
+    def chance(self) -> random.Random:
+        """Return the source of a variant's chances, new from its start: the same numbers on every machine."""
+        return random.Random(getattr(self, "seed", 0))  # noqa: S311 - it draws, it keeps no secret
+
+    @cached_property
+    def clear(self) -> float:
+        """From the hole's centre to the edge of the metal around it."""
+        return self.hole / 2 + self.eye
+
+    @cached_property
+    def floor(self) -> float:
+        """Height of the figure's lowest point."""
+        return self.figure.box[1]
+
+    @cached_property
+    def footed(self) -> Loop:
+        """The figure with its foot.
+
+        Raises:
+            GeometryError: if the figure doesn't reach over the foot and its rounds.
+        """
+        if self.foot == "none":
+            return self.figure
+        return attached(self.figure, self.foot_x, self.foot_width, self._foot_end, self.blend_radius)
+
+    @property
+    def _foot_end(self) -> list[Vertex]:
+        x, half, low = self.foot_x, self.foot_width / 2, self.floor - self.foot_length
+        if self.foot == "tab":
+            return [(x - half, low, 0.0), (x + half, low, 0.0)]
+        blunt, shoulder = self.point_width / 2, low + self.point_length
+        return [(x + a, y, 0.0) for a, y in ((-half, shoulder), (-blunt, low), (blunt, low), (half, shoulder))]
+
+    @cached_property
+    def lug_height(self) -> float:
+        """Height of the lug's hole: that of the figure's top there, or of the rounds' ends.
+
+        Raises:
+            GeometryError: if the figure isn't there.
+        """
+        turned, x, r = UPSIDE_DOWN.loop(self.footed), -self.hang_x, self.blend_radius
+        rounds = (first_from_below(turned, x + s * (self.clear + r), r).height for s in (-1, 1))
+        return -min(lowest_within(turned, x, self.clear), *rounds)
+
+    @cached_property
+    def edge(self) -> Loop:
+        """The figure with foot and lug.
+
+        Raises:
+            GeometryError: if either has no place.
+        """
+        if self.hang != "lug":
+            return self.footed
+        x, r = -self.hang_x, self.clear
+        end = [(x - r, -self.lug_height, 1.0), (x + r, -self.lug_height, 0.0)]
+        return UPSIDE_DOWN.loop(attached(UPSIDE_DOWN.loop(self.footed), x, 2 * r, end, self.blend_radius))
+
+    @cached_property
+    def hang_centres(self) -> tuple[Point, ...]:
+        """Centres of the hanging holes, from the left.
+
+        Raises:
+            GeometryError: if one has no place with enough metal around it.
+        """
+        if self.hang == "none":
+            return ()
+        if self.hang == "lug":
+            return ((self.hang_x, self.lug_height),)
+        offsets = (0.0,) if self.hang == "one" else (-self.apart / 2, self.apart / 2)
+        return tuple(self._seat(self.hang_x + off) for off in offsets)
+
+    def _seat(self, x: float) -> Point:
+        seat = highest_seat([self.edge, *(opening.loop for opening in self.cut_outs)], x, self.clear)
+        if seat is None:
+            raise GeometryError(f"No hole with its eye has room at {x:.4g} mm.")
+        return x, seat.height
+
+    def problems(self) -> Iterator[Problem]:
+        """Yield what doesn't go together: the figure first, then, where it is sound, what holds it."""
+        figure = [*self.figure_problems(), *self._hanging_sizes(), *self._foot_sizes()]
+        yield from figure
+        if not figure:
+            held = [*self._foot_problems()]
+            yield from held
+            yield from () if held else self._hole_problems()
+
+    def _hanging_sizes(self) -> Iterator[Problem]:
+        if self.hang == "two":
+            yield from self.over("apart", self.hole + self.eye, "to keep metal between the two holes")
+
+    def _foot_sizes(self) -> Iterator[Problem]:
+        if self.foot == "stake":
+            yield from self.under("point_length", self.foot_length, "on a stake of this length")
+            yield from self.at_most("point_width", self.foot_width, "to be no wider than the stake")
+
+    def _foot_problems(self) -> Iterator[Problem]:
+        if self.foot == "none":
+            return
+        x, r = self.foot_x, self.blend_radius
+        try:
+            tops = [first_from_below(self.figure, x + s * (self.foot_width / 2 + r), r).height for s in (-1, 1)]
+        except GeometryError:
+            yield self.problem("foot_width", "must be less: with the radius to both sides it is wider than the figure.")
+            return
+        point = self.point_length if self.foot == "stake" else 0.0
+        yield from self.over("foot_length", self.floor - min(tops) + point, "below the radius into the figure")
+
+    def _hole_problems(self) -> Iterator[Problem]:
+        try:
+            centres = self.hang_centres
+        except GeometryError:
+            message = "has no room in the figure there, with the metal around it; one or the other must be smaller."
+            if self.hang == "lug":
+                message = "makes the lug wider than the figure, with the radius to both sides; it must be smaller."
+            yield self.problem("hole", message)
+            return
+        for opening in self.cut_outs if self.hang == "lug" else ():
+            at = centres[0]
+            if opening.loop.contains(at) or room_at([opening.loop], at) < self.clear - LIMIT_SLACK_MM:
+                message = f"doesn't keep {self.said('eye')} of metal to the {opening.name}; it must be smaller."
+                yield self.problem("hole", message)
+                return
+
+
+def hung(p: Hung) -> Profile:
+    """Draw the figure with what is cut out of it, its foot and its hanging holes."""
+    holes = openings(circles(p.hang_centres, p.hole), "hanging hole", "hole")
+    dimensions = *p.figure_dimensions(), *_hole_dimensions(p), *_foot_dimensions(p)
+    return Profile((p.edge,), (*p.cut_outs, *holes), (), dimensions)
+
+
+def _hole_dimensions(p: Hung) -> Iterator[Dimension]:
+    if not p.hang_centres:
+        return
+    (x, y), *more = p.hang_centres
+    loops = [p.edge, *(opening.loop for opening in p.cut_outs)]
+    side = math.radians(30)
+    yield Dimension("hole", (x, y), (x + p.hole / 2 * math.cos(side), y - p.hole / 2 * math.sin(side)), "diameter")
+    near = (x, y + p.clear)
+    if p.hang != "lug":
+        seat = highest_seat(loops, x, p.clear)
+        near = seat.at if seat else near
+    yield Dimension("eye", toward((x, y), near, p.hole / 2), near, "along")
+    for other in more:
+        yield Dimension("apart", (x, y), other, "above")
+    if p.hang == "lug" and p.foot == "none" and p.blend_radius:
+        turned, out = UPSIDE_DOWN.loop(p.footed), p.clear + p.blend_radius
+        height = -first_from_below(turned, -x - out, p.blend_radius).height
+        yield Dimension("blend_radius", (x + out, height), (x + p.clear, height), "radius")
+
+
+def _foot_dimensions(p: Hung) -> Iterator[Dimension]:
+    if p.foot == "none":
+        return
+    x, half, low = p.foot_x, p.foot_width / 2, p.floor - p.foot_length
+    shoulder = low + (p.point_length if p.foot == "stake" else 0.0)
+    yield Dimension("foot_width", (x - half, shoulder), (x + half, shoulder), "below")
+    yield Dimension("foot_length", (x - half, p.floor), (x - half, low), "left")
+    if p.foot == "stake":
+        blunt = p.point_width / 2
+        yield Dimension("point_length", (x + blunt, low), (x + half, shoulder), "right")
+        yield Dimension("point_width", (x - blunt, low), (x + blunt, low), "below")
+    if p.blend_radius:
+        out = half + p.blend_radius
+        height = first_from_below(p.figure, x + out, p.blend_radius).height
+        yield Dimension("blend_radius", (x + out, height), (x + half, height), "radius")
