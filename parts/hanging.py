@@ -134,13 +134,18 @@ class Hung(Parameters):
         return [(x + a, y, 0.0) for a, y in ((-half, shoulder), (-blunt, low), (blunt, low), (half, shoulder))]
 
     @cached_property
+    def turned(self) -> Loop:
+        """The figure with its foot, upside down: a lug is a foot there."""
+        return UPSIDE_DOWN.loop(self.footed)
+
+    @cached_property
     def lug_height(self) -> float:
         """Height of the lug's hole: that of the figure's top there, or of the rounds' ends.
 
         Raises:
             GeometryError: if the figure isn't there.
         """
-        turned, x, r = UPSIDE_DOWN.loop(self.footed), -self.hang_x, self.blend_radius
+        turned, x, r = self.turned, -self.hang_x, self.blend_radius
         rounds = (first_from_below(turned, x + s * (self.clear + r), r).height for s in (-1, 1))
         return -min(lowest_within(turned, x, self.clear), *rounds)
 
@@ -155,7 +160,7 @@ class Hung(Parameters):
             return self.footed
         x, r = -self.hang_x, self.clear
         end = [(x - r, -self.lug_height, 1.0), (x + r, -self.lug_height, 0.0)]
-        return UPSIDE_DOWN.loop(attached(UPSIDE_DOWN.loop(self.footed), x, 2 * r, end, self.blend_radius))
+        return UPSIDE_DOWN.loop(attached(self.turned, x, 2 * r, end, self.blend_radius))
 
     @cached_property
     def hang_centres(self) -> tuple[Point, ...]:
@@ -246,8 +251,8 @@ def _hole_dimensions(p: Hung) -> Iterator[Dimension]:
     for other in more:
         yield Dimension("apart", (x, y), other, "above")
     if p.hang == "lug" and p.foot == "none" and p.blend_radius:
-        turned, out = UPSIDE_DOWN.loop(p.footed), p.clear + p.blend_radius
-        height = -first_from_below(turned, -x - out, p.blend_radius).height
+        out = p.clear + p.blend_radius
+        height = -first_from_below(p.turned, -x - out, p.blend_radius).height
         yield Dimension("blend_radius", (x + out, height), (x + p.clear, height), "radius")
 
 

@@ -147,8 +147,8 @@ class SilhouetteStar(Hung):
         if self.hub < least - LIMIT_SLACK_MM:
             yield self.problem("hub", f"must be at least {say_least(least, self.units)} to part the slots by a bridge.")
             return
-        for (foot, end), (before, after) in zip(self.ridges, self.flanks, strict=True):
-            beside = min(cross(*u, foot.centre[0] - p[0], foot.centre[1] - p[1]) for p, u in (before, after))
+        for (foot, end), both in zip(self.ridges, self.flanks, strict=True):
+            beside = min(_beside(flank, foot.centre) for flank in both)
             apart = math.hypot(*end.centre) - math.hypot(*foot.centre)
             if beside < self.bridge + self.slot_width / 2 or apart < LEAST_SLOT * self.slot_width:
                 yield self.problem("slot_width", "has no room beside hub and bridges; one of them must be smaller.")
@@ -175,13 +175,16 @@ class SilhouetteStar(Hung):
             (x, y), (ox, oy) = circle.centre, polar(circle.diameter / 2, angle + math.pi / 2)
             yield Dimension(name, (x - ox, y - oy), (x + ox, y + oy), "along")
         yield Dimension("hub", (0, 0), polar(self.hub / 2, self.tips[-1][0]), "diameter")
-        (p, u) = min(
-            self.flanks[1], key=lambda flank: cross(*flank[1], end.centre[0] - flank[0][0], end.centre[1] - flank[0][1])
-        )
-        away, near = cross(*u, end.centre[0] - p[0], end.centre[1] - p[1]), end.diameter / 2
-        x, y = end.centre
-        start, stop = ((x + d * u[1], y - d * u[0]) for d in (near, away))
-        yield Dimension("bridge", start, stop, "along")
+        nearer = min(self.flanks[1], key=lambda flank: _beside(flank, end.centre))
+        (x, y), (_, u) = end.centre, nearer
+        ends = [(x + d * u[1], y - d * u[0]) for d in (end.diameter / 2, _beside(nearer, end.centre))]
+        yield Dimension("bridge", ends[0], ends[1], "along")
+
+
+def _beside(flank: tuple[Point, Point], at: Point) -> float:
+    """How far a point is on the left of a flank."""
+    (px, py), (ux, uy) = flank
+    return cross(ux, uy, at[0] - px, at[1] - py)
 
 
 def _flank(first: Pin, last: Pin) -> tuple[Point, Point]:
