@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.attach import attached, first_from_below, highest_seat, lowest_within, room_at
+from parts.geometry.attach import attached, first_from_below, highest_seat, lowest_within, touches
 from parts.geometry.draft import Vertex, circles, toward
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
@@ -18,7 +18,6 @@ from parts.geometry.segment import Point
 from parts.parameter import choice, count, length, thickness
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.template import STOCK, Parameters
-from parts.tolerance import LIMIT_SLACK_MM
 
 HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")
@@ -140,14 +139,15 @@ class Hung(Parameters):
 
     @cached_property
     def lug_height(self) -> float:
-        """Height of the lug's hole: that of the figure's top there, or of the rounds' ends.
+        """Height of the lug's hole: the figure's top there, or the rounds' ends, but clear of all cut-outs.
 
         Raises:
             GeometryError: if the figure isn't there.
         """
         turned, x, r = self.turned, -self.hang_x, self.blend_radius
         rounds = (first_from_below(turned, x + s * (self.clear + r), r).height for s in (-1, 1))
-        return -min(lowest_within(turned, x, self.clear), *rounds)
+        above = [t.height for each in self.cut_outs for t in touches(each.loop, self.hang_x, self.clear)]
+        return max(-min(lowest_within(turned, x, self.clear), *rounds), *above, -math.inf)
 
     @cached_property
     def edge(self) -> Loop:
@@ -214,19 +214,12 @@ class Hung(Parameters):
 
     def _hole_problems(self) -> Iterator[Problem]:
         try:
-            centres = self.hang_centres
+            _ = self.hang_centres
         except GeometryError:
             message = "has no room in the figure there, with the metal around it; one or the other must be smaller."
             if self.hang == "lug":
                 message = "makes the lug wider than the figure, with the radius to both sides; it must be smaller."
             yield self.problem("hole", message)
-            return
-        for opening in self.cut_outs if self.hang == "lug" else ():
-            at = centres[0]
-            if opening.loop.contains(at) or room_at([opening.loop], at) < self.clear - LIMIT_SLACK_MM:
-                message = f"doesn't keep {self.said('eye')} of metal to the {opening.name}; it must be smaller."
-                yield self.problem("hole", message)
-                return
 
 
 def hung(p: Hung) -> Profile:
