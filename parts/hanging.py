@@ -10,10 +10,9 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.attach import attached, first_from_below, highest_seat, lowest_within, touches
+from parts.geometry.attach import Seam, Touch, attached, highest_seat, highest_within, seam, touches
 from parts.geometry.draft import Vertex, circles, toward
 from parts.geometry.loop import Loop
-from parts.geometry.motion import rotation
 from parts.geometry.segment import Point
 from parts.parameter import choice, count, length, thickness
 from parts.profile import Dimension, Opening, Profile, openings
@@ -22,7 +21,6 @@ from parts.template import STOCK, Parameters
 HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")
 HANGING, FOOTING = "Hanging hole", "Stake or tab"
-UPSIDE_DOWN = rotation(math.pi)
 
 CAUTIONS = (
     "Blunt and deburr tips, edges and stake: what hangs or stands at the height of eyes or of children can injure.",
@@ -114,15 +112,22 @@ class Hung(Parameters):
         return self.figure.box[1]
 
     @cached_property
-    def footed(self) -> Loop:
-        """The figure with its foot.
+    def foot_seam(self) -> Seam:
+        """Where the foot joins the figure.
 
         Raises:
             GeometryError: if the figure doesn't reach over the foot and its rounds.
         """
-        if self.foot == "none":
-            return self.figure
-        return attached(self.figure, self.foot_x, self.foot_width, self._foot_end, self.blend_radius)
+        return seam(self.figure, self.foot_x, self.foot_width, self.blend_radius)
+
+    @cached_property
+    def footed(self) -> Loop:
+        """The figure with its foot.
+
+        Raises:
+            GeometryError: if it has no place.
+        """
+        return self.figure if self.foot == "none" else attached(self.figure, self.foot_seam, self._foot_end)
 
     @property
     def _foot_end(self) -> list[Vertex]:
@@ -133,9 +138,13 @@ class Hung(Parameters):
         return [(x + a, y, 0.0) for a, y in ((-half, shoulder), (-blunt, low), (blunt, low), (half, shoulder))]
 
     @cached_property
-    def turned(self) -> Loop:
-        """The figure with its foot, upside down: a lug is a foot there."""
-        return UPSIDE_DOWN.loop(self.footed)
+    def lug_seam(self) -> Seam:
+        """Where the lug joins the figure.
+
+        Raises:
+            GeometryError: if the figure doesn't reach under the lug and its rounds.
+        """
+        return seam(self.footed, self.hang_x, 2 * self.clear, self.blend_radius, -1)
 
     @cached_property
     def lug_height(self) -> float:
@@ -144,10 +153,9 @@ class Hung(Parameters):
         Raises:
             GeometryError: if the figure isn't there.
         """
-        turned, x, r = self.turned, -self.hang_x, self.blend_radius
-        rounds = (first_from_below(turned, x + s * (self.clear + r), r).height for s in (-1, 1))
-        above = [t.height for each in self.cut_outs for t in touches(each.loop, self.hang_x, self.clear)]
-        return max(-min(lowest_within(turned, x, self.clear), *rounds), *above, -math.inf)
+        x, rounds = self.hang_x, (self.lug_seam.left.height, self.lug_seam.right.height)
+        above = (t.height for each in self.cut_outs for t in touches(each.loop, x, self.clear))
+        return max(highest_within(self.footed, x, self.clear), *rounds, *above)
 
     @cached_property
     def edge(self) -> Loop:
@@ -158,9 +166,27 @@ class Hung(Parameters):
         """
         if self.hang != "lug":
             return self.footed
-        x, r = -self.hang_x, self.clear
-        end = [(x - r, -self.lug_height, 1.0), (x + r, -self.lug_height, 0.0)]
-        return UPSIDE_DOWN.loop(attached(self.turned, x, 2 * r, end, self.blend_radius))
+        x, r, y = self.hang_x, self.clear, self.lug_height
+        return attached(self.footed, self.lug_seam, [(x + r, y, 1.0), (x - r, y, 0.0)])
+
+    @cached_property
+    def seats(self) -> tuple[Touch, ...]:
+        """Where the holes in the figure are, from the left, each with the place of the edge that is nearest to it.
+
+        Raises:
+            GeometryError: if one has no place with enough metal around it.
+        """
+        loops = [self.edge, *(opening.loop for opening in self.cut_outs)]
+        found = [highest_seat(loops, x, self.clear) for x in self._hang_xs]
+        seats = tuple(seat for seat in found if seat)
+        if len(seats) < len(found):
+            raise GeometryError("No hole with the metal around it has room there.")
+        return seats
+
+    @property
+    def _hang_xs(self) -> tuple[float, ...]:
+        offsets = {"one": (0.0,), "two": (-self.apart / 2, self.apart / 2)}.get(self.hang, ())
+        return tuple(self.hang_x + off for off in offsets)
 
     @cached_property
     def hang_centres(self) -> tuple[Point, ...]:
@@ -169,18 +195,9 @@ class Hung(Parameters):
         Raises:
             GeometryError: if one has no place with enough metal around it.
         """
-        if self.hang == "none":
-            return ()
         if self.hang == "lug":
             return ((self.hang_x, self.lug_height),)
-        offsets = (0.0,) if self.hang == "one" else (-self.apart / 2, self.apart / 2)
-        return tuple(self._seat(self.hang_x + off) for off in offsets)
-
-    def _seat(self, x: float) -> Point:
-        seat = highest_seat([self.edge, *(opening.loop for opening in self.cut_outs)], x, self.clear)
-        if seat is None:
-            raise GeometryError(f"No hole with its eye has room at {x:.4g} mm.")
-        return x, seat.height
+        return tuple((x, seat.height) for x, seat in zip(self._hang_xs, self.seats, strict=True))
 
     def problems(self) -> Iterator[Problem]:
         """Yield what doesn't go together: the figure first, then, where it is sound, what holds it."""
@@ -203,14 +220,18 @@ class Hung(Parameters):
     def _foot_problems(self) -> Iterator[Problem]:
         if self.foot == "none":
             return
-        x, r = self.foot_x, self.blend_radius
         try:
-            tops = [first_from_below(self.figure, x + s * (self.foot_width / 2 + r), r).height for s in (-1, 1)]
+            joint = self.foot_seam
         except GeometryError:
             yield self.problem("foot_width", "must be less: with the radius to both sides it is wider than the figure.")
             return
+        lowest = min(joint.left.height, joint.right.height)
         point = self.point_length if self.foot == "stake" else 0.0
-        yield from self.over("foot_length", self.floor - min(tops) + point, "below the radius into the figure")
+        yield from self.over(
+            "foot_length",
+            self.floor - lowest + point,
+            "below the radius into the figure",
+        )
 
     def _hole_problems(self) -> Iterator[Problem]:
         try:
@@ -233,20 +254,15 @@ def _hole_dimensions(p: Hung) -> Iterator[Dimension]:
     if not p.hang_centres:
         return
     (x, y), *more = p.hang_centres
-    loops = [p.edge, *(opening.loop for opening in p.cut_outs)]
     side = math.radians(30)
     yield Dimension("hole", (x, y), (x + p.hole / 2 * math.cos(side), y - p.hole / 2 * math.sin(side)), "diameter")
-    near = (x, y + p.clear)
-    if p.hang != "lug":
-        seat = highest_seat(loops, x, p.clear)
-        near = seat.at if seat else near
+    near = (x, y + p.clear) if p.hang == "lug" else p.seats[0].at
     yield Dimension("eye", toward((x, y), near, p.hole / 2), near, "along")
     for other in more:
         yield Dimension("apart", (x, y), other, "above")
     if p.hang == "lug" and p.foot == "none" and p.blend_radius:
-        out = p.clear + p.blend_radius
-        height = -first_from_below(p.turned, -x - out, p.blend_radius).height
-        yield Dimension("blend_radius", (x + out, height), (x + p.clear, height), "radius")
+        height = p.lug_seam.left.height
+        yield Dimension("blend_radius", (x + p.clear + p.blend_radius, height), (x + p.clear, height), "radius")
 
 
 def _foot_dimensions(p: Hung) -> Iterator[Dimension]:
@@ -261,6 +277,5 @@ def _foot_dimensions(p: Hung) -> Iterator[Dimension]:
         yield Dimension("point_length", (x + blunt, low), (x + half, shoulder), "right")
         yield Dimension("point_width", (x - blunt, low), (x + blunt, low), "below")
     if p.blend_radius:
-        out = half + p.blend_radius
-        height = first_from_below(p.figure, x + out, p.blend_radius).height
-        yield Dimension("blend_radius", (x + out, height), (x + half, height), "radius")
+        height = p.foot_seam.right.height
+        yield Dimension("blend_radius", (x + half + p.blend_radius, height), (x + half, height), "radius")

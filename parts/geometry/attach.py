@@ -1,8 +1,8 @@
-"""A foot drawn onto the underside of a figure, and discs seated in it: exact, on true lines and arcs.
+"""A foot drawn onto the underside of a figure, or a lug onto its top, and discs seated in it: on true lines and arcs.
 
 The disc that rounds the corner beside the foot is rolled up along the foot's side until it touches the figure;
-what lies above it there becomes metal. So every joint is tangent, whatever the figure's edge does.
-Loops run counter-clockwise. Lengths are mm.
+what lies above it there becomes metal. So every joint is tangent, whatever the figure's edge does. A lug is
+the same upside down. Loops run counter-clockwise. Lengths are mm.
 """
 
 import math
@@ -13,7 +13,7 @@ from parts.errors import GeometryError
 from parts.geometry.draft import Vertex
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
-from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD
+from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 
 
 class Touch(NamedTuple):
@@ -24,18 +24,52 @@ class Touch(NamedTuple):
     at: Point
 
 
+class Seam(NamedTuple):
+    """Where a foot is to join a figure: its sides `half` beside the upright line at `x`, the discs of `radius` touch.
+
+    `side` is 1 for a foot below the figure, -1 for a lug above; left and right are as seen with the foot below.
+    """
+
+    x: float
+    half: float
+    radius: float
+    side: int
+    left: Touch
+    right: Touch
+
+
 def touches(loop: Loop, x: float, radius: float) -> Iterator[Touch]:
-    """Yield where a disc centred on the upright line at `x` is as far as its radius from a segment of the loop.
+    """Return where a disc centred on the upright line at `x` is as far as its radius from a segment of the loop.
 
     With a radius of 0, where the line crosses the loop.
     """
-    for i, segment in enumerate(loop.segments):
+    return _touches(_beside(loop, x, radius), x, radius)
+
+
+def _beside(loop: Loop, x: float, reach: float) -> list[tuple[int, Segment]]:
+    """The segments that may come within `reach` of the upright line at `x`, with their indices."""
+    return [(i, segment) for i, segment in enumerate(loop.segments) if _may_reach(segment, 0, x, reach)]
+
+
+def _touches(near: Iterable[tuple[int, Segment]], x: float, radius: float) -> Iterator[Touch]:
+    for i, segment in near:
         (ex, ey), off = segment.start, x - segment.start[0]
         if abs(off) <= radius:
             rise = math.sqrt(radius**2 - off**2)
             yield from (Touch(ey + s * rise, i, (ex, ey)) for s in (-1, 1))
         beside = _beside_arc(segment, x, radius) if isinstance(segment, Arc) else _beside_line(segment, x, radius)
         yield from (Touch(height, i, at) for height, at in beside)
+
+
+def _may_reach(segment: Segment, axis: int, value: float, reach: float) -> bool:
+    """Whether a segment may come within `reach` of a place along x (0) or y (1); no is sure, and quickly said.
+
+    An arc lies in the disc about the middle of its chord through its ends, or where it is more than half a
+    circle through its furthest point, the bulge times as far away.
+    """
+    a, b = segment.start[axis], segment.end[axis]
+    half = max(abs(segment.bulge), 1.0) * segment.chord / 2 if isinstance(segment, Arc) else abs(b - a) / 2
+    return abs(value - (a + b) / 2) <= half + reach + LIMIT_SLACK_MM
 
 
 def _beside_line(line: Line, x: float, radius: float) -> Iterator[tuple[float, Point]]:
@@ -60,13 +94,17 @@ def _beside_arc(arc: Arc, x: float, radius: float) -> Iterator[tuple[float, Poin
                     yield cy + up, foot
 
 
-def first_from_below(loop: Loop, x: float, radius: float) -> Touch:
-    """Return where a disc that rises along the upright line at `x` touches the loop first.
+def first_from_below(loop: Loop, x: float, radius: float, side: int = 1) -> Touch:
+    """Return where a disc that rises along the upright line at `x` touches the loop first; with side -1, that sinks.
 
     Raises:
         GeometryError: if it passes.
     """
-    found = min(touches(loop, x, radius), default=None)
+    return _first(_beside(loop, x, radius), x, radius, side)
+
+
+def _first(near: Iterable[tuple[int, Segment]], x: float, radius: float, side: int) -> Touch:
+    found = (min if side > 0 else max)(_touches(near, x, radius), default=None)
     if found is None:
         raise GeometryError(f"A disc of {radius:.4g} mm at {x:.4g} mm passes beside the outline.")
     return found
@@ -78,13 +116,21 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
     The first loop is the outside, the others are openings. None where there is no such place.
     """
     outside, *openings = loops
-    found = sorted((touch for loop in loops for touch in touches(loop, x, clearance)), reverse=True)
-    for touch in found:
+    beside = [_beside(loop, x, clearance) for loop in loops]
+    near = [segment for each in beside for _, segment in each]
+    for touch in sorted((touch for each in beside for touch in _touches(each, x, clearance)), reverse=True):
         centre = x, touch.height
-        in_metal = outside.contains(centre) and not any(opening.contains(centre) for opening in openings)
-        if in_metal and room_at(loops, centre) >= clearance - LIMIT_SLACK_MM:
+        if (
+            _is_clear(near, centre, clearance - LIMIT_SLACK_MM)
+            and outside.contains(centre)
+            and not any(opening.contains(centre) for opening in openings)
+        ):
             return touch
     return None
+
+
+def _is_clear(segments: Iterable[Segment], p: Point, room: float) -> bool:
+    return all(distance(s.nearest(p), p) >= room for s in segments if _may_reach(s, 1, p[1], room))
 
 
 def room_at(loops: Iterable[Loop], p: Point) -> float:
@@ -93,60 +139,90 @@ def room_at(loops: Iterable[Loop], p: Point) -> float:
     return min((distance(segment.nearest(p), p) for segment in every), default=math.inf)
 
 
-def lowest_within(loop: Loop, x: float, half: float) -> float:
-    """Return the height of the loop's lowest point between the upright lines `half` to both sides of `x`.
+def highest_within(loop: Loop, x: float, half: float) -> float:
+    """Return the height of the loop's highest point between the upright lines `half` to both sides of `x`.
 
     Raises:
         GeometryError: if the loop has none there.
     """
-    heights = [touch.height for side in (x - half, x + half) for touch in touches(loop, side, 0.0)]
-    for segment in loop.segments:
-        bottom = [segment.start]
+    near = _beside(loop, x, half)
+    heights = [touch.height for side in (x - half, x + half) for touch in _touches(near, side, 0.0)]
+    for _, segment in near:
+        tops = [segment.start]
         if isinstance(segment, Arc):
-            lowest = segment.centre[0], segment.centre[1] - segment.radius
-            bottom += [lowest] if segment.covers(lowest) else []
-        heights += [py for px, py in bottom if abs(px - x) <= half]
+            top = segment.centre[0], segment.centre[1] + segment.radius
+            tops += [top] if segment.covers(top) else []
+        heights += [py for px, py in tops if abs(px - x) <= half]
     if not heights:
         raise GeometryError(f"The outline passes {half:.4g} mm and more beside {x:.4g} mm.")
-    return min(heights)
+    return max(heights)
 
 
-def attached(loop: Loop, x: float, width: float, end: Sequence[Vertex], radius: float) -> Loop:
-    """Return the loop with a foot of `width` about the upright line at `x` below it, its sides rounded into the figure.
-
-    `end` is what is below the two sides, from left to right; it lies below the loop between them and below
-    the rounds, see `first_from_below`.
+def seam(loop: Loop, x: float, width: float, radius: float, side: int = 1) -> Seam:
+    """Return where a foot of `width` about the upright line at `x` joins the loop, below it or (side -1) above.
 
     Raises:
         GeometryError: if the figure doesn't reach over both rounds.
     """
-    left = first_from_below(loop, x - width / 2 - radius, radius)
-    right = first_from_below(loop, x + width / 2 + radius, radius)
-    around = list(_between(loop, right, left))
-    into = [(*left.at, _round(x - width / 2 - radius, left, radius, 0.0)), (x - width / 2, left.height, 0.0)]
-    out = [(x + width / 2, right.height, _round(x + width / 2 + radius, right, radius, math.pi))]
-    return Loop.through([*around, *into, *end, *out])
+    half = width / 2
+    near = _beside(loop, x, half + 2 * radius)
+    left, right = (_first(near, x + s * side * (half + radius), radius, side) for s in (-1, 1))
+    return Seam(x, half, radius, side, left, right)
 
 
-def _round(x: float, touch: Touch, radius: float, side: float) -> float:
-    """Bulge of the round between the point touched and the foot's side, seen from the centre at the angle `side`."""
-    if not radius:
+def attached(loop: Loop, at: Seam, end: Sequence[Vertex]) -> Loop:
+    """Return the loop with a foot at a seam, its sides rounded into the figure.
+
+    `end` is what is beyond the two sides, counter-clockwise; it lies further out than the loop between them
+    and than the rounds.
+    """
+    (left, right), s = (at.left, at.right), at.side
+    first, last = loop.segments[right.segment], loop.segments[left.segment]
+    n = len(loop.segments)
+    between = (right.segment + 1 + k for k in range((left.segment - right.segment - 1) % n))
+    new: list[Vertex] = [
+        (*last.start, _part(last, 0.0, last.fraction_of(left.at))),
+        (*left.at, _round(at, left, -s)),
+        (at.x - s * at.half, left.height, 0.0),
+        *end,
+        (at.x + s * at.half, right.height, _round(at, right, s)),
+        (*right.at, _part(first, first.fraction_of(right.at), 1.0)),
+        (*first.end, 0.0),
+    ]
+    return Loop((*_path(new), *(loop.segments[k % n] for k in between)))
+
+
+def _round(at: Seam, touch: Touch, beside: int) -> float:
+    """Bulge of the round between the point touched and the foot's side, on the right of the foot (1) or its left."""
+    if not at.radius:
         return 0.0
-    seen = math.atan2(touch.at[1] - touch.height, touch.at[0] - x)
-    return -math.tan(abs(side - seen) / 4)
-
-
-def _between(loop: Loop, first: Touch, last: Touch) -> Iterator[Vertex]:
-    """Yield the vertices of the loop from one point of it on, up to another, without that."""
-    n, start = len(loop.segments), loop.segments[first.segment].fraction_of(first.at)
-    stop = loop.segments[last.segment].fraction_of(last.at)
-    yield *first.at, _part(loop.segments[first.segment], start, 1.0)
-    for k in range(first.segment + 1, first.segment + (last.segment - first.segment - 1) % n + 1):
-        segment = loop.segments[k % n]
-        yield *segment.start, _part(segment, 0.0, 1.0)
-    yield *loop.segments[last.segment].start, _part(loop.segments[last.segment], 0.0, stop)
+    x = at.x + beside * (at.half + at.radius)
+    seen = math.atan2(abs(touch.at[1] - touch.height), beside * (touch.at[0] - x))  # the foot's side is seen at pi
+    return -math.tan((math.pi - seen) / 4)
 
 
 def _part(segment: Segment, low: float, high: float) -> float:
     """Bulge of the part of a segment between two fractions of its length."""
     return math.tan((high - low) * segment.sweep / 4) if isinstance(segment, Arc) else 0.0
+
+
+def _path(vertices: Sequence[Vertex]) -> list[Segment]:
+    """The segments of an open chain, those of no length left out, its two ends kept to the last bit."""
+    made: list[Segment] = []
+    (x, y, bulge), *others = vertices
+    for end_x, end_y, following in others:
+        start, end = (x, y), (end_x, end_y)
+        apart, bows = distance(start, end), bulge
+        bulge = following
+        if abs(bows) * apart / 2 > SAME_POINT_MM:  # how far it bows
+            made.append(Arc(start, end, bows))
+        elif apart > SAME_POINT_MM:
+            made.append(Line(start, end))
+        else:
+            continue
+        x, y = end
+    *_, (x, y, _) = vertices
+    last = made[-1]
+    if last.end != (x, y):
+        made[-1] = Arc(last.start, (x, y), last.bulge) if isinstance(last, Arc) else Line(last.start, (x, y))
+    return made

@@ -246,6 +246,10 @@ class Arc:
 
     def crossings_right_of(self, p: Point) -> int:
         """Count where the ray from `p` to the right crosses; an end counts on its lower side only."""
+        ay, by = self.start[1], self.end[1]
+        # from the middle of the chord no point is further than half the chord, or than the bow where that is more
+        if abs(p[1] - (ay + by) / 2) > max(1.0, abs(self.bulge)) * self.chord / 2 + SAME_POINT_MM:
+            return 0
         return sum(
             (a[1] > p[1]) != (b[1] > p[1]) and self._is_left_of_piece(p, rises=b[1] > a[1])
             for a, b in self._rising_and_falling

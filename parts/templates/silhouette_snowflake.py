@@ -17,13 +17,13 @@ from parts.errors import GeometryError, Problem
 from parts.geometry.belt import polar
 from parts.geometry.draft import Corner, circle, fillet, polygon
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meetings
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point
 from parts.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.parameter import angle, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.template import Preset, Template
+from parts.tolerance import LIMIT_SLACK_MM
 
 ORIGIN = (0.0, 0.0)
 SHORTER = 0.42
@@ -107,19 +107,34 @@ class SilhouetteSnowflake(Hung):
             *self.under("middle", self.arm_width / math.sin(math.pi / self.arms), "to leave metal round it"),
         ]
         if self.pairs > 1:
-            low += self.over("last_branch", self.first_branch, "to be further out than the first pair")
+            width = self.branch_width / math.sin(math.radians(self.branch_angle))
+            least = self.first_branch + (self.pairs - 1) * width
+            low += self.over("last_branch", least, "for so many pairs of branches beside each other")
         yield from low
         if low:
             return
-        try:
-            crossing = next(iter(meetings([self.figure])), None)
-        except GeometryError:
-            yield self.problem("pairs", "have no room on the arm, with their width and the radii.")
-            return
-        if crossing is not None:
+        if any(self.outside_sector(at, reach) > -LIMIT_SLACK_MM for at, reach in self.branches):
             yield self.problem(
                 "first_length", "makes branches meet; they must be shorter or narrower, or start further out."
             )
+            return
+        try:
+            _ = self.figure
+        except GeometryError:
+            yield self.problem("pairs", "have no room on the arm, with their width and the radii.")
+
+    def outside_sector(self, at: float, reach: float) -> float:
+        """How far a branch reaches beyond the middle between two arms, negative where it stays on its side of it.
+
+        An arm's half that stays there meets no other: its branches are parallel and leave it one after the other.
+        """
+        step, turn, half = math.pi / self.arms, math.radians(self.branch_angle), self.arm_width / 2
+        w, r = self.branch_width / 2, self.tip_radius
+        along, across = reach - r, w - r
+        end = at + along * math.cos(turn), half + along * math.sin(turn)
+        off = end[1] * math.cos(step) - end[0] * math.sin(step)
+        foot = half * math.cos(step) - (at - w / math.sin(turn)) * math.sin(step)
+        return max(off + across * abs(math.cos(turn - step)) + r, foot)
 
     def figure_dimensions(self) -> Iterator[Dimension]:
         """Yield the lengths of the upper arm and of its branches, on the left."""
@@ -134,10 +149,8 @@ class SilhouetteSnowflake(Hung):
             if name == "last" and self.pairs == 1:
                 continue
             yield Dimension(f"{name}_branch", ORIGIN, up.point((at, half)), "right")
-            if not self.seed:
-                yield Dimension(
-                    f"{name}_length", up.point((at, half)), up.point((at + reach * c, half + reach * s)), "along"
-                )
+            end = at + reach * c, half + reach * s
+            yield Dimension(f"{name}_length", up.point((at, half)), up.point(end), "along")
         at, reach = self.branches[0]
         end, w = (at + reach * c, half + reach * s), self.branch_width / 2
         ends = (end[0] + w * s, end[1] - w * c), (end[0] - w * s, end[1] + w * c)
@@ -145,6 +158,11 @@ class SilhouetteSnowflake(Hung):
         centre = self.diameter / 2 - self.tip_radius, half - self.tip_radius
         rim = centre[0] + self.tip_radius * math.sqrt(0.5), centre[1] + self.tip_radius * math.sqrt(0.5)
         yield Dimension("tip_radius", left.point(centre), left.point(rim), "radius")
+        if r := self.notch_radius:
+            step = math.pi / self.arms
+            valley = (self.arm_width / 2 + r) / math.sin(step)
+            ends = polar(valley, math.pi / 2 - 3 * step), polar(valley - r, math.pi / 2 - 3 * step)
+            yield Dimension("notch_radius", *ends, "radius")
         if self.middle:
             yield Dimension("middle", ORIGIN, polar(self.middle / 2, -math.pi / 4), "diameter")
 

@@ -140,7 +140,8 @@ class SilhouetteSunburst(Hung):
             if self.ties < 3:
                 yield self.problem("ties", "must be 0, or 3 and more: fewer don't hold the middle.")
                 return
-            yield from self.under("slot_width", self.disc_diameter - self.ring, "to leave a rim round the ring")
+            beyond = [*self.under("ring", self.disc_diameter, "to lie in the disc")]
+            yield from beyond or self.under("slot_width", self.disc_diameter - self.ring, "to leave a rim round it")
             least = (self.tie + self.slot_width) / math.sin(math.pi / self.ties)
             yield from self.over("ring", least + self.slot_width, "for so many slots and ties")
             yield from self.under("middle", self.ring - self.slot_width, "inside the ring")

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.errors import Refused
-from parts.geometry.attach import attached, first_from_below, highest_seat
+from parts.geometry.attach import attached, first_from_below, highest_seat, seam
 from parts.geometry.draft import circle, rectangle
 from parts.hanging import Hung, hung
 from parts.profile import Opening
@@ -74,7 +74,8 @@ def test_a_lug_rises_clear_of_what_is_cut_out():
 
 def test_a_foot_on_a_flat_is_rounded_by_quarters():
     """By hand: each round adds (1 - pi/4) r² beside the foot."""
-    loop = attached(rectangle((-50.0, 0.0), 100.0, 40.0), 0.0, 20.0, [(-10, -60, 0), (10, -60, 0)], 6.0)
+    plate = rectangle((-50.0, 0.0), 100.0, 40.0)
+    loop = attached(plate, seam(plate, 0.0, 20.0, 6.0), [(-10, -60, 0), (10, -60, 0)])
     assert loop.area == pytest.approx(100 * 40 + 20 * 60 + 2 * 36 * (1 - math.pi / 4))
     assert first_from_below(rectangle((-50.0, 0.0), 100.0, 40.0), 16.0, 6.0).height == pytest.approx(-6)
 
