@@ -15,7 +15,7 @@ from functools import cached_property
 
 from parts.errors import GeometryError, Problem
 from parts.geometry.belt import polar
-from parts.geometry.draft import Corner, circle, fillet, polygon
+from parts.geometry.draft import Corner, circle, fillet, polygon, toward
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point
@@ -159,9 +159,9 @@ class SilhouetteSnowflake(Hung):
         rim = centre[0] + self.tip_radius * math.sqrt(0.5), centre[1] + self.tip_radius * math.sqrt(0.5)
         yield Dimension("tip_radius", left.point(centre), left.point(rim), "radius")
         if r := self.notch_radius:
-            step = math.pi / self.arms
-            valley = (self.arm_width / 2 + r) / math.sin(step)
-            ends = polar(valley, math.pi / 2 - 3 * step), polar(valley - r, math.pi / 2 - 3 * step)
+            lower, x = rotation(math.pi / 2 + 4 * math.pi / self.arms), at - w / s  # w is half the branch's width here
+            into = x - r * math.tan(turn / 2), half + r
+            ends = lower.point(into), lower.point(toward(into, (x, half), r))
             yield Dimension("notch_radius", *ends, "radius")
         if self.middle:
             yield Dimension("middle", ORIGIN, polar(self.middle / 2, -math.pi / 4), "diameter")
