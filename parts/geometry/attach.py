@@ -115,18 +115,23 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
 
     The first loop is the outside, the others are openings. None where there is no such place.
     """
-    outside, *openings = loops
     beside = [_beside(loop, x, clearance) for loop in loops]
     near = [segment for each in beside for _, segment in each]
+    outside, *openings = (loop for loop, each in zip(loops, beside, strict=True) if each or loop is loops[0])
     for touch in sorted((touch for each in beside for touch in _touches(each, x, clearance)), reverse=True):
         centre = x, touch.height
         if (
             _is_clear(near, centre, clearance - LIMIT_SLACK_MM)
-            and outside.contains(centre)
-            and not any(opening.contains(centre) for opening in openings)
+            and _holds(outside, centre)
+            and not any(_holds(opening, centre) for opening in openings)
         ):
             return touch
     return None
+
+
+def _holds(loop: Loop, p: Point) -> bool:
+    """As `Loop.contains`, without the boxes of all its segments, which a few questions aren't worth."""
+    return sum(segment.crossings_right_of(p) for segment in loop.segments) % 2 == 1
 
 
 def _is_clear(segments: Iterable[Segment], p: Point, room: float) -> bool:
