@@ -37,7 +37,7 @@ class Loop:
         for segment in self.segments:
             if before.end != segment.start:
                 raise GeometryError(f"The loop is open between {before.end} and {segment.start}.")
-            if segment.length <= SAME_POINT_MM:
+            if isinstance(segment, Line) and segment.length <= SAME_POINT_MM:  # an arc can't be made without
                 raise GeometryError(f"The loop holds a segment of no length at {segment.start}.")
             before = segment
 

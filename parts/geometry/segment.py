@@ -166,18 +166,26 @@ class Arc:
     @cached_property
     def box(self) -> Box:
         """The smallest upright rectangle around the arc."""
-        (cx, cy), r = self.centre, self.radius
-        quarters = ((cx + r, cy), (cx, cy + r), (cx - r, cy), (cx, cy - r))
-        points = [self.start, self.end, *(p for p in quarters if self.covers(p))]
-        xs, ys = [p[0] for p in points], [p[1] for p in points]
+        (ax, ay), (bx, by), (cx, cy), r = self.start, self.end, self.centre, self.radius
+        quarters: list[Point] = []
+        # up to half a turn, an arc with its outermost point between its ends has one of them to each side of it
+        if (ay - cy) * (by - cy) <= 0 or abs(self.bulge) > 1:
+            quarters += (cx + r, cy), (cx - r, cy)
+        if (ax - cx) * (bx - cx) <= 0 or abs(self.bulge) > 1:
+            quarters += (cx, cy + r), (cx, cy - r)
+        xs, ys = [ax, bx], [ay, by]
+        for p in quarters:
+            if self.covers(p):
+                xs.append(p[0])
+                ys.append(p[1])
         return min(xs), min(ys), max(xs), max(ys)
 
-    @property
+    @cached_property
     def heading_at_start(self) -> Point:
         """Unit direction of travel at the start."""
         return self.heading_at(self.start)
 
-    @property
+    @cached_property
     def heading_at_end(self) -> Point:
         """Unit direction of travel at the end."""
         return self.heading_at(self.end)
@@ -189,8 +197,8 @@ class Arc:
 
     def heading_at(self, p: Point) -> Point:
         """Return the unit direction of travel at a point `p` of the arc."""
-        turn = math.copysign(1 / self.radius, self.bulge)
-        return -(p[1] - self.centre[1]) * turn, (p[0] - self.centre[0]) * turn
+        (cx, cy), turn = self.centre, self.curvature
+        return -(p[1] - cy) * turn, (p[0] - cx) * turn
 
     def at(self, fraction: float) -> Point:
         """Return the point at `fraction` of the length, 0 at the start.
@@ -213,7 +221,8 @@ class Arc:
         (ax, ay), (bx, by) = self.start, self.end
         ux, uy, px, py = bx - ax, by - ay, p[0] - ax, p[1] - ay
         slack = SAME_POINT_MM * self.chord
-        if cross(ux, uy, px, py) * math.copysign(1, self.bulge) > slack:
+        left = ux * py - uy * px
+        if (left if self.bulge > 0 else -left) > slack:
             return False
         along = ux * px + uy * py
         return abs(self.bulge) > 1 or -slack <= along <= self.chord**2 + slack
@@ -246,6 +255,10 @@ class Arc:
 
     def crossings_right_of(self, p: Point) -> int:
         """Count where the ray from `p` to the right crosses; an end counts on its lower side only."""
+        ay, by = self.start[1], self.end[1]
+        # from the middle of the chord no point is further than half the chord, or than the bow where that is more
+        if abs(p[1] - (ay + by) / 2) > max(1.0, abs(self.bulge)) * self.chord / 2 + SAME_POINT_MM:
+            return 0
         return sum(
             (a[1] > p[1]) != (b[1] > p[1]) and self._is_left_of_piece(p, rises=b[1] > a[1])
             for a, b in self._rising_and_falling

@@ -24,7 +24,7 @@ ORDER = """
     stock feature machine brake bolting voids bends shop_file way_out
     process pace bend expected
     job template as_cut
-    bolt_holes bent tabs slowing tabbed
+    bolt_holes bent hanging tabs slowing tabbed
     bent_rows leg_holes arms measure bend_table
     record
     artwork read drawing

@@ -1,0 +1,233 @@
+"""A foot drawn onto the underside of a figure, or a lug onto its top, and discs seated in it: on true lines and arcs.
+
+The disc that rounds the corner beside the foot is rolled up along the foot's side until it touches the figure;
+what lies above it there becomes metal. So every joint is tangent, whatever the figure's edge does. A lug is
+the same upside down. Loops run counter-clockwise. Lengths are mm.
+"""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from parts.errors import GeometryError
+from parts.geometry.draft import Vertex
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Arc, Line, Point, Segment, distance
+from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
+
+
+class Touch(NamedTuple):
+    """Where a disc on an upright line touches a loop: height of its centre, which segment, the point touched."""
+
+    height: float
+    segment: int
+    at: Point
+
+
+class Seam(NamedTuple):
+    """Where a foot is to join a figure: its sides `half` beside the upright line at `x`, the discs of `radius` touch.
+
+    `side` is 1 for a foot below the figure, -1 for a lug above; left and right are as seen with the foot below.
+    """
+
+    x: float
+    half: float
+    radius: float
+    side: int
+    left: Touch
+    right: Touch
+
+
+def touches(loop: Loop, x: float, radius: float) -> Iterator[Touch]:
+    """Return where a disc centred on the upright line at `x` is as far as its radius from a segment of the loop.
+
+    With a radius of 0, where the line crosses the loop.
+    """
+    return _touches(_beside(loop, x, radius), x, radius)
+
+
+def _beside(loop: Loop, x: float, reach: float) -> list[tuple[int, Segment]]:
+    """The segments that may come within `reach` of the upright line at `x`, with their indices."""
+    return [(i, segment) for i, segment in enumerate(loop.segments) if _may_reach(segment, 0, x, reach)]
+
+
+def _touches(near: Iterable[tuple[int, Segment]], x: float, radius: float) -> Iterator[Touch]:
+    for i, segment in near:
+        (ex, ey), off = segment.start, x - segment.start[0]
+        if abs(off) <= radius:
+            rise = math.sqrt(radius**2 - off**2)
+            yield from (Touch(ey + s * rise, i, (ex, ey)) for s in (-1, 1))
+        beside = _beside_arc(segment, x, radius) if isinstance(segment, Arc) else _beside_line(segment, x, radius)
+        yield from (Touch(height, i, at) for height, at in beside)
+
+
+def _may_reach(segment: Segment, axis: int, value: float, reach: float) -> bool:
+    """Whether a segment may come within `reach` of a place along x (0) or y (1); no is sure, and quickly said.
+
+    An arc lies in the disc about the middle of its chord through its ends, or where it is more than half a
+    circle through its furthest point, the bulge times as far away.
+    """
+    a, b = segment.start[axis], segment.end[axis]
+    half = max(abs(segment.bulge), 1.0) * segment.chord / 2 if isinstance(segment, Arc) else abs(b - a) / 2
+    return abs(value - (a + b) / 2) <= half + reach + LIMIT_SLACK_MM
+
+
+def _beside_line(line: Line, x: float, radius: float) -> Iterator[tuple[float, Point]]:
+    (sx, sy), (ux, uy) = line.start, line.heading
+    if abs(ux) <= PARALLEL_RAD:
+        return
+    for away in (-radius, radius):
+        along = (x + away * uy - sx) / ux
+        if 0 <= along <= line.length:
+            foot = sx + along * ux, sy + along * uy
+            yield foot[1] + away * ux, foot
+
+
+def _beside_arc(arc: Arc, x: float, radius: float) -> Iterator[tuple[float, Point]]:
+    (cx, cy), r = arc.centre, arc.radius
+    for reach in (r - radius, r + radius):
+        if reach > 0 and abs(x - cx) <= reach:
+            rise = math.sqrt(reach**2 - (x - cx) ** 2)
+            for up in (-rise, rise):
+                foot = cx + (x - cx) * r / reach, cy + up * r / reach
+                if arc.covers(foot):
+                    yield cy + up, foot
+
+
+def first_from_below(loop: Loop, x: float, radius: float, side: int = 1) -> Touch:
+    """Return where a disc that rises along the upright line at `x` touches the loop first; with side -1, that sinks.
+
+    Raises:
+        GeometryError: if it passes.
+    """
+    return _first(_beside(loop, x, radius), x, radius, side)
+
+
+def _first(near: Iterable[tuple[int, Segment]], x: float, radius: float, side: int) -> Touch:
+    found = (min if side > 0 else max)(_touches(near, x, radius), default=None)
+    if found is None:
+        raise GeometryError(f"A disc of {radius:.4g} mm at {x:.4g} mm passes beside the outline.")
+    return found
+
+
+def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | None:
+    """Return the highest place on the upright line at `x` that is in the metal and this far from every loop.
+
+    The first loop is the outside, the others are openings. None where there is no such place.
+    """
+    beside = [_beside(loop, x, clearance) for loop in loops]
+    near = [segment for each in beside for _, segment in each]
+    outside, *openings = (loop for loop, each in zip(loops, beside, strict=True) if each or loop is loops[0])
+    for touch in sorted((touch for each in beside for touch in _touches(each, x, clearance)), reverse=True):
+        centre = x, touch.height
+        if (
+            _is_clear(near, centre, clearance - LIMIT_SLACK_MM)
+            and _holds(outside, centre)
+            and not any(_holds(opening, centre) for opening in openings)
+        ):
+            return touch
+    return None
+
+
+def _holds(loop: Loop, p: Point) -> bool:
+    """As `Loop.contains`, without the boxes of all its segments, which a few questions aren't worth."""
+    return sum(segment.crossings_right_of(p) for segment in loop.segments) % 2 == 1
+
+
+def _is_clear(segments: Iterable[Segment], p: Point, room: float) -> bool:
+    return all(distance(s.nearest(p), p) >= room for s in segments if _may_reach(s, 1, p[1], room))
+
+
+def room_at(loops: Iterable[Loop], p: Point) -> float:
+    """Return how far a point is from the nearest of the loops, infinite where there is none."""
+    every = (segment for loop in loops for segment in loop.segments)
+    return min((distance(segment.nearest(p), p) for segment in every), default=math.inf)
+
+
+def highest_within(loop: Loop, x: float, half: float) -> float:
+    """Return the height of the loop's highest point between the upright lines `half` to both sides of `x`.
+
+    Raises:
+        GeometryError: if the loop has none there.
+    """
+    near = _beside(loop, x, half)
+    heights = [touch.height for side in (x - half, x + half) for touch in _touches(near, side, 0.0)]
+    for _, segment in near:
+        tops = [segment.start]
+        if isinstance(segment, Arc):
+            top = segment.centre[0], segment.centre[1] + segment.radius
+            tops += [top] if segment.covers(top) else []
+        heights += [py for px, py in tops if abs(px - x) <= half]
+    if not heights:
+        raise GeometryError(f"The outline passes {half:.4g} mm and more beside {x:.4g} mm.")
+    return max(heights)
+
+
+def seam(loop: Loop, x: float, width: float, radius: float, side: int = 1) -> Seam:
+    """Return where a foot of `width` about the upright line at `x` joins the loop, below it or (side -1) above.
+
+    Raises:
+        GeometryError: if the figure doesn't reach over both rounds.
+    """
+    half = width / 2
+    near = _beside(loop, x, half + 2 * radius)
+    left, right = (_first(near, x + s * side * (half + radius), radius, side) for s in (-1, 1))
+    return Seam(x, half, radius, side, left, right)
+
+
+def attached(loop: Loop, at: Seam, end: Sequence[Vertex]) -> Loop:
+    """Return the loop with a foot at a seam, its sides rounded into the figure.
+
+    `end` is what is beyond the two sides, counter-clockwise; it lies further out than the loop between them
+    and than the rounds.
+    """
+    (left, right), s = (at.left, at.right), at.side
+    first, last = loop.segments[right.segment], loop.segments[left.segment]
+    n = len(loop.segments)
+    between = (right.segment + 1 + k for k in range((left.segment - right.segment - 1) % n))
+    new: list[Vertex] = [
+        (*last.start, _part(last, 0.0, last.fraction_of(left.at))),
+        (*left.at, _round(at, left, -s)),
+        (at.x - s * at.half, left.height, 0.0),
+        *end,
+        (at.x + s * at.half, right.height, _round(at, right, s)),
+        (*right.at, _part(first, first.fraction_of(right.at), 1.0)),
+        (*first.end, 0.0),
+    ]
+    return Loop((*_path(new), *(loop.segments[k % n] for k in between)))
+
+
+def _round(at: Seam, touch: Touch, beside: int) -> float:
+    """Bulge of the round between the point touched and the foot's side, on the right of the foot (1) or its left."""
+    if not at.radius:
+        return 0.0
+    x = at.x + beside * (at.half + at.radius)
+    seen = math.atan2(abs(touch.at[1] - touch.height), beside * (touch.at[0] - x))  # the foot's side is seen at pi
+    return -math.tan((math.pi - seen) / 4)
+
+
+def _part(segment: Segment, low: float, high: float) -> float:
+    """Bulge of the part of a segment between two fractions of its length."""
+    return math.tan((high - low) * segment.sweep / 4) if isinstance(segment, Arc) else 0.0
+
+
+def _path(vertices: Sequence[Vertex]) -> list[Segment]:
+    """The segments of an open chain, those of no length left out, its two ends kept to the last bit."""
+    made: list[Segment] = []
+    (x, y, bulge), *others = vertices
+    for end_x, end_y, following in others:
+        start, end = (x, y), (end_x, end_y)
+        apart, bows = distance(start, end), bulge
+        bulge = following
+        if abs(bows) * apart / 2 > SAME_POINT_MM:  # how far it bows
+            made.append(Arc(start, end, bows))
+        elif apart > SAME_POINT_MM:
+            made.append(Line(start, end))
+        else:
+            continue
+        x, y = end
+    *_, (x, y, _) = vertices
+    last = made[-1]
+    if last.end != (x, y):
+        made[-1] = Arc(last.start, (x, y), last.bulge) if isinstance(last, Arc) else Line(last.start, (x, y))
+    return made

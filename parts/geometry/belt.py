@@ -1,0 +1,72 @@
+"""A belt led round pins: an outline of straight flanks, every corner an arc of a pin that the flanks touch.
+
+A pin's radius is positive where the belt turns left round it (an outside corner of a counter-clockwise outline),
+negative where it turns right (an inside corner), and 0 for a sharp corner. Lengths are mm.
+"""
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from parts.errors import GeometryError
+from parts.geometry.draft import Vertex
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Line, Point, cross, distance
+from parts.tolerance import PARALLEL_RAD
+
+
+class Pin(NamedTuple):
+    """Centre of a corner's arc, and its radius with the sign of the turn."""
+
+    at: Point
+    radius: float
+
+
+def polar(radius: float, angle: float) -> Point:
+    """Return the point at a distance from the origin, `angle` radians to the left of the x axis."""
+    return radius * math.cos(angle), radius * math.sin(angle)
+
+
+def belt(pins: Sequence[Pin]) -> Loop:
+    """Return the closed outline round the pins in their order.
+
+    Raises:
+        GeometryError: if two pins that follow each other overlap, or the belt would turn the other way at one.
+    """
+    normals = [_normal(pins[i - 1], pin) for i, pin in enumerate(pins)]  # of the flank that arrives at each
+    vertices: list[Vertex] = []
+    for i, ((x, y), r) in enumerate(pins):
+        (ax, ay), (bx, by) = normals[i], normals[(i + 1) % len(pins)]
+        turn = math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)
+        if not r or abs(turn) <= PARALLEL_RAD:
+            vertices.append((x + r * bx, y + r * by, 0.0))
+            continue
+        if turn * r < 0:
+            raise GeometryError(f"The outline turns the other way at {(x, y)}.")
+        vertices += [(x + r * ax, y + r * ay, math.tan(turn / 4)), (x + r * bx, y + r * by, 0.0)]
+    return Loop.through(vertices)
+
+
+def tangent(first: Pin, last: Pin) -> Line:
+    """Return the flank between two pins that follow each other.
+
+    Raises:
+        GeometryError: if they overlap.
+    """
+    (nx, ny), ((ax, ay), ra), ((bx, by), rb) = _normal(first, last), first, last
+    return Line((ax + ra * nx, ay + ra * ny), (bx + rb * nx, by + rb * ny))
+
+
+def _normal(first: Pin, last: Pin) -> Point:
+    """The unit vector to the right of the flank from one pin to the next.
+
+    The flank's points are a radius along it from both centres: its share of the way between them is the
+    difference of the radii.
+    """
+    apart = distance(first.at, last.at)
+    sine = (first.radius - last.radius) / apart if apart else math.inf
+    if not abs(sine) < 1:
+        raise GeometryError(f"The corners at {first.at} and {last.at} overlap.")
+    ux, uy = (last.at[0] - first.at[0]) / apart, (last.at[1] - first.at[1]) / apart
+    cosine = math.sqrt(1 - sine**2)
+    return sine * ux + cosine * uy, sine * uy - cosine * ux

@@ -1,0 +1,99 @@
+"""A round figure held by foot, lug and holes, against sums made by hand and against shapely."""
+
+import math
+
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+
+from parts.errors import Refused
+from parts.geometry.attach import attached, first_from_below, highest_seat, seam
+from parts.geometry.draft import circle, rectangle
+from parts.hanging import Hung, hung
+from parts.profile import Opening
+from tests.property.flattened import points
+
+
+class Disc(Hung):
+    """A disc of 200 mm with a hole of 60 mm in its middle."""
+
+    @property
+    def figure(self):
+        return circle((0.0, 0.0), 200.0)
+
+    @property
+    def cut_outs(self):
+        return (Opening(circle((0.0, 0.0), 60.0), "middle", "hole"),)
+
+
+def drawn(**values):
+    return hung(Disc.read(values))
+
+
+@given(st.floats(3, 60), st.just(0.0) | st.floats(0.001, 40), st.floats(50, 400))
+def test_a_tab_below_a_disc_is_as_by_hand(width, radius, length):
+    """Between disc and tab: the triangle of the centres and the corner, less the sectors of disc and round."""
+    (edge,) = drawn(foot="tab", foot_width=width, blend_radius=radius, foot_length=length).outside
+    out, apart = width / 2 + radius, 100 + radius
+    down, turn = math.sqrt(apart**2 - out**2), math.asin(out / apart)
+    beside = out * down / 2 - 100**2 * turn / 2 - radius**2 * (math.pi / 2 - turn) / 2
+    area = math.pi * 100**2 + 2 * beside + width * (100 + length - down)
+    assert edge.area == pytest.approx(area, rel=1e-9)
+
+
+@pytest.mark.parametrize("foot", ["none", "stake", "tab"])
+@pytest.mark.parametrize("hang", ["none", "one", "two", "lug"])
+def test_what_holds_it_is_one_sound_loop_with_the_eye_all_round(foot, hang):
+    profile = drawn(foot=foot, hang=hang)
+    (edge,) = profile.outside
+    plate = shapely.Polygon(points(edge))
+    assert plate.is_valid
+    holes = [o for o in profile.inside if o.name == "hanging hole"]
+    assert len(holes) == {"none": 0, "one": 1, "two": 2, "lug": 1}[hang]
+    for hole in holes:
+        ring = shapely.Polygon(points(hole.loop)).exterior
+        assert ring.distance(plate.exterior) == pytest.approx(6, abs=1e-3)
+    assert edge.box[1] == pytest.approx(-100 if foot == "none" else -260)
+
+
+def test_the_hole_is_as_high_as_its_eye_allows():
+    loops = [circle((0.0, 0.0), 200.0), circle((0.0, 0.0), 60.0)]
+    assert highest_seat(loops, 0.0, 10.0).height == pytest.approx(90)
+    assert highest_seat(loops, 30.0, 10.0).height == pytest.approx(math.sqrt(90**2 - 30**2))
+    assert highest_seat(loops, 0.0, 35.0).height == pytest.approx(65)
+    assert highest_seat(loops, 0.0, 35.1) is None
+    assert highest_seat(loops, 100.0, 1.0) is None
+
+
+def test_a_lug_rises_clear_of_what_is_cut_out():
+    """By hand: 73.5 mm of hole and eye above the edge of a hole of 60 mm, more than the disc's top."""
+    (_, hole) = drawn(hang="lug", eye=70).inside
+    assert hole.loop.circle.centre == pytest.approx((0, 103.5))
+
+
+def test_a_foot_on_a_flat_is_rounded_by_quarters():
+    """By hand: each round adds (1 - pi/4) r² beside the foot."""
+    plate = rectangle((-50.0, 0.0), 100.0, 40.0)
+    loop = attached(plate, seam(plate, 0.0, 20.0, 6.0), [(-10, -60, 0), (10, -60, 0)])
+    assert loop.area == pytest.approx(100 * 40 + 20 * 60 + 2 * 36 * (1 - math.pi / 4))
+    assert first_from_below(rectangle((-50.0, 0.0), 100.0, 40.0), 16.0, 6.0).height == pytest.approx(-6)
+
+
+@pytest.mark.parametrize(
+    ("values", "named"),
+    [
+        ({"foot": "tab", "foot_width": 250}, "foot_width"),
+        ({"foot": "stake", "point_length": 160}, "point_length"),
+        ({"foot": "stake", "point_width": 21}, "point_width"),
+        ({"foot": "tab", "foot_length": 5, "blend_radius": 60}, "foot_length"),
+        ({"hang": "two", "apart": 13}, "apart"),
+        ({"hang": "two", "apart": 190}, "hole"),
+        ({"eye": 40}, "hole"),
+        ({"hang": "lug", "eye": 100}, "hole"),
+    ],
+)
+def test_what_has_no_room_is_refused_by_name(values, named):
+    with pytest.raises(Refused) as refused:
+        Disc.read(values)
+    assert [p.parameter for p in refused.value.problems] == [named]
