@@ -40,7 +40,7 @@ def tip(centre: Point, radius: float, arriving: float, leaving: float) -> tuple[
 
 
 def notch(at: Point, radius: float, arriving: float, leaving: float) -> tuple[Knot, Knot]:
-    """Return both ends of an inside corner's arc, its middle `at`, from one heading in degrees right round to another."""
+    """Return both ends of an inside corner's arc, its middle `at`, right round between headings in degrees."""
     return rounded(at, math.radians((arriving + leaving) / 2), radius, math.radians(leaving - arriving))
 
 

@@ -202,7 +202,7 @@ TEMPLATE = Template(
                "hang=none foot=stake foot_length=220 eye_diameter=16 stripe_width=9"),
         Preset("Slim one, a pendant for the market stall", "overall=150 depth=46 tail_span=50 tail_root=12 fin=11 "
                "nose_radius=4 tip_radius=2 eye_diameter=6 gill_width=0 stripes=0 hole=4 eye=4 thickness=2"),
-        Preset("Large, for the boathouse wall", "overall=900 depth=340 tail_span=350 tail_root=84 fin=80 nose_radius=24 "
+        Preset("Large, for the boathouse", "overall=900 depth=340 tail_span=350 tail_root=84 fin=80 nose_radius=24 "
                "tip_radius=8 eye_diameter=36 gill_width=16 stripes=5 stripe_width=20 hang=two apart=260 hole=11 eye=14 "
                "thickness=4"),
     ),
