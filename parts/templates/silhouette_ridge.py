@@ -1,0 +1,272 @@
+r"""Ridge: a skyline of rounded peaks and valleys with spruces on its slopes, on a base or in a frame.
+
+             _     peak_radius           .-------------------.
+      ^    .' `.                         |   sky   _         |  border
+ .-. /_\_ /     `.     .-.  height       | .-.   .'  `.  .-. |
+/   `    V        `.__/   \              |/   `./      `/   \|
+|  valley_radius           |             |                   |
+|__________________________|             '-------------------'
+  overall; valley_height above the lower edge
+"""
+
+from collections.abc import Iterator
+from functools import cached_property
+
+from parts.errors import GeometryError, Problem
+from parts.geometry.belt import Pin, belt, tangent
+from parts.geometry.draft import rectangle
+from parts.geometry.loop import Loop
+from parts.geometry.meet import meetings
+from parts.geometry.segment import Point
+from parts.hanging import CAUTIONS, Hung, hung, seed
+from parts.parameter import choice, count, length
+from parts.profile import Dimension, Opening, Profile
+from parts.template import Preset, Template
+
+FALL = 0.38
+"""By how much the outermost peaks stand lower above the valleys than the middle one, as a share."""
+SIDEWAYS, LOWER = 0.2, 0.55
+"""Of a variant: how far a peak may stray, of what lies between two, and how much lower it may be, of its rise."""
+TREE_LOWER = 0.35
+"""Of a variant: how much smaller a tree may be."""
+ROOM = 1.25
+"""How much room a tree takes along the ridge, in its widths."""
+
+
+class SilhouetteRidge(Hung):
+    """The lower left corner is at the origin."""
+
+    setting: str = choice("Base or frame", default="base", choices=("base", "frame"), group="Outline")
+    overall: float = length("Width", default=520, minimum=60, maximum=3000)
+    height: float = length("Highest peak", default=150, minimum=20, maximum=2000, help="Above the lower edge.")
+    valley_height: float = length("Valleys", default=84, minimum=5, maximum=1500, help="Above the lower edge.")
+    peaks: int = count("Peaks", default=3, minimum=1, maximum=12, group="Outline")
+    peak_radius: float = length("Radius of the peaks", default=8, minimum=1, maximum=1000)
+    valley_radius: float = length("Radius of the valleys", default=16, minimum=1, maximum=1000)
+    seed: int = seed()
+    border: float = length("Width of the frame", default=18, minimum=4, maximum=300, group="Frame")
+    sky: float = length("Sky above the highest peak", default=60, minimum=4, maximum=1500, group="Frame")
+    trees: int = count(
+        "Trees on each slope", default=2, minimum=0, maximum=8, group="Trees",
+        help="At most; fewer where a slope has no room for so many.",
+    )  # fmt: skip
+    tree_height: float = length("Height of the trees", default=32, minimum=5, maximum=500, group="Trees")
+    tree_width: float = length("Width of the trees", default=18, minimum=4, maximum=300, group="Trees")
+    tree_radius: float = length("Radius of their tips", default=2, minimum=0.5, maximum=50, group="Trees")
+
+    @property
+    def framed(self) -> bool:
+        """Whether it stands in a frame."""
+        return self.setting == "frame"
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """Where the ridge ends, left and right."""
+        return (self.border, self.overall - self.border) if self.framed else (0.0, self.overall)
+
+    @property
+    def hang_x(self) -> float:
+        """The middle."""
+        return self.overall / 2
+
+    @property
+    def foot_x(self) -> float:
+        """The middle."""
+        return self.overall / 2
+
+    @property
+    def pitch(self) -> float:
+        """From peak to peak."""
+        return (self.ends[1] - self.ends[0]) / self.peaks
+
+    @cached_property
+    def tops(self) -> tuple[tuple[float, float], ...]:
+        """Place and height of each peak from the right; the middle one, or right of the middle, is the highest."""
+        chance, rise, highest, made = self.chance(), self.height - self.valley_height, (self.peaks - 1) // 2, []
+        for i in range(self.peaks):
+            x, aside = self.ends[1] - (i + 0.5) * self.pitch, abs(2 * (i + 0.5) / self.peaks - 1)
+            top = self.height - (0.0 if i == highest else FALL * rise * aside)
+            if self.seed:
+                x += SIDEWAYS * self.pitch * (2 * chance.random() - 1)
+                lower = LOWER * rise * chance.random()
+                top = self.height - (0.0 if i == highest else lower)
+            made.append((x, top))
+        return tuple(made)
+
+    @cached_property
+    def skyline(self) -> list[Pin]:
+        """Peaks and the valleys between them, from the right, without trees and ends."""
+        made: list[Pin] = []
+        for i, (x, top) in enumerate(self.tops):
+            if i:
+                made.append(
+                    Pin(((x + self.tops[i - 1][0]) / 2, self.valley_height + self.valley_radius), -self.valley_radius)
+                )
+            made.append(Pin((x, top - self.peak_radius), self.peak_radius))
+        return made
+
+    @property
+    def bounds(self) -> tuple[Pin, Pin]:
+        """Where the ridge begins on the right, and ends on the left: corners of the base, or rounded in the frame."""
+        (left, right), r = self.ends, self.valley_radius
+        if not self.framed:
+            return Pin((right, self.valley_height), 0.0), Pin((left, self.valley_height), 0.0)
+        return Pin((right - r, self.valley_height + r), -r), Pin((left + r, self.valley_height + r), -r)
+
+    @cached_property
+    def ridge(self) -> list[Pin]:
+        """The whole ridge from right to left.
+
+        Raises:
+            GeometryError: if peaks and valleys overlap.
+        """
+        plain, made = self.plain, [self.plain[0]]
+        for i, pin in enumerate(plain[1:]):
+            made += (each for at, heading, small in self.planted[i] for each in self._tree(at, heading, small))
+            made.append(pin)
+        return made
+
+    @property
+    def plain(self) -> list[Pin]:
+        """The ridge without trees."""
+        first, last = self.bounds
+        return [first, *self.skyline, last]
+
+    @cached_property
+    def planted(self) -> list[list[tuple[Point, Point, float]]]:
+        """For each slope from the right the foot of each tree, the slope's heading, and the tree's share of full size.
+
+        They stand evenly, no more than have room.
+
+        Raises:
+            GeometryError: if peaks and valleys overlap.
+        """
+        chance, slopes, full = self.chance(), [], True
+        for a, b in zip(self.plain, self.plain[1:], strict=False):
+            slope, trees = tangent(a, b), []
+            room = abs(slope.end[0] - slope.start[0]) / (ROOM * self.tree_width + 2 * self.tree_radius)
+            fit = min(self.trees, int(room)) if slope.heading[0] < 0 else 0
+            for k in range(fit):
+                small = 1 - TREE_LOWER * chance.random() if self.seed and not full else 1.0
+                trees.append((slope.at((k + 0.5) / fit), slope.heading, small))
+                full = False
+            slopes.append(trees)
+        return slopes
+
+    def _tree(self, at: tuple[float, float], heading: tuple[float, float], small: float) -> list[Pin]:
+        """The pins of a tree on a slope: an inside corner on either side, its centre over the slope, and the tip."""
+        (x, y), (ux, uy), r = at, heading, self.tree_radius
+        half = self.tree_width / 2 * small + r
+        feet = [(x + s * half, y + s * half * uy / ux + r / abs(ux)) for s in (1, -1)]
+        return [Pin(feet[0], -r), Pin((x, y + self.tree_height * small - r), r), Pin(feet[1], -r)]
+
+    @cached_property
+    def top(self) -> float:
+        """Height of the frame's upper edge."""
+        return self.height + self.sky + self.border
+
+    @cached_property
+    def figure(self) -> Loop:
+        """The hills on their base, or the frame.
+
+        Raises:
+            GeometryError: if peaks, valleys or trees overlap.
+        """
+        if self.framed:
+            return rectangle((0.0, 0.0), self.overall, self.top, min(self.border, self.valley_radius))
+        return belt([Pin((0.0, 0.0), 0.0), Pin((self.overall, 0.0), 0.0), *self.ridge])
+
+    @cached_property
+    def cut_outs(self) -> tuple[Opening, ...]:
+        """The sky in the frame."""
+        if not self.framed:
+            return ()
+        (left, right), r, high = self.ends, self.valley_radius, self.top - self.border
+        corners = [Pin((left + r, high - r), -r), Pin((right - r, high - r), -r)]
+        return (Opening(belt([*self.ridge, *corners]), "sky", "sky"),)
+
+    def figure_problems(self) -> Iterator[Problem]:
+        """Yield what of the ridge doesn't go together."""
+        rise = self.height - self.valley_height
+        found = [*self.under("valley_height", 0.9 * self.height, "to leave peaks")]
+        if self.framed:
+            found += self.under("border", min(self.overall / 6, self.valley_height), "for a frame of this size")
+        yield from found
+        if found:
+            return
+        found += self.at_most("valley_radius", min(self.pitch / 8, rise / 3), "for so many peaks of this height")
+        found += self.at_most("peak_radius", min(self.pitch / 8, rise / 5), "for so many peaks of this height")
+        if self.framed:
+            found += self.over("sky", self.valley_radius, "for the radius in its corners")
+        found += self._tree_problems() if self.trees else ()
+        yield from found
+        if found:
+            return
+        try:
+            sound = not any(meetings([self.figure, *(opening.loop for opening in self.cut_outs)]))
+            sound = sound and (not self.trees or any(self.planted))
+        except GeometryError:
+            sound = False
+        if not sound:
+            name = "tree_width" if self.trees else "valley_radius"
+            yield self.problem(name, "has no room on the slopes; it must be smaller, or the peaks lower or fewer.")
+
+    def _tree_problems(self) -> Iterator[Problem]:
+        yield from self.at_most("tree_radius", self.tree_width / 6, "on trees of this width")
+        yield from self.over("tree_height", self.tree_width, "to be higher than wide")
+        if self.framed:
+            yield from self.under("tree_height", self.sky, "to stay below the frame")
+
+    def figure_dimensions(self) -> Iterator[Dimension]:
+        """Yield the lengths of the ridge."""
+        highest = self.tops[(self.peaks - 1) // 2]
+        left, right = self.ends
+        yield Dimension("overall", (0, 0), (self.overall, 0), "below")
+        yield Dimension("height", (self.overall, 0), highest, "right")
+        low = self.skyline[1].at if self.peaks > 1 else self.bounds[0].at
+        r = self.valley_radius
+        valley = (low[0], self.valley_height)
+        yield Dimension("valley_height", (0, 0), valley if self.peaks > 1 else (left, self.valley_height), "left")
+        if self.peaks > 1 or self.framed:
+            yield Dimension("valley_radius", (low[0], self.valley_height + r), valley, "radius")
+        (x, y), p = highest, self.peak_radius
+        yield Dimension("peak_radius", (x, y - p), (x, y), "radius")
+        if self.framed:
+            yield Dimension("border", (right, self.height + self.sky / 2), (self.overall, self.height), "above")
+            yield Dimension("sky", highest, (x, self.top - self.border), "left")
+        if self.trees:
+            yield from self._tree_dimensions()
+
+    def _tree_dimensions(self) -> Iterator[Dimension]:
+        """Yield the sizes of the first tree on the right , which chance leaves as it is."""
+        (x, y), (ux, uy), _ = next(tree for slope in self.planted for tree in slope)
+        half = self.tree_width / 2
+        yield Dimension("tree_height", (x, y), (x, y + self.tree_height), "right")
+        yield Dimension("tree_width", (x - half, y - half * uy / ux), (x + half, y + half * uy / ux), "below")
+        r = self.tree_radius
+        yield Dimension("tree_radius", (x, y + self.tree_height - r), (x, y + self.tree_height), "radius")
+
+
+def outline(p: SilhouetteRidge) -> Profile:
+    """Draw the ridge, its frame and what holds it."""
+    return hung(p)
+
+
+TEMPLATE = Template(
+    "silhouette-ridge",
+    "Ridge",
+    SilhouetteRidge,
+    outline,
+    summary="A mountain skyline with spruces on its slopes, on a base or in a frame, regular or drawn by chance.",
+    cautions=CAUTIONS,
+    words=("mountains", "hills", "skyline", "landscape", "forest", "trail sign", "wall art", "trees", "fire pit"),
+    presets=(
+        Preset("Head of a trail sign on a tab", "overall=700 height=210 valley_height=110 peak_radius=12 "
+               "valley_radius=20 hang=none foot=tab foot_width=90 foot_length=60 tree_height=52 tree_width=27 seed=12"),
+        Preset("Framed, for the common room", "setting=frame overall=760 height=230 valley_height=110 peaks=2 "
+               "valley_radius=24 peak_radius=14 border=26 sky=110 hang=lug hole=9 eye=10 trees=4 tree_height=66 "
+               "tree_width=32 tree_radius=3 seed=8 thickness=4"),
+        Preset("Bare hills for a fence panel", "overall=1200 height=230 valley_height=130 peaks=4 peak_radius=20 "
+               "valley_radius=30 trees=0 hang=two apart=600 hole=9 eye=10"),
+    ),
+)  # fmt: skip

@@ -1,0 +1,70 @@
+"""The fish against a polyline of its curve by another route (no closed form), and slots as bent strips."""
+
+import math
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+import parts
+from parts.templates.silhouette_fish import TEMPLATE
+from tests.property.biarc_reference import around, bare, figure, inside
+from tests.strategies import parts_of
+
+many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+
+
+def fish(v):
+    x, d, root, r, fin, n = (
+        v[k] for k in ("overall", "depth", "tail_root", "tip_radius", "fin", "nose_radius")
+    )  # fmt: skip
+    h, p, t = d / 2, root / 2, v["tail_span"] / 2 - r
+    slope = 0.38 * p + 0.62 * h
+    return figure([
+        *around(n, 0, n, -145, -35),
+        (0.36 * x, -h, 0), (0.55 * x, -0.7 * h - 0.3 * slope, 10),
+        *around(0.7 * x - r, -slope - 0.6 * fin, r, -18, 108),
+        *inside(0.68 * x, -0.84 * slope, r, 118, 24),
+        (0.82 * x, -p, 0),
+        *around(x - r, -t, r, -42, 112), *inside(0.905 * x, 0, r, 128, 52), *around(x - r, t, r, 68, 222),
+        (0.82 * x, p, 180),
+        *inside(0.625 * x, slope, r, 166, 80), *around(0.66 * x - r, h + fin - r, r, 68, 190),
+        (0.34 * x, h, 194),
+    ])  # fmt: skip
+
+
+def slots(v):
+    """Area and edge of eye, gill and stripes: a strip along an arc is as large as one straight."""
+    area, edge = math.pi / 4 * v["eye_diameter"] ** 2, math.pi * v["eye_diameter"]
+    reaches = [0.2, 0.176, 0.152][: v["stripes"]] + [0.14] * max(v["stripes"] - 3, 0)
+    strips = [(reach, v["stripe_width"]) for reach in reaches] + [(0.2, v["gill_width"])] * (v["gill_width"] > 0)
+    for reach, w in strips:
+        along = 0.62 * v["depth"] * 2 * math.asin(reach / 0.62)
+        area, edge = area + along * w + math.pi / 4 * w**2, edge + 2 * along + math.pi * w
+    return area, edge
+
+
+@many
+@given(parts_of(TEMPLATE))
+def test_area_edge_and_box_are_those_of_the_polyline(part):
+    v = bare(part)
+    part, flat, (area, edge) = parts.draw("silhouette-fish", **v), fish(v), slots(v)
+    assert part.measures.area_mm2 == pytest.approx(flat.area - area, rel=1e-4)
+    assert part.measures.cut_length_mm == pytest.approx(flat.length + edge, rel=1e-4)
+    assert part.profile.outside[0].box == pytest.approx(
+        [b - o for b, o in zip(flat.bounds, flat.bounds[:2] * 2, strict=True)], abs=1e-3 * v["overall"]
+    )
+    assert part.measures.width_mm == pytest.approx(v["overall"], rel=1e-9)
+
+
+def test_the_edge_has_no_corner():
+    (edge,) = parts.draw("silhouette-fish").profile.outside
+    assert max(map(abs, edge.corners)) < 1e-7
+
+
+@pytest.mark.parametrize(
+    "values", [{"depth": 300}, {"tail_root": 70}, {"eye_diameter": 40}, {"tip_radius": 20}, {"stripe_width": 40}]
+)
+def test_what_has_no_room_is_refused_by_name(values):
+    with pytest.raises(parts.Refused) as refused:
+        parts.draw("silhouette-fish", **values)
+    assert {p.parameter for p in refused.value.problems} & set(values)
