@@ -25,7 +25,7 @@ NUDGE_MM = 0.01
 UNMEASURED = {"bend_radius": "inside a bend, which the flat shows as a line"}
 """Lengths that a drawing can't show between two points, each with its reason."""
 
-many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
+many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
 few = settings(deadline=None, max_examples=15, suppress_health_check=list(HealthCheck))
 
 
