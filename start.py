@@ -61,6 +61,7 @@ CHECKS = (
     ("ruff format", ["ruff", "format", "--check", "."]),
     ("mypy", ["mypy"]),
 )
+ON_EVERY_CORE = ["-n", "auto", "--dist", "worksteal"]  # tests take from a second to half a minute each
 TEST_FOLDERS = ("unit", "property", "published", "files", "web", "browser")
 BROWSERS = ("chromium", "chromium-browser", "chrome")
 
@@ -255,7 +256,7 @@ def run_everything() -> int:
     """Run every check and test whatever fails before it, and name what failed at the end."""
     browser = bring_browser()
     failed = [name for name, words in CHECKS if run_step(name, words)]
-    if run_pytest(test_paths(with_browser=browser)):
+    if run_pytest([*ON_EVERY_CORE, *test_paths(with_browser=browser)]):
         failed.append("pytest")
     if not browser:
         failed.append("tests/browser (not run: no Chromium)")

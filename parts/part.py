@@ -113,12 +113,30 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
     return assembled(chosen, parameters, profile, found, address(slug, parameters.texts()))
 
 
+def outlined(slug: str, /, **values: Any) -> Profile:  # noqa: ANN401 - text or number, as a shop says it
+    """Return the profile of one part without what the rules find of it, in a fraction of the time of `draw`.
+
+    Raises:
+        UnknownTemplate: if no template has this slug.
+        Refused: as by `draw`, which refuses the same values.
+    """
+    chosen = template(slug)
+    parameters = chosen.parameters.read(values)
+    return _outlined(chosen, parameters, job_of(parameters))
+
+
+def _outlined(chosen: Template, parameters: Parameters, job: Job) -> Profile:
+    """The profile a template draws, its small holes as asked."""
+    profile = _drawn(chosen, parameters)
+    if parameters.small_holes == "drill":
+        return profile.drilled_below(job.cut.smallest_hole_mm)
+    return profile
+
+
 def _checked(chosen: Template, parameters: Parameters) -> tuple[Profile, tuple[Finding, ...]]:
     """The profile a template draws, its small holes as asked, and what the rules find."""
     job = job_of(parameters)
-    profile = _drawn(chosen, parameters)
-    if parameters.small_holes == "drill":
-        profile = profile.drilled_below(job.cut.smallest_hole_mm)
+    profile = _outlined(chosen, parameters, job)
     return profile, findings(profile, job, RULES_OF_SOUND_LOOPS)  # _drawn has refused the rest
 
 

@@ -2,6 +2,8 @@
 // the files are links. What is fetched is the same page; only what changed is put in place, so that the field
 // in use keeps its focus and what was typed in it stays as typed.
 
+import "./favourites.js";
+
 const PAUSE_MS = 150;
 const REACH_PX = 26; // a dimension is tapped within this distance of its lettering
 
@@ -39,6 +41,18 @@ const away = (is) => {
   if (byId("away")) byId("away").hidden = !is;
 };
 
+/** Change a region, and leave the folds in it that have a name as they were. */
+const keepFolds = (region, change) => {
+  const folds = [...region.querySelectorAll("details[id]")].map(({ id, open }) => [id, open]);
+  change();
+  for (const [id, open] of folds) if (byId(id)) byId(id).open = open;
+};
+
+/** Open the folds a field is in. */
+const unfold = (field) => {
+  for (let fold = field?.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+};
+
 /** Put the live regions of a fetched page in place; those of the drawing stay as they are while it can't follow. */
 const putRegions = (fresh, refused) => {
   for (const region of document.querySelectorAll("[data-live]")) {
@@ -46,8 +60,10 @@ const putRegions = (fresh, refused) => {
     if (!other || (refused && region.dataset.live === "drawn")) {
       region.classList.toggle("held", refused && region.dataset.live === "drawn");
     } else if (region.outerHTML !== other.outerHTML) {
-      region.className = other.className;
-      region.replaceChildren(...document.importNode(other, true).childNodes);
+      keepFolds(region, () => {
+        region.className = other.className;
+        region.replaceChildren(...document.importNode(other, true).childNodes);
+      });
     }
   }
   document.title = fresh.title;
@@ -68,8 +84,10 @@ const part = (form) => {
       if (!other) continue;
       for (const state of ["wrong", "idle", "changed"]) row.classList.toggle(state, other.classList.contains(state));
       byId(`letter-${name}`).textContent = fresh.getElementById(`letter-${name}`).textContent;
-      if (row.classList.contains("wrong")) byId(name).setAttribute("aria-invalid", "true");
-      else byId(name).removeAttribute("aria-invalid");
+      if (row.classList.contains("wrong")) {
+        unfold(row);
+        byId(name).setAttribute("aria-invalid", "true");
+      } else byId(name).removeAttribute("aria-invalid");
       const note = byId(`note-${name}`);
       const said = fresh.getElementById(note.id);
       if (note.innerHTML !== said.innerHTML) note.replaceChildren(...document.importNode(said, true).childNodes);
@@ -78,7 +96,8 @@ const part = (form) => {
 
   const putRows = (fresh) => {
     const focused = document.activeElement?.id;
-    byId("rows").replaceChildren(...document.importNode(fresh.getElementById("rows"), true).childNodes);
+    keepFolds(byId("rows"), () => byId("rows").replaceChildren(...document.importNode(fresh.getElementById("rows"), true).childNodes));
+    for (const row of form.querySelectorAll(".row.wrong, .row.changed")) unfold(row);
     const again = focused && byId(focused);
     (again || byId("findings-heading")).focus({ preventScroll: true });
   };
@@ -172,10 +191,10 @@ const part = (form) => {
     } else if (byId("drawing").contains(event.target)) {
       const group = nearest(event);
       const listed = group?.dataset.finding && document.querySelector(`li[data-finding="${group.dataset.finding}"]`);
-      const folded = listed && listed.closest("details");
-      if (folded) folded.open = true;
+      unfold(listed);
       if (listed) listed.focus();
       const field = group?.dataset.parameter && byId(group.dataset.parameter);
+      unfold(field);
       if (field) field.focus();
       if (field?.select) field.select();
     }

@@ -1,7 +1,8 @@
 """Strategies: values of a template's parameters, drawn from nothing but its declared limits.
 
 values_for    any values within the limits, near the defaults more often than not; some are refused
-accepted_for  values that are drawn: each change is tried in turn and dropped where it is refused
+accepted_for  values that are drawn: where all the changes together are refused, each is tried in turn and dropped
+              where it is
 parts_of      parts drawn from such values
 """
 
@@ -13,6 +14,7 @@ from hypothesis.strategies import DrawFn, SearchStrategy
 
 import parts
 from parts.parameter import Spec
+from parts.part import outlined
 from parts.template import Parameters, Template
 from parts.way_out import trying
 
@@ -67,6 +69,8 @@ def values_for(draw: DrawFn, template: Template, *, common: bool = False, **fixe
 def accepted_for(draw: DrawFn, template: Template, *, common: bool = False, **fixed: Any) -> dict[str, Any]:
     """Draw values that `parts.draw` accepts: as `values_for`, without each change it refuses."""
     wanted = draw(values_for(template, common=common))
+    if _is_drawn(template, wanted | fixed):
+        return wanted | fixed
     values = dict(fixed)
     for name, value in wanted.items():
         if name not in values and _is_drawn(template, {**values, name: value}):
@@ -82,7 +86,7 @@ def parts_of(template: Template, *, common: bool = False, **fixed: Any) -> Searc
 def _is_drawn(template: Template, values: Mapping[str, Any]) -> bool:
     try:
         with trying():
-            parts.draw(template.slug, **values)
+            outlined(template.slug, **values)
     except parts.Refused:
         return False
     return True

@@ -16,6 +16,7 @@ from parts.template import Template
 from parts.templates import template as find
 from webapp.facts import Verdict, as_cut_said, bends, facts, kinds, slow_said, verdict
 from webapp.form import Typed, groups
+from webapp.presets import presets
 from webapp.remedies import links
 from webapp.request import values_of
 from webapp.typed import TYPED_IN, shortest
@@ -38,6 +39,12 @@ class Asked:
         """What is wrong with nothing that the form has a row for."""
         known = self.template.parameters.specs()
         return tuple(problem for problem in self.problems if problem.parameter not in known)
+
+    @property
+    def accepted(self) -> Mapping[str, str]:
+        """What was given and isn't refused."""
+        wrong = {problem.parameter for problem in self.problems}
+        return {name: text for name, text in self.given.items() if name not in wrong}
 
     @property
     def drawn(self) -> Mapping[str, Value]:
@@ -107,7 +114,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     said: Verdict = verdict(part, refused=bool(asked.problems))
     return {
         "template": template,
-        "presets": [(preset.name, address(template.slug, preset.values)) for preset in template.presets],
+        "presets": presets(template, asked.accepted, asked.drawn),
         "part": part,
         "groups": groups(template, asked.typed),
         "units": asked.typed.units,

@@ -24,6 +24,7 @@ from parts.drawing.overlays import OVERLAYS, overlaid
 from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
 from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, Mark, Path, Pen, Polygon, Text
 from parts.geometry.segment import Line, Point, Segment
+from parts.profile import Bend, Profile, Scribe
 from parts.record import Record
 from parts.units import format_length
 
@@ -36,7 +37,9 @@ CLASSES: dict[Pen, str] = {"dimension": "pw-dimension-line", "open": "pw-open-li
 FILLED = 'fill="currentColor" stroke="none"'
 
 THUMBNAIL_LINE = 1.5
-"""Width of a small picture's line, px."""
+"""Width of a small picture's line, px; half of it for what isn't cut."""
+THUMBNAIL_DASH = "4 2"
+"""Dashes of the bend lines of a small picture, px."""
 
 
 def write(record: Record, *, overlays: bool = False) -> str:
@@ -60,26 +63,31 @@ def write(record: Record, *, overlays: bool = False) -> str:
     return "\n".join([head, title, words, *_Sheet(drawing).groups(), "</svg>"])
 
 
-def thumbnail(record: Record, scale: float) -> str:
-    """Return the outline alone as a small `svg` element, hidden from readers of screens.
+def thumbnail(profile: Profile, scale: float) -> str:
+    """Return the outline, and the bends and scribed lines, as a small `svg` element hidden from readers of screens.
 
     Args:
-        record: the part.
+        profile: the part.
         scale: px to a mm of the part; one for all that are to be compared.
     """
-    x0, y0, x1, y1 = record.box
+    x0, y0, x1, y1 = profile.box
     half = THUMBNAIL_LINE / 2
     width, height = (x1 - x0) * scale + 2 * half, (y1 - y0) * scale + 2 * half
 
     def at(p: Point) -> str:
         return f"{_n((p[0] - x0) * scale + half)} {_n(height - half - (p[1] - y0) * scale)}"
 
-    data = "".join(_path(loop.segments, True, at, scale) for loop in record.profile.boundary)
+    cut = "".join(_path(loop.segments, True, at, scale) for loop in profile.boundary)
+    bends = "".join(_path((mark.line,), False, at) for mark in profile.marks if isinstance(mark, Bend))
+    scribed = "".join(_path((s,), False, at, scale) for m in profile.marks if isinstance(m, Scribe) for s in m.path)
+    fine = f'stroke-width="{_n(THUMBNAIL_LINE / 2)}"'
+    drawn = [(cut, f'stroke-width="{_n(THUMBNAIL_LINE)}"'), (scribed, fine)]
+    drawn += [(bends, f'{fine} stroke-dasharray="{THUMBNAIL_DASH}"')]
+    paths = "".join(f'<path d="{data}" {pen}/>' for data, pen in drawn if data)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="pw-thumbnail" aria-hidden="true" '
-        f'width="{_n(width)}" height="{_n(height)}" viewBox="0 0 {_n(width)} {_n(height)}">'
-        f'<path d="{data}" fill="none" stroke="currentColor" stroke-width="{_n(THUMBNAIL_LINE)}" '
-        f'stroke-linejoin="round"/></svg>'
+        f'width="{_n(width)}" height="{_n(height)}" viewBox="0 0 {_n(width)} {_n(height)}" '
+        f'fill="none" stroke="currentColor" stroke-linejoin="round">{paths}</svg>'
     )
 
 

@@ -4,8 +4,10 @@ import importlib
 import pkgutil
 from collections.abc import Mapping
 from functools import cache
+from typing import Any
 
 from parts.errors import UnknownTemplate
+from parts.profile import Profile
 from parts.template import Template
 
 FAMILIES = {
@@ -21,6 +23,18 @@ def templates() -> Mapping[str, Template]:
     modules = sorted(module.name for module in pkgutil.iter_modules(__path__))
     found: list[Template] = [importlib.import_module(f"{__name__}.{name}").TEMPLATE for name in modules]
     return {template.slug: template for template in sorted(found, key=_place)}
+
+
+@cache
+def as_it_comes(slug: str) -> Profile:
+    """Return what a template draws with its declared defaults, seated; the shop's own numbers have no say in it.
+
+    Raises:
+        UnknownTemplate: if there is none.
+    """
+    chosen = template(slug)
+    defaults: dict[str, Any] = {name: spec.default for name, spec in chosen.parameters.specs().items()}
+    return chosen.outline(chosen.parameters.model_construct(None, **defaults)).seated()
 
 
 def family_title(family: str) -> str:

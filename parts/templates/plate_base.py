@@ -1,11 +1,12 @@
 r"""Base plate: rectangular, four anchor holes inset from the corners or a grid of them, an opening in the middle.
 
- ___________________
-/ o               o \    inset_x, inset_y from the edges to the corner holes
-|        __         |    holes_x by holes_y in all, spread evenly between the corner ones;
-|       (__)        |    those inside the grid are left out: they would be under the post
-\_o_______________o_/
-        width
+     ___________________
+    / o               o \    inset_x, inset_y from the edges to the corner holes
+    |        __         |    holes_x by holes_y in all, spread evenly between the corner ones;
+    |       (__)        |    those inside the grid are left out: they would be under the post
+    \_o_______________o_/
+            width
+The lower left corner is at the origin.
 """
 
 from collections.abc import Iterator
@@ -20,7 +21,7 @@ from parts.template import Preset, Template
 
 
 class PlateBase(BoltHoles):
-    """The lower left corner is at the origin."""
+    """Holes stand along the four edges; a grid of more leaves out those under the post."""
 
     width: float = length("Width", default=200, minimum=40, maximum=2000)
     height: float = length("Height", default=200, minimum=40, maximum=2000)

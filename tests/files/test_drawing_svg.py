@@ -13,7 +13,7 @@ from parts.drawing import lay_out
 from parts.export.drawing_svg import HEIGHT, WIDTH, thumbnail, write
 from parts.finding import Finding
 from parts.geometry.segment import Arc, Segment, distance
-from parts.profile import Opening
+from parts.profile import Drill, Opening, Scribe
 from parts.record import Record
 from tests.files.records import SPECIAL, special
 
@@ -168,12 +168,16 @@ def test_it_shows_without_a_style_sheet(record):
 
 @pytest.mark.parametrize("scale", [0.02, 0.3, 2.0])
 def test_thumbnails_are_to_the_callers_scale(record, scale):
-    text = thumbnail(record, scale)
+    text = thumbnail(record.profile, scale)
     root = read(text)
     x0, y0, x1, y1 = record.profile.box
     assert float(root.get("width")) == pytest.approx((x1 - x0) * scale + 1.5, abs=DIGITS)
     assert float(root.get("height")) == pytest.approx((y1 - y0) * scale + 1.5, abs=DIGITS)
-    (path,) = root
+    path, *others = root
+    marked = [mark for mark in record.profile.marks if not isinstance(mark, Drill)]
+    assert len(others) == len({type(mark) for mark in marked})
+    dashes = [other.get("stroke-dasharray") for other in others]
+    assert dashes.count(None) == any(isinstance(mark, Scribe) for mark in marked)
     starts = re.findall(r"M([-\d.]+) ([-\d.]+)", path.get("d"))
     assert len(starts) == record.measures.loops
     for loop, (x, y) in zip(record.profile.boundary, starts, strict=True):

@@ -5,11 +5,11 @@ further than CHORD_ERROR_MM from its arc, so two loops nearer each other than tw
 the judgements leave that much room.
 """
 
-import cmath
 import csv
 import math
 from pathlib import Path
 
+import numpy as np
 import shapely
 
 CHORD_ERROR_MM = 1e-4
@@ -18,17 +18,18 @@ HOLES = {(row["nominal"], row["fit"].split("=")[-1]): row for row in csv.DictRea
 
 
 def points(loop):
-    """The points of a loop with its arcs flattened, not closed."""
+    """The points of a loop with its arcs flattened, not closed: an array of x and y."""
     flat = []
     for segment in loop.segments:
         start, end, bulge = complex(*segment.start), complex(*segment.end), getattr(segment, "bulge", 0.0)
-        flat.append(start)
+        flat.append([start])
         if bulge:
             centre = (start + end) / 2 + 1j * (end - start) * (1 - bulge**2) / (4 * bulge)
             sweep, radius = 4 * math.atan(bulge), abs(start - centre)
             steps = max(2, math.ceil(abs(sweep) / math.sqrt(8 * CHORD_ERROR_MM / max(radius, CHORD_ERROR_MM))))
-            flat += [centre + (start - centre) * cmath.rect(1, sweep * i / steps) for i in range(1, steps)]
-    return [(z.real, z.imag) for z in flat]
+            flat.append(centre + (start - centre) * np.exp(1j * sweep / steps * np.arange(1, steps)))
+    z = np.concatenate(flat)
+    return np.column_stack((z.real, z.imag))
 
 
 def assert_can_be_cut(part):

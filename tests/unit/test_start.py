@@ -296,26 +296,27 @@ def steps(ready, script, monkeypatch):
 
 
 CHECKS = [["ruff", "check", "."], ["ruff", "format", "--check", "."], ["mypy"]]
+PYTEST = ["pytest", "-n", "auto", "--dist", "worksteal"]
 FOLDERS = ["tests/unit", "tests/files", "tests/other", "tests/browser"]
 
 
 def test_all_checks_run_cheapest_first(steps, script, capsys):
     assert script.main(["test"]) == 0
-    assert steps[0] == [*CHECKS, ["pytest", *FOLDERS]]
+    assert steps[0] == [*CHECKS, [*PYTEST, *FOLDERS]]
     assert capsys.readouterr().out.splitlines()[-1] == "All checks and tests passed."
 
 
 def test_all_checks_run_though_some_fail_and_those_are_named(steps, script, capsys):
     steps[1].update(mypy=1, pytest=5)
     assert script.main(["test"]) == 1
-    assert steps[0] == [*CHECKS, ["pytest", *FOLDERS]]
+    assert steps[0] == [*CHECKS, [*PYTEST, *FOLDERS]]
     assert capsys.readouterr().out.splitlines()[-1] == "Failed: mypy, pytest"
 
 
 def test_without_a_browser_the_rest_runs_and_the_whole_fails(steps, script, capsys):
     steps[1].update(browser=False)
     assert script.main(["test"]) == 1
-    assert steps[0][-1] == ["pytest", *FOLDERS[:-1]]
+    assert steps[0][-1] == [*PYTEST, *FOLDERS[:-1]]
     assert capsys.readouterr().out.splitlines()[-1] == "Failed: tests/browser (not run: no Chromium)"
 
 

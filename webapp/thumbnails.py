@@ -1,0 +1,41 @@
+"""The small drawings of the catalogue: each template draws its own, a family to one scale."""
+
+from functools import cache
+
+from markupsafe import Markup
+
+import parts
+from parts.export import drawing_svg
+from parts.templates import as_it_comes
+
+WIDTH_PX, HEIGHT_PX = 150, 104
+"""The room for a picture."""
+
+LEAST_PX = 64
+"""A picture whose longer side would be under this is drawn that long instead, so that it can be recognised."""
+
+
+@cache
+def thumbnail(slug: str) -> Markup:
+    """Return the small drawing of a template as it comes, drawn once."""
+    profile = as_it_comes(slug)
+    width, height = _size(slug)
+    least = min(LEAST_PX / max(width, height), _fitting(width, height))
+    scale = max(_scale(parts.templates()[slug].family), least)
+    return Markup(drawing_svg.thumbnail(profile, scale))  # noqa: S704 - no text in it
+
+
+@cache
+def _scale(family: str) -> float:
+    """Px to a mm at which the widest and the highest of a family fit the picture."""
+    members = [slug for slug, template in parts.templates().items() if template.family == family]
+    return min(_fitting(*_size(slug)) for slug in members)
+
+
+def _fitting(width: float, height: float) -> float:
+    return min(WIDTH_PX / width, HEIGHT_PX / height)
+
+
+def _size(slug: str) -> tuple[float, float]:
+    x0, y0, x1, y1 = as_it_comes(slug).box
+    return x1 - x0, y1 - y0
