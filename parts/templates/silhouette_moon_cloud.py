@@ -2,7 +2,7 @@ r"""Moon with cloud: a crescent that holds a cloud, drawn in one outline of arcs
 
          _.-""-. tip_radius
       .-'    .'
-    .' o    (         hollow
+    .' o    (         hollow_radius
    / o      (    _
   |         _\.-' `-. _  lobe_radius
   |  O     (  .---.  ( `.      cloud_height
@@ -44,8 +44,8 @@ MOST_BULGE = 0.96
 class SilhouetteMoonCloud(Hung):
     """The moon's centre is at the origin; it opens to the right."""
 
-    diameter: float = length("Moon", default=240, minimum=30, maximum=2500, help="Its diameter.")
-    hollow: float = length("Hollow of the crescent", default=190, minimum=15, maximum=2400, help="Its diameter.")
+    moon_radius: float = length("Radius of the moon", default=120, minimum=15, maximum=1250)
+    hollow_radius: float = length("Radius of its hollow", default=95, minimum=7, maximum=1200)
     waist: float = length("Crescent at its widest", default=68, minimum=5, maximum=1200)
     tilt: float = angle("Opens upward by", default=22, minimum=-20, maximum=50)
     tip_radius: float = length("Radius of the tip", default=3, minimum=0.5, maximum=100)
@@ -64,24 +64,19 @@ class SilhouetteMoonCloud(Hung):
     line_inset: float = length("Metal over the line", default=14, minimum=1, maximum=300, group="Cut out")
 
     @property
-    def radius(self) -> float:
-        """Radius of the moon."""
-        return self.diameter / 2
-
-    @property
     def left(self) -> float:
         """Where the cloud begins."""
-        return -self.radius - self.reach
+        return -self.moon_radius - self.reach
 
     @property
     def base(self) -> float:
         """Height of the cloud's lower edge."""
-        return self.radius - self.height
+        return self.moon_radius - self.height
 
     @property
     def hang_x(self) -> float:
         """Left of the moon's middle, where the crescent is wider."""
-        return -0.2 * self.radius
+        return -0.2 * self.moon_radius
 
     @property
     def foot_x(self) -> float:
@@ -91,7 +86,7 @@ class SilhouetteMoonCloud(Hung):
     @property
     def hollow_at(self) -> Point:
         """Centre of the hollow."""
-        return polar(self.hollow / 2 - self.radius + self.waist, math.radians(self.tilt))
+        return polar(self.hollow_radius - self.moon_radius + self.waist, math.radians(self.tilt))
 
     @property
     def lobes(self) -> tuple[Pin, Pin, Pin, Pin]:
@@ -113,7 +108,7 @@ class SilhouetteMoonCloud(Hung):
             GeometryError: if moon, hollow and cloud don't cross where they should.
         """
         first, high, second, last = self.lobes
-        big, q, f, t = self.radius, self.hollow / 2, self.inside_radius, self.tip_radius
+        big, q, f, t = self.moon_radius, self.hollow_radius, self.inside_radius, self.tip_radius
         tip = Pin(apart_from_both((0.0, 0.0), self.hollow_at, big - t, q + t), t)
         into = apart_from_both(high.at, self.hollow_at, high.radius + f, q - f)
         beside = apart_from_both(first.at, (0.0, 0.0), first.radius + f, big + f)
@@ -153,9 +148,9 @@ class SilhouetteMoonCloud(Hung):
         for degrees, share in CRATERS[: self.craters]:
             ux, uy = polar(1.0, math.radians(degrees))
             along = hx * ux + hy * uy
-            inner = along + math.sqrt(max(along**2 + (self.hollow / 2) ** 2 - hx**2 - hy**2, 0.0))
-            centre = polar((self.radius + inner) / 2, math.radians(degrees))
-            made.append((Circle(centre, share * self.crater), self.radius - inner))
+            inner = along + math.sqrt(max(along**2 + self.hollow_radius**2 - hx**2 - hy**2, 0.0))
+            centre = polar((self.moon_radius + inner) / 2, math.radians(degrees))
+            made.append((Circle(centre, share * self.crater), self.moon_radius - inner))
         return made
 
     @cached_property
@@ -174,9 +169,9 @@ class SilhouetteMoonCloud(Hung):
 
     def figure_problems(self) -> Iterator[Problem]:
         """Yield what of moon and cloud doesn't go together."""
-        big, q = self.radius, self.hollow / 2
+        big, q = self.moon_radius, self.hollow_radius
         found = [
-            *self.under("hollow", 0.98 * self.diameter, "in a moon of this size"),
+            *self.under("hollow_radius", 0.98 * big, "in a moon of this size"),
             *self.at_most("waist", 0.9 * big, "in a moon of this size"),
             *self.at_most("end_radius", 0.45 * self.cloud_height, "in a cloud of this height"),
             *self.at_most("lobe_radius", 0.48 * self.cloud_height, "in a cloud of this height"),
@@ -185,7 +180,7 @@ class SilhouetteMoonCloud(Hung):
             found += self.over("waist", 2.2 * (big - q), "to open the crescent round a hollow of this size")
             found += self.at_most("tip_radius", min(self.waist / 8, big / 12), "for a crescent of this size")
             found += self.at_most("inside_radius", self.end_radius / 3, "between lobes of this size")
-            across = 0.75 * self.diameter + self.reach
+            across = 1.5 * big + self.reach
             found += self.over("cloud_width", across, "to reach from left of the moon under its hollow")
         yield from found or self._shape_problems()
 
@@ -208,19 +203,19 @@ class SilhouetteMoonCloud(Hung):
     def _cut_out_problems(self) -> Iterator[Problem]:
         if self.craters:
             most = min(0.6 * width * self.crater / c.diameter for c, width in self.crater_holes)
-            yield from self.at_most("crater", min(most, 0.22 * self.radius), "in a crescent of this size")
+            yield from self.at_most("crater", min(most, 0.22 * self.moon_radius), "in a crescent of this size")
         if self.line_width:
             yield from self.under("line_inset", 0.7 * self.lobe_radius, "in a lobe of this size")
             yield from self.at_most("line_width", 0.6 * (self.lobe_radius - self.line_inset), "so far in the lobe")
 
     def figure_dimensions(self) -> Iterator[Dimension]:
         """Yield the lengths of moon and cloud."""
-        big, low, e, f, t = self.radius, self.base, self.end_radius, self.inside_radius, self.tip_radius
+        big, low, e, f, t = self.moon_radius, self.base, self.end_radius, self.inside_radius, self.tip_radius
         right = self.left + self.cloud_width
-        (hx, hy), q, away = self.hollow_at, self.hollow / 2, math.radians(self.tilt) + math.pi
-        yield Dimension("diameter", (0, 0), polar(big, math.radians(115)), "diameter")
+        (hx, hy), q, away = self.hollow_at, self.hollow_radius, math.radians(self.tilt) + math.pi
+        yield Dimension("moon_radius", (0, 0), polar(big, math.radians(115)), "radius")
         side = polar(q, math.radians(120))
-        yield Dimension("hollow", (hx, hy), (hx + side[0], hy + side[1]), "diameter")
+        yield Dimension("hollow_radius", (hx, hy), (hx + side[0], hy + side[1]), "radius")
         yield Dimension("waist", polar(big, away), polar(big - self.waist, away), "along")
         yield Dimension("height", (right - e, low), (0, big), "right")
         yield Dimension("cloud_width", (self.left, low + e), (right, low + e), "below")
@@ -261,13 +256,14 @@ TEMPLATE = Template(
     cautions=CAUTIONS,
     words=("ornament", "night", "sky", "crescent", "nursery", "garden", "weather", "wall art", "pendant", "mobile"),
     presets=(
-        Preset("Night walk, a marker on the trail sign's stake", "hang=none foot=stake foot_length=240 craters=0 "
-               "diameter=280 hollow=222 waist=78 height=254 cloud_width=316 cloud_height=114 reach=18 lobe_radius=51 "
+        Preset("Night walk, on a stake", "hang=none foot=stake foot_length=240 craters=0 "
+               "moon_radius=140 hollow_radius=111 waist=78 height=254 cloud_width=316 cloud_height=114 reach=18 "
+               "lobe_radius=51 "
                "end_radius=34 line_width=8 line_inset=16"),
-        Preset("Pendant for the market stall", "diameter=110 hollow=87 waist=31 tip_radius=1.5 height=100 "
+        Preset("Pendant for the market stall", "moon_radius=55 hollow_radius=43.5 waist=31 tip_radius=1.5 height=100 "
                "cloud_width=125 cloud_height=45 reach=7 lobe_radius=20 end_radius=13.5 inside_radius=2 craters=0 "
                "line_width=0 hole=4 eye=3 thickness=2"),
-        Preset("Large, over the door of the common room", "diameter=800 hollow=640 waist=220 tilt=30 tip_radius=8 "
+        Preset("Large, over the common room", "moon_radius=400 hollow_radius=320 waist=220 tilt=30 tip_radius=8 "
                "height=720 cloud_width=920 cloud_height=330 reach=50 lobe_radius=148 end_radius=98 inside_radius=12 "
                "crater=70 line_width=20 line_inset=46 hang=lug hole=11 eye=14 thickness=4"),
     ),

@@ -30,7 +30,7 @@ def touching(a, reach, b, other, side):
 
 def rounds(v):
     """Centre and radius, negative for a turn to the right, from the cloud's right end to its left end."""
-    big, q, t, f, e = v["diameter"] / 2, v["hollow"] / 2, v["tip_radius"], v["inside_radius"], v["end_radius"]
+    big, q, t, f, e = v["moon_radius"], v["hollow_radius"], v["tip_radius"], v["inside_radius"], v["end_radius"]
     hollow = cmath.rect(q + v["waist"] - big, math.radians(v["tilt"]))
     low = complex(-big - v["reach"], big - v["height"])
     w, h, r = v["cloud_width"], v["cloud_height"], v["lobe_radius"]
@@ -77,7 +77,7 @@ def test_area_edge_and_box_are_those_of_the_closed_form(part):
     assert part.measures.area_mm2 == pytest.approx(area - cut, rel=1e-6)
     assert part.measures.cut_length_mm == pytest.approx(edge + cut_edge, rel=1e-6)
     assert part.measures.height_mm == pytest.approx(v["height"])
-    if v["cloud_width"] >= v["diameter"] + v["reach"]:
+    if v["cloud_width"] >= 2 * v["moon_radius"] + v["reach"]:
         assert part.measures.width_mm == pytest.approx(v["cloud_width"])
     assert len(part.profile.outside) == 1
     assert len(part.profile.inside) == v["craters"] + (v["line_width"] > 0)
@@ -88,7 +88,7 @@ def test_the_edge_has_no_corner():
     assert max(map(abs, edge.corners)) < 1e-7
 
 
-@pytest.mark.parametrize("values", [{"hollow": 239}, {"waist": 40}, {"tip_radius": 15}, {"cloud_width": 130},
+@pytest.mark.parametrize("values", [{"hollow_radius": 119.5}, {"waist": 40}, {"tip_radius": 15}, {"cloud_width": 130},
                                     {"cloud_width": 700}, {"lobe_radius": 60}, {"end_radius": 50}, {"crater": 60},
                                     {"line_width": 30}, {"line_inset": 40}, {"inside_radius": 20}])  # fmt: skip
 def test_what_has_no_room_is_refused_by_name(values):
