@@ -23,12 +23,23 @@ def files() -> dict[str, str]:
 
 def index() -> str:
     """Return the text of `templates.md`: every template by family, and the parameters that go with each."""
-    lines = ["# The templates", "", MADE]
-    for family, members in groupby(templates().values(), key=lambda template: template.family):
-        lines += ["", f"## {family_title(family)}", ""]
-        lines += [f"- [{t.title}](templates/{t.slug}.md): `{t.slug}`. {t.summary}" for t in members]
+    families = [
+        (family_title(f), list(members)) for f, members in groupby(templates().values(), key=lambda t: t.family)
+    ]
+    lines = ["# The templates", "", MADE, ""]
+    lines += [" · ".join(f"[{title}](#{_anchor(title)}) ({len(members)})" for title, members in families)]
+    for title, members in families:
+        lines += ["", f"## {title}", "", "| template | draws | presets |", "| --- | --- | --- |"]
+        lines += [
+            f"| [{t.title}](templates/{t.slug}.md)<br>`{t.slug}` | {t.summary} | {len(t.presets)} |" for t in members
+        ]
     lines += ["", "## Every template", "", "These parameters go with each of them.", ""]
     return "\n".join([*lines, *_table(Parameters.specs(), {})]) + "\n"
+
+
+def _anchor(title: str) -> str:
+    """The anchor that a reader of Markdown gives a heading."""
+    return title.lower().replace(" ", "-")
 
 
 def page(template: Template) -> str:

@@ -1,6 +1,8 @@
 """The pages as they come from the server: what stands on them, and that they need no script."""
 
 import re
+from dataclasses import replace
+from html import unescape
 from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import parse_qs, urlencode, urlsplit
@@ -8,7 +10,11 @@ from urllib.parse import parse_qs, urlencode, urlsplit
 import pytest
 
 import parts
+from parts.template import Preset
+from parts.templates import as_it_comes
 from parts.units import format_length, parse_length
+from webapp import presets
+from webapp.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 
 SLUGS = list(parts.templates())
 GUSSET = "/parts/gusset-triangle"
@@ -78,7 +84,7 @@ def test_no_page_carries_a_script_or_a_style_of_its_own(client, address):
     for _, attributes in page.elements:
         assert "style" not in attributes
         assert not [name for name in attributes if name.startswith("on")]
-    outside = [a for _, a in page.elements for k, a in a.items() if k in ("src", "href") and not a.startswith("/")]
+    outside = [a for _, a in page.elements for k, a in a.items() if k in ("src", "href") and a[0] not in "/#"]
     assert outside == []
 
 
@@ -305,10 +311,98 @@ def test_the_search_goes_by_names_and_shop_words(client, sought, found):
 
 
 def test_the_catalogue_draws_each_template_itself(client):
-    page = Page(client.get("/").text)
-    assert len(page.of("svg", **{"class": "pw-thumbnail"})) == len(SLUGS)
+    text = client.get("/").text
+    assert len(Page(text).of("svg", **{"class": "pw-thumbnail"})) == len(SLUGS)
     for template in parts.templates().values():
-        assert template.summary in client.get("/").text
+        assert template.summary in text
+        assert f"{len(template.presets)} preset" in text
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_a_picture_is_of_the_part_as_it_comes(slug):
+    """Drawn from the outline alone, which is what the whole pipeline draws and checks."""
+    assert as_it_comes(slug) == parts.draw(slug).profile
+
+
+def test_pictures_of_a_family_are_to_one_scale_but_for_the_smallest(client):
+    scales = {}
+    for template in parts.templates().values():
+        svg = Page(str(thumbnail(template.slug))).of("svg")[0]
+        width, height = float(svg["width"]), float(svg["height"])
+        assert width <= WIDTH_PX + 2
+        assert height <= HEIGHT_PX + 2
+        longer = max(width, height) - 1.5  # the line's own width
+        assert longer >= min(LEAST_PX, WIDTH_PX, HEIGHT_PX) - 0.01
+        measures = parts.draw(template.slug).measures
+        if longer > LEAST_PX + 0.01:
+            scales.setdefault(template.family, []).append(longer / max(measures.width_mm, measures.height_mm))
+    for family, found in scales.items():
+        assert max(found) == pytest.approx(min(found), rel=1e-4), family
+
+
+def test_families_are_jumped_to_with_their_numbers(client):
+    page = Page(client.get("/").text)
+    ids = {a["id"] for _, a in page.elements if "id" in a}
+    jumps = [a["href"].removeprefix("#") for a in page.of("a") if a["href"].startswith("#")]
+    assert jumps == list(dict.fromkeys(f"family-{template.family}" for template in parts.templates().values()))
+    assert set(jumps) <= ids
+
+
+def test_favourites_are_only_a_place_until_a_script_fills_it(client):
+    page = Page(client.get("/").text)
+    (place,) = page.of("section", id="favourites")
+    assert "hidden" in place
+    assert page.of("button", **{"class": "star"}) == []
+    assert [a["data-slug"] for a in page.of("li") if "data-slug" in a] == SLUGS
+
+
+def presets_on(text):
+    """The names and addresses of the presets on a page, and those marked as drawn."""
+    chunk = text[text.index('id="presets"') : text.index('id="rows"')]
+    links = re.findall(r'<a href="([^"]+)"( aria-current="true")?>([^<]+)</a>', chunk)
+    return {unescape(name): unescape(to) for to, _, name in links}, [unescape(n) for _, drawn, n in links if drawn]
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_a_preset_is_a_link_to_the_part_it_names(client, slug):
+    template = parts.templates()[slug]
+    found, drawn = presets_on(client.get(f"/parts/{slug}").text)
+    assert list(found) == [preset.name for preset in template.presets]
+    assert drawn == [preset.name for preset in template.presets if not preset.words]
+    for preset in template.presets:
+        asked = {name: values[0] for name, values in parse_qs(urlsplit(found[preset.name]).query).items()}
+        assert parts.draw(slug, **asked).record == parts.draw(slug, **preset.values).record
+        assert presets_on(client.get(found[preset.name]).text)[1] == [preset.name]
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_a_preset_leaves_the_shops_own_as_it_was_asked_for(client, slug):
+    template = parts.templates()[slug]
+    found, _ = presets_on(
+        client.get(f"/parts/{slug}?units=in&process=laser&bed_x=60&dxf_version=R12&thickness=junk").text
+    )
+    for preset in template.presets:
+        asked = {name: values[0] for name, values in parse_qs(urlsplit(found[preset.name]).query).items()}
+        drawn = parts.draw(slug, **asked).record.parameters
+        own = {"units": "in", "process": "laser", "bed_x": 1524.0, "dxf_version": "R12"}
+        told = parts.draw(slug, **preset.values).record.parameters
+        for name, value in drawn.items():
+            expected = told[name] if name in preset.values else own.get(name, told[name])
+            assert value == pytest.approx(expected, abs=1e-9) if isinstance(value, float) else value == expected, name
+
+
+def test_more_presets_than_six_are_folded():
+    template = parts.templates()["gusset-triangle"]
+    many = replace(template, presets=tuple(Preset(f"Gusset {i}", f"leg_a={150 + i}") for i in range(30)))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("webapp.presets.find", lambda slug: many)
+        patch.setattr("webapp.presets._values", presets._values.__wrapped__)
+        shown, folded = presets.presets(many, {}, {})
+        assert (len(shown), len(folded)) == (6, 24)
+        assert [link.name for link in (*shown, *folded)] == [preset.name for preset in many.presets]
+        seven = replace(many, presets=many.presets[:7])
+        patch.setattr("webapp.presets.find", lambda slug: seven)
+        assert [len(part) for part in presets.presets(seven, {}, {})] == [7, 0]
 
 
 def test_the_shops_own_bed_is_the_default_of_the_form(client, own_file):
