@@ -1,0 +1,20 @@
+"""The table that is trued: what its owner knows of it, as far as corrections need it."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table's name and travels in mm; what it is set to now, None where that isn't known.
+
+    `rail_spacing` is how far apart the two sides of the gantry run; steps are per mm; `kerf` is the width
+    that the machine was set to allow for when the piece was cut.
+    """
+
+    name: str = ""
+    travel_x: float | None = None
+    travel_y: float | None = None
+    rail_spacing: float | None = None
+    steps_per_mm_x: float | None = None
+    steps_per_mm_y: float | None = None
+    kerf: float | None = None

@@ -1,0 +1,187 @@
+"""The errors of a table from readings, by weighted least squares, with the uncertainty of each.
+
+Weights are 1/u². The exact model is solved by Gauss-Newton steps; the covariance is that of the last one,
+(J' W J)^-1 (JCGM 100:2008, GUM, 5.1 and 5.2; JCGM 102 for the matrix form). An interval of 95 % is 1.96
+standard uncertainties either way, the readings' own uncertainties being taken as known.
+
+What the readings don't settle has a part in the null space of J; such an error is left out of the answer,
+not guessed. A reading disagrees when its residual, in units of the residual's own standard uncertainty,
+is beyond 3.29 (one in a thousand by chance; Baarda's test); the worst is set aside and the rest solved again.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.errors import GeometryError
+from parts.truing.model import NAMES, Errors, gradient, shown
+from parts.truing.reading import Reading
+
+COVERAGE = 1.959963984540054
+"""Standard uncertainties in a 95 % interval of a normal distribution."""
+DISAGREES = 3.290526731491926
+"""Beyond this many of its own standard uncertainties a residual is chance once in a thousand times."""
+
+_STEPS, _SETTLED, _RANK, _SHARE = 30, 1e-15, 1e-10, 1e-7
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """One error of the table, in its unit (ratio, radian or mm)."""
+
+    value: float
+    standard_uncertainty: float
+
+    @property
+    def low95(self) -> float:
+        """Lower end of the 95 % interval."""
+        return self.value - COVERAGE * self.standard_uncertainty
+
+    @property
+    def high95(self) -> float:
+        """Upper end of the 95 % interval."""
+        return self.value + COVERAGE * self.standard_uncertainty
+
+    @property
+    def differs_from_zero(self) -> bool:
+        """Whether the reading can tell it from zero."""
+        return abs(self.value) > COVERAGE * self.standard_uncertainty
+
+
+@dataclass(frozen=True)
+class Solution:
+    """What the readings say.
+
+    `estimates` holds each error that they settle. `residuals` are measured less shown, in units of each
+    reading's own uncertainty. `disagreeing` are the indices of readings that don't go with the rest, in
+    groups: where a group has several, one of them is wrong, and it can't be told which.
+    `chi_square` is the sum of the squared residuals over `freedom` readings to spare.
+    """
+
+    readings: tuple[Reading, ...]
+    estimates: Mapping[str, Estimate]
+    residuals: tuple[float, ...]
+    disagreeing: tuple[tuple[int, ...], ...]
+    chi_square: float
+    freedom: int
+    correlation: Mapping[tuple[str, str], float]
+
+    @property
+    def errors(self) -> Errors:
+        """The errors settled, the others 0."""
+        return Errors(**{name: estimate.value for name, estimate in self.estimates.items()})
+
+
+def solve(readings: Sequence[Reading]) -> Solution:
+    """Return the errors that the readings settle, all readings counted.
+
+    Raises:
+        GeometryError: if there is no reading, or numbers that no table gives: the steps don't settle.
+    """
+    if not readings:
+        raise GeometryError("There is no reading.")
+    errors = _settled(readings)
+    jacobian, u = _jacobian(readings, errors), np.array([reading.u for reading in readings])
+    scales, _, values, rows = _decomposed(jacobian / u[:, None])
+    found = {name: j for j, name in enumerate(NAMES) if _is_settled(j, rows, jacobian)}
+    root = rows.T / values / scales[:, None]
+    covariance = root @ root.T
+    estimates = {name: Estimate(errors[j], math.sqrt(covariance[j, j])) for name, j in found.items()}
+    residuals = [(r.measured - shown(r, errors)) / r.u for r in readings]
+    return Solution(
+        tuple(readings),
+        estimates,
+        tuple(residuals),
+        _disagreeing(readings),
+        math.fsum(r * r for r in residuals),
+        len(readings) - len(values),
+        {
+            (a, b): float(covariance[i, j] / math.sqrt(covariance[i, i] * covariance[j, j]))
+            for a, i in found.items()
+            for b, j in found.items()
+            if i < j
+        },
+    )
+
+
+def settles(readings: Sequence[Reading]) -> tuple[str, ...]:
+    """Return the names of the errors that readings of these kinds and directions settle, whatever they show."""
+    if not readings:
+        return ()
+    jacobian = _jacobian(readings, Errors())
+    _, _, _, rows = _decomposed(jacobian / np.array([reading.u for reading in readings])[:, None])
+    return tuple(name for j, name in enumerate(NAMES) if _is_settled(j, rows, jacobian))
+
+
+def _settled(readings: Sequence[Reading]) -> Errors:
+    """The errors at which a further step changes nothing; those not settled stay as near 0 as may be."""
+    errors, u = np.zeros(len(NAMES)), np.array([reading.u for reading in readings])
+    for _ in range(_STEPS):
+        present = Errors(*map(float, errors))
+        gaps = np.array([r.measured - shown(r, present) for r in readings]) / u
+        scales, left, values, rows = _decomposed(_jacobian(readings, present) / u[:, None])
+        step = rows.T @ ((left.T @ gaps) / values) / scales
+        errors = errors + step
+        if not np.all(np.isfinite(errors)) or np.any(np.abs(errors[:3]) > 0.5):
+            break
+        if np.all(np.abs(step) <= _SETTLED * np.array([1, 1, 1, 1e3, 1e3])):
+            return Errors(*map(float, errors))
+    present = Errors(*map(float, errors))
+    if np.all(np.isfinite(errors)) and np.all(np.abs(errors[:3]) <= 0.5):
+        return present  # the last digits of a float go to and fro
+    raise GeometryError("No table gives these readings: one of them, or its nominal length, is far off.")
+
+
+def _jacobian(readings: Sequence[Reading], errors: Errors) -> NDArray[np.float64]:
+    return np.array([gradient(reading, errors) for reading in readings])
+
+
+def _decomposed(
+    weighted: NDArray[np.float64],
+) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
+    """Return column scales and the singular values and vectors of the scaled matrix, those of rank alone.
+
+    Scaled to columns of length 1, so that ratios, radians and mm are judged alike.
+    """
+    scales = np.linalg.norm(weighted, axis=0)
+    scales[scales == 0] = 1.0
+    left, values, rows = np.linalg.svd(weighted / scales, full_matrices=False)
+    kept = values > _RANK * values[0]
+    return scales, left[:, kept], values[kept], rows[kept]
+
+
+def _is_settled(j: int, rows: NDArray[np.float64], jacobian: NDArray[np.float64]) -> bool:
+    """Whether an error lies in the row space: nothing of it is left in the null space."""
+    return bool(np.any(jacobian[:, j])) and float(1 - np.sum(rows[:, j] ** 2)) < _SHARE
+
+
+def _disagreeing(readings: Sequence[Reading]) -> tuple[tuple[int, ...], ...]:
+    """Set aside the worst reading until the rest agree; one is left that can't be checked, or none disagrees."""
+    rest = list(range(len(readings)))
+    groups: list[tuple[int, ...]] = []
+    while True:
+        worst = _worst([readings[i] for i in rest])
+        if not worst:
+            return tuple(groups)
+        groups.append(tuple(rest[i] for i in worst))
+        rest = [i for n, i in enumerate(rest) if n not in worst]
+
+
+def _worst(readings: Sequence[Reading]) -> tuple[int, ...]:
+    """The reading with the worst residual, where it disagrees, and those that can't be told from it."""
+    if len(readings) < 2:
+        return ()
+    errors = _settled(readings)
+    u = np.array([reading.u for reading in readings])
+    _, left, _, _ = _decomposed(_jacobian(readings, errors) / u[:, None])
+    spare = 1 - np.sum(left**2, axis=1)  # the share of a reading that the others check
+    gaps = np.array([r.measured - shown(r, errors) for r in readings]) / u
+    checked = spare > _SHARE
+    tests = np.where(checked, np.abs(gaps) / np.sqrt(np.where(checked, spare, 1.0)), 0.0)
+    worst = float(np.max(tests))
+    if worst <= DISAGREES:
+        return ()
+    return tuple(int(i) for i in np.flatnonzero(tests >= worst * (1 - 1e-6)))
