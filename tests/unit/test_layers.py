@@ -37,7 +37,7 @@ LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for 
 
 HOMES = {
     "shapely": ["parts/geometry/view.py"],
-    "numpy": ["parts/geometry/view.py", "parts/geometry/facing.py", "parts/read/*.py"],
+    "numpy": ["parts/geometry/view.py", "parts/geometry/facing.py", "parts/read/*.py", "parts/truing/solve.py"],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf*.py"],
     "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py", "parts/read/*.py"],
     "pydantic_core": ["parts/template.py"],
