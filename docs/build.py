@@ -1,7 +1,7 @@
 """Writes the documents that come from the code: `python docs/build.py` from the root of the tree.
 
-`templates.md` is made from the templates' own declarations, `rules.md` from the rules' docstrings, and the
-pictures in `rules/` from the drawings in `examples/`; a test holds every file against this.
+`templates.md` and what is in `templates/` are made from the templates' own declarations, `rules.md` from the rules'
+docstrings, and the pictures in `rules/` from the drawings in `examples/`; a test holds every file against this.
 """
 
 import sys
@@ -12,20 +12,23 @@ sys.path.insert(0, str(Path(__file__).parent.parent))
 from docs import rules_page, templates_page
 
 HERE = Path(__file__).parent
+FOLDERS = ("rules", "templates")
+"""What is in these is made, all of it."""
 
 
 def files() -> dict[str, str]:
     """Return the text of every file that is made, by its path within `docs`."""
-    return {"templates.md": templates_page.page(), **rules_page.files()}
+    return {**templates_page.files(), **rules_page.files()}
 
 
 def main() -> None:
-    """Write the files, and take away pictures of rules that are gone."""
+    """Write the files, and take away those of rules and templates that are gone."""
     made = files()
-    for old in (HERE / "rules").glob("*.svg"):
-        if f"rules/{old.name}" not in made:
-            old.unlink()
-    (HERE / "rules").mkdir(exist_ok=True)
+    for folder in FOLDERS:
+        (HERE / folder).mkdir(exist_ok=True)
+        for old in (HERE / folder).iterdir():
+            if f"{folder}/{old.name}" not in made:
+                old.unlink()
     for name, text in made.items():
         (HERE / name).write_text(text, encoding="utf-8")
 

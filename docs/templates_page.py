@@ -1,45 +1,52 @@
-"""The page of the templates, made from their own declarations."""
+"""The pages of the templates, made from their own declarations: an index, and for each a page with its drawing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from itertools import groupby
 
+import parts
+from parts.export import drawing_svg
 from parts.parameter import Spec
 from parts.template import Parameters, Template
-from parts.templates import templates
+from parts.templates import family_title, templates
+
+MADE = "Made from the code by `docs/build.py`. Lengths are in mm and inches, angles in degrees."
 
 
-def page() -> str:
-    """Return the whole of `templates.md`."""
-    lines = [
-        "# The templates",
-        "",
-        "Made from the code by `docs/build.py`. Lengths are in mm and inches, angles in degrees.",
-        "",
-        *(f"- [{t.title}](#{t.slug}): `{t.slug}`. {t.summary}" for t in templates().values()),
-        "",
-    ]
+def files() -> dict[str, str]:
+    """Return the index, each template's page and its drawing, by their paths within `docs`."""
+    made = {"templates.md": index()}
     for template in templates().values():
-        lines += [*_section(template), ""]
-    lines += ["## Every template", "", "These go with each of them.", "", *_table(Parameters.specs(), {}), ""]
+        made[f"templates/{template.slug}.md"] = page(template)
+        made[f"templates/{template.slug}.svg"] = drawing_svg.write(parts.draw(template.slug).record) + "\n"
+    return made
+
+
+def index() -> str:
+    """Return the text of `templates.md`: every template by family, and the parameters that go with each."""
+    lines = ["# The templates", "", MADE]
+    for family, members in groupby(templates().values(), key=lambda template: template.family):
+        lines += ["", f"## {family_title(family)}", ""]
+        lines += [f"- [{t.title}](templates/{t.slug}.md): `{t.slug}`. {t.summary}" for t in members]
+    lines += ["", "## Every template", "", "These parameters go with each of them.", ""]
+    return "\n".join([*lines, *_table(Parameters.specs(), {})]) + "\n"
+
+
+def page(template: Template) -> str:
+    """Return the page of one template."""
+    common = Parameters.specs()
+    own = {name: spec for name, spec in template.parameters.specs().items() if name not in common}
+    lines = [
+        f"# {template.title}: `{template.slug}`", "", template.summary, "", MADE, "",
+        f"![{template.title}, as it comes]({template.slug}.svg)", "", "```text", template.drawing.rstrip(), "```", "",
+        *_table(own, template.letters), "", "Every part has [these](../templates.md#every-template) besides.", "",
+        "## Presets", "", "Invented, for the Fernhollow community workshop.", "",
+        *(f"- {preset.name}: `{f'draw {template.slug} {preset.words}'.strip()}`" for preset in template.presets),
+        "", "## Before you cut or use it", "", *(f"- {caution}" for caution in template.cautions),
+    ]  # fmt: skip
     return "\n".join(lines).rstrip() + "\n"
 
 
-def _section(template: Template) -> Iterator[str]:
-    common = Parameters.specs()
-    own = {name: spec for name, spec in template.parameters.specs().items() if name not in common}
-    yield from (
-        f'<a id="{template.slug}"></a>',
-        "",
-        f"## {template.title}: `{template.slug}`",
-        "",
-        template.summary,
-        "",
-    )
-    yield from ("```text", (template.drawing).rstrip(), "```", "")
-    yield from _table(own, template.letters)
-    yield from ("", *(f"> {caution}" for caution in template.cautions))
-
-
-def _table(specs: dict[str, Spec], letters: dict[str, str]) -> Iterator[str]:
+def _table(specs: Mapping[str, Spec], letters: Mapping[str, str]) -> Iterator[str]:
     yield "| letter | parameter | what | default | accepted |"
     yield "| --- | --- | --- | --- | --- |"
     for name, spec in specs.items():

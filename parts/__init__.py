@@ -3,11 +3,26 @@
 import parts
 part = parts.draw("gusset-triangle", leg_a="4 in", leg_b="6 in", thickness="1/4 in")
 part.findings, part.measures, part.to_dxf()
+checked = parts.check(Path("theirs.dxf").read_bytes(), "theirs.dxf", thickness="1/4 in", process="laser")
+checked.healed, checked.part.findings, checked.part.to_dxf()
 """
 
-from parts.errors import PartsError, Problem, Refused, UnknownTemplate
+from parts.errors import PartsError, Problem, Refused, UnknownTemplate, Unreadable
+from parts.own import Checked, check
 from parts.part import Part, draw
 from parts.record import VERSION
 from parts.templates import templates
 
-__all__ = ["VERSION", "Part", "PartsError", "Problem", "Refused", "UnknownTemplate", "draw", "templates"]
+__all__ = [
+    "VERSION",
+    "Checked",
+    "Part",
+    "PartsError",
+    "Problem",
+    "Refused",
+    "UnknownTemplate",
+    "Unreadable",
+    "check",
+    "draw",
+    "templates",
+]

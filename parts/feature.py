@@ -26,7 +26,8 @@ class Feature:
     """One opening on the middle, or the right one of a pair; `windows` stand one above the other.
 
     `up` is the parameter that sets how high it is and `spacing` how far apart the pair is. An opening on the
-    middle has no spacing, but a `breadth`, the parameter that sets how wide it is.
+    middle has no spacing, but a `breadth`, the parameter that sets how wide it is. `bolt` is the diameter in mm of the
+    bolt that goes through each, 0 where none is declared.
     """
 
     name: str
@@ -34,6 +35,7 @@ class Feature:
     up: str
     spacing: str = ""
     breadth: str = ""
+    bolt: float = 0.0
 
     @property
     def x(self) -> float:
@@ -66,7 +68,7 @@ class Feature:
         loops = [window.loop for window in self.windows]
         if self.spacing:
             loops = [each for loop in loops for each in (MIRROR.loop(loop), loop)]
-        return openings(loops, self.name, self.spacing or self.breadth)
+        return openings(loops, self.name, self.spacing or self.breadth, self.bolt)
 
     def outermost(self, edges: Iterable[Edge]) -> float:
         """Return how far from the middle its centre is where it touches the nearest of the edges, nx > 0.

@@ -34,6 +34,7 @@ class Bolt:
     """One size of a standard: its diameter and its clearance hole by fit, in mm."""
 
     size: str
+    units: Units
     source: str
     diameter_mm: float
     hole_mm: Mapping[str, float]
@@ -83,7 +84,7 @@ def _load_bolt(where: str, size: str, row: object, source: str, units: Units) ->
         raise DataError(f"{where}: {error}") from error
     if not 0 < diameter < holes[0] < holes[1] < holes[2]:
         raise DataError(f"{where}: the lengths must grow from diameter through close and normal to loose.")
-    return Bolt(size, source, diameter, dict(zip(FITS, holes, strict=True)))
+    return Bolt(size, units, source, diameter, dict(zip(FITS, holes, strict=True)))
 
 
 _BOLTS = load_bolts(Path(__file__).parent / "data" / "bolts.toml")
@@ -120,6 +121,11 @@ def clearance_hole_mm(bolt: str, fit: str = "normal") -> float:
     return _BOLTS[find_bolt(bolt)].hole_mm[name]
 
 
+def bolt_of_mm(diameter_mm: float) -> Bolt | None:
+    """Return the size with this nominal diameter, None where the tables have none."""
+    return next((bolt for bolt in _BOLTS.values() if abs(bolt.diameter_mm - diameter_mm) <= LIMIT_SLACK_MM), None)
+
+
 def find_bolt(text: str) -> str:
     """Return the size, one of BOLT_SIZES, that a person wrote.
 
@@ -154,7 +160,6 @@ def find_bolt(text: str) -> str:
 
 
 def _by_diameter(text: str, diameter_mm: float) -> str:
-    for bolt in _BOLTS.values():
-        if abs(bolt.diameter_mm - diameter_mm) <= LIMIT_SLACK_MM:
-            return bolt.size
+    if bolt := bolt_of_mm(diameter_mm):
+        return bolt.size
     raise UnitsError(f"{echo(text)} is not a size in the tables: {_RANGE}.")

@@ -1,21 +1,24 @@
 """A job: what a rule is told besides the profile, namely how the part is cut and where."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from parts.brake import Brake
 from parts.machine import Machine
 from parts.process import Cut
-from parts.stock import Bed
+from parts.stock import Bed, Sheet
 from parts.units import Units, format_length
 
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """The cut (process at this material and thickness), bed and machine, and the units it is spoken of in."""
+    """The cut (process at this material and thickness), bed, machine, sheet and brake, and the units spoken in."""
 
     cut: Cut
     bed: Bed
     machine: Machine
     units: Units = "mm"
+    sheet: Sheet = field(default_factory=Sheet)
+    brake: Brake = field(default_factory=Brake)
 
     def say(self, mm: float) -> str:
         """Return a length as it is said in this job's units."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from parts.job import Job
 from parts.profile import Drill, Profile, Scribe
+from parts.slowing import SLOW, laps, share_below
 from parts.stock import mass_kg, materials
 
 
@@ -12,7 +13,8 @@ from parts.stock import mass_kg, materials
 class Measures:
     """Sizes and sums of one part.
 
-    `cut_time_s` is at a steady feed, with the pierces, without travel between.
+    `cut_time_s` is at the pace that the machine keeps round every loop, with the pierces, without lead-ins or
+    travel between; `slow_share` is the share of the cut length, 0 to 1, that goes slower than SLOW of the feed.
     """
 
     area_mm2: float
@@ -25,6 +27,7 @@ class Measures:
     drill_centres: int
     scribe_length_mm: float
     cut_time_s: float
+    slow_share: float
 
 
 def measure(profile: Profile, job: Job) -> Measures:
@@ -34,6 +37,7 @@ def measure(profile: Profile, job: Job) -> Measures:
     length = math.fsum(loop.perimeter for loop in loops)
     x0, y0, x1, y1 = profile.box
     cut = job.cut
+    paces = laps(loops, job)
     return Measures(
         area_mm2=area,
         cut_length_mm=length,
@@ -46,5 +50,6 @@ def measure(profile: Profile, job: Job) -> Measures:
         scribe_length_mm=math.fsum(
             segment.length for mark in profile.marks if isinstance(mark, Scribe) for segment in mark.path
         ),
-        cut_time_s=length / cut.feed_mm_s + len(loops) * cut.pierce_time_s,
+        cut_time_s=math.fsum(pace.time for pace in paces) + len(loops) * cut.pierce_time_s,
+        slow_share=share_below(paces, SLOW),
     )

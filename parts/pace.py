@@ -15,6 +15,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TypeAlias
 
 from parts.geometry.segment import Arc, Segment, cross
 from parts.machine import Machine
@@ -68,8 +69,9 @@ def corner_speed(turn: float, machine: Machine) -> float:
     """Return the speed at which a corner of `turn` radians is taken; infinite where there is none."""
     if abs(turn) <= PARALLEL_RAD:
         return math.inf
-    cosine = math.cos(min(abs(turn), math.pi) / 2)
-    return math.sqrt(machine.acceleration * machine.corner_tolerance * cosine / (1 - cosine))
+    half = min(abs(turn), math.pi) / 2
+    lost = 2 * math.sin(half / 2) ** 2  # 1 - cos(half), which rounds to nothing for the slightest turns
+    return math.sqrt(machine.acceleration * machine.corner_tolerance * math.cos(half) / lost)
 
 
 def pace(
@@ -85,20 +87,36 @@ def pace(
     A speed that the first or last limits don't allow is taken as high as they do.
     """
     caps = [_cap(segment, feed, machine) for segment in segments]
-    joints = [
-        min(a, b, corner_speed(_turn(before, after), machine))
-        for (a, b), (before, after) in zip(pairwise(caps), pairwise(segments), strict=True)
-    ]
+    joints = [_joint(*of, machine) for of in pairwise(zip(segments, caps, strict=True))]
     speeds = [min(speed_in, caps[0]), *joints, min(speed_out, caps[-1])]
-    lengths = [segment.length for segment in segments]
-    for i, length in enumerate(lengths):
-        speeds[i + 1] = min(speeds[i + 1], _reachable(speeds[i], length, machine))
-    for i in reversed(range(len(lengths))):
-        speeds[i] = min(speeds[i], _reachable(speeds[i + 1], lengths[i], machine))
-    phases: list[Phase] = []
-    for i, (entry, leaving) in enumerate(pairwise(speeds)):
-        phases += _phases(i, lengths[i], (entry, caps[i], leaving), machine)
-    return Pace(tuple(phases), feed)
+    return Pace(_phases(range(len(segments)), segments, caps, speeds, machine), feed)
+
+
+def lap(segments: Sequence[Segment], feed: float, machine: Machine) -> Pace:
+    """Return the pace round a closed chain, that of a lap in full motion.
+
+    A lead-in brings the torch up to speed before the outline and a lead-out takes it on over the place where
+    it began, so a lap ends as fast as it starts, and where it starts makes no difference. The slowest joint is
+    passed as fast as its own limits allow, whatever comes before and after: the lap is reckoned from there.
+    The phases are in order from that joint; their `segment` is the index in the chain as given.
+    """
+    caps = [_cap(segment, feed, machine) for segment in segments]
+    count = len(segments)
+    limits = list(zip(segments, caps, strict=True))
+    joints = [_joint(limits[i - 1], limits[i], machine) for i in range(count)]
+    first = min(range(count), key=joints.__getitem__)
+    order = [*range(first, count), *range(first)]
+    speeds = [*(joints[i] for i in order), joints[first]]
+    return Pace(_phases(order, segments, caps, speeds, machine), feed)
+
+
+Limit: TypeAlias = tuple[Segment, float]
+"""A segment and the most speed it allows."""
+
+
+def _joint(before: Limit, after: Limit, machine: Machine) -> float:
+    """The most that a joint of two segments allows."""
+    return min(before[1], after[1], corner_speed(_turn(before[0], after[0]), machine))
 
 
 def _cap(segment: Segment, feed: float, machine: Machine) -> float:
@@ -117,7 +135,22 @@ def _reachable(speed: float, length: float, machine: Machine) -> float:
     return math.sqrt(speed**2 + 2 * machine.acceleration * length)
 
 
-def _phases(index: int, length: float, speeds: tuple[float, float, float], machine: Machine) -> list[Phase]:
+def _phases(
+    order: Sequence[int], segments: Sequence[Segment], caps: Sequence[float], speeds: list[float], machine: Machine
+) -> tuple[Phase, ...]:
+    """The phases along segments in an order: `speeds` are the limits at their ends, lowered to what is reached."""
+    lengths = [segments[i].length for i in order]
+    for k, length in enumerate(lengths):
+        speeds[k + 1] = min(speeds[k + 1], _reachable(speeds[k], length, machine))
+    for k in reversed(range(len(lengths))):
+        speeds[k] = min(speeds[k], _reachable(speeds[k + 1], lengths[k], machine))
+    phases: list[Phase] = []
+    for k, (entry, leaving) in enumerate(pairwise(speeds)):
+        phases += _phases_on(order[k], lengths[k], (entry, caps[order[k]], leaving), machine)
+    return tuple(phases)
+
+
+def _phases_on(index: int, length: float, speeds: tuple[float, float, float], machine: Machine) -> list[Phase]:
     """Speeding up, steady going and slowing down on one segment, as far as each has any length."""
     entry, cap, leaving = speeds
     a = machine.acceleration

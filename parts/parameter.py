@@ -4,13 +4,14 @@ A parameter is declared once, by one of the functions below, inside a `Parameter
 come the form, the command line, the JSON description and the checking of values.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias, cast
 
 from pydantic import Field
 from pydantic.fields import FieldInfo
 
+from parts.condition import Condition, When, conditions
 from parts.errors import UnitsError
 from parts.gauge import Gauge
 from parts.hardware import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
@@ -54,7 +55,8 @@ class Spec:
     """A parameter as declared.
 
     Lengths are mm, angles degrees; a text is at most `longest` among `characters`. `diameter` is, of a
-    choice of bolts, the parameter that gives the hole instead.
+    choice of bolts, the parameter that gives the hole instead. `when` has the conditions of which any must hold
+    for the parameter to have a say.
     """
 
     name: str
@@ -70,6 +72,7 @@ class Spec:
     longest: int = 0
     is_thickness: bool = False
     diameter: str = ""
+    when: tuple[Condition, ...] = ()
 
     @property
     def is_bolt(self) -> bool:
@@ -201,10 +204,17 @@ _READERS: Mapping[Kind, Callable[[Spec, str, Reading], Value]] = {
 
 
 def length(
-    label: str, *, default: float, minimum: float, maximum: float, group: str = "Outline", help: str = ""
+    label: str,
+    *,
+    default: float,
+    minimum: float,
+    maximum: float,
+    group: str = "Outline",
+    help: str = "",
+    when: When = (),
 ) -> Any:
     """Declare a length; default and limits are mm."""
-    return _declare("length", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help)
+    return _declare("length", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
 
 
 def thickness(label: str, *, default: float, minimum: float, maximum: float, group: str) -> Any:
@@ -222,14 +232,25 @@ def thickness(label: str, *, default: float, minimum: float, maximum: float, gro
     )
 
 
-def count(label: str, *, default: int, minimum: int, maximum: int, group: str = "Holes", help: str = "") -> Any:
+def count(
+    label: str, *, default: int, minimum: int, maximum: int, group: str = "Holes", help: str = "", when: When = ()
+) -> Any:
     """Declare a whole number of things."""
-    return _declare("count", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help)
+    return _declare("count", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
 
 
-def angle(label: str, *, default: float, minimum: float, maximum: float, group: str = "Outline", help: str = "") -> Any:
+def angle(
+    label: str,
+    *,
+    default: float,
+    minimum: float,
+    maximum: float,
+    group: str = "Outline",
+    help: str = "",
+    when: When = (),
+) -> Any:
     """Declare an angle; default and limits are degrees."""
-    return _declare("angle", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help)
+    return _declare("angle", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
 
 
 def number(
@@ -239,22 +260,28 @@ def number(
     return _declare("number", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help)
 
 
-def choice(label: str, *, default: str, choices: Iterable[str], group: str = "Outline", help: str = "") -> Any:
+def choice(
+    label: str, *, default: str, choices: Iterable[str], group: str = "Outline", help: str = "", when: When = ()
+) -> Any:
     """Declare a choice of one among several words."""
-    return _declare("choice", default, label=label, choices=tuple(choices), group=group, help=help)
+    return _declare("choice", default, label=label, choices=tuple(choices), group=group, help=help, when=when)
 
 
-def flag(label: str, *, default: bool = False, group: str = "Outline", help: str = "") -> Any:
+def flag(label: str, *, default: bool = False, group: str = "Outline", help: str = "", when: When = ()) -> Any:
     """Declare something that is done or not."""
-    return _declare("flag", default, label=label, group=group, help=help)
+    return _declare("flag", default, label=label, group=group, help=help, when=when)
 
 
-def text(label: str, *, default: str, characters: str, longest: int, group: str = "Outline", help: str = "") -> Any:
+def text(
+    label: str, *, default: str, characters: str, longest: int, group: str = "Outline", help: str = "", when: When = ()
+) -> Any:
     """Declare a text of at most `longest` among `characters`."""
-    return _declare("text", default, label=label, characters=characters, longest=longest, group=group, help=help)
+    return _declare(
+        "text", default, label=label, characters=characters, longest=longest, group=group, help=help, when=when
+    )
 
 
-def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help: str = "") -> Any:
+def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help: str = "", when: When = ()) -> Any:
     """Declare the choice of a bolt size, or of a hole given by the parameter `diameter` (`by-diameter`)."""
     return _declare(
         "choice",
@@ -263,14 +290,17 @@ def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help:
         choices=(BY_DIAMETER, *BOLT_SIZES),
         group=group,
         help=help,
+        when=when,
         diameter=diameter,
     )
 
 
-def fit(label: str = "Fit of the bolts", *, group: str = "Holes") -> Any:
-    """Declare how loose clearance holes are."""
+def fit(label: str = "Fit of the bolts", *, group: str = "Holes", of: Sequence[str] = ()) -> Any:
+    """Declare how loose clearance holes are: those of the bolts chosen by the parameters `of`."""
     hint = "Clearance by ISO 273 or ASME B18.2.8."
-    return _declare("choice", "normal", label=label, choices=FITS, group=group, help=hint)
+    return _declare(
+        "choice", "normal", label=label, choices=FITS, group=group, help=hint, when=[(size, *BOLT_SIZES) for size in of]
+    )
 
 
 def hole_diameter(bolt_size: str, fit_name: str, diameter: float) -> float:
@@ -283,7 +313,8 @@ def bolt_mm(bolt_size: str) -> float:
     return 0.0 if bolt_size == BY_DIAMETER else bolt_diameter_mm(bolt_size)
 
 
-def _declare(kind: Kind, default: Value, **facts: Any) -> Any:
+def _declare(kind: Kind, default: Value, *, when: When = (), **facts: Any) -> Any:
+    facts["when"] = conditions(when)
     exact = float(default) if kind in ("length", "angle", "number") else default
     return Field(default=exact, json_schema_extra={"kind": kind, **facts})
 

@@ -2,23 +2,28 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property, partial
 from typing import Any
 from urllib.parse import quote, urlencode
 
+from parts.brake import brake
 from parts.errors import GeometryError, Problem, Refused, first_of_each
 from parts.export import dxf, json_text, pdf, step, svg
 from parts.finding import Finding
 from parts.job import Job
 from parts.machine import machine
 from parts.measure import Measures, measure
+from parts.parameter import Value
 from parts.process import cut_for
 from parts.profile import Profile
 from parts.record import Record
+from parts.remedy import Remedy, Sight, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, findings
 from parts.rules.loops import Fault, faults
-from parts.stock import Bed, materials
+from parts.stock import Bed, Sheet, materials
 from parts.template import Parameters, Template
-from parts.templates import template
+from parts.templates import template, templates
+from parts.way_out import trying
 
 FORMATS = ("dxf", "svg", "pdf", "step", "json")
 """The kinds of file a part can be written to, by their endings."""
@@ -39,6 +44,23 @@ class Part:
     def findings(self) -> tuple[Finding, ...]:
         """What the rules found, `stop` first."""
         return self.record.findings
+
+    @cached_property
+    def remedies(self) -> tuple[Remedy, ...]:
+        """The change that mends it for each rule with a `stop` or a `warn`, where one is found; solved when asked for.
+
+        A part that no template draws has none.
+        """
+        record = self.record
+        if record.template.slug not in templates():
+            return ()
+        sight = Sight(record.profile, record.findings)
+        with trying():  # a refusal on the way needs no advice, which takes longer than the drawing
+            return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
+
+    def mended(self, remedy: Remedy) -> "Part":
+        """Return the part drawn again with a remedy of it taken."""
+        return draw(self.record.template.slug, **{**self.record.parameters, **remedy.values})
 
     @property
     def measures(self) -> Measures:
@@ -87,12 +109,25 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
     """
     chosen = template(slug)
     parameters = chosen.parameters.read(values)
+    profile, found = _checked(chosen, parameters)
+    return assembled(chosen, parameters, profile, found, address(slug, parameters.texts()))
+
+
+def _checked(chosen: Template, parameters: Parameters) -> tuple[Profile, tuple[Finding, ...]]:
+    """The profile a template draws, its small holes as asked, and what the rules find."""
     job = job_of(parameters)
     profile = _drawn(chosen, parameters)
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
-    found = findings(profile, job, RULES_OF_SOUND_LOOPS)  # _drawn has refused the rest
-    return assembled(chosen, parameters, profile, found, address(slug, parameters.texts()))
+    return profile, findings(profile, job, RULES_OF_SOUND_LOOPS)  # _drawn has refused the rest
+
+
+def _sight(chosen: Template, values: Mapping[str, Value]) -> Sight | None:
+    """What is seen of a part drawn with other values; None where they are refused."""
+    try:
+        return Sight(*_checked(chosen, chosen.parameters.read(values)))
+    except Refused:
+        return None
 
 
 def job_of(parameters: Parameters) -> Job:
@@ -103,7 +138,8 @@ def job_of(parameters: Parameters) -> Job:
         DataError: the shop's own file is unusable.
     """
     cut = cut_for(parameters.process, parameters.material, parameters.thickness)
-    return Job(cut, Bed(parameters.bed_x, parameters.bed_y), machine(), parameters.units)
+    bed, sheet = Bed(parameters.bed_x, parameters.bed_y), Sheet(parameters.sheet_x, parameters.sheet_y)
+    return Job(cut, bed, machine(), parameters.units, sheet, brake())
 
 
 def assembled(

@@ -33,8 +33,8 @@ PROCESSES: Mapping[str, str] = MappingProxyType(
 class Cut:
     """A process at one material and thickness; lengths in mm, times in s.
 
-    `inside_radius_mm` is the least that an inside corner should have, `lead_in_mm` the least way from the
-    pierce to the outline.
+    `inside_radius_mm` is the least that an inside corner should have, `straight_strip_mm` the width from which a
+    long strip stays straight (0: any does), `lead_in_mm` the least way from the pierce to the outline.
     `cautions` are sentences on what can hurt when cutting this way; `sources` has a line per number.
     """
 
@@ -47,6 +47,7 @@ class Cut:
     narrowest_bridge_mm: float
     narrowest_slot_mm: float
     inside_radius_mm: float
+    straight_strip_mm: float
     lead_in_mm: float
     pierce_diameter_mm: float
     pierce_time_s: float
@@ -103,10 +104,10 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
     if not low - LIMIT_SLACK_MM <= thickness_mm <= high + LIMIT_SLACK_MM:
         raise Refused((_wrong_thickness(process, material, thickness_mm, at),))
     data = columns.data
-    kerf, kerf_source = _between(columns.kerf.rows, thickness_mm)
-    crater, crater_source = _between(columns.pierce_diameter.rows, thickness_mm)
-    time, time_source = _between(columns.pierce_time.rows, thickness_mm)
-    feed, feed_source = _between(columns.feed.rows, thickness_mm)
+    kerf, kerf_source = between(columns.kerf.rows, thickness_mm)
+    crater, crater_source = between(columns.pierce_diameter.rows, thickness_mm)
+    time, time_source = between(columns.pierce_time.rows, thickness_mm)
+    feed, feed_source = between(columns.feed.rows, thickness_mm)
     return Cut(
         process=process,
         title=data.title,
@@ -117,6 +118,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
         narrowest_bridge_mm=data.narrowest_bridge.least_mm(thickness_mm, kerf),
         narrowest_slot_mm=data.narrowest_slot.least_mm(thickness_mm, kerf),
         inside_radius_mm=data.inside_radius.least_mm(thickness_mm, kerf),
+        straight_strip_mm=data.straight_strip.least_mm(thickness_mm, kerf),
         lead_in_mm=data.lead_in.least_mm(thickness_mm, kerf),
         pierce_diameter_mm=crater,
         pierce_time_s=time,
@@ -128,6 +130,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
             f"narrowest bridge: {data.narrowest_bridge.source}",
             f"narrowest slot: {data.narrowest_slot.source}",
             f"inside radius: {data.inside_radius.source}",
+            f"straight strip: {data.straight_strip.source}",
             f"lead-in: {data.lead_in.source}",
             f"pierce diameter: {crater_source}",
             f"pierce time: {time_source}",
@@ -138,7 +141,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
     )
 
 
-def _between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
+def between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
     """Return the value on the straight line between the rows either side, and both their sources."""
     above = bisect_right(rows, thickness_mm, key=lambda row: row.thickness_mm)
     low, high = rows[max(above - 1, 0)], rows[min(above, len(rows) - 1)]

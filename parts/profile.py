@@ -7,14 +7,16 @@ mark      what the machine draws but doesn't cut through: scribe line, bend line
 dimension where one of the template's parameters can be measured on the part
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import ClassVar, Literal, TypeAlias
 
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
+from parts.geometry.narrow import Narrow, narrow
 from parts.geometry.segment import Box, Line, Point, Segment, distance
+from parts.geometry.width import Neck
 from parts.tolerance import LIMIT_SLACK_MM
 
 DimensionStyle: TypeAlias = Literal["below", "above", "left", "right", "along", "radius", "diameter"]
@@ -43,10 +45,17 @@ class Scribe:
 
 @dataclass(frozen=True)
 class Bend:
-    """A bend line on the flat."""
+    """A bend line on the flat: the middle of the bend.
+
+    `angle` is what the sheet is turned through there in radians, `up` or away from the face drawn, to the
+    inside `radius` mm; an angle of 0 says that the drawing doesn't tell.
+    """
 
     kind: ClassVar[str] = "bend"
     line: Line
+    angle: float = 0.0
+    radius: float = 0.0
+    up: bool = True
 
 
 @dataclass(frozen=True)
@@ -104,10 +113,18 @@ class Profile:
             *(opening.loop.running(counter_clockwise=False) for opening in self.inside),
         )
 
+    def necks(self, limit: float) -> list[Neck]:
+        """Return each place where the material is narrower than `limit` mm, narrowest first."""
+        return self._material.under(limit)
+
+    @cached_property
+    def _material(self) -> Narrow:
+        return narrow(self.boundary)
+
     @cached_property
     def box(self) -> Box:
-        """The smallest upright rectangle around the outside loops."""
-        boxes = [loop.box for loop in self.outside]
+        """The smallest upright rectangle around the outside loops; a point where there are none."""
+        boxes = [loop.box for loop in self.outside] or [(0.0, 0.0, 0.0, 0.0)]
         return (
             min(b[0] for b in boxes),
             min(b[1] for b in boxes),
@@ -121,11 +138,19 @@ class Profile:
         if opening < 0:
             return "the edge" if len(self.outside) == 1 else f"the edge of piece {index + 1}"
         name = self.inside[opening].name
-        alike = [i for i, other in enumerate(self.inside) if other.name == name]
-        if len(alike) == 1:
+        if len(self._alike[name]) == 1:
             return f"the {name}"
         thing, where, place = name.partition(" in ")
-        return f"{thing} {alike.index(opening) + 1}{where}{place}"
+        return f"{thing} {self._alike[name][opening]}{where}{place}"
+
+    @cached_property
+    def _alike(self) -> dict[str, dict[int, int]]:
+        """For each name the openings that bear it, numbered from 1."""
+        alike: dict[str, dict[int, int]] = {}
+        for index, opening in enumerate(self.inside):
+            numbers = alike.setdefault(opening.name, {})
+            numbers[index] = len(numbers) + 1
+        return alike
 
     def moved(self, motion: Motion) -> "Profile":
         """Return the profile with everything on it moved.
@@ -166,6 +191,15 @@ class Profile:
         return replace(self, inside=tuple(kept), marks=(*self.marks, *drills)) if drills else self
 
 
+def numbered(names: Sequence[str], index: int) -> str:
+    """Return what the one at `index` is called among things of these names: `the slot`, `hole 2 in leg A`."""
+    alike = [i for i, name in enumerate(names) if name == names[index]]
+    if len(alike) == 1:
+        return f"the {names[index]}"
+    thing, where, place = names[index].partition(" in ")
+    return f"{thing} {alike.index(index) + 1}{where}{place}"
+
+
 def openings(loops: Iterable[Loop], name: str, parameter: str, bolt: float = 0.0) -> tuple[Opening, ...]:
     """Return the loops as openings of one name, set by one parameter, for bolts of one size if any."""
     return tuple(Opening(loop, name, parameter, bolt) for loop in loops)
@@ -175,5 +209,5 @@ def _moved_mark(mark: Mark, motion: Motion) -> Mark:
     if isinstance(mark, Drill):
         return replace(mark, at=motion.point(mark.at))
     if isinstance(mark, Bend):
-        return Bend(Line(motion.point(mark.line.start), motion.point(mark.line.end)))
+        return replace(mark, line=Line(motion.point(mark.line.start), motion.point(mark.line.end)))
     return Scribe(tuple(motion.segment(segment) for segment in mark.path))

@@ -2,10 +2,14 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from importlib import metadata
 from pathlib import Path
 
+from parts.as_cut import AsCut, as_cut
+from parts.condition import applies
 from parts.finding import Finding
+from parts.geometry.segment import Box, Segment
 from parts.job import Job
 from parts.measure import Measures
 from parts.parameter import Spec, Value
@@ -34,11 +38,34 @@ class Record:
     units: Units = "mm"
     dxf_version: str = "R2010"
     notes: bool = False
+    open: tuple[tuple[Segment, ...], ...] = ()
+
+    @cached_property
+    def box(self) -> Box:
+        """The upright rectangle around the outside loops and the chains that close none; never a mere line."""
+        if not self.open:
+            return self.profile.box
+        boxes = [segment.box for chain in self.open for segment in chain]
+        boxes += [self.profile.box] if self.profile.outside else []
+        x0, y0, x1, y1 = zip(*boxes, strict=True)
+        left, low, right, high = min(x0), min(y0), max(x1), max(y1)
+        spare = max(right - left, high - low) / 20
+        across, up = (max(spare - side, 0.0) / 2 for side in (right - left, high - low))
+        return left - across, low - up, right + across, high + up
 
     @property
     def specs(self) -> Mapping[str, Spec]:
         """How each parameter is declared."""
         return self.template.parameters.specs()
+
+    @cached_property
+    def as_cut(self) -> AsCut | None:
+        """What the jet leaves of the part, reckoned when first asked for; None where its loops meet."""
+        return as_cut(self.profile, self.job.cut)
+
+    def has(self, name: str) -> bool:
+        """Tell whether a parameter has a say in this part."""
+        return applies(name, self.specs, self.parameters)
 
 
 def _version() -> str:

@@ -1,7 +1,7 @@
 """The shop's own numbers over the built-in ones, loaded, and one sentence on what is wrong with them.
 
-*Built-in* numbers are `parts/data/materials.toml` and `processes.toml`. The *shop's own file* has the same
-entries, any few of them. It is the file that the environment variable `PLATEWRIGHT_SHOP` names, else
+*Built-in* numbers are `parts/data/materials.toml`, `processes.toml` and `bending.toml`. The *shop's own file* has
+the same entries, any few of them. It is the file that the environment variable `PLATEWRIGHT_SHOP` names, else
 `shop.toml` in the user's configuration folder, if there.
 """
 
@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 
 import platformdirs
 from pydantic import ValidationError
+from pydantic_core import ErrorDetails
 
 from parts.errors import DataError
 from parts.shop_data import ShopData
@@ -35,11 +36,22 @@ _LONGEST_ECHO = 60
 
 
 class Edition(NamedTuple):
-    """Which state of the shop's own file numbers are from: the key of every cache over them."""
+    """Which state of the shop's own file numbers are from: the key of every cache over them.
+
+    `inode` tells two files apart that took each other's place within one tick of the file system's clock.
+    """
 
     path: str
     modified_ns: int
     size: int
+    inode: int = 0
+
+
+class Slip(NamedTuple):
+    """One thing wrong with a shop's file: where, under the built-in names, and the sentence on it."""
+
+    entry: tuple[int | str, ...]
+    sentence: str
 
 
 def edition() -> Edition:
@@ -48,17 +60,21 @@ def edition() -> Edition:
     Raises:
         DataError: the file that `PLATEWRIGHT_SHOP` names isn't there.
     """
-    named = os.environ.get(VARIABLE, "")
-    path = named or _usual_path(os.environ.get("HOME"), os.environ.get("XDG_CONFIG_HOME"))
+    named, where = os.environ.get(VARIABLE, ""), path()
     try:
-        state = os.stat(path)  # noqa: PTH116 - half the cost of Path.stat, and paid on every request
+        state = os.stat(where)  # noqa: PTH116 - half the cost of Path.stat, and paid on every request
     except FileNotFoundError:
         if not named:
             return Edition("", 0, 0)
         raise DataError(f"{VARIABLE} names {named}, which isn't there; name a file or unset it.") from None
     except (OSError, ValueError) as error:
-        raise DataError(f"{path} can't be looked at ({error}); put a readable TOML file there.") from None
-    return Edition(path, state.st_mtime_ns, state.st_size)
+        raise DataError(f"{where} can't be looked at ({error}); put a readable TOML file there.") from None
+    return Edition(where, state.st_mtime_ns, state.st_size, state.st_ino)
+
+
+def path() -> str:
+    """Return where the shop's own file is, or would be."""
+    return os.environ.get(VARIABLE, "") or _usual_path(os.environ.get("HOME"), os.environ.get("XDG_CONFIG_HOME"))
 
 
 @lru_cache(maxsize=4)
@@ -74,18 +90,24 @@ def load(at: Edition) -> ShopData:
     Raises:
         DataError: the shop's own file can't be read, or holds something unusable.
     """
-    own = read(Path(at.path)) if at.path else {}
+    found = checked(read(Path(at.path)) if at.path else {})
+    if isinstance(found, ShopData):
+        return found
+    raise DataError(f"{at.path or BUILT_IN}: {found[0].sentence}.")
+
+
+def checked(own: dict[str, Any]) -> ShopData | tuple[Slip, ...]:
+    """Return every number with a shop's own tree over the built-in ones, or all that is wrong with that tree."""
     try:
         return ShopData.model_validate(own_over_builtin(own))
     except ValidationError as error:
-        raise DataError(f"{at.path or BUILT_IN}: {_sentence(error, own)}.") from None
+        return tuple(Slip(one["loc"], _sentence(one, own)) for one in error.errors())
     except (OverflowError, RecursionError):
-        raise DataError(f"{at.path} holds a number too long or tables too deep to be read.") from None
+        return (Slip((), "the file holds a number too long or tables too deep to be read"),)
 
 
-def _sentence(error: ValidationError, own: Mapping[str, Any]) -> str:
-    """Word the first thing that is wrong: entry, value, what is accepted."""
-    first = error.errors()[0]
+def _sentence(first: ErrorDetails, own: Mapping[str, Any]) -> str:
+    """Word one thing that is wrong: entry, value, what is accepted."""
     entry, value = _as_written(first["loc"], own)
     if first["type"] == "missing":
         return f"{entry} is missing; it must be given"

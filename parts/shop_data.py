@@ -1,4 +1,4 @@
-"""The tables of the shop's numbers, checked: bed, machine, cautions, materials, processes.
+"""The tables of the shop's numbers, checked: bed, sheet, machine, brake, cautions, materials, processes.
 
 Every entry is known and every number sensible: a slip is answered in the words that end a sentence on it.
 """
@@ -149,6 +149,7 @@ class ProcessData(Strict):
     narrowest_bridge: Rule
     narrowest_slot: Rule
     inside_radius: Rule
+    straight_strip: Rule
     lead_in: Rule
     cautions: tuple[Text, ...] = ()
     kerf: dict[str, Series[KerfRow]]
@@ -184,6 +185,23 @@ class BedData(Sourced):
     y_mm: Travel
 
 
+class SheetData(Sourced):
+    """The sheet that parts are cut from, as it lies on the table, mm."""
+
+    x_mm: Travel
+    y_mm: Travel
+
+
+class BrakeData(Sourced):
+    """The press brake; see `parts.brake` for what each ratio is of."""
+
+    v_opening_ratio: Annotated[Number, Field(ge=4, le=20)]
+    flange_per_v: Annotated[Number, Field(ge=0.5, le=2)]
+    inside_radius_per_v: Annotated[Number, Field(ge=0.05, le=0.5)]
+    k_factor: Annotated[Number, Field(ge=0.2, le=0.5)]
+    hole_ratio: Annotated[Number, Field(ge=0, le=10)]
+
+
 class MachineData(Sourced):
     """How the machine moves, and how far apart the slats under the plate are."""
 
@@ -203,7 +221,9 @@ class ShopData(Strict):
     """All of it: what `load` returns."""
 
     bed: BedData
+    sheet: SheetData
     machine: MachineData
+    brake: BrakeData
     cautions: dict[str, CautionData]
     materials: dict[str, MaterialData]
     processes: dict[str, ProcessData]

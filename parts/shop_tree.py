@@ -13,7 +13,7 @@ from typing import Any
 from parts.errors import DataError
 
 OWN = "shop's own file"
-BUILT_IN = ("materials.toml", "processes.toml")
+BUILT_IN = ("materials.toml", "processes.toml", "bending.toml")
 
 _SPEEDS = {"in_min": 25.4 / 60, "mm_min": 1 / 60}  # to mm/s
 _FACTORS = {f"{speed}_{unit}": factor for speed in ("feed", "top_speed") for unit, factor in _SPEEDS.items()}
@@ -39,9 +39,22 @@ def read(path: Path) -> dict[str, Any]:
         DataError: it can't be read.
     """
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8-sig"))
-    except (OSError, ValueError, RecursionError) as error:
-        raise DataError(f"{path} can't be read as TOML: {str(error) or 'nested too deep'}.") from error
+        text = path.read_text(encoding="utf-8-sig")
+    except (OSError, ValueError) as error:
+        raise DataError(f"{path} can't be read as TOML: {error}.") from error
+    return parse(text, str(path))
+
+
+def parse(text: str, name: str) -> dict[str, Any]:
+    """Return the text of a TOML file called `name` as plain tables.
+
+    Raises:
+        DataError: it can't be read.
+    """
+    try:
+        return tomllib.loads(text.removeprefix("\ufeff"))
+    except (ValueError, RecursionError) as error:
+        raise DataError(f"{name} can't be read as TOML: {str(error) or 'nested too deep'}.") from error
 
 
 def own_over_builtin(own: dict[str, Any]) -> dict[str, Any]:

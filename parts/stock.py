@@ -1,4 +1,4 @@
-"""The stock a part is cut from: materials with their density, and the bed that has to hold it."""
+"""The stock a part is cut from: materials with their density, the sheet, and the bed that has to hold it."""
 
 import math
 from collections.abc import Iterator, Mapping
@@ -55,6 +55,28 @@ class Bed:
     def holds_turned(self, width_mm: float, height_mm: float) -> bool:
         """Say whether a part of this size is within reach after a quarter turn."""
         return self.holds(height_mm, width_mm)
+
+
+# 4 ft by 8 ft (common practice).
+DEFAULT_SHEET_MM = (1219.2, 2438.4)
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The rectangle of stock on the bed, mm: 4 ft by 8 ft unless told otherwise."""
+
+    x_mm: float = DEFAULT_SHEET_MM[0]
+    y_mm: float = DEFAULT_SHEET_MM[1]
+
+
+def sheet() -> Sheet:
+    """Return the sheet this shop cuts from.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
+    data = shop.load(shop.edition()).sheet
+    return Sheet(data.x_mm, data.y_mm)
 
 
 def bed() -> Bed:

@@ -1,6 +1,7 @@
 """How a template declares itself: a parametric drawing of one kind of part."""
 
 import difflib
+import math
 import sys
 import textwrap
 from collections.abc import Callable, Iterator, Mapping
@@ -11,6 +12,7 @@ from typing import Any, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
+from parts.condition import Condition
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.parameter import (
     BY_DIAMETER,
@@ -27,16 +29,17 @@ from parts.parameter import (
 )
 from parts.process import PROCESSES
 from parts.profile import Profile
-from parts.stock import bed, materials
+from parts.stock import bed, materials, sheet
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
+from parts.way_out import is_trying, way_out
 
 STOCK = "Stock and process"
 FILE = "Bed and file"
 
 
 class Parameters(BaseModel):
-    """What every part has: its stock, its process, its bed and its file. Lengths are mm, angles degrees."""
+    """What every part has: its stock, its process, its bed and sheet, and its file. Lengths are mm, angles degrees."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
     material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
@@ -48,6 +51,10 @@ class Parameters(BaseModel):
     )  # fmt: skip
     bed_x: float = length("Bed travel in X", default=52 * 25.4, minimum=100, maximum=20000, group=FILE)
     bed_y: float = length("Bed travel in Y", default=98 * 25.4, minimum=100, maximum=20000, group=FILE)
+    sheet_x: float = length(
+        "Sheet in X", default=1219.2, minimum=10, maximum=20000, group=FILE, help="As it lies on the bed."
+    )
+    sheet_y: float = length("Sheet in Y", default=2438.4, minimum=10, maximum=20000, group=FILE)
     units: Units = choice(
         "Working units",
         default="mm",
@@ -60,7 +67,7 @@ class Parameters(BaseModel):
 
     @classmethod
     def specs(cls) -> Mapping[str, Spec]:
-        """Return every parameter as declared, the template's own first; materials are those of the shop."""
+        """Return every parameter as declared, the template's own first, then those it shares with some others."""
         return _specs(cls, tuple(materials()))
 
     @field_validator("*", mode="before")
@@ -78,7 +85,7 @@ class Parameters(BaseModel):
                 the others, in form order.
         """
         specs = cls.specs()
-        settled = {**own_bed(), **values, **_bolts_left_open(specs, values)}
+        settled = {**own_defaults(), **values, **_bolts_left_open(specs, values)}
         try:
             parameters = cls.model_validate(settled, context=(specs, _reading(specs, values)))
         except ValidationError as error:
@@ -117,28 +124,60 @@ class Parameters(BaseModel):
     def under(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is less than `limit` mm."""
         if getattr(self, name) >= limit - LIMIT_SLACK_MM:
+            if limit - LIMIT_SLACK_MM <= (self.specs()[name].minimum or 0):
+                yield self.no_room(name, why)
+                return
             yield self.problem(name, f"must be less than {say_most(max(limit, 0), self.units)} {why}.")
 
     def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem where the parameter is more than `limit` mm."""
         if getattr(self, name) > limit + LIMIT_SLACK_MM:
+            if limit + LIMIT_SLACK_MM < (self.specs()[name].minimum or 0):
+                yield self.no_room(name, why)
+                return
             yield self.problem(name, f"must be at most {say_most(max(limit, 0), self.units)} {why}.")
 
     def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is more than `limit` mm."""
         if getattr(self, name) <= limit + LIMIT_SLACK_MM:
+            if limit + LIMIT_SLACK_MM >= (self.specs()[name].maximum or math.inf):
+                yield self.no_room(name, why, most=True)
+                return
             yield self.problem(name, f"must be more than {say_least(limit, self.units)} {why}.")
+
+    def changed(self, **values: Value) -> Self:
+        """Return the same with some values changed, which are taken as they are.
+
+        Built anew, not copied: what a template keeps from its first reckoning would come along.
+        """
+        given: dict[str, Any] = {name: getattr(self, name) for name in self.specs()}
+        return cast(Self, type(self).model_construct(**(given | values)))
+
+    def no_room(self, name: str, why: str, *, most: bool = False) -> Problem:
+        """Return the problem of a parameter that no value of its own mends, with the neighbour that can.
+
+        `most` is whether its greatest value comes nearest to having room, instead of its least.
+        """
+        if is_trying():
+            return self.problem(name, why)
+        spec, common = self.specs()[name], Parameters.model_fields
+        end = (spec.maximum if most else spec.minimum) or 0.0
+        given = getattr(self, name)
+        own = [other for other in self.specs() if other not in common]
+        # a move that lets the value stand as it is typed is better advice than one that has it changed too
+        way = way_out(self, name, given, own) or way_out(self, name, end, own)
+        return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
 
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at its default, as text that reads back to the same value.
 
-        A shop's own bed is a default in that shop alone, so it is given wherever the two differ.
+        A shop's own bed and sheet are defaults in that shop alone, so they are given wherever they differ.
         """
-        bed_here = own_bed()
+        here = own_defaults()
         return {
             name: spec.text(value, self.units)
             for name, spec in self.specs().items()
-            if (value := getattr(self, name)) != spec.default or value != bed_here.get(name, value)
+            if (value := getattr(self, name)) != spec.default or value != here.get(name, value)
         }
 
     @classmethod
@@ -161,14 +200,14 @@ class Parameters(BaseModel):
         return str(cause) if cause else error["msg"]
 
 
-def own_bed() -> dict[str, float]:
-    """Return the bed of this shop, as values of the parameters.
+def own_defaults() -> dict[str, float]:
+    """Return the bed and the sheet of this shop, as values of the parameters.
 
     Raises:
         DataError: the shop's own file is unusable.
     """
-    own = bed()
-    return {"bed_x": own.x_mm, "bed_y": own.y_mm}
+    own_bed, own_sheet = bed(), sheet()
+    return {"bed_x": own_bed.x_mm, "bed_y": own_bed.y_mm, "sheet_x": own_sheet.x_mm, "sheet_y": own_sheet.y_mm}
 
 
 def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:
@@ -196,9 +235,28 @@ def _chosen(spec: Spec, values: Mapping[str, Any]) -> str:
 def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[str, Spec]:
     every = {name: spec_of(name, field) for name, field in of.model_fields.items()}
     every["material"] = replace(every["material"], choices=known_materials)
+    for spec in [spec for spec in every.values() if spec.is_bolt]:
+        every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
     common = Parameters.model_fields
-    own = {name: spec for name, spec in every.items() if name not in common}
-    return own | {name: every[name] for name in common}
+    own = {name: every[name] for name in of.__annotations__ if name in every and name not in common}
+    shared = {name: spec for name, spec in every.items() if name not in common}
+    return own | shared | {name: every[name] for name in common}
+
+
+@dataclass(frozen=True, slots=True)
+class Preset:
+    """A part that is asked for again and again: its name, and its values as on the command line.
+
+    `words` are `name=value` with blanks between, those that differ from the defaults.
+    """
+
+    name: str
+    words: str = ""
+
+    @property
+    def values(self) -> Mapping[str, str]:
+        """The values by the names of their parameters."""
+        return dict(word.split("=", 1) for word in self.words.split())
 
 
 @dataclass(frozen=True)
@@ -206,7 +264,8 @@ class Template:
     """A parametric drawing: its slug and words, its parameters, and the outline they make.
 
     `summary` is one line for the catalogue, `words` what else a shop calls the part, `cautions` what
-    can hurt someone, each a sentence.
+    can hurt someone, each a sentence. `set_of` is the family it stands with in the catalogue where that isn't
+    the slug's first word.
     """
 
     slug: str
@@ -216,11 +275,13 @@ class Template:
     summary: str = ""
     cautions: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
+    presets: tuple[Preset, ...] = ()
+    set_of: str = ""
 
     @property
     def family(self) -> str:
-        """The kind of part: the slug's first word."""
-        return self.slug.split("-", 1)[0]
+        """The kind of part: the slug's first word, unless said otherwise."""
+        return self.set_of or self.slug.split("-", 1)[0]
 
     @property
     def drawing(self) -> str:

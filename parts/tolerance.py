@@ -16,6 +16,10 @@ TANGENT_MM = 1e-5
 """Two segments tangent at a common end meet again no nearer than this: rounding moves where a line
 touches a circle of 1 m by the root of 1e-16, which is 1e-5 mm."""
 
+TOUCH_MM = 0.01
+"""Loops that lie on each other for less than this only touch: a line and a circle of 10 m that touch are
+within SAME_POINT_MM of each other for 9e-3 mm."""
+
 SAME_NECK_MM = 1e-5
 """Chords whose ends lie closer than this are one narrow place, found from two neighbouring segments."""
 
@@ -49,3 +53,6 @@ and may have meant them."""
 
 LEAST_LENGTH_MM = 1e-3
 """A dimension other than 0 that is smaller is a slip of the pen: a tenth of what a shop's micrometer shows."""
+
+JET_SLACK_MM = 1e-6
+"""A jet goes into what is this much narrower: what it just fits into, it fits into, rounding included."""

@@ -22,8 +22,8 @@ const ask = async (address, put) => {
     const text = await answer.text();
     if (turn !== latest) return;
     if (!answer.ok && answer.status !== 422) throw new Error(`status ${answer.status}`);
-    put(new DOMParser().parseFromString(text, "text/html"), answer.status === 422);
     history.replaceState(null, "", answer.url);
+    put(new DOMParser().parseFromString(text, "text/html"), answer.status === 422);
     away(false);
   } catch {
     if (turn === latest) away(true);
@@ -56,6 +56,7 @@ const putRegions = (fresh, refused) => {
 const addressOf = (form, changes = []) => {
   const values = new URLSearchParams(new FormData(form));
   for (const [name, value] of changes) values.set(name, value);
+  if (!values.get("was")) values.delete("was");
   return `${form.action}?${values}`;
 };
 
@@ -65,7 +66,8 @@ const part = (form) => {
       const name = row.dataset.parameter;
       const other = fresh.querySelector(`.row[data-parameter="${CSS.escape(name)}"]`);
       if (!other) continue;
-      row.classList.toggle("wrong", other.classList.contains("wrong"));
+      for (const state of ["wrong", "idle", "changed"]) row.classList.toggle(state, other.classList.contains(state));
+      byId(`letter-${name}`).textContent = fresh.getElementById(`letter-${name}`).textContent;
       if (row.classList.contains("wrong")) byId(name).setAttribute("aria-invalid", "true");
       else byId(name).removeAttribute("aria-invalid");
       const note = byId(`note-${name}`);
@@ -81,6 +83,27 @@ const part = (form) => {
     (again || byId("findings-heading")).focus({ preventScroll: true });
   };
 
+  /** Ask what would mend the findings, once the drawing is there: that takes longer than typing can wait. */
+  const solve = async () => {
+    if (!document.querySelector(".mend .ask")) return;
+    const turn = latest;
+    const answer = await fetch(`${location.pathname.replace(/\/remedies$/, "")}/remedies.json${location.search}`).catch(() => null);
+    if (!answer?.ok || turn !== latest) return; // the link that asks for it stays
+    const { remedies } = await answer.json();
+    if (turn !== latest) return;
+    for (const place of document.querySelectorAll(".mend")) {
+      const remedy = remedies.find(({ rule }) => rule === place.dataset.rule);
+      place.replaceChildren();
+      if (!remedy) continue;
+      const link = document.createElement("a");
+      link.className = "remedy";
+      link.href = remedy.address;
+      link.textContent = remedy.link.text;
+      link.dataset.changes = JSON.stringify(Object.entries(remedy.link.values));
+      place.append(link);
+    }
+  };
+
   /** `whole`: the fields change too, because a remedy was taken or the working units changed. */
   const draw = (address, whole) =>
     ask(address, (fresh, refused) => {
@@ -90,7 +113,17 @@ const part = (form) => {
       else putNotes(fresh);
       if (before !== byId("verdict").textContent) byId("told").textContent = byId("verdict").textContent;
       lightFocused();
+      if (whole) showChanged();
+      if (!refused) solve();
     });
+
+  /** Bring what a remedy changed into view, in the table where that scrolls by itself. */
+  const showChanged = () => {
+    const row = form.querySelector(".row.changed");
+    if (form.scrollHeight > form.clientHeight) row?.scrollIntoView({ block: "center" });
+    else if (row) byId("findings").scrollIntoView(); // one column: the list of findings says what changed
+    byId("findings").scrollTop = 0;
+  };
 
   const light = (from) => {
     for (const lit of document.querySelectorAll(".lit")) lit.classList.remove("lit");
@@ -132,18 +165,22 @@ const part = (form) => {
     if (event.pointerType === "mouse") light(event.target.closest("[data-parameter], [data-finding]") ?? document.activeElement);
   });
   document.addEventListener("click", (event) => {
-    const remedy = event.target.closest("a.remedy");
+    const remedy = event.target.closest("a[data-changes]");
     if (remedy && !event.ctrlKey && !event.metaKey && !event.shiftKey) {
       event.preventDefault();
       draw(addressOf(form, JSON.parse(remedy.dataset.changes)), true);
     } else if (byId("drawing").contains(event.target)) {
       const group = nearest(event);
-      if (group?.dataset.finding) document.querySelector(`li[data-finding="${group.dataset.finding}"]`)?.focus();
+      const listed = group?.dataset.finding && document.querySelector(`li[data-finding="${group.dataset.finding}"]`);
+      const folded = listed && listed.closest("details");
+      if (folded) folded.open = true;
+      if (listed) listed.focus();
       const field = group?.dataset.parameter && byId(group.dataset.parameter);
       if (field) field.focus();
       if (field?.select) field.select();
     }
   });
+  solve();
 };
 
 const search = (form) => {

@@ -14,6 +14,7 @@ from hypothesis.strategies import DrawFn, SearchStrategy
 import parts
 from parts.parameter import Spec
 from parts.template import Parameters, Template
+from parts.way_out import trying
 
 NEAR = (0.5, 2.0)
 """A near value lies between these multiples of the default."""
@@ -80,7 +81,8 @@ def parts_of(template: Template, *, common: bool = False, **fixed: Any) -> Searc
 
 def _is_drawn(template: Template, values: Mapping[str, Any]) -> bool:
     try:
-        parts.draw(template.slug, **values)
+        with trying():
+            parts.draw(template.slug, **values)
     except parts.Refused:
         return False
     return True

@@ -6,8 +6,10 @@ from flask import Blueprint
 
 import parts
 from parts.parameter import Spec
-from parts.template import Template
+from parts.process import PROCESSES
+from parts.template import Parameters, Template
 from webapp.files import MIMETYPES
+from webapp.was import WAS
 
 bp = Blueprint("api", __name__)
 
@@ -23,6 +25,36 @@ _REFUSAL: Json = {
     "type": "object",
     "required": ["errors"],
     "properties": {"errors": {"type": "array", "items": {"$ref": "#/components/schemas/Problem"}}},
+}
+_CHANGE: Json = {
+    "type": "object",
+    "description": "A parameter, its value before and after as they are said, and both as text that reads back exactly",
+    "required": ["parameter", "label", "before", "after", "old", "new"],
+    "properties": dict.fromkeys(("parameter", "label", "before", "after", "old", "new"), _TEXT),
+}
+_REMEDY: Json = {
+    "type": "object",
+    "required": ["rule", "sentence", "changes", "address", "link"],
+    "properties": {
+        "rule": _TEXT,
+        "sentence": _TEXT,
+        "changes": {"type": "array", "items": {"$ref": "#/components/schemas/Change"}},
+        "address": {**_TEXT, "description": "The page of the part with the remedy taken"},
+        "link": {
+            "type": "object",
+            "description": "What the page says, and the values it sets in its form",
+            "required": ["text", "values"],
+            "properties": {"text": _TEXT, "values": {"type": "object", "additionalProperties": _TEXT}},
+        },
+    },
+}
+_REMEDIES: Json = {
+    "type": "object",
+    "required": ["remedies", "without"],
+    "properties": {
+        "remedies": {"type": "array", "items": {"$ref": "#/components/schemas/Remedy"}},
+        "without": {"type": "array", "items": _TEXT, "description": "Rules with a stop or a warn and no remedy"},
+    },
 }
 _HEALTH: Json = {
     "type": "object",
@@ -46,6 +78,7 @@ def openapi() -> Json:
         "/healthz": {"get": _operation("health", "Whether the server is up", [], _json("Health"))},
         "/openapi.json": {"get": _operation("description", "This description", [], {"application/json": {}})},
     }
+    paths |= _check_paths() | _shop_paths()
     for template in templates:
         paths |= _paths(template)
     return {
@@ -62,26 +95,101 @@ def openapi() -> Json:
                 for template in templates
                 for spec in template.parameters.specs().values()
             },
-            "schemas": {"Problem": _PROBLEM, "Refusal": _REFUSAL, "Health": _HEALTH},
+            "schemas": {
+                "Problem": _PROBLEM,
+                "Refusal": _REFUSAL,
+                "Change": _CHANGE,
+                "Remedy": _REMEDY,
+                "Remedies": _REMEDIES,
+                "Health": _HEALTH,
+            },
             "responses": {"Refused": {"description": "The values can't be drawn", "content": _json("Refusal")}},
         },
     }
 
 
 def _paths(template: Template) -> Json:
-    """The page and the files of a template."""
+    """The pages, the remedies and the files of a template."""
     slug = template.slug
     asked = [
         {"$ref": f"#/components/parameters/{_key(template, spec)}"} for spec in template.parameters.specs().values()
     ]
-    page = _operation(slug, f"{template.title}: the page", asked, _page())
-    page["responses"]["422"] = {"description": "The page, with a sentence at each field", "content": _page()}
-    paths: Json = {f"/parts/{slug}": {"get": page}}
+    pages = {"": "the page", "/remedies": "the page, with what would mend each finding"}
+    paths: Json = {}
+    for ending, summary in pages.items():
+        page = _operation(f"{slug}{ending}", f"{template.title}: {summary}", [*asked, _was()], _page())
+        page["responses"]["422"] = {"description": "The page, with a sentence at each field", "content": _page()}
+        paths[f"/parts/{slug}{ending}"] = {"get": page}
+    remedies = _operation(
+        f"{slug}/remedies.json", f"{template.title}: the change that mends each finding", [*asked, _was()],
+        _json("Remedies"),
+    )  # fmt: skip
+    remedies["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
+    paths[f"/parts/{slug}/remedies.json"] = {"get": remedies}
     for kind, mimetype in MIMETYPES.items():
         file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", asked, {mimetype: {}})
         file["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
         paths[f"/parts/{slug}.{kind}"] = {"get": file}
     return paths
+
+
+def _check_paths() -> Json:
+    """The page that checks a drawing of someone's own, and the same for programs."""
+    specs = Parameters.specs().values()
+    fields: Json = {spec.name: _parameter(spec)["schema"] | {"description": spec.label} for spec in specs}
+    fields["units"] = {"enum": ["mm", "in"], "description": "Of the drawing, where its file doesn't say"}
+    fields["file"] = {"type": "string", "contentMediaType": "application/octet-stream", "description": "DXF or SVG"}
+    form: Json = {"type": "object", "required": ["file"], "properties": fields}
+    body: Json = {"required": True, "content": {"multipart/form-data": {"schema": form}}}
+    too_large: Json = {"description": "More was sent than a drawing may have"}
+    page = _operation("check", "What was found in a drawing of your own: the page", [], _page())
+    page |= {"requestBody": body}
+    page["responses"] |= {"422": {"description": "The page, with a sentence at each field", "content": _page()}}
+    answer: Json = {"application/json": {"schema": {"type": "object"}}}
+    found = _operation("check.json", "What was found in a drawing of your own, with what was healed", [], answer)
+    found |= {"requestBody": body}
+    found["responses"] |= {"422": {"$ref": "#/components/responses/Refused"}}
+    for post in (page, found):
+        post["responses"] |= {"413": too_large}
+    form_page = _operation("check-form", "The form to choose a drawing of your own", [], _page())
+    return {"/check": {"get": form_page, "post": page}, "/check.json": {"post": found}}
+
+
+def _shop_paths() -> Json:
+    """The pages of the shop's own numbers, which their own forms change."""
+    process: Json = {"name": "process", "in": "path", "required": True, "schema": {"enum": list(PROCESSES)}}
+    units: Json = {"name": "units", "in": "query", "description": "Of bare numbers: mm or in", "schema": _TEXT}
+    group: Json = {"name": "group", "in": "query", "description": "The materials of the chart", "schema": _TEXT}
+    file = _operation("shop.toml", "The file of the shop's own numbers", [], {"application/toml": {}})
+    machine, chart = [units], [process, group, units]
+    return {
+        "/shop": {
+            "get": _operation("shop", "The bed and the machine: the page", machine, _page()),
+            "post": _form("save-shop", "What is typed on that page, saved", machine),
+        },
+        "/shop/{process}": {
+            "get": _operation("process", "A process: the page", chart, _page()),
+            "post": _form("save-process", "What is typed on that page, saved", chart),
+        },
+        "/shop/file": {"post": _form("replace-shop", "A TOML file in the place of the shop's own", [])},
+        "/shop/file.toml": {"get": file},
+    }
+
+
+def _form(name: str, summary: str, asked: list[Json]) -> Json:
+    """A form that only the page itself may send."""
+    answers = {
+        "303": "Saved; to the page",
+        "403": "Not sent by the page itself",
+        "409": "The file has changed since",
+        "422": "The page, with a sentence at each field; nothing saved",
+    }
+    return {
+        "operationId": name,
+        "summary": summary,
+        "parameters": asked,
+        "responses": {status: {"description": text} for status, text in answers.items()},
+    }
 
 
 def _operation(name: str, summary: str, asked: list[Json], content: Json) -> Json:
@@ -103,6 +211,11 @@ def _json(schema: str) -> Json:
 
 def _search() -> Json:
     return {"name": "q", "in": "query", "description": "Words to search for", "schema": _TEXT}
+
+
+def _was() -> Json:
+    described = "What remedies have changed, each `name:value before`, with commas between; it changes no part."
+    return {"name": WAS, "in": "query", "description": described, "schema": _TEXT}
 
 
 def _key(template: Template, spec: Spec) -> str:

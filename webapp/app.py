@@ -5,7 +5,7 @@ from typing import Any
 
 from flask import Flask, Response
 
-from webapp import api, catalogue, errors, files, part_page
+from webapp import api, catalogue, check_page, errors, files, own_site, part_page, remedies, shop_page
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
@@ -16,9 +16,11 @@ POLICY = (
 def make_app(config: Mapping[str, Any]) -> Flask:
     """Return the application with flask's settings of `config`."""
     app = Flask("webapp", static_folder="../static", static_url_path="/static")
+    app.config.from_mapping(own_site.DEFAULTS)
     app.config.from_mapping(config)
     app.json.sort_keys = False  # type: ignore[attr-defined] # flask's own provider has it
-    for blueprint in (catalogue.bp, part_page.bp, files.bp, api.bp):
+    app.url_map.converters["kind"] = files.Kind
+    for blueprint in (catalogue.bp, part_page.bp, check_page.bp, files.bp, remedies.bp, shop_page.bp, api.bp):
         app.register_blueprint(blueprint)
     errors.register(app)
     app.after_request(_with_headers)
@@ -28,6 +30,6 @@ def make_app(config: Mapping[str, Any]) -> Flask:
 def _with_headers(answer: Response) -> Response:
     answer.headers["Content-Security-Policy"] = POLICY
     answer.headers["X-Content-Type-Options"] = "nosniff"
-    answer.headers["Referrer-Policy"] = "no-referrer"
+    answer.headers.setdefault("Referrer-Policy", "no-referrer")
     answer.headers["Cross-Origin-Opener-Policy"] = "same-origin"
     return answer

@@ -11,6 +11,7 @@ from markupsafe import Markup
 import parts
 from parts.export import drawing_svg
 from parts.template import Template
+from parts.templates import family_title
 
 bp = Blueprint("catalogue", __name__)
 
@@ -25,7 +26,13 @@ def catalogue() -> str:
     found = list(search(sought))
     families = [(family, list(members)) for family, members in groupby(found, key=lambda t: t.family)]
     return render_template(
-        "catalogue.html", families=families, sought=sought, picture=picture, count=len(found), words=suggestions()
+        "catalogue.html",
+        families=families,
+        title_of=family_title,
+        sought=sought,
+        picture=picture,
+        count=len(found),
+        words=suggestions(),
     )
 
 

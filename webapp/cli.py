@@ -13,11 +13,20 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 import parts
+from parts import shop
+from parts.condition import Condition
 from parts.parameter import Spec
-from parts.part import FORMATS, Part
+from parts.part import FORMATS
+from parts.process import PROCESSES
+from parts.shop_data import ShopData
+from parts.shop_file import read_file, set_in
+from parts.shop_tree import parse, read
+from webapp.apply import applying, found
+from webapp.check_command import check
 from webapp.serve import serve
+from webapp.typed import default_of
+from webapp.words import STANDARD_STREAM, tell, values_of, write
 
-STANDARD_OUTPUT = "-"
 EPILOG = "Lengths are text as a shop writes it: 100, 3/16, '1-1/2 in', '2ft 3in', 16ga. A bare number is in units=."
 
 
@@ -34,14 +43,14 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _run(_parser(), argv)
     except (parts.Refused, parts.UnknownTemplate) as refused:
         for problem in refused.problems:
-            _tell(f"{problem.parameter}: {problem.value}: {problem.message}")
+            tell(f"{problem.parameter}: {problem.value}: {problem.message}")
     except parts.PartsError as error:
-        _tell(str(error))
+        tell(str(error))
     except BrokenPipeError:  # whoever read the output has had enough, as `head` has
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     except OSError as error:
-        _tell(f"{error.filename or 'output'}: can't be written: {error.strerror or error}.")
+        tell(f"{error.filename or 'output'}: can't be written: {error.strerror or error}.")
     return 2
 
 
@@ -53,7 +62,7 @@ def _run(parser: argparse.ArgumentParser, argv: Sequence[str] | None) -> int:
         if wrong:
             parser.error(f"{wrong} isn't understood here")
     else:
-        request.values += late  # values may stand after the options too
+        request.values = [*request.values, *late]  # values may stand after the options too
     status = int(request.run(request))
     sys.stdout.flush()
     return status
@@ -68,19 +77,80 @@ def _parser() -> argparse.ArgumentParser:
     listing.set_defaults(run=_list)
     drawing = commands.add_parser("draw", help="one part, as a file", epilog=EPILOG)
     drawing.add_argument("slug", metavar="SLUG", help="the template, as `list` names it")
-    drawing.add_argument("values", nargs="*", metavar="name=value", help="such as leg_a=4in thickness=16ga")
+    drawing.add_argument("values", nargs="*", default=[], metavar="name=value", help="such as leg_a=4in thickness=16ga")
     drawing.add_argument(
         "-o", "--output", required=True, metavar="FILE", help="its ending says the format; - for stdout"
     )
     drawing.add_argument("--format", choices=FORMATS, help="the format, whatever the file's ending")
+    drawing.add_argument(
+        "--apply",
+        action="append",
+        default=[],
+        metavar="RULE",
+        help="take the remedy for what this rule finds; may be given again; `all` takes every one",
+    )
     drawing.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
     drawing.set_defaults(run=_draw)
+    _add_check(commands.add_parser("check", help="the rules over a DXF or SVG of your own", epilog=EPILOG))
     serving = commands.add_parser("serve", help="the web page")
     serving.add_argument("--host", default="127.0.0.1", help="the address to listen on (%(default)s)")
     serving.add_argument("--port", type=int, default=8765, help="the port to listen on (%(default)s)")
     serving.add_argument("--no-browser", action="store_true", help="don't open the browser")
-    serving.set_defaults(run=lambda request: serve(request.host, request.port, browser=not request.no_browser))
+    serving.add_argument(
+        "--shop-edits",
+        action="store_true",
+        help="let other machines change the shop's own numbers, if --host lets them in",
+    )
+    serving.set_defaults(run=_serve)
+    numbers = commands.add_parser("shop", help="the shop's own numbers: where they are, what is set")
+    numbers.add_argument("--check", metavar="FILE", help="say what is wrong with a file of numbers, and change nothing")
+    numbers.set_defaults(run=_shop)
     return parser
+
+
+def _add_check(checking: argparse.ArgumentParser) -> None:
+    checking.add_argument("file", metavar="FILE", help="the drawing, DXF or SVG; - for stdin")
+    checking.add_argument("values", nargs="*", metavar="name=value", help="such as small_holes=drill bed_x=4ft")
+    checking.add_argument("--thickness", required=True, metavar="T", help="bare, it is in the drawing's units")
+    checking.add_argument("--material", metavar="M", help="such as mild-steel, which it is unless said")
+    checking.add_argument("--process", metavar="P", help=f"{', '.join(PROCESSES)}; the first unless said")
+    checking.add_argument("--units", metavar="U", help="mm or in, where the drawing doesn't say")
+    checking.add_argument("--json", action="store_true", help="findings and all else as JSON, lengths in mm")
+    checking.add_argument("-o", "--output", metavar="FILE", help="write the healed drawing; its ending says the format")
+    checking.add_argument("--even-so", action="store_true", help="write it despite a stop finding")
+    checking.set_defaults(run=check)
+
+
+def _serve(request: argparse.Namespace) -> int:
+    return serve(request.host, request.port, browser=not request.no_browser, shared_edits=request.shop_edits)
+
+
+def _shop(request: argparse.Namespace) -> int:
+    if request.check is not None:
+        return _check(request.check)
+    file = read_file()
+    own = parse(file.text, file.path)
+    print(f"{file.path}{'' if file.is_there else ' (not there: every number is the built-in one)'}")
+    for name, value in set_in(own):
+        print(f"    {name} = {value}")
+    return _tell_slips(file.path, own)
+
+
+def _check(name: str) -> int:
+    own = read(Path(name))
+    wrong = _tell_slips(name, own)
+    if not wrong:
+        count = len(list(set_in(own)))
+        print(f"{name}: in order; {count} entr{'y' if count == 1 else 'ies'} set.")
+    return wrong
+
+
+def _tell_slips(name: str, own: dict[str, Any]) -> int:
+    found = shop.checked(own)
+    slips = () if isinstance(found, ShopData) else found
+    for slip in slips:
+        tell(f"{name}: {slip.sentence}.")
+    return 2 if slips else 0
 
 
 def _list(request: argparse.Namespace) -> int:
@@ -91,7 +161,7 @@ def _list(request: argparse.Namespace) -> int:
         print(f"{template.slug}: {template.title}. {template.summary}")
         for spec in template.parameters.specs().values():
             limits = f" ({spec.limits()})" if spec.limits() and not spec.is_bolt else ""
-            print(f"    {spec.name:<16} {spec.label}: {spec.say(spec.default)}{limits}")
+            print(f"    {spec.name:<16} {spec.label}: {spec.say(default_of(spec))}{limits}")
         print()
     return 0
 
@@ -112,27 +182,33 @@ def _described(spec: Spec) -> dict[str, Any]:
     return {
         "name": spec.name,
         "kind": spec.kind,
-        "default": spec.default,
+        "default": default_of(spec),
         "minimum": spec.minimum,
         "maximum": spec.maximum,
         "choices": list(spec.choices) or None,
         "unit": spec.unit,
         "help": f"{spec.label}. {spec.help}".strip(),
+        "when": [{"parameter": c.parameter, "values": list(c.values) or None, "least": _least(c)} for c in spec.when],
     }
+
+
+def _least(condition: Condition) -> int | None:
+    """From which number on another parameter lets one apply; none where its words decide."""
+    return None if condition.values else condition.least
 
 
 def _draw(request: argparse.Namespace) -> int:
     kind = _format(request.output, request.format)
-    part = parts.draw(request.slug, **_values(request.values))
-    for finding in part.findings:
-        _tell(f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy}")
+    part, applied = applying(parts.draw(request.slug, **values_of(request.values)), request.apply)
+    for line in (*applied, *found(part)):
+        tell(line)
     for caution in part.cautions:
-        _tell(f"caution: {caution}")
+        tell(f"caution: {caution}")
     stopped = any(finding.severity == "stop" for finding in part.findings)
     if not stopped or request.even_so:
-        _write(part, kind, request.output)
+        write(part.file(kind), request.output)
     else:
-        _tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
+        tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
     return int(stopped)
 
 
@@ -142,34 +218,5 @@ def _format(output: str, asked: str | None) -> str:
     if kind in FORMATS:
         return kind
     endings = ", ".join(f".{known}" for known in FORMATS)
-    message = "say which with --format." if output == STANDARD_OUTPUT else f"must end in one of {endings}."
+    message = "say which with --format." if output == STANDARD_STREAM else f"must end in one of {endings}."
     raise parts.Refused((parts.Problem("output", output, message),))
-
-
-def _values(pairs: Sequence[str]) -> dict[str, str]:
-    """The values of `name=value` words, each name given once."""
-    values: dict[str, str] = {}
-    problems = []
-    for pair in pairs:
-        name, equals, value = pair.partition("=")
-        if not equals:
-            problems.append(parts.Problem(name, "", "must be written name=value."))
-        elif name in values:
-            problems.append(parts.Problem(name, f"{values[name]}, {value}", "is given more than once; give it once."))
-        else:
-            values[name] = value
-    if problems:
-        raise parts.Refused(tuple(problems))
-    return values
-
-
-def _write(part: Part, kind: str, output: str) -> None:
-    raw = part.file(kind)
-    if output == STANDARD_OUTPUT:
-        sys.stdout.buffer.write(raw)
-    else:
-        Path(output).write_bytes(raw)
-
-
-def _tell(line: str) -> None:
-    print(line, file=sys.stderr)

@@ -8,10 +8,14 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
+from parts.read.limits import LARGEST_BYTES
+from webapp.own_site import NotFromHere
 
 SENTENCES = {
+    HTTPStatus.REQUEST_ENTITY_TOO_LARGE: "What was sent is larger than a shop's file can be.",
     HTTPStatus.NOT_FOUND: "There is nothing at this address.",
     HTTPStatus.METHOD_NOT_ALLOWED: "This address can only be read: ask for it with GET.",
+    HTTPStatus.REQUEST_ENTITY_TOO_LARGE: f"That is too much: a drawing may have {LARGEST_BYTES // 1_000_000} MB.",
 }
 
 
@@ -55,9 +59,14 @@ def _unusable(error: PartsError) -> ResponseReturnValue:
 
 def _http(error: HTTPException) -> ResponseReturnValue:
     status = HTTPStatus(error.code or HTTPStatus.INTERNAL_SERVER_ERROR)
+    allowed = dict(error.get_headers()).get("Allow")
     sentence = SENTENCES.get(status, f"{status.phrase.capitalize()}.")
+    if isinstance(error, NotFromHere):
+        sentence = str(error.description)
+    elif allowed and "GET" not in allowed:
+        sentence = f"This address wants something sent to it: ask with {allowed.split(',')[0]}."
     answer = _answer((Problem("address", request.path[:200], sentence),), status)
-    if allowed := dict(error.get_headers()).get("Allow"):
+    if allowed:
         answer.headers["Allow"] = allowed
     return answer
 

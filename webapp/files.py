@@ -1,6 +1,7 @@
 """The files: the address alone makes one, so it can be kept and shared."""
 
 from flask import Blueprint, Response, request
+from werkzeug.routing import BaseConverter
 
 import parts
 from parts.part import Part
@@ -18,7 +19,17 @@ MIMETYPES = {
 }
 
 
-@bp.get("/parts/<slug>.<any(dxf, svg, pdf, step, json):kind>")
+class Kind(BaseConverter):
+    """The ending of a file's address in any case: a shop's other programs may write `.DXF`."""
+
+    regex = rf"(?i:{'|'.join(MIMETYPES)})"
+
+    def to_python(self, value: str) -> str:
+        """Return the ending as the formats are named."""
+        return value.lower()
+
+
+@bp.get("/parts/<slug>.<kind:kind>")
 def download(slug: str, kind: str) -> Response:
     """Send the part as a file; a part with a `stop` finding is sent too, the page warns beside it."""
     part = parts.draw(slug, **values_of(request.args))

@@ -3,14 +3,18 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
+from typing import cast
 
 from parts import Problem
+from parts.condition import applies, where
 from parts.parameter import Reading, Spec, Value
 from parts.process import PROCESSES
 from parts.stock import materials
 from parts.template import Template
-from parts.units import Units
+from parts.tolerance import LIMIT_SLACK_MM
+from parts.units import Units, format_length, parse_length
 from webapp.typed import default_of, shown, units_of
+from webapp.was import Before, Link
 
 KEYBOARDS = {"count": "numeric", "angle": "decimal", "number": "decimal"}
 """Which keys a phone offers; lengths and thicknesses want letters, slashes and quotes too."""
@@ -29,7 +33,8 @@ class Option:
 class Row:
     """One row: its letter on the drawing, what it shows, and what is wrong with it.
 
-    `reading` is how a length was read, where that isn't plain from what was typed.
+    `reading` is how a length was read, where that isn't plain from what was typed; `idle` is where the row has
+    a say, if it has none now; `was` says what was there before a remedy was taken, and leads back to it.
     """
 
     name: str
@@ -42,6 +47,8 @@ class Row:
     reading: str
     message: str
     options: tuple[Option, ...]
+    idle: str
+    was: Link | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +58,7 @@ class Typed:
     given: Mapping[str, str]
     values: Mapping[str, Value]
     problems: tuple[Problem, ...]
+    before: Before
 
     @property
     def units(self) -> Units:
@@ -74,16 +82,17 @@ def groups(template: Template, typed: Typed) -> list[tuple[str, list[Row]]]:
     order = list(dict.fromkeys(spec.group for spec in specs.values()))
     ordered = sorted(specs.values(), key=lambda spec: order.index(spec.group))
     return [
-        (group, [_row(spec, template.letters.get(spec.name, ""), typed) for spec in members])
+        (group, [_row(spec, template.letters.get(spec.name, ""), typed, specs) for spec in members])
         for group, members in groupby(ordered, key=lambda spec: spec.group)
     ]
 
 
-def _row(spec: Spec, letter: str, typed: Typed) -> Row:
+def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> Row:
     text = typed.given.get(spec.name)
+    idle = "" if applies(spec.name, specs, typed.values) else f"Only where {where(spec, specs)}."
     return Row(
         name=spec.name,
-        letter=letter,
+        letter="" if idle else letter,
         label=spec.label,
         text=shown(spec, default_of(spec), typed.units) if text is None else text,
         unit=unit_of(spec, typed.units),
@@ -92,6 +101,8 @@ def _row(spec: Spec, letter: str, typed: Typed) -> Row:
         reading=_reading(spec, typed),
         message=typed.message(spec.name),
         options=tuple(_options(spec, typed)),
+        idle=idle,
+        was=typed.before.undoing(spec.name) if spec.name in typed.before.values else None,
     )
 
 
@@ -109,10 +120,18 @@ def _limits(spec: Spec, units: Units) -> str:
 def _reading(spec: Spec, typed: Typed) -> str:
     """`= 38.1 mm` for 1-1/2 in; nothing where what was typed is already that."""
     text = typed.given.get(spec.name)
+    if text is None and spec.kind == "length" and typed.units == "in":
+        return _exactly(cast(float, default_of(spec)))
     if text is None or spec.kind != "length" or typed.message(spec.name):
         return ""
     said = spec.say(spec.read(text, typed.reading), typed.units)
     return "" if _bare(text, typed.units) == _bare(said, typed.units) else f"= {said}"
+
+
+def _exactly(mm: float) -> str:
+    """`= 350 mm` beside a default that inches don't say exactly."""
+    inches = format_length(mm, "in")
+    return "" if abs(parse_length(inches) - mm) <= LIMIT_SLACK_MM else f"= {format_length(mm, 'mm')}"
 
 
 def _bare(text: str, units: Units) -> str:

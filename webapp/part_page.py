@@ -9,14 +9,17 @@ from markupsafe import Markup
 
 import parts
 from parts.export import drawing_svg
+from parts.parameter import Value
 from parts.part import FORMATS, Part, address
 from parts.rules import RULES
 from parts.template import Template
 from parts.templates import template as find
-from webapp.facts import Flag, Verdict, facts, flags, verdict
+from webapp.facts import Verdict, as_cut_said, facts, kinds, slow_said, verdict
 from webapp.form import Typed, groups
+from webapp.remedies import links
 from webapp.request import values_of
 from webapp.typed import TYPED_IN, shortest
+from webapp.was import WAS, Before, Link
 
 bp = Blueprint("part_page", __name__)
 
@@ -37,9 +40,19 @@ class Asked:
         return tuple(problem for problem in self.problems if problem.parameter not in known)
 
     @property
+    def drawn(self) -> Mapping[str, Value]:
+        """The values that are drawn."""
+        return self.part.record.parameters if self.part else {}
+
+    @property
+    def before(self) -> Before:
+        """What was there before remedies were taken."""
+        return Before.read(self.template.slug, self.template.parameters.specs(), request.args, self.drawn)
+
+    @property
     def typed(self) -> Typed:
         """What the form shows."""
-        return Typed(self.given, self.part.record.parameters if self.part else {}, self.problems)
+        return Typed(self.given, self.drawn, self.problems, self.before)
 
 
 @bp.get("/parts/<slug>")
@@ -48,8 +61,19 @@ def page(slug: str) -> ResponseReturnValue:
     template = find(slug)
     if TYPED_IN in request.args and all(len(given) == 1 for _, given in request.args.lists()):
         return redirect(address(slug, shortest(template, request.args)))
-    asked = ask(template)
-    return render_template("part.html", asked=asked, **_shown(asked)), 422 if asked.problems else 200
+    return _page(ask(template), {})
+
+
+@bp.get("/parts/<slug>/remedies")
+def remedies(slug: str) -> ResponseReturnValue:
+    """Show the same page with the remedies solved; that takes too long to do while someone types."""
+    asked = ask(find(slug))
+    return _page(asked, links(asked.part, asked.before) if asked.part and not asked.problems else {})
+
+
+def _page(asked: Asked, solved: Mapping[str, Link | None]) -> ResponseReturnValue:
+    """The page; `solved` has each rule whose remedy was looked for, with the link that takes it if there is one."""
+    return render_template("part.html", asked=asked, solved=solved, **_shown(asked)), 422 if asked.problems else 200
 
 
 def ask(template: Template) -> Asked:
@@ -57,7 +81,9 @@ def ask(template: Template) -> Asked:
     known = template.parameters.specs()
     given = {name: value for name, value in request.args.items() if name in known}
     try:
-        return Asked(template, given, (), parts.draw(template.slug, **values_of(request.args)))
+        values = values_of(request.args)
+        values.pop(WAS, None)
+        return Asked(template, given, (), parts.draw(template.slug, **values))
     except parts.Refused as refused:
         return Asked(template, given, refused.problems, _nearest(template.slug, given, refused.problems))
 
@@ -78,18 +104,23 @@ def _nearest(slug: str, given: Mapping[str, str], problems: tuple[parts.Problem,
 def _shown(asked: Asked) -> Mapping[str, object]:
     """What the page is made of, besides the part."""
     part, template = asked.part, asked.template
-    found: list[Flag] = list(flags(part, asked.given)) if part else []
     said: Verdict = verdict(part, refused=bool(asked.problems))
     return {
         "template": template,
+        "presets": [(preset.name, address(template.slug, preset.values)) for preset in template.presets],
         "part": part,
         "groups": groups(template, asked.typed),
         "units": asked.typed.units,
         "typed_in": TYPED_IN,
         "left_out": list(_left_out(asked)),
-        "drawing": Markup(drawing_svg.write(part.record)) if part else "",  # noqa: S704 - its writer escapes text
+        "drawing": Markup(drawing_svg.write(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
         "facts": facts(part) if part else [],
-        "flags": found,
+        "as_cut": as_cut_said(part) if part else "",
+        "slow": slow_said() if part else "",
+        "count": len(part.findings) if part else 0,
+        "kinds": kinds(part) if part else [],
+        "was": asked.before,
+        "solving": f"/parts/{template.slug}/remedies?{request.query_string.decode('ascii', 'ignore')}",
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": [(kind, _file_address(part, kind)) for kind in FORMATS] if part and not asked.problems else [],

@@ -8,12 +8,17 @@ import webbrowser
 from typing import Any
 
 THREADS = 8
+MOST_SENT = 64_000_000
+"""Bytes of a request; the page itself refuses well below this, in a sentence of its own."""
 PORTS = range(65536)
 _EVERYWHERE = {"0.0.0.0": "127.0.0.1", "::": "::1"}  # noqa: S104 - only asked for by whoever gives --host
 
 
-def serve(host: str, port: int, *, browser: bool) -> int:
-    """Serve until interrupted and return the exit status: 2 where the address can't be had."""
+def serve(host: str, port: int, *, browser: bool, shared_edits: bool = False) -> int:
+    """Serve until interrupted and return the exit status: 2 where the address can't be had.
+
+    `shared_edits` lets other machines change the shop's own file, where they can reach the page at all.
+    """
     from waitress import create_server  # noqa: PLC0415 - no other command needs it, nor flask
 
     from webapp import create_app  # noqa: PLC0415
@@ -26,7 +31,10 @@ def serve(host: str, port: int, *, browser: bool) -> int:
         listening = socket.create_server((host, port), family=family)
     except (OSError, UnicodeError) as error:
         return _refuse(_why_not(host, port, error))
-    server = create_server(create_app(), sockets=[listening], threads=THREADS, ident="platewright")
+    app = create_app({"LISTENS_ON": host, "SHARED_SHOP_EDITS": shared_edits})
+    server = create_server(
+        app, sockets=[listening], threads=THREADS, ident="platewright", max_request_body_size=MOST_SENT
+    )
     address = address_of(host, listening.getsockname()[1])
     sys.stdout.write(f"Platewright is at {address} (Ctrl-C ends it).\n")
     sys.stdout.flush()

@@ -6,11 +6,12 @@ typed in, so that the part stays as large as it is.
 """
 
 from collections.abc import Iterator, Mapping
+from typing import cast
 
 from parts.errors import UnitsError
 from parts.parameter import Spec, Value
-from parts.template import Template, own_bed
-from parts.units import Units, parse_length
+from parts.template import Template, own_defaults
+from parts.units import Units, format_length, parse_length
 
 TYPED_IN = "typed_in"
 """The field of the form that says which working units it was shown in."""
@@ -22,18 +23,18 @@ def units_of(value: str | None) -> Units:
 
 
 def default_of(spec: Spec) -> Value:
-    """Return what holds where nothing is given: the declared default, or the shop's own bed."""
-    return own_bed().get(spec.name, spec.default)
+    """Return what holds where nothing is given: the declared default, or the shop's own bed and sheet."""
+    return own_defaults().get(spec.name, spec.default)
 
 
 def shown(spec: Spec, value: Value, units: Units) -> str:
-    """Return the text of a field: reads back to exactly this value; bare where it is in working units."""
-    text = spec.text(value, units)
+    """Return the text of a field at its default: a length as it is said in working units, to three decimals.
+
+    It stands for the default itself, not for what it would be read as: 13.78 in for 350 mm.
+    """
     if spec.kind != "length":
-        return text
-    number = text.rstrip("min")
-    unit = text[len(number) :]
-    return number if unit == units else f"{number} {unit}"
+        return spec.text(value, units)
+    return format_length(cast(float, value), units).removesuffix(units).strip()
 
 
 def shortest(template: Template, sent: Mapping[str, str]) -> dict[str, str]:

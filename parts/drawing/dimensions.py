@@ -1,7 +1,8 @@
 """Dimensions: which are shown of a part, what they say, and in which order they find their places.
 
 Besides the template's own, the width and height over all are always shown, and every round hole or
-drill centre whose size no dimension gives is called out once a size: `4 x Ø11`.
+drill centre whose size no dimension gives is called out once a size: `4 x Ø11`; of very many sizes, as someone's
+own drawing may have, those of the most holes.
 """
 
 from collections.abc import Iterator
@@ -22,6 +23,9 @@ from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 from parts.units import format_length
 
 TIMES = " \u00d7 "
+
+MOST_CALL_OUTS = 12
+"""Sizes of holes that are called out; more are no help on a drawing, and each wants a free place."""
 
 SIDES: tuple[DimensionStyle, ...] = ("below", "left", "right", "above")
 
@@ -82,7 +86,7 @@ def _stacked(record: Record, frame: Frame, room: Room, letters: bool, shown: lis
 
 
 def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
-    x0, y0, x1, y1 = record.profile.box
+    x0, y0, x1, y1 = record.box
     for whole, other in (
         (Dimension("", (x0, y0), (x1, y0), "below"), "above"),
         (Dimension("", (x0, y0), (x0, y1), "left"), "right"),
@@ -117,7 +121,8 @@ def _pitch_circle(frame: Frame, dimension: Dimension) -> Iterator[Path]:
 
 
 def _call_outs(record: Record, frame: Frame, room: Room, shown: list[Dimension]) -> Iterator[Group]:
-    for (size, parameter, drilled), circles in _round_holes(record, shown).items():
+    sizes = sorted(_round_holes(record, shown).items(), key=lambda item: -len(item[1]))[:MOST_CALL_OUTS]
+    for (size, parameter, drilled), circles in sizes:
         sights = tuple(chain.from_iterable(leaders.diameter(frame, c.centre, size) for c in circles[:4]))
         count = f"{len(circles)}{TIMES}" if len(circles) > 1 else ""
         text = f"{count}Ø{value(record, size)}{' drill' if drilled else ''}"

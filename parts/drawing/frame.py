@@ -10,6 +10,9 @@ from parts.geometry.segment import Arc, Box, Line, Point, Segment, distance
 from parts.profile import Profile
 from parts.tolerance import SAME_POINT_MM
 
+MOST_LOOPS = 250
+"""Loops of a part beyond which its drawing is kept plain: no centre lines, and marks are kept off its whole box."""
+
 
 @dataclass(frozen=True, slots=True)
 class Sizes:
@@ -50,15 +53,20 @@ class Sizes:
 
 @dataclass(frozen=True)
 class Frame:
-    """A profile at a scale: `scale` is mm of paper per mm of part."""
+    """A profile at a scale: `scale` is mm of paper per mm of part.
+
+    `whole` is the box of all that is drawn of the part, `open` what of it closes no loop.
+    """
 
     profile: Profile
+    whole: Box
     scale: float
     sizes: Sizes
+    open: tuple[tuple[Segment, ...], ...] = ()
 
     def point(self, p: Point) -> Point:
         """Return where a point of the part is on the paper."""
-        x, y, _, _ = self.profile.box
+        x, y, _, _ = self.whole
         return (p[0] - x) * self.scale, (p[1] - y) * self.scale
 
     def segment(self, segment: Segment) -> Segment:
@@ -67,8 +75,10 @@ class Frame:
         return Line(start, end) if isinstance(segment, Line) else Arc(start, end, segment.bulge)
 
     def solid(self, p: Point) -> bool:
-        """Tell whether a point of the paper lies on the part's material."""
-        x0, y0, _, _ = self.profile.box
+        """Tell whether a point of the paper lies on the part's material; of a very rich part, within its box."""
+        if len(self.profile.boundary) > MOST_LOOPS:
+            return self.box[0] <= p[0] <= self.box[2] and self.box[1] <= p[1] <= self.box[3]
+        x0, y0, _, _ = self.whole
         at = p[0] / self.scale + x0, p[1] / self.scale + y0
         return sum(loop.contains(at) for loop in self.profile.boundary) % 2 == 1
 
@@ -76,6 +86,8 @@ class Frame:
     def centres(self) -> tuple[tuple[Point, float], ...]:
         """Each centre of circles on the paper, and how far its centre lines reach from it."""
         loops = (*self.profile.outside, *(opening.loop for opening in self.profile.inside))
+        if len(loops) > MOST_LOOPS:
+            return ()
         found: dict[tuple[int, int], tuple[Point, float]] = {}
         for circle in (loop.circle for loop in loops):
             if circle:
@@ -97,7 +109,7 @@ class Frame:
     @cached_property
     def box(self) -> Box:
         """The part's box on the paper."""
-        x0, y0, x1, y1 = self.profile.box
+        x0, y0, x1, y1 = self.whole
         return 0.0, 0.0, (x1 - x0) * self.scale, (y1 - y0) * self.scale
 
 

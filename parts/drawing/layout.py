@@ -117,13 +117,13 @@ def _at_standard(record: Record, paper: tuple[float, float], sizes: Sizes) -> Dr
 
 def _bare_scale(record: Record, width: float, height: float) -> float:
     """The largest scale at which the part would go on the paper without its dimensions."""
-    x0, y0, x1, y1 = record.profile.box
+    x0, y0, x1, y1 = record.box
     return min(width / (x1 - x0), height / (y1 - y0))
 
 
 def _largest(record: Record, width: float, height: float, sizes: Sizes, letters: bool) -> Plan:
     """The plan at the largest scale that fits, to within a few percent; else the smallest tried."""
-    x0, y0, x1, y1 = record.profile.box
+    x0, y0, x1, y1 = record.box
     room = width - 2 * sizes.margin, height - 2 * sizes.margin
     whole = _bare_scale(record, *room)
     low, high, scale, best = _LEAST_SHARE * whole, whole, 0.75 * whole, None
@@ -146,7 +146,7 @@ def _largest(record: Record, width: float, height: float, sizes: Sizes, letters:
 
 
 def _plan(record: Record, scale: float, sizes: Sizes, letters: bool) -> Plan:
-    frame = Frame(record.profile, scale, sizes)
+    frame = Frame(record.profile, record.box, scale, sizes, record.open)
     room = Room(0.4 * sizes.text, frame.box)
     drawn = outline.groups(frame)
     for group in drawn:

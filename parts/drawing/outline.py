@@ -10,11 +10,12 @@ from parts.profile import Bend, Drill, Mark
 
 
 def groups(frame: Frame) -> tuple[Group, ...]:
-    """Return the part, its marks and its centre lines as far as it has any."""
+    """Return the part, what of it is open, its marks and its centre lines as far as it has any."""
     part = Group("part", tuple(_loops(frame)))
+    loose = Group("open", tuple(Path("open", tuple(map(frame.segment, chain))) for chain in frame.open))
     marks = Group("marks", tuple(item for mark in frame.profile.marks for item in _mark(frame, mark)))
     centres = Group("centres", tuple(_centre_lines(frame)))
-    return tuple(group for group in (part, marks, centres) if group.items)
+    return tuple(group for group in (part, loose, marks, centres) if group.items)
 
 
 def _loops(frame: Frame) -> Iterator[Item]:

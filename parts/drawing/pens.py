@@ -3,15 +3,18 @@
 from parts.drawing.primitives import Pen
 
 WEIGHTS: dict[Pen, float] = {
-    "cut-outside": 0.2, "cut-inside": 0.14, "bend": 0.1, "scribe": 0.08,
-    "dimension": 0.06, "centre": 0.06, "leader": 0.08,
+    "cut-outside": 0.2, "cut-inside": 0.14, "open": 0.14, "bend": 0.1, "scribe": 0.08,
+    "dimension": 0.06, "centre": 0.06, "leader": 0.08, "as-cut": 0.08,
+    "slow-1": 0.5, "slow-2": 0.8, "slow-3": 1.1,
 }  # fmt: skip
-"""Widths: thick, medium and thin as in ISO 128-2; lettering of 3.5 mm goes with a thick line of 0.7."""
+"""Widths: thick, medium and thin as in ISO 128-2; lettering of 3.5 mm goes with a thick line of 0.7.
+The bands where the torch slows lie under the outline, the wider the slower."""
 
 DASHES: dict[Pen, tuple[float, ...]] = {
     "centre": (2.4, 0.3, 0.15, 0.3),
     "bend": (2.4, 0.3, 0.15, 0.3, 0.15, 0.3),
     "scribe": (0.22, 0.12),
+    "open": (0.8, 0.4),
 }
 """Dashes and gaps in turn: long-dash dot, long-dash double dot, dash (ISO 128-2)."""
 

@@ -16,9 +16,12 @@ from typing import Literal, TypeAlias
 from parts.finding import Severity
 from parts.geometry.segment import Arc, Box, Line, Point, Segment
 
-Pen: TypeAlias = Literal["cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "leader"]
+Pen: TypeAlias = Literal[
+    "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "open", "leader",
+    "as-cut", "slow-1", "slow-2", "slow-3",
+]  # fmt: skip
 Anchor: TypeAlias = Literal["start", "middle", "end"]
-Kind: TypeAlias = Literal["part", "marks", "centres", "dimension", "finding"]
+Kind: TypeAlias = Literal["part", "open", "marks", "centres", "dimension", "finding", "as-cut", "slow"]
 Polygon: TypeAlias = tuple[Point, ...]
 """Corners of a convex polygon, counter-clockwise."""
 

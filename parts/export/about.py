@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from itertools import groupby
 
+from parts.expected import expected, tolerance_class
 from parts.profile import Drill
 from parts.record import VERSION, Record
 
@@ -39,6 +40,16 @@ def said(record: Record) -> Iterator[str]:
     diameters = sorted(mark.diameter for mark in record.profile.marks if isinstance(mark, Drill))
     for diameter, alike in groupby(diameters):
         yield f"Drill {len(list(alike))} at {say(diameter)}"
+
+
+def expected_said(record: Record) -> str:
+    """Return how far the part's longer side may be off, as the class its process usually keeps allows."""
+    measures, cut = record.measures, record.job.cut
+    found = expected(cut.process, cut.thickness_mm, max(measures.width_mm, measures.height_mm))
+    if found is None:
+        return "no value for it in ISO 9013" if tolerance_class(cut.process) else "no class in ISO 9013"
+    recalled = ", from memory" if found.recalled else ""
+    return f"± {record.job.say(found.limit_mm)} (ISO 9013 class {found.tolerance_class}{recalled})"
 
 
 def plain(number: float) -> str:

@@ -4,9 +4,11 @@ Presentation attributes only, so that a strict content policy lets it through. L
 currentColor unless a page's style sheet colours these classes:
 
     pw-drawing                                               the whole
-    pw-part pw-marks pw-centres pw-dimension pw-finding      groups
+    pw-part pw-open pw-marks pw-centres pw-dimension pw-finding   groups
+    pw-as-cut pw-slow                                        groups that a page shows when asked to
     pw-cut-outside pw-cut-inside pw-bend pw-scribe           lines, by pen
-    pw-dimension-line pw-centre pw-leader
+    pw-dimension-line pw-centre pw-leader pw-open-line
+    pw-as-cut-line pw-slow-1 pw-slow-2 pw-slow-3             as cut; the bands where the torch slows
     pw-text pw-arrow pw-mark pw-number                       lettering, arrowheads, marks and their numbers
     pw-stop pw-warn pw-note                                  flags, by severity
 
@@ -18,6 +20,7 @@ from collections.abc import Callable, Iterable, Iterator
 from xml.sax.saxutils import escape, quoteattr
 
 from parts.drawing import lay_out
+from parts.drawing.overlays import OVERLAYS, overlaid
 from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
 from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, Mark, Path, Pen, Polygon, Text
 from parts.geometry.segment import Line, Point, Segment
@@ -27,7 +30,7 @@ from parts.units import format_length
 WIDTH, HEIGHT = 100.0, 110.0
 """The drawing's width, and how high it may grow, in its own units."""
 
-CLASSES: dict[Pen, str] = {"dimension": "pw-dimension-line"}
+CLASSES: dict[Pen, str] = {"dimension": "pw-dimension-line", "open": "pw-open-line", "as-cut": "pw-as-cut-line"}
 """Class of a pen's lines where it isn't the pen's own name."""
 
 FILLED = 'fill="currentColor" stroke="none"'
@@ -36,9 +39,17 @@ THUMBNAIL_LINE = 1.5
 """Width of a small picture's line, px."""
 
 
-def write(record: Record) -> str:
-    """Return the drawing as an `svg` element to stand in a page."""
+def write(record: Record, *, overlays: bool = False) -> str:
+    """Return the drawing as an `svg` element to stand in a page.
+
+    Args:
+        record: the part.
+        overlays: whether it carries what is left as cut and where the torch slows, hidden until a page's style
+            sheet shows them.
+    """
     drawing = lay_out(record, WIDTH, HEIGHT)
+    if overlays:
+        drawing = overlaid(record, drawing)
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="pw-drawing" role="img" '
         f'viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" fill="none" stroke="currentColor" '
@@ -56,7 +67,7 @@ def thumbnail(record: Record, scale: float) -> str:
         record: the part.
         scale: px to a mm of the part; one for all that are to be compared.
     """
-    x0, y0, x1, y1 = record.profile.box
+    x0, y0, x1, y1 = record.box
     half = THUMBNAIL_LINE / 2
     width, height = (x1 - x0) * scale + 2 * half, (y1 - y0) * scale + 2 * half
 
@@ -153,6 +164,8 @@ class _Sheet:
 
 def _attributes(group: Group) -> str:
     name = f"pw-{group.kind}"
+    if group.kind in OVERLAYS:
+        return f'class="{name}" display="none"'
     if group.kind == "finding":
         return f'class="{name} pw-{group.marks[0].severity}" data-finding={quoteattr(group.key)}'
     if group.kind == "dimension" and group.key:

@@ -6,7 +6,7 @@ take what suits it and check the rest. Numbers have full precision, and there ar
 
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from typing import TypeAlias
 
@@ -23,9 +23,13 @@ Json: TypeAlias = "Mapping[str, Json] | list[Json] | str | float | int | bool | 
 
 def write(record: Record) -> str:
     """Return the part as JSON text, one line for each of its entries."""
+    return text(content(record))
+
+
+def text(said: Mapping[str, Json]) -> str:
+    """Return what is said as JSON text, one line for each of its entries."""
     entries = ",\n".join(
-        f"{json.dumps(name)}: {json.dumps(value, allow_nan=False, ensure_ascii=False)}"
-        for name, value in content(record).items()
+        f"{json.dumps(name)}: {json.dumps(value, allow_nan=False, ensure_ascii=False)}" for name, value in said.items()
     )
     return f"{{\n{entries}\n}}\n"
 
@@ -69,13 +73,18 @@ def _loops(profile: Profile) -> list[Json]:
 
 def _loop(loop: Loop) -> Mapping[str, Json]:
     """A loop's segments in order; `circle` where it is a full one, which is two arcs."""
-    segments: list[Json] = [_segment(segment) for segment in loop.segments]
+    drawn = segments(loop.segments)
     if (circle := loop.circle) is None:
-        return {"segments": segments}
+        return {"segments": drawn}
     return {
         "circle": {"centre": _point(circle.centre), "diameter": circle.diameter},
-        "segments": segments,
+        "segments": drawn,
     }
+
+
+def segments(chain: Iterable[Segment]) -> list[Json]:
+    """Return segments in their order, as plain dictionaries."""
+    return [_segment(segment) for segment in chain]
 
 
 def _segment(segment: Segment) -> Json:
@@ -97,8 +106,10 @@ def _mark(mark: Mark) -> Json:
     if isinstance(mark, Drill):
         return {"kind": mark.kind, "at": _point(mark.at), "diameter": float(mark.diameter)}
     if isinstance(mark, Bend):
-        return {"kind": mark.kind, "start": _point(mark.line.start), "end": _point(mark.line.end)}
-    return {"kind": mark.kind, "segments": [_segment(segment) for segment in mark.path]}
+        ends: Mapping[str, Json] = {"start": _point(mark.line.start), "end": _point(mark.line.end)}
+        bend: Mapping[str, Json] = {"angle_deg": math.degrees(mark.angle), "radius": float(mark.radius), "up": mark.up}
+        return {"kind": mark.kind, **ends, **(bend if mark.angle else {})}
+    return {"kind": mark.kind, "segments": segments(mark.path)}
 
 
 def _finding(finding: Finding) -> Json:

@@ -11,7 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import lay_out_to_standard
 from parts.drawing.primitives import Drawing, Mark
-from parts.export.about import facts, parameter_texts
+from parts.export.about import expected_said, facts, parameter_texts
 from parts.export.pdf_ink import BOLD, FONT, ink, width_of
 from parts.export.pdf_sheet import (
     LYING,
@@ -129,8 +129,9 @@ def length(record: Record, value: float) -> str:
 
 def _pages(record: Record, sheet: Sheet) -> list[list[tuple[Box, list[Row]]]]:
     """The columns of each sheet; where one sheet can't hold all, findings and cautions come first."""
-    table = [*_dimension_rows(record, sheet.column), *_other_rows(record, sheet.column)]
-    warnings = [*_finding_rows(record, sheet.column), *_caution_rows(record, sheet.column)]
+    width = sheet.column
+    table = [*_dimension_rows(record, width), *_other_rows(record, width), *_expected_rows(record, width)]
+    warnings = [*_finding_rows(record, width), *_caution_rows(record, width)]
     pages = list(flow([*table, Row((), 1.0), *warnings], sheet.beside, sheet.columns))
     if len(pages) > 1:
         pages = list(flow([*warnings, *table], sheet.beside, sheet.columns))
@@ -149,6 +150,8 @@ def _dimension_rows(record: Record, width: float) -> Iterator[Row]:
     columns = (_ending(width - 15, "mm", 3.2, BOLD), _ending(width, "in", 3.2, BOLD))
     yield Row(((0.0, "Dimensions"), *columns), 3.2, BOLD, keep=True, ruled=True)
     for name, mark in record.template.letters.items():
+        if not record.has(name):
+            continue
         in_mm, in_inches = (
             format_length(float(record.parameters[name]), units).rsplit(" ", 1)[0] for units in ("mm", "in")
         )
@@ -163,12 +166,19 @@ def _other_rows(record: Record, width: float) -> Iterator[Row]:
     """The template's own parameters that are not lengths."""
     letters, common = record.template.letters, Parameters.specs()
     for name, spec in record.specs.items():
-        if name in letters or name in common:
+        if name in letters or name in common or not record.has(name):
             continue
         value = spec.say(record.parameters[name], record.units)
         lines = wrapped(f"{spec.label}: {value}", width - 7, BODY)
         for i, line in enumerate(lines, start=1):
             yield Row(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
+
+
+def _expected_rows(record: Record, width: float) -> Iterator[Row]:
+    """How far the size may be off."""
+    lines = wrapped(f"Size to expect: {expected_said(record)}", width - 7, BODY)
+    for i, line in enumerate(lines, start=1):
+        yield Row(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
 
 
 def _finding_rows(record: Record, width: float) -> Iterator[Row]:

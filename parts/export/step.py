@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from parts.errors import GeometryError
 from parts.export.about import facts, parameter_texts
 from parts.geometry.loop import Loop
+from parts.geometry.nesting import holders
 from parts.geometry.segment import Line, Point, Segment
 from parts.record import Record
 
@@ -54,12 +55,14 @@ def _shape(record: Record) -> "cq.Shape":
 
 
 def _plates(record: Record) -> "Iterator[cq.Solid]":
-    """Yield a solid for each outside loop, with the openings that lie in it."""
+    """Yield a solid for each outside loop, with the openings that lie directly in it."""
     import cadquery as cq
 
     profile, rise = record.profile, cq.Vector(0, 0, record.job.cut.thickness_mm)
-    for outside in profile.outside:
-        within = [o.loop for o in profile.inside if outside.contains(o.loop.segments[0].start)]
+    around = holders([*profile.outside, *(opening.loop for opening in profile.inside)])
+    around = around[len(profile.outside) :]
+    for k, outside in enumerate(profile.outside):
+        within = [o.loop for o, of in zip(profile.inside, around, strict=True) if of[:1] == [k]]
         yield cq.Solid.extrudeLinear(_wire(outside), [_wire(loop) for loop in within], rise)
 
 

@@ -7,7 +7,9 @@ from functools import cached_property
 from typing import NamedTuple
 
 from parts.errors import GeometryError
+from parts.geometry.corner import turn
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, distance
+from parts.geometry.unsplit import unsplit
 from parts.tolerance import SAME_POINT_MM
 
 
@@ -92,6 +94,16 @@ class Loop:
             max(b[2] for b in boxes),
             max(b[3] for b in boxes),
         )
+
+    @cached_property
+    def unsplit(self) -> tuple[Segment, ...]:
+        """The segments, those that go on as one line or on one circle made one; of a full circle as they are."""
+        return self.segments if self.circle else unsplit(self.segments)
+
+    @cached_property
+    def corners(self) -> tuple[float, ...]:
+        """The turn at the start of each segment of `unsplit`, in radians, positive to the left."""
+        return tuple(turn(self.unsplit[i - 1], segment) for i, segment in enumerate(self.unsplit))
 
     @cached_property
     def circle(self) -> Circle | None:

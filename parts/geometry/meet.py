@@ -28,7 +28,7 @@ def meetings(loops: Sequence[Loop]) -> Iterator[Meeting]:
         shared: list[Point] = []
         if loop_a == loop_b:
             shared = _shared(segments[a], at_b - at_a, len(loops[loop_a].segments))
-        if len(shared) == 1 and _only_touch_there(segments[a], segments[b], shared[0]):
+        if len(shared) == 1 and only_touch_there(segments[a], segments[b], shared[0]):
             continue
         for point in meeting_points(segments[a], segments[b]):
             if all(distance(point, end) > TANGENT_MM for end in shared):
@@ -49,18 +49,19 @@ def _shared(a: Segment, steps: int, count: int) -> list[Point]:
     return ([a.end] if steps == 1 else []) + ([a.start] if steps == count - 1 else [])
 
 
-def _only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
-    """Whether two neighbours can't meet but at their joint, so that nothing is to be searched.
+def only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
+    """Tell whether two neighbours can't meet but at their joint, so that nothing is to be searched.
 
-    So it is with lines that don't run back over each other, and with a line that goes over into an arc
-    smoothly: it touches the arc's whole circle there and nowhere else.
+    So it is with lines that don't run back over each other, and with what goes over into an arc smoothly: the
+    whole line or circle touches the arc's whole circle there and nowhere else. Of two circles that are tangent
+    but for an angle, the other crossing is at twice the angle over the difference of their curvatures.
     """
-    if isinstance(a, Arc) and isinstance(b, Arc):
-        return False
     before, after = (a, b) if a.end == joint else (b, a)
     (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
     on, off = ax * bx + ay * by > 0, abs(cross(ax, ay, bx, by)) > PARALLEL_RAD
-    return on or off if isinstance(a, Line) and isinstance(b, Line) else on and not off
+    if isinstance(a, Line) and isinstance(b, Line):
+        return on or off
+    return on and not off and abs(a.curvature - b.curvature) * TANGENT_MM > 2 * PARALLEL_RAD
 
 
 def _on(segment: Segment, p: Point) -> bool:

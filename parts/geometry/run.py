@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.geometry.meet import circle_crossings, line_crossings
-from parts.geometry.near import near_pairs
+from parts.geometry.near import near_points
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
@@ -85,6 +85,7 @@ def free_runs(run: Run, around: Sequence[Segment]) -> Iterator[Run]:
     the line or the circle of that segment: the path is cut there, and each piece tried in its middle.
     """
     radius = run.width / 2
+    around = [segment for segment in around if _may_block(run.path, segment, radius)]
     stops = {0.0, 1.0}
     for segment in around:
         stops.update(run.path.fraction_of(p) for p in _touches(run.path, segment, radius))
@@ -100,6 +101,19 @@ def free_runs(run: Run, around: Sequence[Segment]) -> Iterator[Run]:
     for low, high in free:
         if (high - low) * run.path.length > SAME_NECK_MM:
             yield Run(_piece(run.path, low, high), run.width)
+
+
+def _may_block(path: Segment, segment: Segment, radius: float) -> bool:
+    """Whether a circle with its centre on the path may have some of a segment inside; quickly told of lines alone."""
+    if not (isinstance(path, Line) and isinstance(segment, Line)):
+        return True
+    (px, py), (ux, uy), room = path.start, path.heading, radius - SAME_POINT_MM
+    ax, ay, bx, by = segment.start[0] - px, segment.start[1] - py, segment.end[0] - px, segment.end[1] - py
+    across_a, across_b = ux * ay - uy * ax, ux * by - uy * bx
+    if min(across_a, across_b) >= room or max(across_a, across_b) <= -room:
+        return False
+    along_a, along_b = ux * ax + uy * ay, ux * bx + uy * by
+    return max(along_a, along_b) > -room and min(along_a, along_b) < path.length + room
 
 
 def _touches(path: Segment, segment: Segment, radius: float) -> Iterator[Point]:
@@ -124,10 +138,10 @@ def _piece(path: Segment, low: float, high: float) -> Segment:
 
 def joined(runs: Sequence[tuple[Run, int, int]]) -> Iterator[tuple[Run, int, int]]:
     """Yield the longest run of each chain of runs of one width whose paths meet end to end."""
-    ends = [(x, y, x, y) for run, _, _ in runs for x, y in (run.path.start, run.path.end)]
+    ends = [end for run, _, _ in runs for end in (run.path.start, run.path.end)]
     links = [
         (i // 2, j // 2)
-        for i, j in near_pairs(ends, SAME_NECK_MM)
+        for i, j in near_points(ends, 2 * SAME_NECK_MM)  # a piece too short to count may lie between
         if abs(runs[i // 2][0].width - runs[j // 2][0].width) <= SAME_NECK_MM
     ]
     chains: dict[int, list[tuple[Run, int, int]]] = defaultdict(list)

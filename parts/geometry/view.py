@@ -5,7 +5,7 @@ outside arc loses a little area and a hole gains as little.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from typing import cast
 
 import numpy as np
@@ -13,7 +13,7 @@ import shapely
 from numpy.typing import NDArray
 
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Point, Segment
+from parts.geometry.segment import Arc, Box, Point, Segment
 from parts.tolerance import FLATTEN_MM
 
 
@@ -39,6 +39,21 @@ def polygon(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLA
     return shapely.Polygon(ring(outside, chord_error), [ring(loop, chord_error) for loop in inside])
 
 
+def roomiest(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLATTEN_MM) -> Point | None:
+    """Return a point as far from every edge as any, but for twice the chord error; None where loops cross."""
+    shape = polygon(outside, inside, chord_error)
+    if not shape.is_valid:
+        return None
+    (x, y), _ = shapely.maximum_inscribed_circle(shape, tolerance=chord_error).coords
+    return float(x), float(y)
+
+
+def hull(points: Sequence[Point]) -> NDArray[np.float64]:
+    """Return the corners (n x 2) of the convex hull of points, each one of them."""
+    corners = shapely.get_coordinates(shapely.convex_hull(shapely.linestrings(np.array(points))))
+    return corners[:-1] if len(corners) > 3 else corners
+
+
 def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     """Return index arrays (i < j) of the pairs of boxes (n x 4) within `reach` mm in x and in y."""
     grown = boxes + np.array([-reach, -reach, reach, reach]) / 2
@@ -46,6 +61,47 @@ def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int
     i, j = shapely.STRtree(made).query(made)
     ordered = i < j
     return i[ordered], j[ordered]
+
+
+def near_boxes_of(of: Sequence[Box], boxes: Sequence[Box], reach: float) -> Iterator[list[int]]:
+    """Yield for each box of the first list the indices of those of the second within `reach` mm of it."""
+    if not of or not boxes:
+        yield from ([] for _ in of)
+        return
+    grown = np.array(of) + np.array([-reach, -reach, reach, reach])
+    i, j = shapely.STRtree(_boxes(np.array(boxes))).query(_boxes(grown))
+    order = np.argsort(i, kind="stable")
+    ends = np.searchsorted(i[order], np.arange(1, len(of) + 1))
+    found, start = j[order].tolist(), 0
+    for end in ends.tolist():
+        yield found[start:end]
+        start = end
+
+
+def pairs_between(a: Sequence[Box], b: Sequence[Box], reach: float) -> list[tuple[int, int]]:
+    """Return the indices (of a, of b) of boxes within `reach` mm of each other in x and in y."""
+    if not a or not b:
+        return []
+    grown = np.array(a, dtype=np.float64) + np.array([-reach, -reach, reach, reach])
+    i, j = shapely.STRtree(_boxes(np.array(b, dtype=np.float64))).query(_boxes(grown))
+    return list(zip(i.tolist(), j.tolist(), strict=True))
+
+
+def crowded(boxes: NDArray[np.float64], reach: float, most: int) -> bool:
+    """Tell whether more than `most` pairs of boxes (n x 4) come within `reach` mm of each other in x and in y.
+
+    Counts a few boxes at a time, and no further than it must, so that it takes little time and memory whatever
+    the boxes are.
+    """
+    tree, found, at, step = shapely.STRtree(_boxes(boxes)), 0, 0, 16
+    while at < len(boxes):
+        grown = boxes[at : at + step] + np.array([-reach, -reach, reach, reach])
+        hits = int(tree.query(_boxes(grown)).shape[1])
+        found, at = found + hits, at + step
+        if found > 2 * most + at:  # each pair is met from both its ends, and each box meets itself
+            return True
+        step = 16 if hits > 100_000 else 2 * step
+    return False
 
 
 class BoxIndex:
@@ -58,9 +114,24 @@ class BoxIndex:
 
     def near(self, index: int) -> list[int]:
         """Return the indices of the boxes within `reach` of the one at `index`, itself among them."""
-        x0, y0, x1, y1 = self._boxes[index]
+        return self.near_box(*self._boxes[index])
+
+    def near_box(self, x0: float, y0: float, x1: float, y1: float) -> list[int]:
+        """Return the indices of the boxes within `reach` of another box."""
         r = self._reach
         return [int(i) for i in self._tree.query(shapely.box(x0 - r, y0 - r, x1 + r, y1 + r))]
+
+
+def index_of(boxes: Sequence[Box], reach: float = 0.0) -> BoxIndex:
+    """Return an index over plain boxes, to be asked which of them come within `reach` of another."""
+    return BoxIndex(np.array(boxes), reach)
+
+
+def near_outline(points: Iterable[Point], corners: NDArray[np.float64], reach: float) -> list[bool]:
+    """Return, for each point, whether it lies within `reach` mm of the closed outline through the corners."""
+    outline = shapely.LinearRing(corners)
+    shapely.prepare(outline)
+    return [bool(near) for near in shapely.dwithin(outline, shapely.points(list(points)), reach)]
 
 
 def _boxes(boxes: NDArray[np.float64]) -> NDArray[np.object_]:

@@ -15,16 +15,24 @@ its length d and each branch of either end,
   when both ends move.
 """
 
-from collections.abc import Iterator, Sequence
+import itertools
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
-from parts.geometry.boundary import Boundary, Side, turns_right
+from parts.geometry.boundary import Boundary, Side, goes_on, turns_right
 from parts.geometry.loop import Loop
-from parts.geometry.near import near_pairs
+from parts.geometry.near import near_points
 from parts.geometry.run import Run, free_runs, joined, run_between
-from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
+from parts.geometry.view import near_boxes_of
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
+
+Pair: TypeAlias = tuple[int, Side, Side]
+"""Two sides that may have a neck between them, and the index of the first."""
+
+FEW_COMPARISONS = 400
+"""Up to so many, comparing every chord with every run is quicker than to look first which are near."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,26 +58,65 @@ class Neck:
 def necks(loops: Sequence[Loop], limit: float) -> list[Neck]:
     """Return each neck narrower than `limit` mm, narrowest first; the region is on the left of every loop."""
     boundary = Boundary(loops, limit)
-    chords: list[Neck] = []
+    pairs = [(i, boundary.side(i), boundary.side(j)) for i, j in boundary.pairs if not boundary.make_one_corner(i, j)]
+    runs, rest = _runs(boundary, pairs, limit)
+    judged: set[tuple[Point, Point]] = set()
+    chords = [(i, Neck(p, q, a.loop, b.loop)) for i, a, b in rest for p, q in _chords(a, b, limit, judged)]
+    near = boundary.near([(i, _grown((*chord.middle, *chord.middle), chord.width / 2)) for i, chord in chords])
+    empty = [chord for (_, chord), around in zip(chords, near, strict=True) if _empty(chord, around)]
+    return _each_once([*_off_runs(empty, [run for run, _, _ in runs]),
+                       *(Neck(*run.chord, a, b) for run, a, b in joined(runs))])  # fmt: skip
+
+
+def _runs(boundary: Boundary, pairs: Sequence[Pair], limit: float) -> tuple[list[tuple[Run, int, int]], list[Pair]]:
+    """The runs between sides, with their loops, and the pairs that have none.
+
+    Of a pair that has one no chord is shorter than those across the run, nor minimal elsewhere.
+    """
+    between = [(pair, run_between(pair[1].segment, pair[2].segment)) for pair in pairs]
+    narrow = [(pair, run) for pair, run in between if run and run.width < limit - LIMIT_SLACK_MM]
+    near = boundary.near([(i, _grown(run.path.box, run.width / 2)) for (i, _, _), run in narrow])
     runs: list[tuple[Run, int, int]] = []
-    for i, j in boundary.pairs:
-        a, b = boundary.side(i), boundary.side(j)
-        chords += (Neck(p, q, a.loop, b.loop) for p, q in _chords(a, b, limit) if _empty(p, q, boundary.around(i)))
-        run = run_between(a.segment, b.segment)
-        if run and run.width < limit - LIMIT_SLACK_MM:
-            runs += ((free, a.loop, b.loop) for free in free_runs(run, boundary.around(i)))
-    chords = [chord for chord in chords if not any(_on_run(chord, run) for run, _, _ in runs)]
-    return _each_once([*chords, *(Neck(*run.chord, a, b) for run, a, b in joined(runs))])
+    rest = [pair for pair, run in between if not run or run.width >= limit - LIMIT_SLACK_MM]
+    for ((i, a, b), run), around in zip(narrow, near, strict=True):
+        free = [(piece, a.loop, b.loop) for piece in free_runs(run, around)]
+        runs += free
+        if not free:
+            rest.append((i, a, b))
+    return runs, rest
+
+
+def _grown(box: Box, by: float) -> Box:
+    return box[0] - by, box[1] - by, box[2] + by, box[3] + by
+
+
+def _off_runs(chords: Sequence[Neck], runs: Sequence[Run]) -> Iterator[Neck]:
+    """Yield the chords that aren't across a run, as happens where a run goes over into a curve."""
+    if not chords or not runs:
+        yield from chords
+        return
+    near: Iterable[Iterable[int]] = itertools.repeat(range(len(runs)), len(chords))
+    if len(chords) * len(runs) > FEW_COMPARISONS:
+        middles = [(*chord.middle, *chord.middle) for chord in chords]
+        near = near_boxes_of(middles, [run.path.box for run in runs], 2 * SAME_NECK_MM)
+    for chord, indices in zip(chords, near, strict=True):
+        if not any(_on_run(chord, runs[index]) for index in indices):
+            yield chord
 
 
 def _on_run(chord: Neck, run: Run) -> bool:
-    """Whether a chord is one of the chords across a run, as happens where a run goes over into a curve."""
+    """Whether a chord is one of the chords across a run."""
     apart = distance(run.path.nearest(chord.middle), chord.middle)
-    return abs(chord.width - run.width) <= SAME_NECK_MM and apart <= SAME_NECK_MM
+    # at the far end of a piece too short to count as a run it stands one such piece away
+    return abs(chord.width - run.width) <= SAME_NECK_MM and apart <= 2 * SAME_NECK_MM
 
 
-def _chords(a: Side, b: Side, limit: float) -> Iterator[tuple[Point, Point]]:
-    """Yield the single chords under `limit` between two sides that no small move of their ends shortens."""
+def _chords(a: Side, b: Side, limit: float, judged: set[tuple[Point, Point]]) -> Iterator[tuple[Point, Point]]:
+    """Yield the single chords under `limit` between two sides that no small move of their ends shortens.
+
+    Those in `judged` are left out, and all that are looked at go into it: a chord from a corner to a corner
+    comes up with each of the segments that meet there, and is the same chord every time.
+    """
     corner_a, corner_b = a.segment.start, b.segment.start
     chords = [
         (p, q)
@@ -83,7 +130,11 @@ def _chords(a: Side, b: Side, limit: float) -> Iterator[tuple[Point, Point]]:
     if a.corner and b.corner:
         chords.append((corner_a, corner_b))
     for p, q in chords:
-        if SAME_POINT_MM < distance(p, q) < limit - LIMIT_SLACK_MM and _minimal(a, p, b, q):
+        ends = (p, q) if p < q else (q, p)
+        if ends in judged or not SAME_POINT_MM < distance(p, q) < limit - LIMIT_SLACK_MM:
+            continue
+        judged.add(ends)
+        if _minimal(a, p, b, q):
             yield p, q
 
 
@@ -108,10 +159,10 @@ def _on_circle(arc: Arc, way: Point) -> tuple[Point, Point]:
 
 
 def _within(segment: Segment, p: Point) -> bool:
-    if isinstance(segment, Arc):
-        return segment.covers(p)
-    slack = SAME_POINT_MM / segment.length
-    return -slack <= segment.fraction_of(p) <= 1 + slack
+    """Whether a point of the whole line or circle is on the segment; its ends are as wide as `_branches` has them."""
+    if 0 <= segment.fraction_of(p) <= 1:
+        return True
+    return min(distance(p, segment.start), distance(p, segment.end)) <= SAME_POINT_MM
 
 
 class Branch(NamedTuple):
@@ -150,8 +201,7 @@ def _branches(side: Side, p: Point, u: Point) -> tuple[Branch, Branch] | None:
     a, b = _heading(before, p), _heading(after, p)
     back = Branch(False, u[0] * a[0] + u[1] * a[1], -before.curvature)
     forward = Branch(True, -u[0] * b[0] - u[1] * b[1], -after.curvature)
-    smooth = abs(cross(*a, *b)) <= PARALLEL_RAD and a[0] * b[0] + a[1] * b[1] > 0
-    inward = cross(*b, *u) > 0 if smooth else turns_right(before, after)
+    inward = cross(*b, *u) > 0 if before is after or goes_on(before, after) else turns_right(before, after)
     if not inward or min(back.slope, forward.slope) < -PARALLEL_RAD:
         return None
     return back, forward
@@ -166,17 +216,17 @@ def _unit(a: Point, b: Point) -> Point:
     return (b[0] - a[0]) / length, (b[1] - a[1]) / length
 
 
-def _empty(p: Point, q: Point, around: Sequence[Segment]) -> bool:
+def _empty(chord: Neck, around: Sequence[Segment]) -> bool:
     """Whether the circle on the chord as its diameter has none of the segments inside."""
-    middle, radius = ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2), distance(p, q) / 2
+    middle, radius = chord.middle, chord.width / 2
     return all(distance(middle, segment.nearest(middle)) >= radius - SAME_POINT_MM for segment in around)
 
 
 def _each_once(found: Sequence[Neck]) -> list[Neck]:
     """The necks, narrowest first, without those found again from a neighbouring segment."""
     ordered = sorted(found, key=lambda neck: (neck.width, neck.start, neck.end))
-    middles = [(*neck.middle, *neck.middle) for neck in ordered]
-    again = {j for i, j in near_pairs(middles, SAME_NECK_MM) if _same_ends(ordered[i], ordered[j])}
+    middles = [neck.middle for neck in ordered]
+    again = {j for i, j in near_points(middles, SAME_NECK_MM) if _same_ends(ordered[i], ordered[j])}
     return [neck for i, neck in enumerate(ordered) if i not in again]
 
 

@@ -1,16 +1,58 @@
 """The rules: each module looks at a profile for one kind of mistake and yields findings."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from types import ModuleType
 
 from parts.finding import Finding
 from parts.job import Job
 from parts.profile import Profile
-from parts.rules import bed_fit, bridge_width, hole_to_thickness, loops
+from parts.rules import (
+    bed_fit,
+    bend_clearance,
+    bolt_spacing,
+    bridge_width,
+    drilled_room,
+    edge_distance,
+    finger,
+    hole_to_thickness,
+    inside_corner,
+    long_strip,
+    loops,
+    loose_piece,
+    lost_detail,
+    outside_tip,
+    pierce_room,
+    short_flange,
+    short_segment,
+    slat_tip,
+    slot_width,
+    torch_slow,
+)
 from parts.tolerance import TIDY_DECIMALS
 
-RULES = (loops, hole_to_thickness, bridge_width, bed_fit)
+RULES = (
+    loops,
+    loose_piece,
+    hole_to_thickness,
+    bridge_width,
+    slot_width,
+    finger,
+    outside_tip,
+    lost_detail,
+    inside_corner,
+    pierce_room,
+    edge_distance,
+    bolt_spacing,
+    drilled_room,
+    bend_clearance,
+    short_flange,
+    short_segment,
+    torch_slow,
+    long_strip,
+    slat_tip,
+    bed_fit,
+)
 RULES_OF_SOUND_LOOPS = RULES[1:]
 """What is left to check where the loops have been found without fault."""
 
@@ -20,6 +62,11 @@ _ORDER = ("stop", "warn", "note")
 def findings(profile: Profile, job: Job, rules: Sequence[ModuleType] = RULES) -> tuple[Finding, ...]:
     """Return what the rules found, `stop` first, otherwise in the order of the rules."""
     found = [_tidy(finding) for rule in rules for finding in rule.check(profile, job)]
+    return ordered(found)
+
+
+def ordered(found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return findings with `stop` first, otherwise as they come."""
     return tuple(sorted(found, key=lambda finding: _ORDER.index(finding.severity)))
 
 

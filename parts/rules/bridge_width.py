@@ -10,7 +10,7 @@ Number  `narrowest_bridge` in `parts/data/processes.toml`, each with its source
 from collections.abc import Iterator
 
 from parts.finding import Finding
-from parts.geometry.width import Neck, necks
+from parts.geometry.width import Neck
 from parts.job import Job
 from parts.profile import Profile
 
@@ -20,7 +20,7 @@ RULE = "bridge-width"
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
     """Yield a finding for each bridge too narrow for the cut, narrowest first; one at the limit passes."""
     cut, limit = job.cut, job.cut.narrowest_bridge_mm
-    for neck in necks(profile.boundary, limit):
+    for neck in profile.necks(limit):
         yield Finding(
             RULE, "stop", neck.middle, neck.width, limit,
             f"Only {job.say(neck.width)} is left {_between(profile, neck)}; "

@@ -1,17 +1,21 @@
-"""Loops: every loop simple, none touching or crossing another, openings inside the part and apart.
+"""Loops: every loop simple, none touching or crossing another or drawn twice, openings inside the part and apart.
 
-That each loop is closed needs no rule: a `Loop` can't be made from an open chain.
+That each loop is closed needs no rule: a `Loop` can't be made from an open chain. A piece that lies in an
+opening of another is sound as loops go, and `loose-piece`'s to judge.
 
-Rule    no two segments meet except neighbours at their common end; each opening lies inside exactly
-        one outside loop and in no other opening; no outside loop lies in another
-Number  none; segments closer than SAME_POINT_MM meet
+Rule    no two segments meet except neighbours at their common end; each opening lies directly inside an
+        outside loop, each outside loop directly inside an opening or in none at all
+Number  none; segments closer than SAME_POINT_MM meet, and loops that lie on each other for less than TOUCH_MM
+        only touch
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from parts.finding import Finding
+from parts.geometry.contact import contact
 from parts.geometry.meet import meetings
+from parts.geometry.nesting import holders
 from parts.geometry.segment import Point
 from parts.job import Job
 from parts.profile import Profile
@@ -26,27 +30,24 @@ class Fault:
     at: Point
     message: str
     parameter: str = ""
+    remedy: str = "Move or shrink one of them until metal stays between them."
 
 
 def check(profile: Profile, _: Job) -> Iterator[Finding]:
     """Yield a finding for each place where loops meet, cross, or lie in one another wrongly."""
     for fault in faults(profile):
         yield Finding(
-            RULE, "stop", fault.at, None, None, f"{fault.message[0].upper()}{fault.message[1:]}",
-            "Move or shrink one of them until metal stays between them.",
+            RULE, "stop", fault.at, None, None, f"{fault.message[0].upper()}{fault.message[1:]}", fault.remedy,
         )  # fmt: skip
 
 
 def faults(profile: Profile) -> Iterator[Fault]:
     """Yield each fault once: first loops that meet, then, where none do, loops wrongly nested."""
-    met = False
-    seen: set[tuple[int, int]] = set()
+    met: dict[tuple[int, int], Point] = {}
     for meeting in meetings(profile.boundary):
-        met = True
-        pair = (meeting.loop_a, meeting.loop_b)
-        if pair not in seen:
-            seen.add(pair)
-            yield _meeting_fault(profile, *pair, meeting.at)
+        met.setdefault((meeting.loop_a, meeting.loop_b), meeting.at)
+    for (a, b), at in met.items():
+        yield _meeting_fault(profile, a, b, at)
     if not met:
         yield from _wrongly_nested(profile)
 
@@ -55,21 +56,33 @@ def _meeting_fault(profile: Profile, a: int, b: int, at: Point) -> Fault:
     name_a, name_b = profile.name(a), profile.name(b)
     if a == b:
         return Fault(at, f"{name_a} crosses or touches itself.", _parameter(profile, a))
-    return Fault(at, f"{name_b} meets {name_a}.", _parameter(profile, b) or _parameter(profile, a))
+    parameter = _parameter(profile, b) or _parameter(profile, a)
+    how, along = contact(profile.boundary[a], profile.boundary[b])
+    if how == "same":
+        return Fault(along or at, f"{name_b} is drawn twice: it lies on {name_a}.", parameter, "Delete one of them.")
+    if how == "along":
+        return Fault(
+            along or at,
+            f"{name_b} shares a line with {name_a}: that line is drawn twice.",
+            parameter,
+            "Move one of them until metal stays between them, or make them one loop.",
+        )
+    verb = "crosses" if how == "crossing" else "touches"
+    return Fault(at, f"{name_b} {verb} {name_a}.", parameter)
 
 
 def _wrongly_nested(profile: Profile) -> Iterator[Fault]:
+    """Yield what isn't directly inside its opposite; what lies in a fault follows from it and isn't told."""
     boundary, count = profile.boundary, len(profile.outside)
-    for i, loop in enumerate(boundary):
-        at = loop.segments[0].start
-        outer = [j for j in range(count) if j != i and boundary[j].contains(at)]
-        inner = [j for j in range(count, len(boundary)) if j != i and boundary[j].contains(at)]
-        if i < count and outer:
-            yield Fault(at, f"{profile.name(i)} lies inside {profile.name(outer[0])}.")
-        elif i >= count and len(outer) != 1:
+    for i, around in enumerate(holders(boundary)):
+        at = boundary[i].segments[0].start
+        direct = around[0] if around else None
+        if i < count and direct is not None and direct < count:
+            yield Fault(at, f"{profile.name(i)} lies inside {profile.name(direct)}.")
+        elif i >= count and direct is None:
             yield Fault(at, f"{profile.name(i)} lies outside the part.", _parameter(profile, i))
-        elif i >= count and inner:
-            yield Fault(at, f"{profile.name(i)} lies inside {profile.name(inner[0])}.", _parameter(profile, i))
+        elif i >= count and direct is not None and direct >= count:
+            yield Fault(at, f"{profile.name(i)} lies inside {profile.name(direct)}.", _parameter(profile, i))
 
 
 def _parameter(profile: Profile, index: int) -> str:

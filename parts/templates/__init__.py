@@ -8,13 +8,30 @@ from functools import cache
 from parts.errors import UnknownTemplate
 from parts.template import Template
 
+FAMILIES = {
+    "gusset": "Gussets", "bracket": "Brackets", "plate": "Plates", "flange": "Flanges", "bumper": "Bumper set",
+    "box": "Boxes", "square": "Squares", "gauge": "Gauges", "silhouette": "Silhouettes",
+}  # fmt: skip
+"""The titles of the families, in the order of the catalogue; one that isn't here comes last, under its own name."""
+
 
 @cache
 def templates() -> Mapping[str, Template]:
-    """Return every template by its slug, in order of the slugs."""
+    """Return every template by its slug, by family, then in order of the slugs."""
     modules = sorted(module.name for module in pkgutil.iter_modules(__path__))
     found: list[Template] = [importlib.import_module(f"{__name__}.{name}").TEMPLATE for name in modules]
-    return {template.slug: template for template in found}
+    return {template.slug: template for template in sorted(found, key=_place)}
+
+
+def family_title(family: str) -> str:
+    """Return what the catalogue calls a family."""
+    return FAMILIES.get(family, family.capitalize())
+
+
+def _place(template: Template) -> tuple[int, str, str]:
+    known = tuple(FAMILIES)
+    family = template.family
+    return known.index(family) if family in known else len(known), family, template.slug
 
 
 def template(slug: str) -> Template:

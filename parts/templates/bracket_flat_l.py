@@ -23,9 +23,9 @@ from parts.geometry.draft import Corner, fillet, polygon, relief
 from parts.geometry.motion import Motion, mirror
 from parts.geometry.segment import Point
 from parts.geometry.window import Window, level_slot
-from parts.parameter import BY_DIAMETER, bolt, choice, count, fit, hole_diameter, length
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
-from parts.template import Parameters, Template
+from parts.template import Parameters, Preset, Template
 from parts.tolerance import SAME_POINT_MM
 
 _IN_A, _IN_B = "Holes in leg A", "Holes in leg B"
@@ -53,25 +53,49 @@ class BracketFlatL(Parameters):
     inside_radius: float = length(
         "Radius of the inside corner", default=8, minimum=0, maximum=250, group="Corners", help="Or of its relief."
     )
-    fit: str = fit()
+    fit: str = fit(of=("bolt_a", "bolt_b"))
     holes_a: int = count("Holes along leg A", default=2, minimum=0, maximum=20, group=_IN_A, help="In each row.")
-    bolt_a: str = bolt("Bolt in leg A", default="M10", diameter="hole_a", group=_IN_A)
+    bolt_a: str = bolt("Bolt in leg A", default="M10", diameter="hole_a", group=_IN_A, when=("holes_a",))
     hole_a: float = length("Hole diameter in leg A", default=11, minimum=1, maximum=200, group=_IN_A, help=_BY_DIAMETER)
-    first_a: float = length("First hole from the end of leg A", default=25, minimum=1, maximum=2000, group=_IN_A)
-    pitch_a: float = length("Hole spacing along leg A", default=50, minimum=1, maximum=2000, group=_IN_A)
-    rows_a: int = count("Rows of holes in leg A", default=1, minimum=1, maximum=2, group=_IN_A, help=_ROWS)
-    gauge_a: float = length("Gauge between the rows of leg A", default=22, minimum=1, maximum=480, group=_IN_A)
-    back_mark_a: float = length("Back mark in leg A", default=0, minimum=0, maximum=480, group=_IN_A, help=_MARK)
-    slot_a: float = length("Slot length in leg A", default=0, minimum=0, maximum=1000, group=_IN_A, help=_SLOT)
+    first_a: float = length(
+        "First hole from the end of leg A", default=25, minimum=1, maximum=2000, group=_IN_A, when=("holes_a",)
+    )
+    pitch_a: float = length(
+        "Hole spacing along leg A", default=50, minimum=1, maximum=2000, group=_IN_A, when=("holes_a", "2")
+    )
+    rows_a: int = count(
+        "Rows of holes in leg A", default=1, minimum=1, maximum=2, group=_IN_A, help=_ROWS, when=("holes_a",)
+    )
+    gauge_a: float = length(
+        "Gauge between the rows of leg A", default=22, minimum=1, maximum=480, group=_IN_A, when=("rows_a", "2")
+    )
+    back_mark_a: float = length(
+        "Back mark in leg A", default=0, minimum=0, maximum=480, group=_IN_A, help=_MARK, when=("holes_a",)
+    )
+    slot_a: float = length(
+        "Slot length in leg A", default=0, minimum=0, maximum=1000, group=_IN_A, help=_SLOT, when=("holes_a",)
+    )
     holes_b: int = count("Holes along leg B", default=2, minimum=0, maximum=20, group=_IN_B, help="In each row.")
-    bolt_b: str = bolt("Bolt in leg B", default="M10", diameter="hole_b", group=_IN_B)
+    bolt_b: str = bolt("Bolt in leg B", default="M10", diameter="hole_b", group=_IN_B, when=("holes_b",))
     hole_b: float = length("Hole diameter in leg B", default=11, minimum=1, maximum=200, group=_IN_B, help=_BY_DIAMETER)
-    first_b: float = length("First hole from the end of leg B", default=25, minimum=1, maximum=2000, group=_IN_B)
-    pitch_b: float = length("Hole spacing along leg B", default=40, minimum=1, maximum=2000, group=_IN_B)
-    rows_b: int = count("Rows of holes in leg B", default=1, minimum=1, maximum=2, group=_IN_B, help=_ROWS)
-    gauge_b: float = length("Gauge between the rows of leg B", default=22, minimum=1, maximum=480, group=_IN_B)
-    back_mark_b: float = length("Back mark in leg B", default=0, minimum=0, maximum=480, group=_IN_B, help=_MARK)
-    slot_b: float = length("Slot length in leg B", default=0, minimum=0, maximum=1000, group=_IN_B, help=_SLOT)
+    first_b: float = length(
+        "First hole from the end of leg B", default=25, minimum=1, maximum=2000, group=_IN_B, when=("holes_b",)
+    )
+    pitch_b: float = length(
+        "Hole spacing along leg B", default=40, minimum=1, maximum=2000, group=_IN_B, when=("holes_b", "2")
+    )
+    rows_b: int = count(
+        "Rows of holes in leg B", default=1, minimum=1, maximum=2, group=_IN_B, help=_ROWS, when=("holes_b",)
+    )
+    gauge_b: float = length(
+        "Gauge between the rows of leg B", default=22, minimum=1, maximum=480, group=_IN_B, when=("rows_b", "2")
+    )
+    back_mark_b: float = length(
+        "Back mark in leg B", default=0, minimum=0, maximum=480, group=_IN_B, help=_MARK, when=("holes_b",)
+    )
+    slot_b: float = length(
+        "Slot length in leg B", default=0, minimum=0, maximum=1000, group=_IN_B, help=_SLOT, when=("holes_b",)
+    )
 
     @property
     def legs(self) -> tuple["Leg", "Leg"]:
@@ -100,6 +124,7 @@ class BracketFlatL(Parameters):
             width=own("width"),
             holes=own("holes"),
             hole=hole_diameter(own("bolt"), self.fit, own("hole")),
+            bolt=bolt_mm(own("bolt")),
             by_diameter=own("bolt") == BY_DIAMETER,
             first=own("first"),
             pitch=own("pitch"),
@@ -152,6 +177,7 @@ class Leg:
     width: float
     holes: int
     hole: float
+    bolt: float
     by_diameter: bool
     first: float
     pitch: float
@@ -289,7 +315,7 @@ def outline(p: BracketFlatL) -> Profile:
 def _openings(leg: Leg) -> tuple[Opening, ...]:
     what = "slot" if leg.slot else "hole"
     loops = (leg.motion.loop(window.loop) for window in leg.windows)
-    return openings(loops, f"{what} in {leg.said}", leg.name("holes"))
+    return openings(loops, f"{what} in {leg.said}", leg.name("holes"), leg.bolt)
 
 
 def dimensions(p: BracketFlatL) -> Iterator[Dimension]:
@@ -354,4 +380,15 @@ TEMPLATE = Template(
         "edge distances here are minimums of detailing, not strength.",
     ),
     words=("corner", "angle", "tie", "plate", "mending", "bench", "slot", "adjust"),
+    presets=(
+        Preset(
+            "Garden bench, back to seat",
+            "leg_a=110 leg_b=90 width_a=40 width_b=40 thickness=5 bolt_a=M8 bolt_b=M8 pitch_a=40 pitch_b=30",
+        ),
+        Preset("Trailer mudguard stay", "leg_a=220 leg_b=140 slot_a=30 pitch_a=80"),
+        Preset(
+            "Trail sign to post",
+            "leg_a=160 leg_b=160 width_a=45 width_b=45 thickness=3/16in bolt_a=3/8 bolt_b=3/8 pitch_a=75 pitch_b=75",
+        ),
+    ),
 )

@@ -15,9 +15,9 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, circles, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import BY_DIAMETER, bolt, count, fit, hole_diameter, length
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, count, fit, hole_diameter, length
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.template import Parameters, Template
+from parts.template import Parameters, Preset, Template
 
 
 class GussetTriangle(Parameters):
@@ -33,8 +33,8 @@ class GussetTriangle(Parameters):
     corner_radius: float = length("Corner radius at the toes", default=3, minimum=0, maximum=100, group="Corners")
     holes_a: int = count("Holes along leg A", default=0, minimum=0, maximum=12)
     holes_b: int = count("Holes along leg B", default=0, minimum=0, maximum=12)
-    bolt: str = bolt("Bolt", default="M10", diameter="hole")
-    fit: str = fit()
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_a",), ("holes_b",)])
+    fit: str = fit(of=("bolt",))
     hole: float = length(
         "Hole diameter",
         default=11,
@@ -43,9 +43,25 @@ class GussetTriangle(Parameters):
         group="Holes",
         help="Where the bolt is by-diameter.",
     )
-    first_hole: float = length("First hole from the root", default=35, minimum=2, maximum=1500, group="Holes")
-    pitch: float = length("Hole spacing", default=35, minimum=2, maximum=1500, group="Holes")
-    back_mark: float = length("Hole centres from the leg's edge", default=20, minimum=2, maximum=500, group="Holes")
+    first_hole: float = length(
+        "First hole from the root",
+        default=35,
+        minimum=2,
+        maximum=1500,
+        group="Holes",
+        when=[("holes_a",), ("holes_b",)],
+    )
+    pitch: float = length(
+        "Hole spacing", default=35, minimum=2, maximum=1500, group="Holes", when=[("holes_a", "2"), ("holes_b", "2")]
+    )
+    back_mark: float = length(
+        "Hole centres from the leg's edge",
+        default=20,
+        minimum=2,
+        maximum=500,
+        group="Holes",
+        when=[("holes_a",), ("holes_b",)],
+    )
     lightening: float = length(
         "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
     )
@@ -93,8 +109,8 @@ def outline(p: GussetTriangle) -> Profile:
     along_a = [(p.first_hole + i * p.pitch, p.back_mark) for i in range(p.holes_a)]
     along_b = [(p.back_mark, p.first_hole + i * p.pitch) for i in range(p.holes_b)]
     inside = (
-        *openings(circles(along_a, p.hole_size), "hole in leg A", "holes_a"),
-        *openings(circles(along_b, p.hole_size), "hole in leg B", "holes_b"),
+        *openings(circles(along_a, p.hole_size), "hole in leg A", "holes_a", bolt_mm(p.bolt)),
+        *openings(circles(along_b, p.hole_size), "hole in leg B", "holes_b", bolt_mm(p.bolt)),
     )
     if p.lightening:
         inside += (Opening(circle(p.roomiest, p.lightening), "lightening hole", "lightening"),)
@@ -148,4 +164,12 @@ TEMPLATE = Template(
         "under the local code.",
     ),
     words=("corner", "brace", "stiffener", "web", "knee", "triangle"),
+    presets=(
+        Preset("Garden bench, foot to seat rail", "leg_a=60 leg_b=60 toe=8 snipe=10 thickness=4"),
+        Preset("Trailer, drawbar to frame", "leg_a=150 leg_b=110 thickness=1/4in snipe=18 toe=15"),
+        Preset(
+            "Shelf post, bolted both ways",
+            "leg_a=120 leg_b=120 holes_a=2 holes_b=2 bolt=M8 first_hole=45 pitch=40",
+        ),
+    ),
 )

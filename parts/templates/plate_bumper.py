@@ -19,9 +19,9 @@ from parts.feature import Edge, Feature, across, both_halves, diameter, upright,
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.segment import Point
 from parts.geometry.window import Window, hole, level_slot, upright_slot
-from parts.parameter import BY_DIAMETER, bolt, choice, fit, flag, hole_diameter, length, say_least, say_most
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length, say_least, say_most
 from parts.profile import Dimension, Profile
-from parts.template import Parameters, Template
+from parts.template import Parameters, Preset, Template
 from parts.tolerance import PARALLEL_RAD
 
 _BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
@@ -37,33 +37,55 @@ class PlateBumper(Parameters):
     taper_rise: float = length(
         "Taper at each end, up", default=90, minimum=0, maximum=700, help="Tyre clearance; 0 for none."
     )
-    taper_length: float = length("Taper at each end, along", default=300, minimum=10, maximum=1400)
+    taper_length: float = length(
+        "Taper at each end, along", default=300, minimum=10, maximum=1400, when=("taper_rise",)
+    )
     clip: float = length("Clip at the top corners", default=45, minimum=0, maximum=300, help="0 for none.")
     corner_radius: float = length(
         "Radius at the lower corners", default=20, minimum=0, maximum=400, group="Corners", help="Taper and ends."
     )
     top_radius: float = length("Radius at the top corners", default=15, minimum=0, maximum=400, group="Corners")
-    fit: str = fit(group=_BOLTS)
+    fit: str = fit(group=_BOLTS, of=("winch_bolt", "bolt"))
     lamps: str = choice("Lamps", default="round", choices=("none", "round", "rectangle"), group=_LAMPS)
     lamp_spacing: float = length(
-        "Between the lamps", default=1300, minimum=50, maximum=2900, group=_LAMPS, help=_CENTRES
+        "Between the lamps", default=1300, minimum=50, maximum=2900, group=_LAMPS, help=_CENTRES, when=("lamps",)
     )
-    lamp_up: float = length("Lamp centres up", default=155, minimum=10, maximum=790, group=_LAMPS)
-    lamp_width: float = length("Lamp width or diameter", default=90, minimum=10, maximum=500, group=_LAMPS)
+    lamp_up: float = length("Lamp centres up", default=155, minimum=10, maximum=790, group=_LAMPS, when=("lamps",))
+    lamp_width: float = length(
+        "Lamp width or diameter", default=90, minimum=10, maximum=500, group=_LAMPS, when=("lamps",)
+    )
     lamp_height: float = length(
-        "Lamp height", default=60, minimum=10, maximum=500, group=_LAMPS, help="Of a rectangle."
+        "Lamp height",
+        default=60,
+        minimum=10,
+        maximum=500,
+        group=_LAMPS,
+        help="Of a rectangle.",
+        when=("lamps", "rectangle"),
     )
     lamp_radius: float = length(
-        "Lamp corner radius", default=10, minimum=0, maximum=250, group=_LAMPS, help="Of a rectangle."
+        "Lamp corner radius",
+        default=10,
+        minimum=0,
+        maximum=250,
+        group=_LAMPS,
+        help="Of a rectangle.",
+        when=("lamps", "rectangle"),
     )
     tow: str = choice(
         "Opening in the middle", default="fairlead", choices=("none", "fairlead", "tow-hooks"), group=_TOW
     )
-    tow_up: float = length("Its centre up", default=110, minimum=10, maximum=790, group=_TOW)
-    winch_width: float = length("Fairlead window width", default=180, minimum=20, maximum=800, group=_TOW)
-    winch_height: float = length("Fairlead window height", default=60, minimum=20, maximum=500, group=_TOW)
-    winch_radius: float = length("Fairlead window corner radius", default=12, minimum=0, maximum=250, group=_TOW)
-    winch_bolt: str = bolt("Fairlead bolts", default="M12", diameter="winch_hole", group=_TOW)
+    tow_up: float = length("Its centre up", default=110, minimum=10, maximum=790, group=_TOW, when=("tow",))
+    winch_width: float = length(
+        "Fairlead window width", default=180, minimum=20, maximum=800, group=_TOW, when=("tow", "fairlead")
+    )
+    winch_height: float = length(
+        "Fairlead window height", default=60, minimum=20, maximum=500, group=_TOW, when=("tow", "fairlead")
+    )
+    winch_radius: float = length(
+        "Fairlead window corner radius", default=12, minimum=0, maximum=250, group=_TOW, when=("tow", "fairlead")
+    )
+    winch_bolt: str = bolt("Fairlead bolts", default="M12", diameter="winch_hole", group=_TOW, when=("tow", "fairlead"))
     winch_hole: float = length(
         "Fairlead hole diameter", default=13.5, minimum=1, maximum=60, group=_TOW, help=_BY_DIAMETER
     )
@@ -74,41 +96,88 @@ class PlateBumper(Parameters):
         maximum=300,
         group=_TOW,
         help="Along; 0 for round holes.",
+        when=("tow", "fairlead"),
     )
     winch_bolts: float = length(
-        "Between the fairlead bolts, along", default=254, minimum=30, maximum=1500, group=_TOW, help=_CENTRES
+        "Between the fairlead bolts, along",
+        default=254,
+        minimum=30,
+        maximum=1500,
+        group=_TOW,
+        help=_CENTRES,
+        when=("tow", "fairlead"),
     )
     winch_rows: float = length(
-        "Between the fairlead bolts, up", default=50, minimum=5, maximum=600, group=_TOW, help=_CENTRES
+        "Between the fairlead bolts, up",
+        default=50,
+        minimum=5,
+        maximum=600,
+        group=_TOW,
+        help=_CENTRES,
+        when=("tow", "fairlead"),
     )
     hook_spacing: float = length(
-        "Between the tow-hook slots", default=560, minimum=30, maximum=2800, group=_TOW, help=_CENTRES
+        "Between the tow-hook slots",
+        default=560,
+        minimum=30,
+        maximum=2800,
+        group=_TOW,
+        help=_CENTRES,
+        when=("tow", "tow-hooks"),
     )
-    hook_width: float = length("Hook slot width", default=32, minimum=5, maximum=200, group=_TOW)
-    hook_height: float = length("Hook slot height", default=90, minimum=5, maximum=400, group=_TOW)
-    hook_radius: float = length("Hook slot corner radius", default=8, minimum=0, maximum=100, group=_TOW)
+    hook_width: float = length(
+        "Hook slot width", default=32, minimum=5, maximum=200, group=_TOW, when=("tow", "tow-hooks")
+    )
+    hook_height: float = length(
+        "Hook slot height", default=90, minimum=5, maximum=400, group=_TOW, when=("tow", "tow-hooks")
+    )
+    hook_radius: float = length(
+        "Hook slot corner radius", default=8, minimum=0, maximum=100, group=_TOW, when=("tow", "tow-hooks")
+    )
     slots: str = choice(
         "Mounting slots", default="horizontal", choices=("none", "horizontal", "vertical"), group=_HORNS,
         help="A pair, one above the other, at each frame horn.",
     )  # fmt: skip
     horn_spacing: float = length(
-        "Between the frame horns", default=850, minimum=40, maximum=2800, group=_HORNS, help=_CENTRES
+        "Between the frame horns", default=850, minimum=40, maximum=2800, group=_HORNS, help=_CENTRES, when=("slots",)
     )
-    slot_up: float = length("Middle of the pair up", default=125, minimum=10, maximum=790, group=_HORNS)
+    slot_up: float = length(
+        "Middle of the pair up", default=125, minimum=10, maximum=790, group=_HORNS, when=("slots",)
+    )
     slot_pair: float = length(
-        "Between the slots of a pair, up", default=100, minimum=5, maximum=700, group=_HORNS, help=_CENTRES
+        "Between the slots of a pair, up",
+        default=100,
+        minimum=5,
+        maximum=700,
+        group=_HORNS,
+        help=_CENTRES,
+        when=("slots",),
     )
-    bolt: str = bolt("Mounting bolts", default="M12", diameter="hole", group=_HORNS)
+    bolt: str = bolt("Mounting bolts", default="M12", diameter="hole", group=_HORNS, when=("slots",))
     hole: float = length("Mounting hole diameter", default=13.5, minimum=1, maximum=60, group=_HORNS, help=_BY_DIAMETER)
     slot_length: float = length(
-        "Mounting slot length", default=35, minimum=0, maximum=300, group=_HORNS, help="Over all; 0 for round holes."
+        "Mounting slot length",
+        default=35,
+        minimum=0,
+        maximum=300,
+        group=_HORNS,
+        help="Over all; 0 for round holes.",
+        when=("slots",),
     )
     plate_holes: bool = flag("Number-plate holes", default=True, group=_PLATE)
     plate_spacing: float = length(
-        "Between the number-plate holes", default=180, minimum=10, maximum=900, group=_PLATE, help=_CENTRES
+        "Between the number-plate holes",
+        default=180,
+        minimum=10,
+        maximum=900,
+        group=_PLATE,
+        help=_CENTRES,
+        when=("plate_holes",),
     )
-    plate_up: float = length("Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE)
-    plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE)
+    plate_up: float = length(
+        "Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE, when=("plate_holes",)
+    )
+    plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",))
 
     @property
     def mounting_hole(self) -> float:
@@ -174,7 +243,7 @@ def _tow(p: PlateBumper) -> Iterator[Feature]:
         yield Feature("fairlead window", (window,), "tow_up", breadth="winch_width")
         bolts = level_slot((p.winch_bolts / 2, p.tow_up), p.winch_slot, p.fairlead_hole)
         name = "fairlead bolt slot" if p.winch_slot else "fairlead bolt hole"
-        yield Feature(name, _stacked(bolts, p.winch_rows), "tow_up", "winch_bolts")
+        yield Feature(name, _stacked(bolts, p.winch_rows), "tow_up", "winch_bolts", bolt=bolt_mm(p.winch_bolt))
     elif p.tow == "tow-hooks":
         hook = Window((p.hook_spacing / 2, p.tow_up), p.hook_width, p.hook_height, p.hook_radius)
         yield Feature("tow-hook slot", (hook,), "tow_up", "hook_spacing")
@@ -186,7 +255,7 @@ def _slots(p: PlateBumper) -> Iterator[Feature]:
     drawn = level_slot if p.slots == "horizontal" else upright_slot
     slot = drawn((p.horn_spacing / 2, p.slot_up), p.slot_length, p.mounting_hole)
     name = "mounting slot" if p.slot_length else "mounting hole"
-    yield Feature(name, _stacked(slot, p.slot_pair), "slot_up", "horn_spacing")
+    yield Feature(name, _stacked(slot, p.slot_pair), "slot_up", "horn_spacing", bolt=bolt_mm(p.bolt))
 
 
 def _plate_holes(p: PlateBumper) -> Iterator[Feature]:
@@ -394,4 +463,17 @@ TEMPLATE = Template(
         "part that lets go under load can kill.",
     ),
     words=("vehicle", "truck", "trailer", "front", "rear", "winch", "fairlead", "tow", "lamp", "license", "licence"),
+    set_of="bumper",
+    presets=(
+        Preset("Farm pick-up with winch"),
+        Preset(
+            "Small utility, tow hooks",
+            "width=1500 height=220 tow=tow-hooks lamp_spacing=1150 horn_spacing=760 lamp_up=130 plate_up=180 "
+            "taper_rise=70",
+        ),
+        Preset(
+            "Trailer rear face, plain",
+            "width=1700 height=160 lamps=none tow=none taper_rise=0 clip=30 slot_up=80 slot_pair=70 plate_up=130",
+        ),
+    ),
 )

@@ -27,7 +27,7 @@ from parts.geometry.segment import Point
 from parts.geometry.width import necks
 from parts.parameter import angle, choice, count, length, say_least, thickness
 from parts.profile import Dimension, Opening, Profile
-from parts.template import STOCK, Parameters, Template
+from parts.template import STOCK, Parameters, Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 VEIN_CURVE = 1.5
@@ -63,35 +63,52 @@ class SilhouetteLeaf(Parameters):
         "Base", default="stem", choices=("stem", "stake", "none"), group="Stem or stake",
         help="stem: curved, with a round end. stake: straight and pointed, for the ground.",
     )  # fmt: skip
-    stem_width: float = length("Width of stem or stake", default=9, minimum=3, maximum=150, group="Stem or stake")
-    stem_length: float = length("Length of stem or stake", default=70, minimum=5, maximum=1500, group="Stem or stake")
+    stem_width: float = length(
+        "Width of stem or stake", default=9, minimum=3, maximum=150, group="Stem or stake", when=("base",)
+    )
+    stem_length: float = length(
+        "Length of stem or stake", default=70, minimum=5, maximum=1500, group="Stem or stake", when=("base",)
+    )
     stem_bend: float = angle(
-        "Bend of the stem", default=32, minimum=0, maximum=60, group="Stem or stake", help="0 for a straight one."
+        "Bend of the stem",
+        default=32,
+        minimum=0,
+        maximum=60,
+        group="Stem or stake",
+        help="0 for a straight one.",
+        when=("base", "stem"),
     )
     point_length: float = length(
-        "Length of the stake's point", default=35, minimum=2, maximum=500, group="Stem or stake"
+        "Length of the stake's point", default=35, minimum=2, maximum=500, group="Stem or stake", when=("base", "stake")
     )
     point_width: float = length(
         "Blunt end of the point", default=4, minimum=1, maximum=100, group="Stem or stake",
         help="A knife point melts, and injures.",
+        when=("base", "stake"),
     )  # fmt: skip
     midrib_width: float = length(
         "Midrib at its foot", default=7, minimum=0, maximum=100, group="Veins", help="0 for no midrib."
     )
     vein_pairs: int = count("Pairs of veins", default=6, minimum=0, maximum=20, group="Veins")
-    vein_width: float = length("Veins at the midrib", default=6, minimum=1, maximum=80, group="Veins")
+    vein_width: float = length(
+        "Veins at the midrib", default=6, minimum=1, maximum=80, group="Veins", when=("vein_pairs",)
+    )
     vein_end: float = length(
         "Veins and midrib at their ends", default=3.5, minimum=1, maximum=80, group="Veins",
         help="As wide as at the midrib for veins of one width.",
+        when=[("midrib_width",), ("vein_pairs",)],
     )  # fmt: skip
-    vein_angle: float = angle("Angle of the veins to the midrib", default=52, minimum=30, maximum=80, group="Veins")
+    vein_angle: float = angle(
+        "Angle of the veins to the midrib", default=52, minimum=30, maximum=80, group="Veins", when=("vein_pairs",)
+    )
     bridge: float = length(
         "Bridges", default=5, minimum=1, maximum=100, group="Veins",
         help="Metal left between the cut-outs, and between them and the edge.",
+        when=[("midrib_width",), ("vein_pairs",)],
     )  # fmt: skip
     hang: str = choice("Hanging hole", default="base", choices=("none", "base", "tip"), group="Hanging hole")
-    hole: float = length("Its diameter", default=6, minimum=1, maximum=60, group="Hanging hole")
-    eye: float = length("Metal around it", default=5, minimum=1, maximum=100, group="Hanging hole")
+    hole: float = length("Its diameter", default=6, minimum=1, maximum=60, group="Hanging hole", when=("hang",))
+    eye: float = length("Metal around it", default=5, minimum=1, maximum=100, group="Hanging hole", when=("hang",))
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
 
     @property
@@ -264,8 +281,8 @@ class SilhouetteLeaf(Parameters):
 
     def _thin_places(self) -> Iterator[Problem]:
         """Problems for cut-outs that come nearer than a bridge to each other or to the edge; the eye is its own."""
-        profile = outline(self)
-        for neck in necks(profile.boundary, self.bridge):
+        profile = outline(self).seated()  # as the rules see it, so that the search is made once
+        for neck in profile.necks(self.bridge):
             inner = profile.inside[max(neck.loop_a, neck.loop_b) - 1]
             edge = min(neck.loop_a, neck.loop_b) == 0
             if max(neck.loop_a, neck.loop_b) == 0 or (edge and inner.parameter == "hole"):
@@ -385,4 +402,13 @@ TEMPLATE = Template(
         "Water hangs at the lower edges and rusts them first: round them before painting.",
     ),
     words=("ornament", "garden", "sign", "plant", "stake", "pendant", "tree", "botanical"),
+    presets=(
+        Preset("Pendant for a gate"),
+        Preset("Trail marker on a stake", "base=stake stem_length=180 stem_width=16 hang=none"),
+        Preset(
+            "Large, for the workshop gable",
+            "blade_length=600 blade_width=300 belly=220 vein_pairs=8 stem_length=160 stem_width=20 "
+            "midrib_width=14 vein_width=12 vein_end=6 bridge=9 hole=9 eye=9",
+        ),
+    ),
 )

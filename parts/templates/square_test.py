@@ -19,7 +19,7 @@ from parts.geometry.draft import Corner, circle, circles, fillet, polygon, relie
 from parts.geometry.segment import Line, Point
 from parts.parameter import choice, count, flag, length, say_most, text
 from parts.profile import Dimension, Opening, Profile, Scribe, openings
-from parts.template import Parameters, Template
+from parts.template import Parameters, Preset, Template
 
 MARKS = "Scribed marks"
 
@@ -36,14 +36,23 @@ class SquareTest(Parameters):
     )  # fmt: skip
     leg_x: float = length("Outside length along X", default=350, minimum=80, maximum=3000)
     leg_y: float = length("Outside length along Y", default=350, minimum=80, maximum=3000)
-    leg_width: float = length("Width of the legs", default=60, minimum=15, maximum=500, help="Of the hollow forms.")
+    leg_width: float = length(
+        "Width of the legs",
+        default=60,
+        minimum=15,
+        maximum=500,
+        help="Of the hollow forms.",
+        when=("form", "hollow-l", "frame"),
+    )
     inside_corner: str = choice(
         "Inside corner", default="relief", choices=("relief", "radius"), group="Corners",
         help="relief: opened past the corner, so that a square edge seats. radius: rounded.",
+        when=("form", "hollow-l", "frame"),
     )  # fmt: skip
     inside_size: float = length(
         "Radius at the inside corner", default=4, minimum=0, maximum=200, group="Corners",
         help="Of the relief, or of the rounding.",
+        when=("form", "hollow-l", "frame"),
     )  # fmt: skip
     corner_radius: float = length(
         "Radius of the other outside corners", default=3, minimum=0, maximum=200, group="Corners",
@@ -60,15 +69,20 @@ class SquareTest(Parameters):
     fourth_hole: bool = flag(
         "Hole opposite the corner", default=True, group="Holes",
         help="In a full plate or a frame, so that both diagonals can be compared.",
+        when=("form", "full", "frame"),
     )  # fmt: skip
     slots: int = count(
         "Slots each way", default=2, minimum=0, maximum=11, group="Slots",
         help="Between the holes, first at the corner: their width and length show the kerf.",
     )  # fmt: skip
-    slot_width: float = length("Slot width", default=12, minimum=1, maximum=100, group="Slots")
-    slot_length: float = length("Slot length", default=50, minimum=2, maximum=1500, group="Slots", help="Over all.")
+    slot_width: float = length("Slot width", default=12, minimum=1, maximum=100, group="Slots", when=("slots",))
+    slot_length: float = length(
+        "Slot length", default=50, minimum=2, maximum=1500, group="Slots", help="Over all.", when=("slots",)
+    )
     text: str = text("Text", default="TABLE 1", characters=CHARACTERS, longest=24, group=MARKS)
-    text_height: float = length("Text height", default=8, minimum=2, maximum=100, group=MARKS)
+    text_height: float = length(
+        "Text height", default=8, minimum=2, maximum=100, group=MARKS, when=[("text",), ("axes",)]
+    )
     axes: bool = flag("Arrows X and Y", default=True, group=MARKS)
 
     @property
@@ -381,4 +395,12 @@ TEMPLATE = Template(
         "Measure with the machine stopped; move a gantry or its stops only with the drives locked out.",
     ),
     words=("calibration", "squareness", "diagonal", "kerf", "gauge", "true", "L", "frame"),
+    presets=(
+        Preset("Corner of the sheet"),
+        Preset(
+            "Small, from an off-cut",
+            "leg_x=180 leg_y=180 leg_width=45 spacing=60 holes_x=3 holes_y=3 slots=1 slot_length=35 first=20",
+        ),
+        Preset("Frame for both diagonals", "form=frame leg_x=400 leg_y=400 spacing=175 holes_x=3 holes_y=3"),
+    ),
 )

@@ -1,7 +1,9 @@
 """Files that are broken, endless, or meant to do harm, by name; each made when it is asked for."""
 
 import math
+import os
 import random
+import resource
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -109,12 +111,21 @@ HEAVY: Mapping[str, Callable[[], bytes]] = {
 """What may be read or not, but in bounded time and memory."""
 
 
+def spent_s() -> float:
+    """The work of this process and of those it has started and ended, in seconds."""
+    spent = os.times()
+    return spent.user + spent.system + spent.children_user + spent.children_system
+
+
 def peak_mb() -> float:
-    """The most memory this process has held, in MB; Linux tells it of the program alone, not of who started it."""
+    """The most memory this process has held, or one it started, in MB."""
+    return max(_own_peak_mb(), resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024)
+
+
+def _own_peak_mb() -> float:
+    """Linux tells it of the program alone, not of who started it."""
     status = Path("/proc/self/status")
     if status.exists():
         line = next(line for line in status.read_text().splitlines() if line.startswith("VmHWM:"))
         return int(line.split()[1]) / 1024
-    import resource
-
     return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024

@@ -48,6 +48,9 @@ MARK = {
     "oneOf": [
         record_of(kind={"const": "scribe"}, segments=SEGMENTS),
         record_of(kind={"const": "bend"}, start=POINT, end=POINT),
+        record_of(
+            kind={"const": "bend"}, start=POINT, end=POINT, angle_deg=NUMBER, radius=NUMBER, up={"type": "boolean"}
+        ),
         record_of(kind={"const": "drill"}, at=POINT, diameter=NUMBER),
     ]
 }
@@ -65,7 +68,7 @@ PART = record_of(
     process=TEXT, units={"enum": ["mm", "in"]},
     measures=record_of(
         area_mm2=NUMBER, cut_length_mm=NUMBER, pierces=COUNT, width_mm=NUMBER, height_mm=NUMBER,
-        mass_kg=NUMBER, loops=COUNT, drill_centres=COUNT, scribe_length_mm=NUMBER, cut_time_s=NUMBER,
+        mass_kg=NUMBER, loops=COUNT, drill_centres=COUNT, scribe_length_mm=NUMBER, cut_time_s=NUMBER, slow_share=NUMBER,
     ),
     loops={"type": "array", "items": LOOP, "minItems": 1},
     marks={"type": "array", "items": MARK},

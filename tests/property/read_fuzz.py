@@ -1,25 +1,25 @@
-"""Mutated drawings, read one after the other in a process of its own; prints what came of them as JSON.
+"""Mutated drawings, read and checked one after the other in a process of its own; prints what came of them as JSON.
 
     python -m tests.property.read_fuzz COUNT [SEED]
 
 Files of every kind that is read are taken apart: bytes flipped, lines dropped, doubled or exchanged, numbers
-exchanged for others and for what is none, the end cut off. Each must be read, or refused in one sentence.
+exchanged for others and for what is none, the end cut off. Each must be read and checked by every rule, or
+refused in one sentence.
 """
 
 import json
 import random
 import re
 import sys
-import time
 import traceback
 from collections import Counter
 
 import parts
 from parts.errors import PartsError
-from parts.read import read_drawing
+from parts.export import drawing_svg
 from tests.files import foreign
 from tests.files.foreign import svg
-from tests.files.hostile import peak_mb
+from tests.files.hostile import peak_mb, spent_s
 
 NUMBERS = (
     "0", "-1", "1e9", "1e-9", "1e300", "nan", "inf", "-inf", "99999999999", "0.05", "1e", "", "--3", "3,4", "1_0",
@@ -148,31 +148,58 @@ def _splice(data: bytes, rng: random.Random) -> bytes:
     return data[:a] + data[a:b][: rng.choice((5, 50, 500))] + data[a:]
 
 
+def asked(rng: random.Random) -> dict[str, object]:
+    """Some stock and units."""
+    units, process = rng.choice((None, "mm", "in")), rng.choice(("air-plasma", "waterjet"))
+    return {"units": units, "thickness": rng.choice((1, 6, 25)), "process": process}
+
+
+def written(checked: parts.Checked) -> None:
+    """Draw it, and write it to the files that it may be had in."""
+    drawing_svg.write(checked.part.record)
+    json.loads(checked.to_json())
+    if checked.closed:
+        for kind in ("dxf", "svg", "pdf"):
+            checked.part.file(kind)
+
+
 def fuzz(count: int, seed: int) -> dict[str, object]:
-    """Read `count` mutated files; return how many were read and refused, the worst of each, and what crashed."""
+    """Check `count` mutated files; return how many were read and refused, the worst of each, and what crashed."""
     rng, files = random.Random(seed), seeds()
     tally: Counter[str] = Counter()
     crashes: list[str] = []
-    worst = 0.0
+    worst = worst_written = 0.0
     for data in files:
-        read_drawing(data, "whole", "mm")  # a file that is refused before it is mutated would hide the rest
+        parts.check(data, "whole", units="mm")  # a file that is refused before it is mutated would hide the rest
     for index in range(count):
         data = mutated(rng.choice(files), rng)
-        start = time.thread_time()
+        start, checked = spent_s(), None
         try:
-            reading = read_drawing(data, "mutated", rng.choice((None, "mm", "in")))
+            checked = parts.check(data, "mutated", **asked(rng))
             tally["read"] += 1
-            tally["with findings"] += bool(reading.findings)
-            if not all(text.isprintable() for text in (*reading.healed, *(f.message for f in reading.findings))):
-                crashes.append(f"{index}: unprintable in {reading.healed} {reading.findings}")
+            tally["with findings"] += bool(checked.part.findings)
+            tally["stopped"] += checked.stopped
+            if not all(text.isprintable() for text in (*checked.healed, *(f.message for f in checked.part.findings))):
+                crashes.append(f"{index}: unprintable in {checked.healed} {checked.part.findings}")
         except PartsError as error:
             tally["refused"] += 1
             if len(str(error)) > 400 or not str(error).isprintable():
                 crashes.append(f"{index}: no sentence: {str(error)[:500]!r}")
         except Exception:  # noqa: BLE001 - this is what is looked for
             crashes.append(f"{index}: {traceback.format_exc()}")
-        worst = max(worst, time.thread_time() - start)
-    return {"runs": count, **tally, "worst_s": round(worst, 3), "peak_mb": round(peak_mb()), "crashes": crashes[:5]}
+        worst = max(worst, spent_s() - start)
+        if checked and index % 10 == 0:  # what is shown and written of it, one in ten
+            start = spent_s()
+            written(checked)
+            worst_written = max(worst_written, spent_s() - start)
+    return {
+        "runs": count,
+        **tally,
+        "worst_s": round(worst, 3),
+        "worst_written_s": round(worst_written, 3),
+        "peak_mb": round(peak_mb()),
+        "crashes": crashes[:5],
+    }
 
 
 if __name__ == "__main__":

@@ -116,7 +116,8 @@ def test_defaults_raise_no_stop_on_any_base(base, tip, hang):
 
 def test_in_plate_of_6_mm_with_veins_to_match_there_is_no_stop():
     values = {"hole": 9, "bridge": 6, "eye": 6, "stem_width": 9, "vein_pairs": 5}
-    assert drawn(thickness=6, process="air-plasma", material="mild-steel", **values).findings == ()
+    found = drawn(thickness=6, process="air-plasma", material="mild-steel", **values).findings
+    assert [finding for finding in found if finding.severity == "stop"] == []
 
 
 def test_the_cautions_name_wind_edges_stake_and_rust():

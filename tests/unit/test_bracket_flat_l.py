@@ -117,7 +117,7 @@ def test_holes_of_both_legs_in_the_heel():
 def test_a_hole_in_the_round_heel_is_named():
     values = {"holes_a": 1, "first_a": 140, "holes_b": 0}
     assert_can_be_cut(draw(heel_radius=20, **values))
-    problem = Problem("holes_a", "1", "the hole in leg A meets the edge.")
+    problem = Problem("holes_a", "1", "the hole in leg A crosses the edge.")
     assert refusal(heel_radius=50, **values) == (problem,)
 
 

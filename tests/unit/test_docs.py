@@ -12,7 +12,7 @@ from parts.templates import templates
 
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
-PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted(DOCS.glob("*.md"))]
+PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted(DOCS.rglob("*.md"))]
 
 
 MADE = build.files()
@@ -23,8 +23,10 @@ def test_made_documents_are_what_the_code_makes(name):
     assert (DOCS / name).read_text(encoding="utf-8") == MADE[name], "run: python docs/build.py"
 
 
-def test_no_picture_is_left_of_a_rule_that_is_gone():
-    assert {f"rules/{path.name}" for path in (DOCS / "rules").iterdir()} == {n for n in MADE if n.endswith(".svg")}
+@pytest.mark.parametrize("folder", build.FOLDERS)
+def test_nothing_is_left_of_what_is_gone(folder):
+    there = {f"{folder}/{path.name}" for path in (DOCS / folder).iterdir()}
+    assert there == {name for name in MADE if name.startswith(f"{folder}/")}
 
 
 @pytest.mark.parametrize("rule", rules.RULES, ids=lambda rule: rule.RULE)

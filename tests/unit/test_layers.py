@@ -16,19 +16,21 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    errors tolerance
+    errors tolerance condition
     gauge shop_text shop_tree
     units
-    geometry shop_data hardware
+    geometry shop_data shop_edit hardware
     shop profile finding parameter
-    stock feature machine
-    process pace
-    job template
+    stock feature machine brake bolting voids bends shop_file way_out
+    process pace bend expected
+    job template as_cut
+    bolt_holes bent slowing
     measure
     record
     artwork read drawing
     templates rules remedy export
-    part
+    part apart
+    own
     batch nest truing
     __init__
 """
@@ -37,14 +39,24 @@ LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for 
 
 HOMES = {
     "shapely": ["parts/geometry/view.py"],
-    "numpy": ["parts/geometry/view.py", "parts/geometry/facing.py", "parts/read/*.py", "parts/truing/solve.py"],
+    "numpy": [
+        "parts/apart.py",
+        "parts/geometry/cells.py",
+        "parts/geometry/view.py",
+        "parts/geometry/facing.py",
+        "parts/geometry/tips.py",
+        "parts/geometry/extent.py",
+        "parts/read/*.py",
+        "parts/truing/solve.py",
+    ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf*.py"],
     "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py", "parts/read/*.py"],
-    "pydantic_core": ["parts/template.py"],
+    "pydantic_core": ["parts/template.py", "parts/shop.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop.py"],
+    "tomlkit": ["parts/shop_edit.py"],
     "flask": ["webapp/*.py"],
     "werkzeug": ["webapp/*.py"],
     "markupsafe": ["webapp/*.py"],

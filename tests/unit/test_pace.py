@@ -7,7 +7,7 @@ import pytest
 from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.geometry.segment import Line
 from parts.machine import Machine
-from parts.pace import corner_speed, pace
+from parts.pace import corner_speed, lap, pace
 
 MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05)
 
@@ -75,6 +75,56 @@ def test_against_fine_step_integration(loop, feed):
     assert going.time == pytest.approx(_marched(loop.segments, feed), rel=2e-3)
 
 
+def test_a_lap_round_a_circle_is_at_one_speed():
+    """Uniform circular motion: v = sqrt(a r), and no slowing where the circle begins."""
+    going = lap(circle((0, 0), 4.0).segments, 80.0, MACHINE)
+    assert [phase.speed_in for phase in going.phases] == pytest.approx([math.sqrt(500 * 2)] * 2)
+    assert going.time == pytest.approx(4 * math.pi / math.sqrt(500 * 2), rel=1e-12)
+
+
+def test_a_lap_round_a_square_slows_at_four_corners_alike():
+    """Each side from the corner's speed c up to the feed and back: L/v + (v - c)²/(a v)."""
+    corner = corner_speed(math.pi / 2, MACHINE)
+    going = lap(rectangle((0, 0), 90, 90).segments, 50.0, MACHINE)
+    assert going.time == pytest.approx(4 * (90 / 50 + (50 - corner) ** 2 / (500 * 50)), rel=1e-12)
+    slow = 8 * (40**2 - corner**2) / (2 * 500)
+    assert going.share_below(0.8) == pytest.approx(slow / 360, rel=1e-12)
+
+
+@pytest.mark.parametrize("first", range(5))
+def test_where_a_lap_begins_makes_no_difference(first):
+    segments = polygon([(0, 0), (80, 0), fillet(80, 30, 0.4), (5, 31), (0, 3)]).segments
+    turned = (*segments[first:], *segments[:first])
+    assert lap(turned, 60.0, MACHINE).time == pytest.approx(lap(segments, 60.0, MACHINE).time, rel=1e-12)
+
+
+def test_a_lap_keeps_the_names_of_its_segments():
+    segments = rectangle((0, 0), 60, 4, 1.0).segments
+    going = lap(segments, 60.0, MACHINE)
+    for i, segment in enumerate(segments):
+        phases = sorted((phase.start, phase.length) for phase in going.phases if phase.segment == i)
+        assert math.fsum(length for _, length in phases) == pytest.approx(segment.length, rel=1e-9)
+        assert phases[0][0] == 0.0
+    speeds = [(phase.speed_in, phase.speed_out) for phase in going.phases]
+    assert [out for _, out in speeds] == pytest.approx([into for into, _ in (*speeds[1:], speeds[0])], rel=1e-9)
+
+
+@pytest.mark.parametrize("feed", [15.0, 60.0, 300.0])
+@pytest.mark.parametrize(
+    "loop",
+    [
+        rectangle((0, 0), 60, 4, 1.0),
+        polygon([(0, 0), (80, 0), fillet(80, 30, 0.4), (5, 31), (0, 3)]),
+        circle((0, 0), 3),
+    ],
+    ids=["strip", "wedge", "circle"],
+)
+def test_a_lap_against_fine_step_integration_of_three_in_a_row(loop, feed):
+    """The middle one of three laps from rest to rest, marched over small steps, is a lap in full motion."""
+    once, thrice = (_marched(loop.segments * count, feed) for count in (2, 3))
+    assert lap(loop.segments, feed, MACHINE).time == pytest.approx(thrice - once, rel=4e-3)
+
+
 def _marched(segments, feed, step=0.002):
     """Time by dynamic programming on v² at points `step` apart: cap everywhere, then march both ways."""
     a, caps, steps = MACHINE.acceleration, [0.0], []
@@ -97,3 +147,8 @@ def _marched(segments, feed, step=0.002):
     for i in reversed(range(len(steps))):
         caps[i] = min(caps[i], caps[i + 1] + 2 * a * steps[i])
     return sum(2 * s / (math.sqrt(u) + math.sqrt(v)) for s, u, v in zip(steps, caps, caps[1:], strict=False))
+
+
+def test_the_slightest_turn_is_rounded_at_any_speed():
+    """Where cos(t/2) rounds to 1; the exact value is sqrt(8 a d) / t to first order."""
+    assert corner_speed(1e-8, Machine(1000, 250, 0.05)) == pytest.approx(math.sqrt(8 * 1000 * 0.05) / 1e-8)

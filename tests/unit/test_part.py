@@ -69,11 +69,11 @@ def test_a_slug_is_never_taken_for_a_parameter():
 @pytest.mark.parametrize(
     ("values", "problems"),
     [
-        ({"holes_a": 2, "pitch": 11}, [("holes_a", "2", "hole 2 in leg A meets hole 1 in leg A.")]),
-        ({"holes_a": 2, "pitch": 10}, [("holes_a", "2", "hole 2 in leg A meets hole 1 in leg A.")]),
-        ({"holes_a": 1, "back_mark": 5.5}, [("holes_a", "1", "the hole in leg A meets the edge.")]),
+        ({"holes_a": 2, "pitch": 11}, [("holes_a", "2", "hole 2 in leg A touches hole 1 in leg A.")]),
+        ({"holes_a": 2, "pitch": 10}, [("holes_a", "2", "hole 2 in leg A crosses hole 1 in leg A.")]),
+        ({"holes_a": 1, "back_mark": 5.5}, [("holes_a", "1", "the hole in leg A touches the edge.")]),
         ({"holes_a": 1, "first_hole": 150}, [("holes_a", "1", "the hole in leg A lies outside the part.")]),
-        ({"lightening": 80}, [("lightening", "80 mm", "the lightening hole meets the edge.")]),
+        ({"lightening": 80}, [("lightening", "80 mm", "the lightening hole crosses the edge.")]),
         ({"toe": 86}, [("snipe", "15 mm", "must be less than 14 mm beside the toe on the shorter leg.")]),
         ({"thickness": 140}, None),
         ({"process": "laser", "material": "granite"}, None),

@@ -63,6 +63,7 @@ def test_six_millimetres_of_mild_steel_by_air_plasma():
         narrowest_bridge_mm=6.0,
         narrowest_slot_mm=6.0,
         inside_radius_mm=3.0,
+        straight_strip_mm=30.0,
         lead_in_mm=6.0,
         pierce_diameter_mm=6.0,
         pierce_time_s=0.45,
@@ -80,6 +81,7 @@ def test_each_number_says_where_it_is_from():
         "narrowest bridge",
         "narrowest slot",
         "inside radius",
+        "straight strip",
         "lead-in",
         "pierce diameter",
         "pierce time",
@@ -87,8 +89,8 @@ def test_each_number_says_where_it_is_from():
         "thinnest",
         "thickest",
     ]
-    assert sources[8].startswith("feed: The Fabricator")
-    assert sources[6] == "pierce diameter: between 6 and 12.7 mm, from memory"
+    assert sources[9].startswith("feed: The Fabricator")
+    assert sources[7] == "pierce diameter: between 6 and 12.7 mm, from memory"
 
 
 HEAT = (
@@ -312,7 +314,7 @@ def test_the_shop_can_cut_what_the_built_in_numbers_can_not(own_file):
     )
     cut = cut_for("laser", "copper", 2.0)
     assert cut.feed_mm_s == pytest.approx(60.0)
-    assert cut.sources[8] == "feed: between 1 and 3 mm, shop's own file"
+    assert cut.sources[9] == "feed: between 1 and 3 mm, shop's own file"
     assert thickness_range("laser", "copper") == (1.0, 3.0)
     (problem,) = problems("laser", "copper", 3.001)
     assert problem.parameter == "thickness"

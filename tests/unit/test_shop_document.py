@@ -33,7 +33,9 @@ def entries():
     groups = {material["group"] for material in shop_tree.builtin()["materials"].values()} | {shop_data.ANY}
     models = (
         shop_data.BedData,
+        shop_data.SheetData,
         shop_data.MachineData,
+        shop_data.BrakeData,
         shop_data.CautionData,
         shop_data.MaterialData,
         shop_data.ProcessData,

@@ -8,7 +8,7 @@ from parts.errors import Problem, Refused
 from parts.geometry.draft import rectangle
 from parts.parameter import bolt, count, flag, length
 from parts.profile import Profile
-from parts.stock import DEFAULT_TRAVEL_MM
+from parts.stock import DEFAULT_SHEET_MM, DEFAULT_TRAVEL_MM
 from parts.template import Parameters, Template
 
 
@@ -34,7 +34,8 @@ def outline(p: Strip) -> Profile:
 
 
 STRIP = Template("strip-plain", "Strip", Strip, outline, summary="A strip.", words=("band",))
-COMMON = ["material", "thickness", "process", "small_holes", "bed_x", "bed_y", "units", "dxf_version", "notes"]
+COMMON = ["material", "thickness", "process", "small_holes", "bed_x", "bed_y", "sheet_x", "sheet_y", "units",
+          "dxf_version", "notes"]  # fmt: skip
 
 
 def refusal(**values: object) -> list[tuple[str, str, str]]:
@@ -51,7 +52,7 @@ def test_the_templates_own_parameters_come_first():
 def test_defaults():
     p = Strip.read({})
     assert (p.width, p.holes, p.bolt, p.slit, p.thickness, p.units) == (50, 2, "M10", False, 6, "mm")
-    assert (p.bed_x, p.bed_y) == DEFAULT_TRAVEL_MM
+    assert (p.bed_x, p.bed_y, p.sheet_x, p.sheet_y) == (*DEFAULT_TRAVEL_MM, *DEFAULT_SHEET_MM)
     assert p.texts() == {}
 
 
@@ -135,6 +136,18 @@ def test_a_shops_own_bed_is_the_default_and_is_told_where_it_matters(own_file):
     own = Strip.read({})
     assert (own.bed_x, own.bed_y) == (2000, 3000)
     built_in = Strip.read(dict(zip(("bed_x", "bed_y"), DEFAULT_TRAVEL_MM, strict=True)))
+    assert Strip.read(built_in.texts()) == built_in
+    own_texts = own.texts()
+    own_file.write_text("")
+    assert Strip.read(own_texts) == own
+
+
+def test_a_shops_own_sheet_is_the_default_and_is_told_where_it_matters(own_file):
+    own_file.write_text('[sheet]\nx = "1250 mm"\ny = "2500 mm"\n')
+    own = Strip.read({})
+    assert (own.sheet_x, own.sheet_y) == (1250, 2500)
+    built_in = Strip.read(dict(zip(("sheet_x", "sheet_y"), DEFAULT_SHEET_MM, strict=True)))
+    assert built_in.texts() == {"sheet_x": "1219.2mm", "sheet_y": "2438.4mm"}
     assert Strip.read(built_in.texts()) == built_in
     own_texts = own.texts()
     own_file.write_text("")

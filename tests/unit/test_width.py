@@ -95,5 +95,6 @@ def test_a_side_knows_its_neighbours_and_loop():
         0, square.segments[3], square.segments[0], square.segments[1], False
     )  # fmt: skip
     assert (last.loop, last.after, last.corner) == (1, hole.segments[0], True)
-    assert square.segments[0] in boundary.around(0)
-    assert all(segment not in boundary.around(0) for segment in hole.segments)
+    (near,) = boundary.near([(0, (9, -1, 11, 1))])
+    assert square.segments[0] in near
+    assert all(segment not in near for segment in hole.segments)

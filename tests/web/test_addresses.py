@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from jsonschema import Draft202012Validator
 from openapi_spec_validator import validate
 
 import parts
@@ -26,6 +27,14 @@ def test_a_file_is_what_the_library_writes(client, slug, kind):
     assert (answer.status_code, answer.mimetype) == (200, MIMETYPES[kind])
     written = getattr(parts.draw(slug), f"to_{kind}")()
     assert answer.data == (written if isinstance(written, bytes) else written.encode())
+
+
+@pytest.mark.parametrize("ending", ["DXF", "Dxf", "JSON", "Svg"])
+def test_an_ending_is_read_in_any_case(client, ending):
+    answer = client.get(f"{GUSSET}.{ending}?leg_a=4in")
+    assert (answer.status_code, answer.mimetype) == (200, MIMETYPES[ending.lower()])
+    assert answer.data == client.get(f"{GUSSET}.{ending.lower()}?leg_a=4in").data
+    assert_refusal(client.get(f"{GUSSET}.{ending}?toe=400"), 422, "toe")
 
 
 def test_the_address_alone_makes_the_solid(client):
@@ -82,12 +91,46 @@ def test_the_description_is_valid_and_names_every_address_and_parameter(client):
     description = client.get("/openapi.json").get_json()
     validate(description)
     assert description["openapi"].startswith("3.1")
-    addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in ("", *(f".{kind}" for kind in MIMETYPES))}
-    assert set(description["paths"]) == addresses | {"/", "/healthz", "/openapi.json"}
+    endings = ["", "/remedies", "/remedies.json", *(f".{kind}" for kind in MIMETYPES)]
+    addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in endings}
+    others = {"/", "/healthz", "/openapi.json", "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml"}
+    assert set(description["paths"]) == addresses | others | {"/check", "/check.json"}
     for slug, template in parts.templates().items():
         asked = description["paths"][f"/parts/{slug}.dxf"]["get"]["parameters"]
         assert [ref["$ref"].rsplit(".", 1)[-1] for ref in asked] == list(template.parameters.specs())
     assert json.dumps(description).isascii()
+
+
+BAD = "/parts/plate-bumper/remedies.json?lamp_up=198&lamp_spacing=1100&thickness=8&hole=13.5"
+
+
+def test_the_remedies_are_answered_as_described(client):
+    answer = client.get(BAD).get_json()
+    description = client.get("/openapi.json").get_json()
+    schemas = {"components": {"schemas": description["components"]["schemas"]}}
+    Draft202012Validator({"$ref": "#/components/schemas/Remedies", **schemas}).validate(answer)
+    mended = {remedy["rule"]: remedy for remedy in answer["remedies"]}
+    assert answer["without"] == []
+    change = {"parameter": "lamp_up", "label": "Lamp centres up", "before": "198 mm", "after": "197 mm",
+              "old": "198mm", "new": "197mm"}  # fmt: skip
+    bridge = mended["bridge-width"]
+    assert (bridge["sentence"], bridge["changes"]) == ("Lamp centres up: 198 mm → 197 mm", [change])
+    after = client.get(bridge["address"].replace("/parts/plate-bumper", BAD.split("?")[0])).get_json()
+    assert "bridge-width" not in [remedy["rule"] for remedy in after["remedies"]] + after["without"]
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_a_part_in_order_has_no_remedies(client, slug):
+    found = {finding.rule for finding in parts.draw(slug).findings if finding.severity != "note"}
+    answer = client.get(f"/parts/{slug}/remedies.json").get_json()
+    assert {remedy["rule"] for remedy in answer["remedies"]} | {*answer["without"]} == found
+
+
+def test_remedies_of_what_cant_be_drawn_are_refused_by_name(client):
+    assert_refusal(client.get(f"{GUSSET}/remedies.json?toe=400"), 422, "toe")
+    assert_refusal(client.get(f"{GUSSET}/remedies.json?tow=4"), 422, "tow")
+    assert_refusal(client.get(f"{GUSSET}/remedies.json?toe=4&toe=5"), 422, "toe")
+    assert_refusal(client.get("/parts/nothing/remedies.json"), 404, "template")
 
 
 @pytest.mark.parametrize("slug", SLUGS)

@@ -48,9 +48,64 @@ def test_a_stop_finding_keeps_the_file_back_unless_told(target, capsys):
     out, err = capsys.readouterr()
     assert (out, target.exists()) == ("", False)
     (finding,) = parts.draw("gusset-triangle", leg_a=150, leg_b=150, holes_a=1, bolt="M5").findings
-    assert err.splitlines()[0] == f"stop: hole-to-thickness: {finding.message} {finding.remedy}"
+    offer = "; --apply hole-to-thickness would set small_holes=drill"
+    assert err.splitlines()[0] == f"stop: hole-to-thickness: {finding.message} {finding.remedy[:-1]}{offer}"
     assert main([*SMALL_HOLE, "-o", str(target), "--even-so"]) == 1
     assert target.exists()
+
+
+LOW_LAMPS = ["draw", "plate-bumper", "lamp_up=198", "lamp_spacing=1100", "plate_hole=8"]
+
+
+def told(capsys, kind):
+    return [line for line in capsys.readouterr().err.splitlines() if line.startswith(kind)]
+
+
+def test_a_remedy_is_applied_and_said(target, capsys):
+    assert main([*SMALL_HOLE, "bolt=by-diameter", "-o", str(target)]) == 2
+    values = ["leg_a=150", "leg_b=150", "holes_a=2", "hole=8"]
+    capsys.readouterr()
+    assert main([*DRAW, *values, "--apply", "hole-to-thickness", "-o", str(target), "--format", "json"]) == 0
+    assert told(capsys, "applied") == ["applied: hole-to-thickness: Hole diameter 8 mm → 9 mm"]
+    assert json.loads(target.read_text())["parameters"]["hole"] == 9
+    assert main([*DRAW, *values[:3], "hole=9", "--even-so", "-o", str(target)]) == 0
+    assert told(capsys, "stop") == []
+
+
+def test_every_remedy_is_applied_one_after_the_other(target, capsys):
+    assert main([*LOW_LAMPS, "thickness=8", "-o", str(target), "--apply", "all"]) == 0
+    applied = told(capsys, "applied")
+    assert [line.split(": ")[1] for line in applied] == ["hole-to-thickness", "bridge-width"]
+    assert target.exists()
+
+
+def test_one_remedy_leaves_the_other_findings(target, capsys):
+    assert main([*LOW_LAMPS, "thickness=8", "-o", str(target), "--apply", "bridge-width"]) == 1
+    lines = capsys.readouterr().err.splitlines()
+    assert [line for line in lines if "bridge-width" in line] == [
+        "applied: bridge-width: Lamp centres up 198 mm → 197 mm"
+    ]
+    stops = [line for line in lines if line.startswith("stop: hole-to-thickness")]
+    assert [("; --apply hole-to-thickness would set" in line) for line in stops] == [True] + [False] * (len(stops) - 1)
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (["--apply", "bridge"], "apply: bridge: is not a rule; write loops, "),
+        (["--apply", "bridge-width"], "apply: bridge-width: has nothing to mend here."),
+        (["--apply", "all"], "apply: all: has nothing to mend here."),
+        (["holes_a=1", "hole=8", *["--apply", "hole-to-thickness"] * 2],
+         "apply: hole-to-thickness: has nothing to mend here."),
+        (["bed_x=100", "bed_y=100", "leg_a=1500", "leg_b=1500", "--apply", "bed-fit"],
+         "apply: bed-fit: has no remedy that changes one or two parameters and harms nothing else; the findings"),
+    ],
+)  # fmt: skip
+def test_nothing_to_apply_is_a_wrong_request(target, capsys, words, line):
+    assert main([*DRAW, *words, "-o", str(target)]) == 2
+    (said,) = capsys.readouterr().err.splitlines()
+    assert said.startswith(line)
+    assert not target.exists()
 
 
 def test_a_warning_or_a_note_lets_the_file_through(target, capsys):
@@ -119,7 +174,7 @@ def test_list_as_json(capsys):
         specs = parts.templates()[entry["slug"]].parameters.specs()
         assert [parameter["name"] for parameter in entry["parameters"]] == list(specs)
         for parameter in entry["parameters"]:
-            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "help"]
+            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "help", "when"]
             assert list(parameter) == keys
             assert parameter["kind"] in {"length", "count", "angle", "number", "choice", "flag", "text"}
             assert parameter["help"]
@@ -133,12 +188,67 @@ def test_the_listed_defaults_draw_the_default_part(capsys):
         assert parts.draw(entry["slug"], **defaults).to_json() == parts.draw(entry["slug"]).to_json()
 
 
+def test_what_may_be_left_out_is_not_asked_for(capsys):
+    with pytest.raises(SystemExit):
+        main(["draw"])
+    assert "required: SLUG, -o/--output." in capsys.readouterr().err
+
+
+def test_list_shows_the_shops_own_bed(own_file, capsys):
+    own_file.write_text("[bed]\nx_mm = 1000\n")
+    assert main(["list"]) == 0
+    assert "bed_x            Bed travel in X: 1000 mm" in capsys.readouterr().out
+    main(["list", "--json"])
+    (bed,) = (p for p in json.loads(capsys.readouterr().out)[0]["parameters"] if p["name"] == "bed_x")
+    assert bed["default"] == 1000
+
+
 def test_list_names_every_template_and_parameter(capsys):
     assert main(["list"]) == 0
     out = capsys.readouterr().out
     for slug, template in parts.templates().items():
         assert f"{slug}: {template.title}. " in out
         assert all(f"    {name} " in out for name in template.parameters.specs())
+
+
+def test_shop_says_where_the_file_is_and_what_is_set(own_file, capsys):
+    own_file.write_text(
+        '[bed]\nx = "50 in"\n[processes.laser.kerf.any]\nrows = [{ thickness = "1 mm", kerf_mm = 0.2 }]\n'
+    )
+    assert main(["shop"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert lines == [str(own_file), "    bed.x = '50 in'", "    processes.laser.kerf.any = 1 row, 1 mm"]
+    own_file.unlink()
+    assert main(["shop"]) == 0
+    assert "not there" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("text", "status", "told"),
+    [
+        ('[bed]\nx = "50 in"\n', 0, []),
+        (
+            "[bed]\nx = 5\ny = 6\n",
+            2,
+            ["bed.x is 5; it must be at least 100 mm.", "bed.y is 6; it must be at least 100 mm."],
+        ),
+        ("[bed]\nz = 1\n", 2, ["bed has no entry z: accepted: source, x_mm, y_mm."]),
+    ],
+)
+def test_shop_checks_a_file_and_tells_every_slip(tmp_path, own_file, capsys, text, status, told):
+    path = tmp_path / "other.toml"
+    path.write_text(text)
+    assert main(["shop", "--check", str(path)]) == status
+    out, err = capsys.readouterr()
+    assert err.splitlines() == [f"{path}: {sentence}" for sentence in told]
+    assert out == ("" if status else f"{path}: in order; 1 entry set.\n")
+    own_file.write_text(text)
+    assert main(["shop"]) == status
+
+
+def test_shop_checks_only_what_is_there(tmp_path, capsys):
+    assert main(["shop", "--check", str(tmp_path / "none.toml")]) == 2
+    assert "none.toml can't be read" in capsys.readouterr().err
 
 
 def test_version(capsys):

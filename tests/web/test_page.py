@@ -2,11 +2,13 @@
 
 import re
 from html.parser import HTMLParser
+from pathlib import Path
 from urllib.parse import parse_qs, urlencode, urlsplit
 
 import pytest
 
 import parts
+from parts.units import format_length, parse_length
 
 SLUGS = list(parts.templates())
 GUSSET = "/parts/gusset-triangle"
@@ -26,8 +28,8 @@ class Page(HTMLParser):
     def handle_starttag(self, tag, attrs):
         attributes = dict(attrs)
         self.elements.append((tag, attributes))
-        if tag == "input":
-            self.fields[attributes["name"]] = attributes["value"]
+        if tag == "input" and "name" in attributes:
+            self.fields[attributes["name"]] = attributes.get("value", "")
         elif tag == "select":
             self._select = attributes["name"]
         elif tag == "option" and "selected" in attributes:
@@ -94,9 +96,34 @@ def test_changing_the_working_units_leaves_the_part_as_large(client, slug):
     assert answer.location == f"/parts/{slug}?units=in"
     inches = parts.draw(slug, units="in").record
     assert inches.profile == parts.draw(slug).record.profile
-    fields = Page(client.get(answer.location).text).fields
-    fields.pop("typed_in")
-    assert parts.draw(slug, **fields).record.parameters == inches.parameters
+    assert inches.parameters == {**parts.draw(slug).record.parameters, "units": "in"}
+    assert submit(client, answer.location).location == answer.location  # what is shown rounded stands for the default
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_default_lengths_in_inches_are_to_three_decimals_and_say_what_they_stand_for(client, slug):
+    text = client.get(f"/parts/{slug}?units=in").text
+    fields = Page(text).fields
+    for name, spec in parts.templates()[slug].parameters.specs().items():
+        if spec.kind != "length":
+            continue
+        assert re.fullmatch(r"[0-9]+(\.[0-9]{1,3})?|([0-9]+-)?[0-9]+/[0-9]+", fields[name]), fields[name]
+        inexact = abs(parse_length(fields[name], bare="in") - spec.default) > 1e-6
+        row = text[text.index(f'id="note-{name}"') :].split("</p>")[0]
+        assert (f"= {format_length(spec.default, 'mm')}" in row) == inexact
+
+
+def test_a_row_without_a_say_is_said_so_and_has_no_letter(client):
+    def row(query):
+        text = client.get(f"/parts/plate-bumper{query}").text
+        return re.search(r'<div class="row([^"]*)" data-parameter="lamp_height">.*?</div>', text, re.DOTALL)
+
+    idle, used = row(""), row("?lamps=rectangle")
+    assert ("idle" in idle[1], "idle" in used[1]) == (True, False)
+    assert "Only where “Lamps” is rectangle." in idle[0]
+    assert "Only where" not in used[0]
+    letter = re.compile(r'id="letter-lamp_height"[^>]*>([A-Z]*)<')
+    assert (letter.search(idle[0])[1], bool(letter.search(used[0])[1])) == ("", True)
 
 
 @pytest.mark.parametrize(
@@ -160,7 +187,10 @@ def test_values_that_clash_only_with_each_other(client):
 
 def test_a_finding_has_the_number_of_its_flag_and_a_remedy_that_mends_it(client):
     text = client.get(SMALL_HOLE).text
+    (asking,) = Page(text).of("a", **{"class": "ask"})
+    text = client.get(asking["href"]).text
     page = Page(text)
+    assert page.of("a", **{"class": "ask"}) == []
     listed = [a["data-finding"] for a in page.of("li") if "data-finding" in a]
     flagged = [a["data-finding"] for a in page.of("g") if "data-finding" in a]
     assert listed == sorted(flagged) == ["1"]
@@ -168,12 +198,79 @@ def test_a_finding_has_the_number_of_its_flag_and_a_remedy_that_mends_it(client)
     assert "A finding says stop: mend it before you cut this." in text
     (remedy,) = page.of("a", **{"class": "remedy"})
     assert parse_qs(urlsplit(remedy["href"]).query) == {
-        "leg_b": ["150"], "holes_a": ["1"], "bolt": ["M6"], "small_holes": ["drill"],
+        "leg_b": ["150"], "holes_a": ["1"], "bolt": ["M6"], "small_holes": ["drill"], "was": ["small_holes:cut"],
     }  # fmt: skip
     mended = client.get(remedy["href"])
     assert mended.status_code == 200
     assert "Checked and in order" in mended.text
     assert "Can be cut" in mended.text
+
+
+LOW_LAMPS = "/parts/plate-bumper?lamp_up=198&lamp_spacing=1100"
+
+
+def solved(client, address):
+    """The page with its remedies solved, by the link a browser without scripts follows."""
+    asking = Page(client.get(address).text).of("a", **{"class": "ask"})
+    assert len({link["href"] for link in asking}) == 1
+    answer = client.get(asking[0]["href"])
+    assert answer.status_code == 200
+    return Page(answer.text)
+
+
+def changed(page):
+    return [a["data-parameter"] for a in page.of("div") if "changed" in (a.get("class") or "").split()]
+
+
+def test_a_remedy_taken_marks_its_row_and_can_be_put_back(client):
+    page = solved(client, f"{LOW_LAMPS}&thickness=8&plate_holes=off")
+    (remedy,) = [a for a in page.of("a", **{"class": "remedy"}) if "lamp_up" in a["data-changes"]]
+    text = client.get(remedy["href"]).text
+    taken = Page(text)
+    assert (changed(taken), taken.fields["lamp_up"], taken.fields["was"]) == (["lamp_up"], "197", "lamp_up:198mm")
+    assert "was 198 mm" in text
+    files = [a["href"] for a in taken.of("a") if "download" in a]
+    assert "was=" not in "".join(files)
+    (undo,) = {a["href"] for a in taken.of("a", **{"class": "undo"})}
+    back = Page(client.get(undo).text)
+    assert (changed(back), back.fields["lamp_up"]) == ([], "198")
+    assert "was" not in back.fields
+
+
+def test_what_was_there_before_stays_while_other_fields_are_typed(client):
+    answer = submit(client, f"{LOW_LAMPS}&was=lamp_up:190mm", height="260")
+    assert parse_qs(urlsplit(answer.location).query)["was"] == ["lamp_up:190mm"]
+    assert changed(Page(client.get(answer.location).text)) == ["lamp_up"]
+
+
+@pytest.mark.parametrize(
+    "was", ["", "lamp_up", "lamp_up:", "lamp_up:x", "nothing:4mm", "lamp_up:198mm", ",,:", "was:1"]
+)
+def test_what_says_nothing_of_before_marks_nothing(client, was):
+    answer = client.get(f"{LOW_LAMPS}&was={was}")
+    assert answer.status_code == 200
+    assert changed(Page(answer.text)) == []
+
+
+def test_a_hole_put_back_to_its_default_is_still_by_diameter(client):
+    """A bare `hole=` says that no bolt sets the hole, so it stays in the address even at its default."""
+    page = Page(client.get(f"{GUSSET}?holes_a=1&hole=12&was=hole:11mm").text)
+    (undo,) = {a["href"] for a in page.of("a", **{"class": "undo"})}
+    back = Page(client.get(undo).text)
+    assert (back.fields["bolt"], back.fields["hole"]) == ("by-diameter", "11")
+
+
+def test_many_findings_of_one_kind_are_folded_and_mended_once(client):
+    page = solved(client, "/parts/silhouette-leaf?process=oxy-fuel&small_holes=drill")
+    text = client.get("/parts/silhouette-leaf?process=oxy-fuel&small_holes=drill").text
+    part = parts.draw("silhouette-leaf", process="oxy-fuel", small_holes="drill")
+    count = sum(finding.rule == "bridge-width" for finding in part.findings)
+    assert count > 3
+    kind = re.search(rf"<h3>Bridge width: {count} places</h3>(.*?)</details>", text, re.S).group(1)
+    shown, folded = kind.split("<details>")
+    assert (shown.count("<li "), folded.count("<li ")) == (3, count - 3)
+    assert f"<summary>{count - 3} more</summary>" in folded
+    assert len(page.of("a", **{"class": "remedy"})) == len(part.remedies) > 0
 
 
 @pytest.mark.parametrize("query", ["", "?leg_a=6&units=in", "?holes_a=1&bolt=M5"])
@@ -224,3 +321,31 @@ def test_what_is_read_is_said_beside_the_field_even_where_another_is_refused(cli
     text = client.get("/parts/bracket-flat-l?units=in&leg_a=18in&leg_b=1ft&slot_a=2in").text
     assert "= 12 in" in text
     assert "= 5.906 in" not in text
+
+
+def test_what_may_be_laid_over_the_drawing_is_there_hidden_and_can_be_switched_on(client):
+    """The switches stand outside what a redraw puts in place, so they stay as they are; they send nothing."""
+    text = client.get("/parts/bracket-flat-l?inside_radius=0&process=fine-plasma&thickness=1%20mm").text
+    page = Page(text)
+    switches = page.of("input", type="checkbox")
+    assert [switch["id"] for switch in switches] == ["show-as-cut", "show-slow"]
+    assert all("name" not in switch for switch in switches)
+    hidden = [group["class"] for group in page.of("g", display="none")]
+    assert hidden == ["pw-slow", "pw-as-cut"]
+    assert re.search(r"inside corners keep a radius of [\d.]+ mm; [\d.]+ mm\u00b2 more stays", text)
+    sheet = (Path(__file__).parents[2] / "static" / "sheet.css").read_text(encoding="utf-8")
+    for switch, group in (("show-as-cut", "pw-as-cut"), ("show-slow", "pw-slow")):
+        assert f".view:has(#{switch}:checked) .{group}" in sheet
+
+
+def test_the_facts_say_how_much_is_slow_and_what_size_to_expect(client):
+    text = client.get("/parts/bracket-flat-l?process=laser&thickness=1%20mm").text
+    assert "40 % of the cut" in text
+    assert "\u00b1 0.2 mm (ISO 9013 class 1)" in text
+    assert "no class in ISO 9013" in client.get("/parts/bracket-flat-l?process=waterjet").text
+    thick = client.get("/parts/bracket-flat-l?process=oxy-fuel&thickness=30%20mm").text
+    assert "\u00b1 1.9 mm (ISO 9013 class 2, from memory)" in thick
+
+
+def test_a_jet_that_reaches_every_corner_leaves_the_part_as_drawn(client):
+    assert "as drawn, every corner is within" in client.get("/parts/bracket-flat-l").text

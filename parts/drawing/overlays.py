@@ -1,0 +1,52 @@
+"""What a page lays over a finished drawing when asked to: the outline as cut, and where the torch slows."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from parts.drawing.frame import Frame, Sizes
+from parts.drawing.primitives import Drawing, Group, Item, Kind, Path, Pen, shifted
+from parts.geometry.loop import Loop
+from parts.geometry.offset import piece
+from parts.geometry.segment import Segment
+from parts.record import Record
+from parts.slowing import SLOW, Run, laps, runs
+
+STEPS = (SLOW, 0.6, 0.4)
+"""Shares of the feed at which the band of a slow stretch gets wider."""
+
+OVERLAYS: tuple[Kind, ...] = ("as-cut", "slow")
+
+_PENS: tuple[Pen, ...] = ("slow-1", "slow-2", "slow-3")
+
+
+def overlaid(record: Record, drawing: Drawing) -> Drawing:
+    """Return a drawing of a part with these groups, the bands beneath everything else."""
+    frame = Frame(record.profile, record.box, drawing.scale, Sizes(drawing.text_size))
+    slow = Group("slow", tuple(_placed(_bands(record, frame), drawing)))
+    left = Group("as-cut", tuple(_placed(_as_cut(record, frame), drawing)))
+    groups = (slow, *drawing.groups, left)
+    return replace(drawing, groups=tuple(group for group in groups if group.items))
+
+
+def _placed(paths: Iterator[Path], drawing: Drawing) -> Iterator[Item]:
+    return (shifted(path, *drawing.origin) for path in paths)
+
+
+def _as_cut(record: Record, frame: Frame) -> Iterator[Path]:
+    for loop in record.as_cut.loops if record.as_cut else ():
+        yield Path("as-cut", tuple(frame.segment(segment) for segment in loop.segments), closed=True)
+
+
+def _bands(record: Record, frame: Frame) -> Iterator[Path]:
+    loops = record.profile.boundary
+    for loop, pace in zip(loops, laps(loops, record.job), strict=True):
+        for run in runs(pace, STEPS):
+            segments = tuple(frame.segment(segment) for segment in along(loop, run))
+            yield Path(_PENS[run.stretches[0].step - 1], segments)
+
+
+def along(loop: Loop, run: Run) -> Iterator[Segment]:
+    """Yield the pieces of a loop's segments that a run goes over."""
+    for stretch in run.stretches:
+        segment = loop.segments[stretch.segment]
+        yield piece(segment, *(min(max(mm / segment.length, 0.0), 1.0) for mm in (stretch.start, stretch.end)))

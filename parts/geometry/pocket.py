@@ -1,0 +1,357 @@
+"""Pockets: where a disc in the void can't follow the boundary, because it turns away from the disc too sharply.
+
+Loops have the material on their left, so the void is on their right and an inside corner turns right. A disc
+that rolls along the boundary comes to rest where it touches two places at once; the stretch of boundary between
+them is a *pocket*. Its *depth* is how far its deepest point is from the resting disc, its *turn* the angle by
+which the boundary turns right between the two contacts. A sharp corner of turn t between straight edges has a
+pocket r (1 / cos(t/2) - 1) deep for a disc of radius r; one rounded to r or more has none.
+
+The resting disc's centre is where two offset curves of the boundary meet, r to the right of lines and arcs and
+around corners that point into the void: closed forms, tried from the corner outwards until a disc is found
+that touches both and has no boundary inside.
+"""
+
+import itertools
+import math
+from collections.abc import Callable, Container, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import NamedTuple
+
+from parts.geometry.loop import Loop
+from parts.geometry.meet import circle_crossings, line_crossings
+from parts.geometry.room import room_in
+from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+from parts.geometry.turn import turn_between
+from parts.geometry.view import index_of
+from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
+
+_FURTHEST = 64
+"""Segments of the boundary tried to either side of a corner; beyond them the place is a slot, not a corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pocket:
+    """A stretch of one loop that a disc of `radius` can't touch.
+
+    `stretch` is the boundary from one contact to the other; `tip` its point furthest from the disc. `turn` is
+    what it turns to the right in all, `back` what it turns to the left on the way, radians, each with the
+    whole turn of a corner that the disc touches: the two lips of a slot in an edge give a turn of nothing and
+    a `back` of half a turn, a plain corner has none. `corners` are the indices of the loop's segments that
+    start within the stretch.
+    """
+
+    loop: int
+    centre: Point
+    radius: float
+    stretch: tuple[Segment, ...]
+    tip: Point
+    turn: float
+    back: float
+    corners: frozenset[int]
+
+    @property
+    def depth(self) -> float:
+        """How far the tip is from the disc, mm."""
+        return distance(self.tip, self.centre) - self.radius
+
+    @property
+    def drawn_radius(self) -> float:
+        """The radius that the corner is drawn with: 0 where it is sharp, that of the arc where it is round.
+
+        At a chamfer or a chain of short segments, that of the fillet which comes as near to the corner:
+        between straight edges one of radius q leaves (r - q) (1 / cos(turn / 2) - 1).
+        """
+        at_tip = [k for k, s in enumerate(self.stretch) if distance(s.nearest(self.tip), self.tip) <= SAME_POINT_MM]
+        kink = sum(-turn_between(self.stretch[a], self.stretch[b]) for a, b in itertools.pairwise(at_tip) if b == a + 1)
+        rounds = [arc.radius for k in at_tip if isinstance(arc := self.stretch[k], Arc) and arc.bulge < 0]
+        if kink >= 0.9 * self.turn:
+            return 0.0
+        if rounds and abs(kink) <= PARALLEL_RAD:
+            return min(rounds)
+        reach = 1 / math.cos(min(max(self.turn, 0.0), math.pi - PARALLEL_RAD) / 2) - 1
+        return min(max(self.radius - self.depth / reach, 0.0), self.radius) if reach > 0 else 0.0
+
+
+def pockets(
+    loops: Sequence[Loop], radius: float, least_turn: float, leaving_out: Container[int] = ()
+) -> Iterator[Pocket]:
+    """Yield the pockets for a disc of `radius` mm in whose corner the boundary turns right by `least_turn` or more.
+
+    Left out are the loops of the indices given, and places where no disc comes to rest within reach, as in an
+    opening too small for it.
+    """
+    near = _Surroundings(loops, 2 * radius)
+    for index, loop in enumerate(loops):
+        asked = index not in leaving_out and loop.circle is None
+        seeds = list(_seeds(loop, radius, least_turn)) if asked else []
+        if not seeds or not _has_room(loop, radius):
+            continue
+        yield from sorted(_in_loop(index, loop, seeds, radius, near), key=lambda pocket: min(pocket.corners))
+
+
+def _in_loop(index: int, loop: Loop, seeds: Sequence[int], radius: float, near: "_Surroundings") -> Iterator[Pocket]:
+    """Yield the pockets around the seeds of one loop, each once."""
+    done: set[int] = set()
+    for seed in _middles_first(seeds):
+        if seed in done:
+            continue
+        pocket = _rest(index, loop, seed, radius, near)
+        if pocket is None:
+            done |= _place(loop.segments, seed, math.pi / 2 * radius)
+        elif done.isdisjoint(pocket.corners):
+            yield pocket
+            done |= pocket.corners
+
+
+def _middles_first(seeds: Sequence[int]) -> Iterator[int]:
+    """Yield the middle one of each row of neighbours, then the others: it has the fewest segments to its flanks."""
+    for _, row in itertools.groupby(enumerate(seeds), key=lambda each: each[1] - each[0]):
+        within = [seed for _, seed in row]
+        yield within[len(within) // 2]
+        yield from within
+
+
+def _has_room(loop: Loop, radius: float) -> bool:
+    """Whether the disc fits on the void's side of a loop at all."""
+    if loop.counter_clockwise:
+        return True
+    room = room_in(loop, (), radius)
+    return room is None or room.radius >= radius - LIMIT_SLACK_MM
+
+
+def _place(segments: Sequence[Segment], seed: int, way: float) -> set[int]:
+    """The segments that start within `way` mm on from a seed where nothing comes to rest: the same place."""
+    found, gone, k = {seed}, segments[seed].length, seed
+    while gone <= way and len(found) < len(segments):
+        k = (k + 1) % len(segments)
+        found.add(k)
+        gone += segments[k].length
+    return found
+
+
+class _Surroundings:
+    """The segments near a segment, indexed only when first asked for: most outlines have no corner to ask at."""
+
+    def __init__(self, loops: Sequence[Loop], reach: float) -> None:
+        self._loops = loops
+        self._reach = reach
+        self._first = [0, *itertools.accumulate(len(loop.segments) for loop in loops)]
+        self._segments: list[Segment] = []
+        self._near: Callable[[int], Sequence[int]] | None = None
+
+    def of(self, loop: int, k: int) -> list[Segment]:
+        """Return the segments within reach of segment k of a loop, itself among them."""
+        if self._near is None:
+            self._segments = [segment for each in self._loops for segment in each.segments]
+            self._near = cache(index_of([segment.box for segment in self._segments], self._reach).near)
+        return [self._segments[i] for i in self._near(self._first[loop] + k)]
+
+
+def _seeds(loop: Loop, radius: float, least_turn: float) -> Iterator[int]:
+    """Yield the indices of segments that start at, or are, a place where a pocket of enough turn may lie.
+
+    Either the corner at its start turns right, or it is an arc to the right, tighter than the disc. All the
+    right turns within half the disc's way round must come to the turn asked for: a chain that turns less
+    lies within two tangents of the disc, which are no longer than that.
+    """
+    segments, count = loop.segments, len(loop.segments)
+    turns = []
+    for k, segment in enumerate(segments):
+        at_start = max(-turn_between(segments[k - 1], segment), 0.0)
+        along = -segment.sweep if isinstance(segment, Arc) and _is_tight(segment, radius) else 0.0
+        turns.append((at_start if at_start > PARALLEL_RAD else 0.0, along))
+    if not any(at_start or along for at_start, along in turns):
+        return
+    for k in range(count):
+        if any(turns[k]) and _gathers(segments, turns, k, math.pi * radius, least_turn):
+            yield k
+
+
+def _is_tight(arc: Arc, radius: float) -> bool:
+    return arc.bulge < 0 and arc.radius < radius - LIMIT_SLACK_MM
+
+
+def _gathers(
+    segments: Sequence[Segment], turns: Sequence[tuple[float, float]], k: int, way: float, least_turn: float
+) -> bool:
+    """Whether the right turns within `way` mm before and after segment k come to `least_turn`."""
+    count, total = len(segments), sum(turns[k])
+    for step in (1, -1):
+        gone, j = 0.0, k
+        while total < least_turn - PARALLEL_RAD:
+            gone += segments[j].length if step > 0 else segments[j - 1].length
+            j = (j + step) % count
+            if gone > way + LIMIT_SLACK_MM or j == k:
+                break
+            total += sum(turns[j])
+    return total >= least_turn - PARALLEL_RAD
+
+
+class _Contact(NamedTuple):
+    """What a disc may touch: segment k of the loop, or the corner at its start, which points into the void.
+
+    It is `steps` segments from the seed; `offset` is the curve of the centres of the discs that touch it,
+    a whole line or circle, None if there is none.
+    """
+
+    k: int
+    steps: int
+    on: Segment | Point
+    offset: Segment | None
+
+    def point(self, centre: Point) -> Point:
+        """Where a disc with this centre touches it."""
+        return self.on.nearest(centre) if isinstance(self.on, Line | Arc) else self.on
+
+
+def _contacts(segments: Sequence[Segment], start: int, step: int, radius: float) -> Iterator[_Contact]:
+    """Yield what a disc may touch from segment `start` on, forward or back, at most once round."""
+    count = len(segments)
+    for n in range(min(count, _FURTHEST)):
+        k = (start + n * step) % count
+        corner = k if step > 0 else (k + 1) % count
+        if turn_between(segments[corner - 1], segments[corner]) > PARALLEL_RAD:
+            yield _Contact(corner, n, segments[corner].start, _circle(segments[corner].start, radius))
+        yield _Contact(k, n, segments[k], _offset(segments[k], radius))
+
+
+def _offset(segment: Segment, radius: float) -> Segment | None:
+    if isinstance(segment, Line):
+        (ux, uy), (ax, ay), (bx, by) = segment.heading, segment.start, segment.end
+        return Line((ax + radius * uy, ay - radius * ux), (bx + radius * uy, by - radius * ux))
+    wide = segment.radius + math.copysign(radius, segment.bulge)
+    return _circle(segment.centre, wide) if wide > SAME_POINT_MM else None
+
+
+def _circle(centre: Point, radius: float) -> Arc:
+    (x, y) = centre
+    return Arc((x + radius, y), (x - radius, y), 1.0)
+
+
+def _rest(index: int, loop: Loop, seed: int, radius: float, near: "_Surroundings") -> Pocket | None:
+    """The pocket around a seed."""
+    segments = loop.segments
+    sharp = -turn_between(segments[seed - 1], segments[seed]) > PARALLEL_RAD
+    back = _contacts(segments, seed - 1, -1, radius)
+    on = _contacts(segments, seed if sharp else seed + 1, 1, radius)
+    for a, b in _outwards(back, on):
+        if a.steps + b.steps > len(segments) - 2:
+            continue
+        for centre in _centres(a, b, radius):
+            if not _lies_between(a, b, centre):
+                continue
+            stretch = _stretch(segments, a, b, centre)
+            if stretch and _is_free(centre, radius, stretch, near.of(index, a.k)):
+                pocket = _pocket(index, centre, stretch, segments, a, b)
+                return pocket if pocket.depth > LIMIT_SLACK_MM else None
+    return None
+
+
+def _outwards(back: Iterator[_Contact], on: Iterator[_Contact]) -> Iterator[tuple[_Contact, _Contact]]:
+    """Yield every pair of one from each, the first ones of both first."""
+    behind: list[_Contact] = []
+    ahead: list[_Contact] = []
+    for a, b in itertools.zip_longest(back, on):
+        if a is not None:
+            yield from ((a, other) for other in ahead)
+            behind.append(a)
+        if b is not None:
+            yield from ((other, b) for other in behind)
+            ahead.append(b)
+
+
+def _centres(a: _Contact, b: _Contact, radius: float) -> list[Point]:
+    """Centres of the discs that touch both."""
+    first, second = a.offset, b.offset
+    if first is None or second is None:
+        return []
+    if isinstance(second, Line):
+        if isinstance(first, Line):
+            return _crossing(first, second)
+        met = line_crossings(first, second.start, second.heading)
+    else:
+        met = circle_crossings(first, second.centre, second.radius)
+    return [c for c in met if _touches(a, c, radius) and _touches(b, c, radius)]
+
+
+def _crossing(a: Line, b: Line) -> list[Point]:
+    """Where two lines cross, if they do: a disc there touches the segments that they are the offsets of."""
+    (px, py), (qx, qy) = a.start, b.start
+    ux, uy, vx, vy = a.end[0] - px, a.end[1] - py, b.end[0] - qx, b.end[1] - qy
+    across = cross(ux, uy, vx, vy)
+    if abs(across) <= PARALLEL_RAD * a.length * b.length:
+        return []
+    s, t = cross(qx - px, qy - py, vx, vy) / across, cross(qx - px, qy - py, ux, uy) / across
+    on_a = -SAME_NECK_MM <= s * a.length <= a.length + SAME_NECK_MM
+    on_b = -SAME_NECK_MM <= t * b.length <= b.length + SAME_NECK_MM
+    return [(px + s * ux, py + s * uy)] if on_a and on_b else []
+
+
+def _lies_between(a: _Contact, b: _Contact, centre: Point) -> bool:
+    """Whether the way from a to b goes round behind the disc to the right, by half a turn at most."""
+    (ax, ay), (bx, by) = a.point(centre), b.point(centre)
+    return cross(ax - centre[0], ay - centre[1], bx - centre[0], by - centre[1]) <= SAME_NECK_MM
+
+
+def _touches(contact: _Contact, centre: Point, radius: float) -> bool:
+    return abs(distance(centre, contact.point(centre)) - radius) <= SAME_NECK_MM
+
+
+def _stretch(segments: Sequence[Segment], a: _Contact, b: _Contact, centre: Point) -> tuple[Segment, ...]:
+    """The boundary from the contact a to the contact b; empty where they are one place."""
+    count = len(segments)
+    p, q = a.point(centre), b.point(centre)
+    last = (b.k - 1) % count if isinstance(b.on, tuple) else b.k
+    pieces = [segments[(a.k + n) % count] for n in range((last - a.k) % count + 1)]
+    pieces[0] = _from(pieces[0], p) or pieces[0]
+    if distance(pieces[-1].end, q) > SAME_NECK_MM:
+        pieces[-1] = _until(pieces[-1], q) or pieces[-1]
+    return tuple(pieces) if distance(p, q) > SAME_NECK_MM else ()
+
+
+def _from(segment: Segment, p: Point) -> Segment | None:
+    """The rest of a segment from a point of it."""
+    if distance(p, segment.end) <= SAME_NECK_MM or distance(p, segment.start) <= SAME_NECK_MM:
+        return None
+    if isinstance(segment, Line):
+        return Line(p, segment.end)
+    return Arc(p, segment.end, math.tan((1 - segment.fraction_of(p)) * segment.sweep / 4))
+
+
+def _until(segment: Segment, p: Point) -> Segment | None:
+    turned = _from(segment.reversed(), p)
+    return None if turned is None else turned.reversed()
+
+
+def _is_free(centre: Point, radius: float, stretch: Sequence[Segment], around: Sequence[Segment]) -> bool:
+    """Whether the disc has no boundary inside."""
+    return all(
+        distance(centre, segment.nearest(centre)) >= radius - SAME_NECK_MM
+        for segment in itertools.chain(stretch, around)
+    )
+
+
+def _pocket(
+    index: int, centre: Point, stretch: tuple[Segment, ...], segments: Sequence[Segment], a: _Contact, b: _Contact
+) -> Pocket:
+    count = len(segments)
+    turns = [turn_between(segments[of.k - 1], segments[of.k]) for of in (a, b) if isinstance(of.on, tuple)]
+    turns += [turn_between(p, q) for p, q in itertools.pairwise(stretch)]
+    turns += [segment.sweep for segment in stretch if isinstance(segment, Arc)]
+    tip = max(_far_points(centre, stretch), key=lambda p: distance(centre, p))
+    corners = frozenset((a.k + n) % count for n in range(1, (b.k - a.k) % count + 1)) or frozenset((b.k,))
+    back = math.fsum(turn for turn in turns if turn > 0)
+    radius = distance(centre, a.point(centre))
+    return Pocket(index, centre, radius, stretch, tip, -math.fsum(turns), back, corners)
+
+
+def _far_points(centre: Point, stretch: Sequence[Segment]) -> Iterator[Point]:
+    """Yield the points of a stretch that may be furthest from the centre: joints and backs of arcs."""
+    for n, segment in enumerate(stretch):
+        yield segment.start if n else segment.at(0.5)
+        if isinstance(segment, Arc) and (away := distance(centre, segment.centre)) > SAME_POINT_MM:
+            (cx, cy), k = segment.centre, segment.radius / away
+            back = cx + k * (cx - centre[0]), cy + k * (cy - centre[1])
+            if segment.covers(back):
+                yield back

@@ -1,0 +1,75 @@
+"""Remedies that apply themselves: for each rule that found something to mend, the smallest change that mends it.
+
+mends   after the change no `stop` or `warn` of that rule is left, and no rule, this one included, has more
+        findings than before, a graver one, or one further off its limit
+smallest, in this order:
+        1. the fewest holes, openings and pieces lost, best none
+        2. one parameter before two
+        3. numbers, and what the rule itself proposes, before counts, bolt sizes, choices and flags
+        4. the least change in mm. What alters the size of an opening counts one and a half times, what alters the
+           overall size four times; an angle by what it moves at half the diagonal; the rule's own proposal as 2 mm
+
+Stock, process, bed and file are what the shop has; they change only where a rule proposes it. A number is probed
+by a small change; the rate at which the findings follow says where their limit is reached; there it is tried, on
+values a shop would say, and brought back to the nearest that does. Every remedy is a value that was drawn and
+checked, whatever led to it. The number of redraws is bounded.
+"""
+
+from collections.abc import Mapping
+
+from parts.finding import Finding
+from parts.parameter import Spec, Value
+from parts.remedy.judge import Sight, is_serious
+from parts.remedy.record import Change, Remedy, titled
+from parts.remedy.solve import Outcome, Search
+from parts.remedy.trials import Redraw, Trials
+from parts.template import Parameters
+from parts.units import Units
+
+__all__ = ["Change", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved", "titled"]
+
+REDRAWS = 150
+"""The most redraws for all remedies of one part."""
+
+
+def rules_to_mend(findings: tuple[Finding, ...]) -> tuple[str, ...]:
+    """Return the rules with a `stop` or a `warn`, in the order of their findings."""
+    return tuple(dict.fromkeys(finding.rule for finding in findings if is_serious(finding)))
+
+
+def solved(
+    specs: Mapping[str, Spec], values: Mapping[str, Value], sight: Sight, redraw: Redraw, units: Units
+) -> tuple[Remedy, ...]:
+    """Return the remedy of each rule that has one, in the order of the findings.
+
+    Args:
+        specs: every parameter as declared.
+        values: the value of each, in mm and degrees.
+        sight: the part as drawn with them.
+        redraw: draws the part with other values, in the same form.
+        units: those the shop works in.
+    """
+    rules = rules_to_mend(sight.findings)
+    if not rules:
+        return ()
+    search = Search(Trials(redraw, values, sight, REDRAWS), _changeable(specs, sight.findings), units)
+    outcomes = ((rule, search.best(rule)) for rule in rules)
+    return tuple(_worded(rule, specs, values, outcome, units) for rule, outcome in outcomes if outcome)
+
+
+def _changeable(specs: Mapping[str, Spec], findings: tuple[Finding, ...]) -> Mapping[str, Spec]:
+    """The template's own parameters, and what a rule proposes to change."""
+    common = Parameters.specs().keys() - {name for finding in findings for name, _ in finding.changes}
+    return {name: spec for name, spec in specs.items() if name not in common}
+
+
+def _worded(
+    rule: str, specs: Mapping[str, Spec], values: Mapping[str, Value], outcome: Outcome, units: Units
+) -> Remedy:
+    changes = (_change(specs[name], values[name], new, units) for name, new in outcome.changes.items())
+    return Remedy(rule, tuple(changes))
+
+
+def _change(spec: Spec, old: Value, new: Value, units: Units) -> Change:
+    said, texts = ((say(old, units), say(new, units)) for say in (spec.say, spec.text))
+    return Change(spec.name, spec.label, spec.group, *said, *texts)

@@ -1,0 +1,99 @@
+"""Judging a redraw: whether findings are mended by it, at no cost to the rest of the part."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from parts.finding import Finding
+from parts.profile import Drill, Profile
+from parts.tolerance import LIMIT_SLACK_MM
+
+
+@dataclass(frozen=True, slots=True)
+class Sight:
+    """What is seen of a part when it is drawn with some values: its profile, and what the rules found."""
+
+    profile: Profile
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """The places found by one rule (a note counts among `every` only), and the worst shortfall in mm."""
+
+    stops: int = 0
+    serious: int = 0
+    every: int = 0
+    worst: float = 0.0
+
+    def no_worse_than(self, other: "Tally") -> bool:
+        """Tell whether there are no more places than in `other`, of any severity, and none further off its limit."""
+        return (
+            self.stops <= other.stops
+            and self.serious <= other.serious
+            and self.every <= other.every
+            and self.worst <= other.worst + LIMIT_SLACK_MM
+        )
+
+
+NONE = Tally()
+
+
+def is_serious(finding: Finding) -> bool:
+    """Tell whether a finding wants a remedy: a note doesn't."""
+    return finding.severity != "note"
+
+
+def tallies(findings: Iterable[Finding]) -> Mapping[str, Tally]:
+    """Return the tally of each rule that found something."""
+    counted: dict[str, Tally] = {}
+    for finding in findings:
+        so_far, places = counted.get(finding.rule, NONE), 1 + len(finding.also)
+        counted[finding.rule] = Tally(
+            so_far.stops + places * (finding.severity == "stop"),
+            so_far.serious + places * is_serious(finding),
+            so_far.every + places,
+            max(so_far.worst, shortfall(finding)),
+        )
+    return counted
+
+
+def shortfall(finding: Finding) -> float:
+    """Return by how many mm a finding misses its limit, 0 where it measures nothing."""
+    if finding.measured is None or finding.limit is None:
+        return 0.0
+    return abs(finding.limit - finding.measured)
+
+
+def left(rule: str, before: Mapping[str, Tally], after: Mapping[str, Tally]) -> int | None:
+    """Return how many places of a rule want mending after a change; None where the change does harm.
+
+    It does where any rule, this one included, has more places than before or one further off its limit.
+    """
+    if any(not tally.no_worse_than(before.get(name, NONE)) for name, tally in after.items()):
+        return None
+    return after.get(rule, NONE).serious
+
+
+def lost(before: Profile, after: Profile) -> int:
+    """Return how many pieces, openings and drill centres a change takes from the part."""
+    return max(0, _things(before) - _things(after))
+
+
+def _things(profile: Profile) -> int:
+    drills = sum(isinstance(mark, Drill) for mark in profile.marks)
+    return len(profile.outside) + len(profile.inside) + drills
+
+
+def resizes_whole(before: Profile, after: Profile) -> bool:
+    """Tell whether a change alters the overall size of the part."""
+    return _sizes_differ(before.box, after.box)
+
+
+def resizes_opening(before: Profile, after: Profile) -> bool:
+    """Tell whether a change alters the size of an opening, rather than moving it."""
+    pairs = zip(before.inside, after.inside, strict=False)
+    return any(_sizes_differ(old.loop.box, new.loop.box) for old, new in pairs)
+
+
+def _sizes_differ(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> bool:
+    return any(abs((one[i + 2] - one[i]) - (other[i + 2] - other[i])) > LIMIT_SLACK_MM for i in (0, 1))

@@ -1,0 +1,208 @@
+"""Solving: the smallest change of a part's parameters after which a rule finds nothing more to mend."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from parts.errors import UnitsError
+from parts.finding import Finding
+from parts.parameter import BY_DIAMETER, Reading, Spec, Value
+from parts.remedy.along import Line
+from parts.remedy.judge import Sight, left, lost, tallies
+from parts.remedy.probe import Probe, in_mm, probes, serious, within
+from parts.remedy.trials import Changes, Trials
+from parts.units import Units
+
+OWN_WORD_MM = 2.0
+"""What the change counts that the rule itself proposes: drilling a hole comes before widening it by more than this."""
+NEIGHBOURS = 3
+"""How far from its present place in the list a count or a bolt size is tried."""
+MOST_LINES = 8
+"""Numbers looked along for one rule, the smallest change expected first."""
+TWO_FROM = 4
+"""First changes from which a second is looked for."""
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """Changes, what is seen after them, how many places of the rule are left, and how dear they are."""
+
+    changes: Changes
+    sight: Sight
+    left: int
+    rank: tuple[int, int, int, float]
+
+
+@dataclass(frozen=True)
+class Goal:
+    """At most `enough` places of a rule left, with the changes `beside` kept, which count `cost` already."""
+
+    rule: str
+    beside: Changes = field(default_factory=dict)
+    cost: float = 0.0
+    enough: int = 0
+
+
+class Search:
+    """The search over one part. What a trial has shown for one rule is not drawn again for the next."""
+
+    def __init__(self, trials: Trials, specs: Mapping[str, Spec], units: Units) -> None:
+        self.trials, self.specs, self.units = trials, specs, units
+        self.before = tallies(trials.sight.findings)
+        self._probes: list[Probe] | None = None
+
+    def best(self, rule: str) -> Outcome | None:
+        """Return the best change that leaves nothing of a rule to mend, if one is found; `rank` is least."""
+        found: list[Outcome] = []
+        for stage in (self._numbers, self._words, self._scans, self._pairs):
+            found += (outcome for outcome in stage(rule) if outcome.left == 0)
+            if any(outcome.rank[0] == 0 for outcome in found):
+                break
+        return min(found, key=lambda outcome: outcome.rank, default=None)
+
+    def probes(self) -> list[Probe]:
+        """Return a probe of every number, drawn when first asked for."""
+        if self._probes is None:
+            self._probes = probes(self.trials, self.specs, self.trials.values, self.trials.sight, {})
+        return self._probes
+
+    def outcome(self, rule: str, changes: Changes, tier: int, cost: float) -> Outcome | None:
+        """Return what comes of changes; None where they are refused or do harm."""
+        sight = self.trials.see(changes)
+        if sight is None:
+            return None
+        remaining = left(rule, self.before, tallies(sight.findings))
+        if remaining is None:
+            return None
+        rank = lost(self.trials.sight.profile, sight.profile), len(changes), tier, cost
+        return Outcome(changes, sight, remaining, rank)
+
+    def _numbers(self, rule: str) -> Iterator[Outcome]:
+        """Yield what the rule proposes, then what each number does that moves all its findings, nearest first."""
+        yield from self._proposed(rule)
+        yield from self._aimed(Goal(rule), self.trials.sight, self.probes())
+
+    def _aimed(self, goal: Goal, sight: Sight, probed: Iterable[Probe]) -> Iterator[Outcome]:
+        """Yield what comes of aiming at all findings, until what is found is less than the next can be."""
+        least = float("inf")
+        aims = sorted(self._aims(goal.rule, sight, probed), key=lambda aim: aim[0])
+        for cost, probe, change in aims[:MOST_LINES]:
+            if cost > least:
+                break
+            if outcome := self._reached(goal, probe, change):
+                yield outcome
+                if outcome.rank[0] == 0:
+                    least = min(least, outcome.rank[3] - goal.cost)
+
+    def _aims(self, rule: str, sight: Sight, probed: Iterable[Probe]) -> Iterator[tuple[float, Probe, float]]:
+        """Yield each number that would bring all findings to their limits, by what change, and what that counts."""
+        found = serious(rule, sight)
+        for probe in probed:
+            wants = probe.wants(found)
+            changes = [want for want in wants if want is not None]
+            if not changes or len(changes) < len(wants):
+                continue
+            if min(changes) > 0 or max(changes) < 0:
+                change = max(changes, key=abs)
+                yield self._cost(probe, change), probe, change
+
+    def _cost(self, probe: Probe, change: float) -> float:
+        value = float(self.trials.values[probe.spec.name])
+        return probe.weight * in_mm(probe.spec, change, value, self.trials.sight)
+
+    def _reached(self, goal: Goal, probe: Probe, change: float) -> Outcome | None:
+        """The nearest value of a number that reaches a goal, looked for at a change from its present one."""
+        return self._sought(goal, probe, change, lambda line: line.nearest(line.start + change))
+
+    def _sought(self, goal: Goal, probe: Probe, towards: float, seek: Callable[[Line], float | None]) -> Outcome | None:
+        name, start = probe.spec.name, float(self.trials.values[probe.spec.name])
+
+        def come(value: float) -> Outcome | None:
+            cost = goal.cost + self._cost(probe, value - start)
+            return self.outcome(goal.rule, {**goal.beside, name: value}, 0, cost)
+
+        def does(value: float) -> bool:
+            outcome = come(value)
+            return outcome is not None and outcome.left <= goal.enough
+
+        value = seek(Line(probe.spec, start, 1 if towards > 0 else -1, self.units, does))
+        return None if value is None else come(value)
+
+    def _proposed(self, rule: str) -> Iterator[Outcome]:
+        """Yield what the rule's own findings say to change."""
+        texts = {name: text for finding in serious(rule, self.trials.sight) for name, text in finding.changes}
+        try:
+            changes = {name: self.specs[name].read(text, Reading(self.units)) for name, text in texts.items()}
+        except (KeyError, UnitsError):
+            return
+        if changes and (outcome := self.outcome(rule, changes, 0, OWN_WORD_MM)):
+            yield outcome
+
+    def _words(self, rule: str) -> Iterator[Outcome]:
+        """Yield what another count, bolt size or choice does."""
+        for spec in self.specs.values():
+            for far, value in _others(spec, self.trials.values[spec.name]):
+                if outcome := self.outcome(rule, {spec.name: value}, 1, float(far)):
+                    yield outcome
+
+    def _scans(self, rule: str) -> Iterator[Outcome]:
+        """Yield what is found along each number that may change all findings, both ways, without a rate to go by."""
+        step = max(0.5, self.before[rule].worst / 16)
+        found = serious(rule, self.trials.sight)
+        for probe in self.probes():
+            if not _may_change_all(probe, found):
+                continue
+            for direction in (1, -1):
+                if outcome := self._sought(Goal(rule), probe, direction, lambda line: line.doubling(step)):
+                    yield outcome
+
+    def _pairs(self, rule: str) -> Iterator[Outcome]:
+        """Yield what two numbers do together, the first for some of the findings, the second for the rest."""
+        firsts = sorted(self._partial(rule), key=lambda outcome: (outcome.rank[0], outcome.left, outcome.rank[3]))
+        for first in firsts[:TWO_FROM]:
+            rest = serious(rule, first.sight)
+            moving = {p.spec.name: p.spec for p in self.probes() if any(want is not None for want in p.wants(rest))}
+            others = {name: spec for name, spec in moving.items() if name not in first.changes}
+            again = probes(self.trials, others, self.trials.values, first.sight, first.changes)
+            outcomes = list(self._aimed(Goal(rule, first.changes, first.rank[3]), first.sight, again))
+            yield from outcomes
+            if outcomes:
+                return
+
+    def _partial(self, rule: str) -> Iterator[Outcome]:
+        """Yield what each number does that moves some of the findings, where it leaves fewer."""
+        found = serious(rule, self.trials.sight)
+        goal = Goal(rule, enough=self.before[rule].serious - 1)
+        aims = []
+        for probe in self.probes():
+            changes = [want for want in probe.wants(found) if want is not None]
+            for way in ([c for c in changes if c > 0], [c for c in changes if c < 0]):
+                if way:
+                    change = max(way, key=abs)
+                    aims.append((-len(way), self._cost(probe, change), probe.spec.name, probe, change))
+        for _, _, _, probe, change in sorted(aims)[:MOST_LINES]:
+            if outcome := self._reached(goal, probe, change):
+                yield outcome
+
+
+def _may_change_all(probe: Probe, found: Sequence[Finding]) -> bool:
+    """Tell whether a number changes every finding that measures something; of the rest nobody knows."""
+    return all(
+        want is not None for want, one in zip(probe.wants(found), found, strict=True) if one.measured is not None
+    )
+
+
+def _others(spec: Spec, value: Value) -> Iterator[tuple[int, Value]]:
+    """Yield the other values of a count, a bolt, a choice or a flag, with how far off each is."""
+    if spec.kind == "count":
+        now = int(value)
+        near = (n for n in range(now - NEIGHBOURS, now + NEIGHBOURS + 1) if n != now and within(spec, n))
+        yield from ((abs(n - now), n) for n in near)
+    elif spec.kind == "flag":
+        yield 1, not value
+    elif spec.kind == "choice":
+        choices = [choice for choice in spec.choices if choice != BY_DIAMETER]
+        at = choices.index(str(value)) if value in choices else None
+        for i, choice in enumerate(choices):
+            far = abs(i - at) if at is not None else len(choices)
+            if choice != value and far <= NEIGHBOURS:
+                yield far, choice

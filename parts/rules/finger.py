@@ -1,0 +1,54 @@
+"""Finger: one that tapers keeps metal enough at its end not to burn away.
+
+A *finger's tip* is a stretch of the outline that turns left by more than 120 degrees in all, between two flanks
+that run away from it at less than 60 degrees to each other, for longer than the tip is wide. The width of a blunt
+tip is the distance between its flanks, of a round one twice its radius. A finger with parallel sides is a bridge,
+and `bridge-width` finds it; a point, cut off by less than half a kerf, is for `outside-tip`. A finger narrower than
+the kerf over more than two kerfs of its length won't be there after the cut: stop.
+
+Rule    width of the tip >= narrowest bridge of the process at this thickness
+Number  `narrowest_bridge` in `parts/data/processes.toml`, each with its source; the angles are common practice
+"""
+
+from collections.abc import Iterator
+
+from parts.finding import Finding
+from parts.geometry.loop import Loop
+from parts.geometry.tips import Tip, depths, tips
+from parts.job import Job
+from parts.profile import Profile
+from parts.tolerance import LIMIT_SLACK_MM
+
+RULE = "finger"
+LOST_KERFS = 2.0
+
+
+def check(profile: Profile, job: Job) -> Iterator[Finding]:
+    """Yield a finding for each loop with fingers whose tips are too narrow; a tip at the limit passes."""
+    kerf, limit = job.cut.kerf_mm, job.cut.narrowest_bridge_mm
+    for index, loop in enumerate(profile.boundary):
+        found = sorted(tips(loop, limit - LIMIT_SLACK_MM, kerf / 2), key=lambda tip: (tip.width, tip.middle))
+        if found:
+            yield _finding(profile.name(index), found, job, _is_one_lost(loop, found, kerf))
+
+
+def _is_one_lost(loop: Loop, found: list[Tip], kerf: float) -> bool:
+    """Whether so much of a finger is narrower than the kerf that nothing of use is left of it."""
+    narrow = [tip for tip in found if tip.width < kerf - LIMIT_SLACK_MM]
+    return any(depth > LOST_KERFS * kerf for depth in depths(loop, narrow, kerf, (LOST_KERFS + 1) * kerf))
+
+
+def _finding(name: str, found: list[Tip], job: Job, lost: bool) -> Finding:
+    cut, (worst, *others) = job.cut, found
+    limit, width = cut.narrowest_bridge_mm, job.say(worst.width)
+    wants = f"{cut.title.lower()} in {job.say(cut.thickness_mm)} plate wants {job.say(limit)}"
+    tips_of = (
+        f"{len(found)} fingers of {name} taper to tips as narrow as" if others else f"A finger of {name} tapers to"
+    )
+    end = f"; narrower than the {job.say(cut.kerf_mm)} kerf, it burns away" if lost else ""
+    return Finding(
+        RULE, "stop" if lost else "warn", worst.middle, worst.width, limit,
+        f"{tips_of} {width}; {wants}{end}.",
+        f"End it where it is {job.say(limit)} wide, or make it wider.",
+        also=tuple(tip.middle for tip in others),
+    )  # fmt: skip

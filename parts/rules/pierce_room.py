@@ -1,0 +1,136 @@
+"""Pierce room: there is room to pierce and lead in, inside each opening and outside each piece.
+
+A cut starts in the waste, with a *pierce* that blows a crater, and goes from there to the outline by a *lead-in*.
+In an opening the room is its largest circle, taken on the true lines and arcs. A pierce in the middle of it is
+as far from the outline as can be, and a lead-in in an opening may be as short as half its radius (common
+practice: 0.5 to 1.0 radii), so the way from the middle is always long enough, and it is the crater that counts:
+it has to stay off the outline, by half a kerf if the place of the pierce is to be no matter of luck. A round
+hole that `hole-to-thickness` passes needs no such margin, since the smallest hole already allows for a pierce in
+its very centre; one that it stops isn't named again. Nor is a slot that `slot-width` names, unless the crater is wider
+than the slot.
+
+Outside, where the waste has no end, the whole lead-in is wanted. One piece alone has room all round; of several
+in one file each needs a place along its edge from which the lead-in starts clear of the others.
+
+Rule    largest circle in an opening >= pierce crater, else a stop; >= pierce crater + kerf, else a warning;
+        outside a piece somewhere a pierce crater clear of every outline, at a lead-in from its own, else a warning
+Number  `pierce_diameter`, `lead_in` and `kerf` in `parts/data/processes.toml`, each with its source
+"""
+
+from collections.abc import Iterator, Sequence
+
+from parts.finding import Finding
+from parts.geometry.loop import Loop
+from parts.geometry.meet import meeting_points
+from parts.geometry.room import Room, beside, room_in
+from parts.geometry.run import Run, free_runs
+from parts.geometry.segment import Line, Segment
+from parts.geometry.view import BoxIndex, index_of
+from parts.geometry.void import gaps, islands
+from parts.job import Job
+from parts.profile import Profile
+from parts.tolerance import LIMIT_SLACK_MM
+
+RULE = "pierce-room"
+
+
+def check(profile: Profile, job: Job) -> Iterator[Finding]:
+    """Yield a finding for each opening too small to start in, then for each piece with no room beside it."""
+    yield from _openings(profile, job)
+    if len(profile.outside) > 1:
+        yield from _pieces(profile, job)
+
+
+# ------------------------------------------------------------------------------------- inside
+
+
+def _openings(profile: Profile, job: Job) -> Iterator[Finding]:
+    cut, count = job.cut, len(profile.outside)
+    small: list[tuple[int, Room, float]] = []
+    within = islands(profile.boundary)
+    for index, loop in enumerate(profile.boundary[count:], start=count):
+        hole = loop.circle
+        if hole is not None and hole.diameter < cut.smallest_hole_mm - LIMIT_SLACK_MM:
+            continue
+        wanted = cut.pierce_diameter_mm + (0.0 if hole else cut.kerf_mm)
+        room = room_in(loop, [profile.boundary[i] for i in within.get(index, ())], wanted / 2)
+        if room is not None and 2 * room.radius < wanted - LIMIT_SLACK_MM:
+            small.append((index, room, wanted))
+    narrow = _narrow(profile, job) if small else {}
+    for index, room, wanted in small:
+        across = 2 * room.radius
+        shut = min(narrow.get(index, across), across) < cut.kerf_mm - LIMIT_SLACK_MM
+        crater_fits = across >= cut.pierce_diameter_mm - LIMIT_SLACK_MM
+        if index not in narrow or not (shut or crater_fits):
+            yield _small(profile, job, index, room, wanted)
+
+
+def _narrow(profile: Profile, job: Job) -> dict[int, float]:
+    """The openings that `slot-width` names, each with its least width."""
+    limit = max(job.cut.narrowest_slot_mm, job.cut.kerf_mm)
+    return {gap.loop_a: gap.width for gap in reversed(gaps(profile.boundary, limit)) if gap.loop_a == gap.loop_b}
+
+
+def _small(profile: Profile, job: Job, index: int, room: Room, wanted: float) -> Finding:
+    name, cut, across = profile.name(index), job.cut, 2 * room.radius
+    crater = cut.pierce_diameter_mm
+    holds = f"{name[0].upper()}{name[1:]} has room for a circle of {job.say(across)}"
+    pierced = f"a pierce by {cut.title.lower()} in {job.say(cut.thickness_mm)} plate"
+    if across < crater - LIMIT_SLACK_MM:
+        return Finding(
+            RULE, "stop", room.centre, across, crater,
+            f"{holds}; {pierced} blows a crater of {job.say(crater)}.",
+            f"Make it {job.say(wanted - across)} wider, or start it from a drilled hole.",
+        )  # fmt: skip
+    return Finding(
+        RULE, "warn", room.centre, across, wanted,
+        f"{holds}; {pierced} wants {job.say(wanted)}, to keep its crater off the edge.",
+        f"Pierce right in the middle of it, or make it {job.say(wanted - across)} wider.",
+    )  # fmt: skip
+
+
+# ------------------------------------------------------------------------------------- outside
+
+
+def _pieces(profile: Profile, job: Job) -> Iterator[Finding]:
+    cut, boundary = job.cut, profile.boundary
+    crater = cut.pierce_diameter_mm
+    away = max(cut.lead_in_mm, crater / 2)
+    hemmed = [i for i in range(len(profile.outside)) if not _is_outermost(profile, boundary[i])]
+    if not hemmed:
+        return
+    segments = [segment for loop in boundary for segment in loop.segments]
+    index = index_of([segment.box for segment in segments], away + crater / 2)
+    first = 0
+    for i in range(len(profile.outside)):
+        loop = boundary[i]
+        if i in hemmed and not _has_start(loop, first, segments, index, away, crater):
+            name = profile.name(i)
+            yield Finding(
+                RULE, "warn", loop.segments[0].start, None, away,
+                f"There is no room to start beside {name}: a pierce wants to be {job.say(away)} from it, and its "
+                f"crater of {job.say(crater)} clear of the others.",
+                "Move the pieces further apart, or leave out what is around it.",
+            )  # fmt: skip
+        first += len(loop.segments)
+
+
+def _is_outermost(profile: Profile, piece: Loop) -> bool:
+    """Whether a piece reaches furthest to one side of all: there nothing is in the way."""
+    return any(abs(a - b) <= LIMIT_SLACK_MM for a, b in zip(piece.box, profile.box, strict=True))
+
+
+def _has_start(
+    piece: Loop, first: int, segments: Sequence[Segment], index: BoxIndex, away: float, crater: float
+) -> bool:
+    """Whether a lead-in can start somewhere beside a piece, whose segments are counted from `first`."""
+    own = range(first, first + len(piece.segments))
+    for k, path in beside(piece, away):
+        near = index.near(first + k)
+        others = [segments[i] for i in near if i not in own]
+        for free in free_runs(Run(path, crater), [segments[i] for i in near]):
+            start = free.path.at(0.5)
+            lead_in = Line(start, piece.segments[k].nearest(start))
+            if not any(meeting_points(lead_in, other) for other in others):
+                return True
+    return False

@@ -1,0 +1,100 @@
+"""Slat tip: no piece of a size that tips up between the slats, where the torch runs into it.
+
+A piece whose greatest length is under two pitches of the slats can lie with its middle off every slat that would
+hold it, and tips. A *drop-out* is what falls out of an opening: the opening less half a kerf all round. Its mean width
+is its opening's area over its greatest length. It falls through between two slats and does no harm when it is under
+half a pitch long, or under a pitch long and a quarter of a pitch wide in the mean (adjusting slots), or, whatever its
+length, a sliver no wider in the mean than the thickness and a kerf. Any other may stand up while the torch is still at
+work: a note. A part as a whole is cut free last, so only one shorter than a pitch is told of: it surely lies on one
+slat or none, and tips or falls through (warn).
+
+Rule    a drop-out falls through, or is two pitches long or more; a part is one pitch long or more
+Number  the machine's `slat_pitch`, in `parts/data/processes.toml` or your own file; the shares of it common practice
+"""
+
+import math
+from collections.abc import Iterator
+
+from parts.finding import Finding
+from parts.geometry.centroid import centroid
+from parts.geometry.extent import Extent
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Point
+from parts.job import Job
+from parts.profile import Profile
+from parts.rules.loose_piece import islands_of
+from parts.tolerance import LIMIT_SLACK_MM
+
+RULE = "slat-tip"
+
+
+def check(profile: Profile, job: Job) -> Iterator[Finding]:
+    """Yield a warning for a part that can tip, and a note for drop-outs that can."""
+    pitch = job.machine.slat_pitch
+    islands = {piece for pieces in islands_of(profile).values() for piece in pieces} if len(profile.outside) > 1 else ()
+    pieces = [
+        (length, *centroid(loop))
+        for i, loop in enumerate(profile.outside)
+        if i not in islands and (length := _greatest(loop, 0.0, pitch)) < pitch - LIMIT_SLACK_MM
+    ]
+    if pieces:
+        yield _part(sorted(pieces), job)
+    if drop_outs := sorted(_tipping(profile, job)):
+        yield _drop_outs(drop_outs, job)
+
+
+def _tipping(profile: Profile, job: Job) -> Iterator[tuple[float, float, float]]:
+    """Yield length and place of each drop-out that can tip."""
+    kerf, pitch = job.cut.kerf_mm, job.machine.slat_pitch
+    low, high = pitch / 2 + kerf, 2 * pitch + kerf
+    narrow = job.cut.thickness_mm + 2 * kerf + LIMIT_SLACK_MM
+    for opening in profile.inside:
+        length = _greatest(opening.loop, low, high)
+        if not low - LIMIT_SLACK_MM <= length < high - LIMIT_SLACK_MM:
+            continue
+        width = opening.loop.area / length
+        if width > narrow and (length - kerf >= pitch - LIMIT_SLACK_MM or width - kerf >= pitch / 4 - LIMIT_SLACK_MM):
+            yield length - kerf, *centroid(opening.loop)
+
+
+def _greatest(loop: Loop, low: float, high: float) -> float:
+    """The greatest length of a loop; for one surely below `low` or above `high`, some length that is so too."""
+    if circle := loop.circle:
+        return circle.diameter
+    x0, y0, x1, y1 = loop.box
+    side, diagonal = max(x1 - x0, y1 - y0), math.hypot(x1 - x0, y1 - y0)
+    if diagonal < low or side > high:
+        return diagonal if diagonal < low else side
+    return Extent(loop).greatest()
+
+
+def _part(pieces: list[tuple[float, float, float]], job: Job) -> Finding:
+    (length, *at), *others = pieces
+    pitch = job.machine.slat_pitch
+    it = f"{len(pieces)} parts are" if others else "The part is"
+    return Finding(
+        RULE, "warn", _place(at), length, pitch,
+        f"{it} no longer than {job.say(pieces[-1][0])} and the slats stand {job.say(pitch)} apart; cut free, "
+        f"{'they tip or fall' if others else 'it tips or falls'} through.",
+        "Leave a tab or two, or lay the plate on a sacrificial sheet.",
+        also=tuple(_place(place) for _, *place in others),
+    )  # fmt: skip
+
+
+def _drop_outs(found: list[tuple[float, float, float]], job: Job) -> Finding:
+    (length, *at), *others = found
+    pitch = job.machine.slat_pitch
+    what = (
+        f"{len(found)} drop-outs, {job.say(length)} long and more," if others else f"A drop-out {job.say(length)} long"
+    )
+    return Finding(
+        RULE, "note", _place(at), length, 2 * pitch,
+        f"{what} can tip up on slats {job.say(pitch)} apart and stand in the torch's way.",
+        "Clear them as they drop, leave a tab, or cut them where the torch doesn't pass again.",
+        also=tuple(_place(place) for _, *place in others),
+    )  # fmt: skip
+
+
+def _place(at: list[float]) -> Point:
+    x, y = at
+    return x, y

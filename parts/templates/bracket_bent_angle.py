@@ -1,0 +1,127 @@
+r"""Bent angle: one bend between two flanges, a row of holes in each; the drawing is the flat.
+
+     ____________________
+    |        |        |  |
+    | o   o  |   o  o |  | width    flange_b is folded up along the chain line
+    |________|________|__|
+      flange_a   flange_b
+
+Flanges and holes are set from the outside of the bend, as they are measured on the bent part.
+"""
+
+from collections.abc import Iterator
+
+from parts.bend import Strip, strip
+from parts.bent import Bent, bend_lines
+from parts.bolt_holes import BoltHoles
+from parts.errors import Problem
+from parts.geometry.draft import rectangle
+from parts.geometry.segment import Point
+from parts.parameter import angle, count, length
+from parts.profile import Dimension, Profile
+from parts.template import Preset, Template
+
+_BEYOND = "for metal beyond the bend"
+
+
+class BracketBentAngle(Bent, BoltHoles):
+    """The free end of flange A is on the y axis of the flat, the sheet above the x axis."""
+
+    flange_a: float = length("Flange A, outside", default=60, minimum=8, maximum=1000)
+    flange_b: float = length("Flange B, outside", default=60, minimum=8, maximum=1000)
+    width: float = length("Width", default=80, minimum=8, maximum=2500, help="Along the bend.")
+    bend: float = angle(
+        "Bend", default=90, minimum=5, maximum=150, group="Bending", help="Turned through; 90 is square."
+    )
+    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=200)
+    holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
+    holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
+    mark_a: float = length(
+        "Holes of A from the outside of the bend", default=35, minimum=3, maximum=1000, group="Holes"
+    )
+    mark_b: float = length(
+        "Holes of B from the outside of the bend", default=35, minimum=3, maximum=1000, group="Holes"
+    )
+    first: float = length("First hole from the side", default=20, minimum=2, maximum=1000, group="Holes")
+
+    @property
+    def flat(self) -> Strip:
+        """The flat: flange A, the bend, flange B."""
+        return strip((self.flange_a, self.flange_b), (self.fold(self.bend),))
+
+    def row(self, x: float, holes: int) -> list[Point]:
+        """Return the centres of a row across the flat at x, spread evenly between the first and the last."""
+        apart = (self.width - 2 * self.first) / (holes - 1) if holes > 1 else 0.0
+        return [(x, self.first + i * apart if holes > 1 else self.width / 2) for i in range(holes)]
+
+    @property
+    def rows(self) -> tuple[list[Point], list[Point]]:
+        """Centres of the holes of both flanges, on the flat."""
+        x_a, x_b = self.flange_a - self.mark_a, self.flat.length - self.flange_b + self.mark_b
+        return self.row(x_a, self.holes_a), self.row(x_b, self.holes_b)
+
+    def problems(self) -> Iterator[Problem]:
+        """Yield a problem where the bend takes a flange, a hole lies in the bend or rows meet."""
+        fold = self.fold(self.bend)
+        clash = [
+            *self.over("flange_a", fold.setback, "beyond the bend"),
+            *self.over("flange_b", fold.setback, "beyond the bend"),
+        ]
+        yield from clash
+        if clash:
+            return
+        half = self.hole_size / 2
+        for letter in "ab":
+            if getattr(self, f"holes_{letter}"):
+                yield from self.over(f"mark_{letter}", fold.setback + half, "for the hole to clear the bend")
+                yield from self.under(f"mark_{letter}", getattr(self, f"flange_{letter}") - half, "inside the flange")
+        if max(self.holes_a, self.holes_b) > 1:
+            yield from self.under("first", (self.width - self.hole_size) / 2, "to keep metal between the holes")
+        yield from self.at_most("corner_radius", min(self.width / 2, *self.flat.straights), "on the flanges")
+
+
+def outline(p: BracketBentAngle) -> Profile:
+    """Draw the flat with its bend line."""
+    flat = p.flat
+    row_a, row_b = p.rows
+    inside = (*p.holes_at(row_a, "hole in flange A", "mark_a"), *p.holes_at(row_b, "hole in flange B", "mark_b"))
+    sheet = rectangle((0, 0), flat.length, p.width, p.corner_radius)
+    return Profile((sheet,), inside, bend_lines(flat, p.width), tuple(dimensions(p)))
+
+
+def dimensions(p: BracketBentAngle) -> Iterator[Dimension]:
+    """Yield where each length can be measured: outside dimensions run from an end to the mould line."""
+    end, r = p.flat.length, p.corner_radius
+    yield Dimension("flange_a", (0, 0), (p.flange_a, 0), "below")
+    yield Dimension("flange_b", (end - p.flange_b, p.width), (end, p.width), "above")
+    yield Dimension("width", (0, 0), (0, p.width), "left")
+    if r:
+        yield Dimension("corner_radius", (end - r, p.width - r), (end, p.width - r), "radius")
+    row_a, row_b = p.rows
+    for name, centres, mould in (("mark_a", row_a, p.flange_a), ("mark_b", row_b, end - p.flange_b)):
+        if centres:
+            yield Dimension(name, centres[0], (mould, centres[0][1]), "below")
+    longest = max(p.rows, key=len)
+    if len(longest) > 1:
+        yield Dimension("first", (longest[0][0], 0), longest[0], "left")
+    if longest:
+        yield from p.hole_measured(longest[0])
+
+
+TEMPLATE = Template(
+    "bracket-bent-angle",
+    "Bent angle",
+    BracketBentAngle,
+    outline,
+    summary="An L folded from sheet: outside dimensions asked, the flat drawn with its bend line and hole rows.",
+    cautions=(
+        "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
+        "What carries load or people wants its size settled by a qualified person under the local code.",
+    ),
+    words=("angle", "cleat", "bent", "folded", "bracket", "l"),
+    presets=(
+        Preset("Bench slat cleat", "flange_a=40 flange_b=40 width=50 thickness=3 bolt=M6 mark_a=25 mark_b=25 first=14"),
+        Preset("Trailer lamp bracket", "flange_a=90 flange_b=50 width=120 thickness=4 mark_a=55 bolt=M8 mark_b=32"),
+        Preset("Sign to post", "flange_a=50 flange_b=50 width=200 thickness=3 holes_a=3 bolt=M8 mark_a=32 mark_b=32"),
+    ),
+)

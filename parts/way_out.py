@@ -1,0 +1,127 @@
+"""Where a parameter has no room at any value: which neighbour must give way, and how far.
+
+The neighbour is found by trying: each other parameter is moved until the one without room has some, and the least
+move is told, in round numbers. So the sentence is right for any template, without a word of the template's own.
+"""
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass
+from typing import Protocol
+
+from parts.errors import Problem
+from parts.parameter import Spec, Value, say_least, say_most
+from parts.units import MM_PER_IN, Units
+
+_trying: ContextVar[bool] = ContextVar("trying", default=False)
+_ROUND: Mapping[Units, float] = {"mm": 1.0, "in": MM_PER_IN / 16}
+"""What a length is rounded to in advice, mm: a whole millimetre, a sixteenth of an inch."""
+_HALVINGS = 30
+_STEPS = 6
+
+
+class Asked(Protocol):
+    """What is needed of a part's parameters."""
+
+    @property
+    def units(self) -> Units:
+        """The working units."""
+
+    def problems(self) -> Iterable[Problem]:
+        """What doesn't go together."""
+
+    @classmethod
+    def specs(cls) -> Mapping[str, Spec]:
+        """Every parameter as declared."""
+
+    def changed(self, **values: Value) -> "Asked":
+        """The same with some values changed, which are taken as they are."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Move:
+    spec: Spec
+    to: float
+    up: bool
+    far: float
+
+
+def is_trying() -> bool:
+    """Whether values are only tried, so that no way out is to be looked for."""
+    return _trying.get()
+
+
+def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str]) -> str:
+    """Return `make “Width of the legs” 70 mm or more`, the least change of one neighbour that gives `name` room.
+
+    Args:
+        parameters: the values as they are asked for.
+        name: the parameter that has no room.
+        least: the value of it that needs the least room.
+        candidates: the parameters that may give way.
+
+    Nothing is returned where no neighbour alone is enough.
+    """
+    with trying():
+        moves = [move for other in candidates if other != name for move in _moves(parameters, name, least, other)]
+    if not moves:
+        return ""
+    # a size gives way before a number of things does: that would leave something out
+    best = min(moves, key=lambda move: (move.spec.kind == "count", move.far))
+    return f"make “{best.spec.label}” {_said(best, parameters.units)}"
+
+
+@contextmanager
+def trying() -> Iterator[None]:
+    """Leave out advice within: what is refused there is only tried."""
+    token = _trying.set(True)
+    try:
+        yield
+    finally:
+        _trying.reset(token)
+
+
+def _moves(parameters: Asked, name: str, least: float, other: str) -> Iterator[_Move]:
+    spec = parameters.specs()[other]
+    now = getattr(parameters, other)
+    if spec.kind not in ("length", "count") or spec.minimum is None or spec.maximum is None:
+        return
+    known = {problem.parameter for problem in parameters.problems()} - {name, other}
+
+    def gives(value: float) -> bool:
+        given: Value = int(value) if spec.kind == "count" else value
+        changed = parameters.changed(**{other: given, name: least})
+        return {problem.parameter for problem in changed.problems()} <= known
+
+    for end in (float(spec.minimum), float(spec.maximum)):
+        short = float(now)
+        for step in range(1, _STEPS + 1):
+            # ever longer steps: what is near is likelier to do, and a move too far meets something else
+            to = now + (end - now) * (step / _STEPS) ** 2
+            to = round(to) if spec.kind == "count" else to
+            if to not in (short, now) and gives(to):
+                to = _nearest(gives, short, to, spec, parameters.units)
+                yield _Move(spec, to, end > now, abs(math.log((abs(to) + 1) / (abs(now) + 1))))
+                break
+            short = to
+
+
+def _nearest(gives: Callable[[float], bool], now: float, end: float, spec: Spec, units: Units) -> float:
+    """The value nearest to `now` that gives room, in round numbers where one does."""
+    near, far = now, end
+    for _ in range(_HALVINGS):
+        middle = (near + far) / 2
+        near, far = (near, middle) if gives(middle) else (middle, far)
+    step = 1.0 if spec.kind == "count" else _ROUND[units]
+    turn = math.ceil if end > now else math.floor
+    round_one = turn(far / step) * step
+    inside = (spec.minimum or 0) <= round_one <= (spec.maximum or 0)
+    return round_one if inside and gives(round_one) else end if spec.kind == "count" else far
+
+
+def _said(move: _Move, units: Units) -> str:
+    if move.spec.kind == "count":
+        return f"{move.to:g}{' or more' if move.up else ' or less' if move.to else ''}"
+    return f"{say_least(move.to, units)} or more" if move.up else f"{say_most(move.to, units)} or less"

@@ -1,0 +1,55 @@
+// A drawing of one's own: dropped on the sheet it is checked at once. The page works without this module: the file
+// is chosen in the form, which is sent as any form, and the page that answers carries the file along.
+
+const form = document.getElementById("own");
+const file = document.getElementById("file");
+const drawing = document.getElementById("drawing");
+
+const send = () => {
+  for (const name of ["kept", "kept_name"]) form.elements[name]?.remove(); // the new file takes the old one's place
+  form.requestSubmit();
+};
+
+file.addEventListener("change", () => {
+  if (file.files.length) send();
+});
+
+let over = 0;
+const dropping = (is) => document.documentElement.classList.toggle("dropping", is);
+const carriesFile = (event) => event.dataTransfer?.types.includes("Files");
+
+addEventListener("dragenter", (event) => {
+  if (carriesFile(event)) dropping(++over > 0);
+});
+addEventListener("dragleave", (event) => {
+  if (carriesFile(event)) dropping(--over > 0);
+});
+addEventListener("dragover", (event) => {
+  if (carriesFile(event)) event.preventDefault();
+});
+addEventListener("drop", (event) => {
+  if (!carriesFile(event)) return;
+  event.preventDefault();
+  over = 0;
+  dropping(false);
+  if (event.dataTransfer.files.length !== 1) return;
+  file.files = event.dataTransfer.files;
+  send();
+});
+
+/** A finding and its flag light up together. */
+const light = (from) => {
+  for (const lit of document.querySelectorAll(".lit")) lit.classList.remove("lit");
+  const number = from?.closest?.("[data-finding]")?.dataset.finding;
+  if (!number) return;
+  for (const one of document.querySelectorAll(`[data-finding="${CSS.escape(number)}"]`)) one.classList.add("lit");
+};
+document.addEventListener("focusin", (event) => light(event.target));
+document.addEventListener("focusout", () => light(null));
+document.addEventListener("pointerover", (event) => {
+  if (event.pointerType === "mouse") light(event.target.closest("[data-finding]") ?? document.activeElement);
+});
+drawing.addEventListener("click", (event) => {
+  const number = event.target.closest("[data-finding]")?.dataset.finding;
+  if (number) document.querySelector(`li[data-finding="${CSS.escape(number)}"]`)?.focus();
+});

@@ -1,0 +1,86 @@
+"""A drawing of one's own in a real browser: dropped, looked at, handed back healed; and all that without scripts."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+from parts.read import read_drawing
+from tests.browser.test_form import address, browser, page  # noqa: F401 - fixtures
+from tests.files.foreign import UNITLESS, circle, dxf, line
+from tests.unit.test_own import box
+
+GAP = line(0, 0, 100, 0) + line(100, 0, 100, 60) + line(100.03, 60, 0, 60) + line(0, 60, 0, 0)
+PLATE = dxf(GAP + circle(20, 20, 2))
+
+DROP = """([name, text]) => {
+  const carried = new DataTransfer();
+  carried.items.add(new File([text], name));
+  for (const kind of ["dragenter", "dragover", "drop"])
+    document.querySelector("main").dispatchEvent(
+      new DragEvent(kind, { dataTransfer: carried, bubbles: true, cancelable: true }));
+}"""
+
+
+def assert_found(shown):
+    expect(shown.locator(".findings li.stop")).to_contain_text("4 mm in 6 mm plate")
+    expect(shown.locator(".healed")).to_contain_text("Joined 1 gap of up to 0.03 mm.")
+    expect(shown.locator('#drawing [data-finding="1"]')).to_be_visible()
+
+
+def assert_healed(download):
+    again = read_drawing(download.value.path().read_bytes(), "healed.dxf")
+    assert (again.healed, again.findings) == ((), ())
+    assert [round(loop.area, 6) for loop in again.profile.outside] == [6000]
+
+
+def test_a_dropped_file_is_checked_and_comes_back_healed(page, address):  # noqa: F811
+    page.goto(address)
+    page.get_by_role("link", name="Check a drawing of your own").click()
+    page.evaluate(DROP, ["plate.dxf", PLATE.decode()])
+    assert_found(page)
+    page.locator('#drawing [data-finding="1"] text').click()
+    expect(page.locator('li[data-finding="1"]')).to_have_class(re.compile(r"\blit\b"))
+    with page.expect_download() as download:
+        page.click('button[value="dxf"]')
+    assert download.value.suggested_filename == "plate_healed_mm.dxf"
+    assert_healed(download)
+    page.click("button.remedy")
+    expect(page.locator(".facts")).to_contain_text("1 to drill")
+
+
+def test_without_scripts_the_form_does_it_all(browser, address, tmp_path):  # noqa: F811
+    file = tmp_path / "plate.dxf"
+    file.write_bytes(PLATE)
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()  # noqa: F811
+    page.goto(f"{address}/check")
+    page.set_input_files("#file", file)
+    page.get_by_role("button", name="Check it").click()
+    assert_found(page)
+    with page.expect_download() as download:
+        page.click('button[value="dxf"]')
+    assert_healed(download)
+    page.fill("#thickness", "2 mm")
+    page.get_by_role("button", name="Check it").click()
+    expect(page.locator(".facts")).to_contain_text("2 mm")
+    context.close()
+
+
+def test_units_are_asked_for_once_and_the_file_stays(page, address):  # noqa: F811
+    page.goto(f"{address}/check")
+    page.evaluate(DROP, ["no-units.dxf", dxf(box(4, 2), units=UNITLESS).decode()])
+    expect(page.locator('.row.wrong[data-parameter="units"]')).to_contain_text("4 mm x 2 mm, or 4 in x 2 in")
+    page.select_option("#units", "in")
+    page.get_by_role("button", name="Check it").click()
+    expect(page.locator(".facts")).to_contain_text("4 in \u00d7 2 in")
+
+
+@pytest.mark.parametrize("data", [None, PLATE], ids=["empty", "checked"])
+def test_phone_width_has_nothing_beyond_its_edge(page, address, data):  # noqa: F811
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"{address}/check")
+    if data:
+        page.evaluate(DROP, ["plate.dxf", data.decode()])
+        assert_found(page)
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390

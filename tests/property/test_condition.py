@@ -1,0 +1,105 @@
+"""A parameter that doesn't apply changes nothing, and one that applies somewhere changes something."""
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+import parts
+from parts.condition import Condition, applies, conditions, where
+from parts.template import Parameters
+from tests.strategies import accepted_for, value_of
+
+TEMPLATES = list(parts.templates().values())
+
+
+def drawn(template, values, name):
+    """The part; None where it is refused because a bolt overrules the diameter `name`."""
+    problems = ()
+    try:
+        return parts.draw(template.slug, **values)
+    except parts.Refused as error:
+        problems = error.problems
+    (problem,) = problems
+    assert (problem.parameter, "isn't used" in problem.message) == (name, True)
+    return None
+
+
+@pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
+@settings(max_examples=30, deadline=None)
+@given(data=st.data())
+def test_what_does_not_apply_has_no_say(template, data):
+    part = parts.draw(template.slug, **data.draw(accepted_for(template)))
+    specs, values = template.parameters.specs(), dict(part.record.parameters)
+    idle = [name for name in specs if not applies(name, specs, values)]
+    assume(idle)
+    name = data.draw(st.sampled_from(idle))
+    other = drawn(template, {**values, name: data.draw(value_of(specs[name]))}, name)
+    if other is None:
+        return
+    assert other.profile.outside == part.profile.outside
+    assert [o.loop for o in other.profile.inside] == [o.loop for o in part.profile.inside]
+    assert other.profile.marks == part.profile.marks
+
+
+@pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
+def test_a_dimension_is_of_a_parameter_that_applies(template):
+    part = parts.draw(template.slug)
+    specs = template.parameters.specs()
+    drawn = {dimension.parameter for dimension in part.profile.dimensions}
+    assert all(applies(name, specs, part.record.parameters) for name in drawn & specs.keys())
+
+
+@pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
+def test_conditions_lead_to_parameters_and_values_that_are_there(template):
+    specs = template.parameters.specs()
+    for spec in specs.values():
+        for one in spec.when:
+            assert set(one.values) <= set(specs[one.parameter].choices)
+        assert bool(where(spec, specs)) == bool(spec.when)
+    assert not any(spec.when for spec in Parameters.specs().values())
+
+
+@pytest.mark.parametrize(
+    ("condition", "yes", "no"),
+    [
+        (Condition("lamps", ("rectangle",)), ["rectangle"], ["round", "none"]),
+        (Condition("holes"), [1, 2], [0]),
+        (Condition("holes", (), 2), [2, 3], [0, 1]),
+        (Condition("rise"), [0.5], [0.0]),
+        (Condition("text"), ["A"], ["", " "]),
+        (Condition("tow"), ["fairlead"], ["none"]),
+        (Condition("plate"), [True], [False]),
+    ],
+)
+def test_what_holds(condition, yes, no):
+    assert all(map(condition.holds, yes))
+    assert not any(map(condition.holds, no))
+
+
+def test_one_condition_or_several_are_declared_alike():
+    assert conditions(()) == ()
+    assert conditions(("a", "b")) == (Condition("a", ("b",)),)
+    assert conditions([("a", "2"), ("b",)]) == (Condition("a", (), 2), Condition("b"))
+
+
+@pytest.mark.parametrize(
+    ("slug", "name", "words"),
+    [
+        ("plate-bumper", "lamp_height", "“Lamps” is rectangle"),
+        ("plate-bumper", "hole", "“Mounting bolts” is by-diameter"),
+        ("plate-bumper", "fit", "“Fairlead bolts” isn't by-diameter or “Mounting bolts” isn't by-diameter"),
+        ("plate-bumper", "plate_up", "“Number-plate holes” isn't no"),
+        ("gusset-triangle", "pitch", "“Holes along leg A” is 2 or more or “Holes along leg B” is 2 or more"),
+        ("square-test", "text_height", "there is “Text” or “Arrows X and Y” isn't no"),
+    ],
+)
+def test_where_a_parameter_applies_in_words(slug, name, words):
+    specs = parts.templates()[slug].parameters.specs()
+    assert where(specs[name], specs) == words
+
+
+def test_a_condition_on_what_does_not_apply_does_not_hold():
+    specs = parts.templates()["plate-bumper"].parameters.specs()
+    by_diameter = {"winch_bolt": "by-diameter"}
+    assert applies("winch_hole", specs, by_diameter)
+    assert not applies("winch_hole", specs, {**by_diameter, "tow": "none"})

@@ -1,0 +1,68 @@
+"""Necks against brute force over every pair of pieces of boundary: none missed, none invented, to 1e-6 mm."""
+
+import math
+import os
+from collections import Counter
+
+import numpy as np
+
+from parts.geometry.loop import Loop
+from parts.geometry.width import Neck, necks
+from tests.property.random_profiles import region
+from tests.property.width_pairs import SAME_MM, Place, fans, places, same_ends
+
+WIDTH_MM = 1e-6
+COUNT = int(os.environ.get("WIDTH_PROFILES", "400"))
+"""Profiles to compare; the whole claim is for 2000, which take a minute."""
+FIRST = int(os.environ.get("WIDTH_FIRST", "0"))
+"""Number of the first of them."""
+
+
+def differences(loops: list[Loop], limit: float, counts: Counter[str]) -> list[str]:
+    """What is missed, invented, told twice or told of with another width, each a sentence; counts by the way."""
+    found, due = necks(loops, limit), places(loops, limit)
+    of_fans = fans(loops)
+    told: Counter[int] = Counter()
+    said = []
+    for neck in found:
+        index = next((i for i, place in enumerate(due) if _is(neck, place)), None)
+        if index is not None:
+            told[index] += 1
+        elif any(_on_fan(neck, *fan) for fan in of_fans):
+            counts["fans"] += 1
+        else:
+            said.append(f"invented: {neck}")
+    for i, place in enumerate(due):
+        counts["places" if place.sure else "doubtful"] += 1
+        if place.sure and not told[i]:
+            said.append(f"missed: {place}")
+        if place.sure and told[i] > 1:
+            said.append(f"told {told[i]} times: {place}")
+    return said
+
+
+def _is(neck: Neck, place: Place) -> bool:
+    if abs(neck.width - place.width) > WIDTH_MM:
+        return False
+    on_run = any(run.off(neck.middle) <= SAME_MM for run in place.runs)
+    return on_run or (len(place.chords) > 0 and same_ends(place.chords, np.array([neck.start, neck.end])))
+
+
+def _on_fan(neck: Neck, corner: tuple[float, float], radius: float) -> bool:
+    apart = min(math.dist(corner, end) for end in (neck.start, neck.end))
+    return apart <= SAME_MM and abs(neck.width - radius) <= WIDTH_MM
+
+
+ONCE_WRONG = (172, 452, 632, 985, 1462, 1652, 1960, 2446, 2666, 101013, 212675)
+"""Numbers of profiles that one of the two searches has been wrong about."""
+
+
+def test_none_missed_none_invented():
+    counts: Counter[str] = Counter()
+    wrong = {}
+    for seed in (*range(FIRST, FIRST + COUNT), *ONCE_WRONG):
+        loops, limit = region(seed)
+        if said := differences(loops, limit, counts):
+            wrong[seed] = said
+    assert not wrong, f"{len(wrong)} of {COUNT} and {len(ONCE_WRONG)}: {dict(list(wrong.items())[:3])}"
+    assert counts["doubtful"] + counts["fans"] <= counts["places"] / 15, counts

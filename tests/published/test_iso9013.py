@@ -1,0 +1,76 @@
+"""Every cell of the limit deviations against tests/reference/iso9013_limits.csv, copied apart from the data file."""
+
+import csv
+import math
+from pathlib import Path
+
+import pytest
+
+from parts.expected import TABLE, expected, limit, tolerance_class
+from parts.process import PROCESSES
+
+REFERENCE = Path(__file__).parents[1] / "reference" / "iso9013_limits.csv"
+_, *LINES = REFERENCE.read_text(encoding="utf-8").splitlines()
+ROWS = list(csv.DictReader(LINES))
+
+
+def ranges(row):
+    """Each column's range of sizes and what stands there, None where it is blank."""
+    for name, text in row.items():
+        if name.startswith("pm_nominal_"):
+            low, high = name.removeprefix("pm_nominal_").split("_to_")
+            yield float(low), float(high), float(text) if text else None
+
+
+CELLS = [
+    (int(row["tolerance_class"]), float(row["thickness_over_mm"]), float(row["thickness_to_mm"]), *cell, row["check"])
+    for row in ROWS
+    for cell in ranges(row)
+]
+
+
+def test_the_reference_is_whole():
+    assert len(CELLS) == 27 * 10
+    assert sum(cell[5] is not None for cell in CELLS) == 209
+
+
+@pytest.mark.parametrize(("kept", "over", "to", "low", "high", "value", "check"), CELLS)
+def test_every_cell_just_over_within_and_at_its_ends(kept, over, to, low, high, value, check):
+    """Ranges hold over their lower end, up to and including their upper one."""
+    for thickness in (math.nextafter(over, math.inf), (over + to) / 2, to):
+        for size in (math.nextafter(low, math.inf), (low + high) / 2, high):
+            found = limit(kept, thickness, size)
+            assert (found and found.limit_mm) == value
+            assert found is None or found.recalled == check.startswith("memory")
+
+
+def test_there_is_nothing_beyond_the_table():
+    assert limit(1, 300.001, 500) is None
+    assert limit(2, 0.0, 500) is None
+    assert limit(2, 6, 8000.001) is None
+    assert limit(2, 6, 0.0) is None
+    assert limit(3, 6, 100) is None
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"class {row['tolerance_class']} to {row['thickness_to_mm']}")
+def test_a_larger_size_is_never_held_closer(row):
+    values = [value for _, _, value in ranges(row) if value is not None]
+    assert values == sorted(values)
+
+
+def test_class_2_allows_more_up_to_four_metres():
+    for thickness in (0.5, 2, 5, 8, 12, 18, 22, 28, 40, 80, 120, 180, 220, 280):
+        for size in (2, 5, 20, 60, 200, 500, 1500, 3000):
+            one, two = limit(1, thickness, size), limit(2, thickness, size)
+            assert one is None or two is None or one.limit_mm < two.limit_mm
+
+
+def test_classes_of_the_processes():
+    """Usual classes by a trade page; ISO 9013's scope is flame, plasma and laser, so a waterjet has none."""
+    assert {process: tolerance_class(process) for process in PROCESSES} == {
+        "air-plasma": 2, "fine-plasma": 2, "oxy-fuel": 2, "laser": 1, "waterjet": None,
+    }  # fmt: skip
+    assert expected("waterjet", 6, 100) is None
+    assert expected("air-plasma", 6, 100).limit_mm == 0.9
+    assert expected("laser", 6, 100).limit_mm == 0.25
+    assert "waterjet" not in TABLE.read_text(encoding="utf-8")

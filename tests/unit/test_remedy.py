@@ -1,0 +1,198 @@
+"""Remedies solved on parts whose findings are simple sums, so that the answer is known by hand."""
+
+from dataclasses import replace
+
+import pytest
+
+from parts.finding import Finding
+from parts.geometry.draft import circle, polygon
+from parts.parameter import Spec
+from parts.profile import Opening, Profile
+from parts.remedy import REDRAWS, Sight, solved
+
+
+def number(name, minimum=0.0, maximum=1000.0, **more):
+    return Spec(name, "length", name.capitalize(), 0.0, "Holes", minimum=minimum, maximum=maximum, **more)
+
+
+class Plate:
+    """A plate `width` by 100 with a hole of `size` at (`up`, `up`): rules are functions of the values."""
+
+    def __init__(self, *rules, specs=(), refused=lambda _: False, **values):
+        self.rules, self.refused, self.draws = rules, refused, 0
+        self.values = {"width": 400.0, "size": 8.0, "up": 30.0, **values}
+        self.specs = {name: number(name) for name in ("width", "size", "up")} | {spec.name: spec for spec in specs}
+
+    def sight(self, values):
+        self.draws += 1
+        if self.refused(values):
+            return None
+        width, size, up = values["width"], values["size"], values["up"]
+        holes = (Opening(circle((up, up), size), "hole", "size"),) if size else ()
+        edge = polygon([(0, 0), (width, 0), (width, 100), (0, 100)])
+        return Sight(Profile((edge,), holes), tuple(finding for rule in self.rules for finding in rule(values)))
+
+    def remedies(self, units="mm"):
+        start = self.sight(self.values)
+        self.draws = 0
+        return solved(self.specs, self.values, start, self.sight, units)
+
+    def sentences(self, units="mm"):
+        return [remedy.sentence for remedy in self.remedies(units)]
+
+
+def at_least(limit, of, rule="rule", severity="stop", changes=(), at=(0.0, 0.0)):
+    """A rule that what `of` computes from the values is at least `limit`."""
+
+    def check(values):
+        measured = of(values)
+        if measured < limit - 1e-9:
+            yield Finding(rule, severity, at, measured, limit, "Too little.", "Make it more.", changes)
+
+    return check
+
+
+def up(values):
+    return values["up"]
+
+
+def test_nothing_found_costs_nothing():
+    plate = Plate(at_least(20, up))
+    assert (plate.remedies(), plate.draws) == ((), 0)
+
+
+def test_a_note_asks_for_no_remedy():
+    plate = Plate(at_least(31, up, severity="note"))
+    assert (plate.remedies(), plate.draws) == ((), 0)
+
+
+@pytest.mark.parametrize(
+    ("limit", "units", "after"),
+    [(31, "mm", "31 mm"), (31.2, "mm", "31.5 mm"), (30.6, "mm", "31 mm"), (31.75, "in", "1-1/4 in"),
+     (32, "in", "1-9/32 in")],
+)  # fmt: skip
+def test_the_value_is_one_a_shop_would_say_on_the_good_side(limit, units, after):
+    before = {"mm": "30 mm", "in": "1.181 in"}[units]
+    assert Plate(at_least(limit, up)).sentences(units) == [f"Up: {before} → {after}"]
+
+
+@pytest.mark.parametrize(
+    ("most", "units", "after"),
+    [(31.3, "mm", "31.3 mm"), (31.27, "mm", "31.25 mm"), (31.6, "in", "1-15/64 in")],
+    ids=["tenths", "hundredths", "64ths"],
+)
+def test_finer_steps_where_another_rule_leaves_a_narrow_window(most, units, after):
+    least = {"mm": 31.25, "in": 31.1}[units]
+    plate = Plate(at_least(least, up), at_least(-most, lambda v: -up(v), "other"))
+    assert [s.rpartition("→ ")[2] for s in plate.sentences(units)] == [after]
+
+
+def test_the_least_change_wins_and_the_overall_size_counts_four_times():
+    def both(values):
+        return up(values) + values["width"] / 100 * 99
+
+    assert Plate(at_least(429, both)).sentences() == ["Up: 30 mm → 33 mm"]
+    steep = Plate(at_least(430 + 12, lambda v: up(v) + 5 * (v["width"] - 400) + 400))
+    assert steep.sentences() == ["Width: 400 mm → 402.5 mm"]
+
+
+def test_moving_comes_before_resizing_an_opening():
+    def room(values):
+        return values["up"] - values["size"]
+
+    assert Plate(at_least(23, room)).sentences() == ["Up: 30 mm → 31 mm"]
+    held = Plate(at_least(23, room), at_least(-30, lambda v: -up(v), "other"))
+    assert held.sentences() == ["Size: 8 mm → 7 mm"]
+
+
+SMALL = Spec("small_holes", "choice", "Small holes", "cut", "Stock", choices=("cut", "drill"))
+
+
+@pytest.mark.parametrize(
+    ("size", "sentence"), [(8.0, "Size: 8 mm → 9 mm"), (5.0, "Small holes: cut → drill")], ids=["near", "far"]
+)
+def test_what_the_rule_proposes_comes_before_a_large_change(size, sentence):
+    def diameter(values):
+        return 9.0 if values["small_holes"] == "drill" else values["size"]
+
+    rule = at_least(9, diameter, changes=(("small_holes", "drill"),))
+    assert Plate(rule, specs=[SMALL], size=size, small_holes="cut").sentences() == [sentence]
+
+
+def test_a_hole_is_given_up_last():
+    def metal(values):
+        return values["up"] if values["size"] else 100.0
+
+    assert Plate(at_least(99, metal)).sentences() == ["Up: 30 mm → 99 mm"]
+    count = Spec("holes", "count", "Holes", 3, "Holes", minimum=0, maximum=9)
+    fewer = Plate(at_least(-2, lambda v: -v["holes"]), specs=[count], holes=3)
+    assert fewer.sentences() == ["Holes: 3 → 2"]
+
+
+def test_a_change_that_makes_another_rule_worse_is_none():
+    further_up = at_least(40, up)
+    further_down = at_least(0, lambda v: 25 - up(v), "other")  # 5 short already, and shorter the higher
+    assert Plate(further_up, further_down).remedies() == ()
+    assert Plate(further_up).sentences() == ["Up: 30 mm → 40 mm"]
+
+
+def test_past_a_band_where_values_are_refused():
+    plate = Plate(at_least(32, up), refused=lambda v: 31 < v["up"] < 47)
+    assert plate.sentences() == ["Up: 30 mm → 47 mm"]
+
+
+def test_a_rule_that_measures_nothing_is_searched_both_ways():
+    def bare(values):
+        if values["up"] > 26:
+            yield Finding("rule", "stop", (0.0, 0.0), None, None, "Wrong.", "Mend it.")
+
+    assert Plate(bare).sentences() == ["Up: 30 mm → 26 mm"]
+
+
+def test_two_changes_where_no_single_one_does_it():
+    one = at_least(32, up)
+    two = at_least(10, lambda v: v["size"], at=(90.0, 90.0))
+    assert Plate(one, two).sentences() == ["Up: 30 mm → 32 mm; Size: 8 mm → 10 mm"]
+
+
+def test_without_any_way_there_is_no_remedy_and_an_end():
+    plate = Plate(at_least(1, lambda v: -abs(v["up"]) / 1e6))
+    assert plate.remedies() == ()
+    assert plate.draws <= REDRAWS
+
+
+def test_limits_are_kept():
+    spec = number("up", maximum=31.0)
+    assert Plate(at_least(31, up), specs=[spec]).sentences() == ["Up: 30 mm → 31 mm"]
+    assert Plate(at_least(31.5, up), specs=[spec]).remedies() == ()
+
+
+def test_stock_is_left_alone():
+    thickness = Spec("thickness", "length", "Thickness", 6.0, "Stock", minimum=1, maximum=100, is_thickness=True)
+    thin = Plate(at_least(0, lambda v: 5 - v["thickness"]), specs=[thickness], thickness=6.0)
+    assert thin.remedies() == ()
+
+
+def test_all_places_of_a_finding_count():
+    """The worst place is mended at 31, the other, told of in `also`, at 32."""
+
+    def check(values):
+        if values["up"] < 32:
+            worst = Finding("rule", "warn", (0.0, 0.0), values["up"], 31, "Too little.", "More.")
+            yield replace(worst, also=((5.0, 5.0),)) if values["up"] < 31 else replace(worst, measured=30.9)
+
+    assert Plate(check).sentences() == ["Up: 30 mm → 32 mm"]
+
+
+def test_an_angle_is_said_in_half_degrees():
+    tilt = Spec("tilt", "angle", "Tilt", 30.0, "Holes", minimum=0, maximum=90)
+
+    def check(values):
+        return values["tilt"] + 0 * values["up"]
+
+    assert Plate(at_least(33.3, check), specs=[tilt], tilt=30.0).sentences() == ["Tilt: 30° → 33.5°"]
+
+
+def test_a_label_that_leans_on_its_group_says_the_group():
+    spec = replace(number("up"), label="Its height")
+    assert Plate(at_least(31, up), specs=[spec]).sentences() == ["Its height (Holes): 30 mm → 31 mm"]

@@ -1,0 +1,54 @@
+"""Segments made one that a drawing holds as two."""
+
+import math
+
+import pytest
+
+from parts.geometry.corner import turn
+from parts.geometry.draft import circle, polygon, rectangle, slot
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Arc, Line
+
+
+def test_lines_and_arcs_in_pieces_are_whole_again():
+    whole = slot((10, 5), 60, 20, 0.4)
+    pieces = []
+    for segment in whole.segments:
+        at = segment.at(0.3)
+        if isinstance(segment, Line):
+            pieces += [Line(segment.start, at), Line(at, segment.end)]
+        else:
+            pieces += [Arc(segment.start, at, math.tan(0.3 * segment.sweep / 4)),
+                       Arc(at, segment.end, math.tan(0.7 * segment.sweep / 4))]  # fmt: skip
+    for begin in range(len(pieces)):
+        found = Loop((*pieces[begin:], *pieces[:begin])).unsplit
+        assert sorted(s.length for s in found) == pytest.approx(sorted(s.length for s in whole.segments))
+
+
+def test_what_turns_however_little_stays_apart():
+    assert len(polygon([(0, 0), (50, 1e-6), (100, 0), (100, 50)]).unsplit) == 4
+    assert len(polygon([(0, 0), (50, 1e-10), (100, 0), (100, 50)]).unsplit) == 3
+
+
+def test_arcs_of_other_circles_stay_apart():
+    assert len(Loop.through([(0, 0, 0.2), (50, 0, 0.2), (25, 60, 0)]).unsplit) == 3
+    # both touch the x axis at (0, 0), one of 20 and one of 30
+    tangent = Loop.through([(-20, 20, math.tan(math.pi / 8)), (0, 0, math.tan(math.pi / 8)), (30, 30, 0)])
+    assert len(tangent.unsplit) == 3
+
+
+def test_a_circle_and_two_segments_stay_as_they_are():
+    for loop in (circle((0, 0), 10), Loop.through([(0, 0, 0.5), (10, 0, 0.0)])):
+        assert loop.unsplit == loop.segments
+    quarters = Loop.through([(10 * math.cos(k * math.pi / 2), 10 * math.sin(k * math.pi / 2), math.tan(math.pi / 8))
+                             for k in range(4)])  # fmt: skip
+    assert quarters.unsplit == quarters.segments
+
+
+def test_turns():
+    assert rectangle((0, 0), 10, 10).corners == pytest.approx([math.pi / 2] * 4)
+    assert rectangle((0, 0), 10, 10).reversed().corners == pytest.approx([-math.pi / 2] * 4)
+    quarter = math.tan(math.pi / 8)
+    into, out = Arc((-20, 0), (0, 20), quarter), Arc((0, 20), (20, 0), quarter)
+    assert turn(into, out) == -math.pi  # the region is between the hollow sides when walked the other way
+    assert turn(out.reversed(), into.reversed()) == math.pi

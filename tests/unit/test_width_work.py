@@ -1,0 +1,69 @@
+"""The search for necks examines a number of pairs that grows with the segments, not with their square."""
+
+import math
+import random
+
+import numpy as np
+import pytest
+
+from parts.geometry import cells, facing, width
+from parts.geometry.boundary import Boundary
+from parts.geometry.cells import near_boxes
+from parts.geometry.motion import rotation
+from tests.large_outlines import KINDS, LIMIT, NARROW
+
+
+def examined(loops, monkeypatch) -> tuple[int, int]:
+    """Boxes compared, facet pairs, segment pairs and segments looked at around chords, in all; and necks found."""
+    work = 0
+    spread, around, along = cells.spread, Boundary.around, Boundary.along
+
+    def counted(count):
+        nonlocal work
+        work += int(count.sum())
+        return spread(count)
+
+    def looked_at(of):
+        def look(boundary, index, where):
+            nonlocal work
+            found = of(boundary, index, where)
+            work += len(found)
+            return found
+
+        return look
+
+    with monkeypatch.context() as patch:
+        patch.setattr(cells, "spread", counted)
+        patch.setattr(facing, "spread", counted)
+        patch.setattr(Boundary, "around", looked_at(around))
+        patch.setattr(Boundary, "along", looked_at(along))
+        found = width.necks(loops, LIMIT)
+    return work, len(found)
+
+
+@pytest.mark.parametrize("turn", [0.0, 0.7], ids=["upright", "slanting"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_work_grows_with_the_segments(kind, turn, monkeypatch):
+    motion, work = rotation(turn), {}
+    for size in (1_500, 12_000):
+        loops = [motion.loop(loop) for loop in KINDS[kind](size)]
+        work[size], found = examined(loops, monkeypatch)
+        assert found == pytest.approx(size * NARROW[kind], abs=2)
+    assert math.log(work[12_000] / work[1_500], 8) <= 1.1
+    assert work[12_000] <= 600 * 12_000
+
+
+@pytest.mark.parametrize("reach", [0.0, 0.5, 3.0])
+def test_near_boxes_against_every_pair(reach):
+    rng = random.Random(3)
+    corners = [(rng.uniform(-20, 20), rng.uniform(-5, 40)) for _ in range(300)]
+    boxes = [(x, y, x + rng.uniform(0, 3), y + rng.expovariate(1)) for x, y in corners]
+    due = {
+        (i, j)
+        for j, b in enumerate(boxes)
+        for i, a in enumerate(boxes[:j])
+        if a[0] <= b[2] + reach and b[0] <= a[2] + reach and a[1] <= b[3] + reach and b[1] <= a[3] + reach
+    }
+    i, j = near_boxes(np.array(boxes), reach)
+    assert len(i) == len(due)
+    assert set(zip(i.tolist(), j.tolist(), strict=True)) == due

@@ -1,0 +1,130 @@
+"""`platewright check`: findings to standard output, and an exit status that a script can go by."""
+
+import io
+import json
+import sys
+
+import pytest
+
+import parts
+from parts.read import read_drawing
+from tests.files.foreign import UNITLESS, circle, dxf, line
+from tests.unit.test_own import box
+from webapp.cli import main
+
+SOUND = dxf(box(100, 60) + circle(50, 30, 10))
+SMALL = dxf(box(100, 60) + circle(10, 10, 2))
+
+
+@pytest.fixture
+def file(tmp_path):
+    def make(data=SOUND, name="plate.dxf") -> str:
+        path = tmp_path / name
+        path.write_bytes(data)
+        return str(path)
+
+    return make
+
+
+def run(capsys, *words: str) -> tuple[int, list[str], list[str]]:
+    status = main(["check", *words])
+    out, err = capsys.readouterr()
+    return status, out.splitlines(), [text for text in err.splitlines() if not text.startswith("caution: ")]
+
+
+def test_a_sound_drawing_in_two_lines(file, capsys):
+    assert run(capsys, file(), "--thickness", "6") == (0, [
+        "plate.dxf: 100 mm x 60 mm, mild steel 6 mm thick, air plasma, 2 pierces, cut length 382.8 mm, 0.27 kg",
+        "no findings",
+    ], [])  # fmt: skip
+
+
+def test_a_stop_is_exit_status_1_with_its_place(file, capsys):
+    status, out, _ = run(capsys, file(SMALL), "--thickness", "6")
+    assert status == 1
+    assert out[1] == (
+        "stop: hole-to-thickness: The hole is 4 mm in 6 mm plate; air plasma wants 9 mm. "
+        "Drill it instead, or make it 9 mm or more. (at 10 mm, 10 mm)"
+    )
+
+
+def test_what_was_healed_is_told(file, capsys):
+    gap = dxf(line(0, 0, 50, 0) + line(50, 0, 50, 40) + line(50.03, 40, 0, 40) + line(0, 40, 0, 0))
+    assert run(capsys, file(gap), "--thickness", "6")[1][1] == "healed: joined 1 gap of up to 0.03 mm"
+
+
+def test_json(file, capsys):
+    assert main(["check", file(SMALL), "--thickness", "6", "--json"]) == 1
+    said = json.loads(capsys.readouterr().out)
+    assert said == json.loads(parts.check(SMALL, "plate.dxf", thickness="6").to_json())
+
+
+@pytest.mark.parametrize("ending", ["dxf", "svg", "pdf", "json"])
+def test_the_healed_drawing_is_written(file, tmp_path, capsys, ending):
+    target = tmp_path / f"healed.{ending}"
+    assert main(["check", file(), "--thickness", "6", "-o", str(target)]) == 0
+    assert target.read_bytes() == parts.check(SOUND, "plate.dxf", thickness="6").file(ending)
+
+
+def test_a_stop_keeps_it_back_unless_told(file, tmp_path, capsys):
+    target = tmp_path / "healed.dxf"
+    status, _, err = run(capsys, file(SMALL), "--thickness", "6", "-o", str(target))
+    assert (status, target.exists()) == (1, False)
+    assert err == [f"{target}: not written; mend what stops it, or say --even-so."]
+    assert run(capsys, file(SMALL), "--thickness", "6", "-o", str(target), "--even-so")[0] == 1
+    assert len(read_drawing(target.read_bytes(), "again.dxf").profile.inside) == 1
+
+
+def test_where_nothing_closes_nothing_is_written(file, tmp_path, capsys):
+    target = tmp_path / "healed.dxf"
+    open_lines = file(dxf(line(0, 0, 80, 0)))
+    status, out, err = run(capsys, open_lines, "--thickness", "6", "-o", str(target), "--even-so")
+    assert (status, out[0], target.exists()) == (1, "plate.dxf: no outline closes", False)
+    assert err == [f"{target}: not written; no outline closes."]
+
+
+def test_standard_input(monkeypatch, capsys):
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(SOUND)))
+    status, out, _ = run(capsys, "-", "--thickness", "6")
+    assert (status, out[0].partition(":")[0]) == (0, "standard input")
+
+
+def test_options_and_values(file, capsys):
+    asked = "--process", "laser", "--material", "stainless-steel", "small_holes=drill"
+    status, out, _ = run(capsys, file(SMALL), "--thickness", "16 ga", *asked)
+    assert status == 0
+    assert "stainless steel" in out[0]
+    assert "laser" in out[0]
+
+
+@pytest.mark.parametrize(
+    ("data", "words", "lines"),
+    [
+        (b"no drawing", ["--thickness", "6"],
+         ["plate.dxf can't be read: it is neither a DXF nor an SVG drawing."]),
+        (dxf(box(4, 2), units=UNITLESS), ["--thickness", "6"],
+         ["units: plate.dxf: The file doesn't say its units: choose mm or inches. It is 4 mm x 2 mm, or 4 in x 2 in. "
+          "Say mm or in with --units."]),
+        (SOUND, ["--thickness", "900"], ["thickness: 900: must be at most 150 mm."]),
+        (SOUND, ["--thickness", "6", "thickness=7"],
+         ["thickness: 6, 7: is given more than once; leave out thickness= or --thickness."]),
+        (SOUND, ["--thickness", "6", "-o", "x.step"], ["output: x.step: must end in one of .dxf, .svg, .pdf, .json."]),
+        (SOUND, ["--thickness", "6", "--units", "ell"], ["units: ell: must be one of mm, in."]),
+    ],
+    ids=["no drawing", "no units", "too thick", "twice", "solid", "ell"],
+)  # fmt: skip
+def test_a_wrong_request_is_exit_status_2(file, capsys, data, words, lines):
+    assert run(capsys, file(data), *words) == (2, [], lines)
+
+
+def test_a_file_that_is_not_there(capsys):
+    assert run(capsys, "no-such.dxf", "--thickness", "6") == (
+        2, [], ["file: no-such.dxf: can't be read: No such file or directory."],
+    )  # fmt: skip
+
+
+def test_the_thickness_has_to_be_said(file, capsys):
+    with pytest.raises(SystemExit) as stopped:
+        main(["check", file()])
+    assert stopped.value.code == 2
+    assert "--thickness" in capsys.readouterr().err

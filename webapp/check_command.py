@@ -1,0 +1,106 @@
+"""`platewright check`: the rules over a drawing of someone's own; the findings are what was asked for."""
+
+import argparse
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import parts
+from parts import Checked, Problem, Refused
+from parts.finding import Finding
+from parts.own import FORMATS
+from webapp.words import STANDARD_STREAM, tell, values_of, write
+
+_OPTIONS = ("thickness", "material", "process", "units")
+
+
+def check(request: argparse.Namespace) -> int:
+    """Check a file and return the exit status; the healed drawing is written where that is asked for."""
+    kind = _format(request.output) if request.output else ""
+    checked = _checked(request)
+    if request.json:
+        sys.stdout.write(checked.to_json())
+    else:
+        sys.stdout.writelines(f"{line}\n" for line in report(checked))
+    for caution in checked.part.cautions:
+        tell(f"caution: {caution}")
+    if kind:
+        _hand_over(checked, kind, request)
+    return int(checked.stopped)
+
+
+def report(checked: Checked) -> Iterator[str]:
+    """Yield what the drawing is, what was healed in it, and its findings, a line each."""
+    record = checked.part.record
+    if checked.closed:
+        yield f"{record.template.title}: {_measures(checked)}"
+    else:
+        yield f"{record.template.title}: no outline closes"
+    yield from (f"healed: {sentence}" for sentence in checked.healed)
+    yield from (_said(checked, finding) for finding in record.findings)
+    if not record.findings:
+        yield "no findings"
+
+
+def _measures(checked: Checked) -> str:
+    part, say = checked.part, checked.part.record.job.say
+    m, cut = part.measures, part.record.job.cut
+    counted = f"{m.pierces} pierce{'' if m.pierces == 1 else 's'}"
+    drilled = f", {m.drill_centres} to drill" if m.drill_centres else ""
+    return (
+        f"{say(m.width_mm)} x {say(m.height_mm)}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
+        f"{cut.title.lower()}, {counted}{drilled}, cut length {say(round(m.cut_length_mm, 1))}, {m.mass_kg:.2f} kg"
+    )
+
+
+def _said(checked: Checked, finding: Finding) -> str:
+    x, y = (checked.part.record.job.say(round(v, 2)) for v in finding.at)
+    return f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy} (at {x}, {y})"
+
+
+def _checked(request: argparse.Namespace) -> Checked:
+    values = values_of(request.values)
+    for name in _OPTIONS:
+        given = getattr(request, name)
+        if given is not None and name in values:
+            both = Problem(name, f"{given}, {values[name]}", f"is given more than once; leave out {name}= or --{name}.")
+            raise Refused((both,))
+        if given is not None:
+            values[name] = given
+    try:
+        return parts.check(*_read(request.file), **values)
+    except Refused as refused:
+        raise Refused(tuple(_how_to_say(problem, values) for problem in refused.problems)) from refused
+
+
+def _how_to_say(problem: Problem, values: dict[str, str]) -> Problem:
+    """The problem; where the file doesn't say its units, with how to say them here."""
+    if problem.parameter == "units" and "units" not in values:
+        return Problem(problem.parameter, problem.value, f"{problem.message} Say mm or in with --units.")
+    return problem
+
+
+def _read(file: str) -> tuple[bytes, str]:
+    if file == STANDARD_STREAM:
+        return sys.stdin.buffer.read(), "standard input"
+    try:
+        return Path(file).read_bytes(), file
+    except OSError as error:
+        raise Refused((Problem("file", file, f"can't be read: {error.strerror or error}."),)) from error
+
+
+def _format(output: str) -> str:
+    kind = Path(output).suffix.lstrip(".").lower()
+    if kind in FORMATS:
+        return kind
+    endings = ", ".join(f".{known}" for known in FORMATS)
+    raise Refused((Problem("output", output, f"must end in one of {endings}."),))
+
+
+def _hand_over(checked: Checked, kind: str, request: argparse.Namespace) -> None:
+    if kind != "json" and not checked.closed:
+        tell(f"{request.output}: not written; no outline closes.")
+    elif checked.stopped and not request.even_so:
+        tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
+    else:
+        write(checked.file(kind), request.output)
