@@ -22,7 +22,7 @@ ORDER = """
     geometry shop_data shop_edit hardware
     shop profile finding parameter
     stock feature machine brake bolting voids bends shop_file way_out
-    process pace bend expected
+    process pace bend expected truing
     job template as_cut
     bolt_holes bent slowing
     measure
@@ -31,7 +31,7 @@ ORDER = """
     templates rules remedy export
     part apart
     own
-    batch nest truing
+    batch nest
     __init__
 """
 """What stands in one line doesn't know its neighbours, only the lines above."""
