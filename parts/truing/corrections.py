@@ -102,7 +102,7 @@ def _kerf(kerf: Estimate, setting: float | None, words: Words) -> Correction:
 
 def _holes(shrinkage: Estimate, words: Words) -> Correction:
     if not shrinkage.differs_from_zero:
-        return Correction("holes", _leave("what holes come out smaller", words.say(abs(shrinkage.value))), leave=True)
+        return Correction("holes", _leave("the size of round holes", words.say(abs(shrinkage.value))), leave=True)
     smaller = "smaller" if shrinkage.value > 0 else "larger"
     sentence = (
         f"Round holes come out {words.say(abs(shrinkage.value))} {smaller} than slots of their width: go slower around "
@@ -112,4 +112,6 @@ def _holes(shrinkage: Estimate, words: Words) -> Correction:
 
 
 def _leave(what: str, much: str) -> str:
+    if set(much.split()[0]) <= set("0.°"):
+        return f"Leave {what}: no error shows."
     return f"Leave {what}: the readings can't tell {much} from nothing."
