@@ -135,7 +135,7 @@ def test_assumed_instruments_are_stated():
     )  # fmt: skip
     found = true_table(text)
     assert found.assumed == (
-        "readings 1, 3: no u given, so that of a caliper was taken, 0.03 mm.",
+        "readings 1 and 3: no u given, so that of a caliper was taken, 0.03 mm.",
         "reading 4: no u given, so that of a tape was taken, 0.5 mm.",
     )
     assert [each["reading"] for each in json.loads(found.to_json())["assumed"]] == [1, 3, 4]
