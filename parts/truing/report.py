@@ -161,7 +161,7 @@ def content(of: Report) -> dict[str, Any]:
         ],
         "over_a_sheet": {"before_mm": asdict(of.before), "after_95_mm": asdict(of.after)},
         "coverage_factor": COVERAGE,
-        "machine": asdict(of.table),
+        "machine": {**asdict(of.table), "gantry": of.table.across},
         "cautions": list(of.cautions),
     }
 
@@ -169,12 +169,4 @@ def content(of: Report) -> dict[str, Any]:
 def _estimate(name: str, estimate: Estimate | None) -> dict[str, Any] | None:
     if estimate is None:
         return None
-    unit = 180 / math.pi if name == "out_of_square" else 1.0
-    return {
-        "value": estimate.value * unit,
-        "standard_uncertainty": estimate.standard_uncertainty * unit,
-        "expanded_uncertainty": COVERAGE * estimate.standard_uncertainty * unit,
-        "low95": estimate.low95 * unit,
-        "high95": estimate.high95 * unit,
-        "differs_from_zero": estimate.differs_from_zero,
-    }
+    return estimate.said(180 / math.pi if name == "out_of_square" else 1.0)

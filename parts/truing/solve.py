@@ -61,6 +61,17 @@ class Estimate:
         """Whether the reading can tell it from zero."""
         return abs(self.value) > COVERAGE * self.standard_uncertainty
 
+    def said(self, unit: float = 1.0) -> dict[str, float | bool]:
+        """Return value and interval by their names in the JSON, times `unit`."""
+        return {
+            "value": self.value * unit,
+            "standard_uncertainty": self.standard_uncertainty * unit,
+            "expanded_uncertainty": COVERAGE * self.standard_uncertainty * unit,
+            "low95": self.low95 * unit,
+            "high95": self.high95 * unit,
+            "differs_from_zero": self.differs_from_zero,
+        }
+
 
 @dataclass(frozen=True)
 class Solution:

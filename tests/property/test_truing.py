@@ -1,5 +1,6 @@
 """Properties of the truing: exact data come back, intervals hold the truth, suggestions settle, corrections correct."""
 
+import json
 import math
 from dataclasses import replace
 
@@ -11,11 +12,12 @@ from hypothesis import strategies as st
 from parts.errors import Refused
 from parts.truing import missing as missing_module
 from parts.truing.corrections import corrections
+from parts.truing.file import from_tables
 from parts.truing.machine import Table
 from parts.truing.missing import missing
 from parts.truing.model import NAMES, Errors, gradient, put, shown
 from parts.truing.reading import KINDS, Reading
-from parts.truing.report import report
+from parts.truing.report import FIELDS, report
 from parts.truing.solve import settles, solve
 from parts.truing.words import Words
 from tests.truing_tables import SQUARE, Simulated, generator, noisy
@@ -188,3 +190,59 @@ def test_a_slip_among_enough_readings_is_named(table, slip, at):
     groups = solve(readings).disagreeing
     assert groups[:1] == ((at,),)
     assert len(groups) == 1
+
+
+LENGTH_TEXTS = st.sampled_from(
+    ["300 mm", "11-13/16 in", "1 ft", "", "x", "-3", "0", "1e9 m", "3/16", "0.001 mm", "90 m"]
+)
+    ["300 mm", "11-13/16 in", "1 ft", "", "x", "-3", "0", "1e9 m", "3/16", "0.001 mm", "90 m"]
+)
+VALUES = (
+    LENGTH_TEXTS
+    | st.floats()
+    | st.integers(-(10**30), 10**30)
+    | st.booleans()
+    | st.none()
+    | st.lists(st.integers(), max_size=2)
+    | st.dictionaries(st.text(max_size=3), st.integers(), max_size=2)
+    | st.text(max_size=8)
+    | st.floats(200, 400)
+)  # fmt: skip
+ROWS = st.fixed_dictionaries(
+    {"kind": st.sampled_from([*KINDS, "x"]) | VALUES, "nominal": VALUES, "measured": VALUES},
+    optional={"direction_deg": DEGREES | VALUES, "u": VALUES, "instrument": VALUES, "other": VALUES},
+)
+LIKELY = st.fixed_dictionaries(
+    {
+        "kind": st.sampled_from(KINDS[:4]),
+        "nominal": st.floats(0.001, 2000),
+        "direction_deg": DEGREES,
+        "share": st.floats(0.7, 1.3),
+        "u": st.floats(1e-6, 100),
+    }
+).map(lambda row: {**{k: v for k, v in row.items() if k != "share"}, "measured": row["nominal"] * row["share"]})
+FILES = st.fixed_dictionaries(
+    {},
+    optional={
+        "reading": st.lists(ROWS | LIKELY, max_size=6) | st.lists(LIKELY, min_size=1, max_size=12) | VALUES,
+        "machine": VALUES | st.dictionaries(st.sampled_from(["name", "kerf", "gantry", "steps_per_mm_x"]), VALUES),
+        "units": st.sampled_from(["mm", "in"]) | VALUES,
+    },
+)
+
+
+@settings(max_examples=400)
+@given(data=FILES)
+def test_whatever_is_typed_is_answered_or_refused_by_name(data):
+    said, problems = answered(data)
+    assert bool(said) is not bool(problems)
+    assert all(problem.parameter and problem.message for problem in problems)
+    for estimate in (said[name] for name in FIELDS.values() if said):
+        assert estimate is None or estimate["standard_uncertainty"] > 0
+
+
+def answered(data):
+    try:
+        return json.loads(report(*from_tables(data)).to_json()), ()
+    except Refused as refused:
+        return {}, refused.problems

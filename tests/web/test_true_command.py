@@ -151,6 +151,20 @@ def test_tape_diagonals(capsys):
     ]
 
 
+def test_tape_as_json(capsys):
+    assert main(["true", "--tape", "300", "200", "360.85", "360.26", "--u", "0.1", "--json"]) == 0
+    said = json.loads(capsys.readouterr().out)
+    assert said["out_of_square_deg"]["value"] == pytest.approx(-0.1015699, abs=5e-8)
+    assert said["smallest_shown_deg"] == pytest.approx(0.0477, abs=5e-5)
+    assert said["diagonals_too_long_mm"] is None
+
+
+def test_u_goes_with_tape(file, capsys):
+    assert run(capsys, file(rows()), "--u", "0.1")[2] == [
+        "u: 0.1: goes with --tape; in a file each reading has its own."
+    ]
+
+
 def test_tape_that_does_not_go_together(capsys):
     assert "a diagonal would have to be 9.157 mm shorter. Measure again." in run(
         capsys, "--tape", "300", "200", "370", "360.26", "--u", "0.1"
@@ -203,11 +217,22 @@ class TestCompensate:
             (ACCEPTED.replace("0.0005", "0.051"), "scale_x: 0.051: must be -0.05 to 0.05."),
             (ACCEPTED.replace("0.0005", "'5 mm'"), "accepted scale_x: 5 mm: must be a number."),
             (ACCEPTED.replace("scale_x", "scalex"), "accepted scalex: : isn't known; did you mean scale_x?"),
+            (MACHINE + rows(SQUARE[:2]), "Or write the errors that you accept"),
             (ACCEPTED + rows(), "accepted: : give readings or accepted errors, not both."),
             (MACHINE + rows(table=Simulated()), "compensate: Fernhollow table: has no error that drawings could undo."),
             (MACHINE + rows() + rows(((*SQUARE[0][:2], 310),)).replace("310 mm", "310.5 mm"), "Measure it again"),
         ],
-        ids=["readings of no name", "no name", "large", "no number", "unknown", "both", "nothing", "disagree"],
+        ids=[
+            "readings of no name",
+            "no name",
+            "large",
+            "no number",
+            "unknown",
+            "angle not settled",
+            "both",
+            "nothing",
+            "disagree",
+        ],
     )
     def test_what_cannot_be_used_is_exit_status_2(self, capsys, tmp_path, text, said):
         status, err, files = self.draw(capsys, tmp_path, text)

@@ -108,6 +108,8 @@ def test_a_reversal_may_be_negative():
          Problem("machine steps_per_mm_x", "100 mm", "must be a number.")),
         ("[machine]\nname = 7\n" + entry(),
          Problem("machine name", "7", "must be text of one line, at most 80 characters.")),
+        ("[machine]\ngantry = 'z'\n" + entry(),
+         Problem("machine gantry", "z", "must be x or y, the axis that the gantry lies along.")),
         ("machine = 1\n" + entry(), Problem("machine", "1", "must be a table, [machine].")),
         ("units = 'cm'\n" + entry(), Problem("units", "cm", "must be mm or in.")),
         ("", Problem("reading", "[]", "give each reading as a table, [[reading]], one at least.")),

@@ -205,6 +205,23 @@ class TestCorrections:
         assert "0.3 mm less in width" in found[3]
         assert "Lower the kerf" in found[3]
 
+    @pytest.mark.parametrize(
+        ("known", "across"),
+        [
+            (Table(), "X"),
+            (Table(travel_x=1300, travel_y=2500), "X"),
+            (Table(travel_x=2500, travel_y=1300), "Y"),
+            (Table(travel_x=2500, travel_y=1300, gantry="X"), "X"),
+            (Table(gantry="Y"), "Y"),
+        ],
+        ids=["unknown", "along Y", "along X", "said", "said Y"],
+    )
+    def test_which_side_of_the_gantry_goes_where(self, known, across):
+        """A gantry along Y is the same table seen in a mirror that exchanges the axes: the same angle, the same way."""
+        sentence = corrections(solve(OFF.readings()), known, Words())[2].sentence
+        ahead = {"X": "Y", "Y": "X"}[across]
+        assert f"at the far end of {across} toward +{ahead} by 1.333 mm in a metre" in sentence
+
     def test_larger_holes(self):
         readings = [replace(r, measured=r.measured + (0.5 if r.kind == "hole" else 0)) for r in OFF.readings()]
         found = [each.sentence for each in corrections(solve(readings), Table(), Words())]
