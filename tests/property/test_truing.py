@@ -195,8 +195,6 @@ def test_a_slip_among_enough_readings_is_named(table, slip, at):
 LENGTH_TEXTS = st.sampled_from(
     ["300 mm", "11-13/16 in", "1 ft", "", "x", "-3", "0", "1e9 m", "3/16", "0.001 mm", "90 m"]
 )
-    ["300 mm", "11-13/16 in", "1 ft", "", "x", "-3", "0", "1e9 m", "3/16", "0.001 mm", "90 m"]
-)
 VALUES = (
     LENGTH_TEXTS
     | st.floats()
