@@ -52,6 +52,37 @@ def test_exact_data_give_the_errors_back(errors, more):
     assert found.disagreeing == ()
 
 
+@given(errors=ERRORS, readings=READINGS)
+def test_exact_data_of_any_sufficient_set_give_the_errors_back(errors, readings):
+    """What the set settles well, to a thousandth or a tenth of a mm, and with both scales and the angle.
+
+    A scale that is left open bends the other errors a little, of second order.
+    """
+    lengths = NAMES[:3]
+    if not set(lengths) <= set(settles(readings)):
+        return
+    found = solve(showing(readings, errors))
+    assert tuple(found.estimates) == settles(readings)
+    limits = dict(zip(NAMES, (1e-3, 1e-3, 1e-3, 0.1, 0.1), strict=True))
+    for name, each in found.estimates.items():
+        if all(found.estimates[other].standard_uncertainty < limits[other] for other in (*lengths, name)):
+            assert each.value == pytest.approx(getattr(errors, name), abs=1e-9)
+
+
+@given(seed=st.integers(0, 1000))
+def test_sets_that_see_too_little_stay_calm(seed):
+    """Noise in what is seen of second order only isn't blown up: directions 30 and 150 degrees and a reversal."""
+    noise = generator(seed).normal(size=3)
+    few = [Reading("centres", math.radians(d), 300, 300, 0.02) for d in (30, 150)]
+    few += [Reading("reversal", 0.0, 300, 0.0, 0.02)]
+    truth = Errors(1e-3, -1e-3, 1e-3)
+    found = solve(noisy(showing(few, truth), noise))
+    assert tuple(found.estimates) == ("out_of_square",)
+    assert found.errors.out_of_square == pytest.approx(
+        1e-3, abs=6 * found.estimates["out_of_square"].standard_uncertainty
+    )
+
+
 @given(readings=READINGS, errors=ERRORS)
 def test_what_is_settled_is_seen_and_the_rest_is_told(readings, errors):
     """An error is settled exactly when no change of it, of the others as well, leaves every reading as it is."""
