@@ -22,7 +22,7 @@ ORDER = """
     geometry shop_data shop_edit hardware
     shop profile finding parameter
     stock feature machine brake bolting voids bends shop_file way_out
-    process pace bend expected
+    process pace bend expected truing
     job template as_cut
     bolt_holes bent hanging tabs slowing tabbed
     bent_rows leg_holes arms measure bend_table
@@ -32,7 +32,7 @@ ORDER = """
     templates rules remedy export
     part apart
     own
-    batch nest truing
+    batch nest
     __init__
 """
 """What stands in one line doesn't know its neighbours, only the lines above."""
@@ -48,6 +48,7 @@ HOMES = {
         "parts/geometry/tips.py",
         "parts/geometry/extent.py",
         "parts/read/*.py",
+        "parts/truing/solve.py",
     ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf*.py"],
     "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py", "parts/read/*.py"],
