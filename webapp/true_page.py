@@ -1,0 +1,201 @@
+"""The page of measurements: readings of a cut test piece in, the table's errors and what to change out.
+
+The page keeps nothing by itself: what was typed comes with the form and goes back with the answer, so a form sent
+from another site could do nothing here. What writes is another address, `webapp.history_page`.
+"""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from http import HTTPStatus
+from typing import Any
+
+from flask import Blueprint, Response, jsonify, render_template, request
+from flask.typing import ResponseReturnValue
+
+from parts import Problem, Refused
+from parts.errors import DataError
+from parts.measuring import MeasuringPlace
+from parts.truing.file import INSTRUMENTS, from_tables, read
+from parts.truing.report import CAUTIONS, Report, content, report
+from parts.units import Units
+from webapp.request import values_of
+from webapp.true_answer import TapeSays, of_rows, over_a_sheet, shown, tape
+from webapp.true_form import (
+    FIELDS,
+    KINDS,
+    MACHINE,
+    TEST_PIECE,
+    Form,
+    blank,
+    of_file,
+    places_of,
+    problems_by_field,
+    sent,
+)
+from webapp.typed import units_of
+
+bp = Blueprint("true_page", __name__)
+
+LARGEST = 2_000_000
+"""Bytes of a form or a file of measurements; 500 readings take a tenth of it."""
+DO = "do"
+"""The button that was pressed."""
+
+
+@dataclass(frozen=True)
+class Says:
+    """What the page says besides the form: the answer, or what is wrong."""
+
+    report: Report | None = None
+    problems: tuple[Problem, ...] = ()
+    tape: TapeSays | None = None
+    slips: Mapping[str, str] | None = None
+
+    @property
+    def status(self) -> int:
+        """The status of the page."""
+        return HTTPStatus.UNPROCESSABLE_ENTITY if self.problems or self.slips else HTTPStatus.OK
+
+
+@bp.before_request
+def bound() -> None:
+    """Let in forms of as many fields as there may be readings."""
+    request.max_content_length = request.max_form_memory_size = LARGEST
+    request.max_form_parts = 8000
+
+
+@bp.after_request
+def with_referrer(answer: Response) -> Response:
+    """Let the browser say where a form comes from: what keeps measurements asks for that."""
+    answer.headers["Referrer-Policy"] = "same-origin"
+    return answer
+
+
+@bp.get("/true")
+def page() -> ResponseReturnValue:
+    """Show the form with the rows of a test piece to be measured; the test square unless another is named."""
+    try:
+        places, units = asked_places()
+    except Refused as refused:
+        return shown_page(blank(places_of(TEST_PIECE, {}), "mm"), Says(problems=refused.problems))
+    return shown_page(blank(places, units), Says())
+
+
+@bp.post("/true")
+def answer() -> ResponseReturnValue:
+    """Do what the pressed button asks for, and show the form as it was typed."""
+    form, pressed = sent(request.form), request.form.get(DO, "")
+    if pressed == "more":
+        return shown_page(form.longer(), Says())
+    if pressed in ("mm", "in"):
+        return shown_page(form.in_units(units_of(pressed)), Says())
+    if pressed == "file":
+        return _of_file(form)
+    if pressed == "tape":
+        return _tape(form)
+    if pressed == "toml":
+        return download(form)
+    return shown_page(form, solved(form))
+
+
+@bp.post("/true.json")
+def for_programs() -> Response:
+    """Send what the readings of a body, TOML or JSON, say of the table."""
+    table, readings = _body(request.get_data())
+    return jsonify(content(report(table, readings, units_of(request.args.get("units")))))
+
+
+def solved(form: Form) -> Says:
+    """Return what the form's readings say, or what is wrong with them."""
+    try:
+        return Says(report(*form.read(), form.units))
+    except Refused as refused:
+        if not form.measured:
+            return Says(problems=(Problem("", "", "Type in what you measured: one reading at least."),))
+        return Says(problems=refused.problems)
+
+
+def asked_places() -> tuple[tuple[MeasuringPlace, ...], Units]:
+    """Return where the piece that the address names is measured, and the working units.
+
+    Raises:
+        Refused: if the piece can't be drawn as it is named.
+    """
+    values = values_of(request.args)
+    slug = values.pop("template", TEST_PIECE)
+    return places_of(slug, values), units_of(values.get("units"))
+
+
+def download(form: Form) -> Response:
+    """Send what was typed as a file, in order or not."""
+    made = Response(form.toml, mimetype="application/toml")
+    made.headers["Content-Disposition"] = 'attachment; filename="measurements.toml"'
+    made.headers["Cache-Control"] = "no-store"
+    return made
+
+
+def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseReturnValue:
+    """The page with the form as typed."""
+    beside, loose = problems_by_field(form, says.problems)
+    beside |= says.slips or {}
+    found = says.report
+    page = render_template(
+        "true.html",
+        form=form,
+        machine=MACHINE,
+        kinds=KINDS,
+        fields=FIELDS,
+        instruments=INSTRUMENTS,
+        beside=beside,
+        loose=loose,
+        report=found,
+        errors=shown(found) if found else [],
+        rows=of_rows(found, form.measured) if found else {},
+        before=over_a_sheet(found.before, found.units) if found else (),
+        after=over_a_sheet(found.after, found.units) if found else (),
+        tape=says.tape,
+        cautions=CAUTIONS,
+        left_out=len(form.rows) - len(form.measured),
+    )
+    return page, status or says.status
+
+
+def _of_file(form: Form) -> ResponseReturnValue:
+    handed = request.files.get("file")
+    if handed is None or not handed.filename:
+        return shown_page(form, Says(problems=(Problem("", "", "Choose a file of measurements first."),)))
+    try:
+        filled = of_file(handed.read().decode("utf-8-sig"), form.units)
+    except UnicodeDecodeError:
+        return shown_page(form, Says(problems=(Problem("", "", f"{handed.filename[:80]} is no text in UTF-8."),)))
+    except Refused as refused:
+        return shown_page(form, Says(problems=refused.problems))
+    return shown_page(filled, solved(filled))
+
+
+def _tape(form: Form) -> ResponseReturnValue:
+    found = tape(form.tape, form.units)
+    if isinstance(found, TapeSays):
+        return shown_page(form, Says(tape=found))
+    return shown_page(form, Says(slips=found))
+
+
+def _body(data: bytes) -> tuple[Any, Any]:
+    """The table and the readings of a body.
+
+    Raises:
+        Refused: it is neither TOML nor JSON, or an entry can't be used.
+    """
+    try:
+        text = data.decode("utf-8-sig")
+        if not text.lstrip().startswith("{"):
+            return read(text)
+        tables = json.loads(text)
+    except UnicodeDecodeError as error:
+        raise Refused((Problem("body", "", "must be text in UTF-8."),)) from error
+    except DataError as error:
+        raise Refused((Problem("body", "", str(error)),)) from error
+    except (ValueError, RecursionError) as error:
+        raise Refused((Problem("body", "", f"can't be read as JSON: {str(error) or 'nested too deep'}."),)) from error
+    return from_tables(tables)
