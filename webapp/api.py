@@ -9,6 +9,7 @@ from parts.parameter import Spec
 from parts.process import PROCESSES
 from parts.template import Parameters, Template
 from webapp.files import MIMETYPES
+from webapp.true_api import truing_paths
 from webapp.was import WAS
 
 bp = Blueprint("api", __name__)
@@ -78,7 +79,7 @@ def openapi() -> Json:
         "/healthz": {"get": _operation("health", "Whether the server is up", [], _json("Health"))},
         "/openapi.json": {"get": _operation("description", "This description", [], {"application/json": {}})},
     }
-    paths |= _check_paths() | _shop_paths()
+    paths |= _check_paths() | _shop_paths() | truing_paths()
     for template in templates:
         paths |= _paths(template)
     return {

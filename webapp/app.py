@@ -5,7 +5,19 @@ from typing import Any
 
 from flask import Flask, Response
 
-from webapp import api, catalogue, check_page, errors, files, own_site, part_page, remedies, shop_page, true_page
+from webapp import (
+    api,
+    catalogue,
+    check_page,
+    errors,
+    files,
+    history_page,
+    own_site,
+    part_page,
+    remedies,
+    shop_page,
+    true_page,
+)
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
@@ -28,6 +40,7 @@ def make_app(config: Mapping[str, Any]) -> Flask:
         remedies.bp,
         shop_page.bp,
         true_page.bp,
+        history_page.bp,
         api.bp,
     ):
         app.register_blueprint(blueprint)

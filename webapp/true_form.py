@@ -120,6 +120,10 @@ class Form:
         tape = {name: _length(text, self.units) for name, text in self.tape.items()}
         return replace(self, machine=machine, rows=rows, tape=tape, units=units)
 
+    def replacing(self, number: str) -> "Form":
+        """Return the form as the correction of an entry, of none where it is empty."""
+        return replace(self, replaces=number)
+
     def _reading(self, row: Mapping[str, str]) -> dict[str, Any]:
         made: dict[str, Any] = {"kind": row.get("kind") or "centres"}
         made["direction_deg"] = _direction(row.get("direction", ""))

@@ -156,7 +156,7 @@ def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseRet
         after=over_a_sheet(found.after, found.units) if found else (),
         tape=says.tape,
         cautions=CAUTIONS,
-        left_out=len(form.rows) - len(form.measured),
+        wrong_machine=any(name.startswith("machine.") for name in beside),
     )
     return page, status or says.status
 

@@ -32,7 +32,8 @@ ORDER = """
     part apart
     own
     batch nest truing
-    history measuring_sheet
+    history
+    history_csv measuring_sheet
     __init__
 """
 """What stands in one line doesn't know its neighbours, only the lines above."""
