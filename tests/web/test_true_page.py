@@ -193,7 +193,7 @@ def test_programs_send_toml_or_json(client):
         b'{"reading": [1]}',
         b'{"reading": [{"measured": NaN}]}',
         json.dumps({"machine": 3, "reading": [{}]}).encode(),
-    ],  # fmt: skip
+    ],
 )
 def test_programs_are_told_what_is_wrong(client, body):
     answer = client.post("/true.json", data=body)
