@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from parts.history import Entry
 from parts.truing.solve import COVERAGE
+from parts.truing.words import Words
 from parts.units import MM_PER_IN, Units
 from webapp.true_answer import TITLES, said_of
 
@@ -57,7 +58,7 @@ def plots(entries: Sequence[Entry], standing: Standing, units: Units) -> list[Ma
 
 
 def _points(name: str, entries: Sequence[Entry], standing: Standing, units: Units) -> Iterator[Point]:
-    scale = _scale(name, units)
+    scale, words = _scale(name, units), Words(units)
     for entry in entries:
         if entry.what != "readings":
             continue
@@ -65,20 +66,23 @@ def _points(name: str, entries: Sequence[Entry], standing: Standing, units: Unit
         if estimate is None:
             continue
         half = COVERAGE * estimate.standard_uncertainty
-        said = f"{said_of(name, estimate.value, units)} \u00b1 {said_of(name, half, units, sign=False)}"
+        said = f"{said_of(name, estimate.value, words)} \u00b1 {said_of(name, half, words, sign=False)}"
         is_accepted = entry.number == standing.accepted
         in_force = entry.number in standing.in_force
         yield Point(entry, scale * estimate.value, scale * half, in_force, is_accepted, said)
 
 
+_OVER_A_LENGTH = ("scale_x", "scale_y", "out_of_square")
+
+
 def _scale(name: str, units: Units) -> float:
-    """What turns an error into the plot's unit: by the metre for ratios and the angle, else a length."""
-    per_metre = 1000.0 if name in ("scale_x", "scale_y", "out_of_square") else 1.0
-    return per_metre / (MM_PER_IN if units == "in" else 1.0)
+    """What turns an error into the plot's unit: what ratios and the angle make over a length, else a length."""
+    over = Words(units).span_mm if name in _OVER_A_LENGTH else 1.0
+    return over / (MM_PER_IN if units == "in" else 1.0)
 
 
 def _unit(name: str, units: Units) -> str:
-    return f"{units} in a metre" if name in ("scale_x", "scale_y", "out_of_square") else units
+    return f"{units} in {Words(units).span}" if name in _OVER_A_LENGTH else units
 
 
 def _plot(name: str, points: Sequence[Point], units: Units) -> Markup:

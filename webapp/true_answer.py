@@ -2,17 +2,18 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from parts.errors import GeometryError, UnitsError
-from parts.truing.corrections import OverASheet
-from parts.truing.file import INSTRUMENTS
+from parts.errors import Problem, Refused, UnitsError
 from parts.truing.report import FIELDS, Report
+from parts.truing.sheet import OverASheet
 from parts.truing.solve import COVERAGE, Estimate
-from parts.truing.tape import from_diagonals, from_triangle
-from parts.units import Units, format_length, parse_length
+from parts.truing.tape import quick_check
+from parts.truing.words import Words
+from parts.units import MM_PER_IN, Units, parse_length
+from webapp.true_command import tape_lines
 
 TITLES = {
     "scale_x": "Scale of X",
@@ -21,9 +22,6 @@ TITLES = {
     "kerf": "Kerf beyond its setting",
     "hole_shrinkage": "Holes smaller than slots",
 }
-ROUGHLY = {"mm": 4, "in": 5}
-"""Decimals to which an error is said."""
-
 _BAR = (220, 22)
 
 
@@ -47,27 +45,26 @@ def _shown(name: str, report: Report) -> Shown:
     estimate = report.solution.estimates.get(name)
     if estimate is None:
         return Shown(TITLES[name], "not known", "", report.missing.get(name, ""))
-    value = said_of(name, estimate.value, report.units)
-    sure = f"\u00b1 {said_of(name, COVERAGE * estimate.standard_uncertainty, report.units, sign=False)}"
+    value = said_of(name, estimate.value, report.words)
+    sure = f"\u00b1 {said_of(name, COVERAGE * estimate.standard_uncertainty, report.words, sign=False)}"
     verdict = "beyond doubt" if estimate.differs_from_zero else "leave it: can't be told from nothing"
     return Shown(TITLES[name], value, sure, verdict, bar(estimate))
 
 
-def said_of(name: str, value: float, units: Units, *, sign: bool = True) -> str:
-    """Return an error as it is said: a scale by the metre, the angle in degrees, the others as lengths."""
+def said_of(name: str, value: float, words: Words, *, sign: bool = True) -> str:
+    """Return an error as it is said: a scale over a length, the angle in degrees, the others as lengths."""
     before = ("+" if value > 0 else "\u2212" if value < 0 else "") if sign else ""
     if name == "out_of_square":
-        per_metre = length(1000 * math.tan(abs(value)), units)
-        return f"{before}{abs(math.degrees(value)):.4f}\u00b0, {per_metre} in a metre"
+        over = _length(words.span_mm * math.tan(abs(value)), words.units)
+        return f"{before}{abs(math.degrees(value)):.4f}\u00b0, {over} in {words.span}"
     if name in ("scale_x", "scale_y"):
-        return f"{before}{length(1000 * abs(value), units)} in a metre"
-    return f"{before}{length(abs(value), units)}"
+        return f"{before}{_length(words.span_mm * abs(value), words.units)} in {words.span}"
+    return f"{before}{_length(abs(value), words.units)}"
 
 
-def length(mm: float, units: Units) -> str:
-    """Return a small length with as many decimals as its uncertainty can need."""
-    value = mm if units == "mm" else mm / 25.4
-    return f"{value:.{ROUGHLY[units] - 1}f} {units}"
+def _length(mm: float, units: Units) -> str:
+    """A small length with as many decimals as its uncertainty can need."""
+    return f"{mm:.3f} mm" if units == "mm" else f"{mm / MM_PER_IN:.4f} in"
 
 
 def bar(estimate: Estimate) -> Markup:
@@ -88,9 +85,9 @@ def bar(estimate: Estimate) -> Markup:
     return Markup(f"{svg}{lines}</svg>")  # noqa: S704 - numbers alone
 
 
-def over_a_sheet(of: OverASheet, units: Units) -> tuple[str, str, str]:
+def over_a_sheet(of: OverASheet, units: Units) -> tuple[str, ...]:
     """Return what is off over a sheet: in X, in Y, and between the diagonals."""
-    return tuple(format_length(abs(round(mm, 4)), units) for mm in (of.x, of.y, of.diagonals))  # type: ignore[return-value]
+    return tuple("not known" if mm is None else _length(abs(mm), units) for mm in (of.x, of.y, of.diagonals))
 
 
 def of_rows(report: Report, rows: tuple[int, ...]) -> dict[int, tuple[str, bool]]:
@@ -110,57 +107,31 @@ def _residual(residual: float, group: tuple[int, ...], rows: tuple[int, ...]) ->
     return f"Doesn't go with the rest: {residual:+.1f} times its uncertainty off; {which}. Measure it again."
 
 
-@dataclass(frozen=True)
-class TapeSays:
-    """What the quick check with a tape tells."""
+def tape(typed: Mapping[str, str], units: Units) -> tuple[str, ...]:
+    """Return what a tape's lengths tell, a sentence each.
 
-    sentence: str
-    least: str
-
-
-def tape(typed: Mapping[str, str], units: Units) -> TapeSays | dict[str, str]:
-    """Return what a tape's lengths tell, or the sentence beside each field of theirs."""
-    slips: dict[str, str] = {}
-    lengths = {name: _tape_length(name, typed.get(name, ""), units, slips) for name in ("a", "b", "d1")}
-    if typed.get("d2"):
-        lengths["d2"] = _tape_length("d2", typed["d2"], units, slips)
-    u = _tape_length("u", typed["u"], units, slips) if typed.get("u") else INSTRUMENTS["tape"]
+    Raises:
+        Refused: with each field that can't be used, named as `tape.a`.
+    """
+    slips: list[Problem] = []
+    wanted = ["a", "b", "d1", *(["d2"] if typed.get("d2") else [])]
+    lengths = [_tape_length(name, typed.get(name, ""), units, slips) for name in wanted]
+    u = _tape_length("u", typed["u"], units, slips) if typed.get("u") else None
     if slips:
-        return slips
-    a, b, d1 = lengths["a"], lengths["b"], lengths["d1"]
+        raise Refused(tuple(slips))
     try:
-        found = _of_tape(a, b, d1, lengths.get("d2"), u)
-    except GeometryError as error:
-        return {"tape.d1": str(error)}
-    return TapeSays(_tape_sentence(found, units), _least(found, units))
+        return tuple(tape_lines(quick_check(lengths, u), Words(units)))
+    except Refused as refused:
+        named = (replace(each, parameter="tape.u" if each.parameter == "u" else "tape.d1") for each in refused.problems)
+        raise Refused(tuple(named)) from refused
 
 
-def _of_tape(a: float, b: float, d1: float, d2: float | None, u: float) -> Estimate:
-    """How much more than square the corner is: from two diagonals, of which d1 starts there, or the long side."""
-    if d2 is None:
-        return from_triangle(a, b, d1, u)
-    less = from_diagonals(a, b, d1, d2, u)
-    return Estimate(-less.value, less.standard_uncertainty)
-
-
-def _tape_length(name: str, text: str, units: Units, slips: dict[str, str]) -> float:
+def _tape_length(name: str, text: str, units: Units, slips: list[Problem]) -> float:
     try:
         mm = parse_length(text, bare=units)
     except UnitsError as error:
-        slips[f"tape.{name}"] = str(error) if text else "Give this length."
+        slips.append(Problem(f"tape.{name}", "", str(error) if text else "Give this length."))
         return 1.0
     if mm <= 0:
-        slips[f"tape.{name}"] = f"{text} must be more than 0."
+        slips.append(Problem(f"tape.{name}", text, "must be more than 0."))
     return mm
-
-
-def _tape_sentence(found: Estimate, units: Units) -> str:
-    if not found.differs_from_zero:
-        return "Square as far as this tape can tell. Leave it."
-    more = "more" if found.value > 0 else "less"
-    return f"The corner stands {said_of('out_of_square', abs(found.value), units, sign=False)}, {more} than square."
-
-
-def _least(found: Estimate, units: Units) -> str:
-    least = said_of("out_of_square", COVERAGE * found.standard_uncertainty, units, sign=False)
-    return f"The least that it can show over these lengths is {least}."

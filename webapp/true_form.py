@@ -16,7 +16,7 @@ from parts.errors import UnitsError
 from parts.measuring import MeasuringPlace
 from parts.template import Parameters
 from parts.templates import template
-from parts.truing.file import INSTRUMENTS, MOST_READINGS, from_tables
+from parts.truing.file import MOST_READINGS, from_tables
 from parts.truing.machine import Table
 from parts.truing.reading import Reading
 from parts.truing.written import write
@@ -92,6 +92,8 @@ class Form:
 
     def field_of(self, problem: Problem) -> str:
         """Return the name of the field that a problem is of, empty where it has none."""
+        if problem.parameter.startswith("tape."):
+            return problem.parameter
         table, _, entry = problem.parameter.partition(" ")
         if table == "machine" and entry in MACHINE:
             return f"machine.{entry}"
@@ -130,8 +132,8 @@ class Form:
         made |= {name: _length(row.get(name, ""), self.units) for name in ("nominal", "measured")}
         if row.get("u"):
             made["u"] = _length(row["u"], self.units)
-        else:
-            made["instrument"] = row.get("instrument") or "caliper"
+        elif row.get("instrument"):
+            made["instrument"] = row["instrument"]
         return made | ({"note": row["letter"]} if row.get("letter") else {})
 
 
@@ -184,23 +186,27 @@ def of_file(text: str, units: Units) -> Form:
         raise Refused((Problem("file", "", "must hold a table [machine] and a table [[reading]] for each reading."),))
     if len(rows) > MOST_READINGS:
         raise Refused((Problem("file", str(len(rows)), f"at most {MOST_READINGS} readings are taken."),))
-    texts = {name: _text(machine[name], MACHINE[name][1]) for name in MACHINE if name in machine}
-    return Form(texts, tuple(_row_of(row) for row in rows), units)
+    own = data.get("units", "mm")
+    if own not in ("mm", "in"):
+        raise Refused((Problem("file units", str(own)[:_LONGEST], "must be mm or in."),))
+    texts = {name: _text(machine[name], MACHINE[name][1], own) for name in MACHINE if name in machine}
+    filled = Form(texts, tuple(_row_of(row, own) for row in rows), own)
+    return filled.in_units(units)
 
 
-def _row_of(entries: Mapping[str, Any]) -> dict[str, str]:
+def _row_of(entries: Mapping[str, Any], units: Units) -> dict[str, str]:
     row: dict[str, str] = {}
     for name in FIELDS:
         entry = _ENTRIES.get(name, name)
         if entry in entries:
-            row[name] = _text(entries[entry], "length" if name in _LENGTHS else "")
+            row[name] = _text(entries[entry], "length" if name in _LENGTHS else "", units)
     return row
 
 
-def _text(value: object, kind: str) -> str:
-    """A value of the file as the form shows it: a plain number of a length is mm there."""
+def _text(value: object, kind: str, units: Units) -> str:
+    """A value of the file as the form shows it: a plain number of a length is in the file's units."""
     is_number = isinstance(value, int | float) and not isinstance(value, bool)
-    return f"{value} mm" if is_number and kind == "length" else str(value)[:_LONGEST]
+    return f"{value} {units}" if is_number and kind == "length" else str(value)[:_LONGEST]
 
 
 def _row(place: MeasuringPlace, units: Units) -> dict[str, str]:
@@ -211,7 +217,6 @@ def _row(place: MeasuringPlace, units: Units) -> dict[str, str]:
         "kind": place.kind,
         "direction": names.get(degrees, f"{degrees:g}"),
         "nominal": bare_length(place.nominal, units),
-        "instrument": next(iter(INSTRUMENTS)),
     }
 
 
@@ -252,7 +257,8 @@ def problems_by_field(form: Form, problems: tuple[Problem, ...]) -> tuple[dict[s
     for problem in problems:
         name = form.field_of(problem)
         if name:
-            beside.setdefault(name, f"{problem.value} {problem.message}".strip())
+            said = problem.message if problem.value in problem.message else f"{problem.value} {problem.message}"
+            beside.setdefault(name, said)
         else:
             loose.append(_sentence(problem))
     return beside, loose

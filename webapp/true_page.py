@@ -5,7 +5,6 @@ from another site could do nothing here. What writes is another address, `webapp
 """
 
 import json
-from collections.abc import Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Any
@@ -17,10 +16,10 @@ from parts import Problem, Refused
 from parts.errors import DataError
 from parts.measuring import MeasuringPlace
 from parts.truing.file import INSTRUMENTS, from_tables, read
-from parts.truing.report import CAUTIONS, Report, content, report
+from parts.truing.report import Report, content, report
 from parts.units import Units
 from webapp.request import values_of
-from webapp.true_answer import TapeSays, of_rows, over_a_sheet, shown, tape
+from webapp.true_answer import of_rows, over_a_sheet, shown, tape
 from webapp.true_form import (
     FIELDS,
     KINDS,
@@ -49,13 +48,12 @@ class Says:
 
     report: Report | None = None
     problems: tuple[Problem, ...] = ()
-    tape: TapeSays | None = None
-    slips: Mapping[str, str] | None = None
+    tape: tuple[str, ...] = ()
 
     @property
     def status(self) -> int:
         """The status of the page."""
-        return HTTPStatus.UNPROCESSABLE_ENTITY if self.problems or self.slips else HTTPStatus.OK
+        return HTTPStatus.UNPROCESSABLE_ENTITY if self.problems else HTTPStatus.OK
 
 
 @bp.before_request
@@ -138,7 +136,6 @@ def download(form: Form) -> Response:
 def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseReturnValue:
     """The page with the form as typed."""
     beside, loose = problems_by_field(form, says.problems)
-    beside |= says.slips or {}
     found = says.report
     page = render_template(
         "true.html",
@@ -152,10 +149,9 @@ def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseRet
         report=found,
         errors=shown(found) if found else [],
         rows=of_rows(found, form.measured) if found else {},
-        before=over_a_sheet(found.before, found.units) if found else (),
-        after=over_a_sheet(found.after, found.units) if found else (),
+        before=over_a_sheet(found.before, form.units) if found else (),
+        after=over_a_sheet(found.after, form.units) if found else (),
         tape=says.tape,
-        cautions=CAUTIONS,
         wrong_machine=any(name.startswith("machine.") for name in beside),
     )
     return page, status or says.status
@@ -175,10 +171,10 @@ def _of_file(form: Form) -> ResponseReturnValue:
 
 
 def _tape(form: Form) -> ResponseReturnValue:
-    found = tape(form.tape, form.units)
-    if isinstance(found, TapeSays):
-        return shown_page(form, Says(tape=found))
-    return shown_page(form, Says(slips=found))
+    try:
+        return shown_page(form, Says(tape=tape(form.tape, form.units)))
+    except Refused as refused:
+        return shown_page(form, Says(problems=refused.problems))
 
 
 def _body(data: bytes) -> tuple[Any, Any]:

@@ -7,23 +7,20 @@ A correction that the readings can't tell from nothing isn't made.
 """
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from parts.truing.machine import Table
-from parts.truing.model import Errors
-from parts.truing.solve import COVERAGE, Estimate, Solution
-
-SHEET_MM = (1219.2, 2438.4)
-"""4 ft by 8 ft."""
-
-Say = Callable[[float], str]
-"""Turns mm into the words of the working units."""
+from parts.truing.solve import Estimate, Solution
+from parts.truing.words import Words
 
 
 @dataclass(frozen=True, slots=True)
 class Correction:
-    """One thing to change or to leave: `setting` names it, `old` and `new` are None where not known or left."""
+    """One thing to change or to leave: `setting` names it, `old` and `new` are None where not known or left.
+
+    Of the `square` old is 0 and new how far, in mm, the gantry's side at the far end of X goes toward +Y.
+    """
 
     setting: str
     sentence: str
@@ -33,31 +30,30 @@ class Correction:
     leave: bool = False
 
 
-def corrections(solution: Solution, table: Table, say: Say) -> tuple[Correction, ...]:
+def corrections(solution: Solution, table: Table, words: Words) -> tuple[Correction, ...]:
     """Return what to change for each error that the readings settle."""
-    return tuple(_corrections(solution, table, say))
+    return tuple(_corrections(solution, table, words))
 
 
-def _corrections(solution: Solution, table: Table, say: Say) -> Iterator[Correction]:
+def _corrections(solution: Solution, table: Table, words: Words) -> Iterator[Correction]:
     found = solution.estimates
     for axis, steps in (("x", table.steps_per_mm_x), ("y", table.steps_per_mm_y)):
         if scale := found.get(f"scale_{axis}"):
-            yield _scale(axis, scale, steps, say)
+            yield _scale(axis, scale, steps, words)
     if angle := found.get("out_of_square"):
-        yield _square(angle, table.rail_spacing, say)
+        yield _square(angle, table.rail_spacing, words)
     if kerf := found.get("kerf"):
-        yield _kerf(kerf, table.kerf, say)
+        yield _kerf(kerf, table.kerf, words)
     if shrinkage := found.get("hole_shrinkage"):
-        yield _holes(shrinkage, say)
+        yield _holes(shrinkage, words)
 
 
-def _scale(axis: str, scale: Estimate, steps: float | None, say: Say) -> Correction:
+def _scale(axis: str, scale: Estimate, steps: float | None, words: Words) -> Correction:
     name, setting = axis.upper(), f"steps_per_mm_{axis}"
-    per_metre = 1000 * scale.value
-    is_long = "long" if scale.value > 0 else "short"
-    found = f"{name} comes out {say(abs(per_metre))} {is_long} in a metre"
+    much = words.over_a_length(scale.value)
     if not scale.differs_from_zero:
-        return Correction(setting, _leave(f"{name}'s scale", say(abs(per_metre)) + " in a metre"), steps, leave=True)
+        return Correction(setting, _leave(f"{name}'s scale", much), steps, leave=True)
+    found = f"{name} comes out {words.signed(scale.value * words.span_mm, 'long', 'short')} in {words.span}"
     ratio = 1 / (1 + scale.value)
     if steps is None:
         sentence = f"{found}. Multiply the steps per unit of {name} by {ratio:.6f} (or its gear ratio likewise)."
@@ -67,7 +63,7 @@ def _scale(axis: str, scale: Estimate, steps: float | None, say: Say) -> Correct
     return Correction(setting, sentence, steps, new, "1/mm")
 
 
-def _square(angle: Estimate, rails: float | None, say: Say) -> Correction:
+def _square(angle: Estimate, rails: float | None, words: Words) -> Correction:
     degrees = math.degrees(angle.value)
     if not angle.differs_from_zero:
         return Correction("square", _leave("the angle between the axes", f"{abs(degrees):.4f}°"), leave=True)
@@ -76,40 +72,40 @@ def _square(angle: Estimate, rails: float | None, say: Say) -> Correction:
     # With more than a right angle between +X and +Y, the end of the gantry at +X must go ahead in Y.
     way = "toward +Y" if degrees > 0 else "toward -Y"
     if rails is None:
-        per_metre = say(1000 * math.tan(abs(angle.value)))
+        each = words.over_a_length(math.tan(angle.value))
         sentence = (
-            f"{found}. Move the side of the gantry at the far end of X {way} by {per_metre} for each metre "
-            "between its rails, or change its homing offset by as much."
+            f"{found}. Move the side of the gantry at the far end of X {way} by {each} between its rails, "
+            "or change its homing offset by as much."
         )
         return Correction("square", sentence)
     move = rails * math.tan(angle.value)
     sentence = (
-        f"{found}. Move the side of the gantry at the far end of X {way} by {say(abs(move))} over the "
-        f"{say(rails)} between its rails, or change its homing offset by as much."
+        f"{found}. Move the side of the gantry at the far end of X {way} by {words.say(abs(move))} over the "
+        f"{words.say(rails)} between its rails, or change its homing offset by as much."
     )
     return Correction("square", sentence, 0.0, move, "mm")
 
 
-def _kerf(kerf: Estimate, setting: float | None, say: Say) -> Correction:
+def _kerf(kerf: Estimate, setting: float | None, words: Words) -> Correction:
     if not kerf.differs_from_zero:
-        return Correction("kerf", _leave("the kerf's error", say(abs(kerf.value))), setting, leave=True)
+        return Correction("kerf", _leave("the kerf's error", words.say(abs(kerf.value))), setting, leave=True)
     more = "more" if kerf.value > 0 else "less"
-    found = f"The jet takes {say(abs(kerf.value))} {more} in width than was allowed for"
+    found = f"The jet takes {words.say(abs(kerf.value))} {more} in width than was allowed for"
     if setting is None:
         word = "Raise" if kerf.value > 0 else "Lower"
         return Correction("kerf", f"{found}. {word} the kerf setting by that.")
     new = setting + kerf.value
     return Correction(
-        "kerf", f"{found}. Change the kerf setting from {say(setting)} to {say(new)}.", setting, new, "mm"
+        "kerf", f"{found}. Change the kerf setting from {words.say(setting)} to {words.say(new)}.", setting, new, "mm"
     )
 
 
-def _holes(shrinkage: Estimate, say: Say) -> Correction:
+def _holes(shrinkage: Estimate, words: Words) -> Correction:
     if not shrinkage.differs_from_zero:
-        return Correction("holes", _leave("what holes come out smaller", say(abs(shrinkage.value))), leave=True)
+        return Correction("holes", _leave("what holes come out smaller", words.say(abs(shrinkage.value))), leave=True)
     smaller = "smaller" if shrinkage.value > 0 else "larger"
     sentence = (
-        f"Round holes come out {say(abs(shrinkage.value))} {smaller} than slots of their width: go slower around "
+        f"Round holes come out {words.say(abs(shrinkage.value))} {smaller} than slots of their width: go slower around "
         "them, or draw them that much different."
     )
     return Correction("holes", sentence)
@@ -117,32 +113,3 @@ def _holes(shrinkage: Estimate, say: Say) -> Correction:
 
 def _leave(what: str, much: str) -> str:
     return f"Leave {what}: the readings can't tell {much} from nothing."
-
-
-@dataclass(frozen=True, slots=True)
-class OverASheet:
-    """What is off over a 4 ft by 8 ft sheet, mm: its two sides, and one diagonal against the other."""
-
-    x: float
-    y: float
-    diagonals: float
-
-
-def before(errors: Errors) -> OverASheet:
-    """Return what the table puts wrong over a sheet now."""
-    return _over_a_sheet(errors)
-
-
-def after(solution: Solution) -> OverASheet:
-    """Return what may still be wrong when corrected, with 95 % confidence: the errors' own uncertainty."""
-    unsure = {name: COVERAGE * estimate.standard_uncertainty for name, estimate in solution.estimates.items()}
-    left = _over_a_sheet(Errors(**unsure))
-    return OverASheet(abs(left.x), abs(left.y), abs(left.diagonals))
-
-
-def _over_a_sheet(errors: Errors) -> OverASheet:
-    width, height = SHEET_MM
-    a, b = (1 + errors.scale_x) * width, (1 + errors.scale_y) * height
-    skew = 2 * a * b * math.sin(errors.out_of_square)
-    whole = a * a + b * b
-    return OverASheet(a - width, b - height, math.sqrt(whole - skew) - math.sqrt(whole + skew))

@@ -34,7 +34,8 @@ _WHAT = {
 def missing(readings: Sequence[Reading]) -> dict[str, str]:
     """Return, for each error that the readings don't settle, a sentence on why and what would."""
     known = settles(readings)
-    return {name: _sentence(name, readings) for name in NAMES if name not in known}
+    alike = tuple({(reading.kind, reading.direction): reading for reading in readings}.values())
+    return {name: _sentence(name, alike) for name in NAMES if name not in known}
 
 
 def _sentence(name: str, readings: Sequence[Reading]) -> str:

@@ -33,6 +33,13 @@ _WIDER = {"outside": -1.0, "inside": 1.0, "hole": 1.0}
 """How often the kerf's error is in a reading of each kind."""
 
 
+def put(errors: Errors, x: float, y: float) -> tuple[float, float]:
+    """Return where a table with these errors puts a drawn point, mm."""
+    along = (1 + errors.scale_y) * y
+    skew = along * math.sin(errors.out_of_square)
+    return (1 + errors.scale_x) * x - skew, along * math.cos(errors.out_of_square)
+
+
 def shown(reading: Reading, errors: Errors) -> float:
     """Return what a reading would show of a table with these errors, mm."""
     if reading.kind == "reversal":

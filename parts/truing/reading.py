@@ -17,13 +17,17 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One reading in mm; `direction` in radians from X toward Y; `u` is its standard uncertainty in mm."""
+    """One reading in mm; `direction` in radians from X toward Y; `u` is its standard uncertainty in mm.
+
+    `instrument` names whose usual uncertainty was taken where none was given, "" where one was.
+    """
 
     kind: Kind
     direction: float
     nominal: float
     measured: float
     u: float
+    instrument: str = ""
 
     @property
     def said(self) -> str:

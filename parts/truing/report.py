@@ -4,18 +4,22 @@ In the JSON scales are ratios less 1, angles degrees, lengths mm; an error that 
 null, with the reason in `missing`.
 """
 
+import json
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
 from parts.errors import GeometryError, Problem, Refused
-from parts.truing.corrections import Correction, OverASheet, after, before, corrections
+from parts.truing.corrections import Correction, corrections
 from parts.truing.machine import Table
 from parts.truing.missing import missing
+from parts.truing.model import shown
 from parts.truing.reading import Reading
-from parts.truing.solve import COVERAGE, Estimate, Solution, solve
-from parts.units import Units, format_length
+from parts.truing.sheet import OverASheet, after, before
+from parts.truing.solve import COVERAGE, MOST_SET_ASIDE, Estimate, Solution, solve
+from parts.truing.words import Words
+from parts.units import Units
 
 FIELDS = {
     "scale_x": "scale_x", "scale_y": "scale_y", "out_of_square": "out_of_square_deg", "kerf": "kerf_error_mm",
@@ -26,10 +30,13 @@ FIELDS = {
 CAUTIONS = (
     "Switch the machine off and lock it out before you reach into its drive or gantry.",
     "Cut edges are hot and sharp: let the piece cool and deburr it before you measure it.",
-    "Let piece and instrument come to one temperature: 20 degrees of difference is 0.23 mm in a metre of steel.",
+    "Let piece and instrument come to one temperature: 20 degrees of difference is 0.24 mm in a metre of steel.",
     "Change one thing at a time, cut the piece again, and measure again.",
 )
-"""Steel grows 11.5 millionths of its length per kelvin (EN 1993-1-2, near room temperature: 12)."""
+"""Steel grows 12 millionths of its length per kelvin (EN 1993-1-1, 3.2.6, from memory)."""
+
+UNUSUAL_SCALE, UNUSUAL_RAD = 0.01, math.radians(1)
+"""Beyond these a slip is likelier than an error of the table: common practice, a table is within a tenth of them."""
 
 
 @dataclass(frozen=True)
@@ -40,17 +47,36 @@ class Report:
     solution: Solution
     missing: Mapping[str, str]
     corrections: tuple[Correction, ...]
-    units: Units = "mm"
+    words: Words
 
     @property
     def before(self) -> OverASheet:
         """What is off over a 4 ft by 8 ft sheet now, as far as it is known."""
-        return before(self.solution.errors)
+        return before(self.solution)
 
     @property
     def after(self) -> OverASheet:
         """What may still be off there when corrected."""
         return after(self.solution)
+
+    @property
+    def disagreements(self) -> tuple[str, ...]:
+        """A sentence for each reading, or group of them, that doesn't go with the rest."""
+        return tuple(_disagreements(self.solution, self.words))
+
+    @property
+    def assumed(self) -> tuple[str, ...]:
+        """A sentence for each instrument whose usual uncertainty was taken, a reading giving none."""
+        return tuple(_assumed(self.solution.readings, self.words))
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What may mislead in these readings, and what can hurt someone."""
+        return (*_doubts(self.solution), *CAUTIONS)
+
+    def to_json(self) -> str:
+        """Return all of it as JSON text."""
+        return json.dumps(content(self), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def report(table: Table, readings: Sequence[Reading], units: Units = "mm") -> Report:
@@ -62,15 +88,51 @@ def report(table: Table, readings: Sequence[Reading], units: Units = "mm") -> Re
     try:
         solution = solve(readings)
     except GeometryError as error:
-        raise Refused((Problem("reading", "", str(error)),)) from error
+        raise Refused((Problem("reading", f"{len(readings)} of them", str(error)),)) from error
     absent = missing(readings)
     if not solution.estimates:
-        raise Refused(tuple(Problem("reading", "", sentence) for sentence in dict.fromkeys(absent.values())))
+        said = "; ".join(reading.said for reading in readings[:5])
+        raise Refused(tuple(Problem("reading", said, sentence) for sentence in dict.fromkeys(absent.values())))
+    words = Words(units)
+    return Report(table, solution, absent, corrections(solution, table, words), words)
 
-    def say(mm: float) -> str:
-        return format_length(mm, units)
 
-    return Report(table, solution, absent, corrections(solution, table, say), units)
+def _disagreements(solution: Solution, words: Words) -> Iterator[str]:
+    aside = {i for group in solution.disagreeing for i in group}
+    for group in solution.disagreeing:
+        names = [f"{i + 1} ({solution.readings[i].said})" for i in group]
+        if len(group) > 1:
+            yield f"Readings {', '.join(names[:-1])} and {names[-1]} can't all be right; measure them again."
+            continue
+        reading = solution.readings[group[0]]
+        rest = solve([other for i, other in enumerate(solution.readings) if i not in aside])
+        expected = words.say(shown(reading, rest.errors))
+        yield f"Reading {names[0]} is {words.say(reading.measured)}; by the others it is {expected}. Measure it again."
+
+
+def _assumed(readings: Sequence[Reading], words: Words) -> Iterator[str]:
+    for name in dict.fromkeys(reading.instrument for reading in readings if reading.instrument):
+        taken = [(i, reading.u) for i, reading in enumerate(readings, start=1) if reading.instrument == name]
+        which = f"readings {taken[0][0]} to {taken[-1][0]}" if len(taken) > 1 else f"reading {taken[0][0]}"
+        if len(taken) > 1 and len(taken) <= taken[-1][0] - taken[0][0]:
+            which = "readings " + ", ".join(str(i) for i, _ in taken)
+        yield f"{which}: no u given, so that of a {name.replace('-', ' ')} was taken, {words.say(taken[0][1])}."
+
+
+def _doubts(solution: Solution) -> Iterator[str]:
+    errors = solution.errors
+    for name, value in (("X", errors.scale_x), ("Y", errors.scale_y)):
+        if abs(value) > UNUSUAL_SCALE:
+            yield f"{name} is off by {100 * abs(value):.2g} %: more likely a slip in a reading or its nominal length."
+    if abs(errors.out_of_square) > UNUSUAL_RAD:
+        degrees = abs(math.degrees(errors.out_of_square))
+        yield f"The axes are off by {degrees:.2g}°: more likely a slip in a reading, or diagonals exchanged."
+    if solution.disagreeing:
+        yield "The errors count every reading: clear up those that disagree before you change anything."
+    if len(solution.disagreeing) == MOST_SET_ASIDE:
+        yield "Many readings disagree: they are less sure than their u says, and so is what comes of them."
+    if not solution.freedom:
+        yield "There is no reading to spare: a slip in one of them would not show. Measure one or two lengths more."
 
 
 def content(of: Report) -> dict[str, Any]:
@@ -83,6 +145,11 @@ def content(of: Report) -> dict[str, Any]:
         "corrections": [asdict(each) for each in of.corrections],
         "residuals": list(solution.residuals),
         "disagreeing": [[i + 1 for i in group] for group in solution.disagreeing],
+        "assumed": [
+            {"reading": i, "instrument": reading.instrument, "u_mm": reading.u}
+            for i, reading in enumerate(solution.readings, start=1)
+            if reading.instrument
+        ],
         "chi_square": solution.chi_square,
         "degrees_of_freedom": solution.freedom,
         "correlation": [
@@ -91,7 +158,7 @@ def content(of: Report) -> dict[str, Any]:
         "over_a_sheet": {"before_mm": asdict(of.before), "after_95_mm": asdict(of.after)},
         "coverage_factor": COVERAGE,
         "machine": asdict(of.table),
-        "cautions": list(CAUTIONS),
+        "cautions": list(of.cautions),
     }
 
 

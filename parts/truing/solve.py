@@ -7,6 +7,7 @@ standard uncertainties either way, the readings' own uncertainties being taken a
 What the readings don't settle has a part in the null space of J; such an error is left out of the answer,
 not guessed. A reading disagrees when its residual, in units of the residual's own standard uncertainty,
 is beyond 3.29 (one in a thousand by chance; Baarda's test); the worst is set aside and the rest solved again.
+The estimates count every reading all the same: which one is wrong is for whoever measured to say.
 """
 
 import math
@@ -17,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from parts.errors import GeometryError
+from parts.tolerance import SAME_TEST_RATIO, SETTLED_ERROR, SETTLED_RANK, SETTLED_SHARE
 from parts.truing.model import NAMES, Errors, gradient, shown
 from parts.truing.reading import Reading
 
@@ -25,7 +27,16 @@ COVERAGE = 1.959963984540054
 DISAGREES = 3.290526731491926
 """Beyond this many of its own standard uncertainties a residual is chance once in a thousand times."""
 
-_STEPS, _SETTLED, _RANK, _SHARE = 30, 1e-15, 1e-10, 1e-7
+MOST_SET_ASIDE = 10
+"""Readings looked for that disagree: beyond so many it is their uncertainties that are wrong."""
+LARGEST = 0.5
+"""A scale error or an angle in radians beyond this is no table's."""
+
+_STEPS = 30
+_NO_TABLE = (
+    "No table gives these readings: one of them or its nominal length is far off, or they are too short, or too near "
+    "one direction, for how well they are known."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +106,7 @@ def solve(readings: Sequence[Reading]) -> Solution:
         tuple(readings),
         estimates,
         tuple(residuals),
-        _disagreeing(readings),
+        _disagreeing(readings, errors),
         math.fsum(r * r for r in residuals),
         len(readings) - len(values),
         {
@@ -125,14 +136,11 @@ def _settled(readings: Sequence[Reading]) -> Errors:
         scales, left, values, rows = _decomposed(_jacobian(readings, present) / u[:, None])
         step = rows.T @ ((left.T @ gaps) / values) / scales
         errors = errors + step
-        if not np.all(np.isfinite(errors)) or np.any(np.abs(errors[:3]) > 0.5):
-            break
-        if np.all(np.abs(step) <= _SETTLED * np.array([1, 1, 1, 1e3, 1e3])):
+        if not np.all(np.isfinite(errors)) or np.any(np.abs(errors[:3]) > LARGEST):
+            raise GeometryError(_NO_TABLE)
+        if np.all(np.abs(step) <= SETTLED_ERROR * np.array([1, 1, 1, 1e3, 1e3])):
             return Errors(*map(float, errors))
-    present = Errors(*map(float, errors))
-    if np.all(np.isfinite(errors)) and np.all(np.abs(errors[:3]) <= 0.5):
-        return present  # the last digits of a float go to and fro
-    raise GeometryError("No table gives these readings: one of them, or its nominal length, is far off.")
+    return Errors(*map(float, errors))  # the last digits of a float go to and fro
 
 
 def _jacobian(readings: Sequence[Reading], errors: Errors) -> NDArray[np.float64]:
@@ -149,39 +157,37 @@ def _decomposed(
     scales = np.linalg.norm(weighted, axis=0)
     scales[scales == 0] = 1.0
     left, values, rows = np.linalg.svd(weighted / scales, full_matrices=False)
-    kept = values > _RANK * values[0]
+    kept = values > SETTLED_RANK * values[0]
     return scales, left[:, kept], values[kept], rows[kept]
 
 
 def _is_settled(j: int, rows: NDArray[np.float64], jacobian: NDArray[np.float64]) -> bool:
     """Whether an error lies in the row space: nothing of it is left in the null space."""
-    return bool(np.any(jacobian[:, j])) and float(1 - np.sum(rows[:, j] ** 2)) < _SHARE
+    return bool(np.any(jacobian[:, j])) and float(1 - np.sum(rows[:, j] ** 2)) < SETTLED_SHARE
 
 
-def _disagreeing(readings: Sequence[Reading]) -> tuple[tuple[int, ...], ...]:
-    """Set aside the worst reading until the rest agree; one is left that can't be checked, or none disagrees."""
+def _disagreeing(readings: Sequence[Reading], errors: Errors) -> tuple[tuple[int, ...], ...]:
+    """Set aside the worst reading until the rest agree; `errors` are those of all the readings."""
     rest = list(range(len(readings)))
     groups: list[tuple[int, ...]] = []
-    while True:
-        worst = _worst([readings[i] for i in rest])
-        if not worst:
-            return tuple(groups)
+    while worst := _worst([readings[i] for i in rest], errors):
         groups.append(tuple(rest[i] for i in worst))
         rest = [i for n, i in enumerate(rest) if n not in worst]
+        if not rest or len(groups) == MOST_SET_ASIDE:
+            break
+        errors = _settled([readings[i] for i in rest])
+    return tuple(groups)
 
 
-def _worst(readings: Sequence[Reading]) -> tuple[int, ...]:
+def _worst(readings: Sequence[Reading], errors: Errors) -> tuple[int, ...]:
     """The reading with the worst residual, where it disagrees, and those that can't be told from it."""
-    if len(readings) < 2:
-        return ()
-    errors = _settled(readings)
     u = np.array([reading.u for reading in readings])
     _, left, _, _ = _decomposed(_jacobian(readings, errors) / u[:, None])
     spare = 1 - np.sum(left**2, axis=1)  # the share of a reading that the others check
     gaps = np.array([r.measured - shown(r, errors) for r in readings]) / u
-    checked = spare > _SHARE
+    checked = spare > SETTLED_SHARE
     tests = np.where(checked, np.abs(gaps) / np.sqrt(np.where(checked, spare, 1.0)), 0.0)
     worst = float(np.max(tests))
     if worst <= DISAGREES:
         return ()
-    return tuple(int(i) for i in np.flatnonzero(tests >= worst * (1 - 1e-6)))
+    return tuple(int(i) for i in np.flatnonzero(tests >= worst * (1 - SAME_TEST_RATIO)))

@@ -22,7 +22,7 @@ ORDER = """
     geometry shop_data shop_edit hardware
     shop profile finding parameter
     stock measuring feature machine brake bolting voids bends shop_file way_out
-    process pace bend expected
+    process pace bend expected truing
     job template as_cut
     bolt_holes bent slowing
     measure
@@ -31,8 +31,7 @@ ORDER = """
     templates rules remedy export
     part apart
     own
-    batch nest truing
-    history
+    batch nest history
     history_csv measuring_sheet
     __init__
 """
