@@ -28,7 +28,7 @@ def run(request: argparse.Namespace) -> int:
     if request.load is not None:
         if request.machine:
             raise Refused(
-                (Problem("machine", request.machine, "goes with a list or --csv; --load takes every entry."),)
+                (Problem("machine", request.machine, "doesn't go with --load, which takes every entry."),)
             )
         count = history.take_in(history_csv.read(_text_of(request.load)))
         tell(f"{count} new entr{'y' if count == 1 else 'ies'} in {history.place()}.")

@@ -54,7 +54,7 @@ def test_csv_out_and_in(capsys, tmp_path, monkeypatch):
     [
         (["--machine", "None"], "nothing is kept of a table of this name"),
         (["--load", "not-there.csv"], "can't be read"),
-        (["--load", "x.csv", "--machine", "T"], "--load takes every entry"),
+        (["--load", "x.csv", "--machine", "T"], "takes every entry"),
         (["--load", __file__], "must begin with the columns"),
     ],
 )

@@ -170,8 +170,10 @@ def test_a_file_in_inches_fills_in_the_same_readings(client):
     text = f'units = "in"\n[machine]\nname = "T"\nkerf = 0.06\n{rows}'
     page = client.post("/true", data={"do": "file", "units": "mm", "file": (io.BytesIO(text.encode()), "m.toml")})
     assert page.status_code == 200
-    again = client.post("/true", data=typed_in(page.text) | {"do": "toml"})
-    assert read(again.text) == read(text)
+    table, readings = read(client.post("/true", data=typed_in(page.text) | {"do": "toml"}).text)
+    assert (table.name, table.kerf) == ("T", pytest.approx(1.524))
+    assert [each.measured for each in readings] == pytest.approx([304.9016, 304.8, 431.038])
+    assert [each.u for each in readings] == pytest.approx([0.0254] * 3)
 
 
 @pytest.mark.parametrize(
