@@ -71,6 +71,3 @@ SAME_TEST_RATIO = 1e-6
 
 COMPENSATED_MM = 1e-4
 """Arcs of a compensated drawing stay this close to the mapped ellipse: a tenth of a micron."""
-
-SAME_SCALE = 1e-15
-"""Scales that differ by less leave circles circles: on 10 m that is 1e-11 mm."""

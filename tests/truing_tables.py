@@ -1,4 +1,4 @@
-"""Simulated tables: what a table with given errors makes of a drawing, reckoned from points, not by the model's formula.
+"""Simulated tables: what one with given errors makes of a drawing, reckoned from points, not by the formula there.
 
 X runs along the gantry, Y along its rails, as on a cutting table: `gantry` is the angle by which the far end of the
 gantry trails, so that the axes stand at 90 degrees plus it.

@@ -23,6 +23,7 @@ from parts.shop_file import read_file, set_in
 from parts.shop_tree import parse, read
 from webapp.apply import applying, found
 from webapp.check_command import check
+from webapp.compensated import compensated
 from webapp.history_command import add_history
 from webapp.serve import serve
 from webapp.true_command import true
@@ -90,6 +91,11 @@ def _parser() -> argparse.ArgumentParser:
         default=[],
         metavar="RULE",
         help="take the remedy for what this rule finds; may be given again; `all` takes every one",
+    )
+    drawing.add_argument(
+        "--compensate",
+        metavar="FILE",
+        help="draw it the other way off for one table: its measurements or accepted errors, TOML, as `true` reads",
     )
     drawing.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
     drawing.set_defaults(run=_draw)
@@ -217,17 +223,19 @@ def _least(condition: Condition) -> int | None:
 
 
 def _draw(request: argparse.Namespace) -> int:
-    kind = _format(request.output, request.format)
+    kind, output = _format(request.output, request.format), request.output
     part, applied = applying(parts.draw(request.slug, **values_of(request.values)), request.apply)
     for line in (*applied, *found(part)):
         tell(line)
     for caution in part.cautions:
         tell(f"caution: {caution}")
     stopped = any(finding.severity == "stop" for finding in part.findings)
+    if request.compensate is not None:
+        part, output = compensated(part, request.compensate, output)
     if not stopped or request.even_so:
-        write(part.file(kind), request.output)
+        write(part.file(kind), output)
     else:
-        tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
+        tell(f"{output}: not written; mend what stops it, or say --even-so.")
     return int(stopped)
 
 

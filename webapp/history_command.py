@@ -27,9 +27,7 @@ def run(request: argparse.Namespace) -> int:
     """Print, write or take in entries and return the exit status."""
     if request.load is not None:
         if request.machine:
-            raise Refused(
-                (Problem("machine", request.machine, "doesn't go with --load, which takes every entry."),)
-            )
+            raise Refused((Problem("machine", request.machine, "doesn't go with --load, which takes every entry."),))
         count = history.take_in(history_csv.read(_text_of(request.load)))
         tell(f"{count} new entr{'y' if count == 1 else 'ies'} in {history.place()}.")
         return 0

@@ -92,7 +92,7 @@ class TestDiagonals:
         at_d = 90 + math.degrees(from_triangle(cd, da, ac, 0.1).value)
         at_a = sum(90 + math.degrees(from_triangle(p, ac, q, 0.1).value) for p, q in ((ab, bc), (da, cd)))
         at_c = sum(90 + math.degrees(from_triangle(p, ac, q, 0.1).value) for p, q in ((bc, ab), (cd, da)))
-        assert (at_a, at_b, at_c, at_d) == pytest.approx((89.780083, 90.134174, 89.922963, 90.162779), abs=5e-7)
+        assert (at_a, at_b, at_c, at_d) == pytest.approx((89.780083, 90.134174, 89.922963, 90.162779), abs=1e-6)
         assert at_a + at_b + at_c + at_d == pytest.approx(360, abs=1e-9)
         bd = math.sqrt(ab**2 + da**2 - 2 * ab * da * math.cos(math.radians(at_a)))
         assert bd == pytest.approx(360.137363, abs=5e-7)
