@@ -6,10 +6,11 @@ from flask import Blueprint
 
 import parts
 from parts.parameter import Spec
+from parts.part import COMPENSATED_FORMATS
 from parts.process import PROCESSES
 from parts.template import Parameters, Template
 from webapp.files import MIMETYPES
-from webapp.true_api import truing_paths
+from webapp.true_api import COMPENSATED, truing_paths
 from webapp.was import WAS
 
 bp = Blueprint("api", __name__)
@@ -118,7 +119,7 @@ def _paths(template: Template) -> Json:
     pages = {"": "the page", "/remedies": "the page, with what would mend each finding"}
     paths: Json = {}
     for ending, summary in pages.items():
-        page = _operation(f"{slug}{ending}", f"{template.title}: {summary}", [*asked, _was()], _page())
+        page = _operation(f"{slug}{ending}", f"{template.title}: {summary}", [*asked, _was(), COMPENSATED], _page())
         page["responses"]["422"] = {"description": "The page, with a sentence at each field", "content": _page()}
         paths[f"/parts/{slug}{ending}"] = {"get": page}
     remedies = _operation(
@@ -128,7 +129,8 @@ def _paths(template: Template) -> Json:
     remedies["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
     paths[f"/parts/{slug}/remedies.json"] = {"get": remedies}
     for kind, mimetype in MIMETYPES.items():
-        file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", asked, {mimetype: {}})
+        of_one = [*asked, COMPENSATED] if kind in COMPENSATED_FORMATS else asked
+        file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", of_one, {mimetype: {}})
         file["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
         paths[f"/parts/{slug}.{kind}"] = {"get": file}
     return paths

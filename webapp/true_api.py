@@ -3,6 +3,7 @@
 from typing import Any, TypeAlias
 
 from parts.truing.report import FIELDS
+from webapp.for_table import COMPENSATE
 
 Json: TypeAlias = dict[str, Any]
 
@@ -36,6 +37,12 @@ _MEASUREMENTS: Json = {
     "description": "Tables `machine` and `reading`, as in the file of measurements",
     "content": {"application/toml": {"schema": _TEXT}, "application/json": {"schema": {"type": "object"}}},
 }
+COMPENSATED: Json = {
+    "name": COMPENSATE,
+    "in": "query",
+    "description": "The entry of a table's history whose accepted errors the drawing undoes; empty for none",
+    "schema": _TEXT,
+}
 
 
 def truing_paths() -> Json:
@@ -57,6 +64,8 @@ def truing_paths() -> Json:
     return {
         "/true": {"get": blank, "post": form},
         "/true.json": {"post": answer},
+        "/true/sheet": {"get": _operation("sheet", "The measuring sheet of a test piece: the page", [template], _PAGE)},
+        "/true/sheet.pdf": {"get": _operation("sheet.pdf", "The same to print", [template], {"application/pdf": {}})},
         "/true/history": {"get": _operation("history", "What was measured over time", [machine, units], _PAGE)},
         "/true/history/{number}": {"get": entry},
         "/true/history.csv": {"get": _operation("history.csv", "The entries as CSV", [machine], csv)},

@@ -11,13 +11,16 @@ from typing import Any
 
 from flask import Blueprint, Response, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
+from markupsafe import Markup
 
 from parts import Problem, Refused
 from parts.errors import DataError
+from parts.export.pdf_measuring import NOTES, way
 from parts.measuring import MeasuringPlace
+from parts.measuring_sheet import MeasuringSheet
 from parts.truing.file import INSTRUMENTS, from_tables, read
 from parts.truing.report import Report, content, report
-from parts.units import Units
+from parts.units import Units, format_length
 from webapp.request import values_of
 from webapp.true_answer import of_rows, over_a_sheet, shown, tape
 from webapp.true_form import (
@@ -80,6 +83,27 @@ def page() -> ResponseReturnValue:
     return shown_page(blank(places, units), Says())
 
 
+@bp.get("/true/sheet")
+def sheet() -> ResponseReturnValue:
+    """Show the measuring sheet of a test piece, to print or to measure by."""
+    made = _sheet()
+    rows = [
+        (place, KINDS[place.kind], way(place), format_length(place.nominal, made.record.units)) for place in made.places
+    ]
+    asked = request.query_string.decode("ascii", "ignore")
+    drawing = Markup(made.to_svg())  # noqa: S704 - its writer escapes text
+    return render_template("measuring.html", sheet=made, rows=rows, drawing=drawing, asked=asked, notes=NOTES)
+
+
+@bp.get("/true/sheet.pdf")
+def sheet_to_print() -> Response:
+    """Send the measuring sheet of a test piece as a PDF."""
+    made = Response(_sheet().to_pdf(), mimetype="application/pdf")
+    made.headers["Content-Disposition"] = 'attachment; filename="measuring-sheet.pdf"'
+    made.cache_control.no_cache = True
+    return made
+
+
 @bp.post("/true")
 def answer() -> ResponseReturnValue:
     """Do what the pressed button asks for, and show the form as it was typed."""
@@ -112,6 +136,11 @@ def solved(form: Form) -> Says:
         if not form.measured:
             return Says(problems=(Problem("", "", "Type in what you measured: one reading at least."),))
         return Says(problems=refused.problems)
+
+
+def _sheet() -> MeasuringSheet:
+    values = values_of(request.args)
+    return MeasuringSheet(values.pop("template", TEST_PIECE), **values)
 
 
 def asked_places() -> tuple[tuple[MeasuringPlace, ...], Units]:
@@ -147,6 +176,7 @@ def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseRet
         beside=beside,
         loose=loose,
         report=found,
+        sheet=request.query_string.decode("ascii", "ignore") if request.method == "GET" else "",
         errors=shown(found) if found else [],
         rows=of_rows(found, form.measured) if found else {},
         before=over_a_sheet(found.before, form.units) if found else (),
