@@ -15,7 +15,7 @@ button?.addEventListener("click", (event) => {
     if (index >= MOST) break;
     row = body.appendChild(emptied(row, index));
   }
-  body.querySelector(`tr[data-row="${Number(last.dataset.row) + 1}"] .measured input`)?.focus();
+  body.querySelector(`tr[data-row="${Number(last.dataset.row) + 1}"] .r-measured input`)?.focus();
 });
 
 /** A copy of a row without what was typed or said in it. */

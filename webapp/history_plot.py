@@ -156,6 +156,7 @@ def _mark(point: Point, x: float, y: At) -> Iterator[str]:
 def _dates(points: Sequence[Point], x: At) -> Iterator[str]:
     """The dates under the axis, each where the one before leaves room; the last one always."""
     ends = points[-1]
+    one_day = points[0].entry.entered[:10] == ends.entry.entered[:10]
     taken = -_DAY_WIDTH
     for point in points:
         at = x(point.when)
@@ -165,5 +166,5 @@ def _dates(points: Sequence[Point], x: At) -> Iterator[str]:
         middle = min(max(at, LEFT + 30), WIDTH - 36)
         yield (
             f'<text class="plot-soft" x="{middle:.1f}" y="{HEIGHT - 8:g}" text-anchor="middle">'
-            f"{escape(point.entry.entered[:10])}</text>"
+            f"{escape(point.entry.entered[11:16] if one_day else point.entry.entered[:10])}</text>"
         )

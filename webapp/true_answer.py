@@ -96,6 +96,7 @@ def of_rows(report: Report, rows: tuple[int, ...]) -> dict[int, tuple[str, bool]
     return {
         row: (_residual(residual, wrong.get(i, ()), rows), i in wrong)
         for i, (row, residual) in enumerate(zip(rows, report.solution.residuals, strict=True))
+        if i in wrong or not wrong  # a wrong reading pulls the answer away from all the others
     }
 
 

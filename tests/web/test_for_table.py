@@ -43,7 +43,7 @@ def test_it_is_offered_and_off(client, entry):
 
 
 def test_the_dxf_is_the_other_way_off_and_says_for_which_table(client, entry):
-    page = client.get(f"{PART}?leg_a=200&compensate=1").text
+    page = client.get(f"{PART}?leg_a=200&corner_radius=0&compensate=1").text
     assert "Compensated for Fernhollow table" in page
     links = re.findall(r'href="(/parts/[^"]*)" download', page)
     kinds = [re.search(r"\.(\w+)\?", link)[1] for link in links]
@@ -53,7 +53,7 @@ def test_the_dxf_is_the_other_way_off_and_says_for_which_table(client, entry):
     # the axis along X is 0.2 % long, so 200 mm are drawn as 200 / 1.002; the square error moves no point of that axis
     assert widest(file.text) == pytest.approx(200 / (1 + 0.6 / 300), abs=2e-4)
     assert "COMPENSATED for Fernhollow table" in file.text
-    assert widest(client.get(f"{PART}.dxf?leg_a=200").text) == 200
+    assert widest(client.get(f"{PART}.dxf?leg_a=200&corner_radius=0").text) == 200
 
 
 def test_the_empty_choice_of_the_form_leaves_no_trace_in_the_address(client, entry):
