@@ -1,6 +1,7 @@
 """`platewright true`: the errors of a table from measurements, or its squareness from a tape; what to change."""
 
 import argparse
+import json
 import math
 import sys
 from collections.abc import Iterator, Sequence
@@ -27,6 +28,8 @@ def true(request: argparse.Namespace) -> int:
         raise Refused((Problem("file", request.file or "", both),))
     if request.tape is not None:
         return _tape(request)
+    if request.u is not None:
+        raise Refused((Problem("u", request.u, "goes with --tape; in a file each reading has its own."),))
     found = parts.true_table(text_of(request.file), request.units)
     if request.json:
         sys.stdout.write(found.to_json())
@@ -127,7 +130,16 @@ def _within(over: OverASheet, words: Words) -> str:
 def _tape(request: argparse.Namespace) -> int:
     units: Units = request.units or "mm"
     check = quick_check(_lengths(request.tape, units), _lengths([request.u], units)[0] if request.u else None)
-    sys.stdout.writelines(f"{line}\n" for line in tape_lines(check, Words(units)))
+    if request.json:
+        degree = 180 / math.pi
+        said = {
+            "out_of_square_deg": check.angle.said(degree),
+            "smallest_shown_deg": check.smallest * degree,
+            "diagonals_too_long_mm": check.unequal,
+        }
+        sys.stdout.write(json.dumps(said, indent=2) + "\n")
+    else:
+        sys.stdout.writelines(f"{line}\n" for line in tape_lines(check, Words(units)))
     return 0
 
 

@@ -34,6 +34,7 @@ MACHINE = {
     "name": ("Name of the table", ""),
     "travel_x": ("Travel in X", "length"),
     "travel_y": ("Travel in Y", "length"),
+    "gantry": ("Axis the gantry lies along, x or y", ""),
     "gantry_rail_spacing": ("Between the rails of the gantry", "length"),
     "steps_per_mm_x": ("Steps per mm of X", "steps"),
     "steps_per_mm_y": ("Steps per mm of Y", "steps"),

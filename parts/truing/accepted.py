@@ -24,7 +24,8 @@ def compensation(text: str) -> Compensation:
 
     Raises:
         DataError: the text is no TOML.
-        Refused: an entry can't be used, the readings disagree, or nothing is left to compensate.
+        Refused: an entry can't be used, the readings disagree or leave a scale or the angle open, or nothing is left
+            to compensate.
     """
     data = parsed(text)
     made = _accepted(data) if "accepted" in data else _of_readings(data)
@@ -55,6 +56,9 @@ def _of_readings(data: Mapping[str, Any]) -> Compensation:
     found = report(table, readings)
     if found.disagreements:
         raise Refused(tuple(Problem("reading", "disagrees", sentence) for sentence in found.disagreements))
+    if absent := [why for name, why in found.missing.items() if name in Errors._fields[:3]]:
+        said = "Or write the errors that you accept in [accepted]."
+        raise Refused(tuple(Problem("reading", "too few", f"{why} {said}") for why in absent))
     known = {
         name: each.value
         for name, each in found.solution.estimates.items()

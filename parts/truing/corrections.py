@@ -19,7 +19,8 @@ from parts.truing.words import Words
 class Correction:
     """One thing to change or to leave: `setting` names it, `old` and `new` are None where not known or left.
 
-    Of the `square` old is 0 and new how far, in mm, the gantry's side at the far end of X goes toward +Y.
+    Of the `square` old is 0 and new how far, in mm, the gantry's side at the far end of the axis it lies along goes
+    ahead, toward the + of the other one.
     """
 
     setting: str
@@ -41,7 +42,7 @@ def _corrections(solution: Solution, table: Table, words: Words) -> Iterator[Cor
         if scale := found.get(f"scale_{axis}"):
             yield _scale(axis, scale, steps, words)
     if angle := found.get("out_of_square"):
-        yield _square(angle, table.rail_spacing, words)
+        yield _square(angle, table, words)
     if kerf := found.get("kerf"):
         yield _kerf(kerf, table.kerf, words)
     if shrinkage := found.get("hole_shrinkage"):
@@ -63,24 +64,27 @@ def _scale(axis: str, scale: Estimate, steps: float | None, words: Words) -> Cor
     return Correction(setting, sentence, steps, new, "1/mm")
 
 
-def _square(angle: Estimate, rails: float | None, words: Words) -> Correction:
+def _square(angle: Estimate, table: Table, words: Words) -> Correction:
     degrees = math.degrees(angle.value)
     if not angle.differs_from_zero:
         return Correction("square", _leave("the angle between the axes", f"{abs(degrees):.4f}°"), leave=True)
     corner = "more" if degrees > 0 else "less"
     found = f"The axes stand {abs(degrees):.4f}° {corner} than square"
-    # With more than a right angle between +X and +Y, the end of the gantry at +X must go ahead in Y.
-    way = "toward +Y" if degrees > 0 else "toward -Y"
+    # With more than a right angle between +X and +Y, the far end of a gantry along X must go ahead in Y; the far end
+    # of one along Y in X.
+    across, ahead = ("X", "Y") if table.across == "X" else ("Y", "X")
+    way = f"toward {'+' if degrees > 0 else '-'}{ahead}"
+    rails = table.rail_spacing
     if rails is None:
         each = words.over_a_length(math.tan(angle.value))
         sentence = (
-            f"{found}. Move the side of the gantry at the far end of X {way} by {each} between its rails, "
+            f"{found}. Move the side of the gantry at the far end of {across} {way} by {each} between its rails, "
             "or change its homing offset by as much."
         )
         return Correction("square", sentence)
     move = rails * math.tan(angle.value)
     sentence = (
-        f"{found}. Move the side of the gantry at the far end of X {way} by {words.say(abs(move))} over the "
+        f"{found}. Move the side of the gantry at the far end of {across} {way} by {words.say(abs(move))} over the "
         f"{words.say(rails)} between its rails, or change its homing offset by as much."
     )
     return Correction("square", sentence, 0.0, move, "mm")
@@ -102,7 +106,7 @@ def _kerf(kerf: Estimate, setting: float | None, words: Words) -> Correction:
 
 def _holes(shrinkage: Estimate, words: Words) -> Correction:
     if not shrinkage.differs_from_zero:
-        return Correction("holes", _leave("what holes come out smaller", words.say(abs(shrinkage.value))), leave=True)
+        return Correction("holes", _leave("the size of round holes", words.say(abs(shrinkage.value))), leave=True)
     smaller = "smaller" if shrinkage.value > 0 else "larger"
     sentence = (
         f"Round holes come out {words.say(abs(shrinkage.value))} {smaller} than slots of their width: go slower around "
@@ -112,4 +116,6 @@ def _holes(shrinkage: Estimate, words: Words) -> Correction:
 
 
 def _leave(what: str, much: str) -> str:
+    if set(much.split()[0]) <= set("0.°"):
+        return f"Leave {what}: no error shows."
     return f"Leave {what}: the readings can't tell {much} from nothing."

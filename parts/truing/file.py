@@ -1,7 +1,8 @@
 """Measurements as a TOML file: what of the table is known, and the readings, all as shop text.
 
 units                 mm or in: what a bare number is in, mm unless said
-[machine]             name, travel_x, travel_y, gantry_rail_spacing, steps_per_mm_x, steps_per_mm_y, kerf
+[machine]             name, travel_x, travel_y, gantry (x or y, the axis it lies along), gantry_rail_spacing,
+                      steps_per_mm_x, steps_per_mm_y, kerf
 [[reading]]           kind, direction_deg, nominal, measured, and u or instrument
 """
 
@@ -30,7 +31,7 @@ _LENGTHS = {
     "travel_x": "travel_x", "travel_y": "travel_y", "gantry_rail_spacing": "rail_spacing", "kerf": "kerf",
 }  # fmt: skip
 _STEPS = ("steps_per_mm_x", "steps_per_mm_y")
-_MACHINE = ("name", *_LENGTHS, *_STEPS)
+_MACHINE = ("name", "gantry", *_LENGTHS, *_STEPS)
 _READING = ("kind", "direction_deg", "nominal", "measured", "u", "instrument", "note")
 _TOP = ("units", "machine", "reading")
 _LONGEST_ECHO, _LONGEST_NAME = 60, 80
@@ -95,11 +96,9 @@ class Entries:
             self.refuse("machine", machine, "must be a table, [machine].")
             return Table()
         self.problems += unknown("machine ", machine, _MACHINE)
-        name = machine.get("name", "")
-        if not isinstance(name, str) or len(name) > _LONGEST_NAME or not (name == "" or name.isprintable()):
-            self.refuse("machine name", name, f"must be text of one line, at most {_LONGEST_NAME} characters.")
-            name = ""
-        values: dict[str, Any] = {"name": name.strip()}
+        values: dict[str, Any] = {"name": self._name(machine.get("name", ""))}
+        if "gantry" in machine:
+            values["gantry"] = self._axis(machine["gantry"])
         for entry, field in _LENGTHS.items():
             if entry in machine:
                 values[field] = self.positive(f"machine {entry}", machine[entry])
@@ -107,6 +106,18 @@ class Entries:
             if entry in machine:
                 values[entry] = self.positive(f"machine {entry}", machine[entry], plain=True)
         return Table(**values)
+
+    def _name(self, name: object) -> str:
+        if isinstance(name, str) and len(name) <= _LONGEST_NAME and (not name or name.isprintable()):
+            return name.strip()
+        self.refuse("machine name", name, f"must be text of one line, at most {_LONGEST_NAME} characters.")
+        return ""
+
+    def _axis(self, said: object) -> str:
+        if str(said).upper() in ("X", "Y"):
+            return str(said).upper()
+        self.refuse("machine gantry", said, "must be x or y, the axis that the gantry lies along.")
+        return ""
 
     def reading(self, name: str, row: Mapping[str, Any]) -> Reading | None:
         """Return one reading."""

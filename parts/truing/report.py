@@ -35,6 +35,9 @@ CAUTIONS = (
 )
 """Steel grows 12 millionths of its length per kelvin (EN 1993-1-1, 3.2.6, from memory)."""
 
+MOST_NAMED = 12
+"""Beyond so many, readings whose uncertainty was assumed are counted, not listed; the JSON lists them."""
+
 UNUSUAL_SCALE, UNUSUAL_RAD = 0.01, math.radians(1)
 """Beyond these a slip is likelier than an error of the table: common practice, a table is within a tenth of them."""
 
@@ -113,9 +116,10 @@ def _disagreements(solution: Solution, words: Words) -> Iterator[str]:
 def _assumed(readings: Sequence[Reading], words: Words) -> Iterator[str]:
     for name in dict.fromkeys(reading.instrument for reading in readings if reading.instrument):
         taken = [(i, reading.u) for i, reading in enumerate(readings, start=1) if reading.instrument == name]
-        which = f"readings {taken[0][0]} to {taken[-1][0]}" if len(taken) > 1 else f"reading {taken[0][0]}"
-        if len(taken) > 1 and len(taken) <= taken[-1][0] - taken[0][0]:
-            which = "readings " + ", ".join(str(i) for i, _ in taken)
+        numbers = [str(i) for i, _ in taken]
+        which = f"readings {', '.join(numbers[:-1])} and {numbers[-1]}" if len(taken) > 1 else f"reading {numbers[0]}"
+        if len(taken) > MOST_NAMED:
+            which = f"{len(taken)} readings"
         yield f"{which}: no u given, so that of a {name.replace('-', ' ')} was taken, {words.say(taken[0][1])}."
 
 
@@ -157,7 +161,7 @@ def content(of: Report) -> dict[str, Any]:
         ],
         "over_a_sheet": {"before_mm": asdict(of.before), "after_95_mm": asdict(of.after)},
         "coverage_factor": COVERAGE,
-        "machine": asdict(of.table),
+        "machine": {**asdict(of.table), "gantry": of.table.across},
         "cautions": list(of.cautions),
     }
 
@@ -165,12 +169,4 @@ def content(of: Report) -> dict[str, Any]:
 def _estimate(name: str, estimate: Estimate | None) -> dict[str, Any] | None:
     if estimate is None:
         return None
-    unit = 180 / math.pi if name == "out_of_square" else 1.0
-    return {
-        "value": estimate.value * unit,
-        "standard_uncertainty": estimate.standard_uncertainty * unit,
-        "expanded_uncertainty": COVERAGE * estimate.standard_uncertainty * unit,
-        "low95": estimate.low95 * unit,
-        "high95": estimate.high95 * unit,
-        "differs_from_zero": estimate.differs_from_zero,
-    }
+    return estimate.said(180 / math.pi if name == "out_of_square" else 1.0)

@@ -61,6 +61,17 @@ class Estimate:
         """Whether the reading can tell it from zero."""
         return abs(self.value) > COVERAGE * self.standard_uncertainty
 
+    def said(self, unit: float = 1.0) -> dict[str, float | bool]:
+        """Return value and interval by their names in the JSON, times `unit`."""
+        return {
+            "value": self.value * unit,
+            "standard_uncertainty": self.standard_uncertainty * unit,
+            "expanded_uncertainty": COVERAGE * self.standard_uncertainty * unit,
+            "low95": self.low95 * unit,
+            "high95": self.high95 * unit,
+            "differs_from_zero": self.differs_from_zero,
+        }
+
 
 @dataclass(frozen=True)
 class Solution:
@@ -96,8 +107,9 @@ def solve(readings: Sequence[Reading]) -> Solution:
         raise GeometryError("There is no reading.")
     errors = _settled(readings)
     jacobian, u = _jacobian(readings, errors), np.array([reading.u for reading in readings])
-    scales, _, values, rows = _decomposed(jacobian / u[:, None])
-    found = {name: j for j, name in enumerate(NAMES) if _is_settled(j, rows, jacobian)}
+    scales, _, values, rows = _decomposed(jacobian / u[:, None], _rank(readings))
+    known = settles(readings)
+    found = {name: j for j, name in enumerate(NAMES) if name in known}
     root = rows.T / values / scales[:, None]
     covariance = root @ root.T
     estimates = {name: Estimate(errors[j], math.sqrt(covariance[j, j])) for name, j in found.items()}
@@ -129,11 +141,11 @@ def settles(readings: Sequence[Reading]) -> tuple[str, ...]:
 
 def _settled(readings: Sequence[Reading]) -> Errors:
     """The errors at which a further step changes nothing; those not settled stay as near 0 as may be."""
-    errors, u = np.zeros(len(NAMES)), np.array([reading.u for reading in readings])
+    errors, u, rank = np.zeros(len(NAMES)), np.array([reading.u for reading in readings]), _rank(readings)
     for _ in range(_STEPS):
         present = Errors(*map(float, errors))
         gaps = np.array([r.measured - shown(r, present) for r in readings]) / u
-        scales, left, values, rows = _decomposed(_jacobian(readings, present) / u[:, None])
+        scales, left, values, rows = _decomposed(_jacobian(readings, present) / u[:, None], rank)
         step = rows.T @ ((left.T @ gaps) / values) / scales
         errors = errors + step
         if not np.all(np.isfinite(errors)) or np.any(np.abs(errors[:3]) > LARGEST):
@@ -147,17 +159,28 @@ def _jacobian(readings: Sequence[Reading], errors: Errors) -> NDArray[np.float64
     return np.array([gradient(reading, errors) for reading in readings])
 
 
+def _rank(readings: Sequence[Reading]) -> int:
+    """How many errors, or sums of them, the readings see, to first order in the errors.
+
+    Of second order they may see more, a difference of scales times an angle; noise would be all of that.
+    """
+    u = np.array([reading.u for reading in readings])
+    return len(_decomposed(_jacobian(readings, Errors()) / u[:, None])[2])
+
+
 def _decomposed(
-    weighted: NDArray[np.float64],
+    weighted: NDArray[np.float64], rank: int | None = None
 ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
-    """Return column scales and the singular values and vectors of the scaled matrix, those of rank alone.
+    """Return column scales and the singular values and vectors of the scaled matrix, as many as its rank.
+
+    The rank is that of the matrix, unless given.
 
     Scaled to columns of length 1, so that ratios, radians and mm are judged alike.
     """
     scales = np.linalg.norm(weighted, axis=0)
     scales[scales == 0] = 1.0
     left, values, rows = np.linalg.svd(weighted / scales, full_matrices=False)
-    kept = values > SETTLED_RANK * values[0]
+    kept = values > SETTLED_RANK * values[0] if rank is None else np.arange(len(values)) < rank
     return scales, left[:, kept], values[kept], rows[kept]
 
 
@@ -182,7 +205,7 @@ def _disagreeing(readings: Sequence[Reading], errors: Errors) -> tuple[tuple[int
 def _worst(readings: Sequence[Reading], errors: Errors) -> tuple[int, ...]:
     """The reading with the worst residual, where it disagrees, and those that can't be told from it."""
     u = np.array([reading.u for reading in readings])
-    _, left, _, _ = _decomposed(_jacobian(readings, errors) / u[:, None])
+    _, left, _, _ = _decomposed(_jacobian(readings, errors) / u[:, None], _rank(readings))
     spare = 1 - np.sum(left**2, axis=1)  # the share of a reading that the others check
     gaps = np.array([r.measured - shown(r, errors) for r in readings]) / u
     checked = spare > SETTLED_SHARE

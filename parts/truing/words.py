@@ -28,8 +28,9 @@ class Words:
         return format_length(mm, self.units)
 
     def signed(self, mm: float, more: str, less: str) -> str:
-        """Return a length without its sign and what the sign means: `0.4 mm long`."""
-        return f"{self.say(abs(mm))} {less if mm < 0 else more}"
+        """Return a length without its sign and what the sign means: `0.4 mm long`; `0 mm` where none shows."""
+        said = self.say(abs(mm))
+        return said if said.startswith("0 ") else f"{said} {less if mm < 0 else more}"
 
     def over_a_length(self, ratio: float) -> str:
         """Return what a ratio makes over `span`, without its sign: `0.4 mm in a metre`."""

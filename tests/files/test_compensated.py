@@ -156,6 +156,7 @@ class TestLabels:
         assert "".join(notes).replace(" ", "").startswith(self.SAID.replace(" ", ""))
 
     def test_in_svg_and_json(self, part):
+        assert f"<title>Triangular gusset, {self.SAID}</title>" in part.to_svg()
         assert self.SAID in part.to_svg().replace("&quot;", '"')
         assert json.loads(part.to_json())["compensated"] == self.SAID
 

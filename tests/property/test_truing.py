@@ -1,5 +1,6 @@
 """Properties of the truing: exact data come back, intervals hold the truth, suggestions settle, corrections correct."""
 
+import json
 import math
 from dataclasses import replace
 
@@ -11,11 +12,12 @@ from hypothesis import strategies as st
 from parts.errors import Refused
 from parts.truing import missing as missing_module
 from parts.truing.corrections import corrections
+from parts.truing.file import from_tables
 from parts.truing.machine import Table
 from parts.truing.missing import missing
 from parts.truing.model import NAMES, Errors, gradient, put, shown
 from parts.truing.reading import KINDS, Reading
-from parts.truing.report import report
+from parts.truing.report import FIELDS, report
 from parts.truing.solve import settles, solve
 from parts.truing.words import Words
 from tests.truing_tables import SQUARE, Simulated, generator, noisy
@@ -48,6 +50,37 @@ def test_exact_data_give_the_errors_back(errors, more):
     assert tuple(found.estimates) == NAMES
     assert found.errors == pytest.approx(errors, abs=1e-9)
     assert found.disagreeing == ()
+
+
+@given(errors=ERRORS, readings=READINGS)
+def test_exact_data_of_any_sufficient_set_give_the_errors_back(errors, readings):
+    """What the set settles well, to a thousandth or a tenth of a mm, and with both scales and the angle.
+
+    A scale that is left open bends the other errors a little, of second order.
+    """
+    lengths = NAMES[:3]
+    if not set(lengths) <= set(settles(readings)):
+        return
+    found = solve(showing(readings, errors))
+    assert tuple(found.estimates) == settles(readings)
+    limits = dict(zip(NAMES, (1e-3, 1e-3, 1e-3, 0.1, 0.1), strict=True))
+    for name, each in found.estimates.items():
+        if all(found.estimates[other].standard_uncertainty < limits[other] for other in (*lengths, name)):
+            assert each.value == pytest.approx(getattr(errors, name), abs=1e-9)
+
+
+@given(seed=st.integers(0, 1000))
+def test_sets_that_see_too_little_stay_calm(seed):
+    """Noise in what is seen of second order only isn't blown up: directions 30 and 150 degrees and a reversal."""
+    noise = generator(seed).normal(size=3)
+    few = [Reading("centres", math.radians(d), 300, 300, 0.02) for d in (30, 150)]
+    few += [Reading("reversal", 0.0, 300, 0.0, 0.02)]
+    truth = Errors(1e-3, -1e-3, 1e-3)
+    found = solve(noisy(showing(few, truth), noise))
+    assert tuple(found.estimates) == ("out_of_square",)
+    assert found.errors.out_of_square == pytest.approx(
+        1e-3, abs=6 * found.estimates["out_of_square"].standard_uncertainty
+    )
 
 
 @given(readings=READINGS, errors=ERRORS)
@@ -188,3 +221,57 @@ def test_a_slip_among_enough_readings_is_named(table, slip, at):
     groups = solve(readings).disagreeing
     assert groups[:1] == ((at,),)
     assert len(groups) == 1
+
+
+LENGTH_TEXTS = st.sampled_from(
+    ["300 mm", "11-13/16 in", "1 ft", "", "x", "-3", "0", "1e9 m", "3/16", "0.001 mm", "90 m"]
+)
+VALUES = (
+    LENGTH_TEXTS
+    | st.floats()
+    | st.integers(-(10**30), 10**30)
+    | st.booleans()
+    | st.none()
+    | st.lists(st.integers(), max_size=2)
+    | st.dictionaries(st.text(max_size=3), st.integers(), max_size=2)
+    | st.text(max_size=8)
+    | st.floats(200, 400)
+)  # fmt: skip
+ROWS = st.fixed_dictionaries(
+    {"kind": st.sampled_from([*KINDS, "x"]) | VALUES, "nominal": VALUES, "measured": VALUES},
+    optional={"direction_deg": DEGREES | VALUES, "u": VALUES, "instrument": VALUES, "other": VALUES},
+)
+LIKELY = st.fixed_dictionaries(
+    {
+        "kind": st.sampled_from(KINDS[:4]),
+        "nominal": st.floats(0.001, 2000),
+        "direction_deg": DEGREES,
+        "share": st.floats(0.7, 1.3),
+        "u": st.floats(1e-6, 100),
+    }
+).map(lambda row: {**{k: v for k, v in row.items() if k != "share"}, "measured": row["nominal"] * row["share"]})
+FILES = st.fixed_dictionaries(
+    {},
+    optional={
+        "reading": st.lists(ROWS | LIKELY, max_size=6) | st.lists(LIKELY, min_size=1, max_size=12) | VALUES,
+        "machine": VALUES | st.dictionaries(st.sampled_from(["name", "kerf", "gantry", "steps_per_mm_x"]), VALUES),
+        "units": st.sampled_from(["mm", "in"]) | VALUES,
+    },
+)
+
+
+@settings(max_examples=400)
+@given(data=FILES)
+def test_whatever_is_typed_is_answered_or_refused_by_name(data):
+    said, problems = answered(data)
+    assert bool(said) is not bool(problems)
+    assert all(problem.parameter and problem.message for problem in problems)
+    for estimate in (said[name] for name in FIELDS.values() if said):
+        assert estimate is None or estimate["standard_uncertainty"] > 0
+
+
+def answered(data):
+    try:
+        return json.loads(report(*from_tables(data)).to_json()), ()
+    except Refused as refused:
+        return {}, refused.problems
