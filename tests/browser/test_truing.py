@@ -129,6 +129,20 @@ def test_more_rows_keep_what_was_typed_and_are_read(page, address):
     expect(page.locator("tr.disagrees")).to_have_count(1)
 
 
+def test_the_readings_go_to_a_file_and_come_back(page, address):
+    page.goto(f"{address}/true")
+    type_in(page, readings())
+    page.click(".file-of summary")
+    with page.expect_download() as download:
+        page.click('button[value="toml"]')
+    page.goto(f"{address}/true")
+    page.click(".file-of summary")
+    page.set_input_files("#file", download.value.path())
+    page.click('button[value="file"]')
+    expect(page.locator('[name="measured.0"]')).to_have_value(f"{readings()[0]} mm")
+    expect(page.locator(".errors")).to_contain_text("+2.000 mm in a metre")
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_the_pages_fit_a_phone(browser, address, scheme):
     context = browser.new_context(viewport={"width": 390, "height": 844}, color_scheme=scheme)

@@ -119,12 +119,19 @@ def test_more_rows_end_at_the_most_that_are_taken(client):
     assert f'data-row="{MOST_READINGS}"' not in client.post("/true", data=form).text
 
 
+def test_the_form_is_not_sent_in_parts_but_with_a_file(client):
+    """Its reader can take the line between two parts for the value of an empty field, where thousands are sent."""
+    page = client.get("/true").text
+    assert re.search(r'<form id="readings"[^>]*>', page)[0].count("multipart") == 0
+    assert re.findall(r'value="(\w+)" formenctype="multipart/form-data"', page) == ["file"]
+
+
 def test_five_hundred_readings_go_through_the_form(client):
     form = {"units": "mm"}
     for i in range(MOST_READINGS):
         form |= {f"kind.{i}": "centres", f"direction.{i}": "XY"[i % 2], f"nominal.{i}": "300", f"measured.{i}": "300.1"}
         form |= {f"letter.{i}": "", f"instrument.{i}": "caliper", f"u.{i}": ""}
-    page = client.post("/true", data=form, content_type="multipart/form-data")
+    page = client.post("/true", data=form)
     assert page.status_code == 200
     assert "+0.333 mm in a metre" in page.text
 
