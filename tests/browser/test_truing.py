@@ -151,6 +151,8 @@ def test_the_pages_fit_a_phone(browser, address, scheme):
     type_in(page, readings())
     page.fill('[name="measured.1"]', "305.123")
     page.click("button.first")
+    expect(page.locator("tr.disagrees")).to_have_count(1)
+    page.wait_for_load_state()
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
     page.click('button[value="keep"]')
     for where in ("/true/history", "/true/sheet", "/true/history/1"):
