@@ -149,7 +149,7 @@ def test_the_pages_fit_a_phone(browser, address, scheme):
     page = context.new_page()
     page.goto(f"{address}/true")
     type_in(page, readings())
-    page.fill('[name="measured.1"]', "305.123")
+    page.fill('[name="measured.0"]', "305.123")
     page.click("button.first")
     expect(page.locator("tr.disagrees")).to_have_count(1)
     page.wait_for_load_state()
