@@ -105,10 +105,10 @@ def solve(readings: Sequence[Reading]) -> Solution:
     """
     if not readings:
         raise GeometryError("There is no reading.")
-    errors = _settled(readings)
+    rank, known = _seen(readings)
+    errors = _settled(readings, rank)
     jacobian, u = _jacobian(readings, errors), np.array([reading.u for reading in readings])
-    scales, _, values, rows = _decomposed(jacobian / u[:, None], _rank(readings))
-    known = settles(readings)
+    scales, _, values, rows = _decomposed(jacobian / u[:, None], rank)
     found = {name: j for j, name in enumerate(NAMES) if name in known}
     root = rows.T / values / scales[:, None]
     covariance = root @ root.T
@@ -118,7 +118,7 @@ def solve(readings: Sequence[Reading]) -> Solution:
         tuple(readings),
         estimates,
         tuple(residuals),
-        _disagreeing(readings, errors),
+        _disagreeing(readings, errors, rank),
         math.fsum(r * r for r in residuals),
         len(readings) - len(values),
         {
@@ -132,16 +132,12 @@ def solve(readings: Sequence[Reading]) -> Solution:
 
 def settles(readings: Sequence[Reading]) -> tuple[str, ...]:
     """Return the names of the errors that readings of these kinds and directions settle, whatever they show."""
-    if not readings:
-        return ()
-    jacobian = _jacobian(readings, Errors())
-    _, _, _, rows = _decomposed(jacobian / np.array([reading.u for reading in readings])[:, None])
-    return tuple(name for j, name in enumerate(NAMES) if _is_settled(j, rows, jacobian))
+    return _seen(readings)[1] if readings else ()
 
 
-def _settled(readings: Sequence[Reading]) -> Errors:
+def _settled(readings: Sequence[Reading], rank: int) -> Errors:
     """The errors at which a further step changes nothing; those not settled stay as near 0 as may be."""
-    errors, u, rank = np.zeros(len(NAMES)), np.array([reading.u for reading in readings]), _rank(readings)
+    errors, u = np.zeros(len(NAMES)), np.array([reading.u for reading in readings])
     for _ in range(_STEPS):
         present = Errors(*map(float, errors))
         gaps = np.array([r.measured - shown(r, present) for r in readings]) / u
@@ -159,13 +155,14 @@ def _jacobian(readings: Sequence[Reading], errors: Errors) -> NDArray[np.float64
     return np.array([gradient(reading, errors) for reading in readings])
 
 
-def _rank(readings: Sequence[Reading]) -> int:
-    """How many errors, or sums of them, the readings see, to first order in the errors.
+def _seen(readings: Sequence[Reading]) -> tuple[int, tuple[str, ...]]:
+    """How many errors, or sums of them, the readings see, and which errors each by itself; to first order.
 
     Of second order they may see more, a difference of scales times an angle; noise would be all of that.
     """
-    u = np.array([reading.u for reading in readings])
-    return len(_decomposed(_jacobian(readings, Errors()) / u[:, None])[2])
+    u, jacobian = np.array([reading.u for reading in readings]), _jacobian(readings, Errors())
+    _, _, values, rows = _decomposed(jacobian / u[:, None])
+    return len(values), tuple(name for j, name in enumerate(NAMES) if _is_settled(j, rows, jacobian))
 
 
 def _decomposed(
@@ -189,23 +186,25 @@ def _is_settled(j: int, rows: NDArray[np.float64], jacobian: NDArray[np.float64]
     return bool(np.any(jacobian[:, j])) and float(1 - np.sum(rows[:, j] ** 2)) < SETTLED_SHARE
 
 
-def _disagreeing(readings: Sequence[Reading], errors: Errors) -> tuple[tuple[int, ...], ...]:
+def _disagreeing(readings: Sequence[Reading], errors: Errors, rank: int) -> tuple[tuple[int, ...], ...]:
     """Set aside the worst reading until the rest agree; `errors` are those of all the readings."""
     rest = list(range(len(readings)))
     groups: list[tuple[int, ...]] = []
-    while worst := _worst([readings[i] for i in rest], errors):
+    while worst := _worst([readings[i] for i in rest], errors, rank):
         groups.append(tuple(rest[i] for i in worst))
         rest = [i for n, i in enumerate(rest) if n not in worst]
         if not rest or len(groups) == MOST_SET_ASIDE:
             break
-        errors = _settled([readings[i] for i in rest])
+        left = [readings[i] for i in rest]
+        rank = _seen(left)[0]
+        errors = _settled(left, rank)
     return tuple(groups)
 
 
-def _worst(readings: Sequence[Reading], errors: Errors) -> tuple[int, ...]:
+def _worst(readings: Sequence[Reading], errors: Errors, rank: int) -> tuple[int, ...]:
     """The reading with the worst residual, where it disagrees, and those that can't be told from it."""
     u = np.array([reading.u for reading in readings])
-    _, left, _, _ = _decomposed(_jacobian(readings, errors) / u[:, None], _rank(readings))
+    _, left, _, _ = _decomposed(_jacobian(readings, errors) / u[:, None], rank)
     spare = 1 - np.sum(left**2, axis=1)  # the share of a reading that the others check
     gaps = np.array([r.measured - shown(r, errors) for r in readings]) / u
     checked = spare > SETTLED_SHARE
