@@ -25,7 +25,7 @@ class Record:
 
     `parameters` holds every value (mm and degrees); `address` is the page's address that draws the same
     part again, without a host. Where `compensation` is set, the profile is drawn for that one table, and all else
-    is of the true part.
+    is of the true part. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     """
 
     template: Template
@@ -42,6 +42,7 @@ class Record:
     notes: bool = False
     open: tuple[tuple[Segment, ...], ...] = ()
     compensation: Compensation | None = None
+    own_dimensions_only: bool = False
 
     @cached_property
     def box(self) -> Box:

@@ -24,6 +24,7 @@ from parts.shop_tree import parse, read
 from webapp.apply import applying, found
 from webapp.check_command import check
 from webapp.compensated import compensated
+from webapp.history_command import add_history
 from webapp.serve import serve
 from webapp.true_command import true
 from webapp.typed import default_of
@@ -100,6 +101,7 @@ def _parser() -> argparse.ArgumentParser:
     drawing.set_defaults(run=_draw)
     _add_check(commands.add_parser("check", help="the rules over a DXF or SVG of your own", epilog=EPILOG))
     _add_true(commands.add_parser("true", help="the errors of a table from a measured piece, and what to change"))
+    add_history(commands.add_parser("history", help="what was measured of each table over time"))
     serving = commands.add_parser("serve", help="the web page")
     serving.add_argument("--host", default="127.0.0.1", help="the address to listen on (%(default)s)")
     serving.add_argument("--port", type=int, default=8765, help="the port to listen on (%(default)s)")

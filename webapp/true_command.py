@@ -139,7 +139,7 @@ def _tape(request: argparse.Namespace) -> int:
         }
         sys.stdout.write(json.dumps(said, indent=2) + "\n")
     else:
-        sys.stdout.writelines(f"{line}\n" for line in _tape_lines(check, Words(units)))
+        sys.stdout.writelines(f"{line}\n" for line in tape_lines(check, Words(units)))
     return 0
 
 
@@ -155,7 +155,8 @@ def _lengths(texts: Sequence[str], units: Units) -> list[float]:
     return found
 
 
-def _tape_lines(check: QuickCheck, words: Words) -> Iterator[str]:
+def tape_lines(check: QuickCheck, words: Words) -> Iterator[str]:
+    """Yield what a tape says of a corner, a sentence each."""
     angle, long = check.angle, check.longer
     value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
     yield f"The corner stands at {90 + value:.3f}° ({90 + low:.3f}° to {90 + high:.3f}° with 95 % confidence)."

@@ -21,7 +21,7 @@ ORDER = """
     units
     geometry shop_data shop_edit hardware
     shop profile finding parameter
-    stock feature machine brake bolting voids bends shop_file way_out
+    stock measuring feature machine brake bolting voids bends shop_file way_out
     process pace bend expected truing
     job template as_cut
     bolt_holes bent hanging tabs slowing tabbed
@@ -32,7 +32,8 @@ ORDER = """
     templates rules remedy export
     part apart
     own
-    batch nest
+    batch nest history
+    history_csv measuring_sheet
     __init__
 """
 """What stands in one line doesn't know its neighbours, only the lines above."""
@@ -56,7 +57,8 @@ HOMES = {
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
-    "platformdirs": ["parts/shop.py"],
+    "platformdirs": ["parts/shop.py", "parts/history.py"],
+    "sqlalchemy": ["parts/history.py"],
     "tomlkit": ["parts/shop_edit.py"],
     "flask": ["webapp/*.py"],
     "werkzeug": ["webapp/*.py"],
