@@ -96,7 +96,7 @@ const part = (form) => {
 
   const putRows = (fresh) => {
     const focused = document.activeElement?.id;
-    keepFolds(byId("rows"), () => byId("rows").replaceChildren(...document.importNode(fresh.getElementById("rows"), true).childNodes));
+    keepFolds(byId("table"), () => byId("table").replaceChildren(...document.importNode(fresh.getElementById("table"), true).childNodes));
     for (const row of form.querySelectorAll(".row.wrong, .row.changed")) unfold(row);
     const again = focused && byId(focused);
     (again || byId("findings-heading")).focus({ preventScroll: true });

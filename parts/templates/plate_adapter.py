@@ -1,12 +1,14 @@
 r"""Adapter plate: two hole patterns that don't match, each a circle or a rectangle with its own bolt, and a bore.
 
-  ________________
- / o     .      o \     first:  a rectangle (x by y, four holes) or a circle of holes
-|    .        .    |    second: the same, with its own bolt; turned by its own angle
-|       ( )        |    bore: round hole in the middle
-|    .        .    |    form: a round or a rectangular plate
- \_o_____.______o_/
-       width
+      ________________
+     / o     .      o \     first:  a rectangle (x by y, four holes) or a circle of holes
+    |    .        .    |    second: the same, with its own bolt; turned by its own angle
+    |       ( )        |    bore: round hole in the middle
+    |    .        .    |    form: a round or a rectangular plate
+     \_o_____.______o_/
+           width
+
+Angles are counter-clockwise from the x axis.
 """
 
 import itertools

@@ -1,12 +1,14 @@
 r"""Bearing mount: a plate for a flange bearing on two or four bolts, or for a pillow block.
 
- ____________          ___
-|o          o|      _-'   '-_       shape: rectangle, or lozenge for two bolts
-|  O  __  O  |    /    ___    \     bolts: 2 in a row through the bore, or 4; spacing_x, spacing_y
-|    (__)    |    | O (___) O |     bore: clears the shaft or the housing's spigot; 0 for a pillow block
-|  O      O  |    \_         _/     slide: the bearing's bolts and the bore become slots along x
-|o__________o|      '-_____-'
-    width
+     ____________          ___
+    |o          o|      _-'   '-_       shape: rectangle, or lozenge for two bolts
+    |  O  __  O  |    /    ___    \     bolts: 2 in a row through the bore, or 4; spacing_x, spacing_y
+    |    (__)    |    | O (___) O |     bore: clears the shaft or the housing's spigot; 0 for a pillow block
+    |  O      O  |    \_         _/     slide: the bearing's bolts and the bore become slots along x
+    |o__________o|      '-_____-'
+        width
+
+Sizes are those of the bearing in hand: its own drawing comes first.
 """
 
 import math

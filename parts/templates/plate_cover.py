@@ -1,12 +1,14 @@
 r"""Cover plate: closes a box, a duct or a pit, with holes in the corners and along the sides, and a window.
 
- ___________________
-/ o       o       o \    inset from the edges to the corner holes, the same both ways
-|      _______      |    holes_x by holes_y around the edge, spread between the corners
-| o   (_______)   o |    window: round of its width, or window_height high with round corners
-|                   |    lift: two slots for fingers or hooks, left and right of the middle
-\_o_______o_______o_/
-        width
+     ___________________
+    / o       o       o \    inset from the edges to the corner holes, the same both ways
+    |      _______      |    holes_x by holes_y around the edge, spread between the corners
+    | o   (_______)   o |    window: round of its width, or window_height high with round corners
+    |                   |    lift: two slots for fingers or hooks, left and right of the middle
+    \_o_______o_______o_/
+            width
+
+Holes in the sides stand evenly between those in the corners.
 """
 
 from collections.abc import Iterator

@@ -1,12 +1,14 @@
 r"""Slotted shim: a plate with slots open at the foot, to slip round the bolts under a foot, and a tab to pull it by.
 
-    ____
- __/ o  \__        tab_width, tab_length: the handle, with a hole to hang it or stamp beside it
-|   __     |
-|  |  |    |  height
-|  |  |    |       slot_depth: from the foot to the round end of a slot
-|__|  |____|       slots of them, `pitch` apart; as wide as the bolt's clearance hole
-   width
+        ____
+     __/ o  \__        tab_width, tab_length: the handle, with a hole to hang it or stamp beside it
+    |   __     |
+    |  |  |    |  height
+    |  |  |    |       slot_depth: from the foot to the round end of a slot
+    |__|  |____|       slots of them, `pitch` apart; as wide as the bolt's clearance hole
+       width
+
+The slots are open at the foot, so the shim goes in under a foot that is bolted down.
 """
 
 from collections.abc import Iterator

@@ -1,11 +1,13 @@
 r"""Slotted adjustment plate: slots one way let it shift under its bolts, round holes carry what is to be adjusted.
 
- ___________________
-/ (==)  o   o  (==) \    travel: how far the bolts may move in their slots
-|         __        |    slots_x by slots_y of them, spacing_x and spacing_y apart
-|        (__)       |    fixed: round holes, four on a rectangle or two in a row
-\_(==)__o___o__(==)_/    middle: an opening for a shaft, a belt or a cable
-        width
+     ___________________
+    / (==)  o   o  (==) \    travel: how far the bolts may move in their slots
+    |         __        |    slots_x by slots_y of them, spacing_x and spacing_y apart
+    |        (__)       |    fixed: round holes, four on a rectangle or two in a row
+    \_(==)__o___o__(==)_/    middle: an opening for a shaft, a belt or a cable
+            width
+
+All slots run along x.
 """
 
 import itertools

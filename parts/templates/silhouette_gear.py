@@ -1,12 +1,14 @@
 r"""Gear: a wheel of rounded teeth with spokes, a rim and a hub; an ornament, not a gear that runs.
 
-     _.-|_|-._      tip_width, tooth_width at the foot; tooth_height
- |_.' .--.--. '._|  flanks are arcs of flank_radius, rounded at tip and foot
- _|  /   |   \  |_
-|_  |--( o )--|  _|  hub_diameter, bore in the middle; spoke_width
-  |  \   |   /  |   windows between the spokes, their corners of window_radius
- |'-. '--'--' .-'|  rim: metal between teeth and windows
-     '-.|-|.-'      diameter over the tips
+         _.-|_|-._      tip_width, tooth_width at the foot; tooth_height
+     |_.' .--.--. '._|  flanks are arcs of flank_radius, rounded at tip and foot
+     _|  /   |   \  |_
+    |_  |--( o )--|  _|  hub_diameter, bore in the middle; spoke_width
+      |  \   |   /  |   windows between the spokes, their corners of window_radius
+     |'-. '--'--' .-'|  rim: metal between teeth and windows
+         '-.|-|.-'      diameter over the tips
+
+Flanks are arcs: it looks like a gear and runs with none.
 """
 
 import math

@@ -1,12 +1,14 @@
 r"""Ridge: a skyline of rounded peaks and valleys with spruces on its slopes, on a base or in a frame.
 
-             _     peak_radius           .-------------------.
-      ^    .' `.                         |   sky   _         |  border
- .-. /_\_ /     `.     .-.  height       | .-.   .'  `.  .-. |
-/   `    V        `.__/   \              |/   `./      `/   \|
-|  valley_radius           |             |                   |
-|__________________________|             '-------------------'
-  overall; valley_height above the lower edge
+                 _     peak_radius           .-------------------.
+          ^    .' `.                         |   sky   _         |  border
+     .-. /_\_ /     `.     .-.  height       | .-.   .'  `.  .-. |
+    /   `    V        `.__/   \              |/   `./      `/   \|
+    |  valley_radius           |             |                   |
+    |__________________________|             '-------------------'
+      overall; valley_height above the lower edge
+
+Trees stand upright whatever the slope.
 """
 
 from collections.abc import Iterator
