@@ -357,7 +357,7 @@ def test_favourites_are_only_a_place_until_a_script_fills_it(client):
 
 def presets_on(text):
     """The names and addresses of the presets on a page, and those marked as drawn."""
-    chunk = text[text.index('id="presets"') : text.index('id="rows"')]
+    chunk = text[text.index('id="presets"') : text.index('id="table"')]
     links = re.findall(r'<a href="([^"]+)"( aria-current="true")?>([^<]+)</a>', chunk)
     return {unescape(name): unescape(to) for to, _, name in links}, [unescape(n) for _, drawn, n in links if drawn]
 
