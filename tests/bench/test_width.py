@@ -1,7 +1,7 @@
 """The search for narrow places beside one opening by GEOS (shapely's defaults) of the same outline, in the same run.
 
-Run by `python -m pytest tests/bench/test_width.py --benchmark-only -s`. Seconds are of the processor, so that other work on the
-machine counts little; loops and polygon are made beforehand for both.
+Run by `python -m pytest tests/bench/test_width.py --benchmark-only -s`. Seconds are of the processor, so that other
+work on the machine counts little; loops and polygon are made beforehand for both.
 """
 
 import math
