@@ -1,7 +1,7 @@
 """The search for narrow places beside one opening by GEOS (shapely's defaults) of the same outline, in the same run.
 
-Run by `python -m pytest tests/bench/test_width.py -s`. Seconds are of the processor, so that other work on the
-machine counts little; loops and polygon are made beforehand for both.
+Run by `python -m pytest tests/bench/test_width.py --benchmark-only -s`. Seconds are of the processor, so that other
+work on the machine counts little; loops and polygon are made beforehand for both.
 """
 
 import math
@@ -33,7 +33,7 @@ def searched(kind: str, size: int) -> tuple[float, int]:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_beside_an_opening(kind):
+def test_beside_an_opening(kind, benchmark):
     """At most three times the opening at 100,000 segments; ten times the segments, at most 10^1.15 the time."""
     spent = {}
     for size in SIZES:
@@ -44,6 +44,7 @@ def test_beside_an_opening(kind):
     polygon = view.polygon(outside, inside)
     opening = seconds(lambda: polygon.buffer(-LIMIT / 2).buffer(LIMIT / 2))  # once: on the plate it takes a minute
     exponent = math.log10(spent[SIZES[-1]] / spent[SIZES[1]])
+    benchmark.pedantic(necks, args=(KINDS[kind](SIZES[0]), LIMIT), rounds=3)
     print(  # noqa: T201 - what it is run for
         f"\n{kind}: {', '.join(f'{spent[size]:.4f} s' for size in SIZES)}, growth {exponent:.2f}, goal {EXPONENT}; "
         f"opening {opening:.3f} s: {spent[SIZES[-1]] / opening:.2f}, goal {OF_OPENING}"

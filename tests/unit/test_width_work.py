@@ -16,27 +16,23 @@ from tests.large_outlines import KINDS, LIMIT, NARROW
 def examined(loops, monkeypatch) -> tuple[int, int]:
     """Boxes compared, facet pairs, segment pairs and segments looked at around chords, in all; and necks found."""
     work = 0
-    spread, around, along = cells.spread, Boundary.around, Boundary.along
+    spread, near = cells.spread, Boundary.near
 
     def counted(count):
         nonlocal work
         work += int(count.sum())
         return spread(count)
 
-    def looked_at(of):
-        def look(boundary, index, where):
-            nonlocal work
-            found = of(boundary, index, where)
+    def looked_at(boundary, asked):
+        nonlocal work
+        for found in near(boundary, asked):
             work += len(found)
-            return found
-
-        return look
+            yield found
 
     with monkeypatch.context() as patch:
         patch.setattr(cells, "spread", counted)
         patch.setattr(facing, "spread", counted)
-        patch.setattr(Boundary, "around", looked_at(around))
-        patch.setattr(Boundary, "along", looked_at(along))
+        patch.setattr(Boundary, "near", looked_at)
         found = width.necks(loops, LIMIT)
     return work, len(found)
 
