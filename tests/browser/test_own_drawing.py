@@ -37,6 +37,7 @@ def assert_healed(download):
 def test_a_dropped_file_is_checked_and_comes_back_healed(page, address):  # noqa: F811
     page.goto(address)
     page.get_by_role("link", name="Check a drawing of your own").click()
+    page.wait_for_load_state("networkidle")  # the module that takes what is dropped is there
     page.evaluate(DROP, ["plate.dxf", PLATE.decode()])
     assert_found(page)
     page.locator('#drawing [data-finding="1"] text').click()
