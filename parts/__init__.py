@@ -5,6 +5,8 @@ part = parts.draw("gusset-triangle", leg_a="4 in", leg_b="6 in", thickness="1/4 
 part.findings, part.measures, part.to_dxf()
 checked = parts.check(Path("theirs.dxf").read_bytes(), "theirs.dxf", thickness="1/4 in", process="laser")
 checked.healed, checked.part.findings, checked.part.to_dxf()
+report = parts.true_table(Path("table.toml").read_text())
+report.solution.estimates, report.corrections, report.to_json()
 """
 
 from parts.errors import PartsError, Problem, Refused, UnknownTemplate, Unreadable
@@ -12,6 +14,7 @@ from parts.own import Checked, check
 from parts.part import Part, draw
 from parts.record import VERSION
 from parts.templates import templates
+from parts.truing import true_table
 
 __all__ = [
     "VERSION",
@@ -25,4 +28,5 @@ __all__ = [
     "check",
     "draw",
     "templates",
+    "true_table",
 ]

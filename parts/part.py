@@ -1,7 +1,7 @@
 """The pipeline on one screen: values, parameters, profile, findings, record, files."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from typing import Any
 from urllib.parse import quote, urlencode
@@ -23,8 +23,12 @@ from parts.rules.loops import Fault, faults
 from parts.stock import Bed, Sheet, materials
 from parts.template import Parameters, Template
 from parts.templates import template, templates
+from parts.truing.compensate import Compensation
+from parts.truing.model import Errors
 from parts.way_out import trying
 
+COMPENSATED_FORMATS = ("dxf", "svg", "json")
+"""What a compensated part can be written to: what is cut, not what the part shall be."""
 FORMATS = ("dxf", "svg", "pdf", "step", "json")
 """The kinds of file a part can be written to, by their endings."""
 
@@ -49,10 +53,10 @@ class Part:
     def remedies(self) -> tuple[Remedy, ...]:
         """The change that mends it for each rule with a `stop` or a `warn`, where one is found; solved when asked for.
 
-        A part that no template draws has none.
+        A part that no template draws has none, nor has a compensated one, whose profile isn't what the rules judge.
         """
         record = self.record
-        if record.template.slug not in templates():
+        if record.template.slug not in templates() or record.compensation is not None:
             return ()
         sight = Sight(record.profile, record.findings)
         with trying():  # a refusal on the way needs no advice, which takes longer than the drawing
@@ -61,6 +65,25 @@ class Part:
     def mended(self, remedy: Remedy) -> "Part":
         """Return the part drawn again with a remedy of it taken."""
         return draw(self.record.template.slug, **{**self.record.parameters, **remedy.values})
+
+    def compensated(self, errors: Errors, label: str) -> "Part":
+        """Return the part drawn the other way off, so that a table with these errors cuts it true.
+
+        Its profile undoes the errors of scale and square, with notes on; findings, measures and all else stay
+        those of the true part. It can be written to COMPENSATED_FORMATS, and each file says for which table it is.
+
+        Args:
+            errors: of the table; its kerf isn't in a drawing.
+            label: the table's name.
+
+        Raises:
+            Refused: the label is unusable, an error too large, or the part compensated already.
+        """
+        record = self.record
+        if record.compensation is not None:
+            raise Refused((Problem("compensate", label, f"is one too many: {record.compensation.sentence}."),))
+        made = Compensation(errors, label)
+        return Part(replace(record, profile=made.profile(record.profile), notes=True, compensation=made))
 
     @property
     def measures(self) -> Measures:
@@ -81,19 +104,39 @@ class Part:
         return svg.write(self.record)
 
     def to_pdf(self) -> bytes:
-        """Return the dimensioned drawing as a PDF."""
+        """Return the dimensioned drawing as a PDF.
+
+        Raises:
+            Refused: if the part is compensated: a drawing shows it as it shall be.
+        """
+        self._must_be_true("pdf")
         return pdf.write(self.record)
 
     def to_step(self) -> bytes:
-        """Return the plate as a STEP solid; takes some seconds the first time."""
+        """Return the plate as a STEP solid; takes some seconds the first time.
+
+        Raises:
+            Refused: if the part is compensated: a solid shows it as it shall be.
+        """
+        self._must_be_true("step")
         return step.write(self.record)
 
     def to_json(self) -> str:
         """Return all that is known of the part as JSON text."""
         return json_text.write(self.record)
 
+    def _must_be_true(self, kind: str) -> None:
+        if self.record.compensation is not None:
+            others = ", ".join(COMPENSATED_FORMATS)
+            message = f"isn't written compensated, since it shows the part as it shall be; take one of {others}."
+            raise Refused((Problem("format", kind, message),))
+
     def file(self, kind: str) -> bytes:
-        """Return the part as the bytes of a file of one of `FORMATS`; text is UTF-8."""
+        """Return the part as the bytes of a file of one of `FORMATS`; text is UTF-8.
+
+        Raises:
+            Refused: as `to_pdf` does.
+        """
         data: str | bytes = getattr(self, f"to_{kind}")()
         return data.encode("utf-8") if isinstance(data, str) else data
 

@@ -15,6 +15,7 @@ from parts.measure import Measures
 from parts.parameter import Spec, Value
 from parts.profile import Profile
 from parts.template import Template
+from parts.truing.compensate import Compensation
 from parts.units import Units
 
 
@@ -23,7 +24,8 @@ class Record:
     """One part, drawn and checked.
 
     `parameters` holds every value (mm and degrees); `address` is the page's address that draws the same
-    part again, without a host.
+    part again, without a host. Where `compensation` is set, the profile is drawn for that one table, and all else
+    is of the true part. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     """
 
     template: Template
@@ -39,6 +41,8 @@ class Record:
     dxf_version: str = "R2010"
     notes: bool = False
     open: tuple[tuple[Segment, ...], ...] = ()
+    compensation: Compensation | None = None
+    own_dimensions_only: bool = False
 
     @cached_property
     def box(self) -> Box:

@@ -4,7 +4,7 @@ import difflib
 import math
 import sys
 import textwrap
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Self, cast
@@ -14,6 +14,7 @@ from pydantic_core import ErrorDetails
 
 from parts.condition import Condition
 from parts.errors import Problem, Refused, UnitsError, first_of_each
+from parts.measuring import MeasuringPlace, letter, lettered
 from parts.parameter import (
     BY_DIAMETER,
     Reading,
@@ -265,7 +266,8 @@ class Template:
 
     `summary` is one line for the catalogue, `words` what else a shop calls the part, `cautions` what
     can hurt someone, each a sentence. `set_of` is the family it stands with in the catalogue where that isn't
-    the slug's first word.
+    the slug's first word. `readings` are the places where a test piece is measured, in the frame of its outline, in the
+    order in which they are taken; None for what isn't there to be measured.
     """
 
     slug: str
@@ -277,6 +279,7 @@ class Template:
     words: tuple[str, ...] = ()
     presets: tuple[Preset, ...] = ()
     set_of: str = ""
+    readings: Callable[[Any], Iterable[MeasuringPlace]] | None = None
 
     @property
     def family(self) -> str:
@@ -295,8 +298,8 @@ class Template:
         """The dimension letter of each of the template's own lengths: A to Z, then AA, AB."""
         common = Parameters.specs()
         own = [n for n, spec in self.parameters.specs().items() if spec.kind == "length" and n not in common]
-        return {name: _letter(i) for i, name in enumerate(own)}
+        return {name: letter(i) for i, name in enumerate(own)}
 
-
-def _letter(index: int) -> str:
-    return (_letter(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)
+    def places(self, parameters: Parameters) -> tuple[MeasuringPlace, ...]:
+        """Return where a part of these parameters is measured, with letters; nothing for what isn't a test piece."""
+        return tuple(lettered(self.readings(parameters))) if self.readings else ()

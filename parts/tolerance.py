@@ -56,3 +56,18 @@ LEAST_LENGTH_MM = 1e-3
 
 JET_SLACK_MM = 1e-6
 """A jet goes into what is this much narrower: what it just fits into, it fits into, rounding included."""
+
+SETTLED_ERROR = 1e-13
+"""A step of the truing that changes ratios and radians less than this is the last: over 10 m it is 1e-9 mm."""
+
+SETTLED_RANK = 1e-10
+"""Singular values below this share of the greatest are rounding: readings settle nothing along them."""
+
+SETTLED_SHARE = 1e-7
+"""An error with a smaller share of it unseen by the readings is settled; the same of a reading's redundancy."""
+
+SAME_TEST_RATIO = 1e-6
+"""Residuals that differ by a smaller part are one: readings that can't be told from each other."""
+
+COMPENSATED_MM = 1e-4
+"""Arcs of a compensated drawing stay this close to the mapped ellipse: a tenth of a micron."""

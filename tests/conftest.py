@@ -5,7 +5,7 @@ import os
 import pytest
 from hypothesis import settings
 
-from parts import shop
+from parts import history, shop
 
 # The same examples every time where a verdict hangs on it; a person's own runs go on searching for new ones.
 settings.register_profile("ci", derandomize=True)
@@ -29,4 +29,12 @@ def own_file(tmp_path, monkeypatch):
     path = tmp_path / "shop.toml"
     path.touch()
     monkeypatch.setenv(shop.VARIABLE, str(path))
+    return path
+
+
+@pytest.fixture(autouse=True)
+def own_history(tmp_path, monkeypatch):
+    """The path of a history for one test, which isn't there yet."""
+    path = tmp_path / "history" / "history.sqlite"
+    monkeypatch.setenv(history.VARIABLE, str(path))
     return path

@@ -6,9 +6,11 @@ from flask import Blueprint
 
 import parts
 from parts.parameter import Spec
+from parts.part import COMPENSATED_FORMATS
 from parts.process import PROCESSES
 from parts.template import Parameters, Template
 from webapp.files import MIMETYPES
+from webapp.true_api import COMPENSATED, truing_paths
 from webapp.was import WAS
 
 bp = Blueprint("api", __name__)
@@ -78,7 +80,7 @@ def openapi() -> Json:
         "/healthz": {"get": _operation("health", "Whether the server is up", [], _json("Health"))},
         "/openapi.json": {"get": _operation("description", "This description", [], {"application/json": {}})},
     }
-    paths |= _check_paths() | _shop_paths()
+    paths |= _check_paths() | _shop_paths() | truing_paths()
     for template in templates:
         paths |= _paths(template)
     return {
@@ -117,7 +119,7 @@ def _paths(template: Template) -> Json:
     pages = {"": "the page", "/remedies": "the page, with what would mend each finding"}
     paths: Json = {}
     for ending, summary in pages.items():
-        page = _operation(f"{slug}{ending}", f"{template.title}: {summary}", [*asked, _was()], _page())
+        page = _operation(f"{slug}{ending}", f"{template.title}: {summary}", [*asked, _was(), COMPENSATED], _page())
         page["responses"]["422"] = {"description": "The page, with a sentence at each field", "content": _page()}
         paths[f"/parts/{slug}{ending}"] = {"get": page}
     remedies = _operation(
@@ -127,7 +129,8 @@ def _paths(template: Template) -> Json:
     remedies["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
     paths[f"/parts/{slug}/remedies.json"] = {"get": remedies}
     for kind, mimetype in MIMETYPES.items():
-        file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", asked, {mimetype: {}})
+        of_one = [*asked, COMPENSATED] if kind in COMPENSATED_FORMATS else asked
+        file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", of_one, {mimetype: {}})
         file["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
         paths[f"/parts/{slug}.{kind}"] = {"get": file}
     return paths

@@ -23,7 +23,10 @@ from parts.shop_file import read_file, set_in
 from parts.shop_tree import parse, read
 from webapp.apply import applying, found
 from webapp.check_command import check
+from webapp.compensated import compensated
+from webapp.history_command import add_history
 from webapp.serve import serve
+from webapp.true_command import true
 from webapp.typed import default_of
 from webapp.words import STANDARD_STREAM, tell, values_of, write
 
@@ -89,9 +92,16 @@ def _parser() -> argparse.ArgumentParser:
         metavar="RULE",
         help="take the remedy for what this rule finds; may be given again; `all` takes every one",
     )
+    drawing.add_argument(
+        "--compensate",
+        metavar="FILE",
+        help="draw it the other way off for one table: its measurements or accepted errors, TOML, as `true` reads",
+    )
     drawing.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
     drawing.set_defaults(run=_draw)
     _add_check(commands.add_parser("check", help="the rules over a DXF or SVG of your own", epilog=EPILOG))
+    _add_true(commands.add_parser("true", help="the errors of a table from a measured piece, and what to change"))
+    add_history(commands.add_parser("history", help="what was measured of each table over time"))
     serving = commands.add_parser("serve", help="the web page")
     serving.add_argument("--host", default="127.0.0.1", help="the address to listen on (%(default)s)")
     serving.add_argument("--port", type=int, default=8765, help="the port to listen on (%(default)s)")
@@ -119,6 +129,21 @@ def _add_check(checking: argparse.ArgumentParser) -> None:
     checking.add_argument("-o", "--output", metavar="FILE", help="write the healed drawing; its ending says the format")
     checking.add_argument("--even-so", action="store_true", help="write it despite a stop finding")
     checking.set_defaults(run=check)
+
+
+def _add_true(truing: argparse.ArgumentParser) -> None:
+    truing.add_argument("file", nargs="?", metavar="FILE", help="the measurements, TOML; - for stdin")
+    truing.add_argument("--json", action="store_true", help="all of it as JSON: ratios, degrees, mm")
+    truing.add_argument("--units", choices=("mm", "in"), help="what the report speaks in, and bare lengths of --tape")
+    truing.add_argument(
+        "--tape",
+        nargs="+",
+        metavar="LENGTH",
+        help="instead of a file: A B C of a triangle such as 4ft 3ft 5ft, or A B and both diagonals, "
+        "the one from the corner in question first",
+    )
+    truing.add_argument("--u", metavar="LENGTH", help="how well each length of --tape is read; 0.5 mm unless said")
+    truing.set_defaults(run=true)
 
 
 def _serve(request: argparse.Namespace) -> int:
@@ -198,17 +223,19 @@ def _least(condition: Condition) -> int | None:
 
 
 def _draw(request: argparse.Namespace) -> int:
-    kind = _format(request.output, request.format)
+    kind, output = _format(request.output, request.format), request.output
     part, applied = applying(parts.draw(request.slug, **values_of(request.values)), request.apply)
     for line in (*applied, *found(part)):
         tell(line)
     for caution in part.cautions:
         tell(f"caution: {caution}")
     stopped = any(finding.severity == "stop" for finding in part.findings)
+    if request.compensate is not None:
+        part, output = compensated(part, request.compensate, output)
     if not stopped or request.even_so:
-        write(part.file(kind), request.output)
+        write(part.file(kind), output)
     else:
-        tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
+        tell(f"{output}: not written; mend what stops it, or say --even-so.")
     return int(stopped)
 
 

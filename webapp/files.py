@@ -6,6 +6,7 @@ from werkzeug.routing import BaseConverter
 import parts
 from parts.part import Part
 from parts.units import MM_PER_IN, Units
+from webapp.for_table import COMPENSATE, for_table
 from webapp.request import values_of
 
 bp = Blueprint("files", __name__)
@@ -32,7 +33,9 @@ class Kind(BaseConverter):
 @bp.get("/parts/<slug>.<kind:kind>")
 def download(slug: str, kind: str) -> Response:
     """Send the part as a file; a part with a `stop` finding is sent too, the page warns beside it."""
-    part = parts.draw(slug, **values_of(request.args))
+    values = values_of(request.args)
+    chosen = values.pop(COMPENSATE, "")
+    part = for_table(parts.draw(slug, **values), chosen)
     answer = Response(part.file(kind), mimetype=MIMETYPES[kind])
     answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(part, kind)}"'
     answer.cache_control.no_cache = True  # ask again: the shop's own numbers may have changed
@@ -44,7 +47,8 @@ def download(slug: str, kind: str) -> Response:
 def file_name(part: Part, kind: str) -> str:
     """Return a name that says what is in the file: template, size, thickness; of a DXF its units too.
 
-    R12 is in the name because it has no other place that every reader looks at for its units.
+    R12 is in the name because it has no other place that every reader looks at for its units; the table that a part
+    is compensated for, because on any other the part comes out wrong.
     """
     record, measures = part.record, part.measures
     units: Units = record.units
@@ -53,6 +57,8 @@ def file_name(part: Part, kind: str) -> str:
     name = f"{record.template.slug}_{width}x{height}_{thickness}{units}"
     if kind == "dxf":
         name += f"_R12_{units}" if record.dxf_version == "R12" else f"_{units}"
+    if record.compensation is not None:
+        name += f"_compensated-for-{record.compensation.slug}"
     return f"{name}.{kind}"
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from urllib.parse import urlsplit
 
 from flask import Blueprint, redirect, render_template, request
 from flask.typing import ResponseReturnValue
@@ -10,11 +11,13 @@ from markupsafe import Markup
 import parts
 from parts.export import drawing_svg
 from parts.parameter import Value
-from parts.part import FORMATS, Part, address
+from parts.part import COMPENSATED_FORMATS, FORMATS, Part, address
 from parts.rules import RULES
 from parts.template import Template
 from parts.templates import template as find
+from parts.truing.compensate import Compensation
 from webapp.facts import Verdict, as_cut_said, facts, kinds, slow_said, verdict
+from webapp.for_table import COMPENSATE, choices, made_for
 from webapp.form import Typed, groups
 from webapp.remedies import links
 from webapp.request import values_of
@@ -32,11 +35,12 @@ class Asked:
     given: Mapping[str, str]
     problems: tuple[parts.Problem, ...]
     part: Part | None
+    compensation: Compensation | None = None
 
     @property
     def loose(self) -> tuple[parts.Problem, ...]:
         """What is wrong with nothing that the form has a row for."""
-        known = self.template.parameters.specs()
+        known = {*self.template.parameters.specs(), COMPENSATE}
         return tuple(problem for problem in self.problems if problem.parameter not in known)
 
     @property
@@ -83,9 +87,14 @@ def ask(template: Template) -> Asked:
     try:
         values = values_of(request.args)
         values.pop(WAS, None)
-        return Asked(template, given, (), parts.draw(template.slug, **values))
+        chosen = values.pop(COMPENSATE, "")
+        part = parts.draw(template.slug, **values)
     except parts.Refused as refused:
         return Asked(template, given, refused.problems, _nearest(template.slug, given, refused.problems))
+    try:
+        return Asked(template, given, (), part, made_for(chosen) if chosen else None)
+    except parts.Refused as refused:
+        return Asked(template, given, refused.problems, part)
 
 
 def _nearest(slug: str, given: Mapping[str, str], problems: tuple[parts.Problem, ...]) -> Part | None:
@@ -123,7 +132,11 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "solving": f"/parts/{template.slug}/remedies?{request.query_string.decode('ascii', 'ignore')}",
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
-        "files": [(kind, _file_address(part, kind)) for kind in FORMATS] if part and not asked.problems else [],
+        "files": list(_files(part, asked.compensation)) if part and not asked.problems else [],
+        "tables": choices(request.args.get(COMPENSATE, "")),
+        "compensate": COMPENSATE,
+        "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
+        "compensate_message": next((p.message for p in asked.problems if p.parameter == COMPENSATE), ""),
     }
 
 
@@ -133,6 +146,16 @@ def _left_out(asked: Asked) -> Iterator[str]:
     for name in dict.fromkeys(problem.parameter for problem in asked.problems):
         if name in specs:
             yield specs[name].label
+        elif name == COMPENSATE:
+            yield "Compensate for a table"
+
+
+def _files(part: Part, compensation: Compensation | None) -> Iterator[tuple[str, str]]:
+    """The formats and their addresses; for one table those alone that say what is cut there."""
+    for kind in COMPENSATED_FORMATS if compensation else FORMATS:
+        to = _file_address(part, kind)
+        chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={request.args[COMPENSATE]}" if compensation else ""
+        yield kind, f"{to}{chosen}"
 
 
 def _file_address(part: Part, kind: str) -> str:

@@ -9,6 +9,7 @@ import parts
 from parts.part import Part
 from parts.remedy import Remedy, rules_to_mend
 from parts.templates import template as find
+from webapp.for_table import COMPENSATE
 from webapp.request import values_of
 from webapp.was import WAS, Before, Link
 
@@ -22,7 +23,7 @@ def solved(slug: str) -> Json:
     """Answer with the change that mends what each rule found, solved for the part in the address."""
     asked = values_of(request.args)
     specs = find(slug).parameters.specs()
-    part = parts.draw(slug, **{name: text for name, text in asked.items() if name != WAS})
+    part = parts.draw(slug, **{name: text for name, text in asked.items() if name not in (WAS, COMPENSATE)})
     before = Before.read(slug, specs, asked, part.record.parameters)
     return {
         "remedies": [_described(remedy, before.taking(remedy, text_of(remedy))) for remedy in part.remedies],

@@ -12,6 +12,7 @@ from parts.errors import UnitsError
 from parts.parameter import Spec, Value
 from parts.template import Template, own_defaults
 from parts.units import Units, format_length, parse_length
+from webapp.for_table import COMPENSATE
 
 TYPED_IN = "typed_in"
 """The field of the form that says which working units it was shown in."""
@@ -48,7 +49,11 @@ def _said(template: Template, sent: Mapping[str, str], was: Units, now: Units) -
     specs = template.parameters.specs()
     for name, given in sent.items():
         spec = specs.get(name)
-        if name == TYPED_IN or (spec and given.strip() == shown(spec, default_of(spec), was)):
+        if (
+            name == TYPED_IN
+            or (name == COMPENSATE and not given)
+            or (spec and given.strip() == shown(spec, default_of(spec), was))
+        ):
             continue
         yield name, _kept(given, was, now) if spec and spec.kind == "length" else given
 

@@ -38,14 +38,14 @@ def place(record: Record, frame: Frame, room: Room, letters: bool) -> tuple[Grou
         if dimension.style in SIDES:
             continue
         groups.append(_led(record, frame, room, dimension, said(record, dimension, letters)))
-    return (*groups, *_call_outs(record, frame, room, shown))
+    return (*groups, *(() if record.own_dimensions_only else _call_outs(record, frame, room, shown)))
 
 
 def said(record: Record, dimension: Dimension, letters: bool) -> str:
     """Return what a dimension's lettering says: its letter, a sign for round things, its value."""
     letter = record.template.letters.get(dimension.parameter, "") if letters else ""
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
-    alike = len(_alike(record.profile, dimension))
+    alike = 1 if record.own_dimensions_only else len(_alike(record.profile, dimension))
     count = f"{alike}{TIMES}" if alike > 1 else ""
     return f"{letter} {count}{sign}{value(record, dimension.measured)}".strip()
 
@@ -75,7 +75,8 @@ def value(record: Record, mm: float) -> str:
 
 def _stacked(record: Record, frame: Frame, room: Room, letters: bool, shown: list[Dimension]) -> Iterator[Group]:
     """The upright and level dimensions, side by side; those over all come in where none is as long."""
-    shown = [*shown, *_over_all(record, shown)]
+    if not record.own_dimensions_only:
+        shown = [*shown, *_over_all(record, shown)]
     for style in SIDES:
         measures = [
             Measure(d.parameter, said(record, d, letters), frame.point(d.start), frame.point(d.end))

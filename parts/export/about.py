@@ -17,11 +17,12 @@ def parameter_texts(record: Record) -> Mapping[str, str]:
 
 def facts(record: Record) -> Mapping[str, str]:
     """Return version, template and address by the names that every file gives them."""
-    return {
+    known = {
         "platewright_version": VERSION,
         "template": record.template.slug,
         "address": record.address,
     }
+    return known if record.compensation is None else {"compensated": record.compensation.sentence, **known}
 
 
 def stops(record: Record) -> Iterator[str]:
@@ -34,6 +35,8 @@ def stops(record: Record) -> Iterator[str]:
 def said(record: Record) -> Iterator[str]:
     """Yield a line each for title, size, stock and the holes to drill, as a person reads them."""
     say, measures = record.job.say, record.measures
+    if record.compensation is not None:
+        yield record.compensation.sentence
     yield record.template.title
     yield f"{say(measures.width_mm)} x {say(measures.height_mm)}"
     yield f"{record.material_title}, {say(record.job.cut.thickness_mm)} thick"

@@ -43,12 +43,15 @@ def write(record: Record) -> str:
     sheet = _Sheet(x0, y1)
     width, height = _number(x1 - x0), _number(y1 - y0)
     groups = "".join(_group(layer, shapes, sheet) for layer, shapes in layers(record.profile).items())
+    title = record.template.title
+    if record.compensation is not None:
+        title += f", {record.compensation.sentence}"
     about = json.dumps({**facts(record), "parameters": parameter_texts(record)})
     return (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{width}mm" height="{height}mm" '
         f'viewBox="0 0 {width} {height}">\n'
-        f"<title>{escape(record.template.title)}</title>\n"
+        f"<title>{escape(title)}</title>\n"
         f"<metadata>{escape(about)}</metadata>\n"
         f"{groups}</svg>\n"
     )

@@ -17,6 +17,7 @@ from parts.artwork.lettering import CHARACTERS, scribed, text_width
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, circles, fillet, polygon, relief, slot
 from parts.geometry.segment import Line, Point
+from parts.measuring import MeasuringPlace
 from parts.parameter import choice, count, flag, length, say_most, text
 from parts.profile import Dimension, Opening, Profile, Scribe, openings
 from parts.template import Parameters, Preset, Template
@@ -384,6 +385,21 @@ def dimensions(p: SquareTest) -> Iterator[Dimension]:
         yield Dimension("text_height", (x, y), (x, y + p.text_height), "left")
 
 
+def readings(p: SquareTest) -> Iterator[MeasuringPlace]:
+    """Yield what settles every error of the table: the rows of holes, their diagonals, a side, a slot, a hole."""
+    corner, (far_x, far_y) = (p.first, p.first), p.far
+    yield MeasuringPlace("centres", corner, (far_x, p.first))
+    yield MeasuringPlace("centres", corner, (p.first, far_y))
+    if p.has_fourth:
+        yield MeasuringPlace("centres", corner, p.far)
+    yield MeasuringPlace("centres", (far_x, p.first), (p.first, far_y))
+    yield MeasuringPlace("outside", (0.0, 0.0), (p.leg_x, 0.0))
+    if p.slots:
+        middle, half = p.first + p.spacing / 2, p.slot_length / 2
+        yield MeasuringPlace("inside", (middle - half, p.first), (middle + half, p.first))
+    yield MeasuringPlace("hole", (p.first - p.hole / 2, p.first), (p.first + p.hole / 2, p.first))
+
+
 TEMPLATE = Template(
     "square-test",
     "Test square",
@@ -395,6 +411,7 @@ TEMPLATE = Template(
         "Measure with the machine stopped; move a gantry or its stops only with the drives locked out.",
     ),
     words=("calibration", "squareness", "diagonal", "kerf", "gauge", "true", "L", "frame"),
+    readings=readings,
     presets=(
         Preset("Corner of the sheet"),
         Preset(

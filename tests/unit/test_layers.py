@@ -21,8 +21,8 @@ ORDER = """
     units
     geometry shop_data shop_edit hardware
     shop profile finding parameter
-    stock feature machine brake bolting voids bends shop_file way_out
-    process pace bend expected
+    stock measuring feature machine brake bolting voids bends shop_file way_out
+    process pace bend expected truing
     job template as_cut
     bolt_holes bent slowing
     measure
@@ -31,7 +31,8 @@ ORDER = """
     templates rules remedy export
     part apart
     own
-    batch nest truing
+    batch nest history
+    history_csv measuring_sheet
     __init__
 """
 """What stands in one line doesn't know its neighbours, only the lines above."""
@@ -47,6 +48,7 @@ HOMES = {
         "parts/geometry/tips.py",
         "parts/geometry/extent.py",
         "parts/read/*.py",
+        "parts/truing/solve.py",
     ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf*.py"],
     "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py", "parts/read/*.py"],
@@ -54,7 +56,8 @@ HOMES = {
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
-    "platformdirs": ["parts/shop.py"],
+    "platformdirs": ["parts/shop.py", "parts/history.py"],
+    "sqlalchemy": ["parts/history.py"],
     "tomlkit": ["parts/shop_edit.py"],
     "flask": ["webapp/*.py"],
     "werkzeug": ["webapp/*.py"],

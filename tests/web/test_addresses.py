@@ -94,10 +94,13 @@ def test_the_description_is_valid_and_names_every_address_and_parameter(client):
     endings = ["", "/remedies", "/remedies.json", *(f".{kind}" for kind in MIMETYPES)]
     addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in endings}
     others = {"/", "/healthz", "/openapi.json", "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml"}
-    assert set(description["paths"]) == addresses | others | {"/check", "/check.json"}
+    truing = {"/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf"}
+    truing |= {f"/true/history{end}" for end in ("", ".csv", "/accept", "/load", "/{number}")}
+    assert set(description["paths"]) == addresses | others | truing | {"/check", "/check.json"}
     for slug, template in parts.templates().items():
         asked = description["paths"][f"/parts/{slug}.dxf"]["get"]["parameters"]
-        assert [ref["$ref"].rsplit(".", 1)[-1] for ref in asked] == list(template.parameters.specs())
+        names = [each.get("name") or each["$ref"].rsplit(".", 1)[-1] for each in asked]
+        assert names == [*template.parameters.specs(), "compensate"]
     assert json.dumps(description).isascii()
 
 

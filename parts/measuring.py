@@ -1,0 +1,66 @@
+"""A measuring place: two points of a part between which a reading is taken, once it is cut.
+
+A test piece says where it is measured; what the readings tell of the table is the work of `truing`.
+"""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from parts.geometry.segment import Point, distance
+from parts.profile import Dimension, DimensionStyle
+from parts.tolerance import SAME_POINT_MM
+
+MeasuringKind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reversal"]
+"""As of a reading: between hole centres, over outside or inside faces, across a hole, flipped on a straightedge."""
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuringPlace:
+    """Where to measure, as drawn, mm; `letter` names the place on the measuring sheet.
+
+    Of a hole, the points lie on its edge, opposite each other.
+    """
+
+    kind: MeasuringKind
+    start: Point
+    end: Point
+    letter: str = ""
+
+    @property
+    def nominal(self) -> float:
+        """The length it should have, mm."""
+        return distance(self.start, self.end)
+
+    @property
+    def direction(self) -> float:
+        """Its direction from X toward Y, radians, 0 or more and less than a half turn."""
+        (x0, y0), (x1, y1) = self.start, self.end
+        return math.atan2(y1 - y0, x1 - x0) % math.pi
+
+    @property
+    def dimension(self) -> Dimension:
+        """The place as the drawing shows it, by its letter."""
+        if self.kind == "hole":
+            middle = (self.start[0] + self.end[0]) / 2, (self.start[1] + self.end[1]) / 2
+            return Dimension(self.letter, middle, self.end, "diameter")
+        return Dimension(self.letter, self.start, self.end, self._style)
+
+    @property
+    def _style(self) -> DimensionStyle:
+        (x0, y0), (x1, y1) = self.start, self.end
+        if abs(y1 - y0) <= SAME_POINT_MM:
+            return "below"
+        return "left" if abs(x1 - x0) <= SAME_POINT_MM else "along"
+
+
+def lettered(places: Iterable[MeasuringPlace]) -> Iterator[MeasuringPlace]:
+    """Yield the places with the letters A to Z, then AA, AB."""
+    for i, place in enumerate(places):
+        yield MeasuringPlace(place.kind, place.start, place.end, letter(i))
+
+
+def letter(index: int) -> str:
+    """Return the letter of the dimension or place of this index: A to Z, then AA, AB."""
+    return (letter(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)

@@ -1,0 +1,63 @@
+"""The measuring sheet of a test piece: its drawing with the places to measure lettered, and boxes to write in."""
+
+from dataclasses import replace
+
+from parts.errors import Problem, Refused
+from parts.export import drawing_svg, pdf_measuring
+from parts.geometry.segment import Point
+from parts.measuring import MeasuringPlace
+from parts.part import draw
+from parts.record import Record
+from parts.template import Template
+from parts.templates import template
+
+
+class MeasuringSheet:
+    """The sheet of one piece; `places` are where it is measured, in the frame of the drawing."""
+
+    def __init__(self, slug: str, **values: str) -> None:
+        """Draw the piece.
+
+        Raises:
+            UnknownTemplate: if no template has this slug.
+            Refused: if the values can't be drawn, or the template isn't measured.
+        """
+        record = draw(slug, **values).record
+        chosen = template(slug)
+        parameters = chosen.parameters.read(values)
+        places = chosen.places(parameters)
+        if not places:
+            raise Refused((Problem("template", slug, "isn't a test piece."),))
+        x, y, _, _ = chosen.outline(parameters).box
+        self.places = tuple(_moved(place, (-x, -y)) for place in places)
+        self.record = _lettered(record, self.places)
+
+    def to_svg(self) -> str:
+        """Return the drawing for a page."""
+        return drawing_svg.write(self.record)
+
+    def to_pdf(self) -> bytes:
+        """Return the sheet to print: the drawing, and beside it a box for each reading."""
+        return pdf_measuring.write(self.record, self.places)
+
+
+class _Lettered(Template):
+    """A template whose dimensions are named by their letters already."""
+
+    @property
+    def letters(self) -> dict[str, str]:
+        return {place: place for place in self.words}
+
+
+def _lettered(record: Record, places: tuple[MeasuringPlace, ...]) -> Record:
+    """The record with the places for dimensions, no other ones, and no findings: it is cut already."""
+    of = record.template
+    letters = tuple(place.letter for place in places)
+    named = _Lettered(of.slug, of.title, of.parameters, of.outline, words=letters)
+    profile = replace(record.profile, dimensions=tuple(place.dimension for place in places))
+    return replace(record, template=named, profile=profile, findings=(), own_dimensions_only=True)
+
+
+def _moved(place: MeasuringPlace, by: Point) -> MeasuringPlace:
+    (x0, y0), (x1, y1) = place.start, place.end
+    return replace(place, start=(x0 + by[0], y0 + by[1]), end=(x1 + by[0], y1 + by[1]))

@@ -1,0 +1,67 @@
+"""What a drawing is to be compensated for, from a TOML file: readings, or errors accepted once and for all.
+
+[machine]    name, needed: the files made say for which table they are
+[accepted]   scale_x, scale_y (ratios less 1) and out_of_square_deg, as `true --json` names them
+"""
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from parts.errors import Problem, Refused
+from parts.truing.compensate import Compensation
+from parts.truing.file import Entries, from_tables, parsed, unknown
+from parts.truing.model import Errors
+from parts.truing.report import report
+
+_ACCEPTED = ("scale_x", "scale_y", "out_of_square_deg")
+
+
+def compensation(text: str) -> Compensation:
+    """Return the compensation that a file's text asks for.
+
+    Of readings, what they can't tell from nothing isn't compensated, as it isn't corrected.
+
+    Raises:
+        DataError: the text is no TOML.
+        Refused: an entry can't be used, the readings disagree or leave a scale or the angle open, or nothing is left
+            to compensate.
+    """
+    data = parsed(text)
+    made = _accepted(data) if "accepted" in data else _of_readings(data)
+    if made.errors == Errors():
+        raise Refused((Problem("compensate", made.label, "has no error that drawings could undo."),))
+    return made
+
+
+def _accepted(data: Mapping[str, Any]) -> Compensation:
+    problems = [*unknown("", data, ("units", "machine", "accepted"))]
+    if "reading" in data:
+        problems = [Problem("accepted", "", "give readings or accepted errors, not both.")]
+    entries = Entries(problems, data.get("units", "mm"))
+    table, accepted = entries.table(data.get("machine", {})), data["accepted"]
+    if not isinstance(accepted, dict):
+        entries.refuse("accepted", accepted, "must be a table, [accepted].")
+        accepted = {}
+    problems += unknown("accepted ", accepted, _ACCEPTED)
+    values = {name: entries.number(f"accepted {name}", accepted.get(name, 0.0), plain=True) for name in _ACCEPTED}
+    if problems:
+        raise Refused(tuple(problems))
+    x, y, degrees = (values[name] or 0.0 for name in _ACCEPTED)
+    return Compensation(Errors(x, y, math.radians(degrees)), table.name)
+
+
+def _of_readings(data: Mapping[str, Any]) -> Compensation:
+    table, readings = from_tables(data)
+    found = report(table, readings)
+    if found.disagreements:
+        raise Refused(tuple(Problem("reading", "disagrees", sentence) for sentence in found.disagreements))
+    if absent := [why for name, why in found.missing.items() if name in Errors._fields[:3]]:
+        said = "Or write the errors that you accept in [accepted]."
+        raise Refused(tuple(Problem("reading", "too few", f"{why} {said}") for why in absent))
+    known = {
+        name: each.value
+        for name, each in found.solution.estimates.items()
+        if each.differs_from_zero and name in ("scale_x", "scale_y", "out_of_square")
+    }
+    return Compensation(Errors(**known), table.name)

@@ -1,0 +1,121 @@
+"""What to change at the table: steps, the gantry's square, the kerf setting; or to leave it.
+
+scale   a table that makes lengths 1 + s too long needs its steps per mm divided by that, exactly
+square  the gantry is turned by the angle e: one side moves by tan e times the distance of the rails
+kerf    the width to allow for grows by what the jet took more
+A correction that the readings can't tell from nothing isn't made.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from parts.truing.machine import Table
+from parts.truing.solve import Estimate, Solution
+from parts.truing.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """One thing to change or to leave: `setting` names it, `old` and `new` are None where not known or left.
+
+    Of the `square` old is 0 and new how far, in mm, the gantry's side at the far end of the axis it lies along goes
+    ahead, toward the + of the other one.
+    """
+
+    setting: str
+    sentence: str
+    old: float | None = None
+    new: float | None = None
+    unit: str = ""
+    leave: bool = False
+
+
+def corrections(solution: Solution, table: Table, words: Words) -> tuple[Correction, ...]:
+    """Return what to change for each error that the readings settle."""
+    return tuple(_corrections(solution, table, words))
+
+
+def _corrections(solution: Solution, table: Table, words: Words) -> Iterator[Correction]:
+    found = solution.estimates
+    for axis, steps in (("x", table.steps_per_mm_x), ("y", table.steps_per_mm_y)):
+        if scale := found.get(f"scale_{axis}"):
+            yield _scale(axis, scale, steps, words)
+    if angle := found.get("out_of_square"):
+        yield _square(angle, table, words)
+    if kerf := found.get("kerf"):
+        yield _kerf(kerf, table.kerf, words)
+    if shrinkage := found.get("hole_shrinkage"):
+        yield _holes(shrinkage, words)
+
+
+def _scale(axis: str, scale: Estimate, steps: float | None, words: Words) -> Correction:
+    name, setting = axis.upper(), f"steps_per_mm_{axis}"
+    much = words.over_a_length(scale.value)
+    if not scale.differs_from_zero:
+        return Correction(setting, _leave(f"{name}'s scale", much), steps, leave=True)
+    found = f"{name} comes out {words.signed(scale.value * words.span_mm, 'long', 'short')} in {words.span}"
+    ratio = 1 / (1 + scale.value)
+    if steps is None:
+        sentence = f"{found}. Multiply the steps per unit of {name} by {ratio:.6f} (or its gear ratio likewise)."
+        return Correction(setting, sentence)
+    new = steps * ratio
+    sentence = f"{found}. Change the steps per mm of {name} from {steps:.10g} to {new:.8g}."
+    return Correction(setting, sentence, steps, new, "1/mm")
+
+
+def _square(angle: Estimate, table: Table, words: Words) -> Correction:
+    degrees = math.degrees(angle.value)
+    if not angle.differs_from_zero:
+        return Correction("square", _leave("the angle between the axes", f"{abs(degrees):.4f}°"), leave=True)
+    corner = "more" if degrees > 0 else "less"
+    found = f"The axes stand {abs(degrees):.4f}° {corner} than square"
+    # With more than a right angle between +X and +Y, the far end of a gantry along X must go ahead in Y; the far end
+    # of one along Y in X.
+    across, ahead = ("X", "Y") if table.across == "X" else ("Y", "X")
+    way = f"toward {'+' if degrees > 0 else '-'}{ahead}"
+    rails = table.rail_spacing
+    if rails is None:
+        each = words.over_a_length(math.tan(angle.value))
+        sentence = (
+            f"{found}. Move the side of the gantry at the far end of {across} {way} by {each} between its rails, "
+            "or change its homing offset by as much."
+        )
+        return Correction("square", sentence)
+    move = rails * math.tan(angle.value)
+    sentence = (
+        f"{found}. Move the side of the gantry at the far end of {across} {way} by {words.say(abs(move))} over the "
+        f"{words.say(rails)} between its rails, or change its homing offset by as much."
+    )
+    return Correction("square", sentence, 0.0, move, "mm")
+
+
+def _kerf(kerf: Estimate, setting: float | None, words: Words) -> Correction:
+    if not kerf.differs_from_zero:
+        return Correction("kerf", _leave("the kerf's error", words.say(abs(kerf.value))), setting, leave=True)
+    more = "more" if kerf.value > 0 else "less"
+    found = f"The jet takes {words.say(abs(kerf.value))} {more} in width than was allowed for"
+    if setting is None:
+        word = "Raise" if kerf.value > 0 else "Lower"
+        return Correction("kerf", f"{found}. {word} the kerf setting by that.")
+    new = setting + kerf.value
+    return Correction(
+        "kerf", f"{found}. Change the kerf setting from {words.say(setting)} to {words.say(new)}.", setting, new, "mm"
+    )
+
+
+def _holes(shrinkage: Estimate, words: Words) -> Correction:
+    if not shrinkage.differs_from_zero:
+        return Correction("holes", _leave("the size of round holes", words.say(abs(shrinkage.value))), leave=True)
+    smaller = "smaller" if shrinkage.value > 0 else "larger"
+    sentence = (
+        f"Round holes come out {words.say(abs(shrinkage.value))} {smaller} than slots of their width: go slower around "
+        "them, or draw them that much different."
+    )
+    return Correction("holes", sentence)
+
+
+def _leave(what: str, much: str) -> str:
+    if set(much.split()[0]) <= set("0.°"):
+        return f"Leave {what}: no error shows."
+    return f"Leave {what}: the readings can't tell {much} from nothing."

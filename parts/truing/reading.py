@@ -1,0 +1,37 @@
+"""A reading: one length taken from a cut piece, what it should be, and how well it is known.
+
+centres   from hole centre to hole centre: the jet's width cancels
+outside   over two outside faces, which the jet has cut into
+inside    between two inside faces: a slot, a window
+hole      the diameter of a round hole, which may come out smaller than a slot as wide
+reversal  the gap at `nominal` from the corner when the piece is flipped along a straightedge
+"""
+
+import math
+from dataclasses import dataclass
+from typing import Literal, TypeAlias, get_args
+
+Kind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reversal"]
+KINDS: tuple[Kind, ...] = get_args(Kind)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One reading in mm; `direction` in radians from X toward Y; `u` is its standard uncertainty in mm.
+
+    `instrument` names whose usual uncertainty was taken where none was given, "" where one was.
+    """
+
+    kind: Kind
+    direction: float
+    nominal: float
+    measured: float
+    u: float
+    instrument: str = ""
+
+    @property
+    def said(self) -> str:
+        """The reading in words: `centres 300 mm at 45°`."""
+        if self.kind == "reversal":
+            return f"reversal at {self.nominal:g} mm"
+        return f"{self.kind} {self.nominal:g} mm at {math.degrees(self.direction):g}°"

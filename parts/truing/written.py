@@ -1,0 +1,25 @@
+"""Measurements written as the TOML file that `parts.truing.file` reads."""
+
+import json
+from collections.abc import Iterable, Mapping
+
+
+def write(machine: Mapping[str, object], readings: Iterable[Mapping[str, object]]) -> str:
+    """Return the file's text: one table of the machine, one of each reading, text and plain numbers."""
+    blocks = [_table("[machine]", machine)] if machine else []
+    return "\n".join([*blocks, *(_table("[[reading]]", reading) for reading in readings)])
+
+
+def _table(head: str, entries: Mapping[str, object]) -> str:
+    return "\n".join([head, *(f"{key} = {_value(value)}" for key, value in entries.items())]) + "\n"
+
+
+def _value(value: object) -> str:
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return repr(value)
+    return _text(str(value))
+
+
+def _text(text: str) -> str:
+    """A basic string: quoted as in JSON, which escapes all that TOML 1.0 wants escaped but DEL."""
+    return json.dumps(text.encode("utf-8", "replace").decode("utf-8"), ensure_ascii=False).replace("\x7f", "\\u007f")

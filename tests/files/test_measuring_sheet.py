@@ -1,0 +1,70 @@
+"""The measuring sheet: every place has its letter on the drawing, its box in the PDF, and its row on the page."""
+
+import io
+import re
+from xml.etree import ElementTree
+
+import pypdf
+import pytest
+
+import parts
+from parts import Refused
+from parts.measuring_sheet import MeasuringSheet
+
+PIECES = [
+    (slug, preset.values)
+    for slug, template in parts.templates().items()
+    if template.readings
+    for preset in template.presets
+]
+
+
+@pytest.mark.parametrize(("slug", "values"), PIECES, ids=[f"{slug}-{i}" for i, (slug, _) in enumerate(PIECES)])
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_every_place_is_lettered_and_nothing_else(slug, values, units):
+    specs = parts.templates()[slug].parameters.specs()
+    values = {name: f"{text} mm" if specs[name].kind == "length" else text for name, text in values.items()}
+    sheet = MeasuringSheet(slug, **{**values, "units": units})
+    drawing = ElementTree.fromstring(sheet.to_svg())
+    named = [group.get("data-parameter") for group in drawing.iter() if group.get("data-parameter")]
+    letters = [place.letter for place in sheet.places]
+    assert sorted(named) == sorted(letters)
+    texts = {"".join(text.itertext()).split()[0] for text in drawing.iter() if text.get("class") == "pw-text"}
+    assert texts == set(letters)
+
+
+def test_the_pdf_has_a_box_for_each_letter_and_is_the_same_each_time():
+    sheet = MeasuringSheet("square-test")
+    data = sheet.to_pdf()
+    (page,) = pypdf.PdfReader(io.BytesIO(data)).pages
+    text = page.extract_text()
+    for place in sheet.places:
+        assert re.search(rf"^{place.letter}\b", text, re.MULTILINE)
+    assert "drawn 424.264 mm" in text
+    assert text.count("drawn") == len(sheet.places) == 6
+    assert data == MeasuringSheet("square-test").to_pdf()
+
+
+def test_what_is_no_test_piece_is_refused():
+    with pytest.raises(Refused, match="isn't a test piece"):
+        MeasuringSheet("plate-base")
+
+
+def test_the_pages_rows_have_the_letters_of_the_sheet():
+    from webapp import create_app
+
+    client = create_app().test_client()
+    asked = "template=square-test&form=full&leg_x=300&leg_y=300&spacing=100&holes_x=3&holes_y=3"
+    page = client.get(f"/true/sheet?{asked}")
+    assert page.status_code == 200
+    letters = re.findall(r'<tr><th scope="row">(\w+)</th>', page.text)
+    rows = client.get(f"/true?{asked}").text
+    assert letters == re.findall(r'name="letter\.\d+" value="(\w+)"', rows) == list("ABCDEFG")
+    assert f"/true/sheet?{asked.replace('&', '&amp;')}" in rows
+    pdf = client.get(f"/true/sheet.pdf?{asked}")
+    assert pdf.mimetype == "application/pdf"
+    assert pdf.data.startswith(b"%PDF-")
+    assert client.get("/true/sheet?leg_x=no").status_code == 422
+    assert client.get("/true/sheet?template=none").status_code == 404
+    part = client.get("/parts/square-test?leg_x=400").text
+    assert "/true?template=square-test&amp;leg_x=400mm" in part

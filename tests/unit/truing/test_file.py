@@ -1,0 +1,146 @@
+"""Measurements as a file: what is read, and what is refused by its entry's name."""
+
+import math
+
+import pytest
+
+from parts.errors import DataError, Problem, Refused
+from parts.truing.file import INSTRUMENTS, MOST_READINGS, read
+from parts.truing.machine import Table
+from parts.truing.reading import Reading
+
+
+def entry(**values):
+    row = {"kind": "centres", "nominal": "300 mm", "measured": "300.12 mm", "u": "0.02 mm", **values}
+    return "[[reading]]\n" + "".join(
+        f"{name} = {value if not isinstance(value, str) else repr(value)}\n"
+        for name, value in row.items()
+        if value is not None
+    )
+
+
+def refused(text):
+    with pytest.raises(Refused) as caught:
+        read(text)
+    return caught.value.problems
+
+
+def test_all_of_a_file():
+    machine = (
+        '[machine]\nname = "Fernhollow table"\ntravel_x = "52 in"\ntravel_y = "98 in"\n'
+        'gantry_rail_spacing = "1500 mm"\nsteps_per_mm_x = 100.0\nsteps_per_mm_y = 80\nkerf = "1.5 mm"\n'
+    )
+    assert read(machine + entry(direction_deg=45)) == (
+        Table("Fernhollow table", 52 * 25.4, 98 * 25.4, 1500, 100, 80, 1.5),
+        (Reading("centres", math.radians(45), 300, 300.12, 0.02),),
+    )
+
+
+@pytest.mark.parametrize(
+    ("top", "nominal", "measured", "expected"),
+    [
+        ("", '"11.8 in"', '"11-13/16 in"', (299.72, 300.0375)),
+        ("", "300", "300.12", (300, 300.12)),
+        ('units = "in"\n', "12", "12.005", (304.8, 304.927)),
+        ('units = "in"\n', '"300 mm"', '"300.1 mm"', (300, 300.1)),
+        ("", '"1 ft"', '"12.01 in"', (304.8, 305.054)),
+    ],
+    ids=["inches", "bare is mm", "bare in a file of inches", "mm in a file of inches", "feet"],
+)
+def test_lengths_are_shop_text(top, nominal, measured, expected):
+    text = f'{top}[[reading]]\nkind = "centres"\nnominal = {nominal}\nmeasured = {measured}\nu = "0.02 mm"\n'
+    (reading,) = read(text)[1]
+    assert (reading.nominal, reading.measured) == pytest.approx(expected, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("values", "instrument"),
+    [
+        ({}, "caliper"),
+        ({"nominal": "1000 mm", "measured": "1000.2 mm"}, "caliper"),
+        ({"nominal": "1000.1 mm", "measured": "1000.2 mm"}, "tape"),
+        ({"kind": "reversal", "measured": "0.6 mm"}, "feeler-gauge"),
+        ({"instrument": "steel-rule"}, "steel-rule"),
+    ],
+    ids=["caliper", "longest by caliper", "tape", "reversal", "said"],
+)
+def test_without_u_it_is_that_of_the_usual_instrument(values, instrument):
+    (reading,) = read(entry(u=None, **values))[1]
+    assert (reading.u, reading.instrument) == (INSTRUMENTS[instrument], instrument)
+
+
+@pytest.mark.parametrize("said", ["135", "'135'", "'135 deg'", "135.0"])
+def test_directions_are_degrees(said):
+    text = entry().replace("[[reading]]\n", f"[[reading]]\ndirection_deg = {said}\n")
+    assert read(text)[1][0].direction == pytest.approx(math.radians(135))
+
+
+def test_a_reversal_may_be_negative():
+    assert read(entry(kind="reversal", measured="-0.3 mm"))[1][0].measured == -0.3
+
+
+@pytest.mark.parametrize(
+    ("text", "problem"),
+    [
+        (entry(kind="center"), Problem(
+            "reading 1 kind", "center", "must be one of centres, outside, inside, hole, reversal.")),
+        (entry(direction_deg=361), Problem("reading 1 direction_deg", "361", "must be degrees, -360 to 360.")),
+        (entry(direction_deg=math.nan), Problem("reading 1 direction_deg", "nan", "must be degrees, -360 to 360.")),
+        (entry(nominal="0 mm"), Problem("reading 1 nominal", "0 mm", "must be more than 0.")),
+        (entry(measured=-300), Problem("reading 1 measured", "-300", "must be more than 0.")),
+        (entry(measured=True).replace("True", "true"),
+         Problem("reading 1 measured", "True", 'must be a length such as "300.12 mm", or plain mm.')),
+        (entry(measured=11.81), Problem(
+            "reading 1 measured", "11.81 mm",
+            "is far from the nominal 300 mm; look at the units and at what was measured.")),
+        (entry(measured="101 m", nominal="100 m"), Problem("reading 1 measured", "101 m", "must be at most 100 m.")),
+        (entry(u="0 mm"), Problem("reading 1 u", "0 mm", "must be more than 0.")),
+        (entry(u=1e-7), Problem("reading 1 u", "1e-07", "must be 0.000001 to 100 mm.")),
+        (entry(u=100.1), Problem("reading 1 u", "100.1", "must be 0.000001 to 100 mm.")),
+        (entry(u=None, instrument="ruler"), Problem(
+            "reading 1 instrument", "ruler",
+            "must be one of caliper, tape, steel-rule, feeler-gauge, height-gauge; or give u.")),
+        (entry(messured=1), Problem("reading 1 messured", "", "isn't known; did you mean measured?")),
+        (entry(kind="reversal", measured="299 mm"), Problem(
+            "reading 1 measured", "299 mm",
+            "is no gap of a square: it is more than a quarter of the nominal; give the gap alone.")),
+        ("[machine]\nsteps_per_mm_x = '100 mm'\n" + entry(),
+         Problem("machine steps_per_mm_x", "100 mm", "must be a number.")),
+        ("[machine]\nname = 7\n" + entry(),
+         Problem("machine name", "7", "must be text of one line, at most 80 characters.")),
+        ("[machine]\ngantry = 'z'\n" + entry(),
+         Problem("machine gantry", "z", "must be x or y, the axis that the gantry lies along.")),
+        ("machine = 1\n" + entry(), Problem("machine", "1", "must be a table, [machine].")),
+        ("units = 'cm'\n" + entry(), Problem("units", "cm", "must be mm or in.")),
+        ("", Problem("reading", "[]", "give each reading as a table, [[reading]], one at least.")),
+        ("reading = 3", Problem("reading", "3", "give each reading as a table, [[reading]], one at least.")),
+        (entry() * (MOST_READINGS + 1), Problem("reading", "501", "at most 500 readings are taken.")),
+    ],
+    ids=lambda value: value.parameter if isinstance(value, Problem) else "",
+)  # fmt: skip
+def test_what_cannot_be_used_is_refused_by_name(text, problem):
+    assert refused(text) == (problem,)
+
+
+def test_every_entry_at_fault_is_named():
+    names = [problem.parameter for problem in refused(entry(kind="x", u="y") + entry(nominal="z"))]
+    assert names == ["reading 1 kind", "reading 1 u", "reading 2 nominal"]
+
+
+@pytest.mark.parametrize("text", ["[[reading", "a = " + "[" * 100_000, "kind = \x00"], ids=["open", "deep", "control"])
+def test_what_is_no_toml_is_said(text):
+    with pytest.raises(DataError, match="can't be read as TOML"):
+        read(text)
+
+
+@pytest.mark.parametrize("nominal", ["20 mm", "20.1 mm"])
+def test_what_is_a_quarter_and_5_mm_off_is_far(nominal):
+    text = entry(nominal=nominal, measured="15 mm")
+    if nominal == "20 mm":
+        assert read(text)[1][0].nominal == 20  # 5 mm off, not more
+    else:
+        assert refused(text)[0].parameter == "reading 1 measured"
+
+
+def test_a_long_value_is_cut_short():
+    assert len(refused(entry(kind="x" * 1000))[0].value) < 100

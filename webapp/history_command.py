@@ -1,0 +1,73 @@
+"""`platewright history`: what was measured of each table over time, as text or CSV; and CSV taken in."""
+
+import argparse
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from parts import Problem, Refused, history, history_csv
+from parts.history import Entry
+from parts.truing.words import Words
+from parts.units import Units
+from webapp.true_answer import TITLES, said_of
+from webapp.words import tell, write
+
+
+def add_history(command: argparse.ArgumentParser) -> None:
+    """Say what the command is given."""
+    command.add_argument("--machine", metavar="NAME", default="", help="of this table alone")
+    command.add_argument("--units", choices=("mm", "in"), default="mm", help="what the list speaks in (%(default)s)")
+    way = command.add_mutually_exclusive_group()
+    way.add_argument("--csv", metavar="FILE", help="write the entries as CSV; - for stdout")
+    way.add_argument("--load", metavar="FILE", help="take in the entries of such a CSV; nothing is overwritten")
+    command.set_defaults(run=run)
+
+
+def run(request: argparse.Namespace) -> int:
+    """Print, write or take in entries and return the exit status."""
+    if request.load is not None:
+        if request.machine:
+            raise Refused((Problem("machine", request.machine, "doesn't go with --load, which takes every entry."),))
+        count = history.take_in(history_csv.read(_text_of(request.load)))
+        tell(f"{count} new entr{'y' if count == 1 else 'ies'} in {history.place()}.")
+        return 0
+    known = history.entries(request.machine)
+    if request.machine and not known:
+        raise Refused((Problem("machine", request.machine, "nothing is kept of a table of this name."),))
+    if request.csv is not None:
+        write(history_csv.write(known).encode("utf-8"), request.csv)
+    else:
+        sys.stdout.writelines(f"{line}\n" for line in lines(known, request.units))
+    return 0
+
+
+def lines(known: Sequence[Entry], units: Units) -> Iterator[str]:
+    """Yield the entries for a person, by table."""
+    yield history.place()
+    if not known:
+        yield "    nothing is kept yet"
+    taken = history.accepted(known)
+    in_force = {entry.number for entry in history.in_force(known)}
+    for machine in dict.fromkeys(entry.machine for entry in known):
+        yield f"{machine}:"
+        for entry in known:
+            if entry.machine == machine:
+                standing = "" if entry.number in in_force or entry.what == "acceptance" else " (corrected since)"
+                accepted = " (accepted)" if taken.get(machine) == entry else ""
+                yield f"    {entry.number:>4}  {entry.entered[:10]}  {_said(entry, units)}{standing}{accepted}"
+
+
+def _said(entry: Entry, units: Units) -> str:
+    if entry.what == "acceptance":
+        return f"the errors of entry {entry.refers_to} accepted"
+    words, found = Words(units), entry.report(units).solution.estimates
+    return "; ".join(f"{TITLES[name]} {said_of(name, each.value, words)}" for name, each in found.items())
+
+
+def _text_of(file: str) -> str:
+    try:
+        return Path(file).read_bytes().decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise Refused((Problem("load", file, "isn't text in UTF-8."),)) from error
+    except OSError as error:
+        raise Refused((Problem("load", file, f"can't be read: {error.strerror or error}."),)) from error

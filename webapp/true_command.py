@@ -1,0 +1,176 @@
+"""`platewright true`: the errors of a table from measurements, or its squareness from a tape; what to change."""
+
+import argparse
+import json
+import math
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import parts
+from parts import Problem, Refused
+from parts.errors import UnitsError
+from parts.truing.report import Report
+from parts.truing.sheet import OverASheet
+from parts.truing.solve import Estimate
+from parts.truing.tape import QuickCheck, quick_check
+from parts.truing.words import Words
+from parts.units import Units, parse_length
+from webapp.words import STANDARD_STREAM, tell
+
+LARGEST_FILE = 1_000_000
+
+
+def true(request: argparse.Namespace) -> int:
+    """Print what a table's errors are and return the exit status."""
+    if (request.file is None) == (request.tape is None):
+        both = "give one of them, not both." if request.file else "give a file of measurements, or --tape and lengths."
+        raise Refused((Problem("file", request.file or "", both),))
+    if request.tape is not None:
+        return _tape(request)
+    if request.u is not None:
+        raise Refused((Problem("u", request.u, "goes with --tape; in a file each reading has its own."),))
+    found = parts.true_table(text_of(request.file), request.units)
+    if request.json:
+        sys.stdout.write(found.to_json())
+    else:
+        sys.stdout.writelines(f"{line}\n" for line in lines(found))
+    for caution in found.cautions:
+        tell(f"caution: {caution}")
+    return 0
+
+
+def text_of(file: str) -> str:
+    """Return a file's text, or standard input's.
+
+    Raises:
+        Refused: if it can't be read, isn't text, or is larger than any file of measurements.
+    """
+    try:
+        with sys.stdin.buffer if file == STANDARD_STREAM else Path(file).open("rb") as stream:
+            data = stream.read(LARGEST_FILE + 1)
+        if len(data) > LARGEST_FILE:
+            raise Refused((Problem("file", file, "is too large for measurements: over 1 MB."),))
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise Refused((Problem("file", file, "isn't text in UTF-8."),)) from error
+    except OSError as error:
+        raise Refused((Problem("file", file, f"can't be read: {error.strerror or error}."),)) from error
+
+
+def lines(found: Report) -> Iterator[str]:
+    """Yield the report for a person, a line each."""
+    count = len(found.solution.readings)
+    yield f"{found.table.name or 'Your table'}: {count} reading{'' if count == 1 else 's'}"
+    yield from (f"assumed: {sentence}" for sentence in found.assumed)
+    yield from (f"disagrees: {sentence}" for sentence in found.disagreements)
+    yield ""
+    yield "Errors, each with the interval it lies in with 95 % confidence"
+    yield from (f"    {line}" for line in _errors(found))
+    yield ""
+    yield "What to change"
+    yield from (f"    {correction.sentence}" for correction in found.corrections)
+    absent = [why for name, why in found.missing.items() if name != "hole_shrinkage" or _has_holes(found)]
+    if absent:
+        yield ""
+        yield "What is missing"
+        yield from (f"    {why}" for why in absent)
+    yield ""
+    yield "Over a 4 ft by 8 ft sheet, 4 ft along X"
+    yield f"    now        {_over(found.before, found.words)}"
+    yield f"    corrected  {_within(found.after, found.words)}"
+
+
+def _has_holes(found: Report) -> bool:
+    return any(reading.kind == "hole" for reading in found.solution.readings)
+
+
+def _errors(found: Report) -> Iterator[str]:
+    words, estimates = found.words, found.solution.estimates
+    for name, title in (("scale_x", "X"), ("scale_y", "Y")):
+        if each := estimates.get(name):
+            yield _line(f"{title}, in {words.span}", each, words, words.span_mm, ("long", "short"))
+    if angle := estimates.get("out_of_square"):
+        yield _angle_line(angle)
+    if kerf := estimates.get("kerf"):
+        yield _line("Jet's width", kerf, words, 1.0, ("more than allowed for", "less than allowed for"))
+    if holes := estimates.get("hole_shrinkage"):
+        yield _line("Round holes", holes, words, 1.0, ("smaller than slots", "larger than slots"))
+
+
+def _line(title: str, of: Estimate, words: Words, scale: float, ways: tuple[str, str]) -> str:
+    value = words.signed(of.value * scale, *ways)
+    interval = words.between(of.low95 * scale, of.high95 * scale, *ways)
+    return f"{title + ':':<18} {value} ({interval}){_verdict(of)}"
+
+
+def _angle_line(angle: Estimate) -> str:
+    value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
+    return (
+        f"{'Axes:':<18} {90 + value:.4f}° to each other, {value:+.4f}° from square "
+        f"({low:+.4f}° to {high:+.4f}°){_verdict(angle)}"
+    )
+
+
+def _verdict(of: Estimate) -> str:
+    return "" if of.differs_from_zero else ": leave it"
+
+
+def _over(over: OverASheet, words: Words) -> str:
+    x, y = ("not known" if v is None else words.signed(v, "long", "short") for v in (over.x, over.y))
+    apart = "not known" if over.diagonals is None else f"{words.say(abs(over.diagonals))} apart"
+    return f"X {x}; Y {y}; diagonals {apart}"
+
+
+def _within(over: OverASheet, words: Words) -> str:
+    x, y, diagonals = ("not known" if v is None else f"within {words.say(v)}" for v in (over.x, over.y, over.diagonals))
+    return f"X {x}; Y {y}; diagonals {diagonals}"
+
+
+def _tape(request: argparse.Namespace) -> int:
+    units: Units = request.units or "mm"
+    check = quick_check(_lengths(request.tape, units), _lengths([request.u], units)[0] if request.u else None)
+    if request.json:
+        degree = 180 / math.pi
+        said = {
+            "out_of_square_deg": check.angle.said(degree),
+            "smallest_shown_deg": check.smallest * degree,
+            "diagonals_too_long_mm": check.unequal,
+        }
+        sys.stdout.write(json.dumps(said, indent=2) + "\n")
+    else:
+        sys.stdout.writelines(f"{line}\n" for line in tape_lines(check, Words(units)))
+    return 0
+
+
+def _lengths(texts: Sequence[str], units: Units) -> list[float]:
+    found, problems = [], []
+    for text in texts:
+        try:
+            found.append(parse_length(text, bare=units))
+        except UnitsError as error:
+            problems.append(Problem("tape", text, str(error)))
+    if problems:
+        raise Refused(tuple(problems))
+    return found
+
+
+def tape_lines(check: QuickCheck, words: Words) -> Iterator[str]:
+    """Yield what a tape says of a corner, a sentence each."""
+    angle, long = check.angle, check.longer
+    value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
+    yield f"The corner stands at {90 + value:.3f}° ({90 + low:.3f}° to {90 + high:.3f}° with 95 % confidence)."
+    off = words.say(abs(long * math.sin(angle.value)))
+    if angle.differs_from_zero:
+        way = "opens too wide" if value > 0 else "is too sharp"
+        yield f"It {way}: {off} off square over {words.say(long)}."
+    else:
+        yield f"A tape read to {words.say(check.u)} can't tell it from square."
+    smallest = words.say(long * math.sin(check.smallest))
+    yield f"The smallest error it shows over {words.say(long)} is {smallest} ({math.degrees(check.smallest):.3f}°)."
+    if check.unequal is not None:
+        yield (
+            f"The four lengths don't go together: the squares of the diagonals should add up to twice those of the "
+            f"sides, and a diagonal would have to be {words.say(abs(check.unequal))} "
+            f"{'shorter' if check.unequal > 0 else 'longer'}. Measure again."
+        )
