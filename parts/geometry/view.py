@@ -54,22 +54,12 @@ def hull(points: Sequence[Point]) -> NDArray[np.float64]:
     return corners[:-1] if len(corners) > 3 else corners
 
 
-def near_boxes(boxes: NDArray[np.float64], reach: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    """Return index arrays (i < j) of the pairs of boxes (n x 4) within `reach` mm in x and in y."""
-    grown = boxes + np.array([-reach, -reach, reach, reach]) / 2
-    made = _boxes(grown)
-    i, j = shapely.STRtree(made).query(made)
-    ordered = i < j
-    return i[ordered], j[ordered]
-
-
 def near_boxes_of(of: Sequence[Box], boxes: Sequence[Box], reach: float) -> Iterator[list[int]]:
     """Yield for each box of the first list the indices of those of the second within `reach` mm of it."""
     if not of or not boxes:
         yield from ([] for _ in of)
         return
-    grown = np.array(of) + np.array([-reach, -reach, reach, reach])
-    i, j = shapely.STRtree(_boxes(np.array(boxes))).query(_boxes(grown))
+    i, j = _meeting(of, boxes, reach)
     order = np.argsort(i, kind="stable")
     ends = np.searchsorted(i[order], np.arange(1, len(of) + 1))
     found, start = j[order].tolist(), 0
@@ -82,8 +72,7 @@ def pairs_between(a: Sequence[Box], b: Sequence[Box], reach: float) -> list[tupl
     """Return the indices (of a, of b) of boxes within `reach` mm of each other in x and in y."""
     if not a or not b:
         return []
-    grown = np.array(a, dtype=np.float64) + np.array([-reach, -reach, reach, reach])
-    i, j = shapely.STRtree(_boxes(np.array(b, dtype=np.float64))).query(_boxes(grown))
+    i, j = _meeting(a, b, reach)
     return list(zip(i.tolist(), j.tolist(), strict=True))
 
 
@@ -132,6 +121,13 @@ def near_outline(points: Iterable[Point], corners: NDArray[np.float64], reach: f
     outline = shapely.LinearRing(corners)
     shapely.prepare(outline)
     return [bool(near) for near in shapely.dwithin(outline, shapely.points(list(points)), reach)]
+
+
+def _meeting(a: Sequence[Box], b: Sequence[Box], reach: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """The index arrays (of a, of b) of boxes within `reach` of each other."""
+    grown = np.array(a, dtype=np.float64) + np.array([-reach, -reach, reach, reach])
+    i, j = shapely.STRtree(_boxes(np.array(b, dtype=np.float64))).query(_boxes(grown))
+    return i, j
 
 
 def _boxes(boxes: NDArray[np.float64]) -> NDArray[np.object_]:

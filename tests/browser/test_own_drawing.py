@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from parts.read import read_drawing
-from tests.browser.test_form import address, browser, page  # noqa: F401 - fixtures
+from tests.browser.test_form import page  # noqa: F401 - a fixture
 from tests.files.foreign import UNITLESS, circle, dxf, line
 from tests.unit.test_own import box
 
@@ -50,7 +50,7 @@ def test_a_dropped_file_is_checked_and_comes_back_healed(page, address):  # noqa
     expect(page.locator(".facts")).to_contain_text("1 to drill")
 
 
-def test_without_scripts_the_form_does_it_all(browser, address, tmp_path):  # noqa: F811
+def test_without_scripts_the_form_does_it_all(browser, address, tmp_path):
     file = tmp_path / "plate.dxf"
     file.write_bytes(PLATE)
     context = browser.new_context(java_script_enabled=False)

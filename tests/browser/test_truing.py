@@ -1,41 +1,17 @@
 """The whole loop in a real browser: a square drawn, readings typed, corrections read, history plotted, a part made."""
 
 import io
-import shutil
-import threading
 
 import ezdxf
 import pytest
-from playwright.sync_api import expect, sync_playwright
-from werkzeug.serving import make_server
+from playwright.sync_api import expect
 
 from parts import history
 from parts.truing.model import Errors, put
-from webapp import create_app
 
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "chrome"))), None)
 TABLE = Errors(0.002, -0.001, 0.003)
 """The errors of the invented Fernhollow table in these tests; its jet takes 0.8 mm more than it was set for."""
 KERF = 0.8
-
-
-@pytest.fixture(scope="module")
-def address():
-    server = make_server("127.0.0.1", 0, create_app(), threaded=True)
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
-    thread.join()
-    server.server_close()
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with sync_playwright() as browsers:
-        started = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
-        yield started
-        started.close()
 
 
 @pytest.fixture(params=[True, False], ids=["with scripts", "without"])
