@@ -17,7 +17,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
-from parts.geometry.segment import Arc, Segment, cross
+from parts.geometry.corner import turn_between
+from parts.geometry.segment import Arc, Segment
 from parts.machine import Machine
 from parts.tolerance import PARALLEL_RAD
 
@@ -116,18 +117,13 @@ Limit: TypeAlias = tuple[Segment, float]
 
 def _joint(before: Limit, after: Limit, machine: Machine) -> float:
     """The most that a joint of two segments allows."""
-    return min(before[1], after[1], corner_speed(_turn(before[0], after[0]), machine))
+    return min(before[1], after[1], corner_speed(turn_between(before[0], after[0]), machine))
 
 
 def _cap(segment: Segment, feed: float, machine: Machine) -> float:
     """The most that feed, machine and curvature allow anywhere on a segment."""
     most = min(feed, machine.top_speed)
     return min(most, math.sqrt(machine.acceleration * segment.radius)) if isinstance(segment, Arc) else most
-
-
-def _turn(before: Segment, after: Segment) -> float:
-    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-    return math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)
 
 
 def _reachable(speed: float, length: float, machine: Machine) -> float:

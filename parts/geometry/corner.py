@@ -6,7 +6,7 @@ from parts.geometry.segment import Segment, cross
 from parts.tolerance import PARALLEL_RAD
 
 
-def turn(before: Segment, after: Segment) -> float:
+def turn_between(before: Segment, after: Segment) -> float:
     """Return the angle turned where one segment goes over into the next, radians, positive to the left.
 
     Straight back, as at the cusp between two arcs, it is a turn to the right when what comes in runs to the

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from parts.errors import GeometryError
-from parts.geometry.corner import turn
+from parts.geometry.corner import turn_between
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, distance
 from parts.geometry.unsplit import unsplit
 from parts.tolerance import SAME_POINT_MM
@@ -103,7 +103,7 @@ class Loop:
     @cached_property
     def corners(self) -> tuple[float, ...]:
         """The turn at the start of each segment of `unsplit`, in radians, positive to the left."""
-        return tuple(turn(self.unsplit[i - 1], segment) for i, segment in enumerate(self.unsplit))
+        return tuple(turn_between(self.unsplit[i - 1], segment) for i, segment in enumerate(self.unsplit))
 
     @cached_property
     def circle(self) -> Circle | None:

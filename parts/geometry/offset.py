@@ -10,9 +10,10 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.meet import meeting_points
-from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 
@@ -49,12 +50,6 @@ def piece(segment: Segment, low: float, high: float) -> Segment:
     if isinstance(segment, Line):
         return Line(start, end)
     return Arc(start, end, math.tan((high - low) * segment.sweep / 4))
-
-
-def turn_between(before: Segment, after: Segment) -> float:
-    """Return the turn at a joint in radians, positive to the left."""
-    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-    return math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)
 
 
 def tracks(loop: Loop, radius: float) -> list[Track]:

@@ -18,11 +18,11 @@ from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
 
+from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.meet import circle_crossings, line_crossings
 from parts.geometry.room import room_in
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
-from parts.geometry.turn import turn_between
 from parts.geometry.view import index_of
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 

@@ -12,9 +12,9 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
-from parts.geometry.turn import turn_between
 from parts.geometry.view import roomiest
 from parts.tolerance import FLATTEN_MM, LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 

@@ -20,7 +20,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from parts.geometry.corner import turn
+from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, Segment, distance
 from parts.tolerance import PARALLEL_RAD
@@ -57,7 +57,7 @@ class Side:
             if length <= 0:
                 return True
             if last is not None:
-                turned += turn(last, segment) if self.step > 0 else turn(segment, last)
+                turned += turn_between(last, segment) if self.step > 0 else turn_between(segment, last)
             on_corner = abs(turned)
             turned += min(length / segment.length, 1.0) * getattr(segment, "sweep", 0.0)
             if max(on_corner, abs(turned)) > _FLANK_TURN:
@@ -259,7 +259,7 @@ def _tip(segments: Sequence[Segment], i: int, count: int) -> Tip | None:
     if not (before.runs_on(apart) and after.runs_on(apart)):
         return None
     within = [segments[(i + k) % n] for k in range(count)]
-    turns = [turn(a, b) for a, b in itertools.pairwise((flank_a, *within, flank_b))]
+    turns = [turn_between(a, b) for a, b in itertools.pairwise((flank_a, *within, flank_b))]
     opening = max(math.pi - sum(turns) - sum(getattr(segment, "sweep", 0.0) for segment in within), 0.0)
     between = min(distance(start, flank_b.nearest(start)), distance(end, flank_a.nearest(end))) if count else 0.0
     is_round = count > 0 and all(abs(turn) <= _CORNER for turn in turns)

@@ -10,12 +10,14 @@ gap: a jet that the ear has room for only grazes the mouth's lips, it doesn't ru
 import math
 from collections.abc import Iterator, Sequence
 
+from parts.geometry.convex import is_convex
+from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.narrow import narrow
 from parts.geometry.near import near_pairs
+from parts.geometry.nesting import holders
 from parts.geometry.room import holds
 from parts.geometry.segment import Arc, Point, Segment, distance
-from parts.geometry.turn import is_convex, turn_between
 from parts.geometry.width import Neck
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
@@ -41,17 +43,12 @@ def gaps(boundary: Sequence[Loop], limit: float) -> list[Neck]:
 
 
 def islands(boundary: Sequence[Loop]) -> dict[int, list[int]]:
-    """Return the pieces that lie within each opening, by the loops' indices; openings with none are left out."""
-    pieces = [i for i, loop in enumerate(boundary) if loop.counter_clockwise]
-    if len(pieces) == 1:
-        return {}
-    holes = [i for i, loop in enumerate(boundary) if not loop.counter_clockwise]
-    starts = [boundary[i].segments[0].start for i in pieces]
-    boxes = [boundary[i].box for i in holes] + [(*start, *start) for start in starts]
+    """Return the pieces that lie directly in each opening, by the loops' indices; openings with none are left out."""
     found: dict[int, list[int]] = {}
-    for a, b in near_pairs(boxes, 0.0):
-        if a < len(holes) <= b and boundary[holes[a]].contains(starts[b - len(holes)]):
-            found.setdefault(holes[a], []).append(pieces[b - len(holes)])
+    if sum(loop.counter_clockwise for loop in boundary) > 1:
+        for piece, around in enumerate(holders(boundary)):
+            if around and boundary[piece].counter_clockwise and not boundary[around[0]].counter_clockwise:
+                found.setdefault(around[0], []).append(piece)
     return found
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from parts.finding import Finding
 from parts.geometry.centroid import centroid
-from parts.geometry.nesting import holders
+from parts.geometry.void import islands
 from parts.job import Job
 from parts.profile import Profile
 
@@ -21,23 +21,13 @@ RULE = "loose-piece"
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
     """Yield a stop for each opening with islands in it, and a note where pieces lie side by side."""
     if len(profile.outside) > 1:
-        islands = islands_of(profile)
-        for opening, pieces in sorted(islands.items()):
+        loose = islands(profile.boundary)
+        for opening, pieces in sorted(loose.items()):
             yield _drops_out(profile, opening, pieces, job)
-        within = {piece for pieces in islands.values() for piece in pieces}
+        within = {piece for pieces in loose.values() for piece in pieces}
         apart = [piece for piece in range(len(profile.outside)) if piece not in within]
         if len(apart) > 1:
             yield _side_by_side(profile, apart)
-
-
-def islands_of(profile: Profile) -> dict[int, list[int]]:
-    """Return the outside loops that lie directly in an opening, by that opening's index in the boundary."""
-    count = len(profile.outside)
-    islands: dict[int, list[int]] = {}
-    for piece, around in enumerate(holders(profile.boundary)[:count]):
-        if around and around[0] >= count:
-            islands.setdefault(around[0], []).append(piece)
-    return islands
 
 
 def _drops_out(profile: Profile, opening: int, pieces: list[int], job: Job) -> Finding:

@@ -20,9 +20,9 @@ from parts.geometry.centroid import centroid
 from parts.geometry.extent import Extent
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
+from parts.geometry.void import islands
 from parts.job import Job
 from parts.profile import Profile
-from parts.rules.loose_piece import islands_of
 from parts.tolerance import LIMIT_SLACK_MM
 
 RULE = "slat-tip"
@@ -31,11 +31,11 @@ RULE = "slat-tip"
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
     """Yield a warning for a part that can tip, and a note for drop-outs that can."""
     pitch = job.machine.slat_pitch
-    islands = {piece for pieces in islands_of(profile).values() for piece in pieces} if len(profile.outside) > 1 else ()
+    loose = {piece for pieces in islands(profile.boundary).values() for piece in pieces}
     pieces = [
         (length, *centroid(loop))
         for i, loop in enumerate(profile.outside)
-        if i not in islands and (length := _greatest(loop, 0.0, pitch)) < pitch - LIMIT_SLACK_MM
+        if i not in loose and (length := _greatest(loop, 0.0, pitch)) < pitch - LIMIT_SLACK_MM
     ]
     if pieces:
         yield _part(sorted(pieces), job)

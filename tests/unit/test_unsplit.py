@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from parts.geometry.corner import turn
+from parts.geometry.corner import turn_between
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line
@@ -50,5 +50,5 @@ def test_turns():
     assert rectangle((0, 0), 10, 10).reversed().corners == pytest.approx([-math.pi / 2] * 4)
     quarter = math.tan(math.pi / 8)
     into, out = Arc((-20, 0), (0, 20), quarter), Arc((0, 20), (20, 0), quarter)
-    assert turn(into, out) == -math.pi  # the region is between the hollow sides when walked the other way
-    assert turn(out.reversed(), into.reversed()) == math.pi
+    assert turn_between(into, out) == -math.pi  # the region is between the hollow sides when walked the other way
+    assert turn_between(out.reversed(), into.reversed()) == math.pi
