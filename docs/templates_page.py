@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from itertools import groupby
 
 import parts
+from parts.condition import where
 from parts.export import drawing_svg
 from parts.parameter import Spec
 from parts.template import Parameters, Template
@@ -61,11 +62,12 @@ def _table(specs: Mapping[str, Spec], letters: Mapping[str, str]) -> Iterator[st
     yield "| letter | parameter | what | default | accepted |"
     yield "| --- | --- | --- | --- | --- |"
     for name, spec in specs.items():
-        yield f"| {letters.get(name, '')} | `{name}` | {_what(spec)} | {_said(spec, spec.default)} | {_limits(spec)} |"
+        yield f"| {letters.get(name, '')} | `{name}` | {_what(spec, specs)} | {_said(spec, spec.default)} | {_limits(spec)} |"
 
 
-def _what(spec: Spec) -> str:
-    return f"{spec.label}. {spec.help}".rstrip()
+def _what(spec: Spec, specs: Mapping[str, Spec]) -> str:
+    applies = f"Where {where(spec, specs)}." if spec.when else ""
+    return " ".join(words for words in (f"{spec.label}.", spec.help, applies) if words)
 
 
 def _said(spec: Spec, value: object) -> str:
