@@ -62,7 +62,8 @@ def _table(specs: Mapping[str, Spec], letters: Mapping[str, str]) -> Iterator[st
     yield "| letter | parameter | what | default | accepted |"
     yield "| --- | --- | --- | --- | --- |"
     for name, spec in specs.items():
-        yield f"| {letters.get(name, '')} | `{name}` | {_what(spec, specs)} | {_said(spec, spec.default)} | {_limits(spec)} |"
+        what, default = _what(spec, specs), _said(spec, spec.default)
+        yield f"| {letters.get(name, '')} | `{name}` | {what} | {default} | {_limits(spec)} |"
 
 
 def _what(spec: Spec, specs: Mapping[str, Spec]) -> str:
