@@ -1,37 +1,12 @@
 """The parts list and a part's presets, groups and dimensions in a real browser."""
 
 import re
-import shutil
-import threading
 
 import pytest
-from playwright.sync_api import expect, sync_playwright
-from werkzeug.serving import make_server
+from playwright.sync_api import expect
 
-from webapp import create_app
-
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "chrome"))), None)
 NAMES = "all => [...new Set(all.map(group => group.dataset.parameter))]"
 LIT = re.compile(r"\blit\b")
-
-
-@pytest.fixture(scope="module")
-def address():
-    server = make_server("127.0.0.1", 0, create_app(), threaded=True)
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
-    thread.join()
-    server.server_close()
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with sync_playwright() as browsers:
-        started = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
-        yield started
-        started.close()
 
 
 @pytest.fixture
