@@ -2,6 +2,7 @@
 
 import math
 import unicodedata
+from functools import cache
 
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
@@ -24,6 +25,7 @@ def printable(text: str) -> str:
     return "".join(_printable(character) for character in text)
 
 
+@cache  # every line of text is measured and written letter by letter
 def _printable(character: str) -> str:
     if character in _SPELLED:
         return str(_SPELLED[character])
