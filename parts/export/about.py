@@ -1,5 +1,6 @@
 """About: what every file says of itself, so that the part in it can be drawn again."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from itertools import groupby
@@ -26,10 +27,15 @@ def facts(record: Record) -> Mapping[str, str]:
 
 
 def stops(record: Record) -> Iterator[str]:
-    """Yield a line for each finding that says `stop`: whoever opens the file later must see it."""
-    for finding in record.findings:
-        if finding.severity == "stop":
-            yield f"{finding.rule}: {finding.message} {finding.remedy}"
+    """Yield a line for each rule that says `stop`, with its first finding: whoever opens the file later must see it.
+
+    Not one for each finding: some readers take no file for a DXF whose first section starts beyond its first 6 KiB.
+    """
+    found = [finding for finding in record.findings if finding.severity == "stop"]
+    for rule, count in Counter(finding.rule for finding in found).items():
+        first = next(finding for finding in found if finding.rule == rule)
+        more = f" And {count - 1} more of the kind." if count > 1 else ""
+        yield f"{rule}: {first.message} {first.remedy}{more}"
 
 
 def said(record: Record) -> Iterator[str]:

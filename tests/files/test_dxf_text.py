@@ -160,5 +160,13 @@ def test_a_part_that_must_not_be_cut_says_so_at_the_head():
     asked = {"leg_a": 150, "leg_b": 150, "holes_a": 2, "bolt": "M5"}
     told = comments_of(parts.draw("gusset-triangle", **asked).to_dxf())
     assert told["STOP 1"].startswith("hole-to-thickness: Hole 1 in leg A is 5.5 mm in 6 mm plate")
-    assert told["STOP 2"].startswith("hole-to-thickness: Hole 2 in leg A is 5.5 mm in 6 mm plate")
+    assert told["STOP 1"].endswith(" And 1 more of the kind.")
+    assert "STOP 2" not in told
     assert not any(name.startswith("STOP") for name in comments_of(parts.draw("gusset-triangle").to_dxf()))
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+def test_a_part_with_many_stops_is_known_for_a_dxf_by_how_it_begins(version):
+    part = parts.draw("box-closed", clearance=4.1, lip=7, dxf_version=version)
+    assert sum(finding.severity == "stop" for finding in part.findings) > 50
+    assert len(readers.by_gdal(part.to_dxf())["INSIDE"]) == len(part.profile.inside)
