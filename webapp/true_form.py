@@ -24,11 +24,11 @@ from parts.units import MM_PER_IN, Units, parse_angle
 from webapp.typed import units_of
 
 KINDS = {
-    "centres": "between hole centres",
+    "centres": "between centres",
     "outside": "over outside faces",
     "inside": "between inside faces",
     "hole": "across a round hole",
-    "reversal": "gap, flipped over",
+    "reversal": "gap when flipped",
 }
 MACHINE = {
     "name": ("Name of the table", ""),

@@ -15,12 +15,12 @@ from markupsafe import Markup
 
 from parts import Problem, Refused
 from parts.errors import DataError
-from parts.export.pdf_measuring import NOTES, way
+from parts.export.pdf_measuring import drawn, notes, what
 from parts.measuring import MeasuringPlace
 from parts.measuring_sheet import MeasuringSheet
 from parts.truing.file import INSTRUMENTS, from_tables, read
 from parts.truing.report import Report, content, report
-from parts.units import Units, format_length
+from parts.units import Units
 from webapp.request import values_of
 from webapp.true_answer import of_rows, over_a_sheet, shown, tape
 from webapp.true_form import (
@@ -87,12 +87,11 @@ def page() -> ResponseReturnValue:
 def sheet() -> ResponseReturnValue:
     """Show the measuring sheet of a test piece, to print or to measure by."""
     made = _sheet()
-    rows = [
-        (place, KINDS[place.kind], way(place), format_length(place.nominal, made.record.units)) for place in made.places
-    ]
+    rows = [(place.letter, what(place), drawn(place, made.record.units)) for place in made.places]
+    how = notes(made.places)
     asked = request.query_string.decode("ascii", "ignore")
     drawing = Markup(made.to_svg())  # noqa: S704 - its writer escapes text
-    return render_template("measuring.html", sheet=made, rows=rows, drawing=drawing, asked=asked, notes=NOTES)
+    return render_template("measuring.html", sheet=made, rows=rows, drawing=drawing, asked=asked, notes=how)
 
 
 @bp.get("/true/sheet.pdf")
