@@ -13,6 +13,7 @@ from openapi_spec_validator import validate
 from shapely import LineString, Point
 
 import parts
+from parts.measuring_sheet import MeasuringSheet
 from parts.truing import model
 from parts.truing.file import KINDS, MOST_READINGS, read
 from parts.truing.reading import Reading
@@ -125,7 +126,7 @@ def test_the_form_is_not_sent_in_parts_but_with_a_file(client):
     """Its reader can take the line between two parts for the value of an empty field, where thousands are sent."""
     page = client.get("/true").text
     assert re.search(r'<form id="readings"[^>]*>', page)[0].count("multipart") == 0
-    assert re.findall(r'value="(\w+)" formenctype="multipart/form-data"', page) == ["file"]
+    assert re.findall(r'value="(\w+)" formenctype="multipart/form-data"', page) == ["file", "also"]
 
 
 def test_five_hundred_readings_go_through_the_form(client):
@@ -339,3 +340,58 @@ def test_the_description_has_the_addresses(client):
     description = client.get("/openapi.json").json
     validate(description)
     assert {"/true", "/true.json", "/true/history", "/true/history.csv", "/true/keep"} <= set(description["paths"])
+
+
+@pytest.mark.parametrize("slug", OPEN)
+def test_the_file_to_fill_in_is_that_of_the_sheet_and_goes_back_into_the_form(client, slug):
+    answer = client.get(f"/true/sheet.toml?template={slug}&units=in")
+    assert answer.headers["Content-Disposition"] == 'attachment; filename="measurements.toml"'
+    assert answer.text == MeasuringSheet(slug, units="in").to_toml()
+    assert f"/true/sheet.toml?template={slug}" in client.get(f"/true/sheet?template={slug}").text
+    page = client.post("/true", data={"do": "file", "units": "in", "file": (io.BytesIO(answer.data), "m.toml")})
+    assert page.status_code == 200
+    assert 'class="stale"' not in page.text
+    form, rows = typed_in(page.text), typed_in(client.get(f"/true?template={slug}&units=in").text)
+    names = [name for name in rows if name.split(".")[0] in ("letter", "kind", "measured")]
+    assert names
+    assert {name: form.get(name) for name in names} == {name: rows[name] for name in names}
+    assert client.get("/true/sheet.toml?template=plate-base").status_code == 422
+
+
+def test_rows_of_another_piece_stand_after_those_that_are_typed(client):
+    page = client.post("/true", data=filled() | {"do": "piece", "piece": "gauge-kerf-comb"})
+    assert page.status_code == 200
+    form = typed_in(page.text)
+    assert {name: form[name] for name in filled()} == filled()
+    assert [form[f"letter.{i}"] for i in range(6, 15)] == [f"comb {each}" for each in "ABCDEFGHI"]
+    assert [form[f"kind.{i}"] for i in range(6, 15)] == ["inside"] * 8 + ["outside"]
+    refused = client.post("/true", data=filled() | {"do": "piece", "piece": "plate-base"})
+    assert refused.status_code == 422
+    assert "isn&#39;t a test piece" in refused.text
+
+
+def test_rows_of_a_file_stand_after_those_that_are_typed(client):
+    file = MeasuringSheet("gauge-hole-ladder", steps="3").to_toml().replace('measured = ""', 'measured = "9.5"', 1)
+    data = filled(machine__name="Fernhollow") | {"do": "also", "file": (io.BytesIO(file.encode()), "ladder.toml")}
+    page = client.post("/true", data=data)
+    assert page.status_code == 200
+    form = typed_in(page.text)
+    assert {name: form[name] for name in filled()} == filled()
+    assert (form["machine.name"], form["measured.6"], form["measured.7"]) == ("Fernhollow", "9.5 mm", "")
+    assert "X comes out 0.4" in page.text
+
+
+def test_rows_not_measured_yet_go_into_the_file_and_are_left_out_of_the_answer(client):
+    form = filled(("300.12", "", "", "", "", ""))
+    file = client.post("/true", data=form | {"do": "toml"}).text
+    assert [row["note"] for row in tomllib.loads(file)["reading"]] == list("ABCDEF")
+    assert len(read(file)[1]) == 1
+    wrong = client.post("/true", data=form | {"measured.3": "no"})
+    assert 'id="say-measured.3"' in wrong.text
+
+
+def test_more_rows_than_are_taken_are_refused(client):
+    form = {f"measured.{i}": "300" for i in range(MOST_READINGS - 3)}
+    page = client.post("/true", data=form | {"do": "piece", "piece": "square-test"})
+    assert page.status_code == 422
+    assert f"at most {MOST_READINGS}" in page.text
