@@ -105,9 +105,12 @@ def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
 def _slanting(record: Record, frame: Frame, room: Room, dimension: Dimension, letters: bool) -> Group:
     """A slanting distance, its lettering beside the middle where others cross it there, as two diagonals do."""
     line = Line(dimension.start, dimension.end)
-    others = (Line(d.start, d.end) for d in record.profile.dimensions if d.style == "along" and d is not dimension)
-    inner = (at for other in others for at in meeting_points(line, other))
-    crossed = any(min(distance(at, line.start), distance(at, line.end)) > SAME_POINT_MM for at in inner)
+    others = [Line(d.start, d.end) for d in record.profile.dimensions if d.style == "along" and d is not dimension]
+    crossed = any(
+        all(distance(at, end) > SAME_POINT_MM for each in (line, other) for end in (each.start, each.end))
+        for other in others
+        for at in meeting_points(line, other)
+    )
     text = said(record, dimension, letters)
     measure = Measure(dimension.parameter, text, frame.point(line.start), frame.point(line.end))
     return slanting.place(frame, room, measure, crossed=crossed)
