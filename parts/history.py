@@ -5,11 +5,13 @@ correction is a further entry that names the one it replaces, an acceptance one 
 Nothing is changed or taken out: the code has no statement that does, and in SQLite triggers refuse any other program's.
 
 It is kept in the file or database that the environment variable `PLATEWRIGHT_HISTORY` names, a path or an address such
-as `postgresql://...`; else in `history.sqlite` in the user's data folder.
+as `postgresql://...`; else in `history.sqlite` in the user's data folder. The same few statements do in every database:
+no partial index and no savepoint, which not all have. Primary keys hold that no two entries have one number, and that
+none is replaced twice.
 """
 
 import os
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass, replace
 from datetime import UTC, datetime
@@ -23,7 +25,6 @@ from sqlalchemy import (
     Column,
     Connection,
     ForeignKey,
-    Index,
     Integer,
     MetaData,
     String,
@@ -31,12 +32,12 @@ from sqlalchemy import (
     Text,
     create_engine,
     event,
-    func,
     insert,
     select,
 )
+from sqlalchemy.dialects.mysql import MEDIUMTEXT
 from sqlalchemy.engine import URL, Engine, make_url
-from sqlalchemy.exc import IntegrityError, SQLAlchemyError
+from sqlalchemy.exc import SQLAlchemyError
 from sqlalchemy.pool import NullPool
 
 from parts.errors import DataError, Problem, Refused
@@ -58,21 +59,23 @@ _ENTRIES = Table(
     Column("entered", String(32), nullable=False),
     Column("what", String(16), nullable=False),
     Column("refers_to", Integer, ForeignKey("entry.number"), nullable=True),
-    Column("measurements", Text, nullable=False),
+    # MySQL's TEXT ends at 64 KiB
+    Column("measurements", Text().with_variant(MEDIUMTEXT(), "mysql", "mariadb"), nullable=False),
 )
-Index(
-    "entry_replaced_once",
-    _ENTRIES.c.refers_to,
-    unique=True,
-    sqlite_where=_ENTRIES.c.what == "readings",
-    postgresql_where=_ENTRIES.c.what == "readings",
+_REPLACED = Table(
+    "entry_replaced",
+    _METADATA,
+    Column("number", Integer, ForeignKey("entry.number"), primary_key=True, autoincrement=False),
+    Column("by_number", Integer, ForeignKey("entry.number"), nullable=False),
 )
-for _act in ("UPDATE", "DELETE"):
-    _stop = DDL(  # type: ignore[no-untyped-call] # its own type
-        f"CREATE TRIGGER entry_stays_{_act.lower()} BEFORE {_act} ON entry "
-        "BEGIN SELECT RAISE(ABORT, 'entries stay as they were entered'); END"
-    )
-    event.listen(_ENTRIES, "after_create", _stop.execute_if(dialect="sqlite"))
+"""Which entry of readings another one replaced."""
+for _table in (_ENTRIES, _REPLACED):
+    for _act in ("UPDATE", "DELETE"):
+        _stop = DDL(  # type: ignore[no-untyped-call] # its own type
+            f"CREATE TRIGGER {_table.name}_stays_{_act.lower()} BEFORE {_act} ON {_table.name} "
+            "BEGIN SELECT RAISE(ABORT, 'entries stay as they were entered'); END"
+        )
+        event.listen(_table, "after_create", _stop.execute_if(dialect="sqlite"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,10 +111,13 @@ def keep(machine: str, measurements: str, replaces: int | None = None) -> Entry:
     """
     entry = Entry(0, _name(machine), _now(), "readings", replaces, measurements)
     check(entry)
-    with _connected() as connection:
+
+    def sound(known: Sequence[Entry]) -> Entry:
         if replaces is not None:
-            _may_replace(entry, _entries(connection))
-        return _appended(connection, entry)
+            _may_replace(entry, known)
+        return entry
+
+    return _appended(sound)
 
 
 def accept(number: int) -> Entry:
@@ -121,12 +127,14 @@ def accept(number: int) -> Entry:
         Refused: no readings in force have this number.
         DataError: the history can't be reached.
     """
-    with _connected() as connection:
-        known = _entries(connection)
+
+    def taken(known: Sequence[Entry]) -> Entry:
         found = next((entry for entry in in_force(known) if entry.number == number), None)
         if found is None:
             raise Refused((Problem("entry", str(number), "holds no readings in force that could be accepted."),))
-        return _appended(connection, Entry(0, found.machine, _now(), "acceptance", number, ""))
+        return Entry(0, found.machine, _now(), "acceptance", number, "")
+
+    return _appended(taken)
 
 
 def entries(machine: str = "") -> tuple[Entry, ...]:
@@ -156,7 +164,7 @@ def take_in(given: Sequence[Entry]) -> int:
         for entry in new:
             _may_come_in(entry, known)
             known[entry.number] = entry
-            connection.execute(insert(_ENTRIES).values(**asdict(entry)))
+            _enter(connection, entry)
     return len(new)
 
 
@@ -236,18 +244,35 @@ def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="seconds")
 
 
-def _appended(connection: Connection, entry: Entry) -> Entry:
-    """Enter under the next number; another writer may have had it first."""
+def _appended(made: Callable[[Sequence[Entry]], Entry]) -> Entry:
+    """Enter what is made in the light of the entries there are, under the next number.
+
+    Another writer may have that number first, which each database says in its own way; then all of it is done again.
+    """
     for _ in range(_TRIES):
-        last = connection.execute(select(func.max(_ENTRIES.c.number))).scalar()
-        numbered = replace(entry, number=(last or 0) + 1)
+        last = None
         try:
-            with connection.begin_nested():
-                connection.execute(insert(_ENTRIES).values(**asdict(numbered)))
-        except IntegrityError:
-            continue
-        return numbered
+            with _connected() as connection:
+                known = _entries(connection)
+                last = _last(known)
+                numbered = replace(made(known), number=last + 1)
+                _enter(connection, numbered)
+        except DataError:
+            if last is None or last == _last(entries()):
+                raise
+        else:
+            return numbered
     raise DataError("The history is being written by others all the time; try again.")
+
+
+def _last(known: Sequence[Entry]) -> int:
+    return max((entry.number for entry in known), default=0)
+
+
+def _enter(connection: Connection, entry: Entry) -> None:
+    connection.execute(insert(_ENTRIES).values(**asdict(entry)))
+    if entry.what == "readings" and entry.refers_to is not None:
+        connection.execute(insert(_REPLACED).values(number=entry.refers_to, by_number=entry.number))
 
 
 def _entries(connection: Connection) -> tuple[Entry, ...]:

@@ -5,7 +5,7 @@ A test piece says where it is measured; what the readings tell of the table is t
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from parts.geometry.segment import Point, distance
@@ -13,20 +13,22 @@ from parts.profile import Dimension, DimensionStyle
 from parts.tolerance import SAME_POINT_MM
 
 MeasuringKind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reversal"]
-"""As of a reading: between hole centres, over outside or inside faces, across a hole, flipped on a straightedge."""
+"""As of a reading: between centres, over outside or inside faces, across a hole, flipped on a straightedge."""
 
 
 @dataclass(frozen=True, slots=True)
 class MeasuringPlace:
     """Where to measure, as drawn, mm; `letter` names the place on the measuring sheet.
 
-    Of a hole, the points lie on its edge, opposite each other.
+    Of a hole, the points lie on its edge, opposite each other; of a reversal, at the corner and where the gap is read.
+    `far` is whether a level or upright length is shown on the far side of the drawing, above or to the right.
     """
 
     kind: MeasuringKind
     start: Point
     end: Point
     letter: str = ""
+    far: bool = False
 
     @property
     def nominal(self) -> float:
@@ -51,14 +53,16 @@ class MeasuringPlace:
     def _style(self) -> DimensionStyle:
         (x0, y0), (x1, y1) = self.start, self.end
         if abs(y1 - y0) <= SAME_POINT_MM:
-            return "below"
-        return "left" if abs(x1 - x0) <= SAME_POINT_MM else "along"
+            return "above" if self.far else "below"
+        if abs(x1 - x0) <= SAME_POINT_MM:
+            return "right" if self.far else "left"
+        return "along"
 
 
 def lettered(places: Iterable[MeasuringPlace]) -> Iterator[MeasuringPlace]:
     """Yield the places with the letters A to Z, then AA, AB."""
     for i, place in enumerate(places):
-        yield MeasuringPlace(place.kind, place.start, place.end, letter(i))
+        yield replace(place, letter=letter(i))
 
 
 def letter(index: int) -> str:

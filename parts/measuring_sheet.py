@@ -1,15 +1,22 @@
-"""The measuring sheet of a test piece: its drawing with the places to measure lettered, and boxes to write in."""
+"""The measuring sheet of a test piece: its drawing with the places to measure lettered, and boxes to write in.
 
+As TOML it is the file that `parts.truing` reads, its readings left empty.
+"""
+
+import math
+import textwrap
 from dataclasses import replace
 
 from parts.errors import Problem, Refused
 from parts.export import drawing_svg, pdf_measuring
+from parts.export.pdf_measuring import notes
 from parts.geometry.segment import Point
 from parts.measuring import MeasuringPlace
 from parts.part import draw
 from parts.record import Record
 from parts.template import Template
 from parts.templates import template
+from parts.truing.written import bare_length, write
 
 
 class MeasuringSheet:
@@ -39,6 +46,34 @@ class MeasuringSheet:
     def to_pdf(self) -> bytes:
         """Return the sheet to print: the drawing, and beside it a box for each reading."""
         return pdf_measuring.write(self.record, self.places)
+
+    def to_toml(self) -> str:
+        """Return the file of measurements to fill in: a row for each place, empty between the quotes of `measured`."""
+        said = (self.title, self.record.address, *notes(self.places), *_TO_FILL_IN)
+        head = "".join(f"# {line}\n" for text in said for line in textwrap.wrap(text, _LINE))
+        return f'{head}units = "{self.record.units}"\n\n{write(_MACHINE, map(self._row, self.places))}'
+
+    @property
+    def title(self) -> str:
+        """What the sheet is called."""
+        return f"Measuring sheet: {self.record.template.title}"
+
+    def _row(self, place: MeasuringPlace) -> dict[str, object]:
+        units, flipped = self.record.units, place.kind == "reversal"
+        row: dict[str, object] = {"note": place.letter, "kind": place.kind}
+        if not flipped:
+            row["direction_deg"] = round(math.degrees(place.direction), 6)
+        return row | {"nominal": f"{bare_length(place.nominal, units)} {units}", "measured": ""}
+
+
+_MACHINE = dict.fromkeys(("name", "gantry_rail_spacing", "steps_per_mm_x", "steps_per_mm_y", "kerf"), "")
+_TO_FILL_IN = (
+    "Write each reading between the quotes of measured, with its unit where it is another than units says; what stays "
+    "empty is left out.",
+    'Add u = "0.02 mm", or instrument = "tape", where it wasn\'t a caliper. Of [machine] write what you know.',
+    "Then: platewright true FILE",
+)
+_LINE = 110
 
 
 class _Lettered(Template):

@@ -1,23 +1,35 @@
 """Sizes that step up from left to right on a plate, their numbers scribed below: parameters that such gauges share.
 
-The marks stand in a strip along the lower edge: a line of text, and above it the numbers, each under its own size.
+The marks stand in a strip along the lower edge: the arrows of X and Y at its left end, a line of text, and above it the
+numbers, each under its own size.
 """
 
 import itertools
 from collections.abc import Iterator
 
-from parts.artwork.label import Label, numeral, numeral_width
+from parts.artwork.arrow import arrow
+from parts.artwork.label import Label, numeral, numeral_width, scribe_all
 from parts.artwork.lettering import CHARACTERS, text_width
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet
-from parts.parameter import count, length, text
-from parts.profile import Dimension
+from parts.geometry.segment import Point
+from parts.measuring import MeasuringPlace
+from parts.parameter import count, flag, length, text
+from parts.profile import Dimension, Scribe
 from parts.template import Parameters
 
 MARKS = "Scribed marks"
 
 GAP = 0.75
 """What is left free around a line of marks, in text heights."""
+SHAFT, HEAD, LETTER_GAP = 1.7, 0.4, 0.4
+"""Of the arrows, in text heights: their length, the side of their heads, and from tip to letter."""
+BESIDE = 0.9
+"""How far the upright arrow stands from the left edge, in text heights: half its letter and a margin."""
+BELOW = 0.45
+"""How far the arrows begin below the middle of the text, in text heights: the upright one then ends on the strip."""
+OFF_CORNER = 0.3
+"""And of the corner's radius: the marks there stay inside its arc."""
 
 
 class Stepped(Parameters):
@@ -26,11 +38,12 @@ class Stepped(Parameters):
     smallest: float = length("Smallest size", default=9, minimum=1, maximum=200, group="Sizes")
     step: float = length("Step", default=1, minimum=0.05, maximum=50, group="Sizes", help="From one to the next.")
     steps: int = count("How many", default=8, minimum=2, maximum=24, group="Sizes")
-    web: float = length("Metal between them", default=14, minimum=3, maximum=200, help="And beside the outer ones.")
+    web: float = length("Metal between them", default=16, minimum=3, maximum=200, help="And beside the outer ones.")
     strip: float = length("Strip for the marks", default=30, minimum=3, maximum=300, help="Along the lower edge.")
     corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=100)
     text: str = text("Text", default="AIR 6 MM", characters=CHARACTERS, longest=32, group=MARKS)
     text_height: float = length("Text height", default=5, minimum=2, maximum=50, group=MARKS)
+    axes: bool = flag("Arrows X and Y", default=True, group=MARKS, help="Which way the table's axes ran.")
 
     @property
     def sizes(self) -> list[float]:
@@ -54,23 +67,72 @@ class Stepped(Parameters):
         return [fillet(0, 0, self.corner_radius), fillet(self.width, 0, self.corner_radius)]
 
     @property
+    def rows(self) -> tuple[float, float]:
+        """How high the middles of both lines are, the text's and the numbers'; twice that of the numbers alone."""
+        if self.lines == 1:
+            return self.strip / 2, self.strip / 2
+        upper = (self.strip + (1 + GAP) * self.text_height) / 2
+        return upper - (1 + GAP) * self.text_height, upper
+
+    @property
+    def lines(self) -> int:
+        """How many lines of marks the strip has."""
+        return 2 if self.text.strip() or self.axes else 1
+
+    @property
+    def origin(self) -> Point:
+        """Where the two arrows begin."""
+        h = self.text_height
+        return OFF_CORNER * self.corner_radius + BESIDE * h, self.rows[0] - BELOW * h
+
+    @property
+    def title_start(self) -> float:
+        """How far from the left edge there is room for the text."""
+        if not self.axes:
+            return self.web
+        return self.origin[0] + (SHAFT + LETTER_GAP + text_width("X", 1) + GAP) * self.text_height
+
+    @property
     def labels(self) -> list[Label]:
-        """The text and the numbers."""
-        h, titled = self.text_height, bool(self.text.strip())
-        row = (self.strip + (1 + GAP) * h) / 2 if titled else self.strip / 2
-        title = [Label(self.text, (self.width / 2, row - (1 + GAP) * h), h)] if titled else []
+        """The text, the numbers, and the letters of the arrows."""
+        h, (low, high) = self.text_height, self.rows
+        found = []
+        if self.text.strip():
+            found.append(Label(self.text, ((self.title_start + self.width - self.web) / 2, low), h))
         numbers = zip(self.sizes, self.middles, strict=True)
-        return title + [Label(numeral(size, self.units), (x, row), h) for size, x in numbers]
+        found += [Label(numeral(size, self.units), (x, high), h) for size, x in numbers]
+        if self.axes:
+            (x, y), out = self.origin, (SHAFT + LETTER_GAP) * h
+            found.append(Label("X", (x + out + text_width("X", h) / 2, y), h))
+            found.append(Label("Y", (x, y + out + h / 2), h))
+        return found
+
+    @property
+    def marks(self) -> tuple[Scribe, ...]:
+        """All that is scribed."""
+        if not self.axes:
+            return scribe_all(self.labels)
+        (x, y), h = self.origin, self.text_height
+        arrows = (*arrow((x, y), (x + SHAFT * h, y), HEAD * h), *arrow((x, y), (x, y + SHAFT * h), HEAD * h))
+        return (*arrows, *scribe_all(self.labels))
 
     def strip_problems(self) -> Iterator[Problem]:
         """Yield what of the strip, its marks and the corners has no room."""
-        lines = 2 if self.text.strip() else 1
-        yield from self._height(self.strip / (lines * (1 + GAP) + GAP), "strip", "on the strip")
+        yield from self._height(self.strip / (self.lines * (1 + GAP) + GAP), "strip", "on the strip")
         each = [(size + self.web) / (numeral_width(size) + GAP) for size in self.sizes]
         yield from self._height(min(each), "web", "between the numbers")
-        if lines == 2:
-            room = (self.width - 2 * self.web) / text_width(self.text, 1)
-            yield from self._height(room, "text", "for the text along the plate")
+        wide = text_width(self.text, 1) if self.text.strip() else 0.0
+        room, before = self.width - 2 * self.web, 0.0
+        if self.axes:
+            corner = OFF_CORNER * self.corner_radius
+            beside = (self.web + self.smallest / 2 - corner) / (
+                BESIDE + text_width("Y", 1) / 2 + GAP + numeral_width(self.smallest) / 2
+            )
+            yield from self._height(beside, "axes", "beside the first number")
+            room = self.width - self.web - corner
+            before = BESIDE + SHAFT + LETTER_GAP + text_width("X", 1) + GAP
+        if wide or before:
+            yield from self._height(room / (before + wide), "text", "for the text along the plate")
         yield from self.at_most("corner_radius", min(self.web, self.strip) / 2, "beside the marks")
 
     def _height(self, limit: float, at_fault: str, why: str) -> Iterator[Problem]:
@@ -82,10 +144,16 @@ class Stepped(Parameters):
 
     def strip_dimensions(self) -> Iterator[Dimension]:
         """Yield where the lengths of the strip and of the steps can be measured, the sizes apart."""
-        r, x, y = self.corner_radius, *self.labels[-1].box[2:]
+        last = self.labels[-3 if self.axes else -1]
+        r, x, y = self.corner_radius, *last.box[2:]
         right = self.middles[-1] + self.sizes[-1] / 2
         yield Dimension("strip", (0, 0), (0, self.strip), "left")
         yield Dimension("web", (right, self.strip), (self.width, self.strip), "below")
         yield Dimension("text_height", (x, y - self.text_height), (x, y), "right")
         if r:
             yield Dimension("corner_radius", (r, r), (r - r * 0.5**0.5, r - r * 0.5**0.5), "radius")
+
+    @property
+    def over_all(self) -> MeasuringPlace:
+        """Where the plate is measured over its length, at the middle of the strip."""
+        return MeasuringPlace("outside", (0.0, self.strip / 2), (self.width, self.strip / 2))

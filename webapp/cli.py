@@ -26,6 +26,7 @@ from webapp.check_command import check
 from webapp.compensated import compensated
 from webapp.history_command import add_history
 from webapp.serve import serve
+from webapp.sheet_command import add_sheet
 from webapp.true_command import true
 from webapp.typed import default_of
 from webapp.words import STANDARD_STREAM, tell, values_of, write
@@ -101,6 +102,7 @@ def _parser() -> argparse.ArgumentParser:
     drawing.set_defaults(run=_draw)
     _add_check(commands.add_parser("check", help="the rules over a DXF or SVG of your own", epilog=EPILOG))
     _add_true(commands.add_parser("true", help="the errors of a table from a measured piece, and what to change"))
+    add_sheet(commands.add_parser("sheet", help="where a test piece is measured: to print, or to fill in for `true`"))
     add_history(commands.add_parser("history", help="what was measured of each table over time"))
     serving = commands.add_parser("serve", help="the web page")
     serving.add_argument("--host", default="127.0.0.1", help="the address to listen on (%(default)s)")
@@ -132,7 +134,9 @@ def _add_check(checking: argparse.ArgumentParser) -> None:
 
 
 def _add_true(truing: argparse.ArgumentParser) -> None:
-    truing.add_argument("file", nargs="?", metavar="FILE", help="the measurements, TOML; - for stdin")
+    truing.add_argument(
+        "files", nargs="*", metavar="FILE", help="the measurements, TOML; - for stdin; of several pieces, all of them"
+    )
     truing.add_argument("--json", action="store_true", help="all of it as JSON: ratios, degrees, mm")
     truing.add_argument("--units", choices=("mm", "in"), help="what the report speaks in, and bare lengths of --tape")
     truing.add_argument(

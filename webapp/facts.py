@@ -9,6 +9,7 @@ from parts.finding import Finding
 from parts.part import Part
 from parts.remedy import is_serious
 from parts.slowing import SLOW
+from parts.truing.compensate import Compensation
 from parts.units import MM_PER_IN, Units, format_both, format_length
 
 NOTHING_MM2 = 0.005
@@ -51,8 +52,8 @@ class Verdict:
     stops: bool
 
 
-def facts(part: Part) -> list[tuple[str, str]]:
-    """Return what people want at a glance, each with its name."""
+def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[str, str]]:
+    """Return what people want at a glance, each with its name; of the true part, whatever its files are drawn for."""
     m, job, units = part.measures, part.record.job, part.record.units
     cut, say = job.cut, job.say
     return [
@@ -68,6 +69,7 @@ def facts(part: Part) -> list[tuple[str, str]]:
         (f"Under {100 * SLOW:.0f} % of feed", f"{100 * m.slow_share:.0f} % of the cut"),
         ("Time", _time(m.cut_time_s)),
         ("Size to expect", expected_said(part.record)),
+        *([("Compensated for", f"{compensation.label}, to be cut on no other")] if compensation else []),
     ]
 
 

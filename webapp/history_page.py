@@ -28,9 +28,9 @@ def guard() -> None:
     request.max_content_length = history_csv.LARGEST if is_file else LARGEST
     request.max_form_memory_size = LARGEST
     request.max_form_parts = 8000
-    own_site.check_host()
+    own_site.check_host(own_site.HISTORY)
     if request.method == "POST":
-        own_site.check_sender()
+        own_site.check_sender(own_site.HISTORY)
 
 
 @bp.after_request
@@ -137,4 +137,5 @@ def _page(refused: Refused | None = None) -> str:
         units=units,
         place=history.place(),
         may_change=own_site.may_change(),
+        read_only=own_site.read_only(own_site.HISTORY),
     )

@@ -1,4 +1,4 @@
-"""Who may see and change the shop's own file through the page: this page itself, under a name it is known by.
+"""Who may see and change what the shop keeps, its numbers and its tables' history: the page itself, under its own name.
 
 A file is written on the strength of a form alone, so a form must come from this very page. Browsers say where a
 request comes from, in `Sec-Fetch-Site` or `Origin`, and no page can forge either; that is why no secret in the form
@@ -16,17 +16,25 @@ from werkzeug.exceptions import Forbidden
 DEFAULTS = {"LISTENS_ON": "127.0.0.1", "SHARED_SHOP_EDITS": False}
 """Settings of the application: the host it is served on, and whether other machines may change the shop's file."""
 
-READ_ONLY = (
-    "These numbers can only be read here, because the page is served to other machines too. Change them on the machine "
-    "itself, or start it with platewright serve --shop-edits, which lets everyone who reaches the page change them."
-)
+NUMBERS, HISTORY = "your numbers", "your tables' history"
+"""What is guarded, as it is called on the page."""
+
+
+def read_only(what: str) -> str:
+    """Return why what is guarded can't be changed through the page."""
+    act, of = ("Add to", "it") if what == HISTORY else ("Change", "them")
+    return (
+        f"Here {what} can only be read, because the page is served to other machines too. {act} {of} on the machine "
+        f"itself, or start it with platewright serve --shop-edits, which lets everyone who reaches the page "
+        f"{act.lower()} {of}."
+    )
 
 
 class NotFromHere(Forbidden):
     """A request that isn't this page's own, or comes under a name that isn't this machine's."""
 
 
-def check_host() -> None:
+def check_host(what: str) -> None:
     """Refuse a request under a name that isn't this machine's.
 
     Raises:
@@ -34,25 +42,25 @@ def check_host() -> None:
     """
     name = (urlsplit(f"//{request.host}").hostname or "").rstrip(".")
     if name not in _names() and not (is_shared() and _is_number(name)):
-        raise NotFromHere(f"The shop's own numbers aren't shown under the name {name[:80]}; use localhost.")
+        raise NotFromHere(f"{what[:1].upper()}{what[1:]} can't be had under the name {name[:80]}; use localhost.")
 
 
-def check_sender() -> None:
-    """Refuse a form that may not change the shop's file.
+def check_sender(what: str) -> None:
+    """Refuse a form that may not change what the shop keeps.
 
     Raises:
         NotFromHere: it wasn't sent by this page, or changes aren't allowed.
     """
     if not may_change():
-        raise NotFromHere(READ_ONLY)
+        raise NotFromHere(read_only(what))
     fetched = request.headers.get("Sec-Fetch-Site")
     own = request.headers.get("Origin", "").lower() == f"{request.scheme}://{request.host}".lower()
     if not (fetched == "same-origin" if fetched else own):
-        raise NotFromHere("This was sent from another page, not from the page of your numbers; nothing was saved.")
+        raise NotFromHere(f"This was sent from another page, not from the page of {what}; nothing was kept.")
 
 
 def may_change() -> bool:
-    """Whether the page may change the shop's file: on this machine alone, or allowed by whoever serves it."""
+    """Whether the page may change what the shop keeps: on this machine alone, or allowed by whoever serves it."""
     return not is_shared() or bool(current_app.config["SHARED_SHOP_EDITS"])
 
 

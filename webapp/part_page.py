@@ -130,7 +130,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "typed_in": TYPED_IN,
         "left_out": list(_left_out(asked)),
         "drawing": Markup(drawing_svg.write(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
-        "facts": facts(part) if part else [],
+        "facts": facts(part, asked.compensation) if part else [],
         "bends": bends(part) if part else [],
         "as_cut": as_cut_said(part) if part else "",
         "slow": slow_said() if part else "",

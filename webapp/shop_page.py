@@ -96,9 +96,9 @@ class Sent:
 def guard() -> None:
     """Let in only this machine's own page."""
     request.max_content_length = 2 * LARGEST
-    own_site.check_host()
+    own_site.check_host(own_site.NUMBERS)
     if request.method == "POST":
-        own_site.check_sender()
+        own_site.check_sender(own_site.NUMBERS)
 
 
 @bp.after_request
@@ -232,7 +232,7 @@ def _shown(
         groups=GROUPS,
         processes=[(slug, title, _count(own or {}, slug)) for slug, title in PROCESSES.items()],
         may_change=own_site.may_change(),
-        read_only=own_site.READ_ONLY,
+        read_only=own_site.read_only(own_site.NUMBERS),
         failed=bool(messages or loose),
     )
 

@@ -66,6 +66,9 @@ def truing_paths() -> Json:
         "/true.json": {"post": answer},
         "/true/sheet": {"get": _operation("sheet", "The measuring sheet of a test piece: the page", [template], _PAGE)},
         "/true/sheet.pdf": {"get": _operation("sheet.pdf", "The same to print", [template], {"application/pdf": {}})},
+        "/true/sheet.toml": {
+            "get": _operation("sheet.toml", "The same as a file to fill in", [template], {"application/toml": {}})
+        },
         "/true/history": {"get": _operation("history", "What was measured over time", [machine, units], _PAGE)},
         "/true/history/{number}": {"get": entry},
         "/true/history.csv": {"get": _operation("history.csv", "The entries as CSV", [machine], csv)},

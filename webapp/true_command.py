@@ -11,6 +11,7 @@ import parts
 from parts import Problem, Refused
 from parts.errors import UnitsError
 from parts.truing.report import Report
+from parts.truing.several import true_tables
 from parts.truing.sheet import OverASheet
 from parts.truing.solve import Estimate
 from parts.truing.tape import QuickCheck, quick_check
@@ -23,14 +24,14 @@ LARGEST_FILE = 1_000_000
 
 def true(request: argparse.Namespace) -> int:
     """Print what a table's errors are and return the exit status."""
-    if (request.file is None) == (request.tape is None):
-        both = "give one of them, not both." if request.file else "give a file of measurements, or --tape and lengths."
-        raise Refused((Problem("file", request.file or "", both),))
+    if bool(request.files) == (request.tape is not None):
+        both = "give one of them, not both." if request.files else "give a file of measurements, or --tape and lengths."
+        raise Refused((Problem("file", " ".join(request.files), both),))
     if request.tape is not None:
         return _tape(request)
     if request.u is not None:
         raise Refused((Problem("u", request.u, "goes with --tape; in a file each reading has its own."),))
-    found = parts.true_table(text_of(request.file), request.units)
+    found = _of_files(request.files, request.units)
     if request.json:
         sys.stdout.write(found.to_json())
     else:
@@ -38,6 +39,17 @@ def true(request: argparse.Namespace) -> int:
     for caution in found.cautions:
         tell(f"caution: {caution}")
     return 0
+
+
+def _of_files(files: Sequence[str], units: Units | None) -> Report:
+    """What one file says, or several together, each called by its name without folder and ending if that is its own."""
+    if len(files) == 1:
+        return parts.true_table(text_of(files[0]), units)
+    if twice := next((file for file in files if files.count(file) > 1), ""):
+        raise Refused((Problem("file", twice, "is given more than once; give it once."),))
+    stems = [Path(file).stem for file in files]
+    names = [stem if stems.count(stem) == 1 else file for stem, file in zip(stems, files, strict=True)]
+    return true_tables([(name, text_of(file)) for name, file in zip(names, files, strict=True)], units)
 
 
 def text_of(file: str) -> str:
@@ -62,6 +74,8 @@ def lines(found: Report) -> Iterator[str]:
     """Yield the report for a person, a line each."""
     count = len(found.solution.readings)
     yield f"{found.table.name or 'Your table'}: {count} reading{'' if count == 1 else 's'}"
+    if found.left_out:
+        yield f"left out, not measured yet: {', '.join(found.left_out)}"
     yield from (f"assumed: {sentence}" for sentence in found.assumed)
     yield from (f"disagrees: {sentence}" for sentence in found.disagreements)
     yield ""

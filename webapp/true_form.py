@@ -15,20 +15,20 @@ from parts import Problem, Refused
 from parts.errors import UnitsError
 from parts.measuring import MeasuringPlace
 from parts.template import Parameters
-from parts.templates import template
+from parts.templates import template, templates
 from parts.truing.file import MOST_READINGS, from_tables
 from parts.truing.machine import Table
 from parts.truing.reading import Reading
-from parts.truing.written import write
-from parts.units import MM_PER_IN, Units, parse_angle
+from parts.truing.written import bare_length, write
+from parts.units import Units, parse_angle
 from webapp.typed import units_of
 
 KINDS = {
-    "centres": "between hole centres",
+    "centres": "between centres",
     "outside": "over outside faces",
     "inside": "between inside faces",
     "hole": "across a round hole",
-    "reversal": "gap, flipped over",
+    "reversal": "gap when flipped",
 }
 MACHINE = {
     "name": ("Name of the table", ""),
@@ -68,6 +68,11 @@ class Form:
         """The indices of the rows that hold a reading."""
         return tuple(i for i, row in enumerate(self.rows) if row.get("measured", ""))
 
+    @cached_property
+    def listed(self) -> tuple[int, ...]:
+        """The indices of the rows that a file has: those with a length, be it only the drawn one."""
+        return tuple(i for i, row in enumerate(self.rows) if row.get("measured", "") or row.get("nominal", ""))
+
     @property
     def tables(self) -> dict[str, Any]:
         """The form as the tables of the file."""
@@ -76,7 +81,7 @@ class Form:
             for name, text in self.machine.items()
             if text
         }
-        return {"machine": machine, "reading": [self._reading(self.rows[i]) for i in self.measured]}
+        return {"machine": machine, "reading": [self._reading(self.rows[i]) for i in self.listed]}
 
     @property
     def toml(self) -> str:
@@ -99,16 +104,30 @@ class Form:
         if table == "machine" and entry in MACHINE:
             return f"machine.{entry}"
         found = _PROBLEM.fullmatch(problem.parameter)
-        if not found or not 0 < int(found[1]) <= len(self.measured):
+        if not found or not 0 < int(found[1]) <= len(self.listed):
             return ""
         names = {entry: name for name, entry in _ENTRIES.items()}
         name = names.get(found[2], found[2] or "measured")
-        return f"{name}.{self.measured[int(found[1]) - 1]}"
+        return f"{name}.{self.listed[int(found[1]) - 1]}"
 
     def longer(self, count: int = MORE) -> "Form":
         """Return the form with more empty rows."""
         more = min(count, MOST_READINGS - len(self.rows))
         return replace(self, rows=(*self.rows, *({} for _ in range(more))))
+
+    def joined(self, other: "Form") -> "Form":
+        """Return the form with the rows of another one after its own, empty ones at the end left out.
+
+        What is known of the machine stays as it is typed here; the other one fills in the rest.
+
+        Raises:
+            Refused: they are more rows than a file may have.
+        """
+        last = max((i for i, row in enumerate(self.rows) if set(row) - {"kind"}), default=-1)
+        rows = (*self.rows[: last + 1], *other.rows)
+        if len(rows) > MOST_READINGS:
+            raise Refused((Problem("rows", str(len(rows)), f"at most {MOST_READINGS} readings are taken."),))
+        return replace(self, rows=rows, machine={**other.machine, **self.machine})
 
     def in_units(self, units: Units) -> "Form":
         """Return the form in other units; what was typed bare keeps the unit it was typed in."""
@@ -151,9 +170,20 @@ def sent(given: Mapping[str, str]) -> Form:
     return Form(machine, rows, units_of(texts.get("units")), tape, texts.get("replaces", ""))
 
 
-def blank(places: tuple[MeasuringPlace, ...], units: Units) -> Form:
-    """Return the form for places that are still to be measured."""
-    return Form(rows=tuple(_row(place, units) for place in places), units=units)
+def blank(places: tuple[MeasuringPlace, ...], units: Units, piece: str = "") -> Form:
+    """Return the form for places that are still to be measured; the letters stand after the name of their piece."""
+    lettered = (replace(place, letter=f"{piece} {place.letter}".strip()) for place in places)
+    return Form(rows=tuple(_row(place, units) for place in lettered), units=units)
+
+
+def pieces() -> dict[str, str]:
+    """Return the title of each test piece by its slug."""
+    return {slug: of.title for slug, of in templates().items() if of.readings}
+
+
+def piece_name(slug: str) -> str:
+    """Return what a piece is called beside its letters: `comb` of gauge-kerf-comb."""
+    return slug.rsplit("-", 1)[-1]
 
 
 def places_of(slug: str, values: Mapping[str, Any]) -> tuple[MeasuringPlace, ...]:
@@ -219,12 +249,6 @@ def _row(place: MeasuringPlace, units: Units) -> dict[str, str]:
         "direction": names.get(degrees, f"{degrees:g}"),
         "nominal": bare_length(place.nominal, units),
     }
-
-
-def bare_length(mm: float, units: Units) -> str:
-    """Return a length in the units without saying them, to a tenth of a micrometre or better."""
-    value, places = (mm, 4) if units == "mm" else (mm / MM_PER_IN, 6)
-    return f"{value:.{places}f}".rstrip("0").rstrip(".")
 
 
 def _length(text: str, units: Units) -> str:

@@ -15,12 +15,12 @@ from markupsafe import Markup
 
 from parts import Problem, Refused
 from parts.errors import DataError
-from parts.export.pdf_measuring import NOTES, way
+from parts.export.pdf_measuring import drawn, notes, what
 from parts.measuring import MeasuringPlace
 from parts.measuring_sheet import MeasuringSheet
 from parts.truing.file import INSTRUMENTS, from_tables, read
 from parts.truing.report import Report, content, report
-from parts.units import Units, format_length
+from parts.units import Units
 from webapp.request import values_of
 from webapp.true_answer import of_rows, over_a_sheet, shown, tape
 from webapp.true_form import (
@@ -31,6 +31,8 @@ from webapp.true_form import (
     Form,
     blank,
     of_file,
+    piece_name,
+    pieces,
     places_of,
     problems_by_field,
     sent,
@@ -87,12 +89,11 @@ def page() -> ResponseReturnValue:
 def sheet() -> ResponseReturnValue:
     """Show the measuring sheet of a test piece, to print or to measure by."""
     made = _sheet()
-    rows = [
-        (place, KINDS[place.kind], way(place), format_length(place.nominal, made.record.units)) for place in made.places
-    ]
+    rows = [(place.letter, what(place), drawn(place, made.record.units)) for place in made.places]
+    how = notes(made.places)
     asked = request.query_string.decode("ascii", "ignore")
     drawing = Markup(made.to_svg())  # noqa: S704 - its writer escapes text
-    return render_template("measuring.html", sheet=made, rows=rows, drawing=drawing, asked=asked, notes=NOTES)
+    return render_template("measuring.html", sheet=made, rows=rows, drawing=drawing, asked=asked, notes=how)
 
 
 @bp.get("/true/sheet.pdf")
@@ -100,6 +101,15 @@ def sheet_to_print() -> Response:
     """Send the measuring sheet of a test piece as a PDF."""
     made = Response(_sheet().to_pdf(), mimetype="application/pdf")
     made.headers["Content-Disposition"] = 'attachment; filename="measuring-sheet.pdf"'
+    made.cache_control.no_cache = True
+    return made
+
+
+@bp.get("/true/sheet.toml")
+def sheet_to_fill_in() -> Response:
+    """Send the measuring sheet of a test piece as a file of measurements, its readings empty."""
+    made = Response(_sheet().to_toml(), mimetype="application/toml")
+    made.headers["Content-Disposition"] = 'attachment; filename="measurements.toml"'
     made.cache_control.no_cache = True
     return made
 
@@ -112,8 +122,10 @@ def answer() -> ResponseReturnValue:
         return shown_page(form.longer(), Says())
     if pressed in ("mm", "in"):
         return shown_page(form.in_units(units_of(pressed)), Says())
-    if pressed == "file":
-        return _of_file(form)
+    if pressed == "piece":
+        return _with_piece(form)
+    if pressed in ("file", "also"):
+        return _of_file(form, also=pressed == "also")
     if pressed == "tape":
         return _tape(form)
     if pressed == "toml":
@@ -173,6 +185,7 @@ def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseRet
         kinds=KINDS,
         fields=FIELDS,
         instruments=INSTRUMENTS,
+        pieces=pieces(),
         beside=beside,
         loose=loose,
         report=found,
@@ -187,17 +200,32 @@ def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseRet
     return page, status or says.status
 
 
-def _of_file(form: Form) -> ResponseReturnValue:
+def _with_piece(form: Form) -> ResponseReturnValue:
+    """The form with the rows of another test piece, as it is drawn by default, to overtype where it was drawn so."""
+    slug = request.form.get("piece", "")
+    try:
+        if slug not in pieces():
+            raise Refused((Problem("piece", slug[:80], f"isn't a test piece; there are {', '.join(pieces())}."),))
+        return shown_page(form.joined(blank(places_of(slug, {}), form.units, piece_name(slug))), Says())
+    except Refused as refused:
+        return shown_page(form, Says(problems=refused.problems))
+
+
+def _of_file(form: Form, *, also: bool) -> ResponseReturnValue:
+    """The form filled in from a file, or with its rows as well."""
     handed = request.files.get("file")
     if handed is None or not handed.filename:
         return shown_page(form, Says(problems=(Problem("", "", "Choose a file of measurements first."),)))
     try:
         filled = of_file(handed.read().decode("utf-8-sig"), form.units)
+        if also:
+            filled = form.joined(filled)
     except UnicodeDecodeError:
         return shown_page(form, Says(problems=(Problem("", "", f"{handed.filename[:80]} is no text in UTF-8."),)))
     except Refused as refused:
         return shown_page(form, Says(problems=refused.problems))
-    return shown_page(filled, solved(filled))
+    is_sheet = filled.listed and not filled.measured
+    return shown_page(filled, Says() if is_sheet else solved(filled))
 
 
 def _tape(form: Form) -> ResponseReturnValue:

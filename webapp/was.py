@@ -4,12 +4,13 @@ was=lamp_up:155mm,hole:8mm    each parameter that a remedy changed, with its val
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from parts.errors import UnitsError
 from parts.parameter import Reading, Spec, Value
 from parts.part import address
 from parts.remedy import Remedy, titled
+from webapp.for_table import COMPENSATE
 from webapp.request import LONGEST_VALUE
 from webapp.typed import default_of, shown, units_of
 
@@ -28,12 +29,16 @@ class Link:
 
 @dataclass(frozen=True)
 class Before:
-    """The values before, of the parameters that now have another; in the order they were changed."""
+    """The values before, of the parameters that now have another; in the order they were changed.
+
+    `along` goes with every link as it came: for which table the part is drawn.
+    """
 
     slug: str
     specs: Mapping[str, Spec]
     given: Mapping[str, str]
     values: Mapping[str, Value]
+    along: Mapping[str, str] = field(default_factory=dict)
 
     @classmethod
     def read(cls, slug: str, specs: Mapping[str, Spec], asked: Mapping[str, str], now: Mapping[str, Value]) -> "Before":
@@ -55,7 +60,8 @@ class Before:
                 continue
             if value != now.get(name):
                 values[name] = value
-        return cls(slug, specs, given, values)
+        along = {COMPENSATE: chosen} if (chosen := asked.get(COMPENSATE, "")) else {}
+        return cls(slug, specs, given, values, along)
 
     @property
     def text(self) -> str:
@@ -90,7 +96,7 @@ class Before:
         plain = {n: text for n, text in given.items() if n not in idle}
         said = self._text(was)
         changes = (*((name, given[name]) for name in new), (WAS, said))
-        return Link(text, address(self.slug, plain | ({WAS: said} if said else {})), changes)
+        return Link(text, address(self.slug, {**plain, **self.along, **({WAS: said} if said else {})}), changes)
 
     def _text(self, values: Mapping[str, Value]) -> str:
         units = units_of(self.given.get("units"))

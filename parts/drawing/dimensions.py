@@ -16,7 +16,8 @@ from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Room
 from parts.geometry.draft import circle
 from parts.geometry.loop import Circle
-from parts.geometry.segment import distance
+from parts.geometry.meet import meeting_points
+from parts.geometry.segment import Line, distance
 from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
@@ -37,7 +38,10 @@ def place(record: Record, frame: Frame, room: Room, letters: bool) -> tuple[Grou
     for dimension in shown:
         if dimension.style in SIDES:
             continue
-        groups.append(_led(record, frame, room, dimension, said(record, dimension, letters)))
+        if dimension.style == "along":
+            groups.append(_slanting(record, frame, room, dimension, letters))
+        else:
+            groups.append(_led(frame, room, dimension, said(record, dimension, letters)))
     return (*groups, *(() if record.own_dimensions_only else _call_outs(record, frame, room, shown)))
 
 
@@ -98,11 +102,23 @@ def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
             yield whole
 
 
-def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: str) -> Group:
-    """A radius, a diameter or a slanting distance."""
+def _slanting(record: Record, frame: Frame, room: Room, dimension: Dimension, letters: bool) -> Group:
+    """A slanting distance, its lettering beside the middle where others cross it there, as two diagonals do."""
+    line = Line(dimension.start, dimension.end)
+    others = [Line(d.start, d.end) for d in record.profile.dimensions if d.style == "along" and d is not dimension]
+    crossed = any(
+        all(distance(at, end) > SAME_POINT_MM for each in (line, other) for end in (each.start, each.end))
+        for other in others
+        for at in meeting_points(line, other)
+    )
+    text = said(record, dimension, letters)
+    measure = Measure(dimension.parameter, text, frame.point(line.start), frame.point(line.end))
+    return slanting.place(frame, room, measure, crossed=crossed)
+
+
+def _led(frame: Frame, room: Room, dimension: Dimension, text: str) -> Group:
+    """A radius or a diameter."""
     start, end = dimension.start, dimension.end
-    if dimension.style == "along":
-        return slanting.place(frame, room, Measure(dimension.parameter, text, frame.point(start), frame.point(end)))
     if dimension.style == "radius":
         sights = leaders.radius(frame, start, end)
     else:

@@ -12,6 +12,8 @@ from parts.geometry.segment import Line, Point, distance
 
 LANES = 6
 """How many lanes to try on either side."""
+OFF_MIDDLE = 0.3
+"""Where along the line its lettering stands when another line crosses it in the middle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,15 +53,15 @@ class Slant:
         yield self.text
 
 
-def place(frame: Frame, room: Room, measure: Measure) -> Group:
-    """Return the dimension where it costs least, having taken its room."""
-    best = min(_slants(frame, measure), key=lambda slant: _cost(frame, room, slant))
+def place(frame: Frame, room: Room, measure: Measure, *, crossed: bool = False) -> Group:
+    """Return the dimension where it costs least, having taken its room; `crossed` is whether another crosses it."""
+    best = min(_slants(frame, measure, OFF_MIDDLE if crossed else 0.5), key=lambda slant: _cost(frame, room, slant))
     room.claim(best.text.outline)
     room.draw((best.line, *best.extensions(frame)), 1.0)
     return Group("dimension", tuple(best.items(frame)), measure.parameter)
 
 
-def _slants(frame: Frame, measure: Measure) -> Iterator[Slant]:
+def _slants(frame: Frame, measure: Measure, share: float) -> Iterator[Slant]:
     a, b = measure.start, measure.end
     level = 1e-6 * distance(a, b)
     if b[0] < a[0] - level or (abs(b[0] - a[0]) <= level and b[1] < a[1]):
@@ -69,7 +71,9 @@ def _slants(frame: Frame, measure: Measure) -> Iterator[Slant]:
     width, turned = text_width(measure.text, sizes.text), length < 2.6 * sizes.arrow
     tail = 1.8 * sizes.arrow if turned else 0.0
     beyond = width / 2 + 1.5 * sizes.gap
-    middles = [length / 2] if width <= length - sizes.gap else [length + beyond, -beyond]
+    if width > 2 * share * length - sizes.gap:
+        share = 0.5
+    middles = [share * length] if width <= length - sizes.gap else [length + beyond, -beyond]
     for lane in range(LANES):
         for way in (1, -1):
             off = way * ((sizes.first_lane - (0.6 * sizes.text if way > 0 else 0.0)) + lane * sizes.lane)

@@ -1,11 +1,12 @@
-"""PDF of a measuring sheet: the drawing with its letters, and a box beside each letter to write the reading in.
+"""PDF of a measuring sheet: the drawing with its letters, and a box for each letter to write the reading in.
 
+What has no room beside the drawing stands on further sheets; no box is smaller than a pencil's hand.
 The same piece always gives the same bytes.
 """
 
 import io
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
@@ -14,25 +15,52 @@ from parts.drawing import lay_out_to_standard
 from parts.export.pdf import scale_text
 from parts.export.pdf_ink import BOLD, FONT, ink, letter, width_of
 from parts.export.pdf_sheet import LYING, Cell, draw_frame, wrapped
+from parts.geometry.segment import Box
 from parts.measuring import MeasuringPlace
 from parts.record import VERSION, Record
-from parts.units import format_length
+from parts.units import Units, format_length
 
 TEXT, BODY = 3.5, 2.6
 BOX = 8.0
 """Height of a box to write in, mm: a pencil's hand."""
+HEAD = 6.0
+"""Height of the heading above the boxes."""
 WHAT = {
-    "centres": "between hole centres",
+    "centres": "between centres",
     "outside": "over outside faces",
     "inside": "between inside faces",
     "hole": "across the hole",
-    "reversal": "gap, flipped over",
+    "reversal": "gap when flipped",
 }
-NOTES = (
-    "Let the piece cool and deburr it before you measure.",
-    "Hole centres: measure over both far edges and between both near edges; the centres are half of their sum apart.",
-    "Write down the instrument, or how well you know each reading.",
-)
+FIRST = "Let the piece cool and deburr it before you measure."
+LAST = "Write down the instrument, or how well you know each reading."
+OF_KINDS = {
+    "centres": "From hole to hole: measure over both far edges and between both near edges; the centres are half of "
+    "their sum apart. From cross to cross: from scribed line to scribed line.",
+    "inside": "Slots: between the straight sides, not at the round ends.",
+    "hole": "Holes: across X, and again across Y where they look oval; write the mean.",
+    "reversal": "Flip: the edge along X on a straightedge, scribe along the other edge, turn the piece over about that "
+    "edge, scribe from the same point. The gap counts as more than 0 where each line leans away from the piece it was "
+    "drawn along.",
+}
+"""How each kind of reading is taken, where a piece has it."""
+
+
+def notes(places: Sequence[MeasuringPlace]) -> tuple[str, ...]:
+    """Return how these places are measured, a sentence or two each."""
+    kinds = {place.kind for place in places}
+    return (FIRST, *(said for kind, said in OF_KINDS.items() if kind in kinds), LAST)
+
+
+def what(place: MeasuringPlace) -> str:
+    """Return what is measured at a place and which way, in words."""
+    return WHAT[place.kind] if place.kind in ("hole", "reversal") else f"{WHAT[place.kind]}, {way(place)}"
+
+
+def drawn(place: MeasuringPlace, units: Units) -> str:
+    """Return how long a place is drawn, or how far from the corner its gap is read."""
+    length = format_length(place.nominal, units)
+    return f"{length} from the corner" if place.kind == "reversal" else f"drawn {length}"
 
 
 def way(place: MeasuringPlace) -> str:
@@ -51,34 +79,67 @@ def write(record: Record, places: Sequence[MeasuringPlace]) -> bytes:
     canvas.setCreator(f"Platewright {VERSION}")
     canvas.setAuthor("")
     canvas.setSubject("; ".join(f"{place.letter} {place.kind} {place.nominal:.4f} mm" for place in places))
-    canvas.scale(mm, mm)
-    draw_frame(canvas, LYING, _title_block(record, scale_text(drawing.scale)))
-    ink(canvas, drawing, (x0, (y0 + y1 - drawing.height) / 2))
-    _boxes(canvas, record, places)
-    canvas.showPage()
+    title = _title_block(record, scale_text(drawing.scale))
+    waiting = list(places)
+    for number, columns in enumerate(_columns(places)):
+        canvas.scale(mm, mm)
+        draw_frame(canvas, LYING, title)
+        if number == 0:
+            ink(canvas, drawing, (x0, (y0 + y1 - drawing.height) / 2))
+        for box, rows in columns:
+            _boxes(canvas, record.units, waiting[:rows], box)
+            waiting = waiting[rows:]
+        if number == 0:
+            _notes(canvas, places)
+        canvas.showPage()
     canvas.save()
     return stream.getvalue()
 
 
-def _boxes(canvas: Canvas, record: Record, places: Sequence[MeasuringPlace]) -> None:
-    """A row for each place: its letter, what it is with its nominal length, and the box; then how to measure."""
-    ((x0, low, x1, y),) = LYING.beside
+def _columns(places: Sequence[MeasuringPlace]) -> Iterator[list[tuple[Box, int]]]:
+    """Yield for each sheet its columns and how many boxes go into each; on the first the notes stand below them."""
+    waiting, columns, taken = len(places), LYING.beside, HEAD + _notes_height(places)
+    while waiting:
+        sheet = []
+        for box in columns:
+            count = min(waiting, int((box[3] - box[1] - taken) // BOX))
+            sheet.append((box, count))
+            waiting -= count
+        yield [(box, count) for box, count in sheet if count]
+        columns, taken = LYING.columns, HEAD
+
+
+def _boxes(canvas: Canvas, units: Units, places: Sequence[MeasuringPlace], column: Box) -> None:
+    """A row for each place: its letter, what it is with its nominal length, and the box."""
+    x0, _, x1, y = column
     letter(canvas, (x0, y - 3.2), "Measured", 3.2, BOLD)
-    y -= 6.0
-    height = min(BOX, (y - low - 26) / len(places))
+    y -= HEAD
     canvas.setLineWidth(0.25)
     for place in places:
-        middle = y - height / 2
+        middle = y - BOX / 2
         letter(canvas, (x0, middle - 1.2), place.letter, 3.5, BOLD)
-        said = f"{WHAT[place.kind]}, {way(place)}" if place.kind != "hole" else WHAT["hole"]
-        letter(canvas, (x0 + 7, middle + 0.6), said, BODY)
-        letter(canvas, (x0 + 7, middle - 2.6), f"drawn {format_length(place.nominal, record.units)}", BODY)
-        canvas.rect(x1 - 32, y - height + 0.6, 26, height - 1.2)
-        letter(canvas, (x1 - width_of(record.units, BODY), middle - 1.0), record.units, BODY, FONT)
-        y -= height
-    y -= 3
-    for note in NOTES:
-        for line in wrapped(note, x1 - x0, BODY):
+        letter(canvas, (x0 + 7, middle + 0.6), what(place), BODY)
+        letter(canvas, (x0 + 7, middle - 2.6), drawn(place, units), BODY)
+        canvas.rect(x1 - 32, y - BOX + 0.6, 26, BOX - 1.2)
+        letter(canvas, (x1 - width_of(units, BODY), middle - 1.0), units, BODY, FONT)
+        y -= BOX
+
+
+def _note_lines(places: Sequence[MeasuringPlace]) -> list[list[str]]:
+    ((x0, _, x1, _),) = LYING.beside
+    return [wrapped(note, x1 - x0, BODY) for note in notes(places)]
+
+
+def _notes_height(places: Sequence[MeasuringPlace]) -> float:
+    return sum(1.4 * BODY * len(lines) + 0.8 for lines in _note_lines(places)) + 2.0
+
+
+def _notes(canvas: Canvas, places: Sequence[MeasuringPlace]) -> None:
+    """How to measure, at the foot of the column beside the drawing."""
+    ((x0, low, _, _),) = LYING.beside
+    y = low + _notes_height(places) - 2.0
+    for lines in _note_lines(places):
+        for line in lines:
             letter(canvas, (x0, y - BODY), line, BODY)
             y -= 1.4 * BODY
         y -= 0.8

@@ -5,7 +5,7 @@ r"""Hole ladder: round holes that step in diameter, each with its number, to fin
     |  (_)  (__)   (  )   (  )  |  `web` of metal between them and above the largest
     |               --     --   |
     |   9    10     11     12   |  strip, with the numbers and the text
-    |__________ TEXT ___________|
+    |______ X Y TEXT ___________|
 
 The centres stand on a line; the numbers are in the working units.
 """
@@ -13,9 +13,9 @@ The centres stand on a line; the numbers are in the working units.
 import math
 from collections.abc import Iterator
 
-from parts.artwork.label import scribe_all
 from parts.errors import Problem
 from parts.geometry.draft import circle, fillet, polygon
+from parts.measuring import MeasuringPlace
 from parts.profile import Dimension, Opening, Profile
 from parts.stepped import Stepped
 from parts.template import Preset, Template
@@ -47,7 +47,7 @@ def outline(p: GaugeHoleLadder) -> Profile:
         Opening(circle((x, p.line), size), f"hole of {p.say(size)}", "smallest")
         for x, size in zip(p.middles, p.sizes, strict=True)
     )
-    return Profile((edge,), tuple(holes), scribe_all(p.labels), tuple(dimensions(p)))
+    return Profile((edge,), tuple(holes), p.marks, tuple(dimensions(p)))
 
 
 def dimensions(p: GaugeHoleLadder) -> Iterator[Dimension]:
@@ -60,6 +60,14 @@ def dimensions(p: GaugeHoleLadder) -> Iterator[Dimension]:
     yield from p.strip_dimensions()
 
 
+def readings(p: GaugeHoleLadder) -> Iterator[MeasuringPlace]:
+    """Yield each hole's diameter, then from the first centre to the last and over all, which tell scale and kerf."""
+    for x, size in zip(p.middles, p.sizes, strict=True):
+        yield MeasuringPlace("hole", (x - size / 2, p.line), (x + size / 2, p.line))
+    yield MeasuringPlace("centres", (p.middles[0], p.line), (p.middles[-1], p.line))
+    yield p.over_all
+
+
 TEMPLATE = Template(
     "gauge-hole-ladder",
     "Hole ladder",
@@ -67,12 +75,13 @@ TEMPLATE = Template(
     outline,
     summary="Round holes stepping in diameter, each numbered, to find which a bolt or a pin fits as cut.",
     cautions=("Let the ladder cool and deburr its holes before you try a pin in them: cut edges are sharp.",),
+    readings=readings,
     words=("hole", "fit", "pin", "bolt", "taper", "calibration", "gauge", "test"),
     presets=(
         Preset("Garden bench, M10 bolts by quarters", "smallest=10 step=0.25 text=BENCH-M10"),
         Preset(
             "Trail signs, 3 mm plate",
-            "smallest=5 step=0.5 steps=10 web=12 thickness=3 strip=24 text=SIGNS-3 text_height=4",
+            "smallest=5 step=0.5 steps=10 web=14 thickness=3 strip=24 text=SIGNS-3 text_height=4",
         ),
         Preset(
             "Trailer pins, 1/4 in plate",

@@ -5,17 +5,17 @@ r"""Kerf comb: open slots that step in width, each with its number, to find the 
     |   | |   |  |   |   |    |  depth, to the round bottom
     |   \_/   \__/   \___/    |
     |    9     9.5     10     |  strip, with the numbers and the text
-    |_______ TEXT ____________|
+    |_____ X Y TEXT __________|
 
 The slots' bottoms are round, so that they have no corner that the jet can't reach.
 """
 
 from collections.abc import Iterator
 
-from parts.artwork.label import scribe_all
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, polygon
 from parts.geometry.segment import Point
+from parts.measuring import MeasuringPlace
 from parts.parameter import length
 from parts.profile import Dimension, Profile
 from parts.stepped import Stepped
@@ -48,7 +48,7 @@ def outline(p: GaugeKerfComb) -> Profile:
         a, b, r = x - size / 2, x + size / 2, size / 2
         path += [(b, top), fillet(b, p.strip, r), fillet(a, p.strip, r), (a, top)]
     path.append(fillet(0, top, p.corner_radius))
-    return Profile((polygon(path),), (), scribe_all(p.labels), tuple(dimensions(p)))
+    return Profile((polygon(path),), (), p.marks, tuple(dimensions(p)))
 
 
 def dimensions(p: GaugeKerfComb) -> Iterator[Dimension]:
@@ -61,6 +61,14 @@ def dimensions(p: GaugeKerfComb) -> Iterator[Dimension]:
     yield from p.strip_dimensions()
 
 
+def readings(p: GaugeKerfComb) -> Iterator[MeasuringPlace]:
+    """Yield the width of each slot, half way down its straight sides, and the plate's length: the kerf twice over."""
+    for x, size in zip(p.middles, p.sizes, strict=True):
+        middle = p.height - (p.depth - size / 2) / 2
+        yield MeasuringPlace("inside", (x - size / 2, middle), (x + size / 2, middle), far=True)
+    yield p.over_all
+
+
 TEMPLATE = Template(
     "gauge-kerf-comb",
     "Kerf comb",
@@ -68,6 +76,7 @@ TEMPLATE = Template(
     outline,
     summary="Open slots stepping in width, each numbered, to find which a plate's edge fits and what the jet takes.",
     cautions=("Let the comb cool and deburr its slots before you try a plate in them: cut edges are sharp.",),
+    readings=readings,
     words=("kerf", "slot", "fit", "tab", "comb", "calibration", "gauge", "test"),
     presets=(
         Preset("Tabs in 3 mm plate", "smallest=3.5 step=0.25 thickness=3 depth=25 text=TABS-3 text_height=4"),

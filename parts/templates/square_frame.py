@@ -16,13 +16,15 @@ The marks stand in the middle of the bars, past the corners.
 import math
 from collections.abc import Iterator
 
+from parts.artwork.arrow import arrow
 from parts.artwork.label import Label, numeral, numeral_width, scribe_all
 from parts.artwork.lettering import CHARACTERS, text_width
 from parts.errors import Problem
 from parts.geometry.draft import circles, fillet, polygon
-from parts.geometry.segment import Line, Point
+from parts.geometry.segment import Point
+from parts.measuring import MeasuringPlace
 from parts.parameter import flag, length, text
-from parts.profile import Dimension, Opening, Profile, Scribe, openings
+from parts.profile import Dimension, Opening, Profile, openings
 from parts.template import Parameters, Preset, Template
 
 MARKS = "Scribed marks"
@@ -129,15 +131,6 @@ def outline(p: SquareFrame) -> Profile:
     return Profile((edge,), inside, (*arrows, *scribe_all(p.labels)), tuple(dimensions(p)))
 
 
-def arrow(tail: Point, tip: Point, side: float) -> Iterator[Scribe]:
-    """Yield a shaft along x or y and an open head that reaches `side` back and to both sides."""
-    yield Scribe((Line(tail, tip),))
-    ux, uy = (1.0, 0.0) if tail[1] == tip[1] else (0.0, 1.0)
-    left = tip[0] - side * (ux + uy), tip[1] - side * (uy - ux)
-    right = tip[0] - side * (ux - uy), tip[1] - side * (uy + ux)
-    yield Scribe((Line(left, tip), Line(tip, right)))
-
-
 def dimensions(p: SquareFrame) -> Iterator[Dimension]:
     """Yield where each length of the frame can be measured."""
     x, y, w, i, half = p.size_x, p.size_y, p.bar, p.inset, math.sqrt(0.5)
@@ -156,6 +149,21 @@ def dimensions(p: SquareFrame) -> Iterator[Dimension]:
     yield Dimension("text_height", (left, low), (left, high), "left")
 
 
+def readings(p: SquareFrame) -> Iterator[MeasuringPlace]:
+    """Yield both lengths along each axis, both diagonals, one outside length, a hole, and the gap when flipped over."""
+    x, y, i = p.size_x, p.size_y, p.inset
+    low_left, low_right, up_right, up_left = (i, i), (x - i, i), (x - i, y - i), (i, y - i)
+    yield MeasuringPlace("centres", low_left, low_right)
+    yield MeasuringPlace("centres", up_left, up_right, far=True)
+    yield MeasuringPlace("centres", low_left, up_left)
+    yield MeasuringPlace("centres", low_right, up_right, far=True)
+    yield MeasuringPlace("centres", low_left, up_right)
+    yield MeasuringPlace("centres", low_right, up_left)
+    yield MeasuringPlace("outside", (0.0, y / 2), (x, y / 2))
+    yield MeasuringPlace("hole", (x - i - p.hole / 2, i), (x - i + p.hole / 2, i))
+    yield MeasuringPlace("reversal", (0.0, 0.0), (0.0, y - p.corner_out))
+
+
 TEMPLATE = Template(
     "square-frame",
     "Test frame for diagonals",
@@ -167,6 +175,7 @@ TEMPLATE = Template(
         "Measure with the machine stopped; move a gantry or its stops only with the drives locked out.",
     ),
     words=("calibration", "squareness", "diagonal", "datum", "gauge", "true", "hollow", "test"),
+    readings=readings,
     presets=(
         Preset("Half a sheet", "size_x=1000 size_y=1000 bar=70 inset=35 text_height=15 text=HALF-SHEET"),
         Preset("Small, from an off-cut", "size_x=220 size_y=180 bar=36 inset=18 text_height=6 text=T1"),

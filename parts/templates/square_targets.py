@@ -10,22 +10,30 @@ r"""Bed corner targets: small plates cut where the bed's corners are, each with 
     |  +  |                                  |  +  |
     |_____|                                  |_____|
 
+The arms to the right and up end in arrows with X and Y; the text stands below each cross.
+
 Cut it where it lies, on a sheet that isn't moved meanwhile; the plates stay where they are until all are taped.
 """
 
 from collections.abc import Iterator
 
+from parts.artwork.arrow import head
 from parts.artwork.label import Label, scribe_all
+from parts.artwork.lettering import CHARACTERS, text_width
 from parts.errors import Problem
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.segment import Line, Point
-from parts.parameter import choice, length
+from parts.measuring import MeasuringPlace
+from parts.parameter import choice, flag, length, text
 from parts.profile import Dimension, Opening, Profile, Scribe
 from parts.template import Parameters, Preset, Template
 
 _CROSSES = "Crosses"
 _LABEL_ROOM = 2.0
 """Free of the cross and of the edge around a plate's number, as a share of half its height."""
+_HEAD, _GAP, _CLEAR = 0.4, 0.5, 0.75
+"""In heights of the numbers: the side of an arrow's head, and what is left free between an arm and its letter; of a
+hole's diameter, from where an arm begins."""
 
 
 class SquareTargets(Parameters):
@@ -44,7 +52,12 @@ class SquareTargets(Parameters):
     )  # fmt: skip
     hole: float = length("Its hole", default=12, minimum=1, maximum=100, group=_CROSSES, when=("middle", "hole"))
     number: float = length(
-        "Height of the numbers", default=8, minimum=0, maximum=100, group=_CROSSES, help="1 to 4; 0 for none."
+        "Height of the numbers", default=8, minimum=0, maximum=100, group=_CROSSES,
+        help="1 to 4, and of the text; 0 for none.",
+    )  # fmt: skip
+    text: str = text("Text", default="TABLE 1", characters=CHARACTERS, longest=24, group=_CROSSES, when=("number",))
+    axes: bool = flag(
+        "Arrows X and Y", default=True, group=_CROSSES, help="On the arms of each cross.", when=("number",)
     )
 
     @property
@@ -54,12 +67,25 @@ class SquareTargets(Parameters):
         return tuple((half + dx, half + dy) for dy in (0.0, self.up) for dx in (0.0, self.across))
 
     @property
+    def rise(self) -> float:
+        """How far above a cross the middle of its number is, half way from the arm to the edge."""
+        return (self.arm + self.size / 2) / 2
+
+    @property
     def labels(self) -> tuple[Label, ...]:
-        """The number of each plate, above its cross."""
-        if not self.number:
-            return ()
-        rise = (self.arm + self.size / 2) / 2
-        return tuple(Label(str(n), (x, y + rise), self.number) for n, (x, y) in enumerate(self.middles, start=1))
+        """The number of each plate above its cross, the text below it, and the letters beside its arms."""
+        return tuple(label for n, at in enumerate(self.middles, start=1) for label in self._labels(n, at))
+
+    def _labels(self, n: int, at: Point) -> Iterator[Label]:
+        (x, y), h, rise = at, self.number, self.rise
+        if not h:
+            return
+        yield Label(str(n), (x, y + rise), h)
+        if self.text.strip():
+            yield Label(self.text, (x, y - rise), h)
+        if self.axes:
+            yield Label("X", (x + self.arm - text_width("X", h) / 2, y - (_GAP + 0.5) * h), h)
+            yield Label("Y", (x - _GAP * h - text_width("Y", h) / 2, y + self.arm - h / 2), h)
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where plates meet, or cross, hole or number have no room on them."""
@@ -73,8 +99,24 @@ class SquareTargets(Parameters):
         if clash:
             return
         if self.middle == "hole":
-            yield from self.under("hole", 2 * self.arm, "for the arms to show around it")
-        yield from self.at_most("number", (self.size / 2 - self.arm) / _LABEL_ROOM, "beyond the arm")
+            clash = [*self.under("hole", 2 * self.arm, "for the arms to show around it")]
+            yield from clash
+        if self.number and not clash:
+            yield from self._mark_problems()
+
+    def _mark_problems(self) -> Iterator[Problem]:
+        """The letters stand between the arm's tip and the cross's middle, or its hole; the text between the corners."""
+        high = [*self.at_most("number", (self.size / 2 - self.arm) / _LABEL_ROOM, "beyond the arm")]
+        if self.axes and not high:
+            taken = self.hole / 2 if self.middle == "hole" else 0.0
+            wide = max(text_width("X", 1), 1.0) + _GAP
+            high = [*self.at_most("number", (self.arm - taken) / wide, "beside the arms; or take the arrows off")]
+        yield from high
+        if self.text.strip() and not high:
+            room, wide = self.size - 2 * self.corner_radius - self.number, text_width(self.text, self.number)
+            if wide > room:
+                said = f"is {self.say(wide)} long and a plate has room for {self.say(max(room, 0))}"
+                yield self.problem("text", f"{said}; take a shorter one, or a smaller height of the numbers.")
 
 
 def outline(p: SquareTargets) -> Profile:
@@ -90,13 +132,16 @@ def outline(p: SquareTargets) -> Profile:
 def _cross(p: SquareTargets, at: Point) -> Iterator[Scribe]:
     """Yield the lines of one cross; around a hole, what of its arms lies outside it, clear by half its radius."""
     x, y = at
-    clear = 0.75 * p.hole if p.middle == "hole" else 0.0
+    clear = _CLEAR * p.hole if p.middle == "hole" else 0.0
     if not clear:
         yield Scribe((Line((x - p.arm, y), (x + p.arm, y)),))
         yield Scribe((Line((x, y - p.arm), (x, y + p.arm)),))
     elif clear < p.arm:
         for dx, dy in ((1, 0), (0, 1), (-1, 0), (0, -1)):
             yield Scribe((Line((x + clear * dx, y + clear * dy), (x + p.arm * dx, y + p.arm * dy)),))
+    if p.axes and p.number:
+        yield head(at, (x + p.arm, y), _HEAD * p.number)
+        yield head(at, (x, y + p.arm), _HEAD * p.number)
 
 
 def dimensions(p: SquareTargets) -> Iterator[Dimension]:
@@ -113,8 +158,19 @@ def dimensions(p: SquareTargets) -> Iterator[Dimension]:
     if p.middle == "hole":
         yield Dimension("hole", third, (third[0] + p.hole / 2, third[1]), "diameter")
     if p.number:
-        rise = p.labels[2].middle[1] - p.number / 2
-        yield Dimension("number", (third[0], rise), (third[0], rise + p.number), "right")
+        low = third[1] + p.rise - p.number / 2
+        yield Dimension("number", (third[0], low), (third[0], low + p.number), "right")
+
+
+def readings(p: SquareTargets) -> Iterator[MeasuringPlace]:
+    """Yield the four sides and both diagonals, from cross to cross."""
+    first, second, third, fourth = p.middles
+    yield MeasuringPlace("centres", first, second)
+    yield MeasuringPlace("centres", third, fourth, far=True)
+    yield MeasuringPlace("centres", first, third)
+    yield MeasuringPlace("centres", second, fourth, far=True)
+    yield MeasuringPlace("centres", first, fourth)
+    yield MeasuringPlace("centres", second, third)
 
 
 TEMPLATE = Template(
@@ -128,6 +184,7 @@ TEMPLATE = Template(
         "Tape only with the torch off and the drives disabled: a gantry that moves crushes.",
         "The plates are hot and sharp when just cut; let them cool where they lie, and don't shift the sheet.",
     ),
+    readings=readings,
     words=("corner", "cross", "diagonal", "tape", "squareness", "calibration", "table", "bed", "target"),
     presets=(
         Preset("Fernhollow table, 4 ft by 8 ft sheet", "up=2200 thickness=3"),

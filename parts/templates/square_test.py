@@ -13,10 +13,11 @@ leg_y  _____
 import math
 from collections.abc import Iterator
 
+from parts.artwork.arrow import arrow
 from parts.artwork.lettering import CHARACTERS, scribed, text_width
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, circles, fillet, polygon, relief, slot
-from parts.geometry.segment import Line, Point
+from parts.geometry.segment import Point
 from parts.measuring import MeasuringPlace
 from parts.parameter import choice, count, flag, length, say_most, text
 from parts.profile import Dimension, Opening, Profile, Scribe, openings
@@ -347,15 +348,6 @@ def marks(p: SquareTest) -> Iterator[Scribe]:
     yield from scribed(p.text, (along, middle - h / 2), h)
 
 
-def arrow(tail: Point, tip: Point, side: float) -> Iterator[Scribe]:
-    """Yield a shaft along x or y and an open head that reaches `side` back and to both sides."""
-    yield Scribe((Line(tail, tip),))
-    ux, uy = (1.0, 0.0) if tail[1] == tip[1] else (0.0, 1.0)
-    left = tip[0] - side * (ux + uy), tip[1] - side * (uy - ux)
-    right = tip[0] - side * (ux - uy), tip[1] - side * (uy + ux)
-    yield Scribe((Line(left, tip), Line(tip, right)))
-
-
 def dimensions(p: SquareTest) -> Iterator[Dimension]:
     """Yield where each length of the square can be measured."""
     yield Dimension("leg_x", (0, 0), (p.leg_x, 0), "below")
@@ -386,7 +378,7 @@ def dimensions(p: SquareTest) -> Iterator[Dimension]:
 
 
 def readings(p: SquareTest) -> Iterator[MeasuringPlace]:
-    """Yield what settles every error of the table: the rows of holes, their diagonals, a side, a slot, a hole."""
+    """Yield what settles every error of the table: rows of holes, diagonals, a side, a slot, a hole; and the flip."""
     corner, (far_x, far_y) = (p.first, p.first), p.far
     yield MeasuringPlace("centres", corner, (far_x, p.first))
     yield MeasuringPlace("centres", corner, (p.first, far_y))
@@ -395,9 +387,10 @@ def readings(p: SquareTest) -> Iterator[MeasuringPlace]:
     yield MeasuringPlace("centres", (far_x, p.first), (p.first, far_y))
     yield MeasuringPlace("outside", (0.0, 0.0), (p.leg_x, 0.0))
     if p.slots:
-        middle, half = p.first + p.spacing / 2, p.slot_length / 2
-        yield MeasuringPlace("inside", (middle - half, p.first), (middle + half, p.first))
+        up, half = p.first + p.spacing / 2, p.slot_width / 2
+        yield MeasuringPlace("inside", (p.first - half, up), (p.first + half, up))
     yield MeasuringPlace("hole", (p.first - p.hole / 2, p.first), (p.first + p.hole / 2, p.first))
+    yield MeasuringPlace("reversal", (0.0, 0.0), (0.0, p.leg_y - p.corner_radius))
 
 
 TEMPLATE = Template(

@@ -1,11 +1,11 @@
 """Truing: what a measured test piece says of the table that cut it, and what to change.
 
-readings (`reading`, `file`) -> errors with their uncertainties (`model`, `solve`) -> what is missing
+readings (`reading`, `file`, `several`) -> errors with their uncertainties (`model`, `solve`) -> what is missing
 (`missing`) -> what to change (`corrections`), what it comes to (`sheet`) -> the report (`report`).
 Drawings made to suit the errors: `accepted`, `compensate`. The quick check with a tape: `tape`.
 """
 
-from parts.truing.file import from_tables, parsed
+from parts.truing.file import from_tables, parsed, unmeasured
 from parts.truing.report import Report, report
 from parts.units import Units
 
@@ -23,4 +23,4 @@ def true_table(text: str, units: Units | None = None) -> Report:
     """
     data = parsed(text)
     table, readings = from_tables(data)
-    return report(table, readings, units or data.get("units", "mm"))
+    return report(table, readings, units or data.get("units", "mm"), unmeasured(data))

@@ -3,11 +3,14 @@
 units                 mm or in: what a bare number is in, mm unless said
 [machine]             name, travel_x, travel_y, gantry (x or y, the axis it lies along), gantry_rail_spacing,
                       steps_per_mm_x, steps_per_mm_y, kerf
-[[reading]]           kind, direction_deg, nominal, measured, and u or instrument
+[[reading]]           kind, direction_deg, nominal, measured, and u or instrument; note, such as the place's letter
+
+What is left empty, `measured = ""` or an entry of the machine, isn't known yet: a sheet is such a file to fill in.
 """
 
 import difflib
 import math
+import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, cast
@@ -35,6 +38,7 @@ _MACHINE = ("name", "gantry", *_LENGTHS, *_STEPS)
 _READING = ("kind", "direction_deg", "nominal", "measured", "u", "instrument", "note")
 _TOP = ("units", "machine", "reading")
 _LONGEST_ECHO, _LONGEST_NAME = 60, 80
+_PLAIN = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)")
 
 
 def parsed(text: str) -> dict[str, Any]:
@@ -71,10 +75,33 @@ def from_tables(data: Mapping[str, Any]) -> tuple[Table, tuple[Reading, ...]]:
     if len(rows) > MOST_READINGS:
         problems.append(Problem("reading", str(len(rows)), f"at most {MOST_READINGS} readings are taken."))
         rows = []
-    readings = [entries.reading(f"reading {i}", row) for i, row in enumerate(rows, start=1)]
+    measured = [(i, row) for i, row in enumerate(rows, start=1) if not _is_empty(row.get("measured"))]
+    readings = [entries.reading(i, row) for i, row in measured]
+    if rows and not readings:
+        said = f"{len(rows)} of them"
+        problems.append(Problem("reading", said, "hold no measured length yet; one at least has to."))
     if problems:
         raise Refused(tuple(problems))
     return table, tuple(cast(list[Reading], readings))
+
+
+def unmeasured(data: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return what the readings that aren't taken yet are called, by their notes or else their numbers."""
+    rows = data.get("reading", [])
+    return tuple(
+        _note(row.get("note", "")) or str(i)
+        for i, row in enumerate(rows if isinstance(rows, list) else [], start=1)
+        if isinstance(row, dict) and _is_empty(row.get("measured"))
+    )
+
+
+def _is_empty(value: object) -> bool:
+    return isinstance(value, str) and not value.strip()
+
+
+def _note(value: object) -> str:
+    """What a note is shown as: one line, short."""
+    return echo(" ".join(value.split())) if isinstance(value, str) and value.isprintable() else ""
 
 
 class Entries:
@@ -97,13 +124,13 @@ class Entries:
             return Table()
         self.problems += unknown("machine ", machine, _MACHINE)
         values: dict[str, Any] = {"name": self._name(machine.get("name", ""))}
-        if "gantry" in machine:
+        if not _is_empty(machine.get("gantry", "")):
             values["gantry"] = self._axis(machine["gantry"])
         for entry, field in _LENGTHS.items():
-            if entry in machine:
+            if not _is_empty(machine.get(entry, "")):
                 values[field] = self.positive(f"machine {entry}", machine[entry])
         for entry in _STEPS:
-            if entry in machine:
+            if not _is_empty(machine.get(entry, "")):
                 values[entry] = self.positive(f"machine {entry}", machine[entry], plain=True)
         return Table(**values)
 
@@ -119,9 +146,9 @@ class Entries:
         self.refuse("machine gantry", said, "must be x or y, the axis that the gantry lies along.")
         return ""
 
-    def reading(self, name: str, row: Mapping[str, Any]) -> Reading | None:
-        """Return one reading."""
-        before = len(self.problems)
+    def reading(self, number: int, row: Mapping[str, Any]) -> Reading | None:
+        """Return one reading, the one of this number in the file."""
+        name, before = f"reading {number}", len(self.problems)
         self.problems += unknown(f"{name} ", row, _READING)
         kind = row.get("kind", "")
         if kind not in KINDS:
@@ -137,12 +164,13 @@ class Entries:
         u, instrument = self._uncertainty(name, row, kind, nominal)
         if len(self.problems) > before or nominal is None or measured is None or u is None or direction is None:
             return None
-        return Reading(cast(Kind, kind), direction, nominal, measured, u, instrument)
+        note = _note(row.get("note", ""))
+        return Reading(cast(Kind, kind), direction, nominal, measured, u, instrument, number, note)
 
     def _uncertainty(
         self, name: str, row: Mapping[str, Any], kind: object, nominal: float | None
     ) -> tuple[float | None, str]:
-        if "u" in row:
+        if not _is_empty(row.get("u", "")):
             u = self.positive(f"{name} u", row["u"])
             if u is not None and not FINEST_U_MM <= u <= COARSEST_U_MM:
                 self.refuse(f"{name} u", row["u"], f"must be {FINEST_U_MM:f} to {COARSEST_U_MM:g} mm.")
@@ -150,7 +178,7 @@ class Entries:
         usual = "feeler-gauge" if kind == "reversal" else "caliper"
         if usual == "caliper" and nominal is not None and nominal > LONGEST_CALIPER_MM:
             usual = "tape"
-        instrument = row.get("instrument", usual)
+        instrument = row.get("instrument") or usual
         if not isinstance(instrument, str) or instrument not in INSTRUMENTS:
             self.refuse(f"{name} instrument", instrument, f"must be one of {', '.join(INSTRUMENTS)}; or give u.")
             return None, ""
@@ -198,6 +226,8 @@ class Entries:
                 self.refuse(name, value, str(error))
                 return None
             return self._in_reach(name, value, length)
+        if isinstance(value, str) and _PLAIN.fullmatch(value.strip()):
+            value = float(value)
         if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) <= 1e9:
             accepted = "a number" if plain else f'a length such as "300.12 mm", or plain {self.units}'
             self.refuse(name, value, f"must be {accepted}.")

@@ -8,7 +8,7 @@ reversal  the gap at `nominal` from the corner when the piece is flipped along a
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal, TypeAlias, get_args
 
 Kind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reversal"]
@@ -19,7 +19,8 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 class Reading:
     """One reading in mm; `direction` in radians from X toward Y; `u` is its standard uncertainty in mm.
 
-    `instrument` names whose usual uncertainty was taken where none was given, "" where one was.
+    `instrument` names whose usual uncertainty was taken where none was given, "" where one was. `number` is which
+    reading of its file it is, 0 for one of none, and `note` what was noted of it, such as its letter on the sheet.
     """
 
     kind: Kind
@@ -28,10 +29,13 @@ class Reading:
     measured: float
     u: float
     instrument: str = ""
+    number: int = field(default=0, compare=False)
+    note: str = field(default="", compare=False)
 
     @property
     def said(self) -> str:
-        """The reading in words: `centres 300 mm at 45°`."""
+        """The reading in words: `C, centres 300 mm at 45°`."""
+        noted = f"{self.note}, " if self.note else ""
         if self.kind == "reversal":
-            return f"reversal at {self.nominal:g} mm"
-        return f"{self.kind} {self.nominal:g} mm at {math.degrees(self.direction):g}°"
+            return f"{noted}reversal at {self.nominal:g} mm"
+        return f"{noted}{self.kind} {self.nominal:g} mm at {math.degrees(self.direction):g}°"

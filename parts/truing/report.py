@@ -44,13 +44,17 @@ UNUSUAL_SCALE, UNUSUAL_RAD = 0.01, math.radians(1)
 
 @dataclass(frozen=True)
 class Report:
-    """The table, what was solved, what is missing, and what to change."""
+    """The table, what was solved, what is missing, and what to change.
+
+    `left_out` are the notes or numbers of the readings that aren't taken yet.
+    """
 
     table: Table
     solution: Solution
     missing: Mapping[str, str]
     corrections: tuple[Correction, ...]
     words: Words
+    left_out: tuple[str, ...] = ()
 
     @property
     def before(self) -> OverASheet:
@@ -82,7 +86,7 @@ class Report:
         return json.dumps(content(self), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def report(table: Table, readings: Sequence[Reading], units: Units = "mm") -> Report:
+def report(table: Table, readings: Sequence[Reading], units: Units = "mm", left_out: tuple[str, ...] = ()) -> Report:
     """Return what the readings say of the table.
 
     Raises:
@@ -97,13 +101,13 @@ def report(table: Table, readings: Sequence[Reading], units: Units = "mm") -> Re
         said = "; ".join(reading.said for reading in readings[:5])
         raise Refused(tuple(Problem("reading", said, sentence) for sentence in dict.fromkeys(absent.values())))
     words = Words(units)
-    return Report(table, solution, absent, corrections(solution, table, words), words)
+    return Report(table, solution, absent, corrections(solution, table, words), words, left_out)
 
 
 def _disagreements(solution: Solution, words: Words) -> Iterator[str]:
     aside = {i for group in solution.disagreeing for i in group}
     for group in solution.disagreeing:
-        names = [f"{i + 1} ({solution.readings[i].said})" for i in group]
+        names = [f"{_number(solution.readings, i)} ({solution.readings[i].said})" for i in group]
         if len(group) > 1:
             yield f"Readings {', '.join(names[:-1])} and {names[-1]} can't all be right; measure them again."
             continue
@@ -113,9 +117,14 @@ def _disagreements(solution: Solution, words: Words) -> Iterator[str]:
         yield f"Reading {names[0]} is {words.say(reading.measured)}; by the others it is {expected}. Measure it again."
 
 
+def _number(readings: Sequence[Reading], i: int) -> int:
+    """Which reading of its file one is, or of the readings where it comes from none."""
+    return readings[i].number or i + 1
+
+
 def _assumed(readings: Sequence[Reading], words: Words) -> Iterator[str]:
     for name in dict.fromkeys(reading.instrument for reading in readings if reading.instrument):
-        taken = [(i, reading.u) for i, reading in enumerate(readings, start=1) if reading.instrument == name]
+        taken = [(_number(readings, i), r.u) for i, r in enumerate(readings) if r.instrument == name]
         numbers = [str(i) for i, _ in taken]
         which = f"readings {', '.join(numbers[:-1])} and {numbers[-1]}" if len(taken) > 1 else f"reading {numbers[0]}"
         if len(taken) > MOST_NAMED:
@@ -148,10 +157,14 @@ def content(of: Report) -> dict[str, Any]:
         "missing": {FIELDS[name]: why for name, why in of.missing.items()},
         "corrections": [asdict(each) for each in of.corrections],
         "residuals": list(solution.residuals),
+        "left_out": list(of.left_out),
         "disagreeing": [[i + 1 for i in group] for group in solution.disagreeing],
+        "readings": [
+            {"number": _number(solution.readings, i), "said": r.said} for i, r in enumerate(solution.readings)
+        ],
         "assumed": [
-            {"reading": i, "instrument": reading.instrument, "u_mm": reading.u}
-            for i, reading in enumerate(solution.readings, start=1)
+            {"reading": _number(solution.readings, i), "instrument": reading.instrument, "u_mm": reading.u}
+            for i, reading in enumerate(solution.readings)
             if reading.instrument
         ],
         "chi_square": solution.chi_square,

@@ -35,7 +35,7 @@ def readings():
     """What a caliper that reads to 0.001 mm shows of the default square, in the order of the rows."""
     corner, x, y = (25, 25), (325, 25), (25, 325)
     lengths = [cut(corner, x), cut(corner, y), cut(x, y), cut((0, 0), (350, 0)) - KERF]
-    lengths += [cut((50, 25), (100, 25)) + KERF, cut((20, 25), (30, 25)) + KERF]
+    lengths += [cut((19, 75), (31, 75)) + KERF, cut((20, 25), (30, 25)) + KERF]
     return [f"{length:.3f}" for length in lengths]
 
 

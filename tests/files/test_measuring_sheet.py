@@ -9,6 +9,7 @@ import pytest
 
 import parts
 from parts import Refused
+from parts.export.pdf_measuring import FIRST, LAST, OF_KINDS, notes
 from parts.measuring_sheet import MeasuringSheet
 
 PIECES = [
@@ -23,7 +24,10 @@ PIECES = [
 @pytest.mark.parametrize("units", ["mm", "in"])
 def test_every_place_is_lettered_and_nothing_else(slug, values, units):
     specs = parts.templates()[slug].parameters.specs()
-    values = {name: f"{text} mm" if specs[name].kind == "length" else text for name, text in values.items()}
+    values = {
+        name: f"{text} mm" if specs[name].kind == "length" and text[-1].isdigit() else text
+        for name, text in values.items()
+    }
     sheet = MeasuringSheet(slug, **{**values, "units": units})
     drawing = ElementTree.fromstring(sheet.to_svg())
     named = [group.get("data-parameter") for group in drawing.iter() if group.get("data-parameter")]
@@ -41,8 +45,31 @@ def test_the_pdf_has_a_box_for_each_letter_and_is_the_same_each_time():
     for place in sheet.places:
         assert re.search(rf"^{place.letter}\b", text, re.MULTILINE)
     assert "drawn 424.264 mm" in text
-    assert text.count("drawn") == len(sheet.places) == 6
+    assert "347 mm from the corner" in text
+    assert text.count("\ndrawn") == len(sheet.places) - 1 == 6
     assert data == MeasuringSheet("square-test").to_pdf()
+
+
+@pytest.mark.parametrize("slug", ["gauge-kerf-comb", "gauge-hole-ladder"])
+def test_what_has_no_room_beside_the_drawing_stands_on_further_sheets(slug):
+    sheet = MeasuringSheet(slug, steps="24", step="0.25")
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(sheet.to_pdf())).pages]
+    assert len(pages) == 2
+    for text in pages:
+        assert "Measured by" in text
+    for place in sheet.places:
+        rows = [re.search(rf"^{place.letter}\n(between|across|over)", text, re.MULTILINE) for text in pages]
+        assert sum(map(bool, rows)) == 1, place.letter
+
+
+@pytest.mark.parametrize("slug", sorted({slug for slug, _ in PIECES}))
+def test_the_sheet_says_how_each_kind_is_measured(slug):
+    sheet = MeasuringSheet(slug)
+    text = " ".join(pypdf.PdfReader(io.BytesIO(sheet.to_pdf())).pages[0].extract_text().split())
+    kinds = {place.kind for place in sheet.places}
+    assert set(notes(sheet.places)) == {FIRST, LAST, *(said for kind, said in OF_KINDS.items() if kind in kinds)}
+    for note in notes(sheet.places):
+        assert note in text
 
 
 def test_what_is_no_test_piece_is_refused():
@@ -59,7 +86,7 @@ def test_the_pages_rows_have_the_letters_of_the_sheet():
     assert page.status_code == 200
     letters = re.findall(r'<tr><th scope="row">(\w+)</th>', page.text)
     rows = client.get(f"/true?{asked}").text
-    assert letters == re.findall(r'name="letter\.\d+" value="(\w+)"', rows) == list("ABCDEFG")
+    assert letters == re.findall(r'name="letter\.\d+" value="(\w+)"', rows) == list("ABCDEFGH")
     assert f"/true/sheet?{asked.replace('&', '&amp;')}" in rows
     pdf = client.get(f"/true/sheet.pdf?{asked}")
     assert pdf.mimetype == "application/pdf"

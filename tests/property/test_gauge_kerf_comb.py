@@ -39,10 +39,10 @@ def test_marks_stand_clear_of_cuts_and_of_each_other(part):
 
 
 def test_numbers_are_those_of_the_slots_in_the_working_units():
-    p = TEMPLATE.parameters.read({"steps": 3, "text": "X"})
-    assert [label.text for label in p.labels] == ["X", "6", "6.5", "7"]
-    inches = TEMPLATE.parameters.read({"smallest": "1/4", "step": "1/32", "steps": 3, "text": "X", "units": "in"})
-    assert [label.text for label in inches.labels] == ["X", "1/4", "9/32", "5/16"]
+    p = TEMPLATE.parameters.read({"steps": 3, "text": "T"})
+    assert [label.text for label in p.labels] == ["T", "6", "6.5", "7", "X", "Y"]
+    inches = TEMPLATE.parameters.read({"smallest": "1/4", "step": "1/32", "steps": 3, "text": "T", "units": "in"})
+    assert [label.text for label in inches.labels] == ["T", "1/4", "9/32", "5/16", "X", "Y"]
 
 
 @pytest.mark.parametrize(
@@ -51,8 +51,10 @@ def test_numbers_are_those_of_the_slots_in_the_working_units():
         ({"depth": 9.5}, "depth"),
         ({"text_height": 9}, "text_height"),
         ({"strip": 6}, "strip"),
+        ({"text_height": 5.2}, "text_height"),
+        ({"web": 8, "corner_radius": 0, "text_height": 3.5}, "text_height"),
         ({"text": "FERNHOLLOW WORKSHOP TABLE ONE AIR", "steps": 2}, "text"),
-        ({"corner_radius": 7.1}, "corner_radius"),
+        ({"corner_radius": 8.1}, "corner_radius"),
         ({"web": 3, "smallest": 3, "step": 0.05, "depth": 20, "corner_radius": 0}, "web"),
     ],
 )

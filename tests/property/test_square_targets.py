@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 import parts
 from parts.profile import Scribe
 from parts.templates.square_targets import TEMPLATE
-from tests.property.scribed import assert_marks_clear
+from tests.property.scribed import assert_labels_apart, assert_marks_clear
 from tests.strategies import parts_of
 
 some = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
@@ -57,3 +57,28 @@ def test_what_has_no_room_is_named(values, parameter):
     with pytest.raises(parts.Refused) as refused:
         parts.draw("square-targets", **values)
     assert [problem.parameter for problem in refused.value.problems] == [parameter]
+
+
+@pytest.mark.parametrize(
+    ("values", "said"),
+    [
+        ({"text": "FERNHOLLOW TABLE ONE"}, "a plate has room for"),
+        ({"arm": 9, "number": 8.5}, "take the arrows off"),
+        ({"middle": "hole", "hole": 30, "size": 100}, "take the arrows off"),
+    ],
+)
+def test_marks_without_room_are_told(values, said):
+    with pytest.raises(parts.Refused, match=said):
+        parts.draw("square-targets", **values)
+
+
+@some
+@given(parts_of(TEMPLATE))
+def test_labels_stand_apart(part):
+    p = TEMPLATE.parameters.read(part.record.parameters)
+    assert_labels_apart(p.labels, 0.3 * p.number)
+
+
+def test_every_plate_has_its_number_the_text_and_the_letters_of_the_axes():
+    p = TEMPLATE.parameters.read({"text": "FERN 1"})
+    assert [label.text for label in p.labels] == [t for n in "1234" for t in (n, "FERN 1", "X", "Y")]

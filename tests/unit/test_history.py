@@ -10,6 +10,9 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sqlalchemy import create_mock_engine, event
+from sqlalchemy.dialects import mysql, postgresql, sqlite
+from sqlalchemy.sql import ClauseElement
 
 from parts import Refused, history, history_csv
 from parts.errors import DataError
@@ -43,14 +46,24 @@ def test_what_is_kept_comes_back_as_it_was_entered(own_history):
     assert own_history.exists()
 
 
-@pytest.mark.parametrize("act", ["UPDATE entry SET machine = 'x'", "DELETE FROM entry"])
+@pytest.mark.parametrize(
+    "act",
+    [
+        "UPDATE entry SET machine = 'x'",
+        "DELETE FROM entry",
+        "DELETE FROM entry_replaced",
+        "UPDATE entry_replaced SET number = 9",
+    ],
+)
 def test_no_program_changes_or_takes_out_an_entry(own_history, act):
-    kept = history.keep("Fernhollow table", measurements())
+    history.keep("Fernhollow table", measurements())
+    history.keep("Fernhollow table", measurements(), replaces=1)
+    kept = history.entries()
     connection = sqlite3.connect(own_history)
     with pytest.raises(sqlite3.IntegrityError, match="stay as they were entered"):
         connection.execute(act)
     connection.close()
-    assert history.entries() == (kept,)
+    assert history.entries() == kept
 
 
 def test_the_code_has_no_statement_that_changes_or_takes_out():
@@ -215,3 +228,120 @@ def test_csv_keeps_any_text(machine, more):
 
 def test_the_readings_of_an_entry_are_those_of_the_file():
     assert history.keep("T", measurements()).report().solution.readings == read(measurements())[1]
+
+
+def used(address):
+    """The history as it is used: kept, accepted, corrected, accepted again, taken out and in."""
+    history.keep("Fernhollow table", measurements(x=303))
+    history.accept(1)
+    history.accept(1)
+    right = history.keep("Fernhollow table", measurements(), replaces=1)
+    history.accept(right.number)
+    long = history.keep("Tisch für Bänke", measurements() + "#" * 150_000)
+    assert history.entries("Tisch für Bänke") == (long,)
+    known = history.entries()
+    assert [entry.what[0] for entry in known] == ["r", "a", "a", "r", "a", "r"]
+    assert [entry.refers_to for entry in known] == [None, 1, 1, 1, 4, None]
+    assert history.accepted(known)["Fernhollow table"] == right
+    assert history.take_in(history_csv.read(history_csv.write(known))) == 0
+    with pytest.raises(Refused, match="in force"):
+        history.keep("Fernhollow table", measurements(), replaces=1)
+    assert history.place() in address
+    return known
+
+
+def test_a_history_in_another_database(monkeypatch, tmp_path):
+    pytest.importorskip("duckdb_engine", reason="duckdb-engine, a second database for real, isn't installed")
+    address = f"duckdb:///{tmp_path / 'history.duckdb'}"
+    monkeypatch.setenv(history.VARIABLE, address)
+    known = used(address)
+    text = history_csv.write(known)
+    monkeypatch.setenv(history.VARIABLE, str(tmp_path / "other.sqlite"))
+    assert history.take_in(history_csv.read(text)) == len(known)
+    assert history.entries() == known
+
+
+def statements(monkeypatch, tmp_path):
+    """Every statement that a history is used with."""
+    seen = []
+    with monkeypatch.context() as patched:
+        address = str(tmp_path / "seen.sqlite")
+        patched.setenv(history.VARIABLE, address)
+        with history._connected():
+            engine = history._engine(history._address().render_as_string(hide_password=False))
+
+        def note(_connection, clause, *_rest):
+            seen.append(clause)
+
+        event.listen(engine, "before_execute", note)
+        used(address)
+        event.remove(engine, "before_execute", note)
+    return [clause for clause in seen if isinstance(clause, ClauseElement)]
+
+
+@pytest.mark.parametrize("dialect", [postgresql.dialect(), mysql.dialect(), sqlite.dialect()], ids=lambda of: of.name)
+def test_the_statements_are_those_that_databases_share(monkeypatch, tmp_path, dialect):
+    """They compile for each, are alike but for how names and values are written, and are no more than three."""
+    words = {
+        re.sub(r"[`\"]|%\(\w+\)s|%s|\?|::\w+", "", str(clause.compile(dialect=dialect)))
+        for clause in statements(monkeypatch, tmp_path)
+    }
+    words = {" ".join(text.split()) for text in words}
+    columns = "number, machine, entered, what, refers_to, measurements"
+    assert words == {
+        f"SELECT {', '.join(f'entry.{name}' for name in columns.split(', '))} FROM entry ORDER BY entry.number",
+        f"INSERT INTO entry ({columns}) VALUES (, , , , , )",
+        "INSERT INTO entry_replaced (number, by_number) VALUES (, )",
+    }
+
+
+@pytest.mark.parametrize(("name", "long_text"), [("postgresql", "TEXT"), ("mysql", "MEDIUMTEXT"), ("sqlite", "TEXT")])
+def test_the_tables_are_such_as_databases_share(name, long_text):
+    dialect = {"postgresql": postgresql, "mysql": mysql, "sqlite": sqlite}[name].dialect()
+    made = []
+    mock = create_mock_engine(f"{name}://", lambda clause, *_, **__: made.append(str(clause.compile(dialect=dialect))))
+    history._METADATA.create_all(mock, checkfirst=False)
+    tables = [text for text in made if "CREATE TABLE" in text]
+    assert len(tables) == 2
+    assert re.search(rf"measurements {long_text} NOT NULL", tables[0])
+    assert "WHERE" not in "".join(made), "no partial index: MySQL has none"
+    assert len([text for text in made if "TRIGGER" in text]) == (4 if name == "sqlite" else 0)
+
+
+def test_a_history_begun_before_corrections_had_a_table_of_their_own_goes_on(own_history):
+    own_history.parent.mkdir()
+    connection = sqlite3.connect(own_history)
+    connection.executescript(
+        "CREATE TABLE entry (number INTEGER NOT NULL PRIMARY KEY, machine VARCHAR(80) NOT NULL, "
+        "entered VARCHAR(32) NOT NULL, what VARCHAR(16) NOT NULL, refers_to INTEGER REFERENCES entry "
+        "(number), measurements TEXT NOT NULL);"
+        "CREATE UNIQUE INDEX entry_replaced_once ON entry (refers_to) WHERE what = 'readings';"
+    )
+    for number, refers in ((1, None), (2, 1)):
+        row = (number, "Fernhollow table", "2026-01-01T10:00:00+00:00", "readings", refers, measurements())
+        connection.execute("INSERT INTO entry VALUES (?, ?, ?, ?, ?, ?)", row)
+    connection.commit()
+    connection.close()
+    with pytest.raises(Refused, match="in force"):
+        history.keep("Fernhollow table", measurements(), replaces=1)
+    assert history.keep("Fernhollow table", measurements(x=300.2), replaces=2).number == 3
+    assert [entry.number for entry in history.in_force(history.entries())] == [3]
+
+
+def test_two_corrections_of_one_entry_at_the_same_time_leave_one(own_history):
+    history.keep("Fernhollow table", measurements())
+    answers = []
+
+    def correct():
+        try:
+            answers.append(history.keep("Fernhollow table", measurements(), replaces=1))
+        except Refused as refused:
+            answers.append(refused)
+
+    threads = [threading.Thread(target=correct) for _ in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert sum(isinstance(each, history.Entry) for each in answers) == 1
+    assert len(history.entries()) == 2

@@ -1,5 +1,6 @@
 """A part compensated for a table whose errors were accepted: offered, off by default, plainly labelled."""
 
+import html
 import io
 import re
 
@@ -62,11 +63,32 @@ def test_the_empty_choice_of_the_form_leaves_no_trace_in_the_address(client, ent
     assert client.get(f"{PART}?typed_in=mm&compensate=1").headers["Location"] == f"{PART}?compensate=1"
 
 
-def test_remedies_are_those_of_the_true_part(client, entry):
+def test_remedies_are_those_of_the_true_part_and_keep_the_table(client, entry):
     asked = "leg_b=150&holes_a=1&bolt=M6"
-    with_table = client.get(f"{PART}/remedies.json?{asked}&compensate=1")
-    assert with_table.status_code == 200
-    assert with_table.json == client.get(f"{PART}/remedies.json?{asked}").json
+    with_table = client.get(f"{PART}/remedies.json?{asked}&compensate=1").json["remedies"]
+    without = client.get(f"{PART}/remedies.json?{asked}").json["remedies"]
+    assert with_table
+    for one, other in zip(with_table, without, strict=True):
+        assert "compensate=1" in one["address"]
+        assert one | {"address": ""} == other | {"address": ""}
+        assert one["address"].replace("&compensate=1", "") == other["address"]
+
+
+def test_a_remedy_taken_without_scripts_and_put_back_keeps_the_table(client, entry):
+    page = client.get(f"{PART}/remedies?leg_b=150&holes_a=1&bolt=M6&compensate=1").text
+    link = html.unescape(re.search(r'href="(/parts/[^"]*was=[^"]*)"', page)[1])
+    assert "compensate=1" in link
+    taken = client.get(link).text
+    assert "Compensated for Fernhollow table" in taken
+    back = [html.unescape(to) for to in re.findall(r'class="undo" href="(/parts/[^"]*)"', taken)]
+    assert back
+    assert all("compensate=1" in to for to in back)
+
+
+def test_the_facts_name_the_table(client, entry):
+    row = r"Compensated for</dt>\s*<dd[^>]*>Fernhollow table, to be cut on no other"
+    assert re.search(row, client.get(f"{PART}?compensate=1").text)
+    assert not re.search(row, client.get(PART).text)
 
 
 @pytest.mark.parametrize("chosen", ["2", "0", "x", "1 ", "9" * 50])

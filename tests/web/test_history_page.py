@@ -102,7 +102,9 @@ def test_readings_that_say_nothing_or_have_no_table_are_not_kept(client, own_his
 )
 def test_no_other_site_writes(client, own_history, where, headers):
     form = filled(machine__name="T") | {"entry": "1"}
-    assert client.post(where, data=form, headers=headers).status_code == 403
+    refused = client.post(where, data=form, headers=headers)
+    assert refused.status_code == 403
+    assert "your tables&#39; history" in refused.text.lower()
     assert not own_history.exists()
 
 
@@ -115,8 +117,12 @@ def test_served_to_other_machines_nothing_is_written_unless_allowed(own_history)
     from webapp import create_app
 
     shared = create_app({"LISTENS_ON": "0.0.0.0"}).test_client()
-    assert keep(shared).status_code == 403
+    refused = keep(shared)
+    assert refused.status_code == 403
     assert not own_history.exists()
+    why = "your tables&#39; history can only be read, because the page is served to other machines too. Add to it on"
+    assert why in refused.text
+    assert why in shared.get("/true/history").text
 
 
 def test_csv_goes_out_and_comes_in(client, monkeypatch, tmp_path):

@@ -244,3 +244,66 @@ class TestCompensate:
         status, err, files = self.draw(capsys, tmp_path, self.ACCEPTED, f"g.{kind}")
         assert (status, files) == (2, [])
         assert any(line.startswith(f"format: {kind}: isn't written compensated") for line in err)
+
+
+def sheet(capsys, *words):
+    status = main(["sheet", *words])
+    return status, capsys.readouterr()
+
+
+def test_a_sheet_filled_in_is_read_and_what_is_empty_is_told(tmp_path, capsys):
+    path = tmp_path / "square.toml"
+    assert sheet(capsys, "square-test", "-o", str(path))[0] == 0
+    path.write_text(path.read_text("utf-8").replace('measured = ""', 'measured = "300.15"', 1), "utf-8")
+    status, out, _ = run(capsys, str(path))
+    assert status == 0
+    assert out[:2] == ["Your table: 1 reading", "left out, not measured yet: B, C, D, E, F, G"]
+    status, out, _ = run(capsys, str(path), "--json")
+    assert json.loads("\n".join(out))["left_out"] == list("BCDEFG")
+
+
+def test_sheets_are_written_by_their_ending(tmp_path, capsysbinary):
+    for ending, start in (("pdf", b"%PDF-"), ("svg", b"<svg"), ("toml", b"# Measuring sheet: Kerf comb")):
+        assert main(["sheet", "gauge-kerf-comb", "steps=3", "-o", str(tmp_path / f"s.{ending}")]) == 0
+        data = (tmp_path / f"s.{ending}").read_bytes()
+        assert start in data[:200]
+        assert main(["sheet", "gauge-kerf-comb", "steps=3", "-o", "-", "--format", ending]) == 0
+        assert capsysbinary.readouterr().out == data
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("square-test", "-o", "s.dxf"), "must end in one of .pdf, .toml, .svg."),
+        (("square-test", "-o", "-"), "say which with --format."),
+        (("plate-base", "-o", "-", "--format", "pdf"), "isn't a test piece."),
+        (("square-test", "leg_x=no", "-o", "-", "--format", "pdf"), "leg_x"),
+        (("square-tset", "-o", "-", "--format", "pdf"), "square-test"),
+    ],
+)
+def test_a_sheet_that_cannot_be_made_is_told(words, said, capsys):
+    status, told = sheet(capsys, *words)
+    assert status == 2
+    assert said in told.err
+    assert told.out == ""
+
+
+def test_several_files_are_taken_together(file, capsys):
+    one = file(MACHINE + rows(SQUARE[:4]), "frame.toml")
+    two = file(rows(SQUARE[4:]), "comb.toml")
+    status, out, _ = run(capsys, one, two)
+    whole = run(capsys, file(MACHINE + rows(), "all.toml"))
+    assert (status, out) == whole[:2]
+    status, out, err = run(capsys, one, one)
+    assert (status, out) == (2, [])
+    assert "given more than once" in err[0]
+
+
+def test_files_of_one_name_are_told_apart_by_their_folders(tmp_path, capsys):
+    for folder, kinds in (("a", SQUARE[:4]), ("b", SQUARE[4:])):
+        (tmp_path / folder).mkdir()
+        text = rows(kinds) if folder == "a" else rows(kinds).replace('"outside"', '"outsid"')
+        (tmp_path / folder / "readings.toml").write_text(text)
+    status, _, err = run(capsys, *(str(tmp_path / folder / "readings.toml") for folder in "ab"))
+    assert status == 2
+    assert str(tmp_path / "b" / "readings.toml") in err[0]

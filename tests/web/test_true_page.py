@@ -10,11 +10,14 @@ from pathlib import Path
 
 import pytest
 from openapi_spec_validator import validate
+from shapely import LineString, Point
 
 import parts
+from parts.measuring_sheet import MeasuringSheet
 from parts.truing import model
 from parts.truing.file import KINDS, MOST_READINGS, read
 from parts.truing.reading import Reading
+from tests.property.scribed import metal
 from webapp import true_form
 
 _spec = importlib.util.spec_from_file_location("true_forms", Path(__file__).with_name("true_forms.py"))
@@ -23,10 +26,10 @@ _spec.loader.exec_module(true_forms)
 filled, typed_in = true_forms.filled, true_forms.typed_in
 
 
-def test_the_form_begins_with_six_rows_that_settle_every_error_of_the_default_square(client):
+def test_the_form_begins_with_rows_that_settle_every_error_of_the_default_square(client):
     form = typed_in(client.get("/true").text)
-    assert [form[f"letter.{i}"] for i in range(6)] == list("ABCDEF")
-    assert "letter.6" not in form
+    assert [form[f"letter.{i}"] for i in range(7)] == list("ABCDEFG")
+    assert "letter.7" not in form
     errors = model.Errors(0.0004, -0.0003, 0.0009, 0.2, 0.05)
     for i, place in enumerate(true_form.places_of("square-test", {})):
         reading = Reading(place.kind, place.direction, place.nominal, 0, 0.03)
@@ -64,7 +67,7 @@ def test_what_is_missing_is_named_with_the_reading_that_settles_it(client):
 
 
 def test_a_true_table_is_left_alone(client):
-    page = client.post("/true", data=filled(("300", "300", "424.264", "350", "50", "10"))).text
+    page = client.post("/true", data=filled(("300", "300", "424.264", "350", "12", "10"))).text
     assert page.count("leave it: can") == 5
     assert page.count('class="leave"') == 5
 
@@ -123,7 +126,7 @@ def test_the_form_is_not_sent_in_parts_but_with_a_file(client):
     """Its reader can take the line between two parts for the value of an empty field, where thousands are sent."""
     page = client.get("/true").text
     assert re.search(r'<form id="readings"[^>]*>', page)[0].count("multipart") == 0
-    assert re.findall(r'value="(\w+)" formenctype="multipart/form-data"', page) == ["file"]
+    assert re.findall(r'value="(\w+)" formenctype="multipart/form-data"', page) == ["file", "also"]
 
 
 def test_five_hundred_readings_go_through_the_form(client):
@@ -238,8 +241,22 @@ def test_a_piece_that_cannot_be_measured_is_told(client, asked):
     assert 'class="stale"' in page.text
 
 
-@pytest.mark.parametrize("slug", sorted(slug for slug, of in parts.templates().items() if of.readings))
-def test_the_places_of_every_test_piece_are_on_it_and_settle_the_axes(slug):
+OPEN = {
+    "square-test": set(),
+    "square-frame": set(),
+    "square-targets": {"kerf", "hole_shrinkage"},
+    "gauge-kerf-comb": {"scale_y", "out_of_square", "hole_shrinkage"},
+    "gauge-hole-ladder": {"scale_y", "out_of_square"},
+}
+"""What each test piece leaves open; together they settle everything."""
+
+
+def test_every_test_piece_is_measured():
+    assert set(OPEN) == {slug for slug, of in parts.templates().items() if of.readings}
+
+
+@pytest.mark.parametrize("slug", OPEN)
+def test_the_places_of_every_test_piece_are_on_it_and_settle_what_they_are_for(slug):
     template = parts.templates()[slug]
     for preset in template.presets:
         places = template.places(template.parameters.read(preset.values))
@@ -248,12 +265,27 @@ def test_the_places_of_every_test_piece_are_on_it_and_settle_the_axes(slug):
         assert [place.letter for place in places] == [chr(ord("A") + i) for i in range(len(places))]
         for place in places:
             assert all(x0 <= x <= x1 and y0 <= y <= y1 for x, y in (place.start, place.end))
-        centres = [place for place in places if place.kind == "centres"]
-        holes = [opening.loop.circle.centre for opening in part.profile.inside if opening.loop.circle]
-        for place in centres:
-            for end in (place.start, place.end):
-                assert min(math.dist(end, hole) for hole in holes) < 1e-9
-        assert "out_of_square" not in parts_missing(places)
+        points = [opening.loop.circle.centre for opening in part.profile.inside if opening.loop.circle]
+        points += template.parameters.read(preset.values).middles if slug == "square-targets" else ()
+        for place in places:
+            for end in (place.start, place.end) if place.kind == "centres" else ():
+                assert min(math.dist(end, point) for point in points) < 1e-9
+        assert set(parts_missing(places)) == OPEN[slug]
+
+
+@pytest.mark.parametrize("slug", ["gauge-kerf-comb", "gauge-hole-ladder"])
+def test_slots_and_holes_are_measured_from_edge_to_edge(slug):
+    """A hundredth of a mm beyond each end of a reading there is metal, and none a hundredth within."""
+    template = parts.templates()[slug]
+    for preset in template.presets:
+        part = parts.draw(slug, **preset.values)
+        cut = metal(part)
+        for place in template.places(template.parameters.read(preset.values)):
+            (xa, y), (xb, _) = place.start, place.end
+            if place.kind in ("inside", "hole"):
+                assert cut.contains(Point(xa - 0.01, y))
+                assert cut.contains(Point(xb + 0.01, y))
+                assert not cut.intersects(LineString([(xa + 0.01, y), (xb - 0.01, y)]))
 
 
 def parts_missing(places):
@@ -308,3 +340,58 @@ def test_the_description_has_the_addresses(client):
     description = client.get("/openapi.json").json
     validate(description)
     assert {"/true", "/true.json", "/true/history", "/true/history.csv", "/true/keep"} <= set(description["paths"])
+
+
+@pytest.mark.parametrize("slug", OPEN)
+def test_the_file_to_fill_in_is_that_of_the_sheet_and_goes_back_into_the_form(client, slug):
+    answer = client.get(f"/true/sheet.toml?template={slug}&units=in")
+    assert answer.headers["Content-Disposition"] == 'attachment; filename="measurements.toml"'
+    assert answer.text == MeasuringSheet(slug, units="in").to_toml()
+    assert f"/true/sheet.toml?template={slug}" in client.get(f"/true/sheet?template={slug}").text
+    page = client.post("/true", data={"do": "file", "units": "in", "file": (io.BytesIO(answer.data), "m.toml")})
+    assert page.status_code == 200
+    assert 'class="stale"' not in page.text
+    form, rows = typed_in(page.text), typed_in(client.get(f"/true?template={slug}&units=in").text)
+    names = [name for name in rows if name.split(".")[0] in ("letter", "kind", "measured")]
+    assert names
+    assert {name: form.get(name) for name in names} == {name: rows[name] for name in names}
+    assert client.get("/true/sheet.toml?template=plate-base").status_code == 422
+
+
+def test_rows_of_another_piece_stand_after_those_that_are_typed(client):
+    page = client.post("/true", data=filled() | {"do": "piece", "piece": "gauge-kerf-comb"})
+    assert page.status_code == 200
+    form = typed_in(page.text)
+    assert {name: form[name] for name in filled()} == filled()
+    assert [form[f"letter.{i}"] for i in range(6, 15)] == [f"comb {each}" for each in "ABCDEFGHI"]
+    assert [form[f"kind.{i}"] for i in range(6, 15)] == ["inside"] * 8 + ["outside"]
+    refused = client.post("/true", data=filled() | {"do": "piece", "piece": "plate-base"})
+    assert refused.status_code == 422
+    assert "isn&#39;t a test piece" in refused.text
+
+
+def test_rows_of_a_file_stand_after_those_that_are_typed(client):
+    file = MeasuringSheet("gauge-hole-ladder", steps="3").to_toml().replace('measured = ""', 'measured = "9.5"', 1)
+    data = filled(machine__name="Fernhollow") | {"do": "also", "file": (io.BytesIO(file.encode()), "ladder.toml")}
+    page = client.post("/true", data=data)
+    assert page.status_code == 200
+    form = typed_in(page.text)
+    assert {name: form[name] for name in filled()} == filled()
+    assert (form["machine.name"], form["measured.6"], form["measured.7"]) == ("Fernhollow", "9.5 mm", "")
+    assert "X comes out 0.4" in page.text
+
+
+def test_rows_not_measured_yet_go_into_the_file_and_are_left_out_of_the_answer(client):
+    form = filled(("300.12", "", "", "", "", ""))
+    file = client.post("/true", data=form | {"do": "toml"}).text
+    assert [row["note"] for row in tomllib.loads(file)["reading"]] == list("ABCDEF")
+    assert len(read(file)[1]) == 1
+    wrong = client.post("/true", data=form | {"measured.3": "no"})
+    assert 'id="say-measured.3"' in wrong.text
+
+
+def test_more_rows_than_are_taken_are_refused(client):
+    form = {f"measured.{i}": "300" for i in range(MOST_READINGS - 3)}
+    page = client.post("/true", data=form | {"do": "piece", "piece": "square-test"})
+    assert page.status_code == 422
+    assert f"at most {MOST_READINGS}" in page.text

@@ -6,14 +6,14 @@ import re
 HERE = {"Origin": "http://localhost", "Sec-Fetch-Site": "same-origin"}
 """What a browser sends with a form of this very page."""
 
-READ = ("300.12", "299.91", "424.35", "349.34", "50.82", "10.7")
+READ = ("300.12", "299.91", "424.35", "349.34", "12.8048", "10.7")
 
 
 def filled(read=READ, **more):
     """The form of the default square with these readings, in the order of its rows."""
     kinds = ("centres", "centres", "centres", "outside", "inside", "hole")
     ways = ("X", "Y", "135", "X", "X", "X")
-    drawn = ("300", "300", "424.2641", "350", "50", "10")
+    drawn = ("300", "300", "424.2641", "350", "12", "10")
     form = {"units": "mm"}
     for i, (kind, way, nominal, measured) in enumerate(zip(kinds, ways, drawn, read, strict=True)):
         form |= {f"letter.{i}": "ABCDEF"[i], f"kind.{i}": kind, f"direction.{i}": way, f"nominal.{i}": nominal}

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from parts.errors import DataError, Problem, Refused
-from parts.truing.file import INSTRUMENTS, MOST_READINGS, read
+from parts.truing.file import INSTRUMENTS, MOST_READINGS, parsed, read, unmeasured
 from parts.truing.machine import Table
 from parts.truing.reading import Reading
 
@@ -144,3 +144,33 @@ def test_what_is_a_quarter_and_5_mm_off_is_far(nominal):
 
 def test_a_long_value_is_cut_short():
     assert len(refused(entry(kind="x" * 1000))[0].value) < 100
+
+
+def test_what_is_left_empty_is_not_measured_yet():
+    text = '[machine]\nname = ""\nkerf = ""\ngantry = " "\nsteps_per_mm_x = ""\nsteps_per_mm_y = "80"\n'
+    text += entry(note="A") + entry(note="B", measured="", nominal="any", u="") + entry(u="", instrument="")
+    table, readings = read(text)
+    assert table == Table(steps_per_mm_y=80.0)
+    assert [(each.number, each.note, each.u) for each in readings] == [(1, "A", 0.02), (3, "", INSTRUMENTS["caliper"])]
+    assert unmeasured(parsed(text)) == ("B",)
+    assert unmeasured(parsed(entry(measured=" "))) == ("1",)
+
+
+def test_problems_keep_the_numbers_of_the_file():
+    assert refused(entry(measured="") + entry(measured="30o"))[0].parameter == "reading 2 measured"
+
+
+def test_a_file_without_any_measured_length_is_refused():
+    assert refused(entry(measured="") * 3) == (
+        Problem("reading", "3 of them", "hold no measured length yet; one at least has to."),
+    )
+
+
+def test_a_reading_without_the_entry_is_refused():
+    assert refused(entry(measured=None))[0].parameter == "reading 1 measured"
+
+
+@pytest.mark.parametrize(("note", "shown"), [("C", "C"), (" two  words ", "two words"), (7, ""), ("a\\nb", "")])
+def test_a_note_is_shown_where_it_is_a_line_of_text(note, shown):
+    text = entry().replace("[[reading]]\n", f"[[reading]]\nnote = {note if note == 7 else chr(34) + note + chr(34)}\n")
+    assert read(text)[1][0].note == shown
