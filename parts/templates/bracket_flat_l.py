@@ -353,8 +353,7 @@ def _leg_dimensions(leg: Leg) -> Iterator[Dimension]:
         yield Dimension(leg.name("back_mark"), (x, 0), (x, y), "right")
     if leg.slot:
         yield Dimension(leg.name("slot"), (x - leg.slot / 2, y), (x + leg.slot / 2, y), "below")
-    if leg.by_diameter and leg.slot:
-        yield Dimension(leg.name("hole"), (x, y - r), (x, y + r), "right")
+        yield Dimension(leg.name("hole" if leg.by_diameter else "bolt"), (x, y - r), (x, y + r), "right")
     elif leg.by_diameter:
         yield Dimension(leg.name("hole"), (x, y), (x + r, y), "diameter")
 

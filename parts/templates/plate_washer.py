@@ -31,11 +31,11 @@ class PlateWasher(BoltHoles):
     outside: str = choice("Outside", default="round", choices=_SHAPES)
     size: float = length("Across", default=80, minimum=6, maximum=600, help="Outside diameter, or side of the square.")
     corner_radius: float = length(
-        "Corner radius of a square one", default=4, minimum=0, maximum=200, help="For outside=square."
+        "Corner radius of a square one", default=4, minimum=0, maximum=200, when=("outside", "square")
     )
     inside: str = choice("Hole", default="round", choices=_SHAPES, group="Holes", help="Square: for a coach bolt.")
     relief: float = length(
-        "Corner radius of a square hole", default=1.5, minimum=0, maximum=50, group="Holes", help="For inside=square."
+        "Corner radius of a square hole", default=1.5, minimum=0, maximum=50, group="Holes", when=("inside", "square")
     )
     bolt: str = bolt("Bolt", default="M20", diameter="hole")
 
@@ -85,7 +85,10 @@ def outline(p: PlateWasher) -> Profile:
 def dimensions(p: PlateWasher) -> Iterator[Dimension]:
     """Yield where each length can be measured."""
     half, side = p.size / 2, p.hole_size / 2
-    yield Dimension("size", (-half, 0), (half, 0), "below")
+    if p.outside == "round":
+        yield Dimension("size", (0, 0), (half, 0), "diameter")
+    else:
+        yield Dimension("size", (-half, 0), (half, 0), "below")
     if p.outside == "square" and p.corner_radius:
         yield _rounded("corner_radius", half, p.corner_radius)
     if p.inside == "square" and p.relief:
