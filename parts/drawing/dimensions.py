@@ -109,7 +109,7 @@ def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
         (Dimension("", (x0, y0), (x1, y0), "below"), "above"),
         (Dimension("", (x0, y0), (x0, y1), "left"), "right"),
     ):
-        same = [d for d in shown if d.style in (whole.style, other)]
+        same = [d for d in shown if d.style in (whole.style, other, "diameter")]
         if not any(abs(d.measured - whole.measured) <= SAME_POINT_MM for d in same):
             yield whole
 

@@ -135,7 +135,8 @@ TEMPLATE = Template(
     summary="An L folded from sheet: outside dimensions asked, the flat drawn with its bend line and hole rows.",
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("angle", "cleat", "bent", "folded", "bracket", "l"),
     presets=(

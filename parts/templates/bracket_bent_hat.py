@@ -128,7 +128,8 @@ TEMPLATE = Template(
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
         "See that the feet clear the punch at the inner bends: a deep, narrow hat may not fit between the tools.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("hat", "top hat", "omega", "stiffener", "bridge", "bent", "folded", "bracket", "channel"),
     presets=(

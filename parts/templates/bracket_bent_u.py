@@ -170,7 +170,8 @@ TEMPLATE = Template(
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
         "See that the second flange clears the punch before you bend the first: a deep, narrow U may not come off.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("u", "channel", "clevis", "saddle", "bent", "folded", "bracket", "yoke"),
     presets=(

@@ -112,7 +112,8 @@ TEMPLATE = Template(
     summary="A Z or offset folded from sheet: two flanges a step apart, the flat drawn with bend lines and holes.",
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("z", "zed", "offset", "joggle", "step", "bent", "folded", "bracket", "clip"),
     presets=(

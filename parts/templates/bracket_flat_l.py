@@ -375,8 +375,8 @@ TEMPLATE = Template(
     outline,
     summary="Ties a corner flat: two legs with bolt holes or adjusting slots, a radius or a relief inside.",
     cautions=(
-        "A bracket that carries load, or anyone's weight, is for a qualified person to size under the local code; "
-        "edge distances here are minimums of detailing, not strength.",
+        "A bracket that carries load or people, holds a sign in the wind or is part of a vehicle is for a qualified "
+        "person to size under the local code; edge distances here are minimums of detailing, not strength.",
     ),
     words=("corner", "angle", "tie", "plate", "mending", "bench", "slot", "adjust"),
     presets=(

@@ -122,8 +122,8 @@ TEMPLATE = Template(
     outline,
     summary="Ties a post to the middle of a rail: head and stem in one plate, bolt holes in each.",
     cautions=(
-        "A bracket that carries load, or anyone's weight, is for a qualified person to size under the local code; "
-        "edge distances here are minimums of detailing, not strength.",
+        "A bracket that carries load or people, holds a sign in the wind or is part of a vehicle is for a qualified "
+        "person to size under the local code; edge distances here are minimums of detailing, not strength.",
     ),
     words=("tee", "tie", "plate", "mending", "joint", "post", "rail", "strap"),
     presets=(

@@ -128,7 +128,8 @@ TEMPLATE = Template(
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
         "Gas, pressure and electrical lines are held as their own codes say, by those licensed for it.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("saddle", "pipe", "conduit", "strap", "clamp", "clip", "tube", "bent", "bracket"),
     presets=(

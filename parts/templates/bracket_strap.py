@@ -169,8 +169,8 @@ TEMPLATE = Template(
     outline,
     summary="A flat bar with holes or slots: ties, hangs or splices; ends square, round or clipped.",
     cautions=(
-        "A strap that carries load, or anyone's weight, is for a qualified person to size under the local code; "
-        "edge distances here are minimums of detailing, not strength.",
+        "A strap that carries load or people, holds a sign in the wind or is part of a vehicle is for a qualified "
+        "person to size under the local code; edge distances here are minimums of detailing, not strength.",
     ),
     words=("tie", "flat bar", "splice", "fish plate", "link", "hanger", "mending", "perforated"),
     presets=(
@@ -180,6 +180,9 @@ TEMPLATE = Template(
             "long=26in width=2in thickness=1/4in bolt=3/8 row=spread holes=5 end_mark=1in ends=clipped corner=1/2in",
         ),
         Preset("Trail sign, slotted hanger", "long=180 width=35 bolt=M8 holes=1 slot=25 end_mark=25 thickness=4"),
-        Preset("Splice plate, three bolts a side", "long=280 width=60 thickness=8 bolt=M12 holes=3 end_mark=30"),
+        Preset(
+            "Garden bench rail, splice, three bolts a side",
+            "long=280 width=60 thickness=8 bolt=M12 holes=3 end_mark=30",
+        ),
     ),
 )

@@ -183,8 +183,8 @@ TEMPLATE = Template(
     outline,
     summary="A triangular brace whose long edge is bent into a flange, so that thin plate doesn't buckle along it.",
     cautions=(
-        "A brace in a structure carries load: have its size, welds and bolts settled by a qualified engineer under "
-        "the local code.",
+        "A brace in a structure or a vehicle carries load: have its size, welds and bolts settled by a "
+        "qualified engineer under the local code.",
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
     ),
     words=("bent", "folded", "stiffened edge", "lip", "knee", "gusset", "corner", "flange"),

@@ -151,7 +151,7 @@ TEMPLATE = Template(
             "Cutting table, crossbeam bolted to it",
             "width=85 depth=220 thickness=8 bolts=3 bolt=M16 first=55 pitch=55 back_mark=35",
         ),
-        Preset("3/4 in clips, 3/8 in plate", "width=3in depth=9in clip=3/4in thickness=3/8in outer_clip=1/2in"),
+        Preset("Footbridge beam, 3/4 in clips", "width=3in depth=9in clip=3/4in thickness=3/8in outer_clip=1/2in"),
         Preset("Shelter beam, round clips", "width=60 depth=164 clip=25 clip_shape=round clipped=foot outer_clip=10"),
     ),
 )

@@ -158,8 +158,8 @@ TEMPLATE = Template(
     outline,
     summary="Spreads a narrow member over a wide one: blunt ends, a square side if wanted, holes along either edge.",
     cautions=(
-        "A gusset in a structure carries load: have its size, welds and bolts settled by a qualified engineer "
-        "under the local code.",
+        "A gusset in a structure or a vehicle carries load: have its size, welds and bolts settled by a "
+        "qualified engineer under the local code.",
     ),
     words=("trapezium", "fishplate", "cheek", "web", "splice", "brace", "foot plate"),
     presets=(

@@ -217,7 +217,10 @@ TEMPLATE = Template(
             "width=200 height=140 first_x=160 first_y=90 first_bolt=M12 second=rectangle second_x=100 second_y=60 "
             "second_bolt=M10 bore=0 thickness=7",
         ),
-        Preset("Pump to stand, round", "form=round width=180 first=circle first_circle=150 second_turn=45 bore=40"),
+        Preset(
+            "Garden pump to its stand, round",
+            "form=round width=180 first=circle first_circle=150 second_turn=45 bore=40",
+        ),
         Preset(
             "Sign post foot to old anchors, 1/2 and 3/8 in",
             "width=9in height=9in first_x=7in first_y=7in first_bolt=1/2 second=rectangle second_x=4in second_y=4in "

@@ -212,7 +212,7 @@ TEMPLATE = Template(
     words=("bearing", "pillow block", "plummer", "flange bearing", "shaft", "axle", "housing", "lozenge", "chain"),
     presets=(
         Preset(
-            "Flange bearing, 25 mm shaft, two bolts, welded",
+            "Bench grinder shaft, 25 mm, two bolts, welded",
             "shape=lozenge bolts=2 mounts=none width=145 height=90 corner_radius=22 bore=40 spacing_x=99 "
             "bearing_bolt=M10",
         ),

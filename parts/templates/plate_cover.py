@@ -182,7 +182,7 @@ TEMPLATE = Template(
             "bolt=M12",
         ),
         Preset(
-            "Flue plate, 6 in round", "width=10in height=10in window_width=6in thickness=1/8in bolt=1/4 inset=5/8in"
+            "Workshop stove, 6 in flue", "width=10in height=10in window_width=6in thickness=1/8in bolt=1/4 inset=5/8in"
         ),
     ),
 )

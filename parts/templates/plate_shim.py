@@ -151,11 +151,12 @@ TEMPLATE = Template(
             "width=60 height=60 slot_depth=38 bolt=M12 thickness=3 tab_hole=8 tab_width=25",
         ),
         Preset(
-            "Machine foot, two bolts at 90", "width=150 slots=2 pitch=90 bolt=M12 thickness=2 height=90 tab_width=40"
+            "Table to true, gantry foot, two bolts at 90",
+            "width=150 slots=2 pitch=90 bolt=M12 thickness=2 height=90 tab_width=40",
         ),
         Preset("Trailer hitch packer, no tab", "width=120 height=70 slots=2 slot_depth=45 tab_length=0"),
         Preset(
-            "Bearing block, 1/2 in bolts",
+            "Table to true, bearing block, 1/2 in bolts",
             "width=9in height=2-1/2in slots=2 pitch=6in slot_depth=1-1/2in bolt=1/2 thickness=11ga",
         ),
     ),

@@ -122,9 +122,12 @@ TEMPLATE = Template(
         Preset("Trailer floor, M10 spreader", "bolt=M10 thickness=4 size=45"),
         Preset("Trail sign, M16 post bolt", "bolt=M16 size=70 outside=square thickness=5"),
         Preset(
-            "Square 1/2 in timber washer, 2 in", "outside=square size=2in bolt=1/2 corner_radius=1/8in thickness=3/16in"
+            "Garden bench, square 1/2 in timber washer",
+            "outside=square size=2in bolt=1/2 corner_radius=1/8in thickness=3/16in",
         ),
-        Preset("Anchor 3/4 in, oversize hole", "outside=square size=3in bolt=3/4 fit=loose thickness=1/4in"),
+        Preset(
+            "Shelter post, anchor 3/4 in, oversize hole", "outside=square size=3in bolt=3/4 fit=loose thickness=1/4in"
+        ),
         Preset("Table leg, M20", "size=100 thickness=8"),
     ),
 )
