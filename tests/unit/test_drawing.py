@@ -257,7 +257,7 @@ def test_a_bolt_circles_leader_stays_out_of_its_holes():
     """In a hole it would seem to give that hole's size."""
     record = parts.draw("flange-round", bore=0, od=120, bolt_circle=90).record
     drawing = lay_out(record, WIDTH, HEIGHT)
-    (circle_of,) = [g for g in drawing.of("dimension") if g.key == "bolt_circle"]
+    (circle_of,) = [g for g in drawing.of("dimension") if g.texts[0].text == "C Ø90"]
     (tip,) = [item.tip for item in circle_of.items if isinstance(item, Arrow)]
     at = tuple((a - b) / drawing.scale for a, b in zip(tip, drawing.origin, strict=True))
     assert all(distance(o.loop.circle.centre, at) > o.loop.circle.diameter / 2 for o in record.profile.inside)
