@@ -10,6 +10,7 @@ from parts.template import Parameters
 from tests.strategies import accepted_for, value_of
 
 TEMPLATES = list(parts.templates().values())
+PLAIN = [t for t in TEMPLATES if t.family in ("gusset", "bracket", "plate", "flange")]
 
 
 def drawn(template, values, name):
@@ -51,6 +52,36 @@ def test_what_does_not_apply_has_no_say(template, data):
     assert other.profile.marks == part.profile.marks
 
 
+@pytest.mark.parametrize("template", PLAIN, ids=lambda t: t.slug)
+def test_what_applies_has_a_say(template):
+    """Of a part as it comes, some other value of each input that applies draws another part, or is refused."""
+    part = parts.draw(template.slug)
+    specs, values = template.parameters.specs(), part.record.parameters
+    before = numbers(part.profile), part.profile.marks
+    for name in [name for name in specs if name not in Parameters.specs() and applies(name, specs, values)]:
+        after = [drawn_otherwise(template, name, other) for other in others(specs[name])]
+        assert any(each is None or each != before for each in after), name
+
+
+def others(spec):
+    """Some values of a parameter besides its default."""
+    if spec.kind in ("choice", "flag", "text"):
+        return {"flag": [not spec.default], "text": ["A", "B"]}.get(
+            spec.kind, [c for c in spec.choices if c != spec.default]
+        )
+    steps = (1, -1) if spec.kind == "count" else (0.1, -0.1, 2, -2, 20, 60)
+    return [spec.default + step for step in steps if spec.minimum <= spec.default + step <= spec.maximum]
+
+
+def drawn_otherwise(template, name, value):
+    """What is drawn with another value of one parameter; None where it is refused."""
+    try:
+        profile = parts.draw(template.slug, **{name: value}).profile
+    except parts.Refused:
+        return None
+    return numbers(profile), profile.marks
+
+
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
 def test_a_dimension_is_of_a_parameter_that_applies(template):
     part = parts.draw(template.slug)
@@ -75,6 +106,7 @@ def test_conditions_lead_to_parameters_and_values_that_are_there(template):
         (Condition("lamps", ("rectangle",)), ["rectangle"], ["round", "none"]),
         (Condition("holes"), [1, 2], [0]),
         (Condition("holes", (), 2), [2, 3], [0, 1]),
+        (Condition("bolts", (), 4), ["4", "6"], ["2", "none"]),
         (Condition("rise"), [0.5], [0.0]),
         (Condition("text"), ["A"], ["", " "]),
         (Condition("tow"), ["fairlead"], ["none"]),
