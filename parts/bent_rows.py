@@ -1,6 +1,7 @@
 """A strip bent along parallel lines, with rows of bolt holes across it: what templates of that shape share."""
 
 from collections.abc import Iterator, Mapping
+from typing import Any
 
 from parts.bend import Strip
 from parts.bent import Bent
@@ -8,7 +9,20 @@ from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import row
 from parts.geometry.segment import Point
-from parts.parameter import length
+from parts.parameter import bolt, length
+
+
+def row_bolt(*counts: str) -> Any:  # noqa: ANN401 - declares a parameter
+    """Declare the bolt of rows whose holes these parameters count; without any it has no say."""
+    return bolt("Bolt", default="M10", diameter="hole", when=[(name,) for name in counts])
+
+
+def row_first(*counts: str) -> Any:  # noqa: ANN401 - declares a parameter
+    """Declare where the rows begin that these parameters count; a single hole stands in the middle."""
+    return length(
+        "First hole from the side", default=20, minimum=2, maximum=1000, group="Holes",
+        when=[(name, "2") for name in counts],
+    )  # fmt: skip
 
 
 class BentRows(Bent, BoltHoles):
@@ -16,7 +30,7 @@ class BentRows(Bent, BoltHoles):
 
     width: float = length("Width", default=80, minimum=8, maximum=2500, help="Along the bends.")
     corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=200)
-    first: float = length("First hole from the side", default=20, minimum=2, maximum=1000, group="Holes")
+    first: float = row_first()
 
     @property
     def flat(self) -> Strip:

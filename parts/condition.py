@@ -54,6 +54,8 @@ class Condition:
         """Tell whether a value of the other parameter is as it must be."""
         if self.values:
             return value in self.values
+        if isinstance(value, str) and self.least > 1:  # a number among words to choose from
+            return value.isdecimal() and int(value) >= self.least
         if isinstance(value, str):
             return value.strip() not in ("", "none")
         return value >= self.least if isinstance(value, int) and not isinstance(value, bool) else bool(value)

@@ -4,8 +4,10 @@ from collections.abc import Iterator
 
 from parts.bolt_holes import BoltHoles
 from parts.geometry.segment import Point
-from parts.parameter import count, length
+from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Opening
+
+_EITHER = [("holes_a",), ("holes_b",)]
 
 
 class LegHoles(BoltHoles):
@@ -13,9 +15,16 @@ class LegHoles(BoltHoles):
 
     holes_a: int = count("Holes along leg A", default=0, minimum=0, maximum=12)
     holes_b: int = count("Holes along leg B", default=0, minimum=0, maximum=12)
-    first_hole: float = length("First hole from the root", default=45, minimum=2, maximum=1500, group="Holes")
-    pitch: float = length("Hole spacing", default=40, minimum=2, maximum=1500, group="Holes")
-    back_mark: float = length("Hole centres from the leg's edge", default=20, minimum=2, maximum=500, group="Holes")
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=_EITHER)
+    first_hole: float = length(
+        "First hole from the root", default=45, minimum=2, maximum=1500, group="Holes", when=_EITHER
+    )
+    pitch: float = length(
+        "Hole spacing", default=40, minimum=2, maximum=1500, group="Holes", when=[("holes_a", "2"), ("holes_b", "2")]
+    )
+    back_mark: float = length(
+        "Hole centres from the leg's edge", default=20, minimum=2, maximum=500, group="Holes", when=_EITHER
+    )
 
     def leg_openings(self) -> tuple[Opening, ...]:
         """Return the holes of leg A, then of leg B, from the root."""

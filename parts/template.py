@@ -106,6 +106,10 @@ class Parameters(BaseModel):
                 message = f"isn't used: {bolt} sets the hole. Choose {BY_DIAMETER} for {spec.name}, or leave it."
                 yield self.problem(spec.diameter, message)
 
+    def hole_from(self, bolt: str) -> str:
+        """Return the parameter that sets the hole of a choice of bolts: the choice, or the diameter in its place."""
+        return self.specs()[bolt].diameter if getattr(self, bolt) == BY_DIAMETER else bolt
+
     def problems(self) -> Iterator[Problem]:
         """Yield what doesn't go together; a template says so of its own parameters."""
         yield from ()

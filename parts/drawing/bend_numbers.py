@@ -16,6 +16,11 @@ PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 BEYOND = (0.8, 2.0, 3.2, 4.4)
 """How far beyond an end of its line a number may stand, in sizes of lettering."""
 
+LATER = 0.4
+"""What each way further down the list costs, in ink covered; the number alone is only for where nothing else fits."""
+OFF = (0.4, -1.2)
+"""How far from its line the foot of the lettering stands, left of it or right, in sizes of lettering."""
+
 
 def place(frame: Frame, room: Room) -> tuple[Group, ...]:
     """Return the lettering of every bend that is told, having taken its room; where there is none, it is left out."""
@@ -23,10 +28,12 @@ def place(frame: Frame, room: Room) -> tuple[Group, ...]:
     for number, bend in enumerate(bend_lines(frame.profile), start=1):
         if not bend.angle:
             continue
-        free = [text for text in _ways(frame, number, bend) if room.free(text.outline)]
+        free = [(i, way) for i, way in enumerate(_ways(frame, number, bend)) if room.free(way.outline)]
         if free:
-            found.append(free[0])
-            room.claim(free[0].outline)
+            alike = [(i, way) for i, way in free if way.text == free[0][1].text]
+            _, best = min(alike, key=lambda each: room.cover(each[1].outline) + LATER * each[0])
+            found.append(best)
+            room.claim(best.outline)
     return (Group("bends", tuple(found)),) if found else ()
 
 
@@ -40,7 +47,7 @@ def _ways(frame: Frame, number: int, bend: Bend) -> Iterator[Text]:
     whole = f"{number} {'up' if bend.up else 'down'} {math.degrees(bend.angle):.4g}\u00b0"
     for text in (whole, str(number)):
         for share in PLACES:
-            for off in (0.3 * size, -1.1 * size):
+            for off in (each * size for each in OFF):
                 x, y = line.at(share)
                 stands = Text((x - off * math.sin(angle), y + off * math.cos(angle)), text, size, "middle", angle)
                 if stands.width / 2 <= line.length * min(share, 1 - share):

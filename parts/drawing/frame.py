@@ -3,6 +3,7 @@
 While it is laid out, the paper's origin is the part's lower left; the whole is moved into place at the end.
 """
 
+from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -12,6 +13,10 @@ from parts.tolerance import SAME_POINT_MM
 
 MOST_LOOPS = 250
 """Loops of a part beyond which its drawing is kept plain: no centre lines, and marks are kept off its whole box."""
+
+
+MOST_ALIKE = 36
+"""Round holes alike beyond which they are a mesh, which is drawn without centre lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +90,9 @@ class Frame:
     @cached_property
     def centres(self) -> tuple[tuple[Point, float], ...]:
         """Each centre of circles on the paper, and how far its centre lines reach from it."""
-        loops = (*self.profile.outside, *(opening.loop for opening in self.profile.inside))
+        alike = Counter(opening.parameter for opening in self.profile.inside if opening.loop.circle)
+        inside = (opening.loop for opening in self.profile.inside if alike[opening.parameter] <= MOST_ALIKE)
+        loops = (*self.profile.outside, *inside)
         if len(loops) > MOST_LOOPS:
             return ()
         found: dict[tuple[int, int], tuple[Point, float]] = {}

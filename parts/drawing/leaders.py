@@ -18,6 +18,9 @@ from parts.tolerance import TANGENT_MM as SAME_ARC_MM
 REACHES = (1.5, 2.2, 3.0, 4.0, 5.5, 7.5, 10.0, 14.0, 20.0, 30.0)
 """Lengths of leaders to try, in sizes of lettering."""
 
+STEEP = 0.45
+"""Level part of a unit vector below which a leader that comes from below touches its own lettering."""
+
 _AIMS = tuple(math.radians(a) for a in (45, 135, 315, 225, 30, 60, 120, 150, 210, 240, 300, 330))
 
 
@@ -122,6 +125,7 @@ def _cost(frame: Frame, room: Room, leader: Leader) -> float:
         return math.inf
     slant, _ = leader.lines
     size = frame.sizes.text
+    ux, uy = leader.sight.away
     middle = leader.text.outline[0][0] + leader.text.width / 2, leader.text.at[1]
     return (
         slant.length
@@ -130,4 +134,5 @@ def _cost(frame: Frame, room: Room, leader: Leader) -> float:
         + 8 * size * room.crossed(slant)
         + room.growth(box_of(room_taken))
         + (3 * size if frame.solid(middle) else 0.0)
+        + (4 * size if uy < 0 and abs(ux) < STEEP else 0.0)  # it would run up along its lettering
     )

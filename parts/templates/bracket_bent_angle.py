@@ -18,7 +18,7 @@ from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.geometry.segment import Point
-from parts.parameter import angle, count, length
+from parts.parameter import angle, bolt, count, length
 from parts.profile import Dimension, Profile
 from parts.template import Preset, Template
 
@@ -38,12 +38,20 @@ class BracketBentAngle(Bent, BoltHoles):
     holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
     mark_a: float = length(
-        "Holes of A from the outside of the bend", default=35, minimum=3, maximum=1000, group="Holes"
+        "Holes of A from the outside of the bend", default=35, minimum=3, maximum=1000, group="Holes", when=("holes_a",)
     )
     mark_b: float = length(
-        "Holes of B from the outside of the bend", default=35, minimum=3, maximum=1000, group="Holes"
+        "Holes of B from the outside of the bend", default=35, minimum=3, maximum=1000, group="Holes", when=("holes_b",)
     )
-    first: float = length("First hole from the side", default=20, minimum=2, maximum=1000, group="Holes")
+    first: float = length(
+        "First hole from the side",
+        default=20,
+        minimum=2,
+        maximum=1000,
+        group="Holes",
+        when=[("holes_a", "2"), ("holes_b", "2")],
+    )
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_a",), ("holes_b",)])
 
     @property
     def flat(self) -> Strip:
@@ -127,7 +135,8 @@ TEMPLATE = Template(
     summary="An L folded from sheet: outside dimensions asked, the flat drawn with its bend line and hole rows.",
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("angle", "cleat", "bent", "folded", "bracket", "l"),
     presets=(

@@ -17,7 +17,7 @@ from collections.abc import Iterator
 
 from parts.bend import Strip, strip
 from parts.bent import bend_lines
-from parts.bent_rows import BentRows
+from parts.bent_rows import BentRows, row_bolt, row_first
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.parameter import angle, count, length
@@ -37,8 +37,15 @@ class BracketBentHat(BentRows):
     holes_foot: int = count("Holes in each foot", default=2, minimum=0, maximum=12)
     holes_top: int = count("Holes in the top", default=0, minimum=0, maximum=12, help="Along its middle.")
     mark: float = length(
-        "Holes of the feet from the inner face of the side", default=38, minimum=3, maximum=1000, group="Holes"
+        "Holes of the feet from the inner face of the side",
+        default=38,
+        minimum=3,
+        maximum=1000,
+        group="Holes",
+        when=("holes_foot",),
     )
+    first: float = row_first("holes_foot", "holes_top")
+    bolt: str = row_bolt("holes_foot", "holes_top")
 
     @property
     def flat(self) -> Strip:
@@ -121,7 +128,8 @@ TEMPLATE = Template(
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
         "See that the feet clear the punch at the inner bends: a deep, narrow hat may not fit between the tools.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("hat", "top hat", "omega", "stiffener", "bridge", "bent", "folded", "bracket", "channel"),
     presets=(

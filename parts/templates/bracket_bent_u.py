@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 from parts.bend import Strip, strip
 from parts.bent import bend_lines, relief_slot
-from parts.bent_rows import BentRows
+from parts.bent_rows import BentRows, row_bolt, row_first
 from parts.errors import Problem
 from parts.geometry.draft import fillet, polygon, rectangle
 from parts.geometry.loop import Loop
@@ -36,14 +36,21 @@ class BracketBentU(BentRows):
     )
     relief: float = length(
         "Relief at the bends", default=0, minimum=0, maximum=100, group="Bending",
-        help="Width of the slots beside the flanges; 0: the thickness, or what the process cuts.",
+        help="Width of the slots beside the flanges; 0: the thickness, or what the process cuts.", when=("shoulder",),
     )  # fmt: skip
     holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
     holes_web: int = count("Holes in the web", default=2, minimum=0, maximum=12, help="Along its middle.")
     mark: float = length(
-        "Holes of A and B from the outside of the web", default=38, minimum=3, maximum=1000, group="Holes"
+        "Holes of A and B from the outside of the web",
+        default=38,
+        minimum=3,
+        maximum=1000,
+        group="Holes",
+        when=[("holes_a",), ("holes_b",)],
     )
+    first: float = row_first("holes_a", "holes_b", "holes_web")
+    bolt: str = row_bolt("holes_a", "holes_b", "holes_web")
 
     @property
     def flat(self) -> Strip:
@@ -138,8 +145,8 @@ def dimensions(p: BracketBentU) -> Iterator[Dimension]:
     yield Dimension("width", (0, 0), (0, p.width), "left")
     if p.shoulder:
         yield Dimension("shoulder", (edge_b, p.width), (edge_b, top), "right")
-    if p.shoulder and p.relief:
-        yield Dimension("relief", (edge_a, -p.relief), (edge_a, 0), "left")
+    if p.shoulder:
+        yield Dimension("relief", (edge_a, -p.slot), (edge_a, 0), "left")
     if r := p.corner_radius:
         yield Dimension("corner_radius", (flat.length - r, p.width - r), (flat.length, p.width - r), "radius")
     row_a, row_b = p.row(p.flange_a - p.mark, p.holes_a), p.row(flat.length - p.flange_b + p.mark, p.holes_b)
@@ -163,7 +170,8 @@ TEMPLATE = Template(
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
         "See that the second flange clears the punch before you bend the first: a deep, narrow U may not come off.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("u", "channel", "clevis", "saddle", "bent", "folded", "bracket", "yoke"),
     presets=(

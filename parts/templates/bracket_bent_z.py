@@ -17,7 +17,7 @@ from collections.abc import Iterator
 
 from parts.bend import Strip, strip
 from parts.bent import bend_lines
-from parts.bent_rows import BentRows
+from parts.bent_rows import BentRows, row_bolt, row_first
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.parameter import angle, count, length
@@ -35,11 +35,13 @@ class BracketBentZ(BentRows):
     holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
     mark_a: float = length(
-        "Holes of A from the outside of its bend", default=35, minimum=3, maximum=1000, group="Holes"
+        "Holes of A from the outside of its bend", default=35, minimum=3, maximum=1000, group="Holes", when=("holes_a",)
     )
     mark_b: float = length(
-        "Holes of B from the outside of its bend", default=35, minimum=3, maximum=1000, group="Holes"
+        "Holes of B from the outside of its bend", default=35, minimum=3, maximum=1000, group="Holes", when=("holes_b",)
     )
+    first: float = row_first("holes_a", "holes_b")
+    bolt: str = row_bolt("holes_a", "holes_b")
 
     @property
     def flat(self) -> Strip:
@@ -110,7 +112,8 @@ TEMPLATE = Template(
     summary="A Z or offset folded from sheet: two flanges a step apart, the flat drawn with bend lines and holes.",
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("z", "zed", "offset", "joggle", "step", "bent", "folded", "bracket", "clip"),
     presets=(

@@ -20,7 +20,7 @@ from parts.arms import Arm, Arms
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, polygon
 from parts.geometry.segment import Point
-from parts.parameter import count, length
+from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Profile
 from parts.template import Preset, Template
 
@@ -38,12 +38,33 @@ class BracketFlatCross(Arms):
         "Level bar above the middle", default=0, minimum=0, maximum=900, help="0: the four arms pair up."
     )
     holes_level: int = count("Holes in each arm of the level bar", default=2, minimum=0, maximum=20, group=_LEVEL)
-    first_level: float = length("First hole from each end, level", default=25, minimum=1, maximum=2000, group=_LEVEL)
-    pitch_level: float = length("Hole spacing, level", default=45, minimum=1, maximum=2000, group=_LEVEL)
+    first_level: float = length(
+        "First hole from each end, level", default=25, minimum=1, maximum=2000, group=_LEVEL, when=("holes_level",)
+    )
+    pitch_level: float = length(
+        "Hole spacing, level", default=45, minimum=1, maximum=2000, group=_LEVEL, when=("holes_level", "2")
+    )
     holes_up: int = count("Holes in the upper arm", default=2, minimum=0, maximum=20, group=_UP)
     holes_down: int = count("Holes in the lower arm", default=2, minimum=0, maximum=20, group=_UP)
-    first_up: float = length("First hole from each end, upright", default=25, minimum=1, maximum=2000, group=_UP)
-    pitch_up: float = length("Hole spacing, upright", default=45, minimum=1, maximum=2000, group=_UP)
+    first_up: float = length(
+        "First hole from each end, upright",
+        default=25,
+        minimum=1,
+        maximum=2000,
+        group=_UP,
+        when=[("holes_up",), ("holes_down",)],
+    )
+    pitch_up: float = length(
+        "Hole spacing, upright",
+        default=45,
+        minimum=1,
+        maximum=2000,
+        group=_UP,
+        when=[("holes_up", "2"), ("holes_down", "2")],
+    )
+    bolt: str = bolt(
+        "Bolt", default="M10", diameter="hole", when=[("holes_level",), ("holes_up",), ("holes_down",), ("middle",)]
+    )
 
     @property
     def crossing(self) -> Point:
@@ -122,8 +143,8 @@ TEMPLATE = Template(
     outline,
     summary="Ties two rails where they cross: four arms in one plate, bolt holes in each.",
     cautions=(
-        "A bracket that carries load, or anyone's weight, is for a qualified person to size under the local code; "
-        "edge distances here are minimums of detailing, not strength.",
+        "A bracket that carries load or people, holds a sign in the wind or is part of a vehicle is for a qualified "
+        "person to size under the local code; edge distances here are minimums of detailing, not strength.",
     ),
     words=("plus", "x", "tie", "plate", "mending", "joint", "crossing", "lattice", "latin"),
     presets=(

@@ -353,8 +353,7 @@ def _leg_dimensions(leg: Leg) -> Iterator[Dimension]:
         yield Dimension(leg.name("back_mark"), (x, 0), (x, y), "right")
     if leg.slot:
         yield Dimension(leg.name("slot"), (x - leg.slot / 2, y), (x + leg.slot / 2, y), "below")
-    if leg.by_diameter and leg.slot:
-        yield Dimension(leg.name("hole"), (x, y - r), (x, y + r), "right")
+        yield Dimension(leg.name("hole" if leg.by_diameter else "bolt"), (x, y - r), (x, y + r), "right")
     elif leg.by_diameter:
         yield Dimension(leg.name("hole"), (x, y), (x + r, y), "diameter")
 
@@ -376,8 +375,8 @@ TEMPLATE = Template(
     outline,
     summary="Ties a corner flat: two legs with bolt holes or adjusting slots, a radius or a relief inside.",
     cautions=(
-        "A bracket that carries load, or anyone's weight, is for a qualified person to size under the local code; "
-        "edge distances here are minimums of detailing, not strength.",
+        "A bracket that carries load or people, holds a sign in the wind or is part of a vehicle is for a qualified "
+        "person to size under the local code; edge distances here are minimums of detailing, not strength.",
     ),
     words=("corner", "angle", "tie", "plate", "mending", "bench", "slot", "adjust"),
     presets=(

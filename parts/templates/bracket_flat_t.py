@@ -17,7 +17,7 @@ from parts.arms import Arm, Arms
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, polygon
 from parts.geometry.segment import Point
-from parts.parameter import count, length
+from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Profile
 from parts.template import Preset, Template
 
@@ -32,11 +32,20 @@ class BracketFlatT(Arms):
     width_head: float = length("Width of the head", default=50, minimum=10, maximum=500)
     width_stem: float = length("Width of the stem", default=50, minimum=10, maximum=500)
     holes_head: int = count("Holes in each half of the head", default=2, minimum=0, maximum=20, group=_HEAD)
-    first_head: float = length("First hole from each end", default=25, minimum=1, maximum=2000, group=_HEAD)
-    pitch_head: float = length("Hole spacing along the head", default=45, minimum=1, maximum=2000, group=_HEAD)
+    first_head: float = length(
+        "First hole from each end", default=25, minimum=1, maximum=2000, group=_HEAD, when=("holes_head",)
+    )
+    pitch_head: float = length(
+        "Hole spacing along the head", default=45, minimum=1, maximum=2000, group=_HEAD, when=("holes_head", "2")
+    )
     holes_stem: int = count("Holes in the stem", default=2, minimum=0, maximum=20, group=_STEM)
-    first_stem: float = length("First hole from the foot", default=25, minimum=1, maximum=2000, group=_STEM)
-    pitch_stem: float = length("Hole spacing along the stem", default=45, minimum=1, maximum=2000, group=_STEM)
+    first_stem: float = length(
+        "First hole from the foot", default=25, minimum=1, maximum=2000, group=_STEM, when=("holes_stem",)
+    )
+    pitch_stem: float = length(
+        "Hole spacing along the stem", default=45, minimum=1, maximum=2000, group=_STEM, when=("holes_stem", "2")
+    )
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_head",), ("holes_stem",), ("middle",)])
 
     @property
     def crossing(self) -> Point:
@@ -113,8 +122,8 @@ TEMPLATE = Template(
     outline,
     summary="Ties a post to the middle of a rail: head and stem in one plate, bolt holes in each.",
     cautions=(
-        "A bracket that carries load, or anyone's weight, is for a qualified person to size under the local code; "
-        "edge distances here are minimums of detailing, not strength.",
+        "A bracket that carries load or people, holds a sign in the wind or is part of a vehicle is for a qualified "
+        "person to size under the local code; edge distances here are minimums of detailing, not strength.",
     ),
     words=("tee", "tie", "plate", "mending", "joint", "post", "rail", "strap"),
     presets=(

@@ -39,12 +39,16 @@ class BracketHingeLeaf(BoltHoles):
     )  # fmt: skip
     joint: float = length("Play between knuckles", default=1, minimum=0, maximum=50, group=_TABS)
     root_radius: float = length("Radius at the roots", default=3, minimum=0, maximum=50, group=_TABS)
-    bolt: str = bolt("Screw or bolt", default="M8", diameter="hole")
+    bolt: str = bolt("Screw or bolt", default="M8", diameter="hole", when=("holes",))
     holes: int = count("Screw holes along", default=3, minimum=0, maximum=40, help="In each row, spread evenly.")
-    rows: int = count("Rows", default=1, minimum=1, maximum=3)
-    end_mark: float = length("End holes in from the ends", default=20, minimum=2, maximum=900, group="Holes")
-    edge_mark: float = length("Holes from the free edge", default=20, minimum=2, maximum=900, group="Holes")
-    gauge: float = length("Between the rows", default=22, minimum=2, maximum=450, group="Holes")
+    rows: int = count("Rows", default=1, minimum=1, maximum=3, when=("holes",))
+    end_mark: float = length(
+        "End holes in from the ends", default=20, minimum=2, maximum=900, group="Holes", when=("holes", "2")
+    )
+    edge_mark: float = length(
+        "Holes from the free edge", default=20, minimum=2, maximum=900, group="Holes", when=("holes",)
+    )
+    gauge: float = length("Between the rows", default=22, minimum=2, maximum=450, group="Holes", when=("rows", "2"))
 
     @property
     def spans(self) -> list[Point]:

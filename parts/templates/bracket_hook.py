@@ -39,10 +39,12 @@ class BracketHook(BoltHoles):
     tip: float = length("Height of the tip", default=25, minimum=3, maximum=600, help="Above the middle of the throat.")
     tip_width: float = length("Width of the tip", default=20, minimum=4, maximum=300)
     end_radius: float = length("Radius at the top", default=10, minimum=0, maximum=150)
-    bolt: str = bolt("Screw or bolt", default="M8", diameter="hole")
+    bolt: str = bolt("Screw or bolt", default="M8", diameter="hole", when=("holes",))
     holes: int = count("Screw holes", default=2, minimum=0, maximum=8, help="On the middle of the back.")
-    top_mark: float = length("Top hole from the top", default=18, minimum=2, maximum=900, group="Holes")
-    pitch: float = length("Hole spacing", default=55, minimum=2, maximum=900, group="Holes")
+    top_mark: float = length(
+        "Top hole from the top", default=18, minimum=2, maximum=900, group="Holes", when=("holes",)
+    )
+    pitch: float = length("Hole spacing", default=55, minimum=2, maximum=900, group="Holes", when=("holes", "2"))
 
     @property
     def reach(self) -> float:

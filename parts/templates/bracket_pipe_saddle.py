@@ -16,7 +16,7 @@ from collections.abc import Iterator
 
 from parts.bend import Fold, Strip
 from parts.bent import bend_lines
-from parts.bent_rows import BentRows
+from parts.bent_rows import BentRows, row_bolt, row_first
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.geometry.segment import Line
@@ -45,8 +45,15 @@ class BracketPipeSaddle(BentRows):
     )
     holes_foot: int = count("Holes in each foot", default=1, minimum=0, maximum=12)
     mark: float = length(
-        "Holes of the feet from the inner face of the leg", default=38, minimum=3, maximum=1000, group="Holes"
+        "Holes of the feet from the inner face of the leg",
+        default=38,
+        minimum=3,
+        maximum=1000,
+        group="Holes",
+        when=("holes_foot",),
     )
+    first: float = row_first("holes_foot")
+    bolt: str = row_bolt("holes_foot")
 
     @property
     def arch(self) -> Fold:
@@ -121,7 +128,8 @@ TEMPLATE = Template(
     cautions=(
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
         "Gas, pressure and electrical lines are held as their own codes say, by those licensed for it.",
-        "What carries load or people wants its size settled by a qualified person under the local code.",
+        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+        "qualified person under the local code.",
     ),
     words=("saddle", "pipe", "conduit", "strap", "clamp", "clip", "tube", "bent", "bracket"),
     presets=(

@@ -41,14 +41,39 @@ class BracketShelf(BoltHoles):
     )
     corner_radius: float = length("Corner radius at the tips", default=4, minimum=0, maximum=100)
     opening: str = choice("Opening", default="window", choices=("window", "circle", "none"), group=_WEB)
-    band: float = length("Band around the opening", default=28, minimum=4, maximum=400, group=_WEB)
-    opening_radius: float = length("Corner radius of the window", default=6, minimum=0, maximum=200, group=_WEB)
-    bolt: str = bolt("Screw or bolt", default="M8", diameter="hole")
+    band: float = length(
+        "Band around the opening", default=28, minimum=4, maximum=400, group=_WEB, when=("opening", "window", "circle")
+    )
+    opening_radius: float = length(
+        "Corner radius of the window", default=6, minimum=0, maximum=200, group=_WEB, when=("opening", "window")
+    )
+    bolt: str = bolt("Screw or bolt", default="M8", diameter="hole", when=[("holes_wall",), ("holes_shelf",)])
     holes_wall: int = count("Holes up the wall", default=2, minimum=0, maximum=12)
     holes_shelf: int = count("Holes along the shelf", default=2, minimum=0, maximum=12)
-    first_hole: float = length("First hole from the root", default=45, minimum=2, maximum=1400, group="Holes")
-    last_hole: float = length("Last hole from the end", default=20, minimum=2, maximum=1400, group="Holes")
-    back_mark: float = length("Holes from the wall or shelf", default=14, minimum=2, maximum=300, group="Holes")
+    first_hole: float = length(
+        "First hole from the root",
+        default=45,
+        minimum=2,
+        maximum=1400,
+        group="Holes",
+        when=[("holes_wall",), ("holes_shelf",)],
+    )
+    last_hole: float = length(
+        "Last hole from the end",
+        default=20,
+        minimum=2,
+        maximum=1400,
+        group="Holes",
+        when=[("holes_wall", "2"), ("holes_shelf", "2")],
+    )
+    back_mark: float = length(
+        "Holes from the wall or shelf",
+        default=14,
+        minimum=2,
+        maximum=300,
+        group="Holes",
+        when=[("holes_wall",), ("holes_shelf",)],
+    )
 
     @property
     def ends(self) -> tuple[Point, Point]:

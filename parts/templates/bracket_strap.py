@@ -19,7 +19,7 @@ from parts.geometry.draft import chamfer, fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.geometry.window import Window, level_slot
-from parts.parameter import BY_DIAMETER, bolt_mm, choice, count, length
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, length
 from parts.profile import Dimension, Profile, openings
 from parts.template import Preset, Template
 
@@ -31,18 +31,34 @@ class BracketStrap(BoltHoles):
     width: float = length("Width", default=40, minimum=8, maximum=500)
     ends: str = choice("Ends", default="square", choices=("square", "round", "clipped"))
     corner: float = length(
-        "Corners of the ends", default=5, minimum=0, maximum=250, help="Radius of square ends, leg of clipped ones."
+        "Corners of the ends",
+        default=5,
+        minimum=0,
+        maximum=250,
+        help="Radius of square ends, leg of clipped ones.",
+        when=("ends", "square", "clipped"),
     )
     row: str = choice(
         "Row of holes", default="at-each-end", choices=("at-each-end", "spread"), group="Holes",
-        help="spread: evenly between the first and the last.",
+        help="spread: evenly between the first and the last.", when=("holes",),
     )  # fmt: skip
     holes: int = count("Holes", default=2, minimum=0, maximum=60, help="At each end, or in the whole spread row.")
-    end_mark: float = length("First hole from each end", default=20, minimum=1, maximum=1500, group="Holes")
-    pitch: float = length("Hole spacing at each end", default=40, minimum=1, maximum=1500, group="Holes")
-    slot: float = length(
-        "Slot length", default=0, minimum=0, maximum=1000, group="Holes", help="Over all, along; 0 for round holes."
+    end_mark: float = length(
+        "First hole from each end", default=20, minimum=1, maximum=1500, group="Holes", when=("holes",)
     )
+    pitch: float = length(
+        "Hole spacing at each end", default=40, minimum=1, maximum=1500, group="Holes", when=("row", "at-each-end")
+    )
+    slot: float = length(
+        "Slot length",
+        default=0,
+        minimum=0,
+        maximum=1000,
+        group="Holes",
+        help="Over all, along; 0 for round holes.",
+        when=("holes",),
+    )
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("holes",))
 
     @property
     def stations(self) -> list[float]:
@@ -140,8 +156,8 @@ def dimensions(p: BracketStrap) -> Iterator[Dimension]:
     if p.slot:
         x, y = p.windows[-1].centre
         yield Dimension("slot", (x - p.slot / 2, y), (x + p.slot / 2, y), "below")
-        if p.bolt == BY_DIAMETER:
-            yield Dimension("hole", (x, y - p.hole / 2), (x, y + p.hole / 2), "right")
+        half = p.hole_size / 2
+        yield Dimension(p.hole_from("bolt"), (x, y - half), (x, y + half), "right")
     else:
         yield from p.hole_measured(first)
 
@@ -153,8 +169,8 @@ TEMPLATE = Template(
     outline,
     summary="A flat bar with holes or slots: ties, hangs or splices; ends square, round or clipped.",
     cautions=(
-        "A strap that carries load, or anyone's weight, is for a qualified person to size under the local code; "
-        "edge distances here are minimums of detailing, not strength.",
+        "A strap that carries load or people, holds a sign in the wind or is part of a vehicle is for a qualified "
+        "person to size under the local code; edge distances here are minimums of detailing, not strength.",
     ),
     words=("tie", "flat bar", "splice", "fish plate", "link", "hanger", "mending", "perforated"),
     presets=(
@@ -164,6 +180,9 @@ TEMPLATE = Template(
             "long=26in width=2in thickness=1/4in bolt=3/8 row=spread holes=5 end_mark=1in ends=clipped corner=1/2in",
         ),
         Preset("Trail sign, slotted hanger", "long=180 width=35 bolt=M8 holes=1 slot=25 end_mark=25 thickness=4"),
-        Preset("Splice plate, three bolts a side", "long=280 width=60 thickness=8 bolt=M12 holes=3 end_mark=30"),
+        Preset(
+            "Garden bench rail, splice, three bolts a side",
+            "long=280 width=60 thickness=8 bolt=M12 holes=3 end_mark=30",
+        ),
     ),
 )

@@ -31,13 +31,20 @@ class BracketWeldTab(BoltHoles):
     height: float = length("Height of the hole", default=45, minimum=5, maximum=1000, help="Of the upper one of two.")
     end: str = choice("Free end", default="round", choices=("round", "square"))
     beyond: float = length(
-        "Square end beyond the hole", default=25, minimum=2, maximum=500, help="A round end is half the width beyond."
+        "Square end beyond the hole",
+        default=25,
+        minimum=2,
+        maximum=500,
+        help="A round end is half the width beyond.",
+        when=("end", "square"),
     )
-    corner_radius: float = length("Corner radius of a square end", default=6, minimum=0, maximum=250)
+    corner_radius: float = length(
+        "Corner radius of a square end", default=6, minimum=0, maximum=250, when=("end", "square")
+    )
     snipe: float = length("Snipe at the weld", default=0, minimum=0, maximum=200, help="0 for none.")
     holes: int = count("Holes", default=1, minimum=1, maximum=2)
-    row: str = choice("Two holes stand", default="up", choices=("up", "across"), group="Holes")
-    pitch: float = length("Hole spacing", default=30, minimum=2, maximum=800, group="Holes")
+    row: str = choice("Two holes stand", default="up", choices=("up", "across"), group="Holes", when=("holes", "2"))
+    pitch: float = length("Hole spacing", default=30, minimum=2, maximum=800, group="Holes", when=("holes", "2"))
     drilled: bool = flag(
         "Drill the holes after cutting", group="Holes", help="A pin wants a drilled hole: its centre is marked."
     )

@@ -67,7 +67,7 @@ def outline(p: FlangeRound) -> Profile:
 
 def dimensions(p: FlangeRound) -> Iterator[Dimension]:
     """Yield where each diameter can be measured, leaders leaving between the holes."""
-    yield Dimension("od", (-p.od / 2, 0), (p.od / 2, 0), "below")
+    yield Dimension("od", (0, 0), (p.od / 2, 0), "diameter")
     if p.bore:
         out = p.bore / 2 * math.sqrt(0.5)
         yield Dimension("bore", (0, 0), (-out, out), "diameter")

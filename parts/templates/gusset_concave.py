@@ -187,8 +187,8 @@ TEMPLATE = Template(
     outline,
     summary="Stiffens a corner with a hollow long edge: softer to look at, its ends run out gently along both members.",
     cautions=(
-        "A gusset in a structure carries load: have its size, welds and bolts settled by a qualified engineer "
-        "under the local code.",
+        "A gusset in a structure or a vehicle carries load: have its size, welds and bolts settled by a "
+        "qualified engineer under the local code.",
     ),
     words=("hollow", "radius", "curved", "corner", "brace", "swept", "knee", "frame"),
     presets=(

@@ -166,7 +166,8 @@ def dimensions(p: GussetFlangeBrace) -> Iterator[Dimension]:
     if p.snipe:
         yield Dimension("snipe", (0, 0), (p.snipe, 0), "below")
     last = p.run - p.ends
-    yield Dimension("flange", p.at(p.run / 2, p.reach - p.flange), p.at(p.run / 2, p.reach), "along")
+    upper = p.ends + (last - p.ends) * 3 / 4  # clear of what is lettered in the middle of the bend
+    yield Dimension("flange", p.at(upper, p.reach - p.flange), p.at(upper, p.reach), "along")
     yield Dimension("ends", p.at(last, 0), p.at(p.run, 0), "along")
     yield Dimension("relief", p.at(p.ends - p.relief, 0), p.at(p.ends, 0), "along")
     if r := p.corner_radius:
@@ -182,8 +183,8 @@ TEMPLATE = Template(
     outline,
     summary="A triangular brace whose long edge is bent into a flange, so that thin plate doesn't buckle along it.",
     cautions=(
-        "A brace in a structure carries load: have its size, welds and bolts settled by a qualified engineer under "
-        "the local code.",
+        "A brace in a structure or a vehicle carries load: have its size, welds and bolts settled by a "
+        "qualified engineer under the local code.",
         "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
     ),
     words=("bent", "folded", "stiffened edge", "lip", "knee", "gusset", "corner", "flange"),

@@ -20,7 +20,7 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, arched, circle, fillet, largest_fillet, polygon, row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import angle, count, length
+from parts.parameter import angle, bolt, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.template import Preset, Template
 
@@ -37,12 +37,17 @@ class GussetRoundTube(BoltHoles):
     toe: float = length("Upright ends of the foot", default=15, minimum=0, maximum=500)
     corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=200, group="Corners")
     holes: int = count("Holes along the foot", default=0, minimum=0, maximum=12)
-    first: float = length("End holes in from the ends", default=25, minimum=2, maximum=1000, group="Holes")
-    back_mark: float = length("Hole centres up from the foot", default=22, minimum=2, maximum=1000, group="Holes")
+    first: float = length(
+        "End holes in from the ends", default=25, minimum=2, maximum=1000, group="Holes", when=("holes", "2")
+    )
+    back_mark: float = length(
+        "Hole centres up from the foot", default=22, minimum=2, maximum=1000, group="Holes", when=("holes",)
+    )
     lightening: float = length(
         "Lightening hole", default=0, minimum=0, maximum=800, group="Holes",
         help="Midway between foot and saddle; diameter, 0 for none.",
     )  # fmt: skip
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("holes",))
 
     @property
     def saddle(self) -> float:

@@ -20,7 +20,7 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon, relief, row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import choice, count, length
+from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Profile
 from parts.template import Preset, Template
 
@@ -30,9 +30,14 @@ _FLAT, _CORNER = "flat", "corner"
 class GussetSquareTube(BoltHoles):
     """The middle of the foot is at the origin, the middle of the seat above it."""
 
-    tube: float = length("Tube, outside", default=50, minimum=8, maximum=600)
+    tube: float = length("Tube, outside", default=50, minimum=8, maximum=600, when=("seat", _FLAT))
     gap: float = length(
-        "Fit-up gap", default=0.5, minimum=0, maximum=10, help="At each side of a flat seat; 0 to 1 mm is usual."
+        "Fit-up gap",
+        default=0.5,
+        minimum=0,
+        maximum=10,
+        help="At each side of a flat seat; 0 to 1 mm is usual.",
+        when=("seat", _FLAT),
     )
     seat: str = choice("Seat", default=_FLAT, choices=(_FLAT, _CORNER), help="How the tube lies in it.")
     depth: float = length("Depth of the seat", default=25, minimum=3, maximum=600, help="Plumb.")
@@ -45,8 +50,13 @@ class GussetSquareTube(BoltHoles):
     toe: float = length("Upright ends of the foot", default=15, minimum=0, maximum=1000)
     corner_radius: float = length("Outside corner radius", default=4, minimum=0, maximum=200, group="Corners")
     holes: int = count("Holes along the foot", default=0, minimum=0, maximum=12)
-    first: float = length("End holes in from the ends", default=25, minimum=2, maximum=1000, group="Holes")
-    back_mark: float = length("Hole centres up from the foot", default=22, minimum=2, maximum=1000, group="Holes")
+    first: float = length(
+        "End holes in from the ends", default=25, minimum=2, maximum=1000, group="Holes", when=("holes", "2")
+    )
+    back_mark: float = length(
+        "Hole centres up from the foot", default=22, minimum=2, maximum=1000, group="Holes", when=("holes",)
+    )
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("holes",))
 
     @property
     def top(self) -> float:

@@ -20,7 +20,7 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, arched, chamfer, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import choice, count, length
+from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Profile
 from parts.template import Preset, Template
 
@@ -41,18 +41,28 @@ class GussetStiffener(BoltHoles):
     )  # fmt: skip
     clip_shape: str = choice(
         "Shape of the clip", default=_STRAIGHT, choices=(_STRAIGHT, _ROUND), group="Corners",
-        help="round: a quarter circle about the corner.",
+        help="round: a quarter circle about the corner.", when=("clip",),
     )  # fmt: skip
     clipped: str = choice(
-        "Clipped at", default=_BOTH, choices=(_BOTH, _FOOT), group="Corners", help="foot: one that stops short."
+        "Clipped at",
+        default=_BOTH,
+        choices=(_BOTH, _FOOT),
+        group="Corners",
+        help="foot: one that stops short.",
+        when=("clip",),
     )
     outer_clip: float = length(
         "Clip at the outer corners", default=0, minimum=0, maximum=400, group="Corners", help="0 for none."
     )
     bolts: int = count("Bolts in a column", default=0, minimum=0, maximum=24, help="As a connection plate.")
-    first: float = length("First bolt up from the foot", default=50, minimum=3, maximum=2400, group="Holes")
-    pitch: float = length("Bolt spacing", default=40, minimum=3, maximum=1000, group="Holes")
-    back_mark: float = length("Bolts in from the outer edge", default=30, minimum=3, maximum=700, group="Holes")
+    first: float = length(
+        "First bolt up from the foot", default=50, minimum=3, maximum=2400, group="Holes", when=("bolts",)
+    )
+    pitch: float = length("Bolt spacing", default=40, minimum=3, maximum=1000, group="Holes", when=("bolts", "2"))
+    back_mark: float = length(
+        "Bolts in from the outer edge", default=30, minimum=3, maximum=700, group="Holes", when=("bolts",)
+    )
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("bolts",))
 
     @property
     def centres(self) -> tuple[Point, ...]:
@@ -141,7 +151,7 @@ TEMPLATE = Template(
             "Cutting table, crossbeam bolted to it",
             "width=85 depth=220 thickness=8 bolts=3 bolt=M16 first=55 pitch=55 back_mark=35",
         ),
-        Preset("3/4 in clips, 3/8 in plate", "width=3in depth=9in clip=3/4in thickness=3/8in outer_clip=1/2in"),
+        Preset("Footbridge beam, 3/4 in clips", "width=3in depth=9in clip=3/4in thickness=3/8in outer_clip=1/2in"),
         Preset("Shelter beam, round clips", "width=60 depth=164 clip=25 clip_shape=round clipped=foot outer_clip=10"),
     ),
 )

@@ -18,7 +18,7 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon, row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import count, length
+from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
@@ -37,11 +37,26 @@ class GussetTrapezoid(BoltHoles):
     corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=200, group="Corners")
     holes_base: int = count("Holes along the long edge", default=0, minimum=0, maximum=12)
     holes_top: int = count("Holes along the short edge", default=0, minimum=0, maximum=12)
-    first: float = length("End holes from the ends of their edge", default=20, minimum=2, maximum=500, group="Holes")
-    back_mark: float = length("Hole centres in from their edge", default=22, minimum=2, maximum=500, group="Holes")
+    first: float = length(
+        "End holes from the ends of their edge",
+        default=20,
+        minimum=2,
+        maximum=500,
+        group="Holes",
+        when=[("holes_base", "2"), ("holes_top", "2")],
+    )
+    back_mark: float = length(
+        "Hole centres in from their edge",
+        default=22,
+        minimum=2,
+        maximum=500,
+        group="Holes",
+        when=[("holes_base",), ("holes_top",)],
+    )
     lightening: float = length(
         "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
     )
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_base",), ("holes_top",)])
 
     @property
     def corners(self) -> list[Corner]:
@@ -143,8 +158,8 @@ TEMPLATE = Template(
     outline,
     summary="Spreads a narrow member over a wide one: blunt ends, a square side if wanted, holes along either edge.",
     cautions=(
-        "A gusset in a structure carries load: have its size, welds and bolts settled by a qualified engineer "
-        "under the local code.",
+        "A gusset in a structure or a vehicle carries load: have its size, welds and bolts settled by a "
+        "qualified engineer under the local code.",
     ),
     words=("trapezium", "fishplate", "cheek", "web", "splice", "brace", "foot plate"),
     presets=(

@@ -160,15 +160,15 @@ TEMPLATE = Template(
     outline,
     summary="Stiffens a corner: blunt toes, the root sniped to clear the weld, hole rows and a lightening hole.",
     cautions=(
-        "A gusset in a structure carries load: have its size, welds and bolts settled by a qualified engineer "
-        "under the local code.",
+        "A gusset in a structure or a vehicle carries load: have its size, welds and bolts settled by a "
+        "qualified engineer under the local code.",
     ),
     words=("corner", "brace", "stiffener", "web", "knee", "triangle"),
     presets=(
         Preset("Garden bench, foot to seat rail", "leg_a=60 leg_b=60 toe=8 snipe=10 thickness=4"),
         Preset("Trailer, drawbar to frame", "leg_a=150 leg_b=110 thickness=1/4in snipe=18 toe=15"),
         Preset(
-            "Shelf post, bolted both ways",
+            "Trail sign post, bolted both ways",
             "leg_a=120 leg_b=120 holes_a=2 holes_b=2 bolt=M8 first_hole=45 pitch=40",
         ),
     ),

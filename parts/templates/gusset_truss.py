@@ -38,13 +38,20 @@ class GussetTruss(BoltHoles):
         "Edge distance", default=32, minimum=0, maximum=300, help="Centre to edge; 0: the least of AISC 360."
     )
     pitch: float = length("Bolt pitch", default=50, minimum=8, maximum=500, group="Holes", help="3 diameters or more.")
-    gauge: float = length("Between double rows", default=50, minimum=8, maximum=500, group="Holes")
+    gauge: float = length(
+        "Between double rows",
+        default=50,
+        minimum=8,
+        maximum=500,
+        group="Holes",
+        when=[("chord_rows", "2"), ("diagonal_rows", "2")],
+    )
     chord_bolts: int = count("Bolts in a row of the chord", default=4, minimum=2, maximum=20)
     chord_rows: int = count("Rows along the chord", default=1, minimum=1, maximum=2)
     diagonals: str = choice("Diagonals", default=_TWO, choices=(_ONE, _TWO), group=_DIAGONALS)
     slope: float = angle("Slope of the right diagonal", default=50, minimum=20, maximum=90, group=_DIAGONALS)
     other_slope: float = angle(
-        "Slope of the left diagonal", default=50, minimum=20, maximum=90, group=_DIAGONALS, help="Where there are two."
+        "Slope of the left diagonal", default=50, minimum=20, maximum=90, group=_DIAGONALS, when=("diagonals", _TWO)
     )
     setback: float = length("Work point to first bolt", default=90, minimum=10, maximum=1500, group=_DIAGONALS)
     diagonal_bolts: int = count("Bolts in a row of a diagonal", default=3, minimum=1, maximum=20)
@@ -127,9 +134,8 @@ def dimensions(p: GussetTruss, every: list[Point]) -> Iterator[Dimension]:
     first = right[:: p.diagonal_bolts]
     middle = (first[0][0] + first[-1][0]) / 2, (first[0][1] + first[-1][1]) / 2
     yield Dimension("setback", (0.0, 0.0), middle, "along")
-    if p.edge:
-        lowest = min(convex_hull(every), key=lambda at: (at[1], -at[0]))
-        yield Dimension("edge", (lowest[0], lowest[1] - p.edge), lowest, "right")
+    lowest = min(convex_hull(every), key=lambda at: (at[1], -at[0]))
+    yield Dimension("edge", (lowest[0], lowest[1] - p.edge_distance), lowest, "right")
     at = chord[-1]
     if p.bolt == BY_DIAMETER:
         out = toward(at, (at[0] + 1, at[1] + 1), p.hole / 2)

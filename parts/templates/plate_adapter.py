@@ -32,29 +32,45 @@ class PlateAdapter(Parameters):
 
     form: str = choice("Form of the plate", default="rectangle", choices=("rectangle", "round"))
     width: float = length("Width, or diameter", default=160, minimum=20, maximum=2000)
-    height: float = length("Height", default=160, minimum=20, maximum=2000, help="Of a rectangular plate.")
-    corner_radius: float = length("Corner radius", default=10, minimum=0, maximum=300, help="Of a rectangular plate.")
+    height: float = length("Height", default=160, minimum=20, maximum=2000, when=("form", "rectangle"))
+    corner_radius: float = length("Corner radius", default=10, minimum=0, maximum=300, when=("form", "rectangle"))
     bore: float = length("Bore", default=50, minimum=0, maximum=1800, help="0 for none.")
-    fit: str = fit()
+    fit: str = fit(of=("first_bolt", "second_bolt"))
     first: str = choice("Pattern", default="rectangle", choices=PATTERNS, group=FIRST)
-    first_x: float = length("Across", default=120, minimum=3, maximum=1900, group=FIRST, help="Of a rectangle.")
-    first_y: float = length("Up", default=120, minimum=3, maximum=1900, group=FIRST, help="Of a rectangle.")
+    first_x: float = length("Across", default=120, minimum=3, maximum=1900, group=FIRST, when=("first", "rectangle"))
+    first_y: float = length("Up", default=120, minimum=3, maximum=1900, group=FIRST, when=("first", "rectangle"))
     first_circle: float = length(
-        "Bolt circle", default=120, minimum=3, maximum=1900, group=FIRST, help="Diameter of a circle of holes."
+        "Bolt circle",
+        default=120,
+        minimum=3,
+        maximum=1900,
+        group=FIRST,
+        help="Diameter of a circle of holes.",
+        when=("first", "circle"),
     )
-    first_holes: int = count("Holes on the circle", default=4, minimum=2, maximum=48, group=FIRST)
+    first_holes: int = count(
+        "Holes on the circle", default=4, minimum=2, maximum=48, group=FIRST, when=("first", "circle")
+    )
     first_turn: float = angle("Turned by", default=0, minimum=-180, maximum=180, group=FIRST)
     first_bolt: str = bolt("Bolt", default="M10", diameter="first_hole", group=FIRST)
     first_hole: float = length(
         "Hole diameter", default=11, minimum=1, maximum=200, group=FIRST, help="Where the bolt is by-diameter."
     )
     second: str = choice("Pattern", default="circle", choices=PATTERNS, group=SECOND)
-    second_x: float = length("Across", default=80, minimum=3, maximum=1900, group=SECOND, help="Of a rectangle.")
-    second_y: float = length("Up", default=80, minimum=3, maximum=1900, group=SECOND, help="Of a rectangle.")
+    second_x: float = length("Across", default=80, minimum=3, maximum=1900, group=SECOND, when=("second", "rectangle"))
+    second_y: float = length("Up", default=80, minimum=3, maximum=1900, group=SECOND, when=("second", "rectangle"))
     second_circle: float = length(
-        "Bolt circle", default=90, minimum=3, maximum=1900, group=SECOND, help="Diameter of a circle of holes."
+        "Bolt circle",
+        default=90,
+        minimum=3,
+        maximum=1900,
+        group=SECOND,
+        help="Diameter of a circle of holes.",
+        when=("second", "circle"),
     )
-    second_holes: int = count("Holes on the circle", default=4, minimum=2, maximum=48, group=SECOND)
+    second_holes: int = count(
+        "Holes on the circle", default=4, minimum=2, maximum=48, group=SECOND, when=("second", "circle")
+    )
     second_turn: float = angle("Turned by", default=0, minimum=-180, maximum=180, group=SECOND)
     second_bolt: str = bolt("Bolt", default="M8", diameter="second_hole", group=SECOND)
     second_hole: float = length(
@@ -201,7 +217,10 @@ TEMPLATE = Template(
             "width=200 height=140 first_x=160 first_y=90 first_bolt=M12 second=rectangle second_x=100 second_y=60 "
             "second_bolt=M10 bore=0 thickness=7",
         ),
-        Preset("Pump to stand, round", "form=round width=180 first=circle first_circle=150 second_turn=45 bore=40"),
+        Preset(
+            "Garden pump to its stand, round",
+            "form=round width=180 first=circle first_circle=150 second_turn=45 bore=40",
+        ),
         Preset(
             "Sign post foot to old anchors, 1/2 and 3/8 in",
             "width=9in height=9in first_x=7in first_y=7in first_bolt=1/2 second=rectangle second_x=4in second_y=4in "

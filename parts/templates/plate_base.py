@@ -9,6 +9,7 @@ r"""Base plate: rectangular, four anchor holes inset from the corners or a grid 
 The lower left corner is at the origin.
 """
 
+import math
 from collections.abc import Iterator
 
 from parts.bolt_holes import BoltHoles
@@ -71,7 +72,9 @@ def dimensions(p: PlateBase) -> Iterator[Dimension]:
     yield Dimension("inset_x", (0, first[1]), first, "below")
     yield Dimension("inset_y", (first[0], 0), first, "left")
     if r:
-        yield Dimension("corner_radius", (p.width - r, p.height - r), (p.width - r, p.height), "radius")
+        out = r * math.sqrt(0.5)
+        at = p.width - r, p.height - r
+        yield Dimension("corner_radius", at, (at[0] + out, at[1] + out), "radius")
     if p.middle:
         centre = p.width / 2, p.height / 2
         yield Dimension("middle", centre, (centre[0] + p.middle / 2, centre[1]), "diameter")

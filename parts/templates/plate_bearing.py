@@ -19,7 +19,7 @@ from parts.errors import Problem
 from parts.geometry.draft import grid, rectangle, row, slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, hole_diameter, length
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, hole_diameter, length
 from parts.profile import Dimension, Profile, openings
 from parts.template import Preset, Template
 
@@ -45,7 +45,7 @@ class PlateBearing(BoltHoles):
     bolts: str = choice("Bearing bolts", default="4", choices=("2", "4"), group=_BEARING)
     spacing_x: float = length("Bearing bolts apart", default=90, minimum=8, maximum=1400, group=_BEARING)
     spacing_y: float = length(
-        "Bearing bolts apart, upright", default=90, minimum=8, maximum=1400, group=_BEARING, help="For four bolts."
+        "Bearing bolts apart, upright", default=90, minimum=8, maximum=1400, group=_BEARING, when=("bolts", "4")
     )
     bearing_bolt: str = bolt("Bearing bolt", default="M12", diameter="bearing_hole", group=_BEARING)
     bearing_hole: float = length(
@@ -62,8 +62,16 @@ class PlateBearing(BoltHoles):
         group="Holes",
         help="None: the plate is welded.",
     )
-    inset: float = length("Mounting holes in from the edges", default=20, minimum=3, maximum=500, group="Holes")
-    bolt: str = bolt("Mounting bolt", default="M12", diameter="hole")
+    inset: float = length(
+        "Mounting holes in from the edges",
+        default=20,
+        minimum=3,
+        maximum=500,
+        group="Holes",
+        when=("mounts", "corners"),
+    )
+    bolt: str = bolt("Mounting bolt", default="M12", diameter="hole", when=("mounts", "corners"))
+    fit: str = fit(of=("bearing_bolt", "bolt"))
 
     @property
     def bearing_size(self) -> float:
@@ -184,9 +192,9 @@ def bearing_dimensions(p: PlateBearing) -> Iterator[Dimension]:
     yield Dimension("spacing_x", left, right, "above")
     if p.bolts == "4":
         yield Dimension("spacing_y", p.bearing_centres[1], right, "right")
-    if p.bearing_bolt == BY_DIAMETER:
-        out = p.bearing_hole / 2
-        yield Dimension("bearing_hole", (right[0] + shift, right[1]), (right[0] + shift + out, right[1]), "diameter")
+    if p.slide or p.bearing_bolt == BY_DIAMETER:
+        end, out = (right[0] + shift, right[1]), p.bearing_size / 2
+        yield Dimension(p.hole_from("bearing_bolt"), end, (end[0] + out, end[1]), "diameter")
     if p.slide:
         yield Dimension("slide", (left[0] - shift, left[1]), (left[0] + shift, left[1]), "below")
 
@@ -204,7 +212,7 @@ TEMPLATE = Template(
     words=("bearing", "pillow block", "plummer", "flange bearing", "shaft", "axle", "housing", "lozenge", "chain"),
     presets=(
         Preset(
-            "Flange bearing, 25 mm shaft, two bolts, welded",
+            "Bench grinder shaft, 25 mm, two bolts, welded",
             "shape=lozenge bolts=2 mounts=none width=145 height=90 corner_radius=22 bore=40 spacing_x=99 "
             "bearing_bolt=M10",
         ),

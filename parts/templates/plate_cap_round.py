@@ -25,7 +25,12 @@ class PlateCapRound(Parameters):
 
     tube: float = length("Tube, outside diameter", default=88.9, minimum=10, maximum=1500)
     wall: float = length(
-        "Wall of the tube", default=3, minimum=0.5, maximum=60, help="For seats inside, and back on the wall."
+        "Wall of the tube",
+        default=3,
+        minimum=0.5,
+        maximum=60,
+        help="For seats inside, and back on the wall.",
+        when=("seat", "inside", "back"),
     )
     seat: str = choice("Seat", default="over", choices=("over", "inside", "back"))
     step: float = length(
@@ -34,7 +39,13 @@ class PlateCapRound(Parameters):
     )  # fmt: skip
     vent: float = length("Vent or drain hole", default=10, minimum=0, maximum=1000, group="Hole", help="0 for none.")
     vent_down: float = length(
-        "Hole below the centre", default=0, minimum=0, maximum=700, group="Hole", help="A drain stands near the wall."
+        "Hole below the centre",
+        default=0,
+        minimum=0,
+        maximum=700,
+        group="Hole",
+        help="A drain stands near the wall.",
+        when=("vent",),
     )
 
     @property
@@ -46,7 +57,7 @@ class PlateCapRound(Parameters):
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where nothing is left of the tube or the disc, or the hole leaves it."""
-        clash = [*self.under("wall", self.tube / 2, "to leave a bore in the tube")]
+        clash = [*self.under("wall", self.tube / 2, "to leave a bore in the tube")] if self.seat != "over" else []
         if not clash and self.seat == "inside":
             clash += self.under("step", self.tube / 2 - self.wall, "to leave a disc in the bore")
         if not clash and self.seat == "back":
@@ -69,7 +80,7 @@ def outline(p: PlateCapRound) -> Profile:
 def dimensions(p: PlateCapRound) -> Iterator[Dimension]:
     """Yield where each length can be measured: tube and wall on the tube, the step from there to the disc."""
     half, rim = p.tube / 2, p.diameter / 2
-    yield Dimension("tube", (-half, 0), (half, 0), "below")
+    yield Dimension("tube", (0, 0), (half, 0), "diameter")
     if p.seat == "inside":
         yield Dimension("wall", (half - p.wall, 0), (half, 0), "above")
     if p.step:

@@ -26,7 +26,12 @@ class PlateCapSquare(Parameters):
     width: float = length("Tube, width", default=60, minimum=10, maximum=1000)
     height: float = length("Tube, height", default=60, minimum=10, maximum=1000)
     wall: float = length(
-        "Wall of the tube", default=3, minimum=0.5, maximum=50, help="For seats inside, and back on the wall."
+        "Wall of the tube",
+        default=3,
+        minimum=0.5,
+        maximum=50,
+        help="For seats inside, and back on the wall.",
+        when=("seat", "inside", "back"),
     )
     corner_radius: float = length(
         "Outside corner radius of the tube", default=6, minimum=0, maximum=200, help="About twice the wall."
@@ -38,7 +43,13 @@ class PlateCapSquare(Parameters):
     )  # fmt: skip
     vent: float = length("Vent or drain hole", default=10, minimum=0, maximum=900, group="Hole", help="0 for none.")
     vent_down: float = length(
-        "Hole below the centre", default=0, minimum=0, maximum=500, group="Hole", help="A drain stands near the wall."
+        "Hole below the centre",
+        default=0,
+        minimum=0,
+        maximum=500,
+        group="Hole",
+        help="A drain stands near the wall.",
+        when=("vent",),
     )
 
     @property
@@ -55,10 +66,9 @@ class PlateCapSquare(Parameters):
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where nothing is left of the tube or the cap, or the hole leaves it."""
         half = min(self.width, self.height) / 2
-        clash = [
-            *self.at_most("corner_radius", half, "on half of the shorter side"),
-            *self.under("wall", half, "to leave a bore in the tube"),
-        ]
+        clash = [*self.at_most("corner_radius", half, "on half of the shorter side")]
+        if self.seat != "over":
+            clash += self.under("wall", half, "to leave a bore in the tube")
         if not clash and self.seat == "inside":
             clash += self.under("step", half - self.wall, "to leave a plate in the bore")
         if not clash and self.seat == "back":

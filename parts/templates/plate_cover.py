@@ -38,15 +38,25 @@ class PlateCover(BoltHoles):
         "Width of the window", default=0, minimum=0, maximum=2500, group="Window", help="0 for none."
     )
     window_height: float = length(
-        "Height of the window", default=0, minimum=0, maximum=2500, group="Window", help="0 for a round one."
+        "Height of the window",
+        default=0,
+        minimum=0,
+        maximum=2500,
+        group="Window",
+        help="0 for a round one.",
+        when=("window_width",),
     )
-    window_radius: float = length("Corner radius of the window", default=6, minimum=0, maximum=500, group="Window")
+    window_radius: float = length(
+        "Corner radius of the window", default=6, minimum=0, maximum=500, group="Window", when=("window_height",)
+    )
     lift: float = length(
         "Lifting slots, length", default=0, minimum=0, maximum=400, group="Lifting slots",
         help="For fingers or hooks, upright; 0 for none.",
     )  # fmt: skip
-    lift_width: float = length("Their width", default=25, minimum=3, maximum=150, group="Lifting slots")
-    lift_apart: float = length("Between their middles", default=150, minimum=10, maximum=2900, group="Lifting slots")
+    lift_width: float = length("Their width", default=25, minimum=3, maximum=150, group="Lifting slots", when=("lift",))
+    lift_apart: float = length(
+        "Between their middles", default=150, minimum=10, maximum=2900, group="Lifting slots", when=("lift",)
+    )
 
     @property
     def centres(self) -> tuple[Point, ...]:
@@ -172,7 +182,7 @@ TEMPLATE = Template(
             "bolt=M12",
         ),
         Preset(
-            "Flue plate, 6 in round", "width=10in height=10in window_width=6in thickness=1/8in bolt=1/4 inset=5/8in"
+            "Workshop stove, 6 in flue", "width=10in height=10in window_width=6in thickness=1/8in bolt=1/4 inset=5/8in"
         ),
     ),
 )

@@ -20,7 +20,7 @@ from parts.errors import Problem
 from parts.geometry.draft import bolt_circle, grid, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, hole_diameter, length
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.template import Preset, Template
 
@@ -37,13 +37,19 @@ class PlateMotor(BoltHoles):
     pilot: float = length("Pilot hole", default=80, minimum=3, maximum=800, group=_MOTOR)
     pattern: str = choice("Motor bolts on a", default="circle", choices=("circle", "square"), group=_MOTOR)
     circle: float = length(
-        "Bolt circle", default=130, minimum=8, maximum=1000, group=_MOTOR, help="For pattern=circle."
+        "Bolt circle", default=130, minimum=8, maximum=1000, group=_MOTOR, when=("pattern", "circle")
     )
     motor_holes: int = count(
-        "Motor bolts on the circle", default=4, minimum=2, maximum=12, group=_MOTOR, help="Straddling the centre lines."
+        "Motor bolts on the circle",
+        default=4,
+        minimum=2,
+        maximum=12,
+        group=_MOTOR,
+        help="Straddling the centre lines.",
+        when=("pattern", "circle"),
     )
     square: float = length(
-        "Spacing on the square", default=70, minimum=6, maximum=800, group=_MOTOR, help="For pattern=square."
+        "Spacing on the square", default=70, minimum=6, maximum=800, group=_MOTOR, when=("pattern", "square")
     )
     motor_bolt: str = bolt("Motor bolt", default="M8", diameter="motor_hole", group=_MOTOR)
     motor_hole: float = length(
@@ -52,11 +58,26 @@ class PlateMotor(BoltHoles):
     travel: float = length(
         "Belt travel", default=0, minimum=0, maximum=300, group=_MOTOR, help="How far the motor can slide; 0: fixed."
     )
-    slide: str = choice("Slides", default="up", choices=("up", "across"), group=_MOTOR)
+    slide: str = choice("Slides", default="up", choices=("up", "across"), group=_MOTOR, when=("travel",))
     mounts: str = choice("Mounting holes", default="corners", choices=("corners", "foot", "none"), group="Holes")
-    inset_x: float = length("Mounting holes in from the sides", default=18, minimum=3, maximum=500, group="Holes")
-    inset_y: float = length("Mounting holes in from top and foot", default=18, minimum=3, maximum=500, group="Holes")
-    bolt: str = bolt("Mounting bolt", default="M10", diameter="hole")
+    inset_x: float = length(
+        "Mounting holes in from the sides",
+        default=18,
+        minimum=3,
+        maximum=500,
+        group="Holes",
+        when=("mounts", "corners", "foot"),
+    )
+    inset_y: float = length(
+        "Mounting holes in from top and foot",
+        default=18,
+        minimum=3,
+        maximum=500,
+        group="Holes",
+        when=("mounts", "corners", "foot"),
+    )
+    bolt: str = bolt("Mounting bolt", default="M10", diameter="hole", when=("mounts", "corners", "foot"))
+    fit: str = fit(of=("motor_bolt", "bolt"))
 
     @property
     def shaft(self) -> Point:
@@ -177,8 +198,9 @@ def motor_dimensions(p: PlateMotor) -> Iterator[Dimension]:
         yield Dimension("square", (-p.square / 2, y), (p.square / 2, y), "above")
     else:
         yield Dimension("circle", p.shaft, (x, y), "diameter")
-    if p.motor_bolt == BY_DIAMETER:
-        yield Dimension("motor_hole", (x + dx, y + dy), (x + dx + p.motor_hole / 2, y + dy), "diameter")
+    if p.travel or p.motor_bolt == BY_DIAMETER:
+        end = x + dx + p.motor_hole_size / 2, y + dy
+        yield Dimension(p.hole_from("motor_bolt"), (x + dx, y + dy), end, "diameter")
     if p.travel:
         yield Dimension("travel", (x - dx, y - dy), (x + dx, y + dy), "right" if p.slide == "up" else "above")
 

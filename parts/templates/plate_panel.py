@@ -44,13 +44,21 @@ class PlatePanel(BoltHoles):
         help="obround: slots with round ends. slot: louvre slots with rounded corners. round: mesh of holes.",
     )  # fmt: skip
     opening_length: float = length(
-        "Length of an opening", default=50, minimum=2, maximum=2500, group=PATTERN, help="Of obrounds and slots."
+        "Length of an opening",
+        default=50,
+        minimum=2,
+        maximum=2500,
+        group=PATTERN,
+        help="Of obrounds and slots.",
+        when=("form", "obround", "slot"),
     )
     opening_width: float = length(
         "Width of an opening", default=10, minimum=0, maximum=1000, group=PATTERN,
         help="Diameter of a round one. 0: the least that the process pierces and cuts.",
     )  # fmt: skip
-    slot_radius: float = length("Corner radius of slots", default=3, minimum=0, maximum=500, group=PATTERN)
+    slot_radius: float = length(
+        "Corner radius of slots", default=3, minimum=0, maximum=500, group=PATTERN, when=("form", "slot")
+    )
     bridge: float = length(
         "Bridge between openings", default=0, minimum=0, maximum=500, group=PATTERN,
         help="0: the narrowest that the process leaves standing.",
@@ -63,7 +71,7 @@ class PlatePanel(BoltHoles):
     inset: float = length(
         "Corner holes in from the edges", default=15, minimum=0, maximum=500, group=MOUNTING, help="0 for none."
     )
-    bolt: str = bolt("Screw", default="M8", diameter="hole", group=MOUNTING)
+    bolt: str = bolt("Screw", default="M8", diameter="hole", group=MOUNTING, when=("inset",))
 
     @cached_property
     def cut(self) -> Cut:
@@ -191,17 +199,14 @@ def dimensions(p: PlatePanel) -> Iterator[Dimension]:
         yield Dimension("corner_radius", (x - r, y - r), (x - r + r * out, y - r + r * out), "radius")
     first, last = p.opening.at(*p.centres[0]), p.opening.at(*p.centres[-1])
     if p.form == "round":
-        if p.opening_width:
-            yield diameter("opening_width", last)
+        yield diameter("opening_width", last)
     else:
         yield across("opening_length", last)
-        if p.opening_width:
-            yield upright("opening_width", last)
+        yield upright("opening_width", last)
         if p.form == "slot" and first.radius:
             (a, b), s, (cx, cy) = first.core, first.radius, first.centre
             yield Dimension("slot_radius", (cx - a, cy - b), (cx - a - s * out, cy - b - s * out), "radius")
-    if p.bridge:
-        yield from bridge_dimension(p, first)
+    yield from bridge_dimension(p, first)
     if p.inset:
         yield Dimension("inset", (-x, -y + p.inset), (-x + p.inset, -y + p.inset), "below")
         yield from p.hole_measured(p.corners[0])
@@ -212,10 +217,10 @@ def bridge_dimension(p: PlatePanel, first: Window) -> Iterator[Dimension]:
     x, y = first.centre
     if p.columns > 1:
         end = x + first.width / 2
-        yield Dimension("bridge", (end, y), (end + p.bridge, y), "below")
+        yield Dimension("bridge", (end, y), (end + p.spare, y), "below")
     elif p.rows > 1:
         top = y + first.height / 2
-        yield Dimension("bridge", (x, top), (x, top + p.bridge), "left")
+        yield Dimension("bridge", (x, top), (x, top + p.spare), "left")
 
 
 TEMPLATE = Template(

@@ -18,7 +18,7 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, bolt, count, length
+from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.template import Preset, Template
 
@@ -35,11 +35,17 @@ class PlateShim(BoltHoles):
     )
     slots: int = count("Slots", default=1, minimum=1, maximum=8, group="Slots")
     slot_depth: float = length("Slot depth", default=50, minimum=3, maximum=950, group="Slots")
-    pitch: float = length("Slots apart, centre to centre", default=60, minimum=3, maximum=900, group="Slots")
-    tab_width: float = length("Tab width", default=30, minimum=5, maximum=900, group=_TAB)
+    pitch: float = length(
+        "Slots apart, centre to centre", default=60, minimum=3, maximum=900, group="Slots", when=("slots", "2")
+    )
+    tab_width: float = length("Tab width", default=30, minimum=5, maximum=900, group=_TAB, when=("tab_length",))
     tab_length: float = length("Tab length", default=30, minimum=0, maximum=500, group=_TAB, help="0 for no tab.")
-    tab_root: float = length("Radius where the tab joins", default=6, minimum=0, maximum=100, group=_TAB)
-    tab_hole: float = length("Hole in the tab", default=0, minimum=0, maximum=400, group=_TAB, help="0 for none.")
+    tab_root: float = length(
+        "Radius where the tab joins", default=6, minimum=0, maximum=100, group=_TAB, when=("tab_length",)
+    )
+    tab_hole: float = length(
+        "Hole in the tab", default=0, minimum=0, maximum=400, group=_TAB, help="0 for none.", when=("tab_length",)
+    )
     bolt: str = bolt("Bolt", default="M16", diameter="hole", group="Slots")
 
     @property
@@ -112,8 +118,7 @@ def dimensions(p: PlateShim) -> Iterator[Dimension]:
     yield Dimension("slot_depth", (p.slot_centres[-1] + half, 0), (p.slot_centres[-1], p.slot_depth), "right")
     if p.slots > 1:
         yield Dimension("pitch", (first, p.slot_depth), (p.slot_centres[1], p.slot_depth), "below")
-    if p.bolt == BY_DIAMETER:
-        yield Dimension("hole", (first - half, 0), (first + half, 0), "below")
+    yield Dimension(p.hole_from("bolt"), (first - half, 0), (first + half, 0), "below")
     if p.tab_length:
         yield from tab_dimensions(p)
 
@@ -146,11 +151,12 @@ TEMPLATE = Template(
             "width=60 height=60 slot_depth=38 bolt=M12 thickness=3 tab_hole=8 tab_width=25",
         ),
         Preset(
-            "Machine foot, two bolts at 90", "width=150 slots=2 pitch=90 bolt=M12 thickness=2 height=90 tab_width=40"
+            "Table to true, gantry foot, two bolts at 90",
+            "width=150 slots=2 pitch=90 bolt=M12 thickness=2 height=90 tab_width=40",
         ),
         Preset("Trailer hitch packer, no tab", "width=120 height=70 slots=2 slot_depth=45 tab_length=0"),
         Preset(
-            "Bearing block, 1/2 in bolts",
+            "Table to true, bearing block, 1/2 in bolts",
             "width=9in height=2-1/2in slots=2 pitch=6in slot_depth=1-1/2in bolt=1/2 thickness=11ga",
         ),
     ),

@@ -19,7 +19,7 @@ from parts.errors import Problem
 from parts.geometry.draft import circles, grid, rectangle
 from parts.geometry.segment import Point
 from parts.geometry.window import Window, hole, level_slot, upright_slot
-from parts.parameter import BY_DIAMETER, bolt_mm, choice, count, hole_diameter, length
+from parts.parameter import BY_DIAMETER, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.parameter import bolt as bolt_size
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.template import Preset, Template
@@ -40,16 +40,27 @@ class PlateSlotted(BoltHoles):
     )  # fmt: skip
     slots_x: int = count("Slots along the width", default=2, minimum=1, maximum=12, group=SLOTS)
     slots_y: int = count("Slots along the height", default=2, minimum=1, maximum=12, group=SLOTS)
-    spacing_x: float = length("Slot spacing along the width", default=130, minimum=5, maximum=2400, group=SLOTS)
-    spacing_y: float = length("Slot spacing along the height", default=100, minimum=5, maximum=2400, group=SLOTS)
+    spacing_x: float = length(
+        "Slot spacing along the width", default=130, minimum=5, maximum=2400, group=SLOTS, when=("slots_x", "2")
+    )
+    spacing_y: float = length(
+        "Slot spacing along the height", default=100, minimum=5, maximum=2400, group=SLOTS, when=("slots_y", "2")
+    )
     bolt: str = bolt_size("Bolt in the slots", default="M10", diameter="hole", group=SLOTS)
+    fit: str = fit(of=("bolt", "fixed_bolt"))
     hole: float = length(
         "Width of the slots", default=11, minimum=1, maximum=200, group=SLOTS, help="Where the bolt is by-diameter."
     )
     fixed: str = choice("Round holes", default="four", choices=("none", "two", "four"), group=FIXED)
-    fixed_x: float = length("Along the width", default=60, minimum=3, maximum=2400, group=FIXED)
-    fixed_y: float = length("Along the height", default=60, minimum=3, maximum=2400, group=FIXED, help="Of four.")
-    fixed_bolt: str = bolt_size("Bolt in the round holes", default="M8", diameter="fixed_hole", group=FIXED)
+    fixed_x: float = length(
+        "Along the width", default=60, minimum=3, maximum=2400, group=FIXED, when=("fixed", "two", "four")
+    )
+    fixed_y: float = length(
+        "Along the height", default=60, minimum=3, maximum=2400, group=FIXED, when=("fixed", "four")
+    )
+    fixed_bolt: str = bolt_size(
+        "Bolt in the round holes", default="M8", diameter="fixed_hole", group=FIXED, when=("fixed", "two", "four")
+    )
     fixed_hole: float = length(
         "Hole diameter", default=9, minimum=1, maximum=200, group=FIXED, help="Where the bolt is by-diameter."
     )
@@ -171,12 +182,12 @@ def slot_dimensions(p: PlateSlotted) -> Iterator[Dimension]:
         ends = ((-half, 0.0), (half, 0.0)) if across else ((0.0, -half), (0.0, half))
         start, end = ((last[0] + dx, last[1] + dy) for dx, dy in ends)
         yield Dimension("travel", start, end, "above" if across else "right")
-    if p.bolt == BY_DIAMETER:
-        x, y, r = *first, p.hole / 2
+    if p.travel or p.bolt == BY_DIAMETER:
+        (x, y), r, name = last if p.way == "width" else first, p.hole_size / 2, p.hole_from("bolt")
         if p.way == "width":
-            yield Dimension("hole", (x, y - r), (x, y + r), "right")
+            yield Dimension(name, (x, y - r), (x, y + r), "right")
         else:
-            yield Dimension("hole", (x - r, y), (x + r, y), "above")
+            yield Dimension(name, (x - r, y), (x + r, y), "above")
 
 
 TEMPLATE = Template(

@@ -36,11 +36,17 @@ class PlateSplice(BoltHoles):
     lines: int = count("Lines across", default=2, minimum=1, maximum=12)
     bolt: str = bolt("Bolt", default="M16", diameter="hole")
     pitch: float = length(
-        "Along, row to row", default=0, minimum=0, maximum=500, group=STANDARD, help="0: 3 diameters (AISC 360 J3.3)."
+        "Along, row to row",
+        default=0,
+        minimum=0,
+        maximum=500,
+        group=STANDARD,
+        help="0: 3 diameters (AISC 360 J3.3).",
+        when=("rows", "2"),
     )
     gauge: float = length(
         "Across, line to line", default=0, minimum=0, maximum=1000, group=STANDARD,
-        help="0: 3 diameters (AISC 360 J3.3).",
+        help="0: 3 diameters (AISC 360 J3.3).", when=("lines", "2"),
     )  # fmt: skip
     end: float = length(
         "Plate's end to the first row", default=0, minimum=0, maximum=300, group=STANDARD,
@@ -122,7 +128,7 @@ def outline(p: PlateSplice) -> Profile:
 
 
 def dimensions(p: PlateSplice) -> Iterator[Dimension]:
-    """Yield where each length can be measured; those left to the standard are told by the parameters."""
+    """Yield where each length can be measured, those left to the standard too."""
     foot, top, low = -p.width / 2, p.width / 2, -p.line_height
     yield Dimension("width", (-p.half, foot), (-p.half, top), "left")
     if p.gap:
@@ -130,14 +136,12 @@ def dimensions(p: PlateSplice) -> Iterator[Dimension]:
     if p.corner_radius:
         x, y, out = p.half - p.corner_radius, top - p.corner_radius, p.corner_radius * 0.5**0.5
         yield Dimension("corner_radius", (x, y), (x + out, y + out), "radius")
-    if p.pitch and p.rows > 1:
-        yield Dimension("pitch", (p.first, low), (p.first + p.pitch, low), "below")
-    if p.gauge and p.lines > 1:
-        yield Dimension("gauge", (p.last, low), (p.last, low + p.gauge), "right")
-    if p.end:
-        yield Dimension("end", (p.last, low), (p.half, low), "below")
-    if p.inner:
-        yield Dimension("inner", (p.gap / 2, low), (p.first, low), "below")
+    if p.rows > 1:
+        yield Dimension("pitch", (p.first, low), (p.first + p.row_pitch, low), "below")
+    if p.lines > 1:
+        yield Dimension("gauge", (p.last, low), (p.last, low + p.line_gauge), "right")
+    yield Dimension("end", (p.last, low), (p.half, low), "below")
+    yield Dimension("inner", (p.gap / 2, low), (p.first, low), "below")
     yield from p.hole_measured((-p.last, low))
 
 

@@ -31,11 +31,11 @@ class PlateWasher(BoltHoles):
     outside: str = choice("Outside", default="round", choices=_SHAPES)
     size: float = length("Across", default=80, minimum=6, maximum=600, help="Outside diameter, or side of the square.")
     corner_radius: float = length(
-        "Corner radius of a square one", default=4, minimum=0, maximum=200, help="For outside=square."
+        "Corner radius of a square one", default=4, minimum=0, maximum=200, when=("outside", "square")
     )
     inside: str = choice("Hole", default="round", choices=_SHAPES, group="Holes", help="Square: for a coach bolt.")
     relief: float = length(
-        "Corner radius of a square hole", default=1.5, minimum=0, maximum=50, group="Holes", help="For inside=square."
+        "Corner radius of a square hole", default=1.5, minimum=0, maximum=50, group="Holes", when=("inside", "square")
     )
     bolt: str = bolt("Bolt", default="M20", diameter="hole")
 
@@ -85,7 +85,10 @@ def outline(p: PlateWasher) -> Profile:
 def dimensions(p: PlateWasher) -> Iterator[Dimension]:
     """Yield where each length can be measured."""
     half, side = p.size / 2, p.hole_size / 2
-    yield Dimension("size", (-half, 0), (half, 0), "below")
+    if p.outside == "round":
+        yield Dimension("size", (0, 0), (half, 0), "diameter")
+    else:
+        yield Dimension("size", (-half, 0), (half, 0), "below")
     if p.outside == "square" and p.corner_radius:
         yield _rounded("corner_radius", half, p.corner_radius)
     if p.inside == "square" and p.relief:
@@ -119,9 +122,12 @@ TEMPLATE = Template(
         Preset("Trailer floor, M10 spreader", "bolt=M10 thickness=4 size=45"),
         Preset("Trail sign, M16 post bolt", "bolt=M16 size=70 outside=square thickness=5"),
         Preset(
-            "Square 1/2 in timber washer, 2 in", "outside=square size=2in bolt=1/2 corner_radius=1/8in thickness=3/16in"
+            "Garden bench, square 1/2 in timber washer",
+            "outside=square size=2in bolt=1/2 corner_radius=1/8in thickness=3/16in",
         ),
-        Preset("Anchor 3/4 in, oversize hole", "outside=square size=3in bolt=3/4 fit=loose thickness=1/4in"),
+        Preset(
+            "Shelter post, anchor 3/4 in, oversize hole", "outside=square size=3in bolt=3/4 fit=loose thickness=1/4in"
+        ),
         Preset("Table leg, M20", "size=100 thickness=8"),
     ),
 )

@@ -9,7 +9,7 @@ from parts.templates.bracket_flat_l import TEMPLATE
 from tests.property.flattened import SOURCE, published_hole
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
+many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
 
 
 def openings_of(v, leg):

@@ -10,18 +10,29 @@ from parts.template import Parameters
 from tests.strategies import accepted_for, value_of
 
 TEMPLATES = list(parts.templates().values())
+PLAIN = [t for t in TEMPLATES if t.family in ("gusset", "bracket", "plate", "flange")]
 
 
 def drawn(template, values, name):
-    """The part; None where it is refused because a bolt overrules the diameter `name`."""
+    """The part; None where a bolt overrules a diameter, `name` being one of the two, or a length is immeasurable."""
     problems = ()
     try:
         return parts.draw(template.slug, **values)
     except parts.Refused as error:
         problems = error.problems
     (problem,) = problems
-    assert (problem.parameter, "isn't used" in problem.message) == (name, True)
+    if "less than can be measured" in problem.message:
+        assert problem.parameter == name
+        return None
+    assert "isn't used" in problem.message
+    assert problem.parameter in (name, template.parameters.specs()[name].diameter)
     return None
+
+
+def numbers(profile):
+    """All that says where the loops of a profile run."""
+    segments = [segment for loop in profile.boundary for segment in loop.segments]
+    return [x for s in segments for x in (*s.start, *s.end, getattr(s, "bulge", 0.0))]
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
@@ -37,9 +48,38 @@ def test_what_does_not_apply_has_no_say(template, data):
     other = drawn(template, {**values, name: data.draw(value_of(specs[name]))}, name)
     if other is None:
         return
-    assert other.profile.outside == part.profile.outside
-    assert [o.loop for o in other.profile.inside] == [o.loop for o in part.profile.inside]
+    assert numbers(other.profile) == pytest.approx(numbers(part.profile), abs=1e-9)  # but for rounding
     assert other.profile.marks == part.profile.marks
+
+
+@pytest.mark.parametrize("template", PLAIN, ids=lambda t: t.slug)
+def test_what_applies_has_a_say(template):
+    """Of a part as it comes, some other value of each input that applies draws another part, or is refused."""
+    part = parts.draw(template.slug)
+    specs, values = template.parameters.specs(), part.record.parameters
+    before = numbers(part.profile), part.profile.marks
+    for name in [name for name in specs if name not in Parameters.specs() and applies(name, specs, values)]:
+        after = [drawn_otherwise(template, name, other) for other in others(specs[name])]
+        assert any(each is None or each != before for each in after), name
+
+
+def others(spec):
+    """Some values of a parameter besides its default."""
+    if spec.kind in ("choice", "flag", "text"):
+        return {"flag": [not spec.default], "text": ["A", "B"]}.get(
+            spec.kind, [c for c in spec.choices if c != spec.default]
+        )
+    steps = (1, -1) if spec.kind == "count" else (0.1, -0.1, 2, -2, 20, 60)
+    return [spec.default + step for step in steps if spec.minimum <= spec.default + step <= spec.maximum]
+
+
+def drawn_otherwise(template, name, value):
+    """What is drawn with another value of one parameter; None where it is refused."""
+    try:
+        profile = parts.draw(template.slug, **{name: value}).profile
+    except parts.Refused:
+        return None
+    return numbers(profile), profile.marks
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
@@ -66,6 +106,7 @@ def test_conditions_lead_to_parameters_and_values_that_are_there(template):
         (Condition("lamps", ("rectangle",)), ["rectangle"], ["round", "none"]),
         (Condition("holes"), [1, 2], [0]),
         (Condition("holes", (), 2), [2, 3], [0, 1]),
+        (Condition("bolts", (), 4), ["4", "6"], ["2", "none"]),
         (Condition("rise"), [0.5], [0.0]),
         (Condition("text"), ["A"], ["", " "]),
         (Condition("tow"), ["fairlead"], ["none"]),

@@ -10,7 +10,7 @@ from parts.templates.gusset_triangle import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
+many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
 PUBLISHED = {"M10": 11.0, "M8": 9.0, "1/2": 9 / 16 * 25.4}
 """Normal clearance holes in mm: ISO 273:1979 medium; ASME B18.2.8 normal."""
 

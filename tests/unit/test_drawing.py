@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 
 import parts
 from parts.drawing import STANDARD_SCALES, lay_out, lay_out_to_standard
@@ -234,7 +234,7 @@ def test_holes_without_a_dimension_are_called_out_once_a_size():
 
 def test_a_diameter_given_is_not_called_out_again():
     texts = [text.text for text in lay_out(CROWDED["flange"], WIDTH, HEIGHT).texts]
-    assert sorted(texts) == ["200", "200", "8 \u00d7 Ø18", "B Ø90", "H Ø150"]
+    assert sorted(texts) == ["8 \u00d7 Ø18", "B Ø90", "H Ø150", "Ø200"]  # of a disc the diameter, once
 
 
 def test_a_diameter_counts_the_holes_it_is_for():
@@ -251,6 +251,65 @@ def test_a_bolt_circle_is_drawn_as_a_centre_line():
     drawing = lay_out(record, WIDTH, HEIGHT)
     (pitch,) = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path) and i.closed]
     assert (pitch.pen, pitch.segments[0].radius / drawing.scale) == ("centre", pytest.approx(75, rel=1e-9))
+
+
+def test_a_bolt_circles_leader_stays_out_of_its_holes():
+    """In a hole it would seem to give that hole's size."""
+    record = parts.draw("flange-round", bore=0, od=120, bolt_circle=90).record
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    (circle_of,) = [g for g in drawing.of("dimension") if g.texts[0].text == "C Ø90"]
+    (tip,) = [item.tip for item in circle_of.items if isinstance(item, Arrow)]
+    at = tuple((a - b) / drawing.scale for a, b in zip(tip, drawing.origin, strict=True))
+    assert all(distance(o.loop.circle.centre, at) > o.loop.circle.diameter / 2 for o in record.profile.inside)
+
+
+def test_a_radius_that_is_not_cut_has_a_piece_of_its_arc():
+    """Of a tube, say, that a cap goes into."""
+    drawing = lay_out(parts.draw("plate-cap-square", seat="inside", corner_radius=8).record, WIDTH, HEIGHT)
+    (group,) = [g for g in drawing.of("dimension") if g.key == "corner_radius"]
+    (arc,) = [s for i in group.items if isinstance(i, Path) for s in i.segments if isinstance(s, Arc)]
+    (tip,) = [item.tip for item in group.items if isinstance(item, Arrow)]
+    assert arc.radius == pytest.approx(8 * drawing.scale, rel=1e-9)
+    assert distance(arc.nearest(tip), tip) == pytest.approx(0, abs=1e-9)
+
+
+@pytest.mark.parametrize("values", [{"bolt": "M30", "drilled": True}, {"bolt": "M8", "drilled": True}])
+def test_the_arrow_of_a_hole_to_drill_is_at_its_centre_mark(values):
+    """Where the hole will be there is nothing to point at yet."""
+    drawing = lay_out(parts.draw("bracket-clevis-ear", head=80, **values).record, WIDTH, HEIGHT)
+    (called,) = [g for g in drawing.of("dimension") if any("drill" in t.text for t in g.texts)]
+    (tip,) = [item.tip for item in called.items if isinstance(item, Arrow)]
+    (marks,) = drawing.of("marks")
+    assert min(distance(item.segments[0].nearest(tip), tip) for item in marks.items) < drawing.texts[0].size / 2
+
+
+def test_a_diameter_of_holes_to_drill_says_so_and_counts_them():
+    """No second call-out, and no circle where nothing is cut."""
+    values = {"motor_bolt": "by-diameter", "motor_hole": 5, "small_holes": "drill", "thickness": 8}
+    drawing = lay_out(parts.draw("plate-motor", **values).record, WIDTH, HEIGHT)
+    texts = [text.text for text in drawing.texts]
+    assert [text for text in texts if "Ø5" in text] == ["H 4 \u00d7 Ø5 drill"]
+    (group,) = [g for g in drawing.of("dimension") if g.key == "motor_hole"]
+    assert not any(isinstance(item, Path) and item.closed for item in group.items)
+
+
+def test_a_mesh_has_no_centre_lines():
+    drawing = lay_out(parts.draw("plate-panel", form="round", width=400, height=300).record, WIDTH, HEIGHT)
+    (centres,) = drawing.of("centres")
+    assert len(centres.items) == 2 * 4  # of the corner holes
+
+
+def test_a_bends_number_keeps_off_holes():
+    """In the middle of this line stands a hole: the lettering goes beside it, or further along."""
+    values = {"holes_a": 3, "holes_b": 3, "mark_a": 14, "mark_b": 14, "bolt": "M6", "width": 300, "thickness": 2}
+    record = parts.draw("bracket-bent-angle", flange_a=24, flange_b=24, **values).record
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    (group,) = drawing.of("bends")
+    for text, opening in itertools.product(group.texts, record.profile.inside):
+        x, y = (o + drawing.scale * c for o, c in zip(drawing.origin, opening.loop.circle.centre, strict=True))
+        assert not Polygon(text.outline).intersects(
+            Point(x, y).buffer(opening.loop.circle.diameter / 2 * drawing.scale)
+        )
 
 
 def test_each_round_hole_has_a_centre_line_across_it():

@@ -182,6 +182,22 @@ def test_every_length_in_use_is_dimensioned(template):
 
 
 @EACH
+def test_what_a_length_of_nothing_stands_for_can_be_typed(template):
+    """Where 0 leaves a length to the template, the drawing shows which: typed, it draws the same part."""
+
+    @few
+    @given(accepted_for(template))
+    def check(values):
+        part = parts.draw(template.slug, **values)
+        for shown in part.profile.dimensions:
+            if part.record.parameters[shown.parameter] == 0 and shown.measured > SAME_MM:
+                typed = parts.draw(template.slug, **{**values, shown.parameter: shown.measured})
+                assert same(outline_of(typed.profile), outline_of(part.profile)), shown.parameter
+
+    check()
+
+
+@EACH
 def test_texts_and_plain_values_draw_the_same_part_in_both_units(template):
     @few
     @given(accepted_for(template), st.sampled_from(["mm", "in"]))

@@ -1,0 +1,62 @@
+"""The bent angle against sums made by hand, on the flat and folded up."""
+
+import math
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+import parts
+from parts.templates.bracket_bent_angle import TEMPLATE
+from tests.property.flattened import published_hole
+from tests.property.folding import fold
+from tests.strategies import parts_of
+
+many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+MILD = ((1.0, 0.38), (3.0, 0.43), (math.inf, 0.50))
+"""K of mild steel up to so many thicknesses of radius: generic table, open encyclopaedia."""
+
+
+def flat_length(v):
+    """Both flanges to where the outside faces would meet, less twice the way from there to the bend, plus the bend."""
+    t, bend = v["thickness"], math.radians(v["bend"])
+    r = v["bend_radius"] or t
+    k = v["k"] or next(k for most, k in MILD if r <= most * t + 1e-9)
+    return v["flange_a"] + v["flange_b"] - 2 * (r + t) * math.tan(bend / 2) + bend * (r + k * t)
+
+
+@many
+@given(parts_of(TEMPLATE))
+def test_area_and_perimeter_are_those_by_hand(part):
+    v = part.record.parameters
+    length, width, r = flat_length(v), v["width"], v["corner_radius"]
+    holes, hole = v["holes_a"] + v["holes_b"], published_hole(v, "bolt", "hole")
+    area = length * width - (4 - math.pi) * r**2 - holes * math.pi / 4 * hole**2
+    edge = 2 * (length + width) - (8 - 2 * math.pi) * r + holes * math.pi * hole
+    assert part.measures.area_mm2 == pytest.approx(area, rel=1e-9)
+    assert part.measures.cut_length_mm == pytest.approx(edge, rel=1e-9)
+    assert (part.measures.width_mm, part.measures.height_mm) == pytest.approx((length, width), rel=1e-9)
+
+
+@many
+@given(parts_of(TEMPLATE))
+def test_the_same_from_the_other_end(part):
+    """With A and B exchanged the flat is its own mirror image: the same area, and every hole at its place."""
+    v = part.record.parameters
+    swapped = {f"{name}_{to}": v[f"{name}_{of}"] for name in ("flange", "holes", "mark") for of, to in ("ab", "ba")}
+    other = parts.draw("bracket-bent-angle", **{**v, **swapped})
+    assert other.measures.area_mm2 == pytest.approx(part.measures.area_mm2, rel=1e-12)
+    long = part.profile.box[2]
+    here = sorted(o.loop.circle.centre for o in part.profile.inside)
+    there = sorted((long - x, y) for x, y in (o.loop.circle.centre for o in other.profile.inside))
+    assert len(here) == len(there)
+    assert all(min(math.dist(p, q) for q in there) < 1e-6 for p in here)
+
+
+def test_a_row_stands_as_far_from_the_outside_of_the_bend_as_asked():
+    """Flanges 90 and 50 outside, 4 mm sheet: 50 high, the holes 55 and 32 from the outside faces."""
+    part = parts.draw("bracket-bent-angle", flange_a=90, flange_b=50, thickness=4, mark_a=55, mark_b=32, bolt="M8")
+    folded = fold(part)
+    assert folded.size == pytest.approx((90, 80, 50), abs=0.01)
+    a, b = [folded.place(opening.loop.circle.centre, 0) for opening in part.profile.inside][::2]
+    assert a == pytest.approx((35, 20, 0), abs=0.01)
+    assert b == pytest.approx((90, 20, 32), abs=0.01)
