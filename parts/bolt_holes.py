@@ -13,7 +13,7 @@ class BoltHoles(Parameters):
     """A template's parameters with a bolt, its fit, and the hole's diameter where no bolt sets it."""
 
     bolt: str = bolt("Bolt", default="M10", diameter="hole")
-    fit: str = fit()
+    fit: str = fit(of=("bolt",))
     hole: float = length(
         "Hole diameter", default=11, minimum=1, maximum=200, group="Holes", help="Where the bolt is by-diameter."
     )

@@ -45,26 +45,23 @@ def said(record: Record, dimension: Dimension, letters: bool) -> str:
     """Return what a dimension's lettering says: its letter, a sign for round things, its value."""
     letter = record.template.letters.get(dimension.parameter, "") if letters else ""
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
-    alike = 1 if record.own_dimensions_only else len(_alike(record.profile, dimension))
-    count = f"{alike}{TIMES}" if alike > 1 else ""
-    return f"{letter} {count}{sign}{value(record, dimension.measured)}".strip()
+    alike = [] if record.own_dimensions_only else _alike(record.profile, dimension)
+    count = f"{len(alike)}{TIMES}" if len(alike) > 1 else ""
+    drilled = " drill" if alike and all(isinstance(hole, Drill) for hole in alike) else ""
+    return f"{letter} {count}{sign}{value(record, dimension.measured)}{drilled}".strip()
 
 
-def _alike(profile: Profile, dimension: Dimension) -> list[Opening]:
-    """The round holes that a diameter is shown for: the one it is drawn at, and its like."""
-    rounds = [(opening, hole) for opening in profile.inside if (hole := opening.loop.circle)]
-    shown = [
-        opening.parameter
-        for opening, hole in rounds
-        if dimension.style == "diameter"
-        and distance(hole.centre, dimension.start) <= SAME_POINT_MM
-        and abs(hole.diameter - dimension.measured) <= LIMIT_SLACK_MM
+def _alike(profile: Profile, dimension: Dimension) -> list[Opening | Drill]:
+    """The round holes and drill centres that a diameter is shown for: the one it is drawn at, and its like."""
+    if dimension.style != "diameter":
+        return []
+    rounds: list[tuple[Opening | Drill, Circle]] = [
+        (opening, hole) for opening in profile.inside if (hole := opening.loop.circle)
     ]
-    return [
-        opening
-        for opening, hole in rounds
-        if opening.parameter in shown and abs(hole.diameter - dimension.measured) <= LIMIT_SLACK_MM
-    ]
+    rounds += [(mark, Circle(mark.at, mark.diameter)) for mark in profile.marks if isinstance(mark, Drill)]
+    like = [(it, hole) for it, hole in rounds if abs(hole.diameter - dimension.measured) <= LIMIT_SLACK_MM]
+    shown = {(type(it), it.parameter) for it, hole in like if distance(hole.centre, dimension.start) <= SAME_POINT_MM}
+    return [it for it, _ in like if (type(it), it.parameter) in shown]
 
 
 def value(record: Record, mm: float) -> str:
@@ -132,7 +129,7 @@ def _call_outs(record: Record, frame: Frame, room: Room, shown: list[Dimension])
 
 def _round_holes(record: Record, shown: list[Dimension]) -> dict[tuple[float, str, bool], list[Circle]]:
     """The round holes and drill centres of each size that no dimension shows."""
-    given = {id(opening) for dimension in shown for opening in _alike(record.profile, dimension)}
+    given = {id(hole) for dimension in shown for hole in _alike(record.profile, dimension)}
     by_radius = [d.start for d in shown if d.style == "radius"]
     found: dict[tuple[float, str, bool], list[Circle]] = {}
     for opening in record.profile.inside:
@@ -142,6 +139,6 @@ def _round_holes(record: Record, shown: list[Dimension]) -> dict[tuple[float, st
         if not any(distance(centre, hole.centre) <= SAME_POINT_MM for centre in by_radius):
             found.setdefault((round(hole.diameter, 6), opening.parameter, False), []).append(hole)
     for mark in record.profile.marks:
-        if isinstance(mark, Drill):
+        if isinstance(mark, Drill) and id(mark) not in given:
             found.setdefault((round(mark.diameter, 6), "", True), []).append(Circle(mark.at, mark.diameter))
     return found

@@ -45,12 +45,16 @@ class SilhouetteFlower(Hung):
     slot_width: float = length(
         "Petals' slots at their foot", default=5, minimum=0, maximum=100, group=DOTS, help="0 for no slots."
     )
-    slot_end: float = length("Slots at their end", default=8, minimum=1, maximum=100, group=DOTS)
-    slot_from: float = length("Slots from the middle", default=46, minimum=2, maximum=1000, group=DOTS)
-    bridge: float = length("Metal round slots and dots", default=8, minimum=1, maximum=200, group=DOTS)
+    slot_end: float = length("Slots at their end", default=8, minimum=1, maximum=100, group=DOTS, when=("slot_width",))
+    slot_from: float = length(
+        "Slots from the middle", default=46, minimum=2, maximum=1000, group=DOTS, when=("slot_width",)
+    )
+    bridge: float = length(
+        "Metal round slots and dots", default=8, minimum=1, maximum=200, group=DOTS, when=[("slot_width",), ("dots",)]
+    )
     dots: int = count("Dots round the middle", default=8, minimum=0, maximum=36, group=DOTS)
-    dot: float = length("Diameter of a dot", default=7, minimum=1, maximum=100, group=DOTS)
-    dot_ring: float = length("Diameter of their ring", default=52, minimum=4, maximum=1500, group=DOTS)
+    dot: float = length("Diameter of a dot", default=7, minimum=1, maximum=100, group=DOTS, when=("dots",))
+    dot_ring: float = length("Diameter of their ring", default=52, minimum=4, maximum=1500, group=DOTS, when=("dots",))
     middle: float = length(
         "Hole in the middle", default=12, minimum=0, maximum=500, group=DOTS, help="Diameter, 0 for none."
     )

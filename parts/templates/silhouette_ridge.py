@@ -44,17 +44,27 @@ class SilhouetteRidge(Hung):
     valley_height: float = length("Valleys", default=84, minimum=5, maximum=1500, help="Above the lower edge.")
     peaks: int = count("Peaks", default=3, minimum=1, maximum=12, group="Outline")
     peak_radius: float = length("Radius of the peaks", default=8, minimum=1, maximum=1000)
-    valley_radius: float = length("Radius of the valleys", default=16, minimum=1, maximum=1000)
+    valley_radius: float = length(
+        "Radius of the valleys", default=16, minimum=1, maximum=1000, when=[("peaks", "2"), ("setting", "frame")]
+    )
     seed: int = seed()
-    border: float = length("Width of the frame", default=18, minimum=4, maximum=300, group="Frame")
-    sky: float = length("Sky above the highest peak", default=60, minimum=4, maximum=1500, group="Frame")
+    border: float = length(
+        "Width of the frame", default=18, minimum=4, maximum=300, group="Frame", when=("setting", "frame")
+    )
+    sky: float = length(
+        "Sky above the highest peak", default=60, minimum=4, maximum=1500, group="Frame", when=("setting", "frame")
+    )
     trees: int = count(
         "Trees on each slope", default=2, minimum=0, maximum=8, group="Trees",
         help="At most; fewer where a slope has no room for so many.",
     )  # fmt: skip
-    tree_height: float = length("Height of the trees", default=32, minimum=5, maximum=500, group="Trees")
-    tree_width: float = length("Width of the trees", default=18, minimum=4, maximum=300, group="Trees")
-    tree_radius: float = length("Radius of their tips", default=2, minimum=0.5, maximum=50, group="Trees")
+    tree_height: float = length(
+        "Height of the trees", default=32, minimum=5, maximum=500, group="Trees", when=("trees",)
+    )
+    tree_width: float = length("Width of the trees", default=18, minimum=4, maximum=300, group="Trees", when=("trees",))
+    tree_radius: float = length(
+        "Radius of their tips", default=2, minimum=0.5, maximum=50, group="Trees", when=("trees",)
+    )
 
     @property
     def framed(self) -> bool:
@@ -196,7 +206,8 @@ class SilhouetteRidge(Hung):
         yield from found
         if found:
             return
-        found += self.at_most("valley_radius", min(self.pitch / 8, rise / 3), "for so many peaks of this height")
+        if self.peaks > 1 or self.framed:
+            found += self.at_most("valley_radius", min(self.pitch / 8, rise / 3), "for so many peaks of this height")
         found += self.at_most("peak_radius", min(self.pitch / 8, rise / 5), "for so many peaks of this height")
         if self.framed:
             found += self.over("sky", self.valley_radius, "for the radius in its corners")
