@@ -63,7 +63,7 @@ def test_trees_add_their_triangles(part):
 
 
 @few
-@given(st.integers(1, 9999))
+@given(st.integers(1, 9998))
 def test_a_variant_is_always_the_same(seed):
     one, again = (parts.draw("silhouette-ridge", seed=seed, hang="none") for _ in range(2))
     assert one.profile == again.profile
