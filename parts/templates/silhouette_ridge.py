@@ -34,11 +34,11 @@ TREE_LOWER = 0.25
 """Of a variant: how much smaller a tree may be."""
 ROOM = 1.15
 """How much room a tree takes along the ridge, in its widths."""
-STEEPEST = 0.95
+STEEPEST = 0.85
 """Rise of a slope over its run beyond which no tree stands on it."""
-TAPER, BOUGH = 0.7, 0.65
+TAPER, BOUGH = 0.6, 0.7
 """By how much the boughs get shorter to the tip; how much of its length a bough stands out."""
-TRUNK, CLEAR = 0.26, 0.06
+TRUNK, CLEAR = 0.26, 0.08
 """The trunk's share of a tree's width; how much of its height the lowest boughs are above the slope."""
 
 
@@ -46,8 +46,8 @@ class SilhouetteRidge(Hung):
     """The lower left corner is at the origin."""
 
     setting: str = choice("Base or frame", default="base", choices=("base", "frame"), group="Outline")
-    overall: float = length("Width", default=520, minimum=60, maximum=3000)
-    height: float = length("Highest peak", default=136, minimum=20, maximum=2000, help="Above the lower edge.")
+    overall: float = length("Width", default=600, minimum=60, maximum=3000)
+    height: float = length("Highest peak", default=145, minimum=20, maximum=2000, help="Above the lower edge.")
     valley_height: float = length("Valleys", default=66, minimum=5, maximum=1500, help="Above the lower edge.")
     peaks: int = count("Peaks", default=3, minimum=1, maximum=12, group="Outline")
     peak_radius: float = length("Radius of the peaks", default=8, minimum=1, maximum=1000)
@@ -56,24 +56,24 @@ class SilhouetteRidge(Hung):
     )
     seed: int = seed()
     border: float = length(
-        "Width of the frame", default=18, minimum=4, maximum=300, group="Frame", when=("setting", "frame")
+        "Width of the frame", default=25, minimum=4, maximum=300, group="Frame", when=("setting", "frame")
     )
     sky: float = length(
-        "Sky above the highest peak", default=80, minimum=4, maximum=1500, group="Frame", when=("setting", "frame")
+        "Sky above the highest peak", default=90, minimum=4, maximum=1500, group="Frame", when=("setting", "frame")
     )
     trees: int = count(
         "Trees on each slope", default=2, minimum=0, maximum=8, group="Trees",
         help="At most; fewer where a slope is short, none where it is steep.",
     )  # fmt: skip
     tree_height: float = length(
-        "Height of the trees", default=66, minimum=5, maximum=500, group="Trees", when=("trees",)
+        "Height of the trees", default=72, minimum=5, maximum=500, group="Trees", when=("trees",)
     )
-    tree_width: float = length("Width of the trees", default=34, minimum=4, maximum=300, group="Trees", when=("trees",))
+    tree_width: float = length("Width of the trees", default=40, minimum=4, maximum=300, group="Trees", when=("trees",))
     tiers: int = count(
         "Tiers of a tree", default=3, minimum=1, maximum=6, group="Trees", when=("trees",), help="Of its boughs."
     )
     tree_radius: float = length(
-        "Radius of their tips", default=1, minimum=0.5, maximum=50, group="Trees", when=("trees",)
+        "Radius of their tips", default=1.5, minimum=0.5, maximum=50, group="Trees", when=("trees",)
     )
 
     @property
@@ -191,9 +191,12 @@ class SilhouetteRidge(Hung):
         return [feet[0], *right, Pin((x, y + high - r), r), *reversed(left), feet[1]]
 
     def _bough(self, x: float, out: float, high: float) -> tuple[Pin, Pin]:
-        """The pins of a bough to the right (`out` positive) or left: the notch below it, then its end."""
+        """The pins of a bough to the right (`out` positive) or left: the notch below it, then its end.
+
+        The flank between them leads over the notch and under the end: a radius higher, the end still hangs.
+        """
         side, r = math.copysign(1.0, out), self.tree_radius
-        return Pin((x + (1 - BOUGH) * out + side * r, high), -r), Pin((x + out - side * r, high), r)
+        return Pin((x + (1 - BOUGH) * out + side * r, high), -r), Pin((x + out - side * r, high + r), r)
 
     @cached_property
     def top(self) -> float:
@@ -279,7 +282,7 @@ class SilhouetteRidge(Hung):
         """Yield the sizes of the first tree on the right , which chance leaves as it is."""
         (x, y), (ux, uy), _ = next(tree for slope in self.planted for tree in slope)
         half = self.tree_width / 2
-        low = y + abs(uy / ux) * half + CLEAR * self.tree_height + self.tree_radius
+        low = y + abs(uy / ux) * half + CLEAR * self.tree_height + 2 * self.tree_radius
         yield Dimension("tree_height", (x, y), (x, y + self.tree_height), "right")
         yield Dimension("tree_width", (x - half, low), (x + half, low), "above")
         r = self.tree_radius
@@ -301,10 +304,10 @@ TEMPLATE = Template(
     words=("mountains", "hills", "skyline", "landscape", "forest", "trail sign", "wall art", "trees", "fire pit"),
     presets=(
         Preset("Head of a trail sign on a tab", "overall=700 height=190 valley_height=90 peak_radius=12 "
-               "valley_radius=20 hang=none foot=tab foot_width=90 foot_length=60 tree_height=84 tree_width=42 seed=9"),
-        Preset("Framed, for the common room", "setting=frame overall=760 height=200 valley_height=90 peaks=2 "
-               "valley_radius=24 peak_radius=14 border=26 sky=130 hang=lug hole=9 eye=10 trees=4 tree_height=80 "
-               "tree_width=44 tree_radius=1.2 seed=8 thickness=4"),
+               "valley_radius=20 hang=none foot=tab foot_width=90 foot_length=60 tree_height=84 tree_width=44 seed=9"),
+        Preset("Framed, for the common room", "setting=frame overall=900 height=230 valley_height=100 peaks=2 "
+               "valley_radius=24 peak_radius=14 border=26 sky=150 hang=lug hole=9 eye=10 trees=3 tree_height=106 "
+               "tree_width=56 tree_radius=2 seed=8 thickness=4"),
         Preset("Bare hills for a fence panel", "overall=1200 height=230 valley_height=130 peaks=4 peak_radius=20 "
                "valley_radius=30 trees=0 hang=two apart=600 hole=9 eye=10"),
     ),

@@ -1,4 +1,4 @@
-"""The ridge against shapely: disks rolled along its rounds, trees as their corners before rounding; box, symmetry, variants.
+"""The ridge against shapely: disks rolled along its rounds, trees as drawn by their corners; box, symmetry, variants.
 
 There is no closed form: every corner's centre follows from its neighbours.
 """
@@ -48,8 +48,8 @@ def spruce(width, height, tiers, low):
     """A tree's corners before they are rounded: a trunk, boughs from `low` up, each a triangle beside the middle."""
     half, right = width / 2, [(0.26 * width / 2, 0.0)]
     for i in range(tiers):
-        out, level = half * (1 - 0.7 * i / tiers), low + (height - low) * i / tiers
-        right += [(0.35 * out, level), (out, level)]
+        out, level = half * (1 - 0.6 * i / tiers), low + (height - low) * i / tiers
+        right += [(0.3 * out, level), (out, level)]
     return shapely.Polygon([*right, (0, height), *((-x, y) for x, y in reversed(right))])
 
 
@@ -72,7 +72,7 @@ def test_trees_are_spruces_in_tiers(trees, height, width, radius, tiers):
     grown = [piece for piece in whole.difference(hill.buffer(1e-3)).geoms if piece.area > 1]
     assert len(grown) == 2 * trees
     rise = (60 - 40) / 450  # of the slope, near enough: a trunk is 12 mm wide
-    tree = spruce(width, height, tiers, rise * width / 2 + 0.06 * height + radius)
+    tree = spruce(width, height, tiers, rise * width / 2 + 0.08 * height + 2 * radius)
     for piece in grown:
         x0, y0, x1, y1 = piece.bounds
         assert x1 - x0 == pytest.approx(width, abs=1e-3)
@@ -105,17 +105,17 @@ def test_a_variant_is_always_the_same(seed):
 def test_the_regular_one_of_odd_count_is_symmetric():
     (edge,) = parts.draw("silhouette-ridge", hang="none").profile.outside
     starts = {(round(x, 6), round(y, 6)) for x, y in (s.start for s in edge.segments)}
-    assert starts == {(round(520 - x, 6), y) for x, y in starts}
+    assert starts == {(round(600 - x, 6), y) for x, y in starts}
 
 
 def test_the_frame_holds_one_sky():
     part = parts.draw("silhouette-ridge", setting="frame", hang="none")
     (sky,) = part.profile.inside
-    assert sky.loop.box == pytest.approx((18, 66, 502, 216))
-    assert part.measures.height_mm == pytest.approx(136 + 80 + 18)
+    assert sky.loop.box == pytest.approx((25, 66, 575, 235))
+    assert part.measures.height_mm == pytest.approx(145 + 90 + 25)
 
 
-@pytest.mark.parametrize("values", [{"valley_height": 135}, {"valley_radius": 60}, {"peak_radius": 60},
+@pytest.mark.parametrize("values", [{"valley_height": 144}, {"valley_radius": 60}, {"peak_radius": 60},
                                     {"setting": "frame", "border": 90},
                                     {"tree_radius": 9}, {"tree_height": 15}])  # fmt: skip
 def test_what_has_no_room_is_refused_by_name(values):
