@@ -50,22 +50,31 @@ class Hung(Parameters):
     """What silhouettes share; the figure's lower edge is below, its upper above."""
 
     hang: str = hang_choice()
-    hole: float = length("Hanging hole's diameter", default=7, minimum=1, maximum=60, group=HANGING)
-    eye: float = length("Metal around it", default=6, minimum=1, maximum=100, group=HANGING)
-    apart: float = length("Two holes apart", default=60, minimum=4, maximum=2000, group=HANGING)
+    hole: float = length("Hanging hole's diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",))
+    eye: float = length("Metal around it", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",))
+    apart: float = length("Two holes apart", default=60, minimum=4, maximum=2000, group=HANGING, when=("hang", "two"))
     foot: str = choice(
         "Foot", default="none", choices=FOOT, group=FOOTING,
         help="stake: pointed, for the ground. tab: square, for a slot or to weld to a base.",
     )  # fmt: skip
-    foot_width: float = length("Width of the foot", default=20, minimum=3, maximum=300, group=FOOTING)
-    foot_length: float = length("Foot below the figure", default=160, minimum=5, maximum=1500, group=FOOTING)
-    point_length: float = length("Length of the stake's point", default=45, minimum=2, maximum=500, group=FOOTING)
+    foot_width: float = length("Width of the foot", default=20, minimum=3, maximum=300, group=FOOTING, when=("foot",))
+    foot_length: float = length(
+        "Foot below the figure", default=160, minimum=5, maximum=1500, group=FOOTING, when=("foot",)
+    )
+    point_length: float = length(
+        "Length of the stake's point", default=45, minimum=2, maximum=500, group=FOOTING, when=("foot", "stake")
+    )
     point_width: float = length(
         "Blunt end of the point", default=4, minimum=1, maximum=100, group=FOOTING,
-        help="A knife point melts, and injures.",
+        help="A knife point melts, and injures.", when=('foot', 'stake')
     )  # fmt: skip
     blend_radius: float = length(
-        "Radius from foot or lug into the figure", default=6, minimum=0, maximum=200, group=FOOTING
+        "Radius from foot or lug into the figure",
+        default=6,
+        minimum=0,
+        maximum=200,
+        group=FOOTING,
+        when=[("foot",), ("hang", "lug")],
     )
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
 

@@ -254,10 +254,17 @@ def angle(
 
 
 def number(
-    label: str, *, default: float, minimum: float, maximum: float, group: str = "Outline", help: str = ""
+    label: str,
+    *,
+    default: float,
+    minimum: float,
+    maximum: float,
+    group: str = "Outline",
+    help: str = "",
+    when: When = (),
 ) -> Any:
     """Declare a number without a unit."""
-    return _declare("number", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help)
+    return _declare("number", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
 
 
 def choice(

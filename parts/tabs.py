@@ -35,7 +35,13 @@ class Tabs(Parameters):
     tabs: int = count("Tabs", default=2, minimum=1, maximum=6, group=_TABS, help="Two locate; three quarrel.")
     tab_length: float = length("Tab length", default=30, minimum=5, maximum=300, group=_TABS)
     tab_pitch: float = length(
-        "Between the tabs", default=60, minimum=10, maximum=1000, group=_TABS, help="Centre to centre."
+        "Between the tabs",
+        default=60,
+        minimum=10,
+        maximum=1000,
+        group=_TABS,
+        help="Centre to centre.",
+        when=("tabs", "2"),
     )
     tab_first: float = length(
         "First tab up", default=40, minimum=3, maximum=1000, group=_TABS,

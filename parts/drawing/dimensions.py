@@ -82,8 +82,8 @@ def _alike(profile: Profile, dimension: Dimension) -> list[Round]:
     if dimension.style != "diameter":
         return []
     same = [one for one in _rounds(profile) if abs(one[1].diameter - dimension.measured) <= LIMIT_SLACK_MM]
-    shown = [hole.parameter for hole, circle in same if distance(circle.centre, dimension.start) <= SAME_POINT_MM]
-    return [one for one in same if one[0].parameter in shown]
+    shown = {(type(it), it.parameter) for it, ring in same if distance(ring.centre, dimension.start) <= SAME_POINT_MM}
+    return [one for one in same if (type(one[0]), one[0].parameter) in shown]
 
 
 def value(record: Record, mm: float) -> str:

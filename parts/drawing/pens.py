@@ -13,10 +13,10 @@ The bands where the torch slows lie under the outline, the wider the slower."""
 DASHES: dict[Pen, tuple[float, ...]] = {
     "centre": (2.4, 0.3, 0.15, 0.3),
     "bend": (2.4, 0.3, 0.15, 0.3, 0.15, 0.3),
-    "scribe": (0.22, 0.12),
     "open": (0.8, 0.4),
 }
-"""Dashes and gaps in turn: long-dash dot, long-dash double dot, dash (ISO 128-2)."""
+"""Dashes and gaps in turn: long-dash dot, long-dash double dot, dash (ISO 128-2).
+What is scribed is a thin line without gaps: in dashes, its lettering can't be read."""
 
 MARK_WEIGHT = 0.07
 """Width of a mark's outline as a share of the mark's size."""

@@ -31,13 +31,21 @@ class BoxClosed(TabbedBox):
         help="tabbed: in slots, welded or riveted last. loose: lies on top. none: five panels.",
     )  # fmt: skip
     finger: float = length(
-        "Finger hole in the lid", default=0, minimum=0, maximum=300, group="Lid", help="Diameter, 0 for none."
+        "Finger hole in the lid",
+        default=0,
+        minimum=0,
+        maximum=300,
+        group="Lid",
+        help="Diameter, 0 for none.",
+        when=("lid", "tabbed", "loose"),
     )
     cable: float = length(
         "Hole in the front", default=0, minimum=0, maximum=1000, group="Hole",
         help="For a cable, a pipe or air; diameter, 0 for none.",
     )  # fmt: skip
-    cable_up: float = length("Its middle above the base", default=40, minimum=2, maximum=1900, group="Hole")
+    cable_up: float = length(
+        "Its middle above the base", default=40, minimum=2, maximum=1900, group="Hole", when=("cable",)
+    )
 
     @property
     def has_lid_slots(self) -> bool:

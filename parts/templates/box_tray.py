@@ -29,8 +29,10 @@ class BoxTray(TabbedBox):
     handle: float = length(
         "Handholes in the sides, length", default=0, minimum=0, maximum=500, group="Openings", help="0 for none."
     )
-    handle_width: float = length("Their width", default=28, minimum=2, maximum=200, group="Openings")
-    handle_down: float = length("Their middle below the rim", default=30, minimum=2, maximum=500, group="Openings")
+    handle_width: float = length("Their width", default=28, minimum=2, maximum=200, group="Openings", when=("handle",))
+    handle_down: float = length(
+        "Their middle below the rim", default=30, minimum=2, maximum=500, group="Openings", when=("handle",)
+    )
     drain: float = length(
         "Drain hole in the base", default=0, minimum=0, maximum=1000, group="Openings", help="Diameter, 0 for none."
     )

@@ -35,8 +35,12 @@ class BumperMount(TabbedEdge, BoltHoles):
     corner_radius: float = length("Corner radius", default=12, minimum=0, maximum=200)
     columns: int = count("Slots along the horn", default=2, minimum=1, maximum=6)
     rows: int = count("Slots up the horn", default=2, minimum=1, maximum=4)
-    pitch_x: float = length("Between the slots, along", default=80, minimum=5, maximum=800, group="Holes")
-    pitch_y: float = length("Between the slots, up", default=50, minimum=5, maximum=600, group="Holes")
+    pitch_x: float = length(
+        "Between the slots, along", default=80, minimum=5, maximum=800, group="Holes", when=("columns", "2")
+    )
+    pitch_y: float = length(
+        "Between the slots, up", default=50, minimum=5, maximum=600, group="Holes", when=("rows", "2")
+    )
     hole_in: float = length("Last slots from the rear", default=40, minimum=3, maximum=1100, group="Holes")
     bolt: str = bolt("Bolt", default="M12", diameter="hole")
     slot_length: float = length(

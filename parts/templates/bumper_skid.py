@@ -20,7 +20,7 @@ from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import circle, grid, rectangle, row, slot
 from parts.geometry.segment import Point
-from parts.parameter import angle, bolt, count, length
+from parts.parameter import angle, bolt, count, length, number
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.template import Preset, Template
 
@@ -35,7 +35,15 @@ class BumperSkid(Bent, BoltHoles):
     lip: float = length(
         "Lip at the front, outside", default=70, minimum=0, maximum=500, group=_LIP, help="0 for a flat plate."
     )
-    bend: float = angle("Lip folded up by", default=35, minimum=5, maximum=120, group=_LIP)
+    bend: float = angle("Lip folded up by", default=35, minimum=5, maximum=120, group=_LIP, when=("lip",))
+    bend_radius: float = length(
+        "Inside radius of the bend", default=0, minimum=0, maximum=200, group=_LIP, help="0: the thickness.",
+        when=("lip",),
+    )  # fmt: skip
+    k: float = number(
+        "K-factor", default=0, minimum=0, maximum=0.6, group=_LIP, when=("lip",),
+        help="Of your brake, from a test strip; 0: by material and radius, for air bending.",
+    )  # fmt: skip
     corner_radius: float = length("Corner radius", default=20, minimum=0, maximum=300)
     bolt: str = bolt("Bolt", default="M10", diameter="hole")
     holes: int = count("Holes along each side", default=3, minimum=2, maximum=12)
@@ -43,12 +51,18 @@ class BumperSkid(Bent, BoltHoles):
     hole_side: float = length("Holes in from the sides", default=30, minimum=3, maximum=1000, group="Holes")
     pitch: float = length("Hole spacing", default=190, minimum=5, maximum=1900, group="Holes")
     slots: int = count("Slots side by side", default=5, minimum=0, maximum=30, group=_AIR)
-    slot_length: float = length("Slot length", default=120, minimum=5, maximum=1500, group=_AIR)
-    slot_width: float = length("Slot width", default=16, minimum=2, maximum=200, group=_AIR)
-    slot_pitch: float = length("Between the slots", default=60, minimum=3, maximum=600, group=_AIR, help="Centres.")
-    slot_rear: float = length("Slots' middle from the rear", default=180, minimum=5, maximum=1900, group=_AIR)
+    slot_length: float = length("Slot length", default=120, minimum=5, maximum=1500, group=_AIR, when=("slots",))
+    slot_width: float = length("Slot width", default=16, minimum=2, maximum=200, group=_AIR, when=("slots",))
+    slot_pitch: float = length(
+        "Between the slots", default=60, minimum=3, maximum=600, group=_AIR, help="Centres.", when=("slots", "2")
+    )
+    slot_rear: float = length(
+        "Slots' middle from the rear", default=180, minimum=5, maximum=1900, group=_AIR, when=("slots",)
+    )
     drain: float = length("Diameter", default=75, minimum=0, maximum=800, group=_DRAIN, help="0 for none.")
-    drain_rear: float = length("Centre from the rear", default=340, minimum=5, maximum=1900, group=_DRAIN)
+    drain_rear: float = length(
+        "Centre from the rear", default=340, minimum=5, maximum=1900, group=_DRAIN, when=("drain",)
+    )
 
     @property
     def fold_up(self) -> Fold:

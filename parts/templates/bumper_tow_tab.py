@@ -45,7 +45,9 @@ class BumperTowTab(Parameters):
     eye_radius: float = length("Radius of the eye", default=35, minimum=6, maximum=300)
     pin: float = length("Pin hole, drilled", default=26, minimum=3, maximum=200, help="Diameter: pin and its room.")
     corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=100)
-    relief: float = length("Relief radius", default=0, minimum=0, maximum=60, help="0: 0.3 thicknesses.")
+    relief: float = length(
+        "Relief radius", default=0, minimum=0, maximum=60, help="0: 0.3 thicknesses.", when=("shoulder",)
+    )
 
     @property
     def relief_radius(self) -> float:

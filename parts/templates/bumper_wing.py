@@ -18,7 +18,7 @@ from parts.errors import Problem
 from parts.feature import MIRROR
 from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon, row
 from parts.geometry.segment import Point, distance
-from parts.parameter import choice, count, length
+from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.tabs import TabbedEdge
 from parts.template import Preset, Template
@@ -40,12 +40,21 @@ class BumperWing(TabbedEdge, BoltHoles):
     )
     corner_radius: float = length("Corner radius", default=25, minimum=0, maximum=300)
     holes: int = count("Holes for the stay", default=2, minimum=0, maximum=8, help="Along the upper edge.")
-    hole_in: float = length("Last hole from the rear", default=35, minimum=3, maximum=1400, group="Holes")
-    hole_down: float = length("Holes from the upper edge", default=40, minimum=3, maximum=780, group="Holes")
-    pitch: float = length("Hole spacing", default=60, minimum=4, maximum=1000, group="Holes")
+    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("holes",))
+    hole_in: float = length(
+        "Last hole from the rear", default=35, minimum=3, maximum=1400, group="Holes", when=("holes",)
+    )
+    hole_down: float = length(
+        "Holes from the upper edge", default=40, minimum=3, maximum=780, group="Holes", when=("holes",)
+    )
+    pitch: float = length("Hole spacing", default=60, minimum=4, maximum=1000, group="Holes", when=("holes", "2"))
     lamp: float = length("Lamp opening", default=0, minimum=0, maximum=500, group=_LAMP, help="Diameter; 0 for none.")
-    lamp_in: float = length("Lamp centre from the face", default=100, minimum=5, maximum=1400, group=_LAMP)
-    lamp_down: float = length("Lamp centre from the upper edge", default=65, minimum=5, maximum=780, group=_LAMP)
+    lamp_in: float = length(
+        "Lamp centre from the face", default=100, minimum=5, maximum=1400, group=_LAMP, when=("lamp",)
+    )
+    lamp_down: float = length(
+        "Lamp centre from the upper edge", default=65, minimum=5, maximum=780, group=_LAMP, when=("lamp",)
+    )
 
     @property
     def rise(self) -> float:

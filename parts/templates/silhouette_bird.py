@@ -47,8 +47,12 @@ class SilhouetteBird(Hung):
     tip_radius: float = length("Radius of beak and tail", default=3, minimum=0.8, maximum=100)
     eye_diameter: float = length("Eye", default=11, minimum=0, maximum=200, group="Cut out", help="0 for none.")
     lines: int = count("Lines of the wing", default=3, minimum=0, maximum=5, group="Cut out")
-    line_width: float = length("Width of the lines", default=6, minimum=1, maximum=100, group="Cut out")
-    bridge: float = length("Bridge between the lines", default=9, minimum=1, maximum=200, group="Cut out")
+    line_width: float = length(
+        "Width of the lines", default=6, minimum=1, maximum=100, group="Cut out", when=("lines",)
+    )
+    bridge: float = length(
+        "Bridge between the lines", default=9, minimum=1, maximum=200, group="Cut out", when=("lines",)
+    )
 
     @property
     def hang_x(self) -> float:

@@ -44,7 +44,7 @@ class SilhouetteConifer(Hung):
     height: float = length("Height over all", default=320, minimum=50, maximum=2500)
     width: float = length("Width over the lowest tips", default=200, minimum=30, maximum=2000)
     tiers: int = count("Tiers", default=4, minimum=1, maximum=12, group="Outline")
-    undercut: float = length("Tips beyond the notch below", default=22, minimum=2, maximum=500)
+    undercut: float = length("Tips beyond the notch below", default=22, minimum=2, maximum=500, when=("tiers", "2"))
     droop: float = length("Tips below the notch", default=4, minimum=0, maximum=300)
     tip_radius: float = length("Radius of the tips", default=3, minimum=1, maximum=100)
     notch_radius: float = length("Radius in the notches", default=3, minimum=0, maximum=100)
@@ -54,7 +54,9 @@ class SilhouetteConifer(Hung):
     bauble: float = length(
         "Baubles' diameter", default=12, minimum=0, maximum=300, group="Baubles", help="0 for none; one a tier."
     )
-    aside: float = length("Baubles from the middle", default=16, minimum=0, maximum=500, group="Baubles")
+    aside: float = length(
+        "Baubles from the middle", default=16, minimum=0, maximum=500, group="Baubles", when=("bauble",)
+    )
 
     @property
     def pitch(self) -> float:
@@ -113,9 +115,10 @@ class SilhouetteConifer(Hung):
         yield from low
         if low:
             return
-        innermost = min([out for side in self.tips for out, _ in side[1:]], default=self.width)
-        narrow = [*self.under("undercut", innermost, "for the tree to hang together")]
+        narrow: list[Problem] = []
         if self.tiers > 1:
+            innermost = min(out for side in self.tips for out, _ in side[1:])
+            narrow += self.under("undercut", innermost, "for the tree to hang together")
             narrow += self.over("undercut", 2 * self.tip_radius + self.notch_radius, "for tips to stand out")
         yield from narrow
         if narrow:

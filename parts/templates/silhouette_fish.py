@@ -44,7 +44,9 @@ class SilhouetteFish(Hung):
     eye_diameter: float = length("Eye", default=13, minimum=0, maximum=200, group="Cut out", help="0 for none.")
     gill_width: float = length("Gill", default=6, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none.")
     stripes: int = count("Stripes", default=4, minimum=0, maximum=12, group="Cut out")
-    stripe_width: float = length("Width of the stripes", default=7, minimum=1, maximum=100, group="Cut out")
+    stripe_width: float = length(
+        "Width of the stripes", default=7, minimum=1, maximum=100, group="Cut out", when=("stripes",)
+    )
 
     @property
     def hang_x(self) -> float:

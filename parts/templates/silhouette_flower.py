@@ -45,12 +45,16 @@ class SilhouetteFlower(Hung):
     slot_width: float = length(
         "Petals' slots at their foot", default=5, minimum=0, maximum=100, group=DOTS, help="0 for no slots."
     )
-    slot_end: float = length("Slots at their end", default=8, minimum=1, maximum=100, group=DOTS)
-    slot_from: float = length("Slots from the middle", default=46, minimum=2, maximum=1000, group=DOTS)
-    bridge: float = length("Metal round slots and dots", default=8, minimum=1, maximum=200, group=DOTS)
+    slot_end: float = length("Slots at their end", default=8, minimum=1, maximum=100, group=DOTS, when=("slot_width",))
+    slot_from: float = length(
+        "Slots from the middle", default=46, minimum=2, maximum=1000, group=DOTS, when=("slot_width",)
+    )
+    bridge: float = length(
+        "Metal round slots and dots", default=8, minimum=1, maximum=200, group=DOTS, when=[("slot_width",), ("dots",)]
+    )
     dots: int = count("Dots round the middle", default=8, minimum=0, maximum=36, group=DOTS)
-    dot: float = length("Diameter of a dot", default=7, minimum=1, maximum=100, group=DOTS)
-    dot_ring: float = length("Diameter of their ring", default=52, minimum=4, maximum=1500, group=DOTS)
+    dot: float = length("Diameter of a dot", default=7, minimum=1, maximum=100, group=DOTS, when=("dots",))
+    dot_ring: float = length("Diameter of their ring", default=52, minimum=4, maximum=1500, group=DOTS, when=("dots",))
     middle: float = length(
         "Hole in the middle", default=12, minimum=0, maximum=500, group=DOTS, help="Diameter, 0 for none."
     )
@@ -157,18 +161,9 @@ class SilhouetteFlower(Hung):
         yield from self._cut_problems(distance(ORIGIN, self.valley_centre) - self.valley_radius)
 
     def _cut_problems(self, valley: float) -> Iterator[Problem]:
-        sine = math.sin(self.half_pitch)
-        room = valley
         if self.slot_width:
-            room = min(valley, self.slot_from)
-            foot, end = self.slot_ends
-            x, radius = foot.centre[0], self.slot_width / 2
-            narrow = 2 * x * sine - self.slot_width < self.bridge - LIMIT_SLACK_MM
-            least = self.bridge + radius
-            if narrow or room_at([self.figure], rotation(math.pi / 2).point(foot.centre)) < least - LIMIT_SLACK_MM:
-                yield self.problem("slot_width", "has no room at its foot, with the bridges; start it further out.")
-            elif end.centre[0] - x < self.slot_end + self.slot_width:
-                yield self.problem("slot_from", "leaves slots too short to show; it must be less, or the bridge.")
+            yield from self._slot_problems()
+        room = min(valley, self.slot_from) if self.slot_width else valley
         inner = self.middle / 2 + self.bridge if self.middle else 0.0
         if self.dots:
             yield from self.at_most("dot_ring", 2 * (room - self.bridge) - self.dot, "inside the slots and the petals")
@@ -179,6 +174,21 @@ class SilhouetteFlower(Hung):
                 yield self.problem("dot_ring", f"must be at least {say_least(least, self.units)} for the dots to part.")
         elif self.middle:
             yield from self.at_most("middle", 2 * (room - self.bridge), "inside the slots and the petals")
+
+    def _slot_problems(self) -> Iterator[Problem]:
+        foot, end = self.slot_ends
+        x, least = foot.centre[0], self.bridge + self.slot_width / 2
+        narrow = 2 * x * math.sin(self.half_pitch) - self.slot_width < self.bridge - LIMIT_SLACK_MM
+        if narrow or self._room(foot) < least - LIMIT_SLACK_MM:
+            yield self.problem("slot_width", "has no room at its foot, with the bridges; start it further out.")
+        elif self._room(end) < self.bridge + self.slot_end / 2 - LIMIT_SLACK_MM:
+            yield self.problem("bridge", "has no room beside the slots' ends; it must be less, or they smaller.")
+        elif end.centre[0] - x < self.slot_end + self.slot_width:
+            yield self.problem("slot_from", "leaves slots too short to show; it must be less, or the bridge.")
+
+    def _room(self, end: Circle) -> float:
+        """How far the middle of a slot's end is from the edge: in a narrow petal its sides are nearer than its tip."""
+        return room_at([self.figure], rotation(math.pi / 2).point(end.centre))
 
     def figure_dimensions(self) -> Iterator[Dimension]:
         """Yield the lengths of the petals, on the second and the last one, then of what is cut out."""

@@ -46,10 +46,18 @@ class SilhouetteGear(Hung):
     tip_radius: float = length("Radius at the tips", default=2, minimum=0.5, maximum=100, group=TEETH)
     fillet_radius: float = length("Radius at the foot", default=4, minimum=0, maximum=200, group=TEETH)
     spokes: int = count("Spokes", default=6, minimum=0, maximum=16, group=WHEEL, help="0 for a full disc, else 3+.")
-    spoke_width: float = length("Width of the spokes", default=16, minimum=2, maximum=400, group=WHEEL)
-    rim: float = length("Rim between teeth and windows", default=24, minimum=2, maximum=600, group=WHEEL)
-    hub_diameter: float = length("Diameter of the hub", default=100, minimum=5, maximum=2000, group=WHEEL)
-    window_radius: float = length("Radius in the windows' corners", default=7, minimum=0.5, maximum=300, group=WHEEL)
+    spoke_width: float = length(
+        "Width of the spokes", default=16, minimum=2, maximum=400, group=WHEEL, when=("spokes",)
+    )
+    rim: float = length(
+        "Rim between teeth and windows", default=24, minimum=2, maximum=600, group=WHEEL, when=("spokes",)
+    )
+    hub_diameter: float = length(
+        "Diameter of the hub", default=100, minimum=5, maximum=2000, group=WHEEL, when=("spokes",)
+    )
+    window_radius: float = length(
+        "Radius in the windows' corners", default=7, minimum=0.5, maximum=300, group=WHEEL, when=("spokes",)
+    )
     bore: float = length("Hole in the middle", default=26, minimum=0, maximum=1900, group=WHEEL, help="0 for none.")
 
     @property

@@ -57,11 +57,13 @@ class SilhouetteMoonCloud(Hung):
     end_radius: float = length("Radius of the cloud's ends", default=29, minimum=3, maximum=500)
     inside_radius: float = length("Radius between lobes", default=4, minimum=0.5, maximum=100)
     craters: int = count("Craters", default=3, minimum=0, maximum=3, group="Cut out")
-    crater: float = length("Largest crater", default=22, minimum=1, maximum=400, group="Cut out")
+    crater: float = length("Largest crater", default=22, minimum=1, maximum=400, group="Cut out", when=("craters",))
     line_width: float = length(
         "Line in the cloud", default=7, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none."
     )
-    line_inset: float = length("Metal over the line", default=14, minimum=1, maximum=300, group="Cut out")
+    line_inset: float = length(
+        "Metal over the line", default=14, minimum=1, maximum=300, group="Cut out", when=("line_width",)
+    )
 
     @property
     def left(self) -> float:

@@ -11,6 +11,7 @@ r"""Ridge: a skyline of rounded peaks and valleys with spruces on its slopes, on
 Trees stand upright whatever the slope.
 """
 
+import math
 from collections.abc import Iterator
 from functools import cached_property
 
@@ -29,32 +30,51 @@ FALL = 0.38
 """By how much the outermost peaks stand lower above the valleys than the middle one, as a share."""
 SIDEWAYS, LOWER = 0.2, 0.55
 """Of a variant: how far a peak may stray, of what lies between two, and how much lower it may be, of its rise."""
-TREE_LOWER = 0.35
+TREE_LOWER = 0.25
 """Of a variant: how much smaller a tree may be."""
-ROOM = 1.25
+ROOM = 1.15
 """How much room a tree takes along the ridge, in its widths."""
+STEEPEST = 0.85
+"""Rise of a slope over its run beyond which no tree stands on it."""
+TAPER, BOUGH = 0.6, 0.7
+"""By how much the boughs get shorter to the tip; how much of its length a bough stands out."""
+TRUNK, CLEAR = 0.26, 0.08
+"""The trunk's share of a tree's width; how much of its height the lowest boughs are above the slope."""
 
 
 class SilhouetteRidge(Hung):
     """The lower left corner is at the origin."""
 
     setting: str = choice("Base or frame", default="base", choices=("base", "frame"), group="Outline")
-    overall: float = length("Width", default=520, minimum=60, maximum=3000)
-    height: float = length("Highest peak", default=150, minimum=20, maximum=2000, help="Above the lower edge.")
-    valley_height: float = length("Valleys", default=84, minimum=5, maximum=1500, help="Above the lower edge.")
+    overall: float = length("Width", default=600, minimum=60, maximum=3000)
+    height: float = length("Highest peak", default=145, minimum=20, maximum=2000, help="Above the lower edge.")
+    valley_height: float = length("Valleys", default=66, minimum=5, maximum=1500, help="Above the lower edge.")
     peaks: int = count("Peaks", default=3, minimum=1, maximum=12, group="Outline")
     peak_radius: float = length("Radius of the peaks", default=8, minimum=1, maximum=1000)
-    valley_radius: float = length("Radius of the valleys", default=16, minimum=1, maximum=1000)
+    valley_radius: float = length(
+        "Radius of the valleys", default=16, minimum=1, maximum=1000, when=[("peaks", "2"), ("setting", "frame")]
+    )
     seed: int = seed()
-    border: float = length("Width of the frame", default=18, minimum=4, maximum=300, group="Frame")
-    sky: float = length("Sky above the highest peak", default=60, minimum=4, maximum=1500, group="Frame")
+    border: float = length(
+        "Width of the frame", default=25, minimum=4, maximum=300, group="Frame", when=("setting", "frame")
+    )
+    sky: float = length(
+        "Sky above the highest peak", default=90, minimum=4, maximum=1500, group="Frame", when=("setting", "frame")
+    )
     trees: int = count(
         "Trees on each slope", default=2, minimum=0, maximum=8, group="Trees",
-        help="At most; fewer where a slope has no room for so many.",
+        help="At most; fewer where a slope is short, none where it is steep.",
     )  # fmt: skip
-    tree_height: float = length("Height of the trees", default=32, minimum=5, maximum=500, group="Trees")
-    tree_width: float = length("Width of the trees", default=18, minimum=4, maximum=300, group="Trees")
-    tree_radius: float = length("Radius of their tips", default=2, minimum=0.5, maximum=50, group="Trees")
+    tree_height: float = length(
+        "Height of the trees", default=72, minimum=5, maximum=500, group="Trees", when=("trees",)
+    )
+    tree_width: float = length("Width of the trees", default=40, minimum=4, maximum=300, group="Trees", when=("trees",))
+    tiers: int = count(
+        "Tiers of a tree", default=3, minimum=1, maximum=6, group="Trees", when=("trees",), help="Of its boughs."
+    )
+    tree_radius: float = length(
+        "Radius of their tips", default=1.5, minimum=0.5, maximum=50, group="Trees", when=("trees",)
+    )
 
     @property
     def framed(self) -> bool:
@@ -147,7 +167,8 @@ class SilhouetteRidge(Hung):
         for a, b in zip(self.plain, self.plain[1:], strict=False):
             slope, trees = tangent(a, b), []
             room = abs(slope.end[0] - slope.start[0]) / (ROOM * self.tree_width + 2 * self.tree_radius)
-            fit = min(self.trees, int(room)) if slope.heading[0] < 0 else 0
+            (ux, uy) = slope.heading
+            fit = min(self.trees, int(room)) if ux < 0 and abs(uy) <= -STEEPEST * ux else 0
             for k in range(fit):
                 small = 1 - TREE_LOWER * chance.random() if self.seed and not full else 1.0
                 trees.append((slope.at((k + 0.5) / fit), slope.heading, small))
@@ -155,12 +176,27 @@ class SilhouetteRidge(Hung):
             slopes.append(trees)
         return slopes
 
-    def _tree(self, at: tuple[float, float], heading: tuple[float, float], small: float) -> list[Pin]:
-        """The pins of a tree on a slope: an inside corner on either side, its centre over the slope, and the tip."""
+    def _tree(self, at: Point, heading: Point, small: float) -> list[Pin]:
+        """The pins of a tree on a slope: an inside corner beside the trunk, its centre over the slope, boughs, the tip.
+
+        The lowest boughs are above the slope on its upper side.
+        """
         (x, y), (ux, uy), r = at, heading, self.tree_radius
-        half = self.tree_width / 2 * small + r
-        feet = [(x + s * half, y + s * half * uy / ux + r / abs(ux)) for s in (1, -1)]
-        return [Pin(feet[0], -r), Pin((x, y + self.tree_height * small - r), r), Pin(feet[1], -r)]
+        half, high, steep = self.tree_width / 2 * small, self.tree_height * small, abs(uy / ux)
+        beside = TRUNK * half + r
+        feet = [Pin((x + s * beside, y + s * beside * uy / ux + r / abs(ux)), -r) for s in (1, -1)]
+        low = y + steep * half + CLEAR * high + r
+        up = [(half * (1 - TAPER * i / self.tiers), low + (y + high - low) * i / self.tiers) for i in range(self.tiers)]
+        right, left = ([pin for out, level in up for pin in self._bough(x, s * out, level)] for s in (1, -1))
+        return [feet[0], *right, Pin((x, y + high - r), r), *reversed(left), feet[1]]
+
+    def _bough(self, x: float, out: float, high: float) -> tuple[Pin, Pin]:
+        """The pins of a bough to the right (`out` positive) or left: the notch below it, then its end.
+
+        The flank between them leads over the notch and under the end: a radius higher, the end still hangs.
+        """
+        side, r = math.copysign(1.0, out), self.tree_radius
+        return Pin((x + (1 - BOUGH) * out + side * r, high), -r), Pin((x + out - side * r, high + r), r)
 
     @cached_property
     def top(self) -> float:
@@ -196,7 +232,8 @@ class SilhouetteRidge(Hung):
         yield from found
         if found:
             return
-        found += self.at_most("valley_radius", min(self.pitch / 8, rise / 3), "for so many peaks of this height")
+        if self.peaks > 1 or self.framed:
+            found += self.at_most("valley_radius", min(self.pitch / 8, rise / 3), "for so many peaks of this height")
         found += self.at_most("peak_radius", min(self.pitch / 8, rise / 5), "for so many peaks of this height")
         if self.framed:
             found += self.over("sky", self.valley_radius, "for the radius in its corners")
@@ -214,7 +251,9 @@ class SilhouetteRidge(Hung):
             yield self.problem(name, "has no room on the slopes; it must be smaller, or the peaks lower or fewer.")
 
     def _tree_problems(self) -> Iterator[Problem]:
-        yield from self.at_most("tree_radius", self.tree_width / 6, "on trees of this width")
+        least = self.tree_width / 2 * (1 - TREE_LOWER if self.seed else 1) * (1 - TAPER * (self.tiers - 1) / self.tiers)
+        # a bough's end and the notch below it, as far apart as the bough is long less both radii, don't overlap
+        yield from self.under("tree_radius", BOUGH * least / 4, "for the shortest boughs of these trees")
         yield from self.over("tree_height", self.tree_width, "to be higher than wide")
         if self.framed:
             yield from self.under("tree_height", self.sky, "to stay below the frame")
@@ -243,8 +282,9 @@ class SilhouetteRidge(Hung):
         """Yield the sizes of the first tree on the right , which chance leaves as it is."""
         (x, y), (ux, uy), _ = next(tree for slope in self.planted for tree in slope)
         half = self.tree_width / 2
+        low = y + abs(uy / ux) * half + CLEAR * self.tree_height + 2 * self.tree_radius
         yield Dimension("tree_height", (x, y), (x, y + self.tree_height), "right")
-        yield Dimension("tree_width", (x - half, y - half * uy / ux), (x + half, y + half * uy / ux), "below")
+        yield Dimension("tree_width", (x - half, low), (x + half, low), "above")
         r = self.tree_radius
         yield Dimension("tree_radius", (x, y + self.tree_height - r), (x, y + self.tree_height), "radius")
 
@@ -263,11 +303,11 @@ TEMPLATE = Template(
     cautions=CAUTIONS,
     words=("mountains", "hills", "skyline", "landscape", "forest", "trail sign", "wall art", "trees", "fire pit"),
     presets=(
-        Preset("Head of a trail sign on a tab", "overall=700 height=210 valley_height=110 peak_radius=12 "
-               "valley_radius=20 hang=none foot=tab foot_width=90 foot_length=60 tree_height=52 tree_width=27 seed=12"),
-        Preset("Framed, for the common room", "setting=frame overall=760 height=230 valley_height=110 peaks=2 "
-               "valley_radius=24 peak_radius=14 border=26 sky=110 hang=lug hole=9 eye=10 trees=4 tree_height=66 "
-               "tree_width=32 tree_radius=3 seed=8 thickness=4"),
+        Preset("Head of a trail sign on a tab", "overall=700 height=190 valley_height=90 peak_radius=12 "
+               "valley_radius=20 hang=none foot=tab foot_width=90 foot_length=60 tree_height=84 tree_width=44 seed=9"),
+        Preset("Framed, for the common room", "setting=frame overall=900 height=230 valley_height=100 peaks=2 "
+               "valley_radius=24 peak_radius=14 border=26 sky=150 hang=lug hole=9 eye=10 trees=3 tree_height=106 "
+               "tree_width=56 tree_radius=2 seed=8 thickness=4"),
         Preset("Bare hills for a fence panel", "overall=1200 height=230 valley_height=130 peaks=4 peak_radius=20 "
                "valley_radius=30 trees=0 hang=two apart=600 hole=9 eye=10"),
     ),

@@ -42,9 +42,13 @@ class SilhouetteSnowflake(Hung):
     branch_width: float = length("Width of the branches", default=11, minimum=3, maximum=200, group="Branches")
     branch_angle: float = angle("Branches to the arm", default=60, minimum=35, maximum=85, group="Branches")
     first_branch: float = length("First pair from the middle", default=56, minimum=5, maximum=1200, group="Branches")
-    last_branch: float = length("Last pair from the middle", default=104, minimum=6, maximum=1240, group="Branches")
+    last_branch: float = length(
+        "Last pair from the middle", default=104, minimum=6, maximum=1240, group="Branches", when=("pairs", "2")
+    )
     first_length: float = length("Branches of the first pair", default=26, minimum=3, maximum=800, group="Branches")
-    last_length: float = length("Branches of the last pair", default=20, minimum=3, maximum=800, group="Branches")
+    last_length: float = length(
+        "Branches of the last pair", default=20, minimum=3, maximum=800, group="Branches", when=("pairs", "2")
+    )
     middle: float = length("Hole in the middle", default=16, minimum=0, maximum=800, group="Outline")
     seed: int = seed()
     hang: str = hang_choice("lug")

@@ -44,10 +44,12 @@ class SilhouetteStar(Hung):
     valley_radius: float = length("Radius in the valleys", default=5, minimum=0, maximum=300)
     seed: int = seed()
     slots: str = choice("Slots along the ridges", default="ridges", choices=("none", "ridges"), group="Slots")
-    slot_width: float = length("Slots toward the middle", default=10, minimum=1, maximum=100, group="Slots")
-    slot_end: float = length("Slots toward the tips", default=4, minimum=1, maximum=100, group="Slots")
-    hub: float = length("Metal in the middle", default=44, minimum=4, maximum=2000, group="Slots")
-    bridge: float = length("Metal beside the slots", default=7, minimum=1, maximum=200, group="Slots")
+    slot_width: float = length(
+        "Slots toward the middle", default=10, minimum=1, maximum=100, group="Slots", when=("slots",)
+    )
+    slot_end: float = length("Slots toward the tips", default=4, minimum=1, maximum=100, group="Slots", when=("slots",))
+    hub: float = length("Metal in the middle", default=44, minimum=4, maximum=2000, group="Slots", when=("slots",))
+    bridge: float = length("Metal beside the slots", default=7, minimum=1, maximum=200, group="Slots", when=("slots",))
     hang: str = hang_choice("lug")
 
     @cached_property

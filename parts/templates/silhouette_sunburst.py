@@ -43,9 +43,13 @@ class SilhouetteSunburst(Hung):
     ties: int = count(
         "Slots in the ring", default=6, minimum=0, maximum=24, group="Ring", help="0 for no ring, else 3+."
     )
-    ring: float = length("Diameter of the ring's middle", default=132, minimum=8, maximum=1900, group="Ring")
-    slot_width: float = length("Width of the ring's slots", default=7, minimum=1, maximum=200, group="Ring")
-    tie: float = length("Metal between the slots", default=9, minimum=1, maximum=300, group="Ring")
+    ring: float = length(
+        "Diameter of the ring's middle", default=132, minimum=8, maximum=1900, group="Ring", when=("ties",)
+    )
+    slot_width: float = length(
+        "Width of the ring's slots", default=7, minimum=1, maximum=200, group="Ring", when=("ties",)
+    )
+    tie: float = length("Metal between the slots", default=9, minimum=1, maximum=300, group="Ring", when=("ties",))
     middle: float = length(
         "Opening in the middle", default=0, minimum=0, maximum=1800, group="Ring",
         help="For a mirror, a clock or a lamp; diameter, 0 for none.",

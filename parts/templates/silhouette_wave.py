@@ -50,7 +50,9 @@ class SilhouetteWave(Hung):
     line_width: float = length(
         "Line under the backs", default=7, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none."
     )
-    line_inset: float = length("Metal over the line", default=13, minimum=1, maximum=300, group="Cut out")
+    line_inset: float = length(
+        "Metal over the line", default=13, minimum=1, maximum=300, group="Cut out", when=("line_width",)
+    )
     hang: str = hang_choice("none")
 
     @property

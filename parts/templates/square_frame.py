@@ -92,10 +92,11 @@ class SquareFrame(Parameters):
         yield from self.under("inset", self.bar - r, "to keep the holes on the bars")
         if self.bar < shorter / 2:
             yield from self.at_most("corner_in", shorter / 2 - self.bar, "in the window")
-        # A rounding touches the hole where sqrt 2 (R - inset) = R - r, so R = (sqrt 2 inset - r) / (sqrt 2 - 1).
-        clear = (math.sqrt(2) * self.inset - r) / (math.sqrt(2) - 1)
         yield from self.at_most("corner_out", self.bar, "for the bars to keep their width")
-        yield from self.under("corner_out", clear, "to clear the holes")
+        if self.inset > r:
+            # A rounding touches the hole where sqrt 2 (R - inset) = R - r, so R = (sqrt 2 inset - r) / (sqrt 2 - 1).
+            clear = (math.sqrt(2) * self.inset - r) / (math.sqrt(2) - 1)
+            yield from self.under("corner_out", clear, "to clear the holes")
 
     def _mark_problems(self) -> Iterator[Problem]:
         room_x, room_y = self.size_x - 2 * self.bar, self.size_y - 2 * self.bar

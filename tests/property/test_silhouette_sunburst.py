@@ -73,7 +73,7 @@ def test_area_and_edge_are_those_by_hand(part):
 
 
 @few
-@given(st.integers(1, 9999))
+@given(st.integers(1, 9998))
 def test_a_variant_is_always_the_same_and_has_one_ray_of_each_length(seed):
     one, again = (parts.draw("silhouette-sunburst", seed=seed, hang="none") for _ in range(2))
     assert one.profile == again.profile

@@ -246,6 +246,14 @@ def test_a_diameter_counts_the_holes_it_is_for():
     assert sorted(texts) == ["120", "70", "F 3 \u00d7 Ø9", "Ø9"]
 
 
+def test_a_hole_to_drill_is_said_to_be_drilled_where_its_diameter_is_given():
+    pin = Drill((60, 30), 12, "pin hole", "hole")
+    given = Dimension("hole", (60, 30), (66, 30), "diameter")
+    record = record_of(Profile((rectangle((0, 0), 120, 70),), (), (pin,), (given,)))
+    texts = [text.text for text in lay_out(record, WIDTH, HEIGHT).texts]
+    assert sorted(texts) == ["120", "70", "F Ø12 drill"]
+
+
 def test_a_bolt_circle_is_drawn_as_a_centre_line():
     record = CROWDED["flange"]
     drawing = lay_out(record, WIDTH, HEIGHT)
