@@ -153,9 +153,11 @@ def _may_hold_neck(facets: Facets, corner: Mask, i: Indices, j: Indices, limit: 
     apart = np.abs(chord)
     with np.errstate(invalid="ignore", divide="ignore"):
         u = chord / apart
-        lean = 2 * FACET_MM / apart  # how far the arcs' chord may be off
+        # how far the chord between the arcs may be off: it stands square on these, not on the facets
+        off = facets.slack[i] + facets.slack[j]
+        off += np.where(off > 0, 2 * FACET_MM / apart, 0.0)
     kept = apart <= 2 * FACET_MM + SAME_POINT_MM
-    kept |= _stands(facets, i, at_i, u, lean) & _stands(facets, j, at_j, -u, lean)
+    kept |= _stands(facets, i, at_i, u, off) & _stands(facets, j, at_j, -u, off)
     kept &= apart <= limit + 2 * FACET_MM
     i, j, at_i, at_j = i[kept], j[kept], at_i[kept], at_j[kept]
     told = _told_of_here(facets, corner, (i, at_i), (j, at_j))
@@ -186,14 +188,14 @@ def _starts_at_corner(facets: Facets) -> Mask:
     return first & ((turns <= _NEARLY) | (turns >= np.pi - _NEARLY))
 
 
-def _stands(facets: Facets, i: Indices, at: Floats, u: Points, lean: Floats) -> Mask:
+def _stands(facets: Facets, i: Indices, at: Floats, u: Points, off: Floats) -> Mask:
     """Whether a chord leaving facet i at `at` goes into the region and grows past the facet's ends.
 
-    Past an end isn't asked where the chord is square to the facet: as near another place of it may do.
+    `off` is how far, in radians, its direction `u` may be off the true one. Past an end isn't asked where the chord is
+    square to the facet: as near another place of it may do.
     """
     before, after = facets.before[i], facets.after[i]
-    slack = facets.slack[i] + np.maximum(facets.slack[before], facets.slack[after]) + PARALLEL_RAD
-    slack += np.where(slack > PARALLEL_RAD, lean, 0.0)
+    slack = np.maximum(facets.slack[before], facets.slack[after]) + off + PARALLEL_RAD
     heading = facets.heading[i]
     left = cross(heading, u)
     length = facets.length[i]
