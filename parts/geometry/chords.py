@@ -63,6 +63,8 @@ def minimal_chords(boundary: Boundary, a: Indices, b: Indices, limit: float) -> 
     found = put_together(itertools.chain([square], _from_corners(boundary, a, b)))
     width = found.width
     found = found.where((width > SAME_POINT_MM) & (width < limit - LIMIT_SLACK_MM))
+    if not len(found.a):
+        return found
     found = found.where(_minimal(boundary, found))
     ends = np.sort(np.stack([found.p, found.q]), axis=0)
     order = np.lexsort((ends[1].imag, ends[1].real, ends[0].imag, ends[0].real))
@@ -158,6 +160,8 @@ def _branches(boundary: Boundary, side: Indices, p: Points, u: Points) -> tuple[
 def empty(boundary: Boundary, chords: Chords) -> Mask:
     """Whether the circle on each chord as its diameter has none of the boundary inside."""
     middle, radius = chords.middle, chords.width / 2
+    if not len(middle):
+        return np.ones(0, dtype=np.bool_)
     x, y = middle.real, middle.imag
     i, k = boundary.near(np.stack([x - radius, y - radius, x + radius, y + radius], axis=1))
     inside = np.abs(middle[i] - boundary.segments.nearest(k, middle[i])) < radius[i] - SAME_POINT_MM

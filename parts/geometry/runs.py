@@ -90,6 +90,8 @@ def free_stretches(runs: Runs, boundary: Boundary) -> Runs:
     A circle comes to touch a segment, or leaves it, only where its centre is at its radius from an end,
     the line or the circle of that segment: the path is cut there, and each piece tried in its middle.
     """
+    if not len(runs.width):
+        return runs
     path, radius, of = runs.path, runs.width / 2, boundary.segments
     i, k = boundary.near(path.boxes() + radius[:, None] * np.array([-1.0, -1.0, 1.0, 1.0]))
     may = may_touch(path, of, radius, i, k)

@@ -76,7 +76,7 @@ class Segments(NamedTuple):
         xs, ys = (np.stack([a, b]) for a, b in ((self.start.real, self.end.real), (self.start.imag, self.end.imag)))
         boxes = np.stack([xs.min(axis=0), ys.min(axis=0), xs.max(axis=0), ys.max(axis=0)], axis=1)
         bent = np.flatnonzero(self.bulge)
-        for side, way in enumerate((-1, -1j, 1, 1j)):
+        for side, way in enumerate((-1, -1j, 1, 1j) if len(bent) else ()):
             out = self.centre[bent] + self.radius[bent] * way
             covered = self._covers(bent, out)
             boxes[bent[covered], side] = (out.imag if side % 2 else out.real)[covered]

@@ -58,6 +58,8 @@ def _on_circle(path: Segments, i: Indices, centre: Points, radius: Floats) -> It
 def _line_circle(
     i: Indices, through: Points, heading: Points, centre: Points, radius: Floats
 ) -> Iterator[tuple[Indices, Points]]:
+    if not len(i):
+        return
     foot = through + dot(centre - through, heading) * heading
     off = np.abs(centre - foot)
     met = off <= radius + SAME_POINT_MM
@@ -70,6 +72,8 @@ def _two_circles(
     i: Indices, centre: Points, radius: Floats, other: Points, other_radius: Floats
 ) -> Iterator[tuple[Indices, Points]]:
     """The points of the circles about `centre` on the others; none where both have one centre."""
+    if not len(i):
+        return
     apart = np.abs(other - centre)
     met = (apart <= radius + other_radius + SAME_POINT_MM) & (apart > SAME_POINT_MM)
     met &= apart >= np.abs(radius - other_radius) - SAME_POINT_MM

@@ -46,12 +46,16 @@ def necks(loops: Sequence[Loop], limit: float) -> list[Neck]:
     """Return each neck narrower than `limit` mm, narrowest first; the region is on the left of every loop."""
     boundary = Boundary(loops, limit)
     a, b = boundary.pairs
+    if not len(a):
+        return []
     runs = runs_between(boundary.segments, a, b)
     runs = free_stretches(runs.where(runs.width < limit - LIMIT_SLACK_MM), boundary)
     # of a pair that has a run no chord is shorter than those across the run, nor minimal elsewhere
     rest = np.bincount(runs.pair, minlength=len(a)) == 0
     chords = minimal_chords(boundary, a[rest], b[rest], limit)
     chords = chords.where(empty(boundary, chords))
+    if not len(chords.a) + len(runs.pair):
+        return []
     longest = joined(runs)
     p, q = longest.chord
     across = Chords(a[longest.pair], p, b[longest.pair], q)
@@ -61,6 +65,8 @@ def necks(loops: Sequence[Loop], limit: float) -> list[Neck]:
 def _on_runs(chords: Chords, runs: Runs) -> Mask:
     """Whether chords are across a run, as happens where a run goes over into a curve."""
     middle = chords.middle
+    if not len(middle) or not len(runs.width):
+        return np.zeros(len(middle), dtype=np.bool_)
     near = BoxIndex(runs.path.boxes(), 2 * SAME_NECK_MM)
     i, k = near.near_each(np.stack([middle.real, middle.imag, middle.real, middle.imag], axis=1))
     apart = np.abs(runs.path.nearest(k, middle[i]) - middle[i])
