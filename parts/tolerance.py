@@ -23,7 +23,7 @@ within SAME_POINT_MM of each other for 9e-3 mm."""
 SAME_NECK_MM = 1e-5
 """Chords whose ends lie closer than this are one narrow place, found from two neighbouring segments."""
 
-FACET_MM = 0.005
+FACET_MM = 0.02
 """Chord error of the facets that the search for necks looks through; only candidates come of it."""
 
 TIDY_DECIMALS = 9

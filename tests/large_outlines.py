@@ -1,6 +1,7 @@
 """Regions of many segments, each of a kind of work: (loops, the region on their left) from about `count` segments."""
 
 import math
+import random
 
 from parts.geometry import draft
 from parts.geometry.loop import Loop
@@ -46,6 +47,53 @@ def pierced(count: int) -> list[Loop]:
     return [plate, *holes]
 
 
-KINDS = {"wavy": wavy, "leafy": leafy, "comb": comb, "pierced": pierced}
-NARROW = {"wavy": 0, "leafy": 0, "comb": 1 / 4, "pierced": 0}
-"""Necks a segment."""
+def rounded_comb(count: int) -> list[Loop]:
+    """A comb of rounded teeth 3 mm wide, the gaps between them rounded as well."""
+    teeth = count // 4
+    vertices = [(0.0, -60.0, 0.0), (teeth * 6.0, -60.0, 0.0)]
+    for k in reversed(range(teeth)):
+        x = k * 6.0
+        vertices += [(x + 6, -20, -1.0), (x + 3, -20, 0.0), (x + 3, 0, 1.0), (x, 0, 0.0)]
+    return [Loop.through([*vertices, (0.0, -20.0, 0.0)])]
+
+
+def slanting_comb(count: int) -> list[Loop]:
+    """A comb whose teeth lean, each another way, every other one 2 to 3.5 mm wide, the rest 6 mm."""
+    rng, teeth = random.Random(5), count // 4
+    vertices = [(-9.0, -60.0, 0.0), (teeth * 24.0, -60.0, 0.0)]
+    for k in reversed(range(teeth)):
+        x, lean, high = k * 24.0, rng.uniform(-6, 6), rng.uniform(10, 20)
+        width = rng.uniform(2, 3.5) if k % 2 else 6 * math.hypot(lean, high) / high
+        vertices += [(x + width, 0, 0.0), (x + width + lean, high, 0.0), (x + lean, high, 0.0), (x, 0, 0.0)]
+    return [Loop.through(vertices)]
+
+
+def slotted(count: int) -> list[Loop]:
+    """A plate of slots 8 mm wide, 3 mm of material between their ends and 3.5 mm between their sides in pairs."""
+    across = math.isqrt(count // 8)
+    up = 2 * (count // 8 // across)
+    plate = draft.rectangle((0, 0), across * 23 + 10, up * 20)
+    slots = [
+        draft.slot((17 + i * 23, 10 + j * 20 - j % 2 * 8.5), 20, 8).reversed() for i in range(across) for j in range(up)
+    ]
+    return [plate, *slots]
+
+
+KINDS = {
+    "wavy": wavy,
+    "leafy": leafy,
+    "comb": comb,
+    "pierced": pierced,
+    "rounded comb": rounded_comb,
+    "slanting comb": slanting_comb,
+    "slotted": slotted,
+}
+
+
+def narrow_places(kind: str, count: int) -> int:
+    """The number of places under LIMIT in the region of a kind that was made of about `count` segments."""
+    across = math.isqrt(count // 8)
+    pairs = across * (count // 8 // across)
+    side_by_side, end_to_end = pairs, 2 * (pairs - count // 8 // across)
+    found = {"comb": count // 4, "rounded comb": count // 4, "slanting comb": count // 8}
+    return side_by_side + end_to_end if kind == "slotted" else found.get(kind, 0)

@@ -1,97 +1,78 @@
-"""The boundary of a region, prepared for questions about its width: which segments face each other."""
+"""The boundary of a region as arrays, prepared for questions about its width: which segments face each other."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from functools import cache, cached_property
-from typing import NamedTuple
+from collections.abc import Sequence
 
-from parts.geometry.facing import facets_of, facing_pairs
+import numpy as np
+
+from parts.geometry.cells import Floats, Indices
+from parts.geometry.facing import facets_of, facing_pairs, followers
 from parts.geometry.loop import Loop
 from parts.geometry.near import near_pairs
-from parts.geometry.segment import Box, Line, Segment, cross
-from parts.geometry.view import near_boxes_of
+from parts.geometry.segments import Mask, Points, Segments, cross, dot
+from parts.geometry.view import BoxIndex
 from parts.tolerance import PARALLEL_RAD
 
 # Above this many segments one search over arrays is quicker than a plain sweep (measured in tests/bench).
 MANY_SEGMENTS = 200
 
 
-class Side(NamedTuple):
-    """One segment of the boundary with its neighbours, and whether its start is a corner into the region."""
-
-    loop: int
-    before: Segment
-    segment: Segment
-    after: Segment
-    corner: bool
-
-
 class Boundary:
-    """All segments of the loops of a region, the region on their left, each seeing `limit` mm far."""
+    """All segments of the loops of a region, the region on their left, each seeing `limit` mm far.
+
+    `before` and `after` are the indices of each segment's neighbours, `loop` that of its loop; `corner` tells whether
+    its start is a corner that points into the region.
+    """
 
     def __init__(self, loops: Sequence[Loop], limit: float) -> None:
-        self._loops = loops
-        self._owners = [(n, k) for n, loop in enumerate(loops) for k in range(len(loop.segments))]
-        self._segments = [segment for loop in loops for segment in loop.segments]
-        self.side = cache(self._side)
-        self._beside: list[list[int]] = []
-        if len(self._segments) <= MANY_SEGMENTS:
-            self.pairs = list(near_pairs(self._boxes, limit))
-            self._beside = _neighbours(self.pairs, len(self._boxes))
-        else:
-            self.pairs = facing_pairs(facets_of(loops, limit), limit)
+        self.segments = Segments.of([segment for loop in loops for segment in loop.segments])
+        sizes = np.array([len(loop.segments) for loop in loops], dtype=np.int64)
+        self.loop = np.repeat(np.arange(len(loops)), sizes)
+        self.after = followers(sizes)
+        self.before = np.empty_like(self.after)
+        self.before[self.after] = np.arange(len(self.after))
+        self.corner = self.turns_right(self.before, np.arange(len(self.after)))
+        self._boxes = self.segments.boxes()
+        self._index = BoxIndex(self._boxes, 0.0)
+        self.pairs = self._pairs(limit)
 
-    def _side(self, index: int) -> Side:
-        """Return the segment of this index, counted through all loops, with its neighbours."""
-        loop, k = self._owners[index]
-        segments = self._loops[loop].segments
-        before, segment, after = segments[k - 1], segments[k], segments[(k + 1) % len(segments)]
-        return Side(loop, before, segment, after, turns_right(before, segment))
+    def _pairs(self, limit: float) -> tuple[Indices, Indices]:
+        """Index arrays (i < j) of the pairs of segments that may have a neck between them, told by where they are.
 
-    def near(self, asked: Sequence[tuple[int, Box]]) -> Iterator[list[Segment]]:
-        """Yield, for each box beside the segment of an index, at least the segments that come into it.
-
-        The box lies within half the limit of that segment.
+        Lines that meet at a corner have none: any chord between them gets shorter toward it.
         """
-        if self._beside:
-            near: Iterable[list[int]] = (self._beside[index] for index, _ in asked)
+        if len(self.loop) <= MANY_SEGMENTS:
+            boxes = [(x0, y0, x1, y1) for x0, y0, x1, y1 in self._boxes.tolist()]
+            found = np.array(list(near_pairs(boxes, limit)), dtype=np.int64).reshape(-1, 2)
+            i, j = found[:, 0], found[:, 1]
         else:
-            near = near_boxes_of([box for _, box in asked], self._boxes, 0.0)
-        return ([self._segments[i] for i in indices] for indices in near)
+            i, j = facing_pairs(facets_of(self.segments, np.bincount(self.loop), limit), limit)
+        start, end, bulge = self.segments.start, self.segments.end, self.segments.bulge
+        one_corner = ((end[i] == start[j]) | (end[j] == start[i])) & (bulge[i] == 0) & (bulge[j] == 0)
+        return i[~one_corner], j[~one_corner]
 
-    @cached_property
-    def _boxes(self) -> list[Box]:
-        return [segment.box for segment in self._segments]
+    def near(self, boxes: Floats) -> tuple[Indices, Indices]:
+        """Return index arrays (of the boxes, of the segments): at least the segments that come into each box."""
+        return self._index.near_each(boxes)
 
-    def make_one_corner(self, i: int, j: int) -> bool:
-        """Whether two segments are lines that meet at a corner: any chord between them gets shorter toward it."""
-        a, b = self._segments[i], self._segments[j]
-        return (a.end == b.start or b.end == a.start) and isinstance(a, Line) and isinstance(b, Line)
+    def goes_on(self, before: Indices, after: Indices) -> Mask:
+        """Whether the boundary goes over from each segment into the next without a corner."""
+        a, b = self._joint(before, after)
+        smooth: Mask = (np.abs(cross(a, b)) <= PARALLEL_RAD) & (dot(a, b) > 0)
+        return smooth
 
+    def turns_right(self, before: Indices, after: Indices) -> Mask:
+        """Whether the boundary has a corner between each segment and the next that points into the region.
 
-def goes_on(before: Segment, after: Segment) -> bool:
-    """Whether the boundary goes over from one segment into the next without a corner."""
-    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-    return abs(cross(ax, ay, bx, by)) <= PARALLEL_RAD and ax * bx + ay * by > 0
+        Where it turns straight back, as at the cusp between two arcs, it does so if what comes in runs to the
+        left of what goes out: s before the cusp, seen along `before` of curvature k, the one is k s²/2 to the
+        left of their common tangent, the other, of curvature l, -l s²/2.
+        """
+        a, b = self._joint(before, after)
+        turn, curvature = cross(a, b), self.segments.curvature
+        back: Mask = (dot(a, b) < 0) & (curvature[before] + curvature[after] > 0)
+        return np.where(np.abs(turn) > PARALLEL_RAD, turn < 0, back)
 
-
-def turns_right(before: Segment, after: Segment) -> bool:
-    """Whether the boundary has a corner between two segments that points into the region.
-
-    Where it turns straight back, as at the cusp between two arcs, it does so if what comes in runs to the
-    left of what goes out: s before the cusp, seen along `before` of curvature k, the one is k s²/2 to the
-    left of their common tangent, the other, of curvature l, -l s²/2.
-    """
-    (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-    turn = cross(ax, ay, bx, by)
-    if abs(turn) > PARALLEL_RAD:
-        return turn < 0
-    return ax * bx + ay * by < 0 and before.curvature + after.curvature > 0
-
-
-def _neighbours(pairs: Sequence[tuple[int, int]], count: int) -> list[list[int]]:
-    """For each index the indices it is paired with, itself first."""
-    near = [[i] for i in range(count)]
-    for i, j in pairs:
-        near[i].append(j)
-        near[j].append(i)
-    return near
+    def _joint(self, before: Indices, after: Indices) -> tuple[Points, Points]:
+        """The directions of travel into and out of the joints."""
+        segments = self.segments
+        return segments.heading_at(before, segments.end[before]), segments.heading_at(after, segments.start[after])

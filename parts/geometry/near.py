@@ -1,10 +1,8 @@
 """Which boxes come near each other: the search that keeps exact work to the pairs that need it."""
 
-import math
-from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from parts.geometry.segment import Box, Point
+from parts.geometry.segment import Box
 
 
 def near_pairs(boxes: Sequence[Box], reach: float) -> Iterator[tuple[int, int]]:
@@ -22,16 +20,3 @@ def near_pairs(boxes: Sequence[Box], reach: float) -> Iterator[tuple[int, int]]:
             if other[1] - reach <= y1 and y0 <= other[3] + reach:
                 yield (i, j) if i < j else (j, i)
         open_boxes.append(j)
-
-
-def near_points(points: Sequence[Point], reach: float) -> Iterator[tuple[int, int]]:
-    """Yield each pair of indices (i < j) of points within `reach` mm of each other in x and in y."""
-    filed: dict[tuple[int, int], list[int]] = defaultdict(list)
-    for j, (x, y) in enumerate(points):
-        column, row = math.floor(x / reach), math.floor(y / reach)
-        for dx in (-1, 0, 1):
-            for dy in (-1, 0, 1):
-                for i in filed.get((column + dx, row + dy), ()):
-                    if abs(points[i][0] - x) <= reach and abs(points[i][1] - y) <= reach:
-                        yield i, j
-        filed[column, row].append(j)

@@ -6,12 +6,10 @@ arc itself. Other boundary that comes between them takes parts of the path away.
 
 import itertools
 import math
-from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.geometry.meet import circle_crossings, line_crossings
-from parts.geometry.near import near_points
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
@@ -23,25 +21,9 @@ class Run:
     path: Segment
     width: float
 
-    @property
-    def chord(self) -> tuple[Point, Point]:
-        """The chord across the middle of the run, from the right of the path to its left."""
-        middle = self.path.at(0.5)
-        hx, hy = self.path.heading_at(middle) if isinstance(self.path, Arc) else self.path.heading
-        half = self.width / 2
-        return (middle[0] + half * hy, middle[1] - half * hx), (middle[0] - half * hy, middle[1] + half * hx)
 
-
-def run_between(a: Segment, b: Segment) -> Run | None:
-    """Return the run between two segments that face each other with the region on the left of both."""
-    if isinstance(a, Line) and isinstance(b, Line):
-        return _between_lines(a, b)
-    if isinstance(a, Arc) and isinstance(b, Arc) and distance(a.centre, b.centre) <= SAME_POINT_MM:
-        return _between_arcs(a, b)
-    return None
-
-
-def _between_lines(a: Line, b: Line) -> Run | None:
+def run_between(a: Line, b: Line) -> Run | None:
+    """Return the run between two lines that face each other with the region on the left of both."""
     (ux, uy), (vx, vy) = a.heading, b.heading
     if ux * vx + uy * vy > 0 or abs(cross(ux, uy, vx, vy)) > PARALLEL_RAD:
         return None
@@ -52,30 +34,6 @@ def _between_lines(a: Line, b: Line) -> Run | None:
         return None
     (px, py), (qx, qy), half = a.at(low), a.at(high), width / 2
     return Run(Line((px - half * uy, py + half * ux), (qx - half * uy, qy + half * ux)), width)
-
-
-def _between_arcs(a: Arc, b: Arc) -> Run | None:
-    """The run between two concentric arcs: the inner one turns right, the outer one left."""
-    inner, outer = (a, b) if a.bulge < b.bulge else (b, a)
-    width = outer.radius - inner.radius
-    if inner.bulge > 0 or outer.bulge < 0 or width <= SAME_POINT_MM:
-        return None
-    low, high = _common_angles(outer, inner.reversed())
-    if (high - low) * outer.radius <= SAME_POINT_MM:
-        return None
-    radius, (cx, cy) = (inner.radius + outer.radius) / 2, outer.centre
-    start, end = ((cx + radius * math.cos(t), cy + radius * math.sin(t)) for t in (low, high))
-    return Run(Arc(start, end, math.tan((high - low) / 4)), width)
-
-
-def _common_angles(a: Arc, b: Arc) -> tuple[float, float]:
-    """The longest range of angles, seen from the common centre, that two left-turning arcs share."""
-    start_a, start_b = (math.atan2(arc.start[1] - arc.centre[1], arc.start[0] - arc.centre[0]) for arc in (a, b))
-    turn = 2 * math.pi
-    ranges = [
-        (max(start_a, at), min(start_a + a.sweep, at + b.sweep)) for at in (start_b - turn, start_b, start_b + turn)
-    ]
-    return max(ranges, key=lambda span: span[1] - span[0])
 
 
 def free_runs(run: Run, around: Sequence[Segment]) -> Iterator[Run]:
@@ -134,33 +92,3 @@ def _piece(path: Segment, low: float, high: float) -> Segment:
     if isinstance(path, Line):
         return Line(path.at(low), path.at(high))
     return Arc(path.at(low), path.at(high), math.tan((high - low) * path.sweep / 4))
-
-
-def joined(runs: Sequence[tuple[Run, int, int]]) -> Iterator[tuple[Run, int, int]]:
-    """Yield the longest run of each chain of runs of one width whose paths meet end to end."""
-    ends = [end for run, _, _ in runs for end in (run.path.start, run.path.end)]
-    links = [
-        (i // 2, j // 2)
-        for i, j in near_points(ends, 2 * SAME_NECK_MM)  # a piece too short to count may lie between
-        if abs(runs[i // 2][0].width - runs[j // 2][0].width) <= SAME_NECK_MM
-    ]
-    chains: dict[int, list[tuple[Run, int, int]]] = defaultdict(list)
-    for root, entry in zip(_roots(len(runs), links), runs, strict=True):
-        chains[root].append(entry)
-    for chain in chains.values():
-        yield max(chain, key=lambda entry: entry[0].path.length)
-
-
-def _roots(count: int, links: Iterable[tuple[int, int]]) -> list[int]:
-    """The representative of each of `count` things, one for all that are linked."""
-    parent = list(range(count))
-
-    def root(i: int) -> int:
-        while parent[i] != i:
-            parent[i] = parent[parent[i]]
-            i = parent[i]
-        return i
-
-    for one, other in links:
-        parent[root(other)] = root(one)
-    return [root(i) for i in range(count)]

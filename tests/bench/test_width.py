@@ -13,7 +13,7 @@ import pytest
 
 from parts.geometry import view
 from parts.geometry.width import necks
-from tests.large_outlines import KINDS, LIMIT, NARROW
+from tests.large_outlines import KINDS, LIMIT, narrow_places
 
 SIZES = (1_000, 10_000, 100_000)
 OF_OPENING, EXPONENT = 3.0, 1.15
@@ -39,7 +39,7 @@ def test_beside_an_opening(kind, benchmark):
     for size in SIZES:
         tries = [searched(kind, size) for _ in range(3)]
         spent[size] = statistics.median(span for span, _ in tries)
-        assert tries[0][1] == pytest.approx(size * NARROW[kind], abs=2)
+        assert tries[0][1] == narrow_places(kind, size)
     outside, *inside = KINDS[kind](SIZES[-1])
     polygon = view.polygon(outside, inside)
     opening = seconds(lambda: polygon.buffer(-LIMIT / 2).buffer(LIMIT / 2))  # once: on the plate it takes a minute

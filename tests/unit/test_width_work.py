@@ -6,11 +6,11 @@ import random
 import numpy as np
 import pytest
 
-from parts.geometry import cells, facing, width
+from parts.geometry import cells, facing, runs, width
 from parts.geometry.boundary import Boundary
 from parts.geometry.cells import near_boxes
 from parts.geometry.motion import rotation
-from tests.large_outlines import KINDS, LIMIT, NARROW
+from tests.large_outlines import KINDS, LIMIT, narrow_places
 
 
 def examined(loops, monkeypatch) -> tuple[int, int]:
@@ -25,13 +25,14 @@ def examined(loops, monkeypatch) -> tuple[int, int]:
 
     def looked_at(boundary, asked):
         nonlocal work
-        for found in near(boundary, asked):
-            work += len(found)
-            yield found
+        of, found = near(boundary, asked)
+        work += len(found)
+        return of, found
 
     with monkeypatch.context() as patch:
         patch.setattr(cells, "spread", counted)
         patch.setattr(facing, "spread", counted)
+        patch.setattr(runs, "spread", counted)
         patch.setattr(Boundary, "near", looked_at)
         found = width.necks(loops, LIMIT)
     return work, len(found)
@@ -44,7 +45,7 @@ def test_work_grows_with_the_segments(kind, turn, monkeypatch):
     for size in (1_500, 12_000):
         loops = [motion.loop(loop) for loop in KINDS[kind](size)]
         work[size], found = examined(loops, monkeypatch)
-        assert found == pytest.approx(size * NARROW[kind], abs=2)
+        assert found == narrow_places(kind, size)
     assert math.log(work[12_000] / work[1_500], 8) <= 1.1
     assert work[12_000] <= 600 * 12_000
 
