@@ -18,7 +18,7 @@ from parts.process import cut_for
 from parts.profile import Profile
 from parts.record import Record
 from parts.remedy import Remedy, Sight, solved
-from parts.rules import RULES_OF_SOUND_LOOPS, findings
+from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
 from parts.rules.loops import Fault, faults
 from parts.stock import Bed, Sheet, materials
 from parts.template import Parameters, Template
@@ -58,7 +58,7 @@ class Part:
         record = self.record
         if record.template.slug not in templates() or record.compensation is not None:
             return ()
-        sight = Sight(record.profile, record.findings)
+        sight = Sight(record.profile, by_rule(record.findings))
         with trying():  # a refusal on the way needs no advice, which takes longer than the drawing
             return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
 
@@ -186,9 +186,12 @@ def _checked(chosen: Template, parameters: Parameters) -> tuple[Profile, tuple[F
 def _sight(chosen: Template, values: Mapping[str, Value]) -> Sight | None:
     """What is seen of a part drawn with other values; None where they are refused."""
     try:
-        return Sight(*_checked(chosen, chosen.parameters.read(values)))
+        parameters = chosen.parameters.read(values)
+        job = job_of(parameters)
+        profile = _outlined(chosen, parameters, job)
     except Refused:
         return None
+    return Sight(profile, Found(profile, job, RULES_OF_SOUND_LOOPS))
 
 
 def job_of(parameters: Parameters) -> Job:

@@ -49,10 +49,11 @@ def solved(
         redraw: draws the part with other values, in the same form.
         units: those the shop works in.
     """
-    rules = rules_to_mend(sight.findings)
+    every = tuple(finding for found in sight.found.values() for finding in found)
+    rules = rules_to_mend(every)
     if not rules:
         return ()
-    search = Search(Trials(redraw, values, sight, REDRAWS), _changeable(specs, sight.findings), units)
+    search = Search(Trials(redraw, values, sight, REDRAWS), _changeable(specs, every), units)
     outcomes = ((rule, search.best(rule)) for rule in rules)
     return tuple(_worded(rule, specs, values, outcome, units) for rule, outcome in outcomes if outcome)
 

@@ -10,10 +10,17 @@ from parts.tolerance import LIMIT_SLACK_MM
 
 @dataclass(frozen=True, slots=True)
 class Sight:
-    """What is seen of a part when it is drawn with some values: its profile, and what the rules found."""
+    """What is seen of a part when it is drawn with some values: its profile, and what each rule finds, by its name.
+
+    A rule that is looked at only when it is asked for costs nothing where another settles the matter.
+    """
 
     profile: Profile
-    findings: tuple[Finding, ...]
+    found: Mapping[str, tuple[Finding, ...]]
+
+    def tally(self, rule: str) -> "Tally":
+        """Return the tally of a rule, asked for now."""
+        return tally(self.found.get(rule, ()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,18 +50,23 @@ def is_serious(finding: Finding) -> bool:
     return finding.severity != "note"
 
 
-def tallies(findings: Iterable[Finding]) -> Mapping[str, Tally]:
-    """Return the tally of each rule that found something."""
-    counted: dict[str, Tally] = {}
+def tally(findings: Iterable[Finding]) -> Tally:
+    """Return the tally of what one rule found."""
+    so_far = NONE
     for finding in findings:
-        so_far, places = counted.get(finding.rule, NONE), 1 + len(finding.also)
-        counted[finding.rule] = Tally(
+        places = 1 + len(finding.also)
+        so_far = Tally(
             so_far.stops + places * (finding.severity == "stop"),
             so_far.serious + places * is_serious(finding),
             so_far.every + places,
             max(so_far.worst, shortfall(finding)),
         )
-    return counted
+    return so_far
+
+
+def tallies(sight: Sight) -> Mapping[str, Tally]:
+    """Return the tally of each rule."""
+    return {rule: sight.tally(rule) for rule in sight.found}
 
 
 def shortfall(finding: Finding) -> float:
@@ -64,14 +76,19 @@ def shortfall(finding: Finding) -> float:
     return abs(finding.limit - finding.measured)
 
 
-def left(rule: str, before: Mapping[str, Tally], after: Mapping[str, Tally]) -> int | None:
-    """Return how many places of a rule want mending after a change; None where the change does harm.
+def left(rule: str, before: Mapping[str, Tally], after: Sight, enough: int) -> int | None:
+    """Return how many places of a rule want mending after a change; None where that is more than `enough`, or it harms.
 
-    It does where any rule, this one included, has more places than before or one further off its limit.
+    It does where any rule, this one included, has more places than before or one further off its limit. The rule
+    itself is asked first, then those that found something before: likeliest to say no.
     """
-    if any(not tally.no_worse_than(before.get(name, NONE)) for name, tally in after.items()):
+    own = after.tally(rule)
+    if own.serious > enough or not own.no_worse_than(before.get(rule, NONE)):
         return None
-    return after.get(rule, NONE).serious
+    others = sorted(after.found.keys() - {rule}, key=lambda name: (before.get(name, NONE) == NONE, name))
+    if any(not after.tally(name).no_worse_than(before.get(name, NONE)) for name in others):
+        return None
+    return own.serious
 
 
 def lost(before: Profile, after: Profile) -> int:

@@ -38,7 +38,7 @@ class Probe:
         return [self._wants(finding) for finding in found]
 
     def _wants(self, finding: Finding) -> float | None:
-        after = _same(finding, self.sight.findings)
+        after = _same(finding, self.sight)
         if after is None or finding.measured is None or finding.limit is None or after.measured is None:
             return None
         moved = after.measured - finding.measured
@@ -70,10 +70,15 @@ def _probe(trials: Trials, spec: Spec, values: Mapping[str, Value], base: Sight,
         sight = trials.see({**changes, spec.name: value + by})
         if sight is None:
             continue
-        if sight.profile == base.profile and sight.findings == base.findings:
+        if sight.profile == base.profile and _finds_the_same(base, sight):
             return None
         return Probe(spec, by, base, sight, _weight(base, sight))
     return None
+
+
+def _finds_the_same(base: Sight, sight: Sight) -> bool:
+    """Tell whether the rules that found something find the same again."""
+    return all(sight.found.get(rule, ()) == found for rule, found in base.found.items() if found)
 
 
 def within(spec: Spec, value: float) -> bool:
@@ -99,14 +104,9 @@ def in_mm(spec: Spec, change: float, value: float, sight: Sight) -> float:
 
 def serious(rule: str, sight: Sight) -> list[Finding]:
     """Return the findings of a rule that want a remedy, as far as they are followed one by one."""
-    return [finding for finding in _of(rule, sight) if is_serious(finding)][:LONGEST_LOOKED_AT]
+    return [finding for finding in sight.found.get(rule, ()) if is_serious(finding)][:LONGEST_LOOKED_AT]
 
 
-def _of(rule: str, sight: Sight) -> list[Finding]:
-    return [finding for finding in sight.findings if finding.rule == rule]
-
-
-def _same(finding: Finding, others: Sequence[Finding]) -> Finding | None:
+def _same(finding: Finding, after: Sight) -> Finding | None:
     """The nearest finding of the same rule: after a small change, the same one."""
-    alike = (other for other in others if other.rule == finding.rule)
-    return min(alike, key=lambda other: distance(other.at, finding.at), default=None)
+    return min(after.found.get(finding.rule, ()), key=lambda other: distance(other.at, finding.at), default=None)

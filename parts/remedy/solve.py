@@ -47,14 +47,14 @@ class Search:
 
     def __init__(self, trials: Trials, specs: Mapping[str, Spec], units: Units) -> None:
         self.trials, self.specs, self.units = trials, specs, units
-        self.before = tallies(trials.sight.findings)
+        self.before = tallies(trials.sight)
         self._probes: list[Probe] | None = None
 
     def best(self, rule: str) -> Outcome | None:
         """Return the best change that leaves nothing of a rule to mend, if one is found; `rank` is least."""
         found: list[Outcome] = []
         for stage in (self._numbers, self._words, self._scans, self._pairs):
-            found += (outcome for outcome in stage(rule) if outcome.left == 0)
+            found += stage(rule)
             if any(outcome.rank[0] == 0 for outcome in found):
                 break
         return min(found, key=lambda outcome: outcome.rank, default=None)
@@ -65,12 +65,12 @@ class Search:
             self._probes = probes(self.trials, self.specs, self.trials.values, self.trials.sight, {})
         return self._probes
 
-    def outcome(self, rule: str, changes: Changes, tier: int, cost: float) -> Outcome | None:
-        """Return what comes of changes; None where they are refused or do harm."""
+    def outcome(self, rule: str, changes: Changes, tier: int, cost: float, enough: int = 0) -> Outcome | None:
+        """Return what comes of changes; None where they are refused, do harm, or leave more than `enough` places."""
         sight = self.trials.see(changes)
         if sight is None:
             return None
-        remaining = left(rule, self.before, tallies(sight.findings))
+        remaining = left(rule, self.before, sight, enough)
         if remaining is None:
             return None
         rank = lost(self.trials.sight.profile, sight.profile), len(changes), tier, cost
@@ -118,11 +118,10 @@ class Search:
 
         def come(value: float) -> Outcome | None:
             cost = goal.cost + self._cost(probe, value - start)
-            return self.outcome(goal.rule, {**goal.beside, name: value}, 0, cost)
+            return self.outcome(goal.rule, {**goal.beside, name: value}, 0, cost, goal.enough)
 
         def does(value: float) -> bool:
-            outcome = come(value)
-            return outcome is not None and outcome.left <= goal.enough
+            return come(value) is not None
 
         value = seek(Line(probe.spec, start, 1 if towards > 0 else -1, self.units, does))
         return None if value is None else come(value)

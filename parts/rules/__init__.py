@@ -1,6 +1,6 @@
 """The rules: each module looks at a profile for one kind of mistake and yields findings."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import ModuleType
 
@@ -63,6 +63,36 @@ def findings(profile: Profile, job: Job, rules: Sequence[ModuleType] = RULES) ->
     """Return what the rules found, `stop` first, otherwise in the order of the rules."""
     found = [_tidy(finding) for rule in rules for finding in rule.check(profile, job)]
     return ordered(found)
+
+
+class Found(Mapping[str, tuple[Finding, ...]]):
+    """What each rule finds of a profile, by its name; a rule looks when it is asked for, and once."""
+
+    def __init__(self, profile: Profile, job: Job, rules: Sequence[ModuleType] = RULES) -> None:
+        self._of, self._rules = (profile, job), {rule.RULE: rule for rule in rules}
+        self._found: dict[str, tuple[Finding, ...]] = {}
+
+    def __getitem__(self, rule: str) -> tuple[Finding, ...]:
+        """Return what a rule finds, `stop` first."""
+        if rule not in self._found:
+            self._found[rule] = findings(*self._of, (self._rules[rule],))
+        return self._found[rule]
+
+    def __iter__(self) -> Iterator[str]:
+        """Yield the rules, in their order."""
+        return iter(self._rules)
+
+    def __len__(self) -> int:
+        """Return how many rules there are."""
+        return len(self._rules)
+
+
+def by_rule(found: Iterable[Finding]) -> Mapping[str, tuple[Finding, ...]]:
+    """Return findings by the name of their rule, each rule at the place of its first."""
+    grouped: dict[str, tuple[Finding, ...]] = {}
+    for finding in found:
+        grouped[finding.rule] = (*grouped.get(finding.rule, ()), finding)
+    return grouped
 
 
 def ordered(found: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -9,6 +9,7 @@ from parts.geometry.draft import circle, polygon
 from parts.parameter import Spec
 from parts.profile import Opening, Profile
 from parts.remedy import REDRAWS, Sight, solved
+from parts.rules import by_rule
 
 
 def number(name, minimum=0.0, maximum=1000.0, **more):
@@ -30,7 +31,7 @@ class Plate:
         width, size, up = values["width"], values["size"], values["up"]
         holes = (Opening(circle((up, up), size), "hole", "size"),) if size else ()
         edge = polygon([(0, 0), (width, 0), (width, 100), (0, 100)])
-        return Sight(Profile((edge,), holes), tuple(finding for rule in self.rules for finding in rule(values)))
+        return Sight(Profile((edge,), holes), by_rule(finding for rule in self.rules for finding in rule(values)))
 
     def remedies(self, units="mm"):
         start = self.sight(self.values)
