@@ -41,8 +41,8 @@ OF_KINDS = {
     "inside": "Slots: between the straight sides, not at the round ends.",
     "hole": "Holes: across X, and again across Y where they look oval; write the mean.",
     "reversal": "Flip: the edge along X on a straightedge, scribe along the other edge, turn the piece over about that "
-    "edge, scribe from the same point. The gap counts as more than 0 where each line leans away from the piece it was "
-    "drawn along.",
+    "edge, scribe again so that the lines meet at the corner, or where its rounding ends. The gap counts as more than "
+    "0 where each line leans away from the piece it was drawn along.",
 }
 """How each kind of reading is taken, where a piece has it."""
 
@@ -62,7 +62,7 @@ def what(place: MeasuringPlace) -> str:
 def drawn(place: MeasuringPlace, units: Units) -> str:
     """Return how long a place is drawn, or how far from the corner its gap is read."""
     length = format_length(place.nominal, units)
-    return f"{length} from the corner" if place.kind == "reversal" else f"drawn {length}"
+    return f"{length} from where the lines meet" if place.kind == "reversal" else f"drawn {length}"
 
 
 def way(place: MeasuringPlace) -> str:

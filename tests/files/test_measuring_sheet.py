@@ -45,7 +45,7 @@ def test_the_pdf_has_a_box_for_each_letter_and_is_the_same_each_time():
     for place in sheet.places:
         assert re.search(rf"^{place.letter}\b", text, re.MULTILINE)
     assert "drawn 424.264 mm" in text
-    assert "347 mm from the corner" in text
+    assert "347 mm from where the lines meet" in text
     assert text.count("\ndrawn") == len(sheet.places) - 1 == 6
     assert data == MeasuringSheet("square-test").to_pdf()
 
