@@ -60,9 +60,9 @@ def what(place: MeasuringPlace) -> str:
 
 
 def drawn(place: MeasuringPlace, units: Units) -> str:
-    """Return how long a place is drawn, or how far from the corner its gap is read."""
+    """Return how long a place is drawn, or how far from where the lines meet its gap is read."""
     length = format_length(place.nominal, units)
-    return f"{length} from where the lines meet" if place.kind == "reversal" else f"drawn {length}"
+    return f"read at {length}" if place.kind == "reversal" else f"drawn {length}"
 
 
 def way(place: MeasuringPlace) -> str:
