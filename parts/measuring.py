@@ -20,7 +20,8 @@ MeasuringKind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reve
 class MeasuringPlace:
     """Where to measure, as drawn, mm; `letter` names the place on the measuring sheet.
 
-    Of a hole, the points lie on its edge, opposite each other; of a reversal, at the corner and where the gap is read.
+    Of a hole, the points lie on its edge, opposite each other; of a reversal, where the two lines meet and where the
+    gap is read. `cross` is whether its ends are scribed crosses, not holes.
     `far` is whether a level or upright length is shown on the far side of the drawing, above or to the right.
     """
 
@@ -29,6 +30,7 @@ class MeasuringPlace:
     end: Point
     letter: str = ""
     far: bool = False
+    cross: bool = False
 
     @property
     def nominal(self) -> float:

@@ -163,8 +163,9 @@ def _dates(points: Sequence[Point], x: At) -> Iterator[str]:
         if point is not ends and (at - taken < _DAY_WIDTH or x(ends.when) - at < _DAY_WIDTH):
             continue
         taken = at
-        middle = min(max(at, LEFT + 30), WIDTH - 36)
+        entered = point.entry.entered
+        said = entered[:10] if not one_day else entered[11:16] if point is not ends else entered[:16].replace("T", " ")
+        middle = min(max(at, LEFT + 30), WIDTH - (60 if one_day else 36))
         yield (
-            f'<text class="plot-soft" x="{middle:.1f}" y="{HEIGHT - 8:g}" text-anchor="middle">'
-            f"{escape(point.entry.entered[11:16] if one_day else point.entry.entered[:10])}</text>"
+            f'<text class="plot-soft" x="{middle:.1f}" y="{HEIGHT - 8:g}" text-anchor="middle">{escape(said)}</text>'
         )

@@ -1,7 +1,7 @@
 """The answer on the page of measurements: each error with its bar, what to change, and what the tape tells."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -23,6 +23,7 @@ TITLES = {
     "hole_shrinkage": "Holes smaller than slots",
 }
 _BAR = (220, 22)
+MINUS = "\u2212"
 
 
 @dataclass(frozen=True)
@@ -53,13 +54,13 @@ def _shown(name: str, report: Report) -> Shown:
 
 def said_of(name: str, value: float, words: Words, *, sign: bool = True) -> str:
     """Return an error as it is said: a scale over a length, the angle in degrees, the others as lengths."""
-    before = ("+" if value > 0 else "\u2212" if value < 0 else "") if sign else ""
+    before = ("+" if value > 0 else MINUS if value < 0 else "") if sign else ""
     if name == "out_of_square":
         over = _length(words.span_mm * math.tan(abs(value)), words.units)
         return f"{before}{abs(math.degrees(value)):.4f}\u00b0, {over} in {words.span}"
-    if name in ("scale_x", "scale_y"):
-        return f"{before}{_length(words.span_mm * abs(value), words.units)} in {words.span}"
-    return f"{before}{_length(abs(value), words.units)}"
+    span, over = (words.span_mm, f" in {words.span}") if name in ("scale_x", "scale_y") else (1.0, "")
+    much = _length(span * abs(value), words.units)
+    return f"{before if any(digit in '123456789' for digit in much) else ''}{much}{over}"
 
 
 def _length(mm: float, units: Units) -> str:
@@ -93,19 +94,25 @@ def over_a_sheet(of: OverASheet, units: Units) -> tuple[str, ...]:
 def of_rows(report: Report, rows: tuple[int, ...]) -> dict[int, tuple[str, bool]]:
     """Return what is said beside each row: how far off the rest it is, and whether it disagrees."""
     wrong = {i: group for group in report.solution.disagreeing for i in group}
+    names = [reading.note or str(row + 1) for reading, row in zip(report.solution.readings, rows, strict=True)]
     return {
-        row: (_residual(residual, wrong.get(i, ()), rows), i in wrong)
+        row: (_residual(residual, [names[j] for j in wrong.get(i, ())]), i in wrong)
         for i, (row, residual) in enumerate(zip(rows, report.solution.residuals, strict=True))
         if i in wrong or not wrong  # a wrong reading pulls the answer away from all the others
     }
 
 
-def _residual(residual: float, group: tuple[int, ...], rows: tuple[int, ...]) -> str:
+def _residual(residual: float, group: Sequence[str]) -> str:
     if not group:
-        return f"{residual:+.1f} of its uncertainty off the answer"
-    others = ", ".join(str(rows[i] + 1) for i in group)
-    which = f"one of rows {others} is wrong" if len(group) > 1 else "the others agree without it"
-    return f"Doesn't go with the rest: {residual:+.1f} times its uncertainty off; {which}. Measure it again."
+        return f"{_residual_said(residual)} u off"
+    which = f"one of {', '.join(group)} is wrong" if len(group) > 1 else "the others agree without it"
+    return f"Doesn't go with the rest: {_residual_said(residual)} u off; {which}. Measure it again."
+
+
+def _residual_said(residual: float) -> str:
+    """A residual in units of its uncertainty; a minus sign only where a digit shows."""
+    said = f"{abs(residual):.1f}"
+    return said if said == "0.0" else f"{'+' if residual > 0 else MINUS}{said}"
 
 
 def tape(typed: Mapping[str, str], units: Units) -> tuple[str, ...]:

@@ -29,6 +29,8 @@ _ANSWER: Json = {
         "corrections": {"type": "array", "items": {"type": "object"}},
         "residuals": {"type": "array", "items": _NUMBER, "description": "In units of each reading's uncertainty"},
         "disagreeing": {"type": "array", "items": {"type": "array", "items": {"type": "integer"}}},
+        "readings": {"type": "array", "items": {"type": "object"}, "description": "What residuals are of, in order"},
+        "left_out": {"type": "array", "items": _TEXT, "description": "Readings that aren't taken yet"},
         "cautions": {"type": "array", "items": _TEXT},
     },
 }

@@ -5,9 +5,10 @@ from another site could do nothing here. What writes is another address, `webapp
 """
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
-from typing import Any
+from typing import Any, cast
 
 from flask import Blueprint, Response, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
@@ -18,7 +19,7 @@ from parts.errors import DataError
 from parts.export.pdf_measuring import drawn, notes, what
 from parts.measuring import MeasuringPlace
 from parts.measuring_sheet import MeasuringSheet
-from parts.truing.file import INSTRUMENTS, from_tables, read
+from parts.truing.file import INSTRUMENTS, from_tables, parsed, unmeasured
 from parts.truing.report import Report, content, report
 from parts.units import Units
 from webapp.request import values_of
@@ -136,8 +137,10 @@ def answer() -> ResponseReturnValue:
 @bp.post("/true.json")
 def for_programs() -> Response:
     """Send what the readings of a body, TOML or JSON, say of the table."""
-    table, readings = _body(request.get_data())
-    return jsonify(content(report(table, readings, units_of(request.args.get("units")))))
+    tables = _body(request.get_data())
+    table, readings = from_tables(tables)
+    units = units_of(request.args.get("units") or tables.get("units"))
+    return jsonify(content(report(table, readings, units, unmeasured(tables))))
 
 
 def solved(form: Form) -> Says:
@@ -235,21 +238,20 @@ def _tape(form: Form) -> ResponseReturnValue:
         return shown_page(form, Says(problems=refused.problems))
 
 
-def _body(data: bytes) -> tuple[Any, Any]:
-    """The table and the readings of a body.
+def _body(data: bytes) -> Mapping[str, Any]:
+    """The tables of a body.
 
     Raises:
-        Refused: it is neither TOML nor JSON, or an entry can't be used.
+        Refused: it is neither TOML nor JSON.
     """
     try:
         text = data.decode("utf-8-sig")
         if not text.lstrip().startswith("{"):
-            return read(text)
-        tables = json.loads(text)
+            return parsed(text)
+        return cast(Mapping[str, Any], json.loads(text))
     except UnicodeDecodeError as error:
         raise Refused((Problem("body", "", "must be text in UTF-8."),)) from error
     except DataError as error:
         raise Refused((Problem("body", "", str(error)),)) from error
     except (ValueError, RecursionError) as error:
         raise Refused((Problem("body", "", f"can't be read as JSON: {str(error) or 'nested too deep'}."),)) from error
-    return from_tables(tables)

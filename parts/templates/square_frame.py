@@ -162,7 +162,7 @@ def readings(p: SquareFrame) -> Iterator[MeasuringPlace]:
     yield MeasuringPlace("centres", low_right, up_left)
     yield MeasuringPlace("outside", (0.0, y / 2), (x, y / 2))
     yield MeasuringPlace("hole", (x - i - p.hole / 2, i), (x - i + p.hole / 2, i))
-    yield MeasuringPlace("reversal", (0.0, 0.0), (0.0, y - p.corner_out))
+    yield MeasuringPlace("reversal", (0.0, p.corner_out), (0.0, y - p.corner_out))
 
 
 TEMPLATE = Template(

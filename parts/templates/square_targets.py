@@ -165,12 +165,11 @@ def dimensions(p: SquareTargets) -> Iterator[Dimension]:
 def readings(p: SquareTargets) -> Iterator[MeasuringPlace]:
     """Yield the four sides and both diagonals, from cross to cross."""
     first, second, third, fourth = p.middles
-    yield MeasuringPlace("centres", first, second)
-    yield MeasuringPlace("centres", third, fourth, far=True)
-    yield MeasuringPlace("centres", first, third)
-    yield MeasuringPlace("centres", second, fourth, far=True)
-    yield MeasuringPlace("centres", first, fourth)
-    yield MeasuringPlace("centres", second, third)
+    for start, end, far in (
+        (first, second, False), (third, fourth, True), (first, third, False), (second, fourth, True),
+        (first, fourth, False), (second, third, False),
+    ):  # fmt: skip
+        yield MeasuringPlace("centres", start, end, far=far, cross=True)
 
 
 TEMPLATE = Template(

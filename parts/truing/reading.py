@@ -4,7 +4,7 @@ centres   from hole centre to hole centre: the jet's width cancels
 outside   over two outside faces, which the jet has cut into
 inside    between two inside faces: a slot, a window
 hole      the diameter of a round hole, which may come out smaller than a slot as wide
-reversal  the gap at `nominal` from the corner when the piece is flipped along a straightedge
+reversal  the gap at `nominal` from where both lines meet when the piece is flipped along a straightedge
 """
 
 import math

@@ -124,8 +124,8 @@ def _number(readings: Sequence[Reading], i: int) -> int:
 
 def _assumed(readings: Sequence[Reading], words: Words) -> Iterator[str]:
     for name in dict.fromkeys(reading.instrument for reading in readings if reading.instrument):
-        taken = [(_number(readings, i), r.u) for i, r in enumerate(readings) if r.instrument == name]
-        numbers = [str(i) for i, _ in taken]
+        taken = [(r.note or str(_number(readings, i)), r.u) for i, r in enumerate(readings) if r.instrument == name]
+        numbers = [named for named, _ in taken]
         which = f"readings {', '.join(numbers[:-1])} and {numbers[-1]}" if len(taken) > 1 else f"reading {numbers[0]}"
         if len(taken) > MOST_NAMED:
             which = f"{len(taken)} readings"

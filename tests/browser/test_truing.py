@@ -6,6 +6,7 @@ import ezdxf
 import pytest
 from playwright.sync_api import expect
 
+import parts
 from parts import history
 from parts.truing.model import Errors, put
 
@@ -76,6 +77,7 @@ def test_from_the_square_to_a_compensated_part(page, address):
     if page.get_by_role("button", name="Draw it").is_visible():
         page.get_by_role("button", name="Draw it").click()
     expect(page.locator("#files")).to_contain_text("Compensated for Fernhollow table")
+    expect(page.locator("#facts")).to_contain_text("Compensated for")
     with page.expect_download() as download:
         page.click(".files a.first")
     assert "compensated-for-fernhollow-table" in download.value.suggested_filename
@@ -119,6 +121,44 @@ def test_the_readings_go_to_a_file_and_come_back(page, address):
     expect(page.locator(".errors")).to_contain_text("+2.000 mm in a metre")
 
 
+def test_a_sheet_is_filled_in_and_comes_back_beside_what_was_typed(page, address, tmp_path):
+    """The square typed in, the ladder's sheet filled in as a file: together they settle how holes come out better."""
+    page.goto(f"{address}/true")
+    type_in(page, readings())
+    page.click("button.first")
+    alone = page.locator(".errors tr", has_text="Holes smaller").locator(".beside").inner_text()
+
+    page.goto(f"{address}/parts/gauge-hole-ladder?steps=4&text=H")
+    page.click("text=measuring sheet")
+    expect(page.locator(".boxes tbody tr")).to_have_count(6)
+    with page.expect_download() as download:
+        page.click("text=TOML to fill in")
+    assert download.value.suggested_filename == "measurements.toml"
+    text, places = download.value.path().read_text(encoding="utf-8"), [9, 10, 11, 12]
+    for drawn in places:
+        hole = cut((0, 0), (drawn, 0)) + KERF
+        text = text.replace('measured = ""', f'measured = "{hole:.3f}"\nu = "0.005 mm"', 1)
+    filled = tmp_path / "ladder.toml"
+    filled.write_text(text, encoding="utf-8")
+
+    page.goto(f"{address}/true")
+    type_in(page, readings())
+    page.click(".file-of summary")
+    page.set_input_files("#file", filled)
+    page.click('button[value="also"]')
+    expect(page.locator('[name="measured.7"]')).to_have_value(f"{cut((0, 0), (9, 0)) + KERF:.3f} mm")
+    expect(page.locator('[name="measured.0"]')).to_have_value(readings()[0])
+    page.click("button.first")
+    expect(page.locator(".disagrees")).to_have_count(0)
+    together = page.locator(".errors tr", has_text="Holes smaller").locator(".beside").inner_text()
+    assert float(together.split()[1]) < float(alone.split()[1])
+
+    page.select_option("#piece", "gauge-kerf-comb")
+    page.click('button[value="piece"]')
+    expect(page.locator('[name="letter.13"]')).to_have_value("comb A")
+    expect(page.locator('[name="measured.7"]')).to_have_value(f"{cut((0, 0), (9, 0)) + KERF:.3f} mm")
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_the_pages_fit_a_phone(browser, address, scheme):
     context = browser.new_context(viewport={"width": 390, "height": 844}, color_scheme=scheme)
@@ -131,7 +171,9 @@ def test_the_pages_fit_a_phone(browser, address, scheme):
     page.wait_for_load_state()
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
     page.click('button[value="keep"]')
-    for where in ("/true/history", "/true/sheet", "/true/history/1"):
+    sheets = [f"/true/sheet?template={slug}" for slug, of in parts.templates().items() if of.readings]
+    assert len(sheets) == 5
+    for where in ("/true/history", "/true/sheet", "/true/history/1", *sheets):
         page.goto(f"{address}{where}")
         assert page.evaluate("document.documentElement.scrollWidth") <= 390
     context.close()

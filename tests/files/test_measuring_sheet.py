@@ -9,7 +9,9 @@ import pytest
 
 import parts
 from parts import Refused
-from parts.export.pdf_measuring import FIRST, LAST, OF_KINDS, notes
+from parts.export.pdf_ink import width_of
+from parts.export.pdf_measuring import BODY, FIRST, LAST, OF_KINDS, drawn, notes, what
+from parts.export.pdf_sheet import LYING
 from parts.measuring_sheet import MeasuringSheet
 
 PIECES = [
@@ -45,7 +47,7 @@ def test_the_pdf_has_a_box_for_each_letter_and_is_the_same_each_time():
     for place in sheet.places:
         assert re.search(rf"^{place.letter}\b", text, re.MULTILINE)
     assert "drawn 424.264 mm" in text
-    assert "347 mm from the corner" in text
+    assert "read at 347 mm" in text
     assert text.count("\ndrawn") == len(sheet.places) - 1 == 6
     assert data == MeasuringSheet("square-test").to_pdf()
 
@@ -66,7 +68,7 @@ def test_what_has_no_room_beside_the_drawing_stands_on_further_sheets(slug):
 def test_the_sheet_says_how_each_kind_is_measured(slug):
     sheet = MeasuringSheet(slug)
     text = " ".join(pypdf.PdfReader(io.BytesIO(sheet.to_pdf())).pages[0].extract_text().split())
-    kinds = {place.kind for place in sheet.places}
+    kinds = {"crosses" if place.cross else place.kind for place in sheet.places}
     assert set(notes(sheet.places)) == {FIRST, LAST, *(said for kind, said in OF_KINDS.items() if kind in kinds)}
     for note in notes(sheet.places):
         assert note in text
@@ -95,3 +97,12 @@ def test_the_pages_rows_have_the_letters_of_the_sheet():
     assert client.get("/true/sheet?template=none").status_code == 404
     part = client.get("/parts/square-test?leg_x=400").text
     assert "/true?template=square-test&amp;leg_x=400mm" in part
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize("slug", sorted({slug for slug, _ in PIECES}))
+def test_what_is_said_of_a_place_ends_before_its_box(slug, units):
+    """41 mm of the column lie between the letter and the box."""
+    for place in MeasuringSheet(slug, units=units).places:
+        for said in (what(place), drawn(place, units)):
+            assert width_of(said, BODY) <= LYING.column - 7 - 32

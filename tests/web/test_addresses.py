@@ -94,7 +94,7 @@ def test_the_description_is_valid_and_names_every_address_and_parameter(client):
     endings = ["", "/remedies", "/remedies.json", *(f".{kind}" for kind in MIMETYPES)]
     addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in endings}
     others = {"/", "/healthz", "/openapi.json", "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml"}
-    truing = {"/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf"}
+    truing = {"/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml"}
     truing |= {f"/true/history{end}" for end in ("", ".csv", "/accept", "/load", "/{number}")}
     assert set(description["paths"]) == addresses | others | truing | {"/check", "/check.json"}
     for slug, template in parts.templates().items():

@@ -204,6 +204,16 @@ def test_programs_send_toml_or_json(client):
     assert one.json["scale_x"]["value"] == pytest.approx(0.0004, rel=1e-6)
 
 
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_programs_get_what_the_command_prints(client, units):
+    text = MeasuringSheet("square-test", units=units).to_toml()
+    text = text.replace('measured = ""', f'measured = "{300.12 if units == "mm" else 11.8157}"', 1)
+    answer = client.post("/true.json", data=text)
+    assert answer.json == json.loads(parts.true_table(text).to_json())
+    assert answer.json["left_out"] == list("BCDEFG")
+    assert [each["said"] for each in answer.json["readings"]] == ["A, centres 300 mm at 0°"]
+
+
 @pytest.mark.parametrize(
     "body",
     [
