@@ -11,7 +11,8 @@ from parts.templates.plate_panel import TEMPLATE
 from tests.property.flattened import CHORD_ERROR_MM, points, published_hole
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+some = settings(many, max_examples=60)
 
 
 def pattern(part):
@@ -41,7 +42,7 @@ def test_area_and_cut_length_are_those_by_hand(part):
     assert part.measures.cut_length_mm == pytest.approx(2 * (w + h) - (8 - 2 * math.pi) * r + edges, rel=1e-9)
 
 
-@many
+@some
 @given(parts_of(TEMPLATE))
 def test_bridges_and_margins_are_those_asked_and_no_row_more_would_fit(part):
     v = part.record.parameters
