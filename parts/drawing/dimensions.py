@@ -22,7 +22,7 @@ from parts.geometry.draft import circle
 from parts.geometry.loop import Circle
 from parts.geometry.meet import meeting_points
 from parts.geometry.segment import Arc, Line, distance
-from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile
+from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 from parts.units import format_length
@@ -158,13 +158,14 @@ def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: s
 
 
 def _imagined(frame: Frame, dimension: Dimension) -> Iterator[Path]:
-    """The circle of a diameter, or a piece of that of a radius, that nothing is cut along.
+    """The circle of a diameter, or a piece of that of a radius, that nothing is cut or scribed along.
 
     Hole centres lie on it, or a tube that the part goes with has it.
     """
     centre, r = dimension.start, distance(dimension.start, dimension.end)
-    cut = (segment for loop in frame.profile.boundary for segment in loop.segments)
-    if any(leaders.is_about(segment, centre, r) for segment in cut):
+    paths = [loop.segments for loop in frame.profile.boundary]
+    paths += [mark.path for mark in frame.profile.marks if isinstance(mark, Scribe)]
+    if any(leaders.is_about(segment, centre, r) for path in paths for segment in path):
         return
     if dimension.style == "diameter":
         segments = circle(centre, dimension.measured).segments

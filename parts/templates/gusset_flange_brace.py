@@ -166,7 +166,7 @@ def dimensions(p: GussetFlangeBrace) -> Iterator[Dimension]:
     if p.snipe:
         yield Dimension("snipe", (0, 0), (p.snipe, 0), "below")
     last = p.run - p.ends
-    upper = p.ends + (last - p.ends) * 3 / 4  # clear of what is lettered in the middle of the bend
+    upper = p.ends + (last - p.ends) * 2 / 3  # clear of what is lettered in the middle of the bend
     yield Dimension("flange", p.at(upper, p.reach - p.flange), p.at(upper, p.reach), "along")
     yield Dimension("ends", p.at(last, 0), p.at(p.run, 0), "along")
     yield Dimension("relief", p.at(p.ends - p.relief, 0), p.at(p.ends, 0), "along")

@@ -2,9 +2,9 @@ r"""Base plate: rectangular, four anchor holes inset from the corners or a grid 
 
      ___________________
     / o               o \    inset_x, inset_y from the edges to the corner holes
-    |        __         |    holes_x by holes_y in all, spread evenly between the corner ones;
-    |       (__)        |    those inside the grid are left out: they would be under the post
-    \_o_______________o_/
+    |      . __ .       |    holes_x by holes_y in all, spread evenly between the corner ones;
+    |      .(__).       |    those inside the grid are left out: they would be under the post
+    \_o_______________o_/    the post's outline may be scribed about the middle, to set it by
             width
 The lower left corner is at the origin.
 """
@@ -15,10 +15,13 @@ from collections.abc import Iterator
 from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import circle, grid, rectangle
-from parts.geometry.segment import Point
-from parts.parameter import bolt, count, length
-from parts.profile import Dimension, Opening, Profile
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Point, distance
+from parts.parameter import bolt, choice, count, length
+from parts.profile import Dimension, Opening, Profile, Scribe
 from parts.template import Preset, Template
+
+_POST = "Post"
 
 
 class PlateBase(BoltHoles):
@@ -36,6 +39,19 @@ class PlateBase(BoltHoles):
         "Opening in the middle", default=0, minimum=0, maximum=1500, group="Middle",
         help="For conduit, grout or draining zinc; diameter, 0 for none.",
     )  # fmt: skip
+    post: str = choice(
+        "Outline of the post", default="none", choices=("none", "rectangle", "round"), group=_POST,
+        help="Scribed about the middle, to set the post by.",
+    )  # fmt: skip
+    post_x: float = length(
+        "Post across, or its diameter", default=80, minimum=6, maximum=1900, group=_POST,
+        when=("post", "rectangle", "round"),
+    )  # fmt: skip
+    post_y: float = length("Post up", default=80, minimum=6, maximum=1900, group=_POST, when=("post", "rectangle"))
+    post_radius: float = length(
+        "Corner radius of the post", default=6, minimum=0, maximum=200, group=_POST, when=("post", "rectangle"),
+        help="Of a hollow section about twice its wall.",
+    )  # fmt: skip
 
     @property
     def centres(self) -> tuple[Point, ...]:
@@ -48,20 +64,55 @@ class PlateBase(BoltHoles):
     def _on_the_rim(self, column: int, row: int) -> bool:
         return column in (0, self.holes_x - 1) or row in (0, self.holes_y - 1)
 
+    @property
+    def post_outline(self) -> Loop | None:
+        """What is scribed of the post."""
+        x, y = self.width / 2, self.height / 2
+        if self.post == "rectangle":
+            corner = x - self.post_x / 2, y - self.post_y / 2
+            return rectangle(corner, self.post_x, self.post_y, self.post_radius)
+        return circle((x, y), self.post_x) if self.post == "round" else None
+
     def problems(self) -> Iterator[Problem]:
-        """Yield a problem where the radius takes a side, or holes on opposite sides meet."""
+        """Yield a problem where the radius takes a side, holes on opposite sides meet, or the post stands on one."""
         yield from self.at_most("corner_radius", min(self.width, self.height) / 2, "on the shorter side")
         yield from self.under("inset_x", (self.width - self.hole_size) / 2, "to keep metal between the holes")
         yield from self.under("inset_y", (self.height - self.hole_size) / 2, "to keep metal between the holes")
+        if self.post != "none":
+            yield from self._post_problems()
+
+    def _post_problems(self) -> Iterator[Problem]:
+        up = self.post_y if self.post == "rectangle" else self.post_x
+        clash = [*self.at_most("post_x", self.width, "on the plate")]
+        if self.post == "rectangle":
+            clash += self.at_most("post_y", self.height, "on the plate")
+            clash += self.at_most("post_radius", min(self.post_x, up) / 2, "on the post")
+        else:
+            clash += self.at_most("post_x", self.height, "on the plate")
+        if not clash and self.middle:
+            clash += self.under("middle", min(self.post_x, up), "inside the post")
+        yield from clash
+        if not clash and self._on_an_anchor:
+            yield self.problem("post_x", "reaches an anchor hole: take a smaller post, or set the anchors further out.")
+
+    @property
+    def _on_an_anchor(self) -> bool:
+        post = self.post_outline
+        return post is not None and any(
+            post.contains(at)
+            or min(distance(at, segment.nearest(at)) for segment in post.segments) <= self.hole_size / 2
+            for at in self.centres
+        )
 
 
 def outline(p: PlateBase) -> Profile:
-    """Draw the plate, its anchor holes and the opening."""
+    """Draw the plate, its anchor holes and the opening, the post scribed."""
     inside = p.holes_at(p.centres, "anchor hole", "inset_x")
     if p.middle:
         inside += (Opening(circle((p.width / 2, p.height / 2), p.middle), "opening in the middle", "middle"),)
     plate = rectangle((0, 0), p.width, p.height, p.corner_radius)
-    return Profile((plate,), inside, dimensions=tuple(dimensions(p)))
+    post = p.post_outline
+    return Profile((plate,), inside, (Scribe(post.segments),) if post else (), tuple(dimensions(p)))
 
 
 def dimensions(p: PlateBase) -> Iterator[Dimension]:
@@ -79,6 +130,21 @@ def dimensions(p: PlateBase) -> Iterator[Dimension]:
         centre = p.width / 2, p.height / 2
         yield Dimension("middle", centre, (centre[0] + p.middle / 2, centre[1]), "diameter")
     yield from p.hole_measured(first)
+    yield from post_dimensions(p)
+
+
+def post_dimensions(p: PlateBase) -> Iterator[Dimension]:
+    """Yield those of the post."""
+    (x, y), a, b, r = (p.width / 2, p.height / 2), p.post_x / 2, p.post_y / 2, p.post_radius
+    out = math.sqrt(0.5)
+    if p.post == "round":
+        yield Dimension("post_x", (x, y), (x - a * out, y + a * out), "diameter")
+    elif p.post == "rectangle":
+        yield Dimension("post_x", (x - a, y + b), (x + a, y + b), "above")
+        yield Dimension("post_y", (x + a, y - b), (x + a, y + b), "right")
+        if r:
+            at = x - a + r, y + b - r
+            yield Dimension("post_radius", at, (at[0] - r * out, at[1] + r * out), "radius")
 
 
 TEMPLATE = Template(
@@ -94,8 +160,16 @@ TEMPLATE = Template(
     ),
     words=("foot", "anchor", "post", "column", "shoe", "baseplate"),
     presets=(
-        Preset("Shelter post, 100 mm square tube", "width=220 height=220 thickness=10 bolt=M16 inset_x=35 inset_y=35"),
-        Preset("Bench foot", "width=80 height=80 inset_x=18 inset_y=18 bolt=M8 thickness=5 corner_radius=5"),
-        Preset("Sign post with conduit", "width=180 height=180 middle=40 thickness=1/4in inset_x=28 inset_y=28"),
+        Preset(
+            "Shelter post, 100 mm square tube, scribed",
+            "width=220 height=220 thickness=10 bolt=M16 inset_x=35 inset_y=35 post=rectangle post_x=100 post_y=100 "
+            "post_radius=8",
+        ),
+        Preset("Garden bench foot", "width=80 height=80 inset_x=18 inset_y=18 bolt=M8 thickness=5 corner_radius=5"),
+        Preset(
+            "Trail sign post, 60.3 mm tube with conduit",
+            "width=180 height=180 middle=40 thickness=1/4in inset_x=28 inset_y=28 post=round post_x=60.3",
+        ),
+        Preset("Cutting table, eight anchors in a foot", "width=300 height=200 holes_x=4 inset_x=25 inset_y=25"),
     ),
 )

@@ -183,7 +183,7 @@ def slot_dimensions(p: PlateSlotted) -> Iterator[Dimension]:
         start, end = ((last[0] + dx, last[1] + dy) for dx, dy in ends)
         yield Dimension("travel", start, end, "above" if across else "right")
     if p.travel or p.bolt == BY_DIAMETER:
-        (x, y), r, name = last if p.way == "width" else first, p.hole_size / 2, p.hole_from("bolt")
+        (x, y), r, name = last, p.hole_size / 2, p.hole_from("bolt")
         if p.way == "width":
             yield Dimension(name, (x, y - r), (x, y + r), "right")
         else:

@@ -44,6 +44,25 @@ def test_anchors_stand_evenly_along_all_four_sides(part):
     assert all(min(math.dist(at, other) for other in centres) < 1e-9 * max(1, *at) for at in wanted)
 
 
+@many
+@given(parts_of(TEMPLATE, post="rectangle") | parts_of(TEMPLATE, post="round"))
+def test_the_post_is_scribed_about_the_middle_and_clear_of_the_anchors(part):
+    v = part.record.parameters
+    (mark,) = part.profile.marks
+    x, y = v["width"] / 2, v["height"] / 2
+    a, b = v["post_x"] / 2, (v["post_y"] if v["post"] == "rectangle" else v["post_x"]) / 2
+    xs, ys = zip(*((cx, cy) for s in mark.path for cx, cy in (s.box[:2], s.box[2:])), strict=True)
+    assert (min(xs), min(ys), max(xs), max(ys)) == pytest.approx((x - a, y - b, x + a, y + b), abs=1e-6)
+    assert mark.path[-1].end == mark.path[0].start
+    r = v["post_radius"] if v["post"] == "rectangle" else a
+    long = 2 * math.pi * a if v["post"] == "round" else 4 * (a + b) - (8 - 2 * math.pi) * r
+    assert math.fsum(s.length for s in mark.path) == pytest.approx(long, rel=1e-9)
+    for hole in (o.loop.circle for o in part.profile.inside if o.name == "anchor hole"):
+        dx, dy = (abs(c - m) - e + r for c, m, e in zip(hole.centre, (x, y), (a, b), strict=True))
+        gap = min(max(dx, dy), 0.0) + math.hypot(max(dx, 0), max(dy, 0)) - r  # from a rounded box
+        assert gap > hole.diameter / 2 - 1e-9
+
+
 @pytest.mark.parametrize(
     ("values", "named"),
     [
@@ -52,8 +71,20 @@ def test_anchors_stand_evenly_along_all_four_sides(part):
         ({"corner_radius": 101}, "corner_radius"),
         ({"middle": 190}, "middle"),
         ({"inset_x": 5}, "inset_x"),
+        ({"post": "round", "post_x": 190}, "post_x"),
+        ({"post": "rectangle", "post_y": 210}, "post_y"),
+        ({"post": "round", "post_x": 50, "middle": 50}, "middle"),
     ],
-    ids=["into each other", "into each other, upright", "radius over all", "opening over all", "over the edge"],
+    ids=[
+        "into each other",
+        "into each other, upright",
+        "radius over all",
+        "opening over all",
+        "over the edge",
+        "post on an anchor",
+        "post over all",
+        "opening under the post's wall",
+    ],
 )
 def test_what_does_not_go_together_is_named(values, named):
     with pytest.raises(parts.Refused) as refused:

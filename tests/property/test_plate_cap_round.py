@@ -34,7 +34,7 @@ def test_area_and_cut_length_are_those_by_hand(part):
 @pytest.mark.parametrize(
     ("values", "named"),
     [
-        ({"wall": 44.45}, "wall"),
+        ({"seat": "inside", "wall": 44.45}, "wall"),
         ({"seat": "inside", "step": 41.45}, "step"),
         ({"seat": "back", "step": 3.1}, "step"),
         ({"vent": 88.9}, "vent"),

@@ -60,7 +60,7 @@ def test_a_cap_inside_goes_into_the_bore_with_its_gap_all_round(part):
 @pytest.mark.parametrize(
     ("values", "named"),
     [
-        ({"wall": 30}, "wall"),
+        ({"seat": "inside", "wall": 30}, "wall"),
         ({"corner_radius": 31}, "corner_radius"),
         ({"seat": "inside", "step": 27}, "step"),
         ({"seat": "back", "step": 3.1}, "step"),
