@@ -47,7 +47,7 @@ def ring_on(loop: Loop, centre: Point, radius: float, blend: float) -> Ring | No
     None where a disc rolls round below the ring without touching the figure.
     """
     reach = radius + 2 * blend
-    near = [(i, s) for i, s in enumerate(loop.segments) if all(may_reach(s, k, centre[k], reach) for k in (0, 1))]
+    near = [(i, s) for i, s in enumerate(loop.segments) if all(may_reach(s, k, centre[k], reach) for k in (1, 0))]
     right, left = (min(_rests(near, centre, radius + blend, blend, side), default=None) for side in (1, -1))
     return Ring(centre, radius, blend, right, left) if right and left else None
 
