@@ -9,8 +9,8 @@ from hypothesis import HealthCheck, given, settings
 
 import parts
 from parts.templates.silhouette_flower import TEMPLATE
-from tests.property.leaf_reference import halved, straight_slot
 from tests.property.flattened import points
+from tests.property.leaf_reference import halved, straight_slot
 from tests.strategies import parts_of
 
 some = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
