@@ -41,7 +41,7 @@ def test_names_stand_on_their_panels_clear_of_the_cuts(part):
 
 
 def test_every_panel_bears_its_name_and_none_without_room():
-    whole, small, bare = (parts.draw("box-closed", **v) for v in ({}, {"height": 21, "tab": 8}, {"names": 0}))
+    whole, small, bare = (parts.draw("box-closed", **v) for v in ({}, {"height": 26, "tab": 13}, {"names": 0}))
     assert len(whole.profile.marks) > len(small.profile.marks) > 0 == len(bare.profile.marks)
     assert len(whole.profile.pieces) == 6 == len(whole.profile.outside)
 
