@@ -13,6 +13,7 @@ from parts.errors import GeometryError, Problem
 from parts.geometry.attach import Seam, Touch, attached, highest_seat, highest_within, seam, touches
 from parts.geometry.draft import Vertex, circles, toward
 from parts.geometry.loop import Loop
+from parts.geometry.ring import Ring, ring_on, ringed
 from parts.geometry.segment import Point
 from parts.parameter import choice, count, length, thickness
 from parts.profile import Dimension, Opening, Profile, openings
@@ -21,6 +22,9 @@ from parts.template import STOCK, Parameters
 HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")
 HANGING, FOOTING = "Hanging hole", "Stake or tab"
+
+LEAST_NECK = 1.0
+"""Least width of the neck under a ring, in widths of the metal around its hole."""
 
 CAUTIONS = (
     "Blunt and deburr tips, edges and stake: what hangs or stands at the height of eyes or of children can injure.",
@@ -167,6 +171,18 @@ class Hung(Parameters):
         return max(highest_within(self.footed, x, self.clear), *rounds, *above)
 
     @cached_property
+    def lug_ring(self) -> Ring | None:
+        """How the lug stands as a ring on a tip narrower than it; None where it stands on upright sides.
+
+        So it does where the figure carries it at full width, and where the tip is too slight for a ring.
+
+        Raises:
+            GeometryError: if it has no place.
+        """
+        found = ring_on(self.footed, (self.hang_x, self.lug_height), self.clear, self.blend_radius)
+        return found if found and found.neck >= LEAST_NECK * self.eye else None
+
+    @cached_property
     def edge(self) -> Loop:
         """The figure with foot and lug.
 
@@ -175,6 +191,8 @@ class Hung(Parameters):
         """
         if self.hang != "lug":
             return self.footed
+        if self.lug_ring:
+            return ringed(self.footed, self.lug_ring)
         x, r, y = self.hang_x, self.clear, self.lug_height
         return attached(self.footed, self.lug_seam, [(x + r, y, 1.0), (x - r, y, 0.0)])
 
@@ -270,6 +288,10 @@ def _hole_dimensions(p: Hung) -> Iterator[Dimension]:
     for other in more:
         yield Dimension("apart", (x, y), other, "above")
     if p.hang == "lug" and p.foot == "none" and p.blend_radius:
+        if p.lug_ring:
+            centre = p.lug_ring.right.centre
+            yield Dimension("blend_radius", centre, toward(centre, (x, y), p.blend_radius), "radius")
+            return
         height = p.lug_seam.left.height
         yield Dimension("blend_radius", (x + p.clear + p.blend_radius, height), (x + p.clear, height), "radius")
 

@@ -100,12 +100,16 @@ class Dimension:
 
 @dataclass(frozen=True)
 class Profile:
-    """The loops, marks and dimensions of one part, all in one frame of mm."""
+    """The loops, marks and dimensions of one part, all in one frame of mm.
+
+    A template that draws several pieces on purpose gives the `pieces` their names, in the order of the outside loops.
+    """
 
     outside: tuple[Loop, ...]
     inside: tuple[Opening, ...] = ()
     marks: tuple[Mark, ...] = ()
     dimensions: tuple[Dimension, ...] = ()
+    pieces: tuple[str, ...] = ()
 
     @cached_property
     def boundary(self) -> tuple[Loop, ...]:
@@ -137,6 +141,8 @@ class Profile:
     def name(self, index: int) -> str:
         """Return what a loop of `boundary` is called: `the edge`, or an opening: `hole 2 in leg A`."""
         opening = index - len(self.outside)
+        if opening < 0 and self.pieces:
+            return f"the edge of the {self.pieces[index]}"
         if opening < 0:
             return "the edge" if len(self.outside) == 1 else f"the edge of piece {index + 1}"
         name = self.inside[opening].name
@@ -167,6 +173,7 @@ class Profile:
             tuple(replace(opening, loop=motion.loop(opening.loop)) for opening in self.inside),
             tuple(_moved_mark(mark, motion) for mark in self.marks),
             tuple(new for old, new in dimensions if abs(new.measured - old.measured) <= LIMIT_SLACK_MM),
+            self.pieces,
         )
 
     def seated(self) -> "Profile":

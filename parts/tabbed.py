@@ -12,18 +12,21 @@ Two tabs locate an edge; further ones stand only on edges longer than `tab_every
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import ClassVar
 
+from parts.artwork.label import Label
+from parts.artwork.lettering import text_width
 from parts.errors import Problem
 from parts.geometry.draft import Corner, polygon, rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
-from parts.geometry.segment import Arc, Line, Point, Segment
+from parts.geometry.segment import Arc, Box, Line, Point, Segment
 from parts.parameter import choice, flag
 from parts.parameter import length as size
 from parts.process import cut_for
-from parts.profile import Dimension, DimensionStyle, Opening, Profile
+from parts.profile import Dimension, DimensionStyle, Opening, Profile, Scribe
 from parts.template import Parameters
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
@@ -34,6 +37,8 @@ ROOT = 2 * math.sin(math.pi / 4)
 
 class TabbedBox(Parameters):
     """A box from (0, 0, 0) to (inside length, inside width, inside height) inside."""
+
+    leading: ClassVar[tuple[str, ...]] = ("sizes", "length", "width", "height", "lip", "corner_radius")
 
     sizes: str = choice(
         "Sizes are", default="inside", choices=("inside", "outside"),
@@ -71,6 +76,10 @@ class TabbedBox(Parameters):
     eye: bool = flag(
         "Pierce eye in the slots", default=True, group=TABS,
         help="Where a slot is too narrow to pierce in: a round opening in its middle, as large as the pierce wants.",
+    )  # fmt: skip
+    names: float = size(
+        "Height of the panels' names", default=8, minimum=0, maximum=100, group=LAYOUT,
+        help="Scribed; 0 for none. Left off a panel that has no room for it.",
     )  # fmt: skip
     between: float = size(
         "Between the panels", default=25, minimum=1, maximum=500, group=LAYOUT, help="Room to pierce and to lead in."
@@ -127,6 +136,18 @@ class TabbedBox(Parameters):
         count = max(min(wanted, most), 1)
         return tuple(edge * (2 * i + 1) / (2 * count) for i in range(count))
 
+    def label(self, panel: str, size: Point, openings: Iterable[Opening]) -> Label | None:
+        """Return the name of a panel in the lower left corner of the inside, whose size it has there.
+
+        It stands off the edges by its height, and by what a pierce eye reaches over them. None where it has no room,
+        or comes near an opening.
+        """
+        text, h, clear = panel.split()[0].upper(), self.names, self.names + self.eye_size / 2
+        if not h or max(text_width(text, h) + 2 * clear - size[0], h + 2 * clear - size[1]) > LIMIT_SLACK_MM:
+            return None
+        label = Label(text, (clear + text_width(text, h) / 2, clear + h / 2), h)
+        return label if all(gap(label.box, hole.loop) >= h / 2 for hole in openings) else None
+
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the walls take the inside, or tabs, slots and reliefs have no room."""
         clash = [*self._size_problems()]
@@ -170,6 +191,13 @@ class Panel:
     name: str
     edge: Loop
     openings: tuple[Opening, ...] = ()
+    label: Label | None = None
+
+    @property
+    def label_ends(self) -> tuple[tuple[Point, Point], ...]:
+        """The height of its name, from and to, where it has one."""
+        box = self.label.box if self.label else None
+        return (((box[0], box[1]), (box[0], box[3])),) if box else ()
 
     def at(self, x: float, y: float) -> "Placed":
         """Return the panel with the lower left corner of its box at a place of the sheet."""
@@ -193,6 +221,12 @@ class Placed:
     def openings(self) -> tuple[Opening, ...]:
         """Its openings on the sheet."""
         return tuple(Opening(self.motion.loop(o.loop), o.name, o.parameter, o.bolt) for o in self.panel.openings)
+
+    @property
+    def marks(self) -> tuple[Scribe, ...]:
+        """Its name on the sheet."""
+        label = self.panel.label
+        return replace(label, middle=self.motion.point(label.middle)).marks if label else ()
 
     def dimension(self, parameter: str, start: Point, end: Point, style: DimensionStyle) -> Dimension:
         """Return a dimension given in the panel's own frame."""
@@ -294,14 +328,14 @@ def base(p: TabbedBox, name: str = "base", extra: tuple[Opening, ...] = (), *, s
     out, grow = p.around, p.overcut / 2
     edge = rectangle((-out - grow, -out - grow), long + 2 * (out + grow), wide + 2 * (out + grow), p.corner_radius)
     if not slots:
-        return Panel(name, edge, extra)
+        return Panel(name, edge, extra, p.label(name, (long, wide), extra))
     level = [(x, y) for y in (-half, wide + half) for x in p.tabs_along(long)]
     upright = [(x, y) for x in (-half, long + half) for y in p.tabs_along(wide)]
     cut = (
         *(slot(p, at, name, level=True) for at in level),
         *(slot(p, at, name, level=False) for at in upright),
     )
-    return Panel(name, edge, (*cut, *extra))
+    return Panel(name, edge, (*cut, *extra), p.label(name, (long, wide), extra))
 
 
 def long_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
@@ -317,7 +351,7 @@ def long_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel
         corners += tabbed_edge(p, (right, high), (-1.0, 0.0), along)
     corners.append(((left, high), r, "fillet"))
     slots = [slot(p, (x, y), name, level=False) for x in (-p.plate / 2, long + p.plate / 2) for y in p.tabs_along(high)]
-    return Panel(name, drawn(corners, p.overcut / 2), (*slots, *extra))
+    return Panel(name, drawn(corners, p.overcut / 2), (*slots, *extra), p.label(name, (long, high), extra))
 
 
 def end_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
@@ -333,7 +367,7 @@ def end_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
         corners += tabbed_edge(p, (wide, high), (-1.0, 0.0), along)
     corners.append(((0.0, high), 0.0, "sharp"))
     corners += tabbed_edge(p, (0.0, high), (0.0, -1.0), up)
-    return Panel(name, drawn(corners, p.overcut / 2), extra)
+    return Panel(name, drawn(corners, p.overcut / 2), extra, p.label(name, (wide, high), extra))
 
 
 def laid_out(columns: Iterable[Sequence[Panel]], between: float) -> tuple[Placed, ...]:
@@ -352,7 +386,13 @@ def laid_out(columns: Iterable[Sequence[Panel]], between: float) -> tuple[Placed
 def profile_of(p: TabbedBox, placed: Sequence[Placed], dimensions: Iterable[Dimension]) -> Profile:
     """Return all panels as one profile: several outside loops, the openings of each."""
     inside = tuple(opening for each in placed for opening in each.openings)
-    return Profile(tuple(each.edge for each in placed), inside, dimensions=(*joint_dimensions(p, placed), *dimensions))
+    return Profile(
+        tuple(each.edge for each in placed),
+        inside,
+        tuple(mark for each in placed for mark in each.marks),
+        (*joint_dimensions(p, placed), *dimensions),
+        tuple(each.panel.name for each in placed),
+    )
 
 
 def joint_dimensions(p: TabbedBox, placed: Sequence[Placed]) -> Iterator[Dimension]:
@@ -367,8 +407,8 @@ def joint_dimensions(p: TabbedBox, placed: Sequence[Placed]) -> Iterator[Dimensi
     under, over = (-p.plate, high + (p.covers - 1) * p.plate) if outside else (0.0, high)
     yield side.dimension("height", (wide + p.plate, under), (wide + p.plate, over), "right")
     yield front.dimension("lip", (-out, high), (-p.plate, high), "above")
-    middle = p.tabs_along(wide)[0]
-    yield side.dimension("tab", (middle - p.tab / 2, -p.plate), (middle + p.tab / 2, -p.plate), "below")
+    middle, off = p.tabs_along(high)[0], wide + p.plate
+    yield side.dimension("tab", (off, middle - p.tab / 2), (off, middle + p.tab / 2), "right")
     if p.measured:
         up = p.tabs_along(high)[-1] + p.tab / 2
         yield side.dimension("measured", (wide, up), (wide + p.plate, up), "above")
@@ -376,8 +416,18 @@ def joint_dimensions(p: TabbedBox, placed: Sequence[Placed]) -> Iterator[Dimensi
         yield _radius(foot, p, long + out + p.overcut / 2, wide + out + p.overcut / 2)
     if p.relief:
         yield _relief(foot, p)
+    yield from [each.dimension("names", *ends, "left") for each in placed for ends in each.panel.label_ends][:1]
     _, _, _, roof = foot.edge.box
     yield Dimension("between", (foot.edge.box[0], roof), (foot.edge.box[0], roof + p.between), "left")
+
+
+def gap(box: Box, loop: Loop) -> float:
+    """Return how far a box is from an opening: exactly from a circle, of any other from the box around it."""
+    x0, y0, x1, y1 = loop.box
+    if round_one := loop.circle:
+        x, y = round_one.centre
+        return math.hypot(max(box[0] - x, x - box[2], 0.0), max(box[1] - y, y - box[3], 0.0)) - round_one.diameter / 2
+    return math.hypot(max(box[0] - x1, x0 - box[2], 0.0), max(box[1] - y1, y0 - box[3], 0.0))
 
 
 def _radius(foot: Placed, p: TabbedBox, x: float, y: float) -> Dimension:

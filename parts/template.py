@@ -7,7 +7,7 @@ import textwrap
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
-from typing import Any, Self, cast
+from typing import Any, ClassVar, Self, cast
 
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
@@ -43,6 +43,9 @@ class Parameters(BaseModel):
     """What every part has: its stock, its process, its bed and sheet, and its file. Lengths are mm, angles degrees."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
+    leading: ClassVar[tuple[str, ...]] = ()
+    """Parameters that come before a template's own: the size of what templates share, where that is theirs too."""
+
     material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
     thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)
     process: str = choice("Process", default="air-plasma", choices=PROCESSES, group=STOCK)
@@ -68,7 +71,7 @@ class Parameters(BaseModel):
 
     @classmethod
     def specs(cls) -> Mapping[str, Spec]:
-        """Return every parameter as declared, the template's own first, then those it shares with some others."""
+        """Return every parameter as declared: those leading, the template's own, then those it shares with some."""
         return _specs(cls, tuple(materials()))
 
     @field_validator("*", mode="before")
@@ -243,7 +246,8 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     for spec in [spec for spec in every.values() if spec.is_bolt]:
         every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
     common = Parameters.model_fields
-    own = {name: every[name] for name in of.__annotations__ if name in every and name not in common}
+    first = (*of.leading, *of.__annotations__)
+    own = {name: every[name] for name in first if name in every and name not in common}
     shared = {name: spec for name, spec in every.items() if name not in common}
     return own | shared | {name: every[name] for name in common}
 

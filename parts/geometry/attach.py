@@ -48,7 +48,7 @@ def touches(loop: Loop, x: float, radius: float) -> Iterator[Touch]:
 
 def _beside(loop: Loop, x: float, reach: float) -> list[tuple[int, Segment]]:
     """The segments that may come within `reach` of the upright line at `x`, with their indices."""
-    return [(i, segment) for i, segment in enumerate(loop.segments) if _may_reach(segment, 0, x, reach)]
+    return [(i, segment) for i, segment in enumerate(loop.segments) if may_reach(segment, 0, x, reach)]
 
 
 def _touches(near: Iterable[tuple[int, Segment]], x: float, radius: float) -> Iterator[Touch]:
@@ -61,8 +61,8 @@ def _touches(near: Iterable[tuple[int, Segment]], x: float, radius: float) -> It
         yield from (Touch(height, i, at) for height, at in beside)
 
 
-def _may_reach(segment: Segment, axis: int, value: float, reach: float) -> bool:
-    """Whether a segment may come within `reach` of a place along x (0) or y (1); no is sure, and quickly said.
+def may_reach(segment: Segment, axis: int, value: float, reach: float) -> bool:
+    """Tell whether a segment may come within `reach` of a place along x (0) or y (1); no is sure, and quickly said.
 
     An arc lies in the disc about the middle of its chord through its ends, or where it is more than half a
     circle through its furthest point, the bulge times as far away.
@@ -135,7 +135,7 @@ def _holds(loop: Loop, p: Point) -> bool:
 
 
 def _is_clear(segments: Iterable[Segment], p: Point, room: float) -> bool:
-    return all(distance(s.nearest(p), p) >= room for s in segments if _may_reach(s, 1, p[1], room))
+    return all(distance(s.nearest(p), p) >= room for s in segments if may_reach(s, 1, p[1], room))
 
 
 def room_at(loops: Iterable[Loop], p: Point) -> float:
@@ -186,15 +186,15 @@ def attached(loop: Loop, at: Seam, end: Sequence[Vertex]) -> Loop:
     n = len(loop.segments)
     between = (right.segment + 1 + k for k in range((left.segment - right.segment - 1) % n))
     new: list[Vertex] = [
-        (*last.start, _part(last, 0.0, last.fraction_of(left.at))),
+        (*last.start, part_of(last, 0.0, last.fraction_of(left.at))),
         (*left.at, _round(at, left, -s)),
         (at.x - s * at.half, left.height, 0.0),
         *end,
         (at.x + s * at.half, right.height, _round(at, right, s)),
-        (*right.at, _part(first, first.fraction_of(right.at), 1.0)),
+        (*right.at, part_of(first, first.fraction_of(right.at), 1.0)),
         (*first.end, 0.0),
     ]
-    return Loop((*_path(new), *(loop.segments[k % n] for k in between)))
+    return Loop((*path(new), *(loop.segments[k % n] for k in between)))
 
 
 def _round(at: Seam, touch: Touch, beside: int) -> float:
@@ -206,13 +206,13 @@ def _round(at: Seam, touch: Touch, beside: int) -> float:
     return -math.tan((math.pi - seen) / 4)
 
 
-def _part(segment: Segment, low: float, high: float) -> float:
-    """Bulge of the part of a segment between two fractions of its length."""
+def part_of(segment: Segment, low: float, high: float) -> float:
+    """Return the bulge of the part of a segment between two fractions of its length."""
     return math.tan((high - low) * segment.sweep / 4) if isinstance(segment, Arc) else 0.0
 
 
-def _path(vertices: Sequence[Vertex]) -> list[Segment]:
-    """The segments of an open chain, those of no length left out, its two ends kept to the last bit."""
+def path(vertices: Sequence[Vertex]) -> list[Segment]:
+    """Return the segments of an open chain, those of no length left out, its two ends kept to the last bit."""
     made: list[Segment] = []
     (x, y, bulge), *others = vertices
     for end_x, end_y, following in others:

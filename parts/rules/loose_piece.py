@@ -1,7 +1,8 @@
 """Loose piece: all of a part hangs together.
 
 An *island* is an outside loop in an opening of another: the middle of an O, held by nothing. It drops out with the
-opening (stop). Outside loops side by side are several parts in one drawing (note): each is cut out by itself.
+opening (stop). Outside loops side by side are several parts in one drawing (note): each is cut out by itself. Of a
+template that names its pieces, as a box does its panels, they are meant to be.
 
 Rule    one outside loop, and none in an opening
 Number  none
@@ -26,7 +27,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
             yield _drops_out(profile, opening, pieces, job)
         within = {piece for pieces in loose.values() for piece in pieces}
         apart = [piece for piece in range(len(profile.outside)) if piece not in within]
-        if len(apart) > 1:
+        if len(apart) > 1 and not profile.pieces:
             yield _side_by_side(profile, apart)
 
 

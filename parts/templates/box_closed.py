@@ -19,7 +19,7 @@ from parts.geometry.draft import circle
 from parts.geometry.segment import Point
 from parts.parameter import choice, length
 from parts.profile import Dimension, Opening, Profile
-from parts.tabbed import Panel, Placed, TabbedBox, base, end_wall, laid_out, long_wall, profile_of
+from parts.tabbed import Placed, TabbedBox, base, end_wall, laid_out, long_wall, profile_of
 from parts.template import Preset, Template
 
 
@@ -76,27 +76,30 @@ class BoxClosed(TabbedBox):
             yield from self.over("cable_up", self.cable / 2, "to leave metal under the hole")
             yield from self.under("cable_up", high - self.cable / 2, "to leave metal over the hole")
 
+    @property
+    def front_holes(self) -> tuple[Opening, ...]:
+        """The hole in the front."""
+        return _round(self.cable_at, self.cable, self.overcut, "hole in the front", "cable")
+
+    @property
+    def lid_holes(self) -> tuple[Opening, ...]:
+        """The finger hole in the lid, in its middle."""
+        long, wide, _ = self.inside
+        finger = self.finger if self.lid != "none" else 0.0
+        return _round((long / 2, wide / 2), finger, self.overcut, "finger hole in the lid", "finger")
+
+
+def _round(centre: Point, diameter: float, overcut: float, name: str, parameter: str) -> tuple[Opening, ...]:
+    return (Opening(circle(centre, diameter - overcut), name, parameter),) if diameter else ()
+
 
 def outline(p: BoxClosed) -> Profile:
     """Draw the base, front and back, then lid and sides beside them."""
-    hole: tuple[Opening, ...] = ()
-    if p.cable:
-        hole = (Opening(circle(p.cable_at, p.cable - p.overcut), "hole in the front", "cable"),)
-    foot = [base(p), long_wall(p, "front", hole), long_wall(p, "back")]
-    sides = [*lids(p), end_wall(p, "left side"), end_wall(p, "right side")]
+    foot = [base(p), long_wall(p, "front", p.front_holes), long_wall(p, "back")]
+    lid = [base(p, "lid", p.lid_holes, slots=p.lid == "tabbed")] if p.lid != "none" else []
+    sides = [*lid, end_wall(p, "left side"), end_wall(p, "right side")]
     placed = laid_out((foot, sides), p.between)
     return profile_of(p, placed, dimensions(p, placed))
-
-
-def lids(p: BoxClosed) -> Iterator[Panel]:
-    """Yield the lid, where there is one."""
-    if p.lid == "none":
-        return
-    long, wide, _ = p.inside
-    finger: tuple[Opening, ...] = ()
-    if p.finger:
-        finger = (Opening(circle((long / 2, wide / 2), p.finger - p.overcut), "finger hole in the lid", "finger"),)
-    yield base(p, "lid", finger, slots=p.lid == "tabbed")
 
 
 def dimensions(p: BoxClosed, placed: tuple[Placed, ...]) -> Iterator[Dimension]:

@@ -58,19 +58,26 @@ class BoxTray(TabbedBox):
             yield from self.over("handle_down", half, "to leave a rim")
             yield from self.under("handle_down", high - half, "to leave the side whole")
 
+    @property
+    def drains(self) -> tuple[Opening, ...]:
+        """The drain in the middle of the base."""
+        long, wide, _ = self.inside
+        hole = circle((long / 2, wide / 2), self.drain - self.overcut) if self.drain else None
+        return (Opening(hole, "drain in the base", "drain"),) if hole else ()
+
+    @property
+    def grips(self) -> tuple[Opening, ...]:
+        """The handhole of a side."""
+        if not self.handle:
+            return ()
+        hole = slot(self.handle_at, self.handle - self.overcut, self.handle_width - self.overcut)
+        return (Opening(hole, "handhole", "handle"),)
+
 
 def outline(p: BoxTray) -> Profile:
     """Draw the base, front and back, then the two sides beside them."""
-    drain: tuple[Opening, ...] = ()
-    grip: tuple[Opening, ...] = ()
-    if p.drain:
-        long, wide, _ = p.inside
-        drain = (Opening(circle((long / 2, wide / 2), p.drain - p.overcut), "drain in the base", "drain"),)
-    if p.handle:
-        hole = slot(p.handle_at, p.handle - p.overcut, p.handle_width - p.overcut)
-        grip = (Opening(hole, "handhole", "handle"),)
-    foot = [base(p, extra=drain), long_wall(p, "front"), long_wall(p, "back")]
-    sides = [end_wall(p, "left side", grip), end_wall(p, "right side", grip)]
+    foot = [base(p, extra=p.drains), long_wall(p, "front"), long_wall(p, "back")]
+    sides = [end_wall(p, "left side", p.grips), end_wall(p, "right side", p.grips)]
     placed = laid_out((foot, sides), p.between)
     return profile_of(p, placed, dimensions(p, placed))
 

@@ -15,7 +15,7 @@ from functools import cached_property
 
 from parts.artwork.tapered import arc_vertex, straight
 from parts.errors import Problem
-from parts.geometry.attach import room_at
+from parts.geometry.attach import Touch, highest_seat, room_at
 from parts.geometry.belt import polar
 from parts.geometry.draft import Vertex, bolt_circle, circle, circles, toward
 from parts.geometry.loop import Circle, Loop
@@ -114,15 +114,15 @@ class SilhouetteFlower(Hung):
         turns = [rotation(math.pi / 2 + 2 * i * self.half_pitch) for i in range(self.petals)]
         return Loop.through((*turn.point((x, y)), bulge) for turn in turns for x, y, bulge in petal)
 
+    @cached_property
+    def slot_seat(self) -> Touch | None:
+        """Where the outer end of the upright petal's slot is, a bridge from the edge, and the place nearest to it."""
+        return highest_seat([self.figure], 0.0, self.bridge + self.slot_end / 2)
+
     @property
     def slot_ends(self) -> tuple[Circle, Circle]:
-        """Both ends of the slot of a petal along x; the outer one is a bridge from the edge."""
-        clear = self.bridge + self.slot_end / 2
-        if clear <= self.tip_radius:
-            far = self.diameter / 2 - clear
-        else:
-            inner, (x, y) = self.side_radius - clear, self.side_centre
-            far = x + math.sqrt(max(inner**2 - y**2, 0.0)) if inner > 0 else 0.0
+        """Both ends of the slot of a petal along x; without room for the outer one it is in the middle."""
+        far = self.slot_seat.height if self.slot_seat else 0.0
         return Circle((self.slot_from + self.slot_width / 2, 0.0), self.slot_width), Circle((far, 0.0), self.slot_end)
 
     @cached_property
@@ -179,16 +179,13 @@ class SilhouetteFlower(Hung):
         foot, end = self.slot_ends
         x, least = foot.centre[0], self.bridge + self.slot_width / 2
         narrow = 2 * x * math.sin(self.half_pitch) - self.slot_width < self.bridge - LIMIT_SLACK_MM
-        if narrow or self._room(foot) < least - LIMIT_SLACK_MM:
+        room = room_at([self.figure], rotation(math.pi / 2).point(foot.centre))
+        if narrow or room < least - LIMIT_SLACK_MM:
             yield self.problem("slot_width", "has no room at its foot, with the bridges; start it further out.")
-        elif self._room(end) < self.bridge + self.slot_end / 2 - LIMIT_SLACK_MM:
+        elif not self.slot_seat:
             yield self.problem("bridge", "has no room beside the slots' ends; it must be less, or they smaller.")
         elif end.centre[0] - x < self.slot_end + self.slot_width:
             yield self.problem("slot_from", "leaves slots too short to show; it must be less, or the bridge.")
-
-    def _room(self, end: Circle) -> float:
-        """How far the middle of a slot's end is from the edge: in a narrow petal its sides are nearer than its tip."""
-        return room_at([self.figure], rotation(math.pi / 2).point(end.centre))
 
     def figure_dimensions(self) -> Iterator[Dimension]:
         """Yield the lengths of the petals, on the second and the last one, then of what is cut out."""
@@ -207,8 +204,8 @@ class SilhouetteFlower(Hung):
             yield Dimension("slot_width", down.point(a), down.point((a[0], wide / 2)), "diameter")
             yield Dimension("slot_end", down.point(b), down.point((b[0], end / 2)), "diameter")
             yield Dimension("slot_from", ORIGIN, right.point((self.slot_from, 0.0)), "along")
-            edge = min((s.nearest(up.point(b)) for s in self.figure.segments), key=lambda q: distance(q, up.point(b)))
-            turn = rotation(4 * self.half_pitch)
+            turn, seat = rotation(4 * self.half_pitch), self.slot_seat
+            edge = seat.at if seat else up.point(b)
             ends = turn.point(toward(up.point(b), edge, end / 2)), turn.point(edge)
             yield Dimension("bridge", ends[0], ends[1], "along")
         if self.dots:

@@ -29,6 +29,7 @@ from parts.profile import Dimension, Opening, Profile, Scribe
 from parts.template import Parameters, Preset, Template
 
 _CROSSES = "Crosses"
+_PLATES = "lower left plate", "lower right plate", "upper left plate", "upper right plate"
 _LABEL_ROOM = 2.0
 """Free of the cross and of the edge around a plate's number, as a share of half its height."""
 _HEAD, _GAP, _CLEAR = 0.4, 0.5, 0.75
@@ -126,7 +127,7 @@ def outline(p: SquareTargets) -> Profile:
     holes = tuple(Opening(circle(at, p.hole), "hole in a cross", "hole") for at in p.middles)
     crosses = tuple(mark for at in p.middles for mark in _cross(p, at))
     inside = holes if p.middle == "hole" else ()
-    return Profile(plates, inside, (*crosses, *scribe_all(p.labels)), tuple(dimensions(p)))
+    return Profile(plates, inside, (*crosses, *scribe_all(p.labels)), tuple(dimensions(p)), _PLATES)
 
 
 def _cross(p: SquareTargets, at: Point) -> Iterator[Scribe]:
@@ -146,7 +147,7 @@ def _cross(p: SquareTargets, at: Point) -> Iterator[Scribe]:
 
 def dimensions(p: SquareTargets) -> Iterator[Dimension]:
     """Yield where each length can be measured."""
-    first, second, third, _ = p.middles
+    first, second, third, fourth = p.middles
     x, y = first
     yield Dimension("across", first, second, "below")
     yield Dimension("up", first, third, "left")
@@ -154,10 +155,11 @@ def dimensions(p: SquareTargets) -> Iterator[Dimension]:
     if p.corner_radius:
         corner = second[0] + p.size / 2 - p.corner_radius, y - p.size / 2 + p.corner_radius
         yield Dimension("corner_radius", corner, (corner[0], y - p.size / 2), "radius")
-    yield Dimension("arm", second, (second[0] + p.arm, second[1]), "above")
+    yield Dimension("arm", fourth, (fourth[0] + p.arm, fourth[1]), "above")
     if p.middle == "hole":
         yield Dimension("hole", third, (third[0] + p.hole / 2, third[1]), "diameter")
     if p.number:
+<<<<<<< HEAD
         low = third[1] + p.rise - p.number / 2
         yield Dimension("number", (third[0], low), (third[0], low + p.number), "right")
 
@@ -170,6 +172,10 @@ def readings(p: SquareTargets) -> Iterator[MeasuringPlace]:
         (first, fourth, False), (second, third, False),
     ):  # fmt: skip
         yield MeasuringPlace("centres", start, end, far=far, cross=True)
+=======
+        rise = p.labels[3].middle[1] - p.number / 2
+        yield Dimension("number", (fourth[0], rise), (fourth[0], rise + p.number), "right")
+>>>>>>> s8-look2
 
 
 TEMPLATE = Template(

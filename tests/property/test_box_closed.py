@@ -8,6 +8,7 @@ from hypothesis import HealthCheck, given, settings
 import parts
 from parts.templates.box_closed import TEMPLATE
 from tests.property.assembled import assert_goes_together, assert_tabs_lie_in_their_slots, by_hand
+from tests.property.scribed import assert_marks_clear
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
@@ -31,6 +32,18 @@ def test_area_and_cut_length_are_those_by_hand(part):
 @given(parts_of(TEMPLATE, overcut=0.0, tab_every=500.0))
 def test_the_panels_go_together(part):
     assert_goes_together(part)
+
+
+@many
+@given(parts_of(TEMPLATE))
+def test_names_stand_on_their_panels_clear_of_the_cuts(part):
+    assert_marks_clear(part, 0.45 * part.record.parameters["names"])
+
+
+def test_every_panel_bears_its_name_and_none_without_room():
+    whole, small, bare = (parts.draw("box-closed", **v) for v in ({}, {"height": 26, "tab": 13}, {"names": 0}))
+    assert len(whole.profile.marks) > len(small.profile.marks) > 0 == len(bare.profile.marks)
+    assert len(whole.profile.pieces) == 6 == len(whole.profile.outside)
 
 
 @many

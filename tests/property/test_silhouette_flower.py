@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 
 import parts
 from parts.templates.silhouette_flower import TEMPLATE
+from tests.property.flattened import points
 from tests.property.leaf_reference import halved, straight_slot
 from tests.strategies import parts_of
 
@@ -79,9 +80,18 @@ def test_area_and_edge_are_those_of_the_petals(part):
         ({"dot_ring": 80}, "dot_ring"),
         ({"slot_from": 10, "dots": 0, "middle": 0}, "slot_width"),
         ({"dots": 30}, "dot_ring"),
+        ({"petals": 6, "valley_radius": 25, "petal_width": 22, "tip_radius": 6}, "slot_from"),
     ],
 )
 def test_what_has_no_room_is_refused_by_name(values, named):
     with pytest.raises(parts.Refused) as refused:
         parts.draw("silhouette-flower", **values)
     assert named in {p.parameter for p in refused.value.problems}
+
+
+def test_the_bridge_beyond_a_slot_is_as_asked_where_valleys_cut_into_the_petal():
+    """Against shapely: the slot's end is that far from the whole edge, not from the circle of the petal's side."""
+    part = parts.draw("silhouette-flower", widest=16, tip_radius=2, slot_end=1, valley_radius=71.2, hang="none")
+    edge = shapely.Polygon(points(part.profile.outside[0])).exterior
+    slot = next(opening for opening in part.profile.inside if opening.name == "slot")
+    assert shapely.Polygon(points(slot.loop)).distance(edge) == pytest.approx(8, abs=1e-3)

@@ -1,18 +1,19 @@
 """A round figure held by foot, lug and holes, against sums made by hand and against shapely."""
 
 import math
+from typing import ClassVar
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from parts.errors import Refused
 from parts.geometry.attach import attached, first_from_below, highest_seat, seam
-from parts.geometry.draft import circle, rectangle
+from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.hanging import Hung, hung
 from parts.profile import Opening
-from tests.property.flattened import points
+from tests.property.flattened import CHORD_ERROR_MM, points
 
 
 class Disc(Hung):
@@ -40,6 +41,56 @@ def test_a_tab_below_a_disc_is_as_by_hand(width, radius, length):
     beside = out * down / 2 - 100**2 * turn / 2 - radius**2 * (math.pi / 2 - turn) / 2
     area = math.pi * 100**2 + 2 * beside + width * (100 + length - down)
     assert edge.area == pytest.approx(area, rel=1e-9)
+
+
+class Tip(Hung):
+    """A wedge 120 mm high, rounded to 2 mm at its upper tip, as far out to either side as `half`."""
+
+    half: ClassVar[float] = 40.0
+
+    @property
+    def figure(self):
+        return polygon([(-self.half, 0.0), (self.half, 0.0), fillet(0.0, 120.0, 2.0)])
+
+
+class Needle(Tip):
+    """So slight a wedge that a ring would hang by less than the metal around its hole."""
+
+    half: ClassVar[float] = 14.0
+
+
+@given(st.floats(3, 20), st.floats(4, 15), st.just(0.0) | st.floats(0.5, 30))
+def test_a_lug_on_a_tip_is_a_ring_with_tangent_rounds(hole, eye, blend):
+    """By hand: ring and wedge together, and between them the middles' polygon without the discs of the rounds.
+
+    From the apex, t down the flank and the blend off it, a disc's middle is ring and blend from the ring's middle,
+    which is as far below the apex as the tip's round takes off: t² + 2 t (w . u) + w² = (R + b)².
+    """
+    p = Tip.read({"hang": "lug", "hole": hole, "eye": eye, "blend_radius": blend})
+    assume(p.lug_ring)
+    a, big = math.atan(40 / 120), hole / 2 + eye
+    ux, uy, nx, ny, below = math.sin(a), -math.cos(a), math.cos(a), math.sin(a), 2 / math.sin(a) - 2
+    wx, wy = blend * nx, below + blend * ny
+    along = wx * ux + wy * uy
+    t = -along + math.sqrt(along**2 - wx**2 - wy**2 + (big + blend) ** 2)
+    x, y = wx + t * ux, 120 - below + wy + t * uy
+    foot = x - blend * nx, y - blend * ny
+    assert p.lug_ring.right.centre == pytest.approx((x, y))
+    assert p.hang_centres[0] == pytest.approx((0, 120 - below))
+    (edge,) = hung(p).outside
+    plate, wedge = shapely.Polygon(points(edge)), shapely.Polygon(points(p.figure))
+    between = shapely.Polygon([(0, 120 - below), (-x, y), (-foot[0], foot[1]), foot, (x, y)])
+    discs = shapely.MultiPoint([(-x, y), (x, y)]).buffer(blend, 512) if blend else shapely.Point()
+    expected = shapely.union_all([wedge, shapely.Point(0, 120 - below).buffer(big, 512), between.difference(discs)])
+    assert plate.is_valid
+    assert plate.symmetric_difference(expected).area < CHORD_ERROR_MM * plate.length
+
+
+def test_too_slight_a_tip_carries_its_lug_on_upright_sides():
+    p = Needle.read({"hang": "lug", "blend_radius": 0})
+    assert p.lug_ring is None
+    sides = [s for s in p.edge.segments if abs(s.start[0] - s.end[0]) < 1e-9 and s.length > 1]
+    assert [abs(side.start[0]) for side in sides] == pytest.approx([9.5, 9.5])
 
 
 @pytest.mark.parametrize("foot", ["none", "stake", "tab"])

@@ -24,11 +24,11 @@ ORDER = """
     stock measuring feature machine brake bolting voids bends shop_file way_out
     process pace bend expected truing
     job template as_cut
-    bolt_holes bent hanging tabs slowing tabbed
+    bolt_holes bent hanging tabs slowing
     bent_rows leg_holes arms measure bend_table
     record
     artwork read drawing
-    stepped
+    stepped tabbed
     templates rules remedy export
     part apart
     own

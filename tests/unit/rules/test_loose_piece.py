@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle
+from parts.geometry.motion import translation
 from parts.profile import Opening, Profile, openings
 from parts.read.reading import read_drawing
 from parts.rules import findings, loops, loose_piece
@@ -64,6 +65,13 @@ def test_pieces_side_by_side_are_a_note():
             also=(pytest.approx((125, 25)), pytest.approx((225, 25))),
         ),
     )  # fmt: skip
+
+
+def test_pieces_that_a_template_names_are_meant_to_lie_side_by_side():
+    loops = rectangle((0, 0), 50, 50), rectangle((100, 0), 50, 50)
+    profile = Profile(loops, pieces=("lid", "base"))
+    assert found(profile) == found(profile.moved(translation(5, 0))) == ()
+    assert [profile.name(i) for i in (0, 1)] == ["the edge of the lid", "the edge of the base"]
 
 
 def test_one_piece_with_openings_hangs_together():
