@@ -159,9 +159,8 @@ def dimensions(p: SquareTargets) -> Iterator[Dimension]:
     if p.middle == "hole":
         yield Dimension("hole", third, (third[0] + p.hole / 2, third[1]), "diameter")
     if p.number:
-<<<<<<< HEAD
-        low = third[1] + p.rise - p.number / 2
-        yield Dimension("number", (third[0], low), (third[0], low + p.number), "right")
+        low = fourth[1] + p.rise - p.number / 2
+        yield Dimension("number", (fourth[0], low), (fourth[0], low + p.number), "right")
 
 
 def readings(p: SquareTargets) -> Iterator[MeasuringPlace]:
@@ -172,10 +171,6 @@ def readings(p: SquareTargets) -> Iterator[MeasuringPlace]:
         (first, fourth, False), (second, third, False),
     ):  # fmt: skip
         yield MeasuringPlace("centres", start, end, far=far, cross=True)
-=======
-        rise = p.labels[3].middle[1] - p.number / 2
-        yield Dimension("number", (fourth[0], rise), (fourth[0], rise + p.number), "right")
->>>>>>> s8-look2
 
 
 TEMPLATE = Template(
