@@ -13,13 +13,13 @@ import math
 from collections.abc import Iterator
 
 from parts.bend import Strip, strip
-from parts.bent import Bent, bend_lines
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.geometry.segment import Point
 from parts.parameter import angle, bolt, count, length
 from parts.profile import Dimension, Profile
+from parts.shared.bent import Bent, bend_lines
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 _BEYOND = "for metal beyond the bend"

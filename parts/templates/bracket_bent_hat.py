@@ -16,12 +16,12 @@ import math
 from collections.abc import Iterator
 
 from parts.bend import Strip, strip
-from parts.bent import bend_lines
-from parts.bent_rows import BentRows, row_bolt, row_first
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.parameter import angle, count, length
 from parts.profile import Dimension, Profile
+from parts.shared.bent import bend_lines
+from parts.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.template import Preset, Template
 
 

@@ -14,14 +14,14 @@ Flanges and web are outside dimensions of the bent part: over the metal, from co
 from collections.abc import Iterator
 
 from parts.bend import Strip, strip
-from parts.bent import bend_lines, relief_slot
-from parts.bent_rows import BentRows, row_bolt, row_first
 from parts.errors import Problem
 from parts.geometry.draft import fillet, polygon, rectangle
 from parts.geometry.loop import Loop
 from parts.parameter import count, length
 from parts.process import cut_for
 from parts.profile import Dimension, Profile
+from parts.shared.bent import bend_lines, relief_slot
+from parts.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.template import Preset, Template
 
 

@@ -15,12 +15,12 @@ Two make a clevis, on either side of what the pin goes through.
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, distance
 from parts.parameter import BY_DIAMETER, bolt, flag, length
 from parts.profile import Dimension, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 

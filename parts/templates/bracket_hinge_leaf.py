@@ -14,12 +14,12 @@ the second the others, and the two mesh. To roll a tab wholly around a pin takes
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, grid, polygon
 from parts.geometry.segment import Point
 from parts.parameter import BY_DIAMETER, bolt, choice, count, length
 from parts.profile import Dimension, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 _TABS = "Knuckles"

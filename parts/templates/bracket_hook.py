@@ -18,13 +18,13 @@ The outer arc is as wide as the whole hook, so that the metal swells or thins ev
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.parameter import BY_DIAMETER, bolt, count, length
 from parts.profile import Dimension, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 from parts.tolerance import SAME_POINT_MM
 

@@ -15,13 +15,13 @@ straight down from there, so the feet lie where the pipe stands: `rise` from its
 from collections.abc import Iterator
 
 from parts.bend import Fold, Strip
-from parts.bent import bend_lines
-from parts.bent_rows import BentRows, row_bolt, row_first
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.geometry.segment import Line
 from parts.parameter import count, length
 from parts.profile import Dimension, Profile, Scribe
+from parts.shared.bent import bend_lines
+from parts.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.template import Preset, Template
 
 

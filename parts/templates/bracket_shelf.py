@@ -17,13 +17,13 @@ Bolt holes stand in a row up the wall side and one along the shelf, back_mark fr
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, distance
 from parts.parameter import BY_DIAMETER, bolt, choice, count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 from parts.tolerance import SAME_POINT_MM
 

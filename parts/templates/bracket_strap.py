@@ -13,7 +13,6 @@ A round end is half a turn; a clipped one has its corners cut off, a square one 
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import chamfer, fillet, polygon
 from parts.geometry.loop import Loop
@@ -21,6 +20,7 @@ from parts.geometry.segment import Point
 from parts.geometry.window import Window, level_slot
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, length
 from parts.profile import Dimension, Profile, openings
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 

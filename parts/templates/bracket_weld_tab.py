@@ -14,13 +14,13 @@ Two holes stand one above the other or, under a square end, side by side.
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import Corner, Vertex, chamfer, fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.parameter import BY_DIAMETER, choice, count, flag, length
 from parts.profile import Dimension, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 

@@ -19,7 +19,7 @@ from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon
 from parts.geometry.segment import Point
 from parts.parameter import length
 from parts.profile import Dimension, Opening, Profile
-from parts.tabs import TabbedEdge
+from parts.shared.tabs import TabbedEdge
 from parts.template import Preset, Template
 
 

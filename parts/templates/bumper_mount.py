@@ -14,13 +14,13 @@ One is drawn; the other side's is the same plate turned over.
 
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, grid, largest_fillet, polygon, slot
 from parts.geometry.segment import Point
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, count, length
 from parts.profile import Dimension, Profile, openings
-from parts.tabs import TabbedEdge
+from parts.shared.bolt_holes import BoltHoles
+from parts.shared.tabs import TabbedEdge
 from parts.template import Preset, Template
 
 

@@ -15,13 +15,13 @@ import math
 from collections.abc import Iterator
 
 from parts.bend import Fold, Strip, strip
-from parts.bent import Bent, bend_lines
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import circle, grid, rectangle, row, slot
 from parts.geometry.segment import Point
 from parts.parameter import angle, bolt, count, length, number
 from parts.profile import Dimension, Opening, Profile, openings
+from parts.shared.bent import Bent, bend_lines
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 _AIR, _DRAIN, _LIP = "Air slots", "Drain opening", "Bending"

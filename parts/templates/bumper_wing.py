@@ -13,14 +13,14 @@ It stands square to the face. Left and right are mirror images, seen from outsid
 
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
-from parts.feature import MIRROR
 from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon, row
 from parts.geometry.segment import Point, distance
 from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Opening, Profile
-from parts.tabs import TabbedEdge
+from parts.shared.bolt_holes import BoltHoles
+from parts.shared.feature import MIRROR
+from parts.shared.tabs import TabbedEdge
 from parts.template import Preset, Template
 
 _LAMP = "Side lamp"

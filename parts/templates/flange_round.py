@@ -16,12 +16,12 @@ memory) and 2 mm. A plate cut to them bolts up to the flange of the standard; it
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import bolt_circle, circle
 from parts.geometry.segment import Point
 from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 _KEEP = "to keep metal between the holes"

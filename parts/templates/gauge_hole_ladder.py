@@ -17,7 +17,7 @@ from parts.errors import Problem
 from parts.geometry.draft import circle, fillet, polygon
 from parts.measuring import MeasuringPlace
 from parts.profile import Dimension, Opening, Profile
-from parts.stepped import Stepped
+from parts.shared.stepped import Stepped
 from parts.template import Preset, Template
 
 

@@ -18,7 +18,7 @@ from parts.geometry.segment import Point
 from parts.measuring import MeasuringPlace
 from parts.parameter import length
 from parts.profile import Dimension, Profile
-from parts.stepped import Stepped
+from parts.shared.stepped import Stepped
 from parts.template import Preset, Template
 
 

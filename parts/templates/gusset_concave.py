@@ -15,9 +15,9 @@ from parts.errors import Problem
 from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, cross, distance
-from parts.leg_holes import LegHoles
 from parts.parameter import length, say_least
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.leg_holes import LegHoles
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 

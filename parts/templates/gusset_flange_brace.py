@@ -15,14 +15,14 @@ import math
 from collections.abc import Iterator
 
 from parts.bend import Fold
-from parts.bent import Bent
 from parts.errors import Problem
 from parts.geometry.draft import Corner, arched, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point
-from parts.leg_holes import LegHoles
 from parts.parameter import angle, length
 from parts.profile import Bend, Dimension, Profile
+from parts.shared.bent import Bent
+from parts.shared.leg_holes import LegHoles
 from parts.template import Preset, Template
 
 

@@ -15,13 +15,13 @@ Outside diameters of steel pipe are those of ASME B36.10M: 1-1/2 in pipe is 1.90
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import Corner, arched, circle, fillet, largest_fillet, polygon, row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
 from parts.parameter import angle, bolt, count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 

@@ -15,13 +15,13 @@ Outside sizes of square hollow sections are those of ASTM A500 (inch) and EN 102
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon, relief, row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
 from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 _FLAT, _CORNER = "flat", "corner"

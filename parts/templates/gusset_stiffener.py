@@ -15,13 +15,13 @@ fillet of the beam. 20 mm (3/4 in) is usual, 13 to 25 mm common practice.
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import Corner, arched, chamfer, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 _STRAIGHT, _ROUND = "straight", "round"

@@ -13,13 +13,13 @@ r"""Trapezoidal gusset: a long edge to one member, a short one to the other, blu
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon, row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
 from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -16,13 +16,13 @@ import math
 from collections.abc import Iterator
 from itertools import combinations
 
-from parts.bolt_holes import BoltHoles
 from parts.bolting import edge_table
 from parts.errors import Problem
 from parts.geometry.draft import around, convex_hull, toward
 from parts.geometry.segment import Point, distance
 from parts.parameter import BY_DIAMETER, angle, bolt, bolt_mm, choice, count, length
 from parts.profile import Dimension, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 

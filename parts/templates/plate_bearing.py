@@ -14,13 +14,13 @@ Sizes are those of the bearing in hand: its own drawing comes first.
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import grid, rectangle, row, slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, hole_diameter, length
 from parts.profile import Dimension, Profile, openings
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 _BEARING = "Bearing"

@@ -16,13 +16,13 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 
 from parts.errors import Problem
-from parts.feature import Edge, Feature, across, both_halves, diameter, upright, window_sizes
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.segment import Point
 from parts.geometry.window import Window, hole, level_slot, upright_slot
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length, say_least, say_most
 from parts.profile import Dimension, Profile
-from parts.tabs import TabSlots
+from parts.shared.feature import Edge, Feature, across, both_halves, diameter, upright, window_sizes
+from parts.shared.tabs import TabSlots
 from parts.template import Preset, Template
 from parts.tolerance import PARALLEL_RAD
 

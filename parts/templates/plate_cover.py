@@ -13,14 +13,14 @@ Holes in the sides stand evenly between those in the corners.
 
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
-from parts.feature import across, diameter, upright
 from parts.geometry.draft import grid, rectangle
 from parts.geometry.segment import Point
 from parts.geometry.window import Window, hole, upright_slot
 from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.bolt_holes import BoltHoles
+from parts.shared.feature import across, diameter, upright
 from parts.template import Preset, Template
 
 

@@ -13,13 +13,13 @@ The slots are open at the foot, so the shim goes in under a foot that is bolted 
 
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 _TAB = "Tab"

@@ -14,7 +14,6 @@ import itertools
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import circles, grid, rectangle
 from parts.geometry.segment import Point
@@ -22,6 +21,7 @@ from parts.geometry.window import Window, hole, level_slot, upright_slot
 from parts.parameter import BY_DIAMETER, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.parameter import bolt as bolt_size
 from parts.profile import Dimension, Opening, Profile, openings
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 SLOTS, FIXED = "Slots", "Round holes"

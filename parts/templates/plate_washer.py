@@ -13,12 +13,12 @@ The hole is the bolt's clearance hole of ISO 273 or ASME B18.2.8; a square one i
 import math
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.loop import Loop
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
 _SHAPES = ("round", "square")

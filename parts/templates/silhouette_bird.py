@@ -24,9 +24,9 @@ from parts.geometry.draft import circle
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.meet import meetings
 from parts.geometry.segment import Point
-from parts.hanging import CAUTIONS, Hung, hung
 from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.hanging import CAUTIONS, Hung, hung
 from parts.template import Preset, Template
 
 EYE, WING, WING_RADIUS = (0.172, 0.8), (0.42, 0.76), 0.48

@@ -21,9 +21,9 @@ from parts.geometry.belt import Pin, belt
 from parts.geometry.draft import circles
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.hanging import CAUTIONS, Hung, hung, seed
 from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile, openings
+from parts.shared.hanging import CAUTIONS, Hung, hung, seed
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 

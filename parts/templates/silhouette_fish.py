@@ -20,9 +20,9 @@ from parts.geometry.draft import circle
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.meet import meetings
 from parts.geometry.segment import Point
-from parts.hanging import CAUTIONS, Hung, hung
 from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.hanging import CAUTIONS, Hung, hung
 from parts.template import Preset, Template
 
 STRIPES, GILL, EYE = (0.37, 0.6), 0.26, (0.13, 0.1)

@@ -21,9 +21,9 @@ from parts.geometry.draft import Vertex, bolt_circle, circle, circles, toward
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point, distance
-from parts.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.parameter import count, length, say_least
 from parts.profile import Dimension, Opening, Profile, openings
+from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -22,9 +22,9 @@ from parts.geometry.draft import Vertex, circle, toward
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point, cross, distance
-from parts.hanging import CAUTIONS, Hung, hung
 from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile, openings
+from parts.shared.hanging import CAUTIONS, Hung, hung
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 

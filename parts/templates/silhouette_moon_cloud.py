@@ -24,9 +24,9 @@ from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.meet import meetings
 from parts.geometry.segment import Point
-from parts.hanging import CAUTIONS, Hung, hung
 from parts.parameter import angle, count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.hanging import CAUTIONS, Hung, hung
 from parts.template import Preset, Template
 
 PUFFS = (0.43, 0.7)

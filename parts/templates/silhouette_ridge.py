@@ -21,9 +21,9 @@ from parts.geometry.draft import rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.meet import meetings
 from parts.geometry.segment import Point
-from parts.hanging import CAUTIONS, Hung, hung, seed
 from parts.parameter import choice, count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.hanging import CAUTIONS, Hung, hung, seed
 from parts.template import Preset, Template
 
 FALL = 0.38

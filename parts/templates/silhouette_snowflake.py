@@ -19,9 +19,9 @@ from parts.geometry.draft import Corner, circle, fillet, polygon, toward
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point
-from parts.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.parameter import angle, count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 

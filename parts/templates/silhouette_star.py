@@ -18,9 +18,9 @@ from parts.errors import GeometryError, Problem
 from parts.geometry.belt import Pin, belt, polar, tangent
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.segment import Point, cross
-from parts.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.parameter import choice, count, length, say_least
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -20,9 +20,9 @@ from parts.geometry.draft import Vertex, circle, toward
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point
-from parts.hanging import CAUTIONS, Hung, hung, seed
 from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.hanging import CAUTIONS, Hung, hung, seed
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -23,9 +23,9 @@ from parts.geometry.draft import Vertex
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.meet import meetings
 from parts.geometry.segment import Point, distance
-from parts.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
+from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.template import Preset, Template
 
 LINE = (0.22, 0.92)

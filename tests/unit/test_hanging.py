@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from parts.errors import Refused
 from parts.geometry.attach import attached, first_from_below, highest_seat, seam
 from parts.geometry.draft import circle, fillet, polygon, rectangle
-from parts.hanging import Hung, hung
 from parts.profile import Opening
+from parts.shared.hanging import Hung, hung
 from tests.property.flattened import CHORD_ERROR_MM, points
 
 

@@ -21,14 +21,14 @@ ORDER = """
     units
     geometry shop_data shop_edit hardware
     shop profile finding parameter
-    stock measuring feature machine brake bolting voids bends shop_file way_out
+    stock measuring machine brake bolting voids bends shop_file way_out
     process pace bend expected truing
     job template as_cut
-    bolt_holes bent hanging tabs slowing
-    bent_rows leg_holes arms measure bend_table
+    slowing
+    measure bend_table
     record
     artwork read drawing
-    stepped tabbed
+    shared
     templates rules remedy export
     part apart
     own

@@ -4,12 +4,12 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from parts.bend import Strip
-from parts.bent import Bent
-from parts.bolt_holes import BoltHoles
 from parts.errors import Problem
 from parts.geometry.draft import row
 from parts.geometry.segment import Point
 from parts.parameter import bolt, length
+from parts.shared.bent import Bent
+from parts.shared.bolt_holes import BoltHoles
 
 
 def row_bolt(*counts: str) -> Any:  # noqa: ANN401 - declares a parameter

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from parts.bolt_holes import BoltHoles
 from parts.geometry.segment import Point
 from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Opening
+from parts.shared.bolt_holes import BoltHoles
 
 _EITHER = [("holes_a",), ("holes_b",)]
 

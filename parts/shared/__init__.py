@@ -1,0 +1,1 @@
+"""What several templates share: parameters that go together, and the outlines they make."""
