@@ -163,11 +163,10 @@ class Profile:
     def moved(self, motion: Motion) -> "Profile":
         """Return the profile with everything on it moved.
 
-        A dimension that no longer shows its length there, a horizontal one after a turn, is left out.
+        A dimension that no longer shows its length there, a horizontal one after a turn, is left out; one beside the
+        part stands on the other side where that is where it went.
         """
-        dimensions = (
-            (old, replace(old, start=motion.point(old.start), end=motion.point(old.end))) for old in self.dimensions
-        )
+        dimensions = ((old, _moved_dimension(old, motion)) for old in self.dimensions)
         return Profile(
             tuple(motion.loop(loop) for loop in self.outside),
             tuple(replace(opening, loop=motion.loop(opening.loop)) for opening in self.inside),
@@ -212,6 +211,18 @@ def numbered(names: Sequence[str], index: int) -> str:
 def openings(loops: Iterable[Loop], name: str, parameter: str, bolt: float = 0.0) -> tuple[Opening, ...]:
     """Return the loops as openings of one name, set by one parameter, for bolts of one size if any."""
     return tuple(Opening(loop, name, parameter, bolt) for loop in loops)
+
+
+_OPPOSITE: dict[DimensionStyle, DimensionStyle] = {"left": "right", "right": "left", "above": "below", "below": "above"}
+
+
+def _moved_dimension(old: Dimension, motion: Motion) -> Dimension:
+    """The dimension with its ends moved; on the other side after a half turn, or in a mirror across its side."""
+    level = 0 if old.style in ("left", "right") else 1
+    unit = (1.0, 0.0) if level == 0 else (0.0, 1.0)
+    turned = motion.point(unit)[level] < motion.point((0.0, 0.0))[level]
+    style = _OPPOSITE.get(old.style, old.style) if turned else old.style
+    return replace(old, start=motion.point(old.start), end=motion.point(old.end), style=style)
 
 
 def _moved_mark(mark: Mark, motion: Motion) -> Mark:

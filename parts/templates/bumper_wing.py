@@ -15,6 +15,7 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon, row
+from parts.geometry.motion import translation
 from parts.geometry.segment import Point, distance
 from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Opening, Profile
@@ -30,8 +31,9 @@ class BumperWing(TabbedEdge, BoltHoles):
     """The lower end of the edge at the face is at the origin; the wing runs along x."""
 
     hand: str = choice(
-        "Side of the vehicle", default="left", choices=("left", "right"), help="Right is the mirror image of left."
-    )
+        "Side of the vehicle", default="left", choices=("left", "right", "pair"),
+        help="Right is the mirror image of left; pair: both in one drawing.",
+    )  # fmt: skip
     reach: float = length("Length", default=400, minimum=60, maximum=1500, help="Back from the face.")
     height: float = length("Height at the face", default=130, minimum=40, maximum=800)
     end_height: float = length("Height at the rear", default=80, minimum=15, maximum=800, help="Tyre clearance.")
@@ -55,6 +57,7 @@ class BumperWing(TabbedEdge, BoltHoles):
     lamp_down: float = length(
         "Lamp centre from the upper edge", default=65, minimum=5, maximum=780, group=_LAMP, when=("lamp",)
     )
+    between: float = length("Between the two", default=25, minimum=1, maximum=500, when=("hand", "pair"))
 
     @property
     def rise(self) -> float:
@@ -115,7 +118,17 @@ def outline(p: BumperWing) -> Profile:
     if p.lamp:
         inside += (Opening(circle(p.lamp_at, p.lamp), "lamp opening", "lamp"),)
     left = Profile((polygon([*p.corners, *p.tab_corners]),), inside, dimensions=tuple(dimensions(p)))
-    return left if p.hand == "left" else left.moved(MIRROR)
+    right = left.moved(MIRROR)
+    return {"left": left, "right": right, "pair": _both(p, left, right)}[p.hand]
+
+
+def _both(p: BumperWing, left: Profile, right: Profile) -> Profile:
+    """The right wing above the left one, each dimension on the side where nothing lies in its way."""
+    over = right.moved(translation(p.reach - p.depth, p.height + p.between))
+    shown = [d for d in left.dimensions if d.style != "above"] + [d for d in over.dimensions if d.style == "above"]
+    shown.append(Dimension("between", (p.reach / 2, p.height), (p.reach / 2, p.height + p.between), "right"))
+    names = "left wing", "right wing"
+    return Profile((*left.outside, *over.outside), (*left.inside, *over.inside), (), tuple(shown), names)
 
 
 def dimensions(p: BumperWing) -> Iterator[Dimension]:
@@ -148,8 +161,8 @@ TEMPLATE = Template(
     "Bumper wing",
     BumperWing,
     outline,
-    summary="The end of a bumper, left or right: its tabs go through the wing slots of a face plate of like values "
-    "(small, medium and large set).",
+    summary="The end of a bumper, left, right or both: its tabs go through the wing slots of a face plate of like "
+    "values (small, medium and large set).",
     cautions=(
         "A bumper changes how a vehicle crashes, and wings reach what turns and what walks beside it: tyre clearance "
         "at full lock and travel, sensors, lamps and people on foot. Local vehicle rules and type approval come first.",
@@ -160,6 +173,7 @@ TEMPLATE = Template(
     presets=(
         Preset("Small set: 1500 by 200 face", "reach=300 height=110 end_height=70 flat=110 tab_pitch=46"),
         Preset("Medium set: 1800 by 250 face"),
+        Preset("Medium set, left and right in one drawing", "hand=pair"),
         Preset("Large set: 2000 by 300 face", "reach=520 height=170 end_height=100 tab_pitch=100 flat=200"),
         Preset("Farm pick-up, right, side lamp", "hand=right lamp=60 lamp_down=60"),
         Preset("Trailer rear, level", "reach=250 end_height=130 holes=0 corner_radius=15"),

@@ -2,8 +2,8 @@ r"""Radius gauge: a plate with four sizes, each as a rounded corner and as a hal
 
      ____   ____
     / R10 \_/ R8\     radius_1 at the lower left and in the lower edge, then counter-clockwise:
-    |   R8       |    radius_2 lower right and right edge, and so on
-    >  R10  R6  <     size_x by size_y
+    |   R8  O    |    radius_2 lower right and right edge, and so on
+    >  R10  R6  <     size_x by size_y; a hole to hang it by
     |    R5      |    each number stands beside its corner, and beside its notch
     \_R5_/ \_R6_/
 
@@ -16,12 +16,12 @@ from collections.abc import Iterator
 from parts.artwork.label import Label, numeral, numeral_width, scribe_all
 from parts.artwork.lettering import text_width
 from parts.errors import Problem
-from parts.geometry.draft import Vertex
+from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point
 from parts.parameter import length
-from parts.profile import Dimension, Profile
+from parts.profile import Dimension, Opening, Profile
 from parts.template import Parameters, Preset, Template
 
 RADII = ("radius_1", "radius_2", "radius_3", "radius_4")
@@ -39,6 +39,9 @@ class GaugeRadius(Parameters):
     radius_2: float = length("Radius, lower right", default=8, minimum=1, maximum=100, group="Radii")
     radius_3: float = length("Radius, upper right", default=10, minimum=1, maximum=100, group="Radii")
     radius_4: float = length("Radius, upper left", default=12, minimum=1, maximum=100, group="Radii")
+    hole: float = length(
+        "Hole to hang it by", default=12, minimum=0, maximum=100, group="Holes", help="In the middle; 0 for none."
+    )
     text_height: float = length("Text height", default=5, minimum=2, maximum=50, group="Scribed marks")
 
     @property
@@ -50,6 +53,11 @@ class GaugeRadius(Parameters):
     def corners(self) -> tuple[Point, ...]:
         """The corners of the rectangle, counter-clockwise from the origin."""
         return (0.0, 0.0), (self.size_x, 0.0), (self.size_x, self.size_y), (0.0, self.size_y)
+
+    @property
+    def middle(self) -> Point:
+        """The middle of the plate."""
+        return self.size_x / 2, self.size_y / 2
 
     @property
     def reach(self) -> tuple[float, float]:
@@ -76,6 +84,13 @@ class GaugeRadius(Parameters):
 
     def problems(self) -> Iterator[Problem]:
         """Yield what has no room: two corners with their numbers and what stands in the middle, along each side."""
+        sides = [*self._side_problems()]
+        yield from sides
+        if self.hole and not sides:
+            (across, up), x, y = self.reach, self.size_x / 2, self.size_y / 2
+            yield from self.at_most("hole", 2 * min(x - across, y - up), "between the numbers of the notches")
+
+    def _side_problems(self) -> Iterator[Problem]:
         largest, (across, up) = max(self.radii), self.reach
         name = RADII[self.radii.index(largest)]
         for size, reach, half, axis in (
@@ -102,7 +117,8 @@ def outline(p: GaugeRadius) -> Profile:
         ):
             dx, dy = turn.point((along, inward))
             path.append((x + dx, y + dy, bulge))
-    return Profile((Loop.through(path),), (), scribe_all(p.labels), tuple(dimensions(p)))
+    hole = (Opening(circle(p.middle, p.hole), "hole", "hole"),) if p.hole else ()
+    return Profile((Loop.through(path),), hole, scribe_all(p.labels), tuple(dimensions(p)))
 
 
 def dimensions(p: GaugeRadius) -> Iterator[Dimension]:
@@ -113,6 +129,9 @@ def dimensions(p: GaugeRadius) -> Iterator[Dimension]:
         a, b, out = (1 if x == 0 else -1), (1 if y == 0 else -1), r * math.sqrt(0.5)
         cx, cy = x + a * r, y + b * r
         yield Dimension(name, (cx, cy), (cx - a * out, cy - b * out), "radius")
+    if p.hole:
+        x, y = p.middle
+        yield Dimension("hole", (x, y), (x + p.hole / 2, y), "diameter")
     _, low, right, high = p.labels[1].box
     yield Dimension("text_height", (right, low), (right, high), "right")
 

@@ -112,6 +112,7 @@ class SilhouetteConifer(Hung):
         low = [*self.under("trunk_height", self.height * 0.9, "on a tree of this height")]
         low += self.under("trunk_width", self.width - 4 * self.tip_radius - 2 * self.notch_radius, "below the tips")
         low += self.under("droop", self.pitch, "to stay within a tier")
+        low += self.over("trunk_height", self.tip_radius, "for the lowest tips to clear the ground")
         yield from low
         if low:
             return

@@ -16,7 +16,7 @@ some = settings(deadline=None, max_examples=5, suppress_health_check=list(Health
 LIDS = {"tabbed": 6, "loose": 6, "none": 5}
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE))
 def test_area_and_cut_length_are_those_by_hand(part):
     v = part.record.parameters

@@ -15,7 +15,7 @@ many = settings(deadline=None, max_examples=60, suppress_health_check=list(Healt
 some = settings(deadline=None, max_examples=5, suppress_health_check=list(HealthCheck))
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE))
 def test_area_and_cut_length_are_those_by_hand(part):
     v = part.record.parameters

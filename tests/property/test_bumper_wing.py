@@ -3,11 +3,13 @@
 import math
 
 import pytest
+import shapely
+import shapely.affinity
 from hypothesis import HealthCheck, given, settings
 
 import parts
 from parts.templates.bumper_wing import TEMPLATE
-from tests.property.flattened import published_hole
+from tests.property.flattened import points, published_hole
 from tests.property.tabbed import rounded, tabs_of
 from tests.strategies import parts_of
 
@@ -30,14 +32,15 @@ def by_hand(v):
 @given(parts_of(TEMPLATE))
 def test_area_edge_and_box_are_those_by_hand(part):
     v = part.record.parameters
-    area, edge = by_hand(v)
+    (area, edge), pieces = by_hand(v), 2 if v["hand"] == "pair" else 1
     hole = published_hole(v, "bolt", "hole")
     holes = math.pi / 4 * (v["holes"] * hole**2 + v["lamp"] ** 2)
-    assert part.measures.area_mm2 == pytest.approx(area - holes, rel=1e-9)
-    assert part.measures.cut_length_mm == pytest.approx(edge + math.pi * (v["holes"] * hole + v["lamp"]), rel=1e-9)
+    edge += math.pi * (v["holes"] * hole + v["lamp"])
+    assert part.measures.area_mm2 == pytest.approx(pieces * (area - holes), rel=1e-9)
+    assert part.measures.cut_length_mm == pytest.approx(pieces * edge, rel=1e-9)
     assert part.measures.width_mm == pytest.approx(v["reach"] + (v["tab_depth"] or v["thickness"]), rel=1e-12)
-    assert part.measures.height_mm == pytest.approx(v["height"], rel=1e-12)
-    assert len(part.profile.inside) == v["holes"] + (v["lamp"] > 0)
+    assert part.measures.height_mm == pytest.approx(pieces * v["height"] + (pieces - 1) * v["between"], rel=1e-12)
+    assert len(part.profile.inside) == pieces * (v["holes"] + (v["lamp"] > 0))
 
 
 def test_right_is_the_mirror_image_of_left():
@@ -47,6 +50,16 @@ def test_right_is_the_mirror_image_of_left():
     for here, there in zip(left.profile.inside, right.profile.inside, strict=True):
         (x0, y0, x1, y1), box = here.loop.box, there.loop.box
         assert box == pytest.approx((wide - x1, y0, wide - x0, y1), abs=1e-9)
+
+
+def test_a_pair_is_the_left_and_the_right_one_of_equal_size_apart():
+    left, right, pair = (parts.draw("bumper-wing", hand=hand, lamp=60) for hand in ("left", "right", "pair"))
+    wings = [shapely.Polygon(points(loop)) for loop in pair.profile.outside]
+    for wing, part, up in zip(wings, (left, right), (0, 130 + 25), strict=True):
+        alone = shapely.affinity.translate(shapely.Polygon(points(part.profile.outside[0])), 0, up)
+        assert wing.symmetric_difference(alone).area == pytest.approx(0, abs=1e-6)
+    assert wings[0].distance(wings[1]) == pytest.approx(25)
+    assert pair.profile.pieces == ("left wing", "right wing")
 
 
 @pytest.mark.parametrize(

@@ -71,7 +71,7 @@ def edge(v):
     return straight + slanting - rounded + sum(p for _, p in openings_of(v))
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE))
 def test_area_and_edge_are_those_worked_out_by_hand(part):
     v = part.record.parameters

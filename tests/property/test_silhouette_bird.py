@@ -34,7 +34,7 @@ def cut_out(v):
     return area, edge
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE))
 def test_area_edge_and_box_are_those_of_the_polyline(part):
     v = bare(part)

@@ -50,7 +50,7 @@ def half(v):
     return area, edge
 
 
-@some
+@settings(some, max_examples=200)
 @given(parts_of(TEMPLATE, hang="none", seed=0, foot="none"))
 def test_area_and_edge_are_those_by_hand(part):
     v = part.record.parameters

@@ -43,7 +43,7 @@ def slots(v):
     return area, edge
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE))
 def test_area_edge_and_box_are_those_of_the_polyline(part):
     v = bare(part)

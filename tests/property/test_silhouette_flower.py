@@ -49,7 +49,7 @@ def half_petal(v):
     return shapely.Polygon(flat), valley - r
 
 
-@some
+@settings(some, max_examples=200)
 @given(parts_of(TEMPLATE, hang="none"))
 def test_area_and_edge_are_those_of_the_petals(part):
     v = part.record.parameters

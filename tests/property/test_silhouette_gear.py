@@ -69,7 +69,7 @@ def window(v):
     return 2 * area, 2 * (edge + along[1].real - along[-1].real)
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE, hang="none", foot="none"))
 def test_area_and_edge_are_those_by_hand(part):
     v = part.record.parameters

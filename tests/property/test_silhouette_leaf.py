@@ -25,7 +25,7 @@ def drawn(**values):
     return parts.draw("silhouette-leaf", **values)
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE))
 def test_area_and_edge_are_those_of_the_reference(part):
     leaf = Leaf(part.record.parameters)

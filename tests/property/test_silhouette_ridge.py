@@ -80,7 +80,7 @@ def test_trees_are_spruces_in_tiers(trees, height, width, radius, tiers):
         assert piece.area == pytest.approx(tree.area, abs=(4 * tiers + 3) * 8 * radius**2)
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE, setting="base"))
 def test_trees_only_add(part):
     v = {**part.record.parameters, "hang": "none", "foot": "none"}

@@ -56,7 +56,7 @@ def cut_out(v):
     return area, edge
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE, hang="none"))
 def test_area_and_edge_are_those_by_hand(part):
     v = part.record.parameters

@@ -54,7 +54,7 @@ def line(v, shape):
     return along * w + math.pi / 4 * w**2, 2 * along + math.pi * w
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE))
 def test_area_and_edge_are_those_of_the_closed_form(part):
     v = bare(part)

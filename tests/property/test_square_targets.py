@@ -14,7 +14,7 @@ from tests.strategies import parts_of
 some = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
 
 
-@some
+@settings(some, max_examples=200)
 @given(parts_of(TEMPLATE))
 def test_area_edge_and_box_by_hand(part):
     """Four rounded squares, less four holes; the box is the distance of the crosses and one plate."""

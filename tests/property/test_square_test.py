@@ -53,7 +53,7 @@ def centres(part, *names):
     return [((b[0] + b[2]) / 2, (b[1] + b[3]) / 2) for b in boxes]
 
 
-@many
+@settings(many, max_examples=200)
 @given(parts_of(TEMPLATE))
 def test_area_and_edge_are_those_worked_out_by_hand(part):
     area, edge = area_and_edge(part.record.parameters)

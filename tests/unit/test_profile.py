@@ -91,3 +91,19 @@ def test_holes_below_a_diameter_are_drilled(below, left):
     assert drilled.inside[-1] == WINDOW
     assert len(drilled.marks) == len(MARKS) + 2 - left
     assert (drilled is PROFILE) == (left == 2)
+
+
+@pytest.mark.parametrize(
+    ("motion", "sides"),
+    [
+        (mirror((0, 0), math.pi / 2), ["right", "left", "above", "below"]),
+        (mirror((0, 0), 0), ["left", "right", "below", "above"]),
+        (rotation(math.pi), ["right", "left", "below", "above"]),
+        (translation(3, 4), ["left", "right", "above", "below"]),
+    ],
+)
+def test_a_dimension_beside_the_part_stays_on_the_side_that_it_is_of(motion, sides):
+    shown = tuple(Dimension(side, (0, 0), (10, 20), side) for side in ("left", "right", "above", "below"))
+    moved = Profile((rectangle((0, 0), 10, 20),), dimensions=shown).moved(motion)
+    assert [d.style for d in moved.dimensions] == sides
+    assert [d.measured for d in moved.dimensions] == [d.measured for d in shown]
