@@ -54,8 +54,6 @@ class Condition:
         """Tell whether a value of the other parameter is as it must be."""
         if self.values:
             return value in self.values
-        if isinstance(value, str) and self.least > 1:  # a number among words to choose from
-            return value.isdecimal() and int(value) >= self.least
         if isinstance(value, str):
             return value.strip() not in ("", "none")
         return value >= self.least if isinstance(value, int) and not isinstance(value, bool) else bool(value)
@@ -79,6 +77,13 @@ def conditions(when: When) -> tuple[Condition, ...]:
         return ()
     several = [when] if isinstance(when[0], str) else when
     return tuple(_condition(*cast(tuple[str, ...], one)) for one in several)
+
+
+def of_choices(condition: Condition, choices: Sequence[str]) -> Condition:
+    """Return the condition, its number being a word where the other parameter is a choice of such words: `4` bolts."""
+    word = str(condition.least)
+    is_word = not condition.values and condition.least > 1 and word in choices
+    return Condition(condition.parameter, (word,)) if is_word else condition
 
 
 def _condition(parameter: str, *values: str) -> Condition:

@@ -12,7 +12,7 @@ from typing import Any, ClassVar, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
-from parts.condition import Condition
+from parts.condition import Condition, of_choices
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.measuring import MeasuringPlace, letter, lettered
 from parts.parameter import (
@@ -245,6 +245,9 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     every["material"] = replace(every["material"], choices=known_materials)
     for spec in [spec for spec in every.values() if spec.is_bolt]:
         every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
+    for name, spec in every.items():
+        when = tuple(of_choices(condition, every[condition.parameter].choices) for condition in spec.when)
+        every[name] = replace(spec, when=when)
     common = Parameters.model_fields
     first = (*of.leading, *of.__annotations__)
     own = {name: every[name] for name in first if name in every and name not in common}

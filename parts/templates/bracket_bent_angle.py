@@ -6,7 +6,8 @@ r"""Bent angle: one bend between two flanges, a row of holes in each; the drawin
     |________|________|__|
       flange_a   flange_b
 
-Flanges and holes are set from the outside of the bend, as they are measured on the bent part.
+Flanges and holes are set from the outside of the bend, as they are measured on the bent part. The holes of B may be
+slots, to adjust by.
 """
 
 import math
@@ -16,8 +17,9 @@ from parts.bend import Strip, strip
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.geometry.segment import Point
-from parts.parameter import angle, bolt, count, length
-from parts.profile import Dimension, Profile
+from parts.geometry.window import level_slot
+from parts.parameter import angle, bolt, bolt_mm, count, length
+from parts.profile import Dimension, Profile, openings
 from parts.shared.bent import Bent, bend_lines
 from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
@@ -51,6 +53,10 @@ class BracketBentAngle(Bent, BoltHoles):
         group="Holes",
         when=[("holes_a", "2"), ("holes_b", "2")],
     )
+    slot_b: float = length(
+        "Slots of B, length", default=0, minimum=0, maximum=500, group="Holes", when=("holes_b",),
+        help="Over all, away from the bend, to adjust by; 0 for round holes.",
+    )  # fmt: skip
     bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_a",), ("holes_b",)])
 
     @property
@@ -89,8 +95,10 @@ class BracketBentAngle(Bent, BoltHoles):
         yield from clash
         if clash:
             return
-        half = self.hole_size / 2
-        for letter in "ab":
+        if self.holes_b and 0 < self.slot_b < self.hole_size:
+            yield self.problem("slot_b", f"must be 0, or at least the hole's {self.say(self.hole_size)}.")
+        for letter, long in (("a", 0.0), ("b", self.slot_b)):
+            half = max(long, self.hole_size) / 2
             if getattr(self, f"holes_{letter}"):
                 yield from self.over(f"mark_{letter}", fold.setback + half, "for the hole to clear the bend")
                 yield from self.under(f"mark_{letter}", getattr(self, f"flange_{letter}") - half, "inside the flange")
@@ -103,7 +111,11 @@ def outline(p: BracketBentAngle) -> Profile:
     """Draw the flat with its bend line."""
     flat = p.flat
     row_a, row_b = p.rows
-    inside = (*p.holes_at(row_a, "hole in flange A", "mark_a"), *p.holes_at(row_b, "hole in flange B", "mark_b"))
+    slots = (level_slot(at, p.slot_b, p.hole_size).loop for at in row_b)
+    inside = (
+        *p.holes_at(row_a, "hole in flange A", "mark_a"),
+        *openings(slots, f"{'slot' if p.slot_b else 'hole'} in flange B", "mark_b", bolt_mm(p.bolt)),
+    )
     sheet = rectangle((0, 0), flat.length, p.width, p.corner_radius)
     return Profile((sheet,), inside, bend_lines(flat, p.width), tuple(dimensions(p)))
 
@@ -123,7 +135,11 @@ def dimensions(p: BracketBentAngle) -> Iterator[Dimension]:
     longest = max(p.rows, key=len)
     if len(longest) > 1:
         yield Dimension("first", (longest[0][0], 0), longest[0], "left")
-    if longest:
+    if row_b and p.slot_b:
+        (x, y), half = row_b[-1], p.hole_size / 2
+        yield Dimension("slot_b", (x - p.slot_b / 2, y), (x + p.slot_b / 2, y), "above")
+        yield Dimension(p.hole_from("bolt"), (x, y - half), (x, y + half), "right")
+    elif longest:
         yield from p.hole_measured(longest[0])
 
 
@@ -141,7 +157,7 @@ TEMPLATE = Template(
     words=("angle", "cleat", "bent", "folded", "bracket", "l"),
     presets=(
         Preset("Bench slat cleat", "flange_a=40 flange_b=40 width=50 thickness=3 bolt=M6 mark_a=25 mark_b=25 first=14"),
-        Preset("Trailer lamp bracket", "flange_a=90 flange_b=50 width=120 thickness=4 mark_a=55 bolt=M8 mark_b=32"),
+        Preset("Trailer lamp bracket, slotted", "flange_a=90 width=120 thickness=4 mark_a=55 bolt=M8 slot_b=25"),
         Preset("Sign to post", "flange_a=50 flange_b=50 width=200 thickness=3 holes_a=3 bolt=M8 mark_a=32 mark_b=32"),
     ),
 )

@@ -170,6 +170,6 @@ TEMPLATE = Template(
             "Trail sign post, 60.3 mm tube with conduit",
             "width=180 height=180 middle=40 thickness=1/4in inset_x=28 inset_y=28 post=round post_x=60.3",
         ),
-        Preset("Cutting table, eight anchors in a foot", "width=300 height=200 holes_x=4 inset_x=25 inset_y=25"),
+        Preset("Cutting table, eight anchors in a foot", "width=300 holes_x=4 inset_x=25 inset_y=25"),
     ),
 )

@@ -20,7 +20,7 @@ from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.geometry.segment import Point
 from parts.geometry.window import Window
-from parts.parameter import bolt, choice, flag, length
+from parts.parameter import bolt, choice, fit, flag, length
 from parts.process import Cut, cut_for
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
@@ -72,6 +72,10 @@ class PlatePanel(BoltHoles):
         "Corner holes in from the edges", default=15, minimum=0, maximum=500, group=MOUNTING, help="0 for none."
     )
     bolt: str = bolt("Screw", default="M8", diameter="hole", group=MOUNTING, when=("inset",))
+    fit: str = fit(group=MOUNTING, of=("bolt",))
+    hole: float = length(
+        "Hole diameter", default=11, minimum=1, maximum=200, group=MOUNTING, help="Where the bolt is by-diameter."
+    )
 
     @cached_property
     def cut(self) -> Cut:

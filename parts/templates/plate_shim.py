@@ -17,7 +17,7 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import bolt, count, length
+from parts.parameter import bolt, count, fit, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
@@ -47,6 +47,10 @@ class PlateShim(BoltHoles):
         "Hole in the tab", default=0, minimum=0, maximum=400, group=_TAB, help="0 for none.", when=("tab_length",)
     )
     bolt: str = bolt("Bolt", default="M16", diameter="hole", group="Slots")
+    fit: str = fit(group="Slots", of=("bolt",))
+    hole: float = length(
+        "Width of the slots", default=11, minimum=1, maximum=200, group="Slots", help="Where the bolt is by-diameter."
+    )
 
     @property
     def slot_centres(self) -> tuple[float, ...]:

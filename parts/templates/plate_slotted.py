@@ -47,7 +47,7 @@ class PlateSlotted(BoltHoles):
         "Slot spacing along the height", default=100, minimum=5, maximum=2400, group=SLOTS, when=("slots_y", "2")
     )
     bolt: str = bolt_size("Bolt in the slots", default="M10", diameter="hole", group=SLOTS)
-    fit: str = fit(of=("bolt", "fixed_bolt"))
+    fit: str = fit(group=SLOTS, of=("bolt", "fixed_bolt"))
     hole: float = length(
         "Width of the slots", default=11, minimum=1, maximum=200, group=SLOTS, help="Where the bolt is by-diameter."
     )

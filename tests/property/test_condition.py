@@ -106,7 +106,6 @@ def test_conditions_lead_to_parameters_and_values_that_are_there(template):
         (Condition("lamps", ("rectangle",)), ["rectangle"], ["round", "none"]),
         (Condition("holes"), [1, 2], [0]),
         (Condition("holes", (), 2), [2, 3], [0, 1]),
-        (Condition("bolts", (), 4), ["4", "6"], ["2", "none"]),
         (Condition("rise"), [0.5], [0.0]),
         (Condition("text"), ["A"], ["", " "]),
         (Condition("tow"), ["fairlead"], ["none"]),
@@ -132,6 +131,7 @@ def test_one_condition_or_several_are_declared_alike():
         ("plate-bumper", "fit", "“Fairlead bolts” isn't by-diameter or “Mounting bolts” isn't by-diameter"),
         ("plate-bumper", "plate_up", "“Number-plate holes” isn't no"),
         ("gusset-triangle", "pitch", "“Holes along leg A” is 2 or more or “Holes along leg B” is 2 or more"),
+        ("plate-bearing", "spacing_y", "“Bearing bolts” is 4"),
         ("square-test", "text_height", "there is “Text” or “Arrows X and Y” isn't no"),
     ],
 )
