@@ -251,7 +251,6 @@ def used(address):
 
 
 def test_a_history_in_another_database(monkeypatch, tmp_path):
-    pytest.importorskip("duckdb_engine", reason="duckdb-engine, a second database for real, isn't installed")
     address = f"duckdb:///{tmp_path / 'history.duckdb'}"
     monkeypatch.setenv(history.VARIABLE, address)
     known = used(address)
