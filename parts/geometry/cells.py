@@ -112,7 +112,8 @@ class _Rows:
 
     def _key(self, row: Indices, x: Floats) -> Floats:
         """One number a place, that sorts as row and x do."""
-        key: Floats = row * (self._long + 1.0) + np.clip(x - self._left, -0.25, self._long + 0.25)
+        key: Floats = np.clip(x - self._left, -0.25, self._long + 0.25)
+        key += row * (self._long + 1.0)
         return key
 
 
