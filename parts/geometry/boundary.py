@@ -1,15 +1,15 @@
 """The boundary of a region as arrays, prepared for questions about its width: which segments face each other."""
 
 from collections.abc import Sequence
+from functools import cached_property
 
 import numpy as np
 
-from parts.geometry.cells import Floats, Indices
+from parts.geometry.cells import Floats, Indices, near_between
 from parts.geometry.facing import facets_of, facing_pairs, followers
 from parts.geometry.loop import Loop
 from parts.geometry.near import near_pairs
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
-from parts.geometry.view import BoxIndex
 from parts.tolerance import PARALLEL_RAD
 
 # Above this many segments one search over arrays is quicker than a plain sweep (measured in tests/bench).
@@ -19,8 +19,7 @@ MANY_SEGMENTS = 200
 class Boundary:
     """All segments of the loops of a region, the region on their left, each seeing `limit` mm far.
 
-    `before` and `after` are the indices of each segment's neighbours, `loop` that of its loop; `corner` tells whether
-    its start is a corner that points into the region.
+    `before` and `after` are the indices of each segment's neighbours, `loop` that of its loop.
     """
 
     def __init__(self, loops: Sequence[Loop], limit: float) -> None:
@@ -30,10 +29,16 @@ class Boundary:
         self.after = followers(sizes)
         self.before = np.empty_like(self.after)
         self.before[self.after] = np.arange(len(self.after))
-        self.corner = self.turns_right(self.before, np.arange(len(self.after)))
-        self._boxes = self.segments.boxes()
-        self._index = BoxIndex(self._boxes, 0.0)
         self.pairs = self._pairs(limit)
+
+    @cached_property
+    def corner(self) -> Mask:
+        """Whether the start of each segment is a corner that points into the region."""
+        return self.turns_right(self.before, np.arange(len(self.after)))
+
+    @cached_property
+    def _boxes(self) -> Floats:
+        return self.segments.boxes()
 
     def _pairs(self, limit: float) -> tuple[Indices, Indices]:
         """Index arrays (i < j) of the pairs of segments that may have a neck between them, told by where they are.
@@ -52,7 +57,7 @@ class Boundary:
 
     def near(self, boxes: Floats) -> tuple[Indices, Indices]:
         """Return index arrays (of the boxes, of the segments): at least the segments that come into each box."""
-        return self._index.near_each(boxes)
+        return near_between(boxes, self._boxes)
 
     def goes_on(self, before: Indices, after: Indices) -> Mask:
         """Whether the boundary goes over from each segment into the next without a corner."""

@@ -1,7 +1,11 @@
-"""Rows over the plane: which of many small boxes come near each other, in time that grows with their number."""
+"""Rows over the plane: which of many boxes come near each other, in time that grows with their number.
+
+A box is n x 4: least x, least y, greatest x, greatest y. Each is filed in the row that holds its middle, from left to
+right; rows are as high as the boxes, so what comes near one is in a few rows, within a stretch of each.
+"""
 
 from collections.abc import Iterator
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,37 +15,29 @@ Indices: TypeAlias = NDArray[np.int64]
 
 # Pairs looked at in one go: what they take stays in the processor's cache.
 _BATCH = 200_000
+# Up to so many pairs, comparing them all is quicker than to file boxes in rows.
+_FEW_PAIRS = 20_000
+# What the key of a box may be off by rounding, as a share of the greatest.
+_ROUNDING = 1e-15
 
 
 def near_boxes(boxes: Floats, reach: float) -> tuple[Indices, Indices]:
-    """Return index arrays (i < j) of the pairs of boxes (n x 4) within `reach` mm in x and in y.
-
-    Each box is filed in the row that holds its middle, from left to right; rows are as high as the highest box and
-    the reach. What comes near a box has its middle in the same row or the next, no further to a side than the widest
-    box allows.
-    """
+    """Return index arrays (i < j) of the pairs of boxes within `reach` mm in x and in y, boxes of about one size."""
     if not len(boxes):
         return np.empty(0, dtype=np.int64), np.empty(0, dtype=np.int64)
-    middle = (boxes[:, :2] + boxes[:, 2:]) / 2
-    wide, high = ((boxes[:, 2:] - boxes[:, :2]).max(axis=0) / 2).tolist()
-    row = np.floor((middle[:, 1] - middle[:, 1].min()) / (2 * high + reach or 1.0))
-    order = np.lexsort((middle[:, 0], row))
-    boxes, row = boxes[order], row[order].astype(np.int64)
-    x0, y0, x1, y1 = (np.ascontiguousarray(column) for column in boxes.T)
-    # one number a box, that sorts as row and place do: rows are further apart than any reach
-    left = middle[:, 0].min() - wide - reach
-    apart = middle[:, 0].max() + wide + reach - left + 1.0
-    key = row * apart + (middle[order, 0] - left)
-    slack = wide + reach + float(key[-1]) * 1e-15
-    same = np.arange(1, len(key) + 1), np.searchsorted(key, x1 + slack - left + row * apart, side="right")
-    below = (np.searchsorted(key, edge - left + (row + 1) * apart) for edge in (x0 - slack, x1 + slack))
+    rows = _Rows(boxes, reach)
+    x0, y0, x1, y1 = rows.boxes
+    side = rows.wide + reach
+    one, every = rows.row, np.arange(len(boxes))
+    same = every + 1, rows.place(one, x1 + side, "right")
+    below = rows.place(one + 1, x0 - side, "left"), rows.place(one + 1, x1 + side, "right")
     found = []
-    for start, end in (same, tuple(below)):
+    for start, end in (same, below):
         for i, j in _ranges(start, end):
             near = (x0[i] <= x1[j] + reach) & (x0[j] <= x1[i] + reach)
             i, j = i[near], j[near]
             near = (y0[i] <= y1[j] + reach) & (y0[j] <= y1[i] + reach)
-            found.append((order[i[near]], order[j[near]]))
+            found.append((rows.order[i[near]], rows.order[j[near]]))
     a, b = (np.concatenate(column) for column in zip(*found, strict=True))
     return np.minimum(a, b), np.maximum(a, b)
 
@@ -49,6 +45,76 @@ def near_boxes(boxes: Floats, reach: float) -> tuple[Indices, Indices]:
 def near_points(points: NDArray[np.complex128], reach: float) -> tuple[Indices, Indices]:
     """Return index arrays (i < j) of the pairs of points, x + iy, within `reach` mm of each other in x and in y."""
     return near_boxes(np.stack([points.real, points.imag, points.real, points.imag], axis=1), reach)
+
+
+def near_between(a: Floats, b: Floats, reach: float = 0.0) -> tuple[Indices, Indices]:
+    """Return index arrays (of a, of b) of the boxes of one kind within `reach` mm of those of another, of any sizes."""
+    a = a + np.array([-reach, -reach, reach, reach])
+    if len(a) * len(b) <= _FEW_PAIRS:
+        i, k = np.nonzero(_meet(a[:, None], b[None]))
+        return i, k
+    found = [(np.empty(0, dtype=np.int64), np.empty(0, dtype=np.int64))]
+    exponent = np.frexp(np.maximum(b[:, 2] - b[:, 0], b[:, 3] - b[:, 1]))[1] // 2  # four times as large: others
+    for each in np.unique(exponent):
+        of = np.flatnonzero(exponent == each)
+        for i, k in _near_of_one_size(a, b[of]):
+            found.append((i, of[k]))
+    i, k = (np.concatenate(column) for column in zip(*found, strict=True))
+    return i, k
+
+
+def _near_of_one_size(a: Floats, b: Floats) -> Iterator[tuple[Indices, Indices]]:
+    """Yield index arrays of the boxes that meet; the second are of about one size."""
+    rows = _Rows(b, float((a[:, 3] - a[:, 1]).mean()))
+    first, last = rows.of(a[:, 1] - rows.high), rows.of(a[:, 3] + rows.high)
+    i, within = spread(last - first + 1)
+    row, low, high = first[i] + within, a[i, 0] - rows.wide, a[i, 2] + rows.wide
+    sorted_b = rows.boxes.T
+    for at, k in _ranges(rows.place(row, low, "left"), rows.place(row, high, "right")):
+        of = i[at]
+        met = _meet(a[of], sorted_b[k])
+        yield of[met], rows.order[k[met]]
+
+
+def _meet(a: Floats, b: Floats) -> NDArray[np.bool_]:
+    met: NDArray[np.bool_] = (a[..., 0] <= b[..., 2]) & (b[..., 0] <= a[..., 2])
+    met &= (a[..., 1] <= b[..., 3]) & (b[..., 1] <= a[..., 3])
+    return met
+
+
+class _Rows:
+    """Boxes in rows, each in its row from left to right: `order` are their indices so, `boxes` their four columns.
+
+    `wide` and `high` are half the width and the height of the largest; rows are as high as that and `more`.
+    """
+
+    def __init__(self, boxes: Floats, more: float) -> None:
+        x, y = (boxes[:, 0] + boxes[:, 2]) / 2, (boxes[:, 1] + boxes[:, 3]) / 2
+        self.wide, self.high = ((boxes[:, 2:] - boxes[:, :2]).max(axis=0) / 2).tolist()
+        self._left, self._low = float(x.min()), float(y.min())
+        self._long = float(x.max()) - self._left
+        self._height = 2 * self.high + more or 1.0
+        self._count = 1 + int((float(y.max()) - self._low) // self._height)
+        row = self.of(y)
+        key = self._key(row, x)
+        self.order = np.argsort(key)
+        self._keys, self.row = key[self.order], row[self.order]
+        self.boxes: Floats = np.ascontiguousarray(boxes[self.order].T)
+
+    def of(self, y: Floats) -> Indices:
+        """Return the rows, of those there are, at heights."""
+        return np.clip((y - self._low) // self._height, 0, self._count - 1).astype(np.int64)
+
+    def place(self, row: Indices, x: Floats, side: Literal["left", "right"]) -> Indices:
+        """Return how many come before places in rows, or on their right side not after; rather too few or too many."""
+        slack = _ROUNDING * float(self._keys[-1])
+        return np.searchsorted(self._keys, self._key(row, x) + (slack if side == "right" else -slack), side)
+
+    def _key(self, row: Indices, x: Floats) -> Floats:
+        """One number a place, that sorts as row and x do."""
+        key: Floats = np.clip(x - self._left, -0.25, self._long + 0.25)
+        key += row * (self._long + 1.0)
+        return key
 
 
 def _ranges(start: Indices, end: Indices) -> Iterator[tuple[Indices, Indices]]:

@@ -53,8 +53,9 @@ def facing_pairs(facets: Facets, limit: float) -> tuple[Indices, Indices]:
     corner = _starts_at_corner(facets)
     for i, j in _batches(facets, limit):
         a, b = (facets.owner[k] for k in _may_hold_neck(facets, corner, i, j, limit))
-        found.append(np.unique(np.minimum(a, b) * (1 << 32) + np.maximum(a, b)))
-    keys = np.unique(np.concatenate(found))
+        found.append(np.minimum(a, b) * (1 << 32) + np.maximum(a, b))
+    keys = np.sort(np.concatenate(found))
+    keys = keys[np.diff(keys, prepend=-1) != 0]
     return keys >> 32, keys & 0xFFFFFFFF
 
 

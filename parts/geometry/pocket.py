@@ -23,9 +23,16 @@ from parts.geometry.loop import Loop
 from parts.geometry.meet import circle_crossings, line_crossings
 from parts.geometry.room import room_in
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+<<<<<<< HEAD
+=======
+from parts.geometry.sharp import Rest, Sharp, sharp_corners
+from parts.geometry.turn import turn_between
+>>>>>>> s8-comb
 from parts.geometry.view import index_of
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
+# Above this many segments the sharp corners are looked for at once, in arrays.
+MANY_SEGMENTS = 200
 _FURTHEST = 64
 """Segments of the boundary tried to either side of a corner; beyond them the place is a slot, not a corner."""
 
@@ -62,6 +69,8 @@ class Pocket:
         At a chamfer or a chain of short segments, that of the fillet which comes as near to the corner:
         between straight edges one of radius q leaves (r - q) (1 / cos(turn / 2) - 1).
         """
+        if len(self.stretch) == 2 and not any(isinstance(segment, Arc) for segment in self.stretch):
+            return 0.0
         at_tip = [k for k, s in enumerate(self.stretch) if distance(s.nearest(self.tip), self.tip) <= SAME_POINT_MM]
         kink = sum(-turn_between(self.stretch[a], self.stretch[b]) for a, b in itertools.pairwise(at_tip) if b == a + 1)
         rounds = [arc.radius for k in at_tip if isinstance(arc := self.stretch[k], Arc) and arc.bulge < 0]
@@ -81,18 +90,34 @@ def pockets(
     Left out are the loops of the indices given, and places where no disc comes to rest within reach, as in an
     opening too small for it.
     """
+    asked = [index for index in range(len(loops)) if index not in leaving_out]
+    if not asked:
+        return
     near = _Surroundings(loops, 2 * radius)
-    for index, loop in enumerate(loops):
-        asked = index not in leaving_out and loop.circle is None
-        seeds = list(_seeds(loop, radius, least_turn)) if asked else []
-        if not seeds or not _has_room(loop, radius):
-            continue
-        yield from sorted(_in_loop(index, loop, seeds, radius, near), key=lambda pocket: min(pocket.corners))
+    many = sum(len(loop.segments) for loop in loops) > MANY_SEGMENTS
+    sharp = sharp_corners(loops, radius, least_turn) if many else Sharp({}, frozenset(range(len(loops))))
+    for index in asked:
+        loop, rests = loops[index], sharp.rests.get(index, [])
+        found = [_in_sharp_corner(index, loop.segments, rest) for rest in rests]
+        if index in sharp.others and loop.circle is None:
+            done = {rest.k for rest in rests}
+            seeds = [seed for seed in _seeds(loop, radius, least_turn) if seed not in done]
+            if seeds and _has_room(loop, radius):
+                found += _in_loop(index, loop, seeds, radius, near, done)
+        yield from sorted(found, key=lambda pocket: min(pocket.corners))
 
 
-def _in_loop(index: int, loop: Loop, seeds: Sequence[int], radius: float, near: "_Surroundings") -> Iterator[Pocket]:
-    """Yield the pockets around the seeds of one loop, each once."""
-    done: set[int] = set()
+def _in_sharp_corner(index: int, segments: Sequence[Segment], rest: Rest) -> Pocket:
+    corner, turn = segments[rest.k].start, -turn_between(segments[rest.k - 1], segments[rest.k])
+    stretch = Line(rest.before, corner), Line(corner, rest.after)
+    radius = distance(rest.centre, rest.before)
+    return Pocket(index, rest.centre, radius, stretch, corner, turn, 0.0, frozenset((rest.k,)))
+
+
+def _in_loop(
+    index: int, loop: Loop, seeds: Sequence[int], radius: float, near: "_Surroundings", done: set[int]
+) -> Iterator[Pocket]:
+    """Yield the pockets around the seeds of one loop, each once, but for those with corners that are done."""
     for seed in _middles_first(seeds):
         if seed in done:
             continue

@@ -63,9 +63,10 @@ class Segments(NamedTuple):
     @classmethod
     def of(cls, segments: Sequence[Segment]) -> "Segments":
         """Return single segments as arrays."""
-        ends = (np.array([getattr(s, end) for s in segments], dtype=np.float64) for end in ("start", "end"))
-        start, end = (points.reshape(-1, 2).view(np.complex128)[:, 0] for points in ends)
-        return cls.between(start, end, np.array([s.bulge if isinstance(s, Arc) else 0.0 for s in segments]))
+        start = np.fromiter((complex(*s.start) for s in segments), np.complex128, len(segments))
+        end = np.fromiter((complex(*s.end) for s in segments), np.complex128, len(segments))
+        bulge = (s.bulge if isinstance(s, Arc) else 0.0 for s in segments)
+        return cls.between(start, end, np.fromiter(bulge, np.float64, len(segments)))
 
     def where(self, kept: Mask | Indices) -> "Segments":
         """Return some of them."""

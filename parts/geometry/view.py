@@ -110,12 +110,6 @@ class BoxIndex:
         r = self._reach
         return [int(i) for i in self._tree.query(shapely.box(x0 - r, y0 - r, x1 + r, y1 + r))]
 
-    def near_each(self, boxes: NDArray[np.float64]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-        """Return index arrays (of other boxes, n x 4, and of these): the pairs within `reach` of each other."""
-        r = self._reach
-        i, k = self._tree.query(_boxes(boxes + np.array([-r, -r, r, r])))
-        return i, k
-
 
 def index_of(boxes: Sequence[Box], reach: float = 0.0) -> BoxIndex:
     """Return an index over plain boxes, to be asked which of them come within `reach` of another."""

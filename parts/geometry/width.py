@@ -12,13 +12,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from parts.geometry.boundary import Boundary
-from parts.geometry.cells import near_points
+from parts.geometry.cells import near_between, near_points
 from parts.geometry.chords import Chords, empty, minimal_chords, put_together
 from parts.geometry.loop import Loop
 from parts.geometry.runs import Runs, free_stretches, joined, runs_between
 from parts.geometry.segment import Point, distance
 from parts.geometry.segments import Mask
-from parts.geometry.view import BoxIndex
 from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM
 
 
@@ -67,8 +66,8 @@ def _on_runs(chords: Chords, runs: Runs) -> Mask:
     middle = chords.middle
     if not len(middle) or not len(runs.width):
         return np.zeros(len(middle), dtype=np.bool_)
-    near = BoxIndex(runs.path.boxes(), 2 * SAME_NECK_MM)
-    i, k = near.near_each(np.stack([middle.real, middle.imag, middle.real, middle.imag], axis=1))
+    place = np.stack([middle.real, middle.imag, middle.real, middle.imag], axis=1)
+    i, k = near_between(place, runs.path.boxes(), 2 * SAME_NECK_MM)
     apart = np.abs(runs.path.nearest(k, middle[i]) - middle[i])
     # at the far end of a piece too short to count as a run it stands one such piece away
     across = (np.abs(chords.width[i] - runs.width[k]) <= SAME_NECK_MM) & (apart <= 2 * SAME_NECK_MM)

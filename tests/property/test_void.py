@@ -12,9 +12,10 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from parts.geometry import pocket as pocket_module
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, mirror, rotation
-from parts.geometry.pocket import pockets
+from parts.geometry.pocket import Pocket, pockets
 from parts.geometry.room import room_in
 from parts.geometry.segment import Arc, Line, Segment
 from parts.geometry.view import ring
@@ -120,6 +121,26 @@ def test_a_pocket_is_as_deep_as_shapely_finds_it(loops, radius):
         gaps_to = (math.dist(s.nearest(pocket.tip), pocket.tip) for loop in loops for s in loop.segments)
         if pocket.depth < min(gap for gap in gaps_to if gap > FLAT):
             assert away == pytest.approx(pocket.depth, abs=FLAT)
+
+
+@quick
+@given(shapes.regions(), st.sampled_from([0.5, 1.5]), st.sampled_from([20, 60, 130]))
+def test_sharp_corners_all_at_once_are_those_found_one_by_one(loops, radius, degrees):
+    found = []
+    for many in (pocket_module.MANY_SEGMENTS, 0):
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(pocket_module, "MANY_SEGMENTS", many)
+            found.append(list(pockets(loops, radius, math.radians(degrees))))
+    for one, other in zip(*found, strict=True):
+        assert (one.loop, one.corners, len(one.stretch)) == (other.loop, other.corners, len(other.stretch))
+        for p, q in zip(places(one), places(other), strict=True):
+            assert p == pytest.approx(q, abs=1e-7)
+        assert one.drawn_radius == pytest.approx(other.drawn_radius, abs=1e-7)
+
+
+def places(of: Pocket) -> list[tuple[float, float]]:
+    ends = [end for segment in of.stretch for end in (segment.start, segment.end)]
+    return [of.centre, of.tip, (of.depth, of.radius), (of.turn, of.back), *ends]
 
 
 @quick

@@ -5,7 +5,9 @@ import os
 from collections import Counter
 
 import numpy as np
+import pytest
 
+from parts.geometry import boundary
 from parts.geometry.loop import Loop
 from parts.geometry.width import Neck, necks
 from tests.property.random_profiles import region
@@ -53,16 +55,19 @@ def _on_fan(neck: Neck, corner: tuple[float, float], radius: float) -> bool:
     return apart <= SAME_MM and abs(neck.width - radius) <= WIDTH_MM
 
 
-ONCE_WRONG = (172, 452, 632, 985, 1462, 1652, 1960, 2446, 2666, 101013, 212675)
+ONCE_WRONG = (172, 452, 632, 985, 1462, 1652, 1960, 2446, 2666, 3411, 101013, 212675)
 """Numbers of profiles that one of the two searches has been wrong about."""
 
 
-def test_none_missed_none_invented():
+@pytest.mark.parametrize(("few", "count"), [(boundary.MANY_SEGMENTS, COUNT), (0, COUNT // 4)], ids=["few", "many"])
+def test_none_missed_none_invented(few, count, monkeypatch):
+    """By the search over few segments, and by that over many."""
+    monkeypatch.setattr(boundary, "MANY_SEGMENTS", few)
     counts: Counter[str] = Counter()
     wrong = {}
-    for seed in (*range(FIRST, FIRST + COUNT), *ONCE_WRONG):
+    for seed in (*range(FIRST, FIRST + count), *ONCE_WRONG):
         loops, limit = region(seed)
         if said := differences(loops, limit, counts):
             wrong[seed] = said
-    assert not wrong, f"{len(wrong)} of {COUNT} and {len(ONCE_WRONG)}: {dict(list(wrong.items())[:3])}"
+    assert not wrong, f"{len(wrong)} of {count} and {len(ONCE_WRONG)}: {dict(list(wrong.items())[:3])}"
     assert counts["doubtful"] + counts["fans"] <= counts["places"] / 15, counts

@@ -49,6 +49,7 @@ HOMES = {
         "parts/geometry/facing.py",
         "parts/geometry/runs.py",
         "parts/geometry/segments.py",
+        "parts/geometry/sharp.py",
         "parts/geometry/touches.py",
         "parts/geometry/view.py",
         "parts/geometry/width.py",

@@ -8,7 +8,7 @@ import pytest
 
 from parts.geometry import cells, facing, runs, width
 from parts.geometry.boundary import Boundary
-from parts.geometry.cells import near_boxes
+from parts.geometry.cells import near_between, near_boxes
 from parts.geometry.motion import rotation
 from tests.large_outlines import KINDS, LIMIT, narrow_places
 
@@ -64,3 +64,33 @@ def test_near_boxes_against_every_pair(reach):
     i, j = near_boxes(np.array(boxes), reach)
     assert len(i) == len(due)
     assert set(zip(i.tolist(), j.tolist(), strict=True)) == due
+
+
+@pytest.mark.parametrize("reach", [0.0, 0.5])
+@pytest.mark.parametrize("count", [(3, 200), (250, 400)], ids=["few", "many"])
+def test_boxes_of_two_kinds_against_every_pair(count, reach):
+    """Of the second kind some are points, some a thousand times as large as others; some only touch."""
+    rng = random.Random(4)
+
+    def boxes(many: int) -> np.ndarray:
+        wide = [rng.choice([0, 10 ** rng.uniform(-2, 2)]) for _ in range(many)]
+        high = [rng.choice([0, rng.uniform(0, 3), 80]) for _ in range(many)]
+        corners = [(round(rng.uniform(-99, 99)), rng.uniform(-20, 99)) for _ in range(many)]
+        return np.array([(x, y, x + w, y + h) for (x, y), w, h in zip(corners, wide, high, strict=True)])
+
+    a, b = boxes(count[0]), boxes(count[1])
+    due = {
+        (i, k)
+        for i, (x0, y0, x1, y1) in enumerate(a.tolist())
+        for k, (u0, v0, u1, v1) in enumerate(b.tolist())
+        if x0 - reach <= u1 and u0 <= x1 + reach and y0 - reach <= v1 and v0 <= y1 + reach
+    }
+    i, k = near_between(a, b, reach)
+    assert len(i) == len(due) > 5
+    assert set(zip(i.tolist(), k.tolist(), strict=True)) == due
+
+
+def test_no_boxes_are_near_none():
+    none, one = np.empty((0, 4)), np.zeros((1, 4))
+    for found in (near_boxes(none, 1.0), near_boxes(one, 1.0), near_between(none, one), near_between(one, none)):
+        assert [len(indices) for indices in found] == [0, 0]
