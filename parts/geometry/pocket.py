@@ -23,11 +23,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.meet import circle_crossings, line_crossings
 from parts.geometry.room import room_in
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
-<<<<<<< HEAD
-=======
 from parts.geometry.sharp import Rest, Sharp, sharp_corners
-from parts.geometry.turn import turn_between
->>>>>>> s8-comb
 from parts.geometry.view import index_of
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
