@@ -7,8 +7,8 @@ from parts.errors import UnitsError
 from parts.finding import Finding
 from parts.parameter import Reading, Spec, Value
 from parts.remedy.along import Line
-from parts.remedy.judge import Sight, left, lost, tallies
-from parts.remedy.probe import Probe, in_mm, probes, serious, within
+from parts.remedy.judge import Sight, left, lost, shortfall, tallies
+from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
 from parts.remedy.words import further, near
@@ -54,7 +54,7 @@ class Search:
     def best(self, rule: str) -> Outcome | None:
         """Return the best change that leaves nothing of a rule to mend, if one is found; `rank` is least."""
         found: list[Outcome] = []
-        for stage in (self._numbers, self._words, self._scans, self._pairs, self._further):
+        for stage in (self._numbers, self._words, self._backward, self._scans, self._pairs, self._further):
             found += stage(rule)
             if any(outcome.rank[0] == 0 for outcome in found):
                 break
@@ -111,8 +111,23 @@ class Search:
         return probe.weight * in_mm(probe.spec, change, value, self.trials.sight)
 
     def _reached(self, goal: Goal, probe: Probe, change: float) -> Outcome | None:
-        """The nearest value of a number that reaches a goal, looked for at a change from its present one."""
-        return self._sought(goal, probe, change, lambda line: line.nearest(line.start + change))
+        """The nearest value of a number that reaches a goal, looked for at a change from its present one.
+
+        Where another limit comes after the one aimed at, its value is looked for next, once.
+        """
+        near = self._sought(goal, probe, change, lambda line: line.nearest(line.start + change))
+        if near or not (more := self._second(goal, probe, change)):
+            return near
+        return self._sought(goal, probe, change, lambda line: line.nearest(line.start + change + more))
+
+    def _second(self, goal: Goal, probe: Probe, change: float) -> float:
+        """How much more is wanted by the findings left after a change, at the same rate; 0 if they are no nearer."""
+        name = probe.spec.name
+        value = float(self.trials.values[name]) + change
+        sight = self.trials.see({**goal.beside, name: value}) if within(probe.spec, value) else None
+        before = max(map(shortfall, serious(goal.rule, probe.base)), default=0.0)
+        after = max(map(shortfall, serious(goal.rule, sight)), default=0.0) if sight else 0.0
+        return change * after / before if LIMIT_SLACK_MM < after < before else 0.0
 
     def _sought(self, goal: Goal, probe: Probe, towards: float, seek: Callable[[Line], float | None]) -> Outcome | None:
         name, start = probe.spec.name, float(self.trials.values[probe.spec.name])
@@ -143,6 +158,16 @@ class Search:
             for far, value in near(spec, self.trials.values[spec.name]):
                 if outcome := self.outcome(rule, {spec.name: value}, 1, float(far)):
                     yield outcome
+
+    def _backward(self, rule: str) -> Iterator[Outcome]:
+        """Yield what each number does that moves the findings only when it is made less: of two limits the nearer one.
+
+        A square as large in X as in Y is no smaller for being shorter in one until it fits.
+        """
+        found = serious(rule, self.trials.sight)
+        still = {p.spec.name: p.spec for p in self.probes() if p.by > 0 and not any(p.wants(found)) and p.weight > 1}
+        back = probes(self.trials, still, self.trials.values, self.trials.sight, {}, (-NUDGE,))
+        yield from self._aimed(Goal(rule), self.trials.sight, back)
 
     def _further(self, rule: str) -> Iterator[Outcome]:
         """Yield what a count or a bolt size does that lies beyond the neighbours of the present one."""

@@ -211,7 +211,7 @@ class SilhouetteRidge(Hung):
             sound = False
         if not sound:
             name = "tree_width" if self.trees else "valley_radius"
-            yield self.problem(name, "has no room on the slopes; it must be smaller, or the peaks lower or fewer.")
+            yield self.tight(name, "on the slopes")
 
     def _tree_problems(self) -> Iterator[Problem]:
         yield from self.at_most("tree_radius", self.tree_width / 6, "on trees of this width")
