@@ -33,7 +33,7 @@ from parts.profile import Profile
 from parts.stock import bed, materials, sheet
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
-from parts.way_out import is_trying, way_out
+from parts.way_out import is_trying, own_way, way_out
 
 STOCK = "Stock and process"
 FILE = "Bed and file"
@@ -135,7 +135,7 @@ class Parameters(BaseModel):
             if limit - LIMIT_SLACK_MM <= (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
                 return
-            yield self.problem(name, f"must be less than {say_most(max(limit, 0), self.units)} {why}.")
+            yield self.problem(name, f"must be less than {say_most(limit, self.units)} {why}.")
 
     def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem where the parameter is more than `limit` mm."""
@@ -143,7 +143,7 @@ class Parameters(BaseModel):
             if limit + LIMIT_SLACK_MM < (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
                 return
-            yield self.problem(name, f"must be at most {say_most(max(limit, 0), self.units)} {why}.")
+            yield self.problem(name, f"must be at most {say_most(limit, self.units)} {why}.")
 
     def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is more than `limit` mm."""
@@ -152,6 +152,14 @@ class Parameters(BaseModel):
                 yield self.no_room(name, why, most=True)
                 return
             yield self.problem(name, f"must be more than {say_least(limit, self.units)} {why}.")
+
+    def at_least(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
+        """Yield a problem where the parameter is less than `limit` mm."""
+        if getattr(self, name) < limit - LIMIT_SLACK_MM:
+            if limit - LIMIT_SLACK_MM > (self.specs()[name].maximum or math.inf):
+                yield self.no_room(name, why, most=True)
+                return
+            yield self.problem(name, f"must be at least {say_least(limit, self.units)} {why}.")
 
     def changed(self, **values: Value) -> Self:
         """Return the same with some values changed, which are taken as they are.
@@ -175,6 +183,16 @@ class Parameters(BaseModel):
         # a move that lets the value stand as it is typed is better advice than one that has it changed too
         way = way_out(self, name, given, own) or way_out(self, name, end, own)
         return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
+
+    def tight(self, name: str, why: str) -> Problem:
+        """Return the problem of a parameter that has no room, where no formula says how much there is.
+
+        How far it must change, or else a neighbour, is found by trying.
+        """
+        if is_trying():
+            return self.problem(name, why)
+        way = own_way(self, name)
+        return self.problem(name, f"has no room {why}: {way}.") if way else self.no_room(name, why)
 
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at its default, as text that reads back to the same value.

@@ -1,7 +1,7 @@
-"""Where a parameter has no room at any value: which neighbour must give way, and how far.
+"""Where a parameter has no room: how far it or, where no value of it has, which neighbour must give way.
 
-The neighbour is found by trying: each other parameter is moved until the one without room has some, and the least
-move is told, in round numbers. So the sentence is right for any template, without a word of the template's own.
+It is found by trying: the parameter, then each other one, is moved until there is room, and the least move is told,
+in round numbers. So the sentence is right for any template, without a word of the template's own.
 """
 
 import math
@@ -18,7 +18,7 @@ from parts.units import MM_PER_IN, Units
 _trying: ContextVar[bool] = ContextVar("trying", default=False)
 _ROUND: Mapping[Units, float] = {"mm": 1.0, "in": MM_PER_IN / 16}
 """What a length is rounded to in advice, mm: a whole millimetre, a sixteenth of an inch."""
-_HALVINGS = 30
+_HALVINGS = 20
 _STEPS = 6
 
 
@@ -73,6 +73,13 @@ def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str
     return f"make “{best.spec.label}” {_said(best, parameters.units)}"
 
 
+def own_way(parameters: Asked, name: str) -> str:
+    """Return `make it 84 mm or less`, the least change of a parameter that gives it room, or nothing."""
+    with trying():
+        moves = list(_moves(parameters, name, None, name))
+    return f"make it {_said(min(moves, key=lambda move: move.far), parameters.units)}" if moves else ""
+
+
 @contextmanager
 def trying() -> Iterator[None]:
     """Leave out advice within: what is refused there is only tried."""
@@ -83,7 +90,7 @@ def trying() -> Iterator[None]:
         _trying.reset(token)
 
 
-def _moves(parameters: Asked, name: str, least: float, other: str) -> Iterator[_Move]:
+def _moves(parameters: Asked, name: str, least: float | None, other: str) -> Iterator[_Move]:
     spec = parameters.specs()[other]
     now = getattr(parameters, other)
     if spec.kind not in ("length", "count") or spec.minimum is None or spec.maximum is None:
@@ -92,7 +99,7 @@ def _moves(parameters: Asked, name: str, least: float, other: str) -> Iterator[_
 
     def gives(value: float) -> bool:
         given: Value = int(value) if spec.kind == "count" else value
-        changed = parameters.changed(**{other: given, name: least})
+        changed = parameters.changed(**{other: given} if least is None else {other: given, name: least})
         return {problem.parameter for problem in changed.problems()} <= known
 
     for end in (float(spec.minimum), float(spec.maximum)):

@@ -25,7 +25,7 @@ class Sight:
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """The places found by one rule (a note counts among `every` only), and the worst shortfall in mm."""
+    """The places found by one rule, and the worst shortfall in mm; a note counts among `every` only."""
 
     stops: int = 0
     serious: int = 0
@@ -33,7 +33,7 @@ class Tally:
     worst: float = 0.0
 
     def no_worse_than(self, other: "Tally") -> bool:
-        """Tell whether there are no more places than in `other`, of any severity, and none further off its limit."""
+        """Tell whether there are no more places than in `other`, of any severity, and no graver one further off."""
         return (
             self.stops <= other.stops
             and self.serious <= other.serious
@@ -59,7 +59,7 @@ def tally(findings: Iterable[Finding]) -> Tally:
             so_far.stops + places * (finding.severity == "stop"),
             so_far.serious + places * is_serious(finding),
             so_far.every + places,
-            max(so_far.worst, shortfall(finding)),
+            max(so_far.worst, shortfall(finding) if is_serious(finding) else 0.0),
         )
     return so_far
 

@@ -50,10 +50,15 @@ class Probe:
 
 
 def probes(
-    trials: Trials, specs: Mapping[str, Spec], values: Mapping[str, Value], base: Sight, changes: Changes
+    trials: Trials,
+    specs: Mapping[str, Spec],
+    values: Mapping[str, Value],
+    base: Sight,
+    changes: Changes,
+    nudges: Sequence[float] = (NUDGE, -NUDGE),
 ) -> list[Probe]:
-    """Return a probe of each number that changes the part; `changes` are kept beside it."""
-    found = (_probe(trials, spec, values, base, changes) for spec in specs.values() if is_number(spec))
+    """Return a probe of each number that changes the part, the first of `nudges` that is drawn; `changes` are kept."""
+    found = (_probe(trials, spec, values, base, changes, nudges) for spec in specs.values() if is_number(spec))
     return [probe for probe in found if probe]
 
 
@@ -62,9 +67,16 @@ def is_number(spec: Spec) -> bool:
     return spec.kind in ("length", "angle", "number")
 
 
-def _probe(trials: Trials, spec: Spec, values: Mapping[str, Value], base: Sight, changes: Changes) -> Probe | None:
+def _probe(
+    trials: Trials,
+    spec: Spec,
+    values: Mapping[str, Value],
+    base: Sight,
+    changes: Changes,
+    nudges: Sequence[float],
+) -> Probe | None:
     value = float(values[spec.name])
-    for by in (NUDGE, -NUDGE):
+    for by in nudges:
         if not within(spec, value + by):
             continue
         sight = trials.see({**changes, spec.name: value + by})

@@ -5,17 +5,18 @@ from dataclasses import dataclass, field
 
 from parts.errors import UnitsError
 from parts.finding import Finding
-from parts.parameter import BY_DIAMETER, Reading, Spec, Value
+from parts.parameter import Reading, Spec, Value
 from parts.remedy.along import Line
-from parts.remedy.judge import Sight, left, lost, tallies
-from parts.remedy.probe import Probe, in_mm, probes, serious, within
+from parts.remedy.judge import Sight, left, lost, shortfall, tallies
+from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
+from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
+from parts.remedy.words import further, near
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units
 
 OWN_WORD_MM = 2.0
 """What the change counts that the rule itself proposes: drilling a hole comes before widening it by more than this."""
-NEIGHBOURS = 3
-"""How far from its present place in the list a count or a bolt size is tried."""
 MOST_LINES = 8
 """Numbers looked along for one rule, the smallest change expected first."""
 TWO_FROM = 4
@@ -53,7 +54,7 @@ class Search:
     def best(self, rule: str) -> Outcome | None:
         """Return the best change that leaves nothing of a rule to mend, if one is found; `rank` is least."""
         found: list[Outcome] = []
-        for stage in (self._numbers, self._words, self._scans, self._pairs):
+        for stage in (self._numbers, self._words, self._backward, self._scans, self._pairs, self._further):
             found += stage(rule)
             if any(outcome.rank[0] == 0 for outcome in found):
                 break
@@ -110,8 +111,23 @@ class Search:
         return probe.weight * in_mm(probe.spec, change, value, self.trials.sight)
 
     def _reached(self, goal: Goal, probe: Probe, change: float) -> Outcome | None:
-        """The nearest value of a number that reaches a goal, looked for at a change from its present one."""
-        return self._sought(goal, probe, change, lambda line: line.nearest(line.start + change))
+        """The nearest value of a number that reaches a goal, looked for at a change from its present one.
+
+        Where another limit comes after the one aimed at, its value is looked for next, once.
+        """
+        near = self._sought(goal, probe, change, lambda line: line.nearest(line.start + change))
+        if near or not (more := self._second(goal, probe, change)):
+            return near
+        return self._sought(goal, probe, change, lambda line: line.nearest(line.start + change + more))
+
+    def _second(self, goal: Goal, probe: Probe, change: float) -> float:
+        """How much more is wanted by the findings left after a change, at the same rate; 0 if they are no nearer."""
+        name = probe.spec.name
+        value = float(self.trials.values[name]) + change
+        sight = self.trials.see({**goal.beside, name: value}) if within(probe.spec, value) else None
+        before = max(map(shortfall, serious(goal.rule, probe.base)), default=0.0)
+        after = max(map(shortfall, serious(goal.rule, sight)), default=0.0) if sight else 0.0
+        return change * after / before if LIMIT_SLACK_MM < after < before else 0.0
 
     def _sought(self, goal: Goal, probe: Probe, towards: float, seek: Callable[[Line], float | None]) -> Outcome | None:
         name, start = probe.spec.name, float(self.trials.values[probe.spec.name])
@@ -139,8 +155,29 @@ class Search:
     def _words(self, rule: str) -> Iterator[Outcome]:
         """Yield what another count, bolt size or choice does."""
         for spec in self.specs.values():
-            for far, value in _others(spec, self.trials.values[spec.name]):
+            for far, value in near(spec, self.trials.values[spec.name]):
                 if outcome := self.outcome(rule, {spec.name: value}, 1, float(far)):
+                    yield outcome
+
+    def _backward(self, rule: str) -> Iterator[Outcome]:
+        """Yield what each number does that moves the findings only when it is made less: of two limits the nearer one.
+
+        A square as large in X as in Y is no smaller for being shorter in one until it fits.
+        """
+        found = serious(rule, self.trials.sight)
+        still = {p.spec.name: p.spec for p in self.probes() if p.by > 0 and not any(p.wants(found)) and p.weight > 1}
+        back = probes(self.trials, still, self.trials.values, self.trials.sight, {}, (-NUDGE,))
+        yield from self._aimed(Goal(rule), self.trials.sight, back)
+
+    def _further(self, rule: str) -> Iterator[Outcome]:
+        """Yield what a count or a bolt size does that lies beyond the neighbours of the present one."""
+        for spec in self.specs.values():
+
+            def come(value: Value, far: int, name: str = spec.name) -> Outcome | None:
+                return self.outcome(rule, {name: value}, 1, float(far))
+
+            for far, value in further(spec, self.trials.values[spec.name], lambda v, f: come(v, f) is not None):
+                if outcome := come(value, far):
                     yield outcome
 
     def _scans(self, rule: str) -> Iterator[Outcome]:
@@ -179,8 +216,21 @@ class Search:
                     change = max(way, key=abs)
                     aims.append((-len(way), self._cost(probe, change), probe.spec.name, probe, change))
         for _, _, _, probe, change in sorted(aims)[:MOST_LINES]:
-            if outcome := self._reached(goal, probe, change):
+            if outcome := self._reached(goal, probe, change) or self._nearer(rule, probe, change):
                 yield outcome
+
+    def _nearer(self, rule: str, probe: Probe, change: float) -> Outcome | None:
+        """What a change of a number does that leaves as many places, but none as far off: another limit comes first."""
+        before = self.before[rule]
+        start = float(self.trials.values[probe.spec.name])
+        step = steps(probe.spec, self.units)[0]
+        value = point(beyond(start + change, step, 1 if change > 0 else -1), step)
+        if not within(probe.spec, value):
+            return None
+        outcome = self.outcome(rule, {probe.spec.name: value}, 0, self._cost(probe, value - start), before.serious)
+        if outcome and outcome.sight.tally(rule).worst < before.worst - LIMIT_SLACK_MM:
+            return outcome
+        return None
 
 
 def _may_change_all(probe: Probe, found: Sequence[Finding]) -> bool:
@@ -188,20 +238,3 @@ def _may_change_all(probe: Probe, found: Sequence[Finding]) -> bool:
     return all(
         want is not None for want, one in zip(probe.wants(found), found, strict=True) if one.measured is not None
     )
-
-
-def _others(spec: Spec, value: Value) -> Iterator[tuple[int, Value]]:
-    """Yield the other values of a count, a bolt, a choice or a flag, with how far off each is."""
-    if spec.kind == "count":
-        now = int(value)
-        near = (n for n in range(now - NEIGHBOURS, now + NEIGHBOURS + 1) if n != now and within(spec, n))
-        yield from ((abs(n - now), n) for n in near)
-    elif spec.kind == "flag":
-        yield 1, not value
-    elif spec.kind == "choice":
-        choices = [choice for choice in spec.choices if choice != BY_DIAMETER]
-        at = choices.index(str(value)) if value in choices else None
-        for i, choice in enumerate(choices):
-            far = abs(i - at) if at is not None else len(choices)
-            if choice != value and far <= NEIGHBOURS:
-                yield far, choice

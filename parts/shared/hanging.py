@@ -250,7 +250,7 @@ class Hung(Parameters):
         try:
             joint = self.foot_seam
         except GeometryError:
-            yield self.problem("foot_width", "must be less: with the radius to both sides it is wider than the figure.")
+            yield self.tight("foot_width", "on the figure, with the radius to both sides")
             return
         lowest = min(joint.left.height, joint.right.height)
         point = self.point_length if self.foot == "stake" else 0.0
@@ -264,10 +264,8 @@ class Hung(Parameters):
         try:
             _ = self.hang_centres
         except GeometryError:
-            message = "has no room in the figure there, with the metal around it; one or the other must be smaller."
-            if self.hang == "lug":
-                message = "makes the lug wider than the figure, with the radius to both sides; it must be smaller."
-            yield self.problem("hole", message)
+            lug = "for its lug, with the radius to both sides, on the figure there"
+            yield self.tight("hole", lug if self.hang == "lug" else "in the figure there, with the metal around it")
 
 
 def hung(p: Hung) -> Profile:

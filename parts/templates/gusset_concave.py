@@ -15,7 +15,7 @@ from parts.errors import Problem
 from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, cross, distance
-from parts.parameter import length, say_least
+from parts.parameter import length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.leg_holes import LegHoles
 from parts.template import Preset, Template
@@ -107,9 +107,7 @@ class GussetConcave(LegHoles):
             *self.under("toe", shorter, "on the shorter leg"),
             *self.under("snipe", shorter - self.corner_radius, "beside the toe on the shorter leg"),
         ]
-        if not clash and self.radius < self.least_radius - LIMIT_SLACK_MM:
-            least = say_least(self.least_radius, self.units)
-            clash = [self.problem("radius", f"must be at least {least}, or the hollow dips below a toe.")]
+        clash = clash or [*self.at_least("radius", self.least_radius, "to keep the hollow from dipping below a toe")]
         clash = clash or [*self.at_most("corner_radius", self.largest_round, "at a toe")]
         yield from clash
         if not clash:

@@ -22,6 +22,7 @@ from parts.geometry.segment import Point, distance
 from parts.parameter import BY_DIAMETER, angle, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
 from parts.template import Parameters, Preset, Template
+from parts.tolerance import LIMIT_SLACK_MM
 
 FIRST, SECOND = "First pattern", "Second pattern"
 PATTERNS = ("rectangle", "circle")
@@ -132,8 +133,11 @@ class PlateAdapter(Parameters):
     def _clear_of_bore(self, which: str) -> Iterator[Problem]:
         out = math.hypot(*self.centres(which)[0])
         if self.bore and out - self.size(which) / 2 <= self.bore / 2:
-            most = self.say(max(2 * out - self.size(which), 0))
-            yield self.problem("bore", f"must be less than {most} to clear the holes of the {which} pattern.")
+            most, why = 2 * out - self.size(which), f"to clear the holes of the {which} pattern"
+            if most <= LIMIT_SLACK_MM:
+                yield self.problem("bore", f"must be 0 {why}: they reach the middle.")
+            else:
+                yield from self.under("bore", most, why)
 
     def _on_the_plate(self, which: str) -> Iterator[Problem]:
         rim, r = self.rim, self.size(which) / 2

@@ -21,7 +21,7 @@ from parts.geometry.draft import Vertex, bolt_circle, circle, circles, toward
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point, distance
-from parts.parameter import count, length, say_least
+from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.template import Preset, Template
@@ -170,8 +170,7 @@ class SilhouetteFlower(Hung):
             least = 2 * inner + self.dot
             if self.dots > 1:
                 least = max(least, (self.dot + self.bridge) / math.sin(math.pi / self.dots))
-            if self.dot_ring < least - LIMIT_SLACK_MM:
-                yield self.problem("dot_ring", f"must be at least {say_least(least, self.units)} for the dots to part.")
+            yield from self.at_least("dot_ring", least, "for the dots to part")
         elif self.middle:
             yield from self.at_most("middle", 2 * (room - self.bridge), "inside the slots and the petals")
 
@@ -181,9 +180,9 @@ class SilhouetteFlower(Hung):
         narrow = 2 * x * math.sin(self.half_pitch) - self.slot_width < self.bridge - LIMIT_SLACK_MM
         room = room_at([self.figure], rotation(math.pi / 2).point(foot.centre))
         if narrow or room < least - LIMIT_SLACK_MM:
-            yield self.problem("slot_width", "has no room at its foot, with the bridges; start it further out.")
+            yield self.tight("slot_width", "at its foot, with the bridges")
         elif not self.slot_seat:
-            yield self.problem("bridge", "has no room beside the slots' ends; it must be less, or they smaller.")
+            yield self.tight("bridge", "beside the slots' ends")
         elif end.centre[0] - x < self.slot_end + self.slot_width:
             yield self.problem("slot_from", "leaves slots too short to show; it must be less, or the bridge.")
 

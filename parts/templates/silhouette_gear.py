@@ -184,13 +184,13 @@ class SilhouetteGear(Hung):
         try:
             a, b, c, d = self.joints
         except GeometryError:
-            yield self.problem("tip_radius", "can't touch tip and flank; it must be smaller, or the flanks' larger.")
+            yield self.tight("tip_radius", "to touch both tip and flank")
             return
         (_, (cx, cy), at_foot), slack = self.centres, LIMIT_SLACK_MM
         if a[1] <= slack:
-            yield self.problem("tip_radius", "leaves nothing of the tips between the rounds; it must be smaller.")
+            yield self.tight("tip_radius", "twice on a tip")
         elif math.atan2(at_foot[1], at_foot[0]) >= self.half_pitch - slack or d[0] <= 0:
-            yield self.problem("fillet_radius", "has no room between two teeth; it must be smaller, or the teeth.")
+            yield self.tight("fillet_radius", "between two teeth")
         elif cross(b[0] - cx, b[1] - cy, c[0] - cx, c[1] - cy) <= slack * self.flank_radius:
             yield self.problem("tooth_height", "leaves no flank between the rounds of tip and foot.")
 

@@ -25,10 +25,9 @@ from parts.geometry.meet import meetings
 from parts.geometry.motion import mirror
 from parts.geometry.segment import Point
 from parts.geometry.width import necks
-from parts.parameter import angle, choice, count, length, say_least, thickness
+from parts.parameter import angle, choice, count, length, thickness
 from parts.profile import Dimension, Opening, Profile
 from parts.template import STOCK, Parameters, Preset, Template
-from parts.tolerance import LIMIT_SLACK_MM
 
 VEIN_CURVE = 1.5
 """Radius of the veins over the blade's width: they lean toward the tip without lying down along it (by eye)."""
@@ -249,8 +248,8 @@ class SilhouetteLeaf(Parameters):
         if self.hang == "none":
             return
         in_stem = (self.stem_width - self.hole) / 2
-        if self.hang == "base" and self.has_stem and self.eye < in_stem - LIMIT_SLACK_MM:
-            yield self.problem("eye", f"must be at least {say_least(in_stem, self.units)}: the stem alone leaves that.")
+        if self.hang == "base" and self.has_stem:
+            yield from self.at_least("eye", in_stem, "as the stem alone leaves so much")
         yield from self.under("hole", self.blade_width / 2 - 2 * self.eye, "with its eye, in a blade of this width")
 
     def _vein_problems(self) -> Iterator[Problem]:

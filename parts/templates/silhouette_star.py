@@ -18,11 +18,10 @@ from parts.errors import GeometryError, Problem
 from parts.geometry.belt import Pin, belt, polar, tangent
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.segment import Point, cross
-from parts.parameter import choice, count, length, say_least
+from parts.parameter import choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.template import Preset, Template
-from parts.tolerance import LIMIT_SLACK_MM
 
 SHORTEST, SIDEWAYS = 0.45, 0.16
 """Of a variant: the least reach of a tip beyond the valleys and how far it strays, as shares of reach and pitch."""
@@ -146,14 +145,15 @@ class SilhouetteStar(Hung):
     def _slot_problems(self, half: float) -> Iterator[Problem]:
         yield from self.at_most("slot_end", self.slot_width, "to be no wider than toward the middle")
         least = (self.bridge + self.slot_width) / math.sin(half) - self.slot_width
-        if self.hub < least - LIMIT_SLACK_MM:
-            yield self.problem("hub", f"must be at least {say_least(least, self.units)} to part the slots by a bridge.")
+        crowded = [*self.at_least("hub", least, "to part the slots by a bridge")]
+        yield from crowded
+        if crowded:
             return
         for (foot, end), both in zip(self.ridges, self.flanks, strict=True):
             beside = min(_beside(flank, foot.centre) for flank in both)
             apart = math.hypot(*end.centre) - math.hypot(*foot.centre)
             if beside < self.bridge + self.slot_width / 2 or apart < LEAST_SLOT * self.slot_width:
-                yield self.problem("slot_width", "has no room beside hub and bridges; one of them must be smaller.")
+                yield self.tight("slot_width", "beside hub and bridges")
                 return
 
     def figure_dimensions(self) -> Iterator[Dimension]:

@@ -1,12 +1,14 @@
 """Remedies of random bad parts: taken as text, as a shop would, each mends what it says and makes nothing worse.
 
-The parts are the same every time. Fewer are drawn in the everyday run; PLATEWRIGHT_BAD_PARTS=200 draws 200 of each
-template, in many minutes. Of 800 such parts (all but leaf, base plate, angle) 799 had a remedy, for 867 of 874
-broken rules; all 3,103 findings with one were cleared by it, and there was no new stop.
+The parts are the same every time. Few are drawn in the everyday run; PLATEWRIGHT_BAD_PARTS=17 draws 17 of each
+template, over a thousand, in some minutes of one core.
+FIGURES
 """
 
 import os
 from collections import Counter
+from pathlib import Path
+from time import process_time
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, seed, settings
@@ -15,19 +17,27 @@ import parts
 from parts.remedy import is_serious, rules_to_mend
 from tests.strategies import accepted_for
 
-OF_EACH = int(os.environ.get("PLATEWRIGHT_BAD_PARTS", "8"))
+OF_EACH = int(os.environ.get("PLATEWRIGHT_BAD_PARTS", "2"))
+COUNTS = os.environ.get("PLATEWRIGHT_COUNTS", "")
+"""A file that a line is added to for each template: slug, bad parts, those with a remedy, rules broken, remedies,
+findings cleared, left, seconds."""
 PER_SEED = 12
 """Examples from one seed: more would be ever closer relatives of the first."""
 CLEARED, WITH_ONE = 0.95, 0.9
 """At least this share of the findings that have a remedy is cleared by it, and of the bad parts has one at all."""
+NEVER_BAD = {"gauge-radius"}
+"""Whatever its sizes, the rules have nothing against it: two round notches are never nearer than twice the largest,
+a notch no deeper than half its width is no slot, and it is smaller than any sheet. Of 419 drawn none was bad."""
+MOST_SEEDS = 20 * OF_EACH
+"""Of a template of which 1 in 50 is bad, as of the rarest, so many seeds hold five times as many as are wanted."""
 
 
 def bad_parts(template, wanted):
     """Parts within the declared limits, each with at least one stop or warn finding."""
     found = {}
-    number = 0
-    while len(found) < wanted:
-        number += 1
+    for number in range(1, MOST_SEEDS + 1):
+        if len(found) == wanted:
+            break
 
         @seed(number)
         @settings(
@@ -51,8 +61,9 @@ def stops(part):
 @pytest.mark.parametrize("template", parts.templates().values(), ids=lambda template: template.slug)
 def test_a_remedy_clears_its_findings_and_makes_no_new_stop(template):
     bad = bad_parts(template, OF_EACH)
-    assert len(bad) == OF_EACH
+    assert len(bad) == (0 if template.slug in NEVER_BAD else OF_EACH)
     cleared = left = with_one = 0
+    started = process_time()
     for part in bad:
         with_one += bool(part.remedies)
         assert {remedy.rule for remedy in part.remedies} <= set(rules_to_mend(part.findings))
@@ -64,5 +75,12 @@ def test_a_remedy_clears_its_findings_and_makes_no_new_stop(template):
             still = sum(is_serious(finding) for finding in after.findings if finding.rule == remedy.rule)
             left += still
             cleared += before - still
+    if COUNTS:
+        broken = sum(len(rules_to_mend(part.findings)) for part in bad)
+        solved = sum(len(part.remedies) for part in bad)
+        seconds = process_time() - started
+        line = f"{template.slug},{len(bad)},{with_one},{broken},{solved},{cleared},{left},{seconds:.1f}\n"
+        with Path(COUNTS).open("a") as file:
+            file.write(line)
     assert cleared >= CLEARED * (cleared + left)
     assert with_one >= WITH_ONE * len(bad) - 1  # one in a few may be chance
