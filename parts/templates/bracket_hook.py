@@ -75,16 +75,23 @@ class BracketHook(BoltHoles):
 
     @property
     def edge(self) -> Loop:
-        """The outline counter-clockwise, from where the outer arc begins on the back."""
+        """The outline counter-clockwise, from where the outer arc begins on the back.
+
+        A half turn is drawn as two quarters: of a half one, a reader that rounds may take the other half.
+        """
         w, far, r, end, round_tip = self.back, self.reach, self.throat, self.end_radius, self.tip_width / 2
         low, quarter = self.outer_centre[1], math.tan(math.pi / 8)
+        seat = self.tip - round_tip
         return Loop.through(
             [
-                (0, low, 1),
+                (0, low, quarter),
+                (far / 2, low - far / 2, quarter),
                 (far, low, 0),
-                (far, self.tip - round_tip, 1),
-                (far - self.tip_width, self.tip - round_tip, 0),
-                (w + 2 * r, 0, -1),
+                (far, seat, quarter),
+                (far - round_tip, self.tip, quarter),
+                (far - self.tip_width, seat, 0),
+                (w + 2 * r, 0, -quarter),
+                (w + r, -r, -quarter),
                 (w, 0, 0),
                 (w, self.drop - end, quarter),
                 (w - end, self.drop, 0),

@@ -113,7 +113,8 @@ class PlateSplice(BoltHoles):
             ("end", hole / 2, "to keep metal at the end"),
             ("inner", hole / 2 - self.gap / 2, "to keep metal between the two groups"),
         ):
-            if getattr(self, name):
+            is_idle = (name == "pitch" and self.rows == 1) or (name == "gauge" and self.lines == 1)
+            if getattr(self, name) and not is_idle:
                 yield from self.over(name, least, why)
         needed = 2 * self.line_height + hole
         if needed >= self.width:
