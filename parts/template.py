@@ -12,7 +12,7 @@ from typing import Any, ClassVar, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
-from parts.condition import Condition, of_choices
+from parts.condition import Condition, applies, of_choices
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.measuring import MeasuringPlace, letter, lettered
 from parts.parameter import (
@@ -99,13 +99,14 @@ class Parameters(BaseModel):
         return parameters
 
     def _unused_diameters(self) -> Iterator[Problem]:
-        """Yield a problem for each diameter that a bolt overrules."""
+        """Yield a problem for each diameter that a bolt overrules, where there are holes for it."""
         specs = self.specs()
         for spec in specs.values():
             bolt = getattr(self, spec.name)
             if not spec.is_bolt or bolt == BY_DIAMETER:
                 continue
-            if getattr(self, spec.diameter) != specs[spec.diameter].default:
+            is_given = getattr(self, spec.diameter) != specs[spec.diameter].default
+            if is_given and applies(spec.name, specs, {name: getattr(self, name) for name in specs}):
                 message = f"isn't used: {bolt} sets the hole. Choose {BY_DIAMETER} for {spec.name}, or leave it."
                 yield self.problem(spec.diameter, message)
 

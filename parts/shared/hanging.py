@@ -23,7 +23,7 @@ HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")
 HANGING, FOOTING = "Hanging hole", "Stake or tab"
 
-LEAST_NECK = 1.0
+LEAST_NECK = 0.75
 """Least width of the neck under a ring, in widths of the metal around its hole."""
 
 CAUTIONS = (

@@ -124,7 +124,21 @@ TEMPLATE = Template(
         "Never weld a box shut that has held fuel or solvent, nor one without a vent: what is shut in bursts it.",
         "A housing of live conductors, batteries or hot parts is for who is licensed for that.",
     ),
-    words=("box", "tab", "slot", "enclosure", "case", "housing", "cabinet", "chest", "flat pack", "lid"),
+    words=(
+        "box",
+        "tab",
+        "slot",
+        "enclosure",
+        "case",
+        "housing",
+        "cabinet",
+        "chest",
+        "flat pack",
+        "lid",
+        "toolbox",
+        "finger joint",
+        "electrical",
+    ),
     presets=(
         Preset(
             "Trail register box, loose lid",

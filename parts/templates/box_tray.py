@@ -105,7 +105,22 @@ TEMPLATE = Template(
         "Tabs and slots hold while you weld or rivet; by themselves they carry no load.",
         "Break the edges before hands go in; for hot ash, embers or fuel take what the local code asks for.",
     ),
-    words=("box", "tab", "slot", "tray", "bin", "planter", "crate", "weldment", "flat pack", "open"),
+    words=(
+        "box",
+        "tab",
+        "slot",
+        "tray",
+        "bin",
+        "planter",
+        "crate",
+        "weldment",
+        "flat pack",
+        "open",
+        "toolbox",
+        "drawer",
+        "finger joint",
+        "caddy",
+    ),
     presets=(
         Preset(
             "Trail sign fixings bin, laser",

@@ -185,7 +185,10 @@ TEMPLATE = Template(
     outline,
     summary="A perching songbird in smooth curves, a blunt beak, eye and wing lines cut out; hung or on a stake.",
     cautions=CAUTIONS,
-    words=("ornament", "garden", "songbird", "animal", "fence", "bench", "trail sign", "pendant", "feeder", "robin"),
+    words=(
+        "ornament", "garden", "songbird", "animal", "fence", "bench", "trail sign", "pendant", "feeder", "robin",
+        "decoration", "wall art", "yard art",
+    ),
     presets=(
         Preset("Garden bed, on a stake", "overall=240 depth=124 beak=20 tail_width=20 tip_radius=2.5 eye_diameter=9 "
                "bridge=8 hang=none foot=stake foot_length=260"),

@@ -172,7 +172,10 @@ TEMPLATE = Template(
     outline,
     summary="A fir tree in tiers of drooping boughs, regular or grown by chance, with baubles, on a tab or a stake.",
     cautions=CAUTIONS,
-    words=("fir", "pine", "spruce", "tree", "christmas", "forest", "garden", "ornament", "trail sign"),
+    words=(
+        "fir", "pine", "spruce", "tree", "christmas", "forest", "garden", "ornament", "trail sign", "decoration",
+        "wall art", "yard art", "xmas", "advent",
+    ),
     presets=(
         Preset("Trail sign for the pine loop", "height=500 width=280 tiers=5 trunk_width=40 trunk_height=60 bauble=0 "
                "undercut=30 droop=10 hang=two apart=20 thickness=4"),

@@ -198,7 +198,10 @@ TEMPLATE = Template(
     outline,
     summary="A fish with a forked tail and fins in smooth curves, eye, gill and stripes cut out, hung or on a stake.",
     cautions=CAUTIONS,
-    words=("ornament", "garden", "pond", "lake", "river", "trail sign", "pendant", "animal", "trout", "nautical"),
+    words=(
+        "ornament", "garden", "pond", "lake", "river", "trail sign", "pendant", "animal", "trout", "nautical",
+        "decoration", "wall art", "yard art",
+    ),
     presets=(
         Preset("Trail sign to the mill pond, on a stake", "overall=400 depth=150 tail_span=160 tail_root=38 fin=32 "
                "hang=none foot=stake foot_length=220 eye_diameter=16 stripe_width=9"),

@@ -227,10 +227,10 @@ TEMPLATE = Template(
     outline,
     summary="A flower for garden or wall: round or pointed petals with slots, dots round the middle, on a stake.",
     cautions=CAUTIONS,
-    words=("blossom", "daisy", "rose", "garden", "ornament", "stake", "yard art", "petals"),
+    words=("blossom", "daisy", "rose", "garden", "ornament", "stake", "yard art", "petals", "decoration", "wall art"),
     presets=(
-        Preset("Daisy on a stake for the herb bed", "petals=12 petal_width=44 widest=90 slot_width=0 "
-               "foot=stake foot_width=18 foot_length=220 hang=none"),
+        Preset("Daisy on a stake for the herb bed", "petals=12 petal_width=38 widest=74 tip_radius=13 "
+               "valley_radius=2 slot_width=0 foot=stake foot_width=18 foot_length=220 hang=none"),
         Preset("Pointed, for the workshop gate", "petals=6 petal_width=84 tip_radius=3 widest=74 slot_from=42"),
         Preset("Five round petals for a bench back", "petals=5 diameter=150 petal_width=64 widest=42 tip_radius=26 "
                "slot_width=0 dots=5 dot=6 dot_ring=36 middle=8 hang=none thickness=4"),

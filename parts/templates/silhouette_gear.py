@@ -259,7 +259,10 @@ TEMPLATE = Template(
         "nor carry a load, on a machine.",
         *CAUTIONS,
     ),
-    words=("cog", "sprocket", "steampunk", "clock", "wheel", "spokes", "ornament", "wall art", "gate"),
+    words=(
+        "cog", "sprocket", "steampunk", "clock", "wheel", "spokes", "ornament", "wall art", "gate", "decoration",
+        "yard art",
+    ),
     presets=(
         Preset("Wheel for the workshop gate", "teeth=24 diameter=700 tooth_height=40 tooth_width=54 tip_width=26 "
                "flank_radius=120 tip_radius=4 fillet_radius=8 spokes=8 spoke_width=30 rim=50 hub_diameter=220 "

@@ -256,7 +256,10 @@ TEMPLATE = Template(
     outline,
     summary="A crescent moon that holds a cloud, in one piece and true arcs, craters and a line cut out.",
     cautions=CAUTIONS,
-    words=("ornament", "night", "sky", "crescent", "nursery", "garden", "weather", "wall art", "pendant", "mobile"),
+    words=(
+        "ornament", "night", "sky", "crescent", "nursery", "garden", "weather", "wall art", "pendant", "mobile",
+        "decoration", "yard art",
+    ),
     presets=(
         Preset("Night walk, on a stake", "hang=none foot=stake foot_length=240 craters=0 "
                "moon_radius=140 hollow_radius=111 waist=78 height=254 cloud_width=316 cloud_height=114 reach=18 "

@@ -301,7 +301,10 @@ TEMPLATE = Template(
     outline,
     summary="A mountain skyline with spruces on its slopes, on a base or in a frame, regular or drawn by chance.",
     cautions=CAUTIONS,
-    words=("mountains", "hills", "skyline", "landscape", "forest", "trail sign", "wall art", "trees", "fire pit"),
+    words=(
+        "mountains", "hills", "skyline", "landscape", "forest", "trail sign", "wall art", "trees", "fire pit",
+        "decoration", "yard art",
+    ),
     presets=(
         Preset("Head of a trail sign on a tab", "overall=700 height=190 valley_height=90 peak_radius=12 "
                "valley_radius=20 hang=none foot=tab foot_width=90 foot_length=60 tree_height=84 tree_width=44 seed=9"),

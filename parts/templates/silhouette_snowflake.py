@@ -183,7 +183,10 @@ TEMPLATE = Template(
     outline,
     summary="A snowflake: arms with pairs of branches, regular or one of thousands by number, to hang in a window.",
     cautions=CAUTIONS,
-    words=("winter", "christmas", "advent", "ornament", "crystal", "pendant", "window"),
+    words=(
+        "winter", "christmas", "advent", "ornament", "crystal", "pendant", "window", "decoration", "wall art",
+        "yard art", "xmas",
+    ),
     presets=(
         Preset("Large, for the workshop gable", "diameter=700 arm_width=30 branch_width=24 first_branch=150 "
                "last_branch=270 first_length=70 last_length=50 middle=40 hole=11 eye=12 tip_radius=6 notch_radius=6"),

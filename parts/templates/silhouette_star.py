@@ -207,7 +207,10 @@ TEMPLATE = Template(
     outline,
     summary="A star of three points and more, round in tips and valleys, slots along its ridges, hung or on a stake.",
     cautions=CAUTIONS,
-    words=("ornament", "garden", "christmas", "advent", "barn star", "pendant", "yard art"),
+    words=(
+        "ornament", "garden", "christmas", "advent", "barn star", "pendant", "yard art", "decoration", "wall art",
+        "xmas",
+    ),
     presets=(
         Preset("Barn star for the workshop gable", "diameter=900 valley_diameter=360 tip_radius=6 valley_radius=12 "
                "slot_width=26 slot_end=10 hub=130 bridge=22 hole=11 eye=14 blend_radius=15 thickness=4"),

@@ -191,7 +191,7 @@ TEMPLATE = Template(
     outline,
     summary="A sun for a wall: long and short rays round a disc, a ring of slots, an opening for a mirror or a clock.",
     cautions=CAUTIONS,
-    words=("sun", "rays", "ornament", "mirror frame", "clock", "wall art", "garden", "dial"),
+    words=("sun", "rays", "ornament", "mirror frame", "clock", "wall art", "garden", "dial", "decoration", "yard art"),
     presets=(
         Preset("Mirror frame for the common room", "diameter=700 short_diameter=560 disc_diameter=360 rays=28 "
                "ray_width=24 ring=322 slot_width=10 tie=14 ties=8 middle=250 hang=lug hole=9 eye=9 blend_radius=10"),

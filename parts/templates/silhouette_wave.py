@@ -216,7 +216,10 @@ TEMPLATE = Template(
     outline,
     summary="A row of breaking waves on a base, in tangent arcs, a line cut under each back; hung, on stake or tab.",
     cautions=CAUTIONS,
-    words=("ornament", "sea", "ocean", "lake", "surf", "beach", "border", "trail sign", "wall art", "water"),
+    words=(
+        "ornament", "sea", "ocean", "lake", "surf", "beach", "border", "trail sign", "wall art", "water",
+        "decoration", "yard art",
+    ),
     presets=(
         Preset("Foot of the trail sign at the lake, on a tab", "overall=700 waves=4 water=60 height=95 crest_radius=48 "
                "curl=50 lean=20 lead=40 corner_radius=10 line_width=9 line_inset=16 foot=tab foot_width=90 "
