@@ -12,7 +12,7 @@ from typing import Any, ClassVar, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
-from parts.condition import Condition, applies, of_choices
+from parts.condition import Condition, When, applies, conditions, of_choices
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.measuring import MeasuringPlace, letter, lettered
 from parts.parameter import (
@@ -45,6 +45,8 @@ class Parameters(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
     leading: ClassVar[tuple[str, ...]] = ()
     """Parameters that come before a template's own: the size of what templates share, where that is theirs too."""
+    shared_when: ClassVar[Mapping[str, When]] = {}
+    """Where parameters that a template shares with others have a say in it, if not everywhere."""
 
     material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
     thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)
@@ -264,6 +266,8 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     every["material"] = replace(every["material"], choices=known_materials)
     for spec in [spec for spec in every.values() if spec.is_bolt]:
         every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
+    for name, when in of.shared_when.items():
+        every[name] = replace(every[name], when=conditions(when))
     for name, spec in every.items():
         when = tuple(of_choices(condition, every[condition.parameter].choices) for condition in spec.when)
         every[name] = replace(spec, when=when)

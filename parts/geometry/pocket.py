@@ -13,19 +13,20 @@ that touches both and has no boundary inside.
 
 import itertools
 import math
-from collections.abc import Callable, Container, Iterator, Sequence
-from dataclasses import dataclass
-from functools import cache
-from typing import NamedTuple
+from collections.abc import Container, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import NamedTuple, TypeAlias
 
 from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.meet import circle_crossings, line_crossings
+from parts.geometry.motion import Motion, translation
 from parts.geometry.room import room_in
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.geometry.sharp import Rest, Sharp, sharp_corners
-from parts.geometry.view import index_of
-from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
+from parts.geometry.view import BoxIndex, index_of
+from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS
 
 # Above this many segments the sharp corners are looked for at once, in arrays.
 MANY_SEGMENTS = 200
@@ -92,15 +93,50 @@ def pockets(
     near = _Surroundings(loops, 2 * radius)
     many = sum(len(loop.segments) for loop in loops) > MANY_SEGMENTS
     sharp = sharp_corners(loops, radius, least_turn) if many else Sharp({}, frozenset(range(len(loops))))
+    known: dict[_Shape, tuple[Point, list[Pocket]]] = {}
     for index in asked:
         loop, rests = loops[index], sharp.rests.get(index, [])
         found = [_in_sharp_corner(index, loop.segments, rest) for rest in rests]
         if index in sharp.others and loop.circle is None:
             done = {rest.k for rest in rests}
             seeds = [seed for seed in _seeds(loop, radius, least_turn) if seed not in done]
-            if seeds and _has_room(loop, radius):
+            if seeds and done and _has_room(loop, radius):
                 found += _in_loop(index, loop, seeds, radius, near, done)
+            elif seeds and not done:
+                found = _as_elsewhere(index, loop, seeds, radius, near, known)
         yield from sorted(found, key=lambda pocket: min(pocket.corners))
+
+
+_Shape: TypeAlias = tuple[tuple[float, ...], ...]
+
+
+def _as_elsewhere(
+    index: int, loop: Loop, seeds: Sequence[int], radius: float, near: "_Surroundings",
+    known: dict[_Shape, tuple[Point, list[Pocket]]],
+) -> list[Pocket]:  # fmt: skip
+    """The pockets around the seeds of one loop, moved from where the same loop is known, as the slots of a row are."""
+    start, shape = loop.segments[0].start, _shape(loop) if near.alone(index) else ()
+    if shape in known:
+        there, pockets_there = known[shape]
+        motion = translation(start[0] - there[0], start[1] - there[1])
+        return [_moved(pocket, index, motion) for pocket in pockets_there]
+    found = list(_in_loop(index, loop, seeds, radius, near, set())) if _has_room(loop, radius) else []
+    if shape:
+        known[shape] = start, found
+    return found
+
+
+def _shape(loop: Loop) -> _Shape:
+    """What is the same of loops that a shift lays on each other; rounded, so that rounding parts none of them."""
+    (x, y) = loop.segments[0].start
+    rows = ((s.start[0] - x, s.start[1] - y, s.bulge if isinstance(s, Arc) else 0.0) for s in loop.segments)
+    return tuple(tuple(round(value, TIDY_DECIMALS) for value in row) for row in rows)
+
+
+def _moved(pocket: Pocket, loop: int, motion: Motion) -> Pocket:
+    """The pocket of a loop that lies elsewhere."""
+    stretch = tuple(motion.segment(segment) for segment in pocket.stretch)
+    return replace(pocket, loop=loop, centre=motion.point(pocket.centre), stretch=stretch, tip=motion.point(pocket.tip))
 
 
 def _in_sharp_corner(index: int, segments: Sequence[Segment], rest: Rest) -> Pocket:
@@ -158,15 +194,27 @@ class _Surroundings:
         self._loops = loops
         self._reach = reach
         self._first = [0, *itertools.accumulate(len(loop.segments) for loop in loops)]
-        self._segments: list[Segment] = []
-        self._near: Callable[[int], Sequence[int]] | None = None
+        self._known: dict[int, list[int]] = {}
 
     def of(self, loop: int, k: int) -> list[Segment]:
         """Return the segments within reach of segment k of a loop, itself among them."""
-        if self._near is None:
-            self._segments = [segment for each in self._loops for segment in each.segments]
-            self._near = cache(index_of([segment.box for segment in self._segments], self._reach).near)
-        return [self._segments[i] for i in self._near(self._first[loop] + k)]
+        k += self._first[loop]
+        if k not in self._known:
+            self._known[k] = self._index.near(k)
+        return [self._segments[i] for i in self._known[k]]
+
+    def alone(self, loop: int) -> bool:
+        """Tell whether nothing of another loop is within reach of the box around a loop."""
+        own = range(self._first[loop], self._first[loop + 1])
+        return all(i in own for i in self._index.near_box(*self._loops[loop].box))
+
+    @cached_property
+    def _segments(self) -> list[Segment]:
+        return [segment for each in self._loops for segment in each.segments]
+
+    @cached_property
+    def _index(self) -> BoxIndex:
+        return index_of([segment.box for segment in self._segments], self._reach)
 
 
 def _seeds(loop: Loop, radius: float, least_turn: float) -> Iterator[int]:

@@ -12,13 +12,15 @@ The drawing is the flat, its front on the right; lengths along it are outside di
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import ClassVar
 
 from parts.bend import Fold, Strip, strip
+from parts.condition import When
 from parts.errors import Problem
 from parts.geometry.draft import circle, grid, rectangle, row, slot
 from parts.geometry.segment import Point
-from parts.parameter import angle, bolt, count, length, number
+from parts.parameter import angle, bolt, count, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.bent import Bent, bend_lines
 from parts.shared.bolt_holes import BoltHoles
@@ -30,20 +32,14 @@ _AIR, _DRAIN, _LIP = "Air slots", "Drain opening", "Bending"
 class BumperSkid(Bent, BoltHoles):
     """The lower left corner is at the origin: rear on the left, front on the right."""
 
+    shared_when: ClassVar[Mapping[str, When]] = {"bend_radius": ("lip",), "k": ("lip",)}
+
     body: float = length("Body, outside", default=480, minimum=80, maximum=2000, help="Along the vehicle.")
     width: float = length("Width", default=620, minimum=60, maximum=2400, help="Across the vehicle.")
     lip: float = length(
         "Lip at the front, outside", default=70, minimum=0, maximum=500, group=_LIP, help="0 for a flat plate."
     )
     bend: float = angle("Lip folded up by", default=35, minimum=5, maximum=120, group=_LIP, when=("lip",))
-    bend_radius: float = length(
-        "Inside radius of the bend", default=0, minimum=0, maximum=200, group=_LIP, help="0: the thickness.",
-        when=("lip",),
-    )  # fmt: skip
-    k: float = number(
-        "K-factor", default=0, minimum=0, maximum=0.6, group=_LIP, when=("lip",),
-        help="Of your brake, from a test strip; 0: by material and radius, for air bending.",
-    )  # fmt: skip
     corner_radius: float = length("Corner radius", default=20, minimum=0, maximum=300)
     bolt: str = bolt("Bolt", default="M10", diameter="hole")
     holes: int = count("Holes along each side", default=3, minimum=2, maximum=12)

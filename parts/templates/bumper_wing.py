@@ -11,13 +11,15 @@ r"""Bumper wing: the end of a bumper, running back from the face; its tabs go th
 It stands square to the face. Left and right are mirror images, seen from outside the vehicle.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import ClassVar
 
+from parts.condition import When
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon, row
 from parts.geometry.motion import translation
 from parts.geometry.segment import Point, distance
-from parts.parameter import bolt, choice, count, length
+from parts.parameter import choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.feature import MIRROR
@@ -29,6 +31,8 @@ _LAMP = "Side lamp"
 
 class BumperWing(TabbedEdge, BoltHoles):
     """The lower end of the edge at the face is at the origin; the wing runs along x."""
+
+    shared_when: ClassVar[Mapping[str, When]] = {"bolt": ("holes",)}
 
     hand: str = choice(
         "Side of the vehicle", default="left", choices=("left", "right", "pair"),
@@ -42,7 +46,6 @@ class BumperWing(TabbedEdge, BoltHoles):
     )
     corner_radius: float = length("Corner radius", default=25, minimum=0, maximum=300)
     holes: int = count("Holes for the stay", default=2, minimum=0, maximum=8, help="Along the upper edge.")
-    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("holes",))
     hole_in: float = length(
         "Last hole from the rear", default=35, minimum=3, maximum=1400, group="Holes", when=("holes",)
     )

@@ -14,7 +14,9 @@ Everything is the same left and right of the middle; every height is measured fr
 
 import math
 from collections.abc import Callable, Iterator, Mapping
+from typing import ClassVar
 
+from parts.condition import When
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.segment import Point
@@ -28,12 +30,16 @@ from parts.tolerance import PARALLEL_RAD
 
 _BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
 _WELDED = "Slots for tabs"
+_SLOTTED = [("wing_slots",), ("mount_slots",), ("gusset_slots",)]
+_OF_TABS = "tabs", "tab_length", "tab_first", "tab_relief", "tab_thickness", "tab_clearance"
 _BY_DIAMETER = "Where the bolt is by-diameter."
 _CENTRES = "Centre to centre."
 
 
 class PlateBumper(TabSlots):
     """The middle of the lower edge is at the origin."""
+
+    shared_when: ClassVar[Mapping[str, When]] = dict.fromkeys(_OF_TABS, _SLOTTED)
 
     width: float = length("Width", default=1800, minimum=300, maximum=3000)
     height: float = length("Height", default=250, minimum=80, maximum=800)
