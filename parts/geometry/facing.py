@@ -137,7 +137,9 @@ def _headings(facets: Facets, first: Indices, count: Indices) -> tuple[Floats, F
     low = np.minimum(low, np.minimum(-way_in, way_out))
     high = np.maximum(high, np.maximum(-way_in, way_out))
     base = np.angle(facets.heading[first])
-    return base + (low + high) / 2, (high - low) / 2 + np.maximum.reduceat(facets.slack, first)
+    slack = np.maximum.reduceat(facets.slack, first)
+    slack = np.maximum(slack, np.maximum(facets.slack[facets.before[first]], facets.slack[facets.after[last]]))
+    return base + (low + high) / 2, (high - low) / 2 + slack
 
 
 def _every_pair(first: Indices, count: Indices, a: Indices, b: Indices) -> tuple[Indices, Indices]:
