@@ -4,7 +4,7 @@ A box is n x 4: least x, least y, greatest x, greatest y. Each is filed in the r
 right; rows are as high as the boxes, so what comes near one is in a few rows, within a stretch of each.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -21,30 +21,28 @@ _FEW_PAIRS = 20_000
 _ROUNDING = 1e-15
 
 
-def near_boxes(boxes: Floats, reach: float) -> tuple[Indices, Indices]:
-    """Return index arrays (i < j) of the pairs of boxes within `reach` mm in x and in y, boxes of about one size."""
+def near_boxes(boxes: Floats, reach: float) -> Iterator[tuple[Indices, Indices]]:
+    """Yield index arrays (i < j) of the pairs of boxes within `reach` mm in x and in y, boxes of about one size."""
     if not len(boxes):
-        return np.empty(0, dtype=np.int64), np.empty(0, dtype=np.int64)
+        return
     rows = _Rows(boxes, reach)
     x0, y0, x1, y1 = rows.boxes
     side = rows.wide + reach
     one, every = rows.row, np.arange(len(boxes))
     same = every + 1, rows.place(one, x1 + side, "right")
     below = rows.place(one + 1, x0 - side, "left"), rows.place(one + 1, x1 + side, "right")
-    found = []
     for start, end in (same, below):
         for i, j in _ranges(start, end):
             near = (x0[i] <= x1[j] + reach) & (x0[j] <= x1[i] + reach)
             i, j = i[near], j[near]
             near = (y0[i] <= y1[j] + reach) & (y0[j] <= y1[i] + reach)
-            found.append((rows.order[i[near]], rows.order[j[near]]))
-    a, b = (np.concatenate(column) for column in zip(*found, strict=True))
-    return np.minimum(a, b), np.maximum(a, b)
+            a, b = rows.order[i[near]], rows.order[j[near]]
+            yield np.minimum(a, b), np.maximum(a, b)
 
 
 def near_points(points: NDArray[np.complex128], reach: float) -> tuple[Indices, Indices]:
     """Return index arrays (i < j) of the pairs of points, x + iy, within `reach` mm of each other in x and in y."""
-    return near_boxes(np.stack([points.real, points.imag, points.real, points.imag], axis=1), reach)
+    return _together(near_boxes(np.stack([points.real, points.imag, points.real, points.imag], axis=1), reach))
 
 
 def near_between(a: Floats, b: Floats, reach: float = 0.0) -> tuple[Indices, Indices]:
@@ -53,13 +51,14 @@ def near_between(a: Floats, b: Floats, reach: float = 0.0) -> tuple[Indices, Ind
     if len(a) * len(b) <= _FEW_PAIRS:
         i, k = np.nonzero(_meet(a[:, None], b[None]))
         return i, k
-    found = [(np.empty(0, dtype=np.int64), np.empty(0, dtype=np.int64))]
     exponent = np.frexp(np.maximum(b[:, 2] - b[:, 0], b[:, 3] - b[:, 1]))[1] // 2  # four times as large: others
-    for each in np.unique(exponent):
-        of = np.flatnonzero(exponent == each)
-        for i, k in _near_of_one_size(a, b[of]):
-            found.append((i, of[k]))
-    i, k = (np.concatenate(column) for column in zip(*found, strict=True))
+    alike = (np.flatnonzero(exponent == each) for each in np.unique(exponent))
+    return _together((i, of[k]) for of in alike for i, k in _near_of_one_size(a, b[of]))
+
+
+def _together(batches: Iterable[tuple[Indices, Indices]]) -> tuple[Indices, Indices]:
+    none = np.empty(0, dtype=np.int64)
+    i, k = (np.concatenate(column) for column in zip((none, none), *batches, strict=True))
     return i, k
 
 

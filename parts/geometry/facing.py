@@ -94,8 +94,12 @@ def _batches(facets: Facets, limit: float) -> Iterator[tuple[Indices, Indices]]:
     low = [np.minimum.reduceat(np.minimum(*ends), first) for ends in (xs, ys)]
     high = [np.maximum.reduceat(np.maximum(*ends), first) for ends in (xs, ys)]
     boxes = np.stack([*low, *high], axis=1)
-    a, b = near_boxes(boxes, limit + 2 * FACET_MM)
-    a, b = _facing(facets, first, count, a, b)
+    middle, half = _headings(facets, first, count)
+    facing = [np.empty((2, 0), dtype=np.int64)]
+    for a, b in near_boxes(boxes, limit + 2 * FACET_MM):
+        off = np.abs((middle[a] - middle[b]) % (2 * np.pi) - np.pi)
+        facing.append(np.stack([a, b])[:, off <= half[a] + half[b] + PARALLEL_RAD])
+    a, b = np.concatenate(facing, axis=1)
     sizes = count[a] * count[b]
     starts = np.flatnonzero(np.diff(np.cumsum(sizes) // _BATCH, prepend=-1))
     for low, high in itertools.pairwise([*starts, len(sizes)]):
@@ -118,8 +122,11 @@ def _turns(facets: Facets) -> Floats:
     return turns
 
 
-def _facing(facets: Facets, first: Indices, count: Indices, a: Indices, b: Indices) -> tuple[Indices, Indices]:
-    """The pairs of bundles some normals of which can be opposite, corners at their ends included."""
+def _headings(facets: Facets, first: Indices, count: Indices) -> tuple[Floats, Floats]:
+    """The headings there can be along bundles, corners at their ends included: the middle one, and how far from it.
+
+    Two bundles face each other where some of their headings can be opposite.
+    """
     turns = _turns(facets)
     total = np.cumsum(turns)
     last = first + count - 1
@@ -130,11 +137,9 @@ def _facing(facets: Facets, first: Indices, count: Indices, a: Indices, b: Indic
     low = np.minimum(low, np.minimum(-way_in, way_out))
     high = np.maximum(high, np.maximum(-way_in, way_out))
     base = np.angle(facets.heading[first])
-    middle, half = base + (low + high) / 2, (high - low) / 2
     slack = np.maximum.reduceat(facets.slack, first)
-    off = np.abs((middle[a] - middle[b]) % (2 * np.pi) - np.pi)
-    keep = off <= half[a] + half[b] + slack[a] + slack[b] + PARALLEL_RAD
-    return a[keep], b[keep]
+    slack = np.maximum(slack, np.maximum(facets.slack[facets.before[first]], facets.slack[facets.after[last]]))
+    return base + (low + high) / 2, (high - low) / 2 + slack
 
 
 def _every_pair(first: Indices, count: Indices, a: Indices, b: Indices) -> tuple[Indices, Indices]:

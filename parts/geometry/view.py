@@ -20,11 +20,11 @@ from parts.tolerance import FLATTEN_MM
 def flattened(segment: Segment, chord_error: float = FLATTEN_MM) -> list[Point]:
     """Return points along a segment, its start first, its end left out.
 
-    A chord that spans the angle t is r (1 - cos(t / 2)) from its arc.
+    A chord that spans the angle t is r (1 - cos(t / 2)) = 2 r sin²(t / 4) from its arc.
     """
     if not isinstance(segment, Arc):
         return [segment.start]
-    span = 2 * math.acos(max(1 - chord_error / segment.radius, -1.0))
+    span = 4 * math.asin(min(math.sqrt(chord_error / (2 * segment.radius)), 1.0))
     count = max(math.ceil(abs(segment.sweep) / span), 1)
     return [segment.start, *(segment.at(i / count) for i in range(1, count))]
 

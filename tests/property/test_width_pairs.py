@@ -55,7 +55,7 @@ def _on_fan(neck: Neck, corner: tuple[float, float], radius: float) -> bool:
     return apart <= SAME_MM and abs(neck.width - radius) <= WIDTH_MM
 
 
-ONCE_WRONG = (172, 452, 632, 985, 1462, 1652, 1960, 2446, 2666, 3411, 101013, 212675)
+ONCE_WRONG = (172, 452, 632, 985, 1462, 1652, 1960, 2446, 2666, 3411, 31391, 31434, 101013, 212675)
 """Numbers of profiles that one of the two searches has been wrong about."""
 
 

@@ -61,9 +61,9 @@ def test_near_boxes_against_every_pair(reach):
         for i, a in enumerate(boxes[:j])
         if a[0] <= b[2] + reach and b[0] <= a[2] + reach and a[1] <= b[3] + reach and b[1] <= a[3] + reach
     }
-    i, j = near_boxes(np.array(boxes), reach)
-    assert len(i) == len(due)
-    assert set(zip(i.tolist(), j.tolist(), strict=True)) == due
+    found = [pair for i, j in near_boxes(np.array(boxes), reach) for pair in zip(i.tolist(), j.tolist(), strict=True)]
+    assert len(found) == len(due)
+    assert set(found) == due
 
 
 @pytest.mark.parametrize("reach", [0.0, 0.5])
@@ -92,5 +92,6 @@ def test_boxes_of_two_kinds_against_every_pair(count, reach):
 
 def test_no_boxes_are_near_none():
     none, one = np.empty((0, 4)), np.zeros((1, 4))
-    for found in (near_boxes(none, 1.0), near_boxes(one, 1.0), near_between(none, one), near_between(one, none)):
-        assert [len(indices) for indices in found] == [0, 0]
+    assert not list(near_boxes(none, 1.0))
+    found = [*near_boxes(one, 1.0), near_between(none, one), near_between(one, none)]
+    assert {len(indices) for pair in found for indices in pair} == {0}
