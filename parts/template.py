@@ -266,8 +266,8 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     every["material"] = replace(every["material"], choices=known_materials)
     for spec in [spec for spec in every.values() if spec.is_bolt]:
         every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
-    for name, shared in of.shared_when.items():
-        every[name] = replace(every[name], when=conditions(shared))
+    for name, declared in of.shared_when.items():
+        every[name] = replace(every[name], when=conditions(declared))
     for name, spec in every.items():
         when = tuple(of_choices(condition, every[condition.parameter].choices) for condition in spec.when)
         every[name] = replace(spec, when=when)

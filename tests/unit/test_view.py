@@ -1,5 +1,6 @@
 """Arcs flattened: no chord strays further than allowed, however wide the arc."""
 
+import itertools
 import math
 
 import pytest
@@ -14,7 +15,7 @@ def test_no_chord_strays_further_than_allowed(radius, error):
     half = min(50.0, radius)
     arc = Arc((-half, 0.0), (half, 0.0), math.tan(math.asin(half / radius) / 2))
     points = [*flattened(arc, error), arc.end]
-    widest = max(distance(a, b) for a, b in zip(points, points[1:], strict=False))
+    widest = max(distance(a, b) for a, b in itertools.pairwise(points))
     # the sagitta of a chord c is r - sqrt(r² - c²/4), close to c²/8r where that rounds to nothing
     sagitta = widest**2 / (8 * radius) if radius > 1e5 else radius - math.sqrt(max(radius**2 - widest**2 / 4, 0.0))
     assert sagitta <= error * (1 + 1e-6)
