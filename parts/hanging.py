@@ -264,7 +264,7 @@ class Hung(Parameters):
         try:
             _ = self.hang_centres
         except GeometryError:
-            message = "has no room in the figure there, with the metal around it; one or the other must be smaller."
+            message = "doesn't fit in the figure there, with the metal around it; one or the other must be smaller."
             if self.hang == "lug":
                 message = "makes the lug wider than the figure, with the radius to both sides; it must be smaller."
             yield self.problem("hole", message)

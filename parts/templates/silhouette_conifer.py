@@ -127,14 +127,14 @@ class SilhouetteConifer(Hung):
         try:
             edge = self.figure
         except GeometryError:
-            message = "has no room with these radii, undercut and droop; fewer tiers, or smaller ones, have."
+            message = "doesn't fit with these radii, undercut and droop; fewer tiers, or smaller ones, do."
             yield self.problem("tiers", message)
             return
         if self.bauble:
             least = self.bauble / 2 + LEAST_RIM_MM - LIMIT_SLACK_MM
             centres = self.bauble_centres
             if any(not edge.contains(at) or room_at([edge], at) < least for at in centres):
-                yield self.problem("bauble", "has no room in every tier; it must be smaller, or nearer to the middle.")
+                yield self.problem("bauble", "doesn't fit in every tier; it must be smaller, or nearer to the middle.")
             elif len(centres) > 1 and 2 * least > math.hypot(2 * self.aside, self.pitch):
                 yield self.problem("bauble", "must be less to part one bauble from the next.")
 

@@ -181,9 +181,9 @@ class SilhouetteFlower(Hung):
         narrow = 2 * x * math.sin(self.half_pitch) - self.slot_width < self.bridge - LIMIT_SLACK_MM
         room = room_at([self.figure], rotation(math.pi / 2).point(foot.centre))
         if narrow or room < least - LIMIT_SLACK_MM:
-            yield self.problem("slot_width", "has no room at its foot, with the bridges; start it further out.")
+            yield self.problem("slot_width", "doesn't fit at its foot, with the bridges; start it further out.")
         elif not self.slot_seat:
-            yield self.problem("bridge", "has no room beside the slots' ends; it must be less, or they smaller.")
+            yield self.problem("bridge", "doesn't fit beside the slots' ends; it must be less, or they smaller.")
         elif end.centre[0] - x < self.slot_end + self.slot_width:
             yield self.problem("slot_from", "leaves slots too short to show; it must be less, or the bridge.")
 

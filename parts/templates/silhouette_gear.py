@@ -190,7 +190,7 @@ class SilhouetteGear(Hung):
         if a[1] <= slack:
             yield self.problem("tip_radius", "leaves nothing of the tips between the rounds; it must be smaller.")
         elif math.atan2(at_foot[1], at_foot[0]) >= self.half_pitch - slack or d[0] <= 0:
-            yield self.problem("fillet_radius", "has no room between two teeth; it must be smaller, or the teeth.")
+            yield self.problem("fillet_radius", "doesn't fit between two teeth; it must be smaller, or the teeth.")
         elif cross(b[0] - cx, b[1] - cy, c[0] - cx, c[1] - cy) <= slack * self.flank_radius:
             yield self.problem("tooth_height", "leaves no flank between the rounds of tip and foot.")
 

@@ -248,7 +248,7 @@ class SilhouetteRidge(Hung):
             sound = False
         if not sound:
             name = "tree_width" if self.trees else "valley_radius"
-            yield self.problem(name, "has no room on the slopes; it must be smaller, or the peaks lower or fewer.")
+            yield self.problem(name, "doesn't fit on the slopes; it must be smaller, or the peaks lower or fewer.")
 
     def _tree_problems(self) -> Iterator[Problem]:
         least = self.tree_width / 2 * (1 - TREE_LOWER if self.seed else 1) * (1 - TAPER * (self.tiers - 1) / self.tiers)

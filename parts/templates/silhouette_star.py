@@ -153,7 +153,7 @@ class SilhouetteStar(Hung):
             beside = min(_beside(flank, foot.centre) for flank in both)
             apart = math.hypot(*end.centre) - math.hypot(*foot.centre)
             if beside < self.bridge + self.slot_width / 2 or apart < LEAST_SLOT * self.slot_width:
-                yield self.problem("slot_width", "has no room beside hub and bridges; one of them must be smaller.")
+                yield self.problem("slot_width", "doesn't fit beside hub and bridges; one of them must be smaller.")
                 return
 
     def figure_dimensions(self) -> Iterator[Dimension]:

@@ -134,7 +134,7 @@ class SilhouetteSunburst(Hung):
             reaches = self.diameter / 2, self.short_diameter / 2
             sides = [self.side(reach) for reach in reaches]
             if any(math.atan2(y, x) > half_gap - LIMIT_SLACK_MM for _, (x, y) in sides):
-                yield self.problem("fillet_radius", "has no room between the rays; it must be smaller, or the rays.")
+                yield self.problem("fillet_radius", "doesn't fit between the rays; it must be smaller, or the rays.")
             elif any(side[0][0] < side[1][0] for side, _ in sides):
                 yield self.problem("fillet_radius", "is more than the flanks of the rays are long; it must be smaller.")
         yield from self._ring_problems()
