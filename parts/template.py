@@ -33,7 +33,7 @@ from parts.profile import Profile
 from parts.stock import bed, materials, sheet
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
-from parts.way_out import is_trying, own_way, way_out
+from parts.way_out import faults, is_trying, own_way, trying, way_out
 
 STOCK = "Stock and process"
 FILE = "Bed and file"
@@ -138,7 +138,9 @@ class Parameters(BaseModel):
             if limit - LIMIT_SLACK_MM <= (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
                 return
-            yield self.problem(name, f"must be less than {say_most(limit, self.units)} {why}.")
+            yield self._limited(
+                name, f"less than {say_most(limit, self.units)}", limit - self._inside(name, limit), why
+            )
 
     def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem where the parameter is more than `limit` mm."""
@@ -146,7 +148,7 @@ class Parameters(BaseModel):
             if limit + LIMIT_SLACK_MM < (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
                 return
-            yield self.problem(name, f"must be at most {say_most(limit, self.units)} {why}.")
+            yield self._limited(name, f"at most {say_most(limit, self.units)}", limit, why)
 
     def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is more than `limit` mm."""
@@ -154,7 +156,9 @@ class Parameters(BaseModel):
             if limit + LIMIT_SLACK_MM >= (self.specs()[name].maximum or math.inf):
                 yield self.no_room(name, why, most=True)
                 return
-            yield self.problem(name, f"must be more than {say_least(limit, self.units)} {why}.")
+            yield self._limited(
+                name, f"more than {say_least(limit, self.units)}", limit + self._inside(name, limit), why
+            )
 
     def at_least(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem where the parameter is less than `limit` mm."""
@@ -162,7 +166,43 @@ class Parameters(BaseModel):
             if limit - LIMIT_SLACK_MM > (self.specs()[name].maximum or math.inf):
                 yield self.no_room(name, why, most=True)
                 return
-            yield self.problem(name, f"must be at least {say_least(limit, self.units)} {why}.")
+            yield self._limited(name, f"at least {say_least(limit, self.units)}", limit, why)
+
+    def _inside(self, name: str, limit: float) -> float:
+        """How far inside a limit that isn't to be reached a value is tried: a hair, or half of what there is."""
+        spec = self.specs()[name]
+        return min(0.01, abs(limit - (spec.minimum or 0.0)) / 2, abs((spec.maximum or math.inf) - limit) / 2)
+
+    def _limited(self, name: str, limit: str, inside: float, why: str) -> Problem:
+        """Return the problem of a parameter past a limit.
+
+        Where the value `inside` meets another limit, whoever kept the one would be sent back by the other: then a
+        value is told that keeps both, or the neighbour that must give way.
+        """
+        if not is_trying() and self._is_wrong(name, inside) and (way := own_way(self, name) or self._neighbour(name)):
+            return self.problem(name, f"has no room {why}: {way}.")
+        return self.problem(name, f"must be {limit} {why}.")
+
+    def _is_wrong(self, name: str, value: Value) -> bool:
+        """Tell whether a parameter is at fault if it has another value."""
+        with trying():
+            return name in faults(self.changed(**{name: value}))
+
+    def _neighbour(self, name: str, end: float | None = None) -> str:
+        """The neighbour that gives a parameter room, and how far: at its value, else its default, else an `end`.
+
+        A move that lets the value stand as it is typed is better advice than one that has it changed too.
+        """
+        spec, given = self.specs()[name], getattr(self, name)
+        own = [other for other in self.specs() if other not in Parameters.model_fields]
+        for value in dict.fromkeys((given, float(spec.default), end)):
+            if value is None:
+                continue
+            if value != given and not self._is_wrong(name, value):
+                return f"make it {spec.say(value, self.units)}"
+            if way := way_out(self, name, value, own):
+                return way
+        return ""
 
     def changed(self, **values: Value) -> Self:
         """Return the same with some values changed, which are taken as they are.
@@ -179,12 +219,8 @@ class Parameters(BaseModel):
         """
         if is_trying():
             return self.problem(name, why)
-        spec, common = self.specs()[name], Parameters.model_fields
-        end = (spec.maximum if most else spec.minimum) or 0.0
-        given = getattr(self, name)
-        own = [other for other in self.specs() if other not in common]
-        # a move that lets the value stand as it is typed is better advice than one that has it changed too
-        way = way_out(self, name, given, own) or way_out(self, name, end, own)
+        spec = self.specs()[name]
+        way = self._neighbour(name, (spec.maximum if most else spec.minimum) or 0.0)
         return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
 
     def tight(self, name: str, why: str) -> Problem:

@@ -11,7 +11,7 @@ from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Protocol
 
-from parts.errors import Problem
+from parts.errors import GeometryError, Problem
 from parts.parameter import Spec, Value, say_least, say_most
 from parts.units import MM_PER_IN, Units
 
@@ -70,7 +70,21 @@ def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str
         return ""
     # a size gives way before a number of things does: that would leave something out
     best = min(moves, key=lambda move: (move.spec.kind == "count", move.far))
-    return f"make “{best.spec.label}” {_said(best, parameters.units)}"
+    return f"make “{named(best.spec, parameters.specs())}” {_said(best, parameters.units)}"
+
+
+def named(spec: Spec, specs: Mapping[str, Spec]) -> str:
+    """Return the label of a parameter, after its group where another one has the same label."""
+    alike = sum(other.label == spec.label for other in specs.values())
+    return spec.label if alike == 1 else f"{spec.group}: {spec.label}"
+
+
+def faults(parameters: Asked) -> set[str]:
+    """Return the names of the parameters at fault; all where the figure can't even be reckoned with."""
+    try:
+        return {problem.parameter for problem in parameters.problems()}
+    except GeometryError:
+        return set(parameters.specs())
 
 
 def own_way(parameters: Asked, name: str) -> str:
@@ -95,12 +109,12 @@ def _moves(parameters: Asked, name: str, least: float | None, other: str) -> Ite
     now = getattr(parameters, other)
     if spec.kind not in ("length", "count") or spec.minimum is None or spec.maximum is None:
         return
-    known = {problem.parameter for problem in parameters.problems()} - {name, other}
+    known = faults(parameters) - {name, other}
 
     def gives(value: float) -> bool:
         given: Value = int(value) if spec.kind == "count" else value
         changed = parameters.changed(**{other: given} if least is None else {other: given, name: least})
-        return {problem.parameter for problem in changed.problems()} <= known
+        return faults(changed) <= known
 
     for end in (float(spec.minimum), float(spec.maximum)):
         short = float(now)

@@ -123,8 +123,7 @@ class BumperSkid(Bent, BoltHoles):
     def _slot_problems(self, front: float) -> Iterator[Problem]:
         if not self.slots:
             return
-        if self.slot_length < self.slot_width:
-            yield self.problem("slot_length", f"must be at least the slot's width, {self.say(self.slot_width)}.")
+        yield from self.at_least("slot_length", self.slot_width, "to be no shorter than wide")
         half = self.slot_length / 2
         yield from self.over("slot_rear", half, "for the slots to clear the rear")
         yield from self.under("slot_rear", front - half, "for the slots to clear the front")

@@ -157,7 +157,7 @@ class PlatePanel(BoltHoles):
             yield from self.over("inset", self.hole_size / 2, "to keep the holes off the edge")
             yield from self.under("inset", half - self.hole_size / 2, "to keep metal between the holes")
         if self.form != "round" and w.width < w.height:
-            yield self.problem("opening_length", f"must be at least its width, {self.say(w.height)}.")
+            yield from self.at_least("opening_length", w.height, "to be no shorter than wide")
             return
         if self.form == "slot" and w.radius > w.height / 2:
             yield from self.at_most("slot_radius", w.height / 2, "on half of the slot's width")

@@ -173,7 +173,7 @@ LIMITS = {
     ),
     "eye in the stem": (
         BARE | {"hang": "base", "stem_width": 20}, "eye", 7, 6.999,
-        "must be at least 7 mm: the stem alone leaves that.",
+        "must be at least 7 mm as the stem alone leaves so much.",
     ),
     "midrib's end": (
         {"vein_pairs": 0}, "vein_end", 7, 7.001, "must be at most 7 mm to be no wider than the midrib's foot.",

@@ -13,14 +13,12 @@ from hypothesis import strategies as st
 import parts
 from parts.template import Parameters
 from parts.units import parse_length
-from parts.way_out import trying
+from parts.way_out import named, trying
 from tests.strategies import values_for
 
 TEMPLATES = list(parts.templates().values())
 EXAMPLES = int(os.environ.get("PLATEWRIGHT_REFUSALS", "40"))
-LIMIT = re.compile(
-    r"must be (less than|at most|more than|at least)(?: [a-z' ]+,)? ([\d/-]+(?:\.\d+)?(?: in| mm)?)(?![\d/])"
-)
+LIMIT = re.compile(r"must be (less than|at most|more than|at least) ([\d/-]+(?:\.\d+)?(?: in| mm)?)(?![\d/])")
 ADVICE = re.compile(
     r"has no room .*: make (?:“(?P<label>[^”]+)”|it) (?P<value>[^ ]+)(?: (?:mm|in))?(?: or (?:more|less))?\.$"
 )
@@ -50,16 +48,17 @@ def can_be_kept(spec, message):
 def is_enough(template, values, before, name):
     """Whether advice, taken, leaves nothing wrong with the parameter or the neighbour it speaks of, nor anything new.
 
-    The parameter may have to come to an end of its limits as well, if its own value is still too much.
+    The parameter may have to come to its default or an end of its limits as well, if its own value is still too much.
     """
     specs = template.parameters.specs()
-    own = {spec.label: other for other, spec in specs.items() if other not in Parameters.model_fields}
+    own = {named(spec, specs): other for other, spec in specs.items() if other not in Parameters.model_fields}
     advice = ADVICE.match(before[name])
     if not advice:
         return before[name].endswith("whatever its size.") or name == "text_height"
     other = own[advice["label"]] if advice["label"] else name
     moved = {**values, other: advice["value"]}
-    ends = [{}] + [{name: end} for end in (specs[name].minimum, specs[name].maximum) if other != name]
+    spec = specs[name]
+    ends = [{}] + [{name: value} for value in (spec.default, spec.minimum, spec.maximum) if other != name]
     with trying():
         return any(refused(template, {**moved, **end}).keys() <= before.keys() - {name, other} for end in ends)
 
