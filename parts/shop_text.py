@@ -20,6 +20,7 @@ _LONGEST_TEXT = 80  # the longest sensible spoken length has about 40 characters
 _LONGEST_ECHO = 40
 _WIDEST_EXPONENT = 500  # beyond any float, however many digits stand before the exponent
 
+_DECIMAL_COMMA = re.compile(r"(?<![0-9])0+,[0-9]|[0-9]{4},[0-9]|[0-9],(?:[0-9]{1,2}(?![0-9])|[0-9]{4})")
 _TOKEN = re.compile(r"(?P<number>(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:e[+-]?[0-9]+)?)|(?P<word>[a-z]+)\.?|(?P<mark>\S)")
 
 
@@ -154,7 +155,7 @@ class Reader:
         if not text.strip():
             raise UnitsError(f"Nothing was written: {want}.")
         if "," in text:
-            self.refuse("has a comma, which could be a decimal or a thousands mark", _without_comma(text))
+            self.refuse(*_comma(text))
         self.tokens = _written(_tokens(text))
 
     def refuse(self, why: str, want: str = "") -> NoReturn:
@@ -259,8 +260,12 @@ def echo(text: str) -> str:
     return quoted if len(quoted) <= _LONGEST_ECHO + 2 else f"{quoted[: _LONGEST_ECHO + 1]}...{quoted[0]}"
 
 
-def _without_comma(text: str) -> str:
-    text = text.strip()
+def _comma(text: str) -> tuple[str, str]:
+    """Why a text with a comma isn't read, and what to write: one that can't mark thousands is a decimal comma."""
+    text, why = text.strip(), "has a comma, which could be a decimal or a thousands mark"
     if text.count(",") > 1 or "." in text or len(text) > _LONGEST_ECHO or not text.isprintable():
-        return "write decimals with a point and thousands without a mark"
-    return f"write {text.replace(',', '.')} with a point, or {text.replace(',', '')} without the comma"
+        return why, "write decimals with a point and thousands without a mark"
+    decimal = f"write {text.replace(',', '.')} with a point"
+    if _DECIMAL_COMMA.search(text):
+        return "has a comma", decimal
+    return why, f"{decimal}, or {text.replace(',', '')} without the comma"

@@ -47,7 +47,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _run(_parser(), argv)
     except (parts.Refused, parts.UnknownTemplate) as refused:
         for problem in refused.problems:
-            tell(f"{problem.parameter}: {problem.value}: {problem.message}")
+            tell(": ".join(filter(None, (problem.parameter, problem.value, problem.message))))
     except parts.PartsError as error:
         tell(str(error))
     except BrokenPipeError:  # whoever read the output has had enough, as `head` has

@@ -128,7 +128,7 @@ def tape(typed: Mapping[str, str], units: Units) -> tuple[str, ...]:
     if slips:
         raise Refused(tuple(slips))
     try:
-        return tuple(tape_lines(quick_check(lengths, u), Words(units)))
+        return tuple(tape_lines(quick_check(lengths, u, units), Words(units)))
     except Refused as refused:
         named = (replace(each, parameter="tape.u" if each.parameter == "u" else "tape.d1") for each in refused.problems)
         raise Refused(tuple(named)) from refused

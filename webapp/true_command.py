@@ -143,7 +143,8 @@ def _within(over: OverASheet, words: Words) -> str:
 
 def _tape(request: argparse.Namespace) -> int:
     units: Units = request.units or "mm"
-    check = quick_check(_lengths(request.tape, units), _lengths([request.u], units)[0] if request.u else None)
+    u = _lengths("u", [request.u], units)[0] if request.u else None
+    check = quick_check(_lengths("tape", request.tape, units), u, units)
     if request.json:
         degree = 180 / math.pi
         said = {
@@ -157,13 +158,13 @@ def _tape(request: argparse.Namespace) -> int:
     return 0
 
 
-def _lengths(texts: Sequence[str], units: Units) -> list[float]:
+def _lengths(name: str, texts: Sequence[str], units: Units) -> list[float]:
     found, problems = [], []
     for text in texts:
         try:
             found.append(parse_length(text, bare=units))
         except UnitsError as error:
-            problems.append(Problem("tape", text, str(error)))
+            problems.append(Problem(name, text, str(error)))
     if problems:
         raise Refused(tuple(problems))
     return found

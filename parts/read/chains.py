@@ -17,7 +17,10 @@ from parts.tolerance import JOIN_MM
 
 @dataclass(frozen=True, slots=True)
 class OpenChain:
-    """Segments that close no loop: a tail hangs on a loop's corner; a fork has an end where several meet."""
+    """Segments that close no loop: a tail hangs on a loop's corner; a fork has an end where several meet.
+
+    An empty one comes back to its start, but encloses as much one way round as the other.
+    """
 
     segments: tuple[Segment, ...]
     layer: str

@@ -1,7 +1,7 @@
 """Heal: chains as drawn -> loops, with a sentence for everything that was put right on the way.
 
 Put right is only what can't change the part: ends that all but meet are joined, what is drawn twice is left
-once, what has no length is dropped. A chain that still is open stays so, and is handed on.
+once, what has no length or all but none is dropped. A chain that still is open stays so, and is handed on.
 """
 
 from collections.abc import Iterable, Sequence
@@ -29,6 +29,7 @@ class Healed:
     gaps: list[float] = field(default_factory=list)
     doubled_lines: int = 0
     doubled_loops: int = 0
+    strays: int = 0
 
 
 def heal(chains: Sequence[Chain], budget: Budget) -> Healed:
@@ -45,15 +46,21 @@ def heal(chains: Sequence[Chain], budget: Budget) -> Healed:
         healed.doubled_lines = drop_overlaps(net, on_loops, budget)
         healed.gaps = [gap for gap in join_loose_ends(net, budget) if gap > SAME_END_MM]
         chained = chain(net, budget)
-        healed.open = chained.open
+        healed.open = [chain for chain in chained.open if not _is_stray(chain)]
+        healed.strays = len(chained.open) - len(healed.open)
         for segments, layer in chained.closed:
             if len(segments) > 1 and encloses(segments):
                 drawn.append((Loop(segments), layer))
             else:
-                healed.open.append(OpenChain(segments, layer, "open", segments[0].start))
+                healed.open.append(OpenChain(segments, layer, "empty", segments[0].start))
     healed.loops = list(_once_each(drawn, budget))
     healed.doubled_loops = len(drawn) - len(healed.loops)
     return healed
+
+
+def _is_stray(open_chain: OpenChain) -> bool:
+    """Whether it lies by itself, and is no longer than a gap that would be joined."""
+    return open_chain.why == "open" and sum(segment.length for segment in open_chain.segments) <= JOIN_MM
 
 
 def _once_each(drawn: Sequence[tuple[Loop, str]], budget: Budget) -> Iterable[tuple[Loop, str]]:

@@ -75,7 +75,7 @@ def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Read
 def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> Reading:
     read, misnamed = reader_of(data, name)
     raw = read(data, budget)
-    scale = decided(raw, units, name)
+    scale = decided(raw, units, name, budget)
     drawn = outlines(raw, scale.unit_mm, budget)
     by_layer = sort_by_layer(drawn.chains, drawn.spots)
     if not by_layer.cut:

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 
-from parts.errors import Problem, Refused
+from parts.errors import GeometryError, Problem, Refused, Unreadable
 from parts.finding import Finding
-from parts.read.pieces import anchors
+from parts.read.limits import Budget
+from parts.read.marks import sort_by_layer
+from parts.read.outlines import outlines
 from parts.read.raw import Raw, Scale
 from parts.read.sentences import READING
 from parts.units import MM_PER_IN, Units, format_length
@@ -17,7 +19,7 @@ _ASKED: dict[Units, Scale] = {
 _SAME = 1e-3
 
 
-def decided(raw: Raw, units: Units | None, name: str) -> Scale:
+def decided(raw: Raw, units: Units | None, name: str, budget: Budget) -> Scale:
     """Return the scale to read a drawing at: as asked, or as the file says.
 
     Raises:
@@ -27,7 +29,7 @@ def decided(raw: Raw, units: Units | None, name: str) -> Scale:
         return raw.scale
     if units is not None:
         return _ASKED[units]
-    raise Refused((Problem("units", name, f"{raw.unscaled}: choose mm or inches{_either_way(raw)}."),))
+    raise Refused((Problem("units", name, f"{raw.unscaled}: choose mm or inches{_either_way(raw, budget)}."),))
 
 
 def contradiction(raw: Raw, scale: Scale) -> Iterator[Finding]:
@@ -47,14 +49,17 @@ def _agree(scale: Scale, units: Units) -> bool:
     return abs(scale.unit_mm - asked) <= _SAME * asked
 
 
-def _either_way(raw: Raw) -> str:
-    """How large the drawing is in either unit, for who has to choose."""
-    at = [p for stroke in raw.strokes for piece in stroke.pieces for p in anchors(piece)]
-    if not at:
+def _either_way(raw: Raw, budget: Budget) -> str:
+    """How large the cut lines are in either unit, for who has to choose; curves fitted as closely as inches want."""
+    try:
+        drawn = outlines(raw, MM_PER_IN, budget)
+    except (Unreadable, ArithmeticError, GeometryError):
         return ""
-    xs, ys = [p[0] for p in at], [p[1] for p in at]
-    size = max(xs) - min(xs), max(ys) - min(ys)
-    if not all(v < MM_PER_IN * 1e9 for v in size):
+    cut = sort_by_layer(drawn.chains, drawn.spots).cut
+    boxes = [segment.box for chain in cut for segment in chain.segments]
+    if not boxes:
         return ""
+    x0, y0, x1, y1 = zip(*boxes, strict=True)
+    size = (max(x1) - min(x0)) / MM_PER_IN, (max(y1) - min(y0)) / MM_PER_IN
     in_mm, in_inches = (" x ".join(format_length(v * s.unit_mm, s.units) for v in size) for s in _ASKED.values())
     return f". It is {in_mm}, or {in_inches}"

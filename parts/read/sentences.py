@@ -33,11 +33,14 @@ def short(mm: float, units: Units) -> str:
 def healing(healed: Healed, no_length: int, units: Units) -> Iterator[str]:
     """Yield what was put right in the lines themselves."""
     if healed.gaps:
-        yield f"joined {counted(len(healed.gaps), 'gap')} of up to {short(max(healed.gaps), units)}"
+        widest = short(max(healed.gaps), units)
+        yield f"joined {counted(len(healed.gaps), 'gap')} of {widest if ' than ' in widest else f'up to {widest}'}"
     if healed.doubled_lines:
         yield f"dropped {counted(healed.doubled_lines, 'doubled line')}"
     if healed.doubled_loops:
         yield f"dropped {counted(healed.doubled_loops, 'outline')} drawn twice"
+    if healed.strays:
+        yield f"dropped {counted(healed.strays, 'stray line')} of up to {short(JOIN_MM, units)}"
     if no_length:
         yield f"dropped {counted(no_length, 'line')} of no length"
 
@@ -69,7 +72,7 @@ def curves(fitted: Counter[str]) -> Iterator[str]:
 
 def open_findings(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Iterator[Finding]:
     """Yield a finding for each gap between open ends, each tail, and each point where lines fork."""
-    found = [*_at_forks(chains), *_at_gaps(chains, units, budget), *_at_tails(chains, units)]
+    found = [*_at_forks(chains), *_at_gaps(chains, units, budget), *_at_tails(chains, units), *_empty(chains)]
     yield from found[:MOST_FINDINGS]
     if len(found) > MOST_FINDINGS:
         rest = len(found) - MOST_FINDINGS
@@ -81,12 +84,21 @@ def open_findings(chains: Sequence[OpenChain], units: Units, budget: Budget) -> 
 
 
 def _at_gaps(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Iterator[Finding]:
-    ends = [end for c in chains if c.why == "open" for end in (c.segments[0].start, c.segments[-1].end)]
+    unclosed = [c for c in chains if c.why == "open"]
+    ends = [end for c in unclosed for end in (c.segments[0].start, c.segments[-1].end)]
     nearest = [_nearest(ends, i, budget) if len(ends) <= _MOST_ENDS else None for i in range(len(ends))]
     for i, (end, other) in enumerate(zip(ends, nearest, strict=True)):
         if other is not None and nearest[other] == i and other < i:
             continue  # said at the other end
         gap = None if other is None else distance(end, ends[other])
+        length = sum(segment.length for segment in unclosed[i // 2].segments)
+        if gap is not None and other == i ^ 1 and gap > length - JOIN_MM:
+            yield Finding(
+                RULE, "stop", end, length, None,
+                f"This line joins nothing at either end, {short(length, units)} long.",
+                "If it isn't cut, put it on a layer named SCRIBE, or leave it out; else draw the rest of its outline.",
+            )  # fmt: skip
+            continue
         if gap is not None and gap <= JOIN_MM:
             gap = None  # a third line at ends that were joined
         measured = "" if gap is None else f" by {short(gap, units)}"
@@ -113,6 +125,17 @@ def _at_tails(chains: Sequence[OpenChain], units: Units) -> Iterator[Finding]:
             )  # fmt: skip
 
 
+def _empty(chains: Sequence[OpenChain]) -> Iterator[Finding]:
+    for c in chains:
+        if c.why == "empty":
+            yield Finding(
+                RULE, "stop", c.at, None, None,
+                "The line from here comes back to its start but encloses nothing: it crosses itself, or runs back over "
+                "itself.",
+                "Draw the outline once around the metal, without crossing it.",
+            )  # fmt: skip
+
+
 def _at_forks(chains: Sequence[OpenChain]) -> Iterator[Finding]:
     forks = Counter(c.at for c in chains if c.why == "fork")
     for at, count in forks.items():
@@ -126,9 +149,9 @@ def _at_forks(chains: Sequence[OpenChain]) -> Iterator[Finding]:
 
 _SAID: dict[str, tuple[str, str]] = {
     "text": ("{n} left as text: letters aren't outlines", "Turn the text into outlines if it is to be cut."),
-    "filled area": ("{n} left out: only outlines are read", "Nothing, if its outline is drawn as lines too."),
-    "dimension": ("{n} left out", "Nothing: it isn't cut."),
-    "endless line": ("{n} left out", "Nothing: it isn't cut."),
+    "filled area": ("{n} left out: only outlines are read", "Nothing to do, if its outline is drawn as lines too."),
+    "dimension": ("{n} left out", "Nothing to do: it isn't cut."),
+    "endless line": ("{n} left out", "Nothing to do: it isn't cut."),
     "picture": ("{n} left out: it has no lines to cut", "Trace it into outlines if it is to be cut."),
     "3D entity": ("{n} left out: only what lies flat in the plane of the drawing is read",
                   "Draw the part flat, seen from above."),

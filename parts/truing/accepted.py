@@ -53,7 +53,7 @@ def _accepted(data: Mapping[str, Any]) -> Compensation:
 
 def _of_readings(data: Mapping[str, Any]) -> Compensation:
     table, readings = from_tables(data)
-    found = report(table, readings)
+    found = report(table, readings, data.get("units", "mm"))
     if found.disagreements:
         raise Refused(tuple(Problem("reading", "disagrees", sentence) for sentence in found.disagreements))
     if absent := [why for name, why in found.missing.items() if name in Errors._fields[:3]]:

@@ -76,7 +76,7 @@ def _square(angle: Estimate, table: Table, words: Words) -> Correction:
     way = f"toward {'+' if degrees > 0 else '-'}{ahead}"
     rails = table.rail_spacing
     if rails is None:
-        each = words.over_a_length(math.tan(angle.value))
+        each = words.over_each(math.tan(angle.value))
         sentence = (
             f"{found}. Move the side of the gantry at the far end of {across} {way} by {each} between its rails, "
             "or change its homing offset by as much."
@@ -107,10 +107,10 @@ def _kerf(kerf: Estimate, setting: float | None, words: Words) -> Correction:
 def _holes(shrinkage: Estimate, words: Words) -> Correction:
     if not shrinkage.differs_from_zero:
         return Correction("holes", _leave("the size of round holes", words.say(abs(shrinkage.value))), leave=True)
-    smaller = "smaller" if shrinkage.value > 0 else "larger"
+    smaller, larger = ("smaller", "larger") if shrinkage.value > 0 else ("larger", "smaller")
     sentence = (
         f"Round holes come out {words.say(abs(shrinkage.value))} {smaller} than slots of their width: go slower around "
-        "them, or draw them that much different."
+        f"them, or draw them that much {larger}."
     )
     return Correction("holes", sentence)
 

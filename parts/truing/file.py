@@ -18,7 +18,7 @@ from typing import Any, cast
 from parts.errors import DataError, Problem, Refused, UnitsError
 from parts.truing.machine import Table
 from parts.truing.reading import KINDS, Kind, Reading
-from parts.units import MM_PER_IN, Units, parse_angle, parse_length
+from parts.units import MM_PER_IN, Units, format_length, parse_angle, parse_length
 
 INSTRUMENTS = {"caliper": 0.03, "tape": 0.5, "steel-rule": 0.25, "feeler-gauge": 0.02, "height-gauge": 0.03}
 """Standard uncertainty in mm of one careful reading, common practice: half to a whole graduation."""
@@ -160,7 +160,7 @@ class Entries:
             self._small_gap(name, nominal, measured)
         else:
             measured = self.positive(f"{name} measured", row.get("measured", ""))
-            self._near(name, nominal, measured, row.get("nominal"))
+            self._near(name, nominal, measured)
         u, instrument = self._uncertainty(name, row, kind, nominal)
         if len(self.problems) > before or nominal is None or measured is None or u is None or direction is None:
             return None
@@ -184,16 +184,20 @@ class Entries:
             return None, ""
         return INSTRUMENTS[instrument], instrument
 
-    def _near(self, name: str, nominal: float | None, measured: float | None, said: object) -> None:
+    def _near(self, name: str, nominal: float | None, measured: float | None) -> None:
         """No table is a quarter off; inches typed for mm, or another hole, are."""
         if nominal and measured and not 0.75 < measured / nominal < 1.25 and abs(measured - nominal) > 5:
-            message = f"is far from the nominal {echo(said)}; look at the units and at what was measured."
-            self.refuse(f"{name} measured", f"{measured:g} mm", message)
+            far = f"is far from the nominal {format_length(nominal, self.units)}"
+            self.refuse(
+                f"{name} measured",
+                format_length(measured, self.units),
+                f"{far}; look at the units and at what was measured.",
+            )
 
     def _small_gap(self, name: str, nominal: float | None, gap: float | None) -> None:
         if nominal and gap is not None and abs(gap) > nominal / 4:
             message = "is no gap of a square: it is more than a quarter of the nominal; give the gap alone."
-            self.refuse(f"{name} measured", f"{gap:g} mm", message)
+            self.refuse(f"{name} measured", format_length(gap, self.units), message)
 
     def direction(self, name: str, value: object) -> float | None:
         """Return a direction in radians, of degrees as a number or as text."""

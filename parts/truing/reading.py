@@ -11,6 +11,8 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias, get_args
 
+from parts.units import Units, format_length
+
 Kind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reversal"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
@@ -32,10 +34,9 @@ class Reading:
     number: int = field(default=0, compare=False)
     note: str = field(default="", compare=False)
 
-    @property
-    def said(self) -> str:
-        """The reading in words: `C, centres 300 mm at 45°`."""
-        noted = f"{self.note}, " if self.note else ""
+    def said(self, units: Units = "mm") -> str:
+        """Return the reading in words: `C, centres 300 mm at 45°`."""
+        noted, nominal = f"{self.note}, " if self.note else "", format_length(self.nominal, units)
         if self.kind == "reversal":
-            return f"{noted}reversal at {self.nominal:g} mm"
-        return f"{noted}{self.kind} {self.nominal:g} mm at {math.degrees(self.direction):g}°"
+            return f"{noted}reversal at {nominal}"
+        return f"{noted}{self.kind} {nominal} at {math.degrees(self.direction):g}°"

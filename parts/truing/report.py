@@ -30,10 +30,11 @@ FIELDS = {
 CAUTIONS = (
     "Switch the machine off and lock it out before you reach into its drive or gantry.",
     "Cut edges are hot and sharp: let the piece cool and deburr it before you measure it.",
-    "Let piece and instrument come to one temperature: 20 degrees of difference is 0.24 mm in a metre of steel.",
     "Change one thing at a time, cut the piece again, and measure again.",
 )
-"""Steel grows 12 millionths of its length per kelvin (EN 1993-1-1, 3.2.6, from memory)."""
+
+STEEL_PER_KELVIN, WARMER = 12e-6, 20
+"""Steel grows 12 millionths of its length per kelvin (EN 1993-1-1, 3.2.6, from memory); a piece may be 20 K warmer."""
 
 MOST_NAMED = 12
 """Beyond so many, readings whose uncertainty was assumed are counted, not listed; the JSON lists them."""
@@ -79,7 +80,7 @@ class Report:
     @property
     def cautions(self) -> tuple[str, ...]:
         """What may mislead in these readings, and what can hurt someone."""
-        return (*_doubts(self.solution), *CAUTIONS)
+        return (*_doubts(self.solution), _warmth(self.words), *CAUTIONS)
 
     def to_json(self) -> str:
         """Return all of it as JSON text."""
@@ -98,7 +99,7 @@ def report(table: Table, readings: Sequence[Reading], units: Units = "mm", left_
         raise Refused((Problem("reading", f"{len(readings)} of them", str(error)),)) from error
     absent = missing(readings)
     if not solution.estimates:
-        said = "; ".join(reading.said for reading in readings[:5])
+        said = "; ".join(reading.said(units) for reading in readings[:5])
         raise Refused(tuple(Problem("reading", said, sentence) for sentence in dict.fromkeys(absent.values())))
     words = Words(units)
     return Report(table, solution, absent, corrections(solution, table, words), words, left_out)
@@ -107,7 +108,7 @@ def report(table: Table, readings: Sequence[Reading], units: Units = "mm", left_
 def _disagreements(solution: Solution, words: Words) -> Iterator[str]:
     aside = {i for group in solution.disagreeing for i in group}
     for group in solution.disagreeing:
-        names = [f"{_number(solution.readings, i)} ({solution.readings[i].said})" for i in group]
+        names = [f"{_number(solution.readings, i)} ({solution.readings[i].said(words.units)})" for i in group]
         if len(group) > 1:
             yield f"Readings {', '.join(names[:-1])} and {names[-1]} can't all be right; measure them again."
             continue
@@ -148,6 +149,11 @@ def _doubts(solution: Solution) -> Iterator[str]:
         yield "There is no reading to spare: a slip in one of them would not show. Measure one or two lengths more."
 
 
+def _warmth(words: Words) -> str:
+    grown = words.over_a_length(STEEL_PER_KELVIN * WARMER)
+    return f"Let piece and instrument come to one temperature: {WARMER} °C of difference is {grown} of steel."
+
+
 def content(of: Report) -> dict[str, Any]:
     """Return the report as plain dictionaries, lists, numbers and words."""
     solution = of.solution
@@ -160,7 +166,7 @@ def content(of: Report) -> dict[str, Any]:
         "left_out": list(of.left_out),
         "disagreeing": [[i + 1 for i in group] for group in solution.disagreeing],
         "readings": [
-            {"number": _number(solution.readings, i), "said": r.said} for i, r in enumerate(solution.readings)
+            {"number": _number(solution.readings, i), "said": r.said()} for i, r in enumerate(solution.readings)
         ],
         "assumed": [
             {"reading": _number(solution.readings, i), "instrument": reading.instrument, "u_mm": reading.u}

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from parts.errors import GeometryError, Problem, Refused
 from parts.truing.file import COARSEST_U_MM, FINEST_U_MM, INSTRUMENTS, LONGEST_MM
 from parts.truing.solve import COVERAGE, DISAGREES, Estimate
+from parts.units import Units, format_length
 
 
 def from_diagonals(a: float, b: float, d1: float, d2: float, u: float) -> Estimate:
@@ -31,7 +32,7 @@ def from_diagonals(a: float, b: float, d1: float, d2: float, u: float) -> Estima
         raise GeometryError("Sides, diagonals and their uncertainty must be more than 0.")
     sine = (d1**2 - d2**2) / (4 * a * b)
     if abs(sine) >= 1:
-        raise GeometryError(f"No four-sided piece of {a:g} by {b:g} mm has diagonals of {d1:g} and {d2:g} mm.")
+        raise GeometryError("No four-sided piece has these sides and diagonals.")
     delta = math.asin(sine)
     slopes = (d1 / (2 * a * b), d2 / (2 * a * b), sine / a, sine / b)
     return Estimate(delta, u * math.hypot(*slopes) / math.cos(delta))
@@ -44,11 +45,11 @@ def from_triangle(a: float, b: float, c: float, u: float) -> Estimate:
         GeometryError: the three lengths make no triangle.
     """
     if min(a, b, c, u) <= 0 or not abs(a - b) < c < a + b:
-        raise GeometryError(f"Lengths of {a:g}, {b:g} and {c:g} mm make no triangle.")
+        raise GeometryError("These three lengths make no triangle.")
     sine = (c**2 - a**2 - b**2) / (2 * a * b)
     slopes = (c / (a * b), (1 / b + sine / a), (1 / a + sine / b))
     if not abs(sine) < 1:
-        raise GeometryError(f"Lengths of {a:g}, {b:g} and {c:g} mm make no triangle.")
+        raise GeometryError("These three lengths make no triangle.")
     angle = math.asin(sine)
     return Estimate(angle, u * math.hypot(*slopes) / math.cos(angle))
 
@@ -78,22 +79,23 @@ class QuickCheck:
     unequal: float | None = None
 
 
-def quick_check(lengths: Sequence[float], u: float | None = None) -> QuickCheck:
+def quick_check(lengths: Sequence[float], u: float | None = None, units: Units = "mm") -> QuickCheck:
     """Return what two legs and the long side say of the corner between them, or two sides and both diagonals.
 
     Args:
         lengths: a, b, c; or a, b and the diagonal that starts from the corner, then the other; mm.
         u: standard uncertainty of each, mm; that of a tape unless said.
+        units: what a refusal says lengths in.
 
     Raises:
         Refused: there are neither three nor four lengths, or no such piece exists.
     """
     u = INSTRUMENTS["tape"] if u is None else u
-    said = ", ".join(f"{length:g} mm" for length in lengths)
+    said = ", ".join(format_length(length, units) for length in lengths)
     if len(lengths) not in (3, 4):
         raise Refused((Problem("tape", said, "give A B C of a triangle, or A B and both diagonals."),))
     if not FINEST_U_MM <= u <= COARSEST_U_MM:
-        raise Refused((Problem("u", f"{u:g} mm", f"must be {FINEST_U_MM:f} to {COARSEST_U_MM:g} mm."),))
+        raise Refused((Problem("u", format_length(u, units), f"must be {FINEST_U_MM:f} to {COARSEST_U_MM:g} mm."),))
     if not all(0 < length <= LONGEST_MM for length in lengths):
         raise Refused((Problem("tape", said, f"each must be more than 0 and at most {LONGEST_MM / 1000:g} m."),))
     a, b, *rest = lengths

@@ -36,6 +36,10 @@ class Words:
         """Return what a ratio makes over `span`, without its sign: `0.4 mm in a metre`."""
         return f"{self.say(abs(ratio) * self.span_mm)} in {self.span}"
 
+    def over_each(self, ratio: float) -> str:
+        """Return the same as what goes with each length of it: `0.4 mm for each metre`."""
+        return f"{self.say(abs(ratio) * self.span_mm)} for each {self.span.removeprefix('a ')}"
+
     def between(self, low: float, high: float, more: str, less: str) -> str:
         """Return an interval of mm: `0.2 mm to 0.5 mm long`, `0.1 mm short to 0.3 mm long`."""
         if low * high > 0:

@@ -282,3 +282,19 @@ def test_what_lies_at_a_slant_is_not_flattened():
     (finding,) = reading.findings
     assert finding.severity == "warn"
     assert finding.message.startswith("3 3D entities left out")
+
+
+def test_the_size_of_a_drawing_without_units_is_that_of_its_outline():
+    """Not of an arc's ends, a spline's controls, nor of a frame that isn't cut; a cubic's extreme worked by hand."""
+    made, space = document(units=0)
+    space.add_lwpolyline([(0, 0, 1), (100, 0, 1)], format="xyb", close=True)
+    space.add_lwpolyline([(-500, -500), (500, -500), (500, 500)], dxfattribs={"layer": "DIMENSION"})
+    with pytest.raises(Refused) as refused:
+        read(made)
+    assert "It is 100 mm x 100 mm, or 100 in x 100 in" in refused.value.problems[0].message
+    made, space = document(units=0)
+    space.add_open_spline([(0, 0, 0), (0, 40, 0), (60, 40, 0), (60, 0, 0)], degree=3)
+    space.add_line((0, 0), (60, 0))
+    with pytest.raises(Refused) as refused:
+        read(made)
+    assert "It is 60 mm x 30 mm, or 60 in x 30 in" in refused.value.problems[0].message

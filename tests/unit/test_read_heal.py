@@ -37,6 +37,31 @@ def said(result) -> list[tuple]:
 SQUARE = lines((0, 0), (10, 0), (10, 10), (0, 10))
 
 
+def test_a_line_that_crosses_itself_and_encloses_nothing_is_said_to():
+    (found,) = said(healed(*lines((0, 0), (10, 10), (10, 0), (0, 10))))
+    assert found[0].startswith("The line from here comes back to its start but encloses nothing: it crosses itself")
+    closed = lines((0, 0), (10, 10), (10, 0), (0, 10))
+    assert [each[0] for each in said(heal([Chain(tuple(closed), False, "0")], Budget()))] == [found[0]]
+
+
+def test_a_stray_line_shorter_than_a_gap_is_dropped_and_a_longer_one_told_of():
+    short, long = Line((3, 3), (3 + JOIN_MM, 3)), Line((3, 3), (3 + 2 * JOIN_MM, 3))
+    result = healed(*SQUARE, short)
+    assert (result.strays, result.open, areas(result)) == (1, [], [100])
+    result = healed(*SQUARE, long)
+    assert result.strays == 0
+    ((message, at, measured),) = said(result)
+    assert message == "This line joins nothing at either end, 0.1 mm long."
+    assert at in (long.start, long.end)
+    assert measured == pytest.approx(0.1)
+
+
+def test_an_outline_that_lacks_a_side_is_open_by_it_and_is_no_loose_line():
+    ((message, at, measured),) = said(healed(*SQUARE[:3]))
+    assert (message, measured) == ("The outline is open here by 10 mm.", 10)
+    assert at in ((0, 0), (0, 10))
+
+
 # ------------------------------------------------------------------ joining
 
 

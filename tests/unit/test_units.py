@@ -71,7 +71,12 @@ def test_bare_numbers_are_in_the_working_units(text, mm):
 REFUSED = [
     ("", f"Nothing was written: {LENGTH}"),
     (" \t", f"Nothing was written: {LENGTH}"),
-    ("1,5", f"'1,5' {COMMA}: write 1.5 with a point, or 15 without the comma."),
+    ("1,5", "'1,5' has a comma: write 1.5 with a point."),
+    ("0,125 in", "'0,125 in' has a comma: write 0.125 in with a point."),
+    ("1500,125", "'1500,125' has a comma: write 1500.125 with a point."),
+    ("12,0625", "'12,0625' has a comma: write 12.0625 with a point."),
+    ("100,5 mm", "'100,5 mm' has a comma: write 100.5 mm with a point."),
+    ("-100,250", f"'-100,250' {COMMA}: write -100.250 with a point, or -100250 without the comma."),
     ("1,000", f"'1,000' {COMMA}: write 1.000 with a point, or 1000 without the comma."),
     ("1,000.5", f"'1,000.5' {COMMA}: write decimals with a point and thousands without a mark."),
     ("nan", f"'nan' has 'nan', which is neither a number nor a unit known here: {LENGTH}"),
@@ -225,7 +230,7 @@ def test_angle_count_and_number(read, text, value):
         (parse_count, "3 mm", "'3 mm' has a unit that doesn't belong here: write a whole number such as 4."),
         (parse_count, "1e400", "'1e400' is too large to work with: write a whole number such as 4."),
         (parse_number, "50%", "'50%' has '%' where it can't be understood: write a number such as 2.5."),
-        (parse_number, "1,5", f"'1,5' {COMMA}: write 1.5 with a point, or 15 without the comma."),
+        (parse_number, "1,5", "'1,5' has a comma: write 1.5 with a point."),
     ],
 )  # fmt: skip
 def test_angle_count_and_number_refused(read, text, sentence):

@@ -176,6 +176,19 @@ def test_tape_that_is_no_length(capsys):
     assert (status, err[0].split(":")[:2]) == (2, ["tape", " x"])
 
 
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["1", "2", "9"], "tape: 1 in, 2 in, 9 in: These three lengths make no triangle."),
+        (["12", "9", "30", "1"], "tape: 12 in, 9 in, 30 in, 1 in: No four-sided piece has these sides and diagonals."),
+        (["4", "3", "5", "--u", "0"], "u: 0 in: must be 0.000001 to 100 mm."),
+        (["4", "3", "5", "--u", "0,02"], "u: 0,02: '0,02' has a comma: write 0.02 with a point."),
+    ],
+)
+def test_tape_that_cannot_be_is_said_in_the_working_units(words, said, capsys):
+    assert run(capsys, "--tape", *words, "--units", "in") == (2, [], [said])
+
+
 class TestCompensate:
     ACCEPTED = '[machine]\nname = "Fernhollow table"\n[accepted]\nscale_x = 0.0005\nout_of_square_deg = 0.08\n'
 
@@ -212,13 +225,13 @@ class TestCompensate:
     @pytest.mark.parametrize(
         ("text", "said"),
         [
-            (rows(), "name: : must name the table"),
-            ("[accepted]\nscale_x = 0.001\n", "name: : must name the table"),
+            (rows(), "name: must name the table"),
+            ("[accepted]\nscale_x = 0.001\n", "name: must name the table"),
             (ACCEPTED.replace("0.0005", "0.051"), "scale_x: 0.051: must be -0.05 to 0.05."),
             (ACCEPTED.replace("0.0005", "'5 mm'"), "accepted scale_x: 5 mm: must be a number."),
-            (ACCEPTED.replace("scale_x", "scalex"), "accepted scalex: : isn't known; did you mean scale_x?"),
+            (ACCEPTED.replace("scale_x", "scalex"), "accepted scalex: isn't known; did you mean scale_x?"),
             (MACHINE + rows(SQUARE[:2]), "Or write the errors that you accept"),
-            (ACCEPTED + rows(), "accepted: : give readings or accepted errors, not both."),
+            (ACCEPTED + rows(), "accepted: give readings or accepted errors, not both."),
             (MACHINE + rows(table=Simulated()), "compensate: Fernhollow table: has no error that drawings could undo."),
             (MACHINE + rows() + rows(((*SQUARE[0][:2], 310),)).replace("310 mm", "310.5 mm"), "Measure it again"),
         ],

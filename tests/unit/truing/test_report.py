@@ -175,6 +175,17 @@ def test_missing_speaks_of_one_reading_where_one_is_enough():
     }
 
 
+def test_all_is_said_in_the_working_units():
+    """A metre of steel grows 0.24 mm in 20 K, so 8 ft of it 0.585 mm, which is 0.023 in: worked by hand."""
+    again = [centres(0, 304.8, 304.8)] * 4
+    found = report(Table(), [*again, centres(0, 304.8, 305.8)], "in")
+    assert found.disagreements == (
+        "Reading 5 (centres 12 in at 0°) is 12.039 in; by the others it is 12 in. Measure it again.",
+    )
+    assert any("20 °C of difference is 0.023 in in 8 ft of steel" in caution for caution in found.cautions)
+    assert any("is 0.24 mm in a metre of steel" in caution for caution in report(Table(), again).cautions)
+
+
 class TestCorrections:
     KNOWN = Table("", None, None, 1500, 100.05, 99.93, 1.5)
 
@@ -192,7 +203,7 @@ class TestCorrections:
     def test_sentences_where_little_is_known(self):
         found = [each.sentence for each in corrections(solve(OFF.readings()), Table(), Words("in"))]
         assert found[0].endswith("Multiply the steps per unit of X by 0.999500 (or its gear ratio likewise).")
-        assert "toward +Y by 0.128 in in 8 ft between its rails" in found[2]
+        assert "toward +Y by 0.128 in for each 8 ft between its rails" in found[2]
         assert found[3] == "The jet takes 0.012 in more in width than was allowed for. Raise the kerf setting by that."
 
     def test_the_other_signs(self):
@@ -220,12 +231,13 @@ class TestCorrections:
         """A gantry along Y is the same table seen in a mirror that exchanges the axes: the same angle, the same way."""
         sentence = corrections(solve(OFF.readings()), known, Words())[2].sentence
         ahead = {"X": "Y", "Y": "X"}[across]
-        assert f"at the far end of {across} toward +{ahead} by 1.333 mm in a metre" in sentence
+        assert f"at the far end of {across} toward +{ahead} by 1.333 mm for each metre between its rails" in sentence
 
     def test_larger_holes(self):
         readings = [replace(r, measured=r.measured + (0.5 if r.kind == "hole" else 0)) for r in OFF.readings()]
         found = [each.sentence for each in corrections(solve(readings), Table(), Words())]
         assert found[4].startswith("Round holes come out 0.5 mm larger than slots")
+        assert found[4].endswith("or draw them that much smaller.")
 
     def test_exact_zero_is_left(self):
         assert all(each.leave for each in corrections(solve(Simulated().readings()), Table(), Words()))
