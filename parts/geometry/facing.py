@@ -21,7 +21,7 @@ from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import FACET_MM, PARALLEL_RAD, SAME_POINT_MM
 
 # A bundle turns by less than this in all, so that bundles side by side on one edge don't face each other.
-_BUNDLE_TURN = math.pi / 3
+_BUNDLE_TURN = math.pi / 2
 # Radians: what is further from parallel, or from straight on, is so beyond all rounding.
 _NEARLY = 1e-6
 # Facet pairs looked at in one go: what they take stays near the processor.
@@ -107,9 +107,9 @@ def _batches(facets: Facets, limit: float) -> Iterator[tuple[Indices, Indices]]:
 
 
 def _bundle_starts(facets: Facets, limit: float) -> Indices:
-    """Index of the first facet of each bundle: in one loop, of little turn, at most half the limit long."""
+    """Index of the first facet of each bundle: in one loop, of little turn, at most the limit long."""
     turn = np.abs(_turns(facets))
-    steps = np.stack([np.cumsum(turn) // (_BUNDLE_TURN / 2), np.cumsum(facets.length) // (limit / 2)])
+    steps = np.stack([np.cumsum(turn) // (_BUNDLE_TURN / 2), np.cumsum(facets.length) // limit])
     fresh = np.any(np.diff(steps, axis=1) != 0, axis=0)
     consecutive = facets.before[1:] == np.arange(len(turn) - 1)
     return np.append(0, np.flatnonzero(fresh | ~consecutive) + 1)
