@@ -162,7 +162,11 @@ def take_in(given: Sequence[Entry]) -> int:
         known = {entry.number: entry for entry in _entries(connection)}
         new = [entry for entry in given if known.get(entry.number) != entry]
         for entry in new:
-            _may_come_in(entry, known)
+            try:
+                _may_come_in(entry, known)
+            except Refused as refused:
+                named = (replace(each, parameter=f"entry {entry.number} {each.parameter}") for each in refused.problems)
+                raise Refused(tuple(named)) from refused
             known[entry.number] = entry
             _enter(connection, entry)
     return len(new)

@@ -6,6 +6,7 @@ reckoned from the readings.
 
 import csv
 import io
+import re
 from collections.abc import Iterator, Sequence
 from typing import cast, get_args
 
@@ -40,8 +41,12 @@ def read(text: str) -> tuple[Entry, ...]:
     if len(text) > LARGEST:
         raise Refused((Problem("file", "", f"may have {LARGEST} characters."),))
     csv.field_size_limit(LARGEST)
+    text = text.removeprefix("\ufeff")
+    if re.match(r'"?number"?[;\t]', text):
+        message = "has semicolons or tabs between its values; save it as CSV with commas."
+        raise Refused((Problem("file", "", message),))
     try:
-        rows = list(csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), strict=True))
+        rows = list(csv.reader(io.StringIO(text, newline=""), strict=True))
     except csv.Error as error:
         raise Refused((Problem("file", "", f"can't be read as CSV: {error}."),)) from error
     if not rows or tuple(rows[0][: len(COLUMNS)]) != COLUMNS:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from parts import Problem, Refused, history
 from parts.errors import DataError
 from parts.part import Part
-from parts.truing.accepted import compensation
+from parts.truing.accepted import OR_ACCEPT, compensation
 from parts.truing.compensate import Compensation
 
 COMPENSATE = "compensate"
@@ -49,7 +49,9 @@ def made_for(chosen: str) -> Compensation:
         return compensation(entry.measurements)
     except Refused as refused:
         first = refused.problems[0]
-        message = f"can't be compensated for: {first.parameter} {first.message}"
+        why = first.message.removesuffix(f" {OR_ACCEPT}")
+        is_sentence = why[0].isupper()
+        message = f"can't be compensated for{'. ' if is_sentence else f': {first.parameter} '}{why}"
         raise Refused((Problem(COMPENSATE, chosen, message),)) from refused
 
 

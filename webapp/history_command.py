@@ -7,6 +7,7 @@ from pathlib import Path
 
 from parts import Problem, Refused, history, history_csv
 from parts.history import Entry
+from parts.truing.solve import COVERAGE, Estimate
 from parts.truing.words import Words
 from parts.units import Units
 from webapp.true_answer import TITLES, said_of
@@ -61,7 +62,12 @@ def _said(entry: Entry, units: Units) -> str:
     if entry.what == "acceptance":
         return f"the errors of entry {entry.refers_to} accepted"
     words, found = Words(units), entry.report(units).solution.estimates
-    return "; ".join(f"{TITLES[name]} {said_of(name, each.value, words)}" for name, each in found.items())
+    return "; ".join(f"{TITLES[name]} {_interval(name, each, words)}" for name, each in found.items())
+
+
+def _interval(name: str, error: Estimate, words: Words) -> str:
+    margin = said_of(name, COVERAGE * error.standard_uncertainty, words, sign=False)
+    return f"{said_of(name, error.value, words)} ± {margin}"
 
 
 def _text_of(file: str) -> str:

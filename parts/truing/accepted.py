@@ -14,6 +14,9 @@ from parts.truing.file import Entries, from_tables, parsed, unknown
 from parts.truing.model import Errors
 from parts.truing.report import report
 
+OR_ACCEPT = "Or write the errors that you accept in [accepted]."
+"""What else a file can do that settles too little."""
+
 _ACCEPTED = ("scale_x", "scale_y", "out_of_square_deg")
 
 
@@ -57,8 +60,7 @@ def _of_readings(data: Mapping[str, Any]) -> Compensation:
     if found.disagreements:
         raise Refused(tuple(Problem("reading", "disagrees", sentence) for sentence in found.disagreements))
     if absent := [why for name, why in found.missing.items() if name in Errors._fields[:3]]:
-        said = "Or write the errors that you accept in [accepted]."
-        raise Refused(tuple(Problem("reading", "too few", f"{why} {said}") for why in absent))
+        raise Refused(tuple(Problem("reading", "too few", f"{why} {OR_ACCEPT}") for why in absent))
     known = {
         name: each.value
         for name, each in found.solution.estimates.items()

@@ -170,8 +170,9 @@ def test_another_entry_of_the_same_number_stops_all_of_a_file():
     history.keep("Fernhollow table", measurements())
     text = history_csv.write(history.entries())
     other = history_csv.read(text.replace("Fernhollow", "Strange")) + history_csv.read(text.replace("\r\n1,", "\r\n2,"))
-    with pytest.raises(Refused, match="another entry"):
+    with pytest.raises(Refused, match="another entry") as refused:
         history.take_in(other[::-1])
+    assert refused.value.problems[0].parameter == "entry 1 number"
     assert len(history.entries()) == 1, "entry 2 of the file was sound, but all or none come in"
 
 
@@ -182,6 +183,7 @@ HEAD = ",".join(history_csv.COLUMNS)
     ("text", "said"),
     [
         ("", "must begin with the columns"),
+        ("\ufeff" + HEAD.replace(",", ";") + "\n", "save it as CSV with commas"),
         ("number,machine\n1,x\n", "must begin with the columns"),
         (f"{HEAD}\n1,T\n", "6 columns"),
         (f"{HEAD}\nx,T,2026-01-01,readings,,\n", "whole number"),

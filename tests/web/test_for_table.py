@@ -120,3 +120,13 @@ def test_a_history_that_cannot_be_had_stops_no_drawing(client, own_history):
     own_history.write_text("no database " * 200)
     assert client.get(PART).status_code == 200
     assert client.get(f"{PART}.dxf").status_code == 200
+
+
+def test_errors_that_settle_too_little_are_told_in_a_sentence(client):
+    history.keep("Fernhollow table", SQUARE.split('[[reading]]\nkind = "centres"\ndirection_deg = 90')[0])
+    history.accept(1)
+    (error,) = client.get(f"{PART}.dxf?compensate=1").json["errors"]
+    assert error["message"] == (
+        "can't be compensated for. Nothing here tells the scale of Y by itself; "
+        "the distance between two hole centres along Y would."
+    )

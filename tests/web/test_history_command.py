@@ -25,7 +25,7 @@ def test_entries_are_listed_by_table_with_their_errors(capsys):
     assert main(["history"]) == 0
     out = capsys.readouterr().out
     assert out.index("Fernhollow table:") < out.index("Other:")
-    assert "Scale of X +0.400 mm in a metre" in out
+    assert "Scale of X +0.400 mm in a metre ± 0.196 mm in a metre" in out, "1.96 times 0.03 mm in 300 mm"
     lines = {line.split()[0]: line for line in out.splitlines() if line.startswith("   ")}
     assert lines["1"].endswith("(corrected since)")
     assert lines["2"].endswith("(accepted)")
