@@ -179,14 +179,18 @@ class Parameters(BaseModel):
         Where the value `inside` meets another limit, whoever kept the one would be sent back by the other: then a
         value is told that keeps both, or the neighbour that must give way.
         """
-        if not is_trying() and self._is_wrong(name, inside) and (way := own_way(self, name) or self._neighbour(name)):
+        if (
+            not is_trying()
+            and name in self._faults_at(name, inside)
+            and (way := own_way(self, name) or self._neighbour(name))
+        ):
             return self.problem(name, f"has no room {why}: {way}.")
         return self.problem(name, f"must be {limit} {why}.")
 
-    def _is_wrong(self, name: str, value: Value) -> bool:
-        """Tell whether a parameter is at fault if it has another value."""
+    def _faults_at(self, name: str, value: Value) -> set[str]:
+        """The parameters at fault if one has another value."""
         with trying():
-            return name in faults(self.changed(**{name: value}))
+            return faults(self.changed(**{name: value}))
 
     def _neighbour(self, name: str, end: float | None = None) -> str:
         """The neighbour that gives a parameter room, and how far: at its value, else its default, else an `end`.
@@ -195,10 +199,11 @@ class Parameters(BaseModel):
         """
         spec, given = self.specs()[name], getattr(self, name)
         own = [other for other in self.specs() if other not in Parameters.model_fields]
-        for value in dict.fromkeys((given, float(spec.default), end)):
-            if value is None:
-                continue
-            if value != given and not self._is_wrong(name, value):
+        kind = int if spec.kind == "count" else float
+        with trying():
+            known = faults(self) - {name}
+        for value in dict.fromkeys(kind(value) for value in (given, spec.default, end) if value is not None):
+            if value != given and self._faults_at(name, value) <= known:
                 return f"make it {spec.say(value, self.units)}"
             if way := way_out(self, name, value, own):
                 return way

@@ -145,4 +145,6 @@ def _nearest(gives: Callable[[float], bool], now: float, end: float, spec: Spec,
 def _said(move: _Move, units: Units) -> str:
     if move.spec.kind == "count":
         return f"{move.to:g}{' or more' if move.up else ' or less' if move.to else ''}"
-    return f"{say_least(move.to, units)} or more" if move.up else f"{say_most(move.to, units)} or less"
+    if move.up:
+        return f"{say_least(move.to, units)} or more"
+    return f"{say_most(move.to, units)}{' or less' if move.to > (move.spec.minimum or 0) else ''}"

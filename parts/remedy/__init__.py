@@ -1,7 +1,7 @@
 """Remedies that apply themselves: for each rule that found something to mend, the smallest change that mends it.
 
 mends   after the change no `stop` or `warn` of that rule is left, and no rule, this one included, has more
-        findings than before, a graver one, or one further off its limit
+        findings than before, a graver one, or one further off its limit; of notes only the number counts
 smallest, in this order:
         1. the fewest holes, openings and pieces lost, best none
         2. one parameter before two

@@ -79,7 +79,7 @@ def shortfall(finding: Finding) -> float:
 def left(rule: str, before: Mapping[str, Tally], after: Sight, enough: int) -> int | None:
     """Return how many places of a rule want mending after a change; None where that is more than `enough`, or it harms.
 
-    It does where any rule, this one included, has more places than before or one further off its limit. The rule
+    It does where any rule, this one included, has more places than before or a graver one further off. The rule
     itself is asked first, then those that found something before: likeliest to say no.
     """
     own = after.tally(rule)

@@ -7,7 +7,7 @@ import os
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 import parts
@@ -64,7 +64,7 @@ def is_enough(template, values, before, name):
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
-@settings(max_examples=EXAMPLES, deadline=None)
+@settings(max_examples=EXAMPLES, deadline=None, phases=[Phase.explicit, Phase.generate])
 @given(data=st.data())
 def test_a_limit_can_be_kept_and_advice_is_enough(template, data):
     values = data.draw(values_for(template))
