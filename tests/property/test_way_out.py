@@ -92,3 +92,11 @@ def test_the_neighbour_that_must_give_way(slug, values, name, message):
     with pytest.raises(parts.Refused) as caught:
         parts.draw(slug, **values)
     assert {p.parameter: p.message for p in caught.value.problems}[name] == message
+
+
+def test_two_limits_that_shut_each_other_out_name_the_neighbour():
+    """No 11 mm hole is inside both ends of 20 mm; two each end, 20 mm in and 40 apart, want 131 mm and a hair."""
+    with pytest.raises(parts.Refused) as caught:
+        parts.draw("bracket-strap", long=20)
+    message = "has no room to keep metal in the middle: make “Length over all” 132 mm or more."
+    assert {p.parameter: p.message for p in caught.value.problems} == {"end_mark": message}

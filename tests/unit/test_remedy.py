@@ -197,3 +197,23 @@ def test_an_angle_is_said_in_half_degrees():
 def test_a_label_that_leans_on_its_group_says_the_group():
     spec = replace(number("up"), label="Its height")
     assert Plate(at_least(31, up), specs=[spec]).sentences() == ["Its height (Holes): 30 mm → 31 mm"]
+
+
+def test_a_count_far_from_the_present_one_is_found_where_none_near_does():
+    """20 holes on 400 mm are 20 mm apart, and 31 mm are wanted: 12 holes are 33 apart, 13 only 30.8."""
+    holes = Spec("holes", "count", "Holes", 1, "Holes", minimum=1, maximum=40)
+    plate = Plate(at_least(31, lambda values: 400 / values["holes"]), specs=[holes], holes=20)
+    plate.refused = lambda values: values["width"] != 400
+    assert plate.sentences() == ["Holes: 20 → 12"]
+
+
+def test_a_second_limit_behind_the_first_is_reached():
+    """To 100 one limit counts, and from there on, where it is still 60 short, another one."""
+
+    def check(values):
+        at = values["up"]
+        if at < 160 - 1e-9:
+            limit = 100.0 if at < 100 else 160.0
+            yield Finding("rule", "stop", (0.0, 0.0), at, limit, "Too little.", "Make it more.")
+
+    assert Plate(check).sentences() == ["Up: 30 mm → 160 mm"]
