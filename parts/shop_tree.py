@@ -40,8 +40,10 @@ def read(path: Path) -> dict[str, Any]:
     """
     try:
         text = path.read_text(encoding="utf-8-sig")
-    except (OSError, ValueError) as error:
-        raise DataError(f"{path} can't be read as TOML: {error}.") from error
+    except OSError as error:
+        raise DataError(f"{path} can't be read: {error.strerror or error}.") from error
+    except ValueError as error:
+        raise DataError(f"{path} can't be read as TOML: it isn't text in UTF-8.") from error
     return parse(text, str(path))
 
 

@@ -9,6 +9,7 @@ import parts
 from parts import Checked, Problem, Refused
 from parts.finding import Finding
 from parts.own import FORMATS
+from webapp.facts import mass
 from webapp.words import STANDARD_STREAM, tell, values_of, write
 
 _OPTIONS = ("thickness", "material", "process", "units")
@@ -49,7 +50,7 @@ def _measures(checked: Checked) -> str:
     drilled = f", {m.drill_centres} to drill" if m.drill_centres else ""
     return (
         f"{say(m.width_mm)} x {say(m.height_mm)}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
-        f"{cut.title.lower()}, {counted}{drilled}, cut length {say(round(m.cut_length_mm, 1))}, {m.mass_kg:.2f} kg"
+        f"{cut.title.lower()}, {counted}{drilled}, cut length {say(round(m.cut_length_mm, 1))}, {mass(m.mass_kg)} kg"
     )
 
 

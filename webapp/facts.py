@@ -52,6 +52,11 @@ class Verdict:
     stops: bool
 
 
+def mass(of: float) -> str:
+    """Return a mass in any unit to two decimals, or two figures where it is small."""
+    return f"{of:.2f}" if of >= 0.1 else f"{of:.2g}"
+
+
 def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[str, str]]:
     """Return what people want at a glance, each with its name; of the true part, whatever its files are drawn for."""
     m, job, units = part.measures, part.record.job, part.record.units
@@ -60,7 +65,7 @@ def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[st
         ("Size", f"{say(m.width_mm)} × {say(m.height_mm)}"),  # noqa: RUF001 - the sign of a size
         ("Thickness", format_both(cut.thickness_mm)),
         ("Material", part.record.material_title),
-        ("Weight", f"{m.mass_kg:.2f} kg ({m.mass_kg * LB_PER_KG:.2f} lb)"),
+        ("Weight", f"{mass(m.mass_kg)} kg ({mass(m.mass_kg * LB_PER_KG)} lb)"),
         ("Pierces", f"{m.pierces} and {m.drill_centres} to drill" if m.drill_centres else str(m.pierces)),
         ("Cut length", _rough(m.cut_length_mm, units)),
         ("Process", cut.title[:1].upper() + cut.title[1:]),

@@ -21,7 +21,7 @@ from parts.measuring import MeasuringPlace
 from parts.measuring_sheet import MeasuringSheet
 from parts.truing.file import INSTRUMENTS, from_tables, parsed, unmeasured
 from parts.truing.report import Report, content, report
-from parts.units import Units
+from parts.units import Units, format_length
 from webapp.request import values_of
 from webapp.true_answer import of_rows, over_a_sheet, shown, tape
 from webapp.true_form import (
@@ -187,7 +187,7 @@ def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseRet
         machine=MACHINE,
         kinds=KINDS,
         fields=FIELDS,
-        instruments=INSTRUMENTS,
+        instruments={slug: format_length(u, form.units) for slug, u in INSTRUMENTS.items()},
         pieces=pieces(),
         beside=beside,
         loose=loose,

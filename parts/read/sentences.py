@@ -152,10 +152,18 @@ _SAID: dict[str, tuple[str, str]] = {
     "filled area": ("{n} left out: only outlines are read", "Nothing to do, if its outline is drawn as lines too."),
     "dimension": ("{n} left out", "Nothing to do: it isn't cut."),
     "endless line": ("{n} left out", "Nothing to do: it isn't cut."),
+    "block that isn't in the file": ("{n} left out", "Save the drawing with it in it, not only pointed to."),
+    "use of something that isn't in the file": ("{n} left out", "Save the drawing with it in it, not only pointed to."),
     "picture": ("{n} left out: it has no lines to cut", "Trace it into outlines if it is to be cut."),
     "3D entity": ("{n} left out: only what lies flat in the plane of the drawing is read",
                   "Draw the part flat, seen from above."),
 }  # fmt: skip
+
+
+_MANY = {
+    "block that isn't in the file": "blocks that aren't in the file",
+    "use of something that isn't in the file": "uses of something that isn't in the file",
+}
 
 
 def left_out_findings(left_out: Iterable[LeftOut], origin: Point, unit_mm: float) -> Iterator[Finding]:
@@ -174,4 +182,6 @@ def left_out_findings(left_out: Iterable[LeftOut], origin: Point, unit_mm: float
 
 
 def _plural(noun: str) -> str:
-    return f"{noun[:-1]}ies" if noun.endswith("ty") else noun if noun.startswith(("block ", "use ")) else f"{noun}s"
+    if noun in _MANY:
+        return _MANY[noun]
+    return f"{noun[:-1]}ies" if noun.endswith("ty") else f"{noun}s"

@@ -40,5 +40,5 @@ def _remedy(profile: Profile, neck: Neck, missing: str) -> str:
     if neck.loop_a == neck.loop_b:
         return f"Widen it by {missing}."
     if neck.loop_a < count:
-        return f"Move {profile.name(neck.loop_b)} {missing} further in, or make it smaller."
+        return f"Move {profile.name(neck.loop_b)} further in by {missing}, or make it smaller."
     return f"Move them {missing} further apart, or make one smaller."

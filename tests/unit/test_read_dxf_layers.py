@@ -59,7 +59,10 @@ def test_layer_0_in_a_block_is_the_layer_of_the_insert():
 
 def test_a_block_that_is_not_there_is_said():
     reading = read(dxf(circle(0, 0, 5) + insert("GONE")))
-    assert [f.message for f in reading.findings] == ["1 block that isn't in the file left out: it isn't read."]
+    assert [f.message for f in reading.findings] == ["1 block that isn't in the file left out."]
+    assert reading.findings[0].remedy == "Save the drawing with it in it, not only pointed to."
+    reading = read(dxf(circle(0, 0, 5) + insert("GONE") + insert("AWAY")))
+    assert [f.message for f in reading.findings] == ["2 blocks that aren't in the file left out."]
 
 
 # ------------------------------------------------------------------ layers, and what isn't shown or read

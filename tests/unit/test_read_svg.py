@@ -238,7 +238,7 @@ def test_what_is_not_shown_or_read_is_said():
         "1 text left as text: letters aren't outlines.",
         "1 picture left out: it has no lines to cut.",
         "1 shape sized in percent left out: it isn't read.",
-        "1 use of something that isn't in the file left out: it isn't read.",
+        "1 use of something that isn't in the file left out.",
     ]
 
 

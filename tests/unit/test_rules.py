@@ -95,7 +95,7 @@ def at(x: float, y: float) -> object:
     ("gap", "expected"),
     [
         (4.99, (narrow(4.99, at(50, 2.495), "between the hole and the edge",
-                       "Move the hole 0.01 mm further in, or make it smaller."),)),
+                       "Move the hole further in by 0.01 mm, or make it smaller."),)),
         (5.0, ()),
         (5.01, ()),
     ],

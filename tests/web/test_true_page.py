@@ -149,6 +149,10 @@ def test_inches_are_the_same_lengths_and_change_no_answer(client):
     form = filled()
     inches = typed_in(client.post("/true", data=form | {"do": "in"}).text)
     assert inches["units"] == "in"
+    shown = client.post("/true", data=form | {"do": "in"}).text
+    assert ">tape, 0.02 in<" in shown, "0.5 mm"
+    assert 'placeholder="0.02 in"' in shown
+    assert " mm<" not in shown.split("<option", 1)[1].split("</select>", 1)[0]
     assert inches["measured.0"] == "300.12 mm"
     one = client.post("/true.json", data=client.post("/true", data=form | {"do": "toml"}).data).json
     two = client.post("/true.json", data=client.post("/true", data=inches | {"do": "toml"}).data).json
