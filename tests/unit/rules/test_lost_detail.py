@@ -91,6 +91,47 @@ def test_a_notch_narrower_than_the_kerf_at_its_mouth():
     assert found.measured == pytest.approx(4 + math.sqrt(1 - 0.75**2) - 1)
 
 
+def scalloped(*radii):
+    """A plate with a half-round notch of each radius in its upper edge, 20 mm apart."""
+    points = [(0, 0, 0), (20 * (len(radii) + 1), 0, 0), (20 * (len(radii) + 1), 40, 0)]
+    for n, r in reversed(list(enumerate(radii, start=1))):
+        points += [(20 * n + r, 40, -1), (20 * n - r, 40, 0)]
+    return Loop.through([*points, (0, 40, 0)])
+
+
+def test_a_half_round_notch_narrower_than_the_kerf():
+    """The disc of 1 mm rests on the lips of R = 0.7, its foot 1 - sqrt(1 - 0.7²) below the edge."""
+    assert check(outside=scalloped(0.7)) == (
+        Finding(
+            "lost-detail", "warn", (pytest.approx(20), pytest.approx(39.3)), pytest.approx(1.4), 2.0,
+            "The jet of air plasma, 2 mm wide, doesn't get into a notch in the edge, 1.4 mm wide: "
+            "the cut goes past it.",
+            "Make it 2 mm wide or more, or leave it out.",
+        ),
+    )  # fmt: skip
+
+
+def test_several_notches_are_one_finding_with_the_narrowest_first():
+    (found,) = check(outside=scalloped(0.9, 0.5, 3.0, 0.7))
+    assert found.measured == pytest.approx(1.0)
+    assert found.at == (pytest.approx(40), pytest.approx(39.5))
+    assert len(found.also) == 2
+    assert "doesn't get into 3 notches in the edge, 1 mm or more wide" in found.message
+
+
+@pytest.mark.parametrize("radius", [1.0, 1.001, 5.0])
+def test_a_notch_as_wide_as_the_kerf_is_cut(radius):
+    assert check(outside=scalloped(radius)) == ()
+
+
+def test_a_notch_that_loses_next_to_nothing_isnt_told():
+    """A jet of radius 1 mm leaves R - 1 + sqrt(1 - R²) of a half-round of R: 0.2 mm, a tenth of the kerf."""
+    # R - 1 + sqrt(1 - R²) = 0.2, so 2 R² - 2.4 R + 0.44 = 0
+    just = (2.4 - math.sqrt(2.4**2 - 4 * 2 * 0.44)) / 4
+    assert check(outside=scalloped(just - 1e-3)) == ()
+    assert len(check(outside=scalloped(just + 1e-3))) == 1
+
+
 def test_a_tip_between_two_arcs():
     """Two arcs of R = 40 meet at an angle: the disc's centre is R - r from both their centres."""
     sagitta = math.tan(math.radians(40) / 4)  # each turns 40 degrees, so they meet at 40
