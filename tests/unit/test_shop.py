@@ -306,7 +306,7 @@ def test_a_file_that_can_not_be_read_is_one_sentence(own_file, text):
 
 def test_bytes_that_are_no_text_are_refused(own_file):
     own_file.write_bytes(b"\xff\xfe\x00")
-    with pytest.raises(DataError, match="can't be read as TOML: it isn't text in UTF-8\\.$"):
+    with pytest.raises(DataError, match=r"can't be read as TOML: it isn't text in UTF-8\.$"):
         shop.load(shop.edition())
 
 
@@ -330,7 +330,7 @@ def test_the_named_file_must_be_there(tmp_path, monkeypatch):
 
 def test_a_folder_is_no_file(tmp_path, monkeypatch):
     monkeypatch.setenv(shop.VARIABLE, str(tmp_path))
-    with pytest.raises(DataError, match="can't be read: Is a directory\\.$"):
+    with pytest.raises(DataError, match=r"can't be read: Is a directory\.$"):
         shop.load(shop.edition())
 
 
