@@ -40,7 +40,9 @@ def _going_by(word: str) -> frozenset[str]:
     The plainest sense that any template fits is the one meant: what begins with it; else what has it inside a word
     (`plate` in baseplate); else what is spelled much like it.
     """
-    senses = [lambda other: other.startswith(word)]
+    # a letter is the shape of a part, `l bracket`, before it is the beginning of a word
+    senses = [lambda other: other == word] if len(word) == 1 else []
+    senses += [lambda other: other.startswith(word)]
     if len(word) >= FEWEST_LETTERS:
         every = frozenset().union(*_vocabulary().values())
         close = set(get_close_matches(word, every, n=12, cutoff=ALIKE))

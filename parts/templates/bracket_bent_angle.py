@@ -154,7 +154,7 @@ TEMPLATE = Template(
         "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
         "qualified person under the local code.",
     ),
-    words=("angle", "cleat", "bent", "folded", "bracket", "l"),
+    words=("angle", "cleat", "bent", "folded", "bracket", "l", "angle iron"),
     presets=(
         Preset("Bench slat cleat", "flange_a=40 flange_b=40 width=50 thickness=3 bolt=M6 mark_a=25 mark_b=25 first=14"),
         Preset("Trailer lamp bracket, slotted", "flange_a=90 width=120 thickness=4 mark_a=55 bolt=M8 slot_b=25"),

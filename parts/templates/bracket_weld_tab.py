@@ -142,7 +142,7 @@ TEMPLATE = Template(
         "pin a qualified person hasn't settled.",
         "Holes for pins and shackles are drilled, not flame cut.",
     ),
-    words=("ear", "lug", "tab", "eye", "mount", "weld-on", "shackle", "pin"),
+    words=("ear", "lug", "tab", "eye", "mount", "weld-on", "shackle", "pin", "pad eye", "padeye", "lifting"),
     presets=(
         Preset("Trailer, chain eye, pin drilled", "width=60 height=40 thickness=10 bolt=M16 drilled=on"),
         Preset(

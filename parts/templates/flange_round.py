@@ -104,7 +104,7 @@ TEMPLATE = Template(
         "standard, rated and marked, and fitted under the local code.",
         "Where a flange joins what turns or carries load, have plate, bolts and welds settled by a qualified engineer.",
     ),
-    words=("ring", "pipe", "bolt circle", "pcd", "blank", "duct", "collar", "companion"),
+    words=("ring", "pipe", "bolt circle", "pcd", "blank", "duct", "collar", "companion", "blind", "disk"),
     presets=(
         Preset("Stove pipe collar", "od=230 bore=152 bolt_circle=195 bolt=M8 holes=6 thickness=4"),
         Preset("Blank for a rain barrel outlet", "od=120 bore=0 bolt_circle=90 bolt=M10 thickness=5"),

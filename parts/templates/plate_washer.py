@@ -116,7 +116,7 @@ TEMPLATE = Template(
         "standard, or ask a qualified engineer.",
         "Small parts fall between the slats and come out hot: let them cool, and pick them up with tongs.",
     ),
-    words=("washer", "repair washer", "fender", "plate", "spreader", "coach bolt", "timber", "anchor", "disc"),
+    words=("washer", "repair washer", "fender", "plate", "spreader", "coach bolt", "timber", "anchor", "disc", "disk"),
     presets=(
         Preset("Garden bench, coach bolt M10", "outside=square size=40 inside=square bolt=M10 thickness=4"),
         Preset("Trailer floor, M10 spreader", "bolt=M10 thickness=4 size=45"),

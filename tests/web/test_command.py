@@ -119,7 +119,7 @@ def test_a_warning_or_a_note_lets_the_file_through(target, capsys):
     [
         (["toe=400"], ["toe: 400: must be at most 200 mm."]),
         (["tow=1"], ["tow: 1: is not a parameter of this template; did you mean toe?"]),
-        (["toe"], ["toe: : must be written name=value."]),
+        (["toe"], ["toe: must be written name=value."]),
         (["toe=1", "toe=2"], ["toe: 1, 2: is given more than once; give it once."]),
     ],
 )
