@@ -39,6 +39,9 @@ class Part:
 
     record: Record
 
+    def __repr__(self) -> str:  # a profile's segments in full would fill pages
+        return f"<Part {self.record.address}>"
+
     @property
     def profile(self) -> Profile:
         """The loops and marks, lower left at the origin."""

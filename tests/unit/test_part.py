@@ -110,3 +110,7 @@ def test_cautions_are_those_of_the_template_the_material_and_the_process():
     assert part.cautions[0] == part.record.template.cautions[0]
     assert set(part.record.job.cut.cautions) <= set(part.cautions)
     assert len(set(part.cautions)) == len(part.cautions)
+
+
+def test_a_part_is_shown_by_the_address_that_draws_it():
+    assert repr(parts.draw("gusset-triangle", leg_a=150)) == "<Part /parts/gusset-triangle?leg_a=150mm>"
