@@ -33,7 +33,7 @@ FORMATS = ("dxf", "svg", "pdf", "step", "json")
 """The kinds of file a part can be written to, by their endings."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Part:
     """One part: what was asked for, drawn and checked, ready to be written to a file."""
 

@@ -192,7 +192,13 @@ def _outward(start: Point, end: Point, length: float) -> Point:
 
 
 def circle(centre: Point, diameter: float) -> Loop:
-    """Return a full circle, as two half turns."""
+    """Return a full circle, as two half turns.
+
+    Raises:
+        GeometryError: if the diameter isn't more than nothing.
+    """
+    if diameter <= 0:
+        raise GeometryError(f"A circle needs a diameter of more than 0 mm, not {diameter:g}.")
     (x, y), r = centre, diameter / 2
     return Loop.through([(x + r, y, 1.0), (x - r, y, 1.0)])
 

@@ -69,9 +69,11 @@ class BoxClosed(TabbedBox):
         if clash:
             return
         long, wide, high = self.inside
-        if self.lid != "none":
+        if self.lid != "none" and self.finger:
+            yield from self.over("finger", self.overcut, "for the cut to leave a hole so large")
             yield from self.under("finger", min(long, wide), "to leave a lid around it")
         if self.cable:
+            yield from self.over("cable", self.overcut, "for the cut to leave a hole so large")
             yield from self.under("cable", min(long, high), "to leave a front around it")
             yield from self.over("cable_up", self.cable / 2, "to leave metal under the hole")
             yield from self.under("cable_up", high - self.cable / 2, "to leave metal over the hole")

@@ -50,8 +50,11 @@ class BoxTray(TabbedBox):
         if clash:
             return
         long, wide, high = self.inside
-        yield from self.under("drain", min(long, wide), "to leave a base around it")
+        if self.drain:
+            yield from self.over("drain", self.overcut, "for the cut to leave a hole so large")
+            yield from self.under("drain", min(long, wide), "to leave a base around it")
         if self.handle:
+            yield from self.over("handle_width", self.overcut, "for the cut to leave a hole so large")
             yield from self.at_most("handle_width", self.handle, "for a hole of this length")
             yield from self.under("handle", wide, "on the side")
             half = self.handle_width / 2

@@ -76,3 +76,12 @@ def test_what_does_not_go_together_is_named(values, named):
     with pytest.raises(parts.Refused) as refused:
         parts.draw("box-closed", **values)
     assert named in [problem.parameter for problem in refused.value.problems]
+
+
+@pytest.mark.parametrize("name", ["finger", "cable"])
+def test_a_hole_that_the_overcut_eats_up_is_refused(name):
+    with pytest.raises(parts.Refused) as caught:
+        parts.draw("box-closed", overcut=2, **{name: 1.5})
+    (problem,) = caught.value.problems
+    assert problem.parameter == name
+    assert "more than 2 mm for the cut to leave a hole so large" in problem.message
