@@ -33,6 +33,8 @@ from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 TABS, LAYOUT = "Tabs and slots", "Layout"
 ROOT = 2 * math.sin(math.pi / 4)
 """How far a relief of radius 1 reaches along each edge of a square corner."""
+LEAST_LETTERING_MM = 2.0
+"""Smaller scribed letters run together (common practice)."""
 
 
 class TabbedBox(Parameters):
@@ -178,6 +180,8 @@ class TabbedBox(Parameters):
             yield from self.over("tab", least, "to pierce in its slot; or leave the pierce eye off")
         most = min(self.lip, self.inside[2] / 2)
         yield from self.at_most("corner_radius", most, "to stay beside the slots")
+        if self.names:
+            yield from self.at_least("names", LEAST_LETTERING_MM, "to be read; 0 leaves them out")
 
 
 Turning = tuple[Point, float, str]

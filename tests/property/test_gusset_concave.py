@@ -89,7 +89,7 @@ def test_a_quarter_circle_leaves_both_toes_along_their_legs():
         ({"radius": 107.9}, "radius", "at least 108 mm"),
         ({"toe": 120}, "toe", "less than 120 mm"),
         ({"corner_radius": 11}, "corner_radius", "at a toe"),
-        ({"snipe": 118}, "snipe", "less than"),
+        ({"snipe": 118}, "snipe", "make it 96 mm or less"),
         ({"radius": 110, "snipe": 90}, "snipe", "clear of the hollow"),
     ],
 )

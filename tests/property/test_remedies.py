@@ -1,7 +1,7 @@
 """Remedies of random bad parts: taken as text, as a shop would, each mends what it says and makes nothing worse.
 
 The parts are the same every time. Few are drawn in the everyday run; PLATEWRIGHT_BAD_PARTS=17 draws 17 of each
-template but the one that has none, in some minutes of one core. Of 1,054 such parts 1,045 had a remedy, for 1,436 of
+template, in some minutes of one core. Of 1,054 such parts of 62 templates 1,045 had a remedy, for 1,436 of
 1,500 broken rules; all 4,766 findings with one were cleared by it, and there was no new stop.
 """
 
@@ -25,9 +25,6 @@ PER_SEED = 12
 """Examples from one seed: more would be ever closer relatives of the first."""
 CLEARED, WITH_ONE = 0.95, 0.9
 """At least this share of the findings that have a remedy is cleared by it, and of the bad parts has one at all."""
-NEVER_BAD = {"gauge-radius"}
-"""Whatever its sizes, the rules have nothing against it: two round notches are never nearer than twice the largest,
-a notch no deeper than half its width is no slot, and it is smaller than any sheet. Of 419 drawn none was bad."""
 MOST_SEEDS = 20 * OF_EACH
 """Of a template of which 1 in 50 is bad, as of the rarest, so many seeds hold five times as many as are wanted."""
 
@@ -61,7 +58,7 @@ def stops(part):
 @pytest.mark.parametrize("template", parts.templates().values(), ids=lambda template: template.slug)
 def test_a_remedy_clears_its_findings_and_makes_no_new_stop(template):
     bad = bad_parts(template, OF_EACH)
-    assert len(bad) == (0 if template.slug in NEVER_BAD else OF_EACH)
+    assert len(bad) == OF_EACH
     cleared = left = with_one = 0
     started = process_time()
     for part in bad:

@@ -10,6 +10,7 @@ import pytest
 
 from parts.errors import PartsError, Unreadable
 from parts.read import read_drawing
+from parts.read import limits
 from parts.read.limits import MOST_SEGMENTS
 from tests.files import hostile
 from tests.files.foreign import block, circle, dxf, insert, line, svg
@@ -60,8 +61,9 @@ def test_what_is_heavy_is_checked_or_refused_in_bounded_time_and_memory(name):
 
 
 @pytest.mark.parametrize("count", [MOST_SEGMENTS - 1, MOST_SEGMENTS, MOST_SEGMENTS + 1])
-def test_the_limit_of_segments(count):
-    """As a zigzag closed by two long lines; every corner turns, so none are read as arcs."""
+def test_the_limit_of_segments(count, monkeypatch):
+    """As a zigzag closed by two long lines; every corner turns, so none are read as arcs. Time is no matter here."""
+    monkeypatch.setattr(limits, "LONGEST_S", 60.0)
     corners = "".join(f"10\n{0.01 * i:.2f}\n20\n{i % 2}\n" for i in range(count - 1)) + "10\n0\n20\n-9\n"
     data = dxf(f"0\nLWPOLYLINE\n8\n0\n70\n1\n{corners}")
     if count > MOST_SEGMENTS:
