@@ -70,7 +70,7 @@ class Ground:
 
     def beside(self, cluster: Sequence[Point]) -> tuple[Point, Point] | None:
         """Return a mark of a cluster and a free place next to it, near the cluster's first and clear of lines."""
-        step = 1.18 * self.size
+        step = 1.16 * self.size
         steps = ((step, 0.0), (0.0, step), (-step, 0.0), (0.0, -step))
         pairs = [((x, y), (x + dx, y + dy)) for x, y in cluster for dx, dy in steps]
         pairs.sort(key=lambda pair: distance(cluster[0], pair[1]) + self._covered(pair[1]))
@@ -118,13 +118,13 @@ def _leader(start: Point, end: Point, size: float, linked: bool) -> Line:
 
 
 def _square(at: Point, size: float) -> Polygon:
-    (x, y), r = at, 0.58 * size
+    (x, y), r = at, 0.574 * size  # half as wide as a triangle is, and a hair
     return ((x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r))
 
 
 def _rows(paper: Box, size: float) -> Iterator[Point]:
     """Places in rows beneath the paper, from the left."""
-    step, row = 1.18 * size, 1
+    step, row = 1.15 * size, 1
     while True:
         x = paper[0] + step / 2
         while x <= paper[2] - step / 2:

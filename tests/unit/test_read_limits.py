@@ -9,8 +9,7 @@ from pathlib import Path
 import pytest
 
 from parts.errors import PartsError, Unreadable
-from parts.read import read_drawing
-from parts.read import limits
+from parts.read import limits, read_drawing
 from parts.read.limits import MOST_SEGMENTS
 from tests.files import hostile
 from tests.files.foreign import block, circle, dxf, insert, line, svg
