@@ -11,12 +11,12 @@ from tests.property.assembled import assert_goes_together, assert_tabs_lie_in_th
 from tests.property.scribed import assert_marks_clear
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+many = settings(deadline=None, max_examples=25, suppress_health_check=list(HealthCheck))
 some = settings(deadline=None, max_examples=5, suppress_health_check=list(HealthCheck))
 LIDS = {"tabbed": 6, "loose": 6, "none": 5}
 
 
-@settings(many, max_examples=200)
+@settings(many, max_examples=60)
 @given(parts_of(TEMPLATE))
 def test_area_and_cut_length_are_those_by_hand(part):
     v = part.record.parameters

@@ -36,7 +36,7 @@ def numbers(profile):
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(data=st.data())
 def test_what_does_not_apply_has_no_say(template, data):
     part = parts.draw(template.slug, **data.draw(accepted_for(template)))
