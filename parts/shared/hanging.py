@@ -13,6 +13,7 @@ from parts.errors import GeometryError, Problem
 from parts.geometry.attach import Seam, Touch, attached, highest_seat, highest_within, seam, touches
 from parts.geometry.draft import Vertex, circles, toward
 from parts.geometry.loop import Loop
+from parts.geometry.meet import meetings
 from parts.geometry.ring import Ring, ring_on, ringed
 from parts.geometry.segment import Point
 from parts.parameter import choice, count, length, thickness
@@ -81,6 +82,14 @@ class Hung(Parameters):
         when=[("foot",), ("hang", "lug")],
     )
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
+
+    @property
+    def is_sound(self) -> bool:
+        """Whether the figure can be drawn and doesn't cross itself."""
+        try:
+            return not any(meetings([self.figure]))
+        except GeometryError:
+            return False
 
     @property
     def figure(self) -> Loop:

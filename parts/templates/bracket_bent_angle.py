@@ -24,8 +24,6 @@ from parts.shared.bent import Bent, bend_lines
 from parts.shared.bolt_holes import BoltHoles
 from parts.template import Preset, Template
 
-_BEYOND = "for metal beyond the bend"
-
 
 class BracketBentAngle(Bent, BoltHoles):
     """The free end of flange A is on the y axis of the flat, the sheet above the x axis."""

@@ -15,10 +15,9 @@ from functools import cached_property
 
 from parts.artwork.biarc import Knot, closed, notch, rounded, tip
 from parts.artwork.tapered import curved
-from parts.errors import GeometryError, Problem
+from parts.errors import Problem
 from parts.geometry.draft import circle
 from parts.geometry.loop import Circle, Loop
-from parts.geometry.meet import meetings
 from parts.geometry.segment import Point
 from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
@@ -146,11 +145,7 @@ class SilhouetteFish(Hung):
         yield from found
         if found:
             return
-        try:
-            sound = not any(meetings([self.figure]))
-        except GeometryError:
-            sound = False
-        if not sound:
+        if not self.is_sound:
             yield self.problem("tip_radius", "can't be drawn with fins and tail of these sizes; it must be smaller.")
             return
         yield from self._cut_out_problems()
