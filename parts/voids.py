@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
+from parts.geometry.closest import closest
 from parts.geometry.draft import circle
-from parts.geometry.gap import closest
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.geometry.vicinity import Vicinity

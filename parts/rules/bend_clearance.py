@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from parts.bends import bend_lines, name
 from parts.finding import Finding
-from parts.geometry.gap import closest
+from parts.geometry.closest import closest
 from parts.geometry.loop import Loop
 from parts.geometry.meet import meeting_points
 from parts.geometry.segment import Line, Point, Segment, cross, distance

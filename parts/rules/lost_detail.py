@@ -19,9 +19,9 @@ import math
 from collections.abc import Iterator
 
 from parts.finding import Finding
+from parts.geometry.gaps import gaps
 from parts.geometry.pocket import Pocket, pockets
 from parts.geometry.segment import distance
-from parts.geometry.void import gaps
 from parts.geometry.width import Neck
 from parts.job import Job
 from parts.process import Cut

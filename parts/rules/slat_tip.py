@@ -18,9 +18,9 @@ from collections.abc import Iterator
 from parts.finding import Finding
 from parts.geometry.centroid import centroid
 from parts.geometry.extent import Extent
+from parts.geometry.gaps import islands
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.geometry.void import islands
 from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM

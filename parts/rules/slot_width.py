@@ -12,7 +12,7 @@ Number  `narrowest_slot` and `kerf` in `parts/data/processes.toml`, each with it
 from collections.abc import Iterator
 
 from parts.finding import Finding
-from parts.geometry.void import gaps
+from parts.geometry.gaps import gaps
 from parts.geometry.width import Neck
 from parts.job import Job
 from parts.profile import Profile

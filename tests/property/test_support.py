@@ -7,9 +7,9 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from parts.geometry.closest import closest
 from parts.geometry.draft import circle, rectangle, slot
 from parts.geometry.fitting import roundest, turns_that_fit
-from parts.geometry.gap import closest
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation, translation
 from parts.geometry.segment import Arc, Line, distance

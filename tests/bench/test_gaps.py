@@ -1,6 +1,6 @@
 """How the rules of the void grow with the outline: time per segment at 2,000 and 20,000 segments, in one run.
 
-    python -m pytest tests/bench/test_void.py --benchmark-only -s
+    python -m pytest tests/bench/test_gaps.py --benchmark-only -s
 
 Printed per outline and rule: seconds for the larger, and the growth exponent, 1 for linear.
 """
