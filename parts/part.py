@@ -7,7 +7,8 @@ from typing import Any
 from urllib.parse import quote, urlencode
 
 from parts.brake import brake
-from parts.errors import GeometryError, Problem, Refused, first_of_each
+from parts.drawn import drawn
+from parts.errors import Problem, Refused
 from parts.export import dxf, json_text, pdf, step, svg
 from parts.finding import Finding
 from parts.job import Job
@@ -19,7 +20,6 @@ from parts.profile import Profile
 from parts.record import Record
 from parts.remedy import Remedy, Sight, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
-from parts.rules.loops import Fault, faults
 from parts.stock import Bed, Sheet, materials
 from parts.template import Parameters, Template
 from parts.templates import template, templates
@@ -173,7 +173,7 @@ def outlined(slug: str, /, **values: Any) -> Profile:  # noqa: ANN401 - text or 
 
 def _outlined(chosen: Template, parameters: Parameters, job: Job) -> Profile:
     """The profile a template draws, its small holes as asked."""
-    profile = _drawn(chosen, parameters)
+    profile = drawn(chosen, parameters)
     if parameters.small_holes == "drill":
         return profile.drilled_below(job.cut.smallest_hole_mm)
     return profile
@@ -183,7 +183,7 @@ def _checked(chosen: Template, parameters: Parameters) -> tuple[Profile, tuple[F
     """The profile a template draws, its small holes as asked, and what the rules find."""
     job = job_of(parameters)
     profile = _outlined(chosen, parameters, job)
-    return profile, findings(profile, job, RULES_OF_SOUND_LOOPS)  # _drawn has refused the rest
+    return profile, findings(profile, job, RULES_OF_SOUND_LOOPS)  # drawn has refused the rest
 
 
 def _sight(chosen: Template, values: Mapping[str, Value]) -> Sight | None:
@@ -236,28 +236,3 @@ def assembled(
 def address(slug: str, texts: Mapping[str, str]) -> str:
     """Return the page's address of a part, without a host."""
     return f"/parts/{slug}" + (f"?{urlencode(texts, quote_via=quote, safe='/')}" if texts else "")
-
-
-def _drawn(chosen: Template, parameters: Parameters) -> Profile:
-    """The profile a template draws, seated; whatever can't be cut as loops is refused by name."""
-    try:
-        profile = chosen.outline(parameters).seated()
-    except GeometryError as error:
-        raise Refused(_suspects(parameters, str(error))) from error
-    if problems := first_of_each(problem for fault in faults(profile) for problem in _blamed(parameters, fault)):
-        raise Refused(problems)
-    return profile
-
-
-def _blamed(parameters: Parameters, fault: Fault) -> tuple[Problem, ...]:
-    """A fault as a problem of the parameter that set the loop, or of all that may be behind it."""
-    if fault.parameter:
-        return (parameters.problem(fault.parameter, fault.message),)
-    return _suspects(parameters, fault.message)
-
-
-def _suspects(parameters: Parameters, message: str) -> tuple[Problem, ...]:
-    """A problem for each own length not at its default: together they can't be drawn."""
-    specs, common = parameters.specs(), Parameters.specs()
-    changed = [name for name in parameters.texts() if name not in common and specs[name].kind == "length"]
-    return tuple(parameters.problem(name, message) for name in changed or [next(iter(specs))])

@@ -32,8 +32,7 @@ class Asked(Protocol):
     def problems(self) -> Iterable[Problem]:
         """What doesn't go together."""
 
-    @classmethod
-    def specs(cls) -> Mapping[str, Spec]:
+    def specs(self) -> Mapping[str, Spec]:
         """Every parameter as declared."""
 
     def changed(self, **values: Value) -> "Asked":

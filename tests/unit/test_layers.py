@@ -30,6 +30,7 @@ ORDER = """
     artwork read drawing
     shared
     templates rules remedy export
+    drawn
     part apart
     own
     batch nest history
