@@ -116,7 +116,9 @@ class BracketHingeLeaf(BoltHoles):
             if last > d / 2:
                 yield from self.under("edge_mark", last, "to stay clear of the tabs")
             else:
-                yield self.problem("rows", "must be fewer: these don't fit the leaf.")
+                yield self.problem(
+                    "rows", f"must be at most {max(1, math.ceil((self.leaf - d) / self.gauge))} on this leaf."
+                )
             yield from self._along_problems(d)
 
     def _along_problems(self, d: float) -> Iterator[Problem]:

@@ -128,6 +128,9 @@ class GussetFlangeBrace(Bent, LegHoles):
         if not clash:
             room = min(largest_fillet(self.corners), self.flange - self.folded.setback)
             yield from self.at_most("corner_radius", room, "to fit toes and flange")
+            on_a, on_b = ((self.leg_a, self.leg_b), (self.leg_b, self.leg_a))
+            rooms = self.room_below(*on_a, self.toe), self.room_below(*on_b, self.toe)
+            yield from self.leg_hole_problems(self.snipe, rooms)
 
     def _relief_problems(self) -> Iterator[Problem]:
         """Yield a problem unless the round ends of the reliefs lie inside the web."""

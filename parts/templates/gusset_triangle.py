@@ -12,16 +12,20 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, circle, circles, fillet, largest_fillet, polygon
+from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, count, fit, hole_diameter, length
-from parts.profile import Dimension, Opening, Profile, openings
-from parts.template import Parameters, Preset, Template
+from parts.parameter import length
+from parts.profile import Dimension, Profile
+from parts.shared.leg_holes import LEG_HOLES, LegHoles
+from parts.shared.lightening import Lightened
+from parts.template import Preset, Template
 
 
-class GussetTriangle(Parameters):
+class GussetTriangle(Lightened, LegHoles):
     """The root is at the origin, leg A along x and leg B along y."""
+
+    leading = ("leg_a", "leg_b", "toe", "snipe", "corner_radius", *LEG_HOLES)
 
     leg_a: float = length("Leg along the base", default=100, minimum=25, maximum=1500)
     leg_b: float = length("Leg up the post", default=100, minimum=25, maximum=1500)
@@ -31,18 +35,6 @@ class GussetTriangle(Parameters):
         help="Clears the weld: its leg plus a little.",
     )  # fmt: skip
     corner_radius: float = length("Corner radius at the toes", default=3, minimum=0, maximum=100, group="Corners")
-    holes_a: int = count("Holes along leg A", default=0, minimum=0, maximum=12)
-    holes_b: int = count("Holes along leg B", default=0, minimum=0, maximum=12)
-    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_a",), ("holes_b",)])
-    fit: str = fit(of=("bolt",))
-    hole: float = length(
-        "Hole diameter",
-        default=11,
-        minimum=1,
-        maximum=100,
-        group="Holes",
-        help="Where the bolt is by-diameter.",
-    )
     first_hole: float = length(
         "First hole from the root",
         default=35,
@@ -54,22 +46,6 @@ class GussetTriangle(Parameters):
     pitch: float = length(
         "Hole spacing", default=35, minimum=2, maximum=1500, group="Holes", when=[("holes_a", "2"), ("holes_b", "2")]
     )
-    back_mark: float = length(
-        "Hole centres from the leg's edge",
-        default=20,
-        minimum=2,
-        maximum=500,
-        group="Holes",
-        when=[("holes_a",), ("holes_b",)],
-    )
-    lightening: float = length(
-        "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
-    )
-
-    @property
-    def hole_size(self) -> float:
-        """Diameter of the bolt holes."""
-        return hole_diameter(self.bolt, self.fit, self.hole)
 
     @property
     def corners(self) -> list[Corner | Point]:
@@ -100,20 +76,28 @@ class GussetTriangle(Parameters):
             *self.under("snipe", shorter - self.toe, "beside the toe on the shorter leg"),
         ]
         yield from clash
-        if not clash:
-            yield from self.at_most("corner_radius", largest_fillet(self.corners), "to fit the toes")
+        if clash:
+            return
+        yield from self.at_most("corner_radius", largest_fillet(self.corners), "to fit the toes")
+        yield from self.leg_hole_problems(self.snipe, self.hole_rooms)
+        on_a, on_b = self.leg_centres
+        yield from self.lightening_problems(self.roomiest, self.lightening_room, (*on_a, *on_b), self.hole_size)
+
+    @property
+    def hole_rooms(self) -> tuple[float, float]:
+        """How far from the root a bolt hole may stand along leg A, and along leg B."""
+        return self.room_below(self.leg_a, self.leg_b, self.toe), self.room_below(self.leg_b, self.leg_a, self.toe)
+
+    @property
+    def lightening_room(self) -> float:
+        """From the middle of the lightening hole to the nearest edge, the snipe among them."""
+        c, _ = self.roomiest
+        return min(c, (2 * c - self.snipe) * math.sqrt(0.5))
 
 
 def outline(p: GussetTriangle) -> Profile:
     """Draw the gusset counter-clockwise from the root."""
-    along_a = [(p.first_hole + i * p.pitch, p.back_mark) for i in range(p.holes_a)]
-    along_b = [(p.back_mark, p.first_hole + i * p.pitch) for i in range(p.holes_b)]
-    inside = (
-        *openings(circles(along_a, p.hole_size), "hole in leg A", "holes_a", bolt_mm(p.bolt)),
-        *openings(circles(along_b, p.hole_size), "hole in leg B", "holes_b", bolt_mm(p.bolt)),
-    )
-    if p.lightening:
-        inside += (Opening(circle(p.roomiest, p.lightening), "lightening hole", "lightening"),)
+    inside = (*p.leg_openings(), *p.lightening_opening(p.roomiest))
     edge = polygon(p.corners)
     return Profile(outside=(edge,), inside=inside, dimensions=tuple(dimensions(p, edge)))
 
@@ -128,29 +112,8 @@ def dimensions(p: GussetTriangle, edge: Loop) -> Iterator[Dimension]:
         yield Dimension("snipe", (0, 0), (p.snipe, 0), "below")
     for arc in [segment for segment in edge.segments if isinstance(segment, Arc)][:1]:
         yield Dimension("corner_radius", arc.centre, arc.at(0.5), "radius")
-    if p.holes_a or p.holes_b:
-        yield from hole_dimensions(p)
-    if p.lightening:
-        (x, y), r = p.roomiest, p.lightening / 2
-        yield Dimension("lightening", (x, y), (x + r, y), "diameter")
-
-
-def hole_dimensions(p: GussetTriangle) -> Iterator[Dimension]:
-    """Yield those of the hole rows, on leg A where it has what is measured, else on leg B."""
-    first, mark, second = p.first_hole, p.back_mark, p.first_hole + p.pitch
-    at = (first, mark) if p.holes_a else (mark, first)
-    if p.holes_a:
-        yield Dimension("first_hole", (0, mark), at, "below")
-        yield Dimension("back_mark", (first, 0), at, "right")
-    else:
-        yield Dimension("first_hole", (mark, 0), at, "left")
-        yield Dimension("back_mark", (0, first), at, "above")
-    if p.holes_a > 1:
-        yield Dimension("pitch", (first, mark), (second, mark), "below")
-    elif p.holes_b > 1:
-        yield Dimension("pitch", (mark, first), (mark, second), "left")
-    if p.bolt == BY_DIAMETER:
-        yield Dimension("hole", at, (at[0] + p.hole / 2, at[1]), "diameter")
+    yield from p.leg_holes_measured()
+    yield from p.lightening_measured(p.roomiest)
 
 
 TEMPLATE = Template(
