@@ -8,24 +8,25 @@ r"""Weld tab: square to weld on one side, one or two holes, the other end round 
     |_______|     snipe: the welded corners cut off, to turn the weld around or clear another
       width
 
-Two holes stand one above the other or, under a square end, side by side.
+Two holes stand one above the other or, under a square end, side by side. On a round tube the foot is hollowed to it.
 """
 
 import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, Vertex, chamfer, fillet, polygon
+from parts.geometry.draft import Corner, Vertex, arched, chamfer, fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.parameter import BY_DIAMETER, choice, count, flag, length
 from parts.profile import Dimension, Profile
 from parts.shared.bolt_holes import BoltHoles
+from parts.shared.tube_foot import TubeFoot
 from parts.template import Preset, Template
 
 
-class BracketWeldTab(BoltHoles):
-    """The welded edge is on the x axis, the middle of the tab on the y axis."""
+class BracketWeldTab(TubeFoot, BoltHoles):
+    """The welded edge, or the crown of its hollow, is on the x axis, the middle of the tab on the y axis."""
 
     width: float = length("Width", default=50, minimum=10, maximum=600)
     height: float = length("Height of the hole", default=45, minimum=5, maximum=1000, help="Of the upper one of two.")
@@ -66,16 +67,29 @@ class BracketWeldTab(BoltHoles):
     @property
     def edge(self) -> Loop:
         """The outline counter-clockwise from the left of the welded edge."""
-        x, c, top = self.width / 2, self.snipe, self.top
+        x, c, top, bulge = self.width / 2, self.snipe, self.top, self.foot_bulge(self.foot)
+        low = -self.sunk(self.foot)
         if self.end == "round":
-            foot: list[Vertex] = [(-x, c, 0), (-x + c, 0, 0), (x - c, 0, 0), (x, c, 0)]
+            foot: list[Vertex] = [(-x, low + c, 0), (-x + c, low, bulge), (x - c, low, 0), (x, low + c, 0)]
             return Loop.through([*foot, (x, self.height, 1), (-x, self.height, 0)])
-        corners: list[Corner | Point] = [chamfer(-x, 0, c), chamfer(x, 0, c)]
-        return polygon([*corners, fillet(x, top, self.corner_radius), fillet(-x, top, self.corner_radius)])
+        corners: list[Corner | Point] = [chamfer(-x, low, c), chamfer(x, low, c)]
+        loop = polygon([*corners, fillet(x, top, self.corner_radius), fillet(-x, top, self.corner_radius)])
+        return arched(loop, (-x + c, low), (x - c, low), bulge) if bulge else loop
+
+    @property
+    def foot(self) -> float:
+        """Half of the edge to weld: the snipe is cut off beside it, at 45 degrees."""
+        return self.width / 2 - self.snipe
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where corners meet, or holes run out of the tab or into each other."""
-        yield from self.under("snipe", self.width / 2, "to leave an edge to weld")
+        clash = [
+            *self.under("snipe", self.width / 2, "to leave an edge to weld"),
+            *self.foot_problems("width"),
+        ]
+        yield from clash
+        if clash:
+            return
         if self.end == "round":
             yield from self.at_most("snipe", self.height, "under the round end")
         else:
@@ -116,10 +130,12 @@ def outline(p: BracketWeldTab) -> Profile:
 def dimensions(p: BracketWeldTab) -> Iterator[Dimension]:
     """Yield where each length can be measured."""
     x, first = p.width / 2, p.centres[0]
-    yield Dimension("width", (-x, 0), (x, 0), "below")
-    yield Dimension("height", (-x, 0), first, "left")
+    yield Dimension("width", (-x, p.snipe - p.sunk(p.foot)), (x, p.snipe - p.sunk(p.foot)), "below")
+    yield Dimension("height", (0 if p.tube else -x, 0), first, "left")
+    low = -p.sunk(p.foot)
     if p.snipe:
-        yield Dimension("snipe", (x - p.snipe, 0), (x, p.snipe), "right")
+        yield Dimension("snipe", (x - p.snipe, low), (x, low + p.snipe), "right")
+    yield from p.foot_measured()
     if p.end == "square":
         r = p.corner_radius
         yield Dimension("beyond", first, (-x, p.top), "left")
@@ -149,6 +165,7 @@ TEMPLATE = Template(
             "Garden bench, seat tab, two screws",
             "end=square width=70 height=20 beyond=15 holes=2 row=across pitch=40 bolt=M8 corner_radius=8 thickness=4",
         ),
+        Preset("Trailer rack, tab on 48.3 mm tube", "width=40 height=30 bolt=M12 tube=48.3"),
         Preset("Trail sign, hanging tab", "width=35 height=25 bolt=M8 thickness=4 snipe=5"),
         Preset("Trailer, gate tab to adjust", "height=3in width=2in holes=2 pitch=1-1/2in bolt=1/2 thickness=1/4in"),
     ),

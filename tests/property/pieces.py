@@ -17,3 +17,22 @@ def inside_corners(count, v):
     if v["inside"] == "radius":
         return -count * (1 - math.pi / 4) * r**2, count * (2 - math.pi / 2) * r
     return count * (math.pi * r**2 / 2 - r**2), count * (2 * math.sqrt(2) - math.pi) * r
+
+
+def sunk(v, half):
+    """How far the ends of a foot reach down beside its tube, `half` from the middle, by Pythagoras."""
+    r = v["tube"] / 2 + v["tube_gap"]
+    return r - math.sqrt(r**2 - half**2) if v["tube"] else 0.0
+
+
+def tube_foot(v, width, half):
+    """What standing on a tube gives of area and edge to a part `width` wide whose welded edge is 2 `half` long.
+
+    Its sides go on down beside the tube, and between them the circle's segment over the chord is missing.
+    """
+    if not v["tube"]:
+        return 0.0, 0.0
+    r, down = v["tube"] / 2 + v["tube_gap"], sunk(v, half)
+    turn = math.asin(half / r)
+    segment = r**2 * (turn - math.sin(turn) * math.cos(turn))
+    return width * down - segment, 2 * down + 2 * (r * turn - half)

@@ -8,6 +8,7 @@ from hypothesis import HealthCheck, given, settings
 import parts
 from parts.templates.bracket_clevis_ear import TEMPLATE
 from tests.property.flattened import published_hole
+from tests.property.pieces import sunk, tube_foot
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
@@ -30,7 +31,8 @@ def by_hand(v):
     half = math.tan(abs(turn) / 2)
     area -= math.copysign(v["shoulder"] ** 2 * (half - abs(turn) / 2), turn)
     edge -= v["shoulder"] * (2 * half - abs(turn))
-    return 2 * area, 2 * edge
+    more, longer = tube_foot(v, v["foot"], x)
+    return 2 * area + more, 2 * edge + longer
 
 
 @many
@@ -42,7 +44,7 @@ def test_area_edge_and_box_are_those_worked_out_by_hand(part):
     assert part.measures.area_mm2 == pytest.approx(area - math.pi * d**2 / 4, rel=1e-9)
     assert part.measures.cut_length_mm == pytest.approx(edge + math.pi * d, rel=1e-9)
     assert part.measures.width_mm == pytest.approx(max(v["head"], v["foot"]), rel=1e-9)
-    assert part.measures.height_mm == pytest.approx(v["rise"] + v["head"] / 2, rel=1e-12)
+    assert part.measures.height_mm == pytest.approx(v["rise"] + v["head"] / 2 + sunk(v, v["foot"] / 2), rel=1e-12)
 
 
 @many
@@ -50,10 +52,12 @@ def test_area_edge_and_box_are_those_worked_out_by_hand(part):
 def test_flanks_are_tangents_of_the_head(part):
     (edge,) = part.profile.outside
     sharp = [turn for turn in edge.corners if abs(turn) > 1e-6]
-    shoulder = part.record.parameters["straight"] and not part.record.parameters["shoulder"]
-    assert len(sharp) <= (4 if shoulder else 2)
+    v = part.record.parameters
+    straight, tube = v["straight"], v["tube"]
+    shoulder = straight and not v["shoulder"]
+    assert len(sharp) <= (4 if shoulder or (tube and not straight) else 2)
     head = max((s for s in edge.segments if hasattr(s, "bulge")), key=lambda arc: arc.box[3])
-    assert head.radius == pytest.approx(part.record.parameters["head"] / 2, rel=1e-9)
+    assert head.radius == pytest.approx(v["head"] / 2, rel=1e-9)
 
 
 def test_the_hole_is_in_the_middle_of_the_head():
@@ -67,6 +71,7 @@ def test_the_hole_is_in_the_middle_of_the_head():
     ("values", "named"),
     [
         ({"rise": 25}, "rise"),
+        ({"tube": 78.9}, "foot"),
         ({"straight": 45}, "straight"),
         ({"bolt": "by-diameter", "hole": 50}, "hole"),
         ({"bolt": "M36", "head": 39}, "bolt"),

@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 import parts
 from parts.templates.bracket_weld_tab import TEMPLATE
 from tests.property.flattened import published_hole
-from tests.property.pieces import rounded
+from tests.property.pieces import rounded, sunk, tube_foot
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
@@ -23,6 +23,8 @@ def by_hand(v):
         off, shorter = rounded(2, v["corner_radius"])
         top = v["height"] + v["beyond"]
         area, edge = w * top - off, 2 * (w + top) - shorter
+    more, longer = tube_foot(v, w, w / 2 - c)
+    area, edge = area + more, edge + longer
     count = 0 if v["drilled"] else v["holes"]
     area, edge = area - c**2, edge - 2 * (2 - math.sqrt(2)) * c
     return area - count * math.pi * d**2 / 4, edge + count * math.pi * d
@@ -37,7 +39,9 @@ def test_area_edge_and_box_are_those_worked_out_by_hand(part):
     assert part.measures.area_mm2 == pytest.approx(area, rel=1e-9)
     assert part.measures.cut_length_mm == pytest.approx(edge, rel=1e-9)
     assert part.measures.width_mm == pytest.approx(v["width"], rel=1e-12)
-    assert part.measures.height_mm == pytest.approx(v["height"] + beyond, rel=1e-12)
+    assert part.measures.height_mm == pytest.approx(
+        v["height"] + beyond + sunk(v, v["width"] / 2 - v["snipe"]), rel=1e-12
+    )
 
 
 @many
@@ -47,7 +51,7 @@ def test_holes_to_drill_are_marked_to_the_published_size(part):
     assert part.profile.inside == ()
     drills = [mark for mark in part.profile.marks if mark.kind == "drill"]
     assert [drill.diameter for drill in drills] == pytest.approx([published_hole(v, "bolt", "hole")] * v["holes"])
-    assert drills[0].at[1] == pytest.approx(v["height"])
+    assert drills[0].at[1] == pytest.approx(v["height"] + sunk(v, v["width"] / 2 - v["snipe"]))
 
 
 def test_a_round_end_has_the_same_metal_all_round_its_hole():
@@ -62,6 +66,7 @@ def test_a_round_end_has_the_same_metal_all_round_its_hole():
     ("values", "named"),
     [
         ({"snipe": 25}, "snipe"),
+        ({"tube": 49}, "width"),
         ({"end": "square", "corner_radius": 25.01}, "corner_radius"),
         ({"holes": 2, "row": "across"}, "row"),
         ({"bolt": "by-diameter", "hole": 50}, "hole"),
