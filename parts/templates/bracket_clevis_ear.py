@@ -138,6 +138,7 @@ TEMPLATE = Template(
         "A clevis that lifts, tows or holds people is an engineer's job: steel, weld and pin settled by a qualified "
         "person under the local code.",
         "Holes for pins are drilled or reamed, not flame cut.",
+        "A closed tube heated by welding can burst: drill a vent first.",
     ),
     words=("lug", "ear", "yoke", "pin", "fork", "cylinder", "pivot", "eye"),
     presets=(

@@ -157,6 +157,7 @@ TEMPLATE = Template(
         "A lifting lug is an engineer's job: this is none. Never lift people or loads from a tab whose steel, weld and "
         "pin a qualified person hasn't settled.",
         "Holes for pins and shackles are drilled, not flame cut.",
+        "A closed tube heated by welding can burst: drill a vent first.",
     ),
     words=("ear", "lug", "tab", "eye", "mount", "weld-on", "shackle", "pin", "pad eye", "padeye", "lifting"),
     presets=(

@@ -2,6 +2,8 @@
 
 import math
 
+import pytest
+
 
 def rounded(count, radius):
     """What `count` square outside corners lose of area and edge to a radius: (1 - pi/4) r² and (2 - pi/2) r each."""
@@ -36,3 +38,11 @@ def tube_foot(v, width, half):
     turn = math.asin(half / r)
     segment = r**2 * (turn - math.sin(turn) * math.cos(turn))
     return width * down - segment, 2 * down + 2 * (r * turn - half)
+
+
+def assert_measures(part, area, edge, width, height):
+    """Hold what is counted of a part against the sums made by hand, all in mm."""
+    assert part.measures.area_mm2 == pytest.approx(area, rel=1e-9)
+    assert part.measures.cut_length_mm == pytest.approx(edge, rel=1e-9)
+    assert part.measures.width_mm == pytest.approx(width, rel=1e-9)
+    assert part.measures.height_mm == pytest.approx(height, rel=1e-9)
