@@ -1,4 +1,4 @@
-"""Rows of bolt holes along the two square legs of a gusset: the parameters and openings that such gussets share."""
+"""Rows of bolt holes along the two legs of a gusset: the parameters and openings that such gussets share."""
 
 import math
 from collections.abc import Iterator
@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.segment import Point
 from parts.parameter import bolt, count, length
-from parts.profile import Dimension, Opening
+from parts.profile import Dimension, DimensionStyle, Opening
 from parts.shared.bolt_holes import BoltHoles
 from parts.tolerance import LIMIT_SLACK_MM
 
@@ -16,7 +16,7 @@ LEG_HOLES = ("holes_a", "holes_b", "bolt", "fit", "hole", "first_hole", "pitch",
 
 
 class LegHoles(BoltHoles):
-    """The root is at the origin, leg A along x and leg B along y; both rows are measured from the root."""
+    """The root is at the origin, leg A along x, leg B along `leg_b_way`; both rows are measured from the root."""
 
     holes_a: int = count("Holes along leg A", default=0, minimum=0, maximum=12)
     holes_b: int = count("Holes along leg B", default=0, minimum=0, maximum=12)
@@ -32,12 +32,33 @@ class LegHoles(BoltHoles):
     )
 
     @property
+    def leg_b_way(self) -> Point:
+        """The unit vector along leg B: legs are square unless a template says otherwise."""
+        return 0.0, 1.0
+
+    @property
+    def legs_are_square(self) -> bool:
+        """Whether leg B stands square on leg A."""
+        return self.leg_b_way == (0.0, 1.0)
+
+    def on_leg_b(self, along: float, inward: float) -> Point:
+        """Return the point so far along leg B from the root, and so far inward from its edge."""
+        c, s = self.leg_b_way
+        return c * along + s * inward, s * along - c * inward
+
+    @property
+    def half_corner(self) -> Point:
+        """Cosine and sine of half the angle between the legs."""
+        c, _ = self.leg_b_way
+        return math.sqrt((1 + c) / 2), math.sqrt((1 - c) / 2)
+
+    @property
     def leg_centres(self) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
         """Centres of the holes of leg A, and of leg B, from the root."""
         along = [self.first_hole + i * self.pitch for i in range(max(self.holes_a, self.holes_b))]
         return (
             tuple((at, self.back_mark) for at in along[: self.holes_a]),
-            tuple((self.back_mark, at) for at in along[: self.holes_b]),
+            tuple(self.on_leg_b(at, self.back_mark) for at in along[: self.holes_b]),
         )
 
     def leg_openings(self) -> tuple[Opening, ...]:
@@ -51,12 +72,13 @@ class LegHoles(BoltHoles):
     def room_below(self, leg: float, other: float, toe: float) -> float:
         """Return how far from the root a hole along `leg` may stand, under a straight long edge from toe to toe.
 
-        Its centre, `back_mark` up, is a hole's radius from the end, and from the edge through (leg, toe) and
-        (toe, other).
+        Its centre, `back_mark` up, is a hole's radius from the end, and from the edge through (leg, toe) and the
+        toe of the other leg.
         """
-        half, across, up = self.hole_size / 2, leg - toe, other - toe
+        half, (x, y) = self.hole_size / 2, self.on_leg_b(other, toe)
+        across, up = leg - x, y - toe
         sloping = leg - ((self.back_mark - toe) * across + half * math.hypot(across, up)) / up
-        return min(sloping, leg - half)
+        return min(sloping, leg - half) if toe else sloping
 
     def leg_hole_problems(self, snipe: float, rooms: tuple[float, float]) -> Iterator[Problem]:
         """Yield a problem where the holes of a leg leave the gusset or run into each other.
@@ -65,8 +87,8 @@ class LegHoles(BoltHoles):
         """
         if not self.holes_a and not self.holes_b:
             return
-        half = self.hole_size / 2
-        nearest = max(half, snipe + half * math.sqrt(2) - self.back_mark)
+        half, mark, (cos, sin), (c, s) = self.hole_size / 2, self.back_mark, self.half_corner, self.leg_b_way
+        nearest = max((half + mark * c) / s, snipe + (half - mark * sin) / cos)
         clash = [
             *self.over("back_mark", half, "to keep metal beside the hole"),
             *self.over("first_hole", nearest, "to stay clear of the root"),
@@ -80,7 +102,7 @@ class LegHoles(BoltHoles):
             if holes:
                 yield from self._row_problems(leg, holes, room)
         if self._rows_meet:
-            clear = self.back_mark + half * math.sqrt(2)
+            clear = (half + mark * cos) / sin  # a row's first hole is half a hole from the line that halves the corner
             yield from self.over("first_hole", clear, "so that the rows clear each other")
 
     def _row_problems(self, leg: str, holes: int, room: float) -> Iterator[Problem]:
@@ -104,15 +126,18 @@ class LegHoles(BoltHoles):
     def leg_holes_measured(self) -> Iterator[Dimension]:
         """Yield where the rows can be measured, on leg A where it has what is measured, else on leg B."""
         first, mark, second = self.first_hole, self.back_mark, self.first_hole + self.pitch
+        on_b = self.on_leg_b
+        beside: DimensionStyle = "left" if self.legs_are_square else "along"
+        across: DimensionStyle = "above" if self.legs_are_square else "along"
         if self.holes_a:
             yield Dimension("first_hole", (0, mark), (first, mark), "below")
             yield Dimension("back_mark", (first, 0), (first, mark), "right")
             yield from self.hole_measured((first, mark))
         elif self.holes_b:
-            yield Dimension("first_hole", (mark, 0), (mark, first), "left")
-            yield Dimension("back_mark", (0, first), (mark, first), "above")
-            yield from self.hole_measured((mark, first))
+            yield Dimension("first_hole", on_b(0, mark), on_b(first, mark), beside)
+            yield Dimension("back_mark", on_b(first, 0), on_b(first, mark), across)
+            yield from self.hole_measured(on_b(first, mark))
         if self.holes_a > 1:
             yield Dimension("pitch", (first, mark), (second, mark), "below")
         elif self.holes_b > 1:
-            yield Dimension("pitch", (mark, first), (mark, second), "left")
+            yield Dimension("pitch", on_b(first, mark), on_b(second, mark), beside)

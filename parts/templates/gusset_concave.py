@@ -123,7 +123,7 @@ class GussetConcave(Lightened, LegHoles):
         rooms = self.hole_room(self.leg_a, self.centre), self.hole_room(self.leg_b, self.centre[::-1])
         yield from self.leg_hole_problems(self.snipe, rooms)
         (c, _), (on_a, on_b) = self.roomiest, self.leg_centres
-        room = min(c, (2 * c - self.snipe) * math.sqrt(0.5))
+        room = min(c, (2 * c - self.snipe) * math.sqrt(0.5), min(self.leg_a, self.leg_b) - c)
         yield from self.lightening_problems((c, c), room, (*on_a, *on_b), self.hole_size)
 
     def hole_room(self, leg: float, centre: Point) -> float:

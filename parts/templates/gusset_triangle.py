@@ -1,4 +1,4 @@
-r"""Triangular gusset: two square legs, blunt toes, the root sniped to clear the weld.
+r"""Triangular gusset: two legs, square or at any angle, blunt toes, the root sniped to clear the weld.
 
     leg_b |\        corner_radius rounds the four toe corners
           | \       holes stand in a row along each leg, back_mark from its edge
@@ -6,6 +6,8 @@ r"""Triangular gusset: two square legs, blunt toes, the root sniped to clear the
           | O \
     snipe /_o__| toe
            leg_a
+
+`corner` is the angle between the legs. A toe is square to its leg.
 """
 
 import math
@@ -15,7 +17,7 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import length
+from parts.parameter import angle, length
 from parts.profile import Dimension, Profile
 from parts.shared.leg_holes import LEG_HOLES, LegHoles
 from parts.shared.lightening import Lightened
@@ -23,12 +25,13 @@ from parts.template import Preset, Template
 
 
 class GussetTriangle(Lightened, LegHoles):
-    """The root is at the origin, leg A along x and leg B along y."""
+    """The root is at the origin, leg A along x and leg B up from it by `corner`."""
 
-    leading = ("leg_a", "leg_b", "toe", "snipe", "corner_radius", *LEG_HOLES)
+    leading = ("leg_a", "leg_b", "corner", "toe", "snipe", "corner_radius", *LEG_HOLES)
 
     leg_a: float = length("Leg along the base", default=100, minimum=25, maximum=1500)
     leg_b: float = length("Leg up the post", default=100, minimum=25, maximum=1500)
+    corner: float = angle("Angle between the legs", default=90, minimum=30, maximum=150, help="90 is square.")
     toe: float = length("Blunt end of each leg", default=12, minimum=0, maximum=200)
     snipe: float = length(
         "Snipe at the root", default=15, minimum=0, maximum=200,
@@ -48,33 +51,43 @@ class GussetTriangle(Lightened, LegHoles):
     )
 
     @property
+    def leg_b_way(self) -> Point:
+        """The unit vector along leg B."""
+        turn = math.radians(self.corner)
+        return (0.0, 1.0) if self.corner == 90 else (math.cos(turn), math.sin(turn))
+
+    @property
     def corners(self) -> list[Corner | Point]:
         """The outline counter-clockwise from the foot of the snipe; the toe corners are the rounded ones."""
-        a, b, r = self.leg_a, self.leg_b, self.corner_radius
-        root: list[Point] = [(0.0, self.snipe), (self.snipe, 0.0)] if self.snipe else [(0.0, 0.0)]
+        a, b, r, on_b = self.leg_a, self.leg_b, self.corner_radius, self.on_leg_b
+        root: list[Point] = [on_b(self.snipe, 0), (self.snipe, 0.0)] if self.snipe else [(0.0, 0.0)]
         toe_a = [fillet(a, 0, r), fillet(a, self.toe, r)] if self.toe else [fillet(a, 0, r)]
-        toe_b = [fillet(self.toe, b, r), fillet(0, b, r)] if self.toe else [fillet(0, b, r)]
+        toe_b = [fillet(*on_b(b, self.toe), r), fillet(*on_b(b, 0), r)] if self.toe else [fillet(*on_b(b, 0), r)]
         return [*root, *toe_a, *toe_b]
 
     @property
     def roomiest(self) -> Point:
-        """Centre of the largest circle between both legs and the long edge (ignoring the snipe).
+        """Centre of the largest circle between both legs and the long edge (ignoring the snipe and the toes' ends).
 
-        At (c, c) the distance to the long edge, n . (P - (c, c)) for its unit normal n, is c too.
+        With its radius r it is at (r cot h, r), h half the angle between the legs. Its distance to the long edge from
+        P in direction D, which is D x (centre - P) over the length of D, is r too.
         """
-        a, b, toe = self.leg_a, self.leg_b, self.toe
-        long_edge = math.hypot(a - toe, b - toe)
-        nx, ny = (b - toe) / long_edge, (a - toe) / long_edge
-        c = (nx * a + ny * toe) / (1 + nx + ny)
-        return c, c
+        (px, py), (qx, qy) = (self.leg_a, self.toe), self.on_leg_b(self.leg_b, self.toe)
+        dx, dy, (cos, sin) = qx - px, qy - py, self.half_corner
+        r = (dy * px - dx * py) / (math.hypot(dx, dy) - dx + dy * cos / sin)
+        return r * cos / sin, r
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where toe and snipe meet on a leg, or the radius has no room at the toes."""
-        shorter = min(self.leg_a, self.leg_b)
+        shorter, (cos, sin) = min(self.leg_a, self.leg_b), self.half_corner
         clash = [
-            *self.under("toe", shorter, "on the shorter leg"),
+            *self.under("toe", shorter * sin / cos, "on the shorter leg"),
             *self.under("snipe", shorter - self.toe, "beside the toe on the shorter leg"),
         ]
+        c, s = self.leg_b_way
+        if self.toe and c > 0 and not clash:
+            longer = "leg_a" if self.leg_a > self.leg_b else "leg_b"
+            clash = [*self.at_most(longer, (shorter - self.toe * s) / c, "beside so short a leg at this angle")]
         yield from clash
         if clash:
             return
@@ -91,8 +104,9 @@ class GussetTriangle(Lightened, LegHoles):
     @property
     def lightening_room(self) -> float:
         """From the middle of the lightening hole to the nearest edge, the snipe among them."""
-        c, _ = self.roomiest
-        return min(c, (2 * c - self.snipe) * math.sqrt(0.5))
+        (x, r), (cos, sin) = self.roomiest, self.half_corner
+        ends = min(self.leg_a, self.leg_b) - x if self.toe else math.inf
+        return min(r, r / sin - self.snipe * cos, ends)
 
 
 def outline(p: GussetTriangle) -> Profile:
@@ -105,7 +119,7 @@ def outline(p: GussetTriangle) -> Profile:
 def dimensions(p: GussetTriangle, edge: Loop) -> Iterator[Dimension]:
     """Yield where each length of the gusset can be measured."""
     yield Dimension("leg_a", (0, 0), (p.leg_a, 0), "below")
-    yield Dimension("leg_b", (0, 0), (0, p.leg_b), "left")
+    yield Dimension("leg_b", (0, 0), p.on_leg_b(p.leg_b, 0), "left" if p.legs_are_square else "along")
     if p.toe:
         yield Dimension("toe", (p.leg_a, 0), (p.leg_a, p.toe), "right")
     if p.snipe:
@@ -129,6 +143,7 @@ TEMPLATE = Template(
     words=("corner", "brace", "stiffener", "web", "knee", "triangle"),
     presets=(
         Preset("Garden bench, foot to seat rail", "leg_a=60 leg_b=60 toe=8 snipe=10 thickness=4"),
+        Preset("Shelter roof, rafter to tie, 35 degrees", "leg_a=180 leg_b=180 corner=35 snipe=25 thickness=5"),
         Preset("Trailer, drawbar to frame", "leg_a=150 leg_b=110 thickness=1/4in snipe=18 toe=15"),
         Preset(
             "Trail sign post, bolted both ways",
