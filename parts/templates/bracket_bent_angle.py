@@ -20,7 +20,7 @@ from parts.geometry.segment import Point
 from parts.geometry.window import level_slot
 from parts.parameter import angle, bolt_mm, count, length
 from parts.profile import Dimension, Profile, openings
-from parts.shared.bent import bend_lines
+from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.template import Preset, Template
 
@@ -133,9 +133,8 @@ TEMPLATE = Template(
     outline,
     summary="An L folded from sheet: outside dimensions asked, the flat drawn with its bend line and hole rows.",
     cautions=(
-        "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
-        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
-        "qualified person under the local code.",
+        BRAKE_CAUTION,
+        SIZE_CAUTION,
     ),
     words=("angle", "cleat", "bent", "folded", "bracket", "l", "angle iron"),
     presets=(

@@ -21,7 +21,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point
 from parts.parameter import angle, length
 from parts.profile import Bend, Dimension, Profile
-from parts.shared.bent import Bent
+from parts.shared.bent import BRAKE_CAUTION, Bent
 from parts.shared.leg_holes import LegHoles
 from parts.template import Preset, Template
 
@@ -188,7 +188,7 @@ TEMPLATE = Template(
     cautions=(
         "A brace in a structure or a vehicle carries load: have its size, welds and bolts settled by a "
         "qualified engineer under the local code.",
-        "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
+        BRAKE_CAUTION,
     ),
     words=("bent", "folded", "stiffened edge", "lip", "knee", "gusset", "corner", "flange"),
     presets=(
