@@ -10,6 +10,9 @@ from parts.parameter import bolt, count, length
 from parts.profile import Dimension
 from parts.shared.bolt_holes import BoltHoles
 
+FOOT_HOLES = ("holes", "bolt", "fit", "hole", "first", "back_mark")
+"""The parameters of the holes, in the order in which a shop thinks of them."""
+
 
 class FootHoles(BoltHoles):
     """The middle of the foot is at the origin; both sides rise from its ends, upright as far as `toe`."""

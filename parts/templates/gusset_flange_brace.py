@@ -22,12 +22,17 @@ from parts.geometry.segment import Line, Point
 from parts.parameter import angle, length
 from parts.profile import Bend, Dimension, Profile
 from parts.shared.bent import BRAKE_CAUTION, Bent
-from parts.shared.leg_holes import LegHoles
+from parts.shared.leg_holes import LEG_HOLES, LegHoles
 from parts.template import Preset, Template
 
 
 class GussetFlangeBrace(Bent, LegHoles):
     """The root is at the origin, leg A along x and leg B along y."""
+
+    leading = (
+        *("leg_a", "leg_b", "toe", "snipe", "flange", "bend", "ends", "relief", "bend_radius", "k"),
+        *("corner_radius", *LEG_HOLES),
+    )
 
     leg_a: float = length("Leg along the base", default=180, minimum=30, maximum=1500)
     leg_b: float = length("Leg up the post", default=180, minimum=30, maximum=1500)

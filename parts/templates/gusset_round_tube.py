@@ -21,13 +21,15 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
 from parts.parameter import angle, length
 from parts.profile import Dimension, Profile
-from parts.shared.foot_holes import FootHoles
+from parts.shared.foot_holes import FOOT_HOLES, FootHoles
 from parts.shared.lightening import Lightened
 from parts.template import Preset, Template
 
 
 class GussetRoundTube(Lightened, FootHoles):
     """The middle of the foot is at the origin, the tube's middle above it."""
+
+    leading = ("tube", "gap", "wrap", "height", "foot", "lip", "toe", "corner_radius", *FOOT_HOLES)
 
     tube: float = length("Tube, outside diameter", default=60.3, minimum=6, maximum=1000)
     gap: float = length("Fit-up gap", default=0.5, minimum=0, maximum=10, help="All round; 0 to 1 mm is usual.")

@@ -21,7 +21,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
 from parts.parameter import choice, length
 from parts.profile import Dimension, Profile
-from parts.shared.foot_holes import FootHoles
+from parts.shared.foot_holes import FOOT_HOLES, FootHoles
 from parts.template import Preset, Template
 
 _FLAT, _CORNER = "flat", "corner"
@@ -29,6 +29,8 @@ _FLAT, _CORNER = "flat", "corner"
 
 class GussetSquareTube(FootHoles):
     """The middle of the foot is at the origin, the middle of the seat above it."""
+
+    leading = ("tube", "gap", "seat", "depth", "relief", "below", "foot", "lip", "toe", "corner_radius", *FOOT_HOLES)
 
     tube: float = length("Tube, outside", default=50, minimum=8, maximum=600, when=("seat", _FLAT))
     gap: float = length(
@@ -45,9 +47,7 @@ class GussetSquareTube(FootHoles):
         "Corner relief, radius", default=3, minimum=0, maximum=50, group="Corners", help="0: sharp inside corners."
     )
     below: float = length("Foot to the bottom of the seat", default=50, minimum=5, maximum=2000)
-    foot: float = length("Foot", default=120, minimum=12, maximum=2500)
     lip: float = length("Lip beside the seat", default=15, minimum=2, maximum=300, help="Flat, at each side.")
-    toe: float = length("Upright ends of the foot", default=15, minimum=0, maximum=1000)
     corner_radius: float = length("Outside corner radius", default=4, minimum=0, maximum=200, group="Corners")
 
     @property
@@ -151,7 +151,19 @@ TEMPLATE = Template(
         "A seat that carries a load wants its size and welds settled by a qualified engineer under the local code.",
         "A closed tube heated by welding or hot zinc can burst: drill a vent first.",
     ),
-    words=("saddle", "notch", "cradle", "hollow section", "box section", "shs", "hss", "tube", "support"),
+    words=(
+        "saddle",
+        "notch",
+        "cradle",
+        "hollow section",
+        "box section",
+        "shs",
+        "rhs",
+        "rectangular tube",
+        "hss",
+        "tube",
+        "support",
+    ),
     presets=(
         Preset("40 mm square (EN 10219), bench rail", "tube=40 depth=20 below=35 foot=90 lip=10 toe=10 thickness=4"),
         Preset("80 mm square (EN 10219), table beam", "tube=80 gap=0.75 depth=40 below=60 foot=180 thickness=8 toe=20"),
