@@ -197,7 +197,8 @@ TEMPLATE = Template(
         ),
         Preset(
             "Trail gate, weld to pipe barrels",
-            "long=6in leaf=4in tab=1/2in root_radius=4 rows=2 gauge=1-1/2in bolt=3/8 thickness=1/4in",
+            "long=6in leaf=4in tab=1/2in root_radius=3/16in rows=2 gauge=1-1/2in bolt=3/8 thickness=1/4in "
+            "end_mark=3/4in edge_mark=3/4in joint=1/32in corner_radius=1/4in",
         ),
     ),
 )

@@ -31,7 +31,7 @@ class BracketPipeSaddle(BentRows):
     width: float = length("Width", default=50, minimum=8, maximum=2500, help="Along the pipe.")
     pipe_od: float = length(
         "Pipe, outside diameter", default=88.9, minimum=6, maximum=1000, group="Pipe",
-        help="As measured: pipe is called by its bore.",
+        help="As measured: pipe is called by its bore. Form the arch over a bar of this size.",
     )  # fmt: skip
     pipe_gap: float = length(
         "Gap around the pipe", default=0.5, minimum=0, maximum=50, group="Pipe", help="For fit, paint or a liner."

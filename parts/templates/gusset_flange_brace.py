@@ -203,7 +203,9 @@ TEMPLATE = Template(
             "leg_a=220 leg_b=260 holes_a=2 holes_b=2 bolt=M12 back_mark=25 first_hole=60 pitch=60",
         ),
         Preset(
-            "Table leg, 10 ga", "leg_a=6in leg_b=8in thickness=10ga flange=1in toe=3/4in ends=1in relief=5 snipe=10"
+            "Table leg, 10 ga",
+            "leg_a=6in leg_b=8in thickness=10ga flange=1in toe=3/4in ends=1in relief=3/16in snipe=3/8in "
+            "corner_radius=3/16in",
         ),
     ),
 )
