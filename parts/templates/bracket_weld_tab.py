@@ -8,7 +8,8 @@ r"""Weld tab: square to weld on one side, one or two holes, the other end round 
     |_______|     snipe: the welded corners cut off, to turn the weld around or clear another
       width
 
-Two holes stand one above the other or, under a square end, side by side. On a round tube the foot is hollowed to it.
+Two holes stand one above the other or, under a square end, side by side; slots in their place adjust. On a round
+tube the foot is hollowed to it.
 """
 
 import math
@@ -18,8 +19,9 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, Vertex, arched, chamfer, fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, choice, count, flag, length
-from parts.profile import Dimension, Profile
+from parts.geometry.window import Window
+from parts.parameter import BY_DIAMETER, bolt_mm, choice, count, flag, length
+from parts.profile import Dimension, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.tube_foot import TubeFoot
 from parts.template import Preset, Template
@@ -46,6 +48,15 @@ class BracketWeldTab(TubeFoot, BoltHoles):
     holes: int = count("Holes", default=1, minimum=1, maximum=2)
     row: str = choice("Two holes stand", default="up", choices=("up", "across"), group="Holes", when=("holes", "2"))
     pitch: float = length("Hole spacing", default=30, minimum=2, maximum=800, group="Holes", when=("holes", "2"))
+    slot: float = length(
+        "Slot, length",
+        default=0,
+        minimum=0,
+        maximum=500,
+        group="Holes",
+        help="Over all, to adjust by; 0 for round holes.",
+    )
+    slot_way: str = choice("Slots run", default="up", choices=("up", "across"), group="Holes", when=("slot",))
     drilled: bool = flag(
         "Drill the holes after cutting", group="Holes", help="A pin wants a drilled hole: its centre is marked."
     )
@@ -63,6 +74,13 @@ class BracketWeldTab(TubeFoot, BoltHoles):
         if self.row == "up":
             return [(0.0, self.height), (0.0, self.height - self.pitch)]
         return [(-self.pitch / 2, self.height), (self.pitch / 2, self.height)]
+
+    @property
+    def windows(self) -> list[Window]:
+        """The holes, or the slots in their place."""
+        d, long = self.hole_size, self.slot or self.hole_size
+        wide, high = (long, d) if self.slot_way == "across" else (d, long)
+        return [Window(centre, wide, high, d / 2) for centre in self.centres]
 
     @property
     def edge(self) -> Loop:
@@ -102,28 +120,38 @@ class BracketWeldTab(TubeFoot, BoltHoles):
 
     def _hole_problems(self) -> Iterator[Problem]:
         d = self.hole_size
+        if self.slot and self.drilled:
+            yield self.problem("drilled", "must be off: a slot is cut, not drilled.")
+        if 0 < self.slot < d:
+            yield self.problem("slot", f"must be 0, or at least the hole's {self.say(d)}.")
+            return
+        if self.slot and (self.slot_way == "across" or self.end == "round"):
+            yield from self.under("slot", self.width, "in this width")
         if self.bolt == BY_DIAMETER:
             clash = [*self.under("hole", self.width, "in this width")]
         else:
             message = f"wants a hole of {self.say(d)}; the tab is {self.say(self.width)} wide."
             clash = [self.problem("bolt", message)] if d >= self.width else []
-        clash += self.over("height", d / 2, "to keep metal between hole and weld")
+        wide, high = self.windows[0].width, self.windows[0].height
+        clash += self.over("height", high / 2, "to keep metal between hole and weld")
         if self.end == "square":
-            clash += self.over("beyond", d / 2, "to keep metal beyond the hole")
+            clash += self.over("beyond", high / 2, "to keep metal beyond the hole")
         yield from clash
         if clash or self.holes == 1:
             return
-        room = self.height - d / 2 if self.row == "up" else self.width - d
-        if room <= d:
+        each, room = (high, self.height - high / 2) if self.row == "up" else (wide, self.width - wide)
+        if room <= each:
             yield self.problem("holes", "must be 1: there is no room for two of these holes.")
             return
-        yield from self.over("pitch", d, "to keep metal between the holes")
+        yield from self.over("pitch", each, "to keep metal between the holes")
         yield from self.under("pitch", room, "above the weld" if self.row == "up" else "in this width")
 
 
 def outline(p: BracketWeldTab) -> Profile:
     """Draw the tab; holes to be drilled are marks."""
-    profile = Profile((p.edge,), p.holes_at(p.centres, "hole", "height"), dimensions=tuple(dimensions(p)))
+    loops = (window.loop for window in p.windows)
+    inside = openings(loops, "slot" if p.slot else "hole", "height", bolt_mm(p.bolt))
+    profile = Profile((p.edge,), inside, dimensions=tuple(dimensions(p)))
     return profile.drilled_below(math.inf) if p.drilled else profile
 
 
@@ -144,7 +172,16 @@ def dimensions(p: BracketWeldTab) -> Iterator[Dimension]:
             yield Dimension("corner_radius", (x - r, p.top - r), (x - r + out, p.top - r + out), "radius")
     if p.holes == 2:
         yield Dimension("pitch", p.centres[1], first, "right" if p.row == "up" else "above")
-    yield from p.hole_measured(first)
+    yield from slot_dimensions(p) if p.slot else p.hole_measured(first)
+
+
+def slot_dimensions(p: BracketWeldTab) -> Iterator[Dimension]:
+    """Yield those of the upper slot, or of the right one."""
+    slot = p.windows[-1] if p.row == "across" else p.windows[0]
+    (x, y), wide, high = slot.centre, slot.width / 2, slot.height / 2
+    along, across = ("slot", p.hole_from("bolt")) if p.slot_way == "across" else (p.hole_from("bolt"), "slot")
+    yield Dimension(along, (x - wide, y), (x + wide, y), "above")
+    yield Dimension(across, (x, y - high), (x, y + high), "right")
 
 
 TEMPLATE = Template(
@@ -167,6 +204,7 @@ TEMPLATE = Template(
             "end=square width=70 height=20 beyond=15 holes=2 row=across pitch=40 bolt=M8 corner_radius=8 thickness=4",
         ),
         Preset("Trailer rack, tab on 48.3 mm tube", "width=40 height=50 bolt=M12 tube=48.3"),
+        Preset("Workshop, belt tightener, slotted", "end=square height=55 slot=45 width=40 beyond=35 thickness=8"),
         Preset("Trail sign, hanging tab", "width=35 height=25 bolt=M8 thickness=4 snipe=5"),
         Preset("Trailer, gate tab to adjust", "height=3in width=2in holes=2 pitch=1-1/2in bolt=1/2 thickness=1/4in"),
     ),

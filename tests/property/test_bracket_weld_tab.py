@@ -28,7 +28,8 @@ def by_hand(v):
     area, edge = area + more, edge + longer
     count = 0 if v["drilled"] else v["holes"]
     area, edge = area - c**2, edge - 2 * (2 - math.sqrt(2)) * c
-    return area - count * math.pi * d**2 / 4, edge + count * math.pi * d
+    straight = v["slot"] - d if v["slot"] else 0.0
+    return area - count * (math.pi * d**2 / 4 + straight * d), edge + count * (math.pi * d + 2 * straight)
 
 
 @many
@@ -68,6 +69,14 @@ test_what_does_not_go_together_is_named = names(
     ({"bolt": "M36", "width": 39}, "bolt"),
     ({"height": 5.5}, "height"),
     ({"end": "square", "beyond": 5.5}, "beyond"),
+    ({"slot": 10.9}, "slot"),
+    ({"slot": 50}, "slot"),
+    ({"slot": 50, "end": "square", "slot_way": "across"}, "slot"),
+    ({"slot": 40, "height": 20}, "height"),
+    ({"slot": 60, "end": "square", "height": 60}, "beyond"),
+    ({"slot": 20, "drilled": True}, "drilled"),
+    ({"slot": 20, "holes": 2, "pitch": 20}, "pitch"),
+    ({"slot": 20, "holes": 2, "pitch": 35}, "pitch"),
     ({"holes": 2, "pitch": 11}, "pitch"),
     ({"holes": 2, "pitch": 39.5}, "pitch"),
     ({"holes": 2, "height": 16.5}, "holes"),
