@@ -114,8 +114,8 @@ class LegHoles(BoltHoles):
         if widest > self.hole_size:
             yield from self.under("pitch", widest, f"for {holes} holes on leg {leg}")
         else:
-            fitting = max(1, math.ceil((room - self.first_hole) / self.hole_size))
-            yield self.problem(f"holes_{leg.lower()}", f"must be at most {fitting} on leg {leg}.")
+            fitting = max(1, math.ceil((room - self.first_hole) / self.pitch))
+            yield self.problem(f"holes_{leg.lower()}", f"must be at most {fitting} at this spacing on leg {leg}.")
 
     @property
     def _rows_meet(self) -> bool:
