@@ -252,8 +252,8 @@ def _along_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
     if room / (leg.holes - 1) > leg.over_all:
         yield from p.under(leg.name("pitch"), room / (leg.holes - 1), f"for {leg.holes} holes on {leg.said}")
     else:
-        fitting = math.ceil(room / leg.over_all)
-        yield p.problem(leg.name("holes"), f"must be at most {fitting} on {leg.said}.")
+        fitting = max(1, math.ceil(room / max(leg.pitch, leg.over_all)))
+        yield p.problem(leg.name("holes"), f"must be at most {fitting} at this spacing on {leg.said}.")
 
 
 def _across_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
