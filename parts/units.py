@@ -192,7 +192,7 @@ def format_length(mm: float, units: Units) -> str:
     if units == "mm":
         return f"{_rounded(mm, 3)} mm"
     count = _sixty_fourths(mm)
-    return f"{_rounded(mm / MM_PER_IN, 3) if count is None else _fraction(count)} in"
+    return f"{_rounded(mm, 3, MM_PER_IN) if count is None else _fraction(count)} in"
 
 
 def format_both(mm: float) -> str:
@@ -204,7 +204,7 @@ def format_both(mm: float) -> str:
     _check_finite(mm)
     count = _sixty_fourths(mm)
     if count is None:
-        return f"{_rounded(mm, 3)} mm ({_rounded(mm / MM_PER_IN, 3)} in)"
+        return f"{_rounded(mm, 3)} mm ({_rounded(mm, 3, MM_PER_IN)} in)"
     return f"{_fraction(count)} in ({_rounded(mm, 2)} mm)"
 
 
@@ -260,8 +260,9 @@ def _fraction(count: int) -> str:
     return ("-" if count < 0 else "") + "-".join(words)
 
 
-def _rounded(value: float, places: int) -> str:
-    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
+def _rounded(mm: float, places: int, per: float = 1.0) -> str:
+    """A length in units of `per` mm; halves are rounded alike, whatever sums they come from."""
+    text = f"{(mm + math.copysign(LIMIT_SLACK_MM, mm)) / per:.{places}f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 

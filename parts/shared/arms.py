@@ -16,9 +16,9 @@ from parts.profile import Dimension, DimensionStyle, Opening
 from parts.shared.bolt_holes import BoltHoles
 from parts.tolerance import SAME_POINT_MM
 
-_RELIEF_SETBACK = math.sqrt(2)
+RELIEF_SETBACK = math.sqrt(2)
 """A relief meets each edge this many radii from its corner,"""
-_RELIEF_BITE = 1 - math.sqrt(0.5)
+RELIEF_BITE = 1 - math.sqrt(0.5)
 """and goes this many radii deep into the metal beside it."""
 _HALF = math.sqrt(0.5)
 
@@ -93,9 +93,9 @@ class Arms(BoltHoles):
         if clash:
             return
         is_relief = self.inside == "relief"
-        room = (standing_out - self.corner_radius) / (_RELIEF_SETBACK if is_relief else 1)
-        if is_relief and behind / _RELIEF_BITE <= room:
-            yield from self.under("inside_radius", behind / _RELIEF_BITE, "to leave metal between the reliefs")
+        room = (standing_out - self.corner_radius) / (RELIEF_SETBACK if is_relief else 1)
+        if is_relief and behind / RELIEF_BITE <= room:
+            yield from self.under("inside_radius", behind / RELIEF_BITE, "to leave metal between the reliefs")
         else:
             yield from self.at_most("inside_radius", room, "beside the radius at the ends")
 

@@ -11,6 +11,11 @@ from parts.stock import materials
 from parts.template import Parameters
 
 _BENDING = "Bending"
+BRAKE_CAUTION = "A press brake crushes: keep hands clear of the tools, and leave its guards in place."
+SIZE_CAUTION = (
+    "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
+    "qualified person under the local code."
+)
 
 
 class Bent(Parameters):

@@ -18,23 +18,21 @@ from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.geometry.segment import Point
 from parts.geometry.window import level_slot
-from parts.parameter import angle, bolt, bolt_mm, count, length
+from parts.parameter import angle, bolt_mm, count, length
 from parts.profile import Dimension, Profile, openings
-from parts.shared.bent import Bent, bend_lines
-from parts.shared.bolt_holes import BoltHoles
+from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
+from parts.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.template import Preset, Template
 
 
-class BracketBentAngle(Bent, BoltHoles):
+class BracketBentAngle(BentRows):
     """The free end of flange A is on the y axis of the flat, the sheet above the x axis."""
 
     flange_a: float = length("Flange A, outside", default=60, minimum=8, maximum=1000)
     flange_b: float = length("Flange B, outside", default=60, minimum=8, maximum=1000)
-    width: float = length("Width", default=80, minimum=8, maximum=2500, help="Along the bend.")
     bend: float = angle(
         "Bend", default=90, minimum=5, maximum=150, group="Bending", help="Turned through; 90 is square."
     )
-    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=200)
     holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
     mark_a: float = length(
@@ -43,19 +41,12 @@ class BracketBentAngle(Bent, BoltHoles):
     mark_b: float = length(
         "Holes of B from the outside of the bend", default=35, minimum=3, maximum=1000, group="Holes", when=("holes_b",)
     )
-    first: float = length(
-        "First hole from the side",
-        default=20,
-        minimum=2,
-        maximum=1000,
-        group="Holes",
-        when=[("holes_a", "2"), ("holes_b", "2")],
-    )
+    first: float = row_first("holes_a", "holes_b")
     slot_b: float = length(
         "Slots of B, length", default=0, minimum=0, maximum=500, group="Holes", when=("holes_b",),
         help="Over all, away from the bend, to adjust by; 0 for round holes.",
     )  # fmt: skip
-    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_a",), ("holes_b",)])
+    bolt: str = row_bolt("holes_a", "holes_b")
 
     @property
     def flat(self) -> Strip:
@@ -72,13 +63,8 @@ class BracketBentAngle(Bent, BoltHoles):
         most = self.flange_a + (fold.radius + t - fold.setback if square else along)
         return most - least, self.width, rise + (0.0 if square else t * math.cos(bend))
 
-    def row(self, x: float, holes: int) -> list[Point]:
-        """Return the centres of a row across the flat at x, spread evenly between the first and the last."""
-        apart = (self.width - 2 * self.first) / (holes - 1) if holes > 1 else 0.0
-        return [(x, self.first + i * apart if holes > 1 else self.width / 2) for i in range(holes)]
-
     @property
-    def rows(self) -> tuple[list[Point], list[Point]]:
+    def rows(self) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
         """Centres of the holes of both flanges, on the flat."""
         x_a, x_b = self.flange_a - self.mark_a, self.flat.length - self.flange_b + self.mark_b
         return self.row(x_a, self.holes_a), self.row(x_b, self.holes_b)
@@ -100,9 +86,8 @@ class BracketBentAngle(Bent, BoltHoles):
             if getattr(self, f"holes_{letter}"):
                 yield from self.over(f"mark_{letter}", fold.setback + half, "for the hole to clear the bend")
                 yield from self.under(f"mark_{letter}", getattr(self, f"flange_{letter}") - half, "inside the flange")
-        if max(self.holes_a, self.holes_b) > 1:
-            yield from self.under("first", (self.width - self.hole_size) / 2, "to keep metal between the holes")
-        yield from self.at_most("corner_radius", min(self.width / 2, *self.flat.straights), "on the flanges")
+        yield from self.across_problems(max(self.holes_a, self.holes_b))
+        yield from self.corner_problems()
 
 
 def outline(p: BracketBentAngle) -> Profile:
@@ -148,9 +133,8 @@ TEMPLATE = Template(
     outline,
     summary="An L folded from sheet: outside dimensions asked, the flat drawn with its bend line and hole rows.",
     cautions=(
-        "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
-        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
-        "qualified person under the local code.",
+        BRAKE_CAUTION,
+        SIZE_CAUTION,
     ),
     words=("angle", "cleat", "bent", "folded", "bracket", "l", "angle iron"),
     presets=(

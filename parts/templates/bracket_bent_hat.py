@@ -20,7 +20,7 @@ from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.parameter import angle, count, length
 from parts.profile import Dimension, Profile
-from parts.shared.bent import bend_lines
+from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.template import Preset, Template
 
@@ -126,10 +126,9 @@ TEMPLATE = Template(
     outline,
     summary="A top hat folded from sheet: a top on two sides with feet turned out, square or sloping.",
     cautions=(
-        "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
+        BRAKE_CAUTION,
         "See that the feet clear the punch at the inner bends: a deep, narrow hat may not fit between the tools.",
-        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
-        "qualified person under the local code.",
+        SIZE_CAUTION,
     ),
     words=("hat", "top hat", "omega", "stiffener", "bridge", "bent", "folded", "bracket", "channel"),
     presets=(

@@ -20,7 +20,7 @@ from parts.geometry.loop import Loop
 from parts.parameter import count, length
 from parts.process import cut_for
 from parts.profile import Dimension, Profile
-from parts.shared.bent import bend_lines, relief_slot
+from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines, relief_slot
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.template import Preset, Template
 
@@ -168,10 +168,9 @@ TEMPLATE = Template(
     outline,
     summary="A U or channel folded from sheet: outside dimensions asked, the flat drawn with bend lines and holes.",
     cautions=(
-        "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
+        BRAKE_CAUTION,
         "See that the second flange clears the punch before you bend the first: a deep, narrow U may not come off.",
-        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
-        "qualified person under the local code.",
+        SIZE_CAUTION,
     ),
     words=("u", "channel", "clevis", "saddle", "bent", "folded", "bracket", "yoke"),
     presets=(

@@ -20,7 +20,7 @@ from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.parameter import angle, count, length
 from parts.profile import Dimension, Profile
-from parts.shared.bent import bend_lines
+from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.template import Preset, Template
 
@@ -111,9 +111,8 @@ TEMPLATE = Template(
     outline,
     summary="A Z or offset folded from sheet: two flanges a step apart, the flat drawn with bend lines and holes.",
     cautions=(
-        "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
-        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
-        "qualified person under the local code.",
+        BRAKE_CAUTION,
+        SIZE_CAUTION,
     ),
     words=("z", "zed", "offset", "joggle", "step", "bent", "folded", "bracket", "clip"),
     presets=(

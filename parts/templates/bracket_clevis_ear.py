@@ -9,7 +9,7 @@ r"""Clevis ear: a round head concentric with the pin hole, the shank tapered fro
     |_________|
        foot
 
-Two make a clevis, on either side of what the pin goes through.
+Two make a clevis, on either side of what the pin goes through. On a round tube the foot is hollowed to it.
 """
 
 import math
@@ -21,11 +21,12 @@ from parts.geometry.segment import Point, distance
 from parts.parameter import BY_DIAMETER, bolt, flag, length
 from parts.profile import Dimension, Profile
 from parts.shared.bolt_holes import BoltHoles
+from parts.shared.tube_foot import TubeFoot
 from parts.template import Preset, Template
 
 
-class BracketClevisEar(BoltHoles):
-    """The foot is on the x axis, the pin on the y axis."""
+class BracketClevisEar(TubeFoot, BoltHoles):
+    """The foot, or the crown of its hollow, is on the x axis, the pin on the y axis."""
 
     head: float = length("Head diameter", default=50, minimum=10, maximum=500)
     rise: float = length("Height of the pin", default=70, minimum=8, maximum=1000, help="From the foot.")
@@ -75,12 +76,17 @@ class BracketClevisEar(BoltHoles):
         over = math.tan(lean / 4) if back else 0.0
         after = x - back * math.sin(lean), low + back * math.cos(lean)
         head = math.tan((math.pi - 2 * lean) / 4)
-        right = (x, 0.0, 0.0), (x, low - back, over), (*after, 0.0), (*touch, head)
+        down = -self.sunk(x)
+        right = (x, down, 0.0), (x, low - back, over), (*after, 0.0), (*touch, head)
         left = (-touch[0], touch[1], 0.0), (-after[0], after[1], over), (-x, low - back, 0.0)
-        return Loop.through([(-x, 0.0, 0.0), *right, *left])
+        return Loop.through([(-x, down, self.foot_bulge(x)), *right, *left])
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the head reaches the foot or its shoulders, or the hole is too large for the head."""
+        standing = [*self.foot_problems("foot")]
+        yield from standing
+        if standing:
+            return
         clash = [*self.over("rise", self.head / 2, "so that the head clears the foot")]
         if not clash:
             clash = [*self.under("straight", self.rise - self.head / 2, "so that the taper begins below the head")]
@@ -106,8 +112,9 @@ def outline(p: BracketClevisEar) -> Profile:
 def dimensions(p: BracketClevisEar) -> Iterator[Dimension]:
     """Yield where each length can be measured."""
     x, out = p.foot / 2, p.head / 2 * math.sqrt(0.5)
-    yield Dimension("foot", (-x, 0), (x, 0), "below")
-    yield Dimension("rise", (-x, 0), p.pin, "left")
+    yield Dimension("foot", (-x, -p.sunk(x)), (x, -p.sunk(x)), "below")
+    yield Dimension("rise", (0 if p.tube else -x, 0), p.pin, "left")
+    yield from p.foot_measured()
     yield Dimension("head", p.pin, (out, p.rise + out), "diameter")
     if p.straight:
         yield Dimension("straight", (x, 0), (x, p.straight), "right")
@@ -131,11 +138,16 @@ TEMPLATE = Template(
         "A clevis that lifts, tows or holds people is an engineer's job: steel, weld and pin settled by a qualified "
         "person under the local code.",
         "Holes for pins are drilled or reamed, not flame cut.",
+        "A closed tube heated by welding can burst: drill a vent first.",
     ),
     words=("lug", "ear", "yoke", "pin", "fork", "cylinder", "pivot", "eye"),
     presets=(
         Preset("Trailer, tipping ram ear, pin drilled", "head=80 rise=110 foot=140 thickness=12 bolt=M30 drilled=on"),
         Preset("Garden bench, folding back pivot", "head=30 rise=40 foot=44 straight=8 bolt=M8 thickness=5"),
-        Preset("Trail gate, drop bar keeper", "head=2in rise=2-1/2in foot=3in straight=1/4in bolt=5/8 thickness=1/4in"),
+        Preset("Trailer, swing arm ear on 60.3 mm tube", "head=40 foot=50 rise=45 thickness=8 bolt=M12 tube=60.3"),
+        Preset(
+            "Trail gate, drop bar keeper",
+            "head=2in rise=2-1/2in foot=3in straight=1/4in shoulder=3/8in bolt=5/8 thickness=1/4in",
+        ),
     ),
 )

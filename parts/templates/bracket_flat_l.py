@@ -25,6 +25,7 @@ from parts.geometry.segment import Point
 from parts.geometry.window import Window, level_slot
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
+from parts.shared.arms import RELIEF_BITE, RELIEF_SETBACK
 from parts.template import Parameters, Preset, Template
 from parts.tolerance import SAME_POINT_MM
 
@@ -33,8 +34,6 @@ _ROWS = "2: astride the middle."
 _MARK = "Of the row next to the outer edge; 0 for the middle of the leg."
 _SLOT = "Over all, along the leg; 0 for round holes."
 _BY_DIAMETER = "Where the bolt is by-diameter."
-_RELIEF_SETBACK = math.sqrt(2)  # a circle through the corner meets each leg this many radii from it
-_RELIEF_BITE = 1 - math.sqrt(0.5)  # and goes this many radii deep into each leg beside it
 
 
 class BracketFlatL(Parameters):
@@ -142,8 +141,8 @@ class BracketFlatL(Parameters):
         yield from at_ends
         if at_ends:
             return
-        room = (inner - r) / (_RELIEF_SETBACK if self.inside == "relief" else 1)
-        behind = narrower / _RELIEF_BITE if self.inside == "relief" else math.inf
+        room = (inner - r) / (RELIEF_SETBACK if self.inside == "relief" else 1)
+        behind = narrower / RELIEF_BITE if self.inside == "relief" else math.inf
         if behind <= room:
             in_corner = [*self.under("inside_radius", behind, "to leave metal behind the relief")]
         else:
@@ -163,7 +162,7 @@ class BracketFlatL(Parameters):
         (R - v - r)² + (R - w - r)² = (R - r)², the larger root.
         """
         r = self.inside_radius
-        bite = _RELIEF_BITE * r if self.inside == "relief" else 0.0
+        bite = RELIEF_BITE * r if self.inside == "relief" else 0.0
         v, w = self.width_b - bite, self.width_a - bite
         return v + w + r + math.sqrt(2 * v * w)
 
@@ -253,8 +252,8 @@ def _along_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
     if room / (leg.holes - 1) > leg.over_all:
         yield from p.under(leg.name("pitch"), room / (leg.holes - 1), f"for {leg.holes} holes on {leg.said}")
     else:
-        fitting = math.ceil(room / leg.over_all)
-        yield p.problem(leg.name("holes"), f"must be at most {fitting} on {leg.said}.")
+        fitting = max(1, math.ceil(room / max(leg.pitch, leg.over_all)))
+        yield p.problem(leg.name("holes"), f"must be at most {fitting} at this spacing on {leg.said}.")
 
 
 def _across_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:

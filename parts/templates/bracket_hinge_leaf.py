@@ -116,7 +116,9 @@ class BracketHingeLeaf(BoltHoles):
             if last > d / 2:
                 yield from self.under("edge_mark", last, "to stay clear of the tabs")
             else:
-                yield self.problem("rows", "must be fewer: these don't fit the leaf.")
+                yield self.problem(
+                    "rows", f"must be at most {max(1, math.ceil((self.leaf - d) / self.gauge))} on this leaf."
+                )
             yield from self._along_problems(d)
 
     def _along_problems(self, d: float) -> Iterator[Problem]:
@@ -195,7 +197,8 @@ TEMPLATE = Template(
         ),
         Preset(
             "Trail gate, weld to pipe barrels",
-            "long=6in leaf=4in tab=1/2in root_radius=4 rows=2 gauge=1-1/2in bolt=3/8 thickness=1/4in",
+            "long=6in leaf=4in tab=1/2in root_radius=3/16in rows=2 gauge=1-1/2in bolt=3/8 thickness=1/4in "
+            "end_mark=3/4in edge_mark=3/4in joint=1/32in corner_radius=1/4in",
         ),
     ),
 )

@@ -190,7 +190,8 @@ TEMPLATE = Template(
         ),
         Preset(
             "Trailer, rope hook",
-            "drop=5in throat=3/4in belly=1-1/4in back=1-1/2in tip_width=1in bolt=3/8 thickness=1/4in",
+            "drop=5in throat=3/4in belly=1-1/4in back=1-1/2in tip_width=1in bolt=3/8 thickness=1/4in tip=1-1/4in "
+            "end_radius=3/8in top_mark=3/4in pitch=2-1/4in",
         ),
     ),
 )

@@ -20,7 +20,7 @@ from parts.geometry.draft import rectangle
 from parts.geometry.segment import Line
 from parts.parameter import count, length
 from parts.profile import Dimension, Profile, Scribe
-from parts.shared.bent import bend_lines
+from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.template import Preset, Template
 
@@ -31,7 +31,7 @@ class BracketPipeSaddle(BentRows):
     width: float = length("Width", default=50, minimum=8, maximum=2500, help="Along the pipe.")
     pipe_od: float = length(
         "Pipe, outside diameter", default=88.9, minimum=6, maximum=1000, group="Pipe",
-        help="As measured: pipe is called by its bore.",
+        help="As measured: pipe is called by its bore. Form the arch over a bar of this size.",
     )  # fmt: skip
     pipe_gap: float = length(
         "Gap around the pipe", default=0.5, minimum=0, maximum=50, group="Pipe", help="For fit, paint or a liner."
@@ -126,10 +126,9 @@ TEMPLATE = Template(
     outline,
     summary="A strap over a pipe or conduit: half-round arch, straight legs, feet turned out; the flat with its bends.",
     cautions=(
-        "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
+        BRAKE_CAUTION,
         "Gas, pressure and electrical lines are held as their own codes say, by those licensed for it.",
-        "What carries load or people, holds a sign in the wind or is part of a vehicle wants its size settled by a "
-        "qualified person under the local code.",
+        SIZE_CAUTION,
     ),
     words=("saddle", "pipe", "conduit", "strap", "clamp", "clip", "tube", "bent", "bracket"),
     presets=(

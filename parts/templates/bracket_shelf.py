@@ -331,6 +331,10 @@ TEMPLATE = Template(
             "depth=140 drop=160 tip=24 hollow=25 opening=circle band=22 bolt=M6 first_hole=35 last_hole=14 "
             "back_mark=12 thickness=4",
         ),
-        Preset("Trail sign, map board on its post", "depth=8in drop=8in opening=none hollow=1-3/4in thickness=3/16in"),
+        Preset(
+            "Trail sign, map board on its post",
+            "depth=8in drop=8in opening=none hollow=1-3/4in thickness=3/16in tip=1-1/4in first_hole=1-3/4in "
+            "last_hole=3/4in back_mark=9/16in corner_radius=3/16in bolt=5/16",
+        ),
     ),
 )

@@ -99,7 +99,11 @@ class BracketStrap(BoltHoles):
         if self.bolt == BY_DIAMETER:
             clash = [*self.under("hole", self.width, "in this width")]
         elif self.hole_size >= self.width:
-            clash = [self.problem("bolt", f"wants a hole of {self.say(self.hole_size)}; the strap is narrower.")]
+            clash = [
+                self.problem(
+                    "bolt", f"wants a hole of {self.say(self.hole_size)}; the strap is {self.say(self.width)} wide."
+                )
+            ]
         else:
             clash = []
         if 0 < self.slot < self.hole_size:

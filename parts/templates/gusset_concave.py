@@ -12,18 +12,21 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Vertex, circle
+from parts.geometry.draft import Vertex
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, cross, distance
 from parts.parameter import length
-from parts.profile import Dimension, Opening, Profile
-from parts.shared.leg_holes import LegHoles
+from parts.profile import Dimension, Profile
+from parts.shared.leg_holes import LEG_HOLES, LegHoles
+from parts.shared.lightening import Lightened
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 
-class GussetConcave(LegHoles):
+class GussetConcave(Lightened, LegHoles):
     """The root is at the origin, leg A along x and leg B along y."""
+
+    leading = ("leg_a", "leg_b", "radius", "toe", "snipe", "corner_radius", *LEG_HOLES)
 
     leg_a: float = length("Leg along the base", default=120, minimum=25, maximum=1500)
     leg_b: float = length("Leg up the post", default=120, minimum=25, maximum=1500)
@@ -36,9 +39,6 @@ class GussetConcave(LegHoles):
         "Snipe at the root", default=15, minimum=0, maximum=200, help="Clears the weld: its leg plus a little."
     )
     corner_radius: float = length("Corner radius at the toes", default=4, minimum=0, maximum=100, group="Corners")
-    lightening: float = length(
-        "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
-    )
 
     @property
     def run(self) -> Point:
@@ -116,6 +116,26 @@ class GussetConcave(LegHoles):
                 yield self.problem("corner_radius", "must be smaller, or nothing is left of the hollow edge.")
             elif self.snipe >= self.throat - LIMIT_SLACK_MM:
                 yield from self.under("snipe", self.throat, "to stay clear of the hollow edge")
+            yield from self._hole_problems()
+
+    def _hole_problems(self) -> Iterator[Problem]:
+        """Yield a problem where a bolt hole or the lightening hole leaves the gusset, or they meet."""
+        rooms = self.hole_room(self.leg_a, self.centre), self.hole_room(self.leg_b, self.centre[::-1])
+        yield from self.leg_hole_problems(self.snipe, rooms)
+        (c, _), (on_a, on_b) = self.roomiest, self.leg_centres
+        room = min(c, (2 * c - self.snipe) * math.sqrt(0.5), min(self.leg_a, self.leg_b) - c)
+        yield from self.lightening_problems((c, c), room, (*on_a, *on_b), self.hole_size)
+
+    def hole_room(self, leg: float, centre: Point) -> float:
+        """Return how far from the root a bolt hole may stand along a leg: a radius from its end and from the hollow.
+
+        For the leg along x; for the other one x and y of the centre change places.
+        """
+        half, away = self.hole_size / 2, centre[1] - self.back_mark
+        if away <= 0:  # the hollow's centre is no lower than the other leg's end
+            return 0.0
+        clear = self.radius + half
+        return min(leg - half, centre[0] - math.sqrt(max(clear**2 - away**2, 0.0)))
 
     @property
     def throat(self) -> float:
@@ -126,9 +146,7 @@ class GussetConcave(LegHoles):
 
 def outline(p: GussetConcave) -> Profile:
     """Draw the gusset counter-clockwise from the root."""
-    inside = p.leg_openings()
-    if p.lightening:
-        inside += (Opening(circle(p.roomiest, p.lightening), "lightening hole", "lightening"),)
+    inside = (*p.leg_openings(), *p.lightening_opening(p.roomiest))
     return Profile((edge(p),), inside, dimensions=tuple(dimensions(p)))
 
 
@@ -173,9 +191,7 @@ def dimensions(p: GussetConcave) -> Iterator[Dimension]:
         foot_of = p.leg_a - r, r
         yield Dimension("corner_radius", foot_of, (foot_of[0] + r * math.sqrt(0.5), r - r * math.sqrt(0.5)), "radius")
     yield from p.leg_holes_measured()
-    if p.lightening:
-        c, half = p.roomiest[0], p.lightening / 2
-        yield Dimension("lightening", (c, c), (c + half, c), "diameter")
+    yield from p.lightening_measured(p.roomiest)
 
 
 TEMPLATE = Template(

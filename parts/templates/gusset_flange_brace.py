@@ -21,13 +21,18 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point
 from parts.parameter import angle, length
 from parts.profile import Bend, Dimension, Profile
-from parts.shared.bent import Bent
-from parts.shared.leg_holes import LegHoles
+from parts.shared.bent import BRAKE_CAUTION, Bent
+from parts.shared.leg_holes import LEG_HOLES, LegHoles
 from parts.template import Preset, Template
 
 
 class GussetFlangeBrace(Bent, LegHoles):
     """The root is at the origin, leg A along x and leg B along y."""
+
+    leading = (
+        *("leg_a", "leg_b", "toe", "snipe", "flange", "bend", "ends", "relief", "bend_radius", "k"),
+        *("corner_radius", *LEG_HOLES),
+    )
 
     leg_a: float = length("Leg along the base", default=180, minimum=30, maximum=1500)
     leg_b: float = length("Leg up the post", default=180, minimum=30, maximum=1500)
@@ -128,6 +133,9 @@ class GussetFlangeBrace(Bent, LegHoles):
         if not clash:
             room = min(largest_fillet(self.corners), self.flange - self.folded.setback)
             yield from self.at_most("corner_radius", room, "to fit toes and flange")
+            on_a, on_b = ((self.leg_a, self.leg_b), (self.leg_b, self.leg_a))
+            rooms = self.room_below(*on_a, self.toe), self.room_below(*on_b, self.toe)
+            yield from self.leg_hole_problems(self.snipe, rooms)
 
     def _relief_problems(self) -> Iterator[Problem]:
         """Yield a problem unless the round ends of the reliefs lie inside the web."""
@@ -185,7 +193,7 @@ TEMPLATE = Template(
     cautions=(
         "A brace in a structure or a vehicle carries load: have its size, welds and bolts settled by a "
         "qualified engineer under the local code.",
-        "A press brake crushes: keep hands clear of the tools, and leave its guards in place.",
+        BRAKE_CAUTION,
     ),
     words=("bent", "folded", "stiffened edge", "lip", "knee", "gusset", "corner", "flange"),
     presets=(
@@ -195,7 +203,9 @@ TEMPLATE = Template(
             "leg_a=220 leg_b=260 holes_a=2 holes_b=2 bolt=M12 back_mark=25 first_hole=60 pitch=60",
         ),
         Preset(
-            "Table leg, 10 ga", "leg_a=6in leg_b=8in thickness=10ga flange=1in toe=3/4in ends=1in relief=5 snipe=10"
+            "Table leg, 10 ga",
+            "leg_a=6in leg_b=8in thickness=10ga flange=1in toe=3/4in ends=1in relief=3/16in snipe=3/8in "
+            "corner_radius=3/16in",
         ),
     ),
 )

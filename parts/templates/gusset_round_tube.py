@@ -16,17 +16,20 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, arched, circle, fillet, largest_fillet, polygon, row
+from parts.geometry.draft import Corner, arched, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import angle, bolt, count, length
-from parts.profile import Dimension, Opening, Profile
-from parts.shared.bolt_holes import BoltHoles
+from parts.parameter import angle, length
+from parts.profile import Dimension, Profile
+from parts.shared.foot_holes import FOOT_HOLES, FootHoles
+from parts.shared.lightening import Lightened
 from parts.template import Preset, Template
 
 
-class GussetRoundTube(BoltHoles):
+class GussetRoundTube(Lightened, FootHoles):
     """The middle of the foot is at the origin, the tube's middle above it."""
+
+    leading = ("tube", "gap", "wrap", "height", "foot", "lip", "toe", "corner_radius", *FOOT_HOLES)
 
     tube: float = length("Tube, outside diameter", default=60.3, minimum=6, maximum=1000)
     gap: float = length("Fit-up gap", default=0.5, minimum=0, maximum=10, help="All round; 0 to 1 mm is usual.")
@@ -36,18 +39,10 @@ class GussetRoundTube(BoltHoles):
     lip: float = length("Lip beside the saddle", default=12, minimum=2, maximum=300, help="Flat, at each side.")
     toe: float = length("Upright ends of the foot", default=15, minimum=0, maximum=500)
     corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=200, group="Corners")
-    holes: int = count("Holes along the foot", default=0, minimum=0, maximum=12)
-    first: float = length(
-        "End holes in from the ends", default=25, minimum=2, maximum=1000, group="Holes", when=("holes", "2")
-    )
-    back_mark: float = length(
-        "Hole centres up from the foot", default=22, minimum=2, maximum=1000, group="Holes", when=("holes",)
-    )
     lightening: float = length(
         "Lightening hole", default=0, minimum=0, maximum=800, group="Holes",
         help="Midway between foot and saddle; diameter, 0 for none.",
     )  # fmt: skip
-    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("holes",))
 
     @property
     def saddle(self) -> float:
@@ -59,6 +54,16 @@ class GussetRoundTube(BoltHoles):
         """Right end of the saddle."""
         half = math.radians(self.wrap) / 2
         return self.saddle * math.sin(half), self.height - self.saddle * math.cos(half)
+
+    @property
+    def shoulder(self) -> Point:
+        """Where the right side ends at the lip."""
+        return self.horn[0] + self.lip, self.horn[1]
+
+    @property
+    def middle(self) -> Point:
+        """Centre of the lightening hole."""
+        return 0.0, (self.height - self.saddle) / 2
 
     @property
     def corners(self) -> list[Corner | Point]:
@@ -79,12 +84,6 @@ class GussetRoundTube(BoltHoles):
         normal = math.atan2(y, x) - math.acos(self.saddle / math.hypot(x, y))
         return 2 * (self.saddle - (self.toe - self.height) * math.sin(normal)) / math.cos(normal)
 
-    @property
-    def centres(self) -> tuple[Point, ...]:
-        """Centres of the holes; a single one stands in the middle."""
-        end = self.foot / 2 - self.first
-        return row((-end, self.back_mark), (end, self.back_mark), self.holes) if self.holes else ()
-
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the saddle reaches the foot, a side meets it, or corners lack room."""
         clash = list(self.over("height", self.saddle, "for metal under the saddle"))
@@ -96,20 +95,17 @@ class GussetRoundTube(BoltHoles):
         yield from self.at_most("corner_radius", largest_fillet(self.corners), "to fit between the corners")
         if self.holes:
             yield from self.under("back_mark", self.height - self.saddle - self.hole_size / 2, "to clear the saddle")
-        if self.holes > 1:
-            yield from self.under("first", (self.foot - self.hole_size) / 2, "to keep metal between the holes")
-        if self.lightening:
-            yield from self.under("lightening", self.height - self.saddle, "between foot and saddle")
+        yield from self.foot_hole_problems(self.shoulder)
+        middle = self.middle
+        room = min(middle[1], self.beside(middle, self.shoulder))
+        yield from self.lightening_problems(middle, room, self.centres, self.hole_size)
 
 
 def outline(p: GussetRoundTube) -> Profile:
     """Draw the gusset with its saddle, holes and lightening hole."""
     x, top = p.horn
     edge = arched(polygon(p.corners), (x, top), (-x, top), -math.tan(math.radians(p.wrap) / 4))
-    inside = p.holes_at(p.centres, "hole in the foot", "holes")
-    if p.lightening:
-        middle = 0.0, (p.height - p.saddle) / 2
-        inside += (Opening(circle(middle, p.lightening), "lightening hole", "lightening"),)
+    inside = (*p.holes_at(p.centres, "hole in the foot", "holes"), *p.lightening_opening(p.middle))
     return Profile((edge,), inside, dimensions=tuple(dimensions(p, edge)))
 
 
@@ -126,15 +122,8 @@ def dimensions(p: GussetRoundTube, edge: Loop) -> Iterator[Dimension]:
         yield Dimension("toe", (half, 0), (half, p.toe), "right")
     for arc in [segment for segment in edge.segments if isinstance(segment, Arc) and segment.bulge > 0][:1]:
         yield Dimension("corner_radius", arc.centre, arc.at(0.5), "radius")
-    if p.holes > 1:
-        yield Dimension("first", (-half, 0), p.centres[0], "below")
-    if p.holes:
-        last = p.centres[-1]
-        yield Dimension("back_mark", (half, 0), last, "right")
-        yield from p.hole_measured(p.centres[0])
-    if p.lightening:
-        middle, out = (p.height - p.saddle) / 2, p.lightening / 2
-        yield Dimension("lightening", (0, middle), (out, middle), "diameter")
+    yield from p.foot_holes_measured()
+    yield from p.lightening_measured(p.middle)
 
 
 TEMPLATE = Template(

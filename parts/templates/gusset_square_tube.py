@@ -16,19 +16,21 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, largest_fillet, polygon, relief, row
+from parts.geometry.draft import Corner, fillet, largest_fillet, polygon, relief
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import bolt, choice, count, length
+from parts.parameter import choice, length
 from parts.profile import Dimension, Profile
-from parts.shared.bolt_holes import BoltHoles
+from parts.shared.foot_holes import FOOT_HOLES, FootHoles
 from parts.template import Preset, Template
 
 _FLAT, _CORNER = "flat", "corner"
 
 
-class GussetSquareTube(BoltHoles):
+class GussetSquareTube(FootHoles):
     """The middle of the foot is at the origin, the middle of the seat above it."""
+
+    leading = ("tube", "gap", "seat", "depth", "relief", "below", "foot", "lip", "toe", "corner_radius", *FOOT_HOLES)
 
     tube: float = length("Tube, outside", default=50, minimum=8, maximum=600, when=("seat", _FLAT))
     gap: float = length(
@@ -45,18 +47,8 @@ class GussetSquareTube(BoltHoles):
         "Corner relief, radius", default=3, minimum=0, maximum=50, group="Corners", help="0: sharp inside corners."
     )
     below: float = length("Foot to the bottom of the seat", default=50, minimum=5, maximum=2000)
-    foot: float = length("Foot", default=120, minimum=12, maximum=2500)
     lip: float = length("Lip beside the seat", default=15, minimum=2, maximum=300, help="Flat, at each side.")
-    toe: float = length("Upright ends of the foot", default=15, minimum=0, maximum=1000)
     corner_radius: float = length("Outside corner radius", default=4, minimum=0, maximum=200, group="Corners")
-    holes: int = count("Holes along the foot", default=0, minimum=0, maximum=12)
-    first: float = length(
-        "End holes in from the ends", default=25, minimum=2, maximum=1000, group="Holes", when=("holes", "2")
-    )
-    back_mark: float = length(
-        "Hole centres up from the foot", default=22, minimum=2, maximum=1000, group="Holes", when=("holes",)
-    )
-    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("holes",))
 
     @property
     def top(self) -> float:
@@ -95,12 +87,6 @@ class GussetSquareTube(BoltHoles):
         """The corners as they bound the radius of the outside ones: the reliefs left sharp."""
         return [at if not isinstance(at, Corner) or at.kind == "fillet" else at.at for at in self.corners]
 
-    @property
-    def centres(self) -> tuple[Point, ...]:
-        """Centres of the holes; a single one stands in the middle."""
-        end = self.foot / 2 - self.first
-        return row((-end, self.back_mark), (end, self.back_mark), self.holes) if self.holes else ()
-
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the seat is too deep for the tube, a relief too large, or a side meets the seat."""
         if self.seat == _FLAT:
@@ -124,8 +110,7 @@ class GussetSquareTube(BoltHoles):
         yield from self.at_most("corner_radius", largest_fillet(self.outside), "to fit between the corners")
         if self.holes:
             yield from self.under("back_mark", self.top - self.hole_size / 2, "to stay inside the gusset")
-        if self.holes > 1:
-            yield from self.under("first", (self.foot - self.hole_size) / 2, "to keep metal between the holes")
+        yield from self.foot_hole_problems((self.half + self.lip, self.top))
 
 
 def outline(p: GussetSquareTube) -> Profile:
@@ -153,16 +138,7 @@ def dimensions(p: GussetSquareTube, edge: Loop) -> Iterator[Dimension]:
         aside = p.relief * math.sqrt(0.5)
         corner, out_of = ((half, p.below), (-aside, aside)) if p.seat == _FLAT else ((0.0, p.below), (0.0, p.relief))
         yield Dimension("relief", (corner[0] + out_of[0], corner[1] + out_of[1]), corner, "radius")
-    yield from hole_dimensions(p)
-
-
-def hole_dimensions(p: GussetSquareTube) -> Iterator[Dimension]:
-    """Yield those of the hole row."""
-    if p.holes > 1:
-        yield Dimension("first", (-p.foot / 2, 0), p.centres[0], "below")
-    if p.holes:
-        yield Dimension("back_mark", (p.foot / 2, 0), p.centres[-1], "right")
-        yield from p.hole_measured(p.centres[0])
+    yield from p.foot_holes_measured()
 
 
 TEMPLATE = Template(
@@ -175,11 +151,27 @@ TEMPLATE = Template(
         "A seat that carries a load wants its size and welds settled by a qualified engineer under the local code.",
         "A closed tube heated by welding or hot zinc can burst: drill a vent first.",
     ),
-    words=("saddle", "notch", "cradle", "hollow section", "box section", "shs", "hss", "tube", "support"),
+    words=(
+        "saddle",
+        "notch",
+        "cradle",
+        "hollow section",
+        "box section",
+        "shs",
+        "rhs",
+        "rectangular tube",
+        "hss",
+        "tube",
+        "support",
+    ),
     presets=(
         Preset("40 mm square (EN 10219), bench rail", "tube=40 depth=20 below=35 foot=90 lip=10 toe=10 thickness=4"),
         Preset("80 mm square (EN 10219), table beam", "tube=80 gap=0.75 depth=40 below=60 foot=180 thickness=8 toe=20"),
-        Preset("2 in square (ASTM A500), sign post", "tube=2in depth=1in below=2in foot=5in holes=2 bolt=3/8"),
+        Preset(
+            "2 in square (ASTM A500), sign post",
+            "tube=2in depth=1in below=2in foot=5in holes=2 bolt=3/8 first=1in back_mark=7/8in lip=5/8in toe=5/8in "
+            "corner_radius=3/16in relief=1/8in gap=1/64in",
+        ),
         Preset("50 mm square (EN 10219) on its corner, trailer gate", "seat=corner depth=22 foot=100 lip=12 below=40"),
     ),
 )

@@ -14,17 +14,18 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon, row
+from parts.geometry.draft import Corner, fillet, largest_fillet, polygon, row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
 from parts.parameter import bolt, count, length
-from parts.profile import Dimension, Opening, Profile
+from parts.profile import Dimension, Profile
 from parts.shared.bolt_holes import BoltHoles
+from parts.shared.lightening import Lightened
 from parts.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 
-class GussetTrapezoid(BoltHoles):
+class GussetTrapezoid(Lightened, BoltHoles):
     """The left end of the base is at the origin, the base along x."""
 
     base: float = length("Long edge", default=160, minimum=25, maximum=2000)
@@ -52,9 +53,6 @@ class GussetTrapezoid(BoltHoles):
         maximum=500,
         group="Holes",
         when=[("holes_base",), ("holes_top",)],
-    )
-    lightening: float = length(
-        "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
     )
     bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_base",), ("holes_top",)])
 
@@ -98,11 +96,53 @@ class GussetTrapezoid(BoltHoles):
         if clash:
             return
         yield from self.at_most("corner_radius", largest_fillet(self.corners), "to fit between the corners")
-        edges = [edge for edge, holes in ((self.base, self.holes_base), (self.top, self.holes_top)) if holes > 1]
-        if edges:
-            yield from self.under("first", (min(edges) - self.hole_size) / 2, "to keep metal between the holes")
+        yield from self._row_problems()
+        low, high = self.rows
+        yield from self.lightening_problems(self.middle, self.lightening_room, (*low, *high), self.hole_size)
+
+    def _row_problems(self) -> Iterator[Problem]:
+        """Yield a problem where a hole leaves the gusset or runs into the next of its row."""
+        d, rows = self.hole_size, (("base", self.base, self.holes_base), ("top", self.top, self.holes_top))
         if self.holes_base or self.holes_top:
-            yield from self.under("back_mark", self.height - self.hole_size / 2, "to stay inside the gusset")
+            yield from self.over("back_mark", d / 2, "to stay inside its edge")
+            yield from self.under("back_mark", self.height - d / 2, "to stay inside the gusset")
+        for name, edge, holes in rows:
+            if holes < 2:
+                continue
+            clash = [
+                *self.over("first", self._least_first(name), "inside the sides"),
+                *self.under("first", (edge - d) / 2, "to keep metal between the holes"),
+            ]
+            yield from clash
+            between = edge - 2 * self.first
+            if not clash and between / (holes - 1) <= d:
+                fitting = math.ceil(between / d)
+                yield self.problem(f"holes_{name}", f"must be at most {fitting} on this edge.")
+
+    def _least_first(self, edge: str) -> float:
+        """How far in from the ends of its edge an end hole must be to stay a radius inside the sides."""
+        level = self.back_mark if edge == "base" else self.height - self.back_mark
+        half, least = self.hole_size / 2, -math.inf
+        for run in self.leans:
+            lean = run / (self.height - self.toe)
+            side = max(half, lean * (level - self.toe) + half * math.hypot(lean, 1))
+            least = max(least, side if edge == "base" else side - run)
+        return least
+
+    @property
+    def leans(self) -> tuple[float, float]:
+        """How far the left side and the right one lean in over all."""
+        return self.offset, self.base - self.offset - self.top
+
+    @property
+    def lightening_room(self) -> float:
+        """From the middle of the lightening hole to the nearest edge."""
+        x, y = self.middle
+        sides = []
+        for run, away in zip(self.leans, (x, self.base - x), strict=True):
+            lean = run / (self.height - self.toe)
+            sides += [away, (away - lean * (y - self.toe)) / math.hypot(lean, 1)]
+        return min(y, *sides)
 
 
 def outline(p: GussetTrapezoid) -> Profile:
@@ -111,9 +151,8 @@ def outline(p: GussetTrapezoid) -> Profile:
     inside = (
         *p.holes_at(low, "hole in the long edge", "holes_base"),
         *p.holes_at(high, "hole in the short edge", "holes_top"),
+        *p.lightening_opening(p.middle),
     )
-    if p.lightening:
-        inside += (Opening(circle(p.middle, p.lightening), "lightening hole", "lightening"),)
     edge = polygon(p.corners)
     return Profile((edge,), inside, dimensions=tuple(dimensions(p, edge)))
 
@@ -131,9 +170,7 @@ def dimensions(p: GussetTrapezoid, edge: Loop) -> Iterator[Dimension]:
     for arc in [segment for segment in edge.segments if isinstance(segment, Arc)][:1]:
         yield Dimension("corner_radius", arc.centre, arc.at(0.5), "radius")
     yield from hole_dimensions(p)
-    if p.lightening:
-        (x, y), out = p.middle, p.lightening / 2 * math.sqrt(0.5)
-        yield Dimension("lightening", p.middle, (x + out, y + out), "diameter")
+    yield from p.lightening_measured(p.middle)
 
 
 def hole_dimensions(p: GussetTrapezoid) -> Iterator[Dimension]:

@@ -1,4 +1,4 @@
-r"""Triangular gusset: two square legs, blunt toes, the root sniped to clear the weld.
+r"""Triangular gusset: two legs, square or at any angle, blunt toes, the root sniped to clear the weld.
 
     leg_b |\        corner_radius rounds the four toe corners
           | \       holes stand in a row along each leg, back_mark from its edge
@@ -6,43 +6,38 @@ r"""Triangular gusset: two square legs, blunt toes, the root sniped to clear the
           | O \
     snipe /_o__| toe
            leg_a
+
+`corner` is the angle between the legs. A toe is square to its leg.
 """
 
 import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, circle, circles, fillet, largest_fillet, polygon
+from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, count, fit, hole_diameter, length
-from parts.profile import Dimension, Opening, Profile, openings
-from parts.template import Parameters, Preset, Template
+from parts.parameter import angle, length
+from parts.profile import Dimension, Profile
+from parts.shared.leg_holes import LEG_HOLES, LegHoles
+from parts.shared.lightening import Lightened
+from parts.template import Preset, Template
 
 
-class GussetTriangle(Parameters):
-    """The root is at the origin, leg A along x and leg B along y."""
+class GussetTriangle(Lightened, LegHoles):
+    """The root is at the origin, leg A along x and leg B up from it by `corner`."""
+
+    leading = ("leg_a", "leg_b", "corner", "toe", "snipe", "corner_radius", *LEG_HOLES)
 
     leg_a: float = length("Leg along the base", default=100, minimum=25, maximum=1500)
     leg_b: float = length("Leg up the post", default=100, minimum=25, maximum=1500)
+    corner: float = angle("Angle between the legs", default=90, minimum=30, maximum=150, help="90 is square.")
     toe: float = length("Blunt end of each leg", default=12, minimum=0, maximum=200)
     snipe: float = length(
         "Snipe at the root", default=15, minimum=0, maximum=200,
         help="Clears the weld: its leg plus a little.",
     )  # fmt: skip
     corner_radius: float = length("Corner radius at the toes", default=3, minimum=0, maximum=100, group="Corners")
-    holes_a: int = count("Holes along leg A", default=0, minimum=0, maximum=12)
-    holes_b: int = count("Holes along leg B", default=0, minimum=0, maximum=12)
-    bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_a",), ("holes_b",)])
-    fit: str = fit(of=("bolt",))
-    hole: float = length(
-        "Hole diameter",
-        default=11,
-        minimum=1,
-        maximum=100,
-        group="Holes",
-        help="Where the bolt is by-diameter.",
-    )
     first_hole: float = length(
         "First hole from the root",
         default=35,
@@ -54,66 +49,69 @@ class GussetTriangle(Parameters):
     pitch: float = length(
         "Hole spacing", default=35, minimum=2, maximum=1500, group="Holes", when=[("holes_a", "2"), ("holes_b", "2")]
     )
-    back_mark: float = length(
-        "Hole centres from the leg's edge",
-        default=20,
-        minimum=2,
-        maximum=500,
-        group="Holes",
-        when=[("holes_a",), ("holes_b",)],
-    )
-    lightening: float = length(
-        "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
-    )
 
     @property
-    def hole_size(self) -> float:
-        """Diameter of the bolt holes."""
-        return hole_diameter(self.bolt, self.fit, self.hole)
+    def leg_b_way(self) -> Point:
+        """The unit vector along leg B."""
+        turn = math.radians(self.corner)
+        return (0.0, 1.0) if self.corner == 90 else (math.cos(turn), math.sin(turn))
 
     @property
     def corners(self) -> list[Corner | Point]:
         """The outline counter-clockwise from the foot of the snipe; the toe corners are the rounded ones."""
-        a, b, r = self.leg_a, self.leg_b, self.corner_radius
-        root: list[Point] = [(0.0, self.snipe), (self.snipe, 0.0)] if self.snipe else [(0.0, 0.0)]
+        a, b, r, on_b = self.leg_a, self.leg_b, self.corner_radius, self.on_leg_b
+        root: list[Point] = [on_b(self.snipe, 0), (self.snipe, 0.0)] if self.snipe else [(0.0, 0.0)]
         toe_a = [fillet(a, 0, r), fillet(a, self.toe, r)] if self.toe else [fillet(a, 0, r)]
-        toe_b = [fillet(self.toe, b, r), fillet(0, b, r)] if self.toe else [fillet(0, b, r)]
+        toe_b = [fillet(*on_b(b, self.toe), r), fillet(*on_b(b, 0), r)] if self.toe else [fillet(*on_b(b, 0), r)]
         return [*root, *toe_a, *toe_b]
 
     @property
     def roomiest(self) -> Point:
-        """Centre of the largest circle between both legs and the long edge (ignoring the snipe).
+        """Centre of the largest circle between both legs and the long edge (ignoring the snipe and the toes' ends).
 
-        At (c, c) the distance to the long edge, n . (P - (c, c)) for its unit normal n, is c too.
+        With its radius r it is at (r cot h, r), h half the angle between the legs. Its distance to the long edge from
+        P in direction D, which is D x (centre - P) over the length of D, is r too.
         """
-        a, b, toe = self.leg_a, self.leg_b, self.toe
-        long_edge = math.hypot(a - toe, b - toe)
-        nx, ny = (b - toe) / long_edge, (a - toe) / long_edge
-        c = (nx * a + ny * toe) / (1 + nx + ny)
-        return c, c
+        (px, py), (qx, qy) = (self.leg_a, self.toe), self.on_leg_b(self.leg_b, self.toe)
+        dx, dy, (cos, sin) = qx - px, qy - py, self.half_corner
+        r = (dy * px - dx * py) / (math.hypot(dx, dy) - dx + dy * cos / sin)
+        return r * cos / sin, r
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where toe and snipe meet on a leg, or the radius has no room at the toes."""
-        shorter = min(self.leg_a, self.leg_b)
+        shorter, (cos, sin) = min(self.leg_a, self.leg_b), self.half_corner
         clash = [
-            *self.under("toe", shorter, "on the shorter leg"),
+            *self.under("toe", shorter * sin / cos, "on the shorter leg"),
             *self.under("snipe", shorter - self.toe, "beside the toe on the shorter leg"),
         ]
+        c, s = self.leg_b_way
+        if self.toe and c > 0 and not clash:
+            longer = "leg_a" if self.leg_a > self.leg_b else "leg_b"
+            clash = [*self.at_most(longer, (shorter - self.toe * s) / c, "beside so short a leg at this angle")]
         yield from clash
-        if not clash:
-            yield from self.at_most("corner_radius", largest_fillet(self.corners), "to fit the toes")
+        if clash:
+            return
+        yield from self.at_most("corner_radius", largest_fillet(self.corners), "to fit the toes")
+        yield from self.leg_hole_problems(self.snipe, self.hole_rooms)
+        on_a, on_b = self.leg_centres
+        yield from self.lightening_problems(self.roomiest, self.lightening_room, (*on_a, *on_b), self.hole_size)
+
+    @property
+    def hole_rooms(self) -> tuple[float, float]:
+        """How far from the root a bolt hole may stand along leg A, and along leg B."""
+        return self.room_below(self.leg_a, self.leg_b, self.toe), self.room_below(self.leg_b, self.leg_a, self.toe)
+
+    @property
+    def lightening_room(self) -> float:
+        """From the middle of the lightening hole to the nearest edge, the snipe among them."""
+        (x, r), (cos, sin) = self.roomiest, self.half_corner
+        ends = min(self.leg_a, self.leg_b) - x if self.toe else math.inf
+        return min(r, r / sin - self.snipe * cos, ends)
 
 
 def outline(p: GussetTriangle) -> Profile:
     """Draw the gusset counter-clockwise from the root."""
-    along_a = [(p.first_hole + i * p.pitch, p.back_mark) for i in range(p.holes_a)]
-    along_b = [(p.back_mark, p.first_hole + i * p.pitch) for i in range(p.holes_b)]
-    inside = (
-        *openings(circles(along_a, p.hole_size), "hole in leg A", "holes_a", bolt_mm(p.bolt)),
-        *openings(circles(along_b, p.hole_size), "hole in leg B", "holes_b", bolt_mm(p.bolt)),
-    )
-    if p.lightening:
-        inside += (Opening(circle(p.roomiest, p.lightening), "lightening hole", "lightening"),)
+    inside = (*p.leg_openings(), *p.lightening_opening(p.roomiest))
     edge = polygon(p.corners)
     return Profile(outside=(edge,), inside=inside, dimensions=tuple(dimensions(p, edge)))
 
@@ -121,36 +119,15 @@ def outline(p: GussetTriangle) -> Profile:
 def dimensions(p: GussetTriangle, edge: Loop) -> Iterator[Dimension]:
     """Yield where each length of the gusset can be measured."""
     yield Dimension("leg_a", (0, 0), (p.leg_a, 0), "below")
-    yield Dimension("leg_b", (0, 0), (0, p.leg_b), "left")
+    yield Dimension("leg_b", (0, 0), p.on_leg_b(p.leg_b, 0), "left" if p.legs_are_square else "along")
     if p.toe:
         yield Dimension("toe", (p.leg_a, 0), (p.leg_a, p.toe), "right")
     if p.snipe:
         yield Dimension("snipe", (0, 0), (p.snipe, 0), "below")
     for arc in [segment for segment in edge.segments if isinstance(segment, Arc)][:1]:
         yield Dimension("corner_radius", arc.centre, arc.at(0.5), "radius")
-    if p.holes_a or p.holes_b:
-        yield from hole_dimensions(p)
-    if p.lightening:
-        (x, y), r = p.roomiest, p.lightening / 2
-        yield Dimension("lightening", (x, y), (x + r, y), "diameter")
-
-
-def hole_dimensions(p: GussetTriangle) -> Iterator[Dimension]:
-    """Yield those of the hole rows, on leg A where it has what is measured, else on leg B."""
-    first, mark, second = p.first_hole, p.back_mark, p.first_hole + p.pitch
-    at = (first, mark) if p.holes_a else (mark, first)
-    if p.holes_a:
-        yield Dimension("first_hole", (0, mark), at, "below")
-        yield Dimension("back_mark", (first, 0), at, "right")
-    else:
-        yield Dimension("first_hole", (mark, 0), at, "left")
-        yield Dimension("back_mark", (0, first), at, "above")
-    if p.holes_a > 1:
-        yield Dimension("pitch", (first, mark), (second, mark), "below")
-    elif p.holes_b > 1:
-        yield Dimension("pitch", (mark, first), (mark, second), "left")
-    if p.bolt == BY_DIAMETER:
-        yield Dimension("hole", at, (at[0] + p.hole / 2, at[1]), "diameter")
+    yield from p.leg_holes_measured()
+    yield from p.lightening_measured(p.roomiest)
 
 
 TEMPLATE = Template(
@@ -166,6 +143,7 @@ TEMPLATE = Template(
     words=("corner", "brace", "stiffener", "web", "knee", "triangle"),
     presets=(
         Preset("Garden bench, foot to seat rail", "leg_a=60 leg_b=60 toe=8 snipe=10 thickness=4"),
+        Preset("Shelter roof, rafter to tie, 35 degrees", "leg_a=180 leg_b=180 corner=35 snipe=25 thickness=5"),
         Preset("Trailer, drawbar to frame", "leg_a=150 leg_b=110 thickness=1/4in snipe=18 toe=15"),
         Preset(
             "Trail sign post, bolted both ways",

@@ -104,7 +104,7 @@ class GussetTruss(BoltHoles):
             yield from self.over("edge", hole / 2, "to keep metal beside the holes")
         near = min(distance(a, b) for one, other in combinations(self.groups, 2) for a in one for b in other)
         if near <= hole + LIMIT_SLACK_MM:
-            yield self.problem("setback", "must be more, or holes of the diagonals meet the chord's or each other.")
+            yield self.tight("setback", "for the holes of the diagonals to clear the chord's and each other")
 
     @property
     def groups(self) -> list[list[Point]]:

@@ -10,6 +10,7 @@ from parts.bend import k_factor
 from parts.stock import materials
 from parts.templates.gusset_flange_brace import TEMPLATE
 from tests.property.flattened import published_hole
+from tests.property.refused import names
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
@@ -88,18 +89,13 @@ def test_the_bend_line_lies_midway_through_the_bend_and_along_the_flange(part):
     assert math.degrees(mark.angle) == pytest.approx(v["bend"])
 
 
-@pytest.mark.parametrize(
-    ("values", "parameter"),
-    [
-        ({"toe": 180}, "toe"),
-        ({"flange": 12}, "flange"),
-        ({"ends": 6}, "ends"),
-        ({"ends": 114}, "ends"),
-        ({"ends": 7, "toe": 5}, "ends"),
-        ({"corner_radius": 20}, "corner_radius"),
-    ],
+test_what_does_not_go_together_is_named = names(
+    "gusset-flange-brace",
+    ({"toe": 180}, "toe"),
+    ({"flange": 12}, "flange"),
+    ({"ends": 6}, "ends"),
+    ({"ends": 114}, "ends"),
+    ({"ends": 7, "toe": 5}, "ends"),
+    ({"corner_radius": 20}, "corner_radius"),
+    alone=True,
 )
-def test_what_does_not_go_together_is_named(values, parameter):
-    with pytest.raises(parts.Refused) as refused:
-        parts.draw("gusset-flange-brace", **values)
-    assert [problem.parameter for problem in refused.value.problems] == [parameter]

@@ -8,6 +8,7 @@ from hypothesis import HealthCheck, given, settings
 import parts
 from parts.templates.gusset_round_tube import TEMPLATE
 from tests.property.flattened import points, published_hole
+from tests.property.refused import names
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
@@ -65,18 +66,13 @@ def test_the_tube_touches_nothing_nearer_than_the_gap(part):
     assert min(away) == pytest.approx(v["tube"] / 2 + v["gap"], abs=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("values", "parameter"),
-    [
-        ({"height": 30}, "height"),
-        ({"toe": 60}, "toe"),
-        ({"foot": 20, "lip": 2, "wrap": 180, "height": 60}, "foot"),
-        ({"corner_radius": 20}, "corner_radius"),
-        ({"holes": 1, "back_mark": 55}, "back_mark"),
-        ({"lightening": 60}, "lightening"),
-    ],
+test_what_does_not_go_together_is_named = names(
+    "gusset-round-tube",
+    ({"height": 30}, "height"),
+    ({"toe": 60}, "toe"),
+    ({"foot": 20, "lip": 2, "wrap": 180, "height": 60}, "foot"),
+    ({"corner_radius": 20}, "corner_radius"),
+    ({"holes": 1, "back_mark": 55}, "back_mark"),
+    ({"lightening": 60}, "lightening"),
+    alone=True,
 )
-def test_what_does_not_go_together_is_named(values, parameter):
-    with pytest.raises(parts.Refused) as refused:
-        parts.draw("gusset-round-tube", **values)
-    assert [problem.parameter for problem in refused.value.problems] == [parameter]

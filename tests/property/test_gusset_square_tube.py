@@ -6,9 +6,9 @@ import pytest
 import shapely
 from hypothesis import HealthCheck, given, settings
 
-import parts
 from parts.templates.gusset_square_tube import TEMPLATE
 from tests.property.flattened import points, published_hole
+from tests.property.refused import names
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
@@ -70,20 +70,15 @@ def test_the_tube_itself_goes_into_the_seat(part):
     assert plate.intersection(tube).area <= 1e-3 * (v["tube"] + 1)
 
 
-@pytest.mark.parametrize(
-    ("values", "parameter"),
-    [
-        ({"relief": 18}, "relief"),
-        ({"foot": 50}, "foot"),
-        ({"lip": 2, "relief": 8}, "lip"),
-        ({"toe": 75}, "toe"),
-        ({"corner_radius": 40}, "corner_radius"),
-        ({"seat": "corner", "depth": 36}, "depth"),
-        ({"seat": "corner", "relief": 26}, "relief"),
-        ({"holes": 2, "first": 55}, "first"),
-    ],
+test_what_does_not_go_together_is_named = names(
+    "gusset-square-tube",
+    ({"relief": 18}, "relief"),
+    ({"foot": 50}, "foot"),
+    ({"lip": 2, "relief": 8}, "lip"),
+    ({"toe": 75}, "toe"),
+    ({"corner_radius": 40}, "corner_radius"),
+    ({"seat": "corner", "depth": 36}, "depth"),
+    ({"seat": "corner", "relief": 26}, "relief"),
+    ({"holes": 2, "first": 55}, "first"),
+    alone=True,
 )
-def test_what_does_not_go_together_is_named(values, parameter):
-    with pytest.raises(parts.Refused) as refused:
-        parts.draw("gusset-square-tube", **values)
-    assert [problem.parameter for problem in refused.value.problems] == [parameter]

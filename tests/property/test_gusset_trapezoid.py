@@ -8,6 +8,7 @@ from hypothesis import HealthCheck, given, settings
 import parts
 from parts.templates.gusset_trapezoid import TEMPLATE
 from tests.property.flattened import published_hole
+from tests.property.refused import names
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
@@ -74,17 +75,12 @@ def test_a_symmetric_one_is_its_own_mirror_image():
     assert ends == {(round(160 - x, 6), y) for x, y in ends}
 
 
-@pytest.mark.parametrize(
-    ("values", "parameter"),
-    [
-        ({"top": 161}, "top"),
-        ({"offset": 80.1}, "offset"),
-        ({"toe": 100}, "toe"),
-        ({"corner_radius": 30}, "corner_radius"),
-        ({"holes_top": 2, "first": 35}, "first"),
-    ],
+test_what_does_not_go_together_is_named = names(
+    "gusset-trapezoid",
+    ({"top": 161}, "top"),
+    ({"offset": 80.1}, "offset"),
+    ({"toe": 100}, "toe"),
+    ({"corner_radius": 30}, "corner_radius"),
+    ({"holes_top": 2, "first": 35}, "first"),
+    alone=True,
 )
-def test_what_does_not_go_together_is_named(values, parameter):
-    with pytest.raises(parts.Refused) as refused:
-        parts.draw("gusset-trapezoid", **values)
-    assert [problem.parameter for problem in refused.value.problems] == [parameter]

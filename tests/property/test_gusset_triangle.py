@@ -1,5 +1,7 @@
 """The triangular gusset against sums made by hand."""
 
+import cmath
+import itertools
 import math
 
 import pytest
@@ -16,17 +18,20 @@ PUBLISHED = {"M10": 11.0, "M8": 9.0, "1/2": 9 / 16 * 25.4}
 
 
 def by_hand(v):
-    """Area and perimeter of the edge: a square toe strip, a trapezium, less the snipe and each rounded corner.
+    """Area and perimeter of the edge: the corners as complex numbers, less what rounding those at the toes takes.
 
     Rounding a corner of turn t to r takes r² (tan t/2 - t/2) of the area, and r (2 tan t/2 - t) of the edge.
     """
     a, b, toe, snipe = (v[name] for name in ("leg_a", "leg_b", "toe", "snipe"))
-    slope = math.atan2(a - toe, b - toe)  # of the long edge, from upright
-    area = toe * b + (a - toe) * (b + toe) / 2 - snipe**2 / 2
-    edge = a + b - 2 * snipe + snipe * math.sqrt(2) + 2 * toe + math.hypot(a - toe, b - toe)
-    right = math.pi / 2
-    turns = [right, slope, right - slope, right] if toe else [right + slope, math.pi - slope]
-    for turn in turns:
+    way = cmath.rect(1, math.radians(v["corner"]))
+    root, ends = [snipe * way, snipe], [a, a + 1j * toe, (b - 1j * toe) * way, b * way]
+    corners = [complex(z) for z in (*root, *ends)]
+    sides = [after - at for at, after in zip(corners, (*corners[1:], corners[0]), strict=True)]
+    area = sum((at.conjugate() * side).imag for at, side in zip(corners, sides, strict=True)) / 2
+    edge = sum(map(abs, sides))
+    real = [side for side in sides[1:] if abs(side) > 0]  # a toe of nothing has no end, and one corner
+    for side, after in itertools.pairwise(real):
+        turn = cmath.phase(after / side)
         half = math.tan(turn / 2)
         area -= v["corner_radius"] ** 2 * (half - turn / 2)
         edge -= v["corner_radius"] * (2 * half - turn)
@@ -52,8 +57,16 @@ def test_area_and_perimeter_are_those_by_hand(part):
 @pytest.mark.parametrize(("bolt", "hole"), PUBLISHED.items())
 @pytest.mark.parametrize(
     "values",
-    [{}, {"toe": 0}, {"snipe": 0}, {"toe": 0, "snipe": 0, "corner_radius": 0}, {"lightening": 40, "holes_a": 0}],
-    ids=["default", "pointed", "full root", "bare", "lightened"],
+    [
+        {},
+        {"toe": 0},
+        {"snipe": 0},
+        {"toe": 0, "snipe": 0, "corner_radius": 0},
+        {"lightening": 40, "holes_a": 0},
+        {"corner": 60, "first_hole": 60},
+        {"corner": 120, "lightening": 40},
+    ],
+    ids=["default", "pointed", "full root", "bare", "lightened", "acute", "obtuse"],
 )
 def test_holes_are_the_published_ones(bolt, hole, values):
     asked = {"leg_a": 250, "leg_b": 180, "holes_a": 2, "holes_b": 1, "bolt": bolt, **values}

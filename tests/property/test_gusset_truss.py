@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, given, settings
 import parts
 from parts.templates.gusset_truss import TEMPLATE
 from tests.property.flattened import published_hole
+from tests.property.refused import names
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
@@ -51,17 +52,12 @@ def test_two_alike_diagonals_make_it_its_own_mirror_image():
     assert all(min(math.dist((width - x, y), other) for other in centres) <= 1e-9 for x, y in centres)
 
 
-@pytest.mark.parametrize(
-    ("values", "parameter"),
-    [
-        ({"pitch": 17}, "pitch"),
-        ({"chord_rows": 2, "gauge": 15}, "gauge"),
-        ({"edge": 8}, "edge"),
-        ({"edge": 0, "hole": 18}, "edge"),
-        ({"setback": 12}, "setback"),
-    ],
+test_what_does_not_go_together_is_named = names(
+    "gusset-truss",
+    ({"pitch": 17}, "pitch"),
+    ({"chord_rows": 2, "gauge": 15}, "gauge"),
+    ({"edge": 8}, "edge"),
+    ({"edge": 0, "hole": 18}, "edge"),
+    ({"setback": 12}, "setback"),
+    alone=True,
 )
-def test_what_does_not_go_together_is_named(values, parameter):
-    with pytest.raises(parts.Refused) as refused:
-        parts.draw("gusset-truss", **values)
-    assert [problem.parameter for problem in refused.value.problems] == [parameter]

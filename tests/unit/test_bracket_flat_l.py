@@ -98,7 +98,11 @@ def test_a_bolt_too_large_for_the_leg():
 
 def test_more_holes_than_the_leg_is_long():
     assert_can_be_cut(draw(holes_a=11, pitch_a=11.9))  # ten of 11 mm and more in 150 - 25 - 5.5
-    assert refusal(holes_a=12, pitch_a=11.9) == (Problem("holes_a", "12", "must be at most 11 on leg A."),)
+    assert_can_be_cut(draw(holes_a=3))
+    assert refusal(holes_a=20) == (Problem("holes_a", "20", "must be at most 3 at this spacing on leg A."),)
+    assert refusal(holes_a=12, pitch_a=11.9) == (
+        Problem("holes_a", "12", "must be at most 11 at this spacing on leg A."),
+    )
 
 
 def test_more_rows_than_the_leg_is_wide():

@@ -69,11 +69,21 @@ def test_a_slug_is_never_taken_for_a_parameter():
 @pytest.mark.parametrize(
     ("values", "problems"),
     [
-        ({"holes_a": 2, "pitch": 11}, [("holes_a", "2", "hole 2 in leg A touches hole 1 in leg A.")]),
-        ({"holes_a": 2, "pitch": 10}, [("holes_a", "2", "hole 2 in leg A crosses hole 1 in leg A.")]),
-        ({"holes_a": 1, "back_mark": 5.5}, [("holes_a", "1", "the hole in leg A touches the edge.")]),
-        ({"holes_a": 1, "first_hole": 150}, [("holes_a", "1", "the hole in leg A lies outside the part.")]),
-        ({"lightening": 80}, [("lightening", "80 mm", "the lightening hole crosses the edge.")]),
+        ({"holes_a": 2, "pitch": 11}, [("pitch", "11 mm", "must be more than 11 mm to keep metal between the holes.")]),
+        ({"holes_a": 1, "first_hole": 150}, [("first_hole", "150 mm", "must be less than 84.221 mm on leg A.")]),
+        ({"lightening": 80}, [("lightening", "80 mm", "must be less than 65.608 mm to keep metal all round.")]),
+        (
+            {
+                "leg_a": 200,
+                "leg_b": 200,
+                "toe": 60,
+                "corner_radius": 30,
+                "holes_a": 1,
+                "first_hole": 190,
+                "back_mark": 10,
+            },
+            [("holes_a", "1", "the hole in leg A crosses the edge.")],
+        ),
         ({"toe": 86}, [("snipe", "15 mm", "must be less than 14 mm beside the toe on the shorter leg.")]),
         ({"thickness": 140}, None),
         ({"process": "laser", "material": "granite"}, None),
