@@ -66,20 +66,20 @@ def test_what_applies_has_a_say(template):
     for name in LARGE.keys() & set(left):
         assert asked_for_its_say(template, name, LARGE[name])
         left.remove(name)
-    for given in ({}, *(preset.values for preset in template.presets)):
-        left = [name for name in left if not asked_for_its_say(template, name, given)]
+    for values in ({}, *(preset.values for preset in template.presets)):
+        left = [name for name in left if not asked_for_its_say(template, name, values)]
     for name in left:
         assert asked_for_its_say(template, name, made_to_apply(name, specs)), name
 
 
-def asked_for_its_say(template, name, given):
-    """Whether a parameter applies in the part that is drawn of `given`; fails where it applies and has no say."""
-    part, specs = parts.draw(template.slug, **given), template.parameters.specs()
-    values = part.record.parameters
-    if not applies(name, specs, values):
+def asked_for_its_say(template, name, values):
+    """Whether a parameter applies in the part that is drawn of `values`; fails where it applies and has no say."""
+    part, specs = parts.draw(template.slug, **values), template.parameters.specs()
+    every = part.record.parameters
+    if not applies(name, specs, every):
         return False
     before = numbers(part.profile), part.profile.marks
-    after = (drawn_otherwise(template, {**given, name: other}) for other in others(specs[name], values[name]))
+    after = (drawn_otherwise(template, {**values, name: other}) for other in others(specs[name], every[name]))
     assert any(each is None or each != before for each in after), name
     return True
 
