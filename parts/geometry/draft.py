@@ -113,6 +113,18 @@ def largest_fillet(corners: Sequence[Corner | Point]) -> float:
     )
 
 
+def round_clear_of(at: Point, radius: float, corner: Point) -> float:
+    """Return how large a corner can be rounded before its arc meets a round at `at`; a corner at 0 opens to +.
+
+    With a and b the distances of the round's centre from the two edges, the arc of radius R touches it where
+    (R - a)² + (R - b)² = (R - radius)², so R = s + sqrt(2 (a - radius) (b - radius)), s = a + b - radius.
+    """
+    a, b = ((p if c == 0 else c - p) for p, c in zip(at, corner, strict=True))
+    if min(a, b) <= radius:
+        return math.inf
+    return a + b - radius + math.sqrt(2 * (a - radius) * (b - radius))
+
+
 def _turn(before: Point, at: Point, after: Point) -> float:
     """Angle turned at a corner, positive to the left; a fold straight back can't be drawn."""
     ax, ay, bx, by = at[0] - before[0], at[1] - before[1], after[0] - at[0], after[1] - at[1]

@@ -1,8 +1,10 @@
 """Bolt holes of one size: the parameters that templates with such holes share."""
 
+import math
 from collections.abc import Iterable, Iterator
 
-from parts.geometry.draft import circles
+from parts.errors import Problem
+from parts.geometry.draft import circles, round_clear_of
 from parts.geometry.segment import Point
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, fit, hole_diameter, length
 from parts.profile import Dimension, Opening, openings
@@ -26,6 +28,18 @@ class BoltHoles(Parameters):
     def holes_at(self, centres: Iterable[Point], name: str, parameter: str) -> tuple[Opening, ...]:
         """Return a bolt hole at each centre, called `name`, set by `parameter`."""
         return openings(circles(centres, self.hole_size), name, parameter, bolt_mm(self.bolt))
+
+    def rounding_problems(self, inset: Point) -> Iterator[Problem]:
+        """Yield a problem where the plate's `corner_radius` cuts into a hole that is `inset` from both its edges."""
+        most = round_clear_of(inset, self.hole_size / 2, (0.0, 0.0))
+        yield from self.under("corner_radius", most, "to clear the hole at the corner")
+
+    def spread_problems(self, name: str, room: float) -> Iterator[Problem]:
+        """Yield a problem where so many holes would meet, spread over `room` from the first to the last."""
+        most = max(math.ceil(room / self.hole_size), 2)
+        if getattr(self, name) > most:
+            between = f"there are {self.say(max(room, 0.0))} between the corner holes"
+            yield self.problem(name, f"must be at most {most}: {between}.")
 
     def hole_measured(self, centre: Point) -> Iterator[Dimension]:
         """Yield where the diameter can be measured, where no bolt sets it."""

@@ -19,7 +19,8 @@ from parts.geometry.draft import circle
 from parts.geometry.segment import Point
 from parts.parameter import choice, length
 from parts.profile import Dimension, Opening, Profile
-from parts.shared.tabbed import Placed, TabbedBox, base, end_wall, laid_out, long_wall, profile_of
+from parts.shared.panels import Placed, base, end_wall, laid_out, long_wall, profile_of
+from parts.shared.tabbed import TabbedBox
 from parts.template import Preset, Template
 
 

@@ -144,7 +144,7 @@ class PlateAdapter(Parameters):
         for at in self.centres(which):
             edge = min(distance(segment.nearest(at), at) for segment in rim.segments)
             if not rim.contains(at) or edge <= r:
-                yield self.problem(self.setting(which), "takes holes over the edge of the plate.")
+                yield self.tight(self.setting(which), "on the plate")
                 return
 
     def _apart(self) -> Iterator[Problem]:

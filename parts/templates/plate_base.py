@@ -76,10 +76,20 @@ class PlateBase(BoltHoles):
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the radius takes a side, holes on opposite sides meet, or the post stands on one."""
         yield from self.at_most("corner_radius", min(self.width, self.height) / 2, "on the shorter side")
-        yield from self.under("inset_x", (self.width - self.hole_size) / 2, "to keep metal between the holes")
-        yield from self.under("inset_y", (self.height - self.hole_size) / 2, "to keep metal between the holes")
+        yield from self._anchor_problems()
         if self.post != "none":
             yield from self._post_problems()
+
+    def _anchor_problems(self) -> Iterator[Problem]:
+        half = self.hole_size / 2
+        for inset, holes, side in (("inset_x", "holes_x", self.width), ("inset_y", "holes_y", self.height)):
+            clash = [*self.over(inset, half, "to keep the holes on the plate")]
+            clash += self.under(inset, side / 2 - half, "to keep metal between the holes")
+            yield from clash or self.spread_problems(holes, side - 2 * getattr(self, inset))
+        yield from self.rounding_problems((self.inset_x, self.inset_y))
+        if self.middle:
+            clear = min(distance(at, (self.width / 2, self.height / 2)) for at in self.centres) - half
+            yield from self.under("middle", 2 * clear, "to clear the anchor holes")
 
     def _post_problems(self) -> Iterator[Problem]:
         up = self.post_y if self.post == "rectangle" else self.post_x
@@ -93,7 +103,7 @@ class PlateBase(BoltHoles):
             clash += self.under("middle", min(self.post_x, up), "inside the post")
         yield from clash
         if not clash and self._on_an_anchor:
-            yield self.problem("post_x", "reaches an anchor hole: take a smaller post, or set the anchors further out.")
+            yield self.tight("post_x", "between the anchor holes")
 
     @property
     def _on_an_anchor(self) -> bool:

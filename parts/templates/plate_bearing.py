@@ -18,6 +18,7 @@ from parts.errors import Problem
 from parts.geometry.draft import grid, rectangle, row, slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
+from parts.geometry.window import hole, level_slot
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, hole_diameter, length
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
@@ -95,17 +96,28 @@ class PlateBearing(BoltHoles):
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the shape can't be, holes meet or leave the plate."""
         yield from self._lozenge_problems() if self.shape == "lozenge" else self._rectangle_problems()
-        hole = self.bearing_size
+        wide = self.bearing_size
         yield from self.under("bore", min(self.height, self.width - self.slide), "inside the plate")
-        yield from self.under("spacing_x", self.width - hole - self.slide, "for the bolts to stay inside the sides")
+        yield from self.under("spacing_x", self.width - wide - self.slide, "for the bolts to stay inside the sides")
         if self.bolts == "4":
-            yield from self.under("spacing_y", self.height - hole, "for the bolts to stay inside top and foot")
-            yield from self.over("spacing_y", hole, _APART)
-            yield from self.over("spacing_x", hole + self.slide, _APART)
+            yield from self.under("spacing_y", self.height - wide, "for the bolts to stay inside top and foot")
+            yield from self.over("spacing_y", wide, _APART)
+            yield from self.over("spacing_x", wide + self.slide, _APART)
             apart = math.hypot(max(self.spacing_x / 2 - self.slide, 0), self.spacing_y / 2)
-            yield from self.under("bore", 2 * apart - hole, "for the bolts to clear it") if self.bore else ()
+            yield from self.under("bore", 2 * apart - wide, "for the bolts to clear it") if self.bore else ()
         else:
-            yield from self.over("spacing_x", self.bore + hole + self.slide, "for the bolts to clear the bore")
+            # each slot, and the bore's, reaches half the slide nearer
+            apart = self.bore + wide + (2 if self.bore else 1) * self.slide
+            yield from self.over("spacing_x", apart, "for the bolts to clear the bore" if self.bore else _APART)
+        if self._mounts_in_the_way():
+            yield self.tight("inset", "outside the bearing's bolts")
+
+    def _mounts_in_the_way(self) -> bool:
+        """Whether a mounting hole meets the bore or one of the bearing's."""
+        bore = [((0.0, 0.0), self.bore)] if self.bore else []
+        bearing = [*bore, *((at, self.bearing_size) for at in self.bearing_centres)]
+        slots = [level_slot(at, wide + self.slide, wide) for at, wide in bearing]
+        return any(each.gap(hole(at, self.hole_size)) <= 0 for each in slots for at in self.mount_centres)
 
     def _rectangle_problems(self) -> Iterator[Problem]:
         shorter = min(self.width, self.height)
@@ -113,6 +125,7 @@ class PlateBearing(BoltHoles):
         if self.mounts == "corners":
             yield from self.over("inset", self.hole_size / 2, "for the holes to stay inside the edge")
             yield from self.under("inset", (shorter - self.hole_size) / 2, _APART)
+            yield from self.rounding_problems((self.inset, self.inset))
 
     def _lozenge_problems(self) -> Iterator[Problem]:
         if self.bolts == "4":

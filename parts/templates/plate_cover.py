@@ -93,10 +93,17 @@ class PlateCover(BoltHoles):
         yield from self.under("inset", (least - self.hole_size) / 2, "to keep metal between the holes")
         if self.hole_size >= 2 * self.inset:
             yield from self.over("inset", self.hole_size / 2, "to keep the holes off the edge")
-        yield from self._room_between()
+        yield from self.rounding_problems((self.inset, self.inset))
+        yield from self.spread_problems("holes_x", self.width - 2 * self.inset)
+        yield from self.spread_problems("holes_y", self.height - 2 * self.inset)
+        openings = [*self._opening_problems()]
+        yield from openings or self._meeting()
+
+    def _opening_problems(self) -> Iterator[Problem]:
         if self.window_width:
             round_one = not self.window_height
-            yield from self.under("window_width", least if round_one else self.width, "to leave metal beside it")
+            beside = min(self.width, self.height) if round_one else self.width
+            yield from self.under("window_width", beside, "to leave metal beside it")
             yield from self.under("window_height", self.height, "to leave metal above and below")
             if not round_one:
                 half = min(self.window_width, self.window_height) / 2
@@ -107,11 +114,14 @@ class PlateCover(BoltHoles):
             yield from self.over("lift_apart", self.lift_width, "to keep the slots apart")
             yield from self.under("lift_apart", self.width - self.lift_width, "to keep the slots inside")
 
-    def _room_between(self) -> Iterator[Problem]:
-        for name, side in (("holes_x", self.width), ("holes_y", self.height)):
-            room, number = side - 2 * self.inset, getattr(self, name)
-            if number > 2 and room / (number - 1) <= self.hole_size:
-                yield self.problem(name, f"is too many: there are {self.say(max(room, 0))} between the corner holes.")
+    def _meeting(self) -> Iterator[Problem]:
+        """Yield a problem where the window meets a hole, or a lifting slot either of them."""
+        holes = [hole(at, self.hole_size) for at in self.centres]
+        window = [self.window] if self.window else []
+        if any(one.gap(each) <= 0 for one in window for each in holes):
+            yield self.tight("window_width", "between the holes")
+        if any(grip.gap(each) <= 0 for grip in self.grips for each in (*holes, *window)):
+            yield self.tight("lift_apart", "between the holes" + (" and beside the window" if window else ""))
 
 
 def outline(p: PlateCover) -> Profile:

@@ -19,6 +19,7 @@ from parts.errors import Problem
 from parts.geometry.draft import bolt_circle, grid, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
+from parts.geometry.window import hole, level_slot, upright_slot
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
@@ -118,8 +119,13 @@ class PlateMotor(BoltHoles):
             for name in ("inset_x", "inset_y"):
                 yield from self.over(name, self.hole_size / 2, "for the holes to stay inside the edge")
             yield from self.under("inset_x", (self.width - self.hole_size) / 2, "to keep metal between the holes")
+            yield from self.rounding_problems((self.inset_x, self.inset_y))
         if self.mounts == "corners":
             yield from self.under("inset_y", (self.height - self.hole_size) / 2, "to keep metal between the holes")
+        elif self.mounts == "foot":
+            yield from self.under("inset_y", self.height - self.hole_size / 2, "for the holes to stay below the top")
+        if self._mounts_in_the_way():
+            yield self.tight(self.pattern, "between the mounting holes")
 
     def _pilot_problems(self) -> Iterator[Problem]:
         across, upright = self.travels
@@ -129,27 +135,34 @@ class PlateMotor(BoltHoles):
         yield from self.under("up", self.height - reach, "for the pilot hole to clear the top")
 
     def _pattern_problems(self) -> Iterator[Problem]:
-        hole, name = self.motor_hole_size, self.pattern
+        wide, name = self.motor_hole_size, self.pattern
         if name == "square":
-            clear = max((self.pilot + hole) * math.sqrt(0.5), hole)
+            clear = max((self.pilot + wide) * math.sqrt(0.5), wide)
         else:
-            clear = max(self.pilot + hole, hole / math.sin(math.pi / self.motor_holes))
+            clear = max(self.pilot + wide, wide / math.sin(math.pi / self.motor_holes))
         clash = [*self.over(name, clear, "for the motor's bolts to clear the pilot hole and each other")]
         yield from clash
         if not clash and self._slots_meet():
-            yield self.problem("travel", "makes the motor's slots meet the pilot's or each other.")
+            yield self.tight("travel", "between the slots of the motor and the pilot")
         across, upright = self.travels
-        reach = max(abs(x) for x, _ in self.motor_centres) + (hole + across) / 2
+        reach = max(abs(x) for x, _ in self.motor_centres) + (wide + across) / 2
         if reach >= self.width / 2:
-            yield self.problem(name, "puts the motor's bolts beyond the sides of the plate.")
+            yield self.tight(name, "between the sides of the plate")
         heights = [y for _, y in self.motor_centres]
-        if min(heights) - (hole + upright) / 2 <= 0 or max(heights) + (hole + upright) / 2 >= self.height:
-            yield self.problem(name, "puts the motor's bolts beyond the top or the foot of the plate.")
+        if min(heights) - (wide + upright) / 2 <= 0 or max(heights) + (wide + upright) / 2 >= self.height:
+            yield self.tight(name, "between the top and the foot of the plate")
+
+    def _mounts_in_the_way(self) -> bool:
+        """Whether a mounting hole meets the pilot hole or one of the motor's."""
+        sliding = upright_slot if self.slide == "up" else level_slot
+        motor = [(self.shaft, self.pilot), *((at, self.motor_hole_size) for at in self.motor_centres)]
+        slots = [sliding(at, wide + self.travel, wide) for at, wide in motor]
+        return any(each.gap(hole(at, self.hole_size)) <= 0 for each in slots for at in self.mount_centres)
 
     def _slots_meet(self) -> bool:
         """Whether two slots meet: parallel and equally long, they are as near as their middles less the travel."""
-        hole, (along_x, along_y) = self.motor_hole_size, self.travels
-        slots = [(self.shaft, self.pilot), *((at, hole) for at in self.motor_centres)]
+        size, (along_x, along_y) = self.motor_hole_size, self.travels
+        slots = [(self.shaft, self.pilot), *((at, size) for at in self.motor_centres)]
         return any(
             math.hypot(max(abs(a[0] - b[0]) - along_x, 0), max(abs(a[1] - b[1]) - along_y, 0)) <= (wide + width) / 2
             for (a, wide), (b, width) in combinations(slots, 2)

@@ -156,6 +156,7 @@ class PlatePanel(BoltHoles):
         if self.inset:
             yield from self.over("inset", self.hole_size / 2, "to keep the holes off the edge")
             yield from self.under("inset", half - self.hole_size / 2, "to keep metal between the holes")
+            yield from self.rounding_problems((self.inset, self.inset))
         if self.form != "round" and w.width < w.height:
             yield from self.at_least("opening_length", w.height, "to be no shorter than wide")
             return
@@ -169,7 +170,7 @@ class PlatePanel(BoltHoles):
         if min(room_x, room_y) <= 0 or self.columns < 1 or self.rows < 1:
             most = max(min(self.width - w.width, self.height - w.height) / 2, 0)
             size = f"an opening of {self.say(w.width)} by {self.say(w.height)}"
-            yield self.problem("least_margin", f"leaves no room for {size}: at most {self.say(most)} does.")
+            yield from self.at_most("least_margin", most, f"for {size}")
         elif self.columns * self.rows > MOST:
             name = "opening_width" if self.opening_width else "bridge"
             number = self.columns * self.rows
@@ -177,7 +178,7 @@ class PlatePanel(BoltHoles):
         elif self.inset:
             holes = [Window(at, self.hole_size, self.hole_size, self.hole_size / 2) for at in self.corners]
             if min(w.at(*at).gap(hole) for at in self.centres for hole in holes) <= 0:
-                yield self.problem("inset", "lets the corner holes meet the openings; widen the margin.")
+                yield self.tight("inset", "beside the openings")
 
 
 def fitting(room: float, size: float, step: float) -> int:

@@ -68,8 +68,10 @@ class PlateShim(BoltHoles):
         yield from self.under("slot_depth", self.height, "to leave metal above the slots")
         yield from self.over("slot_depth", w / 2 + self.corner_radius, "for the round end and the mouth")
         taken = (self.slots - 1) * self.pitch + w
-        if taken >= self.width:
-            yield self.problem("pitch" if self.slots > 1 else "width", "leaves no metal beside the slots.")
+        if self.slots > 1:
+            yield from self.under("pitch", (self.width - w) / (self.slots - 1), "to leave metal beside the slots")
+        else:
+            yield from self.over("width", w, "to leave metal beside the slot")
         if self.slots > 1:
             yield from self.over("pitch", w, "to keep metal between the slots")
         room = [self.height, self.width - taken, self.width - self.tab_width if self.tab_length else self.width]

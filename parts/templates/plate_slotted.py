@@ -129,14 +129,11 @@ class PlateSlotted(BoltHoles):
     def _meeting(self) -> Iterator[Problem]:
         """Yield the first meeting of the opening with a round hole, and of either with a slot."""
         if any(a.gap(b) <= 0 for (_, a), (_, b) in itertools.combinations(self.rounds, 2)):
-            yield self.problem("middle", "meets the round holes; make it smaller, or set them wider apart.")
+            yield self.tight("middle", "between the round holes")
             return
         for (name, a), b in itertools.product(self.rounds, self.slots):
             if a.gap(b) <= 0:
-                what = "the opening in the middle" if name == "middle" else "a round hole"
-                yield self.problem(
-                    name, f"lets {what} meet a slot; a slot is {self.say(b.width)} wide and {self.say(b.height)} high."
-                )
+                yield self.tight(name, "between the slots" if name == "middle" else "beside the slots")
                 return
 
 

@@ -49,23 +49,15 @@ class PlateWasher(BoltHoles):
             yield from self.over("size", 2 * self._hole_reach, "for metal around the corners of the hole")
         else:
             yield from self.over("size", self.hole_size, "for metal around the hole")
-            if self.outside == self.inside == "square" and self._edge_reach <= self._hole_reach:
-                yield self.problem("corner_radius", "leaves no metal at the corners of the square hole.")
+            if self.outside == self.inside == "square":
+                # rounded by r, a corner of the edge reaches (size / 2 - r) sqrt 2 + r
+                most = (self.size / 2 / _DIAGONAL - self._hole_reach) / (1 / _DIAGONAL - 1)
+                yield from self.under("corner_radius", most, "to leave metal at the corners of the hole")
 
     @property
     def _hole_reach(self) -> float:
         """How far the hole reaches from the centre towards a corner."""
-        return _reach(self.hole_size, self.relief)
-
-    @property
-    def _edge_reach(self) -> float:
-        """How far the washer reaches from the centre towards a corner."""
-        return _reach(self.size, self.corner_radius)
-
-
-def _reach(side: float, radius: float) -> float:
-    """From the centre of a square with round corners to the middle of a corner's arc."""
-    return (side / 2 - radius) / _DIAGONAL + radius
+        return (self.hole_size / 2 - self.relief) / _DIAGONAL + self.relief
 
 
 def _shape(kind: str, across: float, radius: float) -> Loop:

@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from parts.artwork.arrow import arrow
 from parts.artwork.lettering import CHARACTERS, scribed, text_width
 from parts.errors import Problem
-from parts.geometry.draft import Corner, circle, circles, fillet, polygon, relief, slot
+from parts.geometry.draft import Corner, circle, circles, fillet, polygon, relief, round_clear_of, slot
 from parts.geometry.segment import Point
 from parts.measuring import MeasuringPlace
 from parts.parameter import choice, count, flag, length, say_most, text
@@ -280,18 +280,6 @@ class SquareTest(Parameters):
         start, before = (self.mark_start, 0.0) if self.hollow else (self.row_top, 1 + 2 * MARGIN)
         ways = ((0.0, MARGIN), (self.corner_radius, 0.0))
         return min((leg - start - end) / (before + heights + more) for end, more in ways)
-
-
-def round_clear_of(at: Point, radius: float, corner: Point) -> float:
-    """Return how large a corner can be rounded before its arc meets a round at `at`; a corner at 0 opens to +.
-
-    With a and b the distances of the round's centre from the two edges, the arc of radius R touches it where
-    (R - a)² + (R - b)² = (R - radius)², so R = s + sqrt(2 (a - radius) (b - radius)), s = a + b - radius.
-    """
-    a, b = ((p if c == 0 else c - p) for p, c in zip(at, corner, strict=True))
-    if min(a, b) <= radius:
-        return math.inf
-    return a + b - radius + math.sqrt(2 * (a - radius) * (b - radius))
 
 
 def outline(p: SquareTest) -> Profile:

@@ -10,7 +10,9 @@ from parts.template import Parameters
 from tests.strategies import accepted_for, value_of
 
 TEMPLATES = list(parts.templates().values())
-PLAIN = [t for t in TEMPLATES if t.family in ("gusset", "bracket", "plate", "flange")]
+PLAIN = [t for t in TEMPLATES if t.family != "silhouette"]
+LARGE = {"tab_every": {"length": 1200}}
+"""What has a say only beyond a size: the part in which it is asked for it."""
 
 
 def drawn(template, values, name):
@@ -54,29 +56,58 @@ def test_what_does_not_apply_has_no_say(template, data):
 
 @pytest.mark.parametrize("template", PLAIN, ids=lambda t: t.slug)
 def test_what_applies_has_a_say(template):
-    """Of a part as it comes, some other value of each input that applies draws another part, or is refused."""
-    part = parts.draw(template.slug)
-    specs, values = template.parameters.specs(), part.record.parameters
+    """Some other value of each input that applies draws another part, or is refused.
+
+    Each is asked of the part as it comes, or else of the first preset in which it applies, or else of the part in
+    which it is made to.
+    """
+    specs = template.parameters.specs()
+    left = [name for name in specs if name not in Parameters.specs()]
+    for name in LARGE.keys() & set(left):
+        assert asked_for_its_say(template, name, LARGE[name])
+        left.remove(name)
+    for values in ({}, *(preset.values for preset in template.presets)):
+        left = [name for name in left if not asked_for_its_say(template, name, values)]
+    for name in left:
+        assert asked_for_its_say(template, name, made_to_apply(name, specs)), name
+
+
+def asked_for_its_say(template, name, values):
+    """Whether a parameter applies in the part that is drawn of `values`; fails where it applies and has no say."""
+    part, specs = parts.draw(template.slug, **values), template.parameters.specs()
+    every = part.record.parameters
+    if not applies(name, specs, every):
+        return False
     before = numbers(part.profile), part.profile.marks
-    for name in [name for name in specs if name not in Parameters.specs() and applies(name, specs, values)]:
-        after = [drawn_otherwise(template, name, other) for other in others(specs[name])]
-        assert any(each is None or each != before for each in after), name
+    after = (drawn_otherwise(template, {**values, name: other}) for other in others(specs[name], every[name]))
+    assert any(each is None or each != before for each in after), name
+    return True
 
 
-def others(spec):
-    """Some values of a parameter besides its default."""
+def made_to_apply(name, specs):
+    """Values with which a parameter applies, by the first of its conditions."""
+    if not specs[name].when:
+        return {}
+    one = specs[name].when[0]
+    other = specs[one.parameter]
+    those = [other.default, *one.values, *other.choices, True if other.kind == "flag" else one.least]
+    return made_to_apply(one.parameter, specs) | {one.parameter: next(value for value in those if one.holds(value))}
+
+
+def others(spec, present):
+    """Some values of a parameter besides the present one."""
     if spec.kind in ("choice", "flag", "text"):
-        return {"flag": [not spec.default], "text": ["A", "B"]}.get(
-            spec.kind, [c for c in spec.choices if c != spec.default]
-        )
+        every = {"flag": [True, False], "text": ["A", "B"]}.get(spec.kind, spec.choices)
+        return [value for value in every if value != present]
     steps = (1, -1) if spec.kind == "count" else (0.1, -0.1, 2, -2, 20, 60)
-    return [spec.default + step for step in steps if spec.minimum <= spec.default + step <= spec.maximum]
+    near = [present + step for step in steps if spec.minimum <= present + step <= spec.maximum]
+    return [*near, spec.minimum, spec.maximum]
 
 
-def drawn_otherwise(template, name, value):
-    """What is drawn with another value of one parameter; None where it is refused."""
+def drawn_otherwise(template, values):
+    """What is drawn with these values; None where they are refused."""
     try:
-        profile = parts.draw(template.slug, **{name: value}).profile
+        profile = parts.draw(template.slug, **values).profile
     except parts.Refused:
         return None
     return numbers(profile), profile.marks

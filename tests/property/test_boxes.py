@@ -1,0 +1,56 @@
+"""Boxes of panels with tabs and slots: they go together, and bear their names, whichever box it is."""
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+import parts
+from tests.property.assembled import assert_goes_together, assert_tabs_lie_in_their_slots
+from tests.property.scribed import assert_marks_clear
+from tests.strategies import parts_of
+
+BOXES = [template for template in parts.templates().values() if template.family == "box"]
+PANELS = {"box-closed": 6, "box-tray": 5}
+many = settings(deadline=None, max_examples=25, suppress_health_check=list(HealthCheck))
+some = settings(deadline=None, max_examples=5, suppress_health_check=list(HealthCheck))
+each = pytest.mark.parametrize("template", BOXES, ids=lambda template: template.slug)
+
+
+@each
+@some
+@given(data=st.data())
+def test_the_panels_go_together(template, data):
+    assert_goes_together(data.draw(parts_of(template, overcut=0.0, tab_every=500.0)))
+
+
+@each
+@many
+@given(data=st.data())
+def test_names_stand_on_their_panels_clear_of_the_cuts(template, data):
+    part = data.draw(parts_of(template))
+    assert_marks_clear(part, 0.45 * part.record.parameters["names"])
+
+
+@each
+def test_every_panel_bears_its_name_and_none_without_room(template):
+    whole, small, bare = (parts.draw(template.slug, **v) for v in ({}, {"height": 26, "tab": 13}, {"names": 0}))
+    assert len(whole.profile.marks) > len(small.profile.marks) > 0 == len(bare.profile.marks)
+    assert len(whole.profile.pieces) == PANELS[template.slug] == len(whole.profile.outside)
+
+
+@each
+@many
+@given(data=st.data())
+def test_every_tab_lies_in_its_slot_with_the_clearance_asked_as_cut(template, data):
+    assert_tabs_lie_in_their_slots(data.draw(parts_of(template)))
+
+
+@pytest.mark.parametrize(
+    ("slug", "preset"),
+    [(template.slug, preset) for template in BOXES for preset in template.presets],
+    ids=lambda value: getattr(value, "name", value),
+)
+def test_the_presets_go_together(slug, preset):
+    part = parts.draw(slug, **preset.values)
+    assert_goes_together(part)
+    assert_tabs_lie_in_their_slots(part)
