@@ -10,7 +10,7 @@ from parts.template import Parameters
 from tests.strategies import accepted_for, value_of
 
 TEMPLATES = list(parts.templates().values())
-PLAIN = [t for t in TEMPLATES if t.family in ("gusset", "bracket", "plate", "flange")]
+PLAIN = [t for t in TEMPLATES if t.family in ("gusset", "bracket", "plate", "flange", "silhouette")]
 
 
 def drawn(template, values, name):
@@ -69,7 +69,7 @@ def others(spec):
         return {"flag": [not spec.default], "text": ["A", "B"]}.get(
             spec.kind, [c for c in spec.choices if c != spec.default]
         )
-    steps = (1, -1) if spec.kind == "count" else (0.1, -0.1, 2, -2, 20, 60)
+    steps = (1, -1, spec.minimum - spec.default) if spec.kind == "count" else (0.1, -0.1, 2, -2, 20, 60)
     return [spec.default + step for step in steps if spec.minimum <= spec.default + step <= spec.maximum]
 
 
