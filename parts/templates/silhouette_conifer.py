@@ -40,8 +40,8 @@ LEAST_BOW = 0.01
 """Half of the turn in radians below which an edge is straight."""
 
 UPRIGHT, MOST_TURN = 0.7, math.radians(172)
-"""How much of a flank's lean from upright its hollow may take up: the notch above stays the innermost place; how far the
-edge may turn round a tip."""
+"""How much of a flank's lean from upright its hollow may take up: the notch above stays the innermost place; how far
+the edge may turn round a tip."""
 
 TAPER = 0.8
 """How much less far than the lowest tips those of a tier that began at the top would reach (by eye)."""
