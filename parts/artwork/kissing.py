@@ -5,10 +5,11 @@ negative where it turns right. Two circles that touch from outside have unlike s
 Lengths are mm.
 """
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from parts.artwork.tapered import arc_vertex
+from parts.artwork.tapered import apart_from_both, arc_vertex
 from parts.errors import GeometryError
 from parts.geometry.belt import Pin
 from parts.geometry.draft import Vertex
@@ -37,3 +38,19 @@ def kissing(start: Point, pins: Sequence[Pin], end: Point) -> list[Vertex]:
     """
     joints = [start, *(joint(a, b) for a, b in pairwise(pins)), end]
     return [arc_vertex(joints[i], joints[i + 1], pin.at, 1 if pin.radius > 0 else -1) for i, pin in enumerate(pins)]
+
+
+def bow(first: Pin, last: Pin, half: float) -> Pin:
+    """Return the pin that leads a belt from one pin to the next in a bow instead of straight.
+
+    Over the way between the pins' centres the bow would turn by twice `half` radians, to the left where positive; the
+    one of that radius that touches both pins is taken.
+
+    Raises:
+        GeometryError: if none does.
+    """
+    radius = distance(first.at, last.at) / (2 * math.sin(half))
+    reaches = abs(radius - first.radius), abs(radius - last.radius)
+    if half > 0:
+        return Pin(apart_from_both(first.at, last.at, *reaches), radius)
+    return Pin(apart_from_both(last.at, first.at, *reversed(reaches)), radius)

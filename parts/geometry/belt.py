@@ -1,7 +1,8 @@
 """A belt led round pins: an outline of straight flanks, every corner an arc of a pin that the flanks touch.
 
 A pin's radius is positive where the belt turns left round it (an outside corner of a counter-clockwise outline),
-negative where it turns right (an inside corner), and 0 for a sharp corner. Lengths are mm.
+negative where it turns right (an inside corner), and 0 for a sharp corner. Pins that touch have no flank between them:
+the belt goes over from one to the other. Lengths are mm.
 """
 
 import math
@@ -12,7 +13,7 @@ from parts.errors import GeometryError
 from parts.geometry.draft import Vertex
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point, cross, distance
-from parts.tolerance import PARALLEL_RAD
+from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 
 class Pin(NamedTuple):
@@ -63,9 +64,10 @@ def _normal(first: Pin, last: Pin) -> Point:
     The flank's points are a radius along it from both centres: its share of the way between them is the
     difference of the radii.
     """
-    apart = distance(first.at, last.at)
-    sine = (first.radius - last.radius) / apart if apart else math.inf
-    if not abs(sine) < 1:
+    apart, differ = distance(first.at, last.at), first.radius - last.radius
+    touching = apart and abs(apart - abs(differ)) <= SAME_POINT_MM
+    sine = math.copysign(1.0, differ) if touching else differ / apart if apart else math.inf
+    if not abs(sine) < 1 and not touching:
         raise GeometryError(f"The corners at {first.at} and {last.at} overlap.")
     ux, uy = (last.at[0] - first.at[0]) / apart, (last.at[1] - first.at[1]) / apart
     cosine = math.sqrt(1 - sine**2)

@@ -17,21 +17,25 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.artwork.biarc import Knot, closed, notch, tip
-from parts.artwork.tapered import curved
+from parts.artwork.tapered import arc_vertex
 from parts.errors import Problem
 from parts.geometry.belt import polar
 from parts.geometry.draft import circle
-from parts.geometry.loop import Circle, Loop
+from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hung
 from parts.template import Preset, Template
 
-EYE, WING, WING_RADIUS = (0.172, 0.8), (0.42, 0.76), 0.48
-"""Eye and centre of the wing's lines as shares of length and depth; their largest radius of the depth. By eye."""
-LINE, SHORTER = (200.0, 318.0), 9.0
-"""From where to where the longest line runs, in degrees, and by how much each next one is shorter at both ends."""
+CROWN, EYE, SHOULDER = (0.155, 0.75), (0.1, 0.83, 0.8), (0.3, 0.6, 0.61)
+"""How far back crown, eye, and the centre of the wing's rounded front are, as shares of length and beak; how high eye
+and centre, as a share of the depth. By eye."""
+FRONT, REAR, ROUND = 0.38, 0.78, 245.0
+"""Radii of the lowest line at the wing's front and toward its tip as shares of the wing's size; where, in degrees, the
+one goes over into the other. By eye."""
+LINE, SHORTER = (188.0, 302.0), (9.0, 5.0)
+"""From where to where the longest line runs, in degrees, and by how much each next one is shorter at either end."""
 TAIL = 0.34
 """Height of the tail's lower corner as a share of the depth. By eye."""
 
@@ -72,7 +76,7 @@ class SilhouetteBird(Hung):
         """
         x, h, r, low = self.overall, self.depth, self.tip_radius, TAIL * self.depth
         return [
-            Knot((0.22 * x, h), math.pi),
+            Knot((self.crown, h), math.pi),
             *notch((self.beak, 0.8 * h), r, 242, 200),
             *tip((r, 0.72 * h), r, 200, 345),
             *notch((1.04 * self.beak, 0.665 * h), r, 345, 256),
@@ -94,18 +98,28 @@ class SilhouetteBird(Hung):
         return Loop.through(closed(self.knots))
 
     @property
-    def eye_at(self) -> Point:
-        """Centre of the eye."""
-        return EYE[0] * self.overall, EYE[1] * self.depth
+    def crown(self) -> float:
+        """Where the head is highest."""
+        return CROWN[0] * self.overall + CROWN[1] * self.beak
 
     @property
-    def wing_at(self) -> Point:
-        """Centre of the wing's lines."""
-        return WING[0] * self.overall, WING[1] * self.depth
+    def eye_at(self) -> Point:
+        """Centre of the eye."""
+        return EYE[0] * self.overall + EYE[1] * self.beak, EYE[2] * self.depth
+
+    @property
+    def shoulder(self) -> Point:
+        """Centre of the wing's front."""
+        return SHOULDER[0] * self.overall + SHOULDER[1] * self.beak, SHOULDER[2] * self.depth
+
+    @property
+    def wing(self) -> float:
+        """The wing's size: of the depth, but of no deeper bird than half as deep as long."""
+        return min(self.depth, self.overall / 2)
 
     def line_radius(self, k: int) -> float:
-        """Radius of the middle of a line, the lowest being 0."""
-        return WING_RADIUS * self.depth - k * (self.line_width + self.bridge)
+        """Radius of the middle of a line at the wing's front, the lowest being 0."""
+        return FRONT * self.wing - k * (self.line_width + self.bridge)
 
     @cached_property
     def cut_outs(self) -> tuple[Opening, ...]:
@@ -114,10 +128,19 @@ class SilhouetteBird(Hung):
         return *made, *(Opening(self._line(k), "line", "line_width") for k in range(self.lines))
 
     def _line(self, k: int) -> Loop:
-        (x, y), r = self.wing_at, self.line_radius(k)
-        ends = [polar(r, math.radians(a)) for a in (LINE[0] + k * SHORTER, LINE[1] - k * SHORTER)]
-        first, last = (Circle((x + a, y + b), self.line_width) for a, b in ends)
-        return curved(first, last, r)
+        """A strip along two arcs that touch: round the wing's front, then flatter toward its tip."""
+        front, r, w = self.shoulder, self.line_radius(k), self.line_width / 2
+        flatter = (REAR - FRONT) * self.wing
+        first, turn, last = (math.radians(a) for a in (LINE[0] + k * SHORTER[0], ROUND, LINE[1] - k * SHORTER[1]))
+        rear = _beyond(front, -flatter, turn)
+        over, under = (
+            [_beyond(front, r + s, first), _beyond(front, r + s, turn), _beyond(rear, r + flatter + s, last)]
+            for s in (w, -w)
+        )
+        return Loop.through([
+            arc_vertex(over[0], over[1], front, 1), arc_vertex(over[1], over[2], rear, 1), (*over[2], 1.0),
+            arc_vertex(under[2], under[1], rear, -1), arc_vertex(under[1], under[0], front, -1), (*under[0], 1.0),
+        ])  # fmt: skip
 
     def figure_problems(self) -> Iterator[Problem]:
         """Yield what a bird can't have, then what has no room in it."""
@@ -144,16 +167,16 @@ class SilhouetteBird(Hung):
     def _cut_out_problems(self) -> Iterator[Problem]:
         yield from self.at_most("eye_diameter", 0.12 * self.depth, "in a head of this size")
         if self.lines:
-            yield from self.at_most("line_width", 0.07 * self.depth, "in a wing of this size")
+            yield from self.at_most("line_width", 0.07 * self.wing, "in a wing of this size")
         if self.lines > 1:
-            room = (WING_RADIUS - 0.16) * self.depth / (self.lines - 1) - self.line_width
+            room = (FRONT - 0.06) * self.wing / (self.lines - 1) - self.line_width
             yield from self.at_most("bridge", room, "between so many lines in a wing of this size")
 
     def figure_dimensions(self) -> Iterator[Dimension]:
         """Yield the lengths of the bird."""
         x, h, r, low = self.overall, self.depth, self.tip_radius, TAIL * self.depth
         yield Dimension("overall", (0, 0.72 * h), (x, low + r), "below")
-        yield Dimension("depth", (0.37 * x, 0), (0.22 * x, h), "left")
+        yield Dimension("depth", (0.37 * x, 0), (self.crown, h), "left")
         yield Dimension("beak", (0, 0.72 * h), (self.beak, 0.8 * h), "above")
         yield Dimension("tail_width", (x - r, low), (x - r, low + self.tail_width), "right")
         yield Dimension("tip_radius", (r, 0.72 * h), (0, 0.72 * h), "radius")
@@ -161,11 +184,17 @@ class SilhouetteBird(Hung):
             a, b = self.eye_at
             yield Dimension("eye_diameter", (a, b), (a, b + self.eye_diameter / 2), "diameter")
         if self.lines:
-            (a, b), w = self.wing_at, self.line_width / 2
-            reach = self.line_radius(self.lines - 1)
-            yield Dimension("line_width", (a, b - reach + w), (a, b - reach - w), "along")
+            at, turn, w = self.shoulder, math.radians(ROUND), self.line_width
+            inner = self.line_radius(self.lines - 1) - w / 2
+            edges = [_beyond(at, reach, turn) for reach in (inner, inner + w, inner + w + self.bridge)]
+            yield Dimension("line_width", edges[0], edges[1], "along")
             if self.lines > 1:
-                yield Dimension("bridge", (a, b - reach - w), (a, b - reach - w - self.bridge), "along")
+                yield Dimension("bridge", edges[1], edges[2], "along")
+
+
+def _beyond(centre: Point, reach: float, direction: float) -> Point:
+    x, y = polar(reach, direction)
+    return centre[0] + x, centre[1] + y
 
 
 def outline(p: SilhouetteBird) -> Profile:

@@ -14,10 +14,12 @@ r"""Conifer: tiers of drooping boughs on a trunk, every tip and every notch an a
 import math
 from collections.abc import Iterator
 from functools import cached_property
+from itertools import pairwise
 
+from parts.artwork.kissing import bow
 from parts.errors import GeometryError, Problem
 from parts.geometry.attach import room_at
-from parts.geometry.belt import Pin, belt
+from parts.geometry.belt import Pin, belt, tangent
 from parts.geometry.draft import circles
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
@@ -30,6 +32,16 @@ from parts.tolerance import LIMIT_SLACK_MM
 SHORTER, HIGHER = 0.22, 0.2
 """Of a variant: how much shorter and how much higher a bough may be, as shares of its reach and of a tier."""
 
+SWEEP, BELLY, HEM = 0.36, 0.28, 0.12
+"""How far a bough's upper edge hollows, its lower one bellies out, and the hem of the lowest one hollows: half of what
+the arc turns, in radians (by eye)."""
+
+LEAST_BOW = 0.01
+"""Half of the turn in radians below which an edge is straight."""
+
+UPRIGHT, MOST_TURN = 0.7, math.radians(172)
+"""How much of a flank's lean from upright its hollow may take up: the notch above stays the innermost place; how far
+the edge may turn round a tip."""
 
 TAPER = 0.8
 """How much less far than the lowest tips those of a tier that began at the top would reach (by eye)."""
@@ -55,7 +67,7 @@ class SilhouetteConifer(Hung):
         "Baubles' diameter", default=12, minimum=0, maximum=300, group="Baubles", help="0 for none; one a tier."
     )
     aside: float = length(
-        "Baubles from the middle", default=16, minimum=0, maximum=500, group="Baubles", when=("bauble",)
+        "Baubles from the middle", default=12, minimum=0, maximum=500, group="Baubles", when=("bauble",)
     )
 
     @property
@@ -88,13 +100,35 @@ class SilhouetteConifer(Hung):
             pins.append(Pin((out - t, up), t))
         return pins
 
+    def boughs(self, tips: tuple[Point, ...]) -> list[Pin]:
+        """Return the pins of a side up to the top, with those that bow its edges.
+
+        Raises:
+            GeometryError: if two overlap.
+        """
+        pins = [*self.side(tips), Pin((0.0, self.height - self.tip_radius), self.tip_radius)]
+        ways = [math.atan2(*reversed(tangent(*pair).heading)) for pair in pairwise(pins)]
+        made, below = [pins[0]], -HEM
+        for i, (first, last) in enumerate(pairwise(pins)):
+            if i % 2:  # from a tip up to the next notch
+                room = min(UPRIGHT * (ways[i] - math.pi / 2), MOST_TURN - (ways[i] - ways[i - 1]) + below)
+                half, below = -min(SWEEP, max(room, 0.0)), BELLY
+            else:
+                half = below
+            made += [bow(first, last, half), last] if abs(half) > LEAST_BOW else [last]
+        return made
+
     @cached_property
     def figure(self) -> Loop:
-        """The edge of the tree."""
-        right, left = (self.side(tips) for tips in self.tips)
-        half, t = self.trunk_width / 2, self.tip_radius
+        """The edge of the tree.
+
+        Raises:
+            GeometryError: if tips and notches overlap.
+        """
+        (*right, top), (*left, _) = (self.boughs(tips) for tips in self.tips)
+        half = self.trunk_width / 2
         mirrored = [Pin((-x, y), r) for (x, y), r in reversed(left)]
-        return belt([Pin((-half, 0), 0), Pin((half, 0), 0), *right, Pin((0.0, self.height - t), t), *mirrored])
+        return belt([Pin((-half, 0), 0), Pin((half, 0), 0), *right, top, *mirrored])
 
     @property
     def bauble_centres(self) -> tuple[Point, ...]:
@@ -180,9 +214,9 @@ TEMPLATE = Template(
         Preset("Trail sign for the pine loop", "height=500 width=280 tiers=5 trunk_width=40 trunk_height=60 bauble=0 "
                "undercut=30 droop=10 hang=two apart=20 thickness=4"),
         Preset("Table ornament on a tab", "height=140 width=90 tiers=3 undercut=13 droop=3 tip_radius=2 notch_radius=2 "
-               "trunk_width=18 trunk_height=14 bauble=8 aside=8 foot=tab foot_width=10 foot_length=12 "
+               "trunk_width=18 trunk_height=14 bauble=8 aside=6 foot=tab foot_width=10 foot_length=12 "
                "blend_radius=1 hang=none"),
-        Preset("Grown by chance, on a stake", "seed=11 tiers=6 height=420 undercut=16 droop=3 "
+        Preset("Grown by chance, on a stake", "seed=11 tiers=6 height=420 width=240 undercut=24 droop=6 "
                "bauble=0 foot=stake hang=none"),
     ),
 )  # fmt: skip

@@ -13,7 +13,7 @@ import math
 from collections.abc import Iterator
 from functools import cached_property
 
-from parts.artwork.biarc import Knot, closed, notch, rounded, tip
+from parts.artwork.biarc import Knot, closed, notch, tip
 from parts.artwork.tapered import curved
 from parts.errors import Problem
 from parts.geometry.draft import circle
@@ -24,10 +24,11 @@ from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hung
 from parts.template import Preset, Template
 
-STRIPES, GILL, EYE = (0.37, 0.6), 0.26, (0.13, 0.1)
+STRIPES, GILL, EYE = (0.36, 0.61), 0.26, (0.13, 0.1)
 """First and last stripe and the gill as shares of the length; the eye as shares of length and depth. By eye."""
-STRIPE_REACH, GILL_REACH, HOLLOW = 0.2, 0.2, 0.62
-"""Half the height of stripes and gill, and the radius of their curve, as shares of the depth. By eye."""
+STRIPE_REACH, SHORTER, GILL_REACH, HOLLOW = 0.27, 0.14, 0.21, 0.62
+"""Half the height of a stripe at the first place and how much less it is at the last, half that of the gill, and the
+radius of their curve, as shares of the depth. By eye."""
 
 
 class SilhouetteFish(Hung):
@@ -66,22 +67,28 @@ class SilhouetteFish(Hung):
         """
         x, r, half, root = self.overall, self.tip_radius, self.depth / 2, self.tail_root / 2
         slope = root + 0.62 * (half - root)  # the body under the fins' rear ends
-        tail = self.tail_span / 2 - r
+        tail, fin, lean = self.tail_span / 2 - r, self.fin, self.lean
         return [
-            *rounded((0.0, 0.0), math.radians(-90), self.nose_radius, math.radians(110)),
+            *tip((self.nose_radius, 0.0), self.nose_radius, -180 + lean, -lean),
             Knot((0.36 * x, -half), 0.0),
-            Knot((0.55 * x, -half + 0.3 * (half - slope)), math.radians(10)),
-            *tip((0.7 * x - r, -slope - 0.6 * self.fin), r, -18, 108),
-            *notch((0.68 * x, -0.84 * slope), r, 118, 24),
+            Knot((0.56 * x, -half + 0.35 * (half - slope)), math.radians(11)),
+            *tip((0.7 * x - r, -slope - 0.6 * fin), r, -22, 112),
+            *notch((0.675 * x, -0.84 * slope), r, 122, 20),
             Knot((0.82 * x, -root), 0.0),
-            *tip((x - r, -tail), r, -42, 112),
-            *notch((0.905 * x, 0.0), r, 128, 52),
-            *tip((x - r, tail), r, 68, 222),
+            *tip((x - r, -tail), r, -36, 100),
+            *notch((0.915 * x, 0.0), r, 132, 48),
+            *tip((x - r, tail), r, 80, 216),
             Knot((0.82 * x, root), math.pi),
-            *notch((0.625 * x, slope), r, 166, 80),
-            *tip((0.66 * x - r, half + self.fin - r), r, 68, 190),
-            Knot((0.34 * x, half), math.radians(194)),
+            *notch((0.625 * x, slope), r, 162, 64),
+            *tip((0.67 * x - r, half + fin - r), r, 54, 187),
+            Knot((0.43 * x, half + 0.46 * fin), math.radians(209)),
+            Knot((0.34 * x, half), math.radians(186)),
         ]
+
+    @property
+    def lean(self) -> float:
+        """Where the nose's round ends, in degrees from the x axis: head and belly go on nearly as one arc."""
+        return min(1.7 * math.degrees(math.atan2(self.depth / 2, 0.36 * self.overall)), 75.0)
 
     @cached_property
     def figure(self) -> Loop:
@@ -113,14 +120,10 @@ class SilhouetteFish(Hung):
             made.append(Opening(circle(self.eye_at, self.eye_diameter), "eye", "eye_diameter"))
         if self.gill_width:
             made.append(Opening(self._bow(GILL * self.overall, GILL_REACH, self.gill_width), "gill", "gill_width"))
-        made += (
-            Opening(self._bow(x, STRIPE_REACH * (1 - 0.12 * i), self.stripe_width), "stripe", "stripe_width")
-            for i, x in enumerate(self.stripe_places[:3])
-        )
-        made += (
-            Opening(self._bow(x, STRIPE_REACH * 0.7, self.stripe_width), "stripe", "stripe_width")
-            for x in self.stripe_places[3:]
-        )
+        first, last = (share * self.overall for share in STRIPES)
+        for x in self.stripe_places:
+            reach = STRIPE_REACH - SHORTER * (x - first) / (last - first)
+            made.append(Opening(self._bow(x, reach, self.stripe_width), "stripe", "stripe_width"))
         return tuple(made)
 
     def _bow(self, x: float, reach: float, width: float) -> Loop:

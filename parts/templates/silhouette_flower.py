@@ -36,12 +36,12 @@ class SilhouetteFlower(Hung):
 
     petals: int = count("Petals", default=8, minimum=4, maximum=24, group="Outline")
     diameter: float = length("Diameter over the tips", default=240, minimum=40, maximum=2500)
-    petal_width: float = length("Petals at their widest", default=62, minimum=8, maximum=1200)
-    widest: float = length("Widest place from the middle", default=82, minimum=5, maximum=1200)
+    petal_width: float = length("Petals at their widest", default=54, minimum=8, maximum=1200)
+    widest: float = length("Widest place from the middle", default=80, minimum=5, maximum=1200)
     tip_radius: float = length(
         "Radius of the tips", default=14, minimum=1, maximum=500, help="Small for pointed petals."
     )
-    valley_radius: float = length("Radius between the petals", default=4, minimum=1, maximum=300)
+    valley_radius: float = length("Radius between the petals", default=3, minimum=1, maximum=300)
     slot_width: float = length(
         "Petals' slots at their foot", default=5, minimum=0, maximum=100, group=DOTS, help="0 for no slots."
     )
@@ -229,10 +229,10 @@ TEMPLATE = Template(
     cautions=CAUTIONS,
     words=("blossom", "daisy", "rose", "garden", "ornament", "stake", "yard art", "petals", "decoration", "wall art"),
     presets=(
-        Preset("Daisy on a stake for the herb bed", "petals=12 petal_width=38 widest=74 tip_radius=13 "
-               "valley_radius=2 slot_width=0 foot=stake foot_width=18 foot_length=220 hang=none"),
-        Preset("Pointed, for the workshop gate", "petals=6 petal_width=84 tip_radius=3 widest=74 slot_from=42"),
-        Preset("Five round petals for a bench back", "petals=5 diameter=150 petal_width=64 widest=42 tip_radius=26 "
-               "slot_width=0 dots=5 dot=6 dot_ring=36 middle=8 hang=none thickness=4"),
+        Preset("Daisy on a stake for the herb bed", "petals=12 petal_width=38 widest=84 tip_radius=12 "
+               "valley_radius=2 slot_width=0 dots=12 dot_ring=60 foot=stake foot_width=18 foot_length=220 hang=none"),
+        Preset("Pointed, for the workshop gate", "petals=6 petal_width=68 tip_radius=3 widest=76 slot_from=42"),
+        Preset("Five round petals for a bench back", "petals=5 diameter=150 petal_width=56 widest=47 tip_radius=23 "
+               "slot_end=7 slot_from=30 dots=5 dot=6 dot_ring=32 middle=0 hang=none thickness=4"),
     ),
 )  # fmt: skip

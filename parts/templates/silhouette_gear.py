@@ -269,8 +269,9 @@ TEMPLATE = Template(
                "window_radius=14 bore=60 hole=11 eye=10 thickness=4"),
         Preset("Clock face, twelve teeth", "teeth=12 tooth_width=46 tip_width=24 flank_radius=75 spokes=12 "
                "spoke_width=9 hub_diameter=110 window_radius=4 bore=11"),
-        Preset("Five teeth on a stake for the herb bed", "teeth=5 diameter=140 tooth_height=20 tooth_width=44 "
-               "tip_width=22 spokes=0 bore=40 hang=none foot=stake"),
+        Preset("On a stake for the herb bed", "teeth=10 diameter=140 tooth_height=16 tooth_width=24 tip_width=12 "
+               "spokes=5 spoke_width=10 rim=12 hub_diameter=44 window_radius=4 bore=16 hang=none foot=stake "
+               "foot_width=18"),
         Preset("Pendant for the market stall", "teeth=10 diameter=90 tooth_height=9 tooth_width=16 tip_width=8 "
                "flank_radius=30 tip_radius=1 fillet_radius=2 spokes=5 spoke_width=6 rim=12 hub_diameter=30 "
                "window_radius=3 bore=10 hole=5 eye=3 thickness=2"),

@@ -17,14 +17,12 @@ from functools import cached_property
 
 from parts.artwork.leaf import Blade
 from parts.artwork.tapered import straight
-from parts.artwork.vein import Vein
+from parts.artwork.vein import Veining
 from parts.errors import GeometryError, Problem
 from parts.geometry.draft import Vertex, circle, toward
 from parts.geometry.loop import Circle, Loop
-from parts.geometry.meet import meetings
 from parts.geometry.motion import mirror
 from parts.geometry.segment import Point
-from parts.geometry.width import necks
 from parts.parameter import angle, choice, count, length, thickness
 from parts.profile import Dimension, Opening, Profile
 from parts.template import STOCK, Parameters, Preset, Template
@@ -34,12 +32,6 @@ VEIN_CURVE = 1.5
 
 LEAST_BEND = 1.0
 """Least bend of a stem in degrees: below it the stem is straight to the eye, its radius beyond any use."""
-
-FIRST_VEIN, LAST_VEIN = 0.05, 0.7
-"""The lowest and the highest place where veins leave the midrib, as shares of its flank (by eye)."""
-
-SHORTEST_VEIN = 2.0
-"""A vein's arc is at least this many times as long as the vein is wide; shorter it looks like a hole."""
 
 WIDEST_TURN = math.radians(120)
 """The most that the arcs at the base may turn where they run out into a stem: more would curl under."""
@@ -150,66 +142,16 @@ class SilhouetteLeaf(Parameters):
             high = min(high, self.hole_at[1] - self.hole / 2 - top)
         return Circle((0.0, low), widths[0]), Circle((0.0, high), widths[1])
 
-    @property
-    def flank(self) -> tuple[float, float]:
-        """Length of the midrib's straight flank, and the sine of its lean toward the axis."""
-        foot, top = self.midrib
-        apart, taper = top.centre[1] - foot.centre[1], (foot.diameter - top.diameter) / 2
-        return math.sqrt(max(apart**2 - taper**2, 0.0)), taper / apart
-
-    def vein(self, share: float) -> Vein | None:
-        """Return the right-hand vein that leaves the midrib at a share of its flank, or None if it has no room."""
-        (flank, sine), (_, foot) = self.flank, self.midrib[0].centre
-        cosine, away = math.sqrt(1 - sine**2), (self.midrib[0].diameter + self.vein_width) / 2 + self.bridge
-        start = cosine * away - sine * share * flank, foot + sine * away + cosine * share * flank
-        lean, radius = math.radians(self.vein_angle), VEIN_CURVE * self.blade_width
-        centre = start[0] - radius * math.cos(lean), start[1] + radius * math.sin(lean)
-        end = self.blade.run_out(start, centre, self.bridge + self.vein_end / 2)
-        return Vein(start, end, centre) if end else None
-
     @cached_property
-    def vein_zone(self) -> tuple[float, float]:
-        """Where the lowest and the highest vein leave the midrib, as shares of its flank.
-
-        A circle on the axis that holds the round end of a vein and a bridge beyond fits the blade at the
-        lowest; at the highest one that holds a shortest vein besides.
+    def veining(self) -> Veining:
+        """Where veins have their places.
 
         Raises:
-            GeometryError: if the blade is nowhere so wide.
+            GeometryError: as for `midrib`.
         """
-        foot, (flank, _) = self.midrib[0], self.flank
-        clear = max(foot.diameter, 0.0) / 2 + 2 * self.bridge + self.vein_width
-        low = self.blade.lowest(clear) - foot.centre[1]
-        high = self.blade.highest(clear + SHORTEST_VEIN * self.vein_width) - foot.centre[1]
-        return max(FIRST_VEIN, low / flank), min(LAST_VEIN, high / flank)
-
-    def veins(self, pairs: int) -> list[Vein | None]:
-        """Return the right-hand veins of so many pairs, from the lowest up.
-
-        Raises:
-            GeometryError: if the blade is nowhere wide enough.
-        """
-        if not pairs:
-            return []
-        low, high = self.vein_zone
-        if pairs == 1:
-            return [self.vein((low + high) / 2)]
-        return [self.vein(low + (high - low) * i / (pairs - 1)) for i in range(pairs)]
-
-    def room_for(self, pairs: int) -> bool:
-        """Tell whether so many pairs are all long enough, lean outward, and keep a bridge from each other."""
-        if not pairs:
-            return True
-        try:
-            drawn = [vein for vein in self.veins(pairs) if vein]
-            loops = [vein.loop(self.vein_width, self.vein_end).running(counter_clockwise=False) for vein in drawn]
-        except GeometryError:
-            return False
-        if len(drawn) < pairs or any(vein.lean <= 0 for vein in drawn):
-            return False
-        if any(vein.length < SHORTEST_VEIN * self.vein_width for vein in drawn):
-            return False
-        return not any(meetings(loops)) and not necks(loops, self.bridge)
+        curve = VEIN_CURVE * self.blade_width
+        slots = self.vein_width, self.vein_end
+        return Veining(self.blade, self.midrib, slots, math.radians(self.vein_angle), curve, self.bridge)
 
     def problems(self) -> Iterator[Problem]:
         """Yield what has no room: the outline first, then, where it is sound, what is cut out of it."""
@@ -269,11 +211,11 @@ class SilhouetteLeaf(Parameters):
             short = True
         if short:
             yield self.problem(name, "leaves no room along the middle; midrib, bridges and hole must be smaller.")
-        elif not self.room_for(self.vein_pairs):
+        elif not self.veining.room_for(self.vein_pairs):
             yield self._too_many_veins()
 
     def _too_many_veins(self) -> Problem:
-        most = max((n for n in range(1, self.vein_pairs) if self.room_for(n)), default=0)
+        most = max((n for n in range(1, self.vein_pairs) if self.veining.room_for(n)), default=0)
         if most:
             return self.problem("vein_pairs", f"must be at most {most} to keep the bridges.")
         return self.problem("vein_pairs", "must be 0, or veins and bridges narrower: not one pair has room.")
@@ -306,7 +248,7 @@ def outline(p: SilhouetteLeaf) -> Profile:
 def vein_loops(p: SilhouetteLeaf) -> Iterator[Loop]:
     """Yield the veins from the lowest up, right and left."""
     flip = mirror((0.0, 0.0), math.pi / 2)
-    for vein in p.veins(p.vein_pairs):
+    for vein in p.veining.veins(p.vein_pairs):
         if vein:
             loop = vein.loop(p.vein_width, p.vein_end)
             yield from (loop, flip.loop(loop))
@@ -376,9 +318,9 @@ def _stem_dimensions(p: SilhouetteLeaf) -> Iterator[Dimension]:
 
 def _vein_dimensions(p: SilhouetteLeaf) -> Iterator[Dimension]:
     """Yield the widths of the lowest vein on the right, and the bridge from it to the midrib or its twin."""
-    vein = p.veins(p.vein_pairs)[0]
+    vein = p.veining.veins(p.vein_pairs)[0]
     if vein:
-        (x, y), sine = vein.start, p.flank[1]
+        (x, y), sine = vein.start, p.veining.flank[1]
         cosine = math.sqrt(1 - sine**2)
         near, far = p.vein_width / 2, p.vein_width / 2 + p.bridge
         yield Dimension("vein_width", vein.start, toward(vein.start, vein.centre, near), "diameter")

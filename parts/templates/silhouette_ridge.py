@@ -14,13 +14,14 @@ Trees stand upright whatever the slope.
 import math
 from collections.abc import Iterator
 from functools import cached_property
+from itertools import pairwise
 
+from parts.artwork.kissing import bow, joint
 from parts.errors import GeometryError, Problem
 from parts.geometry.belt import Pin, belt, tangent
 from parts.geometry.draft import rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.meet import meetings
-from parts.geometry.segment import Point
 from parts.parameter import choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hung, seed
@@ -36,6 +37,8 @@ ROOM = 1.15
 """How much room a tree takes along the ridge, in its widths."""
 STEEPEST = 0.85
 """Rise of a slope over its run beyond which no tree stands on it."""
+HOLLOW, MOST_HOLLOW, LEAST_HOLLOW = 0.55, 0.22, 2e-3
+"""Half of what a slope's hollow turns, as a share of the slope's angle, and its most and its least in radians."""
 TAPER, BOUGH = 0.6, 0.7
 """By how much the boughs get shorter to the tip; how much of its length a bough stands out."""
 TRUNK, CLEAR = 0.26, 0.08
@@ -50,9 +53,9 @@ class SilhouetteRidge(Hung):
     height: float = length("Highest peak", default=145, minimum=20, maximum=2000, help="Above the lower edge.")
     valley_height: float = length("Valleys", default=66, minimum=5, maximum=1500, help="Above the lower edge.")
     peaks: int = count("Peaks", default=3, minimum=1, maximum=12, group="Outline")
-    peak_radius: float = length("Radius of the peaks", default=8, minimum=1, maximum=1000)
+    peak_radius: float = length("Radius of the peaks", default=10, minimum=1, maximum=1000)
     valley_radius: float = length(
-        "Radius of the valleys", default=16, minimum=1, maximum=1000, when=[("peaks", "2"), ("setting", "frame")]
+        "Radius of the valleys", default=30, minimum=1, maximum=1000, when=[("peaks", "2"), ("setting", "frame")]
     )
     seed: int = seed()
     border: float = length(
@@ -142,9 +145,10 @@ class SilhouetteRidge(Hung):
         Raises:
             GeometryError: if peaks and valleys overlap.
         """
-        plain, made = self.plain, [self.plain[0]]
-        for i, pin in enumerate(plain[1:]):
-            made += (each for at, heading, small in self.planted[i] for each in self._tree(at, heading, small))
+        made = [self.plain[0]]
+        for pin, slope, trees in zip(self.plain[1:], self.slopes, self.planted, strict=True):
+            made.append(slope)
+            made += (each for x, small in trees for each in (*self._tree(slope, x, small), slope))
             made.append(pin)
         return made
 
@@ -155,40 +159,59 @@ class SilhouetteRidge(Hung):
         return [first, *self.skyline, last]
 
     @cached_property
-    def planted(self) -> list[list[tuple[Point, Point, float]]]:
-        """For each slope from the right the foot of each tree, the slope's heading, and the tree's share of full size.
+    def slopes(self) -> list[Pin]:
+        """The hollow of each slope from the right, an arc with its centre above.
+
+        Raises:
+            GeometryError: if peaks and valleys overlap.
+        """
+        made = []
+        for a, b in pairwise(self.plain):
+            ux, uy = tangent(a, b).heading
+            angle = min(HOLLOW * math.atan2(abs(uy), abs(ux)), MOST_HOLLOW)
+            made.append(bow(a, b, -max(angle, LEAST_HOLLOW)))
+        return made
+
+    @cached_property
+    def planted(self) -> list[list[tuple[float, float]]]:
+        """For each slope from the right the place of each tree's middle, and the tree's share of full size.
 
         They stand evenly, no more than have room.
 
         Raises:
             GeometryError: if peaks and valleys overlap.
         """
-        chance, slopes, full = self.chance(), [], True
-        for a, b in zip(self.plain, self.plain[1:], strict=False):
-            slope, trees = tangent(a, b), []
-            room = abs(slope.end[0] - slope.start[0]) / (ROOM * self.tree_width + 2 * self.tree_radius)
-            (ux, uy) = slope.heading
-            fit = min(self.trees, int(room)) if ux < 0 and abs(uy) <= -STEEPEST * ux else 0
+        chance, made, full = self.chance(), [], True
+        for (a, b), slope in zip(pairwise(self.plain), self.slopes, strict=True):
+            (start, high), (end, low), trees = joint(a, slope), joint(slope, b), []
+            room = (start - end) / (ROOM * self.tree_width + 2 * self.tree_radius)
+            fit = min(self.trees, int(room)) if abs(high - low) <= STEEPEST * (start - end) else 0
             for k in range(fit):
                 small = 1 - TREE_LOWER * chance.random() if self.seed and not full else 1.0
-                trees.append((slope.at((k + 0.5) / fit), slope.heading, small))
+                trees.append((start + (end - start) * (k + 0.5) / fit, small))
                 full = False
-            slopes.append(trees)
-        return slopes
+            made.append(trees)
+        return made
 
-    def _tree(self, at: Point, heading: Point, small: float) -> list[Pin]:
+    def _tree(self, slope: Pin, x: float, small: float) -> list[Pin]:
         """The pins of a tree on a slope: an inside corner beside the trunk, its centre over the slope, boughs, the tip.
 
         The lowest boughs are above the slope on its upper side.
         """
-        (x, y), (ux, uy), r = at, heading, self.tree_radius
-        half, high, steep = self.tree_width / 2 * small, self.tree_height * small, abs(uy / ux)
+        r, half, high = self.tree_radius, self.tree_width / 2 * small, self.tree_height * small
         beside = TRUNK * half + r
-        feet = [Pin((x + s * beside, y + s * beside * uy / ux + r / abs(ux)), -r) for s in (1, -1)]
-        low = y + steep * half + CLEAR * high + r
+        feet = [Pin((x + s * beside, ground(slope, x + s * beside, r)), -r) for s in (1, -1)]
+        y = ground(slope, x)
+        low = self._lowest(slope, x, small)
         up = [(half * (1 - TAPER * i / self.tiers), low + (y + high - low) * i / self.tiers) for i in range(self.tiers)]
         right, left = ([pin for out, level in up for pin in self._bough(x, s * out, level)] for s in (1, -1))
         return [feet[0], *right, Pin((x, y + high - r), r), *reversed(left), feet[1]]
+
+    def _lowest(self, slope: Pin, x: float, small: float) -> float:
+        """Height of the notch below the lowest boughs of a tree."""
+        half = self.tree_width / 2 * small
+        highest = max(ground(slope, x + s * half) for s in (1, -1))
+        return highest + CLEAR * self.tree_height * small + self.tree_radius
 
     def _bough(self, x: float, out: float, high: float) -> tuple[Pin, Pin]:
         """The pins of a bough to the right (`out` positive) or left: the notch below it, then its end.
@@ -225,7 +248,6 @@ class SilhouetteRidge(Hung):
 
     def figure_problems(self) -> Iterator[Problem]:
         """Yield what of the ridge doesn't go together."""
-        rise = self.height - self.valley_height
         found = [*self.under("valley_height", 0.9 * self.height, "to leave peaks")]
         if self.framed:
             found += self.under("border", min(self.overall / 6, self.valley_height), "for a frame of this size")
@@ -233,8 +255,8 @@ class SilhouetteRidge(Hung):
         if found:
             return
         if self.peaks > 1 or self.framed:
-            found += self.at_most("valley_radius", min(self.pitch / 8, rise / 3), "for so many peaks of this height")
-        found += self.at_most("peak_radius", min(self.pitch / 8, rise / 5), "for so many peaks of this height")
+            found += self.at_most("valley_radius", self.pitch / 4, "for so many peaks in this width")
+        found += self.at_most("peak_radius", self.pitch / 4, "for so many peaks in this width")
         if self.framed:
             found += self.over("sky", self.valley_radius, "for the radius in its corners")
         found += self._tree_problems() if self.trees else ()
@@ -279,14 +301,26 @@ class SilhouetteRidge(Hung):
             yield from self._tree_dimensions()
 
     def _tree_dimensions(self) -> Iterator[Dimension]:
-        """Yield the sizes of the first tree on the right , which chance leaves as it is."""
-        (x, y), (ux, uy), _ = next(tree for slope in self.planted for tree in slope)
-        half = self.tree_width / 2
-        low = y + abs(uy / ux) * half + CLEAR * self.tree_height + 2 * self.tree_radius
+        """Yield the sizes of the first tree on the right, which chance leaves as it is."""
+        (x, _), slope = next((trees[0], slope) for slope, trees in zip(self.slopes, self.planted, strict=True) if trees)
+        y, half = ground(slope, x), self.tree_width / 2
+        low = self._lowest(slope, x, 1.0) + self.tree_radius
         yield Dimension("tree_height", (x, y), (x, y + self.tree_height), "right")
         yield Dimension("tree_width", (x - half, low), (x + half, low), "above")
         r = self.tree_radius
         yield Dimension("tree_radius", (x, y + self.tree_height - r), (x, y + self.tree_height), "radius")
+
+
+def ground(slope: Pin, x: float, above: float = 0.0) -> float:
+    """Return the height of a hollow slope at a place, or of the centre of a disc of radius `above` that lies on it.
+
+    Raises:
+        GeometryError: if the slope's circle doesn't reach so far.
+    """
+    (cx, cy), reach = slope.at, -slope.radius - above
+    if not abs(x - cx) < reach:
+        raise GeometryError(f"The slope doesn't reach {x:.4g} mm.")
+    return cy - math.sqrt(reach**2 - (x - cx) ** 2)
 
 
 def outline(p: SilhouetteRidge) -> Profile:
@@ -306,12 +340,12 @@ TEMPLATE = Template(
         "decoration", "yard art",
     ),
     presets=(
-        Preset("Head of a trail sign on a tab", "overall=700 height=190 valley_height=90 peak_radius=12 "
-               "valley_radius=20 hang=none foot=tab foot_width=90 foot_length=60 tree_height=84 tree_width=44 seed=9"),
+        Preset("Head of a trail sign on a tab", "overall=700 height=190 valley_height=84 peak_radius=12 "
+               "valley_radius=36 hang=none foot=tab foot_width=90 foot_length=60 tree_height=84 tree_width=44 seed=9"),
         Preset("Framed, for the common room", "setting=frame overall=900 height=230 valley_height=100 peaks=2 "
-               "valley_radius=24 peak_radius=14 border=26 sky=150 hang=lug hole=9 eye=10 trees=3 tree_height=106 "
+               "valley_radius=40 peak_radius=14 border=26 sky=150 hang=lug hole=9 eye=10 trees=3 tree_height=106 "
                "tree_width=56 tree_radius=2 seed=8 thickness=4"),
-        Preset("Bare hills for a fence panel", "overall=1200 height=230 valley_height=130 peaks=4 peak_radius=20 "
-               "valley_radius=30 trees=0 hang=two apart=600 hole=9 eye=10"),
+        Preset("Bare hills for a fence panel", "overall=1200 height=250 valley_height=120 peaks=4 peak_radius=16 "
+               "valley_radius=50 seed=12 trees=0 hang=two apart=600 hole=9 eye=12"),
     ),
 )  # fmt: skip

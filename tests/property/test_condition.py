@@ -6,20 +6,21 @@ from hypothesis import strategies as st
 
 import parts
 from parts.condition import Condition, applies, conditions, where
+from parts.part import outlined
 from parts.template import Parameters
+from parts.way_out import trying
 from tests.strategies import accepted_for, value_of
 
 TEMPLATES = list(parts.templates().values())
-PLAIN = [t for t in TEMPLATES if t.family != "silhouette"]
 LARGE = {"tab_every": {"length": 1200}}
 """What has a say only beyond a size: the part in which it is asked for it."""
 
 
 def drawn(template, values, name):
-    """The part; None where a bolt overrules a diameter, `name` being one of the two, or a length is immeasurable."""
+    """The profile; None where a bolt overrules a diameter, `name` being one of the two, or a length is immeasurable."""
     problems = ()
     try:
-        return parts.draw(template.slug, **values)
+        return outlined(template.slug, **values)
     except parts.Refused as error:
         problems = error.problems
     (problem,) = problems
@@ -29,6 +30,12 @@ def drawn(template, values, name):
     assert "isn't used" in problem.message
     assert problem.parameter in (name, template.parameters.specs()[name].diameter)
     return None
+
+
+def every_value(template, values):
+    """The value of every parameter, those left out at their default."""
+    read = template.parameters.read(values)
+    return {name: getattr(read, name) for name in template.parameters.specs()}
 
 
 def numbers(profile):
@@ -41,8 +48,8 @@ def numbers(profile):
 @settings(max_examples=15, deadline=None)
 @given(data=st.data())
 def test_what_does_not_apply_has_no_say(template, data):
-    part = parts.draw(template.slug, **data.draw(accepted_for(template)))
-    specs, values = template.parameters.specs(), dict(part.record.parameters)
+    specs, values = template.parameters.specs(), every_value(template, data.draw(accepted_for(template)))
+    before = outlined(template.slug, **values)
     idle = [name for name in specs if not applies(name, specs, values)]
     if not idle:
         return
@@ -50,11 +57,11 @@ def test_what_does_not_apply_has_no_say(template, data):
     other = drawn(template, {**values, name: data.draw(value_of(specs[name]))}, name)
     if other is None:
         return
-    assert numbers(other.profile) == pytest.approx(numbers(part.profile), abs=1e-9)  # but for rounding
-    assert other.profile.marks == part.profile.marks
+    assert numbers(other) == pytest.approx(numbers(before), abs=1e-9)  # but for rounding
+    assert other.marks == before.marks
 
 
-@pytest.mark.parametrize("template", PLAIN, ids=lambda t: t.slug)
+@pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
 def test_what_applies_has_a_say(template):
     """Some other value of each input that applies draws another part, or is refused.
 
@@ -74,12 +81,12 @@ def test_what_applies_has_a_say(template):
 
 def asked_for_its_say(template, name, values):
     """Whether a parameter applies in the part that is drawn of `values`; fails where it applies and has no say."""
-    part, specs = parts.draw(template.slug, **values), template.parameters.specs()
-    every = part.record.parameters
+    specs, every = template.parameters.specs(), every_value(template, values)
     if not applies(name, specs, every):
         return False
-    before = numbers(part.profile), part.profile.marks
+    before = drawn_otherwise(template, values)
     after = (drawn_otherwise(template, {**values, name: other}) for other in others(specs[name], every[name]))
+    assert before
     assert any(each is None or each != before for each in after), name
     return True
 
@@ -107,7 +114,8 @@ def others(spec, present):
 def drawn_otherwise(template, values):
     """What is drawn with these values; None where they are refused."""
     try:
-        profile = parts.draw(template.slug, **values).profile
+        with trying():
+            profile = outlined(template.slug, **values)
     except parts.Refused:
         return None
     return numbers(profile), profile.marks

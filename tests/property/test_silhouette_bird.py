@@ -16,7 +16,7 @@ many = settings(deadline=None, max_examples=60, suppress_health_check=list(Healt
 def bird(v):
     x, h, b, w, r = (v[k] for k in ("overall", "depth", "beak", "tail_width", "tip_radius"))
     return figure([
-        (0.22 * x, h, 180),
+        (0.155 * x + 0.75 * b, h, 180),
         *inside(b, 0.8 * h, r, 242, 200), *around(r, 0.72 * h, r, 200, 345), *inside(1.04 * b, 0.665 * h, r, 345, 256),
         (b + 0.003 * x, 0.44 * h, 274), (0.37 * x, 0, 0), (0.62 * x, 0.19 * h, 32),
         *around(x - r, 0.34 * h + r, r, 0, 90), *around(x - r, 0.34 * h + w - r, r, 90, 180),
@@ -29,7 +29,8 @@ def cut_out(v):
     w, d = v["line_width"], v["eye_diameter"]
     area, edge = math.pi / 4 * d**2, math.pi * d
     for k in range(v["lines"]):
-        along = math.radians(118 - 18 * k) * (0.48 * v["depth"] - k * (w + v["bridge"]))
+        wing, less = min(v["depth"], v["overall"] / 2), k * (w + v["bridge"])
+        along = math.radians(57 - 9 * k) * (0.38 * wing - less) + math.radians(57 - 5 * k) * (0.78 * wing - less)
         area, edge = area + along * w + math.pi / 4 * w**2, edge + 2 * along + math.pi * w
     return area, edge
 

@@ -19,24 +19,26 @@ def fish(v):
     )  # fmt: skip
     h, p, t = d / 2, root / 2, v["tail_span"] / 2 - r
     slope = 0.38 * p + 0.62 * h
+    lean = min(1.7 * math.degrees(math.atan(h / (0.36 * x))), 75)
     return figure([
-        *around(n, 0, n, -145, -35),
-        (0.36 * x, -h, 0), (0.55 * x, -0.7 * h - 0.3 * slope, 10),
-        *around(0.7 * x - r, -slope - 0.6 * fin, r, -18, 108),
-        *inside(0.68 * x, -0.84 * slope, r, 118, 24),
+        *around(n, 0, n, lean - 180, -lean),
+        (0.36 * x, -h, 0), (0.56 * x, -0.65 * h - 0.35 * slope, 11),
+        *around(0.7 * x - r, -slope - 0.6 * fin, r, -22, 112),
+        *inside(0.675 * x, -0.84 * slope, r, 122, 20),
         (0.82 * x, -p, 0),
-        *around(x - r, -t, r, -42, 112), *inside(0.905 * x, 0, r, 128, 52), *around(x - r, t, r, 68, 222),
+        *around(x - r, -t, r, -36, 100), *inside(0.915 * x, 0, r, 132, 48), *around(x - r, t, r, 80, 216),
         (0.82 * x, p, 180),
-        *inside(0.625 * x, slope, r, 166, 80), *around(0.66 * x - r, h + fin - r, r, 68, 190),
-        (0.34 * x, h, 194),
+        *inside(0.625 * x, slope, r, 162, 64), *around(0.67 * x - r, h + fin - r, r, 54, 187),
+        (0.43 * x, h + 0.46 * fin, 209), (0.34 * x, h, 186),
     ])  # fmt: skip
 
 
 def slots(v):
     """Area and edge of eye, gill and stripes: a strip along an arc is as large as one straight."""
     area, edge = math.pi / 4 * v["eye_diameter"] ** 2, math.pi * v["eye_diameter"]
-    reaches = [0.2, 0.176, 0.152][: v["stripes"]] + [0.14] * max(v["stripes"] - 3, 0)
-    strips = [(reach, v["stripe_width"]) for reach in reaches] + [(0.2, v["gill_width"])] * (v["gill_width"] > 0)
+    n = v["stripes"]
+    reaches = [0.2] * n if n == 1 else [0.27 - 0.14 * i / (n - 1) for i in range(n)]
+    strips = [(reach, v["stripe_width"]) for reach in reaches] + [(0.21, v["gill_width"])] * (v["gill_width"] > 0)
     for reach, w in strips:
         along = 0.62 * v["depth"] * 2 * math.asin(reach / 0.62)
         area, edge = area + along * w + math.pi / 4 * w**2, edge + 2 * along + math.pi * w

@@ -91,7 +91,9 @@ def test_what_has_no_room_is_refused_by_name(values, named):
 
 def test_the_bridge_beyond_a_slot_is_as_asked_where_valleys_cut_into_the_petal():
     """Against shapely: the slot's end is that far from the whole edge, not from the circle of the petal's side."""
-    part = parts.draw("silhouette-flower", widest=16, tip_radius=2, slot_end=1, valley_radius=71.2, hang="none")
+    part = parts.draw(
+        "silhouette-flower", petal_width=62, widest=16, tip_radius=2, slot_end=1, valley_radius=71.2, hang="none"
+    )
     edge = shapely.Polygon(points(part.profile.outside[0])).exterior
     slot = next(opening for opening in part.profile.inside if opening.name == "slot")
     assert shapely.Polygon(points(slot.loop)).distance(edge) == pytest.approx(8, abs=1e-3)

@@ -7,6 +7,7 @@ import pytest
 import shapely
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from shapely import affinity
 
 import parts
 from parts.templates.silhouette_ridge import TEMPLATE
@@ -53,31 +54,31 @@ def spruce(width, height, tiers, low):
     return shapely.Polygon([*right, (0, height), *((-x, y) for x, y in reversed(right))])
 
 
+def level(hill, x):
+    """Height of a hill at a place."""
+    return hill.intersection(shapely.LineString([(x, -1), (x, 999)])).bounds[3]
+
+
 @many
 @given(st.integers(1, 3), st.floats(50, 90), st.floats(30, 45), st.floats(0.5, 1), st.integers(1, 6))
 def test_trees_are_spruces_in_tiers(trees, height, width, radius, tiers):
-    """On one low hill every tree is of full size: its area is that of its corners, but for what the rounds take.
-
-    Of a sharp tip of any angle under half a turn a round takes at most the tip's triangle outside it, here under
-    8 r^2: no corner of a tree is sharper than 24 degrees, at which it takes (cot(a/2) - (pi - a)/2) r^2.
-    """
+    """On one low hill every tree is of full size, its edge nowhere further than two radii from that by its corners."""
     values = {"overall": 900, "height": 60, "valley_height": 40, "peaks": 1, "tree_height": height, "tree_width": width,
               "tree_radius": radius, "tiers": tiers, "hang": "none"}  # fmt: skip
-    try:
-        planted = parts.draw("silhouette-ridge", trees=trees, **values)
-    except parts.Refused:
-        return
+    planted = parts.draw("silhouette-ridge", trees=trees, **values)
     bare = parts.draw("silhouette-ridge", trees=0, **values)
     hill, whole = (shapely.Polygon(points(part.profile.outside[0])) for part in (bare, planted))
     grown = [piece for piece in whole.difference(hill.buffer(1e-3)).geoms if piece.area > 1]
     assert len(grown) == 2 * trees
-    rise = (60 - 40) / 450  # of the slope, near enough: a trunk is 12 mm wide
-    tree = spruce(width, height, tiers, rise * width / 2 + 0.08 * height + 2 * radius)
     for piece in grown:
         x0, y0, x1, y1 = piece.bounds
+        middle, *beside = (level(hill, x) for x in ((x0 + x1) / 2, x0, x1))
+        tree = spruce(width, height, tiers, max(beside) - middle + 0.08 * height + 2 * radius)
         assert x1 - x0 == pytest.approx(width, abs=1e-3)
         assert y1 - y0 == pytest.approx(height, abs=0.05 * width)
-        assert piece.area == pytest.approx(tree.area, abs=(4 * tiers + 3) * 8 * radius**2)
+        there = affinity.translate(tree, (x0 + x1) / 2, middle)
+        assert there.buffer(2 * radius).contains(piece)
+        assert piece.buffer(1e-2).contains(there.buffer(-2 * radius))
 
 
 @settings(many, max_examples=200)
@@ -100,6 +101,19 @@ def test_a_variant_is_always_the_same(seed):
     one, again = (parts.draw("silhouette-ridge", seed=seed, hang="none") for _ in range(2))
     assert one.profile == again.profile
     assert parts.draw("silhouette-ridge", seed=seed + 1, hang="none").profile != one.profile
+
+
+@few
+@given(parts_of(TEMPLATE, setting="base", hang="none", foot="none"))
+def test_slopes_are_hollow_and_go_over_into_peaks_and_valleys(part):
+    """Without trees every turn but those at the base's four corners is smooth, and a slope is below its chord."""
+    bare = parts.draw("silhouette-ridge", **{**part.record.parameters, "trees": 0})
+    (edge,) = bare.profile.outside
+    assert sum(abs(turn) > 1e-6 for turn in edge.corners) == 4
+    v = bare.record.parameters
+    turns = [segment.bulge > 0 for segment in edge.segments if hasattr(segment, "bulge")]
+    # peaks alone turn left; beside each is a slope on either side, and between two slopes a valley
+    assert (turns.count(True), turns.count(False)) == (v["peaks"], 3 * v["peaks"] - 1)
 
 
 def test_the_regular_one_of_odd_count_is_symmetric():
