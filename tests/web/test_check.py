@@ -48,6 +48,17 @@ def test_what_was_found_is_on_the_page_with_its_flag(client):
     assert "Nothing had to be." in page.text
 
 
+ROW_OF_HOLES = dxf(box(300, 40) + "".join(circle(20 + 26 * i, 20, 2) for i in range(11)))
+
+
+def test_findings_alike_are_one_row_on_the_page(client):
+    text = post(client, ROW_OF_HOLES, thickness="6 mm").text
+    assert len(re.findall(r'<li class="stop" data-finding="1"', text)) == text.count('<li class="stop"') == 1
+    assert "<b>10 more places like it.</b>" in text
+    assert "11 findings" in text
+    assert "Don&#39;t cut yet: 11 to mend" in text
+
+
 def test_what_was_healed_is_on_the_page(client):
     gap = dxf(line(0, 0, 50, 0) + line(50, 0, 50, 40) + line(50.03, 40, 0, 40) + line(0, 40, 0, 0))
     assert "Joined 1 gap of up to 0.03 mm." in post(client, gap).text
