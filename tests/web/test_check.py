@@ -18,7 +18,8 @@ PLATE = dxf(box(100, 60) + circle(50, 30, 10) + circle(10, 10, 2))
 
 def post(client, data=PLATE, name="plate.dxf", address="/check", **fields):
     """Send the form; made by hand, since the client would put a large one into a file and leave that open."""
-    several = {field: value if isinstance(value, list) else [value] for field, value in fields.items()}
+    sent = {"thickness": "6 mm", **fields}
+    several = {field: value if isinstance(value, list) else [value] for field, value in sent.items()}
     pairs = [(f'name="{field}"', value.encode()) for field, values in several.items() for value in values]
     pairs += [] if data is None else [(f'name="file"; filename="{name}"', data)]
     body = b"".join(
@@ -179,6 +180,23 @@ def test_the_json_is_what_the_library_says(client):
     answer = post(client, address="/check.json", thickness="6 mm")
     assert answer.mimetype == "application/json"
     assert answer.text == parts.check(PLATE, "plate.dxf", thickness="6 mm").to_json()
+
+
+@pytest.mark.parametrize("fields", [{"thickness": []}, {"thickness": ""}, {"thickness": " "}], ids=str)
+def test_without_a_thickness_nothing_is_checked(client, fields):
+    (problem,) = assert_refusal(post(client, address="/check.json", **fields), 422, "thickness")
+    assert problem["message"].startswith("isn't given: say how thick")
+
+
+def test_a_thickness_that_was_erased_is_asked_for_at_its_field(client):
+    page = post(client, thickness="")
+    assert page.status_code == 422
+    assert "isn&#39;t given: say how thick" in page.text
+    assert 'name="thickness" value=""' in page.text
+
+
+def test_the_form_shows_the_thickness_it_begins_with(client):
+    assert 'name="thickness" value="6 mm"' in client.get("/check").text
 
 
 @pytest.mark.parametrize("fields", [{"thickness": ["6 mm", "8 mm"]}, {"leg_a": "3"}, {"thickness": "9" * 300}])

@@ -137,7 +137,5 @@ def test_a_file_that_is_not_there(capsys):
 
 
 def test_the_thickness_has_to_be_said(file, capsys):
-    with pytest.raises(SystemExit) as stopped:
-        main(["check", file()])
-    assert stopped.value.code == 2
-    assert "--thickness" in capsys.readouterr().err
+    sentence = "thickness: isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
+    assert run(capsys, file()) == (2, [], [sentence])
