@@ -16,7 +16,9 @@ HEAD = """# What is checked
 
 Every part is checked on its true lines and arcs before any file is written. A finding has a severity (`stop`: don't
 cut this; `warn`: look at it; `note`: good to know), a place on the drawing, what was measured, the limit, and what to
-do about it. Made from the code by `docs/build.py`; every drawing here was checked by the rule it stands under.
+do about it. Findings that say the same are one row with one number: its first three places have a flag each, the
+others a dot, and the `.json` has each of them. Made from the code by `docs/build.py`; every drawing here was checked by
+the rule it stands under.
 
 **Holes too small to cut** come out as a cone with a lump where the pierce was. Choose *drill* for them on the form
 (`small_holes=drill`): they leave the cut and stand on the layer `DRILL` as centres to drill.

@@ -41,6 +41,8 @@ from sqlalchemy.exc import SQLAlchemyError
 from sqlalchemy.pool import NullPool
 
 from parts.errors import DataError, Problem, Refused
+from parts.truing.accepted import TooFew, told_by
+from parts.truing.compensate import Compensation
 from parts.truing.file import read
 from parts.truing.report import Report, report
 from parts.units import Units
@@ -124,7 +126,7 @@ def accept(number: int) -> Entry:
     """Enter that the errors which an entry's readings tell are the table's accepted ones.
 
     Raises:
-        Refused: no readings in force have this number.
+        Refused: no readings in force have this number, or drawings couldn't be compensated by what they tell.
         DataError: the history can't be reached.
     """
 
@@ -132,9 +134,33 @@ def accept(number: int) -> Entry:
         found = next((entry for entry in in_force(known) if entry.number == number), None)
         if found is None:
             raise Refused((Problem("entry", str(number), "holds no readings in force that could be accepted."),))
+        compensation_by(found)
         return Entry(0, found.machine, _now(), "acceptance", number, "")
 
     return _appended(taken)
+
+
+def compensation_by(entry: Entry) -> Compensation:
+    """Return what drawings for a table undo, by the readings of an entry.
+
+    Raises:
+        Refused: they settle too little, disagree, or tell of more than is to be drawn around.
+    """
+    try:
+        return Compensation(told_by(entry.measurements), entry.machine)
+    except TooFew as few:
+        why = " ".join(each.message for each in few.problems)
+        said = f"settles too little to compensate by. {why}"
+        raise Refused((Problem("entry", str(entry.number), said),)) from few
+    except Refused as refused:
+        said = f"can't be compensated by. {' '.join(_whole(each) for each in refused.problems)}"
+        raise Refused((Problem("entry", str(entry.number), said),)) from refused
+
+
+def _whole(problem: Problem) -> str:
+    """A problem's message as a sentence by itself."""
+    message = problem.message
+    return message if message[0].isupper() else f"Its {problem.parameter} is {problem.value}; it {message}"
 
 
 def entries(machine: str = "") -> tuple[Entry, ...]:

@@ -27,7 +27,8 @@ from parts.template import Parameters, Template
 from parts.units import Units
 
 SLUG = "own-drawing"
-UNITS = "units"
+UNITS, THICKNESS = "units", "thickness"
+HOW_THICK = "isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
 FORMATS = ("dxf", "svg", "pdf", "json")
 """What a checked drawing can be written to: of a rich one, a solid would take minutes."""
 
@@ -85,18 +86,20 @@ def check(data: bytes, filename: str, /, **values: Any) -> Checked:  # noqa: ANN
     Args:
         data: the file's bytes; what they are is told by them, not by the name.
         filename: what to call it.
-        values: what every part has (`thickness="1/4 in"`, `process="laser"`), as of `parts.draw`. `units` is what
+        values: what every part has (`thickness="1/4 in"`, `process="laser"`), as of `parts.draw`; the thickness has
+            to be among them. `units` is what
             a drawing unit is, needed where the file doesn't say; bare numbers are in the drawing's units.
 
     Raises:
         Unreadable: if the file is broken, hostile, too large, or holds nothing to cut.
-        Refused: if the values can't be, or the file doesn't say its units and `units` isn't given.
+        Refused: if the values can't be, the thickness isn't given, or the file doesn't say its units and `units`
+            isn't given.
     """
     given = {name: value for name, value in values.items() if name != UNITS}
     start = thread_time()
     reading = _read(data, filename, given, values.get(UNITS))
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
-    parameters = Parameters.read({**given, UNITS: reading.units})
+    parameters = _read_values({**given, UNITS: reading.units})
     job = job_of(parameters)
     profile = reading.profile
     if parameters.small_holes == "drill":
@@ -118,10 +121,22 @@ def _read(data: bytes, filename: str, given: Mapping[str, Any], units: object) -
         return read_drawing(data, filename, _units(units))
     except Refused as refused:
         try:
-            Parameters.read(given)
+            _read_values(given)
         except Refused as more:
             raise Refused((*more.problems, *refused.problems)) from None
         raise
+
+
+def _read_values(given: Mapping[str, Any]) -> Parameters:
+    """The values read; how thick the plate is has to be said, since a drawing doesn't tell and every rule asks."""
+    missing = () if str(given.get(THICKNESS) or "").strip() else (Problem(THICKNESS, "", HOW_THICK),)
+    try:
+        parameters = Parameters.read({name: value for name, value in given.items() if not missing or name != THICKNESS})
+    except Refused as refused:
+        raise Refused((*missing, *refused.problems)) from None
+    if missing:
+        raise Refused(missing)
+    return parameters
 
 
 def _units(asked: object) -> Units | None:

@@ -6,6 +6,7 @@ from functools import cached_property
 from importlib import metadata
 from pathlib import Path
 
+from parts.alike import Alike, alike
 from parts.as_cut import AsCut, as_cut
 from parts.condition import applies
 from parts.finding import Finding
@@ -66,6 +67,11 @@ class Record:
     def as_cut(self) -> AsCut | None:
         """What the jet leaves of the part, reckoned when first asked for; None where its loops meet."""
         return as_cut(self.profile, self.job.cut)
+
+    @cached_property
+    def rows(self) -> tuple[Alike, ...]:
+        """The findings as they are told, those alike in one row."""
+        return alike(self.profile, self.findings)
 
     def has(self, name: str) -> bool:
         """Tell whether a parameter has a say in this part."""

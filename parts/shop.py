@@ -9,15 +9,15 @@ import os
 from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeAlias
 
 import platformdirs
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from parts.errors import DataError
-from parts.shop_data import ShopData
-from parts.shop_tree import ALIASES, BUILT_IN, own_over_builtin, read
+from parts.shop_data import LostError, ShopData
+from parts.shop_tree import ALIASES, BUILT_IN, as_table, own_over_builtin, read
 
 VARIABLE = "PLATEWRIGHT_SHOP"
 
@@ -33,6 +33,9 @@ _ACCEPTED = {
 }  # fmt: skip
 _UNITS = {"_mm": " mm", "_mm_s": " mm/s", "_mm_s2": " mm/s2", "_s": " s", "_m3": " kg/m3"}
 _LONGEST_ECHO = 60
+
+
+_Path: TypeAlias = tuple[str, ...]
 
 
 class Edition(NamedTuple):
@@ -97,13 +100,78 @@ def load(at: Edition) -> ShopData:
 
 
 def checked(own: dict[str, Any]) -> ShopData | tuple[Slip, ...]:
-    """Return every number with a shop's own tree over the built-in ones, or all that is wrong with that tree."""
+    """Return every number with a shop's own tree over the built-in ones, or all that is wrong with it, in its order.
+
+    One thing wrong can hide others: an unknown entry, all else in its table. So what is wrong is taken out, and what
+    is left looked at again, until there is nothing new.
+    """
+    found: list[tuple[_Path, Slip]] = []
+    seen, left = _looked_at(own), own
+    while not isinstance(seen, ShopData):
+        gone = [path for path, _ in found]
+        new = [(_path_of(one, own), one) for one in seen if not _follows(one)]
+        new = [(path, one) for path, one in new if not any(_are_one(path, other) for other in gone)]
+        if not new:
+            break
+        found += ((path, Slip(one["loc"], _sentence(one, own))) for path, one in new)
+        for path, _ in new:
+            left = _without(left, path)
+        seen = _looked_at(left)
+    if isinstance(seen, ShopData) and not found:
+        return seen
+    told = [slip for _, slip in sorted(found, key=lambda each: _place(each[0], own))]
+    return tuple(told) or (Slip((), "the file holds a number too long or tables too deep to be read"),)
+
+
+def _looked_at(own: dict[str, Any]) -> ShopData | list[ErrorDetails]:
+    """The numbers, or what is seen to be wrong at once; nothing where that is too much to be read."""
     try:
         return ShopData.model_validate(own_over_builtin(own))
     except ValidationError as error:
-        return tuple(Slip(one["loc"], _sentence(one, own)) for one in error.errors())
+        return error.errors()
     except (OverflowError, RecursionError):
-        return (Slip((), "the file holds a number too long or tables too deep to be read"),)
+        return []
+
+
+def _follows(one: ErrorDetails) -> bool:
+    """Tell whether a fault is that of others: a list is too short for its rows being wrong."""
+    return one["type"] == "too_short" and bool(one["input"])
+
+
+def _path_of(one: ErrorDetails, own: Mapping[str, Any]) -> _Path:
+    """Where in a shop's own tree one thing is wrong, as far down as the tree goes; of a row, its whole series."""
+    lost = one.get("ctx", {}).get("error")
+    table: object = own
+    path: list[str] = []
+    for key in (*one["loc"], *(lost.path if isinstance(lost, LostError) else ())):
+        name = next((k for k in as_table(table) if k == key or ALIASES.get(k) == key), None)
+        if name is None:
+            break
+        path.append(name)
+        table = as_table(table)[name]
+    return tuple(path[:-1] if path[-1:] == ["rows"] else path)
+
+
+def _are_one(a: _Path, b: _Path) -> bool:
+    """Tell whether two places are the same, or one lies in the other: what is told of one may follow from the other."""
+    shared = min(len(a), len(b))
+    return a[:shared] == b[:shared]
+
+
+def _without(table: dict[str, Any], path: _Path) -> dict[str, Any]:
+    """The tree without what stands at a path; without anything where the path is none."""
+    if not path:
+        return {}
+    first, rest = path[0], path[1:]
+    kept = {key: value for key, value in table.items() if key != first}
+    return {**kept, first: _without(table[first], rest)} if rest and first in table else kept
+
+
+def _place(path: _Path, own: Mapping[str, Any]) -> tuple[int, ...]:
+    """Where a path stands in the tree, to sort by."""
+    if not path:
+        return ()
+    return (list(own).index(path[0]), *_place(path[1:], as_table(own[path[0]])))
 
 
 def _sentence(first: ErrorDetails, own: Mapping[str, Any]) -> str:

@@ -32,6 +32,14 @@ def _length(value: object) -> object:
     return parse_length(value) if isinstance(value, str) else _number(value)
 
 
+class LostError(ValueError):
+    """An entry that isn't known, at `path` under the table that it is refused in."""
+
+    def __init__(self, message: str, path: tuple[str, ...]) -> None:
+        super().__init__(message)
+        self.path = path
+
+
 def _near(word: str, known: tuple[str, ...]) -> str:
     """Say what `word` may have been meant to be, or all that it could be."""
     near = difflib.get_close_matches(word, known, n=1)
@@ -62,7 +70,7 @@ class Strict(BaseModel):
             if ALIASES.get(key) in table:
                 raise ValueError(f"has both {key} and {ALIASES[key]}: give one of them")
             if key not in known:
-                raise ValueError(f"has no entry {key}: {_near(key, known)}")
+                raise LostError(f"has no entry {key}: {_near(key, known)}", (key,))
         return table
 
 
@@ -262,4 +270,5 @@ class ShopData(Strict):
 def _all_known(where: str, names: Iterable[str], known: tuple[str, ...], hint: str = "") -> None:
     for name in names:
         if name not in known:
-            raise ValueError(f"has no entry {where}.{name}: {_near(name, known)}{hint}")
+            path = (*where.split("."), name)
+            raise LostError(f"has no entry {'.'.join(path)}: {_near(name, known)}{hint}", path)

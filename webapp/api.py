@@ -140,9 +140,10 @@ def _check_paths() -> Json:
     """The page that checks a drawing of someone's own, and the same for programs."""
     specs = Parameters.specs().values()
     fields: Json = {spec.name: _parameter(spec)["schema"] | {"description": spec.label} for spec in specs}
+    del fields["thickness"]["default"]
     fields["units"] = {"enum": ["mm", "in"], "description": "Of the drawing, where its file doesn't say"}
     fields["file"] = {"type": "string", "contentMediaType": "application/octet-stream", "description": "DXF or SVG"}
-    form: Json = {"type": "object", "required": ["file"], "properties": fields}
+    form: Json = {"type": "object", "required": ["file", "thickness"], "properties": fields}
     body: Json = {"required": True, "content": {"multipart/form-data": {"schema": form}}}
     too_large: Json = {"description": "More was sent than a drawing may have"}
     page = _operation("check", "What was found in a drawing of your own: the page", [], _page())

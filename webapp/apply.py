@@ -32,10 +32,11 @@ def applying(part: Part, asked: Sequence[str]) -> tuple[Part, list[str]]:
 
 
 def found(part: Part) -> Iterator[str]:
-    """Yield the findings, a line each; the first of each rule ends with what --apply would set."""
+    """Yield the findings, those alike in one line; the first of each rule ends with what --apply would set."""
     offers = {remedy.rule: remedy for remedy in part.remedies}
-    for finding in part.findings:
-        line = f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy}"
+    for row in part.record.rows:
+        finding = row.first
+        line = f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy} {row.rest}".rstrip()
         if offer := offers.pop(finding.rule, None):
             settings = " ".join(f"{name}={text}" for name, text in offer.values.items())
             line = f"{line.removesuffix('.')}; --apply {finding.rule} would set {settings}"

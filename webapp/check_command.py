@@ -7,7 +7,7 @@ from pathlib import Path
 
 import parts
 from parts import Checked, Problem, Refused
-from parts.finding import Finding
+from parts.alike import Alike
 from parts.own import FORMATS
 from webapp.facts import mass
 from webapp.words import STANDARD_STREAM, tell, values_of, write
@@ -38,7 +38,7 @@ def report(checked: Checked) -> Iterator[str]:
     else:
         yield f"{record.template.title}: no outline closes"
     yield from (f"healed: {sentence}" for sentence in checked.healed)
-    yield from (_said(checked, finding) for finding in record.findings)
+    yield from (_said(checked, row) for row in record.rows)
     if not record.findings:
         yield "no findings"
 
@@ -54,9 +54,10 @@ def _measures(checked: Checked) -> str:
     )
 
 
-def _said(checked: Checked, finding: Finding) -> str:
+def _said(checked: Checked, row: Alike) -> str:
+    finding, rest = row.first, f" {row.rest}" if row.rest else ""
     x, y = (checked.part.record.job.say(round(v, 2)) for v in finding.at)
-    return f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy} (at {x}, {y})"
+    return f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy} (at {x}, {y}){rest}"
 
 
 def _checked(request: argparse.Namespace) -> Checked:

@@ -165,7 +165,7 @@ def _rows(typed: Typed) -> Iterator[tuple[str, list[Row]]]:
             if row.name == UNITS:
                 made.append(_units_row(row, typed))
             elif row.name != "notes":
-                shown = typed.given.get(row.name) or spec.text(spec.default, "mm")
+                shown = typed.given.get(row.name) or ("" if row.message else spec.text(spec.default, "mm"))
                 made.append(replace(row, text=row.text if row.options else _spaced(shown), unit=""))
         yield ("Stock and process" if group == STOCK else group), made
 

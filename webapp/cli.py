@@ -123,7 +123,7 @@ def _parser() -> argparse.ArgumentParser:
 def _add_check(checking: argparse.ArgumentParser) -> None:
     checking.add_argument("file", metavar="FILE", help="the drawing, DXF or SVG; - for stdin")
     checking.add_argument("values", nargs="*", metavar="name=value", help="such as small_holes=drill bed_x=4ft")
-    checking.add_argument("--thickness", required=True, metavar="T", help="bare, it is in the drawing's units")
+    checking.add_argument("--thickness", metavar="T", help="needed; bare, it is in the drawing's units")
     checking.add_argument("--material", metavar="M", help="such as mild-steel, which it is unless said")
     checking.add_argument("--process", metavar="P", help=f"{', '.join(PROCESSES)}; the first unless said")
     checking.add_argument("--units", metavar="U", help="mm or in, where the drawing doesn't say")

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from parts.alike import Alike
 from parts.bend_table import bend_table
 from parts.drawing.overlays import STEPS
 from parts.export.about import expected_said
@@ -16,23 +17,24 @@ NOTHING_MM2 = 0.005
 """An area that shows as nothing to two decimals."""
 
 SHOWN = 3
-"""Findings of one rule that stand in the list; more are folded away."""
+"""Rows of one rule that stand in the list; more are folded away."""
 LB_PER_KG = 1 / 0.45359237
 """Exact by definition: international yard and pound agreement of 1959."""
 
 
 @dataclass(frozen=True, slots=True)
 class Flag:
-    """A finding as the list shows it, with the number it has on the drawing."""
+    """A finding, or several alike, as the list shows it, with its number on the drawing; `rest` counts the others."""
 
     number: int
     finding: Finding
     measured: str
+    rest: str
 
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """The findings of one rule: those shown, the rest folded away; `heading` stands over many.
+    """The findings of one rule, alike in one row: the rows shown, the rest folded away; `heading` stands over many.
 
     `serious` is whether a remedy is looked for.
     """
@@ -124,14 +126,16 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
 
 def kinds(part: Part) -> list[Kind]:
     """Return the findings by rule, numbered as on the drawing."""
-    by_rule: dict[str, list[Flag]] = {}
-    for number, finding in enumerate(part.findings, start=1):
-        by_rule.setdefault(finding.rule, []).append(Flag(number, finding, _measured(part, finding)))
-    return [_kind(rule, flags) for rule, flags in by_rule.items()]
+    by_rule: dict[str, list[Alike]] = {}
+    for row in part.record.rows:
+        by_rule.setdefault(row.first.rule, []).append(row)
+    return [_kind(part, rule, rows) for rule, rows in by_rule.items()]
 
 
-def _kind(rule: str, flags: list[Flag]) -> Kind:
-    heading = f"{rule.replace('-', ' ').capitalize()}: {len(flags)} places" if len(flags) > SHOWN else ""
+def _kind(part: Part, rule: str, rows: list[Alike]) -> Kind:
+    places = sum(len(row.findings) for row in rows)
+    heading = f"{rule.replace('-', ' ').capitalize()}: {places} places" if len(rows) > SHOWN else ""
+    flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)
     return Kind(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious)
 

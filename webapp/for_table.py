@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from parts import Problem, Refused, history
 from parts.errors import DataError
 from parts.part import Part
-from parts.truing.accepted import OR_ACCEPT, compensation
 from parts.truing.compensate import Compensation
+from parts.truing.model import Errors
 
 COMPENSATE = "compensate"
 """The name in the address. It changes what is cut, never what the part shall be, so no template has it."""
@@ -46,13 +46,12 @@ def made_for(chosen: str) -> Compensation:
         there = f"there are {', '.join(known)}" if known else "there is none yet"
         raise Refused((Problem(COMPENSATE, chosen, f"is no entry whose errors a table is left with; {there}."),))
     try:
-        return compensation(entry.measurements)
+        made = history.compensation_by(entry)
     except Refused as refused:
-        first = refused.problems[0]
-        why = first.message.removesuffix(f" {OR_ACCEPT}")
-        is_sentence = why[0].isupper()
-        message = f"can't be compensated for{'. ' if is_sentence else f': {first.parameter} '}{why}"
-        raise Refused((Problem(COMPENSATE, chosen, message),)) from refused
+        raise Refused((Problem(COMPENSATE, chosen, refused.problems[0].message),)) from refused
+    if made.errors == Errors():
+        raise Refused((Problem(COMPENSATE, chosen, "has no error that drawings could undo."),))
+    return made
 
 
 def for_table(part: Part, chosen: str) -> Part:

@@ -1,17 +1,22 @@
-"""Flags: the numbered marks of findings, each on a leader from its place to free paper nearby."""
+"""Flags: the numbered marks of findings, each on a leader from its place to free paper nearby.
+
+Findings alike share the number of their row. A few of them bear it; the places of the others have a dot.
+"""
 
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from parts.alike import Alike
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Dot, Group, Mark, Path, Polygon
 from parts.drawing.room import Room
-from parts.finding import Finding
 from parts.geometry.segment import Box, Line, Point, distance
 
 SHARE = 0.12
 """Share of the paper that the marks may fill; more of them are drawn smaller."""
+MOST_ALIKE = 3
+"""Findings of one row that have a flag each."""
 
 
 def mark_size(count: int, text: float, paper: Box) -> float:
@@ -20,21 +25,21 @@ def mark_size(count: int, text: float, paper: Box) -> float:
     return min(1.9 * text, math.sqrt(SHARE * area / max(count, 1)))
 
 
-def place(frame: Frame, room: Room, findings: Sequence[Finding], paper: Box) -> tuple[Group, ...]:
-    """Return a flag for each finding, numbered from 1, having taken their room.
+def place(frame: Frame, room: Room, rows: Sequence[Alike], paper: Box) -> tuple[Group, ...]:
+    """Return the flags of each row, having taken their room; the first carries the dots of those without.
 
     Findings of one place stand side by side, the first on the leader, each linked to the one before.
     Where no free paper is left, marks stand in rows beneath `paper`.
     """
-    size = mark_size(len(findings), frame.sizes.text, paper)
+    size = mark_size(sum(len(row.findings[:MOST_ALIKE]) for row in rows), frame.sizes.text, paper)
     ground = Ground(frame, room, size, paper)
-    for finding in findings:
+    for finding in (finding for row in rows for finding in row.findings):
         (x, y), r = frame.point(finding.at), size / 4
         room.draw((Line((x - r, y), (x + r, y)),), 3.0)
     spare = _rows(paper, size)
     clusters: dict[tuple[int, int], list[Point]] = {}
     groups = []
-    for number, finding in enumerate(findings, start=1):
+    for row, finding in ((each, finding) for each in rows for finding in each.findings[:MOST_ALIKE]):
         at = frame.point(finding.at)
         cluster = clusters.setdefault((round(at[0] / size * 4), round(at[1] / size * 4)), [])
         start, mark_at = ground.beside(cluster) or (at, ground.near(at) or next(spare))
@@ -42,9 +47,11 @@ def place(frame: Frame, room: Room, findings: Sequence[Finding], paper: Box) -> 
         room.claim(_square(mark_at, size))
         leader = _leader(start, mark_at, size, linked=start in cluster)
         room.draw((leader,), 1.0)
-        mark = Mark(mark_at, finding.severity, number, size)
-        dots = () if start in cluster else (Dot(at, frame.sizes.text / 5),)
-        groups.append(Group("finding", (Path("leader", (leader,)), *dots, mark), str(number)))
+        mark = Mark(mark_at, finding.severity, row.number, size)
+        dots = [] if start in cluster else [at]
+        dots += [frame.point(other.at) for other in row.findings[MOST_ALIKE:]] if finding is row.first else []
+        dotted = (Dot(dot, frame.sizes.text / 5) for dot in dots)
+        groups.append(Group("finding", (Path("leader", (leader,)), *dotted, mark), str(row.number)))
     return tuple(groups)
 
 
@@ -101,12 +108,12 @@ class Ground:
         if not self._free(leader.end):
             return math.inf
         cost = self._covered(leader.end)
-        if cost < most and self.frame.solid(leader.end):
-            cost += 0.7 * self.size
         if cost < most:
             cost += 0.3 * self.size * self.room.along(leader)
         if cost < most:
             cost += self.size * self.room.crossed(leader)
+        if cost < most and self.frame.solid(leader.end):
+            cost += 0.7 * self.size
         return cost if cost < most else math.inf
 
 

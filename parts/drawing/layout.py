@@ -93,19 +93,17 @@ def lay_out_to_standard(record: Record, width: float, height: float, text: float
     bare = _bare_scale(record, width, height)
     best: Drawing | None = None
     for share in _TEXT_STEPS:
-        drawing = _at_standard(record, (width, height), Sizes(share * text))
-        if drawing and (best is None or drawing.scale > best.scale):
-            best = drawing
+        best = _at_standard(record, (width, height), Sizes(share * text), best.scale if best else 0.0) or best
         if best and best.scale >= _ENOUGH * bare:
             return best
     smallest = Sizes(_TEXT_STEPS[-1] * text)
     return best or _finished(record, _plan(record, STANDARD_SCALES[-1], smallest, True), width, height)
 
 
-def _at_standard(record: Record, paper: tuple[float, float], sizes: Sizes) -> Drawing | None:
-    """The drawing at the largest standard scale at which it fits, None where there is none."""
+def _at_standard(record: Record, paper: tuple[float, float], sizes: Sizes, over: float) -> Drawing | None:
+    """The drawing at the largest standard scale at which it fits, None where there is none larger than `over`."""
     for scale in STANDARD_SCALES:
-        if scale > _bare_scale(record, *paper):
+        if not over < scale <= _bare_scale(record, *paper):
             continue
         plan = _plan(record, scale, sizes, letters=True)
         if plan.fits(*paper):
@@ -163,7 +161,7 @@ def _finished(record: Record, plan: Plan, width: float, height: float) -> Drawin
     spare = max(0.0, (width - (x1 - x0)) / 2 - margin)
     rise = max(0.0, (height - (y1 - y0)) / 2 - margin) if record.findings else 0.0
     paper = x0 - spare, y0 - rise, x1 + spare, y1 + rise
-    flagged = flags.place(plan.frame, plan.room, record.findings, paper)
+    flagged = flags.place(plan.frame, plan.room, record.rows, paper)
     groups = tuple(_broken((*plan.groups, *flagged)))
     _, gy0, _, gy1 = around(group.box for group in groups)
     dx, dy = width / 2 - (x0 + x1) / 2, margin - gy0

@@ -7,12 +7,22 @@ ink   lines already drawn, kept as cells of a coarse grid: good for choosing bet
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from parts.drawing.primitives import Polygon, around, box_of
 from parts.geometry.segment import Box, Line, Point, Segment, distance
 
 Cell: TypeAlias = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Taken:
+    """A convex polygon that is taken, its box, and whether they are the same."""
+
+    polygon: Polygon
+    box: Box
+    is_upright: bool
 
 
 class Room:
@@ -22,14 +32,15 @@ class Room:
         self.cell = cell
         self.extent = extent
         self._ink: dict[Cell, float] = {}
-        self._boxes: dict[Cell, list[Polygon]] = {}
+        self._boxes: dict[Cell, list[_Taken]] = {}
 
     def claim(self, polygon: Polygon) -> None:
         """Take the room of a convex polygon."""
         box = box_of(polygon)
+        taken = _Taken(polygon, box, _is_upright(polygon, box))
         self.extent = around([self.extent, box])
         for cell in self._cells_in(box, 4):
-            self._boxes.setdefault(cell, []).append(polygon)
+            self._boxes.setdefault(cell, []).append(taken)
 
     def draw(self, segments: Iterable[Segment], weight: float) -> None:
         """Take note of drawn lines; `weight` is how bad it is to letter over them."""
@@ -40,8 +51,14 @@ class Room:
 
     def free(self, polygon: Polygon) -> bool:
         """Tell whether a convex polygon meets no box."""
-        near = self._near(self._cells_in(box_of(polygon), 4))
-        return not any(_overlap(polygon, box) for box in near)
+        box = x0, y0, x1, y1 = box_of(polygon)
+        upright = _is_upright(polygon, box)
+        for taken in self._near(self._cells_in(box, 4)):
+            tx0, ty0, tx1, ty1 = taken.box
+            apart = tx1 <= x0 or x1 <= tx0 or ty1 <= y0 or y1 <= ty0
+            if not apart and ((upright and taken.is_upright) or _overlap(polygon, taken.polygon)):
+                return False
+        return True
 
     def cover(self, polygon: Polygon) -> float:
         """Return the weight of the ink under a convex polygon, roughly."""
@@ -53,15 +70,16 @@ class Room:
 
     def crossed(self, line: Line) -> int:
         """Count the boxes that a straight line runs through."""
-        return sum(inside_of(line, box) is not None for box in self._near(self._cells_of(line, 4)))
+        near = self._near(set(self._cells_of(line, 4)))
+        return sum(inside_of(line, taken.polygon) is not None for taken in near)
 
     def growth(self, box: Box) -> float:
         """Return by how much a box reaches beyond all that is taken, summed over the four sides."""
         x0, y0, x1, y1 = self.extent
         return max(x0 - box[0], 0) + max(y0 - box[1], 0) + max(box[2] - x1, 0) + max(box[3] - y1, 0)
 
-    def _near(self, cells: Iterable[Cell]) -> Iterable[Polygon]:
-        return {id(box): box for cell in cells for box in self._boxes.get(cell, ())}.values()
+    def _near(self, cells: Iterable[Cell]) -> Iterable["_Taken"]:
+        return {id(taken): taken for cell in cells for taken in self._boxes.get(cell, ())}.values()
 
     def _cells_in(self, box: Box, coarse: int) -> Iterator[Cell]:
         side = self.cell * coarse
@@ -103,6 +121,11 @@ def without(line: Line, polygons: Iterable[Polygon]) -> Iterator[Line]:
         if low > done and distance(start, end) > 0:
             yield Line(start, end)
         done = max(done, high)
+
+
+def _is_upright(polygon: Polygon, box: Box) -> bool:
+    """Tell whether a polygon is its own box."""
+    return len(polygon) == 4 and all(x in (box[0], box[2]) and y in (box[1], box[3]) for x, y in polygon)
 
 
 def _overlap(a: Polygon, b: Polygon) -> bool:

@@ -211,13 +211,14 @@ def bare(record: Record, mm: float) -> str:
 
 
 def _finding_rows(record: Record, width: float) -> Iterator[Row]:
-    """Each finding by the number of its flag: what is wrong, then what to do."""
+    """Each row of findings by the number of its flags: what is wrong, then what to do."""
     yield Row(((0.0, "Findings"),), 3.2, BOLD, keep=True)
-    if not record.findings:
+    if not record.rows:
         yield from _paragraph("None.", width)
-    for number, finding in enumerate(record.findings, start=1):
-        mark = Mark((2.4, 0.0), finding.severity, number, 4.2)
-        text = f"{finding.severity.capitalize()}: {finding.message} {finding.remedy}"
+    for row in record.rows:
+        finding = row.first
+        mark = Mark((2.4, 0.0), finding.severity, row.number, 4.2)
+        text = f"{finding.severity.capitalize()}: {finding.message} {finding.remedy} {row.rest}"
         lines = wrapped(text, width - 7, BODY)
         for i, line in enumerate(lines):
             yield Row(((7.0, line),), BODY, keep=i < len(lines) - 1, mark=mark if i == 0 else None)

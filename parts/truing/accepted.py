@@ -6,6 +6,7 @@
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from parts.errors import Problem, Refused
@@ -18,6 +19,10 @@ OR_ACCEPT = "Or write the errors that you accept in [accepted]."
 """What else a file can do that settles too little."""
 
 _ACCEPTED = ("scale_x", "scale_y", "out_of_square_deg")
+
+
+class TooFew(Refused):
+    """Readings that leave a scale or the angle open; `problems` say what would settle each."""
 
 
 def compensation(text: str) -> Compensation:
@@ -54,16 +59,33 @@ def _accepted(data: Mapping[str, Any]) -> Compensation:
     return Compensation(Errors(x, y, math.radians(degrees)), table.name)
 
 
+def told_by(text: str) -> Errors:
+    """Return the errors that a file's readings tell; what they can't tell from nothing isn't one.
+
+    Raises:
+        DataError: the text is no TOML.
+        Refused: an entry can't be used, or the readings disagree or leave a scale or the angle open.
+    """
+    return _told(parsed(text))
+
+
 def _of_readings(data: Mapping[str, Any]) -> Compensation:
+    try:
+        return Compensation(_told(data), from_tables(data)[0].name)
+    except TooFew as few:
+        raise Refused(tuple(replace(each, message=f"{each.message} {OR_ACCEPT}") for each in few.problems)) from None
+
+
+def _told(data: Mapping[str, Any]) -> Errors:
     table, readings = from_tables(data)
     found = report(table, readings, data.get("units", "mm"))
     if found.disagreements:
         raise Refused(tuple(Problem("reading", "disagrees", sentence) for sentence in found.disagreements))
     if absent := [why for name, why in found.missing.items() if name in Errors._fields[:3]]:
-        raise Refused(tuple(Problem("reading", "too few", f"{why} {OR_ACCEPT}") for why in absent))
+        raise TooFew(tuple(Problem("reading", "too few", why) for why in absent))
     known = {
         name: each.value
         for name, each in found.solution.estimates.items()
         if each.differs_from_zero and name in ("scale_x", "scale_y", "out_of_square")
     }
-    return Compensation(Errors(**known), table.name)
+    return Errors(**known)

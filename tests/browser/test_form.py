@@ -177,7 +177,7 @@ def test_a_remedy_is_taken_and_put_back(page, address):
 
 
 def test_a_flag_opens_the_fold_its_finding_is_in(page, address):
-    page.goto(f"{address}/parts/silhouette-leaf?process=oxy-fuel&small_holes=drill")
-    expect(page.locator('li[data-finding="9"]')).not_to_be_visible()
-    page.locator('#drawing [data-finding="9"] text').click()
-    expect(page.locator('li[data-finding="9"]')).to_be_visible()
+    page.goto(f"{address}/parts/box-tray?thickness=12&tab=24&tab_every=200")
+    expect(page.locator('li[data-finding="6"]')).not_to_be_visible()
+    page.locator('#drawing [data-finding="6"] text').first.click()
+    expect(page.locator('li[data-finding="6"]')).to_be_visible()

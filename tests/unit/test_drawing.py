@@ -13,7 +13,8 @@ from shapely.geometry import Point, Polygon
 import parts
 from parts.drawing import STANDARD_SCALES, lay_out, lay_out_to_standard
 from parts.drawing.dimensions import said
-from parts.drawing.primitives import Arrow, Drawing, Mark, Path, Text
+from parts.drawing.flags import MOST_ALIKE
+from parts.drawing.primitives import Arrow, Dot, Drawing, Mark, Path, Text
 from parts.finding import Finding
 from parts.geometry.draft import bolt_circle, circle, circles, grid, polygon, rectangle, row
 from parts.geometry.segment import Arc, Line, distance
@@ -169,7 +170,8 @@ def test_any_part_is_legible(slug, data):
     assert_flags_apart(drawing)
     assert_all_said(record, drawing)
     assert_true_to_scale(record, drawing)
-    assert [g.key for g in drawing.of("finding")] == [str(i + 1) for i in range(len(record.findings))]
+    flagged = [str(row.number) for row in record.rows for _ in row.findings[:MOST_ALIKE]]
+    assert [g.key for g in drawing.of("finding")] == flagged
 
 
 def assert_true_to_scale(record: Record, drawing: Drawing) -> None:
@@ -348,6 +350,23 @@ def test_flags_are_numbered_as_the_findings(name):
     marks = [item for g in groups for item in g.items if isinstance(item, Mark)]
     assert [m.severity for m in marks] == [f.severity for f in record.findings]
     assert [m.label.text for m in marks] == [g.key for g in groups]
+
+
+def test_findings_alike_share_a_number_and_few_of_them_have_a_flag():
+    """The first few are flagged; every other place has its dot in the first one's group, so that it lights up too."""
+    places = [(99 + 200 * (i % 15), 99 + 200 * (i // 15)) for i in range(90)]
+    lot = [replace(finding(1, at), message=f"Hole {i} is small.") for i, at in enumerate(places, start=1)]
+    record = record_of(CROWDED["3 m"].profile, finding(0, (3000, 1500)), *lot)
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    one, *groups = drawing.of("finding")
+    assert (one.key, [g.key for g in groups]) == ("1", ["2"] * MOST_ALIKE)
+    assert [m.label.text for g in groups for m in g.marks] == ["2"] * MOST_ALIKE
+    dots = [[item.at for item in g.items if isinstance(item, Dot)] for g in groups]
+    assert [len(d) for d in dots] == [88, 1, 1]
+    shown = sorted(at for each in dots for at in each)
+    on_paper = [tuple(o + v * drawing.scale for o, v in zip(drawing.origin, at, strict=True)) for at in places]
+    assert shown == [pytest.approx(at, abs=1e-9) for at in sorted(on_paper)]
+    assert_flags_apart(drawing)
 
 
 def test_a_flags_leader_starts_at_its_place():

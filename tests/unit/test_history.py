@@ -93,6 +93,35 @@ def test_errors_are_accepted_until_their_readings_are_corrected(own_history):
     assert history.accepted(history.entries())["Fernhollow table"].number == 3
 
 
+ONLY_X = "[[reading]]" + measurements().split("[[reading]]")[1]
+
+
+@pytest.mark.parametrize(
+    ("readings", "said"),
+    [
+        (ONLY_X, "settles too little to compensate by. Nothing here tells the scale of Y by itself; "
+         "the distance between two hole centres along Y would. Nothing here tells the angle"),
+        (measurements(diagonal=440), "can't be compensated by. Its out_of_square_deg is 4.32902; it must be -3 to 3"),
+        (measurements(x=301) + measurements(x=300), "can't be compensated by. "),
+    ],
+    ids=["too little", "too far off", "at odds"],
+)  # fmt: skip
+def test_what_drawings_can_not_be_compensated_by_is_not_accepted(own_history, readings, said):
+    kept = history.keep("Fernhollow table", readings)
+    with pytest.raises(Refused) as refused:
+        history.accept(kept.number)
+    ((parameter, value, message),) = [(p.parameter, p.value, p.message) for p in refused.value.problems]
+    assert (parameter, value) == ("entry", "1")
+    assert message.startswith(said)
+    assert history.entries() == (kept,)
+
+
+def test_a_table_without_error_can_be_accepted(own_history):
+    kept = history.keep("Fernhollow table", measurements(x=300, y=300, diagonal=424.264069))
+    history.accept(kept.number)
+    assert history.accepted(history.entries()) == {"Fernhollow table": kept}
+
+
 @pytest.mark.parametrize("name", ["", "  ", "=1+1", "@here", "-table", "two\nlines", "n" * 81, "tab\u0000le"])
 def test_a_name_that_no_table_has_is_refused(name, own_history):
     with pytest.raises(Refused, match="letter or digit"):

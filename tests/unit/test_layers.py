@@ -22,7 +22,7 @@ ORDER = """
     geometry shop_data shop_edit hardware
     shop profile finding parameter
     stock measuring machine brake bolting voids bends shop_file way_out
-    process pace bend expected truing
+    process pace bend expected truing alike
     job template as_cut
     slowing
     measure bend_table

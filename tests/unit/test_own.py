@@ -84,7 +84,7 @@ def test_where_nothing_closes_the_open_lines_are_shown_and_nothing_is_written():
 
 def test_one_open_line_can_be_drawn_too():
     """It has no height; the drawing needs some."""
-    assert "<svg" in drawing_svg.write(parts.check(dxf(line(0, 0, 80, 0)), "l.dxf").part.record)
+    assert "<svg" in drawing_svg.write(parts.check(dxf(line(0, 0, 80, 0)), "l.dxf", thickness=6).part.record)
 
 
 def test_open_lines_beside_a_closed_outline_are_shown_and_in_no_file():
@@ -125,14 +125,29 @@ def test_no_units_asked_for_leaves_it_to_the_file(said):
 
 def test_units_that_are_none():
     with pytest.raises(parts.Refused) as refused:
-        parts.check(dxf(box(4, 2)), "p.dxf", units="furlong")
+        parts.check(dxf(box(4, 2)), "p.dxf", thickness=6, units="furlong")
     assert refused.value.problems == (Problem("units", "furlong", "must be one of mm, in."),)
 
 
 def test_a_value_of_no_own_drawing_is_refused_by_name():
     with pytest.raises(parts.Refused) as refused:
-        parts.check(dxf(box(40, 20)), "p.dxf", leg_a=3)
+        parts.check(dxf(box(40, 20)), "p.dxf", thickness=6, leg_a=3)
     assert [problem.parameter for problem in refused.value.problems] == ["leg_a"]
+
+
+@pytest.mark.parametrize("said", [{}, {"thickness": ""}, {"thickness": "  "}, {"thickness": None}], ids=str)
+def test_the_thickness_has_to_be_given(said):
+    """A drawing doesn't tell it, and a default would pass holes that the real plate is too thick for."""
+    with pytest.raises(parts.Refused) as refused:
+        parts.check(dxf(box(40, 20)), "p.dxf", process="saw", **said)
+    assert [problem.parameter for problem in refused.value.problems] == ["thickness", "process"]
+    assert "isn't given: say how thick the plate is, such as 6 mm" in refused.value.problems[0].message
+
+
+def test_what_is_missing_is_said_together_with_the_units():
+    with pytest.raises(parts.Refused) as refused:
+        parts.check(dxf(box(4, 2), units=UNITLESS), "no.dxf")
+    assert [problem.parameter for problem in refused.value.problems] == ["thickness", "units"]
 
 
 def test_small_holes_are_exchanged_for_drill_centres():
@@ -180,7 +195,11 @@ def many_holes(count: int, pitch: float) -> Profile:
 @pytest.mark.parametrize(("count", "told"), [(40, 40), (41, 41), (42, 41)])
 def test_of_one_rule_no_more_is_told_than_a_person_reads(count, told):
     drawn = box(40 * count, 60) + "".join(circle(40 * i + 20, 30, 3) for i in range(count))
-    found = [f for f in parts.check(dxf(drawn), "p.dxf", bed_x="20 m").part.findings if f.rule == "hole-to-thickness"]
+    found = [
+        f
+        for f in parts.check(dxf(drawn), "p.dxf", thickness=6, bed_x="20 m").part.findings
+        if f.rule == "hole-to-thickness"
+    ]
     assert len(found) == told
     if count > 40:
         rest = count - 40
@@ -214,7 +233,7 @@ def test_a_rule_that_breaks_is_not_taken_for_one_that_takes_long(monkeypatch):
 
 def test_the_drawing_of_a_rich_part_stays_plain():
     record = parts.check(dxf(box(800, 800) + "".join(circle(30 * i + 40, 30 * j + 40, 1 + i / 10) for i in range(20)
-                             for j in range(20))), "p.dxf").part.record  # fmt: skip
+                             for j in range(20))), "p.dxf", thickness=6).part.record  # fmt: skip
     text = drawing_svg.write(record)
     assert "pw-centres" not in text
     assert text.count("Ø") <= 12

@@ -18,7 +18,8 @@ PLATE = dxf(box(100, 60) + circle(50, 30, 10) + circle(10, 10, 2))
 
 def post(client, data=PLATE, name="plate.dxf", address="/check", **fields):
     """Send the form; made by hand, since the client would put a large one into a file and leave that open."""
-    several = {field: value if isinstance(value, list) else [value] for field, value in fields.items()}
+    sent = {"thickness": "6 mm", **fields}
+    several = {field: value if isinstance(value, list) else [value] for field, value in sent.items()}
     pairs = [(f'name="{field}"', value.encode()) for field, values in several.items() for value in values]
     pairs += [] if data is None else [(f'name="file"; filename="{name}"', data)]
     body = b"".join(
@@ -46,6 +47,17 @@ def test_what_was_found_is_on_the_page_with_its_flag(client):
     assert 'class="pw-finding pw-stop" data-finding="1"' in page.text
     assert "Don&#39;t cut yet: 1 to mend" in page.text
     assert "Nothing had to be." in page.text
+
+
+ROW_OF_HOLES = dxf(box(300, 40) + "".join(circle(20 + 26 * i, 20, 2) for i in range(11)))
+
+
+def test_findings_alike_are_one_row_on_the_page(client):
+    text = post(client, ROW_OF_HOLES, thickness="6 mm").text
+    assert len(re.findall(r'<li class="stop" data-finding="1"', text)) == text.count('<li class="stop"') == 1
+    assert "<b>10 more places like it.</b>" in text
+    assert "11 findings" in text
+    assert "Don&#39;t cut yet: 11 to mend" in text
 
 
 def test_what_was_healed_is_on_the_page(client):
@@ -168,6 +180,23 @@ def test_the_json_is_what_the_library_says(client):
     answer = post(client, address="/check.json", thickness="6 mm")
     assert answer.mimetype == "application/json"
     assert answer.text == parts.check(PLATE, "plate.dxf", thickness="6 mm").to_json()
+
+
+@pytest.mark.parametrize("fields", [{"thickness": []}, {"thickness": ""}, {"thickness": " "}], ids=str)
+def test_without_a_thickness_nothing_is_checked(client, fields):
+    (problem,) = assert_refusal(post(client, address="/check.json", **fields), 422, "thickness")
+    assert problem["message"].startswith("isn't given: say how thick")
+
+
+def test_a_thickness_that_was_erased_is_asked_for_at_its_field(client):
+    page = post(client, thickness="")
+    assert page.status_code == 422
+    assert "isn&#39;t given: say how thick" in page.text
+    assert 'name="thickness" value=""' in page.text
+
+
+def test_the_form_shows_the_thickness_it_begins_with(client):
+    assert 'name="thickness" value="6 mm"' in client.get("/check").text
 
 
 @pytest.mark.parametrize("fields", [{"thickness": ["6 mm", "8 mm"]}, {"leg_a": "3"}, {"thickness": "9" * 300}])

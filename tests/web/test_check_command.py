@@ -54,6 +54,13 @@ def test_a_stop_is_exit_status_1_with_its_place(file, capsys):
     )
 
 
+def test_findings_alike_are_one_line(file, capsys):
+    holes = dxf(box(300, 40) + "".join(circle(20 + 26 * i, 20, 2) for i in range(11)), units=4)
+    status, out, _ = run(capsys, file(holes), "--thickness", "6")
+    (line,) = (line for line in out if line.startswith("stop: hole-to-thickness: "))
+    assert (status, line.partition("(at ")[2]) == (1, "20 mm, 20 mm) 10 more places like it.")
+
+
 def test_what_was_healed_is_told(file, capsys):
     gap = dxf(line(0, 0, 50, 0) + line(50, 0, 50, 40) + line(50.03, 40, 0, 40) + line(0, 40, 0, 0))
     assert run(capsys, file(gap), "--thickness", "6")[1][1] == "healed: joined 1 gap of up to 0.03 mm"
@@ -130,7 +137,5 @@ def test_a_file_that_is_not_there(capsys):
 
 
 def test_the_thickness_has_to_be_said(file, capsys):
-    with pytest.raises(SystemExit) as stopped:
-        main(["check", file()])
-    assert stopped.value.code == 2
-    assert "--thickness" in capsys.readouterr().err
+    sentence = "thickness: isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
+    assert run(capsys, file()) == (2, [], [sentence])

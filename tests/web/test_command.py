@@ -233,6 +233,35 @@ def test_shop_says_where_the_file_is_and_what_is_set(own_file, capsys):
             ["bed.x is 5; it must be at least 100 mm.", "bed.y is 6; it must be at least 100 mm."],
         ),
         ("[bed]\nz = 1\n", 2, ["bed has no entry z: accepted: source, x_mm, y_mm."]),
+        (
+            "[processes.plasma]\ntitle = 'x'\n[bed]\ny = 6\nz = 1\nx = 5\n"
+            "[processes.laser]\nthinest = 3\n[machin]\nslat_pitch = 50\n"
+            "[materials.mild-steel]\nnot_cut_by = {lasr = 'no'}\ngauge = 'x'\n"
+            "[[processes.air-plasma.feed.any.rows]]\nthickness = 1\nfeed_mm_s = -2\n",
+            2,
+            [
+                "the file has no entry processes.plasma: did you mean air-plasma.",
+                "processes.laser has no entry thinest: did you mean thinnest.",
+                "processes.air-plasma.feed.any row 1.feed_mm_s is -2; it must be over 0 mm/s.",
+                "bed.y is 6; it must be at least 100 mm.",
+                "bed has no entry z: accepted: source, x_mm, y_mm.",
+                "bed.x is 5; it must be at least 100 mm.",
+                "the file has no entry machin: did you mean machine.",
+                "the file has no entry materials.mild-steel.not_cut_by.lasr: did you mean laser.",
+                "materials.mild-steel.gauge is 'x'; "
+                "accepted: 'steel', 'galvanized', 'stainless', 'aluminium' or 'none'.",
+            ],
+        ),
+        (
+            "[materials.bras]\ntitle = 'U'\n[processes.plasma]\ntitle = 'x'\n[processes.plassma]\ntitle = 'x'\n",
+            2,
+            [
+                "the file has no entry materials.bras: did you mean brass "
+                "(a new one needs title, density_kg_per_m3 and group).",
+                "the file has no entry processes.plasma: did you mean air-plasma.",
+                "the file has no entry processes.plassma: did you mean air-plasma.",
+            ],
+        ),
     ],
 )
 def test_shop_checks_a_file_and_tells_every_slip(tmp_path, own_file, capsys, text, status, told):

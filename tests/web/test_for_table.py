@@ -124,9 +124,10 @@ def test_a_history_that_cannot_be_had_stops_no_drawing(client, own_history):
 
 def test_errors_that_settle_too_little_are_told_in_a_sentence(client):
     history.keep("Fernhollow table", SQUARE.split('[[reading]]\nkind = "centres"\ndirection_deg = 90')[0])
-    history.accept(1)
+    history.take_in((history.Entry(2, "Fernhollow table", "2026-01-02", "acceptance", 1, ""),))  # accepted elsewhere
     (error,) = client.get(f"{PART}.dxf?compensate=1").json["errors"]
     assert error["message"] == (
-        "can't be compensated for. Nothing here tells the scale of Y by itself; "
-        "the distance between two hole centres along Y would."
+        "settles too little to compensate by. Nothing here tells the scale of Y by itself; "
+        "the distance between two hole centres along Y would. Nothing here tells the angle between the axes by itself; "
+        "the gap of the piece flipped along a straightedge would."
     )

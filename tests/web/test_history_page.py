@@ -80,6 +80,15 @@ def test_errors_are_accepted(client):
         assert client.post("/true/history/accept", data={"entry": wrong}, headers=HERE).status_code == 422
 
 
+def test_errors_that_settle_too_little_are_not_accepted_and_the_page_says_what_is_missing(client):
+    row = '[[reading]]\nkind = "centres"\ndirection_deg = 0\nnominal = "300 mm"\nmeasured = "300.12 mm"\n'
+    history.keep("Fernhollow table", row)
+    answer = client.post("/true/history/accept", data={"entry": "1"}, headers=HERE)
+    assert answer.status_code == 422
+    assert "settles too little to compensate by. Nothing here tells the scale of Y by itself" in answer.text
+    assert len(history.entries()) == 1
+
+
 def test_readings_that_say_nothing_or_have_no_table_are_not_kept(client, own_history):
     nameless = keep(client, machine__name="")
     assert nameless.status_code == 422

@@ -267,15 +267,16 @@ def test_a_hole_put_back_to_its_default_is_still_by_diameter(client):
 
 
 def test_many_findings_of_one_kind_are_folded_and_mended_once(client):
-    page = solved(client, "/parts/silhouette-leaf?process=oxy-fuel&small_holes=drill")
-    text = client.get("/parts/silhouette-leaf?process=oxy-fuel&small_holes=drill").text
-    part = parts.draw("silhouette-leaf", process="oxy-fuel", small_holes="drill")
+    page = solved(client, "/parts/box-tray?thickness=12&tab=24&tab_every=200")
+    text = client.get("/parts/box-tray?thickness=12&tab=24&tab_every=200").text
+    part = parts.draw("box-tray", thickness=12, tab=24, tab_every=200)
     count = sum(finding.rule == "bridge-width" for finding in part.findings)
-    assert count > 3
+    rows = sum(row.first.rule == "bridge-width" for row in part.record.rows)
+    assert count > rows > 3
     kind = re.search(rf"<h3>Bridge width: {count} places</h3>(.*?)</details>", text, re.S).group(1)
     shown, folded = kind.split("<details>")
-    assert (shown.count("<li "), folded.count("<li ")) == (3, count - 3)
-    assert f"<summary>{count - 3} more</summary>" in folded
+    assert (shown.count("<li "), folded.count("<li ")) == (3, rows - 3)
+    assert f"<summary>{rows - 3} more</summary>" in folded
     assert len(page.of("a", **{"class": "remedy"})) == len(part.remedies) > 0
 
 
