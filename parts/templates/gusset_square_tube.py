@@ -32,7 +32,7 @@ class GussetSquareTube(FootHoles):
 
     leading = ("tube", "gap", "seat", "depth", "relief", "below", "foot", "lip", "toe", "corner_radius", *FOOT_HOLES)
 
-    tube: float = length("Tube, outside", default=50, minimum=8, maximum=600, when=("seat", _FLAT))
+    tube: float = length("Tube, outside", default=50, minimum=8, maximum=600)
     gap: float = length(
         "Fit-up gap",
         default=0.5,
