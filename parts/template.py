@@ -33,7 +33,7 @@ from parts.profile import Profile
 from parts.stock import bed, materials, sheet
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
-from parts.way_out import faults, is_trying, own_way, trying, way_out
+from parts.way_out import faults, is_trying, own_way, trying, two_ways, way_out
 
 STOCK = "Stock and process"
 FILE = "Bed and file"
@@ -225,7 +225,7 @@ class Parameters(BaseModel):
         if is_trying():
             return self.problem(name, why)
         spec = self.specs()[name]
-        way = self._neighbour(name, (spec.maximum if most else spec.minimum) or 0.0)
+        way = self._neighbour(name, (spec.maximum if most else spec.minimum) or 0.0) or two_ways(self, name)
         return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
 
     def tight(self, name: str, why: str) -> Problem:

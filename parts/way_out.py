@@ -9,7 +9,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
-from typing import Protocol
+from itertools import combinations, islice
+from typing import Protocol, cast
 
 from parts.errors import GeometryError, Problem
 from parts.parameter import Spec, Value, say_least, say_most
@@ -18,7 +19,12 @@ from parts.units import MM_PER_IN, Units
 _trying: ContextVar[bool] = ContextVar("trying", default=False)
 _ROUND: Mapping[Units, float] = {"mm": 1.0, "in": MM_PER_IN / 16}
 """What a length is rounded to in advice, mm: a whole millimetre, a sixteenth of an inch."""
-_HALVINGS = 20
+MOST_PAIRS = 36
+"""How many pairs of values are tried: those of nine; more take longer than an answer may."""
+SHARES = (0.25, 0.5, 0.75, 1.0)
+"""How far on the way to its default a value of a pair is tried."""
+_FINER = 64
+"""How much finer than a round number the limit is sought: enough to fall on the right side of nearly every one."""
 _STEPS = 6
 
 
@@ -70,6 +76,41 @@ def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str
     # a size gives way before a number of things does: that would leave something out
     best = min(moves, key=lambda move: (move.spec.kind == "count", move.far))
     return f"make “{named(best.spec, parameters.specs())}” {_said(best, parameters.units)}"
+
+
+def two_ways(parameters: Asked, name: str) -> str:
+    """Return `make “Teeth” 18 and “Diameter over the tips” 260 mm`: two values that together give `name` room.
+
+    Tried are pairs of those that aren't at their defaults, both moved by the same share of the way there, the least
+    of `SHARES` that does; nothing is returned where none of MOST_PAIRS pairs does.
+    """
+    specs = parameters.specs()
+    moved = [s for s in specs.values() if s.kind in ("length", "count") and getattr(parameters, s.name) != s.default]
+    with trying():
+        known = faults(parameters) - {name}
+        for pair in islice(combinations(moved, 2), MOST_PAIRS):
+            steps = [{spec.name: _between(parameters, spec, share) for spec in pair} for share in SHARES]
+            gives = [values for values in steps[-1:] if _mends(parameters, values, known)]
+            for values in (*steps[:-1], *gives) if gives else ():
+                if values in gives or _mends(parameters, values, known):
+                    said = [f"“{named(spec, specs)}” {spec.say(values[spec.name], parameters.units)}" for spec in pair]
+                    return f"make {' and '.join(said)}"
+    return ""
+
+
+def _mends(parameters: Asked, values: Mapping[str, Value], known: set[str]) -> bool:
+    """Whether with these values nothing is wrong but what is known, and none of them is."""
+    return faults(parameters.changed(**values)) <= known - values.keys()
+
+
+def _between(parameters: Asked, spec: Spec, share: float) -> Value:
+    """A value so far on the way to its default, in round numbers on that side."""
+    now, end = float(getattr(parameters, spec.name)), float(cast(float, spec.default))
+    step = 1.0 if spec.kind == "count" else _ROUND[parameters.units]
+    turn = math.ceil if end > now else math.floor
+    value = turn((now + (end - now) * share) / step) * step
+    value = min(value, end) if end > now else max(value, end)
+    return int(value) if spec.kind == "count" else value
 
 
 def named(spec: Spec, specs: Mapping[str, Spec]) -> str:
@@ -131,10 +172,10 @@ def _moves(parameters: Asked, name: str, least: float | None, other: str) -> Ite
 def _nearest(gives: Callable[[float], bool], now: float, end: float, spec: Spec, units: Units) -> float:
     """The value nearest to `now` that gives room, in round numbers where one does."""
     near, far = now, end
-    for _ in range(_HALVINGS):
+    step = 1.0 if spec.kind == "count" else _ROUND[units]
+    while abs(far - near) > step / _FINER:
         middle = (near + far) / 2
         near, far = (near, middle) if gives(middle) else (middle, far)
-    step = 1.0 if spec.kind == "count" else _ROUND[units]
     turn = math.ceil if end > now else math.floor
     round_one = turn(far / step) * step
     inside = (spec.minimum or 0) <= round_one <= (spec.maximum or 0)

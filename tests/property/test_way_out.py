@@ -23,6 +23,8 @@ ADVICE = re.compile(
     r"has no room .*: make (?:“(?P<label>[^”]+)”|it) (?P<value>[^ ]+)(?: (?:mm|in))?(?: or (?:more|less))?\.$"
 )
 
+BOTH = re.compile(r"has no room .*: make “(?P<a>[^”]+)” (?P<x>.+?) and “(?P<b>[^”]+)” (?P<y>.+)\.$")
+
 
 def refused(template, values):
     """What is wrong with values, by parameter."""
@@ -52,6 +54,10 @@ def is_enough(template, values, before, name):
     """
     specs = template.parameters.specs()
     own = {named(spec, specs): other for other, spec in specs.items() if other not in Parameters.model_fields}
+    if both := BOTH.match(before[name]):
+        pair = {own[both["a"]]: both["x"], own[both["b"]]: both["y"]}
+        with trying():
+            return refused(template, {**values, **pair}).keys() <= before.keys() - {name, *pair}
     advice = ADVICE.match(before[name])
     if not advice:
         return before[name].endswith("whatever its size.") or name == "text_height"
@@ -100,3 +106,18 @@ def test_two_limits_that_shut_each_other_out_name_the_neighbour():
         parts.draw("bracket-strap", long=20)
     message = "has no room to keep metal in the middle: make “Length over all” 132 mm or more."
     assert {p.parameter: p.message for p in caught.value.problems} == {"end_mark": message}
+
+
+def test_where_no_neighbour_alone_is_enough_two_are_named_that_draw():
+    """A moon of 720 mm over the hollow of one of 120: only a smaller moon that is lower too opens the crescent."""
+    values = {"moon_radius": 720, "height": 654, "end_radius": 8.7}
+    with pytest.raises(parts.Refused) as caught:
+        parts.draw("silhouette-moon-cloud", **values)
+    (message,) = [p.message for p in caught.value.problems if p.parameter == "waist"]
+    both = BOTH.match(message)
+    assert (both["a"], both["b"]) == ("Radius of the moon", "Height from cloud to moon's top")
+    with trying():
+        left = refused(
+            parts.templates()["silhouette-moon-cloud"], {**values, "moon_radius": both["x"], "height": both["y"]}
+        )
+    assert "waist" not in left
