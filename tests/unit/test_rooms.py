@@ -1,4 +1,4 @@
-"""Plates, gauges and bumper parts that have no room: the parameter at fault, a sentence with what would do, and that it does."""
+"""Plates, gauges and bumper parts that have no room: the parameter at fault is told what would do, and that does."""
 
 import pytest
 
