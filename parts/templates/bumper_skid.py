@@ -20,6 +20,7 @@ from parts.condition import When
 from parts.errors import Problem
 from parts.geometry.draft import circle, grid, rectangle, row, slot
 from parts.geometry.segment import Point
+from parts.geometry.window import hole, level_slot
 from parts.parameter import angle, bolt, count, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.bent import Bent, bend_lines
@@ -110,6 +111,19 @@ class BumperSkid(Bent, BoltHoles):
             yield from self.under("drain", self.width, "in the width")
             yield from self.over("drain_rear", self.drain / 2, "for the drain opening to clear the rear")
             yield from self.under("drain_rear", front - self.drain / 2, "for the drain opening to clear the front")
+        yield from self._meeting()
+
+    def _meeting(self) -> Iterator[Problem]:
+        """Yield a problem where air slots meet bolt holes, or the drain opening either."""
+        slots = [level_slot(at, self.slot_length, self.slot_width) for at in self.slots_at]
+        bolts = [hole(at, self.hole_size) for at in self.centres]
+        if any(each.gap(bolt) <= 0 for each in slots for bolt in bolts):
+            yield self.tight("slot_pitch" if self.slots > 1 else "slot_width", "between the bolt holes")
+        drain = hole((self.drain_rear, self.width / 2), self.drain)
+        if self.drain and any(drain.gap(each) <= 0 for each in slots):
+            yield self.tight("drain_rear", "beside the air slots")
+        elif self.drain and any(drain.gap(bolt) <= 0 for bolt in bolts):
+            yield self.tight("drain", "between the bolt holes")
 
     def _hole_problems(self, front: float) -> Iterator[Problem]:
         half = self.hole_size / 2

@@ -110,9 +110,17 @@ class BumperWing(TabbedEdge, BoltHoles):
         if self.lamp:
             yield from self.over("lamp_in", self.lamp / 2 + self.relief_radius, "to clear the reliefs of the tabs")
             yield from self.over("lamp_down", self.lamp / 2, "below the upper edge")
-            near = min((distance(self.lamp_at, at) for at in self.centres), default=self.lamp + half + 1)
-            if near <= self.lamp / 2 + half:
-                yield self.problem("lamp_in", "puts the lamp opening into a hole for the stay.")
+            if any(distance(self.lamp_at, at) <= self.lamp / 2 + half for at in self.centres):
+                yield self.tight("lamp_in", "beside the holes for the stay")
+        if any(not self._holds(at, half) for at in self.centres):
+            yield self.tight("hole_down", "above the lower edge")
+        if self.lamp and not self._holds(self.lamp_at, self.lamp / 2):
+            yield self.tight("lamp_down", "above the lower edge")
+
+    def _holds(self, at: Point, radius: float) -> bool:
+        """Whether a round opening there stays inside the edge."""
+        edge = polygon(self.corners)
+        return edge.contains(at) and min(distance(at, each.nearest(at)) for each in edge.segments) > radius
 
 
 def outline(p: BumperWing) -> Profile:

@@ -75,11 +75,11 @@ class GaugeFillet(Parameters):
             if self.bow > most and not corners:
                 corners += self.at_most("bow", most, f"for a leg of {self.say(leg)}")
         yield from corners
-        across = max(leg + (numeral_width(leg) + 1.5 * GAP) * h for leg in self.legs)
+        most = min((self.size_x / 2 - leg) / (numeral_width(leg) + 1.5 * GAP) for leg in self.legs)
         up = max(leg + (1 + 1.5 * GAP) * h for leg in self.legs)
-        if not corners and across > self.size_x / 2:
-            yield self.problem("text_height", f"leaves the numbers no room along X on {self.say(self.size_x)}.")
-        elif not corners:
+        wide = [*self.at_most("text_height", most, "for two numbers along X")] if not corners else []
+        yield from wide
+        if not corners and not wide:
             # The numbers stand outside the hole's band, above and below it.
             yield from self.under("hole", self.size_y - 2 * up, "between the numbers above and below it")
             yield from self.under("hole", self.size_x / 2, "on the leaf")

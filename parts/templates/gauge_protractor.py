@@ -21,6 +21,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point
 from parts.parameter import choice, length, text
 from parts.profile import Dimension, Opening, Profile, Scribe
+from parts.shared.scribed_text import too_long
 from parts.template import Parameters, Preset, Template
 
 MARKS = "Scribed marks"
@@ -111,14 +112,11 @@ class GaugeProtractor(Parameters):
         if self.text.strip():
             low = self.pivot / 2
             most = min(self.base / (wide / 2 + 1 + 2 * GAP), (self.base - low) / (1 + 2 * GAP))
-            if most < (self.specs()["text_height"].minimum or 0.0):
-                yield self.problem("base", "leaves no room for a text.")
-            else:
-                yield from self.at_most("text_height", most, "for the text in the base")
+            yield from self.at_most("text_height", most, "for the text in the base")
             room = 2 * (self.radius - self.corner_radius)
             if text_width(self.text, h) > room - 2 * GAP * h:
-                said = f"is {self.say(text_width(self.text, h))} long; the base has {self.say(room - 2 * GAP * h)}."
-                yield self.problem("text", said)
+                highest = room / (text_width(self.text, 1) + 2 * GAP)
+                yield too_long(self, self.text, "text_height", "the base", (room - 2 * GAP * h, highest))
 
 
 def polar(radius: float, degrees: float) -> Point:

@@ -91,16 +91,15 @@ class GaugeRadius(Parameters):
             yield from self.at_most("hole", 2 * min(x - across, y - up), "between the numbers of the notches")
 
     def _side_problems(self) -> Iterator[Problem]:
-        largest, (across, up) = max(self.radii), self.reach
-        name = RADII[self.radii.index(largest)]
-        for size, reach, half, axis in (
-            (self.size_x, across, max(largest, (across - largest) / 2), "X"),
-            (self.size_y, up, max(largest, (up - largest) / 2), "Y"),
-        ):
-            if largest >= size / 4:
-                yield from self.under(name, size / 4, f"for two corners and a notch along {axis}")
-            elif 2 * (reach + half) > size:
-                yield self.problem("text_height", f"leaves the numbers no room along {axis} on {self.say(size)}.")
+        largest, (across, up), h = max(self.radii), self.reach, self.text_height
+        name, limits = RADII[self.radii.index(largest)], []
+        for size, reach, axis in ((self.size_x, across, "X"), (self.size_y, up, "Y")):
+            yield from self.under(name, size / 4, f"for two corners and a notch along {axis}")
+            # Between two corners with their numbers stands a notch, or the number of one; each in heights of the text.
+            wide, room = (reach - largest) / h, size / 2 - largest
+            limits.append(min((room - largest) / wide, room / (1.5 * wide)))
+        if largest < min(self.size_x, self.size_y) / 4:
+            yield from self.at_most("text_height", min(limits), "for the numbers between corners and notches")
 
 
 def outline(p: GaugeRadius) -> Profile:

@@ -12,74 +12,46 @@ Slots for the tabs of wings, mounts and gussets locate them for welding: give th
 Everything is the same left and right of the middle; every height is measured from the lower edge.
 """
 
-import math
 from collections.abc import Callable, Iterator, Mapping
 from typing import ClassVar
 
 from parts.condition import When
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
-from parts.geometry.segment import Point
 from parts.geometry.window import Window, hole, level_slot, upright_slot
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length, say_least, say_most
+from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length
 from parts.profile import Dimension, Profile
-from parts.shared.feature import Edge, Feature, across, both_halves, diameter, upright, window_sizes
+from parts.shared.feature import Feature, across, diameter, upright, window_sizes
+from parts.shared.feature_rooms import height_problems, meeting_problems, spacing_problems
 from parts.shared.tabs import TabSlots
+from parts.shared.tapered_face import OUTLINE, TaperedFace
 from parts.template import Preset, Template
-from parts.tolerance import PARALLEL_RAD
 
 _BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
 _WELDED = "Slots for tabs"
 _SLOTTED = [("wing_slots",), ("mount_slots",), ("gusset_slots",)]
 _OF_TABS = "tabs", "tab_length", "tab_first", "tab_relief", "tab_thickness", "tab_clearance"
-_BY_DIAMETER = "Where the bolt is by-diameter."
-_CENTRES = "Centre to centre."
 
 
-class PlateBumper(TabSlots):
+class PlateBumper(TaperedFace, TabSlots):
     """The middle of the lower edge is at the origin."""
 
+    leading: ClassVar[tuple[str, ...]] = OUTLINE
     shared_when: ClassVar[Mapping[str, When]] = dict.fromkeys(_OF_TABS, _SLOTTED)
 
-    width: float = length("Width", default=1800, minimum=300, maximum=3000)
-    height: float = length("Height", default=250, minimum=80, maximum=800)
-    taper_rise: float = length(
-        "Taper at each end, up", default=90, minimum=0, maximum=700, help="Tyre clearance; 0 for none."
-    )
-    taper_length: float = length(
-        "Taper at each end, along", default=300, minimum=10, maximum=1400, when=("taper_rise",)
-    )
-    clip: float = length("Clip at the top corners", default=45, minimum=0, maximum=300, help="0 for none.")
-    corner_radius: float = length(
-        "Radius at the lower corners", default=20, minimum=0, maximum=400, group="Corners", help="Taper and ends."
-    )
-    top_radius: float = length("Radius at the top corners", default=15, minimum=0, maximum=400, group="Corners")
     fit: str = fit(group=_BOLTS, of=("winch_bolt", "bolt"))
     lamps: str = choice("Lamps", default="round", choices=("none", "round", "rectangle"), group=_LAMPS)
     lamp_spacing: float = length(
-        "Between the lamps", default=1300, minimum=50, maximum=2900, group=_LAMPS, help=_CENTRES, when=("lamps",)
+        "Between lamp centres", default=1300, minimum=50, maximum=2900, group=_LAMPS, when=("lamps",)
     )
     lamp_up: float = length("Lamp centres up", default=155, minimum=10, maximum=790, group=_LAMPS, when=("lamps",))
     lamp_width: float = length(
         "Lamp width or diameter", default=90, minimum=10, maximum=500, group=_LAMPS, when=("lamps",)
     )
     lamp_height: float = length(
-        "Lamp height",
-        default=60,
-        minimum=10,
-        maximum=500,
-        group=_LAMPS,
-        help="Of a rectangle.",
-        when=("lamps", "rectangle"),
+        "Lamp height", default=60, minimum=10, maximum=500, group=_LAMPS, when=("lamps", "rectangle")
     )
     lamp_radius: float = length(
-        "Lamp corner radius",
-        default=10,
-        minimum=0,
-        maximum=250,
-        group=_LAMPS,
-        help="Of a rectangle.",
-        when=("lamps", "rectangle"),
+        "Lamp corner radius", default=10, minimum=0, maximum=250, group=_LAMPS, when=("lamps", "rectangle")
     )
     tow: str = choice(
         "Opening in the middle", default="fairlead", choices=("none", "fairlead", "tow-hooks"), group=_TOW
@@ -95,9 +67,7 @@ class PlateBumper(TabSlots):
         "Fairlead window corner radius", default=12, minimum=0, maximum=250, group=_TOW, when=("tow", "fairlead")
     )
     winch_bolt: str = bolt("Fairlead bolts", default="M12", diameter="winch_hole", group=_TOW, when=("tow", "fairlead"))
-    winch_hole: float = length(
-        "Fairlead hole diameter", default=13.5, minimum=1, maximum=60, group=_TOW, help=_BY_DIAMETER
-    )
+    winch_hole: float = length("Fairlead hole diameter", default=13.5, minimum=1, maximum=60, group=_TOW)
     winch_slot: float = length(
         "Fairlead slot length",
         default=0,
@@ -108,31 +78,18 @@ class PlateBumper(TabSlots):
         when=("tow", "fairlead"),
     )
     winch_bolts: float = length(
-        "Between the fairlead bolts, along",
+        "Between fairlead bolt centres, along",
         default=254,
         minimum=30,
         maximum=1500,
         group=_TOW,
-        help=_CENTRES,
         when=("tow", "fairlead"),
     )
     winch_rows: float = length(
-        "Between the fairlead bolts, up",
-        default=50,
-        minimum=5,
-        maximum=600,
-        group=_TOW,
-        help=_CENTRES,
-        when=("tow", "fairlead"),
+        "Between fairlead bolt centres, up", default=50, minimum=5, maximum=600, group=_TOW, when=("tow", "fairlead")
     )
     hook_spacing: float = length(
-        "Between the tow-hook slots",
-        default=560,
-        minimum=30,
-        maximum=2800,
-        group=_TOW,
-        help=_CENTRES,
-        when=("tow", "tow-hooks"),
+        "Between tow-hook slot centres", default=560, minimum=30, maximum=2800, group=_TOW, when=("tow", "tow-hooks")
     )
     hook_width: float = length(
         "Hook slot width", default=32, minimum=5, maximum=200, group=_TOW, when=("tow", "tow-hooks")
@@ -144,26 +101,23 @@ class PlateBumper(TabSlots):
         "Hook slot corner radius", default=8, minimum=0, maximum=100, group=_TOW, when=("tow", "tow-hooks")
     )
     slots: str = choice(
-        "Mounting slots", default="horizontal", choices=("none", "horizontal", "vertical"), group=_HORNS,
+        "Mounting slots",
+        default="horizontal",
+        choices=("none", "horizontal", "vertical"),
+        group=_HORNS,
         help="A pair, one above the other, at each frame horn.",
-    )  # fmt: skip
+    )
     horn_spacing: float = length(
-        "Between the frame horns", default=850, minimum=40, maximum=2800, group=_HORNS, help=_CENTRES, when=("slots",)
+        "Between frame-horn centres", default=850, minimum=40, maximum=2800, group=_HORNS, when=("slots",)
     )
     slot_up: float = length(
         "Middle of the pair up", default=125, minimum=10, maximum=790, group=_HORNS, when=("slots",)
     )
     slot_pair: float = length(
-        "Between the slots of a pair, up",
-        default=100,
-        minimum=5,
-        maximum=700,
-        group=_HORNS,
-        help=_CENTRES,
-        when=("slots",),
+        "Between slot centres of a pair, up", default=100, minimum=5, maximum=700, group=_HORNS, when=("slots",)
     )
     bolt: str = bolt("Mounting bolts", default="M12", diameter="hole", group=_HORNS, when=("slots",))
-    hole: float = length("Mounting hole diameter", default=13.5, minimum=1, maximum=60, group=_HORNS, help=_BY_DIAMETER)
+    hole: float = length("Mounting hole diameter", default=13.5, minimum=1, maximum=60, group=_HORNS)
     slot_length: float = length(
         "Mounting slot length",
         default=35,
@@ -175,13 +129,7 @@ class PlateBumper(TabSlots):
     )
     plate_holes: bool = flag("Number-plate holes", default=True, group=_PLATE)
     plate_spacing: float = length(
-        "Between the number-plate holes",
-        default=180,
-        minimum=10,
-        maximum=900,
-        group=_PLATE,
-        help=_CENTRES,
-        when=("plate_holes",),
+        "Between number-plate hole centres", default=180, minimum=10, maximum=900, group=_PLATE, when=("plate_holes",)
     )
     plate_up: float = length(
         "Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE, when=("plate_holes",)
@@ -189,27 +137,21 @@ class PlateBumper(TabSlots):
     plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",))
     wing_slots: bool = flag("Slots for wings", group=_WELDED, help="bumper-wing, near the ends.")
     wing_spacing: float = length(
-        "Between the wings", default=1740, minimum=40, maximum=2980, group=_WELDED, when=("wing_slots",), help=_CENTRES
+        "Between wing centres", default=1740, minimum=40, maximum=2980, group=_WELDED, when=("wing_slots",)
     )
     wing_up: float = length(
         "Foot of the wings up", default=95, minimum=0, maximum=780, group=_WELDED, when=("wing_slots",)
     )
     mount_slots: bool = flag("Slots for mounts", group=_WELDED, help="bumper-mount, instead of mounting bolts.")
     mount_spacing: float = length(
-        "Between the mounts", default=850, minimum=40, maximum=2900, group=_WELDED, when=("mount_slots",), help=_CENTRES
+        "Between mount centres", default=850, minimum=40, maximum=2900, group=_WELDED, when=("mount_slots",)
     )
     mount_up: float = length(
         "Foot of the mounts up", default=50, minimum=0, maximum=780, group=_WELDED, when=("mount_slots",)
     )
     gusset_slots: bool = flag("Slots for gussets", group=_WELDED, help="bumper-gusset, as braces behind the face.")
     gusset_spacing: float = length(
-        "Between the gussets",
-        default=560,
-        minimum=40,
-        maximum=2900,
-        group=_WELDED,
-        when=("gusset_slots",),
-        help=_CENTRES,
+        "Between gusset centres", default=560, minimum=40, maximum=2900, group=_WELDED, when=("gusset_slots",)
     )
     gusset_up: float = length(
         "Foot of the gussets up", default=50, minimum=0, maximum=780, group=_WELDED, when=("gusset_slots",)
@@ -226,42 +168,16 @@ class PlateBumper(TabSlots):
         return hole_diameter(self.winch_bolt, self.fit, self.winch_hole)
 
     @property
-    def foot(self) -> Point:
-        """Where the right half of the lower edge ends: at the taper, or at the end."""
-        return self.width / 2 - (self.taper_length if self.taper_rise else 0.0), 0.0
-
-    @property
-    def taper(self) -> float:
-        """Angle of the taper from the level, radians."""
-        return math.atan2(self.taper_rise, self.taper_length)
-
-    @property
-    def corners(self) -> list[Corner]:
-        """The right half of the outline from the lower edge up."""
-        half, r = self.width / 2, self.corner_radius
-        foot = [fillet(*self.foot, r)] if self.taper_rise else []
-        ends = [(half, self.height - self.clip), (half - self.clip, self.height)]
-        top = [fillet(x, y, self.top_radius) for x, y in (ends if self.clip else ends[:1])]
-        return [*foot, fillet(half, self.taper_rise, r), *top]
-
-    @property
-    def edges(self) -> tuple[Edge, ...]:
-        """The straight edges that bound the right half outward: end, clip, taper."""
-        half, slant = self.width / 2, math.sqrt(0.5)
-        edges = ((1.0, 0.0, half), (slant, slant, (half + self.height - self.clip) * slant))
-        nx, ny = math.sin(self.taper), -math.cos(self.taper)
-        return (*edges, (nx, ny, nx * self.foot[0])) if nx > PARALLEL_RAD else edges
-
-    @property
     def features(self) -> tuple[Feature, ...]:
         """What is cut into the face, in form order."""
         return (*_lamps(self), *_tow(self), *_slots(self), *_plate_holes(self), *_tab_slots(self))
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the outline doesn't close, or an opening leaves it or runs into another."""
-        clash = [*_outline_problems(self), *_size_problems(self)] or [*_height_problems(self)]
-        clash = clash or [problem for feature in self.features for problem in _spacing_problems(self, feature)]
-        yield from clash or _meeting_problems(self)
+        clash = [*self.outline_problems(), *_size_problems(self)]
+        clash = clash or [*height_problems(self, self.features, self.height)]
+        clash = clash or [problem for each in self.features for problem in spacing_problems(self, each, self.edges)]
+        yield from clash or meeting_problems(self, self.features, self.edges)
 
 
 def _lamps(p: PlateBumper) -> Iterator[Feature]:
@@ -314,34 +230,6 @@ def _stacked(window: Window, apart: float) -> tuple[Window, ...]:
     return window.at(x, y - apart / 2), window.at(x, y + apart / 2)
 
 
-def _outline_problems(p: PlateBumper) -> Iterator[Problem]:
-    """Yield a problem where taper, clips or radii meet."""
-    clash = [
-        *p.under("taper_rise", p.height, "below the upper edge"),
-        *(p.under("taper_length", p.width / 2, "for a lower edge to be left") if p.taper_rise else ()),
-    ]
-    clash = clash or [*p.under("clip", min(p.height - p.taper_rise, p.width / 2), "to leave an end and an upper edge")]
-    yield from clash
-    if clash:
-        return
-    lower = both_halves([c if c.at[1] <= p.taper_rise else c.at for c in p.corners])
-    clash = [*p.at_most("corner_radius", largest_fillet(lower), "at the lower corners")]
-    yield from clash or p.at_most("top_radius", _top_room(p), "at the top corners")
-
-
-def _top_room(p: PlateBumper) -> float:
-    """The largest radius at the top corners, the lower ones taking their part of the ends.
-
-    A fillet of radius r takes r tan(turn / 2) of each edge; the clip turns 45 degrees twice.
-    """
-    lower_turn = math.pi / 2 - p.taper
-    end = p.height - p.taper_rise - p.clip - p.corner_radius * math.tan(lower_turn / 2)
-    if not p.clip:
-        return min(end, p.width / 2)
-    per_mm = math.tan(math.pi / 8)
-    return min(end, p.clip / math.sqrt(2), p.width / 2 - p.clip) / per_mm
-
-
 def _size_problems(p: PlateBumper) -> Iterator[Problem]:
     """Yield a problem where an opening is too tall for the face, or its own sizes don't go together."""
     if p.lamps == "round":
@@ -376,57 +264,15 @@ def _pair_problems(p: PlateBumper, name: str, each: float) -> Iterator[Problem]:
     yield from clash or p.under(name, p.height - each, "in the height of the face")
 
 
-def _height_problems(p: PlateBumper) -> Iterator[Problem]:
-    """Yield a problem where openings leave the face over its lower or its upper edge."""
-    for up in dict.fromkeys(feature.up for feature in p.features):
-        together = [feature for feature in p.features if feature.up == up]
-        lowest, highest = min(together, key=lambda f: f.bottom), max(together, key=lambda f: f.top)
-        height: float = getattr(p, up)
-        yield from p.over(up, height - lowest.bottom, f"for {lowest.said} to clear the lower edge")
-        yield from p.under(up, height + p.height - highest.top, f"for {highest.said} to clear the upper edge")
-
-
-def _spacing_problems(p: PlateBumper, feature: Feature) -> Iterator[Problem]:
-    """Yield a problem where a pair meets on the middle, or an opening leaves the face at an end."""
-    room = 2 * feature.outermost(p.edges)
-    if not feature.spacing:
-        yield from p.under(feature.breadth, feature.width + room, "to stay inside the ends at this height")
-    elif room <= feature.width:
-        yield p.problem(feature.spacing, f"can't be: the face is too narrow for {feature.said} at this height.")
-    else:
-        yield from p.over(feature.spacing, feature.width, "to keep metal on the middle")
-        yield from p.under(feature.spacing, room, f"for {feature.said} to stay inside the ends at this height")
-
-
-def _meeting_problems(p: PlateBumper) -> Iterator[Problem]:
-    """Yield a problem for each feature that runs into one before it."""
-    for i, feature in enumerate(p.features):
-        for other in p.features[:i]:
-            if feature.meets(other):
-                yield _apart(p, feature, other) if feature.spacing else _apart(p, other, feature)
-
-
-def _apart(p: PlateBumper, feature: Feature, other: Feature) -> Problem:
-    """The problem of a pair that runs into another feature, with the spacings at which it would pass it."""
-    closer, wider = feature.passing(other)
-    ways = []
-    if closer > feature.width:
-        ways.append(f"less than {say_most(closer, p.units)}")
-    if wider < 2 * feature.outermost(p.edges):
-        ways.append(f"more than {say_least(wider, p.units)}")
-    limit = f"must be {' or '.join(ways)}" if ways else "leaves no room at this height"
-    return p.problem(feature.spacing, f"{limit} to clear {other.said}.")
-
-
 def outline(p: PlateBumper) -> Profile:
     """Draw the face counter-clockwise from the right end of its lower edge."""
     inside = tuple(opening for feature in p.features for opening in feature.openings)
-    return Profile(outside=(polygon(both_halves(p.corners)),), inside=inside, dimensions=tuple(dimensions(p)))
+    return Profile(outside=(p.outline,), inside=inside, dimensions=tuple(dimensions(p)))
 
 
 def dimensions(p: PlateBumper) -> Iterator[Dimension]:
     """Yield where each length of the face can be measured."""
-    yield from _outline_dimensions(p)
+    yield from p.outline_measured()
     heights: set[str] = set()
     for feature in p.features:
         placed = feature.places(-p.foot[0], getattr(p, feature.up))
@@ -435,30 +281,6 @@ def dimensions(p: PlateBumper) -> Iterator[Dimension]:
         yield from _SIZES[feature.spacing or feature.breadth](p, feature)
     if slots := next(_tab_slots(p), None):
         yield from p.slots_measured(slots.x, getattr(p, slots.up))
-
-
-def _outline_dimensions(p: PlateBumper) -> Iterator[Dimension]:
-    half, h, turn = p.width / 2, p.height, math.pi / 2 - p.taper
-    yield Dimension("width", (-half, p.taper_rise), (half, p.taper_rise), "below")
-    yield Dimension("height", (-p.foot[0], 0), (p.clip - half, h), "left")
-    if p.taper_rise:
-        yield Dimension("taper_rise", p.foot, (half, p.taper_rise), "right")
-        yield Dimension("taper_length", p.foot, (half, p.taper_rise), "below")
-    if p.clip:
-        yield Dimension("clip", (half - p.clip, h), (half, h - p.clip), "above")
-    if r := p.corner_radius:
-        centre = half - r, p.taper_rise + r * math.tan(turn / 2)
-        yield _radius("corner_radius", centre, r, -turn / 2)
-    if r := p.top_radius:
-        turn = math.pi / 4 if p.clip else math.pi / 2
-        centre = half - r, h - p.clip - r * math.tan(turn / 2)
-        yield _radius("top_radius", centre, r, turn / 2)
-
-
-def _radius(name: str, centre: Point, r: float, angle: float) -> Dimension:
-    """Where a radius can be measured, on the middle of its arc."""
-    (x, y), c, s = centre, math.cos(angle), math.sin(angle)
-    return Dimension(name, centre, (x + r * c, y + r * s), "radius")
 
 
 def _lamp_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:

@@ -20,11 +20,12 @@ from parts.artwork.arrow import arrow
 from parts.artwork.label import Label, numeral, numeral_width, scribe_all
 from parts.artwork.lettering import CHARACTERS, text_width
 from parts.errors import Problem
-from parts.geometry.draft import circles, fillet, polygon
+from parts.geometry.draft import circles, fillet, polygon, round_clear_of
 from parts.geometry.segment import Point
 from parts.measuring import MeasuringPlace
 from parts.parameter import flag, length, text
 from parts.profile import Dimension, Opening, Profile, openings
+from parts.shared.scribed_text import too_long
 from parts.template import Parameters, Preset, Template
 
 MARKS = "Scribed marks"
@@ -94,8 +95,7 @@ class SquareFrame(Parameters):
             yield from self.at_most("corner_in", shorter / 2 - self.bar, "in the window")
         yield from self.at_most("corner_out", self.bar, "for the bars to keep their width")
         if self.inset > r:
-            # A rounding touches the hole where sqrt 2 (R - inset) = R - r, so R = (sqrt 2 inset - r) / (sqrt 2 - 1).
-            clear = (math.sqrt(2) * self.inset - r) / (math.sqrt(2) - 1)
+            clear = round_clear_of((self.inset, self.inset), r, (0.0, 0.0))
             yield from self.under("corner_out", clear, "to clear the holes")
 
     def _mark_problems(self) -> Iterator[Problem]:
@@ -113,10 +113,9 @@ class SquareFrame(Parameters):
         yield from high
         if self.text.strip() and not high:
             room = room_x - (along + GAP) * self.text_height
-            wide = text_width(self.text, self.text_height)
-            if wide > room:
-                said = f"is {self.say(wide)} long and the bar has room for {self.say(max(room, 0))}"
-                yield self.problem("text", f"{said}; take a shorter one, or a smaller text height.")
+            if text_width(self.text, self.text_height) > room:
+                highest = room_x / (along + GAP + text_width(self.text, 1))
+                yield too_long(self, self.text, "text_height", "the bar", (room, highest))
 
 
 def outline(p: SquareFrame) -> Profile:

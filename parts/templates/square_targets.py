@@ -26,6 +26,7 @@ from parts.geometry.segment import Line, Point
 from parts.measuring import MeasuringPlace
 from parts.parameter import choice, flag, length, text
 from parts.profile import Dimension, Opening, Profile, Scribe
+from parts.shared.scribed_text import too_long
 from parts.template import Parameters, Preset, Template
 
 _CROSSES = "Crosses"
@@ -114,10 +115,10 @@ class SquareTargets(Parameters):
             high = [*self.at_most("number", (self.arm - taken) / wide, "beside the arms; or take the arrows off")]
         yield from high
         if self.text.strip() and not high:
-            room, wide = self.size - 2 * self.corner_radius - self.number, text_width(self.text, self.number)
-            if wide > room:
-                said = f"is {self.say(wide)} long and a plate has room for {self.say(max(room, 0))}"
-                yield self.problem("text", f"{said}; take a shorter one, or a smaller height of the numbers.")
+            straight = self.size - 2 * self.corner_radius
+            if text_width(self.text, self.number) > straight - self.number:
+                highest = straight / (1 + text_width(self.text, 1))
+                yield too_long(self, self.text, "number", "a plate", (straight - self.number, highest))
 
 
 def outline(p: SquareTargets) -> Profile:

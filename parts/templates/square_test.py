@@ -19,8 +19,9 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, circles, fillet, polygon, relief, round_clear_of, slot
 from parts.geometry.segment import Point
 from parts.measuring import MeasuringPlace
-from parts.parameter import choice, count, flag, length, say_most, text
+from parts.parameter import choice, count, flag, length, text
 from parts.profile import Dimension, Opening, Profile, Scribe, openings
+from parts.shared.scribed_text import too_long
 from parts.template import Parameters, Preset, Template
 
 MARKS = "Scribed marks"
@@ -184,17 +185,13 @@ class SquareTest(Parameters):
         if self.hollow:
             yield from self.under("first", self.shelf - self.hole / 2, "to keep the holes on the leg")
         for name, leg, last in (("holes_x", self.leg_x, self.far[0]), ("holes_y", self.leg_y, self.far[1])):
-            if last + self.hole / 2 >= leg:
-                most = math.ceil((leg - self.hole / 2 - self.first) / self.spacing)
-                yield self._too_many(name, most, f"on a leg of {self.say(leg)}")
+            where, room = f"on a leg of {self.say(leg)}", leg - self.hole / 2 - self.first
+            if room <= self.spacing:
+                yield from self.under("spacing", room, f"for two holes {where}")
+            elif last + self.hole / 2 >= leg:
+                yield self.problem(name, f"must be at most {math.ceil(room / self.spacing)} {where}.")
         if self.has_fourth and self.form == "frame":
             yield from self._fourth_problems()
-
-    def _too_many(self, name: str, most: int, where: str) -> Problem:
-        """A problem with a count, of which `most` fit; the spacing where not even two do."""
-        if most >= (self.specs()[name].minimum or 0):
-            return self.problem(name, f"must be at most {most} {where}.")
-        return self.problem("spacing", f"leaves no room for two holes {where}.")
 
     def _fourth_problems(self) -> Iterator[Problem]:
         """The hole opposite the corner stands on a far bar."""
@@ -247,14 +244,7 @@ class SquareTest(Parameters):
         highest = self._highest(self.axis_length + gap + text_width(self.text, 1), self.leg_x)
         if self.text_height > highest:
             room = self.leg_x - self._end_margin - self.mark_start - (self.axis_length + gap) * self.text_height
-            yield self.problem("text", self._too_long(room, highest))
-
-    def _too_long(self, room: float, highest: float) -> str:
-        wide = text_width(self.text, self.text_height)
-        said = f"is {self.say(wide)} long and the leg along X has room for {self.say(max(room, 0))}"
-        least = self.specs()["text_height"].minimum or 0.0
-        remedy = f"; a text height of {say_most(highest, self.units)} fits" if highest >= least else ""
-        return f"{said}{remedy}; or take a shorter text."
+            yield too_long(self, self.text, "text_height", "the leg along X", (room, highest))
 
     def _height_problems(self) -> Iterator[Problem]:
         limits = [math.inf]

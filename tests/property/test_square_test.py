@@ -210,7 +210,7 @@ def test_a_limit_holds_on_both_sides(values, name, under, over, message):
 def test_two_holes_without_room_are_the_spacings_fault():
     with pytest.raises(parts.Refused) as refused:
         parts.draw("square-test", spacing=320, holes_x=2, holes_y=2, slots=0)
-    message = "leaves no room for two holes on a leg of 350 mm."
+    message = "must be less than 320 mm for two holes on a leg of 350 mm."
     assert refused.value.problems == (Problem("spacing", "320 mm", message),)
 
 
@@ -244,7 +244,7 @@ def test_a_text_without_room_is_refused_with_the_height_that_fits():
     assert said == f"is {text_width(values['text'], 13):.3f} mm long and the leg along X has room for {room:.3f} mm"
     fitting = (350 - 60 - 4 * math.sqrt(2)) / (0.5 + before + text_width(values["text"], 1))
     highest = math.floor(fitting * 1000) / 1000
-    assert height == f"a text height of {highest:g} mm fits"
+    assert height == f"a height of {highest:g} mm fits"
     parts.draw("square-test", text=values["text"], text_height=highest)
     with pytest.raises(parts.Refused):
         parts.draw("square-test", text=values["text"], text_height=highest + 0.002)

@@ -1,4 +1,4 @@
-"""Plates that have no room: the parameter at fault, a sentence with what would do, and that it does."""
+"""Plates, gauges and bumper parts that have no room: the parameter at fault is told what would do, and that does."""
 
 import pytest
 
@@ -50,6 +50,22 @@ CASES = [
         "plate-washer", SQUARE | {"size": 30}, "corner_radius", 14,
         "must be less than 13.656 mm to leave metal at the corners of the hole.", 13.6,
     ),
+    ("gauge-fillet", {"size_x": 56}, "text_height", 5, "must be at most 4.194 mm for two numbers along X.", 4.194),
+    (
+        "gauge-radius", {"size_x": 96}, "text_height", 5,
+        "must be at most 4.198 mm for the numbers between corners and notches.", 4.198,
+    ),
+    ("bumper-wing", {"lamp": 60}, "lamp_down", 100, "has no room above the lower edge: make it 99 mm or less.", 99),
+    (
+        "bumper-wing", {"lamp": 60, "lamp_down": 60}, "lamp_in", 300,
+        "has no room beside the holes for the stay: make it 275 mm or less.", 275,
+    ),
+    (
+        "bumper-skid", {"slots": 10, "slot_rear": 220, "drain": 0}, "slot_pitch", 60,
+        "has no room between the bolt holes: make it 59 mm or less.", 59,
+    ),
+    ("bumper-skid", {}, "drain_rear", 260, "has no room beside the air slots: make it 278 mm or more.", 278),
+    ("square-frame", {"inset": 12}, "corner_out", 29, "must be less than 28.899 mm to clear the holes.", 28.8),
 ]  # fmt: skip
 
 
@@ -57,3 +73,33 @@ CASES = [
 def test_what_has_no_room_is_told_what_would_do(slug, others, name, value, said, does):
     assert (name, said) in {(p.parameter, p.message) for p in refusal(slug, **others, **{name: value})}
     assert_can_be_cut(parts.draw(slug, **others, **{name: does}))
+
+
+@pytest.mark.parametrize(
+    ("slug", "values", "height", "said"),
+    [
+        (
+            "gauge-protractor", {"radius": 80, "numbered": "30"}, "text_height",
+            "is 180.25 mm long and the base has room for 139.5 mm; a height of 5.504 mm fits; or take a shorter text.",
+        ),
+        (
+            "square-frame", {"size_x": 300}, "text_height",
+            "is 206 mm long and the bar has room for 142.667 mm; a height of 6.075 mm fits; or take a shorter text.",
+        ),
+        (
+            "square-targets", {}, "number",
+            "is 206 mm long and a plate has room for 72 mm; a height of 2.99 mm fits; or take a shorter text.",
+        ),
+    ],
+)  # fmt: skip
+def test_a_text_that_is_too_long_is_told_the_height_at_which_it_fits(slug, values, height, said):
+    long = values | {"text": "W" * 24}
+    assert [(p.parameter, p.message) for p in refusal(slug, **long)] == [("text", said)]
+    fits = float(said.split("height of ")[1].split()[0])
+    parts.draw(slug, **long, **{height: fits})
+    assert "text" in {p.parameter for p in refusal(slug, **long, **{height: fits + 0.01})}
+
+
+def test_a_text_that_fits_at_no_height_is_told_to_be_shorter():
+    (problem,) = refusal("square-frame", text="W" * 24, size_x=150, text_height=4, diagonal=False)
+    assert problem.message == "is 103 mm long and the bar has room for 21.333 mm; take a shorter text."
