@@ -21,10 +21,19 @@ FITS = ("close", "normal", "loose")
 
 _SYSTEMS: dict[str, Units] = {"metric": "mm", "inch": "in"}
 _FIT_NAMES = {"fine": "close", "medium": "normal", "coarse": "loose"} | {fit: fit for fit in FITS}
-_ASIDE = re.compile(r"\b(?:bolts?|screws?|studs?|unc|unf)\b")
-_METRIC = re.compile(r"m ?([0-9]{1,3}(?:\.[0-9]{1,3})?)(?: ?[x\u00d7-] ?[0-9]{1,3}(?:\.[0-9]{1,3})?)?")
-_THREADS = re.compile(r"(.*[0-9\"n]) ?[x\u00d7-] ?[0-9]{1,3}(?: ?tpi)?")
-_RANGE = "write M3 to M36 (ISO 273) or 1/4 to 1-1/2 in (ASME B18.2.8), such as M8 or 5/16"
+_ASIDE = re.compile(r"(?<![a-z])(?:hex|bolts?|screws?|studs?|unc|unf|unr)(?![a-z])")
+_DECIMAL = r"[0-9]{1,3}(?:\.[0-9]{1,3})?"
+# size, pitch, length, class of the thread: m8x1.25x40, m6x1-6h
+_METRIC = re.compile(rf"m ?({_DECIMAL})(?: ?[x-] ?{_DECIMAL}){{0,2}}(?: ?mm)?(?: ?- ?[3-9][a-h](?:[3-9][a-h])?)?")
+# size, threads to the inch, class, length: 1/4-20, 5/16-18-2a, 3/8-16 x 1-1/2 in
+_INCH = re.compile(
+    r"(.*?[0-9\"n])(?: ?[x-] ?[0-9]{1,3}(?: ?tpi)?)?(?: ?- ?[1-3][ab])?(?: ?x ?[0-9][0-9 ./-]*(?:\"|in)?)?"
+)
+_NUMBERED = re.compile(r"(?:#|no\.? ?|number )[0-9]{1,2}(?![0-9]).*|[0-9]{1,2} ?- ?[0-9]{2}(?:[ x-].*)?")
+_RANGE = (
+    "write M3 to M36 (ISO 273) or 1/4 to 1-1/2 in (ASME B18.2.8), such as M8 or 5/16, or by-diameter to give any hole "
+    "by its diameter"
+)
 _LONGEST_TEXT = 60
 _BARE_NUMBER = re.compile(r"[0-9]*\.?[0-9]*(?:e[0-9]+)?")
 
@@ -129,10 +138,10 @@ def bolt_of_mm(diameter_mm: float) -> Bolt | None:
 def find_bolt(text: str) -> str:
     """Return the size, one of BOLT_SIZES, that a person wrote.
 
-    Reads m8, M 8, M8x1.25, 8 mm, 1/4", 1/4-20, 3/8 bolt, half inch.
+    Reads m8, M 8, M8x1.25x40, 8 mm, 1/4", 1/4-20, 1/4-20 UNC x 3/4, 3/8 bolt, half inch.
 
-    A thread pitch or a length after the size is left aside. A bare number other than 1 is
-    refused: 8 could be M8 or a number size.
+    A thread pitch, its class or a length after the size is left aside. A bare number other than 1 is
+    refused: 8 could be M8 or a number size. Number sizes, such as 10-24, have no hole in the tables.
 
     Raises:
         UnitsError: the text is no size in the tables; says which are accepted.
@@ -141,13 +150,20 @@ def find_bolt(text: str) -> str:
         return text
     if len(text) > _LONGEST_TEXT:
         raise UnitsError(f"{echo(text)} is {len(text)} characters long: {_RANGE}.")
-    tidy = " ".join(_ASIDE.sub(" ", text.lower().replace("\u2013", "-")).split())
+    tidy = " ".join(_ASIDE.sub(" ", text.lower().replace("\u2013", "-").replace("\u00d7", "x")).split())
     metric = _METRIC.fullmatch(tidy)
     if metric:
         return _by_diameter(text, float(metric[1]))
-    threads = _THREADS.fullmatch(tidy)
-    if threads:
-        tidy = threads[1]
+    if _NUMBERED.fullmatch(tidy) and not tidy.startswith("1-"):
+        raise UnitsError(f"{echo(text)} is a number size, which the tables have no hole for: {_RANGE}.")
+    return _inch_size(text, tidy)
+
+
+def _inch_size(text: str, tidy: str) -> str:
+    """The inch size that a person wrote, or one by its diameter."""
+    inch = _INCH.fullmatch(tidy)
+    if inch:
+        tidy = inch[1]
     if tidy in _BOLTS:
         return tidy
     if _BARE_NUMBER.fullmatch(tidy):

@@ -33,6 +33,10 @@ JOIN_MM = 0.05
 """Ends of a drawing that was read are joined across a gap up to this: far below a kerf, and above what
 rounding to two decimals leaves between lines that were meant to meet."""
 
+SLIP_MM, SLIP_SHARE = 1.0, 0.1
+"""Ends of two lines no further apart than this, or than this share of the shorter line, were meant to meet, common
+practice; others are told of as lines that join nothing."""
+
 SAME_END_MM = 1e-6
 """Ends of a drawing that was read are one point, without a word, when closer than this: rounding to the six
 decimals that files are commonly written with."""

@@ -7,8 +7,9 @@ findings, cautions and refusals go to standard error.
 import argparse
 import json
 import os
+import re
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -34,10 +35,16 @@ from webapp.words import STANDARD_STREAM, tell, values_of, write
 EPILOG = "Lengths are text as a shop writes it: 100, 3/16, '1-1/2 in', '2ft 3in', 16ga. A bare number is in units=."
 
 
+_OPTION, _MINUS = re.compile(r"--(?!tape)[a-z][a-z-]*"), re.compile(r"-[\d.]")  # a tape has several lengths
+_WANTING = re.compile(r"argument (?:.*/)?(-\S+): expected (?:at least )?one argument")
+
+
 class _Parser(argparse.ArgumentParser):
     """Says what is wrong with a request in one sentence, without the whole usage."""
 
     def error(self, message: str) -> NoReturn:
+        if wanting := _WANTING.fullmatch(message):
+            message = f"{wanting[1]} wants a value after it, and none that begins with a minus"
         self.exit(2, f"{self.prog}: {message}. See {self.prog} --help.\n")
 
 
@@ -59,7 +66,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _run(parser: argparse.ArgumentParser, argv: Sequence[str] | None) -> int:
-    request, rest = parser.parse_known_args(argv)
+    request, rest = parser.parse_known_args(list(_joined(sys.argv[1:] if argv is None else argv)))
     late = [word for word in rest if "=" in word and not word.startswith("-")]
     if "values" not in request or len(late) < len(rest):
         wrong = " ".join(word for word in rest if word not in late or "values" not in request)
@@ -70,6 +77,23 @@ def _run(parser: argparse.ArgumentParser, argv: Sequence[str] | None) -> int:
     status = int(request.run(request))
     sys.stdout.flush()
     return status
+
+
+def _joined(words: Sequence[str]) -> Iterator[str]:
+    """Yield the words with a value such as -1/4 joined to its option, which would be taken for an option itself."""
+    waiting = ""
+    for word in words:
+        if waiting and _MINUS.match(word):
+            yield f"{waiting}={word}"
+            waiting = ""
+            continue
+        if waiting:
+            yield waiting
+        waiting = word if _OPTION.fullmatch(word) else ""
+        if not waiting:
+            yield word
+    if waiting:
+        yield waiting
 
 
 def _parser() -> argparse.ArgumentParser:

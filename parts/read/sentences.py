@@ -9,7 +9,7 @@ from parts.read.chains import OpenChain
 from parts.read.heal import Healed
 from parts.read.limits import MOST_FINDINGS, Budget, shown
 from parts.read.pieces import LeftOut
-from parts.tolerance import CURVE_FIT_MM, JOIN_MM
+from parts.tolerance import CURVE_FIT_MM, JOIN_MM, SLIP_MM, SLIP_SHARE
 from parts.units import Units, format_length
 
 RULE = "loops"
@@ -87,18 +87,16 @@ def _at_gaps(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Itera
     unclosed = [c for c in chains if c.why == "open"]
     ends = [end for c in unclosed for end in (c.segments[0].start, c.segments[-1].end)]
     nearest = [_nearest(ends, i, budget) if len(ends) <= _MOST_ENDS else None for i in range(len(ends))]
+    lengths = [sum(segment.length for segment in chain.segments) for chain in unclosed]
+    lone = [_is_lone(i, other, ends, lengths) for i, other in enumerate(nearest)]
     for i, (end, other) in enumerate(zip(ends, nearest, strict=True)):
+        gap = None if other is None else distance(end, ends[other])
+        if lone[i]:
+            if i % 2 == 0 or not lone[i ^ 1]:
+                yield _joins_nothing(end, lengths[i // 2], "at either end" if lone[i ^ 1] else "here", units)
+            continue
         if other is not None and nearest[other] == i and other < i:
             continue  # said at the other end
-        gap = None if other is None else distance(end, ends[other])
-        length = sum(segment.length for segment in unclosed[i // 2].segments)
-        if gap is not None and other == i ^ 1 and gap > length - JOIN_MM:
-            yield Finding(
-                RULE, "stop", end, length, None,
-                f"This line joins nothing at either end, {short(length, units)} long.",
-                "If it isn't cut, put it on a layer named SCRIBE, or leave it out; else draw the rest of its outline.",
-            )  # fmt: skip
-            continue
         if gap is not None and gap <= JOIN_MM:
             gap = None  # a third line at ends that were joined
         measured = "" if gap is None else f" by {short(gap, units)}"
@@ -107,6 +105,26 @@ def _at_gaps(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Itera
             f"Draw the ends together; gaps of up to {short(JOIN_MM, units)} are joined on reading. "
             "If this line isn't cut, put it on a layer named SCRIBE, or leave it out.",
         )  # fmt: skip
+
+
+def _is_lone(i: int, other: int | None, ends: Sequence[Point], lengths: Sequence[float]) -> bool:
+    """Tell whether no other end is near enough to be meant for this one.
+
+    So it is where the nearest is that of the same straight line, or another line's by more than a slip of the hand.
+    """
+    if other is None:
+        return False
+    gap, length = distance(ends[i], ends[other]), lengths[i // 2]
+    if other == i ^ 1:
+        return gap > length - JOIN_MM
+    return gap > max(SLIP_MM, SLIP_SHARE * min(length, lengths[other // 2]))
+
+
+def _joins_nothing(end: Point, length: float, where: str, units: Units) -> Finding:
+    return Finding(
+        RULE, "stop", end, length, None, f"This line joins nothing {where}, {short(length, units)} long.",
+        "If it isn't cut, put it on a layer named SCRIBE, or leave it out; else draw the rest of its outline.",
+    )  # fmt: skip
 
 
 def _nearest(ends: Sequence[Point], i: int, budget: Budget) -> int | None:

@@ -64,7 +64,7 @@ def _view(root: Element) -> tuple[float, float, float, float]:
 def _scale(root: Element, view: tuple[float, float, float, float]) -> tuple[Scale | None, float]:
     """The size of a user unit in x, and how many times as tall it is as wide."""
     wide, high = (
-        physical(text, size, f"the {name}") if (text := root.get(name)) else None
+        physical(text, size, f"the {name}") if (text := _stated(root, name)) else None
         for name, size in (("width", view[2]), ("height", view[3]))
     )
     if wide is None or high is None:
@@ -78,8 +78,14 @@ def _scale(root: Element, view: tuple[float, float, float, float]) -> tuple[Scal
 
 def _pixels(root: Element) -> tuple[float, float]:
     """Width and height in pixels, which are the user units of a file without viewBox."""
-    found = [length(root.get(name) or "0", f"the {name}") or 0.0 for name in ("width", "height")]
+    found = [length(_stated(root, name) or "0", f"the {name}") or 0.0 for name in ("width", "height")]
     return found[0], found[1]
+
+
+def _stated(root: Element, name: str) -> str:
+    """The width or height that the file states; none where that is left to whoever shows it: auto, calc(...)."""
+    text = root.get(name).strip()
+    return "" if text[:1].isalpha() else text
 
 
 def _read_one(place: _Place, read: Tree, raw: Raw, budget: Budget) -> list[_Place]:

@@ -6,7 +6,8 @@ is its opening's area over its greatest length. It falls through between two sla
 half a pitch long, or under a pitch long and a quarter of a pitch wide in the mean (adjusting slots), or, whatever its
 length, a sliver no wider in the mean than the thickness and a kerf. Any other may stand up while the torch is still at
 work: a note. A part as a whole is cut free last, so only one shorter than a pitch is told of: it surely lies on one
-slat or none, and tips or falls through (warn).
+slat or none, and tips or falls through. With nothing left to cut that is routine, as for a washer: a note. Where other
+parts of the drawing are still to be cut, one that doesn't fall through stands in the torch's way (warn).
 
 Rule    a drop-out falls through, or is two pitches long or more; a part is one pitch long or more
 Number  the machine's `slat_pitch`, in `parts/data/processes.toml` or your own file; the shares of it common practice
@@ -15,7 +16,7 @@ Number  the machine's `slat_pitch`, in `parts/data/processes.toml` or your own f
 import math
 from collections.abc import Iterator
 
-from parts.finding import Finding
+from parts.finding import Finding, Severity
 from parts.geometry.centroid import centroid
 from parts.geometry.extent import Extent
 from parts.geometry.gaps import islands
@@ -29,16 +30,15 @@ RULE = "slat-tip"
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
-    """Yield a warning for a part that can tip, and a note for drop-outs that can."""
+    """Yield a finding for parts that can tip, and a note for drop-outs that can."""
     pitch = job.machine.slat_pitch
     loose = {piece for pieces in islands(profile.boundary).values() for piece in pieces}
-    pieces = [
-        (length, *centroid(loop))
-        for i, loop in enumerate(profile.outside)
-        if i not in loose and (length := _greatest(loop, 0.0, pitch)) < pitch - LIMIT_SLACK_MM
-    ]
-    if pieces:
-        yield _part(sorted(pieces), job)
+    whole = [loop for i, loop in enumerate(profile.outside) if i not in loose]
+    small = [(length, loop) for loop in whole if (length := _greatest(loop, 0.0, pitch)) < pitch - LIMIT_SLACK_MM]
+    if small:
+        stays = any(not _falls_through(length, loop.area / length, job) for length, loop in small)
+        in_the_way = stays and len(whole) > 1
+        yield _part(sorted((length, *centroid(loop)) for length, loop in small), "warn" if in_the_way else "note", job)
     if drop_outs := sorted(_tipping(profile, job)):
         yield _drop_outs(drop_outs, job)
 
@@ -47,14 +47,20 @@ def _tipping(profile: Profile, job: Job) -> Iterator[tuple[float, float, float]]
     """Yield length and place of each drop-out that can tip."""
     kerf, pitch = job.cut.kerf_mm, job.machine.slat_pitch
     low, high = pitch / 2 + kerf, 2 * pitch + kerf
-    narrow = job.cut.thickness_mm + 2 * kerf + LIMIT_SLACK_MM
     for opening in profile.inside:
         length = _greatest(opening.loop, low, high)
         if not low - LIMIT_SLACK_MM <= length < high - LIMIT_SLACK_MM:
             continue
-        width = opening.loop.area / length
-        if width > narrow and (length - kerf >= pitch - LIMIT_SLACK_MM or width - kerf >= pitch / 4 - LIMIT_SLACK_MM):
+        if not _falls_through(length - kerf, opening.loop.area / length - kerf, job):
             yield length - kerf, *centroid(opening.loop)
+
+
+def _falls_through(length: float, width: float, job: Job) -> bool:
+    """Tell whether a piece under two pitches, so long and in the mean so wide, falls between two slats."""
+    pitch, sliver = job.machine.slat_pitch, job.cut.thickness_mm + job.cut.kerf_mm
+    short = length < pitch / 2 - LIMIT_SLACK_MM
+    slim = length < pitch - LIMIT_SLACK_MM and width < pitch / 4 - LIMIT_SLACK_MM
+    return short or slim or width <= sliver + LIMIT_SLACK_MM
 
 
 def _greatest(loop: Loop, low: float, high: float) -> float:
@@ -68,12 +74,12 @@ def _greatest(loop: Loop, low: float, high: float) -> float:
     return Extent(loop).greatest()
 
 
-def _part(pieces: list[tuple[float, float, float]], job: Job) -> Finding:
+def _part(pieces: list[tuple[float, float, float]], severity: Severity, job: Job) -> Finding:
     (length, *at), *others = pieces
     pitch = job.machine.slat_pitch
     it = f"{len(pieces)} parts are" if others else "The part is"
     return Finding(
-        RULE, "warn", _place(at), length, pitch,
+        RULE, severity, _place(at), length, pitch,
         f"{it} no longer than {job.say(pieces[-1][0])} and the slats stand {job.say(pitch)} apart; cut free, "
         f"{'they tip or fall' if others else 'it tips or falls'} through.",
         "Leave a tab or two, or lay the plate on a sacrificial sheet.",

@@ -5,7 +5,10 @@ import pytest
 from parts.errors import DataError, UnitsError
 from parts.hardware import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt, load_bolts
 
-ACCEPTED = "write M3 to M36 (ISO 273) or 1/4 to 1-1/2 in (ASME B18.2.8), such as M8 or 5/16."
+ACCEPTED = (
+    "write M3 to M36 (ISO 273) or 1/4 to 1-1/2 in (ASME B18.2.8), such as M8 or 5/16, or by-diameter to give any hole "
+    "by its diameter."
+)
 
 
 def test_sizes_are_metric_then_inch_ascending():
@@ -34,6 +37,10 @@ def test_a_size_is_found_as_itself(size):
         ("1/4-20", "1/4"), ("1/4-20 UNC", "1/4"), ("1-8", "1"), ("1-1/8-7", "1-1/8"), ("1 1/2", "1-1/2"),
         ("1 in", "1"),
         ("6/16", "3/8"), ("3/8 x 2", "3/8"),
+        ("M6x1", "M6"), ("M6 x 1.0 x 20", "M6"), ("M10\u00d71.5\u00d730", "M10"), ("M6x1-6H", "M6"),
+        ("M8 - 1.25", "M8"),
+        ("hex bolt M12", "M12"), ("1/4-20 UNC x 3/4", "1/4"), ("3/8-16 x 1-1/2 in", "3/8"), ("5/16-18UNC-2A", "5/16"),
+        ("1/2-13 x 2in", "1/2"), ("1-14 x 3", "1"), ("1-1/4 - 7", "1-1/4"), ("1/4-28 UNF-2B", "1/4"),
     ],
 )  # fmt: skip
 def test_find_bolt(text, size):
@@ -51,7 +58,12 @@ def test_find_bolt(text, size):
         ("-1/4", f"'-1/4' is not a size in the tables: {ACCEPTED}"),
         ("8", f"'8' is not a bolt size: {ACCEPTED}"),
         ("0.25", f"'0.25' is not a bolt size: {ACCEPTED}"),
-        ("#10", f"'#10' is not a bolt size: {ACCEPTED}"),
+        ("#10", f"'#10' is a number size, which the tables have no hole for: {ACCEPTED}"),
+        ("10-24", f"'10-24' is a number size, which the tables have no hole for: {ACCEPTED}"),
+        ("No. 8-32 x 1/2", f"'No. 8-32 x 1/2' is a number size, which the tables have no hole for: {ACCEPTED}"),
+        ("#4-40 UNC", f"'#4-40 UNC' is a number size, which the tables have no hole for: {ACCEPTED}"),
+        ("M4.5x0.75", f"'M4.5x0.75' is not a size in the tables: {ACCEPTED}"),
+        ("M8x", f"'M8x' is not a bolt size: {ACCEPTED}"),
         ("bolt", f"'bolt' is not a bolt size: {ACCEPTED}"),
         ("", f"'' is not a bolt size: {ACCEPTED}"),
         ("x" * 61, f"'{'x' * 40}...' is 61 characters long: {ACCEPTED}"),

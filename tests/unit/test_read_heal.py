@@ -8,6 +8,7 @@ import pytest
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line
+from parts.read import read_drawing
 from parts.read.heal import heal
 from parts.read.limits import Budget
 from parts.read.nest import nest
@@ -15,6 +16,7 @@ from parts.read.net import corner
 from parts.read.outlines import Chain, split
 from parts.read.sentences import open_findings
 from parts.tolerance import JOIN_MM
+from tests.files.foreign import dxf, line
 
 
 def lines(*points, closed=True):
@@ -247,3 +249,31 @@ def test_openings_are_named_by_their_shape():
         [(rectangle((0, 0), 90, 90), ""), (circle((20, 20), 9), ""), (rectangle((50, 50), 9, 9), "")], Budget()
     )
     assert [opening.name for opening in inside] == ["hole", "opening"]
+
+
+def told(*lines) -> list[str]:
+    """What is told of open lines, each a chain of points."""
+    drawn = "".join(line(*a, *b) for chain in lines for a, b in itertools.pairwise(chain))
+    return [finding.message for finding in read_drawing(dxf(drawn), "lines.dxf", "mm").findings]
+
+
+@pytest.mark.parametrize("gap", [8.01, 20, 58])
+def test_lone_lines_beside_each_other_are_no_outline_with_a_gap(gap):
+    assert told([(0, 0), (80, 0)], [(0, gap), (80, gap)]) == ["This line joins nothing at either end, 80 mm long."] * 2
+
+
+def test_a_gap_by_a_slip_of_the_hand_is_told_with_its_width():
+    assert told([(0, 0), (80, 0)], [(0, 7.9), (80, 7.9)]) == ["The outline is open here by 7.9 mm."] * 2
+    assert told([(0, 0), (5, 0)], [(0, 0.9), (5, 0.9)]) == ["The outline is open here by 0.9 mm."] * 2
+
+
+def test_a_line_that_has_one_end_near_another_is_told_of_the_other_end():
+    assert sorted(told([(0, 0), (80, 0)], [(80, 3), (80, 90)])) == [
+        "The outline is open here by 3 mm.",
+        "This line joins nothing here, 80 mm long.",
+        "This line joins nothing here, 87 mm long.",
+    ]
+
+
+def test_an_outline_without_its_last_side_is_open_by_that():
+    assert told([(0, 60), (0, 0), (100, 0), (100, 60)]) == ["The outline is open here by 100 mm."]

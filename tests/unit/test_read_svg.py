@@ -56,8 +56,11 @@ def test_a_stretched_viewbox_makes_ellipses():
 
 
 @pytest.mark.parametrize(
-    "head", ["", 'width="100" height="50"', 'width="100px" viewBox="0 0 100 50"', 'width="100%" height="100%"']
-)
+    "head",
+    ["", 'width="100" height="50"', 'width="100px" viewBox="0 0 100 50"', 'width="100%" height="100%"',
+     'width="100%" height="80.5 %" viewBox="0 0 100 50"', 'width="auto" height="auto" viewBox="0 0 100 50"',
+     'width="calc(100% - 2px)" height="100vh" viewBox="0 0 100 50"', 'width=" " height="auto"'],
+)  # fmt: skip
 def test_pixels_have_no_size(head):
     with pytest.raises(Refused) as refused:
         read('<circle r="3"/>', head)

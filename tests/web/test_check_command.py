@@ -136,6 +136,20 @@ def test_a_file_that_is_not_there(capsys):
     )  # fmt: skip
 
 
+@pytest.mark.parametrize("said", ["-1/4", "-6", "-.25 in", "-3mm"])
+def test_a_value_that_begins_with_a_minus_is_read_as_one(file, capsys, said):
+    status, out, (line,) = run(capsys, file(), "--thickness", said)
+    assert (status, out) == (2, [])
+    assert line.startswith(f"thickness: {said}: ")
+
+
+def test_an_option_without_a_value_is_told_so(file, capsys):
+    with pytest.raises(SystemExit) as stopped:
+        main(["check", file(), "--thickness", "--json"])
+    assert stopped.value.code == 2
+    assert "--thickness wants a value after it" in capsys.readouterr().err
+
+
 def test_the_thickness_has_to_be_said(file, capsys):
     sentence = "thickness: isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
     assert run(capsys, file()) == (2, [], [sentence])

@@ -77,11 +77,28 @@ def test_many_drop_outs_are_one_note():
 def test_a_part_shorter_than_the_pitch(size, is_found):
     profile = Profile((rectangle((0, 0), size * 0.8, size * 0.6),))  # its diagonal is `size`
     said = found(profile)
-    assert [(f.severity, f.limit) for f in said] == ([("warn", 75.0)] if is_found else [])
+    assert [(f.severity, f.limit) for f in said] == ([("note", 75.0)] if is_found else [])
     if is_found:
         assert said[0].message == (
             "The part is no longer than 74.99 mm and the slats stand 75 mm apart; cut free, it tips or falls through."
         )
+
+
+@pytest.mark.parametrize(
+    ("size", "severity"),
+    [
+        ((60, 40), "warn"), ((37.5, 0.1), "note"), ((30, 20), "note"),  # half a pitch is 37.5 mm, measured across
+        ((60, 18.7), "note"), ((60, 21), "warn"),  # a quarter of one is 18.75 mm, in the mean
+    ],
+)  # fmt: skip
+def test_a_small_part_beside_others_stands_in_the_torchs_way_unless_it_falls_through(size, severity):
+    (said,) = found(Profile((rectangle((0, 0), *size), rectangle((100, 0), 300, 200))))
+    assert (said.severity, said.limit) == (severity, 75.0)
+
+
+def test_a_washer_is_routine():
+    washer = Profile((circle((0, 0), 40),), openings([circle((0, 0), 13)], "hole", ""))
+    assert [f.severity for f in found(washer)] == ["note"]
 
 
 def test_the_greatest_length_is_taken_on_true_arcs():
