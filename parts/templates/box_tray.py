@@ -95,7 +95,7 @@ def dimensions(p: BoxTray, placed: tuple[Placed, ...]) -> Iterator[Dimension]:
     if p.handle:
         (x, y), a, b = p.handle_at, p.handle / 2, p.handle_width / 2
         yield side.dimension("handle", (x - a, y), (x + a, y), "below")
-        yield side.dimension("handle_width", (x, y - b), (x, y + b), "left")
+        yield side.dimension("handle_width", (x, y - b), (x, y + b), "right")
         yield side.dimension("handle_down", (x + a, y), (x + a, high), "right")
 
 

@@ -14,48 +14,21 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circle, rectangle
-from parts.parameter import choice, length
-from parts.profile import Dimension, Opening, Profile
-from parts.template import Parameters, Preset, Template
+from parts.geometry.draft import rectangle
+from parts.parameter import length
+from parts.profile import Dimension, Profile
+from parts.shared.tube_cap import TubeCap
+from parts.template import Preset, Template
 
 
-class PlateCapSquare(Parameters):
+class PlateCapSquare(TubeCap):
     """The tube's centre is at the origin."""
 
     width: float = length("Tube, width", default=60, minimum=10, maximum=1000)
     height: float = length("Tube, height", default=60, minimum=10, maximum=1000)
-    wall: float = length(
-        "Wall of the tube",
-        default=3,
-        minimum=0.5,
-        maximum=50,
-        help="For seats inside, and back on the wall.",
-        when=("seat", "inside", "back"),
-    )
     corner_radius: float = length(
         "Outside corner radius of the tube", default=6, minimum=0, maximum=200, help="About twice the wall."
     )
-    seat: str = choice("Seat", default="over", choices=("over", "inside", "back"))
-    step: float = length(
-        "Lip, gap or setback", default=0, minimum=0, maximum=200,
-        help="over: lip beyond the tube; inside: gap to the wall; back: from the outside of the tube.",
-    )  # fmt: skip
-    vent: float = length("Vent or drain hole", default=10, minimum=0, maximum=900, group="Hole", help="0 for none.")
-    vent_down: float = length(
-        "Hole below the centre",
-        default=0,
-        minimum=0,
-        maximum=500,
-        group="Hole",
-        help="A drain stands near the wall.",
-        when=("vent",),
-    )
-
-    @property
-    def out(self) -> float:
-        """How far the cap stands out beyond the tube all round; negative: in from its outside."""
-        return {"over": self.step, "inside": -self.wall - self.step, "back": -self.step}[self.seat]
 
     @property
     def rounded(self) -> float:
@@ -67,17 +40,8 @@ class PlateCapSquare(Parameters):
         """Yield a problem where nothing is left of the tube or the cap, or the hole leaves it."""
         half = min(self.width, self.height) / 2
         clash = [*self.at_most("corner_radius", half, "on half of the shorter side")]
-        if self.seat != "over":
-            clash += self.under("wall", half, "to leave a bore in the tube")
-        if not clash and self.seat == "inside":
-            clash += self.under("step", half - self.wall, "to leave a plate in the bore")
-        if not clash and self.seat == "back":
-            clash += self.at_most("step", self.wall, "to sit on the wall of the tube")
-        yield from clash
-        if clash or not self.vent:
-            return
-        too_wide = [*self.under("vent", 2 * (half + self.out), "to leave metal on both sides")]
-        yield from too_wide or self.under("vent_down", self._lowest, "to keep the hole inside the cap")
+        clash += self.seat_problems(half)
+        yield from clash or self.vent_problems(half + self.out, self._lowest)
 
     @property
     def _lowest(self) -> float:
@@ -90,8 +54,7 @@ class PlateCapSquare(Parameters):
 def outline(p: PlateCapSquare) -> Profile:
     """Draw the cap and its hole."""
     x, y = p.width / 2 + p.out, p.height / 2 + p.out
-    vent = (Opening(circle((0, -p.vent_down), p.vent), "vent hole", "vent"),) if p.vent else ()
-    return Profile((rectangle((-x, -y), 2 * x, 2 * y, p.rounded),), vent, dimensions=tuple(dimensions(p)))
+    return Profile((rectangle((-x, -y), 2 * x, 2 * y, p.rounded),), p.vents, dimensions=tuple(dimensions(p)))
 
 
 def dimensions(p: PlateCapSquare) -> Iterator[Dimension]:
@@ -107,11 +70,7 @@ def dimensions(p: PlateCapSquare) -> Iterator[Dimension]:
     if r:
         at = r * math.sqrt(0.5)
         yield Dimension("corner_radius", (x - r, r - y), (x - r + at, r - y - at), "radius")
-    if p.vent:
-        out = p.vent / 2 * math.sqrt(0.5)
-        yield Dimension("vent", (0, -p.vent_down), (out, out - p.vent_down), "diameter")
-        if p.vent_down:
-            yield Dimension("vent_down", (0, 0), (0, -p.vent_down), "right")
+    yield from p.vent_measured()
 
 
 TEMPLATE = Template(
