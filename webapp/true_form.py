@@ -38,6 +38,12 @@ MACHINE = {
     "gantry_rail_spacing": ("Between the rails of the gantry", "length"),
     "steps_per_mm_x": ("Steps per mm of X", "steps"),
     "steps_per_mm_y": ("Steps per mm of Y", "steps"),
+    "steps_per_inch_x": ("Or steps per inch of X", "steps"),
+    "steps_per_inch_y": ("Or steps per inch of Y", "steps"),
+    "gear_ratio_x": ("Or gear ratio of X, motor turns to one", "steps"),
+    "gear_ratio_y": ("Or gear ratio of Y, motor turns to one", "steps"),
+    "screw_lead_x": ("Or travel of X to a turn", "length"),
+    "screw_lead_y": ("Or travel of Y to a turn", "length"),
     "kerf": ("Kerf it was set to allow for", "length"),
 }
 FIELDS = ("letter", "kind", "direction", "nominal", "measured", "instrument", "u")

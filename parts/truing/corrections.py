@@ -1,18 +1,27 @@
 """What to change at the table: steps, the gantry's square, the kerf setting; or to leave it.
 
-scale   a table that makes lengths 1 + s too long needs its steps per mm divided by that, exactly
+scale   a table that makes lengths 1 + s too long needs its steps per mm or inch, or its gear ratio, divided by that,
+        exactly; or the lead of its screw multiplied
 square  the gantry is turned by the angle e: one side moves by tan e times the distance of the rails
 kerf    the width to allow for grows by what the jet took more
 A correction that the readings can't tell from nothing isn't made.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from parts.truing.machine import Table
+from parts.truing.machine import Drive, DriveKind, Table
 from parts.truing.solve import Estimate, Solution
 from parts.truing.words import Words
+from parts.units import MM_PER_IN
+
+_DRIVES: Mapping[DriveKind, tuple[str, str]] = {
+    "steps_per_mm": ("steps per mm", "1/mm"),
+    "steps_per_inch": ("steps per inch", "1/in"),
+    "gear_ratio": ("gear ratio (motor turns to one of the screw or pinion)", ""),
+    "screw_lead": ("lead (travel to a turn)", "mm"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +47,9 @@ def corrections(solution: Solution, table: Table, words: Words) -> tuple[Correct
 
 def _corrections(solution: Solution, table: Table, words: Words) -> Iterator[Correction]:
     found = solution.estimates
-    for axis, steps in (("x", table.steps_per_mm_x), ("y", table.steps_per_mm_y)):
+    for axis in ("x", "y"):
         if scale := found.get(f"scale_{axis}"):
-            yield _scale(axis, scale, steps, words)
+            yield _scale(axis, scale, table.drive(axis), words)
     if angle := found.get("out_of_square"):
         yield _square(angle, table, words)
     if kerf := found.get("kerf"):
@@ -49,19 +58,20 @@ def _corrections(solution: Solution, table: Table, words: Words) -> Iterator[Cor
         yield _holes(shrinkage, words)
 
 
-def _scale(axis: str, scale: Estimate, steps: float | None, words: Words) -> Correction:
-    name, setting = axis.upper(), f"steps_per_mm_{axis}"
+def _scale(axis: str, scale: Estimate, drive: Drive | None, words: Words) -> Correction:
+    name, setting = axis.upper(), f"{drive.kind if drive else 'steps_per_mm'}_{axis}"
     much = words.over_a_length(scale.value)
     if not scale.differs_from_zero:
-        return Correction(setting, _leave(f"{name}'s scale", much), steps, leave=True)
+        return Correction(setting, _leave(f"{name}'s scale", much), drive.value if drive else None, leave=True)
     found = f"{name} comes out {words.signed(scale.value * words.span_mm, 'long', 'short')} in {words.span}"
     ratio = 1 / (1 + scale.value)
-    if steps is None:
+    if drive is None:
         sentence = f"{found}. Multiply the steps per unit of {name} by {ratio:.6f} (or its gear ratio likewise)."
         return Correction(setting, sentence)
-    new = steps * ratio
-    sentence = f"{found}. Change the steps per mm of {name} from {steps:.10g} to {new:.8g}."
-    return Correction(setting, sentence, steps, new, "1/mm")
+    new, (said, unit) = drive.mended(scale.value), _DRIVES[drive.kind]
+    each, of = (MM_PER_IN if words.units == "in" else 1.0, f" {words.units}") if unit == "mm" else (1.0, "")
+    sentence = f"{found}. Change the {said} of {name} from {drive.value / each:.10g}{of} to {new / each:.8g}{of}."
+    return Correction(setting, sentence, drive.value, new, unit)
 
 
 def _square(angle: Estimate, table: Table, words: Words) -> Correction:

@@ -2,7 +2,8 @@
 
 units                 mm or in: what a bare number is in, mm unless said
 [machine]             name, travel_x, travel_y, gantry (x or y, the axis it lies along), gantry_rail_spacing,
-                      steps_per_mm_x, steps_per_mm_y, kerf
+                      steps_per_mm_x, steps_per_mm_y, kerf; in the place of steps per mm steps_per_inch_x,
+                      gear_ratio_x (motor turns to one of screw or pinion) or screw_lead_x (travel to a turn), or _y
 [[reading]]           kind, direction_deg, nominal, measured, and u or instrument; note, such as the place's letter
 
 What is left empty, `measured = ""` or an entry of the machine, isn't known yet: a sheet is such a file to fill in.
@@ -16,7 +17,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, cast
 
 from parts.errors import DataError, Problem, Refused, UnitsError
-from parts.truing.machine import Table
+from parts.truing.machine import DRIVES, Drive, Table
 from parts.truing.reading import KINDS, Kind, Reading
 from parts.units import MM_PER_IN, Units, format_length, parse_angle, parse_length
 
@@ -34,7 +35,8 @@ _LENGTHS = {
     "travel_x": "travel_x", "travel_y": "travel_y", "gantry_rail_spacing": "rail_spacing", "kerf": "kerf",
 }  # fmt: skip
 _STEPS = ("steps_per_mm_x", "steps_per_mm_y")
-_MACHINE = ("name", "gantry", *_LENGTHS, *_STEPS)
+_OTHERS = tuple(f"{kind}_{axis}" for kind in DRIVES[1:] for axis in "xy")
+_MACHINE = ("name", "gantry", *_LENGTHS, *_STEPS, *_OTHERS)
 _READING = ("kind", "direction_deg", "nominal", "measured", "u", "instrument", "note")
 _TOP = ("units", "machine", "reading")
 _LONGEST_ECHO, _LONGEST_NAME = 60, 80
@@ -132,7 +134,21 @@ class Entries:
         for entry in _STEPS:
             if not _is_empty(machine.get(entry, "")):
                 values[entry] = self.positive(f"machine {entry}", machine[entry], plain=True)
+        for axis in "xy":
+            values[f"drive_{axis}"] = self._drive(machine, axis)
         return Table(**values)
+
+    def _drive(self, machine: Mapping[str, Any], axis: str) -> Drive | None:
+        """What an axis is set to in the place of steps per mm."""
+        given = [kind for kind in DRIVES if not _is_empty(machine.get(f"{kind}_{axis}", ""))]
+        if len(given) > 1:
+            both = ", ".join(f"{kind}_{axis}" for kind in given)
+            self.refuse(f"machine {given[1]}_{axis}", machine[f"{given[1]}_{axis}"], f"give one of {both}.")
+        elif given and given[0] != DRIVES[0]:
+            name = f"{given[0]}_{axis}"
+            value = self.positive(f"machine {name}", machine[name], plain=given[0] != "screw_lead")
+            return None if value is None else Drive(given[0], value)
+        return None
 
     def _name(self, name: object) -> str:
         if isinstance(name, str) and len(name) <= _LONGEST_NAME and (not name or name.isprintable()):

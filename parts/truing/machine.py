@@ -4,6 +4,20 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 Axis: TypeAlias = Literal["X", "Y"]
+DriveKind: TypeAlias = Literal["steps_per_mm", "steps_per_inch", "gear_ratio", "screw_lead"]
+DRIVES: tuple[DriveKind, ...] = ("steps_per_mm", "steps_per_inch", "gear_ratio", "screw_lead")
+
+
+@dataclass(frozen=True, slots=True)
+class Drive:
+    """What an axis is set to: steps per mm or inch, motor turns to one of screw or pinion, or mm to one of these."""
+
+    kind: DriveKind
+    value: float
+
+    def mended(self, scale: float) -> float:
+        """Return the setting that takes a scale out: where lengths come out long, fewer steps, or a greater lead."""
+        return self.value * (1 + scale) if self.kind == "screw_lead" else self.value / (1 + scale)
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,7 +26,7 @@ class Table:
 
     `gantry` is the axis that the gantry lies along, "" where that isn't said. `rail_spacing` is how far apart the two
     sides of the gantry run; steps are per mm; `kerf` is the width that the machine was set to allow for when the piece
-    was cut.
+    was cut. `drive_x` and `drive_y` are what an axis is set to where that isn't steps per mm.
     """
 
     name: str = ""
@@ -23,6 +37,13 @@ class Table:
     steps_per_mm_y: float | None = None
     kerf: float | None = None
     gantry: Axis | Literal[""] = ""
+    drive_x: Drive | None = None
+    drive_y: Drive | None = None
+
+    def drive(self, axis: str) -> Drive | None:
+        """Return what an axis, x or y, is set to."""
+        steps, other = (self.steps_per_mm_x, self.drive_x) if axis == "x" else (self.steps_per_mm_y, self.drive_y)
+        return other if steps is None else Drive("steps_per_mm", steps)
 
     @property
     def across(self) -> Axis:

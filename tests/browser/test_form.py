@@ -49,6 +49,13 @@ def test_phone_width_has_nothing_beyond_its_edge(page, address):
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
 
 
+def test_phone_width_keeps_the_head_of_the_page_on_one_line(page, address):
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"{address}/check")
+    assert page.locator("header").bounding_box()["height"] < 60
+    expect(page.get_by_role("link", name="Your machine")).to_be_in_viewport(ratio=1)
+
+
 def test_touching_a_field_lights_its_dimension(page, address):
     page.goto(f"{address}/parts/bracket-flat-l")
     page.focus("#leg_a")
