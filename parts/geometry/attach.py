@@ -94,15 +94,6 @@ def _beside_arc(arc: Arc, x: float, radius: float) -> Iterator[tuple[float, Poin
                     yield cy + up, foot
 
 
-def first_from_below(loop: Loop, x: float, radius: float, side: int = 1) -> Touch:
-    """Return where a disc that rises along the upright line at `x` touches the loop first; with side -1, that sinks.
-
-    Raises:
-        GeometryError: if it passes.
-    """
-    return _first(_beside(loop, x, radius), x, radius, side)
-
-
 def _first(near: Iterable[tuple[int, Segment]], x: float, radius: float, side: int) -> Touch:
     found = (min if side > 0 else max)(_touches(near, x, radius), default=None)
     if found is None:

@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from parts.errors import Refused
-from parts.geometry.attach import attached, first_from_below, highest_seat, seam
+from parts.geometry.attach import attached, highest_seat, seam
 from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.profile import Opening
 from parts.shared.hanging import Hung, hung
@@ -128,7 +128,6 @@ def test_a_foot_on_a_flat_is_rounded_by_quarters():
     plate = rectangle((-50.0, 0.0), 100.0, 40.0)
     loop = attached(plate, seam(plate, 0.0, 20.0, 6.0), [(-10, -60, 0), (10, -60, 0)])
     assert loop.area == pytest.approx(100 * 40 + 20 * 60 + 2 * 36 * (1 - math.pi / 4))
-    assert first_from_below(rectangle((-50.0, 0.0), 100.0, 40.0), 16.0, 6.0).height == pytest.approx(-6)
 
 
 @pytest.mark.parametrize(
