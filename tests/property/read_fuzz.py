@@ -170,7 +170,9 @@ def fuzz(count: int, seed: int) -> dict[str, object]:
     crashes: list[str] = []
     worst = worst_written = 0.0
     for data in files:
-        parts.check(data, "whole", units="mm")  # a file that is refused before it is mutated would hide the rest
+        parts.check(
+            data, "whole", units="mm", thickness=6
+        )  # a file that is refused before it is mutated would hide the rest
     for index in range(count):
         data = mutated(rng.choice(files), rng)
         start, checked = spent_s(), None

@@ -63,25 +63,21 @@ def test_each_advice_alone_is_enough_for_the_parameter_it_is_given_to(template, 
 @pytest.mark.parametrize(
     ("slug", "values", "name", "message"),
     [
-        # leg 100, snipe 15: of holes at 35, 70 and 105 mm the third is beyond the toe
+        # a hole 11 mm wide, 22 mm up, under a seat with its bottom at 22: its top is at 27.5 mm; of two, none is there
         (
-            "gusset-triangle",
-            {"holes_a": 3},
-            "holes_a",
-            "hole 3 in leg A lies outside the part: make “Leg along the base” 125 mm or more, or make it 2 or less.",
+            "gusset-square-tube",
+            {"below": 22, "holes": 1},
+            "holes",
+            "the hole in the foot crosses the edge: make “Foot to the bottom of the seat” 28 mm or more, "
+            "or make it 2 or more.",
         ),
+        # the same in inches, 7/16 in wide and 7/8 in up: to 1.094 in, advice is in sixteenths
         (
-            "gusset-triangle",
-            {"holes_a": 2, "holes_b": 2, "lightening": "30 mm"},
-            "lightening",
-            "the lightening hole crosses hole 1 in leg B: make it 14 mm or less.",
-        ),
-        # a hole 11 mm wide, 70 mm over the base near a long edge from 88, 12 to 12, 88: in inches, in sixteenths
-        (
-            "gusset-triangle",
-            {"units": "in", "holes_a": 1, "back_mark": "2-3/4"},
-            "holes_a",
-            "the hole in leg A crosses the edge: make “Leg up the post” 4 in or more, or make it 0.",
+            "gusset-square-tube",
+            {"units": "in", "below": "7/8", "back_mark": "7/8", "hole": "7/16", "holes": 1},
+            "holes",
+            "the hole in the foot crosses the edge: make “Foot to the bottom of the seat” 1-1/8 in or more, "
+            "or make it 2 or more.",
         ),
     ],
 )

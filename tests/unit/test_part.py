@@ -82,7 +82,14 @@ def test_a_slug_is_never_taken_for_a_parameter():
                 "first_hole": 190,
                 "back_mark": 10,
             },
-            [("holes_a", "1", "the hole in leg A crosses the edge.")],
+            # as far from the fillet as a leg 6 mm longer has it, in whole mm
+            [
+                (
+                    "holes_a",
+                    "1",
+                    "the hole in leg A crosses the edge: make “Leg along the base” 206 mm or more, or make it 0.",
+                )
+            ],
         ),
         ({"toe": 86}, [("snipe", "15 mm", "must be less than 14 mm beside the toe on the shorter leg.")]),
         ({"thickness": 140}, None),
