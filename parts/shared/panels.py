@@ -122,10 +122,10 @@ def tabbed_edge(p: TabbedBox, start: Point, way: Point, middles: Iterable[float]
 
     for middle in middles:
         a, b = middle - p.tab / 2, middle + p.tab / 2
-        yield point(a, 0), p.relief, "relief"
+        yield point(a, 0), p.relief_radius, "relief"
         yield point(a, p.plate), 0.0, "sharp"
         yield point(b, p.plate), 0.0, "sharp"
-        yield point(b, 0), p.relief, "relief"
+        yield point(b, 0), p.relief_radius, "relief"
 
 
 def slot(p: TabbedBox, centre: Point, where: str, *, level: bool) -> Opening:
@@ -134,7 +134,7 @@ def slot(p: TabbedBox, centre: Point, where: str, *, level: bool) -> Opening:
     a, b = (long, wide) if level else (wide, long)
     x, y = centre
     at = ((x - a, y - b), (x + a, y - b), (x + a, y + b), (x - a, y + b))
-    loop = polygon(CutRelief(each, p.relief, "relief", p.overcut / 2) if p.relief else each for each in at)
+    loop = polygon(CutRelief(each, p.relief_radius, "relief", p.overcut / 2) for each in at)
     if p.eye_size:
         loop = Loop(tuple(piece for s in loop.segments for piece in _with_eye(s, centre, p.eye_size / 2, level=level)))
     return Opening(loop, f"slot in the {where}", "tab")
