@@ -60,6 +60,12 @@ def test_phone_width_has_nothing_beyond_its_edge(page, address):
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
 
 
+def test_phone_width_has_room_for_the_whole_bend_table(page, address):
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"{address}/parts/bracket-bent-hat?thickness=16ga&top=50&side=25&foot=25&mark=15&bolt=M6&process=laser")
+    assert page.evaluate("document.getElementById('bends').scrollWidth <= document.getElementById('bends').clientWidth")
+
+
 def test_phone_width_keeps_the_head_of_the_page_on_one_line(page, address):
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"{address}/check")
