@@ -112,7 +112,7 @@ class Spec:
             return exact_text(cast(float, value), units)
         if self.kind == "flag":
             return "on" if value else "off"
-        return repr(value) if isinstance(value, float) else str(value)
+        return repr(value).removesuffix(".0") if isinstance(value, float) else str(value)
 
     def limits(self, units: Units = "mm") -> str:
         """Return what is accepted, in words: `25 mm to 1500 mm`."""

@@ -188,6 +188,13 @@ const part = (form) => {
     if (remedy && !event.ctrlKey && !event.metaKey && !event.shiftKey) {
       event.preventDefault();
       draw(addressOf(form, JSON.parse(remedy.dataset.changes)), true);
+    } else if (byId("refusal").contains(event.target) && event.target.hash) {
+      event.preventDefault(); // the field itself, with what was typed in it, is where the mistake is mended
+      const field = byId(event.target.hash.slice(1));
+      unfold(field);
+      field.focus({ preventScroll: true });
+      field.select?.();
+      field.closest(".row").scrollIntoView({ block: "center" });
     } else if (byId("drawing").contains(event.target)) {
       const group = nearest(event);
       const listed = group?.dataset.finding && document.querySelector(`li[data-finding="${group.dataset.finding}"]`);

@@ -14,18 +14,20 @@ bp = Blueprint("catalogue", __name__)
 
 @bp.get("/")
 def catalogue() -> str:
-    """Show the templates that go by every word searched for."""
+    """Show the templates that go by what is searched for."""
     sought = request.args.get("q", "").strip()[:LONGEST_SEARCH]
     found = search(sought)
     families = [
-        (family, family_title(family), list(members)) for family, members in groupby(found, key=lambda t: t.family)
+        (family, family_title(family), list(members))
+        for family, members in groupby(found.templates, key=lambda t: t.family)
     ]
     return render_template(
         "catalogue.html",
         families=families,
         sought=sought,
         picture=thumbnail,
-        count=len(found),
+        count=len(found.templates),
+        unmet=found.unmet,
         every=len(parts.templates()),
         words=suggestions(),
     )

@@ -81,8 +81,15 @@ def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[st
 
 
 def bends(part: Part) -> list[tuple[str, ...]]:
-    """Return the bend table: number, angle and way, inside radius, K, allowance, deduction, line from the end."""
-    say = part.record.job.say
+    """Return the bend table: number, angle and way, inside radius, K, allowance, deduction, line from the end.
+
+    Lengths are in the part's working units, which the table says once: on a phone it has no room for more.
+    """
+    units = part.record.units
+
+    def say(mm: float) -> str:
+        return part.record.job.say(mm).removesuffix(units).strip()
+
     return [
         (
             str(row.number),

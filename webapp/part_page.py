@@ -66,6 +66,15 @@ class Asked:
         return Typed(self.given, self.drawn, self.problems, self.before)
 
 
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A row of the form that the drawing doesn't follow, and what is wrong with it."""
+
+    name: str
+    label: str
+    message: str
+
+
 @bp.get("/parts/<slug>")
 def page(slug: str) -> ResponseReturnValue:
     """Show the part; where its values are refused, say so at the fields and keep what was typed."""
@@ -148,14 +157,14 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     }
 
 
-def _left_out(asked: Asked) -> Iterator[str]:
-    """The labels of what the drawing doesn't follow."""
+def _left_out(asked: Asked) -> Iterator[LeftOut]:
+    """The rows that the drawing doesn't follow, each once, with the first sentence about it."""
     specs = asked.template.parameters.specs()
+    labels = {**{name: spec.label for name, spec in specs.items()}, COMPENSATE: "Compensate for a table"}
+    first = {problem.parameter: problem for problem in reversed(asked.problems)}
     for name in dict.fromkeys(problem.parameter for problem in asked.problems):
-        if name in specs:
-            yield specs[name].label
-        elif name == COMPENSATE:
-            yield "Compensate for a table"
+        if name in labels:
+            yield LeftOut(name, labels[name], first[name].message)
 
 
 def _files(part: Part, compensation: Compensation | None) -> Iterator[tuple[str, str]]:

@@ -101,6 +101,9 @@ def _document(version: str, units: Units) -> Drawing:
     for name, colour, line_type in _LAYERS:
         document.layers.add(name, color=colour, linetype=line_type)
     document.layers.get(NOTES).off()
+    # left to itself, writing adds these from a set, in another order each time the program starts
+    for kind in sorted(document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(kind)
     return document
 
 

@@ -122,10 +122,10 @@ def tabbed_edge(p: TabbedBox, start: Point, way: Point, middles: Iterable[float]
 
     for middle in middles:
         a, b = middle - p.tab / 2, middle + p.tab / 2
-        yield point(a, 0), p.relief, "relief"
+        yield point(a, 0), p.relief_radius, "relief"
         yield point(a, p.plate), 0.0, "sharp"
         yield point(b, p.plate), 0.0, "sharp"
-        yield point(b, 0), p.relief, "relief"
+        yield point(b, 0), p.relief_radius, "relief"
 
 
 def slot(p: TabbedBox, centre: Point, where: str, *, level: bool) -> Opening:
@@ -134,7 +134,7 @@ def slot(p: TabbedBox, centre: Point, where: str, *, level: bool) -> Opening:
     a, b = (long, wide) if level else (wide, long)
     x, y = centre
     at = ((x - a, y - b), (x + a, y - b), (x + a, y + b), (x - a, y + b))
-    loop = polygon(CutRelief(each, p.relief, "relief", p.overcut / 2) if p.relief else each for each in at)
+    loop = polygon(CutRelief(each, p.relief_radius, "relief", p.overcut / 2) for each in at)
     if p.eye_size:
         loop = Loop(tuple(piece for s in loop.segments for piece in _with_eye(s, centre, p.eye_size / 2, level=level)))
     return Opening(loop, f"slot in the {where}", "tab")
@@ -251,8 +251,7 @@ def joint_dimensions(p: TabbedBox, placed: Sequence[Placed]) -> Iterator[Dimensi
         yield side.dimension("measured", (wide, up), (wide + p.plate, up), "above")
     if p.corner_radius:
         yield _radius(foot, p, long + out + p.overcut / 2, wide + out + p.overcut / 2)
-    if p.relief:
-        yield _relief(foot, p)
+    yield _relief(foot, p)
     yield from [each.dimension("names", *ends, "left") for each in placed for ends in each.panel.label_ends][:1]
     _, _, _, roof = foot.edge.box
     yield Dimension("between", (foot.edge.box[0], roof), (foot.edge.box[0], roof + p.between), "left")
@@ -265,7 +264,7 @@ def _radius(foot: Placed, p: TabbedBox, x: float, y: float) -> Dimension:
 
 def _relief(foot: Placed, p: TabbedBox) -> Dimension:
     """The relief at the corner of the first slot of the base: its arc goes through the corner."""
-    inward = p.relief * math.sqrt(0.5)
+    inward = p.relief_radius * math.sqrt(0.5)
     x = p.tabs_along(p.inside[0])[0] + (p.tab + p.clearance) / 2
     y = p.inside[1] + p.plate + p.clearance / 2
     return foot.dimension("relief", (x - inward, y - inward), (x, y), "radius")

@@ -30,6 +30,12 @@ from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 TABS, LAYOUT = "Tabs and slots", "Layout"
 ROOT = 2 * math.sin(math.pi / 4)
 """How far a relief of radius 1 reaches along each edge of a square corner."""
+QUARTER = 0.25
+"""Radius of a relief in thicknesses, where none is asked for (common practice)."""
+LEAST_OF_OVERCUT = 0.6
+"""A relief's radius in overcuts at least: its drawn centre, radius / sqrt 2 - overcut / 2, stays within the metal."""
+MOST_OF_ROOM = 0.97
+"""Of the room in a slot's end that reliefs may take by themselves: they don't meet."""
 LEAST_LETTERING_MM = 2.0
 """Smaller scribed letters run together (common practice)."""
 
@@ -69,8 +75,8 @@ class TabbedBox(Parameters):
         help="Kerf as cut less the kerf that the toolpath offsets; the whole kerf where it cuts on the line.",
     )  # fmt: skip
     relief: float = size(
-        "Relief radius", default=1.5, minimum=0, maximum=30, group=TABS,
-        help="Opens the corners of slots and the roots of tabs; half a kerf at least.",
+        "Relief radius", default=0, minimum=0, maximum=30, group=TABS,
+        help="Opens the corners of slots and the roots of tabs; 0: a quarter of the plate, half a kerf at least.",
     )  # fmt: skip
     eye: bool = flag(
         "Pierce eye in the slots", default=True, group=TABS,
@@ -94,6 +100,24 @@ class TabbedBox(Parameters):
         """Length and width of a slot as drawn."""
         more = self.clearance - self.overcut
         return self.tab + more, self.plate + more
+
+    @property
+    def relief_room(self) -> float:
+        """The radius at which the reliefs of a slot, or those of a tab's root, would meet."""
+        return min(min(self.slot_size) / 2, self.plate, (self.tab - self.overcut) / 2) / ROOT
+
+    @cached_property
+    def relief_radius(self) -> float:
+        """Radius of the reliefs as cut: as asked, or what suits plate, kerf and overcut, where it has room.
+
+        Raises:
+            Refused: if the process doesn't cut the plate.
+        """
+        if self.relief:
+            return self.relief
+        kerf = cut_for(self.process, self.material, self.thickness).kerf_mm
+        wanted = max(QUARTER * self.plate, kerf / 2, LEAST_OF_OVERCUT * self.overcut)
+        return min(wanted, MOST_OF_ROOM * self.relief_room)
 
     @cached_property
     def eye_size(self) -> float:
@@ -165,15 +189,14 @@ class TabbedBox(Parameters):
 
     def _joint_problems(self) -> Iterator[Problem]:
         yield from self.under("overcut", min(self.plate, self.tab) / 2, "to leave a tab and a slot")
+        yield from self.under("overcut", self.relief_radius / LEAST_OF_OVERCUT, "for a relief of this radius")
         if self.relief:
-            yield from self.under("overcut", 1.7 * self.relief, "for a relief of this radius")
-        room = min(min(self.slot_size) / 2, self.plate, (self.tab - self.overcut) / 2) / ROOT
-        yield from self.under("relief", room, "to fit the corners of a slot in plate of this thickness")
+            yield from self.under("relief", self.relief_room, "to fit the corners of a slot in plate of this thickness")
         yield from self.under("clearance", self.tab / 2, "for tabs of this length")
-        out = max((self.clearance + self.relief) / 2, (self.eye_size - self.plate) / 2)
+        out = max((self.clearance + self.relief_radius) / 2, (self.eye_size - self.plate) / 2)
         yield from self.over("lip", out, "to hold the slots shut")
-        if self.eye_size >= self.slot_size[0] - 2 * ROOT * self.relief - 2 * SAME_POINT_MM:
-            least = self.eye_size + 2 * ROOT * self.relief - self.clearance + self.overcut
+        if self.eye_size >= self.slot_size[0] - 2 * ROOT * self.relief_radius - 2 * SAME_POINT_MM:
+            least = self.eye_size + 2 * ROOT * self.relief_radius - self.clearance + self.overcut
             yield from self.over("tab", least, "to pierce in its slot; or leave the pierce eye off")
         most = min(self.lip, self.inside[2] / 2)
         yield from self.at_most("corner_radius", most, "to stay beside the slots")

@@ -168,7 +168,7 @@ TEMPLATE = Template(
         "under the local code.",
         "Plates from about 20 kg want two people or a hoist; mind fingers under an edge.",
     ),
-    words=("foot", "anchor", "post", "column", "shoe", "baseplate"),
+    words=("foot", "anchor", "post", "column", "shoe", "baseplate", "caster", "castor", "handrail"),
     presets=(
         Preset(
             "Shelter post, 100 mm square tube, scribed",

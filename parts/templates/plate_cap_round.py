@@ -64,7 +64,7 @@ TEMPLATE = Template(
         "asks for, and never cap what held fuel or gas.",
         "A cap cut from plate is not a pressure part.",
     ),
-    words=("cap", "tube", "pipe", "plug", "lid", "end", "disc", "disk", "vent", "drain"),
+    words=("cap", "tube", "pipe", "plug", "lid", "end", "disc", "disk", "vent", "drain", "endcap"),
     presets=(
         Preset("Trail sign post, 60.3 mm tube, drain", "tube=60.3 seat=back step=1.5 vent_down=19 thickness=4"),
         Preset("Bench leg, 48.3 mm tube, inside", "tube=48.3 seat=inside step=0.5 wall=3.2 thickness=5"),

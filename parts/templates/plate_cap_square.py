@@ -84,7 +84,20 @@ TEMPLATE = Template(
         "asks for.",
         "A cap cut from plate is not a pressure part, and a foot under load is a base plate's work.",
     ),
-    words=("cap", "tube", "box section", "hollow section", "rhs", "shs", "plug", "lid", "end", "vent", "drain"),
+    words=(
+        "cap",
+        "tube",
+        "box section",
+        "hollow section",
+        "rhs",
+        "shs",
+        "plug",
+        "lid",
+        "end",
+        "vent",
+        "drain",
+        "endcap",
+    ),
     presets=(
         Preset("Trail sign post, 80 mm tube, drain", "width=80 height=80 seat=back step=2 vent=12 vent_down=24 wall=4"),
         Preset(

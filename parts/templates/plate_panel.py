@@ -239,7 +239,20 @@ TEMPLATE = Template(
         "is for the local code.",
         "Many piercings heat a thin panel: it warps, and its drop-outs lie sharp and hot under the slats.",
     ),
-    words=("louvre", "louver", "mesh", "grille", "grill", "perforated", "ventilation", "screen", "grate", "slots"),
+    words=(
+        "louvre",
+        "louver",
+        "mesh",
+        "grille",
+        "grill",
+        "perforated",
+        "ventilation",
+        "screen",
+        "grate",
+        "barbecue",
+        "bbq",
+        "slots",
+    ),
     presets=(
         Preset("Grille of the compressor shed", "form=round opening_width=16 bridge=8 width=400 height=300"),
         Preset(

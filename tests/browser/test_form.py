@@ -43,10 +43,27 @@ def test_a_wrong_value_is_named_at_its_field_and_kept(page, address):
     assert page.input_value("#toe") == "4,5"
 
 
+def test_what_is_refused_leads_to_its_field(page, address):
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"{address}/parts/gusset-triangle?toe=400")
+    expect(page.locator("#refusal")).to_contain_text("must be at most 200 mm.")
+    page.locator("#refusal a").click()
+    expect(page.locator("#toe")).to_be_focused()
+    expect(page.locator('.row[data-parameter="toe"] .message')).to_be_in_viewport(ratio=1)
+    page.keyboard.type("15")
+    expect(page.locator("#refusal")).to_be_empty()
+
+
 def test_phone_width_has_nothing_beyond_its_edge(page, address):
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"{address}/parts/plate-bumper")
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_phone_width_has_room_for_the_whole_bend_table(page, address):
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"{address}/parts/bracket-bent-hat?thickness=16ga&top=50&side=25&foot=25&mark=15&bolt=M6&process=laser")
+    assert page.evaluate("document.getElementById('bends').scrollWidth <= document.getElementById('bends').clientWidth")
 
 
 def test_phone_width_keeps_the_head_of_the_page_on_one_line(page, address):

@@ -146,9 +146,9 @@ def test_a_fresh_process_gives_the_same_file(version, units):
         subprocess.run(
             [sys.executable, "-c", SCRIPT, version, units], stdout=subprocess.PIPE, check=True, env=env
         ).stdout
-        for env in ({"PYTHONHASHSEED": "1"}, {"PYTHONHASHSEED": "2", "TZ": "Asia/Kathmandu"})
+        for env in ({"PYTHONHASHSEED": "1"}, {"PYTHONHASHSEED": "2", "TZ": "Asia/Kathmandu"}, {"PYTHONHASHSEED": "5"})
     ]
-    assert made[0] == made[1] != b""
+    assert made[0] == made[1] == made[2] != b""
 
 
 def test_ezdxf_keeps_its_own_settings():

@@ -25,8 +25,6 @@ def relief_by_hand(size, grow):
 
     A circle less what of it lies in the corner's quadrant: a sector, and the two triangles to the corner.
     """
-    if not size:
-        return 0.0, 0.0
     radius, k = size - grow, size / ROOT2 - grow
     h = math.sqrt(radius**2 - k**2)
     within = math.pi / 2 + 2 * math.atan2(k, h)
@@ -44,6 +42,17 @@ def inside(v):
     return v["length"] - out, v["width"] - out, v["height"] - covers * t, t, covers
 
 
+def relief(part):
+    """Radius of the reliefs: as asked, or a quarter of the plate, half the kerf and 0.6 overcuts at least, with room.
+
+    The room is where two reliefs of a slot's end, or those of a tab's root, would meet: sqrt 2 radii along each edge.
+    """
+    v, kerf = part.record.parameters, part.record.job.cut.kerf_mm
+    t, e, more = inside(v)[3], v["overcut"], v["clearance"] - v["overcut"]
+    room = min((t + more) / 2, (v["tab"] + more) / 2, t, (v["tab"] - e) / 2) / ROOT2
+    return v["relief"] or min(max(t / 4, kerf / 2, 0.6 * e), 0.97 * room)
+
+
 def count(v, edge):
     """Tabs on an edge: two, more where it is longer than said, but no more than leave a tab's room between."""
     return max(1, min(max(2, math.ceil(edge / v["tab_every"])), math.floor(edge / (2 * v["tab"]))))
@@ -53,7 +62,7 @@ def by_hand(part):
     """Area and cut length of the joints and the panels: boxes, tabs, slots, round corners, reliefs and eyes."""
     v, cut = part.record.parameters, part.record.job.cut
     x, y, z, t, _ = inside(v)
-    e, r, s, c = v["overcut"], v["corner_radius"], v["relief"], v["clearance"]
+    e, r, s, c = v["overcut"], v["corner_radius"], relief(part), v["clearance"]
     gain, longer = relief_by_hand(s, e / 2)
     nx, ny, nz = count(v, x), count(v, y), count(v, z)
     lid = v.get("lid", "none")
@@ -159,7 +168,7 @@ def tips(panel, low, high, axis):
 
 def assert_tabs_lie_in_their_slots(part):
     """Hold every tab against a slot: in its middle, longer and wider by the clearance; no slot is left over."""
-    v, cut = part.record.parameters, as_cut(part)
+    v, cut, r = part.record.parameters, as_cut(part), relief(part)
     x, y, z, t, _ = inside(v)
     for deck in ("base", "lid") if v.get("lid") == "tabbed" else ("base",):
         low = 0 - 1e-4 if deck == "base" else -1e5
@@ -169,16 +178,16 @@ def assert_tabs_lie_in_their_slots(part):
             wanted += [(a, at, b, at + t, True) for a, _, b, _ in tips(cut[wall], low, high, 1)]
         for wall, at in (("left", -t), ("right", x)):
             wanted += [(at, a, at + t, b, False) for a, _, b, _ in tips(cut[wall], low, high, 1)]
-        _matched(v, wanted, cut[deck], t)
+        _matched(v, wanted, cut[deck], t, r)
     for wall, end in (("front", 0), ("back", 1)):
         wanted = []
         for side, at in (("left", -t), ("right", x)):
             band = (-1e-4, 1e5) if end == 0 else (-1e5, y + 1e-4)
             wanted += [(at, a, at + t, b, False) for _, a, _, b in tips(cut[side], *band, 0)]
-        _matched(v, wanted, cut[wall], t)
+        _matched(v, wanted, cut[wall], t, r)
 
 
-def _matched(v, wanted, panel, t):
+def _matched(v, wanted, panel, t, r):
     """Every tab, given as the box it fills in the panel's plane, has a slot around it that is larger by the clearance.
 
     The slot is measured where its sides are straight: from the tab's sides out to the metal.
@@ -198,7 +207,7 @@ def _matched(v, wanted, panel, t):
         along = shapely.LineString([((x0 + x1) / 2 - 1e4, (y0 + y1) / 2), ((x0 + x1) / 2 + 1e4, (y0 + y1) / 2)])
         run = slot.intersection(along if level else ends).length
         assert abs(run - v["tab"] - c) < 2e-3
-        near = (v["relief"] * ROOT2 + c) / 2 + 0.499 * v["relief"] * ROOT2  # just beyond the relief, before the eye
+        near = (r * ROOT2 + c) / 2 + 0.499 * r * ROOT2  # just beyond the relief, before the eye
         where = (x0 + near if level else y0 + near) + 1e-2
         cross = [(where, y0 - 50), (where, y1 + 50)] if level else [(x0 - 50, where), (x1 + 50, where)]
         assert slot.intersection(shapely.LineString(cross)).length >= t + c - 2e-3

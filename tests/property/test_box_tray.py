@@ -39,6 +39,13 @@ def test_every_slot_can_be_pierced_and_cut(process, thickness):
     assert stops == []
 
 
+@pytest.mark.parametrize("process", ["air-plasma", "fine-plasma", "laser", "waterjet"])
+@pytest.mark.parametrize("thickness", ["2", "12 ga", "1/8", "4", "1/4"])
+def test_a_tray_of_any_sheet_needs_no_relief_said(process, thickness):
+    part = parts.draw("box-tray", length=300, width=200, height=80, thickness=thickness, process=process)
+    assert [f.message for f in part.findings if f.rule in ("inside-corner", "lost-detail", "bridge-width")] == []
+
+
 def test_outside_sizes_are_the_inside_ones_and_the_walls():
     within = parts.draw("box-tray")
     v = within.record.parameters

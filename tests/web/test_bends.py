@@ -4,8 +4,21 @@
 def test_the_page_shows_the_table(client):
     """3 mm bent to 3 mm: allowance pi/2 (3 + 1.14) mm, deduction 12 mm less that, line 1 at 54 mm and half."""
     page = client.get("/parts/bracket-bent-hat?thickness=3").get_data(as_text=True)
-    for text in ("90\N{DEGREE SIGN} up", "90\N{DEGREE SIGN} down", "6.503 mm", "5.497 mm", "57.252 mm"):
+    for text in ("90\N{DEGREE SIGN} up", "90\N{DEGREE SIGN} down", "6.503", "5.497", "57.252"):
         assert f"<td>{text}</td>" in page
+    assert "lengths in mm</caption>" in page
+
+
+def test_the_table_speaks_in_the_working_units(client):
+    page = client.get("/parts/bracket-bent-hat?thickness=3mm&units=in").get_data(as_text=True)
+    assert "<td>0.256</td>" in page  # 6.503 mm
+    assert "lengths in inches</caption>" in page
+
+
+def test_whole_angles_and_numbers_have_no_point(client):
+    page = client.get("/parts/bracket-bent-hat").get_data(as_text=True)
+    assert 'name="bend" value="90"' in page
+    assert 'name="k" value="0"' in page
 
 
 def test_a_flat_part_has_none(client):

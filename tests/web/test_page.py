@@ -184,6 +184,14 @@ def test_refused_values_stay_typed_with_the_sentence_beside_them(client):
     assert "No file until the marked values can be drawn." in text
 
 
+def test_above_the_drawing_stands_what_is_refused_and_the_way_to_its_row(client):
+    text = client.get(f"{GUSSET}?toe=400&bolt=M99").text
+    top = re.search(r'id="refusal".*?</div>', text, re.S).group(0)
+    assert [a["href"] for a in Page(top).of("a")] == ["#toe", "#bolt"]
+    assert "must be at most 200 mm." in top
+    assert {"toe", "bolt"} <= {a.get("id") for kind in ("input", "select") for a in Page(text).of(kind)}
+
+
 def test_values_that_clash_only_with_each_other(client):
     answer = client.get(f"{GUSSET}?leg_a=30&leg_b=30&toe=29")
     assert answer.status_code == 422
