@@ -21,8 +21,12 @@ STANDARD_SCALES = (5.0, 2.0, 1.0, 1 / 2, 1 / 2.5, 1 / 5, 1 / 10, 1 / 20, 1 / 50,
 """ISO 5455's scales, largest first; with 1:2.5, which shops use besides."""
 
 _TEXT_STEPS = (1.0, 0.85, 0.7, 0.6, 0.5, 0.42)
-_ENOUGH = 0.45
-"""A part at this share of the largest scale it could have bare is large enough for its lettering to be kept."""
+LETTERING = (1.0, 2.5 / 3.5)
+"""Sizes on a sheet, as shares of the usual one: 3.5 and 2.5 mm of ISO 3098-1; what is smaller can't be read there."""
+LAST_LETTERING = 1.8 / 3.5
+"""The smallest size of ISO 3098-1, for what would be tiny otherwise."""
+_ENOUGH, _TINY = 0.45, 0.25
+"""Shares of the largest scale a part could have bare: large enough for its lettering to be kept, and too small."""
 
 _TRIES = 8
 _LEAST_SHARE = 0.02
@@ -92,12 +96,18 @@ def lay_out_to_standard(record: Record, width: float, height: float, text: float
     """
     bare = _bare_scale(record, width, height)
     best: Drawing | None = None
-    for share in _TEXT_STEPS:
-        best = _at_standard(record, (width, height), Sizes(share * text), best.scale if best else 0.0) or best
-        if best and best.scale >= _ENOUGH * bare:
+    for share, enough in (*((share, _ENOUGH) for share in LETTERING), (LAST_LETTERING, _TINY)):
+        if best and best.scale >= enough * bare:
             return best
-    smallest = Sizes(_TEXT_STEPS[-1] * text)
+        best = _at_standard(record, (width, height), Sizes(share * text), best.scale if best else 0.0) or best
+    smallest = Sizes(LAST_LETTERING * text)
     return best or _finished(record, _plan(record, STANDARD_SCALES[-1], smallest, True), width, height)
+
+
+def largest_bare(record: Record, width: float, height: float) -> float:
+    """Return the largest standard scale at which the part would go on the paper without its dimensions."""
+    bare = _bare_scale(record, width, height)
+    return next((scale for scale in STANDARD_SCALES if scale <= bare), STANDARD_SCALES[-1])
 
 
 def _at_standard(record: Record, paper: tuple[float, float], sizes: Sizes, over: float) -> Drawing | None:

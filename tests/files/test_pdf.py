@@ -130,11 +130,46 @@ def test_sheets_are_a4_lying_or_standing(values, expected):
 
 @pytest.mark.parametrize(
     ("leg", "scale"),
-    [(30, "2:1"), (100, "1:1"), (140, "1:2"), (250, "1:2"), (300, "1:2.5"), (500, "1:5"), (1000, "1:10")],
+    [(30, "2:1"), (100, "1:1"), (140, "1:1"), (250, "1:2"), (300, "1:2.5"), (500, "1:5"), (1000, "1:10")],
 )
 def test_scale_is_a_standard_one(leg, scale):
     record = parts.draw("gusset-triangle", leg_a=leg, leg_b=leg).record
     assert scale in read(record).pages[0].extract_text().split()
+
+
+@pytest.mark.parametrize("slug", parts.templates())
+def test_lettering_of_the_drawing_is_of_a_size_that_can_be_read(slug):
+    """3.5 or 2.5 mm (ISO 3098-1)."""
+    assert pdf._chosen(parts.draw(slug).record)[1].text_size in (pytest.approx(3.5), pytest.approx(2.5))
+
+
+@pytest.mark.parametrize(
+    ("slug", "values", "scale"),
+    [
+        ("bumper-skid", {}, "1:5"),
+        ("plate-bumper", {}, "1:10"),
+        ("bracket-strap", {}, "1:1"),
+        ("bracket-hook", {}, "1:1"),
+    ],
+)
+def test_a_part_that_would_be_small_beside_its_text_has_the_whole_sheet(slug, values, scale):
+    """Its lettering is the usual one, its text stands below it and goes on overleaf, all of it."""
+    record = parts.draw(slug, **values).record
+    assert pdf._chosen(record)[1].text_size == pdf.TEXT
+    reader = read(record)
+    assert scale in reader.pages[0].extract_text().split()
+    assert "Findings" in reader.pages[0].extract_text()
+    for caution in record.cautions:
+        assert caution in words(reader)
+
+
+def test_text_below_a_drawing_stays_clear_of_it():
+    for slug in ("bumper-skid", "plate-bumper", "bracket-strap"):
+        sheet, drawing = pdf._chosen(parts.draw(slug).record)
+        columns = sheet.beside(drawing.height)
+        assert len(columns) > 1
+        for _, low, _, high in columns:
+            assert sheet.drawing[1] <= low < high < sheet.foot_of(drawing.height)
 
 
 def test_title_block_says_what_the_part_is():
