@@ -153,6 +153,7 @@ def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: s
         sights = leaders.diameter(frame, start, dimension.measured)
         if imagined:  # not in a hole on it, whose own size it would seem to give
             sights = tuple(sight for sight in sights if frame.solid(sight.tip)) or sights
+    room.draw((segment for path in imagined for segment in path.segments), 1.0)
     group = leaders.place(frame, room, sights, text).group(dimension.parameter, frame)
     return replace(group, items=(*imagined, *group.items))
 

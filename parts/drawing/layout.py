@@ -11,7 +11,7 @@ from parts.drawing import bend_numbers, dimensions, flags, outline
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, shifted
 from parts.drawing.room import Room, without
-from parts.geometry.segment import Box, Line
+from parts.geometry.segment import Box
 from parts.record import Record
 
 TEXT_SHARE = 0.034
@@ -194,11 +194,11 @@ def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:
 
 
 def _pieces(item: Item, boxes: list[Polygon]) -> Iterator[Item]:
-    if not isinstance(item, Path) or item.closed:
+    if not isinstance(item, Path):
         yield item
         return
-    for segment in item.segments:
-        if isinstance(segment, Line):
-            yield from (replace(item, segments=(piece,)) for piece in without(segment, boxes))
-        else:
-            yield replace(item, segments=(segment,))
+    left = [tuple(without(segment, boxes)) for segment in item.segments]
+    if item.closed and all(part == (segment,) for part, segment in zip(left, item.segments, strict=True)):
+        yield item  # its dashes run on round it
+    else:
+        yield from (replace(item, segments=(piece,), closed=False) for part in left for piece in part)

@@ -152,9 +152,9 @@ def test_lettering_of_the_drawing_is_of_a_size_that_can_be_read(slug):
         ("bracket-hook", {}, "1:1"),
     ],
 )
-def test_a_part_that_would_be_small_beside_its_text_has_the_whole_sheet(slug, values, scale):
+def test_a_part_that_would_be_small_beside_its_text_has_the_whole_sheet(slug, scale):
     """Its lettering is the usual one, its text stands below it and goes on overleaf, all of it."""
-    record = parts.draw(slug, **values).record
+    record = parts.draw(slug).record
     assert pdf._chosen(record)[1].text_size == pdf.TEXT
     reader = read(record)
     assert scale in reader.pages[0].extract_text().split()

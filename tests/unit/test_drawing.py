@@ -15,6 +15,7 @@ from parts.drawing import STANDARD_SCALES, lay_out, lay_out_to_standard
 from parts.drawing.dimensions import said
 from parts.drawing.flags import MOST_ALIKE
 from parts.drawing.primitives import Arrow, Dot, Drawing, Mark, Path, Text
+from parts.drawing.room import without
 from parts.finding import Finding
 from parts.geometry.draft import bolt_circle, circle, circles, grid, polygon, rectangle, row
 from parts.geometry.segment import Arc, Line, distance
@@ -259,8 +260,33 @@ def test_a_hole_to_drill_is_said_to_be_drilled_where_its_diameter_is_given():
 def test_a_bolt_circle_is_drawn_as_a_centre_line():
     record = CROWDED["flange"]
     drawing = lay_out(record, WIDTH, HEIGHT)
-    (pitch,) = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path) and i.closed]
-    assert (pitch.pen, pitch.segments[0].radius / drawing.scale) == ("centre", pytest.approx(75, rel=1e-9))
+    paths = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path)]
+    arcs = [(path.pen, s) for path in paths for s in path.segments if isinstance(s, Arc)]
+    assert {pen for pen, _ in arcs} == {"centre"}
+    assert [s.radius / drawing.scale for _, s in arcs] == [pytest.approx(75, rel=1e-9)] * len(arcs)
+    assert sum(s.length for _, s in arcs) > 0.8 * 2 * math.pi * 75 * drawing.scale  # broken at lettering only
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_no_circle_that_is_not_cut_runs_through_lettering(slug):
+    """It is broken there, as straight thin lines are."""
+    drawing = lay_out(parts.draw(slug).record, WIDTH, HEIGHT)
+    thin = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path)]
+    for arc in (s for path in thin for s in path.segments if isinstance(s, Arc)):
+        points = [Point(arc.at(k / 400)) for k in range(401)]
+        for text, box in boxes(drawing):
+            assert not any(box.contains(point) for point in points), f"a circle runs through {text!r}"
+
+
+def test_a_broken_circle_is_all_there_but_for_the_breaks():
+    """A quarter of a circle less what lies in a square about its middle, by the angle of the square's corners."""
+    arc, (x, y) = Arc((10, 0), (0, 10), math.tan(math.pi / 8)), (10 * math.sqrt(0.5), 10 * math.sqrt(0.5))
+    square = ((x - 1, y - 1), (x + 1, y - 1), (x + 1, y + 1), (x - 1, y + 1))
+    first, last = without(arc, [square, ((50, 50), (60, 50), (60, 60))])
+    assert (first.start, last.end) == (arc.start, arc.end)
+    assert first.end == pytest.approx((math.sqrt(100 - (y - 1) ** 2), y - 1))
+    assert last.start == pytest.approx((x - 1, math.sqrt(100 - (x - 1) ** 2)))
+    assert {round(piece.radius, 9) for piece in (first, last)} == {10.0}
 
 
 def test_a_bolt_circles_leader_stays_out_of_its_holes():
