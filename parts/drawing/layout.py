@@ -160,6 +160,7 @@ def _plan(record: Record, scale: float, sizes: Sizes, letters: bool) -> Plan:
     for group in drawn:
         weight = {"part": 2.0, "marks": 1.0}.get(group.kind, 0.5)
         room.draw((s for item in group.items if isinstance(item, Path) for s in item.segments), weight)
+    flags.keep_clear(frame, room, record.rows)
     numbers = bend_numbers.place(frame, room)
     return Plan(frame, room, (*drawn, *numbers, *dimensions.place(record, frame, room, letters)))
 

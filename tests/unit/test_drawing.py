@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 import parts
 from parts.drawing import STANDARD_SCALES, lay_out, lay_out_to_standard
@@ -276,6 +276,41 @@ def test_no_circle_that_is_not_cut_runs_through_lettering(slug):
         points = [Point(arc.at(k / 400)) for k in range(401)]
         for text, box in boxes(drawing):
             assert not any(box.contains(point) for point in points), f"a circle runs through {text!r}"
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("on_a_sheet", [False, True], ids=["page", "sheet"])
+def test_no_lettering_stands_on_what_is_cut(slug, on_a_sheet):
+    """As the templates come, every one has free paper for all of it."""
+    record = parts.draw(slug).record
+    drawing = lay_out_to_standard(record, 179, 151, 3.5) if on_a_sheet else lay_out(record, WIDTH, HEIGHT)
+    (part,) = drawing.of("part")
+    dense = [LineString([s.at(k / 60) for k in range(61)]) for path in part.items for s in path.segments]
+    for text, box in boxes(drawing):
+        assert not any(box.intersects(line) for line in dense), f"{text!r} stands on an outline"
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_no_flag_points_at_lettering(slug):
+    drawing = lay_out(parts.draw(slug).record, WIDTH, HEIGHT)
+    for dot in (item for group in drawing.of("finding") for item in group.items if isinstance(item, Dot)):
+        assert [text for text, box in boxes(drawing) if box.contains(Point(dot.at))] == []
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_the_arrow_of_a_radius_or_diameter_is_on_its_line(slug):
+    """On an arc that is cut, scribed or drawn for it: over the tips of a gear there are only arcs of the circle."""
+    record = parts.draw(slug).record
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    lines = [s for g in drawing.groups for i in g.items if isinstance(i, Path) for s in i.segments]
+    arcs = [s for s in lines if isinstance(s, Arc)]
+    round_ones = [d for d in record.profile.dimensions if d.style in ("radius", "diameter") and d.measured > 1e-9]
+    drilled = {mark.parameter for mark in record.profile.marks if isinstance(mark, Drill)}
+    for dimension in (d for d in round_ones if d.parameter not in drilled):
+        for group in (g for g in drawing.of("dimension") if g.key == dimension.parameter):
+            tips = [item.tip for item in group.items if isinstance(item, Arrow)]
+            if len(tips) == 1:
+                assert min(distance(arc.nearest(tips[0]), tips[0]) for arc in arcs) < 1e-3, group.texts[0].text
 
 
 def test_a_broken_circle_is_all_there_but_for_the_breaks():
