@@ -21,8 +21,9 @@ REACHES = (1.5, 2.2, 3.0, 4.0, 5.5, 7.5, 10.0, 14.0, 20.0, 30.0)
 ALONG = (0.5, 0.25, 0.75, 0.1, 0.9)
 """Where along an arc its leader may point, as shares of its length."""
 
-ACROSS, UNDER_LETTERING = 0.8, 2.5
-"""What a leader costs by the ink it runs over, and by the ink under its lettering, in sizes of lettering."""
+ACROSS, UNDER_LETTERING, GROWTH = 0.8, 2.5, 2.0
+"""What a leader costs by the ink it runs over and by the ink under its lettering, in sizes of lettering; and by each mm
+that it makes the drawing grow, which leaves the part smaller."""
 
 STEEP = 0.45
 """Level part of a unit vector below which a leader that comes from below touches its own lettering."""
@@ -156,7 +157,7 @@ def _cost(frame: Frame, room: Room, leader: Leader, most: float) -> float:
     taken = leader.text.outline_with(frame.sizes.gap / 2)
     if not room.free(taken):
         return math.inf
-    cost += UNDER_LETTERING * size * room.cover(taken) + room.growth(box_of(taken))
+    cost += UNDER_LETTERING * size * room.cover(taken) + GROWTH * room.growth(box_of(taken))
     if cost < most:
         cost += ACROSS * size * room.along(Line(slant.at(min(1, size / slant.length)), slant.end))
     if cost < most:
