@@ -115,12 +115,22 @@ def _at_standard(record: Record, paper: tuple[float, float], sizes: Sizes, over:
     for scale in STANDARD_SCALES:
         if not over < scale <= _bare_scale(record, *paper):
             continue
-        plan = _plan(record, scale, sizes, letters=True)
+        plan = _plan(record, scale, sizes, letters=True, free=_free(record, scale, *paper))
+        if not plan.fits(*paper):
+            plan = _plan(record, scale, sizes, letters=True)
         if plan.fits(*paper):
             drawing = _finished(record, plan, *paper)
             if drawing.height <= paper[1]:
                 return drawing
     return None
+
+
+def _free(record: Record, scale: float, width: float, height: float) -> Box:
+    """The part's box with half of the paper about it, which nothing is gained by keeping free."""
+    x0, y0, x1, y1 = record.box
+    wide, high = (x1 - x0) * scale, (y1 - y0) * scale
+    dx, dy = (width - wide) / 4, (height - high) / 4
+    return -dx, -dy, wide + dx, high + dy
 
 
 def _bare_scale(record: Record, width: float, height: float) -> float:
@@ -153,9 +163,10 @@ def _largest(record: Record, width: float, height: float, sizes: Sizes, letters:
     return best or _plan(record, low, sizes, letters)
 
 
-def _plan(record: Record, scale: float, sizes: Sizes, letters: bool) -> Plan:
+def _plan(record: Record, scale: float, sizes: Sizes, letters: bool, free: Box | None = None) -> Plan:
+    """The part with its dimensions at a scale; to grow within `free`, if given, costs them nothing."""
     frame = Frame(record.profile, record.box, scale, sizes, record.open)
-    room = Room(0.4 * sizes.text, frame.box)
+    room = Room(0.4 * sizes.text, free or frame.box)
     drawn = outline.groups(frame)
     for group in drawn:
         weight = {"part": 2.0, "marks": 1.0}.get(group.kind, 0.5)

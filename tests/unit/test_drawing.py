@@ -18,6 +18,7 @@ from parts.drawing.primitives import Arrow, Dot, Drawing, Mark, Path, Text
 from parts.drawing.room import without
 from parts.finding import Finding
 from parts.geometry.draft import bolt_circle, circle, circles, grid, polygon, rectangle, row
+from parts.geometry.meet import meeting_points
 from parts.geometry.segment import Arc, Line, distance
 from parts.measure import measure
 from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings
@@ -288,6 +289,27 @@ def test_no_lettering_stands_on_what_is_cut(slug, on_a_sheet):
     dense = [LineString([s.at(k / 60) for k in range(61)]) for path in part.items for s in path.segments]
     for text, box in boxes(drawing):
         assert not any(box.intersects(line) for line in dense), f"{text!r} stands on an outline"
+
+
+@pytest.mark.parametrize(
+    ("slug", "said"), [("plate-base", "C R8"), ("square-frame", "D R5"), ("square-frame", "F 4 \u00d7 Ø10")]
+)
+def test_lettering_stands_beside_the_part_where_a_sheet_has_free_paper(slug, said):
+    record = parts.draw(slug).record
+    drawing = lay_out_to_standard(record, 179, 151, 3.5)
+    ((x, y),) = [text.at for text in drawing.texts if text.text == said]
+    x0, y0, x1, y1 = ((v * drawing.scale) for v in record.profile.box)
+    x, y = x - drawing.origin[0], y - drawing.origin[1]
+    assert not (x0 <= x <= x1 and y0 <= y <= y1)
+
+
+@pytest.mark.parametrize("slug", ["box-closed", "box-tray"])
+def test_the_lip_of_a_box_is_shown_where_no_panel_is_in_the_way(slug):
+    drawing = lay_out(parts.draw(slug).record, WIDTH, HEIGHT)
+    (part,), (lip,) = drawing.of("part"), (g for g in drawing.of("dimension") if g.key == "lip")
+    outline = [s for path in part.items for s in path.segments]
+    thin = [s for item in lip.items if isinstance(item, Path) for s in item.segments]
+    assert [at for line in thin for segment in outline for at in meeting_points(line, segment)] == []
 
 
 @pytest.mark.parametrize("slug", SLUGS)
