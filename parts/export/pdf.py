@@ -37,6 +37,8 @@ BODY = 2.6
 """Size of the lettering in the columns, mm."""
 BEND = 2.3
 """Size of the lettering in the bend table, mm."""
+LONG = 180
+"""Characters of an address beyond which the title block can't hold it in lettering of 1.8 mm (ISO 3098-1)."""
 TALL = 1.2
 """A part this many times as high as wide gets a standing sheet where it is no smaller on it."""
 LARGER = 1.5
@@ -73,6 +75,8 @@ def _chosen(record: Record) -> tuple[Sheet, Drawing]:
     for whole in WHOLE:
         larger = LARGER * drawing.scale
         lettered = drawing.text_size >= TEXT
+        if lettered and drawing.scale >= 1:  # true size is large enough
+            break
         if largest_bare(record, *_paper(whole)) < (larger if lettered else drawing.scale):
             continue
         other = _on(record, whole)
@@ -136,9 +140,20 @@ def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Cell
             Cell("Approved by", ""),
             Cell("Date of issue", "", 0.8),
             Cell("Revision", "", 0.6),
-            Cell(f"Address that draws it again, Platewright {VERSION}", record.address, 3.2, 2.4),
+            Cell(f"Address that draws it again, Platewright {VERSION}", _address_in_block(record), 3.2, 2.4),
         ],
     ]
+
+
+def _address_in_block(record: Record) -> str:
+    return record.address if len(record.address) <= LONG else "Under Address, in the text of this drawing"
+
+
+def _address_rows(record: Record, width: float) -> Iterator[Row]:
+    """The address, where it is too long for the title block."""
+    if len(record.address) > LONG:
+        yield Row(((0.0, "Address"),), 3.2, BOLD, keep=True)
+        yield from _paragraph(record.address, width)
 
 
 def mass(kg: float) -> str:
@@ -156,6 +171,7 @@ def _pages(record: Record, sheet: Sheet, drawn: float) -> list[list[tuple[Box, l
     width = sheet.column
     sizes, bends = list(_dimension_rows(record, width)), list(_bend_rows(record, width))
     others = [*_other_rows(record, width), *_expected_rows(record, width)]
+    others += _address_rows(record, width)
     warnings = [*_finding_rows(record, width), *_caution_rows(record, width)]
     pages = list(flow([*sizes, *others, *bends, Row((), 1.0), *warnings], sheet.beside(drawn), sheet.columns))
     if len(pages) > 1:

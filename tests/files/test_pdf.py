@@ -144,13 +144,8 @@ def test_lettering_of_the_drawing_is_of_a_size_that_can_be_read(slug):
 
 
 @pytest.mark.parametrize(
-    ("slug", "values", "scale"),
-    [
-        ("bumper-skid", {}, "1:5"),
-        ("plate-bumper", {}, "1:10"),
-        ("bracket-strap", {}, "1:1"),
-        ("bracket-hook", {}, "1:1"),
-    ],
+    ("slug", "scale"),
+    [("bumper-skid", "1:5"), ("plate-bumper", "1:10"), ("bracket-strap", "1:1"), ("bracket-hook", "1:1")],
 )
 def test_a_part_that_would_be_small_beside_its_text_has_the_whole_sheet(slug, scale):
     """Its lettering is the usual one, its text stands below it and goes on overleaf, all of it."""
@@ -161,6 +156,23 @@ def test_a_part_that_would_be_small_beside_its_text_has_the_whole_sheet(slug, sc
     assert "Findings" in reader.pages[0].extract_text()
     for caution in record.cautions:
         assert caution in words(reader)
+
+
+@pytest.mark.parametrize("count", [0, 180, 181, 900])
+def test_the_title_block_holds_every_field(count):
+    """In lettering of 1.8 mm or more (ISO 3098-1), within its cell; a longer address stands in full among the text."""
+    record = parts.draw("plate-bumper").record
+    address = "/parts/plate-bumper?" + "&".join(f"parameter_{i}={i}.001mm" for i in range(60))
+    record = replace(record, address=address[: max(count, 5)])
+    reader = read(record)
+    assert record.address in "".join(words(reader).split())
+    sheet, drawing = pdf._chosen(record)
+    for width in (sheet.width, 210.0):  # whichever sheet it comes to
+        for row in pdf._title_block(record, drawing, "1 / 2"):
+            unit = (width - 30) / sum(cell.share for cell in row)
+            for cell in row:
+                lines = wrapped(cell.value, cell.share * unit - 2.4, 1.8, cell.font)
+                assert len(lines) * 1.8 <= 11 - 2.1 - 2.2, cell.label
 
 
 def test_text_below_a_drawing_stays_clear_of_it():
