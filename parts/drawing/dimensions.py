@@ -150,9 +150,11 @@ def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: s
     elif drilled:
         sights = _drill_sights(frame, drilled[0])
     else:
-        sights = leaders.diameter(frame, start, dimension.measured)
+        all_round = leaders.diameter if imagined else leaders.diameter_of_arcs
+        sights = all_round(frame, start, dimension.measured)
         if imagined:  # not in a hole on it, whose own size it would seem to give
             sights = tuple(sight for sight in sights if frame.solid(sight.tip)) or sights
+    room.draw((segment for path in imagined for segment in path.segments), 1.0)
     group = leaders.place(frame, room, sights, text).group(dimension.parameter, frame)
     return replace(group, items=(*imagined, *group.items))
 

@@ -25,6 +25,13 @@ def mark_size(count: int, text: float, paper: Box) -> float:
     return min(1.9 * text, math.sqrt(SHARE * area / max(count, 1)))
 
 
+def keep_clear(frame: Frame, room: Room, rows: Sequence[Alike]) -> None:
+    """Make it dear to letter over the places that flags will point at."""
+    for finding in (finding for row in rows for finding in row.findings):
+        (x, y), r = frame.point(finding.at), frame.sizes.text / 2
+        room.draw((Line((x - r, y), (x + r, y)),), 3.0)
+
+
 def place(frame: Frame, room: Room, rows: Sequence[Alike], paper: Box) -> tuple[Group, ...]:
     """Return the flags of each row, having taken their room; the first carries the dots of those without.
 
@@ -33,9 +40,6 @@ def place(frame: Frame, room: Room, rows: Sequence[Alike], paper: Box) -> tuple[
     """
     size = mark_size(sum(len(row.findings[:MOST_ALIKE]) for row in rows), frame.sizes.text, paper)
     ground = Ground(frame, room, size, paper)
-    for finding in (finding for row in rows for finding in row.findings):
-        (x, y), r = frame.point(finding.at), size / 4
-        room.draw((Line((x - r, y), (x + r, y)),), 3.0)
     spare = _rows(paper, size)
     clusters: dict[tuple[int, int], list[Point]] = {}
     groups = []

@@ -11,7 +11,7 @@ from parts.drawing import bend_numbers, dimensions, flags, outline
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, shifted
 from parts.drawing.room import Room, without
-from parts.geometry.segment import Box, Line
+from parts.geometry.segment import Box
 from parts.record import Record
 
 TEXT_SHARE = 0.034
@@ -21,8 +21,12 @@ STANDARD_SCALES = (5.0, 2.0, 1.0, 1 / 2, 1 / 2.5, 1 / 5, 1 / 10, 1 / 20, 1 / 50,
 """ISO 5455's scales, largest first; with 1:2.5, which shops use besides."""
 
 _TEXT_STEPS = (1.0, 0.85, 0.7, 0.6, 0.5, 0.42)
-_ENOUGH = 0.45
-"""A part at this share of the largest scale it could have bare is large enough for its lettering to be kept."""
+LETTERING = (1.0, 2.5 / 3.5)
+"""Sizes on a sheet, as shares of the usual one: 3.5 and 2.5 mm of ISO 3098-1; what is smaller can't be read there."""
+LAST_LETTERING = 1.8 / 3.5
+"""The smallest size of ISO 3098-1, for what would be tiny otherwise."""
+_ENOUGH, _TINY = 0.45, 0.25
+"""Shares of the largest scale a part could have bare: large enough for its lettering to be kept, and too small."""
 
 _TRIES = 8
 _LEAST_SHARE = 0.02
@@ -92,12 +96,18 @@ def lay_out_to_standard(record: Record, width: float, height: float, text: float
     """
     bare = _bare_scale(record, width, height)
     best: Drawing | None = None
-    for share in _TEXT_STEPS:
-        best = _at_standard(record, (width, height), Sizes(share * text), best.scale if best else 0.0) or best
-        if best and best.scale >= _ENOUGH * bare:
+    for share, enough in (*((share, _ENOUGH) for share in LETTERING), (LAST_LETTERING, _TINY)):
+        if best and best.scale >= enough * bare:
             return best
-    smallest = Sizes(_TEXT_STEPS[-1] * text)
+        best = _at_standard(record, (width, height), Sizes(share * text), best.scale if best else 0.0) or best
+    smallest = Sizes(LAST_LETTERING * text)
     return best or _finished(record, _plan(record, STANDARD_SCALES[-1], smallest, True), width, height)
+
+
+def largest_bare(record: Record, width: float, height: float) -> float:
+    """Return the largest standard scale at which the part would go on the paper without its dimensions."""
+    bare = _bare_scale(record, width, height)
+    return next((scale for scale in STANDARD_SCALES if scale <= bare), STANDARD_SCALES[-1])
 
 
 def _at_standard(record: Record, paper: tuple[float, float], sizes: Sizes, over: float) -> Drawing | None:
@@ -105,12 +115,22 @@ def _at_standard(record: Record, paper: tuple[float, float], sizes: Sizes, over:
     for scale in STANDARD_SCALES:
         if not over < scale <= _bare_scale(record, *paper):
             continue
-        plan = _plan(record, scale, sizes, letters=True)
+        plan = _plan(record, scale, sizes, letters=True, free=_free(record, scale, *paper))
+        if not plan.fits(*paper):
+            plan = _plan(record, scale, sizes, letters=True)
         if plan.fits(*paper):
             drawing = _finished(record, plan, *paper)
             if drawing.height <= paper[1]:
                 return drawing
     return None
+
+
+def _free(record: Record, scale: float, width: float, height: float) -> Box:
+    """The part's box with half of the paper about it, which nothing is gained by keeping free."""
+    x0, y0, x1, y1 = record.box
+    wide, high = (x1 - x0) * scale, (y1 - y0) * scale
+    dx, dy = (width - wide) / 4, (height - high) / 4
+    return -dx, -dy, wide + dx, high + dy
 
 
 def _bare_scale(record: Record, width: float, height: float) -> float:
@@ -143,13 +163,15 @@ def _largest(record: Record, width: float, height: float, sizes: Sizes, letters:
     return best or _plan(record, low, sizes, letters)
 
 
-def _plan(record: Record, scale: float, sizes: Sizes, letters: bool) -> Plan:
+def _plan(record: Record, scale: float, sizes: Sizes, letters: bool, free: Box | None = None) -> Plan:
+    """The part with its dimensions at a scale; to grow within `free`, if given, costs them nothing."""
     frame = Frame(record.profile, record.box, scale, sizes, record.open)
-    room = Room(0.4 * sizes.text, frame.box)
+    room = Room(0.4 * sizes.text, free or frame.box)
     drawn = outline.groups(frame)
     for group in drawn:
         weight = {"part": 2.0, "marks": 1.0}.get(group.kind, 0.5)
         room.draw((s for item in group.items if isinstance(item, Path) for s in item.segments), weight)
+    flags.keep_clear(frame, room, record.rows)
     numbers = bend_numbers.place(frame, room)
     return Plan(frame, room, (*drawn, *numbers, *dimensions.place(record, frame, room, letters)))
 
@@ -184,11 +206,11 @@ def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:
 
 
 def _pieces(item: Item, boxes: list[Polygon]) -> Iterator[Item]:
-    if not isinstance(item, Path) or item.closed:
+    if not isinstance(item, Path):
         yield item
         return
-    for segment in item.segments:
-        if isinstance(segment, Line):
-            yield from (replace(item, segments=(piece,)) for piece in without(segment, boxes))
-        else:
-            yield replace(item, segments=(segment,))
+    left = [tuple(without(segment, boxes)) for segment in item.segments]
+    if item.closed and all(part == (segment,) for part, segment in zip(left, item.segments, strict=True)):
+        yield item  # its dashes run on round it
+    else:
+        yield from (replace(item, segments=(piece,), closed=False) for part in left for piece in part)

@@ -18,6 +18,13 @@ from parts.tolerance import TANGENT_MM as SAME_ARC_MM
 REACHES = (1.5, 2.2, 3.0, 4.0, 5.5, 7.5, 10.0, 14.0, 20.0, 30.0)
 """Lengths of leaders to try, in sizes of lettering."""
 
+ALONG = (0.5, 0.25, 0.75, 0.1, 0.9)
+"""Where along an arc its leader may point, as shares of its length."""
+
+ACROSS, UNDER_LETTERING, GROWTH = 0.8, 2.5, 2.0
+"""What a leader costs by the ink it runs over and by the ink under its lettering, in sizes of lettering; and by each mm
+that it makes the drawing grow, which leaves the part smaller."""
+
 STEEP = 0.45
 """Level part of a unit vector below which a leader that comes from below touches its own lettering."""
 
@@ -58,10 +65,13 @@ class Leader:
 def radius(frame: Frame, centre: Point, on_arc: Point) -> tuple[Sight, ...]:
     """Return the sights of a radius: from outside towards the centre, or through the centre.
 
-    Where the part has the arc, it may be pointed at anywhere along it.
+    Where the part has the arc, it may be pointed at anywhere along it, and nowhere else.
     """
     c, r = frame.point(centre), distance(centre, on_arc) * frame.scale
-    tips = [on_arc, *(arc.at(part) for arc in _arcs(frame, centre, on_arc) for part in (0.5, 0.25, 0.75))]
+    arcs = list(_arcs(frame, centre, distance(centre, on_arc)))
+    through = [arc for arc in arcs if arc.covers(on_arc)]
+    tips = [on_arc] if through or not arcs else []
+    tips += [arc.at(part) for arc in through or arcs for part in ALONG]
     sights = []
     for p in map(frame.point, tips):
         ux, uy = (p[0] - c[0]) / r, (p[1] - c[1]) / r
@@ -69,10 +79,10 @@ def radius(frame: Frame, centre: Point, on_arc: Point) -> tuple[Sight, ...]:
     return tuple(sights)
 
 
-def _arcs(frame: Frame, centre: Point, on_arc: Point) -> Iterator[Arc]:
-    """The arc of the part about this centre that goes through this point, if there is one."""
+def _arcs(frame: Frame, centre: Point, radius: float) -> Iterator[Arc]:
+    """The arcs of the part about a centre with a radius."""
     for segment in (s for loop in frame.profile.boundary for s in loop.segments):
-        if is_about(segment, centre, distance(centre, on_arc)) and segment.covers(on_arc):
+        if is_about(segment, centre, radius):
             yield segment
 
 
@@ -87,9 +97,24 @@ def is_about(segment: Segment, centre: Point, radius: float) -> TypeGuard[Arc]:
 
 def diameter(frame: Frame, centre: Point, diameter: float) -> tuple[Sight, ...]:
     """Return the sights of a circle's diameter: from all round towards the centre."""
+    return _sights(frame, centre, diameter, _AIMS)
+
+
+def diameter_of_arcs(frame: Frame, centre: Point, diameter: float) -> tuple[Sight, ...]:
+    """Return the sights of the diameter of a circle that the part has only arcs of: at those, from all round."""
+    arcs = list(_arcs(frame, centre, diameter / 2))
+    (x, y), r = centre, diameter / 2
+    aims = [aim for aim in _AIMS if any(a.covers((x + r * math.cos(aim), y + r * math.sin(aim))) for a in arcs)]
+    if not aims:
+        middles = [arc.at(0.5) for arc in arcs]
+        aims = [math.atan2(p[1] - y, p[0] - x) for p in middles]
+    return _sights(frame, centre, diameter, aims or _AIMS)
+
+
+def _sights(frame: Frame, centre: Point, diameter: float, aims: Iterable[float]) -> tuple[Sight, ...]:
     (x, y), r = frame.point(centre), diameter / 2 * frame.scale
-    aims = [(math.cos(aim), math.sin(aim)) for aim in _AIMS]
-    return tuple(Sight((x + r * ux, y + r * uy), (ux, uy)) for ux, uy in aims)
+    units = [(math.cos(aim), math.sin(aim)) for aim in aims]
+    return tuple(Sight((x + r * ux, y + r * uy), (ux, uy)) for ux, uy in units)
 
 
 def place(frame: Frame, room: Room, sights: Sequence[Sight], text: str) -> Leader:
@@ -99,7 +124,7 @@ def place(frame: Frame, room: Room, sights: Sequence[Sight], text: str) -> Leade
         if reach * frame.sizes.text > least:
             break
         for leader in _leaders(frame, sights, text, reach):
-            cost = _cost(frame, room, leader)
+            cost = _cost(frame, room, leader, least)
             if cost < least or best is None:
                 best, least = leader, cost
     assert best is not None  # noqa: S101 - there is always a sight
@@ -118,21 +143,26 @@ def _leaders(frame: Frame, sights: Iterable[Sight], text: str, reach: float) -> 
         yield Leader(sight, elbow, Text((elbow[0], elbow[1] + gap), text, size, anchor))
 
 
-def _cost(frame: Frame, room: Room, leader: Leader) -> float:
-    """What a leader costs, in mm of paper: its length, what it covers, how it makes the drawing grow."""
-    room_taken = leader.text.outline_with(frame.sizes.gap / 2)
-    if not room.free(room_taken):
-        return math.inf
+def _cost(frame: Frame, room: Room, leader: Leader, most: float) -> float:
+    """What a leader costs, in mm of paper: its length, what it covers, how it makes the drawing grow.
+
+    Infinite where that is over `most`, which is told without looking at all of it.
+    """
     slant, _ = leader.lines
     size = frame.sizes.text
     ux, uy = leader.sight.away
+    cost = slant.length + (4 * size if uy < 0 and abs(ux) < STEEP else 0.0)  # it would run up along its lettering
+    if cost >= most:
+        return math.inf
+    taken = leader.text.outline_with(frame.sizes.gap / 2)
+    if not room.free(taken):
+        return math.inf
+    cost += UNDER_LETTERING * size * room.cover(taken) + GROWTH * room.growth(box_of(taken))
+    if cost < most:
+        cost += ACROSS * size * room.along(Line(slant.at(min(1, size / slant.length)), slant.end))
+    if cost < most:
+        cost += 8 * size * room.crossed(slant)
     middle = leader.text.outline[0][0] + leader.text.width / 2, leader.text.at[1]
-    return (
-        slant.length
-        + 1.5 * size * room.cover(room_taken)
-        + 0.5 * size * room.along(Line(slant.at(min(1, size / slant.length)), slant.end))
-        + 8 * size * room.crossed(slant)
-        + room.growth(box_of(room_taken))
-        + (3 * size if frame.solid(middle) else 0.0)
-        + (4 * size if uy < 0 and abs(ux) < STEEP else 0.0)  # it would run up along its lettering
-    )
+    if cost < most and frame.solid(middle):
+        cost += 3 * size
+    return cost if cost < most else math.inf

@@ -8,10 +8,14 @@ ink   lines already drawn, kept as cells of a coarse grid: good for choosing bet
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 from parts.drawing.primitives import Polygon, around, box_of
-from parts.geometry.segment import Box, Line, Point, Segment, distance
+from parts.geometry.meet import meeting_points
+from parts.geometry.offset import piece
+from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
+from parts.tolerance import SAME_POINT_MM
 
 Cell: TypeAlias = tuple[int, int]
 
@@ -112,8 +116,33 @@ def inside_of(line: Line, polygon: Polygon) -> tuple[float, float] | None:
     return (low, high) if low < high else None
 
 
-def without(line: Line, polygons: Iterable[Polygon]) -> Iterator[Line]:
-    """Yield what is left of a line outside some convex polygons."""
+def without(segment: Segment, polygons: Iterable[Polygon]) -> Iterator[Segment]:
+    """Yield what is left of a line or an arc outside some convex polygons."""
+    return _line_without(segment, polygons) if isinstance(segment, Line) else _arc_without(segment, polygons)
+
+
+def _arc_without(arc: Arc, polygons: Iterable[Polygon]) -> Iterator[Segment]:
+    x0, y0, x1, y1 = arc.box
+    near = [p for p in polygons if (b := box_of(p))[0] < x1 and x0 < b[2] and b[1] < y1 and y0 < b[3]]
+    edges = [Line(p, q) for polygon in near for p, q in zip(polygon, polygon[1:] + polygon[:1], strict=True)]
+    cuts = sorted({0.0, 1.0, *(arc.fraction_of(at) for edge in edges for at in meeting_points(arc, edge))})
+    kept: list[tuple[float, float]] = []
+    for low, high in pairwise(cuts):
+        if any(_holds(polygon, arc.at((low + high) / 2)) for polygon in near):
+            continue
+        if kept and kept[-1][1] == low:
+            low = kept.pop()[0]
+        kept.append((low, high))
+    yield from (piece(arc, low, high) for low, high in kept if (high - low) * arc.length > SAME_POINT_MM)
+
+
+def _holds(polygon: Polygon, p: Point) -> bool:
+    """Tell whether a point lies inside a convex polygon."""
+    edges = zip(polygon, polygon[1:] + polygon[:1], strict=True)
+    return all(cross(bx - ax, by - ay, p[0] - ax, p[1] - ay) > 0 for (ax, ay), (bx, by) in edges)
+
+
+def _line_without(line: Line, polygons: Iterable[Polygon]) -> Iterator[Line]:
     cuts = sorted(cut for polygon in polygons if (cut := inside_of(line, polygon)))
     done = 0.0
     for low, high in [*cuts, (1.0, 1.0)]:

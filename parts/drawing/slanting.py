@@ -93,7 +93,7 @@ def _cost(frame: Frame, room: Room, slant: Slant) -> float:
         return 1e6 + abs(slant.off)
     return (
         abs(slant.off)
-        + 0.5 * size * room.cover(taken)
+        + size * room.cover(taken)
         + 0.2 * size * room.along(slant.line)
         + 4 * size * room.crossed(slant.line)
         + 0.5 * room.growth(box_of(taken))

@@ -10,13 +10,14 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.bend_table import bend_table
-from parts.drawing import lay_out_to_standard
+from parts.drawing import largest_bare, lay_out_to_standard
 from parts.drawing.primitives import Drawing, Mark
 from parts.export.about import expected_said, facts, parameter_texts
 from parts.export.pdf_ink import BOLD, FONT, ink, width_of
 from parts.export.pdf_sheet import (
     LYING,
     STANDING,
+    WHOLE,
     Cell,
     Row,
     Sheet,
@@ -36,8 +37,12 @@ BODY = 2.6
 """Size of the lettering in the columns, mm."""
 BEND = 2.3
 """Size of the lettering in the bend table, mm."""
+LONG = 180
+"""Characters of an address beyond which the title block can't hold it in lettering of 1.8 mm (ISO 3098-1)."""
 TALL = 1.2
 """A part this many times as high as wide gets a standing sheet where it is no smaller on it."""
+LARGER = 1.5
+"""A part that can be drawn this much larger gets the whole width of a sheet, its text below and on further sheets."""
 
 
 def write(record: Record) -> bytes:
@@ -46,13 +51,12 @@ def write(record: Record) -> bytes:
     stream = io.BytesIO()
     canvas = Canvas(stream, pagesize=(sheet.width * mm, sheet.height * mm), invariant=1, pageCompression=1)
     _describe(canvas, record)
-    pages = _pages(record, sheet)
+    pages = _pages(record, sheet, drawing.height)
     for number, columns in enumerate(pages, start=1):
         canvas.scale(mm, mm)
         draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(pages)}"))
         if number == 1:
-            x0, y0, _, y1 = sheet.drawing
-            ink(canvas, drawing, (x0, (y0 + y1 - drawing.height) / 2))
+            ink(canvas, drawing, (sheet.drawing[0], sheet.foot_of(drawing.height)))
         for box, rows in columns:
             draw_column(canvas, box, rows)
         canvas.showPage()
@@ -66,6 +70,23 @@ def scale_text(scale: float) -> str:
 
 
 def _chosen(record: Record) -> tuple[Sheet, Drawing]:
+    """The sheet with its text beside the drawing, unless the part or its lettering would be larger on a whole one."""
+    sheet, drawing = _with_column(record)
+    for whole in WHOLE:
+        larger = LARGER * drawing.scale
+        lettered = drawing.text_size >= TEXT
+        if lettered and drawing.scale >= 1:  # true size is large enough
+            break
+        if largest_bare(record, *_paper(whole)) < (larger if lettered else drawing.scale):
+            continue
+        other = _on(record, whole)
+        clearer = not lettered and other.text_size > drawing.text_size and other.scale >= drawing.scale
+        if clearer or (other.scale >= larger and other.text_size >= drawing.text_size):
+            sheet, drawing = whole, other
+    return sheet, drawing
+
+
+def _with_column(record: Record) -> tuple[Sheet, Drawing]:
     """The lying sheet; for a tall part the standing one, unless the part would be smaller on it."""
     lying = _on(record, LYING)
     if record.measures.height_mm > TALL * record.measures.width_mm:
@@ -76,8 +97,12 @@ def _chosen(record: Record) -> tuple[Sheet, Drawing]:
 
 
 def _on(record: Record, sheet: Sheet) -> Drawing:
+    return lay_out_to_standard(record, *_paper(sheet), TEXT)
+
+
+def _paper(sheet: Sheet) -> tuple[float, float]:
     x0, y0, x1, y1 = sheet.drawing
-    return lay_out_to_standard(record, x1 - x0, y1 - y0, TEXT)
+    return x1 - x0, y1 - y0
 
 
 def _describe(canvas: Canvas, record: Record) -> None:
@@ -115,9 +140,20 @@ def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Cell
             Cell("Approved by", ""),
             Cell("Date of issue", "", 0.8),
             Cell("Revision", "", 0.6),
-            Cell(f"Address that draws it again, Platewright {VERSION}", record.address, 3.2, 2.4),
+            Cell(f"Address that draws it again, Platewright {VERSION}", _address_in_block(record), 3.2, 2.4),
         ],
     ]
+
+
+def _address_in_block(record: Record) -> str:
+    return record.address if len(record.address) <= LONG else "Under Address, in the text of this drawing"
+
+
+def _address_rows(record: Record, width: float) -> Iterator[Row]:
+    """The address, where it is too long for the title block."""
+    if len(record.address) > LONG:
+        yield Row(((0.0, "Address"),), 3.2, BOLD, keep=True)
+        yield from _paragraph(record.address, width)
 
 
 def mass(kg: float) -> str:
@@ -130,15 +166,16 @@ def length(record: Record, value: float) -> str:
     return format_length(round(value), "mm") if record.units == "mm" else f"{value / 25.4:.1f} in"
 
 
-def _pages(record: Record, sheet: Sheet) -> list[list[tuple[Box, list[Row]]]]:
+def _pages(record: Record, sheet: Sheet, drawn: float) -> list[list[tuple[Box, list[Row]]]]:
     """The columns of each sheet; where one sheet can't hold all, findings, cautions and bends come first."""
     width = sheet.column
     sizes, bends = list(_dimension_rows(record, width)), list(_bend_rows(record, width))
     others = [*_other_rows(record, width), *_expected_rows(record, width)]
+    others += _address_rows(record, width)
     warnings = [*_finding_rows(record, width), *_caution_rows(record, width)]
-    pages = list(flow([*sizes, *others, *bends, Row((), 1.0), *warnings], sheet.beside, sheet.columns))
+    pages = list(flow([*sizes, *others, *bends, Row((), 1.0), *warnings], sheet.beside(drawn), sheet.columns))
     if len(pages) > 1:
-        pages = list(flow([*warnings, *bends, Row((), 1.0), *sizes, *others], sheet.beside, sheet.columns))
+        pages = list(flow([*warnings, *bends, Row((), 1.0), *sizes, *others], sheet.beside(drawn), sheet.columns))
     return pages
 
 

@@ -100,7 +100,7 @@ def write(record: Record, places: Sequence[MeasuringPlace]) -> bytes:
 
 def _columns(places: Sequence[MeasuringPlace]) -> Iterator[list[tuple[Box, int]]]:
     """Yield for each sheet its columns and how many boxes go into each; on the first the notes stand below them."""
-    waiting, columns, taken = len(places), LYING.beside, HEAD + _notes_height(places)
+    waiting, columns, taken = len(places), LYING.beside(0.0), HEAD + _notes_height(places)
     while waiting:
         sheet = []
         for box in columns:
@@ -128,7 +128,7 @@ def _boxes(canvas: Canvas, units: Units, places: Sequence[MeasuringPlace], colum
 
 
 def _note_lines(places: Sequence[MeasuringPlace]) -> list[list[str]]:
-    ((x0, _, x1, _),) = LYING.beside
+    ((x0, _, x1, _),) = LYING.beside(0.0)
     return [wrapped(note, x1 - x0, BODY) for note in notes(places)]
 
 
@@ -138,7 +138,7 @@ def _notes_height(places: Sequence[MeasuringPlace]) -> float:
 
 def _notes(canvas: Canvas, places: Sequence[MeasuringPlace]) -> None:
     """How to measure, at the foot of the column beside the drawing."""
-    ((x0, low, _, _),) = LYING.beside
+    ((x0, low, _, _),) = LYING.beside(0.0)
     y = low + _notes_height(places) - 2.0
     for lines in _note_lines(places):
         for line in lines:

@@ -18,17 +18,23 @@ FOOT = 33.0
 """Height of the title block."""
 ROW = FOOT / 3
 COLUMN_GAP = 5.0
+LEAST_COLUMN = 25.0
+"""Height of a column of text below a drawing, under which it isn't worth starting one."""
 LABEL, SMALLEST = 2.1, 1.6
 """Sizes of lettering: of the labels in the title block, and what a value may shrink to."""
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A sheet of A4, lying or standing; `column` is the width of its columns of text."""
+    """A sheet of A4, lying or standing; `column` is the width of its columns of text.
+
+    On a `whole` one the drawing has the whole width, at the top, and the columns stand below it.
+    """
 
     width: float
     height: float
     column: float
+    whole: bool = False
 
     @property
     def frame(self) -> Box:
@@ -37,13 +43,21 @@ class Sheet:
 
     @property
     def drawing(self) -> Box:
-        """Where the drawing stands: above the title block, left of the column of text."""
+        """Where the drawing stands: above the title block, left of the column of text unless it has the whole width."""
         x0, y0, x1, y1 = self.frame
-        return x0 + 3, y0 + FOOT + 3, x1 - self.column - COLUMN_GAP, y1 - 3
+        return x0 + 3, y0 + FOOT + 3, x1 - (3 if self.whole else self.column + COLUMN_GAP), y1 - 3
 
-    @property
-    def beside(self) -> tuple[Box, ...]:
-        """The column beside the drawing."""
+    def foot_of(self, drawn: float) -> float:
+        """Return where the foot of a drawing so high stands: in the middle, or at the top with columns below it."""
+        _, y0, _, y1 = self.drawing
+        below = self.whole and self.beside(drawn)
+        return y1 - drawn if below else (y0 + y1 - drawn) / 2
+
+    def beside(self, drawn: float) -> tuple[Box, ...]:
+        """Return the column beside a drawing so high, or the columns below it where they are worth starting."""
+        if self.whole:
+            low, top = self.drawing[1], self.drawing[3] - drawn - COLUMN_GAP
+            return tuple((x0, low, x1, top) for x0, _, x1, _ in self.columns) if top - low >= LEAST_COLUMN else ()
         _, y0, x1, y1 = self.frame
         return ((x1 - self.column - 2, y0 + FOOT + 3, x1 - 2, y1 - 3),)
 
@@ -58,6 +72,7 @@ class Sheet:
 
 LYING = Sheet(297.0, 210.0, 80.0)
 STANDING = Sheet(210.0, 297.0, 66.0)
+WHOLE = Sheet(297.0, 210.0, 80.0, whole=True), Sheet(210.0, 297.0, 80.0, whole=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -243,7 +243,8 @@ def joint_dimensions(p: TabbedBox, placed: Sequence[Placed]) -> Iterator[Dimensi
     yield foot.dimension("width", (-out, low), (-out, top), "left")
     under, over = (-p.plate, high + (p.covers - 1) * p.plate) if outside else (0.0, high)
     yield side.dimension("height", (wide + p.plate, under), (wide + p.plate, over), "right")
-    yield front.dimension("lip", (-out, high), (-p.plate, high), "above")
+    upper = max(front, by_name["back"], key=lambda each: each.motion.point((0.0, high))[1])  # no panel is in the way
+    yield upper.dimension("lip", (-out, high), (-p.plate, high), "above")
     middle, off = p.tabs_along(high)[0], wide + p.plate
     yield side.dimension("tab", (off, middle - p.tab / 2), (off, middle + p.tab / 2), "right")
     if p.measured:

@@ -130,11 +130,58 @@ def test_sheets_are_a4_lying_or_standing(values, expected):
 
 @pytest.mark.parametrize(
     ("leg", "scale"),
-    [(30, "2:1"), (100, "1:1"), (140, "1:2"), (250, "1:2"), (300, "1:2.5"), (500, "1:5"), (1000, "1:10")],
+    [(30, "2:1"), (100, "1:1"), (140, "1:1"), (250, "1:2"), (300, "1:2.5"), (500, "1:5"), (1000, "1:10")],
 )
 def test_scale_is_a_standard_one(leg, scale):
     record = parts.draw("gusset-triangle", leg_a=leg, leg_b=leg).record
     assert scale in read(record).pages[0].extract_text().split()
+
+
+@pytest.mark.parametrize("slug", parts.templates())
+def test_lettering_of_the_drawing_is_of_a_size_that_can_be_read(slug):
+    """3.5 or 2.5 mm (ISO 3098-1)."""
+    assert pdf._chosen(parts.draw(slug).record)[1].text_size in (pytest.approx(3.5), pytest.approx(2.5))
+
+
+@pytest.mark.parametrize(
+    ("slug", "scale"),
+    [("bumper-skid", "1:5"), ("plate-bumper", "1:10"), ("bracket-strap", "1:1"), ("bracket-hook", "1:1")],
+)
+def test_a_part_that_would_be_small_beside_its_text_has_the_whole_sheet(slug, scale):
+    """Its lettering is the usual one, its text stands below it and goes on overleaf, all of it."""
+    record = parts.draw(slug).record
+    assert pdf._chosen(record)[1].text_size == pdf.TEXT
+    reader = read(record)
+    assert scale in reader.pages[0].extract_text().split()
+    assert "Findings" in reader.pages[0].extract_text()
+    for caution in record.cautions:
+        assert caution in words(reader)
+
+
+@pytest.mark.parametrize("count", [0, 180, 181, 900])
+def test_the_title_block_holds_every_field(count):
+    """In lettering of 1.8 mm or more (ISO 3098-1), within its cell; a longer address stands in full among the text."""
+    record = parts.draw("plate-bumper").record
+    address = "/parts/plate-bumper?" + "&".join(f"parameter_{i}={i}.001mm" for i in range(60))
+    record = replace(record, address=address[: max(count, 5)])
+    reader = read(record)
+    assert record.address in "".join(words(reader).split())
+    sheet, drawing = pdf._chosen(record)
+    for width in (sheet.width, 210.0):  # whichever sheet it comes to
+        for row in pdf._title_block(record, drawing, "1 / 2"):
+            unit = (width - 30) / sum(cell.share for cell in row)
+            for cell in row:
+                lines = wrapped(cell.value, cell.share * unit - 2.4, 1.8, cell.font)
+                assert len(lines) * 1.8 <= 11 - 2.1 - 2.2, cell.label
+
+
+def test_text_below_a_drawing_stays_clear_of_it():
+    for slug in ("bumper-skid", "plate-bumper", "bracket-strap"):
+        sheet, drawing = pdf._chosen(parts.draw(slug).record)
+        columns = sheet.beside(drawing.height)
+        assert len(columns) > 1
+        for _, low, _, high in columns:
+            assert sheet.drawing[1] <= low < high < sheet.foot_of(drawing.height)
 
 
 def test_title_block_says_what_the_part_is():

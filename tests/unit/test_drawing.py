@@ -8,15 +8,17 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 import parts
 from parts.drawing import STANDARD_SCALES, lay_out, lay_out_to_standard
 from parts.drawing.dimensions import said
 from parts.drawing.flags import MOST_ALIKE
 from parts.drawing.primitives import Arrow, Dot, Drawing, Mark, Path, Text
+from parts.drawing.room import without
 from parts.finding import Finding
 from parts.geometry.draft import bolt_circle, circle, circles, grid, polygon, rectangle, row
+from parts.geometry.meet import meeting_points
 from parts.geometry.segment import Arc, Line, distance
 from parts.measure import measure
 from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings
@@ -259,8 +261,89 @@ def test_a_hole_to_drill_is_said_to_be_drilled_where_its_diameter_is_given():
 def test_a_bolt_circle_is_drawn_as_a_centre_line():
     record = CROWDED["flange"]
     drawing = lay_out(record, WIDTH, HEIGHT)
-    (pitch,) = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path) and i.closed]
-    assert (pitch.pen, pitch.segments[0].radius / drawing.scale) == ("centre", pytest.approx(75, rel=1e-9))
+    paths = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path)]
+    arcs = [(path.pen, s) for path in paths for s in path.segments if isinstance(s, Arc)]
+    assert {pen for pen, _ in arcs} == {"centre"}
+    assert [s.radius / drawing.scale for _, s in arcs] == [pytest.approx(75, rel=1e-9)] * len(arcs)
+    assert sum(s.length for _, s in arcs) > 0.8 * 2 * math.pi * 75 * drawing.scale  # broken at lettering only
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_no_circle_that_is_not_cut_runs_through_lettering(slug):
+    """It is broken there, as straight thin lines are."""
+    drawing = lay_out(parts.draw(slug).record, WIDTH, HEIGHT)
+    thin = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path)]
+    for arc in (s for path in thin for s in path.segments if isinstance(s, Arc)):
+        points = [Point(arc.at(k / 400)) for k in range(401)]
+        for text, box in boxes(drawing):
+            assert not any(box.contains(point) for point in points), f"a circle runs through {text!r}"
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("on_a_sheet", [False, True], ids=["page", "sheet"])
+def test_no_lettering_stands_on_what_is_cut(slug, on_a_sheet):
+    """As the templates come, every one has free paper for all of it."""
+    record = parts.draw(slug).record
+    drawing = lay_out_to_standard(record, 179, 151, 3.5) if on_a_sheet else lay_out(record, WIDTH, HEIGHT)
+    (part,) = drawing.of("part")
+    dense = [LineString([s.at(k / 60) for k in range(61)]) for path in part.items for s in path.segments]
+    for text, box in boxes(drawing):
+        assert not any(box.intersects(line) for line in dense), f"{text!r} stands on an outline"
+
+
+@pytest.mark.parametrize(
+    ("slug", "said"), [("plate-base", "C R8"), ("square-frame", "D R5"), ("square-frame", "F 4 \u00d7 Ø10")]
+)
+def test_lettering_stands_beside_the_part_where_a_sheet_has_free_paper(slug, said):
+    record = parts.draw(slug).record
+    drawing = lay_out_to_standard(record, 179, 151, 3.5)
+    ((x, y),) = [text.at for text in drawing.texts if text.text == said]
+    x0, y0, x1, y1 = ((v * drawing.scale) for v in record.profile.box)
+    x, y = x - drawing.origin[0], y - drawing.origin[1]
+    assert not (x0 <= x <= x1 and y0 <= y <= y1)
+
+
+@pytest.mark.parametrize("slug", ["box-closed", "box-tray"])
+def test_the_lip_of_a_box_is_shown_where_no_panel_is_in_the_way(slug):
+    drawing = lay_out(parts.draw(slug).record, WIDTH, HEIGHT)
+    (part,), (lip,) = drawing.of("part"), (g for g in drawing.of("dimension") if g.key == "lip")
+    outline = [s for path in part.items for s in path.segments]
+    thin = [s for item in lip.items if isinstance(item, Path) for s in item.segments]
+    assert [at for line in thin for segment in outline for at in meeting_points(line, segment)] == []
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_no_flag_points_at_lettering(slug):
+    drawing = lay_out(parts.draw(slug).record, WIDTH, HEIGHT)
+    for dot in (item for group in drawing.of("finding") for item in group.items if isinstance(item, Dot)):
+        assert [text for text, box in boxes(drawing) if box.contains(Point(dot.at))] == []
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_the_arrow_of_a_radius_or_diameter_is_on_its_line(slug):
+    """On an arc that is cut, scribed or drawn for it: over the tips of a gear there are only arcs of the circle."""
+    record = parts.draw(slug).record
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    lines = [s for g in drawing.groups for i in g.items if isinstance(i, Path) for s in i.segments]
+    arcs = [s for s in lines if isinstance(s, Arc)]
+    round_ones = [d for d in record.profile.dimensions if d.style in ("radius", "diameter") and d.measured > 1e-9]
+    drilled = {mark.parameter for mark in record.profile.marks if isinstance(mark, Drill)}
+    for dimension in (d for d in round_ones if d.parameter not in drilled):
+        for group in (g for g in drawing.of("dimension") if g.key == dimension.parameter):
+            tips = [item.tip for item in group.items if isinstance(item, Arrow)]
+            if len(tips) == 1:
+                assert min(distance(arc.nearest(tips[0]), tips[0]) for arc in arcs) < 1e-3, group.texts[0].text
+
+
+def test_a_broken_circle_is_all_there_but_for_the_breaks():
+    """A quarter of a circle less what lies in a square about its middle, by the angle of the square's corners."""
+    arc, (x, y) = Arc((10, 0), (0, 10), math.tan(math.pi / 8)), (10 * math.sqrt(0.5), 10 * math.sqrt(0.5))
+    square = ((x - 1, y - 1), (x + 1, y - 1), (x + 1, y + 1), (x - 1, y + 1))
+    first, last = without(arc, [square, ((50, 50), (60, 50), (60, 60))])
+    assert (first.start, last.end) == (arc.start, arc.end)
+    assert first.end == pytest.approx((math.sqrt(100 - (y - 1) ** 2), y - 1))
+    assert last.start == pytest.approx((x - 1, math.sqrt(100 - (x - 1) ** 2)))
+    assert {round(piece.radius, 9) for piece in (first, last)} == {10.0}
 
 
 def test_a_bolt_circles_leader_stays_out_of_its_holes():
