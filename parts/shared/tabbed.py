@@ -162,10 +162,11 @@ class TabbedBox(Parameters):
     def label(self, panel: str, size: Point, openings: Iterable[Opening]) -> Label | None:
         """Return the name of a panel in the lower left corner of the inside, whose size it has there.
 
-        It stands off the edges by its height, and by what a pierce eye reaches over them. None where it has no room,
+        It stands off the edges by its height, and by what eyes and reliefs reach over them. None where it has no room,
         or comes near an opening.
         """
-        text, h, clear = panel.split()[0].upper(), self.names, self.names + self.eye_size / 2
+        text, h = panel.split()[0].upper(), self.names
+        clear = h + max(self.eye_size / 2, self.relief_radius)  # so far slots and roots of tabs reach into the panel
         if not h or max(text_width(text, h) + 2 * clear - size[0], h + 2 * clear - size[1]) > LIMIT_SLACK_MM:
             return None
         label = Label(text, (clear + text_width(text, h) / 2, clear + h / 2), h)

@@ -32,6 +32,12 @@ def test_names_stand_on_their_panels_clear_of_the_cuts(template, data):
 
 
 @each
+def test_names_are_clear_of_the_reliefs_of_thick_plate(template):
+    """A quarter of 43 mm: reliefs reach 3 mm and more beyond their slots."""
+    assert_marks_clear(parts.draw(template.slug, measured=43, tab=32, names=5, eye=False), 0.45 * 5)
+
+
+@each
 def test_every_panel_bears_its_name_and_none_without_room(template):
     whole, small, bare = (parts.draw(template.slug, **v) for v in ({}, {"height": 26, "tab": 13}, {"names": 0}))
     assert len(whole.profile.marks) > len(small.profile.marks) > 0 == len(bare.profile.marks)
