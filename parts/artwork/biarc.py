@@ -83,7 +83,7 @@ def biarc(start: Point, leaving: float, end: Point, arriving: float) -> list[Ver
     if square <= SAME_POINT_MM**2:
         raise GeometryError(f"The curve has two points at {start}.")
     (ax, ay), (bx, by) = (math.cos(leaving), math.sin(leaving)), (math.cos(arriving), math.sin(arriving))
-    along, apart = vx * (ax + bx) + vy * (ay + by), 2 * (1 - ax * bx - ay * by)
+    along, apart = vx * (ax + bx) + vy * (ay + by), (ax - bx) ** 2 + (ay - by) ** 2
     root = math.sqrt(along**2 + apart * square)
     if along + root <= SAME_POINT_MM * math.sqrt(square):
         raise GeometryError(f"The curve folds back between {start} and {end}.")

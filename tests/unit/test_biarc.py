@@ -48,6 +48,14 @@ def test_a_biarc_starts_and_ends_as_told_and_has_no_kink(x, y, leaving, arriving
     assert turned((into.real, into.imag), (again.real, again.imag)) < 1e-9
 
 
+@pytest.mark.parametrize("degrees", range(0, 360, 5))
+def test_one_heading_square_to_the_way_is_refused_by_name(degrees):
+    """By rounding, the squares of a heading's cosines can sum to more than 1: no root of less than nothing."""
+    heading = math.radians(degrees)
+    with pytest.raises(GeometryError, match="folds back"):
+        biarc((0.0, 0.0), heading, (2 * math.sin(heading), -2 * math.cos(heading)), heading)
+
+
 def test_knots_on_a_circle_give_that_circle():
     angles = [0.1, 0.9, 2.2, 3.0, 4.4, 5.5]
     loop = Loop.through(closed([Knot((40 * math.cos(a) + 7, 40 * math.sin(a) - 3)) for a in angles]))
