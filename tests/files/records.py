@@ -19,7 +19,7 @@ UNITS = ("mm", "in")
 UNIT_MM = {"mm": 1.0, "in": 25.4}
 MADE = [pytest.param(version, units, id=f"{version} {units}") for version in VERSIONS for units in UNITS]
 SLUGS = sorted(parts.templates())
-FEW = settings(deadline=None, max_examples=8, suppress_health_check=list(HealthCheck))
+FEW = settings(deadline=None, max_examples=6, suppress_health_check=list(HealthCheck))
 THIRD = 2 * math.pi / 3
 
 

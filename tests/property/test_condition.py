@@ -47,7 +47,7 @@ def numbers(profile):
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(data=st.data())
 def test_what_does_not_apply_has_no_say(template, data):
     specs, values = template.parameters.specs(), every_value(template, data.draw(accepted_for(template)))

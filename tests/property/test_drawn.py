@@ -17,7 +17,7 @@ from parts.way_out import named, trying
 from tests.strategies import values_for
 
 TEMPLATES = list(parts.templates().values())
-EXAMPLES = int(os.environ.get("PLATEWRIGHT_REFUSALS", "20"))
+EXAMPLES = int(os.environ.get("PLATEWRIGHT_REFUSALS", "12"))
 ADVICE = re.compile(r"make (?:“(?P<label>[^”]+)”|it) (?P<value>[\d./-]+)(?: (?:mm|in))?(?: or (?:more|less))?(?=[,.])")
 
 

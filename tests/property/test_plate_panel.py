@@ -11,7 +11,7 @@ from parts.templates.plate_panel import TEMPLATE
 from tests.property.flattened import CHORD_ERROR_MM, points, published_hole
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = settings(deadline=None, max_examples=100, suppress_health_check=list(HealthCheck))
 some = settings(many, max_examples=60)
 
 

@@ -35,7 +35,7 @@ def cut_out(v):
     return area, edge
 
 
-@settings(many, max_examples=200)
+@settings(many, max_examples=100)
 @given(parts_of(TEMPLATE))
 def test_area_edge_and_box_are_those_of_the_polyline(part):
     v = bare(part)

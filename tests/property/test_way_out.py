@@ -17,7 +17,7 @@ from parts.way_out import named, trying
 from tests.strategies import values_for
 
 TEMPLATES = list(parts.templates().values())
-EXAMPLES = int(os.environ.get("PLATEWRIGHT_REFUSALS", "20"))
+EXAMPLES = int(os.environ.get("PLATEWRIGHT_REFUSALS", "12"))
 LIMIT = re.compile(r"must be (less than|at most|more than|at least) ([\d/-]+(?:\.\d+)?(?: in| mm)?)(?![\d/])")
 ADVICE = re.compile(
     r"has no room .*: make (?:“(?P<label>[^”]+)”|it) (?P<value>[^ ]+)(?: (?:mm|in))?(?: or (?:more|less))?\.$"

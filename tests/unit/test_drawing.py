@@ -163,7 +163,7 @@ def test_lettering_is_small_only_where_it_would_leave_the_part_small(slug):
 
 @pytest.mark.parametrize("slug", SLUGS)
 @given(data=st.data())
-@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_any_part_is_legible(slug, data):
     record = data.draw(parts_of(parts.templates()[slug], common=True)).record
     drawing = lay_out(record, WIDTH, HEIGHT)

@@ -36,11 +36,11 @@ UNMEASURED = {
 }
 """Lengths that a drawing can't show between two points, each with its reason."""
 
-SETS = int(os.environ.get("LIBRARY_SETS", "25"))
+SETS = int(os.environ.get("LIBRARY_SETS", "20"))
 """Sets of values tried of each template in an ordinary run; LIBRARY_SETS=200 tries more."""
 
 many = settings(deadline=None, max_examples=SETS, suppress_health_check=list(HealthCheck))
-few = settings(deadline=None, max_examples=15, suppress_health_check=list(HealthCheck))
+few = settings(deadline=None, max_examples=8, suppress_health_check=list(HealthCheck))
 
 
 def own(template: Template) -> dict[str, object]:
