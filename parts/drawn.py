@@ -14,7 +14,7 @@ from parts.profile import Profile
 from parts.rules.loops import Fault, faults
 from parts.template import Parameters, Template
 from parts.units import Units
-from parts.way_out import is_trying, own_way, trying, way_out
+from parts.way_out import is_trying, own_way, way_out
 
 
 def drawn(chosen: Template, parameters: Parameters) -> Profile:
@@ -103,8 +103,7 @@ def _changed_lengths(parameters: Parameters) -> list[str]:
 def _neighbour(seen: _AsDrawn, name: str) -> str:
     """The neighbour that gives a parameter room as it is, and how far."""
     common = Parameters.specs()
-    with trying():
-        return way_out(seen, name, getattr(seen, name), [other for other in seen.specs() if other not in common])
+    return way_out(seen, name, getattr(seen, name), [other for other in seen.specs() if other not in common])
 
 
 def _with(message: str, ways: list[str]) -> str:

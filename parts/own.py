@@ -87,8 +87,8 @@ def check(data: bytes, filename: str, /, **values: Any) -> Checked:  # noqa: ANN
         data: the file's bytes; what they are is told by them, not by the name.
         filename: what to call it.
         values: what every part has (`thickness="1/4 in"`, `process="laser"`), as of `parts.draw`; the thickness has
-            to be among them. `units` is what
-            a drawing unit is, needed where the file doesn't say; bare numbers are in the drawing's units.
+            to be among them. `units` is what a drawing unit is, needed where the file doesn't say; bare numbers are
+            in the drawing's units.
 
     Raises:
         Unreadable: if the file is broken, hostile, too large, or holds nothing to cut.

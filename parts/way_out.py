@@ -90,11 +90,10 @@ def two_ways(parameters: Asked, name: str) -> str:
         known = faults(parameters) - {name}
         for pair in islice(combinations(moved, 2), MOST_PAIRS):
             steps = [{spec.name: _between(parameters, spec, share) for spec in pair} for share in SHARES]
-            gives = [values for values in steps[-1:] if _mends(parameters, values, known)]
-            for values in (*steps[:-1], *gives) if gives else ():
-                if values in gives or _mends(parameters, values, known):
-                    said = [f"“{named(spec, specs)}” {spec.say(values[spec.name], parameters.units)}" for spec in pair]
-                    return f"make {' and '.join(said)}"
+            if _mends(parameters, steps[-1], known):
+                least = next(values for values in steps if values is steps[-1] or _mends(parameters, values, known))
+                said = [f"“{named(spec, specs)}” {spec.say(least[spec.name], parameters.units)}" for spec in pair]
+                return f"make {' and '.join(said)}"
     return ""
 
 
