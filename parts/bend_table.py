@@ -15,9 +15,9 @@ from dataclasses import dataclass
 
 from parts.bend import Fold
 from parts.bends import bend_lines
+from parts.brake import Brake
 from parts.geometry.segment import Line
 from parts.geometry.support import envelope, extreme_at
-from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import PARALLEL_RAD
 
@@ -47,9 +47,9 @@ class Row:
         return self.fold.deduction if self.fold.angle < math.pi - PARALLEL_RAD else None
 
 
-def bend_table(profile: Profile, job: Job) -> tuple[Row, ...]:
-    """Return the bends of a profile in order of their numbers."""
-    thickness, brake, rows = job.cut.thickness_mm, job.brake, []
+def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[Row, ...]:
+    """Return the bends of a profile in order of their numbers; the thickness is in mm."""
+    rows = []
     told = [(number, bend) for number, bend in enumerate(bend_lines(profile), start=1) if bend.angle]
     reach = envelope(profile.outside) if told else []
     for number, bend in told:

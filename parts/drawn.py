@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from parts.errors import GeometryError, Problem, Refused, first_of_each
+from parts.loop_faults import LoopFault, loop_faults
 from parts.parameter import Spec, Value
 from parts.profile import Profile
-from parts.rules.loops import Fault, faults
 from parts.template import Parameters, Template
 from parts.units import Units
 from parts.way_out import is_trying, own_way, way_out
@@ -27,8 +27,8 @@ def drawn(chosen: Template, parameters: Parameters) -> Profile:
         profile = chosen.outline(parameters).seated()
     except GeometryError as error:
         raise Refused(_of_suspects(chosen, parameters, str(error))) from error
-    found: dict[str, Fault] = {}
-    for fault in faults(profile):
+    found: dict[str, LoopFault] = {}
+    for fault in loop_faults(profile):
         found.setdefault(fault.parameter, fault)  # the first of each: in a row of holes that cross, all do
     if found:
         raise Refused(first_of_each(p for fault in found.values() for p in _of_fault(chosen, parameters, fault)))
@@ -66,11 +66,11 @@ class _AsDrawn:
         except GeometryError as error:
             yield self.parameters.problem(self.suspect, str(error))
             return
-        for fault in faults(profile):
+        for fault in loop_faults(profile):
             yield self.parameters.problem(fault.parameter or self.suspect, fault.message)
 
 
-def _of_fault(chosen: Template, parameters: Parameters, fault: Fault) -> tuple[Problem, ...]:
+def _of_fault(chosen: Template, parameters: Parameters, fault: LoopFault) -> tuple[Problem, ...]:
     """A fault as a problem of the parameter that set the loop, or of those that may be behind it."""
     if not fault.parameter:
         return _of_suspects(chosen, parameters, fault.message)

@@ -14,6 +14,7 @@ from parts.finding import Finding
 from parts.job import Job
 from parts.machine import machine
 from parts.measure import Measures, measure
+from parts.measuring_sheet import MeasuringSheet
 from parts.parameter import Value
 from parts.process import cut_for
 from parts.profile import Profile
@@ -127,6 +128,14 @@ class Part:
     def to_json(self) -> str:
         """Return all that is known of the part as JSON text."""
         return json_text.write(self.record)
+
+    def measuring_sheet(self) -> MeasuringSheet:
+        """Return the sheet to measure the part by, once it is cut.
+
+        Raises:
+            Refused: its template is no test piece.
+        """
+        return MeasuringSheet(self.record)
 
     def _must_be_true(self, kind: str) -> None:
         if self.record.compensation is not None:

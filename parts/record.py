@@ -6,10 +6,9 @@ from functools import cached_property
 from importlib import metadata
 from pathlib import Path
 
-from parts.alike import Alike, alike
 from parts.as_cut import AsCut, as_cut
 from parts.condition import applies
-from parts.finding import Finding
+from parts.finding import Finding, FindingRow, alike
 from parts.geometry.segment import Box, Segment
 from parts.job import Job
 from parts.measure import Measures
@@ -69,7 +68,7 @@ class Record:
         return as_cut(self.profile, self.job.cut)
 
     @cached_property
-    def rows(self) -> tuple[Alike, ...]:
+    def rows(self) -> tuple[FindingRow, ...]:
         """The findings as they are told, those alike in one row."""
         return alike(self.profile, self.findings)
 

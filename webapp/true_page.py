@@ -14,7 +14,7 @@ from flask import Blueprint, Response, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
-from parts import Problem, Refused
+from parts import Problem, Refused, draw
 from parts.errors import DataError
 from parts.export.pdf_measuring import drawn, notes, what
 from parts.measuring import MeasuringPlace
@@ -155,7 +155,7 @@ def solved(form: Form) -> Says:
 
 def _sheet() -> MeasuringSheet:
     values = values_of(request.args)
-    return MeasuringSheet(values.pop("template", TEST_PIECE), **values)
+    return draw(values.pop("template", TEST_PIECE), **values).measuring_sheet()
 
 
 def asked_places() -> tuple[tuple[MeasuringPlace, ...], Units]:

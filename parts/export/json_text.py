@@ -129,7 +129,7 @@ def _bends(record: Record) -> list[Json]:
             "deduction": row.deduction,
             "from_end": row.from_end + 0.0,
         }
-        for row in bend_table(record.profile, record.job)
+        for row in bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
     ]
 
 

@@ -224,7 +224,7 @@ def _expected_rows(record: Record, width: float) -> Iterator[Row]:
 
 def _bend_rows(record: Record, width: float) -> Iterator[Row]:
     """The bend table, by the numbers at the bend lines; lengths in the working units."""
-    rows = bend_table(record.profile, record.job)
+    rows = bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
     if not rows:
         return
     ends = [width * share for share in (0.22, 0.36, 0.46, 0.62, 0.79, 1.0)]

@@ -16,12 +16,16 @@ from webapp.facts import bends
 
 
 def table(part):
-    return bend_table(part.profile, part.record.job)
+    return bend_table(part.profile, part.record.job.cut.thickness_mm, part.record.job.brake)
 
 
 def of(*marks, loop=None):
     part = parts.draw("bracket-bent-angle", thickness=3)
-    return bend_table(Profile((loop or rectangle((0, 0), 100, 60),), (), marks), part.record.job)
+    return bend_table(
+        Profile((loop or rectangle((0, 0), 100, 60),), (), marks),
+        part.record.job.cut.thickness_mm,
+        part.record.job.brake,
+    )
 
 
 def test_a_hat_by_hand():

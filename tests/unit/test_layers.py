@@ -16,25 +16,22 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    errors tolerance condition
-    gauge shop_text shop_tree
-    units
-    geometry shop_data shop_edit hardware
-    shop profile finding parameter
-    stock measuring machine brake bolting voids bends shop_file way_out
-    process pace bend expected truing alike
-    job template as_cut
-    slowing
-    measure bend_table
-    record
-    artwork read drawing
-    shared
-    templates rules remedy export
-    drawn
-    part apart
+    condition errors expected tolerance
+    bend gauge geometry shop_text shop_tree
+    profile shop_edit units
+    artwork bends finding hardware loop_faults measuring shop_data truing
+    bolting history parameter read shop voids
+    brake history_csv machine shop_file stock way_out
+    bend_table pace process
+    as_cut job template
+    drawn remedy shared slowing
+    measure rules templates
+    apart record
+    drawing
+    export
+    measuring_sheet
+    part
     own
-    batch nest history
-    history_csv measuring_sheet
     __init__
 """
 """What stands in one line doesn't know its neighbours, only the lines above."""
