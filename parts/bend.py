@@ -17,16 +17,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import accumulate
-from pathlib import Path
 from typing import Any
 
+from parts.data import FOLDER
 from parts.errors import GeometryError
 from parts.tolerance import LIMIT_SLACK_MM
 
 
 @cache
 def _table() -> dict[str, Any]:
-    return tomllib.loads((Path(__file__).parent / "data" / "k_factors.toml").read_text("utf-8"))
+    return tomllib.loads((FOLDER / "k_factors.toml").read_text("utf-8"))
 
 
 def k_factor(group: str, radius: float, thickness: float) -> float:

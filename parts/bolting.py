@@ -13,6 +13,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
+from parts.data import FOLDER
 from parts.errors import DataError, UnitsError
 from parts.hardware import bolt_of_mm
 from parts.units import Units, parse_length
@@ -76,7 +77,7 @@ def _table(entry: Mapping[str, Any], units: Units) -> EdgeTable:
     return EdgeTable(rows, float(entry["beyond_ratio"]), str(entry["source"]))
 
 
-BOLTING = load_bolting(Path(__file__).parent / "data" / "edge_distance.toml")
+BOLTING = load_bolting(FOLDER / "edge_distance.toml")
 
 
 def edge_table(bolt_mm: float) -> EdgeTable:

@@ -13,10 +13,11 @@ from bisect import bisect_left
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
 from typing import Any
 
-TABLE = Path(__file__).parent / "data" / "iso9013.toml"
+from parts.data import FOLDER
+
+TABLE = FOLDER / "iso9013.toml"
 
 MEMORY = "from memory"
 

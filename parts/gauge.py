@@ -14,13 +14,14 @@ from functools import cache
 from pathlib import Path
 from typing import Literal, get_args
 
+from parts.data import FOLDER
 from parts.errors import DataError
 
 Gauge = Literal["steel", "galvanized", "stainless", "aluminium"]
 
 GAUGES: tuple[Gauge, ...] = get_args(Gauge)
 
-_FILE = Path(__file__).parent / "data" / "gauges.toml"
+_FILE = FOLDER / "gauges.toml"
 _MM_PER_IN = Fraction(127, 5)
 
 

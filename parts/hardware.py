@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from parts.data import FOLDER
 from parts.errors import DataError, UnitsError
 from parts.shop_text import echo
 from parts.tolerance import LIMIT_SLACK_MM
@@ -96,7 +97,7 @@ def _load_bolt(where: str, size: str, row: object, source: str, units: Units) ->
     return Bolt(size, units, source, diameter, dict(zip(FITS, holes, strict=True)))
 
 
-_BOLTS = load_bolts(Path(__file__).parent / "data" / "bolts.toml")
+_BOLTS = load_bolts(FOLDER / "bolts.toml")
 
 BOLT_SIZES: tuple[str, ...] = tuple(_BOLTS)
 """Every size in the tables: M3 to M36, then 1/4 to 1-1/2 in."""

@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from parts.data import FOLDER
 from parts.errors import DataError
 
 OWN = "shop's own file"
@@ -28,7 +29,7 @@ _WORDS = frozenset({"title", "group", "gauge", "cautions", "not_cut_by", "source
 @cache
 def builtin() -> dict[str, Any]:
     """Return the built-in tree as written, not to be changed."""
-    files = [read(Path(__file__).parent / "data" / name) for name in BUILT_IN]
+    files = [read(FOLDER / name) for name in BUILT_IN]
     return {name: entry for file in files for name, entry in file.items()}
 
 

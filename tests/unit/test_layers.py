@@ -16,8 +16,8 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    condition errors expected tolerance
-    bend gauge geometry shop_text shop_tree
+    condition data errors tolerance
+    bend expected gauge geometry shop_text shop_tree
     profile shop_edit units
     artwork bends finding hardware loop_faults measuring shop_data truing
     bolting history parameter read shop voids
@@ -41,23 +41,23 @@ HOMES = {
     "shapely": ["parts/geometry/view.py"],
     "numpy": [
         "parts/apart.py",
-        "parts/geometry/boundary.py",
-        "parts/geometry/cells.py",
-        "parts/geometry/chords.py",
-        "parts/geometry/facing.py",
-        "parts/geometry/runs.py",
+        "parts/geometry/narrow/boundary.py",
+        "parts/geometry/search/grid.py",
+        "parts/geometry/narrow/chords.py",
+        "parts/geometry/narrow/candidates.py",
+        "parts/geometry/narrow/runs.py",
         "parts/geometry/segments.py",
-        "parts/geometry/sharp.py",
-        "parts/geometry/touches.py",
+        "parts/geometry/disk/sharp.py",
+        "parts/geometry/narrow/tangency.py",
         "parts/geometry/view.py",
-        "parts/geometry/width.py",
-        "parts/geometry/tips.py",
-        "parts/geometry/extent.py",
+        "parts/geometry/narrow/necks.py",
+        "parts/geometry/narrow/tips.py",
+        "parts/geometry/reach/extent.py",
         "parts/read/*.py",
         "parts/truing/solve.py",
     ],
-    "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf*.py"],
-    "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py", "parts/read/*.py"],
+    "ezdxf": ["parts/export/dxf*.py"],
+    "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py"],
     "pydantic_core": ["parts/template.py", "parts/shop.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
