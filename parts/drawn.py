@@ -13,7 +13,7 @@ from parts.loop_faults import LoopFault, loop_faults
 from parts.parameter import Spec, Value
 from parts.profile import Profile
 from parts.template import Parameters, Template
-from parts.units import Units
+from parts.units.lengths import Units
 from parts.way_out import is_trying, own_way, way_out
 
 

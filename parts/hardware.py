@@ -14,9 +14,9 @@ from pathlib import Path
 
 from parts.data import FOLDER
 from parts.errors import DataError, UnitsError
-from parts.shop_text import echo
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units, parse_length
+from parts.units.lengths import Units, parse_length
+from parts.units.text import echo
 
 FITS = ("close", "normal", "loose")
 

@@ -6,7 +6,7 @@ from parts.brake import Brake
 from parts.machine import Machine
 from parts.process import Cut
 from parts.stock import Bed, Sheet
-from parts.units import Units, format_length
+from parts.units.lengths import Units, format_length
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,7 @@ from parts.read import Reading, read_drawing
 from parts.read.limits import shown
 from parts.rules import ordered
 from parts.template import Parameters, Template
-from parts.units import Units
+from parts.units.lengths import Units
 
 SLUG = "own-drawing"
 UNITS, THICKNESS = "units", "thickness"

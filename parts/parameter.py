@@ -13,10 +13,10 @@ from pydantic.fields import FieldInfo
 
 from parts.condition import Condition, When, conditions
 from parts.errors import UnitsError
-from parts.gauge import Gauge
 from parts.hardware import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
-from parts.units import (
+from parts.units.gauge import Gauge
+from parts.units.lengths import (
     MM_PER_IN,
     Units,
     exact_text,

@@ -19,7 +19,7 @@ from parts.shop_data import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Row
 from parts.shop_tree import builtin
 from parts.stock import Material, materials_at, unknown
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import format_both, format_length
+from parts.units.lengths import format_both, format_length
 
 T = TypeVar("T")
 

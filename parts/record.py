@@ -16,7 +16,7 @@ from parts.parameter import Spec, Value
 from parts.profile import Profile
 from parts.template import Template
 from parts.truing.compensate import Compensation
-from parts.units import Units
+from parts.units.lengths import Units
 
 
 @dataclass(frozen=True)

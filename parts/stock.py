@@ -9,9 +9,9 @@ from types import MappingProxyType
 
 from parts import shop
 from parts.errors import GeometryError, Problem, Refused
-from parts.gauge import Gauge
 from parts.shop_data import MaterialData, ShopData
 from parts.tolerance import LIMIT_SLACK_MM
+from parts.units.gauge import Gauge
 
 
 @dataclass(frozen=True, slots=True)

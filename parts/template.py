@@ -32,7 +32,7 @@ from parts.process import PROCESSES
 from parts.profile import Profile
 from parts.stock import bed, materials, sheet
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units, format_length
+from parts.units.lengths import Units, format_length
 from parts.way_out import faults, is_trying, own_way, trying, two_ways, way_out
 
 STOCK = "Stock and process"

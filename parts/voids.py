@@ -17,7 +17,7 @@ from parts.geometry.vicinity import Vicinity
 from parts.hardware import bolt_of_mm
 from parts.profile import Drill, Opening, Profile, numbered
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
-from parts.units import Units, format_length
+from parts.units.lengths import Units, format_length
 
 
 @dataclass(frozen=True)

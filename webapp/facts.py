@@ -10,7 +10,7 @@ from parts.part import Part
 from parts.remedy import is_serious
 from parts.slowing import SLOW
 from parts.truing.compensate import Compensation
-from parts.units import MM_PER_IN, Units, format_both, format_length
+from parts.units.lengths import MM_PER_IN, Units, format_both, format_length
 
 NOTHING_MM2 = 0.005
 """An area that shows as nothing to two decimals."""

@@ -12,7 +12,7 @@ from parts.process import PROCESSES
 from parts.stock import materials
 from parts.template import Template
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units, format_length, parse_length
+from parts.units.lengths import Units, format_length, parse_length
 from webapp.typed import default_of, shown, units_of
 from webapp.was import Before, Link
 

@@ -16,7 +16,7 @@ from parts.shop_data import ANY, Row, ShopData
 from parts.shop_edit import Change
 from parts.shop_tree import ALIASES, as_table, builtin
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units, parse_length
+from parts.units.lengths import Units, parse_length
 from webapp.shop_fields import Kind, read, said, shown, unit_of
 
 SPARE_ROWS = 3

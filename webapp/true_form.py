@@ -20,7 +20,7 @@ from parts.truing.file import MOST_READINGS, from_tables
 from parts.truing.machine import Table
 from parts.truing.reading import Reading
 from parts.truing.written import bare_length, write
-from parts.units import Units, parse_angle
+from parts.units.lengths import Units, parse_angle
 from webapp.typed import units_of
 
 KINDS = {

@@ -21,7 +21,7 @@ from parts.measuring import MeasuringPlace
 from parts.measuring_sheet import MeasuringSheet
 from parts.truing.file import INSTRUMENTS, from_tables, parsed, unmeasured
 from parts.truing.report import Report, content, report
-from parts.units import Units, format_length
+from parts.units.lengths import Units, format_length
 from webapp.request import values_of
 from webapp.true_answer import of_rows, over_a_sheet, shown, tape
 from webapp.true_form import (

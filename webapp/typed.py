@@ -11,7 +11,7 @@ from typing import cast
 from parts.errors import UnitsError
 from parts.parameter import Spec, Value
 from parts.template import Template, own_defaults
-from parts.units import Units, format_length, parse_length
+from parts.units.lengths import Units, format_length, parse_length
 from webapp.for_table import COMPENSATE
 
 TYPED_IN = "typed_in"

@@ -25,7 +25,7 @@ from parts.geometry.segment import Arc, Line, distance
 from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
-from parts.units import format_length
+from parts.units.lengths import format_length
 
 Round: TypeAlias = tuple[Opening | Drill, Circle]
 

@@ -29,7 +29,7 @@ from parts.export.pdf_sheet import (
 from parts.geometry.segment import Box
 from parts.record import VERSION, Record
 from parts.template import Parameters
-from parts.units import MM_PER_IN, format_both, format_length
+from parts.units.lengths import MM_PER_IN, format_both, format_length
 
 TEXT = 3.5
 """Size of the drawing's lettering, mm."""

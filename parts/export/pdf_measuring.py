@@ -18,7 +18,7 @@ from parts.export.pdf_sheet import LYING, Cell, draw_frame, wrapped
 from parts.geometry.segment import Box
 from parts.measuring import MeasuringPlace
 from parts.record import VERSION, Record
-from parts.units import Units, format_length
+from parts.units.lengths import Units, format_length
 
 TEXT, BODY = 3.5, 2.6
 BOX = 8.0

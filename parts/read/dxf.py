@@ -14,7 +14,7 @@ from parts.read.dxf_shapes import READERS, UPRIGHT, frame, polyline
 from parts.read.limits import Budget
 from parts.read.pieces import LeftOut, Spot, Stroke
 from parts.read.raw import Raw, Scale
-from parts.units import MM_PER_IN
+from parts.units.lengths import MM_PER_IN
 
 # $INSUNITS of the published DXF reference, header variables; lengths exact by definition (inch of 1959).
 _UNITS: Mapping[int, Scale] = {

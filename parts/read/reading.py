@@ -26,7 +26,7 @@ from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
 from parts.read.raw import Raw
 from parts.read.scale import contradiction, decided
-from parts.units import Units
+from parts.units.lengths import Units
 
 _LONGEST_NAME = 60
 

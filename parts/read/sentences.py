@@ -10,7 +10,7 @@ from parts.read.heal import Healed
 from parts.read.limits import MOST_FINDINGS, Budget, shown
 from parts.read.pieces import LeftOut
 from parts.tolerance import CURVE_FIT_MM, JOIN_MM, SLIP_MM, SLIP_SHARE
-from parts.units import Units, format_length
+from parts.units.lengths import Units, format_length
 
 RULE = "loops"
 """An open chain is what the rule for loops would find, could an open chain be a loop (`parts.loop_faults`)."""

@@ -10,7 +10,7 @@ from parts.geometry.segment import Point
 from parts.read.affine import Affine, scaling, shift, turning
 from parts.read.limits import FAR_OUT, FARTHEST, MOST_SEGMENTS
 from parts.read.raw import Scale
-from parts.units import MM_PER_IN
+from parts.units.lengths import MM_PER_IN
 
 NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 PX_PER_IN = 96

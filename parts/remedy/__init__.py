@@ -24,7 +24,7 @@ from parts.remedy.record import Change, Remedy, titled
 from parts.remedy.solve import Outcome, Search
 from parts.remedy.trials import Redraw, Trials
 from parts.template import Parameters
-from parts.units import Units
+from parts.units.lengths import Units
 
 __all__ = ["Change", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved", "titled"]
 

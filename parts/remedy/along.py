@@ -7,7 +7,7 @@ from fractions import Fraction
 from parts.parameter import Spec
 from parts.remedy.probe import within
 from parts.remedy.steps import beyond, point, steps
-from parts.units import Units
+from parts.units.lengths import Units
 
 FURTHER = (0, 1, 2, 4, 8)
 """Steps past the value looked for at which it is tried again: a curve bends away from the straight line of a rate."""

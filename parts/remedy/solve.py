@@ -13,7 +13,7 @@ from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
 from parts.remedy.words import further, near
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units
+from parts.units.lengths import Units
 
 OWN_WORD_MM = 2.0
 """What the change counts that the rule itself proposes: drilling a hole comes before widening it by more than this."""

@@ -21,7 +21,7 @@ from parts.pace import lap
 from parts.profile import Profile
 from parts.slowing import Run, runs
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import MM_PER_IN
+from parts.units.lengths import MM_PER_IN
 
 RULE = "torch-slow"
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from parts.errors import UnitsError
 from parts.hardware import find_bolt
-from parts.units import (
+from parts.units.lengths import (
     exact_text,
     format_both,
     format_length,

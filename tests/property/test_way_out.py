@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import parts
 from parts.template import Parameters
-from parts.units import parse_length
+from parts.units.lengths import parse_length
 from parts.way_out import named, trying
 from tests.strategies import values_for
 

@@ -17,12 +17,11 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
     condition data errors tolerance
-    bend expected gauge geometry shop_text shop_tree
-    profile shop_edit units
-    artwork bends finding hardware loop_faults measuring shop_data truing
-    bolting history parameter read shop voids
-    brake history_csv machine shop_file stock way_out
-    bend_table pace process
+    bend expected geometry shop_tree units
+    hardware profile shop_data shop_edit
+    artwork bends bolting finding loop_faults measuring parameter shop truing voids
+    brake history machine read shop_file stock way_out
+    bend_table history_csv pace process
     as_cut job template
     drawn remedy shared slowing
     measure rules templates
@@ -41,18 +40,18 @@ HOMES = {
     "shapely": ["parts/geometry/view.py"],
     "numpy": [
         "parts/apart.py",
-        "parts/geometry/narrow/boundary.py",
-        "parts/geometry/search/grid.py",
-        "parts/geometry/narrow/chords.py",
-        "parts/geometry/narrow/candidates.py",
-        "parts/geometry/narrow/runs.py",
+        "parts/geometry/boundary.py",
+        "parts/geometry/cells.py",
+        "parts/geometry/chords.py",
+        "parts/geometry/facing.py",
+        "parts/geometry/runs.py",
         "parts/geometry/segments.py",
-        "parts/geometry/disk/sharp.py",
-        "parts/geometry/narrow/tangency.py",
+        "parts/geometry/sharp.py",
+        "parts/geometry/touches.py",
         "parts/geometry/view.py",
-        "parts/geometry/narrow/necks.py",
-        "parts/geometry/narrow/tips.py",
-        "parts/geometry/reach/extent.py",
+        "parts/geometry/width.py",
+        "parts/geometry/tips.py",
+        "parts/geometry/extent.py",
         "parts/read/*.py",
         "parts/truing/solve.py",
     ],

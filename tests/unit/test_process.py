@@ -9,7 +9,7 @@ import parts
 from parts import shop, shop_tree, stock
 from parts.errors import DataError, Problem, Refused
 from parts.process import PROCESSES, Cut, cut_for, thickness_range
-from parts.units import format_both
+from parts.units.lengths import format_both
 
 GROWS = ("kerf_mm", "smallest_hole_mm", "narrowest_bridge_mm", "pierce_diameter_mm", "pierce_time_s")
 MATERIALS = tuple(shop_tree.builtin()["materials"])

@@ -17,9 +17,9 @@ from fractions import Fraction
 from typing import Literal
 
 from parts.errors import UnitsError
-from parts.gauge import Gauge, gauge_table
-from parts.shop_text import Part, Reader
 from parts.tolerance import LIMIT_SLACK_MM
+from parts.units.gauge import Gauge, gauge_table
+from parts.units.text import Part, Reader
 
 Units = Literal["mm", "in"]
 
