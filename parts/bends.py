@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from parts.geometry.near import near_pairs
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Line, Point, cross
 from parts.profile import Bend, Profile
 from parts.tolerance import PARALLEL_RAD, SAME_END_MM, SAME_POINT_MM

@@ -12,8 +12,8 @@ from functools import cached_property
 from parts.geometry.closest import closest
 from parts.geometry.draft import circle
 from parts.geometry.loop import Loop
+from parts.geometry.search.vicinity import Vicinity
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
-from parts.geometry.vicinity import Vicinity
 from parts.hardware import bolt_of_mm
 from parts.profile import Drill, Opening, Profile, numbered
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM

@@ -6,7 +6,7 @@ from typing import Literal, TypeAlias
 
 from parts.geometry.loop import Loop
 from parts.geometry.meet import meeting_points
-from parts.geometry.near import near_pairs
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Point, Segment, distance
 from parts.tolerance import SAME_POINT_MM, TANGENT_MM, TOUCH_MM
 

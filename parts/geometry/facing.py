@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from parts.geometry.cells import Floats, Indices, near_boxes, spread
+from parts.geometry.search.grid import Floats, Indices, near_boxes, spread
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import FACET_MM, PARALLEL_RAD, SAME_POINT_MM
 

@@ -14,9 +14,9 @@ from parts.geometry.convex import is_convex
 from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.narrow import narrow
-from parts.geometry.near import near_pairs
 from parts.geometry.nesting import holders
 from parts.geometry.room import holds
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Arc, Point, Segment, distance
 from parts.geometry.width import Neck
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM

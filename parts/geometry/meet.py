@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.geometry.loop import Loop
-from parts.geometry.near import near_pairs
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM, TANGENT_MM
 

@@ -6,7 +6,7 @@ from typing import NamedTuple, TypeAlias
 import numpy as np
 
 from parts.geometry.boundary import Boundary
-from parts.geometry.cells import Floats, Indices, near_points, spread
+from parts.geometry.search.grid import Floats, Indices, near_points, spread
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.geometry.touches import may_touch, touches
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM

@@ -10,9 +10,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from parts.geometry.cells import near_between
 from parts.geometry.facing import followers
 from parts.geometry.loop import Loop
+from parts.geometry.search.grid import near_between
 from parts.geometry.segment import Point
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM

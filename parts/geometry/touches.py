@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from parts.geometry.cells import Floats, Indices
+from parts.geometry.search.grid import Floats, Indices
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 

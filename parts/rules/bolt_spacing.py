@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from parts.bolting import BOLTING, least_spacing_mm, preferred_spacing_mm
 from parts.finding import Finding
-from parts.geometry.near import near_pairs
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Box, Point, distance
 from parts.job import Job
 from parts.profile import Profile

@@ -41,7 +41,7 @@ HOMES = {
     "numpy": [
         "parts/apart.py",
         "parts/geometry/boundary.py",
-        "parts/geometry/cells.py",
+        "parts/geometry/search/grid.py",
         "parts/geometry/chords.py",
         "parts/geometry/facing.py",
         "parts/geometry/runs.py",
