@@ -10,8 +10,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from parts.geometry.facing import followers
 from parts.geometry.loop import Loop
+from parts.geometry.narrow.candidates import followers
 from parts.geometry.search.grid import near_between
 from parts.geometry.segment import Point
 from parts.geometry.segments import Mask, Points, Segments, cross, dot

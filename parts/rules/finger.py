@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from parts.finding import Finding
 from parts.geometry.loop import Loop
-from parts.geometry.tips import Tip, depths, tips
+from parts.geometry.narrow.tips import Tip, depths, tips
 from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM

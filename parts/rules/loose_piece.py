@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from parts.finding import Finding
 from parts.geometry.centroid import centroid
-from parts.geometry.gaps import islands
+from parts.geometry.narrow.gaps import islands
 from parts.job import Job
 from parts.profile import Profile
 

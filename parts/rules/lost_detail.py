@@ -19,10 +19,10 @@ import math
 from collections.abc import Iterator
 
 from parts.finding import Finding
-from parts.geometry.gaps import gaps
+from parts.geometry.narrow.gaps import gaps
+from parts.geometry.narrow.necks import Neck
 from parts.geometry.pocket import Pocket, pockets
 from parts.geometry.segment import distance
-from parts.geometry.width import Neck
 from parts.job import Job
 from parts.process import Cut
 from parts.profile import Profile

@@ -14,8 +14,8 @@ import math
 from collections.abc import Iterator
 
 from parts.finding import Finding
+from parts.geometry.narrow.tips import Tip, depths, tips
 from parts.geometry.segment import distance
-from parts.geometry.tips import Tip, depths, tips
 from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS

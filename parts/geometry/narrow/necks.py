@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from parts.geometry.boundary import Boundary
-from parts.geometry.chords import Chords, empty, minimal_chords, put_together
 from parts.geometry.loop import Loop
-from parts.geometry.runs import Runs, free_stretches, joined, runs_between
+from parts.geometry.narrow.boundary import Boundary
+from parts.geometry.narrow.chords import Chords, empty, minimal_chords, put_together
+from parts.geometry.narrow.runs import Runs, free_stretches, joined, runs_between
 from parts.geometry.search.grid import near_between, near_points
 from parts.geometry.segment import Point, distance
 from parts.geometry.segments import Mask

@@ -1,14 +1,14 @@
-"""Runs of many pairs of segments at once, as `parts.geometry.run` makes them of one pair."""
+"""Runs of many pairs of segments at once, as `parts.geometry.narrow.run` makes them of one pair."""
 
 from collections.abc import Iterable
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
 
-from parts.geometry.boundary import Boundary
+from parts.geometry.narrow.boundary import Boundary
+from parts.geometry.narrow.tangency import may_touch, touches
 from parts.geometry.search.grid import Floats, Indices, near_points, spread
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
-from parts.geometry.touches import may_touch, touches
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
 

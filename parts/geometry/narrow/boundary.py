@@ -5,8 +5,8 @@ from functools import cached_property
 
 import numpy as np
 
-from parts.geometry.facing import facets_of, facing_pairs, followers
 from parts.geometry.loop import Loop
+from parts.geometry.narrow.candidates import facets_of, facing_pairs, followers
 from parts.geometry.search.boxes import near_pairs
 from parts.geometry.search.grid import Floats, Indices, near_between
 from parts.geometry.segments import Mask, Points, Segments, cross, dot

@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from parts.geometry.boundary import Boundary
+from parts.geometry.narrow.boundary import Boundary
 from parts.geometry.search.grid import Floats, Indices
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM

@@ -1,6 +1,6 @@
 """The void: the space around the material, which the jet has; where it is narrow.
 
-A *gap* is a neck of the void (`parts.geometry.width`): the narrowest chord of a slot, a notch, a window, or of
+A *gap* is a neck of the void (`parts.geometry.narrow.necks`): the narrowest chord of a slot, a notch, a window, or of
 the room between two pieces. Loops are given with the material on their left, so the void is on their right.
 
 An *ear* is a round relief at an inside corner, one arc of more than half a turn. Its mouth is a neck, but no
@@ -10,15 +10,15 @@ gap: a jet that the ear has room for only grazes the mouth's lips, it doesn't ru
 import math
 from collections.abc import Iterator, Sequence
 
-from parts.geometry.convex import is_convex
 from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
-from parts.geometry.narrow import narrow
+from parts.geometry.narrow.convex import is_convex
+from parts.geometry.narrow.memo import narrow
+from parts.geometry.narrow.necks import Neck
 from parts.geometry.nesting import holders
 from parts.geometry.room import holds
 from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Arc, Point, Segment, distance
-from parts.geometry.width import Neck
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
 _EAR_TURN = math.pi / 4
