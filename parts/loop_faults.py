@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from parts.geometry.contact import contact
-from parts.geometry.meet import meetings
+from parts.geometry.intersect import meetings
 from parts.geometry.nesting import holders
 from parts.geometry.segment import Point
 from parts.profile import Profile

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from parts.artwork.leaf import Blade
 from parts.artwork.tapered import curved
 from parts.errors import GeometryError
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Circle, Loop
-from parts.geometry.meet import meetings
 from parts.geometry.narrow.necks import necks
 from parts.geometry.segment import Point, distance
 

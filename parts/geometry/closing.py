@@ -13,8 +13,8 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from parts.geometry.chain import cycles
+from parts.geometry.intersect import meeting_points, only_touch_there
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meeting_points, only_touch_there
 from parts.geometry.offset import Track, fraction, piece, tracks
 from parts.geometry.segment import Arc, Point, Segment, cross, distance
 from parts.geometry.view import pairs_between

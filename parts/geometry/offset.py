@@ -11,8 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.geometry.corner import turn_between
+from parts.geometry.intersect import meeting_points
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meeting_points
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 

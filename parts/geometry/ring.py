@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 from parts.geometry.attach import may_reach, part_of, path
 from parts.geometry.draft import Vertex, toward
+from parts.geometry.intersect import circle_crossings
 from parts.geometry.loop import Loop
-from parts.geometry.meet import circle_crossings
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import SAME_POINT_MM, TANGENT_MM
 

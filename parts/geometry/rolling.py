@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from parts.geometry.corner import turn_between
-from parts.geometry.meet import circle_crossings, line_crossings
+from parts.geometry.intersect import circle_crossings, line_crossings
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 

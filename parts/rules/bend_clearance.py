@@ -15,8 +15,8 @@ from typing import NamedTuple
 from parts.bends import bend_lines, name
 from parts.finding import Finding
 from parts.geometry.closest import closest
+from parts.geometry.intersect import meeting_points
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meeting_points
 from parts.geometry.segment import Line, Point, Segment, cross, distance
 from parts.job import Job
 from parts.profile import Bend, Profile

@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from parts.bends import bend_lines, name
 from parts.finding import Finding
-from parts.geometry.meet import meeting_points
+from parts.geometry.intersect import meeting_points
 from parts.geometry.search.vicinity import Vicinity
 from parts.geometry.segment import Line, Point, cross
 from parts.job import Job

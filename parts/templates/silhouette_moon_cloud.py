@@ -21,8 +21,8 @@ from parts.artwork.tapered import apart_from_both, curved
 from parts.errors import GeometryError, Problem
 from parts.geometry.belt import Pin, polar
 from parts.geometry.draft import Vertex, circle
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Circle, Loop
-from parts.geometry.meet import meetings
 from parts.geometry.segment import Point
 from parts.parameter import angle, count, length
 from parts.profile import Dimension, Opening, Profile

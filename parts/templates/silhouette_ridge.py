@@ -20,8 +20,8 @@ from parts.artwork.kissing import bow, joint
 from parts.errors import GeometryError, Problem
 from parts.geometry.belt import Pin, belt, tangent
 from parts.geometry.draft import rectangle
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meetings
 from parts.parameter import choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hung, seed

@@ -20,8 +20,8 @@ from parts.artwork.tapered import apart_from_both, curved
 from parts.errors import GeometryError, Problem
 from parts.geometry.belt import Pin
 from parts.geometry.draft import Vertex
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Circle, Loop
-from parts.geometry.meet import meetings
 from parts.geometry.segment import Point, distance
 from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile

@@ -18,7 +18,7 @@ from parts.drawing.primitives import Arrow, Dot, Drawing, Mark, Path, Text
 from parts.drawing.room import without
 from parts.finding import Finding
 from parts.geometry.draft import bolt_circle, circle, circles, grid, polygon, rectangle, row
-from parts.geometry.meet import meeting_points
+from parts.geometry.intersect import meeting_points
 from parts.geometry.segment import Arc, Line, distance
 from parts.measure import measure
 from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings

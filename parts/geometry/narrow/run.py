@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from parts.geometry.meet import circle_crossings, line_crossings
+from parts.geometry.intersect import circle_crossings, line_crossings
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 

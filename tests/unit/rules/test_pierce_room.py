@@ -7,9 +7,9 @@ import pytest
 
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
+from parts.geometry.inscribed import room_in
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
-from parts.geometry.room import room_in
 from parts.job import Job
 from parts.machine import Machine
 from parts.process import PROCESSES, cut_for
