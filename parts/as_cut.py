@@ -2,7 +2,7 @@
 
 The jet is a disk as wide as the kerf, and cuts nothing that the disk can't get into beside the part: inside
 corners keep its radius, slots narrower than the kerf are lost, outside corners stay sharp. That is the closing
-of the part by the disk (`parts.geometry.closing`), exact, in true lines and arcs. Taper, heat and the machine's
+of the part by the disk (`parts.geometry.disk.closing`), exact, in true lines and arcs. Taper, heat and the machine's
 own rounding of corners are left out.
 """
 
@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from parts.errors import GeometryError
-from parts.geometry.closing import closed_by
+from parts.geometry.disk.closing import closed_by
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc
 from parts.process import Cut

@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Drawing, Group, Item, Kind, Path, Pen, shifted
+from parts.geometry.disk.offset import piece
 from parts.geometry.loop import Loop
-from parts.geometry.offset import piece
 from parts.geometry.segment import Segment
 from parts.record import Record
 from parts.slowing import SLOW, Run, laps, runs

@@ -19,7 +19,7 @@ import math
 from collections.abc import Iterable, Iterator, Set
 
 from parts.finding import Finding, Severity
-from parts.geometry.pocket import Pocket, pockets
+from parts.geometry.disk.pockets import Pocket, pockets
 from parts.job import Job
 from parts.profile import Profile
 from parts.rules.lost_detail import depth_allowed

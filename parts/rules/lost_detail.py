@@ -19,9 +19,9 @@ import math
 from collections.abc import Iterator
 
 from parts.finding import Finding
+from parts.geometry.disk.pockets import Pocket, pockets
 from parts.geometry.narrow.gaps import gaps
 from parts.geometry.narrow.necks import Neck
-from parts.geometry.pocket import Pocket, pockets
 from parts.geometry.segment import distance
 from parts.job import Job
 from parts.process import Cut

@@ -11,7 +11,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from parts.errors import GeometryError
-from parts.geometry.closing import closed_by
+from parts.geometry.disk.closing import closed_by
 from parts.geometry.draft import rectangle
 from parts.geometry.intersect import meetings
 from parts.geometry.loop import Loop

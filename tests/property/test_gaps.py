@@ -12,13 +12,13 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from parts.geometry import pocket as pocket_module
+from parts.geometry.disk import pockets as pocket_module
+from parts.geometry.disk.pockets import Pocket, pockets
 from parts.geometry.inscribed import room_in
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, mirror, rotation
 from parts.geometry.narrow.gaps import gaps
 from parts.geometry.narrow.necks import necks
-from parts.geometry.pocket import Pocket, pockets
 from parts.geometry.segment import Arc, Line, Segment
 from parts.geometry.view import ring
 from parts.job import Job

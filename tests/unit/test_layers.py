@@ -46,7 +46,7 @@ HOMES = {
         "parts/geometry/narrow/candidates.py",
         "parts/geometry/narrow/runs.py",
         "parts/geometry/segments.py",
-        "parts/geometry/sharp.py",
+        "parts/geometry/disk/sharp.py",
         "parts/geometry/narrow/tangency.py",
         "parts/geometry/view.py",
         "parts/geometry/narrow/necks.py",

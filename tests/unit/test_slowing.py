@@ -8,9 +8,9 @@ import pytest
 
 import parts
 from parts.drawing.overlays import STEPS, along
+from parts.geometry.disk.offset import piece
 from parts.geometry.draft import circle, polygon, rectangle
 from parts.geometry.loop import Loop
-from parts.geometry.offset import piece
 from parts.job import Job
 from parts.machine import Machine
 from parts.measure import measure

@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 
 import parts
 from parts.finding import Finding
+from parts.geometry.disk.offset import piece
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.motion import mirror, rotation, translation
-from parts.geometry.offset import piece
 from parts.geometry.segment import distance
 from parts.job import Job
 from parts.machine import Machine

@@ -15,12 +15,12 @@ from functools import cached_property
 from typing import TypeAlias
 
 from parts.geometry.corner import turn_between
+from parts.geometry.disk.rolling import Resting, resting
+from parts.geometry.disk.sharp import Rest, Sharp, sharp_corners
 from parts.geometry.inscribed import room_in
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
-from parts.geometry.rolling import Resting, resting
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
-from parts.geometry.sharp import Rest, Sharp, sharp_corners
 from parts.geometry.view import BoxIndex, index_of
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM, TIDY_DECIMALS
 

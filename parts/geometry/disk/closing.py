@@ -12,10 +12,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from parts.geometry.chain import cycles
+from parts.geometry.disk.chain import cycles
+from parts.geometry.disk.offset import Track, fraction, piece, tracks
 from parts.geometry.intersect import meeting_points, only_touch_there
 from parts.geometry.loop import Loop
-from parts.geometry.offset import Track, fraction, piece, tracks
 from parts.geometry.segment import Arc, Point, Segment, cross, distance
 from parts.geometry.view import pairs_between
 from parts.tolerance import JET_SLACK_MM, SAME_NECK_MM, SAME_POINT_MM, TANGENT_MM
