@@ -16,8 +16,8 @@ from dataclasses import dataclass
 from parts.bend import Fold
 from parts.bends import bend_lines
 from parts.brake import Brake
+from parts.geometry.reach.support import envelope, extreme_at
 from parts.geometry.segment import Line
-from parts.geometry.support import envelope, extreme_at
 from parts.profile import Profile
 from parts.tolerance import PARALLEL_RAD
 

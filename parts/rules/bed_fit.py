@@ -11,7 +11,7 @@ Number  the travel of the bed, by default 52 in by 98 in, and the sheet, by defa
 from collections.abc import Iterator
 
 from parts.finding import Finding, Severity
-from parts.geometry.fitting import roundest, turns_that_fit
+from parts.geometry.reach.fitting import roundest, turns_that_fit
 from parts.job import Job
 from parts.profile import Profile
 from parts.stock import Bed

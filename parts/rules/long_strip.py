@@ -11,8 +11,8 @@ import math
 from collections.abc import Iterator
 
 from parts.finding import Finding
-from parts.geometry.extent import Extent
 from parts.geometry.narrow.run import Run, free_runs, run_between
+from parts.geometry.reach.extent import Extent
 from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Line, Point
 from parts.geometry.view import near_boxes_of

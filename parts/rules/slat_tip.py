@@ -18,9 +18,9 @@ from collections.abc import Iterator
 
 from parts.finding import Finding, Severity
 from parts.geometry.centroid import centroid
-from parts.geometry.extent import Extent
 from parts.geometry.loop import Loop
 from parts.geometry.narrow.gaps import islands
+from parts.geometry.reach.extent import Extent
 from parts.geometry.segment import Point
 from parts.job import Job
 from parts.profile import Profile

@@ -51,7 +51,7 @@ HOMES = {
         "parts/geometry/view.py",
         "parts/geometry/narrow/necks.py",
         "parts/geometry/narrow/tips.py",
-        "parts/geometry/extent.py",
+        "parts/geometry/reach/extent.py",
         "parts/read/*.py",
         "parts/truing/solve.py",
     ],

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
 from parts.geometry.loop import Loop
-from parts.geometry.support import Envelope, crossings, envelope, extreme_at
+from parts.geometry.reach.support import Envelope, crossings, envelope, extreme_at
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD
 
 Span: TypeAlias = tuple[float, float]
