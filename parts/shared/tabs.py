@@ -14,9 +14,9 @@ from dataclasses import dataclass
 
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, polygon
+from parts.geometry.figure.window import Window
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.geometry.window import Window
 from parts.parameter import count, length
 from parts.profile import Dimension
 from parts.template import Parameters

@@ -16,8 +16,8 @@ from collections.abc import Iterator
 from parts.bend import Strip, strip
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
+from parts.geometry.figure.window import level_slot
 from parts.geometry.segment import Point
-from parts.geometry.window import level_slot
 from parts.parameter import angle, bolt_mm, count, length
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines

@@ -19,8 +19,8 @@ from parts.bend import Fold, Strip, strip
 from parts.condition import When
 from parts.errors import Problem
 from parts.geometry.draft import circle, grid, rectangle, row, slot
+from parts.geometry.figure.window import hole, level_slot
 from parts.geometry.segment import Point
-from parts.geometry.window import hole, level_slot
 from parts.parameter import angle, bolt, count, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.bent import Bent, bend_lines

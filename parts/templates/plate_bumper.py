@@ -17,7 +17,7 @@ from typing import ClassVar
 
 from parts.condition import When
 from parts.errors import Problem
-from parts.geometry.window import Window, hole, level_slot, upright_slot
+from parts.geometry.figure.window import Window, hole, level_slot, upright_slot
 from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length
 from parts.profile import Dimension, Profile
 from parts.shared.feature import Feature, across, diameter, upright, window_sizes

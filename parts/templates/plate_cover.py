@@ -15,8 +15,8 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import grid, rectangle
+from parts.geometry.figure.window import Window, hole, upright_slot
 from parts.geometry.segment import Point
-from parts.geometry.window import Window, hole, upright_slot
 from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.bolt_holes import BoltHoles

@@ -18,8 +18,8 @@ from functools import cached_property
 
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
+from parts.geometry.figure.window import Window
 from parts.geometry.segment import Point
-from parts.geometry.window import Window
 from parts.parameter import bolt, choice, fit, flag, length
 from parts.process import Cut, cut_for
 from parts.profile import Dimension, Profile, openings

@@ -19,8 +19,8 @@ from functools import cached_property
 from parts.artwork.biarc import Knot, closed, notch, tip
 from parts.artwork.tapered import arc_vertex
 from parts.errors import Problem
-from parts.geometry.belt import polar
 from parts.geometry.draft import circle
+from parts.geometry.figure.belt import polar
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.parameter import count, length

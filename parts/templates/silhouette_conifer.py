@@ -18,9 +18,9 @@ from itertools import pairwise
 
 from parts.artwork.kissing import bow
 from parts.errors import GeometryError, Problem
-from parts.geometry.attach import room_at
-from parts.geometry.belt import Pin, belt, tangent
 from parts.geometry.draft import circles
+from parts.geometry.figure.attach import room_at
+from parts.geometry.figure.belt import Pin, belt, tangent
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
 from parts.parameter import count, length

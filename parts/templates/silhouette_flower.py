@@ -15,9 +15,9 @@ from functools import cached_property
 
 from parts.artwork.tapered import arc_vertex, straight
 from parts.errors import Problem
-from parts.geometry.attach import Touch, highest_seat, room_at
-from parts.geometry.belt import polar
 from parts.geometry.draft import Vertex, bolt_circle, circle, circles, toward
+from parts.geometry.figure.attach import Touch, highest_seat, room_at
+from parts.geometry.figure.belt import polar
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point, distance

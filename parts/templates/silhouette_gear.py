@@ -17,8 +17,8 @@ from functools import cached_property
 
 from parts.artwork.tapered import apart_from_both, arc_vertex
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import polar
 from parts.geometry.draft import Vertex, circle, toward
+from parts.geometry.figure.belt import polar
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point, cross, distance

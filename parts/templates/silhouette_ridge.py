@@ -18,8 +18,8 @@ from itertools import pairwise
 
 from parts.artwork.kissing import bow, joint
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import Pin, belt, tangent
 from parts.geometry.draft import rectangle
+from parts.geometry.figure.belt import Pin, belt, tangent
 from parts.geometry.intersect import meetings
 from parts.geometry.loop import Loop
 from parts.parameter import choice, count, length

@@ -14,8 +14,8 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import polar
 from parts.geometry.draft import Corner, circle, fillet, polygon, toward
+from parts.geometry.figure.belt import polar
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point

@@ -15,7 +15,7 @@ from functools import cached_property
 
 from parts.artwork.tapered import straight
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import Pin, belt, polar, tangent
+from parts.geometry.figure.belt import Pin, belt, polar, tangent
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.segment import Point, cross
 from parts.parameter import choice, count, length

@@ -15,8 +15,8 @@ from functools import cached_property
 
 from parts.artwork.tapered import arc_vertex, curved
 from parts.errors import Problem
-from parts.geometry.belt import Pin, polar, tangent
 from parts.geometry.draft import Vertex, circle, toward
+from parts.geometry.figure.belt import Pin, polar, tangent
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point

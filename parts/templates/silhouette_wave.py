@@ -18,8 +18,8 @@ from functools import cached_property
 from parts.artwork.kissing import joint, kissing
 from parts.artwork.tapered import apart_from_both, curved
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import Pin
 from parts.geometry.draft import Vertex
+from parts.geometry.figure.belt import Pin
 from parts.geometry.intersect import meetings
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.segment import Point, distance
