@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 
-from parts import shop
+from parts.shop import numbers as shop
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
-from parts import shop
+from parts.shop import numbers as shop
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,9 +7,9 @@ from difflib import get_close_matches
 from functools import lru_cache
 from types import MappingProxyType
 
-from parts import shop
 from parts.errors import GeometryError, Problem, Refused
-from parts.shop_data import MaterialData, ShopData
+from parts.shop import numbers as shop
+from parts.shop.schema import MaterialData, ShopData
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units.gauge import Gauge
 

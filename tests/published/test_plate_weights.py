@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from parts import shop
+from parts.shop import numbers as shop
 from parts.stock import mass_kg, materials
 
 REFERENCE = Path(__file__).parents[1] / "reference"

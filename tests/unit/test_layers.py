@@ -17,12 +17,11 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
     condition data errors tolerance
-    bend expected geometry shop_tree units
-    hardware profile shop_data shop_edit
-    artwork bends bolting finding loop_faults measuring parameter shop truing voids
-    brake history machine read shop_file stock way_out
-    bend_table history_csv pace process
-    as_cut job template
+    bend expected geometry units
+    hardware profile shop
+    artwork bends bolting brake finding loop_faults machine measuring parameter stock truing voids
+    bend_table history pace process read way_out
+    as_cut history_csv job template
     drawn remedy shared slowing
     measure rules templates
     apart record
@@ -57,13 +56,13 @@ HOMES = {
     ],
     "ezdxf": ["parts/export/dxf*.py"],
     "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py"],
-    "pydantic_core": ["parts/template.py", "parts/shop.py"],
+    "pydantic_core": ["parts/template.py", "parts/shop/numbers.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
-    "platformdirs": ["parts/shop.py", "parts/history.py"],
+    "platformdirs": ["parts/shop/numbers.py", "parts/history.py"],
     "sqlalchemy": ["parts/history.py"],
-    "tomlkit": ["parts/shop_edit.py"],
+    "tomlkit": ["parts/shop/edit.py"],
     "flask": ["webapp/*.py"],
     "werkzeug": ["webapp/*.py"],
     "markupsafe": ["webapp/*.py"],

@@ -6,9 +6,11 @@ import math
 import pytest
 
 import parts
-from parts import shop, shop_tree, stock
+from parts import stock
 from parts.errors import DataError, Problem, Refused
 from parts.process import PROCESSES, Cut, cut_for, thickness_range
+from parts.shop import numbers as shop
+from parts.shop import tree as shop_tree
 from parts.units.lengths import format_both
 
 GROWS = ("kerf_mm", "smallest_hole_mm", "narrowest_bridge_mm", "pierce_diameter_mm", "pierce_time_s")

@@ -9,8 +9,9 @@ from html import unescape
 import pytest
 
 import parts
-from parts import shop, shop_file
 from parts.process import cut_for
+from parts.shop import file as shop_file
+from parts.shop import numbers as shop
 from tests.web.test_page import Page
 from webapp import create_app
 
@@ -82,7 +83,7 @@ def test_one_cell_makes_its_column_the_shops_own_and_carries_the_others_over(cli
 
 
 def shop_rows(process, quantity, group):
-    from parts.shop_tree import builtin
+    from parts.shop.tree import builtin
 
     return builtin()["processes"][process][quantity][group]["rows"]
 

@@ -17,7 +17,7 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array, Comment, InlineTable, Item, Table
 
 from parts.errors import DataError
-from parts.shop_tree import ALIASES, as_table, parse
+from parts.shop.tree import ALIASES, as_table, parse
 
 Row: TypeAlias = Mapping[str, Any]
 Held: TypeAlias = str | float | int | Sequence[Row] | None

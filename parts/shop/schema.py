@@ -10,7 +10,7 @@ from typing import Annotated, Generic, Literal, Self, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
-from parts.shop_tree import ALIASES, OWN, as_table, builtin
+from parts.shop.tree import ALIASES, OWN, as_table, builtin
 from parts.units.gauge import Gauge
 from parts.units.lengths import parse_length
 

@@ -1,7 +1,7 @@
 """Plain trees of the shop's numbers: read from TOML, and the shop's own laid over the built-in ones.
 
 Tables merge key by key, row lists replace whole, and every table says whose its numbers are. Nothing here
-knows which entries are right; `parts/shop_data.py` does.
+knows which entries are right; `parts/shop/schema.py` does.
 """
 
 import tomllib

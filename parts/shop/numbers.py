@@ -16,8 +16,8 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from parts.errors import DataError
-from parts.shop_data import LostError, ShopData
-from parts.shop_tree import ALIASES, BUILT_IN, as_table, own_over_builtin, read
+from parts.shop.schema import LostError, ShopData
+from parts.shop.tree import ALIASES, BUILT_IN, as_table, own_over_builtin, read
 
 VARIABLE = "PLATEWRIGHT_SHOP"
 
