@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from parts.brake import Brake
+from parts.forming.brake import Brake
 from parts.machine import Machine
 from parts.process import Cut
 from parts.stock import Bed, Sheet

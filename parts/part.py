@@ -6,11 +6,11 @@ from functools import cached_property, partial
 from typing import Any
 from urllib.parse import quote, urlencode
 
-from parts.brake import brake
 from parts.drawn import drawn
 from parts.errors import Problem, Refused
 from parts.export import dxf, json_text, pdf, step, svg
 from parts.finding import Finding
+from parts.forming.brake import brake
 from parts.job import Job
 from parts.machine import machine
 from parts.measure import Measures, measure

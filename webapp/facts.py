@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from parts.bend_table import bend_table
 from parts.drawing.overlays import STEPS
 from parts.export.about import expected_said
 from parts.finding import Finding, FindingRow
+from parts.forming.table import bend_table
 from parts.part import Part
 from parts.remedy import is_serious
 from parts.slowing import SLOW

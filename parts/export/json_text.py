@@ -10,9 +10,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from typing import TypeAlias
 
-from parts.bend_table import bend_table
 from parts.export.about import facts
 from parts.finding import Finding
+from parts.forming.table import bend_table
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point, Segment
 from parts.parameter import Value

@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from parts.bend_table import bend_table
 from parts.drawing import largest_bare, lay_out_to_standard
 from parts.drawing.primitives import Drawing, Mark
 from parts.export.about import expected_said, facts, parameter_texts
@@ -26,6 +25,7 @@ from parts.export.pdf_sheet import (
     flow,
     wrapped,
 )
+from parts.forming.table import bend_table
 from parts.geometry.segment import Box
 from parts.record import VERSION, Record
 from parts.template import Parameters

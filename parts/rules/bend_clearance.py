@@ -12,8 +12,8 @@ Number  `hole_ratio` of `[brake]` in `parts/data/bending.toml`; common practice.
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from parts.bends import bend_lines, name
 from parts.finding import Finding
+from parts.forming.lines import bend_lines, name
 from parts.geometry.closest import closest
 from parts.geometry.intersect import meeting_points
 from parts.geometry.loop import Loop

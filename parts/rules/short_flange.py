@@ -14,8 +14,8 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from parts.bends import bend_lines, name
 from parts.finding import Finding
+from parts.forming.lines import bend_lines, name
 from parts.geometry.intersect import meeting_points
 from parts.geometry.search.vicinity import Vicinity
 from parts.geometry.segment import Line, Point, cross

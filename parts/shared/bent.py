@@ -2,7 +2,7 @@
 
 import math
 
-from parts.bend import Fold, Strip, k_factor
+from parts.forming.allowance import Fold, Strip, k_factor
 from parts.geometry.draft import Corner, fillet
 from parts.geometry.segment import Line
 from parts.parameter import length, number

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from parts.bend import Strip
 from parts.errors import Problem
+from parts.forming.allowance import Strip
 from parts.geometry.draft import row
 from parts.geometry.segment import Point
 from parts.parameter import bolt, length

@@ -201,7 +201,7 @@ class SheetData(Sourced):
 
 
 class BrakeData(Sourced):
-    """The press brake; see `parts.brake` for what each ratio is of."""
+    """The press brake; see `parts.forming.brake` for what each ratio is of."""
 
     v_opening_ratio: Annotated[Number, Field(ge=4, le=20)]
     flange_per_v: Annotated[Number, Field(ge=0.5, le=2)]

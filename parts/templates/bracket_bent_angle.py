@@ -13,8 +13,8 @@ slots, to adjust by.
 import math
 from collections.abc import Iterator
 
-from parts.bend import Strip, strip
 from parts.errors import Problem
+from parts.forming.allowance import Strip, strip
 from parts.geometry.draft import rectangle
 from parts.geometry.figure.window import level_slot
 from parts.geometry.segment import Point

@@ -15,8 +15,8 @@ side along its face over both bends: the height of the hat where it stands squar
 import math
 from collections.abc import Iterator
 
-from parts.bend import Strip, strip
 from parts.errors import Problem
+from parts.forming.allowance import Strip, strip
 from parts.geometry.draft import rectangle
 from parts.parameter import angle, count, length
 from parts.profile import Dimension, Profile

@@ -13,8 +13,8 @@ Flanges and web are outside dimensions of the bent part: over the metal, from co
 
 from collections.abc import Iterator
 
-from parts.bend import Strip, strip
 from parts.errors import Problem
+from parts.forming.allowance import Strip, strip
 from parts.geometry.draft import fillet, polygon, rectangle
 from parts.geometry.loop import Loop
 from parts.parameter import count, length

@@ -15,8 +15,8 @@ the outside of the other: the height of the Z where it stands square.
 import math
 from collections.abc import Iterator
 
-from parts.bend import Strip, strip
 from parts.errors import Problem
+from parts.forming.allowance import Strip, strip
 from parts.geometry.draft import rectangle
 from parts.parameter import angle, count, length
 from parts.profile import Dimension, Profile

@@ -14,8 +14,8 @@ straight down from there, so the feet lie where the pipe stands: `rise` from its
 
 from collections.abc import Iterator
 
-from parts.bend import Fold, Strip
 from parts.errors import Problem
+from parts.forming.allowance import Fold, Strip
 from parts.geometry.draft import rectangle
 from parts.geometry.segment import Line
 from parts.parameter import count, length

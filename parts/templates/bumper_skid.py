@@ -15,9 +15,9 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import ClassVar
 
-from parts.bend import Fold, Strip, strip
 from parts.condition import When
 from parts.errors import Problem
+from parts.forming.allowance import Fold, Strip, strip
 from parts.geometry.draft import circle, grid, rectangle, row, slot
 from parts.geometry.figure.window import hole, level_slot
 from parts.geometry.segment import Point

@@ -14,8 +14,8 @@ The long edge runs from toe to toe where the outside of the flange is on the ben
 import math
 from collections.abc import Iterator
 
-from parts.bend import Fold
 from parts.errors import Problem
+from parts.forming.allowance import Fold
 from parts.geometry.draft import Corner, arched, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point

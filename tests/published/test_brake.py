@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from parts.brake import Brake, brake
+from parts.forming.brake import Brake, brake
 from parts.shop import numbers as shop
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "bending.csv").read_text().splitlines()

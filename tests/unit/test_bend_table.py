@@ -6,8 +6,8 @@ from dataclasses import replace
 import pytest
 
 import parts
-from parts.bend_table import bend_table
 from parts.drawing import lay_out
+from parts.forming.table import bend_table
 from parts.geometry.draft import rectangle
 from parts.geometry.motion import rotation, translation
 from parts.geometry.segment import Line

@@ -17,10 +17,10 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
     condition data errors tolerance
-    bend expected geometry units
+    expected geometry units
     hardware profile shop
-    artwork bends bolting brake finding loop_faults machine measuring parameter stock truing voids
-    bend_table history pace process read way_out
+    artwork bolting finding forming loop_faults machine measuring parameter stock truing voids
+    history pace process read way_out
     as_cut history_csv job template
     drawn remedy shared slowing
     measure rules templates

@@ -6,8 +6,8 @@ from dataclasses import replace
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from parts.brake import Brake
 from parts.finding import Finding
+from parts.forming.brake import Brake
 from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.geometry.segment import Line
 from parts.job import Job

@@ -13,9 +13,9 @@ the shop's brake stand in. Lengths are mm, angles radians.
 import math
 from dataclasses import dataclass
 
-from parts.bend import Fold
-from parts.bends import bend_lines
-from parts.brake import Brake
+from parts.forming.allowance import Fold
+from parts.forming.brake import Brake
+from parts.forming.lines import bend_lines
 from parts.geometry.reach.support import envelope, extreme_at
 from parts.geometry.segment import Line
 from parts.profile import Profile
