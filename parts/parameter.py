@@ -13,7 +13,7 @@ from pydantic.fields import FieldInfo
 
 from parts.condition import Condition, When, conditions
 from parts.errors import UnitsError
-from parts.hardware import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
+from parts.fasteners.bolts import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
 from parts.units.gauge import Gauge
 from parts.units.lengths import (

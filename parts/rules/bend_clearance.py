@@ -12,6 +12,7 @@ Number  `hole_ratio` of `[brake]` in `parts/data/bending.toml`; common practice.
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from parts.fasteners.holes import Voids
 from parts.finding import Finding
 from parts.forming.lines import bend_lines, name
 from parts.geometry.closest import closest
@@ -21,7 +22,6 @@ from parts.geometry.segment import Line, Point, Segment, cross, distance
 from parts.job import Job
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_END_MM, TIDY_DECIMALS
-from parts.voids import Voids
 
 RULE = "bend-clearance"
 

@@ -16,8 +16,8 @@ import math
 from collections.abc import Iterator
 from itertools import combinations
 
-from parts.bolting import edge_table
 from parts.errors import Problem
+from parts.fasteners.distances import edge_table
 from parts.geometry.draft import around, convex_hull, toward
 from parts.geometry.segment import Point, distance
 from parts.parameter import BY_DIAMETER, angle, bolt, bolt_mm, choice, count, length

@@ -12,8 +12,8 @@ by section J3.3. The length follows from them.
 
 from collections.abc import Iterator
 
-from parts.bolting import edge_table, preferred_spacing_mm
 from parts.errors import Problem
+from parts.fasteners.distances import edge_table, preferred_spacing_mm
 from parts.geometry.draft import grid, rectangle
 from parts.geometry.segment import Point
 from parts.parameter import bolt, bolt_mm, count, length

@@ -18,13 +18,13 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 ORDER = """
     condition data errors tolerance
     expected geometry units
-    hardware profile shop
-    artwork bolting finding forming loop_faults machine measuring parameter stock truing voids
-    history pace process read way_out
-    as_cut history_csv job template
-    drawn remedy shared slowing
-    measure rules templates
-    apart record
+    profile shop
+    artwork fasteners finding forming loop_faults machine measuring stock truing
+    history pace parameter process read
+    as_cut history_csv job way_out
+    slowing template
+    drawn measure remedy rules shared
+    apart record templates
     drawing
     export
     measuring_sheet

@@ -15,7 +15,7 @@ from typing import Any
 
 from parts.data import FOLDER
 from parts.errors import DataError, UnitsError
-from parts.hardware import bolt_of_mm
+from parts.fasteners.bolts import bolt_of_mm
 from parts.units.lengths import Units, parse_length
 
 
