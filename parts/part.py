@@ -6,22 +6,22 @@ from functools import cached_property, partial
 from typing import Any
 from urllib.parse import quote, urlencode
 
+from parts.cutting.job import Job
+from parts.cutting.machine import machine
+from parts.cutting.measures import Measures, measure
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed, Sheet, materials
 from parts.drawn import drawn
 from parts.errors import Problem, Refused
 from parts.export import dxf, json_text, pdf, step, svg
 from parts.finding import Finding
 from parts.forming.brake import brake
-from parts.job import Job
-from parts.machine import machine
-from parts.measure import Measures, measure
 from parts.measuring_sheet import MeasuringSheet
 from parts.parameter import Value
-from parts.process import cut_for
 from parts.profile import Profile
 from parts.record import Record
 from parts.remedy import Remedy, Sight, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
-from parts.stock import Bed, Sheet, materials
 from parts.template import Parameters, Template
 from parts.templates import template, templates
 from parts.truing.compensate import Compensation

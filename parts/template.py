@@ -13,6 +13,8 @@ from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, fie
 from pydantic_core import ErrorDetails
 
 from parts.condition import Condition, When, applies, conditions, of_choices
+from parts.cutting.process import PROCESSES
+from parts.cutting.stock import bed, materials, sheet
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.measuring import MeasuringPlace, letter, lettered
 from parts.parameter import (
@@ -28,9 +30,7 @@ from parts.parameter import (
     spec_of,
     thickness,
 )
-from parts.process import PROCESSES
 from parts.profile import Profile
-from parts.stock import bed, materials, sheet
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units.lengths import Units, format_length
 from parts.way_out import faults, is_trying, own_way, trying, two_ways, way_out

@@ -5,9 +5,9 @@ from typing import Any, TypeAlias
 from flask import Blueprint
 
 import parts
+from parts.cutting.process import PROCESSES
 from parts.parameter import Spec
 from parts.part import COMPENSATED_FORMATS
-from parts.process import PROCESSES
 from parts.template import Parameters, Template
 from webapp.files import MIMETYPES
 from webapp.true_api import COMPENSATED, truing_paths

@@ -15,9 +15,9 @@ from typing import Any, NoReturn
 
 import parts
 from parts.condition import Condition
+from parts.cutting.process import PROCESSES
 from parts.parameter import Spec
 from parts.part import FORMATS
-from parts.process import PROCESSES
 from parts.shop import numbers as shop
 from parts.shop.file import read_file, set_in
 from parts.shop.schema import ShopData

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
+from parts.cutting.slowing import SLOW
 from parts.drawing.overlays import STEPS
 from parts.export.about import expected_said
 from parts.finding import Finding, FindingRow
 from parts.forming.table import bend_table
 from parts.part import Part
 from parts.remedy import is_serious
-from parts.slowing import SLOW
 from parts.truing.compensate import Compensation
 from parts.units.lengths import MM_PER_IN, Units, format_both, format_length
 

@@ -7,9 +7,9 @@ from typing import cast
 
 from parts import Problem
 from parts.condition import applies, where
+from parts.cutting.process import PROCESSES
+from parts.cutting.stock import materials
 from parts.parameter import Reading, Spec, Value
-from parts.process import PROCESSES
-from parts.stock import materials
 from parts.template import Template
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units.lengths import Units, format_length, parse_length

@@ -9,8 +9,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from parts.cutting.process import between
 from parts.errors import UnitsError
-from parts.process import between
 from parts.shop import numbers as shop
 from parts.shop.edit import Change
 from parts.shop.schema import ANY, Row, ShopData

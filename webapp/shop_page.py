@@ -10,8 +10,8 @@ from flask import Blueprint, Response, abort, redirect, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
+from parts.cutting.process import PROCESSES
 from parts.errors import DataError
-from parts.process import PROCESSES
 from parts.shop import numbers as shop
 from parts.shop.edit import Change, changed, edited, written
 from parts.shop.file import LARGEST, OtherEdition, ShopFile, read_file, save, set_in, text_of

@@ -11,8 +11,8 @@ Number  none; segments closer than SAME_POINT_MM meet, and loops that lie on eac
 
 from collections.abc import Iterator
 
+from parts.cutting.job import Job
 from parts.finding import Finding
-from parts.job import Job
 from parts.loop_faults import loop_faults
 from parts.profile import Profile
 

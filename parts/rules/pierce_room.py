@@ -19,6 +19,7 @@ Number  `pierce_diameter`, `lead_in` and `kerf` in `parts/data/processes.toml`, 
 
 from collections.abc import Iterator, Sequence
 
+from parts.cutting.job import Job
 from parts.finding import Finding
 from parts.geometry.inscribed import Room, beside, room_in
 from parts.geometry.intersect import meeting_points
@@ -27,7 +28,6 @@ from parts.geometry.narrow.gaps import gaps, islands
 from parts.geometry.narrow.run import Run, free_runs
 from parts.geometry.segment import Line, Segment
 from parts.geometry.view import BoxIndex, index_of
-from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -2,12 +2,12 @@
 
 import math
 
+from parts.cutting.stock import materials
 from parts.forming.allowance import Fold, Strip, k_factor
 from parts.geometry.draft import Corner, fillet
 from parts.geometry.segment import Line
 from parts.parameter import length, number
 from parts.profile import Bend
-from parts.stock import materials
 from parts.template import Parameters
 
 _BENDING = "Bending"

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from parts.process import cut_for, thickness_range
+from parts.cutting.process import cut_for, thickness_range
 from parts.shop import tree as shop_tree
 
 REFERENCE = Path(__file__).parents[1] / "reference"

@@ -17,15 +17,14 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
     condition data errors tolerance
-    expected geometry units
+    geometry units
     profile shop
-    artwork fasteners finding forming loop_faults machine measuring stock truing
-    history pace parameter process read
-    as_cut history_csv job way_out
-    slowing template
-    drawn measure remedy rules shared
-    apart record templates
-    drawing
+    artwork fasteners finding forming loop_faults measuring truing
+    cutting history parameter read
+    history_csv rules way_out
+    apart template
+    drawn record remedy shared
+    drawing templates
     export
     measuring_sheet
     part

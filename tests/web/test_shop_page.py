@@ -9,7 +9,7 @@ from html import unescape
 import pytest
 
 import parts
-from parts.process import cut_for
+from parts.cutting.process import cut_for
 from parts.shop import file as shop_file
 from parts.shop import numbers as shop
 from tests.web.test_page import Page
@@ -115,7 +115,7 @@ def test_a_feed_is_typed_in_the_unit_of_the_page(client, own_file):
 
 
 @pytest.mark.parametrize("units", ["mm", "in"])
-@pytest.mark.parametrize("process", list(parts.process.PROCESSES))
+@pytest.mark.parametrize("process", list(parts.cutting.process.PROCESSES))
 @pytest.mark.parametrize("group", ["steel", "copper", "any"])
 def test_an_untouched_form_changes_nothing(client, own_file, process, group, units):
     own_file.write_text('[processes.laser.kerf.any]\nrows = [{ thickness = "16 mm", kerf = "0.3 mm" }]\n')

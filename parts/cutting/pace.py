@@ -17,9 +17,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
+from parts.cutting.machine import Machine
 from parts.geometry.corner import turn_between
 from parts.geometry.segment import Arc, Segment
-from parts.machine import Machine
 from parts.tolerance import PARALLEL_RAD
 
 

@@ -13,11 +13,11 @@ from math import isfinite
 from types import MappingProxyType
 from typing import TypeVar
 
+from parts.cutting.stock import Material, materials_at, unknown
 from parts.errors import Problem, Refused
 from parts.shop import numbers as shop
 from parts.shop.schema import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Row, Series, TimeRow
 from parts.shop.tree import builtin
-from parts.stock import Material, materials_at, unknown
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units.lengths import format_both, format_length
 

@@ -3,10 +3,10 @@
 import math
 from dataclasses import dataclass
 
-from parts.job import Job
+from parts.cutting.job import Job
+from parts.cutting.slowing import SLOW, laps, share_below
+from parts.cutting.stock import mass_kg, materials
 from parts.profile import Drill, Profile, Scribe
-from parts.slowing import SLOW, laps, share_below
-from parts.stock import mass_kg, materials
 
 
 @dataclass(frozen=True, slots=True)

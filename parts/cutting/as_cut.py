@@ -10,11 +10,11 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from parts.cutting.process import Cut
 from parts.errors import GeometryError
 from parts.geometry.disk.closing import closed_by
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc
-from parts.process import Cut
 from parts.profile import Profile
 from parts.tolerance import JET_SLACK_MM, TIDY_DECIMALS
 

@@ -1,7 +1,7 @@
 """Where the torch slows: the stretches of each loop that it goes below a share of the feed.
 
 A jet set for its feed and led slower cuts wider: a plasma arc reaches for the far side of its own kerf, dross
-builds up and corners burn. How slow is a matter of the machine (`parts.pace`); a loop is a lap in full motion.
+builds up and corners burn. How slow is a matter of the machine (`parts.cutting.pace`); a loop is a lap in full motion.
 """
 
 import math
@@ -9,9 +9,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from parts.cutting.job import Job
+from parts.cutting.pace import Pace, Phase, lap
 from parts.geometry.loop import Loop
-from parts.job import Job
-from parts.pace import Pace, Phase, lap
 from parts.tolerance import SAME_POINT_MM
 
 SLOW = 0.8

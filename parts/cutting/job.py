@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass, field
 
+from parts.cutting.machine import Machine
+from parts.cutting.process import Cut
+from parts.cutting.stock import Bed, Sheet
 from parts.forming.brake import Brake
-from parts.machine import Machine
-from parts.process import Cut
-from parts.stock import Bed, Sheet
 from parts.units.lengths import Units, format_length
 
 
