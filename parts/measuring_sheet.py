@@ -12,9 +12,9 @@ from parts.errors import Problem, Refused
 from parts.export import drawing_svg, pdf_measuring
 from parts.export.pdf_measuring import notes
 from parts.geometry.segment import Point
-from parts.measuring import MeasuringPlace
 from parts.record import Record
-from parts.template import Template
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import Template
 from parts.truing.written import bare_length, write
 
 

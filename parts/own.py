@@ -17,13 +17,13 @@ from parts.errors import Problem, Refused, UnitsError
 from parts.export import json_text
 from parts.finding import Finding
 from parts.geometry.segment import Segment
-from parts.parameter import Reading as Spoken
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
 from parts.read import Reading, read_drawing
 from parts.read.limits import shown
 from parts.rules import ordered
-from parts.template import Parameters, Template
+from parts.spec.parameter import Reading as Spoken
+from parts.spec.template import Parameters, Template
 from parts.units.lengths import Units
 
 SLUG = "own-drawing"

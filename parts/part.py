@@ -11,22 +11,22 @@ from parts.cutting.machine import machine
 from parts.cutting.measures import Measures, measure
 from parts.cutting.process import cut_for
 from parts.cutting.stock import Bed, Sheet, materials
-from parts.drawn import drawn
 from parts.errors import Problem, Refused
 from parts.export import dxf, json_text, pdf, step, svg
 from parts.finding import Finding
 from parts.forming.brake import brake
 from parts.measuring_sheet import MeasuringSheet
-from parts.parameter import Value
 from parts.profile import Profile
 from parts.record import Record
 from parts.remedy import Remedy, Sight, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
-from parts.template import Parameters, Template
+from parts.spec.advice import trying
+from parts.spec.outline import drawn
+from parts.spec.parameter import Value
+from parts.spec.template import Parameters, Template
 from parts.templates import template, templates
 from parts.truing.compensate import Compensation
 from parts.truing.model import Errors
-from parts.way_out import trying
 
 COMPENSATED_FORMATS = ("dxf", "svg", "json")
 """What a compensated part can be written to: what is cut, not what the part shall be."""

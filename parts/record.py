@@ -6,15 +6,15 @@ from functools import cached_property
 from importlib import metadata
 from pathlib import Path
 
-from parts.condition import applies
 from parts.cutting.as_cut import AsCut, as_cut
 from parts.cutting.job import Job
 from parts.cutting.measures import Measures
 from parts.finding import Finding, FindingRow, alike
 from parts.geometry.segment import Box, Segment
-from parts.parameter import Spec, Value
 from parts.profile import Profile
-from parts.template import Template
+from parts.spec.condition import applies
+from parts.spec.parameter import Spec, Value
+from parts.spec.template import Template
 from parts.truing.compensate import Compensation
 from parts.units.lengths import Units
 

@@ -6,11 +6,11 @@ from itertools import groupby
 from typing import cast
 
 from parts import Problem
-from parts.condition import applies, where
 from parts.cutting.process import PROCESSES
 from parts.cutting.stock import materials
-from parts.parameter import Reading, Spec, Value
-from parts.template import Template
+from parts.spec.condition import applies, where
+from parts.spec.parameter import Reading, Spec, Value
+from parts.spec.template import Template
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units.lengths import Units, format_length, parse_length
 from webapp.typed import default_of, shown, units_of

@@ -13,8 +13,8 @@ from typing import Any
 
 from parts import Problem, Refused
 from parts.errors import UnitsError
-from parts.measuring import MeasuringPlace
-from parts.template import Parameters
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import Parameters
 from parts.templates import template, templates
 from parts.truing.file import MOST_READINGS, from_tables
 from parts.truing.machine import Table

@@ -15,9 +15,9 @@ from parts.finding import Finding
 from parts.forming.table import bend_table
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point, Segment
-from parts.parameter import Value
 from parts.profile import Bend, Drill, Mark, Profile
 from parts.record import Record
+from parts.spec.parameter import Value
 
 Json: TypeAlias = "Mapping[str, Json] | list[Json] | str | float | int | bool | None"
 

@@ -28,7 +28,7 @@ from parts.export.pdf_sheet import (
 from parts.forming.table import bend_table
 from parts.geometry.segment import Box
 from parts.record import VERSION, Record
-from parts.template import Parameters
+from parts.spec.template import Parameters
 from parts.units.lengths import MM_PER_IN, format_both, format_length
 
 TEXT = 3.5

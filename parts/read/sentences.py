@@ -13,7 +13,7 @@ from parts.tolerance import CURVE_FIT_MM, JOIN_MM, SLIP_MM, SLIP_SHARE
 from parts.units.lengths import Units, format_length
 
 RULE = "loops"
-"""An open chain is what the rule for loops would find, could an open chain be a loop (`parts.loop_faults`)."""
+"""An open chain is what the rule for loops would find, could an open chain be a loop (`parts.spec.loop_faults`)."""
 READING = "reading"
 """The rule of findings about the file itself."""
 

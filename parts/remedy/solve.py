@@ -5,13 +5,13 @@ from dataclasses import dataclass, field
 
 from parts.errors import UnitsError
 from parts.finding import Finding
-from parts.parameter import Reading, Spec, Value
 from parts.remedy.along import Line
 from parts.remedy.judge import Sight, left, lost, shortfall, tallies
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
 from parts.remedy.words import further, near
+from parts.spec.parameter import Reading, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units.lengths import Units
 

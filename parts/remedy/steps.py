@@ -7,7 +7,7 @@ import math
 from collections.abc import Mapping
 from fractions import Fraction
 
-from parts.parameter import Spec
+from parts.spec.parameter import Spec
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units.lengths import Units
 

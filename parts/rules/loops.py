@@ -13,8 +13,8 @@ from collections.abc import Iterator
 
 from parts.cutting.job import Job
 from parts.finding import Finding
-from parts.loop_faults import loop_faults
 from parts.profile import Profile
+from parts.spec.loop_faults import loop_faults
 
 RULE = "loops"
 

@@ -16,9 +16,9 @@ from parts.geometry.figure.ring import Ring, ring_on, ringed
 from parts.geometry.intersect import meetings
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import choice, count, length, thickness
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.template import STOCK, Parameters
+from parts.spec.parameter import choice, count, length, thickness
+from parts.spec.template import STOCK, Parameters
 
 HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")

@@ -18,11 +18,11 @@ from parts.errors import Problem
 from parts.forming.allowance import Strip, strip
 from parts.geometry.draft import fillet, polygon, rectangle
 from parts.geometry.loop import Loop
-from parts.parameter import count, length
 from parts.profile import Dimension, Profile
 from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines, relief_slot
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 
 
 class BracketBentU(BentRows):

@@ -18,11 +18,11 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.forming.allowance import Strip, strip
 from parts.geometry.draft import rectangle
-from parts.parameter import angle, count, length
 from parts.profile import Dimension, Profile
 from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
-from parts.template import Preset, Template
+from parts.spec.parameter import angle, count, length
+from parts.spec.template import Preset, Template
 
 
 class BracketBentZ(BentRows):

@@ -21,11 +21,11 @@ from parts.errors import Problem
 from parts.geometry.draft import rectangle
 from parts.geometry.figure.window import Window
 from parts.geometry.segment import Point
-from parts.parameter import bolt, choice, fit, flag, length
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.feature import across, diameter, upright
-from parts.template import Preset, Template
+from parts.spec.parameter import bolt, choice, fit, flag, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 PATTERN, MOUNTING = "Openings", "Mounting holes"

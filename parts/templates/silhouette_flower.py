@@ -21,10 +21,10 @@ from parts.geometry.figure.belt import polar
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point, distance
-from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 ORIGIN = (0.0, 0.0)

@@ -23,10 +23,10 @@ from parts.geometry.figure.belt import Pin
 from parts.geometry.intersect import meetings
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.segment import Point, distance
-from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 
 LINE = (0.22, 0.92)
 """Where the line under a wave's back begins and ends, as shares of the back's arc from the crest. By eye."""

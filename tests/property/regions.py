@@ -14,8 +14,8 @@ from parts.errors import GeometryError
 from parts.geometry import draft
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
-from parts.loop_faults import loop_faults
 from parts.profile import Opening, Profile
+from parts.spec.loop_faults import loop_faults
 
 Region = tuple[Loop, ...]
 

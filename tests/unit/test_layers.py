@@ -16,15 +16,14 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    condition data errors tolerance
+    data errors tolerance
     geometry units
     profile shop
-    artwork fasteners finding forming loop_faults measuring truing
-    cutting history parameter read
-    history_csv rules way_out
-    apart template
-    drawn record remedy shared
-    drawing templates
+    artwork fasteners finding forming truing
+    cutting history read
+    history_csv spec
+    record remedy rules shared
+    apart drawing templates
     export
     measuring_sheet
     part
@@ -54,8 +53,8 @@ HOMES = {
         "parts/truing/solve.py",
     ],
     "ezdxf": ["parts/export/dxf*.py"],
-    "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py"],
-    "pydantic_core": ["parts/template.py", "parts/shop/numbers.py"],
+    "pydantic": ["parts/spec/template.py", "parts/spec/parameter.py", "parts/shop*.py"],
+    "pydantic_core": ["parts/spec/template.py", "parts/shop/numbers.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],

@@ -6,7 +6,7 @@ import pytest
 from pydantic import BaseModel
 
 from parts.errors import UnitsError
-from parts.parameter import (
+from parts.spec.parameter import (
     BY_DIAMETER,
     Reading,
     Spec,

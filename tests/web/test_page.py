@@ -10,7 +10,7 @@ from urllib.parse import parse_qs, urlencode, urlsplit
 import pytest
 
 import parts
-from parts.template import Preset
+from parts.spec.template import Preset
 from parts.templates import as_it_comes
 from parts.units.lengths import format_length, parse_length
 from webapp import presets

@@ -12,12 +12,13 @@ from typing import Any, ClassVar, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
-from parts.condition import Condition, When, applies, conditions, of_choices
 from parts.cutting.process import PROCESSES
 from parts.cutting.stock import bed, materials, sheet
 from parts.errors import Problem, Refused, UnitsError, first_of_each
-from parts.measuring import MeasuringPlace, letter, lettered
-from parts.parameter import (
+from parts.profile import Profile
+from parts.spec.advice import faults, is_trying, own_way, trying, two_ways, way_out
+from parts.spec.condition import Condition, When, applies, conditions, of_choices
+from parts.spec.parameter import (
     BY_DIAMETER,
     Reading,
     Spec,
@@ -30,10 +31,9 @@ from parts.parameter import (
     spec_of,
     thickness,
 )
-from parts.profile import Profile
+from parts.spec.places import MeasuringPlace, letter, lettered
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units.lengths import Units, format_length
-from parts.way_out import faults, is_trying, own_way, trying, two_ways, way_out
 
 STOCK = "Stock and process"
 FILE = "Bed and file"

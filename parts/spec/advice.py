@@ -13,7 +13,7 @@ from itertools import combinations, islice
 from typing import Protocol, cast
 
 from parts.errors import GeometryError, Problem
-from parts.parameter import Spec, Value, say_least, say_most
+from parts.spec.parameter import Spec, Value, say_least, say_most
 from parts.units.lengths import MM_PER_IN, Units
 
 _trying: ContextVar[bool] = ContextVar("trying", default=False)

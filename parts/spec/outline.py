@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from parts.errors import GeometryError, Problem, Refused, first_of_each
-from parts.loop_faults import LoopFault, loop_faults
-from parts.parameter import Spec, Value
 from parts.profile import Profile
-from parts.template import Parameters, Template
+from parts.spec.advice import is_trying, own_way, way_out
+from parts.spec.loop_faults import LoopFault, loop_faults
+from parts.spec.parameter import Spec, Value
+from parts.spec.template import Parameters, Template
 from parts.units.lengths import Units
-from parts.way_out import is_trying, own_way, way_out
 
 
 def drawn(chosen: Template, parameters: Parameters) -> Profile:
