@@ -5,8 +5,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from parts.finding import Finding, Severity
 from parts.geometry.segment import Point, distance
-from parts.read.chains import OpenChain
-from parts.read.heal import Healed
+from parts.read.heal.chains import OpenChain
+from parts.read.heal.healing import Healed
 from parts.read.limits import MOST_FINDINGS, Budget, shown
 from parts.read.pieces import LeftOut
 from parts.tolerance import CURVE_FIT_MM, JOIN_MM, SLIP_MM, SLIP_SHARE

@@ -9,9 +9,9 @@ from parts.geometry.segment import Point
 from parts.read.curve_kinds import EllipticArc
 from parts.read.limits import Budget
 from parts.read.pieces import Piece, circular, line
-from parts.read.svg_numbers import length, points
-from parts.read.svg_path import arc, subpaths
-from parts.read.svg_tree import Element
+from parts.read.svg.numbers import length, points
+from parts.read.svg.path import arc, subpaths
+from parts.read.svg.tree import Element
 
 Drawn: TypeAlias = tuple[Sequence[Piece], bool, str]
 """Pieces, whether they are closed, and what they were drawn as."""

@@ -12,9 +12,9 @@ from typing import TypeAlias
 from parts.geometry.segment import Point
 from parts.read.affine import Affine, scaling
 from parts.read.curve_kinds import Bezier, EllipticArc
-from parts.read.dxf_records import Rec
+from parts.read.dxf.records import Rec
+from parts.read.dxf.splines import BSpline, through
 from parts.read.pieces import Piece, Stroke, bulged, circular, line, placed
-from parts.read.splines import BSpline, through
 
 MIRRORED = scaling(-1, 1)
 UPRIGHT = Affine()

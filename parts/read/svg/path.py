@@ -10,7 +10,7 @@ from parts.geometry.segment import Point
 from parts.read.curve_kinds import Bezier, EllipticArc
 from parts.read.limits import Budget
 from parts.read.pieces import Piece, bulged, line
-from parts.read.svg_numbers import NUMBER, number
+from parts.read.svg.numbers import NUMBER, number
 
 _GAP = re.compile(r"[\s,]*")
 _FLAG = re.compile(r"[01]")

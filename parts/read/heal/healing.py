@@ -9,11 +9,11 @@ from dataclasses import dataclass, field
 
 from parts.geometry.loop import Loop
 from parts.geometry.segment import distance
-from parts.read.chains import OpenChain, chain, join_loose_ends
+from parts.read.heal.chains import OpenChain, chain, join_loose_ends
+from parts.read.heal.net import net_of
+from parts.read.heal.overlaps import drop_overlaps
 from parts.read.limits import Budget
-from parts.read.net import net_of
 from parts.read.outlines import Chain, encloses
-from parts.read.overlaps import drop_overlaps
 from parts.tolerance import JOIN_MM, SAME_END_MM
 
 # Points of a loop that are looked at before it is taken for another one drawn again.

@@ -8,9 +8,9 @@ from collections.abc import Mapping
 
 from parts.geometry.segment import Point
 from parts.read.affine import scaling, shift, turning
-from parts.read.dxf_blocks import Block, Insert, Placing
-from parts.read.dxf_records import Rec, records
-from parts.read.dxf_shapes import READERS, UPRIGHT, frame, polyline
+from parts.read.dxf.blocks import Block, Insert, Placing
+from parts.read.dxf.records import Rec, records
+from parts.read.dxf.shapes import READERS, UPRIGHT, frame, polyline
 from parts.read.limits import Budget
 from parts.read.pieces import LeftOut, Spot, Stroke
 from parts.read.raw import Raw, Scale

@@ -7,7 +7,7 @@ from typing import TypeAlias
 from parts.errors import Unreadable
 from parts.geometry.segment import Point
 from parts.read.affine import Affine, shift
-from parts.read.dxf_shapes import UPRIGHT
+from parts.read.dxf.shapes import UPRIGHT
 from parts.read.layers import NOTES
 from parts.read.limits import FAR_OUT, Budget
 from parts.read.pieces import LeftOut, Spot, Stroke, placed

@@ -10,8 +10,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from parts.geometry.segment import Point, Segment, distance
+from parts.read.heal.net import Edge, Net, corner
 from parts.read.limits import Budget
-from parts.read.net import Edge, Net, corner
 from parts.tolerance import JOIN_MM
 
 

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from parts.geometry.segment import Line, Segment, distance
+from parts.read.heal.net import Net
 from parts.read.limits import Budget
-from parts.read.net import Net
 from parts.read.outlines import split
 from parts.tolerance import JOIN_MM, OVERLAP_MM
 

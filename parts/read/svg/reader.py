@@ -14,9 +14,9 @@ from parts.read.layers import OWN, role
 from parts.read.limits import FAR_OUT, Budget
 from parts.read.pieces import LeftOut, Piece, Spot, Stroke, anchors, placed
 from parts.read.raw import Raw, Scale
-from parts.read.svg_numbers import length, numbers, physical, transform
-from parts.read.svg_shapes import Relative, shapes
-from parts.read.svg_tree import Element, Tree, tree
+from parts.read.svg.numbers import length, numbers, physical, transform
+from parts.read.svg.shapes import Relative, shapes
+from parts.read.svg.tree import Element, Tree, tree
 
 _GROUPS = frozenset({"svg", "g", "a", "switch"})
 _LEFT_OUT: Mapping[str, str] = {
