@@ -13,9 +13,9 @@ from parts.cutting.process import cut_for
 from parts.cutting.stock import Bed, Sheet, materials
 from parts.errors import Problem, Refused
 from parts.export import dxf, json_text, pdf, step, svg
+from parts.export.measuring_sheet import MeasuringSheet
 from parts.finding import Finding
 from parts.forming.brake import brake
-from parts.measuring_sheet import MeasuringSheet
 from parts.profile import Profile
 from parts.record import Record
 from parts.remedy import Remedy, Sight, solved

@@ -17,9 +17,9 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Checked, Problem, Refused, Unreadable
+from parts.checking.check import FORMATS, UNITS, template
 from parts.export import drawing_svg
 from parts.finding import Finding
-from parts.own import FORMATS, UNITS, template
 from parts.read.limits import LARGEST_BYTES
 from parts.rules import RULES
 from parts.spec.template import STOCK, Parameters

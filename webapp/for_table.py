@@ -5,10 +5,11 @@ compensate=12    by the readings of entry 12 of the history, where their errors 
 
 from dataclasses import dataclass
 
-from parts import Problem, Refused, history
+from parts import Problem, Refused
 from parts.errors import DataError
 from parts.part import Part
 from parts.truing.compensate import Compensation
+from parts.truing.history import store as history
 from parts.truing.model import Errors
 
 COMPENSATE = "compensate"

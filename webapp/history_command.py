@@ -5,8 +5,10 @@ import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from parts import Problem, Refused, history, history_csv
-from parts.history import Entry
+from parts import Problem, Refused
+from parts.truing.history import csv_text as history_csv
+from parts.truing.history import store as history
+from parts.truing.history.store import Entry
 from parts.truing.solve import COVERAGE, Estimate
 from parts.truing.words import Words
 from parts.units.lengths import Units

@@ -1,7 +1,7 @@
 """The history of each table: what was measured over time, kept by this page alone.
 
-Whatever is kept stays (`parts.history`); a correction is a new entry. Since a form alone writes here, it must come from
-this very page and under a name of this machine, as `webapp.own_site` says.
+Whatever is kept stays (`parts.truing.history`); a correction is a new entry. Since a form alone writes here, it must
+come from this very page and under a name of this machine, as `webapp.own_site` says.
 """
 
 from http import HTTPStatus
@@ -9,9 +9,11 @@ from http import HTTPStatus
 from flask import Blueprint, Response, abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from parts import Problem, Refused, history, history_csv
+from parts import Problem, Refused
 from parts.errors import DataError
-from parts.history import Entry
+from parts.truing.history import csv_text as history_csv
+from parts.truing.history import store as history
+from parts.truing.history.store import Entry
 from webapp import own_site
 from webapp.history_plot import Standing, plots
 from webapp.true_form import of_file, sent

@@ -9,7 +9,7 @@ from xml.sax.saxutils import escape
 
 from markupsafe import Markup
 
-from parts.history import Entry
+from parts.truing.history.store import Entry
 from parts.truing.solve import COVERAGE
 from parts.truing.words import Words
 from parts.units.lengths import MM_PER_IN, Units

@@ -16,8 +16,8 @@ from markupsafe import Markup
 
 from parts import Problem, Refused, draw
 from parts.errors import DataError
+from parts.export.measuring_sheet import MeasuringSheet
 from parts.export.pdf_measuring import drawn, notes, what
-from parts.measuring_sheet import MeasuringSheet
 from parts.spec.places import MeasuringPlace
 from parts.truing.file import INSTRUMENTS, from_tables, parsed, unmeasured
 from parts.truing.report import Report, content, report

@@ -20,14 +20,13 @@ ORDER = """
     geometry units
     profile shop
     artwork fasteners finding forming truing
-    cutting history read
-    history_csv spec
+    cutting read
+    spec
     record remedy rules shared
-    apart drawing templates
+    drawing templates
     export
-    measuring_sheet
     part
-    own
+    checking
     __init__
 """
 """What stands in one line doesn't know its neighbours, only the lines above."""
@@ -36,7 +35,7 @@ LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for 
 HOMES = {
     "shapely": ["parts/geometry/view.py"],
     "numpy": [
-        "parts/apart.py",
+        "parts/checking/limited.py",
         "parts/geometry/narrow/boundary.py",
         "parts/geometry/search/grid.py",
         "parts/geometry/narrow/chords.py",
@@ -58,8 +57,8 @@ HOMES = {
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
-    "platformdirs": ["parts/shop/numbers.py", "parts/history.py"],
-    "sqlalchemy": ["parts/history.py"],
+    "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/store.py"],
+    "sqlalchemy": ["parts/truing/history/store.py"],
     "tomlkit": ["parts/shop/edit.py"],
     "flask": ["webapp/*.py"],
     "werkzeug": ["webapp/*.py"],

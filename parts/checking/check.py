@@ -11,7 +11,7 @@ from pathlib import PurePath
 from time import thread_time
 from typing import Any, cast
 
-from parts.apart import found_within
+from parts.checking.limited import found_within
 from parts.cutting.job import Job
 from parts.errors import Problem, Refused, UnitsError
 from parts.export import json_text

@@ -80,11 +80,11 @@ def _unchecked(rule: ModuleType, profile: Profile) -> Finding:
 
 def _in_a_process(profile: Profile, job: Job, seconds: float) -> dict[str, tuple[Finding, ...]]:
     """What each rule that came to its end has found."""
-    here = str(Path(__file__).parents[1])
+    here = str(Path(__file__).parents[2])
     around = {**environ, "PYTHONPATH": pathsep.join(filter(None, (here, environ.get("PYTHONPATH"))))}
     try:
         done = subprocess.run(  # noqa: S603 - this very module
-            [sys.executable, "-c", f"from parts.apart import answer; answer({seconds!r})"],
+            [sys.executable, "-c", f"from parts.checking.limited import answer; answer({seconds!r})"],
             input=pickle.dumps((profile, job)), capture_output=True,
             timeout=_START_S + _PATIENCE * seconds, env=around, check=False,
         )  # fmt: skip

@@ -1,0 +1,1 @@
+"""What was measured of each table over time, append only; as CSV and back."""
