@@ -22,8 +22,8 @@ ORDER = """
     artwork fasteners finding forming truing
     cutting read
     spec
-    record remedy rules shared
-    drawing templates
+    record remedy rules templates
+    drawing
     export
     part
     checking
