@@ -7,7 +7,7 @@ from pathlib import Path
 
 import parts
 from parts import Checked, Problem, Refused
-from parts.checking.check import FORMATS
+from parts.checking import FORMATS
 from parts.finding import FindingRow
 from webapp.facts import mass
 from webapp.words import STANDARD_STREAM, tell, values_of, write

@@ -8,7 +8,7 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
-from parts.read.limits import LARGEST_BYTES
+from parts.read import LARGEST_BYTES
 from webapp.own_site import NotFromHere
 
 SENTENCES = {

@@ -12,25 +12,25 @@ from time import thread_time
 from typing import Any, cast
 
 from parts.checking.limited import found_within
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.errors import Problem, Refused, UnitsError
-from parts.export import json_text
+from parts.export import FORMATS as EVERY_FORMAT
+from parts.export import json_content, json_of, json_segments
 from parts.finding import Finding
-from parts.geometry.segment import Segment
+from parts.geometry import Segment
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
-from parts.read import Reading, read_drawing
-from parts.read.limits import shown
+from parts.read import Reading, read_drawing, shown
 from parts.rules import ordered
-from parts.spec.parameter import Reading as Spoken
-from parts.spec.template import Parameters, Template
-from parts.units.lengths import Units
+from parts.spec import Parameters, Template
+from parts.spec import Reading as Spoken
+from parts.units import Units
 
 SLUG = "own-drawing"
 UNITS, THICKNESS = "units", "thickness"
 HOW_THICK = "isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
-FORMATS = ("dxf", "svg", "pdf", "json")
-"""What a checked drawing can be written to: of a rich one, a solid would take minutes."""
+FORMATS = tuple(ending for ending, each in EVERY_FORMAT.items() if each.of_drawings)
+"""What a checked drawing can be written to."""
 
 LONGEST_S = 4.5
 """Of work for reading and checking one drawing; the rules have what reading leaves, and at least LEAST_S."""
@@ -73,10 +73,10 @@ class Checked:
 
     def to_json(self) -> str:
         """Return all that is known of it as JSON text: that of a part, with `healed` and the `open` chains."""
-        return json_text.text({
-            **json_text.content(self.part.record),
+        return json_of({
+            **json_content(self.part.record),
             "healed": list(self.healed),
-            "open": [json_text.segments(chain) for chain in self.open],
+            "open": [json_segments(chain) for chain in self.open],
         })  # fmt: skip
 
 

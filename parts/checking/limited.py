@@ -21,9 +21,9 @@ from types import ModuleType
 
 import numpy as np
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.view import crowded
+from parts.geometry import crowded
 from parts.profile import Profile
 from parts.rules import RULES, findings
 

@@ -9,13 +9,12 @@ from dataclasses import replace
 from typing import Any
 
 from parts.errors import Problem, Refused
-from parts.export import drawing_svg, pdf_measuring
-from parts.export.pdf_measuring import notes
-from parts.geometry.segment import Point
+from parts.export import drawing_svg
+from parts.export.measuring_words import drawn, notes, what
+from parts.geometry import Point
 from parts.record import Record
-from parts.spec.places import MeasuringPlace
-from parts.spec.template import Template
-from parts.truing.written import bare_length, write
+from parts.spec import MeasuringPlace, Template
+from parts.truing import bare_length, write
 
 
 class MeasuringSheet:
@@ -43,11 +42,13 @@ class MeasuringSheet:
 
     def to_pdf(self) -> bytes:
         """Return the sheet to print: the drawing, and beside it a box for each reading."""
+        from parts.export import pdf_measuring  # loads reportlab
+
         return pdf_measuring.write(self.record, self.places)
 
     def to_toml(self) -> str:
         """Return the file of measurements to fill in: a row for each place, empty between the quotes of `measured`."""
-        said = (self.title, self.record.address, *notes(self.places), *_TO_FILL_IN)
+        said = (self.title, self.record.address, *self.notes, *_TO_FILL_IN)
         head = "".join(f"# {line}\n" for text in said for line in textwrap.wrap(text, _LINE))
         return f'{head}units = "{self.record.units}"\n\n{write(_MACHINE, map(self._row, self.places))}'
 
@@ -55,6 +56,16 @@ class MeasuringSheet:
     def title(self) -> str:
         """What the sheet is called."""
         return f"Measuring sheet: {self.record.template.title}"
+
+    @property
+    def rows(self) -> tuple[tuple[str, str, str], ...]:
+        """The letter of each place, what is measured there, and how long it is drawn."""
+        return tuple((place.letter, what(place), drawn(place, self.record.units)) for place in self.places)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """How the places are measured, a sentence or two each."""
+        return notes(self.places)
 
     def _row(self, place: MeasuringPlace) -> dict[str, object]:
         units, flipped = self.record.units, place.kind == "reversal"

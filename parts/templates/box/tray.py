@@ -15,11 +15,9 @@ All panels lie side by side in one drawing. Measure the plate first: it is seldo
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circle, slot
-from parts.geometry.segment import Point
+from parts.geometry import Point, circle, slot
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, length
 from parts.templates.box.shared.panels import Placed, base, end_wall, laid_out, long_wall, profile_of
 from parts.templates.box.shared.tabbed import TabbedBox
 

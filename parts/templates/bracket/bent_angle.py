@@ -14,13 +14,11 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.forming.allowance import Strip, strip
-from parts.geometry.draft import rectangle
-from parts.geometry.figure.window import level_slot
-from parts.geometry.segment import Point
+from parts.forming import Strip, strip
+from parts.geometry import Point, rectangle
+from parts.geometry.figure import level_slot
 from parts.profile import Dimension, Profile, openings
-from parts.spec.parameter import angle, bolt_mm, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, angle, bolt_mm, count, length
 from parts.templates.bracket.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.templates.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 

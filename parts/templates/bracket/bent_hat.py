@@ -16,11 +16,10 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.forming.allowance import Strip, strip
-from parts.geometry.draft import rectangle
+from parts.forming import Strip, strip
+from parts.geometry import rectangle
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import angle, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, angle, count, length
 from parts.templates.bracket.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.templates.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 

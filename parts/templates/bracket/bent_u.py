@@ -13,14 +13,12 @@ Flanges and web are outside dimensions of the bent part: over the metal, from co
 
 from collections.abc import Iterator
 
-from parts.cutting.process import cut_for
+from parts.cutting import cut_for
 from parts.errors import Problem
-from parts.forming.allowance import Strip, strip
-from parts.geometry.draft import fillet, polygon, rectangle
-from parts.geometry.loop import Loop
+from parts.forming import Strip, strip
+from parts.geometry import Loop, fillet, polygon, rectangle
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, count, length
 from parts.templates.bracket.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.templates.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines, relief_slot
 

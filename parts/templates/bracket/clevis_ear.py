@@ -16,11 +16,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point, distance
+from parts.geometry import Loop, Point, distance
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import BY_DIAMETER, bolt, flag, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, flag, length
 from parts.templates.bracket.shared.tube_foot import TubeFoot
 from parts.templates.shared.bolt_holes import BoltHoles
 

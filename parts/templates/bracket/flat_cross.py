@@ -17,11 +17,9 @@ Holes stand on the middle of their bar and are counted from its ends.
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, polygon
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Point, fillet, polygon
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import bolt, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, bolt, count, length
 from parts.templates.bracket.shared.arms import Arm, Arms
 
 _LEVEL, _UP = "Holes in the level bar", "Holes in the upright bar"

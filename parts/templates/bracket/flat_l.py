@@ -19,13 +19,22 @@ from dataclasses import dataclass
 from typing import Any
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, polygon, relief
-from parts.geometry.figure.window import Window, level_slot
-from parts.geometry.motion import Motion, mirror
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Motion, Point, fillet, mirror, polygon, relief
+from parts.geometry.figure import Window, level_slot
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
-from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
-from parts.spec.template import Parameters, Preset, Template
+from parts.spec import (
+    BY_DIAMETER,
+    Parameters,
+    Preset,
+    Template,
+    bolt,
+    bolt_mm,
+    choice,
+    count,
+    fit,
+    hole_diameter,
+    length,
+)
 from parts.templates.bracket.shared.arms import RELIEF_BITE, RELIEF_SETBACK
 from parts.tolerance import SAME_POINT_MM
 

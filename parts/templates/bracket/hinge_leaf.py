@@ -15,11 +15,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, grid, polygon
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Point, fillet, grid, polygon
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import BY_DIAMETER, bolt, choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 _TABS = "Knuckles"

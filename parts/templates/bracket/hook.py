@@ -19,12 +19,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import row
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, row
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import BY_DIAMETER, bolt, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.tolerance import SAME_POINT_MM
 

@@ -15,12 +15,10 @@ straight down from there, so the feet lie where the pipe stands: `rise` from its
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.forming.allowance import Fold, Strip
-from parts.geometry.draft import rectangle
-from parts.geometry.segment import Line
+from parts.forming import Fold, Strip
+from parts.geometry import Line, rectangle
 from parts.profile import Dimension, Profile, Scribe
-from parts.spec.parameter import count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, count, length
 from parts.templates.bracket.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.templates.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 

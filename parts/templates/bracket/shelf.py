@@ -18,12 +18,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Vertex, circle
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point, distance
+from parts.geometry import Loop, Point, Vertex, circle, distance
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import BY_DIAMETER, bolt, choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.tolerance import SAME_POINT_MM
 

@@ -14,13 +14,10 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import chamfer, fillet, polygon
-from parts.geometry.figure.window import Window, level_slot
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, chamfer, fillet, polygon
+from parts.geometry.figure import Window, level_slot
 from parts.profile import Dimension, Profile, openings
-from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 

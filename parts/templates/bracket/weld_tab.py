@@ -16,13 +16,10 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, Vertex, arched, chamfer, fillet, polygon
-from parts.geometry.figure.window import Window
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Loop, Point, Vertex, arched, chamfer, fillet, polygon
+from parts.geometry.figure import Window
 from parts.profile import Dimension, Profile, openings
-from parts.spec.parameter import BY_DIAMETER, bolt_mm, choice, count, flag, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt_mm, choice, count, flag, length
 from parts.templates.bracket.shared.tube_foot import TubeFoot
 from parts.templates.shared.bolt_holes import BoltHoles
 

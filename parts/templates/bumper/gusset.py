@@ -15,11 +15,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Point, circle, fillet, largest_fillet, polygon
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, length
 from parts.templates.shared.tabs import TabbedEdge
 
 

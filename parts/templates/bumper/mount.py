@@ -15,11 +15,9 @@ One is drawn; the other side's is the same plate turned over.
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, grid, largest_fillet, polygon, slot
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Point, fillet, grid, largest_fillet, polygon, slot
 from parts.profile import Dimension, Profile, openings
-from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.templates.shared.tabs import TabbedEdge
 

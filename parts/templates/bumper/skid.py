@@ -16,14 +16,11 @@ from collections.abc import Iterator, Mapping
 from typing import ClassVar
 
 from parts.errors import Problem
-from parts.forming.allowance import Fold, Strip, strip
-from parts.geometry.draft import circle, grid, rectangle, row, slot
-from parts.geometry.figure.window import hole, level_slot
-from parts.geometry.segment import Point
+from parts.forming import Fold, Strip, strip
+from parts.geometry import Point, circle, grid, rectangle, row, slot
+from parts.geometry.figure import hole, level_slot
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec.condition import When
-from parts.spec.parameter import angle, bolt, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, When, angle, bolt, count, length
 from parts.templates.shared.bent import Bent, bend_lines
 from parts.templates.shared.bolt_holes import BoltHoles
 

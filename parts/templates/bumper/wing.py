@@ -15,13 +15,9 @@ from collections.abc import Iterator, Mapping
 from typing import ClassVar
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon, row
-from parts.geometry.motion import translation
-from parts.geometry.segment import Point, distance
+from parts.geometry import Corner, Point, circle, distance, fillet, largest_fillet, polygon, row, translation
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.condition import When
-from parts.spec.parameter import choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, When, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.templates.shared.feature import MIRROR
 from parts.templates.shared.tabs import TabbedEdge

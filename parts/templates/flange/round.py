@@ -17,11 +17,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import bolt_circle, circle
-from parts.geometry.segment import Point
+from parts.geometry import Point, bolt_circle, circle
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import bolt, choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 _KEEP = "to keep metal between the holes"

@@ -13,14 +13,11 @@ A weld of the size fills the corner; the leaf rocks on a larger one, and light s
 import math
 from collections.abc import Iterator
 
-from parts.artwork.label import Label, numeral, numeral_width, scribe_all
+from parts.artwork import Label, numeral, numeral_width, scribe_all
 from parts.errors import Problem
-from parts.geometry.draft import Vertex, circle
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, Vertex, circle
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import length
-from parts.spec.template import Parameters, Preset, Template
+from parts.spec import Parameters, Preset, Template, length
 
 LEGS = ("leg_1", "leg_2", "leg_3", "leg_4")
 GAP = 0.75

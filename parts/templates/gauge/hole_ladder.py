@@ -14,10 +14,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circle, fillet, polygon
+from parts.geometry import circle, fillet, polygon
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.places import MeasuringPlace
-from parts.spec.template import Preset, Template
+from parts.spec import MeasuringPlace, Preset, Template
 from parts.templates.gauge.shared.stepped import Stepped
 
 

@@ -13,12 +13,9 @@ The slots' bottoms are round, so that they have no corner that the jet can't rea
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, polygon
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Point, fillet, polygon
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import length
-from parts.spec.places import MeasuringPlace
-from parts.spec.template import Preset, Template
+from parts.spec import MeasuringPlace, Preset, Template, length
 from parts.templates.gauge.shared.stepped import Stepped
 
 

@@ -13,15 +13,11 @@ A number stands across its own line and is read from outside the arc.
 import math
 from collections.abc import Iterator
 
-from parts.artwork.label import Label, scribe_all
-from parts.artwork.lettering import CHARACTERS, text_width
+from parts.artwork import CHARACTERS, Label, scribe_all, text_width
 from parts.errors import Problem
-from parts.geometry.draft import Vertex, circle
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Line, Point
+from parts.geometry import Line, Loop, Point, Vertex, circle
 from parts.profile import Dimension, Opening, Profile, Scribe
-from parts.spec.parameter import choice, length, text
-from parts.spec.template import Parameters, Preset, Template
+from parts.spec import Parameters, Preset, Template, choice, length, text
 from parts.templates.shared.scribed_text import too_long
 
 MARKS = "Scribed marks"

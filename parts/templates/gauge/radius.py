@@ -13,16 +13,11 @@ A corner is tried in an inside radius, a notch on an outside one.
 import math
 from collections.abc import Iterator
 
-from parts.artwork.label import Label, numeral, numeral_width, scribe_all
-from parts.artwork.lettering import text_width
+from parts.artwork import Label, numeral, numeral_width, scribe_all, text_width
 from parts.errors import Problem
-from parts.geometry.draft import Vertex, circle
-from parts.geometry.loop import Loop
-from parts.geometry.motion import rotation
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, Vertex, circle, rotation
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import length
-from parts.spec.template import Parameters, Preset, Template
+from parts.spec import Parameters, Preset, Template, length
 
 RADII = ("radius_1", "radius_2", "radius_3", "radius_4")
 QUARTER = math.tan(math.pi / 8)

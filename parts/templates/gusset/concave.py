@@ -12,12 +12,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Vertex
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point, cross, distance
+from parts.geometry import Loop, Point, Vertex, cross, distance
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, length
 from parts.templates.gusset.shared.leg_holes import LEG_HOLES, LegHoles
 from parts.templates.gusset.shared.lightening import Lightened
 from parts.tolerance import LIMIT_SLACK_MM

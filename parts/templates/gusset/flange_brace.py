@@ -15,13 +15,10 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.forming.allowance import Fold
-from parts.geometry.draft import Corner, arched, fillet, largest_fillet, polygon
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Line, Point
+from parts.forming import Fold
+from parts.geometry import Corner, Line, Loop, Point, arched, fillet, largest_fillet, polygon
 from parts.profile import Bend, Dimension, Profile
-from parts.spec.parameter import angle, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, angle, length
 from parts.templates.gusset.shared.leg_holes import LEG_HOLES, LegHoles
 from parts.templates.shared.bent import BRAKE_CAUTION, Bent
 

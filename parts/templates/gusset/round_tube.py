@@ -16,12 +16,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, arched, fillet, largest_fillet, polygon
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Point
+from parts.geometry import Arc, Corner, Loop, Point, arched, fillet, largest_fillet, polygon
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import angle, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, angle, length
 from parts.templates.gusset.shared.foot_holes import FOOT_HOLES, FootHoles
 from parts.templates.gusset.shared.lightening import Lightened
 

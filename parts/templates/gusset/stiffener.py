@@ -16,12 +16,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, arched, chamfer, polygon
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Loop, Point, arched, chamfer, polygon
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import bolt, choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 _STRAIGHT, _ROUND = "straight", "round"

@@ -14,12 +14,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, largest_fillet, polygon, row
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Point
+from parts.geometry import Arc, Corner, Loop, Point, fillet, largest_fillet, polygon, row
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import bolt, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, bolt, count, length
 from parts.templates.gusset.shared.lightening import Lightened
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.tolerance import LIMIT_SLACK_MM

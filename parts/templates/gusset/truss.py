@@ -17,12 +17,10 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from parts.errors import Problem
-from parts.fasteners.distances import edge_table
-from parts.geometry.draft import around, convex_hull, toward
-from parts.geometry.segment import Point, distance
+from parts.fasteners import edge_table
+from parts.geometry import Point, around, convex_hull, distance, toward
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import BY_DIAMETER, angle, bolt, bolt_mm, choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, angle, bolt, bolt_mm, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.tolerance import LIMIT_SLACK_MM
 

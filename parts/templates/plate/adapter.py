@@ -16,12 +16,22 @@ import math
 from collections.abc import Iterator, Sequence
 
 from parts.errors import Problem
-from parts.geometry.draft import bolt_circle, circle, circles, rectangle
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point, distance
+from parts.geometry import Loop, Point, bolt_circle, circle, circles, distance, rectangle
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
-from parts.spec.parameter import BY_DIAMETER, angle, bolt, bolt_mm, choice, count, fit, hole_diameter, length
-from parts.spec.template import Parameters, Preset, Template
+from parts.spec import (
+    BY_DIAMETER,
+    Parameters,
+    Preset,
+    Template,
+    angle,
+    bolt,
+    bolt_mm,
+    choice,
+    count,
+    fit,
+    hole_diameter,
+    length,
+)
 from parts.tolerance import LIMIT_SLACK_MM
 
 FIRST, SECOND = "First pattern", "Second pattern"

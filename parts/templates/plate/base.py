@@ -13,12 +13,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circle, grid, rectangle
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point, distance
+from parts.geometry import Loop, Point, circle, distance, grid, rectangle
 from parts.profile import Dimension, Opening, Profile, Scribe
-from parts.spec.parameter import bolt, choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 _POST = "Post"

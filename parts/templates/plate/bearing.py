@@ -15,13 +15,10 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import grid, rectangle, row, slot
-from parts.geometry.figure.window import hole, level_slot
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, grid, rectangle, row, slot
+from parts.geometry.figure import hole, level_slot
 from parts.profile import Dimension, Profile, openings
-from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, hole_diameter, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, fit, hole_diameter, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 _BEARING = "Bearing"

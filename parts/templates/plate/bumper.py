@@ -16,11 +16,9 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import ClassVar
 
 from parts.errors import Problem
-from parts.geometry.figure.window import Window, hole, level_slot, upright_slot
+from parts.geometry.figure import Window, hole, level_slot, upright_slot
 from parts.profile import Dimension, Profile
-from parts.spec.condition import When
-from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, When, bolt, bolt_mm, choice, fit, flag, hole_diameter, length
 from parts.templates.plate.shared.feature_rooms import height_problems, meeting_problems, spacing_problems
 from parts.templates.plate.shared.tapered_face import OUTLINE, TaperedFace
 from parts.templates.shared.feature import Feature, across, diameter, upright, window_sizes

@@ -13,10 +13,9 @@ The hole lets air out while welding, and zinc run out in the bath.
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circle
+from parts.geometry import circle
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, length
 from parts.templates.plate.shared.tube_cap import TubeCap
 
 

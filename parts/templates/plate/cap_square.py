@@ -14,10 +14,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import rectangle
+from parts.geometry import rectangle
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, length
 from parts.templates.plate.shared.tube_cap import TubeCap
 
 

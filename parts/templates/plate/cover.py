@@ -14,12 +14,10 @@ Holes in the sides stand evenly between those in the corners.
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import grid, rectangle
-from parts.geometry.figure.window import Window, hole, upright_slot
-from parts.geometry.segment import Point
+from parts.geometry import Point, grid, rectangle
+from parts.geometry.figure import Window, hole, upright_slot
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import bolt, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, bolt, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.templates.shared.feature import across, diameter, upright
 

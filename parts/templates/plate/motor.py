@@ -16,13 +16,10 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from parts.errors import Problem
-from parts.geometry.draft import bolt_circle, grid, rectangle, slot
-from parts.geometry.figure.window import hole, level_slot, upright_slot
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, bolt_circle, grid, rectangle, slot
+from parts.geometry.figure import hole, level_slot, upright_slot
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 _MOTOR = "Motor"

@@ -16,14 +16,12 @@ import math
 from collections.abc import Iterator
 from functools import cached_property
 
-from parts.cutting.process import Cut, cut_for
+from parts.cutting import Cut, cut_for
 from parts.errors import Problem
-from parts.geometry.draft import rectangle
-from parts.geometry.figure.window import Window
-from parts.geometry.segment import Point
+from parts.geometry import Point, rectangle
+from parts.geometry.figure import Window
 from parts.profile import Dimension, Profile, openings
-from parts.spec.parameter import bolt, choice, fit, flag, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, bolt, choice, fit, flag, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.templates.shared.feature import across, diameter, upright
 from parts.tolerance import LIMIT_SLACK_MM

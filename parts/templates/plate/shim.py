@@ -14,12 +14,9 @@ The slots are open at the foot, so the shim goes in under a foot that is bolted 
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, circle, fillet, polygon
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Loop, Point, circle, fillet, polygon
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import bolt, count, fit, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, bolt, count, fit, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 _TAB = "Tab"

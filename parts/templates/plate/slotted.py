@@ -15,13 +15,11 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circles, grid, rectangle
-from parts.geometry.figure.window import Window, hole, level_slot, upright_slot
-from parts.geometry.segment import Point
+from parts.geometry import Point, circles, grid, rectangle
+from parts.geometry.figure import Window, hole, level_slot, upright_slot
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec.parameter import BY_DIAMETER, bolt_mm, choice, count, fit, hole_diameter, length
-from parts.spec.parameter import bolt as bolt_size
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt_mm, choice, count, fit, hole_diameter, length
+from parts.spec import bolt as bolt_size
 from parts.templates.shared.bolt_holes import BoltHoles
 
 SLOTS, FIXED = "Slots", "Round holes"

@@ -13,12 +13,10 @@ by section J3.3. The length follows from them.
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.fasteners.distances import edge_table, preferred_spacing_mm
-from parts.geometry.draft import grid, rectangle
-from parts.geometry.segment import Point
+from parts.fasteners import edge_table, preferred_spacing_mm
+from parts.geometry import Point, grid, rectangle
 from parts.profile import Dimension, Profile
-from parts.spec.parameter import bolt, bolt_mm, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, bolt, bolt_mm, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 STANDARD = "Bolt distances"

@@ -14,11 +14,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circle, rectangle
-from parts.geometry.loop import Loop
+from parts.geometry import Loop, circle, rectangle
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, length
-from parts.spec.template import Preset, Template
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 _SHAPES = ("round", "square")

@@ -2,13 +2,11 @@
 
 import math
 
-from parts.cutting.stock import materials
-from parts.forming.allowance import Fold, Strip, k_factor
-from parts.geometry.draft import Corner, fillet
-from parts.geometry.segment import Line
+from parts.cutting import materials
+from parts.forming import Fold, Strip, k_factor
+from parts.geometry import Corner, Line, fillet
 from parts.profile import Bend
-from parts.spec.parameter import length, number
-from parts.spec.template import Parameters
+from parts.spec import Parameters, length, number
 
 _BENDING = "Bending"
 BRAKE_CAUTION = "A press brake crushes: keep hands clear of the tools, and leave its guards in place."

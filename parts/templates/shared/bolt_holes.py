@@ -4,11 +4,9 @@ import math
 from collections.abc import Iterable, Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circles, round_clear_of
-from parts.geometry.segment import Point
+from parts.geometry import Point, circles, round_clear_of
 from parts.profile import Dimension, Opening, openings
-from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, fit, hole_diameter, length
-from parts.spec.template import Parameters
+from parts.spec import BY_DIAMETER, Parameters, bolt, bolt_mm, fit, hole_diameter, length
 
 
 class BoltHoles(Parameters):

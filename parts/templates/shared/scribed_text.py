@@ -1,9 +1,8 @@
 """A scribed text that is longer than its room: how long it is, and the height at which it fits."""
 
-from parts.artwork.lettering import text_width
+from parts.artwork import text_width
 from parts.errors import Problem
-from parts.spec.parameter import say_most
-from parts.spec.template import Parameters
+from parts.spec import Parameters, say_most
 
 
 def too_long(p: Parameters, text: str, height: str, where: str, rooms: tuple[float, float]) -> Problem:

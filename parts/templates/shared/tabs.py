@@ -13,13 +13,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, polygon
-from parts.geometry.figure.window import Window
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Loop, Point, fillet, polygon
+from parts.geometry.figure import Window
 from parts.profile import Dimension
-from parts.spec.parameter import count, length
-from parts.spec.template import Parameters
+from parts.spec import Parameters, count, length
 
 _TABS = "Tabs"
 _BLUNT = 0.25

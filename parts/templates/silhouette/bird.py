@@ -16,15 +16,12 @@ import math
 from collections.abc import Iterator
 from functools import cached_property
 
-from parts.artwork.biarc import Knot, closed, notch, tip
+from parts.artwork import Knot, closed, notch, tip
 from parts.errors import Problem
-from parts.geometry.draft import circle
-from parts.geometry.figure.belt import polar
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, circle
+from parts.geometry.figure import polar
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung
 from parts.templates.silhouette.shared.tapered import arc_vertex
 

@@ -17,14 +17,10 @@ from functools import cached_property
 from itertools import pairwise
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.draft import circles
-from parts.geometry.figure.attach import room_at
-from parts.geometry.figure.belt import Pin, belt, tangent
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, circles
+from parts.geometry.figure import Pin, belt, room_at, tangent
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec.parameter import count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung, seed
 from parts.templates.silhouette.shared.kissing import bow
 from parts.tolerance import LIMIT_SLACK_MM

@@ -14,15 +14,10 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import Problem
-from parts.geometry.draft import Vertex, bolt_circle, circle, circles, toward
-from parts.geometry.figure.attach import Touch, highest_seat, room_at
-from parts.geometry.figure.belt import polar
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.motion import rotation
-from parts.geometry.segment import Point, distance
+from parts.geometry import Circle, Loop, Point, Vertex, bolt_circle, circle, circles, distance, rotation, toward
+from parts.geometry.figure import Touch, highest_seat, polar, room_at
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec.parameter import count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.templates.silhouette.shared.tapered import arc_vertex, straight
 from parts.tolerance import LIMIT_SLACK_MM

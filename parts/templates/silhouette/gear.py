@@ -16,14 +16,10 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.draft import Vertex, circle, toward
-from parts.geometry.figure.belt import polar
-from parts.geometry.loop import Loop
-from parts.geometry.motion import rotation
-from parts.geometry.segment import Point, cross, distance
+from parts.geometry import Loop, Point, Vertex, circle, cross, distance, rotation, toward
+from parts.geometry.figure import polar
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec.parameter import count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung
 from parts.templates.silhouette.shared.tapered import apart_from_both, arc_vertex
 from parts.tolerance import LIMIT_SLACK_MM

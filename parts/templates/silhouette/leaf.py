@@ -16,13 +16,9 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.draft import Vertex, circle, toward
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.motion import mirror
-from parts.geometry.segment import Point
+from parts.geometry import Circle, Loop, Point, Vertex, circle, mirror, toward
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import angle, choice, count, length, thickness
-from parts.spec.template import STOCK, Parameters, Preset, Template
+from parts.spec import STOCK, Parameters, Preset, Template, angle, choice, count, length, thickness
 from parts.templates.silhouette.shared.leaf import Blade
 from parts.templates.silhouette.shared.tapered import straight
 from parts.templates.silhouette.shared.vein import Veining

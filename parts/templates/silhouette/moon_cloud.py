@@ -17,14 +17,10 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.draft import Vertex, circle
-from parts.geometry.figure.belt import Pin, polar
-from parts.geometry.intersect import meetings
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.segment import Point
+from parts.geometry import Circle, Loop, Point, Vertex, circle, meetings
+from parts.geometry.figure import Pin, polar
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import angle, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, angle, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung
 from parts.templates.silhouette.shared.kissing import kissing
 from parts.templates.silhouette.shared.tapered import apart_from_both, curved

@@ -17,13 +17,10 @@ from functools import cached_property
 from itertools import pairwise
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.draft import rectangle
-from parts.geometry.figure.belt import Pin, belt, tangent
-from parts.geometry.intersect import meetings
-from parts.geometry.loop import Loop
+from parts.geometry import Loop, meetings, rectangle
+from parts.geometry.figure import Pin, belt, tangent
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, choice, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung, seed
 from parts.templates.silhouette.shared.kissing import bow, joint
 

@@ -14,14 +14,10 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.draft import Corner, circle, fillet, polygon, toward
-from parts.geometry.figure.belt import polar
-from parts.geometry.loop import Loop
-from parts.geometry.motion import rotation
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Loop, Point, circle, fillet, polygon, rotation, toward
+from parts.geometry.figure import polar
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import angle, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, angle, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.tolerance import LIMIT_SLACK_MM
 

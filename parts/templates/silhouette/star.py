@@ -14,12 +14,10 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.figure.belt import Pin, belt, polar, tangent
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.segment import Point, cross
+from parts.geometry import Circle, Loop, Point, cross
+from parts.geometry.figure import Pin, belt, polar, tangent
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import choice, count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, choice, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.templates.silhouette.shared.tapered import straight
 

@@ -14,14 +14,10 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import Problem
-from parts.geometry.draft import Vertex, circle, toward
-from parts.geometry.figure.belt import Pin, polar, tangent
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.motion import rotation
-from parts.geometry.segment import Point
+from parts.geometry import Circle, Loop, Point, Vertex, circle, rotation, toward
+from parts.geometry.figure import Pin, polar, tangent
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung, seed
 from parts.templates.silhouette.shared.tapered import arc_vertex, curved
 from parts.tolerance import LIMIT_SLACK_MM

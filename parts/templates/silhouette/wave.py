@@ -16,14 +16,10 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.draft import Vertex
-from parts.geometry.figure.belt import Pin
-from parts.geometry.intersect import meetings
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.segment import Point, distance
+from parts.geometry import Circle, Loop, Point, Vertex, distance, meetings
+from parts.geometry.figure import Pin
 from parts.profile import Dimension, Opening, Profile
-from parts.spec.parameter import count, length
-from parts.spec.template import Preset, Template
+from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.templates.silhouette.shared.kissing import joint, kissing
 from parts.templates.silhouette.shared.tapered import apart_from_both, curved

@@ -16,16 +16,11 @@ The marks stand in the middle of the bars, past the corners.
 import math
 from collections.abc import Iterator
 
-from parts.artwork.arrow import arrow
-from parts.artwork.label import Label, numeral, numeral_width, scribe_all
-from parts.artwork.lettering import CHARACTERS, text_width
+from parts.artwork import CHARACTERS, Label, arrow, numeral, numeral_width, scribe_all, text_width
 from parts.errors import Problem
-from parts.geometry.draft import circles, fillet, polygon, round_clear_of
-from parts.geometry.segment import Point
+from parts.geometry import Point, circles, fillet, polygon, round_clear_of
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec.parameter import flag, length, text
-from parts.spec.places import MeasuringPlace
-from parts.spec.template import Parameters, Preset, Template
+from parts.spec import MeasuringPlace, Parameters, Preset, Template, flag, length, text
 from parts.templates.shared.scribed_text import too_long
 
 MARKS = "Scribed marks"

@@ -17,16 +17,11 @@ Cut it where it lies, on a sheet that isn't moved meanwhile; the plates stay whe
 
 from collections.abc import Iterator
 
-from parts.artwork.arrow import head
-from parts.artwork.label import Label, scribe_all
-from parts.artwork.lettering import CHARACTERS, text_width
+from parts.artwork import CHARACTERS, Label, head, scribe_all, text_width
 from parts.errors import Problem
-from parts.geometry.draft import circle, rectangle
-from parts.geometry.segment import Line, Point
+from parts.geometry import Line, Point, circle, rectangle
 from parts.profile import Dimension, Opening, Profile, Scribe
-from parts.spec.parameter import choice, flag, length, text
-from parts.spec.places import MeasuringPlace
-from parts.spec.template import Parameters, Preset, Template
+from parts.spec import MeasuringPlace, Parameters, Preset, Template, choice, flag, length, text
 from parts.templates.shared.scribed_text import too_long
 
 _CROSSES = "Crosses"

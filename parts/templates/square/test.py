@@ -13,15 +13,11 @@ leg_y  _____
 import math
 from collections.abc import Iterator
 
-from parts.artwork.arrow import arrow
-from parts.artwork.lettering import CHARACTERS, scribed, text_width
+from parts.artwork import CHARACTERS, arrow, scribed, text_width
 from parts.errors import Problem
-from parts.geometry.draft import Corner, circle, circles, fillet, polygon, relief, round_clear_of, slot
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Point, circle, circles, fillet, polygon, relief, round_clear_of, slot
 from parts.profile import Dimension, Opening, Profile, Scribe, openings
-from parts.spec.parameter import choice, count, flag, length, text
-from parts.spec.places import MeasuringPlace
-from parts.spec.template import Parameters, Preset, Template
+from parts.spec import MeasuringPlace, Parameters, Preset, Template, choice, count, flag, length, text
 from parts.templates.shared.scribed_text import too_long
 
 MARKS = "Scribed marks"

@@ -9,11 +9,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from parts.artwork.label import Label
-from parts.geometry.draft import Corner, polygon, rectangle
-from parts.geometry.loop import Loop
-from parts.geometry.motion import Motion, translation
-from parts.geometry.segment import Arc, Line, Point, Segment
+from parts.artwork import Label
+from parts.geometry import Arc, Corner, Line, Loop, Motion, Point, Segment, polygon, rectangle, translation
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, Scribe
 from parts.templates.box.shared.tabbed import TabbedBox
 

@@ -15,16 +15,13 @@ from collections.abc import Iterable, Iterator
 from functools import cached_property
 from typing import ClassVar
 
-from parts.artwork.label import Label
-from parts.artwork.lettering import text_width
-from parts.cutting.process import cut_for
+from parts.artwork import Label, text_width
+from parts.cutting import cut_for
 from parts.errors import Problem
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Box, Point
+from parts.geometry import Box, Loop, Point
 from parts.profile import Opening
-from parts.spec.parameter import choice, flag
-from parts.spec.parameter import length as size
-from parts.spec.template import Parameters
+from parts.spec import Parameters, choice, flag
+from parts.spec import length as size
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
 TABS, LAYOUT = "Tabs and slots", "Layout"

@@ -9,10 +9,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, relief
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Point, fillet, relief
 from parts.profile import Dimension, DimensionStyle, Opening
-from parts.spec.parameter import BY_DIAMETER, choice, flag, length
+from parts.spec import BY_DIAMETER, choice, flag, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.tolerance import SAME_POINT_MM
 

@@ -4,10 +4,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from parts.errors import Problem
-from parts.forming.allowance import Strip
-from parts.geometry.draft import row
-from parts.geometry.segment import Point
-from parts.spec.parameter import bolt, length
+from parts.forming import Strip
+from parts.geometry import Point, row
+from parts.spec import bolt, length
 from parts.templates.shared.bent import Bent
 from parts.templates.shared.bolt_holes import BoltHoles
 

@@ -9,8 +9,7 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.profile import Dimension
-from parts.spec.parameter import length
-from parts.spec.template import Parameters
+from parts.spec import Parameters, length
 
 
 class TubeFoot(Parameters):

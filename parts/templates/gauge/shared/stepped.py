@@ -7,16 +7,11 @@ numbers, each under its own size.
 import itertools
 from collections.abc import Iterator
 
-from parts.artwork.arrow import arrow
-from parts.artwork.label import Label, numeral, numeral_width, scribe_all
-from parts.artwork.lettering import CHARACTERS, text_width
+from parts.artwork import CHARACTERS, Label, arrow, numeral, numeral_width, scribe_all, text_width
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Point, fillet
 from parts.profile import Dimension, Scribe
-from parts.spec.parameter import count, flag, length, text
-from parts.spec.places import MeasuringPlace
-from parts.spec.template import Parameters
+from parts.spec import MeasuringPlace, Parameters, count, flag, length, text
 
 MARKS = "Scribed marks"
 

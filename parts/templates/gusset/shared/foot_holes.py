@@ -4,10 +4,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import row
-from parts.geometry.segment import Line, Point, distance
+from parts.geometry import Line, Point, distance, row
 from parts.profile import Dimension
-from parts.spec.parameter import bolt, count, length
+from parts.spec import bolt, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 FOOT_HOLES = ("holes", "bolt", "fit", "hole", "first", "back_mark")

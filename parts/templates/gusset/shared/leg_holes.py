@@ -4,9 +4,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.profile import Dimension, DimensionStyle, Opening
-from parts.spec.parameter import bolt, count, length
+from parts.spec import bolt, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -4,11 +4,9 @@ import math
 from collections.abc import Iterable, Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circle
-from parts.geometry.segment import Point, distance
+from parts.geometry import Point, circle, distance
 from parts.profile import Dimension, Opening
-from parts.spec.parameter import length
-from parts.spec.template import Parameters
+from parts.spec import Parameters, length
 
 
 class Lightened(Parameters):

@@ -6,8 +6,7 @@ A feature names the parameters that place it, so a sentence tells of the height 
 from collections.abc import Iterator, Sequence
 
 from parts.errors import Problem
-from parts.spec.parameter import say_least, say_most
-from parts.spec.template import Parameters
+from parts.spec import Parameters, say_least, say_most
 from parts.templates.shared.feature import Edge, Feature
 
 

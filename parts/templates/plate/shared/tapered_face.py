@@ -13,12 +13,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Corner, Loop, Point, fillet, largest_fillet, polygon
 from parts.profile import Dimension
-from parts.spec.parameter import length
-from parts.spec.template import Parameters
+from parts.spec import Parameters, length
 from parts.templates.shared.feature import Edge, both_halves
 from parts.tolerance import PARALLEL_RAD
 

@@ -4,10 +4,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry.draft import circle
+from parts.geometry import circle
 from parts.profile import Dimension, Opening
-from parts.spec.parameter import choice, length
-from parts.spec.template import Parameters
+from parts.spec import Parameters, choice, length
 
 
 class TubeCap(Parameters):

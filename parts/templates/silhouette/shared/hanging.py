@@ -10,15 +10,21 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.draft import Vertex, circles, toward
-from parts.geometry.figure.attach import Seam, Touch, attached, highest_seat, highest_within, seam, touches
-from parts.geometry.figure.ring import Ring, ring_on, ringed
-from parts.geometry.intersect import meetings
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, Vertex, circles, meetings, toward
+from parts.geometry.figure import (
+    Ring,
+    Seam,
+    Touch,
+    attached,
+    highest_seat,
+    highest_within,
+    ring_on,
+    ringed,
+    seam,
+    touches,
+)
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec.parameter import choice, count, length, thickness
-from parts.spec.template import STOCK, Parameters
+from parts.spec import STOCK, Parameters, choice, count, length, thickness
 
 HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")

@@ -10,9 +10,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from parts.errors import GeometryError
-from parts.geometry.draft import Vertex
-from parts.geometry.figure.belt import Pin
-from parts.geometry.segment import Point, distance
+from parts.geometry import Point, Vertex, distance
+from parts.geometry.figure import Pin
 from parts.templates.silhouette.shared.tapered import apart_from_both, arc_vertex
 from parts.tolerance import SAME_POINT_MM
 

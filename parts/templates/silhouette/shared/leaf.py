@@ -12,8 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from parts.errors import GeometryError
-from parts.geometry.draft import Vertex
-from parts.geometry.segment import Arc, Point, distance
+from parts.geometry import Arc, Point, Vertex, distance
 from parts.templates.silhouette.shared.tapered import apart_from_both
 from parts.tolerance import SAME_POINT_MM
 

@@ -6,9 +6,7 @@ An *end* is the circle that rounds one end of the slot; the flanks touch both en
 import math
 
 from parts.errors import GeometryError
-from parts.geometry.draft import Vertex, slot
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.segment import Point, cross, distance
+from parts.geometry import Circle, Loop, Point, Vertex, cross, distance, slot
 from parts.tolerance import LIMIT_SLACK_MM
 
 

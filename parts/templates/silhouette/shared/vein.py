@@ -4,10 +4,8 @@ import math
 from dataclasses import dataclass
 
 from parts.errors import GeometryError
-from parts.geometry.intersect import meetings
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.narrow.necks import necks
-from parts.geometry.segment import Point, distance
+from parts.geometry import Circle, Loop, Point, distance, meetings
+from parts.geometry.narrow import necks
 from parts.templates.silhouette.shared.leaf import Blade
 from parts.templates.silhouette.shared.tapered import curved
 

@@ -3,10 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from parts.geometry.contact import contact
-from parts.geometry.intersect import meetings
-from parts.geometry.nesting import holders
-from parts.geometry.segment import Point
+from parts.geometry import Point, contact, holders, meetings
 from parts.profile import Profile
 
 
