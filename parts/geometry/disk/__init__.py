@@ -2,6 +2,6 @@
 
 from parts.geometry.disk.closing import closed_by
 from parts.geometry.disk.offset import piece
-from parts.geometry.disk.pockets import Pocket, pockets
+from parts.geometry.disk.pocket import Pocket, pockets
 
 __all__ = ["Pocket", "closed_by", "piece", "pockets"]

@@ -2,9 +2,9 @@
 
 from parts.geometry.narrow.gaps import gaps, islands
 from parts.geometry.narrow.memo import Narrow, narrow
-from parts.geometry.narrow.necks import Neck, necks
 from parts.geometry.narrow.run import Run, free_runs, run_between
 from parts.geometry.narrow.tips import Tip, depths, tips
+from parts.geometry.narrow.width import Neck, necks
 
 __all__ = [
     "Narrow",
