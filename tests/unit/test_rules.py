@@ -188,7 +188,7 @@ def test_loops(profile, expected):
 
 def test_a_fault_names_the_parameter_that_set_the_opening():
     assert [f.parameter for f in loop_faults(plate(hole(50, 5, 20)))] == ["holes"]
-    assert [f.parameter for f in loops.faults(Profile((BOW,)))] == [""]
+    assert [f.parameter for f in loop_faults(Profile((BOW,)))] == [""]
 
 
 # ------------------------------------------------------------------------------------- all together
