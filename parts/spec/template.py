@@ -279,6 +279,15 @@ def own_defaults() -> dict[str, float]:
     return {"bed_x": own_bed.x_mm, "bed_y": own_bed.y_mm, "sheet_x": own_sheet.x_mm, "sheet_y": own_sheet.y_mm}
 
 
+def default_of(spec: Spec) -> Value:
+    """Return what holds where nothing is given: the declared default, or the shop's own bed and sheet.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
+    return own_defaults().get(spec.name, spec.default)
+
+
 def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:
     """A hole given by its diameter, and no bolt beside it, is by diameter."""
     bolts = (spec for spec in specs.values() if spec.is_bolt)
