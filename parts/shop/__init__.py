@@ -1,8 +1,9 @@
 """A shop's own numbers over the built-in ones: their schema, loading, editing, and the file."""
 
+from parts.data import parse, read
 from parts.shop.edit import Change, changed, edited, written
 from parts.shop.file import LARGEST, OtherEdition, ShopFile, read_file, save, set_in, text_of
-from parts.shop.numbers import VARIABLE, Edition, Slip, checked, edition, load, path
+from parts.shop.numbers import VARIABLE, Edition, Slip, built_in, checked, edition, load, path
 from parts.shop.schema import (
     ANY,
     DiameterRow,
@@ -15,7 +16,7 @@ from parts.shop.schema import (
     ShopData,
     TimeRow,
 )
-from parts.shop.tree import ALIASES, as_table, builtin, parse, read
+from parts.shop.tree import ALIASES, as_table, builtin
 
 __all__ = [
     "ALIASES",
@@ -37,6 +38,7 @@ __all__ = [
     "Slip",
     "TimeRow",
     "as_table",
+    "built_in",
     "builtin",
     "changed",
     "checked",
