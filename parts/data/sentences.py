@@ -47,9 +47,9 @@ def said(fault: ErrorDetails, tree: object, other_names: Mapping[str, str] = _NO
 
 
 def _unit(loc: tuple[int | str, ...]) -> str:
-    """The unit of an entry, by the end of its name, or of its table's: of `thickness_in.16`, inches."""
-    words = reversed([key for key in loc if isinstance(key, str)])
-    return next((unit for word in words for end, unit in _UNITS.items() if word.endswith(end)), "")
+    """The unit of an entry by the end of its name; what goes by a number has its table's: `thickness_in.16`, inches."""
+    name = next((key for key in reversed(loc) if isinstance(key, str) and not key.isdigit()), "")
+    return next((unit for end, unit in _UNITS.items() if name.endswith(end)), "")
 
 
 def _as_written(loc: tuple[int | str, ...], tree: object, other_names: Mapping[str, str]) -> tuple[str, object]:
