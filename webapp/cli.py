@@ -17,7 +17,8 @@ import parts
 from parts import shop
 from parts.cutting import PROCESSES
 from parts.export import FORMATS
-from parts.shop import ShopData, parse, read, read_file, set_in
+from parts.shop import ShopData, parse, read
+from parts.shop.editing import read_file, set_in
 from parts.spec import Condition, Spec
 from webapp.apply import applying, found
 from webapp.check_command import check

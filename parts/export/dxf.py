@@ -32,8 +32,7 @@ _NOTE_PITCH = 1.6  # from line to line, in heights of a letter
 def write(record: Record) -> str:
     """Return the part as DXF text in the record's version and units."""
     made = frame(record.dxf_version, record.units)
-    owner = "" if record.dxf_version == "R12" else made.model_space
-    pen = _Pen(1.0 if record.units == "mm" else MM_PER_IN, owner, made.first_handle)
+    pen = _Pen(1.0 if record.units == "mm" else MM_PER_IN, made.owner, made.first_handle)
     box = extent(record.profile)
     entities = "".join(pen.shape(layer, shape) for layer, shapes in layers(record.profile).items() for shape in shapes)
     if record.notes:

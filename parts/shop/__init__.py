@@ -1,8 +1,6 @@
-"""A shop's own numbers over the built-in ones: their schema, loading, editing, and the file."""
+"""A shop's own numbers over the built-in ones: their schema and loading; `editing` changes the file."""
 
 from parts.data import parse, read
-from parts.shop.edit import Change, changed, edited, written
-from parts.shop.file import LARGEST, OtherEdition, ShopFile, read_file, save, set_in, text_of
 from parts.shop.numbers import VARIABLE, Edition, Slip, built_in, checked, edition, load, path
 from parts.shop.schema import (
     ANY,
@@ -21,36 +19,25 @@ from parts.shop.tree import ALIASES, as_table, builtin
 __all__ = [
     "ALIASES",
     "ANY",
-    "LARGEST",
     "VARIABLE",
-    "Change",
     "DiameterRow",
     "Edition",
     "FeedRow",
     "KerfRow",
     "MaterialData",
-    "OtherEdition",
     "ProcessData",
     "Row",
     "Series",
     "ShopData",
-    "ShopFile",
     "Slip",
     "TimeRow",
     "as_table",
     "built_in",
     "builtin",
-    "changed",
     "checked",
-    "edited",
     "edition",
     "load",
     "parse",
     "path",
     "read",
-    "read_file",
-    "save",
-    "set_in",
-    "text_of",
-    "written",
 ]

@@ -12,7 +12,7 @@ from pydantic import BaseModel
 import parts
 from parts import shop
 from parts.cutting.process import cut_for
-from parts.shop import file as shop_file
+from parts.shop.editing import file as shop_file
 from tests.web.test_page import Page
 from webapp import create_app
 from webapp.shop_page import GROUPS
