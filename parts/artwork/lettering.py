@@ -33,7 +33,7 @@ def _chain(points: object) -> object:
 
 
 Positive = Annotated[Number, Field(gt=0)]
-Stroke: TypeAlias = Annotated[tuple[Annotated[Vertex, BeforeValidator(_vertex)], ...], BeforeValidator(_chain)]
+LetterStroke: TypeAlias = Annotated[tuple[Annotated[Vertex, BeforeValidator(_vertex)], ...], BeforeValidator(_chain)]
 """x, y and the bulge of what leaves it, in units of the grid; nothing leaves the last one."""
 
 
@@ -41,7 +41,7 @@ class Letter(Table):
     """How much of the line a letter takes, and its strokes, in units of the grid."""
 
     width: Positive
-    strokes: tuple[Stroke, ...]
+    strokes: tuple[LetterStroke, ...]
 
 
 class Alphabet(Sourced):
@@ -108,7 +108,7 @@ def scribed(text: str, at: Point, height: float, angle: float = 0.0) -> tuple[Sc
     return tuple(marks)
 
 
-def _scribe(stroke: Stroke, along: float, scale: float, place: Motion) -> Scribe:
+def _scribe(stroke: LetterStroke, along: float, scale: float, place: Motion) -> Scribe:
     """One stroke of a letter that begins `along` units of the grid from the start of the text."""
     points = [place.point(((x + along) * scale, y * scale)) for x, y, _ in stroke]
     path: list[Segment] = [

@@ -65,11 +65,11 @@ def limit(tolerance_class: int, thickness_mm: float, nominal_mm: float) -> Expec
 
 
 Class = Annotated[int, Field(strict=True, ge=1, le=2)]
-Limit = Annotated[Number, Field(gt=0)]
+Deviation = Annotated[Number, Field(gt=0)]
 Size = Annotated[Number, Field(ge=0)]
 
 
-class Sizes(Sourced):
+class SizeColumns(Sourced):
     """The nominal sizes that the columns begin over, and the largest of the last one."""
 
     over_mm: Annotated[tuple[Size, ...], Field(min_length=1)]
@@ -84,27 +84,27 @@ class Sizes(Sourced):
         return self
 
 
-class Processes(Sourced):
+class UsualClasses(Sourced):
     """The class that each process usually keeps."""
 
     usual_class: Annotated[dict[str, Class], Field(alias="class")]
 
 
-class Row(Sourced):
+class DeviationRow(Sourced):
     """The limits of a class for plate over one thickness up to and including another, by the size they begin over."""
 
     tolerance_class: Annotated[Class, Field(alias="class")]
     over_mm: Size
     to_mm: Size
-    limits_mm: dict[Annotated[float, Field(ge=0)], Limit]
+    limits_mm: dict[Annotated[float, Field(ge=0)], Deviation]
 
 
-class Limits(Table):
+class DeviationTable(Table):
     """A file of limit deviations."""
 
-    sizes: Sizes
-    processes: Processes
-    rows: tuple[Row, ...]
+    sizes: SizeColumns
+    processes: UsualClasses
+    rows: tuple[DeviationRow, ...]
 
     @model_validator(mode="after")
     def _in_columns(self) -> Self:
@@ -118,5 +118,5 @@ class Limits(Table):
 
 
 @cache
-def _table() -> Limits:
-    return load("iso9013.toml", Limits)
+def _table() -> DeviationTable:
+    return load("iso9013.toml", DeviationTable)

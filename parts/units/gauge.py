@@ -35,7 +35,7 @@ def _falling(thickness_mm: Mapping[int, float]) -> Mapping[int, float]:
     return thickness_mm
 
 
-Thickness = Annotated[Number, Field(gt=0, lt=1), AfterValidator(_mm)]
+SheetThickness = Annotated[Number, Field(gt=0, lt=1), AfterValidator(_mm)]
 """Less than an inch in the file, mm once read."""
 
 
@@ -44,7 +44,7 @@ class GaugeTable(Sourced):
 
     name: Text
     thickness_mm: Annotated[
-        Mapping[Annotated[int, Field(ge=0)], Thickness],
+        Mapping[Annotated[int, Field(ge=0)], SheetThickness],
         Field(alias="thickness_in", min_length=1),
         AfterValidator(_falling),
     ]

@@ -10,7 +10,7 @@ import pytest
 
 from parts.artwork.lettering import Alphabet
 from parts.cutting import PROCESSES, Bed, Job, Sheet, materials
-from parts.cutting.expected import Limits
+from parts.cutting.expected import DeviationTable
 from parts.cutting.machine import Machine
 from parts.data import FOLDER, files, load, read
 from parts.errors import DataError
@@ -26,7 +26,7 @@ MODELS = {
     "bolts.toml": BoltTables,
     "edge_distance.toml": Bolting,
     "gauges.toml": GaugeTables,
-    "iso9013.toml": Limits,
+    "iso9013.toml": DeviationTable,
     "k_factors.toml": KFactors,
     "lettering.toml": Alphabet,
 }
@@ -60,7 +60,7 @@ def test_the_defaults_of_bed_and_sheet_are_the_datas():
 
 def test_names_in_one_file_are_those_of_the_others():
     assert set(load("k_factors.toml", KFactors).groups) == {material.group for material in materials().values()}
-    assert set(load("iso9013.toml", Limits).processes.usual_class) == set(PROCESSES) - {"waterjet"}
+    assert set(load("iso9013.toml", DeviationTable).processes.usual_class) == set(PROCESSES) - {"waterjet"}
     assert ANY not in load("k_factors.toml", KFactors).groups
 
 

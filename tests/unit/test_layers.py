@@ -35,6 +35,19 @@ ORDER = """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
 lines above."""
 LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for name in line.split()}
+WEB_ORDER = """
+    forms wording
+    openapi
+    pages commands files api errors
+    app cli
+    __init__
+    __main__
+"""
+"""The same of `webapp`: pages and commands don't know each other. The command that serves waits for the application
+inside its function, which is named in AROUND."""
+WEB_LAYER = {name: rank for rank, line in enumerate(WEB_ORDER.strip().splitlines()) for name in line.split()}
+AROUND = {("webapp/commands/serve.py", "webapp.create_app")}
+LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 
 HOMES = {
@@ -57,7 +70,7 @@ HOMES = {
     "flask": ["webapp/*"],
     "werkzeug": ["webapp/*"],
     "markupsafe": ["webapp/*"],
-    "waitress": ["webapp/serve.py"],
+    "waitress": ["webapp/commands/serve.py"],
 }
 
 
@@ -117,6 +130,7 @@ def test_every_room_has_its_place_and_says_what_it_is_for():
 
 def test_nothing_but_the_spine_stands_loose():
     assert {path.stem for path in (ROOT / "parts").glob("*.py")} - {"__init__"} == SPINE
+    assert {path.stem for path in (ROOT / "webapp").glob("*.py")} - {"__init__"} == LOOSE
 
 
 def test_imports_point_down():
@@ -127,6 +141,19 @@ def test_imports_point_down():
         if name.split(".")[0] == "parts"
         and room(name) != room(dotted(path))
         and LAYER[room(name)] >= LAYER[room(dotted(path))]
+    ]
+    assert not wrong
+
+
+def test_imports_of_the_web_point_down():
+    wrong = [
+        f"{named(path)} may not import {name}"
+        for path in sorted((ROOT / "webapp").rglob("*.py"))
+        for name in imported(path)
+        if name.split(".")[0] == "webapp"
+        and (named(path), name) not in AROUND
+        and room(name) != room(dotted(path))
+        and WEB_LAYER[room(name)] >= WEB_LAYER[room(dotted(path))]
     ]
     assert not wrong
 

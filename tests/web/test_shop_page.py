@@ -15,7 +15,7 @@ from parts.cutting.process import cut_for
 from parts.shop.editing import file as shop_file
 from tests.web.test_page import Page
 from webapp import create_app
-from webapp.shop_page import GROUPS
+from webapp.pages.shop.page import GROUPS
 
 HERE = {"Sec-Fetch-Site": "same-origin"}
 PLASMA = "/shop/air-plasma?group=steel&units=mm"
