@@ -9,9 +9,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeGuard
 
+import numpy as np
+
 from parts.drawing.frame import Frame
-from parts.drawing.primitives import Anchor, Arrow, Group, Path, Text, box_of
+from parts.drawing.ink import Boxes
+from parts.drawing.primitives import ASCENT, DESCENT, Anchor, Arrow, Group, Path, Text, text_width
 from parts.drawing.room import Room
+from parts.geometry.cells import Floats
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import TANGENT_MM as SAME_ARC_MM
 
@@ -118,51 +122,86 @@ def _sights(frame: Frame, centre: Point, diameter: float, aims: Iterable[float])
 
 
 def place(frame: Frame, room: Room, sights: Sequence[Sight], text: str) -> Leader:
-    """Return the leader that costs least, having taken its room."""
-    best, least = None, math.inf
-    for reach in REACHES:
-        if reach * frame.sizes.text > least:
+    """Return the leader that costs least, having taken its room; the first of those that cost the same."""
+    ways = Ways.of(frame, sights, text)
+    costs = ways.least_costs(room)
+    best, least = 0, math.inf
+    for k in np.argsort(costs, kind="stable").tolist():
+        if costs[k] > least:
             break
-        for leader in _leaders(frame, sights, text, reach):
-            cost = _cost(frame, room, leader, least)
-            if cost < least or best is None:
-                best, least = leader, cost
-    assert best is not None  # noqa: S101 - there is always a sight
-    room.claim(best.text.outline)
-    room.draw(best.lines, 1.0)
-    return best
+        leader = ways.leader(k)
+        cost = _cost(frame, room, leader, float(costs[k]), least)
+        if cost < least or (cost == least and k < best):
+            best, least = k, cost
+    chosen = ways.leader(best)
+    room.claim(chosen.text.outline)
+    room.draw(chosen.lines, 1.0)
+    return chosen
 
 
-def _leaders(frame: Frame, sights: Iterable[Sight], text: str, reach: float) -> Iterator[Leader]:
-    size, gap = frame.sizes.text, frame.sizes.gap
-    for sight in sights:
-        length = sight.least + reach * size
-        (ux, uy), (x, y) = sight.away, sight.tip
-        elbow = x + ux * length, y + uy * length
-        anchor: Anchor = "start" if ux >= 0 else "end"
-        yield Leader(sight, elbow, Text((elbow[0], elbow[1] + gap), text, size, anchor))
+@dataclass(frozen=True, slots=True)
+class Ways:
+    """Every way to draw a leader, as arrays: each length of `REACHES` from each sight, the shorter lengths first."""
+
+    frame: Frame
+    sights: Sequence[Sight]
+    text: str
+    tips: Floats
+    elbows: Floats
+    away: Floats
+
+    @classmethod
+    def of(cls, frame: Frame, sights: Sequence[Sight], text: str) -> "Ways":
+        """Return the ways from some sights."""
+        rows = np.array([(*sight.tip, *sight.away, sight.least) for sight in sights])
+        x, y, ux, uy, least = np.tile(rows.T, len(REACHES))
+        length = least + np.repeat(np.array(REACHES) * frame.sizes.text, len(sights))
+        elbows = np.array((x + ux * length, y + uy * length))
+        return cls(frame, sights, text, np.array((x, y)), elbows, np.array((ux, uy)))
+
+    def leader(self, k: int) -> Leader:
+        """Return one of them."""
+        sight, (x, y), sizes = self.sights[k % len(self.sights)], self.elbows[:, k].tolist(), self.frame.sizes
+        anchor: Anchor = "start" if sight.away[0] >= 0 else "end"
+        return Leader(sight, (x, y), Text((x, y + sizes.gap), self.text, sizes.text, anchor))
+
+    def least_costs(self, room: Room) -> Floats:
+        """Return what each costs at least, in mm of paper: its length, what its lettering covers, how the drawing grows.
+
+        Infinite where its lettering isn't free.
+        """
+        size = self.frame.sizes.text
+        dx, dy = self.elbows - self.tips
+        lengths = np.array([*map(math.hypot, dx.tolist(), dy.tolist())])  # as `Line.length` is, to the last bit
+        ux, uy = self.away
+        costs: Floats = lengths + np.where((uy < 0) & (abs(ux) < STEEP), 4 * size, 0.0)  # up along its lettering
+        boxes = self._lettered()
+        costs += UNDER_LETTERING * size * room.cover_boxes(boxes) + GROWTH * room.growth_boxes(boxes)
+        costs[~room.free_boxes(boxes)] = math.inf
+        return costs
+
+    def _lettered(self) -> Boxes:
+        """The room that the lettering of each takes with a margin all round, as `Text.outline_with` says."""
+        sizes, width = self.frame.sizes, text_width(self.text, self.frame.sizes.text)
+        margin = sizes.gap / 2
+        start = np.where(self.away[0] >= 0, -0.0, -width)
+        low, high = -DESCENT * sizes.text - margin, ASCENT * sizes.text + margin
+        x, y = self.elbows[0], self.elbows[1] + sizes.gap
+        return x + (start - margin), y + low, x + (start + width + margin), y + high
 
 
-def _cost(frame: Frame, room: Room, leader: Leader, most: float) -> float:
-    """What a leader costs, in mm of paper: its length, what it covers, how it makes the drawing grow.
+def _cost(frame: Frame, room: Room, leader: Leader, cost: float, most: float) -> float:
+    """What a leader costs that costs at least `cost`: with the ink and lettering it runs over, and if on the material.
 
     Infinite where that is over `most`, which is told without looking at all of it.
     """
     slant, _ = leader.lines
     size = frame.sizes.text
-    ux, uy = leader.sight.away
-    cost = slant.length + (4 * size if uy < 0 and abs(ux) < STEEP else 0.0)  # it would run up along its lettering
-    if cost >= most:
-        return math.inf
-    taken = leader.text.outline_with(frame.sizes.gap / 2)
-    if not room.free(taken):
-        return math.inf
-    cost += UNDER_LETTERING * size * room.cover(taken) + GROWTH * room.growth(box_of(taken))
-    if cost < most:
+    if cost <= most:
         cost += ACROSS * size * room.along(Line(slant.at(min(1, size / slant.length)), slant.end))
-    if cost < most:
+    if cost <= most:
         cost += 8 * size * room.crossed(slant)
     middle = leader.text.outline[0][0] + leader.text.width / 2, leader.text.at[1]
-    if cost < most and frame.solid(middle):
+    if cost <= most and frame.solid(middle):
         cost += 3 * size
-    return cost if cost < most else math.inf
+    return cost if cost <= most else math.inf

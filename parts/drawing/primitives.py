@@ -11,6 +11,7 @@ group   what lights up together: one dimension, one finding
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from parts.finding import Severity
@@ -214,8 +215,12 @@ class Drawing:
 
 def text_width(text: str, size: float) -> float:
     """Return how long a text is reckoned to be."""
-    widths = (NARROW if c in _NARROW else WIDE if c.isupper() else USUAL for c in text)
-    return size * sum(widths)
+    return size * _ems(text)
+
+
+@lru_cache(maxsize=4096)
+def _ems(text: str) -> float:
+    return sum(NARROW if c in _NARROW else WIDE if c.isupper() else USUAL for c in text)
 
 
 def around(boxes: Iterable[Box]) -> Box:
