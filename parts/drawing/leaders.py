@@ -17,6 +17,7 @@ from parts.drawing.primitives import ASCENT, DESCENT, Anchor, Arrow, Group, Path
 from parts.drawing.room import Room
 from parts.geometry.cells import Floats
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
+from parts.profile import Dimension, Profile
 from parts.tolerance import TANGENT_MM as SAME_ARC_MM
 
 REACHES = (1.5, 2.2, 3.0, 4.0, 5.5, 7.5, 10.0, 14.0, 20.0, 30.0)
@@ -66,13 +67,12 @@ class Leader:
         return Group("dimension", (Path("dimension", self.lines), arrow, self.text), parameter)
 
 
-def radius(frame: Frame, centre: Point, on_arc: Point) -> tuple[Sight, ...]:
+def radius(frame: Frame, centre: Point, on_arc: Point, arcs: Sequence[Arc]) -> tuple[Sight, ...]:
     """Return the sights of a radius: from outside towards the centre, or through the centre.
 
-    Where the part has the arc, it may be pointed at anywhere along it, and nowhere else.
+    Where the part has `arcs` of it, it may be pointed at anywhere along these, and nowhere else.
     """
     c, r = frame.point(centre), distance(centre, on_arc) * frame.scale
-    arcs = list(_arcs(frame, centre, distance(centre, on_arc)))
     through = [arc for arc in arcs if arc.covers(on_arc)]
     tips = [on_arc] if through or not arcs else []
     tips += [arc.at(part) for arc in through or arcs for part in ALONG]
@@ -83,10 +83,11 @@ def radius(frame: Frame, centre: Point, on_arc: Point) -> tuple[Sight, ...]:
     return tuple(sights)
 
 
-def _arcs(frame: Frame, centre: Point, radius: float) -> Iterator[Arc]:
-    """The arcs of the part about a centre with a radius."""
-    for segment in (s for loop in frame.profile.boundary for s in loop.segments):
-        if is_about(segment, centre, radius):
+def arcs_about(profile: Profile, dimension: Dimension) -> Iterator[Arc]:
+    """Yield the arcs of the part's boundary that have a radius or a diameter."""
+    centre, half = dimension.start, dimension.measured / (2 if dimension.style == "diameter" else 1)
+    for segment in (s for loop in profile.boundary for s in loop.segments):
+        if is_about(segment, centre, half):
             yield segment
 
 
@@ -104,9 +105,8 @@ def diameter(frame: Frame, centre: Point, diameter: float) -> tuple[Sight, ...]:
     return _sights(frame, centre, diameter, _AIMS)
 
 
-def diameter_of_arcs(frame: Frame, centre: Point, diameter: float) -> tuple[Sight, ...]:
+def diameter_of_arcs(frame: Frame, centre: Point, diameter: float, arcs: Sequence[Arc]) -> tuple[Sight, ...]:
     """Return the sights of the diameter of a circle that the part has only arcs of: at those, from all round."""
-    arcs = list(_arcs(frame, centre, diameter / 2))
     (x, y), r = centre, diameter / 2
     aims = [aim for aim in _AIMS if any(a.covers((x + r * math.cos(aim), y + r * math.sin(aim))) for a in arcs)]
     if not aims:
@@ -166,7 +166,7 @@ class Ways:
         return Leader(sight, (x, y), Text((x, y + sizes.gap), self.text, sizes.text, anchor))
 
     def least_costs(self, room: Room) -> Floats:
-        """Return what each costs at least, in mm of paper: its length, what its lettering covers, how the drawing grows.
+        """Return what each costs at least, in mm of paper: its length, its lettering, how the drawing grows.
 
         Infinite where its lettering isn't free.
         """

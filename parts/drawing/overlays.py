@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from parts.drawing.frame import Frame, Sizes
+from parts.drawing.frame import Frame, Sizes, Subject
 from parts.drawing.primitives import Drawing, Group, Item, Kind, Path, Pen, shifted
 from parts.geometry.loop import Loop
 from parts.geometry.offset import piece
@@ -21,7 +21,7 @@ _PENS: tuple[Pen, ...] = ("slow-1", "slow-2", "slow-3")
 
 def overlaid(record: Record, drawing: Drawing) -> Drawing:
     """Return a drawing of a part with these groups, the bands beneath everything else."""
-    frame = Frame(record.profile, record.box, drawing.scale, Sizes(drawing.text_size))
+    frame = Frame(Subject(record), drawing.scale, Sizes(drawing.text_size))
     slow = Group("slow", tuple(_placed(_bands(record, frame), drawing)))
     left = Group("as-cut", tuple(_placed(_as_cut(record, frame), drawing)))
     groups = (slow, *drawing.groups, left)
