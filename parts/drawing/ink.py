@@ -12,7 +12,7 @@ from typing import TypeAlias
 import numpy as np
 
 from parts.geometry.cells import Floats, Indices
-from parts.geometry.segment import Box, Line, Segment
+from parts.geometry.segment import Arc, Box, Line, Point, Segment
 
 Boxes: TypeAlias = tuple[Floats, Floats, Floats, Floats]
 """Bounding boxes as arrays: least x, least y, greatest x, greatest y."""
@@ -63,12 +63,20 @@ class Ink:
 
     def along(self, line: Line) -> float:
         """Return the weight of the cells that a line runs over, each counted once."""
-        i, j = _cells_of_lines([line], self.cell)
-        fresh = np.ones(len(i), dtype=np.bool_)
-        fresh[1:] = (i[1:] != i[:-1]) | (j[1:] != j[:-1])  # a straight line comes back to no cell
-        i, j = i - self._low[0], j - self._low[1]
-        fresh &= (i >= 0) & (i < self._weights.shape[0]) & (j >= 0) & (j < self._weights.shape[1])
-        return float(self._weights[i[fresh], j[fresh]].sum())
+        return float(self.along_lines(np.array([(*line.start, *line.end)]).T)[0])
+
+    def along_lines(self, ends: Floats) -> Floats:
+        """Return the same of each of many lines: rows of x and y of their starts, then of their ends."""
+        each, i, j = _cells_of_lines(ends, self.cell)
+        i -= self._low[0]
+        j -= self._low[1]
+        count_i, count_j = self._weights.shape
+        fresh = (i >= 0) & (i < count_i) & (j >= 0) & (j < count_j)
+        at = i * count_j + j
+        fresh[1:] &= (at[1:] != at[:-1]) | (each[1:] != each[:-1])  # a straight line comes back to no cell
+        weights = self._weights.reshape(-1)[at[fresh]]
+        total: Floats = np.bincount(each[fresh], weights, ends.shape[1])
+        return total
 
     @property
     def _summed(self) -> Floats:
@@ -83,8 +91,8 @@ class Ink:
 
     def _cells(self, segments: Sequence[Segment]) -> tuple[Indices, Indices]:
         """The cells that segments run over, as two arrays."""
-        lines = [segment for segment in segments if isinstance(segment, Line)]
-        i, j = _cells_of_lines(lines, self.cell)
+        lines = [(*segment.start, *segment.end) for segment in segments if isinstance(segment, Line)]
+        _, i, j = _cells_of_lines(np.array(lines).reshape(-1, 4).T, self.cell)
         points = [_points(segment, self.cell) for segment in segments if not isinstance(segment, Line)]
         if points:
             x, y = np.array(list(chain.from_iterable(points))).T
@@ -106,32 +114,23 @@ class Ink:
             self._low = i - pads[0][0], j - pads[1][0]
 
 
-def _steps(segment: Segment, cell: float) -> int:
-    """In how many steps of at most half a cell a segment is walked."""
-    return max(1, math.ceil(segment.length / cell * 2))
+def _points(arc: Arc, cell: float) -> list[Point]:
+    """Points along an arc, at most half a cell apart."""
+    steps = max(1, math.ceil(arc.length / cell * 2))
+    return [arc.at(i / steps) for i in range(steps + 1)]
 
 
-def _points(segment: Segment, cell: float) -> list[tuple[float, float]]:
-    steps = _steps(segment, cell)
-    return [segment.at(i / steps) for i in range(steps + 1)]
-
-
-def _cells_of_lines(lines: Sequence[Line], cell: float) -> tuple[Indices, Indices]:
-    """The cells of points along lines, line by line in order."""
-    if len(lines) == 1:
-        (line,) = lines
-        steps = _steps(line, cell)
-        share = np.arange(steps + 1) / steps
-        (ax, ay), (bx, by) = line.start, line.end
-        x, y = ax + share * (bx - ax), ay + share * (by - ay)
-    else:
-        steps_of = np.array([_steps(line, cell) for line in lines], dtype=np.int64)
-        ends = np.array([(*line.start, *line.end) for line in lines]).reshape(-1, 4)
-        each, first = np.repeat(np.arange(len(lines)), steps_of + 1), np.cumsum(steps_of + 1) - (steps_of + 1)
-        share = (np.arange(len(each)) - first[each]) / steps_of[each]
-        ax, ay, bx, by = ends[each].T
-        x, y = ax + share * (bx - ax), ay + share * (by - ay)
-    return np.floor(x / cell).astype(np.int64), np.floor(y / cell).astype(np.int64)
+def _cells_of_lines(ends: Floats, cell: float) -> tuple[Indices, Indices, Indices]:
+    """The cells of points at most half a cell apart along lines: the index of the line, then the cell's indices."""
+    ax, ay, bx, by = ends
+    dx, dy = bx - ax, by - ay
+    lengths = np.array([*map(math.hypot, dx.tolist(), dy.tolist())])
+    steps = np.maximum(np.ceil(lengths / cell * 2), 1.0).astype(np.int64)
+    count = steps + 1
+    each = np.repeat(np.arange(len(steps)), count)
+    share = (np.arange(len(each)) - (np.cumsum(count) - count)[each]) / steps[each]
+    x, y = ax[each] + share * dx[each], ay[each] + share * dy[each]
+    return each, np.floor(x / cell).astype(np.int64), np.floor(y / cell).astype(np.int64)
 
 
 def _within(index: int) -> int:

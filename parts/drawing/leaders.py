@@ -15,7 +15,7 @@ from parts.drawing.frame import Frame
 from parts.drawing.ink import Boxes
 from parts.drawing.primitives import ASCENT, DESCENT, Anchor, Arrow, Group, Path, Text, text_width
 from parts.drawing.room import Room
-from parts.geometry.cells import Floats
+from parts.geometry.cells import Floats, Indices
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.profile import Dimension, Profile
 from parts.tolerance import TANGENT_MM as SAME_ARC_MM
@@ -32,6 +32,9 @@ that it makes the drawing grow, which leaves the part smaller."""
 
 STEEP = 0.45
 """Level part of a unit vector below which a leader that comes from below touches its own lettering."""
+
+AT_ONCE = 32
+"""Leaders that are looked at together, those first that may cost least."""
 
 _AIMS = tuple(math.radians(a) for a in (45, 135, 315, 225, 30, 60, 120, 150, 210, 240, 300, 330))
 
@@ -126,13 +129,18 @@ def place(frame: Frame, room: Room, sights: Sequence[Sight], text: str) -> Leade
     ways = Ways.of(frame, sights, text)
     costs = ways.least_costs(room)
     best, least = 0, math.inf
-    for k in np.argsort(costs, kind="stable").tolist():
-        if costs[k] > least:
+    order = np.argsort(costs, kind="stable")
+    for start in range(0, len(order), AT_ONCE):
+        some = order[start : start + AT_ONCE]
+        some = some[(costs[some] <= least) & (costs[some] < math.inf)]
+        if not len(some):
             break
-        leader = ways.leader(k)
-        cost = _cost(frame, room, leader, float(costs[k]), least)
-        if cost < least or (cost == least and k < best):
-            best, least = k, cost
+        for cost, k in sorted(zip(ways.crossing_costs(room, some, costs[some]).tolist(), some.tolist(), strict=True)):
+            if cost > least:
+                break
+            whole = cost + (3 * frame.sizes.text if frame.solid(ways.middle(k)) else 0.0)
+            if whole < least or (whole == least and k < best):
+                best, least = k, whole
     chosen = ways.leader(best)
     room.claim(chosen.text.outline)
     room.draw(chosen.lines, 1.0)
@@ -149,6 +157,7 @@ class Ways:
     tips: Floats
     elbows: Floats
     away: Floats
+    lengths: Floats
 
     @classmethod
     def of(cls, frame: Frame, sights: Sequence[Sight], text: str) -> "Ways":
@@ -156,8 +165,10 @@ class Ways:
         rows = np.array([(*sight.tip, *sight.away, sight.least) for sight in sights])
         x, y, ux, uy, least = np.tile(rows.T, len(REACHES))
         length = least + np.repeat(np.array(REACHES) * frame.sizes.text, len(sights))
-        elbows = np.array((x + ux * length, y + uy * length))
-        return cls(frame, sights, text, np.array((x, y)), elbows, np.array((ux, uy)))
+        tips, elbows = np.array((x, y)), np.array((x + ux * length, y + uy * length))
+        dx, dy = elbows - tips
+        lengths = np.array([*map(math.hypot, dx.tolist(), dy.tolist())])  # as `Line.length` is, to the last bit
+        return cls(frame, sights, text, tips, elbows, np.array((ux, uy)), lengths)
 
     def leader(self, k: int) -> Leader:
         """Return one of them."""
@@ -171,14 +182,25 @@ class Ways:
         Infinite where its lettering isn't free.
         """
         size = self.frame.sizes.text
-        dx, dy = self.elbows - self.tips
-        lengths = np.array([*map(math.hypot, dx.tolist(), dy.tolist())])  # as `Line.length` is, to the last bit
         ux, uy = self.away
-        costs: Floats = lengths + np.where((uy < 0) & (abs(ux) < STEEP), 4 * size, 0.0)  # up along its lettering
+        costs: Floats = self.lengths + np.where((uy < 0) & (abs(ux) < STEEP), 4 * size, 0.0)  # up along its lettering
         boxes = self._lettered()
         costs += UNDER_LETTERING * size * room.cover_boxes(boxes) + GROWTH * room.growth_boxes(boxes)
         costs[~room.free_boxes(boxes)] = math.inf
         return costs
+
+    def crossing_costs(self, room: Room, some: Indices, costs: Floats) -> Floats:
+        """Return the costs of some of them, given what they cost at least, with the ink and lettering they run over."""
+        size, tips, elbows = self.frame.sizes.text, self.tips[:, some], self.elbows[:, some]
+        beyond = tips + np.minimum(1.0, size / self.lengths[some]) * (elbows - tips)  # of its arrowhead
+        costs = costs + ACROSS * size * room.along_lines(np.concatenate((beyond, elbows)))
+        costs += 8 * size * room.crossed_lines(np.concatenate((tips, elbows)))
+        return costs
+
+    def middle(self, k: int) -> Point:
+        """Return the middle of the base line of its lettering."""
+        text = self.leader(k).text
+        return text.outline[0][0] + text.width / 2, text.at[1]
 
     def _lettered(self) -> Boxes:
         """The room that the lettering of each takes with a margin all round, as `Text.outline_with` says."""
@@ -188,20 +210,3 @@ class Ways:
         low, high = -DESCENT * sizes.text - margin, ASCENT * sizes.text + margin
         x, y = self.elbows[0], self.elbows[1] + sizes.gap
         return x + (start - margin), y + low, x + (start + width + margin), y + high
-
-
-def _cost(frame: Frame, room: Room, leader: Leader, cost: float, most: float) -> float:
-    """What a leader costs that costs at least `cost`: with the ink and lettering it runs over, and if on the material.
-
-    Infinite where that is over `most`, which is told without looking at all of it.
-    """
-    slant, _ = leader.lines
-    size = frame.sizes.text
-    if cost <= most:
-        cost += ACROSS * size * room.along(Line(slant.at(min(1, size / slant.length)), slant.end))
-    if cost <= most:
-        cost += 8 * size * room.crossed(slant)
-    middle = leader.text.outline[0][0] + leader.text.width / 2, leader.text.at[1]
-    if cost <= most and frame.solid(middle):
-        cost += 3 * size
-    return cost if cost <= most else math.inf

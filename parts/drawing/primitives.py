@@ -44,7 +44,7 @@ class Path:
     @property
     def box(self) -> Box:
         """The smallest upright rectangle around it."""
-        return around(segment.box for segment in self.segments)
+        return box_around(self.segments)
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,6 +227,21 @@ def around(boxes: Iterable[Box]) -> Box:
     """Return the smallest upright rectangle around some others."""
     lows_x, lows_y, highs_x, highs_y = zip(*boxes, strict=True)
     return min(lows_x), min(lows_y), max(highs_x), max(highs_y)
+
+
+def box_around(segments: Iterable[Segment]) -> Box:
+    """Return the bounding box of some segments."""
+    xs: list[float] = []
+    ys: list[float] = []
+    for segment in segments:
+        if isinstance(segment, Line):  # quicker than to ask each for a box of its own
+            xs += segment.start[0], segment.end[0]
+            ys += segment.start[1], segment.end[1]
+        else:
+            x0, y0, x1, y1 = segment.box
+            xs += x0, x1
+            ys += y0, y1
+    return min(xs), min(ys), max(xs), max(ys)
 
 
 def box_of(points: Polygon) -> Box:

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from parts.drawing.ink import Boxes, Ink
-from parts.drawing.primitives import Polygon, around, box_of
-from parts.geometry.cells import Floats
+from parts.drawing.primitives import Polygon, around, box_around, box_of
+from parts.geometry.cells import Floats, Indices
 from parts.geometry.meet import meeting_points
 from parts.geometry.offset import piece
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
@@ -25,7 +25,7 @@ Mask: TypeAlias = NDArray[np.bool_]
 
 @dataclass(frozen=True, slots=True)
 class _Taken:
-    """A convex polygon that is taken, its bounding box, and whether they are the same."""
+    """A convex polygon of four corners that is taken, its bounding box, and whether they are the same."""
 
     polygon: Polygon
     box: Box
@@ -41,7 +41,7 @@ class Room:
         self._taken: list[_Taken] = []
 
     def claim(self, polygon: Polygon) -> None:
-        """Take the room of a convex polygon."""
+        """Take the room of a convex polygon of four corners."""
         box = box_of(polygon)
         self.extent = around([self.extent, box])
         self._taken.append(_Taken(polygon, box, _is_upright(polygon, box)))
@@ -49,7 +49,8 @@ class Room:
     def draw(self, segments: Iterable[Segment], weight: float) -> None:
         """Take note of drawn lines; `weight` is how bad it is to letter over them."""
         drawn = list(segments)
-        self.extent = around([self.extent, *(segment.box for segment in drawn)])
+        if drawn:
+            self.extent = around((self.extent, box_around(drawn)))
         self._ink.mark(drawn, weight)
 
     def free(self, polygon: Polygon) -> bool:
@@ -76,7 +77,8 @@ class Room:
             if not taken.is_upright:
                 for k in np.flatnonzero(met & free).tolist():
                     met[k] = _overlap(_rectangle(x0[k], y0[k], x1[k], y1[k]), taken.polygon)
-        return ~meet.any(axis=0)
+        free &= ~meet.any(axis=0)
+        return free
 
     def cover(self, polygon: Polygon) -> float:
         """Return the weight of the ink under a convex polygon, roughly."""
@@ -99,6 +101,30 @@ class Room:
             if not (tx1 < x0 or x1 < tx0 or ty1 < y0 or y1 < ty0):
                 count += inside_of(line, taken.polygon) is not None
         return count
+
+    def along_lines(self, ends: Floats) -> Floats:
+        """Return the weight of the ink that each of many lines runs over: x, y of the starts, then of the ends."""
+        return self._ink.along_lines(ends)
+
+    def crossed_lines(self, ends: Floats) -> Indices:
+        """Count the boxes that each of many lines runs through."""
+        counts: Indices = np.zeros(ends.shape[1], dtype=np.int64)
+        if not self._taken:
+            return counts
+        corners = np.array([taken.polygon for taken in self._taken])
+        ax, ay, bx, by = ends
+        dx, dy = bx - ax, by - ay
+        low, high = np.zeros((len(corners), len(ax))), np.ones((len(corners), len(ax)))
+        for k in range(corners.shape[1]):  # as `inside_of` does
+            (px, py), (qx, qy) = corners[:, k - 1].T[:, :, None], corners[:, k].T[:, :, None]
+            nx, ny = py - qy, qx - px
+            before, change = nx * (ax - px) + ny * (ay - py), nx * dx + ny * dy
+            level, rising = change == 0, change > 0
+            at = -before / np.where(level, 1.0, change)
+            low = np.where(rising, np.maximum(low, at), low)
+            high = np.where(level, np.where(before <= 0, -1.0, high), np.where(rising, high, np.minimum(high, at)))
+        counts += np.count_nonzero(low < high, axis=0)
+        return counts
 
     def growth(self, box: Box) -> float:
         """Return by how much a box reaches beyond all that is taken, summed over the four sides."""
