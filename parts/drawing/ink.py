@@ -17,6 +17,9 @@ from parts.geometry.segment import Arc, Box, Line, Point, Segment
 Boxes: TypeAlias = tuple[Floats, Floats, Floats, Floats]
 """Bounding boxes as arrays: least x, least y, greatest x, greatest y."""
 
+Block: TypeAlias = tuple[int, int, int, int]
+"""A block of cells: least i, least j, greatest i, greatest j."""
+
 MOST_CELLS = 2000
 """Cells of the grid along each axis to either side of the origin; what lies further out is on no paper."""
 _SPARE = 12
@@ -35,14 +38,37 @@ class Ink:
 
     def mark(self, segments: Iterable[Segment], weight: float) -> None:
         """Take note of drawn lines and arcs; a cell keeps the greatest weight it is given."""
-        i, j = self._cells(list(segments))
-        if not len(i):
-            return
-        self._reach(int(i.min()), int(j.min()), int(i.max()), int(j.max()))
-        at = (i - self._low[0]) * self._weights.shape[1] + (j - self._low[1])
-        flat = self._weights.reshape(-1)
-        flat[at] = np.maximum(flat[at], weight)
+        others = []
+        for segment in segments:
+            if isinstance(segment, Line) and (block := self._block(segment)):
+                self._mark_block(block, weight)
+            else:
+                others.append(segment)
+        if others:
+            self._mark_cells(*self._cells(others), weight)
         self._sums = None
+
+    def _block(self, line: Line) -> Block | None:
+        """The cells of a level or upright line, first and last in both directions; None of any other line."""
+        (ax, ay), (bx, by) = line.start, line.end
+        if ax != bx and ay != by:
+            return None
+        i, j = _within(math.floor(ax / self.cell)), _within(math.floor(ay / self.cell))
+        k, m = _within(math.floor((ax + (bx - ax)) / self.cell)), _within(math.floor((ay + (by - ay)) / self.cell))
+        return min(i, k), min(j, m), max(i, k), max(j, m)
+
+    def _mark_block(self, block: Block, weight: float) -> None:
+        self._reach(block)
+        (i, j), (i0, j0, i1, j1) = self._low, block
+        cells = self._weights[i0 - i : i1 - i + 1, j0 - j : j1 - j + 1]
+        np.maximum(cells, weight, out=cells)
+
+    def _mark_cells(self, i: Indices, j: Indices, weight: float) -> None:
+        if len(i):
+            self._reach((int(i.min()), int(j.min()), int(i.max()), int(j.max())))
+            at = (i - self._low[0]) * self._weights.shape[1] + (j - self._low[1])
+            flat = self._weights.reshape(-1)
+            flat[at] = np.maximum(flat[at], weight)
 
     def under(self, boxes: Boxes) -> Floats:
         """Return the weight of the cells that each box touches."""
@@ -63,6 +89,10 @@ class Ink:
 
     def along(self, line: Line) -> float:
         """Return the weight of the cells that a line runs over, each counted once."""
+        if block := self._block(line):
+            (i, j), (i0, j0, i1, j1) = self._low, block
+            rows, columns = slice(max(i0 - i, 0), max(i1 - i + 1, 0)), slice(max(j0 - j, 0), max(j1 - j + 1, 0))
+            return float(self._weights[rows, columns].sum())
         return float(self.along_lines(np.array([(*line.start, *line.end)]).T)[0])
 
     def along_lines(self, ends: Floats) -> Floats:
@@ -101,9 +131,9 @@ class Ink:
         near = (abs(i) <= MOST_CELLS) & (abs(j) <= MOST_CELLS)
         return (i, j) if near.all() else (i[near], j[near])
 
-    def _reach(self, low_i: int, low_j: int, high_i: int, high_j: int) -> None:
+    def _reach(self, block: Block) -> None:
         """Make the grid large enough to hold these cells."""
-        (i, j), (count_i, count_j) = self._low, self._weights.shape
+        (low_i, low_j, high_i, high_j), (i, j), (count_i, count_j) = block, self._low, self._weights.shape
         before = i - low_i, j - low_j
         after = high_i - (i + count_i - 1), high_j - (j + count_j - 1)
         if max(*before, *after) > 0:

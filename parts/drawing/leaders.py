@@ -199,8 +199,9 @@ class Ways:
 
     def middle(self, k: int) -> Point:
         """Return the middle of the base line of its lettering."""
-        text = self.leader(k).text
-        return text.outline[0][0] + text.width / 2, text.at[1]
+        width, (x, y) = text_width(self.text, self.frame.sizes.text), self.elbows[:, k].tolist()
+        start = x if self.away[0, k] >= 0 else x - width
+        return start + width / 2, y + self.frame.sizes.gap
 
     def _lettered(self) -> Boxes:
         """The room that the lettering of each takes with a margin all round, as `Text.outline_with` says."""

@@ -1,46 +1,39 @@
 """Material: whether points of a part lie on it, asked many times of one part."""
 
-from collections.abc import Iterator, Sequence
-from typing import TypeAlias
-
-import numpy as np
-from numpy.typing import NDArray
+import math
+from collections.abc import Sequence
 
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Line, Point
+from parts.geometry.segment import Box, Point, Segment
 from parts.tolerance import SAME_END_MM
-
-Mask: TypeAlias = NDArray[np.bool_]
 
 
 class Material:
-    """The boundary of a part, filed so that a point is compared with the segments at its height alone."""
+    """The boundary of a part, filed in level strips: a point is compared with the segments of its strip alone."""
 
     def __init__(self, loops: Sequence[Loop]) -> None:
-        self._boxes = np.array([loop.box for loop in loops]).reshape(-1, 4).T
-        segments = [(i, segment) for i, loop in enumerate(loops) for segment in loop.segments]
-        lines = [(i, line) for i, line in segments if isinstance(line, Line)]
-        self._arcs = [arc for _, arc in segments if isinstance(arc, Arc)]
-        self._line_loops = np.array([i for i, _ in lines], dtype=np.int64)
-        self._lines = np.array([(*line.start, *line.end) for _, line in lines]).reshape(-1, 4).T
-        self._arc_loops = np.array([i for i, arc in segments if isinstance(arc, Arc)], dtype=np.int64)
-        heights = [(arc.box[1], arc.box[3]) for arc in self._arcs]
-        self._lows, self._highs = np.array(heights).reshape(-1, 2).T
+        boxes = [loop.box for loop in loops]
+        self._box: Box = (
+            min((box[0] for box in boxes), default=0.0),
+            min((box[1] for box in boxes), default=0.0),
+            max((box[2] for box in boxes), default=0.0),
+            max((box[3] for box in boxes), default=0.0),
+        )
+        segments = [segment for loop in loops for segment in loop.segments]
+        self._strips: list[list[Segment]] = [[] for _ in range(len(segments) + 1)]
+        self._height = (self._box[3] - self._box[1]) / len(self._strips) or 1.0
+        for segment in segments:
+            _, low, _, high = segment.box
+            for k in range(self._strip(low - SAME_END_MM), self._strip(high + SAME_END_MM) + 1):
+                self._strips[k].append(segment)
 
     def holds(self, p: Point) -> bool:
-        """Tell whether a point lies inside an odd number of the loops, as `Loop.contains` tells of each."""
-        x, y = p
-        x0, y0, x1, y1 = self._boxes
-        within = (x0 <= x) & (x <= x1) & (y0 <= y) & (y <= y1)
-        if not within.any():
+        """Tell whether a point lies inside an odd number of the loops; either way for one on a loop."""
+        x0, y0, x1, y1 = self._box
+        if not (x0 <= p[0] <= x1 and y0 <= p[1] <= y1):
             return False
-        ax, ay, bx, by = self._lines
-        k = np.flatnonzero(((ay > y) != (by > y)) & within[self._line_loops])
-        ax, ay, bx, by = ax[k], ay[k], bx[k], by[k]
-        crossings = int(np.count_nonzero(ax + (y - ay) * (bx - ax) / (by - ay) > x))
-        return (crossings + sum(arc.crossings_right_of(p) for arc in self._arcs_at(y, within))) % 2 == 1
+        return sum(segment.crossings_right_of(p) for segment in self._strips[self._strip(p[1])]) % 2 == 1
 
-    def _arcs_at(self, y: float, within: Mask) -> Iterator[Arc]:
-        """The arcs at a height, of loops that may hold the point."""
-        near = (self._lows - SAME_END_MM <= y) & (y <= self._highs + SAME_END_MM) & within[self._arc_loops]
-        return (self._arcs[k] for k in np.flatnonzero(near).tolist())
+    def _strip(self, y: float) -> int:
+        """The index of the strip at a height, of the outermost ones beyond them."""
+        return min(max(math.floor((y - self._box[1]) / self._height), 0), len(self._strips) - 1)
