@@ -102,10 +102,10 @@ class Ink:
         j -= self._low[1]
         count_i, count_j = self._weights.shape
         fresh = (i >= 0) & (i < count_i) & (j >= 0) & (j < count_j)
-        at = i * count_j + j
+        at: Indices = i * count_j + j
         fresh[1:] &= (at[1:] != at[:-1]) | (each[1:] != each[:-1])  # a straight line comes back to no cell
         weights = self._weights.reshape(-1)[at[fresh]]
-        total: Floats = np.bincount(each[fresh], weights, ends.shape[1])
+        total: Floats = np.bincount(each[fresh], weights=weights, minlength=ends.shape[1])
         return total
 
     @property
