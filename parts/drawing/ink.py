@@ -105,8 +105,7 @@ class Ink:
         at: Indices = i * count_j + j
         fresh[1:] &= (at[1:] != at[:-1]) | (each[1:] != each[:-1])  # a straight line comes back to no cell
         weights = self._weights.reshape(-1)[at[fresh]]
-        total: Floats = np.bincount(each[fresh], weights=weights, minlength=ends.shape[1])
-        return total
+        return np.bincount(each[fresh], weights=weights, minlength=ends.shape[1]).astype(np.float64)
 
     @property
     def _summed(self) -> Floats:

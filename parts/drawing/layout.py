@@ -4,7 +4,7 @@ The lettering has one size whatever the scale, so how much room the dimensions t
 they are placed: a scale is tried, what the drawing takes is measured, and a better one tried.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -126,15 +126,20 @@ class Layout:
         if best:
             return best
         smallest = Sizes(LAST_LETTERING * text)
-        return self.finished(self._plan(STANDARD_SCALES[-1], smallest), width, height)
+        return self.finished(self._whole_plan(STANDARD_SCALES[-1], smallest), width, height)
 
     def _at_standard(self, paper: tuple[float, float], sizes: Sizes, over: float) -> Drawing | None:
         """The drawing at the largest standard scale at which it fits, None where there is none larger than `over`."""
+
+        def too_large(taken: Box) -> bool:
+            return not _fits(taken, *paper, sizes)
+
         for scale in STANDARD_SCALES:
             if not over < scale <= _bare_scale(self._record, *paper):
                 continue
-            plan = self._fitting(scale, sizes, paper, _free(self._record, scale, *paper))
-            plan = plan or self._fitting(scale, sizes, paper)
+            free = _free(self._record, scale, *paper)
+            plan = self._plan(scale, sizes, given_up=too_large, free=free)
+            plan = plan or self._plan(scale, sizes, given_up=too_large)
             if plan:
                 drawing = self.finished(plan, *paper)
                 if drawing.height <= paper[1]:
@@ -147,38 +152,48 @@ class Layout:
         room = paper[0] - 2 * sizes.margin, paper[1] - 2 * sizes.margin
         whole = _bare_scale(self._record, *room)
         low, high, scale, best = _LEAST_SHARE * whole, whole, 0.75 * whole, None
+
+        def wanted(taken: Box) -> float:
+            """The scale at which what is about the part would leave it the rest of the paper."""
+            around_part = taken[2] - taken[0] - (x1 - x0) * scale, taken[3] - taken[1] - (y1 - y0) * scale
+            return min((room[0] - around_part[0]) / (x1 - x0), (room[1] - around_part[1]) / (y1 - y0))
+
+        def settled(taken: Box) -> bool:
+            """Whether it can't fit and, however much more it takes, all that is learned is that."""
+            return not _fits(taken, *paper, sizes) and (scale <= 1.02 * low or 0.999 * wanted(taken) <= low)
+
         for _ in range(_TRIES):
-            plan = self._plan(scale, sizes)
-            bx0, by0, bx1, by1 = plan.box
-            around_part = bx1 - bx0 - (x1 - x0) * scale, by1 - by0 - (y1 - y0) * scale
-            wanted = min((room[0] - around_part[0]) / (x1 - x0), (room[1] - around_part[1]) / (y1 - y0))
-            if plan.fits(*paper):
+            plan = self._plan(scale, sizes, given_up=settled)
+            next_scale = 0.999 * wanted(plan.box) if plan else low
+            if plan and plan.fits(*paper):
                 best, low = plan, scale
-                if wanted <= 1.03 * scale:
+                if wanted(plan.box) <= 1.03 * scale:
                     break
             else:
                 high = scale
             if high <= 1.02 * low:
                 break
-            inside = low < 0.999 * wanted < high
-            scale = 0.999 * wanted if inside else (low * high) ** 0.5
-        return best or self._plan(low, sizes)
+            scale = next_scale if low < next_scale < high else (low * high) ** 0.5
+        return best or self._whole_plan(low, sizes)
 
-    def _plan(self, scale: float, sizes: Sizes) -> Plan:
+    def _whole_plan(self, scale: float, sizes: Sizes) -> Plan:
         """The part with its dimensions at a scale."""
         frame = Frame(self._subject, scale, sizes)
         room = Room(0.4 * sizes.text, frame.box)
         return Plan(frame, room, tuple(self._groups(frame, room)))
 
-    def _fitting(self, scale: float, sizes: Sizes, paper: tuple[float, float], free: Box | None = None) -> Plan | None:
-        """The same if it fits a paper, else None as soon as that is known; to grow within `free` costs nothing."""
+    def _plan(
+        self, scale: float, sizes: Sizes, *, given_up: Callable[[Box], bool], free: Box | None = None
+    ) -> Plan | None:
+        """The same, None as soon as it is given up for the room it takes; to grow within `free` costs nothing."""
         frame = Frame(self._subject, scale, sizes)
-        room, groups = Room(0.4 * sizes.text, free or frame.box), []
-        taken = frame.box
+        room = Room(0.4 * sizes.text, free or frame.box)
+        groups: list[Group] = []
+        taken: Box | None = None
         for group in self._groups(frame, room):
             groups.append(group)
-            taken = around((taken, group.box))
-            if not _fits(taken, *paper, sizes):
+            taken = around((taken, group.box)) if taken else group.box
+            if given_up(taken):
                 return None
         return Plan(frame, room, tuple(groups))
 

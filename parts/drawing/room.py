@@ -39,12 +39,19 @@ class Room:
         self.extent = extent
         self._ink = Ink(cell, extent)
         self._taken: list[_Taken] = []
+        self._turned: list[int] = []
+        self._boxes, self._corners = np.empty((32, 4)), np.empty((32, 4, 2))
 
     def claim(self, polygon: Polygon) -> None:
         """Take the room of a convex polygon of four corners."""
         box = box_of(polygon)
         self.extent = around([self.extent, box])
-        self._taken.append(_Taken(polygon, box, _is_upright(polygon, box)))
+        count, taken = len(self._taken), _Taken(polygon, box, _is_upright(polygon, box))
+        if count == len(self._boxes):
+            self._boxes, self._corners = (np.concatenate((rows, rows)) for rows in (self._boxes, self._corners))
+        self._boxes[count], self._corners[count] = box, polygon
+        self._turned += [] if taken.is_upright else [count]
+        self._taken.append(taken)
 
     def draw(self, segments: Iterable[Segment], weight: float) -> None:
         """Take note of drawn lines; `weight` is how bad it is to letter over them."""
@@ -68,16 +75,12 @@ class Room:
     def free_boxes(self, boxes: Boxes) -> Mask:
         """Tell of each of many upright rectangles whether it meets no box."""
         x0, y0, x1, y1 = boxes
-        free = np.ones(len(x0), dtype=np.bool_)
-        if not self._taken:
-            return free
-        tx0, ty0, tx1, ty1 = np.array([taken.box for taken in self._taken]).T[:, :, None]
+        tx0, ty0, tx1, ty1 = self._boxes[: len(self._taken)].T[:, :, None]
         meet = (tx0 < x1) & (x0 < tx1) & (ty0 < y1) & (y0 < ty1)
-        for taken, met in zip(self._taken, meet, strict=True):
-            if not taken.is_upright:
-                for k in np.flatnonzero(met & free).tolist():
-                    met[k] = _overlap(_rectangle(x0[k], y0[k], x1[k], y1[k]), taken.polygon)
-        free &= ~meet.any(axis=0)
+        for t in self._turned:
+            for k in np.flatnonzero(meet[t]).tolist():
+                meet[t, k] = _overlap(_rectangle(x0[k], y0[k], x1[k], y1[k]), self._taken[t].polygon)
+        free: Mask = ~meet.any(axis=0)
         return free
 
     def cover(self, polygon: Polygon) -> float:
@@ -108,10 +111,7 @@ class Room:
 
     def crossed_lines(self, ends: Floats) -> Indices:
         """Count the boxes that each of many lines runs through."""
-        counts: Indices = np.zeros(ends.shape[1], dtype=np.int64)
-        if not self._taken:
-            return counts
-        corners = np.array([taken.polygon for taken in self._taken])
+        corners = self._corners[: len(self._taken)]
         ax, ay, bx, by = ends
         dx, dy = bx - ax, by - ay
         low, high = np.zeros((len(corners), len(ax))), np.ones((len(corners), len(ax)))
@@ -123,7 +123,7 @@ class Room:
             at = -before / np.where(level, 1.0, change)
             low = np.where(rising, np.maximum(low, at), low)
             high = np.where(level, np.where(before <= 0, -1.0, high), np.where(rising, high, np.minimum(high, at)))
-        counts += np.count_nonzero(low < high, axis=0)
+        counts: Indices = np.count_nonzero(low < high, axis=0).astype(np.int64)
         return counts
 
     def growth(self, box: Box) -> float:

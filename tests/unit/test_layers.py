@@ -44,6 +44,10 @@ HOMES = {
     "shapely": ["parts/geometry/view.py"],
     "numpy": [
         "parts/apart.py",
+        "parts/drawing/flags.py",
+        "parts/drawing/ink.py",
+        "parts/drawing/leaders.py",
+        "parts/drawing/room.py",
         "parts/geometry/boundary.py",
         "parts/geometry/cells.py",
         "parts/geometry/chords.py",
