@@ -69,7 +69,7 @@ class Dimensions:
             yield from lanes.stack(Side(style, frame.box), measures, frame, room)
         for each in self._told:
             if each.shown.style == "along":
-                yield self._slanting(frame, room, each)
+                yield self._aligned(frame, room, each)
             elif each.shown.style not in SIDES:
                 yield self._led(frame, room, each)
         for each in self._call_outs:
@@ -94,7 +94,7 @@ class Dimensions:
 
     @cached_property
     def _stacked(self) -> list[tuple[DimensionStyle, list[Told]]]:
-        """The upright and level dimensions of each side; those over all come in where none is as long."""
+        """The horizontal and vertical dimensions of each side; those over all come in where none is as long."""
         told = self._told
         if not self._record.own_dimensions_only:
             told = [*told, *map(self._tell, _over_all(self._record, self._shown))]
@@ -116,15 +116,15 @@ class Dimensions:
             called.append(Told(shown, text, tuple(alike)))
         return called
 
-    def _slanting(self, frame: Frame, room: Room, told: Told) -> Group:
-        """A slanting distance, its lettering beside the middle where others cross it there, as two diagonals do."""
+    def _aligned(self, frame: Frame, room: Room, told: Told) -> Group:
+        """An aligned dimension, its lettering beside the middle where others cross it there, as two diagonals do."""
         start, end = told.shown.start, told.shown.end
         measure = Measure(told.shown.parameter, told.text, frame.point(start), frame.point(end))
         return slanting.place(frame, room, measure, crossed=id(told.shown) in self._crossed)
 
     @cached_property
     def _crossed(self) -> set[int]:
-        """The ids of the slanting dimensions that another one crosses."""
+        """The ids of the aligned dimensions that another one crosses."""
         lines = [(d, Line(d.start, d.end)) for d in self.profile.dimensions if d.style == "along"]
         return {
             id(dimension)

@@ -68,7 +68,7 @@ class Subject:
 
     @cached_property
     def material(self) -> Material:
-        """Where the part is."""
+        """Where it has material."""
         return Material(self.profile.boundary)
 
     @cached_property
@@ -147,7 +147,7 @@ class Frame:
 
     @cached_property
     def box(self) -> Box:
-        """The part's box on the paper."""
+        """The part's bounding box on the paper."""
         x0, y0, x1, y1 = self.whole
         return 0.0, 0.0, (x1 - x0) * self.scale, (y1 - y0) * self.scale
 

@@ -49,7 +49,7 @@ class Ink:
         self._sums = None
 
     def _block(self, line: Line) -> Block | None:
-        """The cells of a level or upright line, first and last in both directions; None of any other line."""
+        """The cells of a horizontal or vertical line, first and last in both directions; None of any other line."""
         (ax, ay), (bx, by) = line.start, line.end
         if ax != bx and ay != by:
             return None

@@ -1,4 +1,4 @@
-"""Lanes: upright and level dimensions stacked outside the part, the shortest nearest to it.
+"""Lanes: horizontal and vertical dimensions stacked outside the part, the shortest nearest to it.
 
 lane    a line parallel to one side of the part that dimension lines lie on; lane 0 is the nearest
 u, v    along the side, and outward from it; on these all four sides are alike
@@ -31,25 +31,25 @@ class Measure:
 class Side:
     """One side of the part's box on the paper.
 
-    `level` is whether its lanes run level, `outward` 1 where outward is up or right, else -1, `edge` where the part
+    `horizontal` is whether its lanes are, `outward` 1 where outward is up or right, else -1, `edge` where the part
     ends, and `lettered_outward` whether lettering, always above its line as read, is on the line's outer side.
     """
 
     def __init__(self, style: str, box: Box) -> None:
-        self.level = style in ("below", "above")
+        self.horizontal = style in ("below", "above")
         self.outward = 1 if style in ("above", "right") else -1
         self.edge = box[("left", "below", "right", "above").index(style)]
         self.lettered_outward = style in ("above", "left")
 
     def split(self, p: Point) -> Point:
         """Return u and v of a point of the paper."""
-        u, across = p if self.level else (p[1], p[0])
+        u, across = p if self.horizontal else (p[1], p[0])
         return u, (across - self.edge) * self.outward
 
     def point(self, u: float, v: float) -> Point:
         """Return the point of the paper at u and v."""
         across = self.edge + v * self.outward
-        return (u, across) if self.level else (across, u)
+        return (u, across) if self.horizontal else (across, u)
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +153,7 @@ class Stack:
     def _lettering(self, span: Span, lane: int, form: Form) -> Text:
         lift = self.sizes.gap * (1 if self.side.lettered_outward else -1)
         at = self.side.point((form.text[0] + form.text[1]) / 2, self._v(lane) + lift)
-        return Text(at, span.measure.text, self.sizes.text, angle=0.0 if self.side.level else math.pi / 2)
+        return Text(at, span.measure.text, self.sizes.text, angle=0.0 if self.side.horizontal else math.pi / 2)
 
     def _lines(self, placed: Placed) -> list[Line]:
         """The dimension line, then the extension lines that have any length."""
@@ -186,7 +186,7 @@ class Stack:
         yield from (Path("dimension", (line,)) for line in self._lines(placed))
         v, (low, high) = self._v(placed.lane), placed.span.ends
         way = -1.0 if placed.form.turned else 1.0
-        up, down = ((way, 0.0), (-way, 0.0)) if self.side.level else ((0.0, way), (0.0, -way))
+        up, down = ((way, 0.0), (-way, 0.0)) if self.side.horizontal else ((0.0, way), (0.0, -way))
         yield Arrow(self.side.point(low, v), down, self.sizes.arrow)
         yield Arrow(self.side.point(high, v), up, self.sizes.arrow)
         yield self._lettering(placed.span, placed.lane, placed.form)

@@ -1,7 +1,7 @@
 """Leaders: radius and diameter dimensions, and call-outs of holes, each put where it covers least.
 
 leader  a line from an arrowhead on the part to a shelf
-shelf   the level end of a leader that the lettering stands on
+shelf   the horizontal end of a leader that the lettering stands on
 """
 
 import math
@@ -31,7 +31,7 @@ ACROSS, UNDER_LETTERING, GROWTH = 0.8, 2.5, 2.0
 that it makes the drawing grow, which leaves the part smaller."""
 
 STEEP = 0.45
-"""Level part of a unit vector below which a leader that comes from below touches its own lettering."""
+"""Horizontal part of a unit vector below which a leader that comes from below touches its own lettering."""
 
 AT_ONCE = 32
 """Leaders that are looked at together, those first that may cost least."""

@@ -9,7 +9,7 @@ from parts.tolerance import SAME_END_MM
 
 
 class Material:
-    """The boundary of a part, filed in level strips: a point is compared with the segments of its strip alone."""
+    """The boundary of a part, filed in horizontal strips: a point is compared with the segments of its strip alone."""
 
     def __init__(self, loops: Sequence[Loop]) -> None:
         boxes = [loop.box for loop in loops]
@@ -28,7 +28,7 @@ class Material:
                 self._strips[k].append(segment)
 
     def holds(self, p: Point) -> bool:
-        """Tell whether a point lies inside an odd number of the loops; either way for one on a loop."""
+        """Tell whether a point is inside by the even-odd rule: by a ray to the right; either way for one on a loop."""
         x0, y0, x1, y1 = self._box
         if not (x0 <= p[0] <= x1 and y0 <= p[1] <= y1):
             return False

@@ -43,7 +43,7 @@ class Path:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_around(self.segments)
 
 
@@ -78,7 +78,7 @@ class Text:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_of(self.outline)
 
 
@@ -99,7 +99,7 @@ class Arrow:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_of(self.outline)
 
 
@@ -133,7 +133,7 @@ class Mark:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_of(self.outline)
 
 
@@ -146,7 +146,7 @@ class Dot:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         (x, y), r = self.at, self.size / 2
         return x - r, y - r, x + r, y + r
 
@@ -174,7 +174,7 @@ class Group:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around its items."""
+        """Its bounding box."""
         return around(item.box for item in self.items)
 
 
@@ -194,7 +194,7 @@ class Drawing:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around everything drawn."""
+        """The bounding box of everything drawn."""
         return around(group.box for group in self.groups)
 
     @property
@@ -224,7 +224,7 @@ def _ems(text: str) -> float:
 
 
 def around(boxes: Iterable[Box]) -> Box:
-    """Return the smallest upright rectangle around some others."""
+    """Return the union of bounding boxes: the bounding box of them all."""
     lows_x, lows_y, highs_x, highs_y = zip(*boxes, strict=True)
     return min(lows_x), min(lows_y), max(highs_x), max(highs_y)
 
@@ -245,7 +245,7 @@ def box_around(segments: Iterable[Segment]) -> Box:
 
 
 def box_of(points: Polygon) -> Box:
-    """Return the smallest upright rectangle around some points."""
+    """Return the bounding box of some points."""
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     return min(xs), min(ys), max(xs), max(ys)
 

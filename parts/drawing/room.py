@@ -29,7 +29,7 @@ class _Taken:
 
     polygon: Polygon
     box: Box
-    is_upright: bool
+    is_axis_aligned: bool
 
 
 class Room:
@@ -46,11 +46,11 @@ class Room:
         """Take the room of a convex polygon of four corners."""
         box = box_of(polygon)
         self.extent = around([self.extent, box])
-        count, taken = len(self._taken), _Taken(polygon, box, _is_upright(polygon, box))
+        count, taken = len(self._taken), _Taken(polygon, box, _is_axis_aligned(polygon, box))
         if count == len(self._boxes):
             self._boxes, self._corners = (np.concatenate((rows, rows)) for rows in (self._boxes, self._corners))
         self._boxes[count], self._corners[count] = box, polygon
-        self._turned += [] if taken.is_upright else [count]
+        self._turned += [] if taken.is_axis_aligned else [count]
         self._taken.append(taken)
 
     def draw(self, segments: Iterable[Segment], weight: float) -> None:
@@ -63,17 +63,17 @@ class Room:
     def free(self, polygon: Polygon) -> bool:
         """Tell whether a convex polygon meets no box."""
         box = x0, y0, x1, y1 = box_of(polygon)
-        upright = _is_upright(polygon, box)
+        aligned = _is_axis_aligned(polygon, box)
         for taken in self._taken:
             tx0, ty0, tx1, ty1 = taken.box
             if tx1 <= x0 or x1 <= tx0 or ty1 <= y0 or y1 <= ty0:
                 continue
-            if (upright and taken.is_upright) or _overlap(polygon, taken.polygon):
+            if (aligned and taken.is_axis_aligned) or _overlap(polygon, taken.polygon):
                 return False
         return True
 
     def free_boxes(self, boxes: Boxes) -> Mask:
-        """Tell of each of many upright rectangles whether it meets no box."""
+        """Tell of each of many axis-aligned rectangles whether it meets no box."""
         x0, y0, x1, y1 = boxes
         tx0, ty0, tx1, ty1 = self._boxes[: len(self._taken)].T[:, :, None]
         meet = (tx0 < x1) & (x0 < tx1) & (ty0 < y1) & (y0 < ty1)
@@ -88,7 +88,7 @@ class Room:
         return self._ink.under_box(box_of(polygon))
 
     def cover_boxes(self, boxes: Boxes) -> Floats:
-        """Return the weight of the ink under each of many upright rectangles, roughly."""
+        """Return the weight of the ink under each of many axis-aligned rectangles, roughly."""
         return self._ink.under(boxes)
 
     def along(self, line: Line) -> float:
@@ -127,7 +127,7 @@ class Room:
         return counts
 
     def growth(self, box: Box) -> float:
-        """Return by how much a box reaches beyond all that is taken, summed over the four sides."""
+        """Return by how much a box reaches beyond the bounding box of all that is taken, summed over the four sides."""
         x0, y0, x1, y1 = self.extent
         return max(x0 - box[0], 0) + max(y0 - box[1], 0) + max(box[2] - x1, 0) + max(box[3] - y1, 0)
 
@@ -196,13 +196,13 @@ def _line_without(line: Line, polygons: Iterable[Polygon]) -> Iterator[Line]:
         done = max(done, high)
 
 
-def _is_upright(polygon: Polygon, box: Box) -> bool:
-    """Tell whether a polygon is its own box."""
+def _is_axis_aligned(polygon: Polygon, box: Box) -> bool:
+    """Tell whether a polygon is an axis-aligned rectangle: its own bounding box."""
     return len(polygon) == 4 and all(x in (box[0], box[2]) and y in (box[1], box[3]) for x, y in polygon)
 
 
 def _overlap(a: Polygon, b: Polygon) -> bool:
-    """Tell whether two convex polygons share more than an edge, by separating axes."""
+    """Tell whether two convex polygons share more than an edge: that no edge of either is a separating axis."""
     edges = [edge for one in (a, b) for edge in zip(one, one[1:] + one[:1], strict=True)]
     return not any(_separates(p, q, a, b) for p, q in edges)
 

@@ -1,4 +1,4 @@
-"""Slanting dimensions: a straight distance, its dimension line beside it on whichever side is clear."""
+"""Aligned dimensions: a straight distance at any angle, its dimension line beside it on whichever side is clear."""
 
 import math
 from collections.abc import Iterator
