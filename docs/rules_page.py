@@ -10,7 +10,7 @@ from parts.finding import Finding
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
 from parts.rules import RULES, findings
-from parts.template import Parameters, Template
+from parts.spec.template import Parameters, Template
 
 HEAD = """# What is checked
 

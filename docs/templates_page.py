@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 from itertools import groupby
 
 import parts
-from parts.condition import where
 from parts.export import drawing_svg
-from parts.parameter import Spec
-from parts.template import Parameters, Template
+from parts.spec.condition import where
+from parts.spec.parameter import Spec
+from parts.spec.template import Parameters, Template
 from parts.templates import family_title, templates
 
 MADE = "Made from the code by `docs/build.py`. Lengths are in mm and inches, angles in degrees."

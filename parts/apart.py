@@ -21,9 +21,9 @@ from types import ModuleType
 
 import numpy as np
 
+from parts.cutting.job import Job
 from parts.finding import Finding
 from parts.geometry.view import crowded
-from parts.job import Job
 from parts.profile import Profile
 from parts.rules import RULES, findings
 

@@ -1,9 +1,16 @@
-"""What a rule may say about a profile."""
+"""A finding: what a rule says about a profile; those that say the same are told together.
 
+row   one finding, or several of one rule that say the same but for which hole of many it is; it has one number, in the
+      list and at each of its flags
+"""
+
+import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from parts.geometry.segment import Point
+from parts.profile import Drill, Profile
 
 Severity: TypeAlias = Literal["stop", "warn", "note"]
 
@@ -26,3 +33,45 @@ class Finding:
     remedy: str
     changes: tuple[tuple[str, str], ...] = ()
     also: tuple[Point, ...] = ()
+
+
+_COUNTED = ("piece", "bend line")
+"""What is called by a number and has no name of its own in a profile."""
+
+
+@dataclass(frozen=True, slots=True)
+class FindingRow:
+    """A row: findings of one rule and severity that say the same, the first of them first."""
+
+    number: int
+    findings: tuple[Finding, ...]
+
+    @property
+    def first(self) -> Finding:
+        """The one whose sentence stands for all."""
+        return self.findings[0]
+
+    @property
+    def rest(self) -> str:
+        """What to add to its sentence: `11 more places like it.`; empty where it is the only one."""
+        more = len(self.findings) - 1
+        return f"{more} more place{'' if more == 1 else 's'} like it." if more else ""
+
+
+def alike(profile: Profile, findings: Sequence[Finding]) -> tuple[FindingRow, ...]:
+    """Return findings as rows numbered from 1, each at the place of its first."""
+    numbered = _numbered(profile)
+    rows: dict[tuple[str, ...], list[Finding]] = {}
+    for finding in findings:
+        said = (numbered.sub(r"\1", text) for text in (finding.message, finding.remedy))
+        rows.setdefault((finding.rule, finding.severity, *said), []).append(finding)
+    return tuple(FindingRow(number, tuple(row)) for number, row in enumerate(rows.values(), start=1))
+
+
+def _numbered(profile: Profile) -> re.Pattern[str]:
+    """What matches `hole 2`, or whatever else is told from its like by a number."""
+    named = [opening.name for opening in profile.inside]
+    named += [mark.name for mark in profile.marks if isinstance(mark, Drill)]
+    names = {name.partition(" in ")[0] for name in named} | {*_COUNTED}
+    longest_first = sorted(names, key=lambda name: (-len(name), name))
+    return re.compile(rf"\b({'|'.join(map(re.escape, longest_first))}) \d+\b(?![./]\d| mm)", re.IGNORECASE)

@@ -45,7 +45,7 @@ from parts.truing.accepted import TooFew, told_by
 from parts.truing.compensate import Compensation
 from parts.truing.file import read
 from parts.truing.report import Report, report
-from parts.units import Units
+from parts.units.lengths import Units
 
 VARIABLE = "PLATEWRIGHT_HISTORY"
 LONGEST_NAME, LONGEST_TEXT = 80, 200_000

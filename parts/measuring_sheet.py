@@ -6,35 +6,33 @@ As TOML it is the file that `parts.truing` reads, its readings left empty.
 import math
 import textwrap
 from dataclasses import replace
+from typing import Any
 
 from parts.errors import Problem, Refused
 from parts.export import drawing_svg, pdf_measuring
 from parts.export.pdf_measuring import notes
 from parts.geometry.segment import Point
-from parts.measuring import MeasuringPlace
-from parts.part import draw
 from parts.record import Record
-from parts.template import Template
-from parts.templates import template
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import Template
 from parts.truing.written import bare_length, write
 
 
 class MeasuringSheet:
     """The sheet of one piece; `places` are where it is measured, in the frame of the drawing."""
 
-    def __init__(self, slug: str, **values: str) -> None:
-        """Draw the piece.
+    def __init__(self, record: Record) -> None:
+        """Letter the places of a piece as it is drawn.
 
         Raises:
-            UnknownTemplate: if no template has this slug.
-            Refused: if the values can't be drawn, or the template isn't measured.
+            Refused: the template isn't measured.
         """
-        record = draw(slug, **values).record
-        chosen = template(slug)
-        parameters = chosen.parameters.read(values)
+        chosen = record.template
+        values: dict[str, Any] = dict(record.parameters)
+        parameters = chosen.parameters.model_construct(None, **values)
         places = chosen.places(parameters)
         if not places:
-            raise Refused((Problem("template", slug, "isn't a test piece."),))
+            raise Refused((Problem("template", chosen.slug, "isn't a test piece."),))
         x, y, _, _ = chosen.outline(parameters).box
         self.places = tuple(_moved(place, (-x, -y)) for place in places)
         self.record = _lettered(record, self.places)

@@ -12,19 +12,19 @@ from time import thread_time
 from typing import Any, cast
 
 from parts.apart import found_within
+from parts.cutting.job import Job
 from parts.errors import Problem, Refused, UnitsError
 from parts.export import json_text
 from parts.finding import Finding
 from parts.geometry.segment import Segment
-from parts.job import Job
-from parts.parameter import Reading as Spoken
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
 from parts.read import Reading, read_drawing
 from parts.read.limits import shown
 from parts.rules import ordered
-from parts.template import Parameters, Template
-from parts.units import Units
+from parts.spec.parameter import Reading as Spoken
+from parts.spec.template import Parameters, Template
+from parts.units.lengths import Units
 
 SLUG = "own-drawing"
 UNITS, THICKNESS = "units", "thickness"

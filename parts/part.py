@@ -6,26 +6,27 @@ from functools import cached_property, partial
 from typing import Any
 from urllib.parse import quote, urlencode
 
-from parts.brake import brake
-from parts.drawn import drawn
+from parts.cutting.job import Job
+from parts.cutting.machine import machine
+from parts.cutting.measures import Measures, measure
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed, Sheet, materials
 from parts.errors import Problem, Refused
 from parts.export import dxf, json_text, pdf, step, svg
 from parts.finding import Finding
-from parts.job import Job
-from parts.machine import machine
-from parts.measure import Measures, measure
-from parts.parameter import Value
-from parts.process import cut_for
+from parts.forming.brake import brake
+from parts.measuring_sheet import MeasuringSheet
 from parts.profile import Profile
 from parts.record import Record
 from parts.remedy import Remedy, Sight, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
-from parts.stock import Bed, Sheet, materials
-from parts.template import Parameters, Template
+from parts.spec.advice import trying
+from parts.spec.outline import drawn
+from parts.spec.parameter import Value
+from parts.spec.template import Parameters, Template
 from parts.templates import template, templates
 from parts.truing.compensate import Compensation
 from parts.truing.model import Errors
-from parts.way_out import trying
 
 COMPENSATED_FORMATS = ("dxf", "svg", "json")
 """What a compensated part can be written to: what is cut, not what the part shall be."""
@@ -127,6 +128,14 @@ class Part:
     def to_json(self) -> str:
         """Return all that is known of the part as JSON text."""
         return json_text.write(self.record)
+
+    def measuring_sheet(self) -> MeasuringSheet:
+        """Return the sheet to measure the part by, once it is cut.
+
+        Raises:
+            Refused: its template is no test piece.
+        """
+        return MeasuringSheet(self.record)
 
     def _must_be_true(self, kind: str) -> None:
         if self.record.compensation is not None:

@@ -14,9 +14,9 @@ from typing import ClassVar, Literal, TypeAlias
 
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
-from parts.geometry.narrow import Narrow, narrow
+from parts.geometry.narrow.memo import Narrow, narrow
+from parts.geometry.narrow.necks import Neck
 from parts.geometry.segment import Box, Line, Point, Segment, distance
-from parts.geometry.width import Neck
 from parts.tolerance import LIMIT_SLACK_MM
 
 DimensionStyle: TypeAlias = Literal["below", "above", "left", "right", "along", "radius", "diameter"]

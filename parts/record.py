@@ -6,18 +6,17 @@ from functools import cached_property
 from importlib import metadata
 from pathlib import Path
 
-from parts.alike import Alike, alike
-from parts.as_cut import AsCut, as_cut
-from parts.condition import applies
-from parts.finding import Finding
+from parts.cutting.as_cut import AsCut, as_cut
+from parts.cutting.job import Job
+from parts.cutting.measures import Measures
+from parts.finding import Finding, FindingRow, alike
 from parts.geometry.segment import Box, Segment
-from parts.job import Job
-from parts.measure import Measures
-from parts.parameter import Spec, Value
 from parts.profile import Profile
-from parts.template import Template
+from parts.spec.condition import applies
+from parts.spec.parameter import Spec, Value
+from parts.spec.template import Template
 from parts.truing.compensate import Compensation
-from parts.units import Units
+from parts.units.lengths import Units
 
 
 @dataclass(frozen=True)
@@ -69,7 +68,7 @@ class Record:
         return as_cut(self.profile, self.job.cut)
 
     @cached_property
-    def rows(self) -> tuple[Alike, ...]:
+    def rows(self) -> tuple[FindingRow, ...]:
         """The findings as they are told, those alike in one row."""
         return alike(self.profile, self.findings)
 

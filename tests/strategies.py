@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 
 import parts
-from parts.parameter import Spec
 from parts.part import outlined
-from parts.template import Parameters, Template
-from parts.way_out import trying
+from parts.spec.advice import trying
+from parts.spec.parameter import Spec
+from parts.spec.template import Parameters, Template
 
 NEAR = (0.5, 2.0)
 """A near value lies between these multiples of the default."""

@@ -5,10 +5,10 @@ from typing import Any, TypeAlias
 from flask import Blueprint
 
 import parts
-from parts.parameter import Spec
+from parts.cutting.process import PROCESSES
 from parts.part import COMPENSATED_FORMATS
-from parts.process import PROCESSES
-from parts.template import Parameters, Template
+from parts.spec.parameter import Spec
+from parts.spec.template import Parameters, Template
 from webapp.files import MIMETYPES
 from webapp.true_api import COMPENSATED, truing_paths
 from webapp.was import WAS

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import parts
 from parts import Checked, Problem, Refused
-from parts.alike import Alike
+from parts.finding import FindingRow
 from parts.own import FORMATS
 from webapp.facts import mass
 from webapp.words import STANDARD_STREAM, tell, values_of, write
@@ -54,7 +54,7 @@ def _measures(checked: Checked) -> str:
     )
 
 
-def _said(checked: Checked, row: Alike) -> str:
+def _said(checked: Checked, row: FindingRow) -> str:
     finding, rest = row.first, f" {row.rest}" if row.rest else ""
     x, y = (checked.part.record.job.say(round(v, 2)) for v in finding.at)
     return f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy} (at {x}, {y}){rest}"

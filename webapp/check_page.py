@@ -22,7 +22,7 @@ from parts.finding import Finding
 from parts.own import FORMATS, UNITS, template
 from parts.read.limits import LARGEST_BYTES
 from parts.rules import RULES
-from parts.template import STOCK, Parameters
+from parts.spec.template import STOCK, Parameters
 from webapp import kept
 from webapp.facts import Flag, facts, kinds, verdict
 from webapp.files import MIMETYPES

@@ -14,14 +14,14 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 import parts
-from parts import shop
-from parts.condition import Condition
-from parts.parameter import Spec
+from parts.cutting.process import PROCESSES
 from parts.part import FORMATS
-from parts.process import PROCESSES
-from parts.shop_data import ShopData
-from parts.shop_file import read_file, set_in
-from parts.shop_tree import parse, read
+from parts.shop import numbers as shop
+from parts.shop.file import read_file, set_in
+from parts.shop.schema import ShopData
+from parts.shop.tree import parse, read
+from parts.spec.condition import Condition
+from parts.spec.parameter import Spec
 from webapp.apply import applying, found
 from webapp.check_command import check
 from webapp.compensated import compensated

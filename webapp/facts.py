@@ -2,16 +2,15 @@
 
 from dataclasses import dataclass
 
-from parts.alike import Alike
-from parts.bend_table import bend_table
+from parts.cutting.slowing import SLOW
 from parts.drawing.overlays import STEPS
 from parts.export.about import expected_said
-from parts.finding import Finding
+from parts.finding import Finding, FindingRow
+from parts.forming.table import bend_table
 from parts.part import Part
 from parts.remedy import is_serious
-from parts.slowing import SLOW
 from parts.truing.compensate import Compensation
-from parts.units import MM_PER_IN, Units, format_both, format_length
+from parts.units.lengths import MM_PER_IN, Units, format_both, format_length
 
 NOTHING_MM2 = 0.005
 """An area that shows as nothing to two decimals."""
@@ -100,7 +99,7 @@ def bends(part: Part) -> list[tuple[str, ...]]:
             "-" if row.deduction is None else say(row.deduction),
             say(row.from_end),
         )
-        for row in bend_table(part.record.profile, part.record.job)
+        for row in bend_table(part.profile, part.record.job.cut.thickness_mm, part.record.job.brake)
     ]
 
 
@@ -133,13 +132,13 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
 
 def kinds(part: Part) -> list[Kind]:
     """Return the findings by rule, numbered as on the drawing."""
-    by_rule: dict[str, list[Alike]] = {}
+    by_rule: dict[str, list[FindingRow]] = {}
     for row in part.record.rows:
         by_rule.setdefault(row.first.rule, []).append(row)
     return [_kind(part, rule, rows) for rule, rows in by_rule.items()]
 
 
-def _kind(part: Part, rule: str, rows: list[Alike]) -> Kind:
+def _kind(part: Part, rule: str, rows: list[FindingRow]) -> Kind:
     places = sum(len(row.findings) for row in rows)
     heading = f"{rule.replace('-', ' ').capitalize()}: {places} places" if len(rows) > SHOWN else ""
     flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest) for row in rows]

@@ -5,7 +5,7 @@ from werkzeug.routing import BaseConverter
 
 import parts
 from parts.part import Part
-from parts.units import MM_PER_IN, Units
+from parts.units.lengths import MM_PER_IN, Units
 from webapp.for_table import COMPENSATE, for_table
 from webapp.request import values_of
 

@@ -9,7 +9,7 @@ from parts import Problem, Refused, history, history_csv
 from parts.history import Entry
 from parts.truing.solve import COVERAGE, Estimate
 from parts.truing.words import Words
-from parts.units import Units
+from parts.units.lengths import Units
 from webapp.true_answer import TITLES, said_of
 from webapp.words import tell, write
 

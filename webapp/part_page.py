@@ -10,10 +10,10 @@ from markupsafe import Markup
 
 import parts
 from parts.export import drawing_svg
-from parts.parameter import Value
 from parts.part import COMPENSATED_FORMATS, FORMATS, Part, address
 from parts.rules import RULES
-from parts.template import Template
+from parts.spec.parameter import Value
+from parts.spec.template import Template
 from parts.templates import template as find
 from parts.truing.compensate import Compensation
 from webapp.facts import Verdict, as_cut_said, bends, facts, kinds, slow_said, verdict

@@ -8,9 +8,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from parts.parameter import Value
 from parts.part import address
-from parts.template import FILE, Parameters, Template
+from parts.spec.parameter import Value
+from parts.spec.template import FILE, Parameters, Template
 from parts.templates import template as find
 from webapp.typed import units_of
 

@@ -12,7 +12,7 @@ from parts.truing.sheet import OverASheet
 from parts.truing.solve import COVERAGE, Estimate
 from parts.truing.tape import quick_check
 from parts.truing.words import Words
-from parts.units import MM_PER_IN, Units, parse_length
+from parts.units.lengths import MM_PER_IN, Units, parse_length
 from webapp.true_command import tape_lines
 
 TITLES = {

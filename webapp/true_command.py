@@ -16,7 +16,7 @@ from parts.truing.sheet import OverASheet
 from parts.truing.solve import Estimate
 from parts.truing.tape import QuickCheck, quick_check
 from parts.truing.words import Words
-from parts.units import Units, parse_length
+from parts.units.lengths import Units, parse_length
 from webapp.words import STANDARD_STREAM, tell
 
 LARGEST_FILE = 1_000_000

@@ -14,14 +14,14 @@ from flask import Blueprint, Response, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
-from parts import Problem, Refused
+from parts import Problem, Refused, draw
 from parts.errors import DataError
 from parts.export.pdf_measuring import drawn, notes, what
-from parts.measuring import MeasuringPlace
 from parts.measuring_sheet import MeasuringSheet
+from parts.spec.places import MeasuringPlace
 from parts.truing.file import INSTRUMENTS, from_tables, parsed, unmeasured
 from parts.truing.report import Report, content, report
-from parts.units import Units, format_length
+from parts.units.lengths import Units, format_length
 from webapp.request import values_of
 from webapp.true_answer import of_rows, over_a_sheet, shown, tape
 from webapp.true_form import (
@@ -155,7 +155,7 @@ def solved(form: Form) -> Says:
 
 def _sheet() -> MeasuringSheet:
     values = values_of(request.args)
-    return MeasuringSheet(values.pop("template", TEST_PIECE), **values)
+    return draw(values.pop("template", TEST_PIECE), **values).measuring_sheet()
 
 
 def asked_places() -> tuple[tuple[MeasuringPlace, ...], Units]:

@@ -1,6 +1,6 @@
 """A smooth curve of arcs whose circles touch each other one after the other.
 
-Each circle is a pin as in `parts.geometry.belt`: its radius is positive where the curve turns left round it,
+Each circle is a pin as in `parts.geometry.figure.belt`: its radius is positive where the curve turns left round it,
 negative where it turns right. Two circles that touch from outside have unlike signs, one within the other like ones.
 Lengths are mm.
 """
@@ -11,8 +11,8 @@ from itertools import pairwise
 
 from parts.artwork.tapered import apart_from_both, arc_vertex
 from parts.errors import GeometryError
-from parts.geometry.belt import Pin
 from parts.geometry.draft import Vertex
+from parts.geometry.figure.belt import Pin
 from parts.geometry.segment import Point, distance
 from parts.tolerance import SAME_POINT_MM
 

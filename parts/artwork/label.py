@@ -7,7 +7,7 @@ from parts.artwork.lettering import scribed, text_width
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Box, Point
 from parts.profile import Scribe
-from parts.units import Units, format_length
+from parts.units.lengths import Units, format_length
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeAlias
 
+from parts.data import FOLDER
 from parts.errors import DataError
 from parts.geometry.draft import Vertex
 from parts.geometry.motion import Motion, rotation
@@ -90,7 +91,7 @@ def _positive(value: object, what: str) -> float:
     return float(value)
 
 
-ALPHABET = load_alphabet(Path(__file__).parent.parent / "data" / "lettering.toml")
+ALPHABET = load_alphabet(FOLDER / "lettering.toml")
 
 CHARACTERS: str = "".join(ALPHABET.letters) + "".join(
     character.lower() for character in ALPHABET.letters if character.isalpha()

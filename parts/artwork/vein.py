@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from parts.artwork.leaf import Blade
 from parts.artwork.tapered import curved
 from parts.errors import GeometryError
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Circle, Loop
-from parts.geometry.meet import meetings
+from parts.geometry.narrow.necks import necks
 from parts.geometry.segment import Point, distance
-from parts.geometry.width import necks
 
 FIRST_VEIN, LAST_VEIN = 0.05, 0.7
 """The lowest and the highest place where veins leave the midrib, as shares of its flank (by eye)."""

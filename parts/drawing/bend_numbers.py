@@ -3,10 +3,10 @@
 import math
 from collections.abc import Iterator
 
-from parts.bends import bend_lines
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Text
 from parts.drawing.room import Room
+from parts.forming.lines import bend_lines
 from parts.geometry.segment import Line
 from parts.profile import Bend
 from parts.tolerance import PARALLEL_RAD

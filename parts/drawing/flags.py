@@ -7,10 +7,10 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from parts.alike import Alike
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Dot, Group, Mark, Path, Polygon
 from parts.drawing.room import Room
+from parts.finding import FindingRow
 from parts.geometry.segment import Box, Line, Point, distance
 
 SHARE = 0.12
@@ -25,14 +25,14 @@ def mark_size(count: int, text: float, paper: Box) -> float:
     return min(1.9 * text, math.sqrt(SHARE * area / max(count, 1)))
 
 
-def keep_clear(frame: Frame, room: Room, rows: Sequence[Alike]) -> None:
+def keep_clear(frame: Frame, room: Room, rows: Sequence[FindingRow]) -> None:
     """Make it dear to letter over the places that flags will point at."""
     for finding in (finding for row in rows for finding in row.findings):
         (x, y), r = frame.point(finding.at), frame.sizes.text / 2
         room.draw((Line((x - r, y), (x + r, y)),), 3.0)
 
 
-def place(frame: Frame, room: Room, rows: Sequence[Alike], paper: Box) -> tuple[Group, ...]:
+def place(frame: Frame, room: Room, rows: Sequence[FindingRow], paper: Box) -> tuple[Group, ...]:
     """Return the flags of each row, having taken their room; the first carries the dots of those without.
 
     Findings of one place stand side by side, the first on the leader, each linked to the one before.

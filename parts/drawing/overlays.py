@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from parts.cutting.slowing import SLOW, Run, laps, runs
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Drawing, Group, Item, Kind, Path, Pen, shifted
+from parts.geometry.disk.offset import piece
 from parts.geometry.loop import Loop
-from parts.geometry.offset import piece
 from parts.geometry.segment import Segment
 from parts.record import Record
-from parts.slowing import SLOW, Run, laps, runs
 
 STEPS = (SLOW, 0.6, 0.4)
 """Shares of the feed at which the band of a slow stretch gets wider."""

@@ -12,8 +12,8 @@ from itertools import pairwise
 from typing import TypeAlias
 
 from parts.drawing.primitives import Polygon, around, box_of
-from parts.geometry.meet import meeting_points
-from parts.geometry.offset import piece
+from parts.geometry.disk.offset import piece
+from parts.geometry.intersect import meeting_points
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
 from parts.tolerance import SAME_POINT_MM
 

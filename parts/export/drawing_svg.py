@@ -26,7 +26,7 @@ from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, Mark, Pat
 from parts.geometry.segment import Line, Point, Segment
 from parts.profile import Bend, Profile, Scribe
 from parts.record import Record
-from parts.units import format_length
+from parts.units.lengths import format_length
 
 WIDTH, HEIGHT = 100.0, 110.0
 """The drawing's width, and how high it may grow, in its own units."""

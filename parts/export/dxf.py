@@ -15,7 +15,7 @@ from parts.geometry.loop import Circle
 from parts.geometry.segment import Arc, Box, Line, Point
 from parts.profile import Drill
 from parts.record import Record
-from parts.units import MM_PER_IN, Units
+from parts.units.lengths import MM_PER_IN, Units
 
 _IN_WORDS: dict[Units, str] = {
     "mm": "millimetres: 1 drawing unit is 1 mm",

@@ -10,14 +10,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from typing import TypeAlias
 
-from parts.bend_table import bend_table
 from parts.export.about import facts
 from parts.finding import Finding
+from parts.forming.table import bend_table
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point, Segment
-from parts.parameter import Value
 from parts.profile import Bend, Drill, Mark, Profile
 from parts.record import Record
+from parts.spec.parameter import Value
 
 Json: TypeAlias = "Mapping[str, Json] | list[Json] | str | float | int | bool | None"
 
@@ -129,7 +129,7 @@ def _bends(record: Record) -> list[Json]:
             "deduction": row.deduction,
             "from_end": row.from_end + 0.0,
         }
-        for row in bend_table(record.profile, record.job)
+        for row in bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
     ]
 
 

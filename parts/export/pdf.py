@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from parts.bend_table import bend_table
 from parts.drawing import largest_bare, lay_out_to_standard
 from parts.drawing.primitives import Drawing, Mark
 from parts.export.about import expected_said, facts, parameter_texts
@@ -26,10 +25,11 @@ from parts.export.pdf_sheet import (
     flow,
     wrapped,
 )
+from parts.forming.table import bend_table
 from parts.geometry.segment import Box
 from parts.record import VERSION, Record
-from parts.template import Parameters
-from parts.units import MM_PER_IN, format_both, format_length
+from parts.spec.template import Parameters
+from parts.units.lengths import MM_PER_IN, format_both, format_length
 
 TEXT = 3.5
 """Size of the drawing's lettering, mm."""
@@ -224,7 +224,7 @@ def _expected_rows(record: Record, width: float) -> Iterator[Row]:
 
 def _bend_rows(record: Record, width: float) -> Iterator[Row]:
     """The bend table, by the numbers at the bend lines; lengths in the working units."""
-    rows = bend_table(record.profile, record.job)
+    rows = bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
     if not rows:
         return
     ends = [width * share for share in (0.22, 0.36, 0.46, 0.62, 0.79, 1.0)]

@@ -16,9 +16,9 @@ from parts.export.pdf import scale_text
 from parts.export.pdf_ink import BOLD, FONT, ink, letter, width_of
 from parts.export.pdf_sheet import LYING, Cell, draw_frame, wrapped
 from parts.geometry.segment import Box
-from parts.measuring import MeasuringPlace
 from parts.record import VERSION, Record
-from parts.units import Units, format_length
+from parts.spec.places import MeasuringPlace
+from parts.units.lengths import Units, format_length
 
 TEXT, BODY = 3.5, 2.6
 BOX = 8.0

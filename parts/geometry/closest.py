@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from parts.geometry.meet import meeting_points
+from parts.geometry.intersect import meeting_points
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import SAME_POINT_MM
 

@@ -4,9 +4,9 @@ import itertools
 from collections.abc import Iterator, Sequence
 from typing import Literal, TypeAlias
 
+from parts.geometry.intersect import meeting_points
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meeting_points
-from parts.geometry.near import near_pairs
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Point, Segment, distance
 from parts.tolerance import SAME_POINT_MM, TANGENT_MM, TOUCH_MM
 

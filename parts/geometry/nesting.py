@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from parts.geometry.loop import Loop
-from parts.geometry.near import near_pairs
+from parts.geometry.search.boxes import near_pairs
 
 
 def holders(loops: Sequence[Loop]) -> list[list[int]]:

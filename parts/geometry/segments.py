@@ -10,7 +10,7 @@ from typing import NamedTuple, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from parts.geometry.cells import Floats, Indices
+from parts.geometry.search.grid import Floats, Indices
 from parts.geometry.segment import Arc, Segment
 from parts.tolerance import SAME_POINT_MM
 

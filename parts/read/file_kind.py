@@ -6,9 +6,10 @@ from pathlib import PurePath
 from typing import TypeAlias
 
 from parts.errors import Unreadable
-from parts.read import dxf, svg
+from parts.read.dxf import reader as dxf
 from parts.read.limits import Budget, check_size
 from parts.read.raw import Raw
+from parts.read.svg import reader as svg
 
 Reader: TypeAlias = Callable[[bytes, Budget], Raw]
 

@@ -18,7 +18,7 @@ from parts.profile import Profile, Scribe
 from parts.read import sentences
 from parts.read.circles import as_loop, round_loop, with_arcs
 from parts.read.file_kind import reader_of
-from parts.read.heal import Healed, heal
+from parts.read.heal.healing import Healed, heal
 from parts.read.layers import role, side
 from parts.read.limits import Budget, shown
 from parts.read.marks import sort_by_layer
@@ -26,7 +26,7 @@ from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
 from parts.read.raw import Raw
 from parts.read.scale import contradiction, decided
-from parts.units import Units
+from parts.units.lengths import Units
 
 _LONGEST_NAME = 60
 

@@ -18,13 +18,13 @@ checked, whatever led to it. The number of redraws is bounded.
 from collections.abc import Mapping
 
 from parts.finding import Finding
-from parts.parameter import Spec, Value
 from parts.remedy.judge import Sight, is_serious
 from parts.remedy.record import Change, Remedy, titled
 from parts.remedy.solve import Outcome, Search
 from parts.remedy.trials import Redraw, Trials
-from parts.template import Parameters
-from parts.units import Units
+from parts.spec.parameter import Spec, Value
+from parts.spec.template import Parameters
+from parts.units.lengths import Units
 
 __all__ = ["Change", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved", "titled"]
 

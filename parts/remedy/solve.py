@@ -5,15 +5,15 @@ from dataclasses import dataclass, field
 
 from parts.errors import UnitsError
 from parts.finding import Finding
-from parts.parameter import Reading, Spec, Value
 from parts.remedy.along import Line
 from parts.remedy.judge import Sight, left, lost, shortfall, tallies
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
 from parts.remedy.words import further, near
+from parts.spec.parameter import Reading, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units
+from parts.units.lengths import Units
 
 OWN_WORD_MM = 2.0
 """What the change counts that the rule itself proposes: drilling a hole comes before widening it by more than this."""

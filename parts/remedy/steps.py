@@ -7,9 +7,9 @@ import math
 from collections.abc import Mapping
 from fractions import Fraction
 
-from parts.parameter import Spec
+from parts.spec.parameter import Spec
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units
+from parts.units.lengths import Units
 
 MM_STEPS = (Fraction(1, 2), Fraction(1, 10), Fraction(1, 100))
 INCH_STEPS = (Fraction(254, 320), Fraction(254, 640), Fraction(254, 10000))

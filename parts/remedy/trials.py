@@ -3,8 +3,8 @@
 from collections.abc import Callable, Mapping
 from typing import TypeAlias
 
-from parts.parameter import Value
 from parts.remedy.judge import Sight
+from parts.spec.parameter import Value
 
 Redraw: TypeAlias = Callable[[Mapping[str, Value]], Sight | None]
 """Draws a part with every value as given, in mm and degrees; None where the values are refused."""

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import ModuleType
 
+from parts.cutting.job import Job
 from parts.finding import Finding
-from parts.job import Job
 from parts.profile import Profile
 from parts.rules import (
     bed_fit,

@@ -10,11 +10,11 @@ Number  the travel of the bed, by default 52 in by 98 in, and the sheet, by defa
 
 from collections.abc import Iterator
 
+from parts.cutting.job import Job
+from parts.cutting.stock import Bed
 from parts.finding import Finding, Severity
-from parts.geometry.fitting import roundest, turns_that_fit
-from parts.job import Job
+from parts.geometry.reach.fitting import roundest, turns_that_fit
 from parts.profile import Profile
-from parts.stock import Bed
 
 RULE = "bed-fit"
 

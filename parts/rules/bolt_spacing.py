@@ -14,14 +14,14 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from parts.bolting import BOLTING, least_spacing_mm, preferred_spacing_mm
+from parts.cutting.job import Job
+from parts.fasteners.distances import BOLTING, least_spacing_mm, preferred_spacing_mm
+from parts.fasteners.holes import BoltHole, Voids, said_bolt
 from parts.finding import Finding
-from parts.geometry.near import near_pairs
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Box, Point, distance
-from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
-from parts.voids import BoltHole, Voids, said_bolt
 
 RULE = "bolt-spacing"
 

@@ -17,13 +17,13 @@ from collections import defaultdict
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from parts.bolting import edge_table
+from parts.cutting.job import Job
+from parts.fasteners.distances import edge_table
+from parts.fasteners.holes import BoltHole, Voids, said_bolt
 from parts.finding import Finding
 from parts.geometry.segment import Point, distance
-from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
-from parts.voids import BoltHole, Voids, said_bolt
 
 RULE = "edge-distance"
 

@@ -10,13 +10,13 @@ Number  `straight_strip` in `parts/data/processes.toml`, each with its source; 1
 import math
 from collections.abc import Iterator
 
+from parts.cutting.job import Job
 from parts.finding import Finding
-from parts.geometry.extent import Extent
-from parts.geometry.near import near_pairs
-from parts.geometry.run import Run, free_runs, run_between
+from parts.geometry.narrow.run import Run, free_runs, run_between
+from parts.geometry.reach.extent import Extent
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Line, Point
 from parts.geometry.view import near_boxes_of
-from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM
 

@@ -18,13 +18,13 @@ Number  `kerf` in `parts/data/processes.toml`, each with its source; the half an
 import math
 from collections.abc import Iterator
 
+from parts.cutting.job import Job
+from parts.cutting.process import Cut
 from parts.finding import Finding
-from parts.geometry.gaps import gaps
-from parts.geometry.pocket import Pocket, pockets
+from parts.geometry.disk.pockets import Pocket, pockets
+from parts.geometry.narrow.gaps import gaps
+from parts.geometry.narrow.necks import Neck
 from parts.geometry.segment import distance
-from parts.geometry.width import Neck
-from parts.job import Job
-from parts.process import Cut
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM, TIDY_DECIMALS
 

@@ -19,15 +19,15 @@ Number  `pierce_diameter`, `lead_in` and `kerf` in `parts/data/processes.toml`, 
 
 from collections.abc import Iterator, Sequence
 
+from parts.cutting.job import Job
 from parts.finding import Finding
-from parts.geometry.gaps import gaps, islands
+from parts.geometry.inscribed import Room, beside, room_in
+from parts.geometry.intersect import meeting_points
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meeting_points
-from parts.geometry.room import Room, beside, room_in
-from parts.geometry.run import Run, free_runs
+from parts.geometry.narrow.gaps import gaps, islands
+from parts.geometry.narrow.run import Run, free_runs
 from parts.geometry.segment import Line, Segment
 from parts.geometry.view import BoxIndex, index_of
-from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -14,12 +14,12 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from parts.bends import bend_lines, name
+from parts.cutting.job import Job
 from parts.finding import Finding
-from parts.geometry.meet import meeting_points
+from parts.forming.lines import bend_lines, name
+from parts.geometry.intersect import meeting_points
+from parts.geometry.search.vicinity import Vicinity
 from parts.geometry.segment import Line, Point, cross
-from parts.geometry.vicinity import Vicinity
-from parts.job import Job
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS
 

@@ -16,13 +16,13 @@ Number  the machine's `slat_pitch`, in `parts/data/processes.toml` or your own f
 import math
 from collections.abc import Iterator
 
+from parts.cutting.job import Job
 from parts.finding import Finding, Severity
 from parts.geometry.centroid import centroid
-from parts.geometry.extent import Extent
-from parts.geometry.gaps import islands
 from parts.geometry.loop import Loop
+from parts.geometry.narrow.gaps import islands
+from parts.geometry.reach.extent import Extent
 from parts.geometry.segment import Point
-from parts.job import Job
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -11,10 +11,10 @@ Number  `narrowest_slot` and `kerf` in `parts/data/processes.toml`, each with it
 
 from collections.abc import Iterator
 
+from parts.cutting.job import Job
 from parts.finding import Finding
-from parts.geometry.gaps import gaps
-from parts.geometry.width import Neck
-from parts.job import Job
+from parts.geometry.narrow.gaps import gaps
+from parts.geometry.narrow.necks import Neck
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 

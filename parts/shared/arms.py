@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, relief
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, choice, flag, length
 from parts.profile import Dimension, DimensionStyle, Opening
 from parts.shared.bolt_holes import BoltHoles
+from parts.spec.parameter import BY_DIAMETER, choice, flag, length
 from parts.tolerance import SAME_POINT_MM
 
 RELIEF_SETBACK = math.sqrt(2)

@@ -2,13 +2,13 @@
 
 import math
 
-from parts.bend import Fold, Strip, k_factor
+from parts.cutting.stock import materials
+from parts.forming.allowance import Fold, Strip, k_factor
 from parts.geometry.draft import Corner, fillet
 from parts.geometry.segment import Line
-from parts.parameter import length, number
 from parts.profile import Bend
-from parts.stock import materials
-from parts.template import Parameters
+from parts.spec.parameter import length, number
+from parts.spec.template import Parameters
 
 _BENDING = "Bending"
 BRAKE_CAUTION = "A press brake crushes: keep hands clear of the tools, and leave its guards in place."

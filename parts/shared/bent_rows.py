@@ -3,13 +3,13 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from parts.bend import Strip
 from parts.errors import Problem
+from parts.forming.allowance import Strip
 from parts.geometry.draft import row
 from parts.geometry.segment import Point
-from parts.parameter import bolt, length
 from parts.shared.bent import Bent
 from parts.shared.bolt_holes import BoltHoles
+from parts.spec.parameter import bolt, length
 
 
 def row_bolt(*counts: str) -> Any:  # noqa: ANN401 - declares a parameter

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from parts.errors import Problem
 from parts.geometry.draft import circles, round_clear_of
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, fit, hole_diameter, length
 from parts.profile import Dimension, Opening, openings
-from parts.template import Parameters
+from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, fit, hole_diameter, length
+from parts.spec.template import Parameters
 
 
 class BoltHoles(Parameters):

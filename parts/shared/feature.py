@@ -8,9 +8,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from parts.geometry.draft import Corner
+from parts.geometry.figure.window import Window
 from parts.geometry.motion import mirror
 from parts.geometry.segment import Point
-from parts.geometry.window import Window
 from parts.profile import Dimension, Opening, openings
 from parts.tolerance import SAME_POINT_MM
 

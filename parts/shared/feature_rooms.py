@@ -6,9 +6,9 @@ A feature names the parameters that place it, so a sentence tells of the height 
 from collections.abc import Iterator, Sequence
 
 from parts.errors import Problem
-from parts.parameter import say_least, say_most
 from parts.shared.feature import Edge, Feature
-from parts.template import Parameters
+from parts.spec.parameter import say_least, say_most
+from parts.spec.template import Parameters
 
 
 def height_problems(p: Parameters, features: Sequence[Feature], top: float) -> Iterator[Problem]:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.draft import row
 from parts.geometry.segment import Line, Point, distance
-from parts.parameter import bolt, count, length
 from parts.profile import Dimension
 from parts.shared.bolt_holes import BoltHoles
+from parts.spec.parameter import bolt, count, length
 
 FOOT_HOLES = ("holes", "bolt", "fit", "hole", "first", "back_mark")
 """The parameters of the holes, in the order in which a shop thinks of them."""

@@ -10,15 +10,15 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.attach import Seam, Touch, attached, highest_seat, highest_within, seam, touches
 from parts.geometry.draft import Vertex, circles, toward
+from parts.geometry.figure.attach import Seam, Touch, attached, highest_seat, highest_within, seam, touches
+from parts.geometry.figure.ring import Ring, ring_on, ringed
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meetings
-from parts.geometry.ring import Ring, ring_on, ringed
 from parts.geometry.segment import Point
-from parts.parameter import choice, count, length, thickness
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.template import STOCK, Parameters
+from parts.spec.parameter import choice, count, length, thickness
+from parts.spec.template import STOCK, Parameters
 
 HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.segment import Point
-from parts.parameter import bolt, count, length
 from parts.profile import Dimension, DimensionStyle, Opening
 from parts.shared.bolt_holes import BoltHoles
+from parts.spec.parameter import bolt, count, length
 from parts.tolerance import LIMIT_SLACK_MM
 
 _EITHER = [("holes_a",), ("holes_b",)]

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from parts.errors import Problem
 from parts.geometry.draft import circle
 from parts.geometry.segment import Point, distance
-from parts.parameter import length
 from parts.profile import Dimension, Opening
-from parts.template import Parameters
+from parts.spec.parameter import length
+from parts.spec.template import Parameters
 
 
 class Lightened(Parameters):

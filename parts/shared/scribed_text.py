@@ -2,8 +2,8 @@
 
 from parts.artwork.lettering import text_width
 from parts.errors import Problem
-from parts.parameter import say_most
-from parts.template import Parameters
+from parts.spec.parameter import say_most
+from parts.spec.template import Parameters
 
 
 def too_long(p: Parameters, text: str, height: str, where: str, rooms: tuple[float, float]) -> Problem:

@@ -13,10 +13,10 @@ from parts.artwork.lettering import CHARACTERS, text_width
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet
 from parts.geometry.segment import Point
-from parts.measuring import MeasuringPlace
-from parts.parameter import count, flag, length, text
 from parts.profile import Dimension, Scribe
-from parts.template import Parameters
+from parts.spec.parameter import count, flag, length, text
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import Parameters
 
 MARKS = "Scribed marks"
 

@@ -17,14 +17,14 @@ from typing import ClassVar
 
 from parts.artwork.label import Label
 from parts.artwork.lettering import text_width
+from parts.cutting.process import cut_for
 from parts.errors import Problem
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Box, Point
-from parts.parameter import choice, flag
-from parts.parameter import length as size
-from parts.process import cut_for
 from parts.profile import Opening
-from parts.template import Parameters
+from parts.spec.parameter import choice, flag
+from parts.spec.parameter import length as size
+from parts.spec.template import Parameters
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
 TABS, LAYOUT = "Tabs and slots", "Layout"

@@ -14,12 +14,12 @@ from dataclasses import dataclass
 
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, polygon
+from parts.geometry.figure.window import Window
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.geometry.window import Window
-from parts.parameter import count, length
 from parts.profile import Dimension
-from parts.template import Parameters
+from parts.spec.parameter import count, length
+from parts.spec.template import Parameters
 
 _TABS = "Tabs"
 _BLUNT = 0.25

@@ -16,10 +16,10 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import length
 from parts.profile import Dimension
 from parts.shared.feature import Edge, both_halves
-from parts.template import Parameters
+from parts.spec.parameter import length
+from parts.spec.template import Parameters
 from parts.tolerance import PARALLEL_RAD
 
 OUTLINE = "width", "height", "taper_rise", "taper_length", "clip", "corner_radius", "top_radius"

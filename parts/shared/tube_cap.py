@@ -5,9 +5,9 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import circle
-from parts.parameter import choice, length
 from parts.profile import Dimension, Opening
-from parts.template import Parameters
+from parts.spec.parameter import choice, length
+from parts.spec.template import Parameters
 
 
 class TubeCap(Parameters):

@@ -8,9 +8,9 @@ import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.parameter import length
 from parts.profile import Dimension
-from parts.template import Parameters
+from parts.spec.parameter import length
+from parts.spec.template import Parameters
 
 
 class TubeFoot(Parameters):

@@ -8,7 +8,7 @@ from typing import Any
 
 from parts.errors import UnknownTemplate
 from parts.profile import Profile
-from parts.template import Template
+from parts.spec.template import Template
 
 FAMILIES = {
     "gusset": "Gussets", "bracket": "Brackets", "plate": "Plates", "flange": "Flanges", "bumper": "Bumper set",

@@ -17,11 +17,11 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.draft import circle
 from parts.geometry.segment import Point
-from parts.parameter import choice, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.panels import Placed, base, end_wall, laid_out, long_wall, profile_of
 from parts.shared.tabbed import TabbedBox
-from parts.template import Preset, Template
+from parts.spec.parameter import choice, length
+from parts.spec.template import Preset, Template
 
 
 class BoxClosed(TabbedBox):

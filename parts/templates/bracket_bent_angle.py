@@ -13,16 +13,16 @@ slots, to adjust by.
 import math
 from collections.abc import Iterator
 
-from parts.bend import Strip, strip
 from parts.errors import Problem
+from parts.forming.allowance import Strip, strip
 from parts.geometry.draft import rectangle
+from parts.geometry.figure.window import level_slot
 from parts.geometry.segment import Point
-from parts.geometry.window import level_slot
-from parts.parameter import angle, bolt_mm, count, length
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
-from parts.template import Preset, Template
+from parts.spec.parameter import angle, bolt_mm, count, length
+from parts.spec.template import Preset, Template
 
 
 class BracketBentAngle(BentRows):

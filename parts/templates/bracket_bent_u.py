@@ -13,16 +13,16 @@ Flanges and web are outside dimensions of the bent part: over the metal, from co
 
 from collections.abc import Iterator
 
-from parts.bend import Strip, strip
+from parts.cutting.process import cut_for
 from parts.errors import Problem
+from parts.forming.allowance import Strip, strip
 from parts.geometry.draft import fillet, polygon, rectangle
 from parts.geometry.loop import Loop
-from parts.parameter import count, length
-from parts.process import cut_for
 from parts.profile import Dimension, Profile
 from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines, relief_slot
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 
 
 class BracketBentU(BentRows):

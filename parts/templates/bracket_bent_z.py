@@ -15,14 +15,14 @@ the outside of the other: the height of the Z where it stands square.
 import math
 from collections.abc import Iterator
 
-from parts.bend import Strip, strip
 from parts.errors import Problem
+from parts.forming.allowance import Strip, strip
 from parts.geometry.draft import rectangle
-from parts.parameter import angle, count, length
 from parts.profile import Dimension, Profile
 from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
-from parts.template import Preset, Template
+from parts.spec.parameter import angle, count, length
+from parts.spec.template import Preset, Template
 
 
 class BracketBentZ(BentRows):

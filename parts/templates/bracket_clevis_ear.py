@@ -18,11 +18,11 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, distance
-from parts.parameter import BY_DIAMETER, bolt, flag, length
 from parts.profile import Dimension, Profile
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.tube_foot import TubeFoot
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, flag, length
+from parts.spec.template import Preset, Template
 
 
 class BracketClevisEar(TubeFoot, BoltHoles):

@@ -20,13 +20,13 @@ from typing import Any
 
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, polygon, relief
+from parts.geometry.figure.window import Window, level_slot
 from parts.geometry.motion import Motion, mirror
 from parts.geometry.segment import Point
-from parts.geometry.window import Window, level_slot
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
 from parts.shared.arms import RELIEF_BITE, RELIEF_SETBACK
-from parts.template import Parameters, Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
+from parts.spec.template import Parameters, Preset, Template
 from parts.tolerance import SAME_POINT_MM
 
 _IN_A, _IN_B = "Holes in leg A", "Holes in leg B"

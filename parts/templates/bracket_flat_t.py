@@ -16,10 +16,10 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, polygon
 from parts.geometry.segment import Point
-from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Profile
 from parts.shared.arms import Arm, Arms
-from parts.template import Preset, Template
+from parts.spec.parameter import bolt, count, length
+from parts.spec.template import Preset, Template
 
 _HEAD, _STEM = "Holes in the head", "Holes in the stem"
 

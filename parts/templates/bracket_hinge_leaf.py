@@ -17,10 +17,10 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, grid, polygon
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, bolt, choice, count, length
 from parts.profile import Dimension, Profile
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, choice, count, length
+from parts.spec.template import Preset, Template
 
 _TABS = "Knuckles"
 

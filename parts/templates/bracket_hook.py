@@ -22,10 +22,10 @@ from parts.errors import Problem
 from parts.geometry.draft import row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, bolt, count, length
 from parts.profile import Dimension, Profile
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import SAME_POINT_MM
 
 

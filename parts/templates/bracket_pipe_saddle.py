@@ -14,15 +14,15 @@ straight down from there, so the feet lie where the pipe stands: `rise` from its
 
 from collections.abc import Iterator
 
-from parts.bend import Fold, Strip
 from parts.errors import Problem
+from parts.forming.allowance import Fold, Strip
 from parts.geometry.draft import rectangle
 from parts.geometry.segment import Line
-from parts.parameter import count, length
 from parts.profile import Dimension, Profile, Scribe
 from parts.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
 from parts.shared.bent_rows import BentRows, row_bolt, row_first
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 
 
 class BracketPipeSaddle(BentRows):

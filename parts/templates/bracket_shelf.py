@@ -21,10 +21,10 @@ from parts.errors import Problem
 from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, distance
-from parts.parameter import BY_DIAMETER, bolt, choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, choice, count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import SAME_POINT_MM
 
 _WEB = "Opening"

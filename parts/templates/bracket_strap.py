@@ -15,13 +15,13 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import chamfer, fillet, polygon
+from parts.geometry.figure.window import Window, level_slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.geometry.window import Window, level_slot
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, length
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, length
+from parts.spec.template import Preset, Template
 
 
 class BracketStrap(BoltHoles):

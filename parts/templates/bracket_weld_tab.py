@@ -17,14 +17,14 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import Corner, Vertex, arched, chamfer, fillet, polygon
+from parts.geometry.figure.window import Window
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.geometry.window import Window
-from parts.parameter import BY_DIAMETER, bolt_mm, choice, count, flag, length
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.tube_foot import TubeFoot
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt_mm, choice, count, flag, length
+from parts.spec.template import Preset, Template
 
 
 class BracketWeldTab(TubeFoot, BoltHoles):

@@ -17,10 +17,10 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon
 from parts.geometry.segment import Point
-from parts.parameter import length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.tabs import TabbedEdge
-from parts.template import Preset, Template
+from parts.spec.parameter import length
+from parts.spec.template import Preset, Template
 
 
 class BumperGusset(TabbedEdge):

@@ -17,11 +17,11 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, grid, largest_fillet, polygon, slot
 from parts.geometry.segment import Point
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, count, length
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.tabs import TabbedEdge
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, count, length
+from parts.spec.template import Preset, Template
 
 
 class BumperMount(TabbedEdge, BoltHoles):

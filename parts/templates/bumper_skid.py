@@ -15,17 +15,17 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import ClassVar
 
-from parts.bend import Fold, Strip, strip
-from parts.condition import When
 from parts.errors import Problem
+from parts.forming.allowance import Fold, Strip, strip
 from parts.geometry.draft import circle, grid, rectangle, row, slot
+from parts.geometry.figure.window import hole, level_slot
 from parts.geometry.segment import Point
-from parts.geometry.window import hole, level_slot
-from parts.parameter import angle, bolt, count, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.bent import Bent, bend_lines
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.condition import When
+from parts.spec.parameter import angle, bolt, count, length
+from parts.spec.template import Preset, Template
 
 _AIR, _DRAIN, _LIP = "Air slots", "Drain opening", "Bending"
 

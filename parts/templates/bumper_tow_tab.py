@@ -20,9 +20,9 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import length, thickness
 from parts.profile import Dimension, Drill, Profile
-from parts.template import STOCK, Parameters, Preset, Template
+from parts.spec.parameter import length, thickness
+from parts.spec.template import STOCK, Parameters, Preset, Template
 
 _RELIEF = 0.3
 """Radius of the reliefs beside the neck in thicknesses: a thick tab is narrow metal there, and half a thickness is

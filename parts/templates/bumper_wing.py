@@ -14,17 +14,17 @@ It stands square to the face. Left and right are mirror images, seen from outsid
 from collections.abc import Iterator, Mapping
 from typing import ClassVar
 
-from parts.condition import When
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, largest_fillet, polygon, row
 from parts.geometry.motion import translation
 from parts.geometry.segment import Point, distance
-from parts.parameter import choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.feature import MIRROR
 from parts.shared.tabs import TabbedEdge
-from parts.template import Preset, Template
+from parts.spec.condition import When
+from parts.spec.parameter import choice, count, length
+from parts.spec.template import Preset, Template
 
 _LAMP = "Side lamp"
 

@@ -19,10 +19,10 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.draft import bolt_circle, circle
 from parts.geometry.segment import Point
-from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import bolt, choice, count, length
+from parts.spec.template import Preset, Template
 
 _KEEP = "to keep metal between the holes"
 

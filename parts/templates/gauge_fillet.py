@@ -18,9 +18,9 @@ from parts.errors import Problem
 from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import length
 from parts.profile import Dimension, Opening, Profile
-from parts.template import Parameters, Preset, Template
+from parts.spec.parameter import length
+from parts.spec.template import Parameters, Preset, Template
 
 LEGS = ("leg_1", "leg_2", "leg_3", "leg_4")
 GAP = 0.75

@@ -15,10 +15,10 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import circle, fillet, polygon
-from parts.measuring import MeasuringPlace
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.stepped import Stepped
-from parts.template import Preset, Template
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import Preset, Template
 
 
 class GaugeHoleLadder(Stepped):

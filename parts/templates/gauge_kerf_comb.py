@@ -15,11 +15,11 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, polygon
 from parts.geometry.segment import Point
-from parts.measuring import MeasuringPlace
-from parts.parameter import length
 from parts.profile import Dimension, Profile
 from parts.shared.stepped import Stepped
-from parts.template import Preset, Template
+from parts.spec.parameter import length
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import Preset, Template
 
 
 class GaugeKerfComb(Stepped):

@@ -19,10 +19,10 @@ from parts.errors import Problem
 from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point
-from parts.parameter import choice, length, text
 from parts.profile import Dimension, Opening, Profile, Scribe
 from parts.shared.scribed_text import too_long
-from parts.template import Parameters, Preset, Template
+from parts.spec.parameter import choice, length, text
+from parts.spec.template import Parameters, Preset, Template
 
 MARKS = "Scribed marks"
 GAP = 0.75

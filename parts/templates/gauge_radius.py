@@ -20,9 +20,9 @@ from parts.geometry.draft import Vertex, circle
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point
-from parts.parameter import length
 from parts.profile import Dimension, Opening, Profile
-from parts.template import Parameters, Preset, Template
+from parts.spec.parameter import length
+from parts.spec.template import Parameters, Preset, Template
 
 RADII = ("radius_1", "radius_2", "radius_3", "radius_4")
 QUARTER = math.tan(math.pi / 8)

@@ -15,11 +15,11 @@ from parts.errors import Problem
 from parts.geometry.draft import Vertex
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, cross, distance
-from parts.parameter import length
 from parts.profile import Dimension, Profile
 from parts.shared.leg_holes import LEG_HOLES, LegHoles
 from parts.shared.lightening import Lightened
-from parts.template import Preset, Template
+from parts.spec.parameter import length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 

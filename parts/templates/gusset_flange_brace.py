@@ -14,16 +14,16 @@ The long edge runs from toe to toe where the outside of the flange is on the ben
 import math
 from collections.abc import Iterator
 
-from parts.bend import Fold
 from parts.errors import Problem
+from parts.forming.allowance import Fold
 from parts.geometry.draft import Corner, arched, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Line, Point
-from parts.parameter import angle, length
 from parts.profile import Bend, Dimension, Profile
 from parts.shared.bent import BRAKE_CAUTION, Bent
 from parts.shared.leg_holes import LEG_HOLES, LegHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import angle, length
+from parts.spec.template import Preset, Template
 
 
 class GussetFlangeBrace(Bent, LegHoles):

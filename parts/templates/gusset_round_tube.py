@@ -19,11 +19,11 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, arched, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import angle, length
 from parts.profile import Dimension, Profile
 from parts.shared.foot_holes import FOOT_HOLES, FootHoles
 from parts.shared.lightening import Lightened
-from parts.template import Preset, Template
+from parts.spec.parameter import angle, length
+from parts.spec.template import Preset, Template
 
 
 class GussetRoundTube(Lightened, FootHoles):

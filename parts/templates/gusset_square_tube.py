@@ -19,10 +19,10 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon, relief
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import choice, length
 from parts.profile import Dimension, Profile
 from parts.shared.foot_holes import FOOT_HOLES, FootHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import choice, length
+from parts.spec.template import Preset, Template
 
 _FLAT, _CORNER = "flat", "corner"
 

@@ -19,10 +19,10 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, arched, chamfer, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Profile
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import bolt, choice, count, length
+from parts.spec.template import Preset, Template
 
 _STRAIGHT, _ROUND = "straight", "round"
 _BOTH, _FOOT = "both", "foot"

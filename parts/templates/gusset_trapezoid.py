@@ -17,11 +17,11 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon, row
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Profile
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.lightening import Lightened
-from parts.template import Preset, Template
+from parts.spec.parameter import bolt, count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 

@@ -17,11 +17,11 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, fillet, largest_fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point
-from parts.parameter import angle, length
 from parts.profile import Dimension, Profile
 from parts.shared.leg_holes import LEG_HOLES, LegHoles
 from parts.shared.lightening import Lightened
-from parts.template import Preset, Template
+from parts.spec.parameter import angle, length
+from parts.spec.template import Preset, Template
 
 
 class GussetTriangle(Lightened, LegHoles):

@@ -16,14 +16,14 @@ import math
 from collections.abc import Iterator
 from itertools import combinations
 
-from parts.bolting import edge_table
 from parts.errors import Problem
+from parts.fasteners.distances import edge_table
 from parts.geometry.draft import around, convex_hull, toward
 from parts.geometry.segment import Point, distance
-from parts.parameter import BY_DIAMETER, angle, bolt, bolt_mm, choice, count, length
 from parts.profile import Dimension, Profile
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, angle, bolt, bolt_mm, choice, count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 _ONE, _TWO = "one", "two"

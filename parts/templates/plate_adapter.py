@@ -19,9 +19,9 @@ from parts.errors import Problem
 from parts.geometry.draft import bolt_circle, circle, circles, rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, distance
-from parts.parameter import BY_DIAMETER, angle, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
-from parts.template import Parameters, Preset, Template
+from parts.spec.parameter import BY_DIAMETER, angle, bolt, bolt_mm, choice, count, fit, hole_diameter, length
+from parts.spec.template import Parameters, Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 FIRST, SECOND = "First pattern", "Second pattern"

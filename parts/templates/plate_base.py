@@ -16,10 +16,10 @@ from parts.errors import Problem
 from parts.geometry.draft import circle, grid, rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point, distance
-from parts.parameter import bolt, choice, count, length
 from parts.profile import Dimension, Opening, Profile, Scribe
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import bolt, choice, count, length
+from parts.spec.template import Preset, Template
 
 _POST = "Post"
 

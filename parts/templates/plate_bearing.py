@@ -16,13 +16,13 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import grid, rectangle, row, slot
+from parts.geometry.figure.window import hole, level_slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.geometry.window import hole, level_slot
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, hole_diameter, length
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, hole_diameter, length
+from parts.spec.template import Preset, Template
 
 _BEARING = "Bearing"
 _APART = "to keep metal between the holes"

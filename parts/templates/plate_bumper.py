@@ -15,16 +15,16 @@ Everything is the same left and right of the middle; every height is measured fr
 from collections.abc import Callable, Iterator, Mapping
 from typing import ClassVar
 
-from parts.condition import When
 from parts.errors import Problem
-from parts.geometry.window import Window, hole, level_slot, upright_slot
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length
+from parts.geometry.figure.window import Window, hole, level_slot, upright_slot
 from parts.profile import Dimension, Profile
 from parts.shared.feature import Feature, across, diameter, upright, window_sizes
 from parts.shared.feature_rooms import height_problems, meeting_problems, spacing_problems
 from parts.shared.tabs import TabSlots
 from parts.shared.tapered_face import OUTLINE, TaperedFace
-from parts.template import Preset, Template
+from parts.spec.condition import When
+from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, fit, flag, hole_diameter, length
+from parts.spec.template import Preset, Template
 
 _BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
 _WELDED = "Slots for tabs"

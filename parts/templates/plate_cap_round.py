@@ -14,10 +14,10 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import circle
-from parts.parameter import length
 from parts.profile import Dimension, Profile
 from parts.shared.tube_cap import TubeCap
-from parts.template import Preset, Template
+from parts.spec.parameter import length
+from parts.spec.template import Preset, Template
 
 
 class PlateCapRound(TubeCap):

@@ -15,13 +15,13 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import grid, rectangle
+from parts.geometry.figure.window import Window, hole, upright_slot
 from parts.geometry.segment import Point
-from parts.geometry.window import Window, hole, upright_slot
-from parts.parameter import bolt, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.feature import across, diameter, upright
-from parts.template import Preset, Template
+from parts.spec.parameter import bolt, count, length
+from parts.spec.template import Preset, Template
 
 
 class PlateCover(BoltHoles):

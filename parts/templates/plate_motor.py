@@ -17,13 +17,13 @@ from itertools import combinations
 
 from parts.errors import Problem
 from parts.geometry.draft import bolt_circle, grid, rectangle, slot
+from parts.geometry.figure.window import hole, level_slot, upright_slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.geometry.window import hole, level_slot, upright_slot
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, count, fit, hole_diameter, length
+from parts.spec.template import Preset, Template
 
 _MOTOR = "Motor"
 

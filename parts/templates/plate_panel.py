@@ -16,16 +16,16 @@ import math
 from collections.abc import Iterator
 from functools import cached_property
 
+from parts.cutting.process import Cut, cut_for
 from parts.errors import Problem
 from parts.geometry.draft import rectangle
+from parts.geometry.figure.window import Window
 from parts.geometry.segment import Point
-from parts.geometry.window import Window
-from parts.parameter import bolt, choice, fit, flag, length
-from parts.process import Cut, cut_for
 from parts.profile import Dimension, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
 from parts.shared.feature import across, diameter, upright
-from parts.template import Preset, Template
+from parts.spec.parameter import bolt, choice, fit, flag, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 PATTERN, MOUNTING = "Openings", "Mounting holes"

@@ -17,10 +17,10 @@ from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, fillet, polygon
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import bolt, count, fit, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import bolt, count, fit, length
+from parts.spec.template import Preset, Template
 
 _TAB = "Tab"
 

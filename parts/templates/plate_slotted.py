@@ -16,13 +16,13 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry.draft import circles, grid, rectangle
+from parts.geometry.figure.window import Window, hole, level_slot, upright_slot
 from parts.geometry.segment import Point
-from parts.geometry.window import Window, hole, level_slot, upright_slot
-from parts.parameter import BY_DIAMETER, bolt_mm, choice, count, fit, hole_diameter, length
-from parts.parameter import bolt as bolt_size
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt_mm, choice, count, fit, hole_diameter, length
+from parts.spec.parameter import bolt as bolt_size
+from parts.spec.template import Preset, Template
 
 SLOTS, FIXED = "Slots", "Round holes"
 

@@ -16,10 +16,10 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.loop import Loop
-from parts.parameter import BY_DIAMETER, bolt, bolt_mm, choice, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.bolt_holes import BoltHoles
-from parts.template import Preset, Template
+from parts.spec.parameter import BY_DIAMETER, bolt, bolt_mm, choice, length
+from parts.spec.template import Preset, Template
 
 _SHAPES = ("round", "square")
 _DIAGONAL = math.sqrt(0.5)

@@ -19,14 +19,14 @@ from functools import cached_property
 from parts.artwork.biarc import Knot, closed, notch, tip
 from parts.artwork.tapered import arc_vertex
 from parts.errors import Problem
-from parts.geometry.belt import polar
 from parts.geometry.draft import circle
+from parts.geometry.figure.belt import polar
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hung
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 
 CROWN, EYE, SHOULDER = (0.155, 0.75), (0.1, 0.83, 0.8), (0.3, 0.6, 0.61)
 """How far back crown, eye, and the centre of the wing's rounded front are, as shares of length and beak; how high eye

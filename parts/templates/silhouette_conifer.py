@@ -18,15 +18,15 @@ from itertools import pairwise
 
 from parts.artwork.kissing import bow
 from parts.errors import GeometryError, Problem
-from parts.geometry.attach import room_at
-from parts.geometry.belt import Pin, belt, tangent
 from parts.geometry.draft import circles
+from parts.geometry.figure.attach import room_at
+from parts.geometry.figure.belt import Pin, belt, tangent
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Point
-from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.hanging import CAUTIONS, Hung, hung, seed
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 SHORTER, HIGHER = 0.22, 0.2

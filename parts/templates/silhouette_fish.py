@@ -19,10 +19,10 @@ from parts.errors import Problem
 from parts.geometry.draft import circle
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.segment import Point
-from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hung
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 
 STRIPES, GILL, EYE = (0.36, 0.61), 0.26, (0.13, 0.1)
 """First and last stripe and the gill as shares of the length; the eye as shares of length and depth. By eye."""

@@ -15,16 +15,16 @@ from functools import cached_property
 
 from parts.artwork.tapered import arc_vertex, straight
 from parts.errors import Problem
-from parts.geometry.attach import Touch, highest_seat, room_at
-from parts.geometry.belt import polar
 from parts.geometry.draft import Vertex, bolt_circle, circle, circles, toward
+from parts.geometry.figure.attach import Touch, highest_seat, room_at
+from parts.geometry.figure.belt import polar
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point, distance
-from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 ORIGIN = (0.0, 0.0)

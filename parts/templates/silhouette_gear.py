@@ -17,15 +17,15 @@ from functools import cached_property
 
 from parts.artwork.tapered import apart_from_both, arc_vertex
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import polar
 from parts.geometry.draft import Vertex, circle, toward
+from parts.geometry.figure.belt import polar
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point, cross, distance
-from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.hanging import CAUTIONS, Hung, hung
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 ORIGIN = (0.0, 0.0)

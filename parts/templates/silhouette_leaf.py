@@ -23,9 +23,9 @@ from parts.geometry.draft import Vertex, circle, toward
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import mirror
 from parts.geometry.segment import Point
-from parts.parameter import angle, choice, count, length, thickness
 from parts.profile import Dimension, Opening, Profile
-from parts.template import STOCK, Parameters, Preset, Template
+from parts.spec.parameter import angle, choice, count, length, thickness
+from parts.spec.template import STOCK, Parameters, Preset, Template
 
 VEIN_CURVE = 1.5
 """Radius of the veins over the blade's width: they lean toward the tip without lying down along it (by eye)."""

@@ -19,15 +19,15 @@ from functools import cached_property
 from parts.artwork.kissing import kissing
 from parts.artwork.tapered import apart_from_both, curved
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import Pin, polar
 from parts.geometry.draft import Vertex, circle
+from parts.geometry.figure.belt import Pin, polar
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Circle, Loop
-from parts.geometry.meet import meetings
 from parts.geometry.segment import Point
-from parts.parameter import angle, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hung
-from parts.template import Preset, Template
+from parts.spec.parameter import angle, count, length
+from parts.spec.template import Preset, Template
 
 PUFFS = (0.43, 0.7)
 """Where the cloud's two upper lobes are, as shares of its width from the left. By eye."""

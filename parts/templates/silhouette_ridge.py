@@ -18,14 +18,14 @@ from itertools import pairwise
 
 from parts.artwork.kissing import bow, joint
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import Pin, belt, tangent
 from parts.geometry.draft import rectangle
+from parts.geometry.figure.belt import Pin, belt, tangent
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meetings
-from parts.parameter import choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hung, seed
-from parts.template import Preset, Template
+from parts.spec.parameter import choice, count, length
+from parts.spec.template import Preset, Template
 
 FALL = 0.38
 """By how much the outermost peaks stand lower above the valleys than the middle one, as a share."""

@@ -14,15 +14,15 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import polar
 from parts.geometry.draft import Corner, circle, fillet, polygon, toward
+from parts.geometry.figure.belt import polar
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point
-from parts.parameter import angle, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
-from parts.template import Preset, Template
+from parts.spec.parameter import angle, count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 ORIGIN = (0.0, 0.0)

@@ -15,13 +15,13 @@ from functools import cached_property
 
 from parts.artwork.tapered import straight
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import Pin, belt, polar, tangent
+from parts.geometry.figure.belt import Pin, belt, polar, tangent
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.segment import Point, cross
-from parts.parameter import choice, count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
-from parts.template import Preset, Template
+from parts.spec.parameter import choice, count, length
+from parts.spec.template import Preset, Template
 
 SHORTEST, SIDEWAYS = 0.45, 0.16
 """Of a variant: the least reach of a tip beyond the valleys and how far it strays, as shares of reach and pitch."""

@@ -15,15 +15,15 @@ from functools import cached_property
 
 from parts.artwork.tapered import arc_vertex, curved
 from parts.errors import Problem
-from parts.geometry.belt import Pin, polar, tangent
 from parts.geometry.draft import Vertex, circle, toward
+from parts.geometry.figure.belt import Pin, polar, tangent
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Point
-from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hung, seed
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 from parts.tolerance import LIMIT_SLACK_MM
 
 ORIGIN = (0.0, 0.0)

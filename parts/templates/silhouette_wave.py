@@ -18,15 +18,15 @@ from functools import cached_property
 from parts.artwork.kissing import joint, kissing
 from parts.artwork.tapered import apart_from_both, curved
 from parts.errors import GeometryError, Problem
-from parts.geometry.belt import Pin
 from parts.geometry.draft import Vertex
+from parts.geometry.figure.belt import Pin
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Circle, Loop
-from parts.geometry.meet import meetings
 from parts.geometry.segment import Point, distance
-from parts.parameter import count, length
 from parts.profile import Dimension, Opening, Profile
 from parts.shared.hanging import CAUTIONS, Hung, hang_choice, hung
-from parts.template import Preset, Template
+from parts.spec.parameter import count, length
+from parts.spec.template import Preset, Template
 
 LINE = (0.22, 0.92)
 """Where the line under a wave's back begins and ends, as shares of the back's arc from the crest. By eye."""

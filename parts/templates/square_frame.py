@@ -22,11 +22,11 @@ from parts.artwork.lettering import CHARACTERS, text_width
 from parts.errors import Problem
 from parts.geometry.draft import circles, fillet, polygon, round_clear_of
 from parts.geometry.segment import Point
-from parts.measuring import MeasuringPlace
-from parts.parameter import flag, length, text
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.shared.scribed_text import too_long
-from parts.template import Parameters, Preset, Template
+from parts.spec.parameter import flag, length, text
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import Parameters, Preset, Template
 
 MARKS = "Scribed marks"
 

@@ -23,11 +23,11 @@ from parts.artwork.lettering import CHARACTERS, text_width
 from parts.errors import Problem
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.segment import Line, Point
-from parts.measuring import MeasuringPlace
-from parts.parameter import choice, flag, length, text
 from parts.profile import Dimension, Opening, Profile, Scribe
 from parts.shared.scribed_text import too_long
-from parts.template import Parameters, Preset, Template
+from parts.spec.parameter import choice, flag, length, text
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import Parameters, Preset, Template
 
 _CROSSES = "Crosses"
 _PLATES = "lower left plate", "lower right plate", "upper left plate", "upper right plate"

@@ -18,11 +18,11 @@ from parts.artwork.lettering import CHARACTERS, scribed, text_width
 from parts.errors import Problem
 from parts.geometry.draft import Corner, circle, circles, fillet, polygon, relief, round_clear_of, slot
 from parts.geometry.segment import Point
-from parts.measuring import MeasuringPlace
-from parts.parameter import choice, count, flag, length, text
 from parts.profile import Dimension, Opening, Profile, Scribe, openings
 from parts.shared.scribed_text import too_long
-from parts.template import Parameters, Preset, Template
+from parts.spec.parameter import choice, count, flag, length, text
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import Parameters, Preset, Template
 
 MARKS = "Scribed marks"
 

@@ -7,7 +7,7 @@ Drawings made to suit the errors: `accepted`, `compensate`. The quick check with
 
 from parts.truing.file import from_tables, parsed, unmeasured
 from parts.truing.report import Report, report
-from parts.units import Units
+from parts.units.lengths import Units
 
 
 def true_table(text: str, units: Units | None = None) -> Report:

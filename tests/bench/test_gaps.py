@@ -11,13 +11,13 @@ from dataclasses import replace
 
 import pytest
 
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed
 from parts.geometry.draft import polygon, rectangle
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import cut_for
 from parts.profile import Profile, openings
 from parts.rules import inside_corner, lost_detail, pierce_room, slot_width
-from parts.stock import Bed
 
 JOB = Job(
     replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_slot_mm=6.0, inside_radius_mm=3.0),

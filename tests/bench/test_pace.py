@@ -9,16 +9,16 @@ import time
 import pytest
 
 import parts
-from parts.as_cut import as_cut
+from parts.cutting.as_cut import as_cut
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.pace import lap
+from parts.cutting.process import cut_for
+from parts.cutting.slowing import laps
+from parts.cutting.stock import Bed
 from parts.geometry.loop import Loop
-from parts.job import Job
-from parts.machine import Machine
-from parts.pace import lap
-from parts.process import cut_for
 from parts.profile import Profile
 from parts.rules import torch_slow
-from parts.slowing import laps
-from parts.stock import Bed
 
 FEW, MANY = 2_000, 20_000
 JOB = Job(cut_for("laser", "mild-steel", 1.0), Bed(1e6, 1e6), Machine(1000, 250))

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 import parts
+from parts.cutting.measures import measure
 from parts.geometry.draft import circle, fillet, polygon, rectangle, relief, slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line
-from parts.measure import measure
 from parts.profile import Bend, Drill, Opening, Profile, Scribe
 from parts.record import Record
 

@@ -8,11 +8,10 @@ import pypdf
 import pytest
 
 import parts
-from parts import Refused
+from parts import Refused, draw
 from parts.export.pdf_ink import width_of
 from parts.export.pdf_measuring import BODY, FIRST, LAST, OF_KINDS, drawn, notes, what
 from parts.export.pdf_sheet import LYING
-from parts.measuring_sheet import MeasuringSheet
 
 PIECES = [
     (slug, preset.values)
@@ -30,7 +29,7 @@ def test_every_place_is_lettered_and_nothing_else(slug, values, units):
         name: f"{text} mm" if specs[name].kind == "length" and text[-1].isdigit() else text
         for name, text in values.items()
     }
-    sheet = MeasuringSheet(slug, **{**values, "units": units})
+    sheet = draw(slug, **{**values, "units": units}).measuring_sheet()
     drawing = ElementTree.fromstring(sheet.to_svg())
     named = [group.get("data-parameter") for group in drawing.iter() if group.get("data-parameter")]
     letters = [place.letter for place in sheet.places]
@@ -40,7 +39,7 @@ def test_every_place_is_lettered_and_nothing_else(slug, values, units):
 
 
 def test_the_pdf_has_a_box_for_each_letter_and_is_the_same_each_time():
-    sheet = MeasuringSheet("square-test")
+    sheet = draw("square-test").measuring_sheet()
     data = sheet.to_pdf()
     (page,) = pypdf.PdfReader(io.BytesIO(data)).pages
     text = page.extract_text()
@@ -49,12 +48,12 @@ def test_the_pdf_has_a_box_for_each_letter_and_is_the_same_each_time():
     assert "drawn 424.264 mm" in text
     assert "read at 347 mm" in text
     assert text.count("\ndrawn") == len(sheet.places) - 1 == 6
-    assert data == MeasuringSheet("square-test").to_pdf()
+    assert data == draw("square-test").measuring_sheet().to_pdf()
 
 
 @pytest.mark.parametrize("slug", ["gauge-kerf-comb", "gauge-hole-ladder"])
 def test_what_has_no_room_beside_the_drawing_stands_on_further_sheets(slug):
-    sheet = MeasuringSheet(slug, steps="24", step="0.25")
+    sheet = draw(slug, steps="24", step="0.25").measuring_sheet()
     pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(sheet.to_pdf())).pages]
     assert len(pages) == 2
     for text in pages:
@@ -66,7 +65,7 @@ def test_what_has_no_room_beside_the_drawing_stands_on_further_sheets(slug):
 
 @pytest.mark.parametrize("slug", sorted({slug for slug, _ in PIECES}))
 def test_the_sheet_says_how_each_kind_is_measured(slug):
-    sheet = MeasuringSheet(slug)
+    sheet = draw(slug).measuring_sheet()
     text = " ".join(pypdf.PdfReader(io.BytesIO(sheet.to_pdf())).pages[0].extract_text().split())
     kinds = {"crosses" if place.cross else place.kind for place in sheet.places}
     assert set(notes(sheet.places)) == {FIRST, LAST, *(said for kind, said in OF_KINDS.items() if kind in kinds)}
@@ -76,7 +75,7 @@ def test_the_sheet_says_how_each_kind_is_measured(slug):
 
 def test_what_is_no_test_piece_is_refused():
     with pytest.raises(Refused, match="isn't a test piece"):
-        MeasuringSheet("plate-base")
+        draw("plate-base").measuring_sheet()
 
 
 def test_the_pages_rows_have_the_letters_of_the_sheet():
@@ -103,6 +102,6 @@ def test_the_pages_rows_have_the_letters_of_the_sheet():
 @pytest.mark.parametrize("slug", sorted({slug for slug, _ in PIECES}))
 def test_what_is_said_of_a_place_ends_before_its_box(slug, units):
     """41 mm of the column lie between the letter and the box."""
-    for place in MeasuringSheet(slug, units=units).places:
+    for place in draw(slug, units=units).measuring_sheet().places:
         for said in (what(place), drawn(place, units)):
             assert width_of(said, BODY) <= LYING.column - 7 - 32

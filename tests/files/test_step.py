@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
+from parts.cutting.measures import measure
 from parts.export import step
-from parts.measure import measure
 from tests.files.records import FEW, SLUGS, SPECIAL, base, special
 from tests.strategies import parts_of
 

@@ -16,7 +16,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Arc, Line, Segment
 from parts.profile import Opening, Profile
-from parts.rules.loops import faults
+from parts.spec.loop_faults import loop_faults
 
 
 def region(seed: int) -> tuple[list[Loop], float]:
@@ -37,11 +37,11 @@ def _sound(rng: Random) -> list[Loop]:
         return []
     turned = rotation(rng.choice([0.0, rng.uniform(-3, 3), math.pi / 4, math.pi / 2]), (rng.uniform(-5, 5), 3.0))
     kept = Profile((turned.loop(first),))
-    if any(faults(kept)):
+    if any(loop_faults(kept)):
         return []
     for loop in others:
         wider = Profile(kept.outside, (*kept.inside, Opening(turned.loop(loop))))
-        kept = kept if any(faults(wider)) else wider
+        kept = kept if any(loop_faults(wider)) else wider
     return list(kept.boundary)
 
 

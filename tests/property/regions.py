@@ -15,7 +15,7 @@ from parts.geometry import draft
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.profile import Opening, Profile
-from parts.rules.loops import faults
+from parts.spec.loop_faults import loop_faults
 
 Region = tuple[Loop, ...]
 
@@ -130,7 +130,7 @@ def regions(draw: DrawFn, *kinds: Callable[[], SearchStrategy[list[Loop]]]) -> R
     profile = Profile((turned.loop(first),), tuple(Opening(turned.loop(loop)) for loop in others))
     kept: list[Opening] = []
     for hole in profile.inside:  # an opening that meets another is left out rather than the whole region
-        if not any(faults(Profile(profile.outside, (*kept, hole)))):
+        if not any(loop_faults(Profile(profile.outside, (*kept, hole)))):
             kept.append(hole)
     sound = Profile(profile.outside, tuple(kept))
-    return sound.boundary if not any(faults(sound)) else draw(st.nothing())
+    return sound.boundary if not any(loop_faults(sound)) else draw(st.nothing())

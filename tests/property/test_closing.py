@@ -11,10 +11,10 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from parts.errors import GeometryError
-from parts.geometry.closing import closed_by
+from parts.geometry.disk.closing import closed_by
 from parts.geometry.draft import rectangle
+from parts.geometry.intersect import meetings
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meetings
 from parts.geometry.motion import Motion, mirror, rotation
 from parts.geometry.segment import Arc, distance
 from parts.geometry.view import polygon

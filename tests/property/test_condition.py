@@ -5,10 +5,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import parts
-from parts.condition import Condition, applies, conditions, where
 from parts.part import outlined
-from parts.template import Parameters
-from parts.way_out import trying
+from parts.spec.advice import trying
+from parts.spec.condition import Condition, applies, conditions, where
+from parts.spec.template import Parameters
 from tests.strategies import accepted_for, value_of
 
 TEMPLATES = list(parts.templates().values())

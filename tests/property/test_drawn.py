@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 import parts
 from parts.part import outlined
-from parts.template import Parameters
-from parts.way_out import named, trying
+from parts.spec.advice import named, trying
+from parts.spec.template import Parameters
 from tests.strategies import values_for
 
 TEMPLATES = list(parts.templates().values())

@@ -12,21 +12,21 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from parts.geometry import pocket as pocket_module
-from parts.geometry.gaps import gaps
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed
+from parts.geometry.disk import pockets as pocket_module
+from parts.geometry.disk.pockets import Pocket, pockets
+from parts.geometry.inscribed import room_in
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, mirror, rotation
-from parts.geometry.pocket import Pocket, pockets
-from parts.geometry.room import room_in
+from parts.geometry.narrow.gaps import gaps
+from parts.geometry.narrow.necks import necks
 from parts.geometry.segment import Arc, Line, Segment
 from parts.geometry.view import ring
-from parts.geometry.width import necks
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import cut_for
 from parts.profile import Opening, Profile
 from parts.rules import inside_corner, lost_detail, pierce_room, slot_width
-from parts.stock import Bed
 from tests.property import regions as shapes
 
 CUT = replace(

@@ -12,8 +12,8 @@ from scipy.integrate import quad
 
 from parts.errors import GeometryError
 from parts.geometry.draft import Corner, chamfer, circle, fillet, largest_fillet, polygon, relief, slot
+from parts.geometry.intersect import meeting_points, meetings
 from parts.geometry.loop import Loop
-from parts.geometry.meet import meeting_points, meetings
 from parts.geometry.motion import Motion, mirror, rotation, translation
 from parts.geometry.segment import Arc, Line, distance
 from tests.property import regions as shapes

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.bend import k_factor
-from parts.stock import materials
+from parts.cutting.stock import materials
+from parts.forming.allowance import k_factor
 from parts.templates.gusset_flange_brace import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.refused import names

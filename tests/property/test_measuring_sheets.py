@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import parts
-from parts.measuring_sheet import MeasuringSheet
+from parts import draw
 from parts.truing.file import read
 from parts.truing.model import Errors, shown
 from parts.truing.solve import settles, solve
@@ -31,7 +31,7 @@ def sheets(slug):
 def made(slug, values, units):
     specs = parts.templates()[slug].parameters.specs()
     texts = {name: f"{value} mm" if specs[name].kind == "length" else value for name, value in values.items()}
-    return MeasuringSheet(slug, **texts, units=units)
+    return draw(slug, **texts, units=units).measuring_sheet()
 
 
 @pytest.mark.parametrize("slug", PIECES)

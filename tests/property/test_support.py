@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 
 from parts.geometry.closest import closest
 from parts.geometry.draft import circle, rectangle, slot
-from parts.geometry.fitting import roundest, turns_that_fit
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation, translation
+from parts.geometry.reach.fitting import roundest, turns_that_fit
+from parts.geometry.reach.support import envelope, extreme_at
+from parts.geometry.search.vicinity import Vicinity
 from parts.geometry.segment import Arc, Line, distance
-from parts.geometry.support import envelope, extreme_at
-from parts.geometry.vicinity import Vicinity
 from tests.property import regions as shapes
 from tests.property.same_drawing import split_loop
 

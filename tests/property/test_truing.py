@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from parts import draw
 from parts.errors import Refused
-from parts.measuring_sheet import MeasuringSheet
 from parts.truing import missing as missing_module
 from parts.truing.corrections import corrections
 from parts.truing.file import INSTRUMENTS, LONGEST_CALIPER_MM, from_tables
@@ -174,7 +174,7 @@ def test_corrections_made_the_errors_vanish(table):
 def of_sheets(*slugs):
     """The readings that sheets ask for, each with the usual instrument's uncertainty."""
     for slug in slugs:
-        for place in MeasuringSheet(slug).places:
+        for place in draw(slug).measuring_sheet().places:
             u = INSTRUMENTS["feeler-gauge" if place.kind == "reversal" else "caliper"]
             u = INSTRUMENTS["tape"] if place.nominal > LONGEST_CALIPER_MM else u
             yield Reading(place.kind, place.direction, place.nominal, place.nominal, u)

@@ -6,8 +6,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from parts.errors import UnitsError
-from parts.hardware import find_bolt
-from parts.units import (
+from parts.fasteners.bolts import find_bolt
+from parts.units.lengths import (
     exact_text,
     format_both,
     format_length,

@@ -11,9 +11,9 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 import parts
-from parts.template import Parameters
-from parts.units import parse_length
-from parts.way_out import named, trying
+from parts.spec.advice import named, trying
+from parts.spec.template import Parameters
+from parts.units.lengths import parse_length
 from tests.strategies import values_for
 
 TEMPLATES = list(parts.templates().values())

@@ -7,12 +7,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from parts.geometry import boundary
 from parts.geometry.draft import circle, fillet, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, mirror, rotation, translation
+from parts.geometry.narrow import boundary
+from parts.geometry.narrow.necks import Neck, necks
 from parts.geometry.segment import Arc, Line, distance
-from parts.geometry.width import Neck, necks
 from tests.property import regions as shapes
 from tests.property.width_reference import STEP, Place, Region
 

@@ -7,9 +7,9 @@ from collections import Counter
 import numpy as np
 import pytest
 
-from parts.geometry import boundary
 from parts.geometry.loop import Loop
-from parts.geometry.width import Neck, necks
+from parts.geometry.narrow import boundary
+from parts.geometry.narrow.necks import Neck, necks
 from tests.property.random_profiles import region
 from tests.property.width_pairs import SAME_MM, Place, fans, places, same_ends
 

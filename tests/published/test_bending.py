@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from parts.bend import Fold, k_factor, strip
 from parts.errors import GeometryError
+from parts.forming.allowance import Fold, k_factor, strip
 
 TABLE = Path(__file__).parents[1] / "reference" / "bending_examples.csv"
 ROWS = list(csv.DictReader(TABLE.read_text(encoding="utf-8").splitlines()))

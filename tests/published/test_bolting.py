@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from parts.bolting import BOLTING, edge_table, least_spacing_mm, preferred_spacing_mm
-from parts.hardware import BOLT_SIZES, bolt_diameter_mm
+from parts.fasteners.bolts import BOLT_SIZES, bolt_diameter_mm
+from parts.fasteners.distances import BOLTING, edge_table, least_spacing_mm, preferred_spacing_mm
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "edge_distance.csv").read_text().splitlines()
 ROWS = list(csv.DictReader(LINES))

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from parts import shop
-from parts.brake import Brake, brake
+from parts.forming.brake import Brake, brake
+from parts.shop import numbers as shop
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "bending.csv").read_text().splitlines()
 ROWS = list(csv.DictReader(LINES))

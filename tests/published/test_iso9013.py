@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from parts.expected import TABLE, expected, limit, tolerance_class
-from parts.process import PROCESSES
+from parts.cutting.expected import TABLE, expected, limit, tolerance_class
+from parts.cutting.process import PROCESSES
 
 REFERENCE = Path(__file__).parents[1] / "reference" / "iso9013_limits.csv"
 _, *LINES = REFERENCE.read_text(encoding="utf-8").splitlines()

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from parts import shop
-from parts.stock import mass_kg, materials
+from parts.cutting.stock import mass_kg, materials
+from parts.shop import numbers as shop
 
 REFERENCE = Path(__file__).parents[1] / "reference"
 KG_PER_LB = 0.45359237  # exact: international yard and pound agreement of 1959

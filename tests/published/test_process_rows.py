@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from parts import shop_tree
-from parts.process import cut_for, thickness_range
+from parts.cutting.process import cut_for, thickness_range
+from parts.shop import tree as shop_tree
 
 REFERENCE = Path(__file__).parents[1] / "reference"
 UNPUBLISHED = ("common practice", "from memory")

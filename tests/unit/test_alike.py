@@ -6,8 +6,7 @@ import pytest
 from pypdf import PdfReader
 
 import parts
-from parts.alike import alike
-from parts.finding import Finding
+from parts.finding import Finding, alike
 from parts.geometry.draft import circle, rectangle
 from parts.profile import Drill, Opening, Profile
 

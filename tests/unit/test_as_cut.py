@@ -6,14 +6,14 @@ from dataclasses import replace
 import pytest
 
 import parts
-from parts.as_cut import as_cut
-from parts.geometry.closing import closed_by
+from parts.cutting.as_cut import as_cut
+from parts.cutting.process import cut_for
+from parts.geometry.disk.closing import closed_by
+from parts.geometry.disk.offset import piece
 from parts.geometry.draft import circle, fillet, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.motion import mirror, rotation, translation
-from parts.geometry.offset import piece
 from parts.geometry.segment import distance
-from parts.process import cut_for
 from parts.profile import Opening, Profile
 from parts.tolerance import JET_SLACK_MM
 

@@ -6,8 +6,8 @@ from dataclasses import replace
 import pytest
 
 import parts
-from parts.bend_table import bend_table
 from parts.drawing import lay_out
+from parts.forming.table import bend_table
 from parts.geometry.draft import rectangle
 from parts.geometry.motion import rotation, translation
 from parts.geometry.segment import Line
@@ -16,12 +16,16 @@ from webapp.facts import bends
 
 
 def table(part):
-    return bend_table(part.profile, part.record.job)
+    return bend_table(part.profile, part.record.job.cut.thickness_mm, part.record.job.brake)
 
 
 def of(*marks, loop=None):
     part = parts.draw("bracket-bent-angle", thickness=3)
-    return bend_table(Profile((loop or rectangle((0, 0), 100, 60),), (), marks), part.record.job)
+    return bend_table(
+        Profile((loop or rectangle((0, 0), 100, 60),), (), marks),
+        part.record.job.cut.thickness_mm,
+        part.record.job.brake,
+    )
 
 
 def test_a_hat_by_hand():

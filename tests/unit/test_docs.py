@@ -7,7 +7,7 @@ import pytest
 
 from docs import build, rules_page
 from parts import rules
-from parts.process import PROCESSES
+from parts.cutting.process import PROCESSES
 from parts.templates import templates
 
 ROOT = Path(__file__).parents[2]

@@ -11,6 +11,7 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, Point, Polygon
 
 import parts
+from parts.cutting.measures import measure
 from parts.drawing import STANDARD_SCALES, lay_out, lay_out_to_standard
 from parts.drawing.dimensions import said
 from parts.drawing.flags import MOST_ALIKE
@@ -18,9 +19,8 @@ from parts.drawing.primitives import Arrow, Dot, Drawing, Mark, Path, Text
 from parts.drawing.room import without
 from parts.finding import Finding
 from parts.geometry.draft import bolt_circle, circle, circles, grid, polygon, rectangle, row
-from parts.geometry.meet import meeting_points
+from parts.geometry.intersect import meeting_points
 from parts.geometry.segment import Arc, Line, distance
-from parts.measure import measure
 from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings
 from parts.record import Record
 from tests.strategies import parts_of

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from parts.geometry.centroid import centroid
 from parts.geometry.draft import circle, polygon, rectangle, slot
-from parts.geometry.extent import Extent, farthest
 from parts.geometry.loop import Loop
 from parts.geometry.nesting import holders
+from parts.geometry.reach.extent import Extent, farthest
 from parts.geometry.segment import Arc, Line
 from parts.geometry.view import polygon as flattened
 from parts.geometry.view import ring

@@ -3,7 +3,7 @@
 import pytest
 
 from parts.errors import DataError, UnitsError
-from parts.hardware import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt, load_bolts
+from parts.fasteners.bolts import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt, load_bolts
 
 ACCEPTED = (
     "write M3 to M36 (ISO 273) or 1/4 to 1-1/2 in (ASME B18.2.8), such as M8 or 5/16, or by-diameter to give any hole "

@@ -6,7 +6,7 @@ import pytest
 
 from parts.artwork.kissing import joint, kissing
 from parts.errors import GeometryError
-from parts.geometry.belt import Pin
+from parts.geometry.figure.belt import Pin
 from parts.geometry.loop import Loop
 
 

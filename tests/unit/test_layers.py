@@ -16,25 +16,18 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    errors tolerance condition
-    gauge shop_text shop_tree
-    units
-    geometry shop_data shop_edit hardware
-    shop profile finding parameter
-    stock measuring machine brake bolting voids bends shop_file way_out
-    process pace bend expected truing alike
-    job template as_cut
-    slowing
-    measure bend_table
-    record
-    artwork read drawing
-    shared
-    templates rules remedy export
-    drawn
-    part apart
+    data errors tolerance
+    geometry units
+    profile shop
+    artwork fasteners finding forming truing
+    cutting history read
+    history_csv spec
+    record remedy rules shared
+    apart drawing templates
+    export
+    measuring_sheet
+    part
     own
-    batch nest history
-    history_csv measuring_sheet
     __init__
 """
 """What stands in one line doesn't know its neighbours, only the lines above."""
@@ -44,30 +37,30 @@ HOMES = {
     "shapely": ["parts/geometry/view.py"],
     "numpy": [
         "parts/apart.py",
-        "parts/geometry/boundary.py",
-        "parts/geometry/cells.py",
-        "parts/geometry/chords.py",
-        "parts/geometry/facing.py",
-        "parts/geometry/runs.py",
+        "parts/geometry/narrow/boundary.py",
+        "parts/geometry/search/grid.py",
+        "parts/geometry/narrow/chords.py",
+        "parts/geometry/narrow/candidates.py",
+        "parts/geometry/narrow/runs.py",
         "parts/geometry/segments.py",
-        "parts/geometry/sharp.py",
-        "parts/geometry/touches.py",
+        "parts/geometry/disk/sharp.py",
+        "parts/geometry/narrow/tangency.py",
         "parts/geometry/view.py",
-        "parts/geometry/width.py",
-        "parts/geometry/tips.py",
-        "parts/geometry/extent.py",
+        "parts/geometry/narrow/necks.py",
+        "parts/geometry/narrow/tips.py",
+        "parts/geometry/reach/extent.py",
         "parts/read/*.py",
         "parts/truing/solve.py",
     ],
-    "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf*.py"],
-    "pydantic": ["parts/template.py", "parts/parameter.py", "parts/shop*.py", "parts/read/*.py"],
-    "pydantic_core": ["parts/template.py", "parts/shop.py"],
+    "ezdxf": ["parts/export/dxf*.py"],
+    "pydantic": ["parts/spec/template.py", "parts/spec/parameter.py", "parts/shop*.py"],
+    "pydantic_core": ["parts/spec/template.py", "parts/shop/numbers.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
-    "platformdirs": ["parts/shop.py", "parts/history.py"],
+    "platformdirs": ["parts/shop/numbers.py", "parts/history.py"],
     "sqlalchemy": ["parts/history.py"],
-    "tomlkit": ["parts/shop_edit.py"],
+    "tomlkit": ["parts/shop/edit.py"],
     "flask": ["webapp/*.py"],
     "werkzeug": ["webapp/*.py"],
     "markupsafe": ["webapp/*.py"],

@@ -11,10 +11,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import parts
-from parts.parameter import BY_DIAMETER
-from parts.process import thickness_range
+from parts.cutting.process import thickness_range
 from parts.profile import Profile
-from parts.template import Parameters, Template
+from parts.spec.parameter import BY_DIAMETER
+from parts.spec.template import Parameters, Template
 from tests.property.flattened import assert_can_be_cut, assert_measured, assert_named
 from tests.strategies import accepted_for, parts_of, values_for
 

@@ -5,8 +5,8 @@ import math
 import pytest
 
 from parts.geometry.draft import circle, fillet, polygon, rectangle, slot
+from parts.geometry.intersect import Meeting, meeting_points, meetings
 from parts.geometry.loop import Loop
-from parts.geometry.meet import Meeting, meeting_points, meetings
 from parts.geometry.segment import Arc, Line
 
 ACROSS = Line((0, 0), (10, 0))

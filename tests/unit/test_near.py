@@ -5,7 +5,7 @@ import random
 
 import pytest
 
-from parts.geometry.near import near_pairs
+from parts.geometry.search.boxes import near_pairs
 
 BOX = (0.0, 0.0, 10.0, 10.0)
 

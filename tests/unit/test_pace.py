@@ -4,10 +4,10 @@ import math
 
 import pytest
 
+from parts.cutting.machine import Machine
+from parts.cutting.pace import corner_speed, lap, pace
 from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.geometry.segment import Line
-from parts.machine import Machine
-from parts.pace import corner_speed, lap, pace
 
 MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05)
 

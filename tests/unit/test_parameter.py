@@ -6,7 +6,7 @@ import pytest
 from pydantic import BaseModel
 
 from parts.errors import UnitsError
-from parts.parameter import (
+from parts.spec.parameter import (
     BY_DIAMETER,
     Reading,
     Spec,
@@ -25,7 +25,7 @@ from parts.parameter import (
     text,
     thickness,
 )
-from parts.units import parse_length
+from parts.units.lengths import parse_length
 
 
 class Declared(BaseModel):

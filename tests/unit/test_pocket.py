@@ -3,9 +3,9 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
+from parts.geometry.disk.pockets import pockets
 from parts.geometry.draft import circle, rectangle, slot
 from parts.geometry.motion import rotation, translation
-from parts.geometry.pocket import pockets
 
 LEAST_TURN = 1.0
 PLATE = rectangle((-50, -50), 1000, 400)

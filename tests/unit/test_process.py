@@ -1,4 +1,4 @@
-"""How processes cut: `parts/process.py`."""
+"""How processes cut: `parts/cutting/process.py`."""
 
 import itertools
 import math
@@ -6,10 +6,12 @@ import math
 import pytest
 
 import parts
-from parts import shop, shop_tree, stock
+from parts.cutting import stock
+from parts.cutting.process import PROCESSES, Cut, cut_for, thickness_range
 from parts.errors import DataError, Problem, Refused
-from parts.process import PROCESSES, Cut, cut_for, thickness_range
-from parts.units import format_both
+from parts.shop import numbers as shop
+from parts.shop import tree as shop_tree
+from parts.units.lengths import format_both
 
 GROWS = ("kerf_mm", "smallest_hole_mm", "narrowest_bridge_mm", "pierce_diameter_mm", "pierce_time_s")
 MATERIALS = tuple(shop_tree.builtin()["materials"])

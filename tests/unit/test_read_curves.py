@@ -17,8 +17,8 @@ from parts.geometry.segment import Arc
 from parts.read.circles import as_loop, circle_of, round_loop, with_arcs
 from parts.read.curve_kinds import Bezier, EllipticArc
 from parts.read.curves import fitted
+from parts.read.dxf.splines import BSpline, through
 from parts.read.limits import Budget
-from parts.read.splines import BSpline, through
 from parts.tolerance import CURVE_FIT_MM
 
 FEW = settings(deadline=None, max_examples=60)

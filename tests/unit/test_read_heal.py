@@ -9,10 +9,10 @@ from parts.geometry.draft import circle, rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line
 from parts.read import read_drawing
-from parts.read.heal import heal
+from parts.read.heal.healing import heal
+from parts.read.heal.net import corner
 from parts.read.limits import Budget
 from parts.read.nest import nest
-from parts.read.net import corner
 from parts.read.outlines import Chain, split
 from parts.read.sentences import open_findings
 from parts.tolerance import JOIN_MM

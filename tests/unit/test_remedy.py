@@ -6,10 +6,10 @@ import pytest
 
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon
-from parts.parameter import Spec
 from parts.profile import Opening, Profile
 from parts.remedy import REDRAWS, Sight, solved
 from parts.rules import by_rule
+from parts.spec.parameter import Spec
 
 
 def number(name, minimum=0.0, maximum=1000.0, **more):

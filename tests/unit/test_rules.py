@@ -6,15 +6,15 @@ from dataclasses import replace
 import pytest
 
 import parts
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import cut_for
 from parts.profile import Opening, Profile, openings
 from parts.rules import RULES, RULES_OF_SOUND_LOOPS, bridge_width, findings, hole_to_thickness, loops
-from parts.stock import Bed
 
 # The limits are set here, so that a change of the data changes no expectation.
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), smallest_hole_mm=9.0, narrowest_bridge_mm=5.0)

@@ -5,10 +5,10 @@ import math
 import numpy as np
 import pytest
 
-from parts.geometry.boundary import Boundary
 from parts.geometry.draft import circle, rectangle
-from parts.geometry.run import free_runs, run_between
-from parts.geometry.runs import Runs, free_stretches, joined, runs_between
+from parts.geometry.narrow.boundary import Boundary
+from parts.geometry.narrow.run import free_runs, run_between
+from parts.geometry.narrow.runs import Runs, free_stretches, joined, runs_between
 from parts.geometry.segment import Arc, Line
 from parts.geometry.segments import Segments
 from tests.property.random_profiles import region

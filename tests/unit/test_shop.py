@@ -1,4 +1,4 @@
-"""The shop's own file over the built-in numbers: `parts/shop.py`, `shop_data.py` and `shop_tree.py`."""
+"""The shop's own file over the built-in numbers: `parts/shop/numbers.py`, `shop_data.py` and `shop_tree.py`."""
 
 import os
 import subprocess
@@ -8,8 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from parts import shop, shop_data, shop_tree
 from parts.errors import DataError
+from parts.shop import numbers as shop
+from parts.shop import schema as shop_data
+from parts.shop import tree as shop_tree
 
 ROOT = Path(__file__).parents[2]
 STEEL_FEED = "[processes.air-plasma.feed.steel]\n"

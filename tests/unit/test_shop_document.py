@@ -5,7 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from parts import shop, shop_data, shop_tree
+from parts.shop import numbers as shop
+from parts.shop import schema as shop_data
+from parts.shop import tree as shop_tree
 
 DOCUMENT = Path(__file__).parents[2] / "docs" / "shop-data.md"
 

@@ -1,4 +1,4 @@
-"""Changes to a shop's own file leave its comments, order and all other entries: `parts/shop_edit.py`."""
+"""Changes to a shop's own file leave its comments, order and all other entries: `parts/shop/edit.py`."""
 
 import tomllib
 
@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.errors import DataError
-from parts.shop_edit import Change, changed, edited, pruned
+from parts.shop.edit import Change, changed, edited, pruned
 
 KERF = ("processes", "air-plasma", "kerf", "steel")
 FILE = """\

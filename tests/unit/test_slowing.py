@@ -7,18 +7,18 @@ from itertools import pairwise
 import pytest
 
 import parts
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.measures import measure
+from parts.cutting.pace import corner_speed, lap, pace
+from parts.cutting.process import cut_for
+from parts.cutting.slowing import SLOW, laps, runs, share_below, stretches
+from parts.cutting.stock import Bed
 from parts.drawing.overlays import STEPS, along
+from parts.geometry.disk.offset import piece
 from parts.geometry.draft import circle, polygon, rectangle
 from parts.geometry.loop import Loop
-from parts.geometry.offset import piece
-from parts.job import Job
-from parts.machine import Machine
-from parts.measure import measure
-from parts.pace import corner_speed, lap, pace
-from parts.process import cut_for
 from parts.profile import Opening, Profile
-from parts.slowing import SLOW, laps, runs, share_below, stretches
-from parts.stock import Bed
 
 MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05)
 CORNER = corner_speed(math.pi / 2, MACHINE)

@@ -1,11 +1,11 @@
-"""Materials, mass and bed: `parts/stock.py`."""
+"""Materials, mass and bed: `parts/cutting/stock.py`."""
 
 import math
 from dataclasses import FrozenInstanceError
 
 import pytest
 
-from parts import stock
+from parts.cutting import stock
 from parts.errors import GeometryError, Problem, Refused
 
 SLUGS = (

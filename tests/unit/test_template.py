@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 import pytest
 
+from parts.cutting.stock import DEFAULT_SHEET_MM, DEFAULT_TRAVEL_MM
 from parts.errors import Problem, Refused
 from parts.geometry.draft import rectangle
-from parts.parameter import bolt, count, flag, length
 from parts.profile import Profile
-from parts.stock import DEFAULT_SHEET_MM, DEFAULT_TRAVEL_MM
-from parts.template import Parameters, Template
+from parts.spec.parameter import bolt, count, flag, length
+from parts.spec.template import Parameters, Template
 
 
 class Strip(Parameters):

@@ -6,8 +6,8 @@ import timeit
 import pytest
 
 from parts.errors import DataError, UnitsError
-from parts.gauge import GAUGES, gauge_table, load_gauges
-from parts.units import (
+from parts.units.gauge import GAUGES, gauge_table, load_gauges
+from parts.units.lengths import (
     MM_PER_IN,
     exact_text,
     format_both,

@@ -5,12 +5,12 @@ import math
 import numpy as np
 import pytest
 
-from parts.geometry.boundary import Boundary
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.loop import Loop
-from parts.geometry.run import Run, free_runs
+from parts.geometry.narrow.boundary import Boundary
+from parts.geometry.narrow.necks import Neck
+from parts.geometry.narrow.run import Run, free_runs
 from parts.geometry.segment import Arc, Line
-from parts.geometry.width import Neck
 
 LOWER = Line((0, 0), (10, 0))
 

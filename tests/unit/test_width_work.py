@@ -6,10 +6,13 @@ import random
 import numpy as np
 import pytest
 
-from parts.geometry import cells, facing, runs, width
-from parts.geometry.boundary import Boundary
-from parts.geometry.cells import near_between, near_boxes
 from parts.geometry.motion import rotation
+from parts.geometry.narrow import candidates as facing
+from parts.geometry.narrow import necks as width
+from parts.geometry.narrow import runs
+from parts.geometry.narrow.boundary import Boundary
+from parts.geometry.search import grid as cells
+from parts.geometry.search.grid import near_between, near_boxes
 from tests.large_outlines import KINDS, LIMIT, narrow_places
 
 

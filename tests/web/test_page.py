@@ -10,9 +10,9 @@ from urllib.parse import parse_qs, urlencode, urlsplit
 import pytest
 
 import parts
-from parts.template import Preset
+from parts.spec.template import Preset
 from parts.templates import as_it_comes
-from parts.units import format_length, parse_length
+from parts.units.lengths import format_length, parse_length
 from webapp import presets
 from webapp.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 

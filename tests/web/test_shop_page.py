@@ -9,8 +9,9 @@ from html import unescape
 import pytest
 
 import parts
-from parts import shop, shop_file
-from parts.process import cut_for
+from parts.cutting.process import cut_for
+from parts.shop import file as shop_file
+from parts.shop import numbers as shop
 from tests.web.test_page import Page
 from webapp import create_app
 
@@ -82,7 +83,7 @@ def test_one_cell_makes_its_column_the_shops_own_and_carries_the_others_over(cli
 
 
 def shop_rows(process, quantity, group):
-    from parts.shop_tree import builtin
+    from parts.shop.tree import builtin
 
     return builtin()["processes"][process][quantity][group]["rows"]
 
@@ -114,7 +115,7 @@ def test_a_feed_is_typed_in_the_unit_of_the_page(client, own_file):
 
 
 @pytest.mark.parametrize("units", ["mm", "in"])
-@pytest.mark.parametrize("process", list(parts.process.PROCESSES))
+@pytest.mark.parametrize("process", list(parts.cutting.process.PROCESSES))
 @pytest.mark.parametrize("group", ["steel", "copper", "any"])
 def test_an_untouched_form_changes_nothing(client, own_file, process, group, units):
     own_file.write_text('[processes.laser.kerf.any]\nrows = [{ thickness = "16 mm", kerf = "0.3 mm" }]\n')

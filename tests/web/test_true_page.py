@@ -13,7 +13,7 @@ from openapi_spec_validator import validate
 from shapely import LineString, Point
 
 import parts
-from parts.measuring_sheet import MeasuringSheet
+from parts import draw
 from parts.truing import model
 from parts.truing.file import KINDS, MOST_READINGS, read
 from parts.truing.reading import Reading
@@ -210,7 +210,7 @@ def test_programs_send_toml_or_json(client):
 
 @pytest.mark.parametrize("units", ["mm", "in"])
 def test_programs_get_what_the_command_prints(client, units):
-    text = MeasuringSheet("square-test", units=units).to_toml()
+    text = draw("square-test", units=units).measuring_sheet().to_toml()
     text = text.replace('measured = ""', f'measured = "{300.12 if units == "mm" else 11.8157}"', 1)
     answer = client.post("/true.json", data=text)
     assert answer.json == json.loads(parts.true_table(text).to_json())
@@ -360,7 +360,7 @@ def test_the_description_has_the_addresses(client):
 def test_the_file_to_fill_in_is_that_of_the_sheet_and_goes_back_into_the_form(client, slug):
     answer = client.get(f"/true/sheet.toml?template={slug}&units=in")
     assert answer.headers["Content-Disposition"] == 'attachment; filename="measurements.toml"'
-    assert answer.text == MeasuringSheet(slug, units="in").to_toml()
+    assert answer.text == draw(slug, units="in").measuring_sheet().to_toml()
     assert f"/true/sheet.toml?template={slug}" in client.get(f"/true/sheet?template={slug}").text
     page = client.post("/true", data={"do": "file", "units": "in", "file": (io.BytesIO(answer.data), "m.toml")})
     assert page.status_code == 200
@@ -385,7 +385,9 @@ def test_rows_of_another_piece_stand_after_those_that_are_typed(client):
 
 
 def test_rows_of_a_file_stand_after_those_that_are_typed(client):
-    file = MeasuringSheet("gauge-hole-ladder", steps="3").to_toml().replace('measured = ""', 'measured = "9.5"', 1)
+    file = (
+        draw("gauge-hole-ladder", steps="3").measuring_sheet().to_toml().replace('measured = ""', 'measured = "9.5"', 1)
+    )
     data = filled(machine__name="Fernhollow") | {"do": "also", "file": (io.BytesIO(file.encode()), "ladder.toml")}
     page = client.post("/true", data=data)
     assert page.status_code == 200

@@ -7,14 +7,14 @@ from dataclasses import replace
 import pytest
 from hypothesis import strategies as st
 
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed
 from parts.geometry.loop import Loop
 from parts.geometry.motion import mirror, rotation, translation
 from parts.geometry.segment import Arc, Line
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import cut_for
 from parts.profile import Profile
-from parts.stock import Bed
 
 CUT = replace(
     cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_bridge_mm=6.0, straight_strip_mm=30.0

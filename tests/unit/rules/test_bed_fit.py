@@ -6,15 +6,15 @@ from dataclasses import replace
 import pytest
 
 import parts
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed, Sheet
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.motion import rotation
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import cut_for
 from parts.profile import Profile
 from parts.rules import bed_fit
-from parts.stock import Bed, Sheet
 
 JOB = Job(cut_for("air-plasma", "mild-steel", 6.0), Bed(1000, 2000), Machine(1000, 250), sheet=Sheet(5000, 5000))
 OWN_BED = "Make it smaller, or in pieces to weld; or enter your own bed."

@@ -3,7 +3,7 @@
 import pytest
 
 import parts
-from parts.hardware import bolt_diameter_mm
+from parts.fasteners.bolts import bolt_diameter_mm
 
 BOLTS = [
     ("gusset-triangle", {"holes_a": 2, "holes_b": 1, "bolt": "M12"}, {"hole in leg A": "M12", "hole in leg B": "M12"}),

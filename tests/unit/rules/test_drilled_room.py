@@ -4,14 +4,14 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import cut_for
 from parts.profile import Drill, Opening, Profile
 from parts.rules import drilled_room
-from parts.stock import Bed
 from tests.property.same_drawing import assert_same, drawings
 
 JOB = Job(cut_for("air-plasma", "mild-steel", 6.0), Bed(), Machine(1000, 250))

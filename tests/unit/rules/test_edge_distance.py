@@ -5,17 +5,17 @@ import math
 import pytest
 from hypothesis import HealthCheck, given, settings
 
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Arc
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import cut_for
 from parts.profile import Drill, Opening, Profile, openings
 from parts.rules import edge_distance
-from parts.stock import Bed
 from tests.property.same_drawing import assert_same, drawings
 
 JOB = Job(cut_for("air-plasma", "mild-steel", 6.0), Bed(), Machine(1000, 250))

@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from parts.cutting.process import PROCESSES, cut_for
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
-from parts.process import PROCESSES, cut_for
 from parts.profile import Profile, openings
 from parts.rules import long_strip
 from tests.unit.rules.restaged import CUT, JOB, assert_same_findings, restagings

@@ -13,6 +13,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.profile import Opening, Profile, openings
 from parts.rules import loops
+from parts.spec.loop_faults import loop_faults
 from tests.unit.rules.restaged import JOB, restagings
 
 PLATE = rectangle((0, 0), 200, 100)
@@ -119,4 +120,4 @@ def test_however_it_is_drawn(kind, restaging):
 
 def test_the_parameter_of_a_loop_drawn_twice_is_named():
     hole = Opening(circle((50, 50), 20), "hole", "holes")
-    assert [f.parameter for f in loops.faults(Profile((PLATE,), (hole, hole)))] == ["holes"]
+    assert [f.parameter for f in loop_faults(Profile((PLATE,), (hole, hole)))] == ["holes"]

@@ -5,15 +5,15 @@ from dataclasses import replace
 
 import pytest
 
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import fillet, polygon, rectangle, slot
 from parts.geometry.loop import Loop
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import cut_for
 from parts.profile import Opening, Profile
 from parts.rules import inside_corner, lost_detail, slot_width
-from parts.stock import Bed
 
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_slot_mm=4.0)
 JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250))

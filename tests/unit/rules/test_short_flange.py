@@ -6,16 +6,16 @@ from dataclasses import replace
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from parts.brake import Brake
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import cut_for
+from parts.cutting.stock import Bed
 from parts.finding import Finding
+from parts.forming.brake import Brake
 from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.geometry.segment import Line
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import cut_for
 from parts.profile import Bend, Opening, Profile
 from parts.rules import short_flange
-from parts.stock import Bed
 from tests.property.same_drawing import assert_same, drawings
 
 

@@ -12,18 +12,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
+from parts.cutting.job import Job
+from parts.cutting.machine import Machine
+from parts.cutting.process import PROCESSES, cut_for
+from parts.cutting.stock import Bed
 from parts.finding import Finding
+from parts.geometry.disk.offset import piece
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.motion import mirror, rotation, translation
-from parts.geometry.offset import piece
 from parts.geometry.segment import distance
-from parts.job import Job
-from parts.machine import Machine
-from parts.process import PROCESSES, cut_for
 from parts.profile import Opening, Profile, openings
 from parts.rules import torch_slow
-from parts.stock import Bed
 
 CUT = replace(cut_for("air-plasma", "mild-steel", 1.0), feed_mm_s=100.0, kerf_mm=0.8)
 MACHINE = Machine(acceleration=1000.0, top_speed=250.0, corner_tolerance=0.05)

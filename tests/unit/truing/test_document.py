@@ -5,8 +5,7 @@ import re
 from pathlib import Path
 
 import parts
-from parts import true_table
-from parts.measuring_sheet import MeasuringSheet
+from parts import draw, true_table
 from parts.truing.accepted import compensation
 from parts.truing.file import INSTRUMENTS
 from parts.truing.reading import KINDS
@@ -28,7 +27,7 @@ def sheets_filled_in():
     asked = re.findall(r"^platewright sheet (\S+)(.*) -o (frame|targets|comb)\.toml$", TEXT, flags=re.M)
     read = dict(re.findall(r"^\| `(\w+)\.toml` \| (.*) \|$", TEXT, flags=re.M))
     for slug, values, name in asked:
-        sheet = MeasuringSheet(slug, **values_of(values.split()))
+        sheet = draw(slug, **values_of(values.split())).measuring_sheet()
         typed = dict(entry.split() for entry in read[name].split(", "))
         assert list(typed) == [place.letter for place in sheet.places]
         text = sheet.to_toml()

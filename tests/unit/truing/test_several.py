@@ -4,8 +4,8 @@ import math
 
 import pytest
 
+from parts import draw
 from parts.errors import DataError, Problem, Refused
-from parts.measuring_sheet import MeasuringSheet
 from parts.truing import true_table
 from parts.truing.several import true_tables
 from tests.truing_tables import Simulated
@@ -16,7 +16,7 @@ ANGLE = math.atan2(2.0, 1500)
 
 def filled_in(slug, table=OFF, **values):
     """The sheet's file with what a table makes of each place, to a ten thousandth of a mm."""
-    sheet = MeasuringSheet(slug, **values)
+    sheet = draw(slug, **values).measuring_sheet()
     head, *rows = sheet.to_toml().split("[[reading]]")
     assert len(rows) == len(sheet.places)
     for i, place in enumerate(sheet.places):
@@ -67,7 +67,7 @@ def test_readings_are_named_by_their_file():
 
 
 def test_what_is_left_out_is_named_by_its_file():
-    blank = MeasuringSheet("gauge-kerf-comb", steps="3").to_toml()
+    blank = draw("gauge-kerf-comb", steps="3").measuring_sheet().to_toml()
     one = blank.replace('measured = ""', 'measured = "6.3"', 1)
     found = true_tables([("comb", one), ("frame", filled_in("square-frame"))])
     assert found.left_out == ("comb B", "comb C", "comb D")

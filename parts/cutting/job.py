@@ -1,0 +1,25 @@
+"""A job: what a rule is told besides the profile, namely how the part is cut and where."""
+
+from dataclasses import dataclass, field
+
+from parts.cutting.machine import Machine
+from parts.cutting.process import Cut
+from parts.cutting.stock import Bed, Sheet
+from parts.forming.brake import Brake
+from parts.units.lengths import Units, format_length
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """The cut (process at this material and thickness), bed, machine, sheet and brake, and the units spoken in."""
+
+    cut: Cut
+    bed: Bed
+    machine: Machine
+    units: Units = "mm"
+    sheet: Sheet = field(default_factory=Sheet)
+    brake: Brake = field(default_factory=Brake)
+
+    def say(self, mm: float) -> str:
+        """Return a length as it is said in this job's units."""
+        return format_length(mm, self.units)

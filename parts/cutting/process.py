@@ -1,0 +1,214 @@
+"""How a process cuts a material at a thickness: kerf, smallest hole, narrowest bridge, pierce, feed.
+
+*Kerf* is the width of the slot that cutting leaves. A *pierce* is the start through solid plate; it blows a
+crater, `pierce_diameter_mm`. *Feed* is the speed along the cut. The numbers are rows by thickness in
+`parts/data/processes.toml` or the shop's own file, on straight lines between rows, and none beyond them.
+"""
+
+from bisect import bisect_right
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from math import isfinite
+from types import MappingProxyType
+from typing import TypeVar
+
+from parts.cutting.stock import Material, materials_at, unknown
+from parts.errors import Problem, Refused
+from parts.shop import numbers as shop
+from parts.shop.schema import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Row, Series, TimeRow
+from parts.shop.tree import builtin
+from parts.tolerance import LIMIT_SLACK_MM
+from parts.units.lengths import format_both, format_length
+
+T = TypeVar("T")
+
+PROCESSES: Mapping[str, str] = MappingProxyType(
+    {slug: str(data["title"]) for slug, data in builtin()["processes"].items()}
+)
+"""Title of each process by its slug."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A process at one material and thickness; lengths in mm, times in s.
+
+    `inside_radius_mm` is the least that an inside corner should have, `straight_strip_mm` the width from which a
+    long strip stays straight (0: any does), `lead_in_mm` the least way from the pierce to the outline.
+    `cautions` are sentences on what can hurt when cutting this way; `sources` has a line per number.
+    """
+
+    process: str
+    title: str
+    material: str
+    thickness_mm: float
+    kerf_mm: float
+    smallest_hole_mm: float
+    narrowest_bridge_mm: float
+    narrowest_slot_mm: float
+    inside_radius_mm: float
+    straight_strip_mm: float
+    lead_in_mm: float
+    pierce_diameter_mm: float
+    pierce_time_s: float
+    feed_mm_s: float
+    cautions: tuple[str, ...]
+    sources: tuple[str, ...]
+
+
+def cut_for(process: str, material: str, thickness_mm: float) -> Cut:
+    """Return how `process` cuts `material` at this thickness; remembered, so asking again costs microseconds.
+
+    Raises:
+        Refused: an unknown process or material, a material the process can't cut, or a thickness outside
+            what it cuts; each Problem names `process`, `material` or `thickness`.
+        DataError: the shop's own file is unusable.
+    """
+    return _cut(process, material, thickness_mm, shop.edition())
+
+
+def thickness_range(process: str, material: str) -> tuple[float, float]:
+    """Return the thinnest and thickest of `material` that `process` cuts, mm.
+
+    Raises:
+        Refused: an unknown process or material, or one that the other can't cut.
+        DataError: the shop's own file is unusable.
+    """
+    return _columns(process, material, shop.edition()).range_mm
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """The four series of a process that hold for one material."""
+
+    data: ProcessData
+    kerf: Series[KerfRow]
+    pierce_diameter: Series[DiameterRow]
+    pierce_time: Series[TimeRow]
+    feed: Series[FeedRow]
+
+    @property
+    def range_mm(self) -> tuple[float, float]:
+        """Where the process cuts and all four series have rows."""
+        series = (self.kerf.rows, self.pierce_diameter.rows, self.pierce_time.rows, self.feed.rows)
+        return (
+            max(self.data.thinnest.thickness_mm, *(rows[0].thickness_mm for rows in series)),
+            min(self.data.thickest.thickness_mm, *(rows[-1].thickness_mm for rows in series)),
+        )
+
+
+@lru_cache(maxsize=4096)
+def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> Cut:
+    columns = _columns(process, material, at)
+    low, high = columns.range_mm
+    if not low - LIMIT_SLACK_MM <= thickness_mm <= high + LIMIT_SLACK_MM:
+        raise Refused((_wrong_thickness(process, material, thickness_mm, at),))
+    data = columns.data
+    kerf, kerf_source = between(columns.kerf.rows, thickness_mm)
+    crater, crater_source = between(columns.pierce_diameter.rows, thickness_mm)
+    time, time_source = between(columns.pierce_time.rows, thickness_mm)
+    feed, feed_source = between(columns.feed.rows, thickness_mm)
+    return Cut(
+        process=process,
+        title=data.title,
+        material=material,
+        thickness_mm=thickness_mm,
+        kerf_mm=kerf,
+        smallest_hole_mm=data.smallest_hole.least_mm(thickness_mm, kerf),
+        narrowest_bridge_mm=data.narrowest_bridge.least_mm(thickness_mm, kerf),
+        narrowest_slot_mm=data.narrowest_slot.least_mm(thickness_mm, kerf),
+        inside_radius_mm=data.inside_radius.least_mm(thickness_mm, kerf),
+        straight_strip_mm=data.straight_strip.least_mm(thickness_mm, kerf),
+        lead_in_mm=data.lead_in.least_mm(thickness_mm, kerf),
+        pierce_diameter_mm=crater,
+        pierce_time_s=time,
+        feed_mm_s=feed,
+        cautions=shop.load(at).sentences(data.cautions),
+        sources=(
+            f"kerf: {kerf_source}",
+            f"smallest hole: {data.smallest_hole.source}",
+            f"narrowest bridge: {data.narrowest_bridge.source}",
+            f"narrowest slot: {data.narrowest_slot.source}",
+            f"inside radius: {data.inside_radius.source}",
+            f"straight strip: {data.straight_strip.source}",
+            f"lead-in: {data.lead_in.source}",
+            f"pierce diameter: {crater_source}",
+            f"pierce time: {time_source}",
+            f"feed: {feed_source}",
+            f"thinnest: {data.thinnest.source}",
+            f"thickest: {data.thickest.source}",
+        ),
+    )
+
+
+def between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
+    """Return the value on the straight line between the rows either side, and both their sources."""
+    above = bisect_right(rows, thickness_mm, key=lambda row: row.thickness_mm)
+    low, high = rows[max(above - 1, 0)], rows[min(above, len(rows) - 1)]
+    if thickness_mm <= low.thickness_mm or low is high:  # on a row; or off an end by no more than the slack
+        return low.value, low.source
+    part = (thickness_mm - low.thickness_mm) / (high.thickness_mm - low.thickness_mm)
+    value = low.value + part * (high.value - low.value)
+    sources = dict.fromkeys((low.source, high.source))
+    return value, f"between {low.thickness_mm:g} and {high.thickness_mm:g} mm, {'; '.join(sources)}"
+
+
+def _columns(process: str, material: str, at: shop.Edition) -> _Columns:
+    known = materials_at(at)
+    if problems := (*unknown("process", process, PROCESSES), *unknown("material", material, known)):
+        raise Refused(problems)
+    columns = _find(process, known[material], at)
+    if isinstance(columns, str):
+        others = _others(process, material, None, at)
+        raise Refused((Problem("material", material, f"{columns}{_choose(others)}"),))
+    return columns
+
+
+def _find(process: str, material: Material, at: shop.Edition) -> _Columns | str:
+    """Return the series of a process that hold for a material, or the sentence why it can't cut it."""
+    data = shop.load(at).processes[process]
+    if why_not := material.why_not(process):
+        return why_not
+    kerf, crater = _column(data.kerf, material.group), _column(data.pierce_diameter, material.group)
+    time, feed = _column(data.pierce_time, material.group), _column(data.feed, material.group)
+    if kerf is None or crater is None or time is None or feed is None:
+        return f"There are no numbers here for cutting {material.title.lower()} by {data.title.lower()}."
+    return _Columns(data, kerf, crater, time, feed)
+
+
+def _column(by_group: Mapping[str, T], group: str) -> T | None:
+    return by_group.get(group, by_group.get(ANY))
+
+
+def _wrong_thickness(process: str, material: str, thickness_mm: float, at: shop.Edition) -> Problem:
+    """Say what thickness would do, and which process would cut this one."""
+    low, high = _columns(process, material, at).range_mm
+    data = shop.load(at)
+    message = (
+        f"{data.processes[process].title} cuts {data.materials[material].title.lower()} "
+        f"from {format_both(low)} to {format_both(high)} here."
+    )
+    others = _others(process, material, thickness_mm, at)
+    value = format_length(thickness_mm, "mm") if isfinite(thickness_mm) else str(thickness_mm)
+    return Problem("thickness", value, f"{message}{_choose(others)}")
+
+
+def _others(process: str, material: str, thickness_mm: float | None, at: shop.Edition) -> list[str]:
+    """Return the titles of the other processes that cut this material, at this thickness if one is given."""
+    titles = []
+    for other in PROCESSES:
+        columns = _find(other, materials_at(at)[material], at)
+        if other == process or isinstance(columns, str):
+            continue
+        low, high = columns.range_mm
+        if thickness_mm is None or low <= thickness_mm <= high:
+            titles.append(columns.data.title.lower())
+    return titles
+
+
+def _choose(titles: list[str]) -> str:
+    """Return ` Choose a, b or c.`, or nothing where there is no choice."""
+    if not titles:
+        return ""
+    *first, last = titles
+    return f" Choose {', '.join(first)} or {last}." if first else f" Choose {last}."

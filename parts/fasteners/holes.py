@@ -1,0 +1,150 @@
+"""The voids of a part: its openings and its drilled holes, as loops with their names, and where bolts sit in them.
+
+void       an opening that is cut, or a hole that is drilled after cutting, where its diameter is known
+bolt hole  a void that a bolt is declared for: round, or a slot with round ends
+track      where the bolt's centre can be in it: the centre of a round hole, the middle line of a slot
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from parts.fasteners.bolts import bolt_of_mm
+from parts.geometry.closest import closest
+from parts.geometry.draft import circle
+from parts.geometry.loop import Loop
+from parts.geometry.search.vicinity import Vicinity
+from parts.geometry.segment import Arc, Line, Point, Segment, distance
+from parts.profile import Drill, Opening, Profile, numbered
+from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
+from parts.units.lengths import Units, format_length
+
+
+@dataclass(frozen=True)
+class BoltHole:
+    """A void for a bolt of `bolt` mm: its index among the loops, the ends of its track, and what joins them."""
+
+    index: int
+    bolt: float
+    ends: tuple[Point, ...]
+    track: Segment | None = None
+
+    @property
+    def middle(self) -> Point:
+        """The middle of its track."""
+        return self.track.at(0.5) if self.track else self.ends[0]
+
+    @property
+    def round(self) -> bool:
+        """Whether the bolt has one place only."""
+        return len(self.ends) == 1
+
+    def nearest(self, other: "BoltHole") -> tuple[Point, Point]:
+        """Return the centres of the two bolts where they come closest."""
+        pairs = [(p, other.track.nearest(p) if other.track else other.ends[0]) for p in self.ends]
+        pairs += [(self.track.nearest(q) if self.track else self.ends[0], q) for q in other.ends]
+        if self.track and other.track:
+            pairs.append(closest(self.track, other.track))
+        return min(pairs, key=lambda pair: distance(*pair))
+
+
+class Voids:
+    """The loops of a profile: outside ones, openings, then drilled holes; from `first` on they are voids."""
+
+    def __init__(self, profile: Profile) -> None:
+        self._profile = profile
+        drills = [mark for mark in profile.marks if isinstance(mark, Drill) and mark.diameter > SAME_POINT_MM]
+        self.first = len(profile.outside)
+        self.drilled_from = self.first + len(profile.inside)
+        self.drills = tuple(drills)
+        self.things: tuple[Opening | Drill, ...] = (*profile.inside, *drills)
+        drilled = (circle(drill.at, drill.diameter).reversed() for drill in drills)
+        self.loops: tuple[Loop, ...] = (*profile.boundary, *drilled)
+
+    @cached_property
+    def vicinity(self) -> Vicinity:
+        """What is near a place, of all loops."""
+        return Vicinity(self.loops)
+
+    @cached_property
+    def bolt_holes(self) -> tuple[BoltHole, ...]:
+        """Every void for a bolt, but those of a shape in which its place isn't known."""
+        return tuple(hole for index in range(self.first, len(self.loops)) for hole in self._bolt_hole(index))
+
+    def name(self, index: int) -> str:
+        """Return what a loop is called: `the edge`, `hole 2 in leg A`, `the drilled hole`."""
+        if index < self.drilled_from:
+            return self._profile.name(index)
+        return numbered([drill.name for drill in self.drills], index - self.drilled_from)
+
+    def pattern(self, index: int) -> str:
+        """Return the name that a void shares with others like it."""
+        return self.things[index - self.first].name
+
+    def _bolt_hole(self, index: int) -> Iterator[BoltHole]:
+        bolt = self.things[index - self.first].bolt
+        if bolt <= 0:
+            return
+        loop = self.loops[index]
+        if hole := loop.circle:
+            yield BoltHole(index, bolt, (hole.centre,))
+        elif made := _track(loop):
+            yield BoltHole(index, bolt, *made)
+
+
+def said_bolt(bolt_mm: float, units: Units) -> str:
+    """Return what a bolt is called: `M10 bolt`, `1/2 in bolt`, `9.3 mm bolt`."""
+    size = bolt_of_mm(bolt_mm)
+    if size is None:
+        return f"{format_length(bolt_mm, units)} bolt"
+    return f"{size.size}{' in' if size.units == 'in' else ''} bolt"
+
+
+def _track(loop: Loop) -> tuple[tuple[Point, ...], Segment | None] | None:
+    """The centres of a slot's two round ends and the middle line between them; None where it isn't a slot.
+
+    A slot is, once round, an end of half a turn, a side, an end and a side. The sides are lines, or arcs about
+    one centre; the middle line has their sweep.
+    """
+    pieces = _whole(loop)
+    if len(pieces) != 4:
+        return None
+    if not _is_end(pieces[0]):
+        pieces = pieces[1:] + pieces[:1]
+    (end, side, other, back) = pieces
+    if not (isinstance(end, Arc) and isinstance(other, Arc) and _is_end(end) and _is_end(other)):
+        return None
+    a, b = end.centre, other.centre
+    if isinstance(side, Line) and isinstance(back, Line):
+        return (a, b), Line(a, b)
+    if isinstance(side, Arc) and isinstance(back, Arc) and distance(side.centre, back.centre) <= SAME_POINT_MM:
+        return (a, b), Arc(a, b, side.bulge)
+    return None
+
+
+def _is_end(piece: Segment) -> bool:
+    """Whether a piece of a void's loop, which runs with the void on its right, goes half a turn round it."""
+    return isinstance(piece, Arc) and abs(piece.bulge + 1) <= PARALLEL_RAD
+
+
+def _whole(loop: Loop) -> list[Segment]:
+    """The segments of a loop, those of one line or one circle put together again."""
+    pieces: list[Segment] = []
+    for segment in loop.segments:
+        joined = _joined(pieces[-1], segment) if pieces else None
+        pieces[-1:] = [joined] if joined else [*pieces[-1:], segment]
+    if len(pieces) > 2 and (joined := _joined(pieces[-1], pieces[0])):
+        pieces = [joined, *pieces[1:-1]]
+    return pieces
+
+
+def _joined(a: Segment, b: Segment) -> Segment | None:
+    """One segment in the place of two, where they lie on one line or circle and run the same way."""
+    if isinstance(a, Line) and isinstance(b, Line):
+        same = distance(a.heading, b.heading) <= PARALLEL_RAD
+        return Line(a.start, b.end) if same else None
+    if isinstance(a, Arc) and isinstance(b, Arc) and a.bulge * b.bulge > 0:
+        same = distance(a.centre, b.centre) <= SAME_POINT_MM and abs(a.radius - b.radius) <= SAME_POINT_MM
+        halves = (a.bulge + b.bulge) / (1 - a.bulge * b.bulge) if same and abs(a.bulge * b.bulge) < 1 else 0.0
+        return Arc(a.start, b.end, halves) if halves and distance(a.start, b.end) > SAME_POINT_MM else None
+    return None

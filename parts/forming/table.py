@@ -1,0 +1,71 @@
+"""The bend table of a part, made from the marks of its profile: what a brake operator sets and checks.
+
+number      of the bend line, in the order of the marks; it stands beside the line on the drawing
+allowance   length of the neutral line through the bend
+deduction   what the flat is shorter there than the outside dimensions; none for a bend of half a turn, whose outside
+            faces never meet
+from end    square to the line from the end of the flat on its left, or below a level line, to set the back stop by
+
+A bend whose angle the drawing doesn't tell has no place in the table. Where it doesn't tell the radius or K, those of
+the shop's brake stand in. Lengths are mm, angles radians.
+"""
+
+import math
+from dataclasses import dataclass
+
+from parts.forming.allowance import Fold
+from parts.forming.brake import Brake
+from parts.forming.lines import bend_lines
+from parts.geometry.reach.support import envelope, extreme_at
+from parts.geometry.segment import Line
+from parts.profile import Profile
+from parts.tolerance import PARALLEL_RAD
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One bend: its number, its line on the flat, how it is bent, and how far its line is from an end."""
+
+    number: int
+    line: Line
+    fold: Fold
+    from_end: float
+
+    @property
+    def degrees(self) -> float:
+        """What the sheet is turned through."""
+        return math.degrees(self.fold.angle)
+
+    @property
+    def way(self) -> str:
+        """`up`, toward the face drawn, or `down`."""
+        return "up" if self.fold.up else "down"
+
+    @property
+    def deduction(self) -> float | None:
+        """The bend deduction in mm; None for half a turn and more."""
+        return self.fold.deduction if self.fold.angle < math.pi - PARALLEL_RAD else None
+
+
+def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[Row, ...]:
+    """Return the bends of a profile in order of their numbers; the thickness is in mm."""
+    rows = []
+    told = [(number, bend) for number, bend in enumerate(bend_lines(profile), start=1) if bend.angle]
+    reach = envelope(profile.outside) if told else []
+    for number, bend in told:
+        radius = bend.radius or brake.inside_radius(thickness)
+        fold = Fold(bend.angle, radius, thickness, bend.k or brake.k_factor, bend.up)
+        away = _left_of(bend.line)
+        ux, uy = math.cos(away), math.sin(away)
+        x, y = bend.line.at(0.5)
+        rows.append(Row(number, bend.line, fold, extreme_at(reach, away).support(away) - ux * x - uy * y))
+    return tuple(rows)
+
+
+def _left_of(line: Line) -> float:
+    """The direction square to a line that points left, or down for a level line."""
+    ux, uy = line.heading
+    square = math.atan2(ux, -uy)
+    level = abs(math.cos(square)) <= PARALLEL_RAD
+    pointing = math.sin(square) if level else math.cos(square)
+    return square if pointing < 0 else square + math.pi

@@ -1,0 +1,1 @@
+"""Drawing aids for figures: round-cornered windows, belts round pins, feet, rings."""

@@ -1,0 +1,1 @@
+"""Where a region is narrow: necks, runs, gaps and tips, exact on true arcs."""

@@ -1,0 +1,267 @@
+"""Where the region of a loop comes to a tip: its outline turns back on itself around little material.
+
+A *tip* is a stretch of outline, of no length where it is a sharp corner, that turns left by more than 120
+degrees in all. The segments before and after it are its *flanks*: they run away from it at less than 60
+degrees to each other, the `opening`, and for as long as it is from where the tip begins to where it ends they
+turn by no more than 30 degrees, so that what lies between them is longer than wide. Flanks that run parallel
+or towards each other are no tip's: between them the material has a neck (`parts.geometry.narrow.necks`).
+
+A tip with a corner at or in it is *blunt*, its width the distance between its flanks. One without, of arcs or
+of chords that stand for them, is *round*: its width is the diameter of the circle that touches both flanks
+where it begins, so that a single arc has twice its radius. Where stretches overlap, the narrowest is the tip.
+"""
+
+import itertools
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.geometry.corner import turn_between
+from parts.geometry.loop import Loop
+from parts.geometry.segment import Point, Segment, distance
+from parts.tolerance import PARALLEL_RAD
+
+Floats: TypeAlias = NDArray[np.float64]
+Indices: TypeAlias = NDArray[np.int64]
+
+LEAST_TURN = math.radians(120)
+_FLANK_TURN = math.radians(30)
+_CORNER = math.radians(30)
+# A tip no wider than the reach is no longer along its outline than this many reaches: a half circle has 1.6.
+_LONGEST = 2.0
+# A stretch of more segments than this within two reaches is dust, not a drawn tip; keeps the search linear.
+_MOST_SEGMENTS = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """The outline from a tip on, forward along the loop or back: its flank first."""
+
+    segments: Sequence[Segment]
+    first: int
+    step: int
+    count: int
+
+    def __iter__(self) -> Iterator[Segment]:
+        n = len(self.segments)
+        return (self.segments[(self.first + self.step * k) % n] for k in range(self.count))
+
+    def runs_on(self, length: float) -> bool:
+        """Whether it goes on for `length` mm without turning by more than a flank may."""
+        turned, last = 0.0, None
+        for segment in self:
+            if length <= 0:
+                return True
+            if last is not None:
+                turned += turn_between(last, segment) if self.step > 0 else turn_between(segment, last)
+            on_corner = abs(turned)
+            turned += min(length / segment.length, 1.0) * getattr(segment, "sweep", 0.0)
+            if max(on_corner, abs(turned)) > _FLANK_TURN:
+                return False
+            length -= segment.length
+            last = segment
+        return length <= 0
+
+
+@dataclass(frozen=True, slots=True)
+class Tip:
+    """A tip: where it begins and ends, its width in mm, the opening between its flanks in radians.
+
+    `first` and `last` are the indices, in `Loop.unsplit`, of the segments that leave its start and its end.
+    """
+
+    start: Point
+    end: Point
+    width: float
+    opening: float
+    round: bool
+    first: int
+    last: int
+
+    @property
+    def middle(self) -> Point:
+        """The middle between its start and end."""
+        return (self.start[0] + self.end[0]) / 2, (self.start[1] + self.end[1]) / 2
+
+    @property
+    def cut_off(self) -> float:
+        """What takes the place of a sharp point: half the width of a round tip, the width of a blunt one; mm."""
+        return self.width / 2 if self.round else self.width
+
+
+def depths(loop: Loop, found: Sequence[Tip], width: float, within: float) -> list[float]:
+    """Return how deep under each tip of a loop its material becomes `width` mm wide.
+
+    The width is taken between points as far along one flank as along the other, the depth from the middle of
+    the tip to the middle between them. The outline is followed `within` mm either way, or half way round.
+    """
+    if not found:
+        return []
+    outline = _Outline(loop)
+    first, last = np.array([tip.first for tip in found]), np.array([tip.last for tip in found])
+    whole = min(within, float(outline.length.sum()) / 2)
+    near, far = np.zeros(len(found)), np.full(len(found), min(width / 2, whole))
+    while (growing := (far < whole) & (outline.across(first, last, far) < width)).any():
+        near = np.where(growing, far, near)
+        far = np.where(growing, np.minimum(1.25 * far, whole), far)
+    reached = outline.across(first, last, far) >= width
+    for _ in range(60):  # halving: from metres to the last bit
+        middle = (near + far) / 2
+        narrow = outline.across(first, last, middle) < width
+        near, far = np.where(narrow, middle, near), np.where(reached & ~narrow, middle, far)
+    deep = (outline.at(first, -far) + outline.at(last, far)) / 2
+    tops = np.array([tip.middle for tip in found])
+    depth: list[float] = np.hypot(*(deep - tops).T).tolist()
+    return depth
+
+
+def tips(loop: Loop, reach: float, least: float = 0.0) -> list[Tip]:
+    """Return the tips of the region left of a loop, narrower than `reach` mm and cut off by no less than `least`."""
+    segments, longest = loop.unsplit, _LONGEST * reach
+    if loop.circle or not _may_turn_back(loop, longest):
+        return []
+    found = [
+        (tip, i, count)
+        for i, count in _stretches(_Outline(loop), longest)
+        if (tip := _tip(segments, i, count)) and tip.width < reach and tip.cut_off >= least
+    ]
+    taken: set[int] = set()
+    kept = []
+    for tip, i, count in sorted(found, key=lambda entry: (round(entry[0].width, 6), entry[0].opening)):
+        vertices = {(i + k) % len(segments) for k in range(count + 1)}
+        if not vertices & taken:
+            taken |= vertices
+            kept.append(tip)
+    return kept
+
+
+def _may_turn_back(loop: Loop, longest: float) -> bool:
+    """Whether all left turns within `longest` mm of outline come to enough for a tip; few loops have such a place."""
+    corners, segments = loop.corners, loop.unsplit
+    n = len(segments)
+    left = [max(corner, 0.0) + max(getattr(s, "sweep", 0.0), 0.0) for corner, s in zip(corners, segments, strict=True)]
+    turned, run, i = 0.0, 0.0, 0
+    for j in range(2 * n):  # vertices i to j, and what lies between them; twice round, since it may begin anywhere
+        if turned + max(corners[j % n], 0.0) > LEAST_TURN:
+            return True
+        turned += left[j % n]
+        run += segments[j % n].length
+        while i < j and run > longest:
+            turned -= left[i % n]
+            run -= segments[i % n].length
+            i += 1
+        if run > longest:
+            turned, run, i = 0.0, 0.0, j + 1
+    return False
+
+
+class _Outline:
+    """A closed chain as arrays: the turn at each segment's start, its sweep and length, and sums of them."""
+
+    def __init__(self, loop: Loop) -> None:
+        corner = np.array(loop.corners)
+        sweep = np.array([getattr(segment, "sweep", 0.0) for segment in loop.unsplit])
+        self.start = np.array([segment.start for segment in loop.unsplit])
+        self.corner, self.sweep = corner, sweep
+        self.length = np.array([segment.length for segment in loop.unsplit])
+        self._chord = np.roll(self.start, -1, axis=0) - self.start
+        # once round before and after, so that nothing has to wrap
+        turns = np.tile(corner, 3)
+        self._way = np.concatenate([[0.0], np.cumsum(np.tile(self.length, 3))])
+        self._heading = np.cumsum(turns) + np.concatenate([[0.0], np.cumsum(np.tile(sweep, 3))[:-1]])
+        self._sweep = np.tile(sweep, 3)
+
+    def across(self, first: Indices, last: Indices, way: Floats) -> Floats:
+        """Return the distance between the points `way` mm back from one vertex and on from another."""
+        apart: Floats = np.hypot(*(self.at(last, way) - self.at(first, -way)).T)
+        return apart
+
+    def at(self, vertex: Indices, way: Floats) -> Floats:
+        """Return the points (n x 2) `way` mm on from a vertex, back where it is negative; less than once round.
+
+        On an arc as `Arc.at` has it: from the start, by a chord of 2 r sin of half the sweep so far.
+        """
+        n = len(self.corner)
+        k, part = self._place(vertex, way)
+        k = k % n
+        half = self.sweep[k] / 2
+        scale = part * np.sinc(part * half / np.pi) / np.sinc(half / np.pi)
+        turn_by = (part - 1) * half
+        c, s, (x, y) = scale * np.cos(turn_by), scale * np.sin(turn_by), self._chord[k].T
+        points: Floats = self.start[k] + np.stack([c * x - s * y, s * x + c * y], axis=1)
+        return points
+
+    def _place(self, vertex: Indices, way: Floats) -> tuple[Indices, Floats]:
+        """The segment so far along from a vertex, counted from once round before, and the part of it behind."""
+        n = len(self.corner)
+        at = self._way[vertex + n] + way
+        k = (np.searchsorted(self._way, at, side="right") - 1).clip(0, 3 * n - 1)
+        return k, (at - self._way[k]) / (self._way[k + 1] - self._way[k])
+
+    def turned(self, vertex: Indices, way: Floats) -> Floats:
+        """Return how far the outline turns between a vertex and `way` mm along from it, less than once round.
+
+        Backward where `way` is negative. The turn at the vertex itself isn't counted.
+        """
+        n = len(self.corner)
+        k, part = self._place(vertex, way)
+        there = self._heading[k] + part * self._sweep[k]
+        here = self._heading[vertex + n] - np.where(way < 0, self.corner[vertex], 0.0)
+        turned: Floats = there - here
+        return turned
+
+
+def _stretches(outline: _Outline, longest: float) -> Iterator[tuple[int, int]]:
+    """Yield (first segment, count of segments) of each stretch that turns left enough to be a tip."""
+    corner, n = outline.corner, len(outline.corner)
+    first: Indices = np.arange(n)
+    turned, run = corner.copy(), np.zeros(n)
+    for count in range(min(n - 1, _MOST_SEGMENTS)):
+        most = math.pi - PARALLEL_RAD if count else math.inf
+        turning = np.flatnonzero((turned > LEAST_TURN + PARALLEL_RAD) & (turned < most))
+        if len(turning):
+            i = first[turning]
+            for k in i[_has_flanks(outline, i, count)] if count else i:
+                yield int(k), count
+        last = (first + count) % n
+        run = run + outline.length[last]
+        turned = turned + outline.sweep[last] + corner[(last + 1) % n]
+        near = run <= longest
+        first, turned, run = first[near], turned[near], run[near]
+        if not len(first):
+            return
+
+
+def _has_flanks(outline: _Outline, i: Indices, count: int) -> NDArray[np.bool_]:
+    """Whether as far beyond each end as it is between the ends, the outline has turned no more than a flank may."""
+    j = (i + count) % len(outline.corner)
+    apart = np.hypot(*(outline.start[j] - outline.start[i]).T)
+    short = apart < outline.length.sum() / 2
+    most = _FLANK_TURN + PARALLEL_RAD
+    apart = np.where(short, apart, 0.0)
+    before, after = outline.turned(i, -apart), outline.turned(j, apart)
+    kept: NDArray[np.bool_] = short & (np.abs(before) <= most) & (np.abs(after) <= most)
+    return kept
+
+
+def _tip(segments: Sequence[Segment], i: int, count: int) -> Tip | None:
+    """The tip made of `count` segments from `i` on, if what lies before and after are flanks."""
+    n = len(segments)
+    before = Side(segments, i - 1, -1, n - count)
+    after = Side(segments, (i + count) % n, 1, n - count)
+    flank_a, flank_b = segments[i - 1], segments[(i + count) % n]
+    start, end = flank_a.end, flank_b.start
+    apart = distance(start, end) if count else 0.0
+    if not (before.runs_on(apart) and after.runs_on(apart)):
+        return None
+    within = [segments[(i + k) % n] for k in range(count)]
+    turns = [turn_between(a, b) for a, b in itertools.pairwise((flank_a, *within, flank_b))]
+    opening = max(math.pi - sum(turns) - sum(getattr(segment, "sweep", 0.0) for segment in within), 0.0)
+    between = min(distance(start, flank_b.nearest(start)), distance(end, flank_a.nearest(end))) if count else 0.0
+    is_round = count > 0 and all(abs(turn) <= _CORNER for turn in turns)
+    width = between / math.cos(opening / 2) if is_round else between
+    return Tip(start, end, width, opening, is_round, i, (i + count) % n)

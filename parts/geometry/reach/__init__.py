@@ -1,0 +1,1 @@
+"""How far loops reach every way: support, width and length at any angle, fitting into a rectangle."""

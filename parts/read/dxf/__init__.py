@@ -1,0 +1,1 @@
+"""DXF -> pieces: records, shapes, blocks, splines."""

@@ -1,0 +1,1 @@
+"""SVG -> pieces: the tree, numbers, paths and shapes."""

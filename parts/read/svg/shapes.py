@@ -1,0 +1,112 @@
+"""SVG shapes -> strokes in user units: rect, circle, ellipse, line, polyline, polygon, path."""
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import pairwise
+from typing import TypeAlias
+
+from parts.geometry.segment import Point
+from parts.read.curve_kinds import EllipticArc
+from parts.read.limits import Budget
+from parts.read.pieces import Piece, circular, line
+from parts.read.svg.numbers import length, points
+from parts.read.svg.path import arc, subpaths
+from parts.read.svg.tree import Element
+
+Drawn: TypeAlias = tuple[Sequence[Piece], bool, str]
+"""Pieces, whether they are closed, and what they were drawn as."""
+
+
+class Relative(Exception):
+    """A shape whose size depends on the window it is shown in."""
+
+
+def shapes(element: Element, budget: Budget) -> Iterator[Drawn]:
+    """Yield what an element draws; nothing where it isn't one of the shapes.
+
+    Raises:
+        Relative: if its size is in percent or in letters.
+        Unreadable: if its numbers are none.
+    """
+    read = _SHAPES.get(element.name)
+    if read is not None:
+        yield from read(element, budget)
+
+
+def _rect(element: Element, _budget: Budget) -> Iterator[Drawn]:
+    x, y, width, height = (_size(element, name) for name in ("x", "y", "width", "height"))
+    if width <= 0 or height <= 0:
+        return
+    rx, ry = _corner_radii(element, width, height)
+    corners = [
+        ((x, y + ry), (x + rx, y)), ((x + width - rx, y), (x + width, y + ry)),
+        ((x + width, y + height - ry), (x + width - rx, y + height)), ((x + rx, y + height), (x, y + height - ry)),
+    ]  # fmt: skip
+    pieces: list[Piece] = []
+    for (start, end), (following, _) in zip(corners, corners[1:] + corners[:1], strict=True):
+        pieces += arc(start, end, (rx, ry, 0.0), (False, True))
+        pieces += line(end, following)
+    yield pieces, True, "line"
+
+
+def _corner_radii(element: Element, width: float, height: float) -> tuple[float, float]:
+    """The radii of a rect's corners: one given stands for both, neither more than half a side."""
+    rx, ry = (_size(element, name) if element.get(name) not in ("", "auto") else -1.0 for name in ("rx", "ry"))
+    rx, ry = (ry if rx < 0 else rx), (rx if ry < 0 else ry)
+    if rx <= 0 or ry <= 0:
+        return 0.0, 0.0
+    return min(rx, width / 2), min(ry, height / 2)
+
+
+def _circle(element: Element, _budget: Budget) -> Iterator[Drawn]:
+    centre, r = (_size(element, "cx"), _size(element, "cy")), _size(element, "r")
+    if r > 0:
+        yield (circular(centre, r),), True, "line"
+
+
+def _ellipse(element: Element, _budget: Budget) -> Iterator[Drawn]:
+    centre = _size(element, "cx"), _size(element, "cy")
+    rx, ry = _size(element, "rx"), _size(element, "ry")
+    if rx > 0 and ry > 0:
+        yield (EllipticArc(centre, (rx, 0.0), (0.0, ry), 0.0, 2 * math.pi),), True, "ellipse"
+
+
+def _line(element: Element, _budget: Budget) -> Iterator[Drawn]:
+    x1, y1, x2, y2 = (_size(element, name) for name in ("x1", "y1", "x2", "y2"))
+    yield line((x1, y1), (x2, y2)), False, "line"
+
+
+def _polyline(element: Element, budget: Budget) -> Iterator[Drawn]:
+    corners = points(element.get("points"))
+    budget.segments(len(corners))
+    yield _chain(corners), False, "line"
+
+
+def _polygon(element: Element, budget: Budget) -> Iterator[Drawn]:
+    corners = points(element.get("points"))
+    budget.segments(len(corners))
+    yield _chain([*corners, *corners[:1]]), True, "line"
+
+
+def _path(element: Element, budget: Budget) -> Iterator[Drawn]:
+    for pieces, closed in subpaths(element.get("d"), budget):
+        if pieces:
+            yield pieces, closed, "line"
+
+
+def _chain(corners: Sequence[Point]) -> list[Piece]:
+    return [piece for a, b in pairwise(corners) for piece in line(a, b)]
+
+
+def _size(element: Element, name: str) -> float:
+    text = element.get(name)
+    value = length(text, f"{name} of a {element.name}") if text.strip() else 0.0
+    if value is None:
+        raise Relative
+    return value
+
+
+_SHAPES: Mapping[str, Callable[[Element, Budget], Iterator[Drawn]]] = {
+    "rect": _rect, "circle": _circle, "ellipse": _ellipse, "line": _line, "polyline": _polyline,
+    "polygon": _polygon, "path": _path,
+}  # fmt: skip

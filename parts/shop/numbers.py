@@ -1,0 +1,203 @@
+"""The shop's own numbers over the built-in ones, loaded, and one sentence on what is wrong with them.
+
+*Built-in* numbers are `parts/data/materials.toml`, `processes.toml` and `bending.toml`. The *shop's own file* has
+the same entries, any few of them. It is the file that the environment variable `PLATEWRIGHT_SHOP` names, else
+`shop.toml` in the user's configuration folder, if there.
+"""
+
+import os
+from collections.abc import Mapping
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, NamedTuple, TypeAlias
+
+import platformdirs
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from parts.errors import DataError
+from parts.shop.schema import LostError, ShopData
+from parts.shop.tree import ALIASES, BUILT_IN, as_table, own_over_builtin, read
+
+VARIABLE = "PLATEWRIGHT_SHOP"
+
+_ACCEPTED = {
+    "greater_than": "it must be over {gt:g}{unit}",
+    "greater_than_equal": "it must be at least {ge:g}{unit}",
+    "less_than_equal": "it must be at most {le:g}{unit}",
+    "finite_number": "it must be a finite number", "float_type": "it must be a number",
+    "string_type": "it must be text in quotes", "string_pattern_mismatch": "it must not be empty",
+    "tuple_type": "it must be a list in square brackets", "dict_type": "it must be a table",
+    "literal_error": "accepted: {expected}", "too_short": "it must have at least {min_length} row",
+    "value_error": "{error}",
+}  # fmt: skip
+_UNITS = {"_mm": " mm", "_mm_s": " mm/s", "_mm_s2": " mm/s2", "_s": " s", "_m3": " kg/m3"}
+_LONGEST_ECHO = 60
+
+
+_Path: TypeAlias = tuple[str, ...]
+
+
+class Edition(NamedTuple):
+    """Which state of the shop's own file numbers are from: the key of every cache over them.
+
+    `inode` tells two files apart that took each other's place within one tick of the file system's clock.
+    """
+
+    path: str
+    modified_ns: int
+    size: int
+    inode: int = 0
+
+
+class Slip(NamedTuple):
+    """One thing wrong with a shop's file: where, under the built-in names, and the sentence on it."""
+
+    entry: tuple[int | str, ...]
+    sentence: str
+
+
+def edition() -> Edition:
+    """Return the present state of the shop's own file; costs one look at the file system.
+
+    Raises:
+        DataError: the file that `PLATEWRIGHT_SHOP` names isn't there.
+    """
+    named, where = os.environ.get(VARIABLE, ""), path()
+    try:
+        state = os.stat(where)  # noqa: PTH116 - half the cost of Path.stat, and paid on every request
+    except FileNotFoundError:
+        if not named:
+            return Edition("", 0, 0)
+        raise DataError(f"{VARIABLE} names {named}, which isn't there; name a file or unset it.") from None
+    except (OSError, ValueError) as error:
+        raise DataError(f"{where} can't be looked at ({error}); put a readable TOML file there.") from None
+    return Edition(where, state.st_mtime_ns, state.st_size, state.st_ino)
+
+
+def path() -> str:
+    """Return where the shop's own file is, or would be."""
+    return os.environ.get(VARIABLE, "") or _usual_path(os.environ.get("HOME"), os.environ.get("XDG_CONFIG_HOME"))
+
+
+@lru_cache(maxsize=4)
+def _usual_path(home: str | None, config_home: str | None) -> str:
+    """Return where the file is kept unless named; the arguments, on which it depends, are the cache's key."""
+    return str(platformdirs.user_config_path("platewright") / "shop.toml")
+
+
+@lru_cache(maxsize=4)
+def load(at: Edition) -> ShopData:
+    """Return every number, the shop's own over the built-in.
+
+    Raises:
+        DataError: the shop's own file can't be read, or holds something unusable.
+    """
+    found = checked(read(Path(at.path)) if at.path else {})
+    if isinstance(found, ShopData):
+        return found
+    raise DataError(f"{at.path or BUILT_IN}: {found[0].sentence}.")
+
+
+def checked(own: dict[str, Any]) -> ShopData | tuple[Slip, ...]:
+    """Return every number with a shop's own tree over the built-in ones, or all that is wrong with it, in its order.
+
+    One thing wrong can hide others: an unknown entry, all else in its table. So what is wrong is taken out, and what
+    is left looked at again, until there is nothing new.
+    """
+    found: list[tuple[_Path, Slip]] = []
+    seen, left = _looked_at(own), own
+    while not isinstance(seen, ShopData):
+        gone = [path for path, _ in found]
+        new = [(_path_of(one, own), one) for one in seen if not _follows(one)]
+        new = [(path, one) for path, one in new if not any(_are_one(path, other) for other in gone)]
+        if not new:
+            break
+        found += ((path, Slip(one["loc"], _sentence(one, own))) for path, one in new)
+        for path, _ in new:
+            left = _without(left, path)
+        seen = _looked_at(left)
+    if isinstance(seen, ShopData) and not found:
+        return seen
+    told = [slip for _, slip in sorted(found, key=lambda each: _place(each[0], own))]
+    return tuple(told) or (Slip((), "the file holds a number too long or tables too deep to be read"),)
+
+
+def _looked_at(own: dict[str, Any]) -> ShopData | list[ErrorDetails]:
+    """The numbers, or what is seen to be wrong at once; nothing where that is too much to be read."""
+    try:
+        return ShopData.model_validate(own_over_builtin(own))
+    except ValidationError as error:
+        return error.errors()
+    except (OverflowError, RecursionError):
+        return []
+
+
+def _follows(one: ErrorDetails) -> bool:
+    """Tell whether a fault is that of others: a list is too short for its rows being wrong."""
+    return one["type"] == "too_short" and bool(one["input"])
+
+
+def _path_of(one: ErrorDetails, own: Mapping[str, Any]) -> _Path:
+    """Where in a shop's own tree one thing is wrong, as far down as the tree goes; of a row, its whole series."""
+    lost = one.get("ctx", {}).get("error")
+    table: object = own
+    path: list[str] = []
+    for key in (*one["loc"], *(lost.path if isinstance(lost, LostError) else ())):
+        name = next((k for k in as_table(table) if k == key or ALIASES.get(k) == key), None)
+        if name is None:
+            break
+        path.append(name)
+        table = as_table(table)[name]
+    return tuple(path[:-1] if path[-1:] == ["rows"] else path)
+
+
+def _are_one(a: _Path, b: _Path) -> bool:
+    """Tell whether two places are the same, or one lies in the other: what is told of one may follow from the other."""
+    shared = min(len(a), len(b))
+    return a[:shared] == b[:shared]
+
+
+def _without(table: dict[str, Any], path: _Path) -> dict[str, Any]:
+    """The tree without what stands at a path; without anything where the path is none."""
+    if not path:
+        return {}
+    first, rest = path[0], path[1:]
+    kept = {key: value for key, value in table.items() if key != first}
+    return {**kept, first: _without(table[first], rest)} if rest and first in table else kept
+
+
+def _place(path: _Path, own: Mapping[str, Any]) -> tuple[int, ...]:
+    """Where a path stands in the tree, to sort by."""
+    if not path:
+        return ()
+    return (list(own).index(path[0]), *_place(path[1:], as_table(own[path[0]])))
+
+
+def _sentence(first: ErrorDetails, own: Mapping[str, Any]) -> str:
+    """Word one thing that is wrong: entry, value, what is accepted."""
+    entry, value = _as_written(first["loc"], own)
+    if first["type"] == "missing":
+        return f"{entry} is missing; it must be given"
+    last = str(first["loc"][-1]) if first["loc"] else ""
+    unit = next((unit for end, unit in _UNITS.items() if last.endswith(end)), "")
+    accepted = _ACCEPTED.get(first["type"], first["msg"]).format(unit=unit, **first.get("ctx", {}))
+    if isinstance(first["input"], dict):
+        return f"{entry or 'the file'} {accepted}".rstrip(".")
+    echo = repr(first["input"] if value is None else value)
+    return f"{entry} is {echo[:_LONGEST_ECHO]}{'...' * (len(echo) > _LONGEST_ECHO)}; {accepted}".rstrip(".")
+
+
+def _as_written(loc: tuple[int | str, ...], own: object) -> tuple[str, object]:
+    """Return an entry's name and value as the shop's file has them; None for a value that isn't in it."""
+    words: list[str] = []
+    for key in loc:
+        if isinstance(key, int):
+            own = own[key] if isinstance(own, list) and key < len(own) else None
+            words.append(f"row {key + 1}" if words[-1] == "rows" else f"number {key + 1}")
+            continue
+        table = own if isinstance(own, dict) else {}
+        name = next((k for k in table if k == key or ALIASES.get(k) == key), key)
+        own = table.get(name)
+        words.append(name)
+    return ".".join(words).replace(".rows.row ", " row ").replace(".number ", " number "), own

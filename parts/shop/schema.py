@@ -1,0 +1,274 @@
+"""The tables of the shop's numbers, checked: bed, sheet, machine, brake, cautions, materials, processes.
+
+Every entry is known and every number sensible: a slip is answered in the words that end a sentence on it.
+"""
+
+import difflib
+from collections.abc import Iterable
+from itertools import pairwise
+from typing import Annotated, Generic, Literal, Self, TypeVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+
+from parts.shop.tree import ALIASES, OWN, as_table, builtin
+from parts.units.gauge import Gauge
+from parts.units.lengths import parse_length
+
+ANY = "any"
+"""The group of a series that holds for every material without a column of its own."""
+
+_NEW_MATERIAL = frozenset({"title", "density_kg_per_m3", "group"})
+
+
+def _number(value: object) -> object:
+    """Pass a number on; text and true/false are none, though pydantic would take some of them."""
+    if isinstance(value, (bool, str)):
+        raise ValueError("it must be a number")
+    return value
+
+
+def _length(value: object) -> object:
+    """Read shop text as millimetres; a plain number is millimetres already."""
+    return parse_length(value) if isinstance(value, str) else _number(value)
+
+
+class LostError(ValueError):
+    """An entry that isn't known, at `path` under the table that it is refused in."""
+
+    def __init__(self, message: str, path: tuple[str, ...]) -> None:
+        super().__init__(message)
+        self.path = path
+
+
+def _near(word: str, known: tuple[str, ...]) -> str:
+    """Say what `word` may have been meant to be, or all that it could be."""
+    near = difflib.get_close_matches(word, known, n=1)
+    return f"did you mean {near[0]}" if near else f"accepted: {', '.join(known)}"
+
+
+Number = Annotated[float, BeforeValidator(_number), Field(allow_inf_nan=False)]
+Length = Annotated[float, BeforeValidator(_length), Field(allow_inf_nan=False)]
+# 300 mm is where ISO 9013:2017 ends; the other bounds catch a slipped unit or point, not a good machine.
+Thickness = Annotated[Length, Field(gt=0, le=300)]
+Travel = Annotated[Length, Field(ge=100, le=50_000)]
+Text = Annotated[str, Field(pattern=r"\S")]
+
+
+class Strict(BaseModel):
+    """A table in which every key is known; a slip of the pen is answered with the near match."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _known_keys(cls, table: object) -> object:
+        """Refuse a key that is none of this table's."""
+        known = tuple(field.alias or name for name, field in cls.model_fields.items())
+        if not isinstance(table, dict):
+            raise ValueError(f"it must be a table with {', '.join(known)}")
+        for key in table:
+            if ALIASES.get(key) in table:
+                raise ValueError(f"has both {key} and {ALIASES[key]}: give one of them")
+            if key not in known:
+                raise LostError(f"has no entry {key}: {_near(key, known)}", (key,))
+        return table
+
+
+class Row(Strict):
+    """One row of a series: a value in the series' own unit at a thickness, and where it is from."""
+
+    thickness_mm: Thickness
+    value: float
+    source: Text = OWN
+
+
+class KerfRow(Row):
+    """Width of the slot the process leaves, mm."""
+
+    value: Annotated[Length, Field(alias="kerf_mm", gt=0, le=20)]
+
+
+class DiameterRow(Row):
+    """Diameter of the crater that a pierce blows, mm."""
+
+    value: Annotated[Length, Field(alias="diameter_mm", gt=0, le=100)]
+
+
+class FeedRow(Row):
+    """Speed along the cut, mm/s."""
+
+    value: Annotated[Number, Field(alias="feed_mm_s", gt=0, le=2000)]
+
+
+class TimeRow(Row):
+    """Time from arc, flame or jet on to moving, s."""
+
+    value: Annotated[Number, Field(alias="time_s", ge=0, le=1200)]
+
+
+R = TypeVar("R", bound=Row)
+
+
+class Series(Strict, Generic[R]):
+    """Rows by rising thickness; straight lines between them, nothing beyond them."""
+
+    rows: Annotated[tuple[R, ...], Field(min_length=1)]
+
+    @model_validator(mode="after")
+    def _rising(self) -> Self:
+        """Refuse rows out of order: which of two holds would be a guess."""
+        for thinner, thicker in pairwise(row.thickness_mm for row in self.rows):
+            if thicker <= thinner:
+                raise ValueError(f"has {thicker:g} mm after {thinner:g} mm: rows must go from thin to thick")
+        return self
+
+
+class Sourced(Strict):
+    """A table whose numbers share one source."""
+
+    source: Text = OWN
+
+
+class Limit(Sourced):
+    """A thickness at which a process starts or ends, mm."""
+
+    thickness_mm: Thickness
+
+
+class Rule(Sourced):
+    """A least size: the largest of `ratio` x thickness, `floor_mm` and `kerfs` x kerf."""
+
+    ratio: Annotated[Number, Field(ge=0, le=10)]
+    floor_mm: Annotated[Length, Field(ge=0, le=100)]
+    kerfs: Annotated[Number, Field(ge=0, le=20)]
+
+    def least_mm(self, thickness_mm: float, kerf_mm: float) -> float:
+        """Return the least size at this thickness and kerf, mm."""
+        return max(self.ratio * thickness_mm, self.floor_mm, self.kerfs * kerf_mm)
+
+
+class ProcessData(Strict):
+    """One process; each series is kept by group of materials."""
+
+    title: Text
+    thinnest: Limit
+    thickest: Limit
+    smallest_hole: Rule
+    narrowest_bridge: Rule
+    narrowest_slot: Rule
+    inside_radius: Rule
+    straight_strip: Rule
+    lead_in: Rule
+    cautions: tuple[Text, ...] = ()
+    kerf: dict[str, Series[KerfRow]]
+    pierce_diameter: dict[str, Series[DiameterRow]]
+    feed: dict[str, Series[FeedRow]]
+    pierce_time: dict[str, Series[TimeRow]]
+
+    @model_validator(mode="after")
+    def _range(self) -> Self:
+        """Refuse a process that starts thicker than it ends."""
+        low, high = self.thinnest.thickness_mm, self.thickest.thickness_mm
+        if low >= high:
+            raise ValueError(f"is thinnest at {low:g} mm and thickest at {high:g} mm: thinnest must be less")
+        return self
+
+
+class MaterialData(Sourced):
+    """One material; `source` is its density's."""
+
+    title: Text
+    density_kg_per_m3: Annotated[Number, Field(ge=500, le=25_000)]
+    group: Text
+    gauge: Literal[Gauge, "none"] = "none"
+    cautions: tuple[Text, ...] = ()
+    # false, as no sentence, leaves nothing against it
+    not_cut_by: dict[str, Annotated[str, BeforeValidator(lambda why: "" if why is False else why)]] = {}
+
+
+class BedData(Sourced):
+    """How far the machine travels, mm."""
+
+    x_mm: Travel
+    y_mm: Travel
+
+
+class SheetData(Sourced):
+    """The sheet that parts are cut from, as it lies on the table, mm."""
+
+    x_mm: Travel
+    y_mm: Travel
+
+
+class BrakeData(Sourced):
+    """The press brake; see `parts.forming.brake` for what each ratio is of."""
+
+    v_opening_ratio: Annotated[Number, Field(ge=4, le=20)]
+    flange_per_v: Annotated[Number, Field(ge=0.5, le=2)]
+    inside_radius_per_v: Annotated[Number, Field(ge=0.05, le=0.5)]
+    k_factor: Annotated[Number, Field(ge=0.2, le=0.5)]
+    hole_ratio: Annotated[Number, Field(ge=0, le=10)]
+
+
+class MachineData(Sourced):
+    """How the machine moves, and how far apart the slats under the plate are."""
+
+    acceleration_mm_s2: Annotated[Number, Field(gt=0, le=100_000)]
+    top_speed_mm_s: Annotated[Number, Field(gt=0, le=5000)]
+    corner_tolerance_mm: Annotated[Length, Field(gt=0, le=5)]
+    slat_pitch_mm: Annotated[Length, Field(ge=5, le=1000)]
+
+
+class CautionData(Sourced):
+    """One sentence on what can hurt; `source` says who warns of it."""
+
+    text: Text
+
+
+class ShopData(Strict):
+    """All of it: what `load` returns."""
+
+    bed: BedData
+    sheet: SheetData
+    machine: MachineData
+    brake: BrakeData
+    cautions: dict[str, CautionData]
+    materials: dict[str, MaterialData]
+    processes: dict[str, ProcessData]
+
+    def sentences(self, cautions: Iterable[str]) -> tuple[str, ...]:
+        """Return the texts of cautions by their names, which are checked."""
+        return tuple(self.cautions[name].text for name in cautions)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _new_ones(cls, tree: dict[str, object]) -> dict[str, object]:
+        """Refuse a process that isn't there, and half a material: a slip of the pen, most likely."""
+        stock = as_table(tree.get("materials"))
+        whole = (slug for slug, of in stock.items() if as_table(of).keys() >= _NEW_MATERIAL)
+        known = tuple(dict.fromkeys((*builtin()["materials"], *whole)))
+        _all_known("processes", as_table(tree.get("processes")), tuple(builtin()["processes"]))
+        _all_known("materials", stock, known, " (a new one needs title, density_kg_per_m3 and group)")
+        return tree
+
+    @model_validator(mode="after")
+    def _names(self) -> Self:
+        """Refuse names that lead nowhere: a process, or a group of materials, that isn't there."""
+        groups = (ANY, *dict.fromkeys(material.group for material in self.materials.values()))
+        columns = tuple(dict.fromkeys(group for process in self.processes.values() for group in process.feed))
+        for slug, material in self.materials.items():
+            _all_known(f"materials.{slug}.group", [material.group], columns)
+            _all_known(f"materials.{slug}.not_cut_by", material.not_cut_by, tuple(self.processes))
+            _all_known(f"materials.{slug}.cautions", material.cautions, tuple(self.cautions))
+        for slug, process in self.processes.items():
+            _all_known(f"processes.{slug}.cautions", process.cautions, tuple(self.cautions))
+            for quantity in ("kerf", "pierce_diameter", "feed", "pierce_time"):
+                _all_known(f"processes.{slug}.{quantity}", getattr(process, quantity), groups)
+        return self
+
+
+def _all_known(where: str, names: Iterable[str], known: tuple[str, ...], hint: str = "") -> None:
+    for name in names:
+        if name not in known:
+            path = (*where.split("."), name)
+            raise LostError(f"has no entry {'.'.join(path)}: {_near(name, known)}{hint}", path)

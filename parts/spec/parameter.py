@@ -1,0 +1,331 @@
+"""How a template declares one parameter, and how text or a number becomes its value.
+
+A parameter is declared once, by one of the functions below, inside a `Parameters` class. From that
+come the form, the command line, the JSON description and the checking of values.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal, TypeAlias, cast
+
+from pydantic import Field
+from pydantic.fields import FieldInfo
+
+from parts.errors import UnitsError
+from parts.fasteners.bolts import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
+from parts.spec.condition import Condition, When, conditions
+from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
+from parts.units.gauge import Gauge
+from parts.units.lengths import (
+    MM_PER_IN,
+    Units,
+    exact_text,
+    format_length,
+    parse_angle,
+    parse_count,
+    parse_length,
+    parse_number,
+    parse_thickness,
+)
+
+Kind: TypeAlias = Literal["length", "count", "angle", "number", "choice", "flag", "text"]
+Value: TypeAlias = float | int | str | bool
+
+BY_DIAMETER = "by-diameter"
+_LARGEST = 1e15
+"""A plain number beyond this is no measure of anything, and the float of one much larger overflows."""
+_HALF_STEP: Mapping[Units, float] = {"mm": 0.0005, "in": 0.0005 * MM_PER_IN}
+"""Half of what lies between two lengths as they are said, to three decimals, in mm."""
+_YES_NO = {
+    "on": True, "yes": True, "true": True, "1": True,
+    "off": False, "no": False, "false": False, "0": False,
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What the reading of a value depends on: the working units, and the gauge table of the material."""
+
+    units: Units = "mm"
+    gauge: Gauge | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """A parameter as declared.
+
+    Lengths are mm, angles degrees; a text is at most `longest` among `characters`. `diameter` is, of a
+    choice of bolts, the parameter that gives the hole instead. `when` has the conditions of which any must hold
+    for the parameter to have a say.
+    """
+
+    name: str
+    kind: Kind
+    label: str
+    default: Value
+    group: str
+    help: str = ""
+    minimum: float | None = None
+    maximum: float | None = None
+    choices: tuple[str, ...] = ()
+    characters: str = ""
+    longest: int = 0
+    is_thickness: bool = False
+    diameter: str = ""
+    when: tuple[Condition, ...] = ()
+
+    @property
+    def is_bolt(self) -> bool:
+        """Whether it is a choice of bolt sizes."""
+        return bool(self.diameter)
+
+    @property
+    def unit(self) -> str:
+        """The unit of the default and the limits in machine-readable output."""
+        return {"length": "mm", "angle": "deg"}.get(self.kind, "")
+
+    def read(self, given: object, reading: Reading) -> Value:
+        """Return the value that a person's text, or a plain number, stands for.
+
+        Raises:
+            UnitsError: if it can't be read, or lies outside the limits; one sentence saying what is accepted.
+        """
+        is_text = isinstance(given, str)
+        value = _READERS[self.kind](self, str(given).strip(), reading) if is_text else self._plain(given)
+        if self.minimum is not None or self.maximum is not None:
+            self._within_limits(cast(float, value), reading.units)
+        return value
+
+    def say(self, value: Value, units: Units = "mm") -> str:
+        """Return the value as a person in the shop says it."""
+        if self.kind == "length":
+            return format_length(cast(float, value), units)
+        if self.kind == "angle":
+            return f"{value:g}°"
+        if self.kind == "flag":
+            return "yes" if value else "no"
+        return f"{value:g}" if isinstance(value, float) else str(value)
+
+    def text(self, value: Value, units: Units = "mm") -> str:
+        """Return the text that `read` turns back into exactly this value, whatever the working units."""
+        if self.kind == "length":
+            return exact_text(cast(float, value), units)
+        if self.kind == "flag":
+            return "on" if value else "off"
+        return repr(value).removesuffix(".0") if isinstance(value, float) else str(value)
+
+    def limits(self, units: Units = "mm") -> str:
+        """Return what is accepted, in words: `25 mm to 1500 mm`."""
+        if self.choices:
+            return "one of " + ", ".join(self.choices)
+        if self.minimum is None or self.maximum is None:
+            return ""
+        return f"{self._least(self.minimum, units)} to {self._most(self.maximum, units)}"
+
+    def _plain(self, given: object) -> Value:
+        """A value that is not text: a plain number, in mm or degrees, or a truth value for a flag."""
+        number = isinstance(given, int | float) and not isinstance(given, bool) and abs(given) <= _LARGEST
+        if self.kind == "flag" and isinstance(given, bool):
+            return given
+        if number and self.kind == "count" and float(cast(float, given)).is_integer():
+            return int(cast(float, given))
+        if number and self.kind in ("length", "angle", "number"):
+            return float(cast(float, given))
+        raise UnitsError(f"{given!r:.40} can't be read as a {self.kind}.")
+
+    def _within_limits(self, value: float, units: Units) -> None:
+        if self.kind == "length" and 0 < abs(value) < LEAST_LENGTH_MM - LIMIT_SLACK_MM:
+            raise UnitsError(f"is less than can be measured; write 0, or at least {LEAST_LENGTH_MM:g} mm.")
+        low, high = self.minimum, self.maximum
+        if low is not None and value < low - LIMIT_SLACK_MM:
+            raise UnitsError(f"must be at least {self._least(low, units)}.")
+        if high is not None and value > high + LIMIT_SLACK_MM:
+            raise UnitsError(f"must be at most {self._most(high, units)}.")
+
+    def _least(self, low: float, units: Units) -> str:
+        return say_least(low, units) if self.kind == "length" else self.say(low)
+
+    def _most(self, high: float, units: Units) -> str:
+        return say_most(high, units) if self.kind == "length" else self.say(high)
+
+
+def say_least(mm: float, units: Units) -> str:
+    """Return the least length accepted as it is said, rounded up: what is read is accepted."""
+    said = format_length(mm, units)
+    return said if parse_length(said) >= mm - LIMIT_SLACK_MM else format_length(mm + _HALF_STEP[units], units)
+
+
+def say_most(mm: float, units: Units) -> str:
+    """Return the greatest length accepted as it is said, rounded down: what is read is accepted."""
+    said = format_length(mm, units)
+    return said if parse_length(said) <= mm + LIMIT_SLACK_MM else format_length(mm - _HALF_STEP[units], units)
+
+
+def _read_length(spec: Spec, text: str, reading: Reading) -> Value:
+    if spec.is_thickness:
+        return parse_thickness(text, bare=reading.units, gauge=reading.gauge)
+    return parse_length(text, bare=reading.units)
+
+
+def _read_choice(spec: Spec, text: str, _: Reading) -> Value:
+    wanted = text.lower().replace("_", "-")
+    for choice in spec.choices:
+        if choice.lower() == wanted:
+            return choice
+    if spec.is_bolt:
+        return find_bolt(text)
+    raise UnitsError(f"must be {spec.limits()}.")
+
+
+def _read_flag(_: Spec, text: str, __: Reading) -> Value:
+    if text.lower() not in _YES_NO:
+        raise UnitsError("must be on or off.")
+    return _YES_NO[text.lower()]
+
+
+def _read_text(spec: Spec, text: str, _: Reading) -> Value:
+    wrong = sorted(set(text) - set(spec.characters)) if spec.characters else []
+    if wrong:
+        raise UnitsError(f"can't hold {' '.join(wrong)}; it may hold {spec.characters.replace(' ', 'spaces and ')}.")
+    if len(text) > spec.longest:
+        raise UnitsError(f"must be at most {spec.longest} characters long.")
+    return text
+
+
+_READERS: Mapping[Kind, Callable[[Spec, str, Reading], Value]] = {
+    "length": _read_length,
+    "angle": lambda _spec, text, _reading: parse_angle(text),
+    "count": lambda _spec, text, _reading: parse_count(text),
+    "number": lambda _spec, text, _reading: parse_number(text),
+    "choice": _read_choice,
+    "flag": _read_flag,
+    "text": _read_text,
+}
+
+
+def length(
+    label: str,
+    *,
+    default: float,
+    minimum: float,
+    maximum: float,
+    group: str = "Outline",
+    help: str = "",
+    when: When = (),
+) -> Any:
+    """Declare a length; default and limits are mm."""
+    return _declare("length", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
+
+
+def thickness(label: str, *, default: float, minimum: float, maximum: float, group: str) -> Any:
+    """Declare the thickness of the stock in mm; its text may be a gauge number."""
+    hint = "As on the rack: 6, 1/4 in, 16 ga."
+    return _declare(
+        "length",
+        default,
+        label=label,
+        minimum=minimum,
+        maximum=maximum,
+        group=group,
+        help=hint,
+        is_thickness=True,
+    )
+
+
+def count(
+    label: str, *, default: int, minimum: int, maximum: int, group: str = "Holes", help: str = "", when: When = ()
+) -> Any:
+    """Declare a whole number of things."""
+    return _declare("count", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
+
+
+def angle(
+    label: str,
+    *,
+    default: float,
+    minimum: float,
+    maximum: float,
+    group: str = "Outline",
+    help: str = "",
+    when: When = (),
+) -> Any:
+    """Declare an angle; default and limits are degrees."""
+    return _declare("angle", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
+
+
+def number(
+    label: str,
+    *,
+    default: float,
+    minimum: float,
+    maximum: float,
+    group: str = "Outline",
+    help: str = "",
+    when: When = (),
+) -> Any:
+    """Declare a number without a unit."""
+    return _declare("number", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
+
+
+def choice(
+    label: str, *, default: str, choices: Iterable[str], group: str = "Outline", help: str = "", when: When = ()
+) -> Any:
+    """Declare a choice of one among several words."""
+    return _declare("choice", default, label=label, choices=tuple(choices), group=group, help=help, when=when)
+
+
+def flag(label: str, *, default: bool = False, group: str = "Outline", help: str = "", when: When = ()) -> Any:
+    """Declare something that is done or not."""
+    return _declare("flag", default, label=label, group=group, help=help, when=when)
+
+
+def text(
+    label: str, *, default: str, characters: str, longest: int, group: str = "Outline", help: str = "", when: When = ()
+) -> Any:
+    """Declare a text of at most `longest` among `characters`."""
+    return _declare(
+        "text", default, label=label, characters=characters, longest=longest, group=group, help=help, when=when
+    )
+
+
+def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help: str = "", when: When = ()) -> Any:
+    """Declare the choice of a bolt size, or of a hole given by the parameter `diameter` (`by-diameter`)."""
+    return _declare(
+        "choice",
+        default,
+        label=label,
+        choices=(BY_DIAMETER, *BOLT_SIZES),
+        group=group,
+        help=help,
+        when=when,
+        diameter=diameter,
+    )
+
+
+def fit(label: str = "Fit of the bolts", *, group: str = "Holes", of: Sequence[str] = ()) -> Any:
+    """Declare how loose clearance holes are: those of the bolts chosen by the parameters `of`."""
+    hint = "Clearance by ISO 273 or ASME B18.2.8."
+    return _declare(
+        "choice", "normal", label=label, choices=FITS, group=group, help=hint, when=[(size, *BOLT_SIZES) for size in of]
+    )
+
+
+def hole_diameter(bolt_size: str, fit_name: str, diameter: float) -> float:
+    """Return the hole in mm for a bolt and fit, or `diameter` where the hole is given by that."""
+    return diameter if bolt_size == BY_DIAMETER else clearance_hole_mm(bolt_size, fit_name)
+
+
+def bolt_mm(bolt_size: str) -> float:
+    """Return the nominal diameter in mm of a chosen bolt, 0 where the hole is given by its diameter."""
+    return 0.0 if bolt_size == BY_DIAMETER else bolt_diameter_mm(bolt_size)
+
+
+def _declare(kind: Kind, default: Value, *, when: When = (), **facts: Any) -> Any:
+    facts["when"] = conditions(when)
+    exact = float(default) if kind in ("length", "angle", "number") else default
+    return Field(default=exact, json_schema_extra={"kind": kind, **facts})
+
+
+def spec_of(name: str, field: FieldInfo) -> Spec:
+    """Return the declaration behind a field of a `Parameters` class."""
+    return Spec(name=name, default=field.default, **cast(dict[str, Any], field.json_schema_extra))

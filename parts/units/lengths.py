@@ -1,0 +1,271 @@
+"""Shop text <-> millimetres: nothing else in the project parses or prints a length.
+
+    working units   what a bare number is in: mm or inches
+    bare            without a unit. A bare number (100, 2.5) is in the working units; a bare fraction
+                    (3/16, 1-1/2, three sixteenths) is inches whatever the working units, because
+                    nobody says fractions of a millimetre
+    mixed number    a whole number and a fraction: 1-1/2 or 1 1/2; its hyphen never subtracts
+
+Arithmetic is exact (whole numbers and fractions) until the one rounding to float at the end, so
+1-1/2 in is 38.1 mm and not a hair less. What could be meant two ways is refused, never guessed.
+"""
+
+import math
+import re
+from decimal import Context, Decimal
+from fractions import Fraction
+from typing import Literal
+
+from parts.errors import UnitsError
+from parts.tolerance import LIMIT_SLACK_MM
+from parts.units.gauge import Gauge, gauge_table
+from parts.units.text import Part, Reader
+
+Units = Literal["mm", "in"]
+
+MM_PER_IN = 25.4
+"""Exact by definition: international yard and pound agreement of 1959."""
+
+_MM = {
+    "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000),
+    "in": Fraction(127, 5), "ft": Fraction(1524, 5), "thou": Fraction(127, 5000),
+}  # fmt: skip
+_METRIC = frozenset({"mm", "cm", "m"})
+
+_LENGTH = "write a length such as 100 mm, 3/16 in, 1-1/2 in or 2 ft 3 in"
+_THICKNESS = "write a thickness such as 6 mm, 3/16 in or 0.25 in"
+_GAUGED = "write a thickness such as 6 mm, 3/16 in or 16 ga"
+_ANGLE = "write degrees such as 45, 22.5 or 30 deg"
+_COUNT = "write a whole number such as 4"
+_NUMBER = "write a number such as 2.5"
+
+# A kilometre: far beyond any sheet, and short of where the rounding of a float feigns 64ths.
+_LARGEST_FRACTION_MM = 1e6
+
+_PLAIN = re.compile(r"([0-9]{1,15})(?:\.([0-9]{1,15}))? ?(mm|in)?")
+
+
+def parse_length(text: str, *, bare: Units = "mm") -> float:
+    """Return the length in mm that a person wrote or said.
+
+    Reads 100, 100 mm, 10 cm, 1.2 m, .5in, 3/16, 1-1/2 in, 1 1/2", 2ft 3in, 2' 3-1/2", 2 ft 3 and
+    spoken forms such as three sixteenths, half inch, two foot three. A leading minus is kept.
+
+    Args:
+        text: what was typed, in any case and spacing; typographic primes and fractions included.
+        bare: unit of a bare number. A bare fraction is inches whatever this says; so is what
+            follows feet.
+
+    Raises:
+        UnitsError: the text is not one length; says what was read, why not, what would do.
+
+    >>> parse_length("1-1/2 in")
+    38.1
+    >>> parse_length("3/16")
+    4.7625
+    """
+    number = _plain(text, bare)
+    return _length(Reader(text, _LENGTH), bare) if number is None else number
+
+
+def _plain(text: str, bare: Units) -> float | None:
+    """Read the commonest text fast, digits with or without mm or in; None where it isn't that."""
+    match = _PLAIN.fullmatch(text)
+    if match is None:
+        return None
+    whole, part, unit = match.groups(default="")
+    if (unit or bare) == "mm":
+        return float(f"{whole}.{part}")
+    scale: int = 5 * 10 ** len(part)
+    return int(whole + part) * 127 / scale  # the quotient of whole numbers rounds once
+
+
+def _length(reader: Reader, bare: Units) -> float:
+    sign = reader.sign()
+    parts = [reader.part("")]
+    while reader.kind():
+        parts.append(reader.part(reader.skip("-", "and")))
+    if len(parts) > 1:
+        _feet_and_inches(reader, parts)
+    first = parts[0].unit or ("in" if parts[0].fraction else bare)
+    value = parts[0].value * _MM[first] + sum(part.value * _MM["in"] for part in parts[1:])
+    return reader.to_float(sign * value)
+
+
+def _feet_and_inches(reader: Reader, parts: list[Part]) -> None:
+    """Refuse several numbers unless they are feet, then inches."""
+    units = {part.unit for part in parts if part.unit}
+    if units & _METRIC and units - _METRIC:
+        reader.refuse("mixes metric and inch units")
+    if not units:
+        reader.refuse("gives two numbers, and a hyphen joins a whole number to its fraction, never subtracts")
+    if len(parts) > 2 or parts[0].unit != "ft" or parts[1].unit not in ("in", ""):
+        reader.refuse("gives more than one length, and only feet and inches go together")
+    if parts[1].joiner == "and" and not parts[1].unit:
+        reader.refuse("could mean feet or inches at its end")
+
+
+def parse_thickness(text: str, *, bare: Units = "mm", gauge: Gauge | None = None) -> float:
+    """Return a thickness in mm: a length, `quarter plate`, or a gauge such as `16 ga` or `#16`.
+
+    Args:
+        text: what was typed.
+        bare: unit of a bare number, as for `parse_length`; a bare number is never a gauge.
+        gauge: table a gauge number is looked up in; None where the material isn't sold by gauge.
+
+    Raises:
+        UnitsError: the text is not one thickness, or its gauge is not in the table.
+        DataError: the data file of the gauges is unusable.
+    """
+    number = _plain(text, bare)
+    if number is not None:
+        return number
+    reader = Reader(text, _GAUGED if gauge else _THICKNESS)
+    if len(reader.tokens) > 1 and reader.tokens[-1].kind == "stock":
+        reader.tokens.pop()
+    if any(token.kind in ("gauge", "#") for token in reader.tokens):
+        return _gauge(reader, gauge)
+    return _length(reader, bare)
+
+
+def _gauge(reader: Reader, gauge: Gauge | None) -> float:
+    if gauge is None:
+        reader.refuse("is a gauge, and this material is not sold by gauge")
+    if not reader.skip("gauge", "#"):
+        number = reader.number()
+        reader.skip("-")
+        reader.skip("gauge")
+    else:
+        number = reader.number()
+    if reader.kind() or not number.text.isdigit():
+        reader.refuse("is not a whole gauge number", "write a gauge such as 16 ga")
+    table = gauge_table(gauge).thickness_mm
+    if number.value not in table:
+        reader.refuse(f"is not in the {gauge} gauge table, which goes from {min(table)} to {max(table)}")
+    return table[int(number.value)]
+
+
+def parse_angle(text: str) -> float:
+    """Return the angle in degrees as typed: 45, 45deg, 22-1/2 degrees.
+
+    Raises:
+        UnitsError: the text is not one angle in degrees.
+    """
+    reader = Reader(text, _ANGLE)
+    return reader.to_float(reader.scalar("degree"))
+
+
+def parse_count(text: str) -> int:
+    """Return a whole number: 3, three.
+
+    Raises:
+        UnitsError: the text is not one whole number.
+    """
+    reader = Reader(text, _COUNT)
+    value = reader.scalar()
+    reader.to_float(value)
+    if value.denominator != 1:
+        reader.refuse("is not a whole number")
+    return int(value)
+
+
+def parse_number(text: str) -> float:
+    """Return a number without a unit: 2.5, 1/2, three.
+
+    Raises:
+        UnitsError: the text is not one finite number.
+    """
+    reader = Reader(text, _NUMBER)
+    return reader.to_float(reader.scalar())
+
+
+def format_length(mm: float, units: Units) -> str:
+    """Return a length to read: `38.1 mm`, `1-1/2 in`, `0.394 in`.
+
+    Inches are a fraction where the length is a whole number of 64ths to within LIMIT_SLACK_MM;
+    otherwise, as for mm, up to three decimals.
+
+    Raises:
+        UnitsError: the length is not finite.
+    """
+    _check_finite(mm)
+    if units == "mm":
+        return f"{_rounded(mm, 3)} mm"
+    count = _sixty_fourths(mm)
+    return f"{_rounded(mm, 3, MM_PER_IN) if count is None else _fraction(count)} in"
+
+
+def format_both(mm: float) -> str:
+    """Return a length both ways: `3/16 in (4.76 mm)` for whole 64ths of an inch, else `6 mm (0.236 in)`.
+
+    Raises:
+        UnitsError: the length is not finite.
+    """
+    _check_finite(mm)
+    count = _sixty_fourths(mm)
+    if count is None:
+        return f"{_rounded(mm, 3)} mm ({_rounded(mm, 3, MM_PER_IN)} in)"
+    return f"{_fraction(count)} in ({_rounded(mm, 2)} mm)"
+
+
+def exact_text(mm: float, units: Units) -> str:
+    """Return a short text, with its unit, that `parse_length` turns back to exactly `mm`.
+
+    In inches a fraction to 64ths if exact, else decimals; where mm take fewer characters than
+    those (10 mm is 0.39370078740157477 in) and beyond a kilometre, mm.
+
+    Raises:
+        UnitsError: the length is not finite.
+    """
+    _check_finite(mm)
+    in_mm = f"{_plain_digits(Decimal(repr(mm)))}mm"
+    if units == "mm" or abs(mm) > _LARGEST_FRACTION_MM:
+        return in_mm
+    count = _sixty_fourths(mm)
+    if count is not None and float(count * _MM["in"] / 64) == mm:
+        return f"{_fraction(count)}in"
+    return min(f"{_plain_digits(_decimal_inches(mm))}in", in_mm, key=len)
+
+
+def _decimal_inches(mm: float) -> Decimal:
+    """Return the decimal of fewest digits that is `mm` when turned back; 17 always are enough."""
+    inches = Decimal(0)
+    for digits in range(1, 18):
+        inches = Context(prec=digits).divide(Decimal(mm), Decimal("25.4"))
+        if float(Fraction(inches) * _MM["in"]) == mm:
+            break
+    return inches
+
+
+def _plain_digits(number: Decimal) -> str:
+    """Write without trailing zeros; with an exponent only where it saves many zeros."""
+    number = number.normalize()
+    if not number:
+        return "0"
+    return f"{number:f}" if -7 < number.adjusted() < 16 else f"{number:e}".replace("e+", "e")
+
+
+def _sixty_fourths(mm: float) -> int | None:
+    """Return how many 64ths of an inch `mm` is, None where it is none."""
+    if abs(mm) > _LARGEST_FRACTION_MM:
+        return None
+    count = round(mm * 64 / MM_PER_IN)
+    return count if abs(count * MM_PER_IN / 64 - mm) <= LIMIT_SLACK_MM else None
+
+
+def _fraction(count: int) -> str:
+    """Write 64ths of an inch as a mixed number in lowest terms."""
+    whole, rest = divmod(abs(count), 64)
+    words = ([str(whole)] if whole or not rest else []) + ([str(Fraction(rest, 64))] if rest else [])
+    return ("-" if count < 0 else "") + "-".join(words)
+
+
+def _rounded(mm: float, places: int, per: float = 1.0) -> str:
+    """A length in units of `per` mm; halves are rounded alike, whatever sums they come from."""
+    text = f"{(mm + math.copysign(LIMIT_SLACK_MM, mm)) / per:.{places}f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def _check_finite(mm: float) -> None:
+    if not math.isfinite(mm):
+        raise UnitsError(f"{mm} mm is not a length: it must be finite.")
