@@ -166,7 +166,7 @@ def build(lock: str) -> None:
     try:
         LOG.write_text("", encoding="utf-8")
         outside = getattr(sys, "_base_executable", sys.executable)  # this Python may be the one to be replaced
-        run_logged([outside, "-P", "-m", "venv", "--clear", str(NEW)])
+        run_logged([outside, "-P", "-m", "venv", "--clear", "--prompt", VENV.name, str(NEW)])
         run_pip(lock)
         retarget(NEW, str(NEW), str(VENV))
         write_stamp(NEW, stamp_for(NEW, lock))

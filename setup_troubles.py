@@ -9,7 +9,11 @@ import re
 
 
 class Trouble(Exception):
-    """Something the person at the keyboard has to put right; its text is one sentence."""
+    """Something the person at the keyboard has to put right; its text is one sentence, `reason` the heart of it."""
+
+    def __init__(self, text: str, reason: str = "") -> None:
+        super().__init__(text)
+        self.reason = reason or text.rstrip(".")
 
 
 class NotOffered(Trouble):
@@ -54,13 +58,13 @@ def cause(said: str, log: str, where: str) -> Trouble:
     missed = _MISSED.search(said)
     if missed is None:
         told = why(last_error(said)) or ((said.strip().splitlines() or ["no reason was given"])[-1].rstrip("."))
-        return Trouble(f"The install failed: {told}. {where}")
+        return Trouble(f"The install failed: {told}. {where}", told)
     asked = [line for line in log.splitlines() if "Could not fetch URL" in line and f"/{missed[1].lower()}/" in line]
     distrust = [line for line in said.splitlines() if "not a trusted or secure host" in line]
     lines = asked or distrust if "(from versions: none)" in said else []
     if told := why("\n".join(lines[-1:])):
-        return Trouble(f"The install failed: {told}. {where}")
-    return NotOffered(f"The install failed: {_NOT_OFFERED} ({missed[1]}). {where}")
+        return Trouble(f"The install failed: {told}. {where}", told)
+    return NotOffered(f"The install failed: {_NOT_OFFERED} ({missed[1]}). {where}", _NOT_OFFERED)
 
 
 def why(text: str) -> str:

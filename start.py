@@ -118,8 +118,9 @@ def bring_solids() -> None:
     """Bring what STEP files need; where that fails, note why, and let the command say it."""
     try:
         kept.ensure(SOLIDS)
-    except Trouble as trouble:
-        note(f"It could not be brought. {trouble}")
+    except (Trouble, OSError) as error:
+        say(str(error))
+        note(f"It could not be brought: {getattr(error, 'reason', error)}.")
     else:
         note("" if kept.has_package("cadquery") else "It is not offered for this kind of machine.")
 
@@ -150,7 +151,8 @@ def meanwhile(page: int) -> int:
     except KeyboardInterrupt:
         note("Bringing it was stopped when the page ended: it begins again with the page.")
         raise
-    say(NOTE.read_text(encoding="utf-8") or "STEP files can be made now.")
+    if not NOTE.read_text(encoding="utf-8"):
+        say("STEP files can be made now.")
     return 0
 
 

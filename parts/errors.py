@@ -69,4 +69,8 @@ class Unreadable(PartsError):
 
 
 class NotInstalled(PartsError):
-    """A library that only some formats need isn't there; the text says which, why, and what works without it."""
+    """A library that only one `format` needs isn't there; the text says which, why, and what works without it."""
+
+    def __init__(self, file_format: str, sentence: str) -> None:
+        super().__init__(sentence)
+        self.format = file_format

@@ -54,7 +54,7 @@ def _unknown(error: UnknownTemplate) -> ResponseReturnValue:
 
 
 def _not_installed(error: NotInstalled) -> ResponseReturnValue:
-    return _answer((Problem("format", "", str(error)),), HTTPStatus.SERVICE_UNAVAILABLE)
+    return _answer((Problem("format", error.format, str(error)),), HTTPStatus.SERVICE_UNAVAILABLE)
 
 
 def _unusable(error: PartsError) -> ResponseReturnValue:

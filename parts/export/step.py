@@ -42,7 +42,7 @@ def write(record: Record) -> bytes:
         from OCP.Standard import Standard_Failure
         from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
     except ImportError as error:
-        raise NotInstalled(_no_modeller(error)) from error
+        raise NotInstalled("step", _no_modeller(error)) from error
 
     writer, stream = STEPControl_Writer(), io.BytesIO()
     try:

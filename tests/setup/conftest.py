@@ -5,7 +5,7 @@ import shutil
 import pytest
 
 from tests.setup.package_server import LOCKED, serving
-from tests.setup.trees import PAGE, TESTS, make_tree, modules_of, pretend_installed, start
+from tests.setup.trees import PAGE, TESTS, copy_of, make_tree, modules_of, pretend_installed, start
 
 
 @pytest.fixture
@@ -41,20 +41,38 @@ def ready(tree, kept):
 
 
 @pytest.fixture(scope="session")
-def made(tmp_path_factory):
-    """A tree that start.py itself has set up, with one package from a server: copy it."""
+def first_start(tmp_path_factory):
+    """A tree that start.py itself has set up, with one package from a server, and what it said."""
     root = make_tree(tmp_path_factory.mktemp("made") / "a tree")
     (root / PAGE).write_text(LOCKED)
     with serving() as server:
         done = start(root, "list", **server.variables)
     assert done.returncode == 0, done.stderr
-    return root
+    return root, done
 
 
 @pytest.fixture
-def installed(made, tmp_path):
-    """A copy of it, elsewhere than it was made."""
-    return shutil.copytree(made, tmp_path / "another tree", symlinks=True)
+def installed(first_start, tmp_path):
+    """A copy of that tree, elsewhere than it was made, its pip borrowed from there."""
+    return copy_of(first_start[0], tmp_path / "another tree")
+
+
+@pytest.fixture
+def quick_venv(installed, kept_in, monkeypatch):
+    """The copy of setup_environment.py there, which has a new environment without the seconds that `venv` takes."""
+    kept = kept_in(installed)
+    really = kept.run_logged
+
+    def run(command, total=0):
+        if "pip" in command:
+            really(command, total)
+            return
+        copy_of(kept.VENV, kept.NEW)
+        for path in (kept.NEW / kept.STAMP, *kept.NEW.glob("lib/*/site-packages/shop_bell*")):
+            shutil.rmtree(path) if path.is_dir() else path.unlink()
+
+    monkeypatch.setattr(kept, "run_logged", run)
+    return kept
 
 
 @pytest.fixture

@@ -11,11 +11,11 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 NAME = "shop-bell"
 WHEEL = "shop_bell-1-py3-none-any.whl"
 _FILES = {
-    "shop_bell/__init__.py": "SOUND = 'ding'\n",
+    "shop_bell/__init__.py": "def ring():\n    print('ding')\n",
     "shop_bell/clapper.py": "",
     "shop_bell-1.dist-info/METADATA": "Metadata-Version: 2.1\nName: shop-bell\nVersion: 1\n",
     "shop_bell-1.dist-info/WHEEL": "Wheel-Version: 1.0\nGenerator: by hand\nRoot-Is-Purelib: true\nTag: py3-none-any\n",
-    "shop_bell-1.dist-info/entry_points.txt": "[console_scripts]\nring-bell = shop_bell:print\n",
+    "shop_bell-1.dist-info/entry_points.txt": "[console_scripts]\nring-bell = shop_bell:ring\n",
     "shop_bell-1.dist-info/RECORD": "",
 }
 

@@ -5,14 +5,13 @@ import os
 import shutil
 import subprocess
 import time
-from pathlib import Path
 
 import pytest
 
 from tests.setup.package_server import LOCKED
 from tests.setup.trees import PAGE, SOLIDS, TESTS, pretend_installed, start
 
-CACHE = "lib/python*/site-packages/cadquery"
+PACKAGE = "lib/python*/site-packages/cadquery"
 
 
 @pytest.fixture
@@ -34,7 +33,7 @@ def steps(kept, monkeypatch):
 
 def folder(kept):
     """The package that `ready` pretends to have."""
-    return next(kept.VENV.glob(CACHE))
+    return next(kept.VENV.glob(PACKAGE))
 
 
 @pytest.mark.parametrize("lock", [PAGE, SOLIDS, TESTS])
@@ -162,35 +161,35 @@ def test_a_moved_checkout_works_on_and_its_scripts_too(installed):
     assert (done.returncode, done.stderr) == (0, "")
     assert json.loads(done.stdout)["python"] == str(installed / ".venv")
     scripts = installed / ".venv" / "bin"
-    for script, said in (("ring-bell", ""), ("pip", "pip ")):
-        run = subprocess.run([scripts / script, "--version"][: 2 if said else 1], capture_output=True, text=True)
-        assert run.returncode == 0, run.stderr
-        assert str(installed) in run.stdout or not said
+    for script, said in (("ring-bell", "ding\n"), ("pip", f"from {installed}")):
+        words = ["--version"] if script == "pip" else []
+        assert said in subprocess.run([scripts / script, *words], capture_output=True, text=True, check=True).stdout
     texts = [path.read_bytes() for path in scripts.iterdir() if path.is_file() and not path.is_symlink()]
     assert not any(b".venv.new" in text or b"/made" in text for text in texts)
 
 
-def test_a_deleted_package_is_brought_again(installed, server):
-    start(installed, "list")
-    shutil.rmtree(next((installed / ".venv").glob("lib/*/site-packages/shop_bell")))
-    done = start(installed, "list", **server.variables)
-    assert done.returncode == 0, done.stderr
-    assert done.stderr.splitlines()[-1] == "Installed."
-    assert next((installed / ".venv").glob("lib/*/site-packages/shop_bell/__init__.py")).exists()
+def test_a_deleted_package_is_brought_again(installed, quick_venv, server, monkeypatch):
+    for name, value in server.variables.items():
+        monkeypatch.setenv(name, value)
+    quick_venv.ensure(PAGE)
+    deleted = next((installed / ".venv").glob("lib/*/site-packages/shop_bell"))
+    shutil.rmtree(deleted)
+    quick_venv.ensure(PAGE)
+    assert (deleted / "clapper.py").exists()
 
 
-def test_looking_after_a_large_environment_takes_a_hundredth_of_a_second(ready, kept):
+def test_looking_after_a_large_environment_takes_a_moment(ready, kept):
     top = folder(kept).parent
-    for i in range(200):
+    for i in range(100):
         package = top / f"package{i}"
         package.mkdir()
-        for j in range(20):
+        for j in range(4):
             (package / f"module{j}.py").touch()
     kept.write_stamp(kept.VENV, kept.stamp_for(kept.VENV, TESTS))
     begun = time.process_time()
     for _ in range(20):
         assert kept.is_whole(TESTS)
-    assert (time.process_time() - begun) / 20 < 0.05
+    assert (time.process_time() - begun) / 20 < 0.03
 
 
 def test_a_whole_environment_is_not_touched(installed, server):
@@ -204,4 +203,4 @@ def test_a_whole_environment_is_not_touched(installed, server):
 
 def test_the_lock_of_the_tree_is_the_one_installed(installed):
     assert (installed / PAGE).read_text() == LOCKED
-    assert Path(installed / ".venv.log").read_text().count("shop_bell") > 0
+    assert "shop_bell" in (installed / ".venv.log").read_text()

@@ -4,6 +4,7 @@ import os
 import signal
 import subprocess
 import sys
+import time
 
 import pytest
 
@@ -26,7 +27,7 @@ def installing(installed, server):
         process.kill()
 
 
-@pytest.mark.parametrize("sign", [signal.SIGINT, signal.SIGTERM, signal.SIGKILL], ids=lambda sign: sign.name)
+@pytest.mark.parametrize("sign", [signal.SIGINT, signal.SIGKILL], ids=lambda sign: sign.name)
 def test_an_interrupted_install_leaves_what_was_there(installing, server, sign):
     process, tree = installing
     assert (tree / ".venv.new").is_dir()
@@ -35,18 +36,10 @@ def test_an_interrupted_install_leaves_what_was_there(installing, server, sign):
     assert process.wait(30) == (130 if sign == signal.SIGINT else -sign)
     assert said == (["Stopped; what was installed before is as it was."] if sign == signal.SIGINT else [])
     assert (tree / ".venv.new").exists() is (sign != signal.SIGINT)
-    server.where = ""  # lets a pip that outlived its start go on
-    server.ended.set()
+    server.ended.set()  # a pip that outlived its start goes on, and ends when it has no one to tell
     done = start(tree, "list", PIP_NO_INDEX="1")
     assert (done.returncode, done.stderr) == (0, "")
-
-
-def test_a_failed_install_is_made_good_by_the_next_start(installing, server):
-    process, tree = installing
-    process.send_signal(signal.SIGINT)
-    process.communicate(timeout=30)
-    server.where = ""
-    done = start(tree, "draw", "-o", "x.step", **server.variables)
-    assert (done.returncode, done.stderr.splitlines()[-1]) == (0, "Installed.")
+    deadline = time.monotonic() + 20
+    while (tree / ".venv.new").exists() and time.monotonic() < deadline:  # it is cleared away when that pip has ended
+        assert start(tree, "list").returncode == 0
     assert not (tree / ".venv.new").exists()
-    assert not (tree / ".venv.old").exists()

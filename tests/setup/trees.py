@@ -49,6 +49,18 @@ def modules_of(root, monkeypatch):
     return start
 
 
+def copy_of(root, target):
+    """Copy an environment, or a tree that has one, but for the thousand files of pip: a link serves as well."""
+    shutil.copytree(root, target, symlinks=True, ignore=shutil.ignore_patterns("pip", "setuptools", "pkg_resources"))
+    for top in root.glob("**/site-packages"):
+        for name in ("pip", "setuptools", "pkg_resources"):
+            if (top / name).exists():
+                (target / top.relative_to(root) / name).symlink_to((top / name).resolve())
+    for pip in root.glob("**/bin/pip"):
+        shutil.copy(pip, target / pip.relative_to(root))
+    return target
+
+
 def pretend_installed(kept, venv):
     """An environment that has a Python, which finds its own packages, and one of them."""
     python = venv / kept.SCRIPTS / "python"
