@@ -5,12 +5,12 @@ import re
 from collections.abc import Iterator
 from types import ModuleType
 
-from parts.export import drawing_svg
+from parts.export import page_drawing
 from parts.finding import Finding
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
 from parts.rules import RULES, findings
-from parts.spec.template import Parameters, Template
+from parts.spec import Parameters, Template
 
 HEAD = """# What is checked
 
@@ -33,7 +33,7 @@ def files() -> dict[str, str]:
     made = {"rules.md": page()}
     for rule in RULES:
         for verb in ("breaks", "obeys"):
-            made[_picture(rule, verb)] = drawing_svg.write(example(rule, verb).record) + "\n"
+            made[_picture(rule, verb)] = page_drawing(example(rule, verb).record) + "\n"
     return made
 
 

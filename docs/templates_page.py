@@ -4,10 +4,8 @@ from collections.abc import Iterator, Mapping
 from itertools import groupby
 
 import parts
-from parts.export import drawing_svg
-from parts.spec.condition import where
-from parts.spec.parameter import Spec
-from parts.spec.template import Parameters, Template
+from parts.export import page_drawing
+from parts.spec import Parameters, Spec, Template, where
 from parts.templates import family_title, templates
 
 MADE = "Made from the code by `docs/build.py`. Lengths are in mm and inches, angles in degrees."
@@ -18,7 +16,7 @@ def files() -> dict[str, str]:
     made = {"templates.md": index()}
     for template in templates().values():
         made[f"templates/{template.slug}.md"] = page(template)
-        made[f"templates/{template.slug}.svg"] = drawing_svg.write(parts.draw(template.slug).record) + "\n"
+        made[f"templates/{template.slug}.svg"] = page_drawing(parts.draw(template.slug).record) + "\n"
     return made
 
 

@@ -9,8 +9,8 @@ report = parts.true_table(Path("table.toml").read_text())
 report.solution.estimates, report.corrections, report.to_json()
 """
 
+from parts.checking import Checked, check
 from parts.errors import PartsError, Problem, Refused, UnknownTemplate, Unreadable
-from parts.own import Checked, check
 from parts.part import Part, draw
 from parts.record import VERSION
 from parts.templates import templates

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.profile import Drill, Profile
 
 Severity: TypeAlias = Literal["stop", "warn", "note"]

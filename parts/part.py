@@ -6,32 +6,21 @@ from functools import cached_property, partial
 from typing import Any
 from urllib.parse import quote, urlencode
 
-from parts.cutting.job import Job
-from parts.cutting.machine import machine
-from parts.cutting.measures import Measures, measure
-from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed, Sheet, materials
+from parts.cutting import Bed, Job, Measures, Sheet, cut_for, machine, materials, measure
 from parts.errors import Problem, Refused
-from parts.export import dxf, json_text, pdf, step, svg
+from parts.export import FORMATS, MeasuringSheet
 from parts.finding import Finding
-from parts.forming.brake import brake
-from parts.measuring_sheet import MeasuringSheet
+from parts.forming import brake
 from parts.profile import Profile
 from parts.record import Record
 from parts.remedy import Remedy, Sight, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
-from parts.spec.advice import trying
-from parts.spec.outline import drawn
-from parts.spec.parameter import Value
-from parts.spec.template import Parameters, Template
+from parts.spec import Parameters, Template, Value, drawn, trying
 from parts.templates import template, templates
-from parts.truing.compensate import Compensation
-from parts.truing.model import Errors
+from parts.truing import Compensation, Errors
 
-COMPENSATED_FORMATS = ("dxf", "svg", "json")
+COMPENSATED_FORMATS = tuple(ending for ending, each in FORMATS.items() if each.compensable)
 """What a compensated part can be written to: what is cut, not what the part shall be."""
-FORMATS = ("dxf", "svg", "pdf", "step", "json")
-"""The kinds of file a part can be written to, by their endings."""
 
 
 @dataclass(frozen=True, repr=False)
@@ -101,11 +90,11 @@ class Part:
 
     def to_dxf(self) -> str:
         """Return the part as DXF text, in its version and working units."""
-        return dxf.write(self.record)
+        return self._text("dxf")
 
     def to_svg(self) -> str:
         """Return the part as SVG text at true size."""
-        return svg.write(self.record)
+        return self._text("svg")
 
     def to_pdf(self) -> bytes:
         """Return the dimensioned drawing as a PDF.
@@ -113,8 +102,7 @@ class Part:
         Raises:
             Refused: if the part is compensated: a drawing shows it as it shall be.
         """
-        self._must_be_true("pdf")
-        return pdf.write(self.record)
+        return self.file("pdf")
 
     def to_step(self) -> bytes:
         """Return the plate as a STEP solid; takes some seconds the first time.
@@ -122,12 +110,14 @@ class Part:
         Raises:
             Refused: if the part is compensated: a solid shows it as it shall be.
         """
-        self._must_be_true("step")
-        return step.write(self.record)
+        return self.file("step")
 
     def to_json(self) -> str:
         """Return all that is known of the part as JSON text."""
-        return json_text.write(self.record)
+        return self._text("json")
+
+    def _text(self, kind: str) -> str:
+        return self.file(kind).decode("utf-8")
 
     def measuring_sheet(self) -> MeasuringSheet:
         """Return the sheet to measure the part by, once it is cut.
@@ -137,19 +127,17 @@ class Part:
         """
         return MeasuringSheet(self.record)
 
-    def _must_be_true(self, kind: str) -> None:
-        if self.record.compensation is not None:
-            others = ", ".join(COMPENSATED_FORMATS)
-            message = f"isn't written compensated, since it shows the part as it shall be; take one of {others}."
-            raise Refused((Problem("format", kind, message),))
-
     def file(self, kind: str) -> bytes:
         """Return the part as the bytes of a file of one of `FORMATS`; text is UTF-8.
 
         Raises:
-            Refused: as `to_pdf` does.
+            Refused: the part is compensated and the format shows it as it shall be.
         """
-        data: str | bytes = getattr(self, f"to_{kind}")()
+        if self.record.compensation is not None and kind not in COMPENSATED_FORMATS:
+            others = ", ".join(COMPENSATED_FORMATS)
+            message = f"isn't written compensated, since it shows the part as it shall be; take one of {others}."
+            raise Refused((Problem("format", kind, message),))
+        data = FORMATS[kind].write(self.record)
         return data.encode("utf-8") if isinstance(data, str) else data
 
 

@@ -12,11 +12,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import ClassVar, Literal, TypeAlias
 
-from parts.geometry.loop import Loop
-from parts.geometry.motion import Motion, translation
-from parts.geometry.narrow.memo import Narrow, narrow
-from parts.geometry.narrow.necks import Neck
-from parts.geometry.segment import Box, Line, Point, Segment, distance
+from parts.geometry import Box, Line, Loop, Motion, Point, Segment, distance, translation
+from parts.geometry.narrow import Narrow, Neck, narrow
 from parts.tolerance import LIMIT_SLACK_MM
 
 DimensionStyle: TypeAlias = Literal["below", "above", "left", "right", "along", "radius", "diameter"]

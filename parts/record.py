@@ -6,17 +6,13 @@ from functools import cached_property
 from importlib import metadata
 from pathlib import Path
 
-from parts.cutting.as_cut import AsCut, as_cut
-from parts.cutting.job import Job
-from parts.cutting.measures import Measures
+from parts.cutting import AsCut, Job, Measures, as_cut
 from parts.finding import Finding, FindingRow, alike
-from parts.geometry.segment import Box, Segment
+from parts.geometry import Box, Segment
 from parts.profile import Profile
-from parts.spec.condition import applies
-from parts.spec.parameter import Spec, Value
-from parts.spec.template import Template
-from parts.truing.compensate import Compensation
-from parts.units.lengths import Units
+from parts.spec import Spec, Template, Value, applies
+from parts.truing import Compensation
+from parts.units import Units
 
 
 @dataclass(frozen=True)

@@ -5,11 +5,9 @@ from typing import Any, TypeAlias
 from flask import Blueprint
 
 import parts
-from parts.cutting.process import PROCESSES
-from parts.part import COMPENSATED_FORMATS
-from parts.spec.parameter import Spec
-from parts.spec.template import Parameters, Template
-from webapp.files import MIMETYPES
+from parts.cutting import PROCESSES
+from parts.export import FORMATS
+from parts.spec import Parameters, Spec, Template
 from webapp.true_api import COMPENSATED, truing_paths
 from webapp.was import WAS
 
@@ -128,9 +126,9 @@ def _paths(template: Template) -> Json:
     )  # fmt: skip
     remedies["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
     paths[f"/parts/{slug}/remedies.json"] = {"get": remedies}
-    for kind, mimetype in MIMETYPES.items():
-        of_one = [*asked, COMPENSATED] if kind in COMPENSATED_FORMATS else asked
-        file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", of_one, {mimetype: {}})
+    for kind, each in FORMATS.items():
+        of_one = [*asked, COMPENSATED] if each.compensable else asked
+        file = _operation(f"{slug}.{kind}", f"{template.title} as {kind.upper()}", of_one, {each.mime_type: {}})
         file["responses"]["422"] = {"$ref": "#/components/responses/Refused"}
         paths[f"/parts/{slug}.{kind}"] = {"get": file}
     return paths

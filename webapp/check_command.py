@@ -7,8 +7,8 @@ from pathlib import Path
 
 import parts
 from parts import Checked, Problem, Refused
+from parts.checking import FORMATS
 from parts.finding import FindingRow
-from parts.own import FORMATS
 from webapp.facts import mass
 from webapp.words import STANDARD_STREAM, tell, values_of, write
 

@@ -17,15 +17,15 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Checked, Problem, Refused, Unreadable
-from parts.export import drawing_svg
+from parts.checking import FORMATS, UNITS, template
+from parts.export import FORMATS as EVERY_FORMAT
+from parts.export import page_drawing
 from parts.finding import Finding
-from parts.own import FORMATS, UNITS, template
-from parts.read.limits import LARGEST_BYTES
+from parts.read import LARGEST_BYTES
 from parts.rules import RULES
-from parts.spec.template import STOCK, Parameters
+from parts.spec import STOCK, Parameters
 from webapp import kept
 from webapp.facts import Flag, facts, kinds, verdict
-from webapp.files import MIMETYPES
 from webapp.form import Option, Row, Typed, groups, title_of
 from webapp.request import LONGEST_VALUE, values_of
 from webapp.was import Before
@@ -75,7 +75,7 @@ def check_json() -> Response:
     asked = _asked()
     if asked.checked is None:
         raise Refused(asked.problems)
-    return Response(asked.checked.to_json(), mimetype=MIMETYPES["json"])
+    return Response(asked.checked.to_json(), mimetype=EVERY_FORMAT["json"].mime_type)
 
 
 def _asked() -> Request:
@@ -103,7 +103,7 @@ def _taken(text: str) -> dict[str, str]:
 
 
 def _file(checked: Checked, kind: str) -> Response:
-    answer = Response(checked.file(kind), mimetype=MIMETYPES[kind])
+    answer = Response(checked.file(kind), mimetype=EVERY_FORMAT[kind].mime_type)
     answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(checked, kind)}"'
     answer.cache_control.no_store = True
     return answer
@@ -136,7 +136,7 @@ def _page(asked: Request) -> str:
         file_message=typed.message(kept.FILE),
         loose=[p for p in asked.problems if p.parameter != kept.FILE and p.parameter not in Parameters.specs()],
         kept=packed,
-        drawing=Markup(drawing_svg.write(part.record)) if part else "",  # noqa: S704 - its writer escapes text
+        drawing=Markup(page_drawing(part.record)) if part else "",  # noqa: S704 - its writer escapes text
         facts=_facts(checked) if checked else [],
         count=len(part.findings) if part else 0,
         kinds=kinds(part) if part else [],

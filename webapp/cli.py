@@ -14,14 +14,11 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 import parts
-from parts.cutting.process import PROCESSES
-from parts.part import FORMATS
-from parts.shop import numbers as shop
-from parts.shop.file import read_file, set_in
-from parts.shop.schema import ShopData
-from parts.shop.tree import parse, read
-from parts.spec.condition import Condition
-from parts.spec.parameter import Spec
+from parts import shop
+from parts.cutting import PROCESSES
+from parts.export import FORMATS
+from parts.shop import ShopData, parse, read, read_file, set_in
+from parts.spec import Condition, Spec
 from webapp.apply import applying, found
 from webapp.check_command import check
 from webapp.compensated import compensated

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from parts.part import Part
-from parts.truing.accepted import compensation
+from parts.truing import compensation
 from webapp.true_command import text_of
 from webapp.words import STANDARD_STREAM, tell
 

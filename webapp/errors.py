@@ -9,7 +9,7 @@ from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
 from parts.errors import NotInstalled
-from parts.read.limits import LARGEST_BYTES
+from parts.read import LARGEST_BYTES
 from webapp.own_site import NotFromHere
 
 SENTENCES = {

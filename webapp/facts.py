@@ -2,15 +2,15 @@
 
 from dataclasses import dataclass
 
-from parts.cutting.slowing import SLOW
-from parts.drawing.overlays import STEPS
-from parts.export.about import expected_said
+from parts.cutting import SLOW
+from parts.drawing import STEPS
+from parts.export import expected_said
 from parts.finding import Finding, FindingRow
-from parts.forming.table import bend_table
+from parts.forming import bend_table
 from parts.part import Part
 from parts.remedy import is_serious
-from parts.truing.compensate import Compensation
-from parts.units.lengths import MM_PER_IN, Units, format_both, format_length
+from parts.truing import Compensation
+from parts.units import MM_PER_IN, Units, format_both, format_length
 
 NOTHING_MM2 = 0.005
 """An area that shows as nothing to two decimals."""

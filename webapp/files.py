@@ -4,26 +4,19 @@ from flask import Blueprint, Response, request
 from werkzeug.routing import BaseConverter
 
 import parts
+from parts.export import FORMATS
 from parts.part import Part
-from parts.units.lengths import MM_PER_IN, Units
+from parts.units import MM_PER_IN, Units
 from webapp.for_table import COMPENSATE, for_table
 from webapp.request import values_of
 
 bp = Blueprint("files", __name__)
 
-MIMETYPES = {
-    "dxf": "image/vnd.dxf",
-    "svg": "image/svg+xml",
-    "pdf": "application/pdf",
-    "step": "model/step",
-    "json": "application/json",
-}
-
 
 class Kind(BaseConverter):
     """The ending of a file's address in any case: a shop's other programs may write `.DXF`."""
 
-    regex = rf"(?i:{'|'.join(MIMETYPES)})"
+    regex = rf"(?i:{'|'.join(FORMATS)})"
 
     def to_python(self, value: str) -> str:
         """Return the ending as the formats are named."""
@@ -36,7 +29,7 @@ def download(slug: str, kind: str) -> Response:
     values = values_of(request.args)
     chosen = values.pop(COMPENSATE, "")
     part = for_table(parts.draw(slug, **values), chosen)
-    answer = Response(part.file(kind), mimetype=MIMETYPES[kind])
+    answer = Response(part.file(kind), mimetype=FORMATS[kind].mime_type)
     answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(part, kind)}"'
     answer.cache_control.no_cache = True  # ask again: the shop's own numbers may have changed
     answer.add_etag()

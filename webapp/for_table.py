@@ -5,11 +5,10 @@ compensate=12    by the readings of entry 12 of the history, where their errors 
 
 from dataclasses import dataclass
 
-from parts import Problem, Refused, history
+from parts import Problem, Refused
 from parts.errors import DataError
 from parts.part import Part
-from parts.truing.compensate import Compensation
-from parts.truing.model import Errors
+from parts.truing import Compensation, Errors, history
 
 COMPENSATE = "compensate"
 """The name in the address. It changes what is cut, never what the part shall be, so no template has it."""

@@ -6,13 +6,10 @@ from itertools import groupby
 from typing import cast
 
 from parts import Problem
-from parts.cutting.process import PROCESSES
-from parts.cutting.stock import materials
-from parts.spec.condition import applies, where
-from parts.spec.parameter import Reading, Spec, Value
-from parts.spec.template import Template
+from parts.cutting import PROCESSES, materials
+from parts.spec import Reading, Spec, Template, Value, applies, where
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units.lengths import Units, format_length, parse_length
+from parts.units import Units, format_length, parse_length
 from webapp.typed import default_of, shown, units_of
 from webapp.was import Before, Link
 

@@ -5,11 +5,10 @@ import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from parts import Problem, Refused, history, history_csv
-from parts.history import Entry
-from parts.truing.solve import COVERAGE, Estimate
-from parts.truing.words import Words
-from parts.units.lengths import Units
+from parts import Problem, Refused
+from parts.truing import COVERAGE, Estimate, Words, history
+from parts.truing.history import Entry
+from parts.units import Units
 from webapp.true_answer import TITLES, said_of
 from webapp.words import tell, write
 
@@ -29,14 +28,14 @@ def run(request: argparse.Namespace) -> int:
     if request.load is not None:
         if request.machine:
             raise Refused((Problem("machine", request.machine, "doesn't go with --load, which takes every entry."),))
-        count = history.take_in(history_csv.read(_text_of(request.load)))
+        count = history.take_in(history.read_csv(_text_of(request.load)))
         tell(f"{count} new entr{'y' if count == 1 else 'ies'} in {history.place()}.")
         return 0
     known = history.entries(request.machine)
     if request.machine and not known:
         raise Refused((Problem("machine", request.machine, "nothing is kept of a table of this name."),))
     if request.csv is not None:
-        write(history_csv.write(known).encode("utf-8"), request.csv)
+        write(history.write_csv(known).encode("utf-8"), request.csv)
     else:
         sys.stdout.writelines(f"{line}\n" for line in lines(known, request.units))
     return 0

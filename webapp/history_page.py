@@ -1,7 +1,7 @@
 """The history of each table: what was measured over time, kept by this page alone.
 
-Whatever is kept stays (`parts.history`); a correction is a new entry. Since a form alone writes here, it must come from
-this very page and under a name of this machine, as `webapp.own_site` says.
+Whatever is kept stays (`parts.truing.history`); a correction is a new entry. Since a form alone writes here, it must
+come from this very page and under a name of this machine, as `webapp.own_site` says.
 """
 
 from http import HTTPStatus
@@ -9,9 +9,10 @@ from http import HTTPStatus
 from flask import Blueprint, Response, abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from parts import Problem, Refused, history, history_csv
+from parts import Problem, Refused
 from parts.errors import DataError
-from parts.history import Entry
+from parts.truing import history
+from parts.truing.history import Entry
 from webapp import own_site
 from webapp.history_plot import Standing, plots
 from webapp.true_form import of_file, sent
@@ -25,7 +26,7 @@ bp = Blueprint("history_page", __name__, url_prefix="/true")
 def guard() -> None:
     """Let in only this machine's own page."""
     is_file = request.endpoint == "history_page.load"
-    request.max_content_length = history_csv.LARGEST if is_file else LARGEST
+    request.max_content_length = history.LARGEST_CSV if is_file else LARGEST
     request.max_form_memory_size = LARGEST
     request.max_form_parts = 8000
     own_site.check_host(own_site.HISTORY)
@@ -90,7 +91,7 @@ def accept() -> ResponseReturnValue:
 @bp.get("/history.csv")
 def download() -> Response:
     """Send the entries as CSV, of one table or of all."""
-    made = Response(history_csv.write(history.entries(request.args.get("machine", ""))), mimetype="text/csv")
+    made = Response(history.write_csv(history.entries(request.args.get("machine", ""))), mimetype="text/csv")
     made.headers["Content-Disposition"] = 'attachment; filename="history.csv"'
     return made
 
@@ -102,7 +103,7 @@ def load() -> ResponseReturnValue:
     try:
         if handed is None or not handed.filename:
             raise Refused((Problem("file", "", "choose a file first."),))
-        count = history.take_in(history_csv.read(handed.read().decode("utf-8")))
+        count = history.take_in(history.read_csv(handed.read().decode("utf-8")))
     except UnicodeDecodeError:
         return _page(Refused((Problem("file", "", "is no text in UTF-8."),))), HTTPStatus.UNPROCESSABLE_ENTITY
     except Refused as refused:

@@ -9,10 +9,9 @@ from xml.sax.saxutils import escape
 
 from markupsafe import Markup
 
-from parts.history import Entry
-from parts.truing.solve import COVERAGE
-from parts.truing.words import Words
-from parts.units.lengths import MM_PER_IN, Units
+from parts.truing import COVERAGE, Words
+from parts.truing.history import Entry
+from parts.units import MM_PER_IN, Units
 from webapp.true_answer import TITLES, said_of
 
 WIDTH, HEIGHT = 760.0, 190.0

@@ -13,7 +13,7 @@ from contextlib import closing
 from werkzeug.datastructures import FileStorage
 
 from parts import Problem, Refused
-from parts.read.limits import LARGEST_BYTES
+from parts.read import LARGEST_BYTES
 
 FILE, KEPT, KEPT_NAME = "file", "kept", "kept_name"
 LARGEST_KEPT = 8_000_000

@@ -9,13 +9,12 @@ from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
 import parts
-from parts.export import drawing_svg
-from parts.part import COMPENSATED_FORMATS, FORMATS, Part, address
+from parts.export import FORMATS, page_drawing
+from parts.part import COMPENSATED_FORMATS, Part, address
 from parts.rules import RULES
-from parts.spec.parameter import Value
-from parts.spec.template import Template
+from parts.spec import Template, Value
 from parts.templates import template as find
-from parts.truing.compensate import Compensation
+from parts.truing import Compensation
 from webapp.facts import Verdict, as_cut_said, bends, facts, kinds, slow_said, verdict
 from webapp.for_table import COMPENSATE, choices, made_for
 from webapp.form import Typed, groups
@@ -138,7 +137,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "units": asked.typed.units,
         "typed_in": TYPED_IN,
         "left_out": list(_left_out(asked)),
-        "drawing": Markup(drawing_svg.write(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
+        "drawing": Markup(page_drawing(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
         "facts": facts(part, asked.compensation) if part else [],
         "bends": bends(part) if part else [],
         "as_cut": as_cut_said(part) if part else "",

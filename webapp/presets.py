@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from parts.part import address
-from parts.spec.parameter import Value
-from parts.spec.template import FILE, Parameters, Template
+from parts.spec import FILE, Parameters, Template, Value
 from parts.templates import template as find
 from webapp.typed import units_of
 

@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from functools import cache
 
 import parts
-from parts.spec.template import Template
+from parts.spec import Template
 from parts.templates import family_title
 
 LONGEST_SEARCH = 80

@@ -9,14 +9,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from parts.cutting.process import between
+from parts import shop
+from parts.cutting import between
 from parts.errors import UnitsError
-from parts.shop import numbers as shop
-from parts.shop.edit import Change
-from parts.shop.schema import ANY, Row, ShopData
-from parts.shop.tree import ALIASES, as_table, builtin
+from parts.shop import ALIASES, ANY, Change, Row, ShopData, as_table, builtin
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units.lengths import Units, parse_length
+from parts.units import Units, parse_length
 from webapp.shop_fields import Kind, read, said, shown, unit_of
 
 SPARE_ROWS = 3

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
 from parts.errors import UnitsError
-from parts.shop.edit import Change, written
-from parts.units.lengths import MM_PER_IN, Units, exact_text, format_length, parse_length, parse_number
+from parts.shop import Change, written
+from parts.units import MM_PER_IN, Units, exact_text, format_length, parse_length, parse_number
 
 Kind: TypeAlias = Literal["length", "speed", "acceleration", "times", "seconds", "words"]
 

@@ -10,14 +10,28 @@ from flask import Blueprint, Response, abort, redirect, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
-from parts.cutting.process import PROCESSES
+from parts import shop
+from parts.cutting import PROCESSES
 from parts.errors import DataError
-from parts.shop import numbers as shop
-from parts.shop.edit import Change, changed, edited, written
-from parts.shop.file import LARGEST, OtherEdition, ShopFile, read_file, save, set_in, text_of
-from parts.shop.schema import ANY, ShopData
-from parts.shop.tree import as_table, builtin, parse
-from parts.units.lengths import Units
+from parts.shop import (
+    ANY,
+    LARGEST,
+    Change,
+    OtherEdition,
+    ShopData,
+    ShopFile,
+    as_table,
+    builtin,
+    changed,
+    edited,
+    parse,
+    read_file,
+    save,
+    set_in,
+    text_of,
+    written,
+)
+from parts.units import Units
 from webapp import own_site
 from webapp.shop_chart import QUANTITIES, Chart, Shown, show
 from webapp.shop_fields import MACHINE, Block, Field, change, limits_of, own_text, rules_of, said, unit_of

@@ -5,7 +5,7 @@ from functools import cache
 from markupsafe import Markup
 
 import parts
-from parts.export import drawing_svg
+from parts.export import thumbnail as drawn_small
 from parts.templates import as_it_comes
 
 WIDTH_PX, HEIGHT_PX = 150, 104
@@ -22,7 +22,7 @@ def thumbnail(slug: str) -> Markup:
     width, height = _size(slug)
     least = min(LEAST_PX / max(width, height), _fitting(width, height))
     scale = max(_scale(parts.templates()[slug].family), least)
-    return Markup(drawing_svg.thumbnail(profile, scale))  # noqa: S704 - no text in it
+    return Markup(drawn_small(profile, scale))  # noqa: S704 - no text in it
 
 
 @cache

@@ -7,12 +7,8 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from parts.errors import Problem, Refused, UnitsError
-from parts.truing.report import FIELDS, Report
-from parts.truing.sheet import OverASheet
-from parts.truing.solve import COVERAGE, Estimate
-from parts.truing.tape import quick_check
-from parts.truing.words import Words
-from parts.units.lengths import MM_PER_IN, Units, parse_length
+from parts.truing import COVERAGE, FIELDS, Estimate, OverASheet, Report, Words, quick_check
+from parts.units import MM_PER_IN, Units, parse_length
 from webapp.true_command import tape_lines
 
 TITLES = {

@@ -2,7 +2,7 @@
 
 from typing import Any, TypeAlias
 
-from parts.truing.report import FIELDS
+from parts.truing import FIELDS
 from webapp.for_table import COMPENSATE
 
 Json: TypeAlias = dict[str, Any]

@@ -10,13 +10,8 @@ from pathlib import Path
 import parts
 from parts import Problem, Refused
 from parts.errors import UnitsError
-from parts.truing.report import Report
-from parts.truing.several import true_tables
-from parts.truing.sheet import OverASheet
-from parts.truing.solve import Estimate
-from parts.truing.tape import QuickCheck, quick_check
-from parts.truing.words import Words
-from parts.units.lengths import Units, parse_length
+from parts.truing import Estimate, OverASheet, QuickCheck, Report, Words, quick_check, true_tables
+from parts.units import Units, parse_length
 from webapp.words import STANDARD_STREAM, tell
 
 LARGEST_FILE = 1_000_000

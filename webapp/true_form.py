@@ -13,14 +13,10 @@ from typing import Any
 
 from parts import Problem, Refused
 from parts.errors import UnitsError
-from parts.spec.places import MeasuringPlace
-from parts.spec.template import Parameters
+from parts.spec import MeasuringPlace, Parameters
 from parts.templates import template, templates
-from parts.truing.file import MOST_READINGS, from_tables
-from parts.truing.machine import Table
-from parts.truing.reading import Reading
-from parts.truing.written import bare_length, write
-from parts.units.lengths import Units, parse_angle
+from parts.truing import MOST_READINGS, Reading, Table, bare_length, from_tables, write
+from parts.units import Units, parse_angle
 from webapp.typed import units_of
 
 KINDS = {

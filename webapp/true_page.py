@@ -16,12 +16,10 @@ from markupsafe import Markup
 
 from parts import Problem, Refused, draw
 from parts.errors import DataError
-from parts.export.pdf_measuring import drawn, notes, what
-from parts.measuring_sheet import MeasuringSheet
-from parts.spec.places import MeasuringPlace
-from parts.truing.file import INSTRUMENTS, from_tables, parsed, unmeasured
-from parts.truing.report import Report, content, report
-from parts.units.lengths import Units, format_length
+from parts.export import MeasuringSheet
+from parts.spec import MeasuringPlace
+from parts.truing import INSTRUMENTS, Report, content, from_tables, parsed, report, unmeasured
+from parts.units import Units, format_length
 from webapp.request import values_of
 from webapp.true_answer import of_rows, over_a_sheet, shown, tape
 from webapp.true_form import (
@@ -90,11 +88,9 @@ def page() -> ResponseReturnValue:
 def sheet() -> ResponseReturnValue:
     """Show the measuring sheet of a test piece, to print or to measure by."""
     made = _sheet()
-    rows = [(place.letter, what(place), drawn(place, made.record.units)) for place in made.places]
-    how = notes(made.places)
     asked = request.query_string.decode("ascii", "ignore")
     drawing = Markup(made.to_svg())  # noqa: S704 - its writer escapes text
-    return render_template("measuring.html", sheet=made, rows=rows, drawing=drawing, asked=asked, notes=how)
+    return render_template("measuring.html", sheet=made, rows=made.rows, drawing=drawing, asked=asked, notes=made.notes)
 
 
 @bp.get("/true/sheet.pdf")

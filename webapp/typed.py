@@ -9,9 +9,8 @@ from collections.abc import Iterator, Mapping
 from typing import cast
 
 from parts.errors import UnitsError
-from parts.spec.parameter import Spec, Value
-from parts.spec.template import Template, own_defaults
-from parts.units.lengths import Units, format_length, parse_length
+from parts.spec import Spec, Template, Value, own_defaults
+from parts.units import Units, format_length, parse_length
 from webapp.for_table import COMPENSATE
 
 TYPED_IN = "typed_in"

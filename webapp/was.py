@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from parts.errors import UnitsError
 from parts.part import address
 from parts.remedy import Remedy, titled
-from parts.spec.parameter import Reading, Spec, Value
+from parts.spec import Reading, Spec, Value
 from webapp.for_table import COMPENSATE
 from webapp.request import LONGEST_VALUE
 from webapp.typed import default_of, shown, units_of

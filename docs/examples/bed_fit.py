@@ -1,6 +1,6 @@
 """A rail longer than the table travels, and one that fits along it."""
 
-from parts.geometry.draft import rectangle
+from parts.geometry import rectangle
 from parts.profile import Profile
 
 BREAKS = Profile((rectangle((0, 0), 2600, 400),))

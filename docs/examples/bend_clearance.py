@@ -1,7 +1,6 @@
 """An angle bracket with a hole pulled oval by the bend, and with the hole clear of it."""
 
-from parts.geometry.draft import circle, circles, rectangle
-from parts.geometry.segment import Line
+from parts.geometry import Line, circle, circles, rectangle
 from parts.profile import Bend, Profile, openings
 
 

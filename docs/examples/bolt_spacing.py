@@ -1,6 +1,6 @@
 """A splice plate with its bolts too near each other, and with room between them."""
 
-from parts.geometry.draft import circles, grid, rectangle
+from parts.geometry import circles, grid, rectangle
 from parts.profile import Profile, openings
 
 

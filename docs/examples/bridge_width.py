@@ -1,6 +1,6 @@
 """A plate with two windows close together, and the same with room between them."""
 
-from parts.geometry.draft import rectangle
+from parts.geometry import rectangle
 from parts.profile import Profile, openings
 
 

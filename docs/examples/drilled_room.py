@@ -1,6 +1,6 @@
 """A strip with its end hole drilled next to nothing, and with metal beside it."""
 
-from parts.geometry.draft import rectangle
+from parts.geometry import rectangle
 from parts.profile import Drill, Profile
 
 

@@ -1,6 +1,6 @@
 """A bench bracket with its bolts too near the end, and with metal behind them."""
 
-from parts.geometry.draft import circles, rectangle
+from parts.geometry import circles, rectangle
 from parts.profile import Profile, openings
 
 

@@ -1,6 +1,6 @@
 """A bracket with a tapered finger that ends too narrow, and the same ended where there is metal enough."""
 
-from parts.geometry.draft import polygon
+from parts.geometry import polygon
 from parts.profile import Profile
 
 

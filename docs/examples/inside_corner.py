@@ -1,6 +1,6 @@
 """A plate with a sharp-cornered window, and the same with its corners rounded."""
 
-from parts.geometry.draft import rectangle
+from parts.geometry import rectangle
 from parts.profile import Profile, openings
 
 

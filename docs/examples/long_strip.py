@@ -1,6 +1,6 @@
 """A panel with two long slots that leave a thin slat between them, and one with a slat that stays straight."""
 
-from parts.geometry.draft import rectangle, slot
+from parts.geometry import rectangle, slot
 from parts.profile import Profile, openings
 
 

@@ -2,8 +2,7 @@
 
 import math
 
-from parts.geometry.draft import circle, rectangle
-from parts.geometry.loop import Loop
+from parts.geometry import Loop, circle, rectangle
 from parts.profile import Opening, Profile
 
 _PLATE = rectangle((0, 0), 120, 100)

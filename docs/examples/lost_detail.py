@@ -1,6 +1,6 @@
 """A pennant with a window that ends in a needle's point, and the same with the point blunted."""
 
-from parts.geometry.draft import fillet, polygon, rectangle
+from parts.geometry import fillet, polygon, rectangle
 from parts.profile import Profile, openings
 
 

@@ -1,6 +1,6 @@
 """A trail sign's arrow with a needle for a point, and one cut off blunt."""
 
-from parts.geometry.draft import polygon
+from parts.geometry import polygon
 from parts.profile import Profile
 
 _TAIL = [(0, 15), (50, 15), (50, 12)]

@@ -2,7 +2,7 @@
 
 import math
 
-from parts.geometry.draft import fillet, polygon, rectangle
+from parts.geometry import fillet, polygon, rectangle
 from parts.profile import Profile, openings
 
 

@@ -1,7 +1,6 @@
 """A tray's edge too short for the brake, and long enough."""
 
-from parts.geometry.draft import rectangle
-from parts.geometry.segment import Line
+from parts.geometry import Line, rectangle
 from parts.profile import Bend, Profile
 
 

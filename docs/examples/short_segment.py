@@ -2,7 +2,7 @@
 
 import math
 
-from parts.geometry.loop import Loop
+from parts.geometry import Loop
 from parts.profile import Profile
 
 _CHORDS = [(22 + 8 * math.cos(t), 8 + 8 * math.sin(t), 0.0) for t in (math.pi * (k / 14 - 0.5) for k in range(15))]

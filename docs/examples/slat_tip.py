@@ -1,6 +1,6 @@
 """A frame with a window whose drop-out can tip between the slats, and one with a window of small panes."""
 
-from parts.geometry.draft import rectangle
+from parts.geometry import rectangle
 from parts.profile import Profile, openings
 
 _FRAME = rectangle((0, 0), 180, 120)

@@ -1,6 +1,6 @@
 """A bracket with a slot too narrow to cut, and the same with one that is wide enough."""
 
-from parts.geometry.draft import rectangle, slot
+from parts.geometry import rectangle, slot
 from parts.profile import Profile, openings
 
 

@@ -1,6 +1,6 @@
 """A hanging strip with fine teeth in thin sheet, where the torch never gets up to speed, and with coarse ones."""
 
-from parts.geometry.draft import polygon
+from parts.geometry import polygon
 from parts.profile import Profile
 
 STOCK = {"thickness": "1 mm", "process": "laser"}

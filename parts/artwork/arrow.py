@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from parts.geometry.segment import Line, Point
+from parts.geometry import Line, Point
 from parts.profile import Scribe
 
 

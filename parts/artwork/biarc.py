@@ -11,8 +11,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from parts.errors import GeometryError
-from parts.geometry.draft import Vertex
-from parts.geometry.segment import Point, cross, distance
+from parts.geometry import Point, Vertex, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 

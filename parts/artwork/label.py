@@ -4,10 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from parts.artwork.lettering import scribed, text_width
-from parts.geometry.motion import rotation
-from parts.geometry.segment import Box, Point
+from parts.geometry import Box, Point, rotation
 from parts.profile import Scribe
-from parts.units.lengths import Units, format_length
+from parts.units import Units, format_length
 
 
 @dataclass(frozen=True, slots=True)

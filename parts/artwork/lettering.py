@@ -16,9 +16,7 @@ from typing import Any, TypeAlias
 
 from parts.data import FOLDER
 from parts.errors import DataError
-from parts.geometry.draft import Vertex
-from parts.geometry.motion import Motion, rotation
-from parts.geometry.segment import Arc, Line, Point, Segment
+from parts.geometry import Arc, Line, Motion, Point, Segment, Vertex, rotation
 from parts.profile import Scribe
 
 Stroke: TypeAlias = tuple[Vertex, ...]

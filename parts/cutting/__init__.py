@@ -1,1 +1,36 @@
 """How a part is cut: stock, process, machine and job, the pace of the torch, and what the cut leaves."""
+
+from parts.cutting.as_cut import AsCut, as_cut
+from parts.cutting.expected import expected, tolerance_class
+from parts.cutting.job import Job
+from parts.cutting.machine import machine
+from parts.cutting.measures import Measures, measure
+from parts.cutting.pace import lap
+from parts.cutting.process import PROCESSES, Cut, between, cut_for
+from parts.cutting.slowing import SLOW, Run, laps, runs
+from parts.cutting.stock import Bed, Sheet, bed, materials, sheet
+
+__all__ = [
+    "PROCESSES",
+    "SLOW",
+    "AsCut",
+    "Bed",
+    "Cut",
+    "Job",
+    "Measures",
+    "Run",
+    "Sheet",
+    "as_cut",
+    "bed",
+    "between",
+    "cut_for",
+    "expected",
+    "lap",
+    "laps",
+    "machine",
+    "materials",
+    "measure",
+    "runs",
+    "sheet",
+    "tolerance_class",
+]

@@ -12,9 +12,8 @@ from dataclasses import dataclass
 
 from parts.cutting.process import Cut
 from parts.errors import GeometryError
-from parts.geometry.disk.closing import closed_by
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc
+from parts.geometry import Arc, Loop
+from parts.geometry.disk import closed_by
 from parts.profile import Profile
 from parts.tolerance import JET_SLACK_MM, TIDY_DECIMALS
 

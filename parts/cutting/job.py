@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 from parts.cutting.machine import Machine
 from parts.cutting.process import Cut
 from parts.cutting.stock import Bed, Sheet
-from parts.forming.brake import Brake
-from parts.units.lengths import Units, format_length
+from parts.forming import Brake
+from parts.units import Units, format_length
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
-from parts.shop import numbers as shop
+from parts import shop
 
 
 @dataclass(frozen=True, slots=True)

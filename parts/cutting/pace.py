@@ -18,8 +18,7 @@ from itertools import pairwise
 from typing import TypeAlias
 
 from parts.cutting.machine import Machine
-from parts.geometry.corner import turn_between
-from parts.geometry.segment import Arc, Segment
+from parts.geometry import Arc, Segment, turn_between
 from parts.tolerance import PARALLEL_RAD
 
 

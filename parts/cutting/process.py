@@ -13,13 +13,12 @@ from math import isfinite
 from types import MappingProxyType
 from typing import TypeVar
 
+from parts import shop
 from parts.cutting.stock import Material, materials_at, unknown
 from parts.errors import Problem, Refused
-from parts.shop import numbers as shop
-from parts.shop.schema import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Row, Series, TimeRow
-from parts.shop.tree import builtin
+from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Row, Series, TimeRow, builtin
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units.lengths import format_both, format_length
+from parts.units import format_both, format_length
 
 T = TypeVar("T")
 

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from parts.cutting.job import Job
 from parts.cutting.pace import Pace, Phase, lap
-from parts.geometry.loop import Loop
+from parts.geometry import Loop
 from parts.tolerance import SAME_POINT_MM
 
 SLOW = 0.8

@@ -7,11 +7,11 @@ from difflib import get_close_matches
 from functools import lru_cache
 from types import MappingProxyType
 
+from parts import shop
 from parts.errors import GeometryError, Problem, Refused
-from parts.shop import numbers as shop
-from parts.shop.schema import MaterialData, ShopData
+from parts.shop import MaterialData, ShopData
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units.gauge import Gauge
+from parts.units import Gauge
 
 
 @dataclass(frozen=True, slots=True)

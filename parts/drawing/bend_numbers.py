@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Text
 from parts.drawing.room import Room
-from parts.forming.lines import bend_lines
-from parts.geometry.segment import Line
+from parts.forming import bend_lines
+from parts.geometry import Line
 from parts.profile import Bend
 from parts.tolerance import PARALLEL_RAD
 

@@ -18,14 +18,11 @@ from parts.drawing.frame import Frame
 from parts.drawing.lanes import Measure, Side
 from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Room
-from parts.geometry.draft import circle
-from parts.geometry.intersect import meeting_points
-from parts.geometry.loop import Circle
-from parts.geometry.segment import Arc, Line, distance
+from parts.geometry import Arc, Circle, Line, circle, distance, meeting_points
 from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
-from parts.units.lengths import format_length
+from parts.units import format_length
 
 Round: TypeAlias = tuple[Opening | Drill, Circle]
 

@@ -11,7 +11,7 @@ from parts.drawing.frame import Frame
 from parts.drawing.primitives import Dot, Group, Mark, Path, Polygon
 from parts.drawing.room import Room
 from parts.finding import FindingRow
-from parts.geometry.segment import Box, Line, Point, distance
+from parts.geometry import Box, Line, Point, distance
 
 SHARE = 0.12
 """Share of the paper that the marks may fill; more of them are drawn smaller."""

@@ -7,7 +7,7 @@ from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
 
-from parts.geometry.segment import Arc, Box, Line, Point, Segment, distance
+from parts.geometry import Arc, Box, Line, Point, Segment, distance
 from parts.profile import Profile
 from parts.tolerance import SAME_POINT_MM
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Arrow, Group, Item, Path, Text, text_width
 from parts.drawing.room import Room
-from parts.geometry.segment import Box, Line, Point
+from parts.geometry import Box, Line, Point
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
 Interval = tuple[float, float]

@@ -11,7 +11,7 @@ from parts.drawing import bend_numbers, dimensions, flags, outline
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, shifted
 from parts.drawing.room import Room, without
-from parts.geometry.segment import Box
+from parts.geometry import Box
 from parts.record import Record
 
 TEXT_SHARE = 0.034

@@ -12,7 +12,7 @@ from typing import TypeGuard
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Anchor, Arrow, Group, Path, Text, box_of
 from parts.drawing.room import Room
-from parts.geometry.segment import Arc, Line, Point, Segment, distance
+from parts.geometry import Arc, Line, Point, Segment, distance
 from parts.tolerance import TANGENT_MM as SAME_ARC_MM
 
 REACHES = (1.5, 2.2, 3.0, 4.0, 5.5, 7.5, 10.0, 14.0, 20.0, 30.0)

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Item, Path, Pen
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Line, Point
+from parts.geometry import Line, Loop, Point
 from parts.profile import Bend, Drill, Mark
 
 

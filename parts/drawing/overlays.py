@@ -3,12 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from parts.cutting.slowing import SLOW, Run, laps, runs
+from parts.cutting import SLOW, Run, laps, runs
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Drawing, Group, Item, Kind, Path, Pen, shifted
-from parts.geometry.disk.offset import piece
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Segment
+from parts.geometry import Loop, Segment
+from parts.geometry.disk import piece
 from parts.record import Record
 
 STEPS = (SLOW, 0.6, 0.4)

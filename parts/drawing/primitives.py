@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from parts.finding import Severity
-from parts.geometry.segment import Arc, Box, Line, Point, Segment
+from parts.geometry import Arc, Box, Line, Point, Segment
 
 Pen: TypeAlias = Literal[
     "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "open", "leader",

@@ -12,9 +12,8 @@ from itertools import pairwise
 from typing import TypeAlias
 
 from parts.drawing.primitives import Polygon, around, box_of
-from parts.geometry.disk.offset import piece
-from parts.geometry.intersect import meeting_points
-from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
+from parts.geometry import Arc, Box, Line, Point, Segment, cross, distance, meeting_points
+from parts.geometry.disk import piece
 from parts.tolerance import SAME_POINT_MM
 
 Cell: TypeAlias = tuple[int, int]

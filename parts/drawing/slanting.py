@@ -8,7 +8,7 @@ from parts.drawing.frame import Frame
 from parts.drawing.lanes import Measure
 from parts.drawing.primitives import Arrow, Group, Item, Path, Text, box_of, text_width
 from parts.drawing.room import Room
-from parts.geometry.segment import Line, Point, distance
+from parts.geometry import Line, Point, distance
 
 LANES = 6
 """How many lanes to try on either side."""

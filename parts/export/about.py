@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from itertools import groupby
 
-from parts.cutting.expected import expected, tolerance_class
+from parts.cutting import expected, tolerance_class
 from parts.profile import Drill
 from parts.record import VERSION, Record
 

@@ -19,14 +19,28 @@ import math
 from collections.abc import Callable, Iterable, Iterator
 from xml.sax.saxutils import escape, quoteattr
 
-from parts.drawing import lay_out
-from parts.drawing.overlays import OVERLAYS, overlaid
-from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
-from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, Mark, Path, Pen, Polygon, Text
-from parts.geometry.segment import Line, Point, Segment
+from parts.drawing import (
+    DASHES,
+    MARK_WEIGHT,
+    OVERLAYS,
+    WEIGHTS,
+    Arrow,
+    Dot,
+    Drawing,
+    Group,
+    Item,
+    Mark,
+    Path,
+    Pen,
+    Polygon,
+    Text,
+    lay_out,
+    overlaid,
+)
+from parts.geometry import Line, Point, Segment
 from parts.profile import Bend, Profile, Scribe
 from parts.record import Record
-from parts.units.lengths import format_length
+from parts.units import format_length
 
 WIDTH, HEIGHT = 100.0, 110.0
 """The drawing's width, and how high it may grow, in its own units."""

@@ -11,11 +11,10 @@ from itertools import count
 from parts.export.about import facts, parameter_texts, plain, said, stops
 from parts.export.dxf_frame import frame
 from parts.export.layers import NOTES, Path, Shape, extent, layers
-from parts.geometry.loop import Circle
-from parts.geometry.segment import Arc, Box, Line, Point
+from parts.geometry import Arc, Box, Circle, Line, Point
 from parts.profile import Drill
 from parts.record import Record
-from parts.units.lengths import MM_PER_IN, Units
+from parts.units import MM_PER_IN, Units
 
 _IN_WORDS: dict[Units, str] = {
     "mm": "millimetres: 1 drawing unit is 1 mm",

@@ -17,8 +17,8 @@ from ezdxf.units import IN, MM
 
 from parts.export.about import plain
 from parts.export.layers import BEND, DRILL, INSIDE, NOTES, OUTSIDE, SCRIBE
-from parts.geometry.segment import Box
-from parts.units.lengths import MM_PER_IN, Units
+from parts.geometry import Box
+from parts.units import MM_PER_IN, Units
 
 # Colours by number: 1 red, 3 green, 4 cyan, 6 magenta, 7 white on dark and black on light, 8 grey.
 _LAYERS = (

@@ -12,12 +12,11 @@ from typing import TypeAlias
 
 from parts.export.about import facts
 from parts.finding import Finding
-from parts.forming.table import bend_table
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Line, Point, Segment
+from parts.forming import bend_table
+from parts.geometry import Line, Loop, Point, Segment
 from parts.profile import Bend, Drill, Mark, Profile
 from parts.record import Record
-from parts.spec.parameter import Value
+from parts.spec import Value
 
 Json: TypeAlias = "Mapping[str, Json] | list[Json] | str | float | int | bool | None"
 

@@ -9,8 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.segment import Box, Segment
+from parts.geometry import Box, Circle, Loop, Segment
 from parts.profile import Bend, Drill, Profile, Scribe
 
 OUTSIDE, INSIDE, SCRIBE, BEND, DRILL, NOTES = "OUTSIDE", "INSIDE", "SCRIBE", "BEND", "DRILL", "NOTES"

@@ -9,8 +9,7 @@ from collections.abc import Iterator
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from parts.drawing import largest_bare, lay_out_to_standard
-from parts.drawing.primitives import Drawing, Mark
+from parts.drawing import Drawing, Mark, largest_bare, lay_out_to_standard
 from parts.export.about import expected_said, facts, parameter_texts
 from parts.export.pdf_ink import BOLD, FONT, ink, width_of
 from parts.export.pdf_sheet import (
@@ -25,11 +24,11 @@ from parts.export.pdf_sheet import (
     flow,
     wrapped,
 )
-from parts.forming.table import bend_table
-from parts.geometry.segment import Box
+from parts.forming import bend_table
+from parts.geometry import Box
 from parts.record import VERSION, Record
-from parts.spec.template import Parameters
-from parts.units.lengths import MM_PER_IN, format_both, format_length
+from parts.spec import Parameters
+from parts.units import MM_PER_IN, format_both, format_length
 
 TEXT = 3.5
 """Size of the drawing's lettering, mm."""

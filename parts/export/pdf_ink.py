@@ -7,9 +7,8 @@ from functools import cache
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
-from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
-from parts.drawing.primitives import Arrow, Dot, Drawing, Item, Mark, Path, Polygon, Text
-from parts.geometry.segment import Arc, Line, Point
+from parts.drawing import DASHES, MARK_WEIGHT, WEIGHTS, Arrow, Dot, Drawing, Item, Mark, Path, Polygon, Text
+from parts.geometry import Arc, Line, Point
 
 FONT, BOLD = "Helvetica", "Helvetica-Bold"
 """Two of the fonts that every PDF reader has (ISO 32000-1, 9.6.2.2); they show Windows code page 1252."""

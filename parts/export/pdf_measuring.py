@@ -5,70 +5,26 @@ The same piece always gives the same bytes.
 """
 
 import io
-import math
 from collections.abc import Iterator, Sequence
 
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import lay_out_to_standard
+from parts.export.measuring_words import drawn, notes, what
 from parts.export.pdf import scale_text
 from parts.export.pdf_ink import BOLD, FONT, ink, letter, width_of
 from parts.export.pdf_sheet import LYING, Cell, draw_frame, wrapped
-from parts.geometry.segment import Box
+from parts.geometry import Box
 from parts.record import VERSION, Record
-from parts.spec.places import MeasuringPlace
-from parts.units.lengths import Units, format_length
+from parts.spec import MeasuringPlace
+from parts.units import Units
 
 TEXT, BODY = 3.5, 2.6
 BOX = 8.0
 """Height of a box to write in, mm: a pencil's hand."""
 HEAD = 6.0
 """Height of the heading above the boxes."""
-WHAT = {
-    "centres": "between centres",
-    "outside": "over outside faces",
-    "inside": "between inside faces",
-    "hole": "across the hole",
-    "reversal": "gap when flipped",
-}
-FIRST = "Let the piece cool and deburr it before you measure."
-LAST = "Write down the instrument, or how well you know each reading."
-OF_KINDS = {
-    "centres": "Hole centres: measure over both far edges and between both near edges; the centres are half of their "
-    "sum apart.",
-    "crosses": "Crosses: tape from scribed line to scribed line, straight and evenly tight.",
-    "inside": "Slots: between the straight sides, not at the round ends.",
-    "hole": "Holes: across X, and again across Y where they look oval; write the mean.",
-    "reversal": "Flip: the edge along X on a straightedge, scribe along the other edge, turn the piece over about that "
-    "edge, scribe again so that the lines meet at the corner, or where its rounding ends. The gap counts as more than "
-    "0 where each line leans away from the piece it was drawn along.",
-}
-"""How each kind of reading is taken, where a piece has it."""
-
-
-def notes(places: Sequence[MeasuringPlace]) -> tuple[str, ...]:
-    """Return how these places are measured, a sentence or two each."""
-    kinds = {"crosses" if place.cross else place.kind for place in places}
-    return (FIRST, *(said for kind, said in OF_KINDS.items() if kind in kinds), LAST)
-
-
-def what(place: MeasuringPlace) -> str:
-    """Return what is measured at a place and which way, in words."""
-    said = "from cross to cross" if place.cross else WHAT[place.kind]
-    return said if place.kind in ("hole", "reversal") else f"{said}, {way(place)}"
-
-
-def drawn(place: MeasuringPlace, units: Units) -> str:
-    """Return how long a place is drawn, or how far from where the lines meet its gap is read."""
-    length = format_length(place.nominal, units)
-    return f"read at {length}" if place.kind == "reversal" else f"drawn {length}"
-
-
-def way(place: MeasuringPlace) -> str:
-    """Return a direction as it is said: X, Y, or degrees from X toward Y."""
-    degrees = round(math.degrees(place.direction), 3)
-    return {0.0: "X", 90.0: "Y"}.get(degrees, f"{degrees:g}\u00b0")
 
 
 def write(record: Record, places: Sequence[MeasuringPlace]) -> bytes:

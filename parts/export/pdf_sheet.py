@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from reportlab.pdfgen.canvas import Canvas
 
-from parts.drawing.primitives import Mark
+from parts.drawing import Mark
 from parts.export.pdf_ink import BOLD, FONT, ink_mark, letter, width_of
-from parts.geometry.segment import Box
+from parts.geometry import Box
 
 FILING, EDGE = 20.0, 10.0
 FOOT = 33.0

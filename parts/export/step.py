@@ -12,9 +12,7 @@ from typing import TYPE_CHECKING
 
 from parts.errors import GeometryError, NotInstalled
 from parts.export.about import facts, parameter_texts
-from parts.geometry.loop import Loop
-from parts.geometry.nesting import holders
-from parts.geometry.segment import Line, Point, Segment
+from parts.geometry import Line, Loop, Point, Segment, holders
 from parts.record import Record
 
 if TYPE_CHECKING:

@@ -12,8 +12,7 @@ from xml.sax.saxutils import escape
 
 from parts.export.about import facts, parameter_texts, plain
 from parts.export.layers import BEND, DRILL, INSIDE, OUTSIDE, SCRIBE, Path, Shape, extent, layers
-from parts.geometry.loop import Circle
-from parts.geometry.segment import Line, Point, Segment
+from parts.geometry import Circle, Line, Point, Segment
 from parts.profile import Drill
 from parts.record import Record
 

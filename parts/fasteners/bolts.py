@@ -15,8 +15,7 @@ from pathlib import Path
 from parts.data import FOLDER
 from parts.errors import DataError, UnitsError
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units.lengths import Units, parse_length
-from parts.units.text import echo
+from parts.units import Units, echo, parse_length
 
 FITS = ("close", "normal", "loose")
 

@@ -16,7 +16,7 @@ from typing import Any
 from parts.data import FOLDER
 from parts.errors import DataError, UnitsError
 from parts.fasteners.bolts import bolt_of_mm
-from parts.units.lengths import Units, parse_length
+from parts.units import Units, parse_length
 
 
 @dataclass(frozen=True, slots=True)

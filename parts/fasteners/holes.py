@@ -10,14 +10,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from parts.fasteners.bolts import bolt_of_mm
-from parts.geometry.closest import closest
-from parts.geometry.draft import circle
-from parts.geometry.loop import Loop
-from parts.geometry.search.vicinity import Vicinity
-from parts.geometry.segment import Arc, Line, Point, Segment, distance
+from parts.geometry import Arc, Line, Loop, Point, Segment, circle, closest, distance
+from parts.geometry.search import Vicinity
 from parts.profile import Drill, Opening, Profile, numbered
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
-from parts.units.lengths import Units, format_length
+from parts.units import Units, format_length
 
 
 @dataclass(frozen=True)

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from parts.geometry.search.boxes import near_pairs
-from parts.geometry.segment import Line, Point, cross
+from parts.geometry import Line, Point, cross
+from parts.geometry.search import near_pairs
 from parts.profile import Bend, Profile
 from parts.tolerance import PARALLEL_RAD, SAME_END_MM, SAME_POINT_MM
 

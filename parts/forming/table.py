@@ -16,8 +16,8 @@ from dataclasses import dataclass
 from parts.forming.allowance import Fold
 from parts.forming.brake import Brake
 from parts.forming.lines import bend_lines
-from parts.geometry.reach.support import envelope, extreme_at
-from parts.geometry.segment import Line
+from parts.geometry import Line
+from parts.geometry.reach import envelope, extreme_at
 from parts.profile import Profile
 from parts.tolerance import PARALLEL_RAD
 

@@ -1,1 +1,85 @@
 """Exact lines and circular arcs in the plane; knows nothing of metal."""
+
+from parts.geometry.centroid import centroid
+from parts.geometry.closest import closest
+from parts.geometry.contact import contact
+from parts.geometry.corner import turn_between
+from parts.geometry.draft import (
+    Corner,
+    Vertex,
+    arched,
+    around,
+    bolt_circle,
+    chamfer,
+    circle,
+    circles,
+    convex_hull,
+    fillet,
+    grid,
+    largest_fillet,
+    polygon,
+    rectangle,
+    relief,
+    round_clear_of,
+    row,
+    slot,
+    toward,
+)
+from parts.geometry.inscribed import Room, beside, room_in
+from parts.geometry.intersect import meeting_points, meetings
+from parts.geometry.loop import Circle, Loop
+from parts.geometry.motion import Motion, mirror, rotation, translation
+from parts.geometry.nesting import holders
+from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
+from parts.geometry.skew import Skew
+from parts.geometry.view import BoxIndex, crowded, index_of, near_boxes_of
+
+__all__ = [
+    "Arc",
+    "Box",
+    "BoxIndex",
+    "Circle",
+    "Corner",
+    "Line",
+    "Loop",
+    "Motion",
+    "Point",
+    "Room",
+    "Segment",
+    "Skew",
+    "Vertex",
+    "arched",
+    "around",
+    "beside",
+    "bolt_circle",
+    "centroid",
+    "chamfer",
+    "circle",
+    "circles",
+    "closest",
+    "contact",
+    "convex_hull",
+    "cross",
+    "crowded",
+    "distance",
+    "fillet",
+    "grid",
+    "holders",
+    "index_of",
+    "largest_fillet",
+    "meeting_points",
+    "meetings",
+    "mirror",
+    "near_boxes_of",
+    "polygon",
+    "rectangle",
+    "relief",
+    "room_in",
+    "rotation",
+    "round_clear_of",
+    "row",
+    "slot",
+    "toward",
+    "translation",
+    "turn_between",
+]

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.read.limits import FARTHEST
 
 # Lengths along two directions that differ by less than this part are one scale: rounding of a turn written

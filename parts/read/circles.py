@@ -8,8 +8,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+from parts.geometry import Arc, Circle, Line, Loop, Point, Segment, cross, distance
 from parts.tolerance import CHORD_BOW_MM, CURVE_FIT_MM, SAME_POINT_MM
 
 # Points of a circle of r mm may be off by this part of r, so that no small polygon is taken for one.

@@ -10,7 +10,7 @@ from functools import cached_property
 from itertools import pairwise
 from typing import ClassVar
 
-from parts.geometry.segment import Arc, Point, distance
+from parts.geometry import Arc, Point, distance
 from parts.read.affine import Affine
 from parts.tolerance import SAME_POINT_MM
 

@@ -11,7 +11,7 @@ can't leave any of it out. All in mm.
 import math
 from collections.abc import Iterator, Sequence
 
-from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+from parts.geometry import Arc, Line, Point, Segment, cross, distance
 from parts.read.limits import Budget
 from parts.read.pieces import Curve
 from parts.tolerance import CURVE_FIT_MM, SAME_END_MM, SAME_POINT_MM, STRAIGHT_MM

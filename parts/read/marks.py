@@ -5,8 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from parts.finding import Finding
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.segment import Line
+from parts.geometry import Circle, Line, Loop
 from parts.profile import Bend, Drill, Mark, Scribe
 from parts.read.layers import OWN, Role, role, side
 from parts.read.limits import shown

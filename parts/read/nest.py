@@ -11,8 +11,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point
 from parts.profile import Opening
 from parts.read.layers import side
 from parts.read.limits import Budget

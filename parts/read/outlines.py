@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from parts.errors import Unreadable
-from parts.geometry.segment import Arc, Line, Point, Segment, distance
+from parts.geometry import Arc, Line, Point, Segment, distance
 from parts.read.affine import Affine, scaling, shift
 from parts.read.circles import as_loop, circle_of, goes_round_once
 from parts.read.curve_kinds import Bezier, EllipticArc

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from parts.geometry.segment import Arc, Line, Point, distance
+from parts.geometry import Arc, Line, Point, distance
 from parts.read.affine import Affine
 from parts.read.curve_kinds import Bezier, EllipticArc
 from parts.tolerance import SAME_POINT_MM

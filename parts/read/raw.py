@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from parts.read.pieces import LeftOut, Spot, Stroke
-from parts.units.lengths import Units
+from parts.units import Units
 
 
 @dataclass(frozen=True, slots=True)

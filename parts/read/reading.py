@@ -11,9 +11,7 @@ from pathlib import PurePath
 
 from parts.errors import GeometryError, Unreadable
 from parts.finding import Finding
-from parts.geometry.loop import Loop
-from parts.geometry.motion import Motion, translation
-from parts.geometry.segment import Point, Segment, distance
+from parts.geometry import Loop, Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
 from parts.read import sentences
 from parts.read.circles import as_loop, round_loop, with_arcs
@@ -26,7 +24,7 @@ from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
 from parts.read.raw import Raw
 from parts.read.scale import contradiction, decided
-from parts.units.lengths import Units
+from parts.units import Units
 
 _LONGEST_NAME = 60
 

@@ -9,7 +9,7 @@ from parts.read.marks import sort_by_layer
 from parts.read.outlines import outlines
 from parts.read.raw import Raw, Scale
 from parts.read.sentences import READING
-from parts.units.lengths import MM_PER_IN, Units, format_length
+from parts.units import MM_PER_IN, Units, format_length
 
 _ASKED: dict[Units, Scale] = {
     "mm": Scale(1.0, "millimetres", "mm"),

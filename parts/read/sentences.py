@@ -4,16 +4,16 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from parts.finding import Finding, Severity
-from parts.geometry.segment import Point, distance
+from parts.geometry import Point, distance
 from parts.read.heal.chains import OpenChain
 from parts.read.heal.healing import Healed
 from parts.read.limits import MOST_FINDINGS, Budget, shown
 from parts.read.pieces import LeftOut
 from parts.tolerance import CURVE_FIT_MM, JOIN_MM, SLIP_MM, SLIP_SHARE
-from parts.units.lengths import Units, format_length
+from parts.units import Units, format_length
 
 RULE = "loops"
-"""An open chain is what the rule for loops would find, could an open chain be a loop (`parts.spec.loop_faults`)."""
+"""An open chain is what the rule for loops would find, could an open chain be a loop (`parts.spec.faults`)."""
 READING = "reading"
 """The rule of findings about the file itself."""
 

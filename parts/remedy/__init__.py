@@ -22,9 +22,8 @@ from parts.remedy.judge import Sight, is_serious
 from parts.remedy.record import Change, Remedy, titled
 from parts.remedy.solve import Outcome, Search
 from parts.remedy.trials import Redraw, Trials
-from parts.spec.parameter import Spec, Value
-from parts.spec.template import Parameters
-from parts.units.lengths import Units
+from parts.spec import Parameters, Spec, Value
+from parts.units import Units
 
 __all__ = ["Change", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved", "titled"]
 

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from parts.remedy.probe import within
 from parts.remedy.steps import beyond, point, steps
-from parts.spec.parameter import Spec
-from parts.units.lengths import Units
+from parts.spec import Spec
+from parts.units import Units
 
 FURTHER = (0, 1, 2, 4, 8)
 """Steps past the value looked for at which it is tried again: a curve bends away from the straight line of a rate."""

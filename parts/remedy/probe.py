@@ -8,10 +8,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from parts.finding import Finding
-from parts.geometry.segment import distance
+from parts.geometry import distance
 from parts.remedy.judge import Sight, is_serious, resizes_opening, resizes_whole
 from parts.remedy.trials import Changes, Trials
-from parts.spec.parameter import Spec, Value
+from parts.spec import Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
 
 NUDGE = 0.02

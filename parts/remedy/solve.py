@@ -11,9 +11,9 @@ from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
 from parts.remedy.words import further, near
-from parts.spec.parameter import Reading, Spec, Value
+from parts.spec import Reading, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units.lengths import Units
+from parts.units import Units
 
 OWN_WORD_MM = 2.0
 """What the change counts that the rule itself proposes: drilling a hole comes before widening it by more than this."""

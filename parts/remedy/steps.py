@@ -7,9 +7,9 @@ import math
 from collections.abc import Mapping
 from fractions import Fraction
 
-from parts.spec.parameter import Spec
+from parts.spec import Spec
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units.lengths import Units
+from parts.units import Units
 
 MM_STEPS = (Fraction(1, 2), Fraction(1, 10), Fraction(1, 100))
 INCH_STEPS = (Fraction(254, 320), Fraction(254, 640), Fraction(254, 10000))

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import TypeAlias
 
 from parts.remedy.judge import Sight
-from parts.spec.parameter import Value
+from parts.spec import Value
 
 Redraw: TypeAlias = Callable[[Mapping[str, Value]], Sight | None]
 """Draws a part with every value as given, in mm and degrees; None where the values are refused."""

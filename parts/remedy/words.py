@@ -6,7 +6,7 @@ scale   the values of a count or of a bolt in their order; a bolt's are the size
 from collections.abc import Callable, Iterator, Sequence
 
 from parts.remedy.probe import within
-from parts.spec.parameter import BY_DIAMETER, Spec, Value
+from parts.spec import BY_DIAMETER, Spec, Value
 
 NEIGHBOURS = 3
 """How far from its present place in the list a count or a bolt size is tried without further ado."""

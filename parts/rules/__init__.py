@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import ModuleType
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
 from parts.profile import Profile
 from parts.rules import (

@@ -10,10 +10,9 @@ Number  the travel of the bed, by default 52 in by 98 in, and the sheet, by defa
 
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
-from parts.cutting.stock import Bed
+from parts.cutting import Bed, Job
 from parts.finding import Finding, Severity
-from parts.geometry.reach.fitting import roundest, turns_that_fit
+from parts.geometry.reach import roundest, turns_that_fit
 from parts.profile import Profile
 
 RULE = "bed-fit"

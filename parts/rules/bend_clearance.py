@@ -12,14 +12,11 @@ Number  `hole_ratio` of `[brake]` in `parts/data/bending.toml`; common practice.
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from parts.cutting.job import Job
-from parts.fasteners.holes import Voids
+from parts.cutting import Job
+from parts.fasteners import Voids
 from parts.finding import Finding
-from parts.forming.lines import bend_lines, name
-from parts.geometry.closest import closest
-from parts.geometry.intersect import meeting_points
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Line, Point, Segment, cross, distance
+from parts.forming import bend_lines, name
+from parts.geometry import Line, Loop, Point, Segment, closest, cross, distance, meeting_points
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_END_MM, TIDY_DECIMALS
 

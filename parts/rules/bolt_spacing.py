@@ -14,12 +14,11 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from parts.cutting.job import Job
-from parts.fasteners.distances import BOLTING, least_spacing_mm, preferred_spacing_mm
-from parts.fasteners.holes import BoltHole, Voids, said_bolt
+from parts.cutting import Job
+from parts.fasteners import BOLTING, BoltHole, Voids, least_spacing_mm, preferred_spacing_mm, said_bolt
 from parts.finding import Finding
-from parts.geometry.search.boxes import near_pairs
-from parts.geometry.segment import Box, Point, distance
+from parts.geometry import Box, Point, distance
+from parts.geometry.search import near_pairs
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
 

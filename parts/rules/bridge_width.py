@@ -9,9 +9,9 @@ Number  `narrowest_bridge` in `parts/data/processes.toml`, each with its source
 
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.narrow.necks import Neck
+from parts.geometry.narrow import Neck
 from parts.profile import Profile
 
 RULE = "bridge-width"

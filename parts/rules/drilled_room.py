@@ -13,10 +13,10 @@ from collections import defaultdict
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from parts.cutting.job import Job
-from parts.fasteners.holes import Voids
+from parts.cutting import Job
+from parts.fasteners import Voids
 from parts.finding import Finding, Severity
-from parts.geometry.segment import Point, distance
+from parts.geometry import Point, distance
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM, TIDY_DECIMALS
 

@@ -17,11 +17,10 @@ from collections import defaultdict
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from parts.cutting.job import Job
-from parts.fasteners.distances import edge_table
-from parts.fasteners.holes import BoltHole, Voids, said_bolt
+from parts.cutting import Job
+from parts.fasteners import BoltHole, Voids, edge_table, said_bolt
 from parts.finding import Finding
-from parts.geometry.segment import Point, distance
+from parts.geometry import Point, distance
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
 

@@ -12,10 +12,10 @@ Number  `narrowest_bridge` in `parts/data/processes.toml`, each with its source;
 
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.loop import Loop
-from parts.geometry.narrow.tips import Tip, depths, tips
+from parts.geometry import Loop
+from parts.geometry.narrow import Tip, depths, tips
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -6,7 +6,7 @@ Number  `smallest_hole` in `parts/data/processes.toml`, each with its source
 
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM

@@ -18,9 +18,9 @@ Number  `kerf` and `inside_radius` in `parts/data/processes.toml`, each with its
 import math
 from collections.abc import Iterable, Iterator, Set
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding, Severity
-from parts.geometry.disk.pockets import Pocket, pockets
+from parts.geometry.disk import Pocket, pockets
 from parts.profile import Profile
 from parts.rules.lost_detail import depth_allowed
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS

@@ -10,13 +10,12 @@ Number  `straight_strip` in `parts/data/processes.toml`, each with its source; 1
 import math
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.narrow.run import Run, free_runs, run_between
-from parts.geometry.reach.extent import Extent
-from parts.geometry.search.boxes import near_pairs
-from parts.geometry.segment import Line, Point
-from parts.geometry.view import near_boxes_of
+from parts.geometry import Line, Point, near_boxes_of
+from parts.geometry.narrow import Run, free_runs, run_between
+from parts.geometry.reach import Extent
+from parts.geometry.search import near_pairs
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM
 

@@ -11,10 +11,10 @@ Number  none; segments closer than SAME_POINT_MM meet, and loops that lie on eac
 
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
 from parts.profile import Profile
-from parts.spec.loop_faults import loop_faults
+from parts.spec import loop_faults
 
 RULE = "loops"
 

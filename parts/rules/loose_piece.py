@@ -10,10 +10,10 @@ Number  none
 
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.centroid import centroid
-from parts.geometry.narrow.gaps import islands
+from parts.geometry import centroid
+from parts.geometry.narrow import islands
 from parts.profile import Profile
 
 RULE = "loose-piece"

@@ -18,13 +18,11 @@ Number  `kerf` in `parts/data/processes.toml`, each with its source; the half an
 import math
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
-from parts.cutting.process import Cut
+from parts.cutting import Cut, Job
 from parts.finding import Finding
-from parts.geometry.disk.pockets import Pocket, pockets
-from parts.geometry.narrow.gaps import gaps
-from parts.geometry.narrow.necks import Neck
-from parts.geometry.segment import distance
+from parts.geometry import distance
+from parts.geometry.disk import Pocket, pockets
+from parts.geometry.narrow import Neck, gaps
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM, TIDY_DECIMALS
 

@@ -13,10 +13,10 @@ Number  `kerf` in `parts/data/processes.toml`, each with its source; 30 degrees 
 import math
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.narrow.tips import Tip, depths, tips
-from parts.geometry.segment import distance
+from parts.geometry import distance
+from parts.geometry.narrow import Tip, depths, tips
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
 

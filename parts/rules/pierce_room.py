@@ -19,15 +19,10 @@ Number  `pierce_diameter`, `lead_in` and `kerf` in `parts/data/processes.toml`, 
 
 from collections.abc import Iterator, Sequence
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.inscribed import Room, beside, room_in
-from parts.geometry.intersect import meeting_points
-from parts.geometry.loop import Loop
-from parts.geometry.narrow.gaps import gaps, islands
-from parts.geometry.narrow.run import Run, free_runs
-from parts.geometry.segment import Line, Segment
-from parts.geometry.view import BoxIndex, index_of
+from parts.geometry import BoxIndex, Line, Loop, Room, Segment, beside, index_of, meeting_points, room_in
+from parts.geometry.narrow import Run, free_runs, gaps, islands
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -14,12 +14,11 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.forming.lines import bend_lines, name
-from parts.geometry.intersect import meeting_points
-from parts.geometry.search.vicinity import Vicinity
-from parts.geometry.segment import Line, Point, cross
+from parts.forming import bend_lines, name
+from parts.geometry import Line, Point, cross, meeting_points
+from parts.geometry.search import Vicinity
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS
 

@@ -12,10 +12,9 @@ Number  `kerf` in `parts/data/processes.toml`, each with its source; five and 2 
 import math
 from collections.abc import Iterator, Sequence
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Line, Segment
+from parts.geometry import Line, Loop, Segment
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -16,13 +16,11 @@ Number  the machine's `slat_pitch`, in `parts/data/processes.toml` or your own f
 import math
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding, Severity
-from parts.geometry.centroid import centroid
-from parts.geometry.loop import Loop
-from parts.geometry.narrow.gaps import islands
-from parts.geometry.reach.extent import Extent
-from parts.geometry.segment import Point
+from parts.geometry import Loop, Point, centroid
+from parts.geometry.narrow import islands
+from parts.geometry.reach import Extent
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -11,10 +11,9 @@ Number  `narrowest_slot` and `kerf` in `parts/data/processes.toml`, each with it
 
 from collections.abc import Iterator
 
-from parts.cutting.job import Job
+from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.narrow.gaps import gaps
-from parts.geometry.narrow.necks import Neck
+from parts.geometry.narrow import Neck, gaps
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -13,15 +13,12 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from parts.cutting.job import Job
-from parts.cutting.pace import lap
-from parts.cutting.slowing import Run, runs
+from parts.cutting import Job, Run, lap, runs
 from parts.finding import Finding
-from parts.geometry.loop import Circle, Loop
-from parts.geometry.segment import Point
+from parts.geometry import Circle, Loop, Point
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units.lengths import MM_PER_IN
+from parts.units import MM_PER_IN
 
 RULE = "torch-slow"
 

@@ -11,8 +11,7 @@ from typing import Annotated, Generic, Literal, Self, TypeVar
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
 from parts.shop.tree import ALIASES, OWN, as_table, builtin
-from parts.units.gauge import Gauge
-from parts.units.lengths import parse_length
+from parts.units import Gauge, parse_length
 
 ANY = "any"
 """The group of a series that holds for every material without a column of its own."""

@@ -1,1 +1,63 @@
 """How a template declares itself: parameters, where they apply, places to measure, advice on what is refused."""
+
+from parts.spec.advice import trying
+from parts.spec.condition import Condition, When, applies, where
+from parts.spec.faults import loop_faults
+from parts.spec.outline import drawn
+from parts.spec.parameter import (
+    BY_DIAMETER,
+    Reading,
+    Spec,
+    Value,
+    angle,
+    bolt,
+    bolt_mm,
+    choice,
+    count,
+    fit,
+    flag,
+    hole_diameter,
+    length,
+    number,
+    say_least,
+    say_most,
+    text,
+    thickness,
+)
+from parts.spec.places import MeasuringPlace
+from parts.spec.template import FILE, STOCK, Parameters, Preset, Template, own_defaults
+
+__all__ = [
+    "BY_DIAMETER",
+    "FILE",
+    "STOCK",
+    "Condition",
+    "MeasuringPlace",
+    "Parameters",
+    "Preset",
+    "Reading",
+    "Spec",
+    "Template",
+    "Value",
+    "When",
+    "angle",
+    "applies",
+    "bolt",
+    "bolt_mm",
+    "choice",
+    "count",
+    "drawn",
+    "fit",
+    "flag",
+    "hole_diameter",
+    "length",
+    "loop_faults",
+    "number",
+    "own_defaults",
+    "say_least",
+    "say_most",
+    "text",
+    "thickness",
+    "trying",
+    "where",
+]

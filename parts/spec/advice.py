@@ -14,7 +14,7 @@ from typing import Protocol, cast
 
 from parts.errors import GeometryError, Problem
 from parts.spec.parameter import Spec, Value, say_least, say_most
-from parts.units.lengths import MM_PER_IN, Units
+from parts.units import MM_PER_IN, Units
 
 _trying: ContextVar[bool] = ContextVar("trying", default=False)
 _ROUND: Mapping[Units, float] = {"mm": 1.0, "in": MM_PER_IN / 16}

@@ -11,10 +11,10 @@ from typing import Any
 from parts.errors import GeometryError, Problem, Refused, first_of_each
 from parts.profile import Profile
 from parts.spec.advice import is_trying, own_way, way_out
-from parts.spec.loop_faults import LoopFault, loop_faults
+from parts.spec.faults import LoopFault, loop_faults
 from parts.spec.parameter import Spec, Value
 from parts.spec.template import Parameters, Template
-from parts.units.lengths import Units
+from parts.units import Units
 
 
 def drawn(chosen: Template, parameters: Parameters) -> Profile:

@@ -12,12 +12,12 @@ from pydantic import Field
 from pydantic.fields import FieldInfo
 
 from parts.errors import UnitsError
-from parts.fasteners.bolts import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
+from parts.fasteners import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
 from parts.spec.condition import Condition, When, conditions
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
-from parts.units.gauge import Gauge
-from parts.units.lengths import (
+from parts.units import (
     MM_PER_IN,
+    Gauge,
     Units,
     exact_text,
     format_length,

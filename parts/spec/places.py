@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
-from parts.geometry.segment import Point, distance
+from parts.geometry import Point, distance
 from parts.profile import Dimension, DimensionStyle
 from parts.tolerance import SAME_POINT_MM
 

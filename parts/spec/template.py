@@ -12,8 +12,7 @@ from typing import Any, ClassVar, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
-from parts.cutting.process import PROCESSES
-from parts.cutting.stock import bed, materials, sheet
+from parts.cutting import PROCESSES, bed, materials, sheet
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.profile import Profile
 from parts.spec.advice import faults, is_trying, own_way, trying, two_ways, way_out
@@ -33,7 +32,7 @@ from parts.spec.parameter import (
 )
 from parts.spec.places import MeasuringPlace, letter, lettered
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units.lengths import Units, format_length
+from parts.units import Units, format_length
 
 STOCK = "Stock and process"
 FILE = "Bed and file"

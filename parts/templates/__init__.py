@@ -1,4 +1,8 @@
-"""The library: one module a template. The folder is the registry; adding a template is adding a file."""
+"""The library: one module a template, `family/variant.py`. The folders are the registry.
+
+Adding a template is adding a file. The slug of `gusset/square_tube.py` is `gusset-square-tube`; a family's folder
+`shared` holds what its templates share.
+"""
 
 import importlib
 import pkgutil
@@ -8,7 +12,7 @@ from typing import Any
 
 from parts.errors import UnknownTemplate
 from parts.profile import Profile
-from parts.spec.template import Template
+from parts.spec import Template
 
 FAMILIES = {
     "gusset": "Gussets", "bracket": "Brackets", "plate": "Plates", "flange": "Flanges", "bumper": "Bumper set",
@@ -18,11 +22,22 @@ FAMILIES = {
 
 
 @cache
+def modules() -> Mapping[str, str]:
+    """Return the module of every template by its slug, in order of the slugs, without loading any."""
+    families = [folder.name for folder in pkgutil.iter_modules(__path__) if folder.ispkg and folder.name != "shared"]
+    found = {
+        f"{family}_{module.name}".replace("_", "-"): f"{__name__}.{family}.{module.name}"
+        for family in families
+        for module in pkgutil.iter_modules(importlib.import_module(f"{__name__}.{family}").__path__)
+        if not module.ispkg
+    }
+    return dict(sorted(found.items()))
+
+
+@cache
 def templates() -> Mapping[str, Template]:
-    """Return every template by its slug, by family, then in order of the slugs."""
-    modules = sorted(module.name for module in pkgutil.iter_modules(__path__))
-    found: list[Template] = [importlib.import_module(f"{__name__}.{name}").TEMPLATE for name in modules]
-    return {template.slug: template for template in sorted(found, key=_place)}
+    """Return every template by its slug, by family, then in order of the slugs; loads them all."""
+    return {found.slug: found for found in sorted(map(template, modules()), key=_place)}
 
 
 @cache
@@ -49,12 +64,13 @@ def _place(template: Template) -> tuple[int, str, str]:
 
 
 def template(slug: str) -> Template:
-    """Return the template called `slug`.
+    """Return the template called `slug`; no other is loaded.
 
     Raises:
         UnknownTemplate: if there is none.
     """
-    known = templates()
+    known = modules()
     if slug not in known:
         raise UnknownTemplate(slug, tuple(known))
-    return known[slug]
+    found: Template = importlib.import_module(known[slug]).TEMPLATE
+    return found

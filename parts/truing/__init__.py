@@ -5,9 +5,20 @@ readings (`reading`, `file`, `several`) -> errors with their uncertainties (`mod
 Drawings made to suit the errors: `accepted`, `compensate`. The quick check with a tape: `tape`.
 """
 
-from parts.truing.file import from_tables, parsed, unmeasured
-from parts.truing.report import Report, report
-from parts.units.lengths import Units
+from parts.truing.accepted import compensation
+from parts.truing.compensate import Compensation
+from parts.truing.file import INSTRUMENTS, MOST_READINGS, from_tables, parsed, unmeasured
+from parts.truing.machine import Table
+from parts.truing.model import Errors
+from parts.truing.reading import Reading
+from parts.truing.report import FIELDS, Report, content, report
+from parts.truing.several import true_tables
+from parts.truing.sheet import OverASheet
+from parts.truing.solve import COVERAGE, Estimate
+from parts.truing.tape import QuickCheck, quick_check
+from parts.truing.words import Words
+from parts.truing.written import bare_length, write
+from parts.units import Units
 
 
 def true_table(text: str, units: Units | None = None) -> Report:
@@ -24,3 +35,30 @@ def true_table(text: str, units: Units | None = None) -> Report:
     data = parsed(text)
     table, readings = from_tables(data)
     return report(table, readings, units or data.get("units", "mm"), unmeasured(data))
+
+
+__all__ = [
+    "COVERAGE",
+    "FIELDS",
+    "INSTRUMENTS",
+    "MOST_READINGS",
+    "Compensation",
+    "Errors",
+    "Estimate",
+    "OverASheet",
+    "QuickCheck",
+    "Reading",
+    "Report",
+    "Table",
+    "Words",
+    "bare_length",
+    "compensation",
+    "content",
+    "from_tables",
+    "parsed",
+    "quick_check",
+    "report",
+    "true_tables",
+    "unmeasured",
+    "write",
+]

@@ -8,8 +8,7 @@ import math
 from dataclasses import dataclass, replace
 
 from parts.errors import Problem, Refused
-from parts.geometry.segment import Line
-from parts.geometry.skew import Skew
+from parts.geometry import Line, Skew
 from parts.profile import Bend, Drill, Mark, Profile, Scribe
 from parts.truing.model import Errors, put
 

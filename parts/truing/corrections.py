@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from parts.truing.machine import Drive, DriveKind, Table
 from parts.truing.solve import Estimate, Solution
 from parts.truing.words import Words
-from parts.units.lengths import MM_PER_IN
+from parts.units import MM_PER_IN
 
 _DRIVES: Mapping[DriveKind, tuple[str, str]] = {
     "steps_per_mm": ("steps per mm", "1/mm"),

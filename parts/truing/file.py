@@ -19,7 +19,7 @@ from typing import Any, cast
 from parts.errors import DataError, Problem, Refused, UnitsError
 from parts.truing.machine import DRIVES, Drive, Table
 from parts.truing.reading import KINDS, Kind, Reading
-from parts.units.lengths import MM_PER_IN, Units, format_length, parse_angle, parse_length
+from parts.units import MM_PER_IN, Units, format_length, parse_angle, parse_length
 
 INSTRUMENTS = {"caliper": 0.03, "tape": 0.5, "steel-rule": 0.25, "feeler-gauge": 0.02, "height-gauge": 0.03}
 """Standard uncertainty in mm of one careful reading, common practice: half to a whole graduation."""

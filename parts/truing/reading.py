@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias, get_args
 
-from parts.units.lengths import Units, format_length
+from parts.units import Units, format_length
 
 Kind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reversal"]
 KINDS: tuple[Kind, ...] = get_args(Kind)

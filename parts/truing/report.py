@@ -19,7 +19,7 @@ from parts.truing.reading import Reading
 from parts.truing.sheet import OverASheet, after, before
 from parts.truing.solve import COVERAGE, MOST_SET_ASIDE, Estimate, Solution, solve
 from parts.truing.words import Words
-from parts.units.lengths import Units
+from parts.units import Units
 
 FIELDS = {
     "scale_x": "scale_x", "scale_y": "scale_y", "out_of_square": "out_of_square_deg", "kerf": "kerf_error_mm",

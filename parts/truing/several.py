@@ -11,7 +11,7 @@ from parts.errors import DataError, Problem, Refused
 from parts.truing.file import MOST_READINGS, from_tables, parsed, unmeasured
 from parts.truing.machine import Table
 from parts.truing.report import Report, report
-from parts.units.lengths import Units
+from parts.units import Units
 
 _ENTRIES = {"rail_spacing": "gantry_rail_spacing"}
 

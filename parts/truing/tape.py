@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from parts.errors import GeometryError, Problem, Refused
 from parts.truing.file import COARSEST_U_MM, FINEST_U_MM, INSTRUMENTS, LONGEST_MM
 from parts.truing.solve import COVERAGE, DISAGREES, Estimate
-from parts.units.lengths import Units, format_length
+from parts.units import Units, format_length
 
 
 def from_diagonals(a: float, b: float, d1: float, d2: float, u: float) -> Estimate:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from parts.units.lengths import Units, format_length
+from parts.units import Units, format_length
 
 _SPANS: dict[Units, tuple[str, float]] = {"mm": ("a metre", 1000.0), "in": ("8 ft", 2438.4)}
 

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterable, Mapping
 
-from parts.units.lengths import MM_PER_IN, Units
+from parts.units import MM_PER_IN, Units
 
 
 def write(machine: Mapping[str, object], readings: Iterable[Mapping[str, object]]) -> str:

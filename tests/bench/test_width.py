@@ -11,7 +11,7 @@ from collections.abc import Callable
 import pytest
 
 from parts.geometry import view
-from parts.geometry.narrow.necks import necks
+from parts.geometry.narrow.width import necks
 from tests.large_outlines import KINDS, LIMIT, narrow_places
 
 SIZES = (1_000, 10_000, 100_000)

@@ -9,8 +9,9 @@ import pytest
 
 import parts
 from parts import Refused, draw
+from parts.export.measuring_words import FIRST, LAST, OF_KINDS, drawn, notes, what
 from parts.export.pdf_ink import width_of
-from parts.export.pdf_measuring import BODY, FIRST, LAST, OF_KINDS, drawn, notes, what
+from parts.export.pdf_measuring import BODY
 from parts.export.pdf_sheet import LYING
 
 PIECES = [

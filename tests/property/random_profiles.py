@@ -16,7 +16,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.geometry.segment import Arc, Line, Segment
 from parts.profile import Opening, Profile
-from parts.spec.loop_faults import loop_faults
+from parts.spec.faults import loop_faults
 
 
 def region(seed: int) -> tuple[list[Loop], float]:

@@ -15,7 +15,7 @@ from parts.geometry import draft
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.profile import Opening, Profile
-from parts.spec.loop_faults import loop_faults
+from parts.spec.faults import loop_faults
 
 Region = tuple[Loop, ...]
 

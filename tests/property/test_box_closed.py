@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.box_closed import TEMPLATE
+from parts.templates.box.closed import TEMPLATE
 from tests.property.assembled import by_hand
 from tests.strategies import parts_of
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.box_tray import TEMPLATE
+from parts.templates.box.tray import TEMPLATE
 from tests.property.assembled import by_hand, inside
 from tests.strategies import parts_of
 

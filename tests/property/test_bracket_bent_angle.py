@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.bracket_bent_angle import TEMPLATE
+from parts.templates.bracket.bent_angle import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.folding import fold
 from tests.strategies import parts_of

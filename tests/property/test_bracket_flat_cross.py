@@ -5,7 +5,7 @@ import math
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from parts.templates.bracket_flat_cross import TEMPLATE
+from parts.templates.bracket.flat_cross import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.pieces import assert_measures, inside_corners, rounded
 from tests.property.refused import names

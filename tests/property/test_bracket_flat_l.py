@@ -5,7 +5,7 @@ import math
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from parts.templates.bracket_flat_l import TEMPLATE
+from parts.templates.bracket.flat_l import TEMPLATE
 from tests.property.flattened import SOURCE, published_hole
 from tests.strategies import parts_of
 

@@ -4,7 +4,7 @@ import math
 
 from hypothesis import HealthCheck, given, settings
 
-from parts.templates.bracket_flat_t import TEMPLATE
+from parts.templates.bracket.flat_t import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.pieces import assert_measures, inside_corners, rounded
 from tests.property.refused import names

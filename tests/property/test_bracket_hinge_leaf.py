@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.bracket_hinge_leaf import TEMPLATE
+from parts.templates.bracket.hinge_leaf import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.pieces import assert_measures, rounded
 from tests.property.refused import names

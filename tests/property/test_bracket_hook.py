@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.bracket_hook import TEMPLATE
+from parts.templates.bracket.hook import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.pieces import rounded
 from tests.property.refused import names

@@ -11,7 +11,7 @@ import shapely
 import shapely.affinity
 from hypothesis import HealthCheck, given, settings
 
-from parts.templates.bracket_shelf import TEMPLATE
+from parts.templates.bracket.shelf import TEMPLATE
 from tests.property.flattened import points, published_hole
 from tests.property.refused import names
 from tests.strategies import parts_of

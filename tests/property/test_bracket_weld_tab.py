@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.bracket_weld_tab import TEMPLATE
+from parts.templates.bracket.weld_tab import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.pieces import assert_measures, rounded, sunk, tube_foot
 from tests.property.refused import names

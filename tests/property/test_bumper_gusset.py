@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.bumper_gusset import TEMPLATE
+from parts.templates.bumper.gusset import TEMPLATE
 from tests.property.tabbed import rounded, tabs_of
 from tests.strategies import parts_of
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.bumper_mount import TEMPLATE
+from parts.templates.bumper.mount import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.tabbed import rounded, tabs_of
 from tests.strategies import parts_of

@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, given, settings
 
 import parts
 from parts.profile import Bend
-from parts.templates.bumper_skid import TEMPLATE
+from parts.templates.bumper.skid import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 

@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, given, settings
 
 import parts
 from parts.profile import Drill
-from parts.templates.bumper_tow_tab import TEMPLATE
+from parts.templates.bumper.tow_tab import TEMPLATE
 from tests.strategies import parts_of
 
 many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))

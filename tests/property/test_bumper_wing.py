@@ -8,7 +8,7 @@ import shapely.affinity
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.bumper_wing import TEMPLATE
+from parts.templates.bumper.wing import TEMPLATE
 from tests.property.flattened import points, published_hole
 from tests.property.tabbed import rounded, tabs_of
 from tests.strategies import parts_of

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.flange_round import TEMPLATE
+from parts.templates.flange.round import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 

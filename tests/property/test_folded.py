@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import parts
-from parts.shared.bent import Bent
+from parts.templates.shared.bent import Bent
 from tests.property.folding import fold, zones
 from tests.strategies import parts_of
 

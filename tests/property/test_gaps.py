@@ -16,13 +16,13 @@ from parts.cutting.job import Job
 from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
 from parts.cutting.stock import Bed
-from parts.geometry.disk import pockets as pocket_module
-from parts.geometry.disk.pockets import Pocket, pockets
+from parts.geometry.disk import pocket as pocket_module
+from parts.geometry.disk.pocket import Pocket, pockets
 from parts.geometry.inscribed import room_in
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, mirror, rotation
 from parts.geometry.narrow.gaps import gaps
-from parts.geometry.narrow.necks import necks
+from parts.geometry.narrow.width import necks
 from parts.geometry.segment import Arc, Line, Segment
 from parts.geometry.view import ring
 from parts.profile import Opening, Profile

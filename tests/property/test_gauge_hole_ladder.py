@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.gauge_hole_ladder import TEMPLATE
+from parts.templates.gauge.hole_ladder import TEMPLATE
 from tests.property.scribed import assert_labels_apart, assert_marks_clear
 from tests.strategies import parts_of
 

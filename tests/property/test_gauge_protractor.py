@@ -7,7 +7,7 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.gauge_protractor import TEMPLATE
+from parts.templates.gauge.protractor import TEMPLATE
 from tests.property.scribed import assert_marks_clear
 from tests.strategies import parts_of
 

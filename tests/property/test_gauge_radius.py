@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.gauge_radius import RADII, TEMPLATE
+from parts.templates.gauge.radius import RADII, TEMPLATE
 from tests.property.scribed import assert_labels_apart, assert_marks_clear
 from tests.strategies import parts_of
 

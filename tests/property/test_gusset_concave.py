@@ -7,7 +7,7 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.gusset_concave import TEMPLATE
+from parts.templates.gusset.concave import TEMPLATE
 from tests.property.flattened import points, published_hole
 from tests.strategies import parts_of
 

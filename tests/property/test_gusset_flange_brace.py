@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 import parts
 from parts.cutting.stock import materials
 from parts.forming.allowance import k_factor
-from parts.templates.gusset_flange_brace import TEMPLATE
+from parts.templates.gusset.flange_brace import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.refused import names
 from tests.strategies import parts_of

@@ -6,7 +6,7 @@ import pytest
 import shapely
 from hypothesis import HealthCheck, given, settings
 
-from parts.templates.gusset_square_tube import TEMPLATE
+from parts.templates.gusset.square_tube import TEMPLATE
 from tests.property.flattened import points, published_hole
 from tests.property.refused import names
 from tests.strategies import parts_of

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.gusset_trapezoid import TEMPLATE
+from parts.templates.gusset.trapezoid import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.refused import names
 from tests.strategies import parts_of

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.gusset_triangle import TEMPLATE
+from parts.templates.gusset.triangle import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 

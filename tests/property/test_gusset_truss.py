@@ -8,7 +8,7 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.gusset_truss import TEMPLATE
+from parts.templates.gusset.truss import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.property.refused import names
 from tests.strategies import parts_of

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.plate_adapter import TEMPLATE
+from parts.templates.plate.adapter import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 

@@ -7,7 +7,7 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.plate_bearing import TEMPLATE
+from parts.templates.plate.bearing import TEMPLATE
 from tests.property.flattened import points, published_hole
 from tests.strategies import parts_of
 

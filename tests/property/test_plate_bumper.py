@@ -5,7 +5,7 @@ import math
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from parts.templates.plate_bumper import TEMPLATE
+from parts.templates.plate.bumper import TEMPLATE
 from tests.property.flattened import SOURCE, published_hole
 from tests.property.tabbed import slot_of as tab_slot_of
 from tests.strategies import parts_of

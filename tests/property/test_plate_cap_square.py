@@ -7,7 +7,7 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.plate_cap_square import TEMPLATE
+from parts.templates.plate.cap_square import TEMPLATE
 from tests.property.flattened import CHORD_ERROR_MM, points
 from tests.strategies import parts_of
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.plate_motor import TEMPLATE
+from parts.templates.plate.motor import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 

@@ -7,7 +7,7 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.plate_panel import TEMPLATE
+from parts.templates.plate.panel import TEMPLATE
 from tests.property.flattened import CHORD_ERROR_MM, points, published_hole
 from tests.strategies import parts_of
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.plate_slotted import TEMPLATE
+from parts.templates.plate.slotted import TEMPLATE
 from tests.property.flattened import points, published_hole
 from tests.strategies import parts_of
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.plate_splice import TEMPLATE
+from parts.templates.plate.splice import TEMPLATE
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 

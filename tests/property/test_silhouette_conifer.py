@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import parts
-from parts.templates.silhouette_conifer import TEMPLATE
+from parts.templates.silhouette.conifer import TEMPLATE
 from tests.strategies import parts_of
 
 some = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.silhouette_fish import TEMPLATE
+from parts.templates.silhouette.fish import TEMPLATE
 from tests.property.biarc_reference import around, bare, figure, inside
 from tests.strategies import parts_of
 

@@ -8,7 +8,7 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.silhouette_flower import TEMPLATE
+from parts.templates.silhouette.flower import TEMPLATE
 from tests.property.flattened import points
 from tests.property.leaf_reference import halved, straight_slot
 from tests.strategies import parts_of

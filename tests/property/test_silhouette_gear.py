@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.silhouette_gear import TEMPLATE
+from parts.templates.silhouette.gear import TEMPLATE
 from tests.property.leaf_reference import halved, polygon
 from tests.strategies import parts_of
 

@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 import parts
 from parts.errors import Problem
 from parts.geometry.segment import Arc
-from parts.templates.silhouette_leaf import TEMPLATE
+from parts.templates.silhouette.leaf import TEMPLATE
 from tests.property.flattened import CHORD_ERROR_MM, points
 from tests.property.leaf_reference import Arc as Along
 from tests.property.leaf_reference import Leaf

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.silhouette_moon_cloud import TEMPLATE
+from parts.templates.silhouette.moon_cloud import TEMPLATE
 from tests.property.biarc_reference import bare
 from tests.property.leaf_reference import halved
 from tests.strategies import parts_of

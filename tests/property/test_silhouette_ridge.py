@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 import parts
-from parts.templates.silhouette_ridge import TEMPLATE
+from parts.templates.silhouette.ridge import TEMPLATE
 from tests.property.flattened import points
 from tests.strategies import parts_of
 

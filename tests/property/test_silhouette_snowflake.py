@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 import parts
-from parts.templates.silhouette_snowflake import TEMPLATE
+from parts.templates.silhouette.snowflake import TEMPLATE
 from tests.strategies import parts_of
 
 some = settings(deadline=None, max_examples=12, suppress_health_check=list(HealthCheck))

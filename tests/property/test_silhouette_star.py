@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import parts
-from parts.templates.silhouette_star import TEMPLATE
+from parts.templates.silhouette.star import TEMPLATE
 from tests.property.leaf_reference import halved, straight_slot
 from tests.strategies import parts_of
 

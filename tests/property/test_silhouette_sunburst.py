@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import parts
-from parts.templates.silhouette_sunburst import TEMPLATE
+from parts.templates.silhouette.sunburst import TEMPLATE
 from tests.property.leaf_reference import halved, polygon
 from tests.strategies import parts_of
 

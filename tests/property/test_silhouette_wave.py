@@ -11,7 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.silhouette_wave import TEMPLATE
+from parts.templates.silhouette.wave import TEMPLATE
 from tests.property.biarc_reference import bare
 from tests.property.leaf_reference import halved
 from tests.strategies import parts_of

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import parts
-from parts.templates.square_frame import TEMPLATE
+from parts.templates.square.frame import TEMPLATE
 from tests.property.scribed import assert_labels_apart, assert_marks_clear
 from tests.strategies import parts_of
 

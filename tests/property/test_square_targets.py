@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, given, settings
 
 import parts
 from parts.profile import Scribe
-from parts.templates.square_targets import TEMPLATE
+from parts.templates.square.targets import TEMPLATE
 from tests.property.scribed import assert_labels_apart, assert_marks_clear
 from tests.strategies import parts_of
 

@@ -11,7 +11,7 @@ import parts
 from parts.artwork.lettering import text_width
 from parts.errors import Problem
 from parts.profile import Scribe
-from parts.templates.square_test import TEMPLATE
+from parts.templates.square.test import TEMPLATE
 from tests.property.flattened import CHORD_ERROR_MM, points
 from tests.strategies import parts_of
 

@@ -11,7 +11,7 @@ from parts.geometry.draft import circle, fillet, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, mirror, rotation, translation
 from parts.geometry.narrow import boundary
-from parts.geometry.narrow.necks import Neck, necks
+from parts.geometry.narrow.width import Neck, necks
 from parts.geometry.segment import Arc, Line, distance
 from tests.property import regions as shapes
 from tests.property.width_reference import STEP, Place, Region

@@ -9,7 +9,7 @@ import pytest
 
 from parts.geometry.loop import Loop
 from parts.geometry.narrow import boundary
-from parts.geometry.narrow.necks import Neck, necks
+from parts.geometry.narrow.width import Neck, necks
 from tests.property.random_profiles import region
 from tests.property.width_pairs import SAME_MM, Place, fans, places, same_ends
 

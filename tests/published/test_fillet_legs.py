@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 import parts
-from parts.templates.gauge_fillet import LEGS, TEMPLATE
+from parts.templates.gauge.fillet import LEGS, TEMPLATE
 
 ROWS = list(csv.DictReader((Path(__file__).parents[1] / "reference" / "fillet_legs.csv").read_text().splitlines()))
 

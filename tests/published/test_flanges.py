@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import parts
-from parts.templates.flange_round import TEMPLATE
+from parts.templates.flange.round import TEMPLATE
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "flanges.csv").read_text().splitlines()
 CALLED = {"ASME B16.5 class 150": "Class 150", "EN 1092-1 PN 16": "PN 16"}

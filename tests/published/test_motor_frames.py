@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import parts
-from parts.templates.plate_motor import TEMPLATE
+from parts.templates.plate.motor import TEMPLATE
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "motor_frames.csv").read_text().splitlines()
 ROWS = {row["face"]: row for row in csv.DictReader(LINES)}

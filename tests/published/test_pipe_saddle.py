@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from parts.templates.bracket_pipe_saddle import TEMPLATE
+from parts.templates.bracket.pipe_saddle import TEMPLATE
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "pipe_od.csv").read_text().splitlines()
 PUBLISHED = {float(row["outside_mm"]) for row in csv.DictReader(LINES)}

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import parts
-from parts.templates.gusset_stiffener import TEMPLATE
+from parts.templates.gusset.stiffener import TEMPLATE
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "structural.csv").read_text().splitlines()
 ROWS = {row["rule"]: row for row in csv.DictReader(LINES)}

@@ -6,7 +6,7 @@ import pytest
 
 import parts
 from parts.errors import Problem
-from parts.templates.bracket_flat_l import TEMPLATE
+from parts.templates.bracket.flat_l import TEMPLATE
 from tests.property.flattened import assert_can_be_cut, assert_measured
 from tests.unit import limits
 

@@ -13,16 +13,17 @@ import pytest
 
 import parts
 from docs import templates_page
-from parts.templates import gusset_triangle
+from parts.templates.gusset import triangle as gusset_triangle
 from webapp import cli, create_app, presets, search, thumbnails
 
 library = importlib.import_module("parts.templates")
+family = importlib.import_module("parts.templates.plate")
 ROOT = Path(__file__).parents[2]
 SLUG, TITLE = "plate-drawbar", "Drawbar wear plate"
-NAME = "parts.templates.plate_drawbar"
+NAME = "parts.templates.plate.drawbar"
 CACHES = (
-    library.templates, library.as_it_comes, thumbnails.thumbnail, thumbnails._scale, search._vocabulary,
-    presets._values,
+    library.modules, library.templates, library.as_it_comes, thumbnails.thumbnail, thumbnails._scale,
+    search._vocabulary, presets._values,
 )  # fmt: skip
 
 
@@ -47,14 +48,14 @@ def before():
 @pytest.fixture
 def added(before, tmp_path, monkeypatch):
     """The library with the template in a second folder; afterwards as it was."""
-    (tmp_path / "plate_drawbar.py").write_text(block(), encoding="utf-8")
-    monkeypatch.setattr(library, "__path__", [*library.__path__, str(tmp_path)])
+    (tmp_path / "drawbar.py").write_text(block(), encoding="utf-8")
+    monkeypatch.setattr(family, "__path__", [*family.__path__, str(tmp_path)])
     forget()
     yield parts.templates()[SLUG]
     monkeypatch.undo()
     forget()
     sys.modules.pop(NAME, None)
-    vars(library).pop("plate_drawbar", None)
+    vars(family).pop("drawbar", None)
     assert list(parts.templates()) == before
 
 

@@ -12,7 +12,7 @@ from parts.errors import Refused
 from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.geometry.figure.attach import attached, highest_seat, seam
 from parts.profile import Opening
-from parts.shared.hanging import Hung, hung
+from parts.templates.silhouette.shared.hanging import Hung, hung
 from tests.property.flattened import CHORD_ERROR_MM, points
 
 

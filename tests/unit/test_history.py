@@ -14,9 +14,11 @@ from sqlalchemy import create_mock_engine, event
 from sqlalchemy.dialects import mysql, postgresql, sqlite
 from sqlalchemy.sql import ClauseElement
 
-from parts import Refused, history, history_csv
+from parts import Refused
 from parts.errors import DataError
 from parts.truing.file import read
+from parts.truing.history import csv_text as history_csv
+from parts.truing.history import store as history
 
 SOURCE = Path(history.__file__).read_text("utf-8")
 

@@ -4,10 +4,10 @@ import math
 
 import pytest
 
-from parts.artwork.kissing import joint, kissing
 from parts.errors import GeometryError
 from parts.geometry.figure.belt import Pin
 from parts.geometry.loop import Loop
+from parts.templates.silhouette.shared.kissing import joint, kissing
 
 
 def test_circles_side_by_side_turn_unlike_ways_and_meet_between():

@@ -1,12 +1,14 @@
-"""The order of the modules: imports point down, and outside libraries have one home each.
+"""The rooms: imports point down, other rooms are asked through their interfaces, outside libraries have one home each.
 
-Read from the source, so that imports inside functions and for type checking only count too.
+Read from the source, so that imports inside functions and for type checking only count too. Each test tells all that
+is wrong at once.
 """
 
 import ast
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from fnmatch import fnmatch
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -20,56 +22,54 @@ ORDER = """
     geometry units
     profile shop
     artwork fasteners finding forming truing
-    cutting history read
-    history_csv spec
-    record remedy rules shared
-    apart drawing templates
+    cutting read
+    spec
+    record remedy rules templates
+    drawing
     export
-    measuring_sheet
     part
-    own
+    checking
     __init__
 """
-"""What stands in one line doesn't know its neighbours, only the lines above."""
+"""The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
+lines above."""
 LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for name in line.split()}
+SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 
 HOMES = {
     "shapely": ["parts/geometry/view.py"],
-    "numpy": [
-        "parts/apart.py",
-        "parts/geometry/narrow/boundary.py",
-        "parts/geometry/search/grid.py",
-        "parts/geometry/narrow/chords.py",
-        "parts/geometry/narrow/candidates.py",
-        "parts/geometry/narrow/runs.py",
-        "parts/geometry/segments.py",
-        "parts/geometry/disk/sharp.py",
-        "parts/geometry/narrow/tangency.py",
-        "parts/geometry/view.py",
-        "parts/geometry/narrow/necks.py",
-        "parts/geometry/narrow/tips.py",
-        "parts/geometry/reach/extent.py",
-        "parts/read/*.py",
-        "parts/truing/solve.py",
-    ],
-    "ezdxf": ["parts/export/dxf*.py"],
-    "pydantic": ["parts/spec/template.py", "parts/spec/parameter.py", "parts/shop*.py"],
+    "numpy": ["parts/geometry/*", "parts/read/*", "parts/checking/limited.py", "parts/truing/solve.py"],
+    "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
+    "pydantic": ["parts/spec/template.py", "parts/spec/parameter.py", "parts/shop/*", "parts/read/*"],
     "pydantic_core": ["parts/spec/template.py", "parts/shop/numbers.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
-    "platformdirs": ["parts/shop/numbers.py", "parts/history.py"],
-    "sqlalchemy": ["parts/history.py"],
+    "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/store.py"],
+    "sqlalchemy": ["parts/truing/history/store.py"],
     "tomlkit": ["parts/shop/edit.py"],
-    "flask": ["webapp/*.py"],
-    "werkzeug": ["webapp/*.py"],
-    "markupsafe": ["webapp/*.py"],
+    "flask": ["webapp/*"],
+    "werkzeug": ["webapp/*"],
+    "markupsafe": ["webapp/*"],
     "waitress": ["webapp/serve.py"],
 }
 
 
 def named(path: Path) -> str:
     return path.relative_to(ROOT).as_posix()
+
+
+def dotted(path: Path) -> str:
+    return named(path).removesuffix(".py").removesuffix("/__init__").replace("/", ".")
+
+
+KNOWN = {dotted(path): path for path in EVERY}
+PACKAGES = {name for name, path in KNOWN.items() if path.name == "__init__.py"}
+
+
+def room(name: str) -> str:
+    """The second word of a dotted name: of `parts.rules.bridge_width`, `rules`."""
+    return (*name.split("."), "__init__")[1]
 
 
 def modules(tree: ast.AST) -> Iterator[tuple[str, ast.stmt]]:
@@ -83,54 +83,96 @@ def modules(tree: ast.AST) -> Iterator[tuple[str, ast.stmt]]:
             yield from ((f"{node.module}.{a.name}" if whole else str(node.module), node) for a in node.names)
 
 
+@cache
+def parsed(path: Path) -> ast.Module:
+    return ast.parse(path.read_text("utf-8"))
+
+
 def imported(path: Path) -> list[str]:
-    return [name for name, _ in modules(ast.parse(path.read_text("utf-8")))]
+    return [name for name, _ in modules(parsed(path))]
 
 
-@pytest.mark.parametrize("path", SOURCES, ids=named)
-def test_imports_point_down(path):
-    own = path.relative_to(ROOT).with_suffix("").parts[1]
-    assert own in LAYER, f"{own} has no place in ORDER"
-    for name in imported(path):
-        first, _, rest = name.partition(".")
-        if first != "parts":
-            continue
-        assert rest, "import what is needed from the package, not the package"
-        other = rest.split(".")[0]
-        assert other == own or LAYER[other] < LAYER[own], f"{named(path)} may not import parts.{other}"
+def _offered(package: Path) -> set[str]:
+    """The names that an interface binds."""
+    return {
+        alias.asname or alias.name
+        for node in ast.walk(parsed(package))
+        if isinstance(node, ast.ImportFrom)
+        for alias in node.names
+    }
 
 
-@pytest.mark.parametrize("path", SOURCES, ids=named)
-def test_parts_knows_no_web_page_and_no_test(path):
-    assert not {name.split(".")[0] for name in imported(path)} & {"webapp", "tests"}
+OFFERED = {name: _offered(KNOWN[name]) for name in PACKAGES}
 
 
-@pytest.mark.parametrize("path", EVERY, ids=named)
-def test_outside_libraries_stay_at_home(path):
-    for name in imported(path):
-        library = name.split(".")[0]
-        if library in sys.stdlib_module_names or library in ("parts", "webapp"):
-            continue
-        assert library in HOMES, f"{library} has no home"
-        assert any(fnmatch(named(path), home) for home in HOMES[library]), f"{library} in {named(path)}"
+def test_every_room_has_its_place_and_says_what_it_is_for():
+    assert {room(dotted(path)) for path in SOURCES} == set(LAYER)
+    silent = [name for name in PACKAGES if not (ast.get_docstring(parsed(KNOWN[name])) or "")]
+    assert not silent
 
 
-@pytest.mark.parametrize("path", EVERY, ids=named)
-def test_slow_libraries_are_imported_where_they_are_needed(path):
+def test_nothing_but_the_spine_stands_loose():
+    assert {path.stem for path in (ROOT / "parts").glob("*.py")} - {"__init__"} == SPINE
+
+
+def test_imports_point_down():
+    wrong = [
+        f"{named(path)} may not import parts.{room(name)}"
+        for path in SOURCES
+        for name in imported(path)
+        if name.split(".")[0] == "parts"
+        and room(name) != room(dotted(path))
+        and LAYER[room(name)] >= LAYER[room(dotted(path))]
+    ]
+    assert not wrong
+
+
+def test_other_rooms_are_asked_through_their_interfaces():
+    wrong = [
+        f"{named(path)} imports {name}"
+        for path in EVERY
+        for name in _known_imports(path)
+        if name.split(".")[0] == "parts"
+        and name not in PACKAGES
+        and room(name) not in SPINE
+        and not dotted(path).startswith(f"parts.{room(name)}")
+    ]
+    assert not wrong
+
+
+def test_parts_knows_no_web_page_and_no_test():
+    wrong = [named(path) for path in SOURCES if {name.split(".")[0] for name in imported(path)} & {"webapp", "tests"}]
+    assert not wrong
+
+
+def test_outside_libraries_stay_at_home():
+    ours = {*sys.stdlib_module_names, "parts", "webapp"}
+    wrong = [
+        f"{library} in {named(path)}"
+        for path in EVERY
+        for library in {name.split(".")[0] for name in imported(path)} - ours
+        if not any(fnmatch(named(path), home) for home in HOMES.get(library, ()))
+    ]
+    assert not wrong
+
+
+def test_slow_libraries_are_imported_where_they_are_needed():
     """Importing cadquery takes about 2 s, so it stands inside the function that makes a solid."""
-    waiting: list[ast.AST] = [ast.parse(path.read_text("utf-8"))]
-    while waiting:
-        node = waiting.pop()
-        for_types = isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING"
-        if isinstance(node, ast.Import | ast.ImportFrom):
-            assert not {name.split(".")[0] for name, _ in modules(node)} & {"cadquery", "OCP"}
-        if not isinstance(node, ast.FunctionDef) and not for_types:
-            waiting += ast.iter_child_nodes(node)
+    wrong = []
+    for path in EVERY:
+        waiting: list[ast.AST] = [parsed(path)]
+        while waiting:
+            node = waiting.pop()
+            for_types = isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING"
+            if isinstance(node, ast.Import | ast.ImportFrom):
+                wrong += [named(path) for name, _ in modules(node) if name.split(".")[0] in ("cadquery", "OCP")]
+            if not isinstance(node, ast.FunctionDef) and not for_types:
+                waiting += ast.iter_child_nodes(node)
+    assert not wrong
 
 
 def test_no_module_imports_itself_round_about():
-    known = {named(path).removesuffix(".py").removesuffix("/__init__").replace("/", "."): path for path in SOURCES}
-    follows = {name: _known_imports(path, known) - {name} for name, path in known.items()}
+    follows = {name: _known_imports(path) - {name} for name, path in KNOWN.items()}
     done: set[str] = set()
 
     def walk(name: str, trail: tuple[str, ...]) -> None:
@@ -140,17 +182,19 @@ def test_no_module_imports_itself_round_about():
                 walk(other, (*trail, name))
             done.add(name)
 
-    for name in sorted(known):
+    for name in sorted(KNOWN):
         walk(name, ())
 
 
-def _known_imports(path: Path, known: Mapping[str, Path]) -> set[str]:
-    """The modules imported; of `from parts.rules import loops` the module it means, not its folder."""
+def _known_imports(path: Path) -> set[str]:
+    """The modules imported; of `from parts.rules import loops` the module it means, unless that is offered."""
     names = set()
-    for name, node in modules(ast.parse(path.read_text("utf-8"))):
-        aliases = node.names if isinstance(node, ast.ImportFrom) else []
-        deeper = {f"{node.module}.{alias.name}" for alias in aliases} & set(known)
-        names |= deeper or ({name} & set(known))
+    for name, node in modules(parsed(path)):
+        aliases = {alias.name for alias in node.names} if isinstance(node, ast.ImportFrom) else set()
+        if KNOWN.get(name) != path:
+            aliases -= OFFERED.get(name, set())
+        deeper = {f"{node.module}.{alias}" for alias in aliases} & set(KNOWN)
+        names |= deeper or ({name} & set(KNOWN))
     return names
 
 

@@ -2,9 +2,9 @@
 
 import importlib
 import os
-import pkgutil
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -15,6 +15,7 @@ from parts.cutting.process import thickness_range
 from parts.profile import Profile
 from parts.spec.parameter import BY_DIAMETER
 from parts.spec.template import Parameters, Template
+from parts.templates import modules
 from tests.property.flattened import assert_can_be_cut, assert_measured, assert_named
 from tests.strategies import accepted_for, parts_of, values_for
 
@@ -53,14 +54,22 @@ def outline_of(profile: Profile) -> Profile:
 
 
 def test_one_template_a_file_named_after_its_slug():
-    folder = importlib.import_module("parts.templates")
-    names = [module.name for module in pkgutil.iter_modules(folder.__path__)]
-    for name in names:
-        module = importlib.import_module(f"parts.templates.{name}")
+    for slug, name in modules().items():
+        module = importlib.import_module(name)
         held = [value for value in vars(module).values() if isinstance(value, Template)]
         assert held == [module.TEMPLATE]
-        assert module.TEMPLATE.slug == name.replace("_", "-")
-    assert sorted(TEMPLATES) == [name.replace("_", "-") for name in sorted(names)]
+        assert module.TEMPLATE.slug == slug
+    assert sorted(TEMPLATES) == sorted(modules())
+
+
+def test_every_module_of_a_family_is_a_template():
+    """A file that the registry doesn't see would be a template that nobody finds."""
+    folder = Path(importlib.import_module("parts.templates").__file__).parent
+    files = {path for path in folder.rglob("*.py") if path.name != "__init__.py" and "shared" not in path.parts}
+    assert len(files) == len(modules())
+    assert {".".join(("parts", "templates", *path.relative_to(folder).with_suffix("").parts)) for path in files} == set(
+        modules().values()
+    )
 
 
 @EACH

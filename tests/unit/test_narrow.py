@@ -5,7 +5,7 @@ import pytest
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.narrow import memo as module
 from parts.geometry.narrow.memo import narrow
-from parts.geometry.narrow.necks import necks
+from parts.geometry.narrow.width import necks
 from parts.profile import Profile, openings
 
 PLATE = rectangle((0, 0), 100, 30)

@@ -5,7 +5,8 @@ import json
 import pytest
 
 import parts
-from parts import apart, own
+from parts.checking import checked as own
+from parts.checking import limited as apart
 from parts.errors import Problem
 from parts.export import drawing_svg
 from parts.finding import Finding

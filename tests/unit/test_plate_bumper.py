@@ -6,7 +6,7 @@ import pytest
 
 import parts
 from parts.errors import Problem
-from parts.templates.plate_bumper import TEMPLATE
+from parts.templates.plate.bumper import TEMPLATE
 from tests.property.flattened import assert_can_be_cut, assert_measured
 from tests.unit import limits
 from tests.unit.limits import STEP, said

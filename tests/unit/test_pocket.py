@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from parts.geometry.disk.pockets import pockets
+from parts.geometry.disk.pocket import pockets
 from parts.geometry.draft import circle, rectangle, slot
 from parts.geometry.motion import rotation, translation
 

@@ -15,6 +15,7 @@ from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.profile import Opening, Profile, openings
 from parts.rules import RULES, RULES_OF_SOUND_LOOPS, bridge_width, findings, hole_to_thickness, loops
+from parts.spec import loop_faults
 
 # The limits are set here, so that a change of the data changes no expectation.
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), smallest_hole_mm=9.0, narrowest_bridge_mm=5.0)
@@ -186,8 +187,8 @@ def test_loops(profile, expected):
 
 
 def test_a_fault_names_the_parameter_that_set_the_opening():
-    assert [f.parameter for f in loops.faults(plate(hole(50, 5, 20)))] == ["holes"]
-    assert [f.parameter for f in loops.faults(Profile((BOW,)))] == [""]
+    assert [f.parameter for f in loop_faults(plate(hole(50, 5, 20)))] == ["holes"]
+    assert [f.parameter for f in loop_faults(Profile((BOW,)))] == [""]
 
 
 # ------------------------------------------------------------------------------------- all together

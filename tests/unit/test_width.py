@@ -8,8 +8,8 @@ import pytest
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.narrow.boundary import Boundary
-from parts.geometry.narrow.necks import Neck
 from parts.geometry.narrow.run import Run, free_runs
+from parts.geometry.narrow.width import Neck
 from parts.geometry.segment import Arc, Line
 
 LOWER = Line((0, 0), (10, 0))

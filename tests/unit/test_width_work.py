@@ -8,8 +8,7 @@ import pytest
 
 from parts.geometry.motion import rotation
 from parts.geometry.narrow import candidates as facing
-from parts.geometry.narrow import necks as width
-from parts.geometry.narrow import runs
+from parts.geometry.narrow import runs, width
 from parts.geometry.narrow.boundary import Boundary
 from parts.geometry.search import grid as cells
 from parts.geometry.search.grid import near_between, near_boxes

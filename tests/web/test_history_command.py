@@ -2,7 +2,7 @@
 
 import pytest
 
-from parts import history
+from parts.truing.history import store as history
 from webapp.cli import main
 
 SQUARE = "".join(

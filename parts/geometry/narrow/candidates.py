@@ -1,6 +1,6 @@
 """Which segments of a large boundary may hold a neck between them: a search over many at once.
 
-`parts.geometry.narrow.necks` decides exactly, a pair of segments at a time; this module only has to leave no
+`parts.geometry.narrow.width` decides exactly, a pair of segments at a time; this module only has to leave no
 pair out, and to leave few in. Arcs become *facets*, chords within FACET_MM of them; long ones are cut, so that
 no facet is much longer than segments are on average. Facets that follow
 each other without turning much are a *bundle*; two bundles are looked into only where they come near

@@ -1,6 +1,6 @@
 """The void: the space around the material, which the jet has; where it is narrow.
 
-A *gap* is a neck of the void (`parts.geometry.narrow.necks`): the narrowest chord of a slot, a notch, a window, or of
+A *gap* is a neck of the void (`parts.geometry.narrow.width`): the narrowest chord of a slot, a notch, a window, or of
 the room between two pieces. Loops are given with the material on their left, so the void is on their right.
 
 An *ear* is a round relief at an inside corner, one arc of more than half a turn. Its mouth is a neck, but no
@@ -15,7 +15,7 @@ from parts.geometry.inscribed import holds
 from parts.geometry.loop import Loop
 from parts.geometry.narrow.convex import is_convex
 from parts.geometry.narrow.memo import narrow
-from parts.geometry.narrow.necks import Neck
+from parts.geometry.narrow.width import Neck
 from parts.geometry.nesting import holders
 from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Arc, Point, Segment, distance

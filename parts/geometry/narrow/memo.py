@@ -7,7 +7,7 @@ neck doesn't depend on the limit. So only a greater limit than any before is sea
 from functools import lru_cache
 
 from parts.geometry.loop import Loop
-from parts.geometry.narrow.necks import Neck, necks
+from parts.geometry.narrow.width import Neck, necks
 from parts.tolerance import LIMIT_SLACK_MM
 
 # Up to this many segments the same loops, made anew, are known again: to compare more takes as long as to search.

@@ -4,7 +4,7 @@ A *tip* is a stretch of outline, of no length where it is a sharp corner, that t
 degrees in all. The segments before and after it are its *flanks*: they run away from it at less than 60
 degrees to each other, the `opening`, and for as long as it is from where the tip begins to where it ends they
 turn by no more than 30 degrees, so that what lies between them is longer than wide. Flanks that run parallel
-or towards each other are no tip's: between them the material has a neck (`parts.geometry.narrow.necks`).
+or towards each other are no tip's: between them the material has a neck (`parts.geometry.narrow.width`).
 
 A tip with a corner at or in it is *blunt*, its width the distance between its flanks. One without, of arcs or
 of chords that stand for them, is *round*: its width is the diameter of the circle that touches both flanks

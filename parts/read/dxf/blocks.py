@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from parts.errors import Unreadable
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.read.affine import Affine, shift
 from parts.read.dxf.shapes import UPRIGHT
 from parts.read.layers import NOTES

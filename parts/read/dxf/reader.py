@@ -6,7 +6,7 @@ We read DXF ourselves, not through ezdxf: it holds a whole document in memory, t
 
 from collections.abc import Mapping
 
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.read.affine import scaling, shift, turning
 from parts.read.dxf.blocks import Block, Insert, Placing
 from parts.read.dxf.records import Rec, records
@@ -14,7 +14,7 @@ from parts.read.dxf.shapes import READERS, UPRIGHT, frame, polyline
 from parts.read.limits import Budget
 from parts.read.pieces import LeftOut, Spot, Stroke
 from parts.read.raw import Raw, Scale
-from parts.units.lengths import MM_PER_IN
+from parts.units import MM_PER_IN
 
 # $INSUNITS of the published DXF reference, header variables; lengths exact by definition (inch of 1959).
 _UNITS: Mapping[int, Scale] = {

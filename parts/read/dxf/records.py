@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from parts.errors import Unreadable
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.read.limits import FARTHEST, MOST_RECORDS, MOST_SEGMENTS, Budget
 
 _BINARY_MARK = b" Binary DXF\r\n\x1a\x00"

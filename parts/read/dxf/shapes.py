@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 from typing import TypeAlias
 
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.read.affine import Affine, scaling
 from parts.read.curve_kinds import Bezier, EllipticArc
 from parts.read.dxf.records import Rec

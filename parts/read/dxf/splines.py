@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from parts.geometry.segment import Point, distance
+from parts.geometry import Point, distance
 from parts.read.curve_kinds import Bezier
 
 HIGHEST_DEGREE = 11

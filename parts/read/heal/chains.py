@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from parts.geometry.segment import Point, Segment, distance
+from parts.geometry import Point, Segment, distance
 from parts.read.heal.net import Edge, Net, corner
 from parts.read.limits import Budget
 from parts.tolerance import JOIN_MM

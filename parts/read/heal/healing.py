@@ -7,8 +7,7 @@ once, what has no length or all but none is dropped. A chain that still is open 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from parts.geometry.loop import Loop
-from parts.geometry.segment import distance
+from parts.geometry import Loop, distance
 from parts.read.heal.chains import OpenChain, chain, join_loose_ends
 from parts.read.heal.net import net_of
 from parts.read.heal.overlaps import drop_overlaps

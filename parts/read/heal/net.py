@@ -8,7 +8,7 @@ loose  a node where only one edge ends
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from parts.geometry.segment import Line, Point, Segment, distance
+from parts.geometry import Line, Point, Segment, distance
 from parts.read.outlines import with_ends
 from parts.tolerance import SAME_END_MM
 

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from parts.geometry.segment import Line, Segment, distance
+from parts.geometry import Line, Segment, distance
 from parts.read.heal.net import Net
 from parts.read.limits import Budget
 from parts.read.outlines import split

@@ -6,11 +6,11 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from parts.errors import Unreadable
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.read.affine import Affine, scaling, shift, turning
 from parts.read.limits import FAR_OUT, FARTHEST, MOST_SEGMENTS
 from parts.read.raw import Scale
-from parts.units.lengths import MM_PER_IN
+from parts.units import MM_PER_IN
 
 NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 PX_PER_IN = 96

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from parts.errors import Unreadable
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.read.curve_kinds import Bezier, EllipticArc
 from parts.read.limits import Budget
 from parts.read.pieces import Piece, bulged, line

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import TypeAlias
 
-from parts.geometry.segment import Point
+from parts.geometry import Point
 from parts.read.curve_kinds import EllipticArc
 from parts.read.limits import Budget
 from parts.read.pieces import Piece, circular, line

@@ -13,7 +13,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.profile import Opening, Profile, openings
 from parts.rules import loops
-from parts.spec.loop_faults import loop_faults
+from parts.spec.faults import loop_faults
 from tests.unit.rules.restaged import JOB, restagings
 
 PLATE = rectangle((0, 0), 200, 100)

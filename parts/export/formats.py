@@ -1,0 +1,42 @@
+"""The kinds of file a part can be written to: one row a format, its writer loaded when it is first used."""
+
+import importlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from parts.record import Record
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """A kind of file: its ending, its MIME type, and the module whose `write(record)` makes it.
+
+    `compensable` is whether it shows what is cut, and so can be written of a part compensated for a table; the others
+    show the part as it shall be. `of_drawings` is whether someone's own drawing, rich as it may be, is written to it.
+    """
+
+    ending: str
+    mime_type: str
+    module: str
+    compensable: bool = False
+    of_drawings: bool = True
+
+    def write(self, record: Record) -> str | bytes:
+        """Return the file's text or bytes.
+
+        Raises:
+            GeometryError: the format can't hold the part.
+        """
+        written: str | bytes = importlib.import_module(self.module).write(record)
+        return written
+
+
+_EVERY = (
+    Format("dxf", "image/vnd.dxf", "parts.export.dxf", compensable=True),
+    Format("svg", "image/svg+xml", "parts.export.svg", compensable=True),
+    Format("pdf", "application/pdf", "parts.export.pdf"),
+    Format("step", "model/step", "parts.export.step", of_drawings=False),  # of a rich drawing it would take minutes
+    Format("json", "application/json", "parts.export.json_text", compensable=True),
+)
+FORMATS: Mapping[str, Format] = {each.ending: each for each in _EVERY}
+"""By their endings, in the order in which they are offered."""

@@ -1,1 +1,0 @@
-"""What several templates share: parameters that go together, and the outlines they make."""

@@ -1,0 +1,68 @@
+"""Why loops can't be cut as they are drawn: they meet, cross, lie on each other, or lie in one another wrongly."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from parts.geometry import Point, contact, holders, meetings
+from parts.profile import Profile
+
+
+@dataclass(frozen=True, slots=True)
+class LoopFault:
+    """Where loops can't be cut as drawn, and the parameter that set the loop at fault, when there is one."""
+
+    at: Point
+    message: str
+    parameter: str = ""
+    remedy: str = "Move or shrink one of them until metal stays between them."
+
+
+def loop_faults(profile: Profile) -> Iterator[LoopFault]:
+    """Yield each fault once: first loops that meet, then, where none do, loops wrongly nested."""
+    met: dict[tuple[int, int], Point] = {}
+    for meeting in meetings(profile.boundary):
+        met.setdefault((meeting.loop_a, meeting.loop_b), meeting.at)
+    for (a, b), at in met.items():
+        yield _meeting_fault(profile, a, b, at)
+    if not met:
+        yield from _wrongly_nested(profile)
+
+
+def _meeting_fault(profile: Profile, a: int, b: int, at: Point) -> LoopFault:
+    name_a, name_b = profile.name(a), profile.name(b)
+    if a == b:
+        return LoopFault(at, f"{name_a} crosses or touches itself.", _parameter(profile, a))
+    parameter = _parameter(profile, b) or _parameter(profile, a)
+    how, along = contact(profile.boundary[a], profile.boundary[b])
+    if how == "same":
+        return LoopFault(
+            along or at, f"{name_b} is drawn twice: it lies on {name_a}.", parameter, "Delete one of them."
+        )
+    if how == "along":
+        return LoopFault(
+            along or at,
+            f"{name_b} shares a line with {name_a}: that line is drawn twice.",
+            parameter,
+            "Move one of them until metal stays between them, or make them one loop.",
+        )
+    verb = "crosses" if how == "crossing" else "touches"
+    return LoopFault(at, f"{name_b} {verb} {name_a}.", parameter)
+
+
+def _wrongly_nested(profile: Profile) -> Iterator[LoopFault]:
+    """Yield what isn't directly inside its opposite; what lies in a fault follows from it and isn't told."""
+    boundary, count = profile.boundary, len(profile.outside)
+    for i, around in enumerate(holders(boundary)):
+        at = boundary[i].segments[0].start
+        direct = around[0] if around else None
+        if i < count and direct is not None and direct < count:
+            yield LoopFault(at, f"{profile.name(i)} lies inside {profile.name(direct)}.")
+        elif i >= count and direct is None:
+            yield LoopFault(at, f"{profile.name(i)} lies outside the part.", _parameter(profile, i))
+        elif i >= count and direct is not None and direct >= count:
+            yield LoopFault(at, f"{profile.name(i)} lies inside {profile.name(direct)}.", _parameter(profile, i))
+
+
+def _parameter(profile: Profile, index: int) -> str:
+    opening = index - len(profile.outside)
+    return profile.inside[opening].parameter if opening >= 0 else ""

@@ -1,0 +1,1 @@
+"""Boxes of panels that lock together."""

@@ -1,0 +1,268 @@
+"""The panels of a box with tabs and slots: base, walls and lid as drawn, laid out side by side.
+
+Each panel has its own frame, and is drawn larger or its slots smaller by half the overcut, so that as cut it has the
+sizes asked. Its parameters are those of `tabbed`.
+"""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from parts.artwork import Label
+from parts.geometry import Arc, Corner, Line, Loop, Motion, Point, Segment, polygon, rectangle, translation
+from parts.profile import Dimension, DimensionStyle, Opening, Profile, Scribe
+from parts.templates.box.shared.tabbed import TabbedBox
+
+Turning = tuple[Point, float, str]
+"""A corner of an outline as cut: where it is, the size of what is done to it, and its kind (`fillet`, `relief`)."""
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One panel as drawn, in its own frame; `openings` are its slots and holes."""
+
+    name: str
+    edge: Loop
+    openings: tuple[Opening, ...] = ()
+    label: Label | None = None
+
+    @property
+    def label_ends(self) -> tuple[tuple[Point, Point], ...]:
+        """The height of its name, from and to, where it has one."""
+        box = self.label.box if self.label else None
+        return (((box[0], box[1]), (box[0], box[3])),) if box else ()
+
+    def at(self, x: float, y: float) -> "Placed":
+        """Return the panel with the lower left corner of its box at a place of the sheet."""
+        x0, y0, _, _ = self.edge.box
+        return Placed(self, translation(x - x0, y - y0))
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A panel and the motion that brings it to its place on the sheet."""
+
+    panel: Panel
+    motion: Motion
+
+    @cached_property
+    def edge(self) -> Loop:
+        """Its outline on the sheet."""
+        return self.motion.loop(self.panel.edge)
+
+    @property
+    def openings(self) -> tuple[Opening, ...]:
+        """Its openings on the sheet."""
+        return tuple(Opening(self.motion.loop(o.loop), o.name, o.parameter, o.bolt) for o in self.panel.openings)
+
+    @property
+    def marks(self) -> tuple[Scribe, ...]:
+        """Its name on the sheet."""
+        label = self.panel.label
+        return replace(label, middle=self.motion.point(label.middle)).marks if label else ()
+
+    def dimension(self, parameter: str, start: Point, end: Point, style: DimensionStyle) -> Dimension:
+        """Return a dimension given in the panel's own frame."""
+        return Dimension(parameter, self.motion.point(start), self.motion.point(end), style)
+
+
+@dataclass(frozen=True, slots=True)
+class CutRelief(Corner):
+    """A relief of a square corner that goes through the corner as cut: `grow` is how far the lines are drawn off.
+
+    Its centre stays at `size` from the corner as cut, k = size / sqrt 2 - grow from the lines as drawn, and its radius
+    is drawn `grow` smaller; h is half of what it cuts out of either line.
+    """
+
+    grow: float = 0.0
+
+    @property
+    def _legs(self) -> tuple[float, float]:
+        k = self.size * math.sqrt(0.5) - self.grow
+        return k, math.sqrt(max((self.size - self.grow) ** 2 - k**2, 0.0))
+
+    def setback(self, turn: float) -> float:
+        """Return how far from the drawn corner the arc begins, mm."""
+        return sum(self._legs)
+
+    def bulge(self, turn: float) -> float:
+        """Return the bulge of the arc, the long way round by the corner."""
+        k, h = self._legs
+        return math.copysign(math.tan((3 * math.pi / 2 - 2 * math.atan2(k, h)) / 4), turn)
+
+
+def drawn(corners: Sequence[Turning], grow: float) -> Loop:
+    """Return an upright outline, counter-clockwise as cut, drawn `grow` mm larger all round."""
+    moved: list[Corner] = []
+    for i, (at, treated, kind) in enumerate(corners):
+        (bx, by), (ax, ay) = corners[i - 1][0], corners[(i + 1) % len(corners)][0]
+        # each edge moves out along its normal, to the right of the way it runs
+        nx = _sign(at[1] - by) + _sign(ay - at[1])
+        ny = -_sign(at[0] - bx) - _sign(ax - at[0])
+        place = at[0] + grow * nx, at[1] + grow * ny
+        is_relief = kind == "relief" and treated
+        moved.append(CutRelief(place, treated, kind, grow) if is_relief else Corner(place, treated, kind))
+    return polygon(moved)
+
+
+def _sign(value: float) -> float:
+    return math.copysign(1.0, value) if value else 0.0
+
+
+def tabbed_edge(p: TabbedBox, start: Point, way: Point, middles: Iterable[float]) -> Iterator[Turning]:
+    """Yield the corners of the tabs on an edge from `start` along a unit vector, out to its right."""
+    (x, y), (dx, dy) = start, way
+
+    def point(along: float, out: float) -> Point:
+        return x + dx * along + dy * out, y + dy * along - dx * out
+
+    for middle in middles:
+        a, b = middle - p.tab / 2, middle + p.tab / 2
+        yield point(a, 0), p.relief_radius, "relief"
+        yield point(a, p.plate), 0.0, "sharp"
+        yield point(b, p.plate), 0.0, "sharp"
+        yield point(b, 0), p.relief_radius, "relief"
+
+
+def slot(p: TabbedBox, centre: Point, where: str, *, level: bool) -> Opening:
+    """Return the slot for a tab that runs along x (`level`) or along y, with relieved corners."""
+    long, wide = p.slot_size[0] / 2, p.slot_size[1] / 2
+    a, b = (long, wide) if level else (wide, long)
+    x, y = centre
+    at = ((x - a, y - b), (x + a, y - b), (x + a, y + b), (x - a, y + b))
+    loop = polygon(CutRelief(each, p.relief_radius, "relief", p.overcut / 2) for each in at)
+    if p.eye_size:
+        loop = Loop(tuple(piece for s in loop.segments for piece in _with_eye(s, centre, p.eye_size / 2, level=level)))
+    return Opening(loop, f"slot in the {where}", "tab")
+
+
+def _with_eye(side: Segment, centre: Point, radius: float, *, level: bool) -> Iterator[Segment]:
+    """Yield a segment of a slot; of a long side the two ends, and between them an arc about the slot's middle."""
+    axis = 0 if level else 1
+    if not isinstance(side, Line) or side.start[1 - axis] != side.end[1 - axis]:
+        yield side
+        return
+    across = abs(side.start[1 - axis] - centre[1 - axis])
+    half = math.sqrt(radius**2 - across**2)
+    forward = math.copysign(half, side.end[axis] - side.start[axis])
+
+    def on_the_side(along: float) -> Point:
+        return (centre[0] + along, side.start[1]) if level else (side.start[0], centre[1] + along)
+
+    near, far = on_the_side(-forward), on_the_side(forward)
+    yield Line(side.start, near)
+    yield Arc(near, far, math.tan(math.atan2(half, across) / 2))
+    yield Line(far, side.end)
+
+
+def base(p: TabbedBox, name: str = "base", extra: tuple[Opening, ...] = (), *, slots: bool = True) -> Panel:
+    """Return the base, or a lid, with the slots of all four walls; its frame is the inside's."""
+    (long, wide, _), half = p.inside, p.plate / 2
+    out, grow = p.around, p.overcut / 2
+    edge = rectangle((-out - grow, -out - grow), long + 2 * (out + grow), wide + 2 * (out + grow), p.corner_radius)
+    if not slots:
+        return Panel(name, edge, extra, p.label(name, (long, wide), extra))
+    level = [(x, y) for y in (-half, wide + half) for x in p.tabs_along(long)]
+    upright = [(x, y) for x in (-half, long + half) for y in p.tabs_along(wide)]
+    cut = (
+        *(slot(p, at, name, level=True) for at in level),
+        *(slot(p, at, name, level=False) for at in upright),
+    )
+    return Panel(name, edge, (*cut, *extra), p.label(name, (long, wide), extra))
+
+
+def long_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
+    """Return the front or the back: x along the length, y up from the base."""
+    (long, _, high), out = p.inside, p.around
+    left, right = -out, long + out
+    along = [x + out for x in p.tabs_along(long)]
+    r = p.corner_radius
+    corners: list[Turning] = [((left, 0.0), r, "fillet")]
+    corners += tabbed_edge(p, (left, 0.0), (1.0, 0.0), along)
+    corners += [((right, 0.0), r, "fillet"), ((right, high), r, "fillet")]
+    if p.has_lid_slots:
+        corners += tabbed_edge(p, (right, high), (-1.0, 0.0), along)
+    corners.append(((left, high), r, "fillet"))
+    slots = [slot(p, (x, y), name, level=False) for x in (-p.plate / 2, long + p.plate / 2) for y in p.tabs_along(high)]
+    return Panel(name, drawn(corners, p.overcut / 2), (*slots, *extra), p.label(name, (long, high), extra))
+
+
+def end_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
+    """Return a side between front and back: x along the width, y up from the base."""
+    _, wide, high = p.inside
+    along, up = p.tabs_along(wide), p.tabs_along(high)
+    corners: list[Turning] = [((0.0, 0.0), 0.0, "sharp")]
+    corners += tabbed_edge(p, (0.0, 0.0), (1.0, 0.0), along)
+    corners.append(((wide, 0.0), 0.0, "sharp"))
+    corners += tabbed_edge(p, (wide, 0.0), (0.0, 1.0), up)
+    corners.append(((wide, high), 0.0, "sharp"))
+    if p.has_lid_slots:
+        corners += tabbed_edge(p, (wide, high), (-1.0, 0.0), along)
+    corners.append(((0.0, high), 0.0, "sharp"))
+    corners += tabbed_edge(p, (0.0, high), (0.0, -1.0), up)
+    return Panel(name, drawn(corners, p.overcut / 2), extra, p.label(name, (wide, high), extra))
+
+
+def laid_out(columns: Iterable[Sequence[Panel]], between: float) -> tuple[Placed, ...]:
+    """Return the panels in columns side by side, each column stacked from its foot."""
+    placed, x = [], 0.0
+    for column in columns:
+        y, widest = 0.0, 0.0
+        for panel in column:
+            x0, y0, x1, y1 = panel.edge.box
+            placed.append(panel.at(x, y))
+            y, widest = y + y1 - y0 + between, max(widest, x1 - x0)
+        x += widest + between
+    return tuple(placed)
+
+
+def profile_of(p: TabbedBox, placed: Sequence[Placed], dimensions: Iterable[Dimension]) -> Profile:
+    """Return all panels as one profile: several outside loops, the openings of each."""
+    inside = tuple(opening for each in placed for opening in each.openings)
+    return Profile(
+        tuple(each.edge for each in placed),
+        inside,
+        tuple(mark for each in placed for mark in each.marks),
+        (*joint_dimensions(p, placed), *dimensions),
+        tuple(each.panel.name for each in placed),
+    )
+
+
+def joint_dimensions(p: TabbedBox, placed: Sequence[Placed]) -> Iterator[Dimension]:
+    """Yield where the lengths of every box can be measured as cut, on the base, the front and a side."""
+    by_name = {each.panel.name: each for each in placed}
+    foot, front, side = by_name["base"], by_name["front"], by_name["left side"]
+    (long, wide, high), out = p.inside, p.around
+    outside = p.sizes == "outside"
+    low, end, top = (-out, long + out, wide + out) if outside else (0.0, long, wide)
+    yield foot.dimension("length", (low, -out), (end, -out), "below")
+    yield foot.dimension("width", (-out, low), (-out, top), "left")
+    under, over = (-p.plate, high + (p.covers - 1) * p.plate) if outside else (0.0, high)
+    yield side.dimension("height", (wide + p.plate, under), (wide + p.plate, over), "right")
+    upper = max(front, by_name["back"], key=lambda each: each.motion.point((0.0, high))[1])  # no panel is in the way
+    yield upper.dimension("lip", (-out, high), (-p.plate, high), "above")
+    middle, off = p.tabs_along(high)[0], wide + p.plate
+    yield side.dimension("tab", (off, middle - p.tab / 2), (off, middle + p.tab / 2), "right")
+    if p.measured:
+        up = p.tabs_along(high)[-1] + p.tab / 2
+        yield side.dimension("measured", (wide, up), (wide + p.plate, up), "above")
+    if p.corner_radius:
+        yield _radius(foot, p, long + out + p.overcut / 2, wide + out + p.overcut / 2)
+    yield _relief(foot, p)
+    yield from [each.dimension("names", *ends, "left") for each in placed for ends in each.panel.label_ends][:1]
+    _, _, _, roof = foot.edge.box
+    yield Dimension("between", (foot.edge.box[0], roof), (foot.edge.box[0], roof + p.between), "left")
+
+
+def _radius(foot: Placed, p: TabbedBox, x: float, y: float) -> Dimension:
+    r, out = p.corner_radius, p.corner_radius * math.sqrt(0.5)
+    return foot.dimension("corner_radius", (x - r, y - r), (x - r + out, y - r + out), "radius")
+
+
+def _relief(foot: Placed, p: TabbedBox) -> Dimension:
+    """The relief at the corner of the first slot of the base: its arc goes through the corner."""
+    inward = p.relief_radius * math.sqrt(0.5)
+    x = p.tabs_along(p.inside[0])[0] + (p.tab + p.clearance) / 2
+    y = p.inside[1] + p.plate + p.clearance / 2
+    return foot.dimension("relief", (x - inward, y - inward), (x, y), "radius")

@@ -1,0 +1,1 @@
+"""Brackets: flat, bent, and with ears or leaves."""

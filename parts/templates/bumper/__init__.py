@@ -1,0 +1,1 @@
+"""A bumper set: mounts, tabs, wings, gussets, skid."""

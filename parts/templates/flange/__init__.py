@@ -1,0 +1,1 @@
+"""Flanges with a bolt circle."""

@@ -1,0 +1,1 @@
+"""Gauges to cut and measure with."""

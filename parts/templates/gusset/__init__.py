@@ -1,0 +1,1 @@
+"""Gussets: plates that stiffen a corner."""

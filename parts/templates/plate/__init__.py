@@ -1,0 +1,1 @@
+"""Plates with holes: bases, covers, bearings, motors, washers."""

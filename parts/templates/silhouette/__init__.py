@@ -1,0 +1,1 @@
+"""Silhouettes for yard and wall."""

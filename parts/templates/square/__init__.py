@@ -1,0 +1,1 @@
+"""Squares that prove a table."""
