@@ -96,12 +96,10 @@ def status_of(action: Callable[..., int], *arguments: object) -> int:
 def command(words: list[str]) -> int:
     """Run `platewright WORDS` with what these words need; the page has the rest brought beside it."""
     kept.ensure(PAGE)
-    missing = not kept.is_whole(SOLIDS)
-    if missing and not kept.is_refused(SOLIDS):
-        if words[:1] == ["serve"] and not {"-h", "--help"} & set(words):
-            bring_meanwhile()
-        elif any(map(STEP_ASKED.fullmatch, words)):
-            bring_solids()
+    page = words[:1] == ["serve"] and not {"-h", "--help"} & set(words)
+    step = any(map(STEP_ASKED.fullmatch, words))
+    if (page or step) and not (kept.is_whole(SOLIDS) or kept.is_refused(SOLIDS)):
+        bring_meanwhile() if page else bring_solids()
     return hand_over(words)
 
 
