@@ -31,7 +31,7 @@ from parts.shop import (
     text_of,
     written,
 )
-from parts.units import Units
+from parts.units import Units, with_unit
 from webapp import own_site
 from webapp.shop_chart import QUANTITIES, Chart, Shown, show
 from webapp.shop_fields import MACHINE, Block, Field, change, limits_of, own_text, rules_of, said, unit_of
@@ -287,7 +287,7 @@ def _holds(rows: Sequence[Mapping[str, Any]]) -> str:
     """What a folded table amounts to: `1.5 times the thickness, never under 3 mm, 2.5 times the kerf`."""
     words = []
     for row in rows:
-        value = f"{row['text']} {row['unit']}" if _is_bare(row["text"]) else row["text"] or row["builtin"]
+        value = with_unit(row["text"], row["unit"]) if _is_bare(row["text"]) else row["text"] or row["builtin"]
         if row["unit"] == "times":
             words.append(f"{value.removesuffix('times').strip()} {row['label'].lower()}")
         elif not row["is_words"]:

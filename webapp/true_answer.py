@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from parts.errors import Problem, Refused, UnitsError
 from parts.truing import COVERAGE, FIELDS, Estimate, OverASheet, Report, Words, quick_check
-from parts.units import MM_PER_IN, Units, parse_length
+from parts.units import Units, format_angle_error, format_fine, parse_length
 from webapp.true_command import tape_lines
 
 TITLES = {
@@ -52,16 +52,11 @@ def said_of(name: str, value: float, words: Words, *, sign: bool = True) -> str:
     """Return an error as it is said: a scale over a length, the angle in degrees, the others as lengths."""
     before = ("+" if value > 0 else MINUS if value < 0 else "") if sign else ""
     if name == "out_of_square":
-        over = _length(words.span_mm * math.tan(abs(value)), words.units)
-        return f"{before}{abs(math.degrees(value)):.4f}\u00b0, {over} in {words.span}"
+        over = format_fine(words.span_mm * math.tan(abs(value)), words.units)
+        return f"{before}{format_angle_error(abs(math.degrees(value)))}, {over} in {words.span}"
     span, over = (words.span_mm, f" in {words.span}") if name in ("scale_x", "scale_y") else (1.0, "")
-    much = _length(span * abs(value), words.units)
+    much = format_fine(span * abs(value), words.units)
     return f"{before if any(digit in '123456789' for digit in much) else ''}{much}{over}"
-
-
-def _length(mm: float, units: Units) -> str:
-    """A small length with as many decimals as its uncertainty can need."""
-    return f"{mm:.3f} mm" if units == "mm" else f"{mm / MM_PER_IN:.4f} in"
 
 
 def bar(estimate: Estimate) -> Markup:
@@ -84,7 +79,7 @@ def bar(estimate: Estimate) -> Markup:
 
 def over_a_sheet(of: OverASheet, units: Units) -> tuple[str, ...]:
     """Return what is off over a sheet: in X, in Y, and between the diagonals."""
-    return tuple("not known" if mm is None else _length(abs(mm), units) for mm in (of.x, of.y, of.diagonals))
+    return tuple("not known" if mm is None else format_fine(abs(mm), units) for mm in (of.x, of.y, of.diagonals))
 
 
 def of_rows(report: Report, rows: tuple[int, ...]) -> dict[int, tuple[str, bool]]:

@@ -11,7 +11,7 @@ import parts
 from parts import Problem, Refused
 from parts.errors import UnitsError
 from parts.truing import Estimate, OverASheet, QuickCheck, Report, Words, quick_check, true_tables
-from parts.units import Units, parse_length
+from parts.units import Units, format_angle_error, parse_length
 from webapp.words import STANDARD_STREAM, tell
 
 LARGEST_FILE = 1_000_000
@@ -115,9 +115,10 @@ def _line(title: str, of: Estimate, words: Words, scale: float, ways: tuple[str,
 
 def _angle_line(angle: Estimate) -> str:
     value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
+    off, least, most = (format_angle_error(each, signed=True) for each in (value, low, high))
     return (
-        f"{'Axes:':<18} {90 + value:.4f}° to each other, {value:+.4f}° from square "
-        f"({low:+.4f}° to {high:+.4f}°){_verdict(angle)}"
+        f"{'Axes:':<18} {format_angle_error(90 + value)} to each other, {off} from square "
+        f"({least} to {most}){_verdict(angle)}"
     )
 
 
@@ -169,15 +170,16 @@ def tape_lines(check: QuickCheck, words: Words) -> Iterator[str]:
     """Yield what a tape says of a corner, a sentence each."""
     angle, long = check.angle, check.longer
     value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
-    yield f"The corner stands at {90 + value:.3f}° ({90 + low:.3f}° to {90 + high:.3f}° with 95 % confidence)."
+    stands, least, most = (format_angle_error(90 + each, 3) for each in (value, low, high))
+    yield f"The corner stands at {stands} ({least} to {most} with 95 % confidence)."
     off = words.say(abs(long * math.sin(angle.value)))
     if angle.differs_from_zero:
         way = "opens too wide" if value > 0 else "is too sharp"
         yield f"It {way}: {off} off square over {words.say(long)}."
     else:
         yield f"A tape read to {words.say(check.u)} can't tell it from square."
-    smallest = words.say(long * math.sin(check.smallest))
-    yield f"The smallest error it shows over {words.say(long)} is {smallest} ({math.degrees(check.smallest):.3f}°)."
+    smallest, angle_shown = words.say(long * math.sin(check.smallest)), math.degrees(check.smallest)
+    yield (f"The smallest error it shows over {words.say(long)} is {smallest} ({format_angle_error(angle_shown, 3)}).")
     if check.unequal is not None:
         yield (
             f"The four lengths don't go together: the squares of the diagonals should add up to twice those of the "

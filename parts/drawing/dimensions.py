@@ -22,7 +22,7 @@ from parts.geometry import Arc, Circle, Line, circle, distance, meeting_points
 from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
-from parts.units import format_length
+from parts.units import dimension_text
 
 Round: TypeAlias = tuple[Opening | Drill, Circle]
 
@@ -54,7 +54,8 @@ def said(record: Record, dimension: Dimension, letters: bool) -> str:
     letter = record.template.letters.get(dimension.parameter, "") if letters else ""
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
     alike = [] if record.own_dimensions_only else _alike(record.profile, dimension)
-    return f"{letter} {_counted(alike)}{sign}{value(record, dimension.measured)}{_drilled(alike)}".strip()
+    value = dimension_text(dimension.measured, record.units)
+    return f"{letter} {_counted(alike)}{sign}{value}{_drilled(alike)}".strip()
 
 
 def _counted(alike: list[Round]) -> str:
@@ -81,12 +82,6 @@ def _alike(profile: Profile, dimension: Dimension) -> list[Round]:
     same = [one for one in _rounds(profile) if abs(one[1].diameter - dimension.measured) <= LIMIT_SLACK_MM]
     shown = {(type(it), it.parameter) for it, ring in same if distance(ring.centre, dimension.start) <= SAME_POINT_MM}
     return [one for one in same if (type(one[0]), one[0].parameter) in shown]
-
-
-def value(record: Record, mm: float) -> str:
-    """Return a length in working units as drawings write it: bare for mm, with a double prime for inches."""
-    number, unit = format_length(mm, record.units).rsplit(" ", 1)
-    return number if unit == "mm" else f'{number}"'
 
 
 def _stacked(record: Record, frame: Frame, room: Room, letters: bool, shown: list[Dimension]) -> Iterator[Group]:
@@ -190,7 +185,7 @@ def _call_outs(record: Record, frame: Frame, room: Room, shown: list[Dimension])
                 for _, c in alike[:4]
             )
         )
-        text = f"{_counted(alike)}Ø{value(record, alike[0][1].diameter)}{drilled}"
+        text = f"{_counted(alike)}Ø{dimension_text(alike[0][1].diameter, record.units)}{drilled}"
         parameter = "" if drilled else alike[0][0].parameter
         yield leaders.place(frame, room, sights, text).group(parameter, frame)
 

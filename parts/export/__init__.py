@@ -1,6 +1,6 @@
 """The files: one module a format, each from a record alone; the table of formats, and the drawing of a page."""
 
-from parts.export.about import expected_said
+from parts.export.about import bend_rows, expected_said
 from parts.export.drawing_svg import thumbnail
 from parts.export.drawing_svg import write as page_drawing
 from parts.export.formats import FORMATS, Format
@@ -13,6 +13,7 @@ __all__ = [
     "FORMATS",
     "Format",
     "MeasuringSheet",
+    "bend_rows",
     "expected_said",
     "json_content",
     "json_of",

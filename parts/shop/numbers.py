@@ -18,20 +18,20 @@ from pydantic_core import ErrorDetails
 from parts.errors import DataError
 from parts.shop.schema import LostError, ShopData
 from parts.shop.tree import ALIASES, BUILT_IN, as_table, own_over_builtin, read
+from parts.units import format_entry
 
 VARIABLE = "PLATEWRIGHT_SHOP"
 
 _ACCEPTED = {
-    "greater_than": "it must be over {gt:g}{unit}",
-    "greater_than_equal": "it must be at least {ge:g}{unit}",
-    "less_than_equal": "it must be at most {le:g}{unit}",
+    "greater_than": "it must be over {gt}",
+    "greater_than_equal": "it must be at least {ge}",
+    "less_than_equal": "it must be at most {le}",
     "finite_number": "it must be a finite number", "float_type": "it must be a number",
     "string_type": "it must be text in quotes", "string_pattern_mismatch": "it must not be empty",
     "tuple_type": "it must be a list in square brackets", "dict_type": "it must be a table",
     "literal_error": "accepted: {expected}", "too_short": "it must have at least {min_length} row",
     "value_error": "{error}",
 }  # fmt: skip
-_UNITS = {"_mm": " mm", "_mm_s": " mm/s", "_mm_s2": " mm/s2", "_s": " s", "_m3": " kg/m3"}
 _LONGEST_ECHO = 60
 
 
@@ -180,8 +180,11 @@ def _sentence(first: ErrorDetails, own: Mapping[str, Any]) -> str:
     if first["type"] == "missing":
         return f"{entry} is missing; it must be given"
     last = str(first["loc"][-1]) if first["loc"] else ""
-    unit = next((unit for end, unit in _UNITS.items() if last.endswith(end)), "")
-    accepted = _ACCEPTED.get(first["type"], first["msg"]).format(unit=unit, **first.get("ctx", {}))
+    context = {
+        name: format_entry(last, value) if name in ("gt", "ge", "le") else value
+        for name, value in first.get("ctx", {}).items()
+    }
+    accepted = _ACCEPTED.get(first["type"], first["msg"]).format(**context)
     if isinstance(first["input"], dict):
         return f"{entry or 'the file'} {accepted}".rstrip(".")
     echo = repr(first["input"] if value is None else value)

@@ -11,7 +11,7 @@ from typing import Annotated, Generic, Literal, Self, TypeVar
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
 from parts.shop.tree import ALIASES, OWN, as_table, builtin
-from parts.units import Gauge, parse_length
+from parts.units import Gauge, format_figures, parse_length
 
 ANY = "any"
 """The group of a series that holds for every material without a column of its own."""
@@ -118,7 +118,9 @@ class Series(Strict, Generic[R]):
         """Refuse rows out of order: which of two holds would be a guess."""
         for thinner, thicker in pairwise(row.thickness_mm for row in self.rows):
             if thicker <= thinner:
-                raise ValueError(f"has {thicker:g} mm after {thinner:g} mm: rows must go from thin to thick")
+                raise ValueError(
+                    f"has {format_figures(thicker)} after {format_figures(thinner)}: rows must go from thin to thick"
+                )
         return self
 
 
@@ -169,7 +171,9 @@ class ProcessData(Strict):
         """Refuse a process that starts thicker than it ends."""
         low, high = self.thinnest.thickness_mm, self.thickest.thickness_mm
         if low >= high:
-            raise ValueError(f"is thinnest at {low:g} mm and thickest at {high:g} mm: thinnest must be less")
+            raise ValueError(
+                f"is thinnest at {format_figures(low)} and thickest at {format_figures(high)}: thinnest must be less"
+            )
         return self
 
 

@@ -15,7 +15,7 @@ from parts.export.pdf_sheet import wrapped
 from parts.finding import Finding
 from parts.geometry.segment import Arc, distance
 from parts.record import VERSION, Record
-from parts.units.lengths import format_length
+from parts.units import format_length
 from tests.files.records import SPECIAL, special
 
 POINT = 25.4 / 72

@@ -19,7 +19,8 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
     data errors tolerance
-    geometry units
+    units
+    geometry
     profile shop
     artwork fasteners finding forming truing
     cutting read

@@ -1,0 +1,73 @@
+"""Masses, areas, speeds, times, angles -> text: nothing else in the project prints one."""
+
+from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
+from parts.units.printing import to_figures
+
+_ENTRIES = {"_mm": "mm", "_mm_s": "mm/s", "_mm_s2": "mm/s2", "_s": "s", "_m3": "kg/m3"}
+"""How the names of a data file's entries end, and the unit that says."""
+
+
+def format_mass(kg: float) -> str:
+    """Return a mass in kg and in pounds, each to three figures or whole: `0.283 kg (0.624 lb)`."""
+    return f"{_three(kg)} kg ({_three(kg / KG_PER_LB)} lb)"
+
+
+def format_area(mm2: float, units: Units) -> str:
+    """Return a small area, to the hundredth of a square millimetre or the ten thousandth of a square inch."""
+    return f"{mm2:.2f} mm\u00b2" if units == "mm" else f"{mm2 / MM_PER_IN**2:.4f} in\u00b2"
+
+
+def format_speed(mm_s: float, units: Units) -> str:
+    """Return a speed a minute, to three figures or whole: `2540 mm/min`, `98.4 in/min`."""
+    return f"{_three(speed_per_minute(mm_s, units))} {units}/min"
+
+
+def speed_per_minute(mm_s: float, units: Units) -> float:
+    """Return a speed in mm or inches a minute."""
+    return mm_s * 60 / (1.0 if units == "mm" else MM_PER_IN)
+
+
+def format_time(seconds: float) -> str:
+    """Return how long something takes, to the second: `45 s`, `1 min 23 s`."""
+    minutes, rest = divmod(round(seconds), 60)
+    return f"{minutes} min {rest} s" if minutes else f"{rest} s"
+
+
+def format_seconds(seconds: float) -> str:
+    """Return a short time as it was set: `0.5 s`."""
+    return f"{to_figures(seconds)} s"
+
+
+def format_angle(degrees: float, figures: int = 6) -> str:
+    """Return an angle to so many figures: `22.5\u00b0`."""
+    return f"{to_figures(degrees, figures)}\u00b0"
+
+
+def format_angle_error(degrees: float, places: int = 4, *, signed: bool = False) -> str:
+    """Return a measured angle to so many decimals, noughts kept: `0.0120\u00b0`; `signed`, with its + or -."""
+    return f"{degrees:{'+' if signed else ''}.{places}f}\u00b0"
+
+
+def format_angle_error_ascii(degrees: float) -> str:
+    """Return the same for a file that has no sign for degrees, with its + or -: `+0.01200 deg`."""
+    return f"{degrees:+.5f} deg"
+
+
+def format_temperature(celsius: float) -> str:
+    """Return a difference in temperature: `20 \u00b0C`."""
+    return f"{to_figures(celsius)} \u00b0C"
+
+
+def format_entry(name: str, number: float) -> str:
+    """Return a number of a data file with the unit that the entry's name ends in: `kerf_mm` 1.5 is `1.5 mm`."""
+    unit = next((unit for end, unit in _ENTRIES.items() if name.endswith(end)), "")
+    return f"{to_figures(number)} {unit}".rstrip()
+
+
+def format_size_name(size: str, units: Units) -> str:
+    """Return the name of a standard size, of an inch one with its unit: `M10`, `1/2 in`."""
+    return f"{size} in" if units == "in" else size
+
+
+def _three(number: float) -> str:
+    return to_figures(number, 3) if number < 1000 else f"{number:.0f}"
