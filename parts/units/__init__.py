@@ -14,13 +14,13 @@ from parts.units.printing import (
     format_length,
     format_rough,
     format_size,
+    joined_unit,
     length_in_name,
     length_number,
     number_in_name,
     number_in_table,
     number_to_fill_in,
     to_figures,
-    typed_inches,
     with_unit,
 )
 from parts.units.quantities import (
@@ -74,6 +74,7 @@ __all__ = [
     "format_speed",
     "format_temperature",
     "format_time",
+    "joined_unit",
     "length_in_name",
     "length_number",
     "number_in_name",
@@ -86,6 +87,5 @@ __all__ = [
     "parse_thickness",
     "speed_per_minute",
     "to_figures",
-    "typed_inches",
     "with_unit",
 ]

@@ -147,7 +147,7 @@ def number_in_name(mm: float, units: Units) -> str:
 
 def length_in_name(mm: float, units: Units) -> str:
     """Return the same with its unit: `6.4mm`."""
-    return f"{number_in_name(mm, units)}{units}"
+    return joined_unit(number_in_name(mm, units), units)
 
 
 def number_in_table(mm: float, units: Units) -> str:
@@ -160,9 +160,9 @@ def with_unit(number: str, unit: str) -> str:
     return f"{number} {unit}"
 
 
-def typed_inches(number: str) -> str:
-    """Return a number as inches are typed on an address: `3-1/2in`."""
-    return f"{number}in"
+def joined_unit(number: str, unit: Units) -> str:
+    """Return a number and its unit in one word, as addresses and attributes of files have them: `3-1/2in`."""
+    return f"{number}{unit}"
 
 
 def to_figures(number: float, figures: int = 6) -> str:
