@@ -1,5 +1,7 @@
 """Masses, areas, speeds, times, angles -> text: nothing else in the project prints one."""
 
+import math
+
 from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
 from parts.units.printing import to_figures
 
@@ -70,4 +72,5 @@ def format_size_name(size: str, units: Units) -> str:
 
 
 def _three(number: float) -> str:
-    return to_figures(number, 3) if number < 1000 else f"{number:.0f}"
+    """The number to three figures, or whole where those are more."""
+    return f"{number:.0f}" if 999.5 <= number < math.inf else to_figures(number, 3)

@@ -319,7 +319,7 @@ def test_the_same_part_gives_the_same_bytes(record):
 
 
 @pytest.mark.parametrize(
-    ("units", "lengths"), [("mm", "3.00 0.38 6.50 5.50 57.25"), ("in", "0.118 0.38 0.256 0.216 2.254")]
+    ("units", "lengths"), [("mm", "3 0.38 6.503 5.497 57.252"), ("in", "0.118 0.38 0.256 0.216 2.254")]
 )
 def test_the_bend_table_is_on_the_first_sheet(units, lengths):
     """By hand: 3 mm bent to 3 mm, allowance pi/2 (3 + 1.14) mm, deduction 12 mm less that."""
