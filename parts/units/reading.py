@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from parts.units.factors import Units
 from parts.units.gauge import Gauge, gauge_table
-from parts.units.text import Part, Reader
+from parts.units.text import Reader, Term
 
 _MM = {
     "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000),
@@ -80,7 +80,7 @@ def _length(reader: Reader, bare: Units) -> float:
     return reader.to_float(sign * value)
 
 
-def _feet_and_inches(reader: Reader, parts: list[Part]) -> None:
+def _feet_and_inches(reader: Reader, parts: list[Term]) -> None:
     """Refuse several numbers unless they are feet, then inches."""
     units = {part.unit for part in parts if part.unit}
     if units & _METRIC and units - _METRIC:

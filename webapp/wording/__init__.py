@@ -1,0 +1,20 @@
+"""How an answer of `parts` is put in words, for pages and commands alike."""
+
+from webapp.wording.facts import Flag, Kind, Verdict, as_cut_said, facts, kinds, slow_said, verdict
+from webapp.wording.table_errors import MINUS, TITLES, said_of
+from webapp.wording.tape import tape_lines
+
+__all__ = [
+    "MINUS",
+    "TITLES",
+    "Flag",
+    "Kind",
+    "Verdict",
+    "as_cut_said",
+    "facts",
+    "kinds",
+    "said_of",
+    "slow_said",
+    "tape_lines",
+    "verdict",
+]
