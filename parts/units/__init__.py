@@ -1,5 +1,6 @@
 """Shop text <-> numbers: how lengths, angles and counts are read, and how every quantity is printed."""
 
+from parts.units.entries import Inches, Millimetres
 from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
 from parts.units.gauge import Gauge
 from parts.units.printing import (
@@ -28,7 +29,6 @@ from parts.units.quantities import (
     format_angle_error,
     format_angle_error_ascii,
     format_area,
-    format_entry,
     format_mass,
     format_seconds,
     format_size_name,
@@ -50,6 +50,8 @@ __all__ = [
     "KG_PER_LB",
     "MM_PER_IN",
     "Gauge",
+    "Inches",
+    "Millimetres",
     "Units",
     "dimension_text",
     "echo",
@@ -61,7 +63,6 @@ __all__ = [
     "format_area",
     "format_both",
     "format_distance",
-    "format_entry",
     "format_figures",
     "format_fine",
     "format_kerf",

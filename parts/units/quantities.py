@@ -5,9 +5,6 @@ import math
 from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
 from parts.units.printing import to_figures
 
-_ENTRIES = {"_mm": "mm", "_mm_s": "mm/s", "_mm_s2": "mm/s2", "_s": "s", "_m3": "kg/m3"}
-"""How the names of a data file's entries end, and the unit that says."""
-
 
 def format_mass(kg: float) -> str:
     """Return a mass in kg and in pounds, each to three figures or whole: `0.283 kg (0.624 lb)`."""
@@ -58,12 +55,6 @@ def format_angle_error_ascii(degrees: float) -> str:
 def format_temperature(celsius: float) -> str:
     """Return a difference in temperature: `20 \u00b0C`."""
     return f"{to_figures(celsius)} \u00b0C"
-
-
-def format_entry(name: str, number: float) -> str:
-    """Return a number of a data file with the unit that the entry's name ends in: `kerf_mm` 1.5 is `1.5 mm`."""
-    unit = next((unit for end, unit in _ENTRIES.items() if name.endswith(end)), "")
-    return f"{to_figures(number)} {unit}".rstrip()
 
 
 def format_size_name(size: str, units: Units) -> str:

@@ -16,8 +16,9 @@ from tomlkit.container import Container
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array, Comment, InlineTable, Item, Table
 
+from parts.data import parse
 from parts.errors import DataError
-from parts.shop.tree import ALIASES, as_table, parse
+from parts.shop.tree import ALIASES, as_table
 
 TomlRow: TypeAlias = Mapping[str, Any]
 EntryValue: TypeAlias = str | float | int | Sequence[TomlRow] | None
