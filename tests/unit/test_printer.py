@@ -12,6 +12,8 @@ PRINTER = ROOT / "parts" / "units"
 MODULES = [
     path for room in ("parts", "webapp") for path in sorted((ROOT / room).rglob("*.py")) if PRINTER not in path.parents
 ]
+BELOW = "parts/data/sentences.py:"
+"""What is wrong with a data file is said below `parts.units`, which reads such files: a limit and its entry's unit."""
 PAGES = sorted((ROOT / "webapp").rglob("*.html"))
 SCRIPTS = sorted((ROOT / "static").glob("*.js"))
 
@@ -24,7 +26,7 @@ SHORT = "[cm]m[\u00b2\u00b323]?|kg|lb|in[\u00b2\u00b3]?|ft|deg"
 END = r"(?![\w=:])"
 ALONE = r" in(?=$|[.,;:)/\u00b2])"
 """Inches; before a word it is the preposition."""
-UNIT = re.compile(rf" ({WORDS}){END}|({SHORT}){END}| ?\u00b0| ?[\u00b5\u03bc]m{END}|\u2033|{ALONE}")
+UNIT = re.compile(rf" ({WORDS}){END}|({SHORT}){END}| ?\u00b0| ?[\u00b5\u03bc]m{END}|\u2033|{ALONE}| ?\{{units?\}}")
 """What makes the number before it a quantity."""
 PLACE = re.compile(r"\{[^{}]*\}|%[-+ #0]*\d*(?:\.\d+)?[dfgs]")
 
@@ -95,7 +97,8 @@ def lines_with(pattern: re.Pattern[str], text: str) -> Iterator[int]:
 
 def test_no_module_but_the_printer_formats_a_number_with_a_unit():
     assert len(MODULES) > 200
-    assert [at for path in MODULES for at in told(path, quantities(path.read_text("utf-8")))] == []
+    found = [at for path in MODULES for at in told(path, quantities(path.read_text("utf-8")))]
+    assert [at for at in found if not at.startswith(BELOW)] == []
 
 
 def test_no_page_and_no_script_puts_a_unit_after_a_number():
@@ -113,7 +116,7 @@ def test_no_page_and_no_script_puts_a_unit_after_a_number():
         'f"{feed:.0f} mm/min"', 'f"{feed:.0f} in/min"', 'f"{of:.2f} kg ({of / 2:.2f} lb)"', 'f"({long:.1f} in)"',
         'f"{long:.1f} in"', 'f"{area} mm\u00b2"', "f'{long}\"'", 'f"{long} {units}"', 'f"{long}{record.units}"',
         'f"{speed} {units}/min"', 'f"it takes {time} s to read"', 'f"{far:,.0f} m away"', 'f"{turn} degrees"',
-        '"{} mm".format(size)', '"{size:g} mm wide"', '"%.2f mm" % size', '"at least %d kg" % most',
+        '"{gt:g}{unit}".format(unit=unit)', '"{} mm".format(size)', '"{size:g} mm wide"', '"%.2f mm" % size', '"at least %d kg" % most',
         'str(size) + " mm"', 'f"{size}" + "mm"',
     ],
 )  # fmt: skip
