@@ -116,7 +116,7 @@ def test_no_page_and_no_script_puts_a_unit_after_a_number():
         'f"{feed:.0f} mm/min"', 'f"{feed:.0f} in/min"', 'f"{of:.2f} kg ({of / 2:.2f} lb)"', 'f"({long:.1f} in)"',
         'f"{long:.1f} in"', 'f"{area} mm\u00b2"', "f'{long}\"'", 'f"{long} {units}"', 'f"{long}{record.units}"',
         'f"{speed} {units}/min"', 'f"it takes {time} s to read"', 'f"{far:,.0f} m away"', 'f"{turn} degrees"',
-        '"{gt:g}{unit}".format(unit=unit)', '"{} mm".format(size)', '"{size:g} mm wide"', '"%.2f mm" % size', '"at least %d kg" % most',
+        '"{gt:g}{unit}"', '"{} mm".format(size)', '"{size:g} mm wide"', '"%.2f mm" % size', '"at least %d kg" % most',
         'str(size) + " mm"', 'f"{size}" + "mm"',
     ],
 )  # fmt: skip
