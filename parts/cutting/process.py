@@ -18,7 +18,7 @@ from parts.cutting.stock import Material, materials_at, unknown
 from parts.errors import Problem, Refused
 from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Row, Series, TimeRow, builtin
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import format_both, format_length
+from parts.units import format_both, format_figures, format_length, to_figures
 
 T = TypeVar("T")
 
@@ -149,7 +149,8 @@ def between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
     part = (thickness_mm - low.thickness_mm) / (high.thickness_mm - low.thickness_mm)
     value = low.value + part * (high.value - low.value)
     sources = dict.fromkeys((low.source, high.source))
-    return value, f"between {low.thickness_mm:g} and {high.thickness_mm:g} mm, {'; '.join(sources)}"
+    thin, thick = to_figures(low.thickness_mm), format_figures(high.thickness_mm)
+    return value, f"between {thin} and {thick}, {'; '.join(sources)}"
 
 
 def _columns(process: str, material: str, at: shop.Edition) -> _Columns:

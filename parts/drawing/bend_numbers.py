@@ -9,6 +9,7 @@ from parts.drawing.room import Room
 from parts.geometry import Line
 from parts.profile import Bend
 from parts.tolerance import PARALLEL_RAD
+from parts.units import format_angle
 
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 """Where along a line the lettering may stand, the best first."""
@@ -43,7 +44,7 @@ def _ways(frame: Frame, number: int, bend: Bend) -> Iterator[Text]:
     angle = math.atan2(line.end[1] - line.start[1], line.end[0] - line.start[0])
     if not -math.pi / 2 + PARALLEL_RAD < angle <= math.pi / 2 + PARALLEL_RAD:
         angle += math.pi
-    whole = f"{number} {'up' if bend.up else 'down'} {math.degrees(bend.angle):.4g}\u00b0"
+    whole = f"{number} {'up' if bend.up else 'down'} {format_angle(math.degrees(bend.angle), 4)}"
     for text in (whole, str(number)):
         for share in PLACES:
             for off in (each * size for each in OFF):

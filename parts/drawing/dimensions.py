@@ -23,7 +23,7 @@ from parts.geometry import Arc, Circle, Line, circle, distance, meeting_points
 from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
-from parts.units import format_length
+from parts.units import dimension_text
 
 Round: TypeAlias = tuple[Opening | Drill, Circle]
 
@@ -109,7 +109,7 @@ class Dimensions:
             drilled = _drilled(alike)
             parameter = "" if isinstance(hole, Drill) else hole.parameter
             shown = Dimension("" if drilled else parameter, centre, (centre[0] + diameter / 2, centre[1]), "diameter")
-            text = f"{_counted(alike)}Ø{value(self._record, diameter)}{drilled}"
+            text = f"{_counted(alike)}Ø{dimension_text(diameter, self._record.units)}{drilled}"
             called.append(Told(shown, text, tuple(alike)))
         return called
 
@@ -174,7 +174,8 @@ def _said(record: Record, dimension: Dimension, letters: bool, alike: Sequence[R
     letter = record.template.letters.get(dimension.parameter, "") if letters else ""
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
     alike = () if record.own_dimensions_only else alike
-    return f"{letter} {_counted(alike)}{sign}{value(record, dimension.measured)}{_drilled(alike)}".strip()
+    value = dimension_text(dimension.measured, record.units)
+    return f"{letter} {_counted(alike)}{sign}{value}{_drilled(alike)}".strip()
 
 
 def _counted(alike: Sequence[Round]) -> str:
@@ -201,12 +202,6 @@ def _alike(profile: Profile, dimension: Dimension) -> list[Round]:
     same = [one for one in _rounds(profile) if abs(one[1].diameter - dimension.measured) <= LIMIT_SLACK_MM]
     shown = {(type(it), it.parameter) for it, ring in same if distance(ring.centre, dimension.start) <= SAME_POINT_MM}
     return [one for one in same if (type(one[0]), one[0].parameter) in shown]
-
-
-def value(record: Record, mm: float) -> str:
-    """Return a length in working units as drawings write it: bare for mm, with a double prime for inches."""
-    number, unit = format_length(mm, record.units).rsplit(" ", 1)
-    return number if unit == "mm" else f'{number}"'
 
 
 def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:

@@ -10,7 +10,7 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import Drawing, Layout, Mark, largest_bare
-from parts.export.about import expected_said, facts, parameter_texts
+from parts.export.about import bend_rows, expected_said, facts, parameter_texts
 from parts.export.pdf_ink import BOLD, FONT, ink, width_of
 from parts.export.pdf_sheet import (
     LYING,
@@ -24,11 +24,10 @@ from parts.export.pdf_sheet import (
     flow,
     wrapped,
 )
-from parts.forming import bend_table
 from parts.geometry import Box
 from parts.record import VERSION, Record
 from parts.spec import Parameters
-from parts.units import MM_PER_IN, format_both, format_length
+from parts.units import format_both, format_mass, format_rough, format_size, length_number
 
 TEXT = 3.5
 """Size of the drawing's lettering, mm."""
@@ -116,16 +115,16 @@ def _describe(canvas: Canvas, record: Record) -> None:
 
 
 def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Cell]]:
-    say, measures, cut = record.job.say, record.measures, record.job.cut
+    measures, cut = record.measures, record.job.cut
     units = "mm" if record.units == "mm" else "inches"
     return [
         [
             Cell("Material", record.material_title, 1.5),
             Cell("Thickness", format_both(cut.thickness_mm), 1.5),
             Cell("Process", cut.title, 1.2),
-            Cell("Size", f"{say(measures.width_mm)} x {say(measures.height_mm)}", 1.7),
-            Cell("Mass", mass(measures.mass_kg), 1.4),
-            Cell("Cut length", length(record, measures.cut_length_mm), 1.1),
+            Cell("Size", format_size(measures.width_mm, measures.height_mm, record.units), 1.7),
+            Cell("Weight", format_mass(measures.mass_kg), 1.4),
+            Cell("Cut length", format_rough(measures.cut_length_mm, record.units), 1.1),
             Cell("Pierces", str(measures.pierces), 0.6),
         ],
         [
@@ -156,16 +155,6 @@ def _address_rows(record: Record, width: float) -> Iterator[Row]:
         yield from _paragraph(record.address, width)
 
 
-def mass(kg: float) -> str:
-    """Return a mass in kg and in pounds (0.45359237 kg exactly, by the agreement of 1959)."""
-    return f"{kg:.3g} kg ({kg / 0.45359237:.3g} lb)" if kg < 1000 else f"{kg:.0f} kg ({kg / 0.45359237:.0f} lb)"
-
-
-def length(record: Record, value: float) -> str:
-    """Return a long length in the working units without more figures than a shop reads."""
-    return format_length(round(value), "mm") if record.units == "mm" else f"{value / 25.4:.1f} in"
-
-
 def _pages(record: Record, sheet: Sheet, drawn: float) -> list[list[tuple[Box, list[Row]]]]:
     """The columns of each sheet; where one sheet can't hold all, findings, cautions and bends come first."""
     width = sheet.column
@@ -193,9 +182,8 @@ def _dimension_rows(record: Record, width: float) -> Iterator[Row]:
     for name, mark in record.template.letters.items():
         if not record.has(name):
             continue
-        in_mm, in_inches = (
-            format_length(float(record.parameters[name]), units).rsplit(" ", 1)[0] for units in ("mm", "in")
-        )
+        value = float(record.parameters[name])
+        in_mm, in_inches = length_number(value, "mm"), length_number(value, "in")
         first, *more = wrapped(record.specs[name].label, width - 28 - 7, BODY)
         columns = (_ending(width - 15, in_mm), _ending(width, in_inches))
         yield Row(((0.0, mark), (7.0, first), *columns), BODY, keep=bool(more), ruled=not more)
@@ -224,7 +212,7 @@ def _expected_rows(record: Record, width: float) -> Iterator[Row]:
 
 def _bend_rows(record: Record, width: float) -> Iterator[Row]:
     """The bend table, by the numbers at the bend lines; lengths in the working units."""
-    rows = bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
+    rows = list(bend_rows(record))
     if not rows:
         return
     ends = [width * share for share in (0.22, 0.36, 0.46, 0.62, 0.79, 1.0)]
@@ -234,17 +222,7 @@ def _bend_rows(record: Record, width: float) -> Iterator[Row]:
 
     yield Row(((0.0, "Bends"),), 3.2, BOLD, keep=True)
     yield Row(cells("", "angle", "radius", "K", "allowance", "deduction", "line from end"), BEND, keep=True, ruled=True)
-    for row in rows:
-        lengths = (row.fold.allowance, row.deduction, row.from_end)
-        said = ["-" if mm is None else bare(record, mm) for mm in lengths]
-        turned = f"{row.way} {row.degrees:.4g}\u00b0"
-        number = f"{row.number}"
-        yield Row(cells(number, turned, bare(record, row.fold.radius), f"{row.fold.k:.3g}", *said), BEND, ruled=True)
-
-
-def bare(record: Record, mm: float) -> str:
-    """Return a length of the bend table in the working units: to 0.01 mm or 0.001 in, without the unit."""
-    return f"{mm:.2f}" if record.units == "mm" else f"{mm / MM_PER_IN:.3f}"
+    yield from (Row(cells(*row), BEND, ruled=True) for row in rows)
 
 
 def _finding_rows(record: Record, width: float) -> Iterator[Row]:

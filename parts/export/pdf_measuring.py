@@ -18,7 +18,7 @@ from parts.export.pdf_sheet import LYING, Cell, draw_frame, wrapped
 from parts.geometry import Box
 from parts.record import VERSION, Record
 from parts.spec import MeasuringPlace
-from parts.units import Units
+from parts.units import Units, with_unit
 
 TEXT, BODY = 3.5, 2.6
 BOX = 8.0
@@ -36,7 +36,8 @@ def write(record: Record, places: Sequence[MeasuringPlace]) -> bytes:
     canvas.setTitle(f"Measuring sheet: {record.template.title}")
     canvas.setCreator(f"Platewright {VERSION}")
     canvas.setAuthor("")
-    canvas.setSubject("; ".join(f"{place.letter} {place.kind} {place.nominal:.4f} mm" for place in places))
+    lengths = (with_unit(f"{place.nominal:.4f}", "mm") for place in places)
+    canvas.setSubject("; ".join(f"{p.letter} {p.kind} {length}" for p, length in zip(places, lengths, strict=True)))
     title = _title_block(record, scale_text(drawing.scale))
     waiting = list(places)
     for number, columns in enumerate(_columns(places)):

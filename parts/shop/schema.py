@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from parts.data import Number, Table, Text, UnknownEntry, suggestion
 from parts.shop.tree import ALIASES, OWN, as_table, builtin
-from parts.units import Gauge, Millimetres
+from parts.units import Gauge, Millimetres, format_figures
 
 ANY = "any"
 """The group of a series that holds for every material without a column of its own."""
@@ -75,7 +75,9 @@ class Series(Strict, Generic[R]):
         """Refuse rows out of order: which of two holds would be a guess."""
         for thinner, thicker in pairwise(row.thickness_mm for row in self.rows):
             if thicker <= thinner:
-                raise ValueError(f"has {thicker:g} mm after {thinner:g} mm: rows must go from thin to thick")
+                raise ValueError(
+                    f"has {format_figures(thicker)} after {format_figures(thinner)}: rows must go from thin to thick"
+                )
         return self
 
 
@@ -126,7 +128,9 @@ class ProcessData(Strict):
         """Refuse a process that starts thicker than it ends."""
         low, high = self.thinnest.thickness_mm, self.thickest.thickness_mm
         if low >= high:
-            raise ValueError(f"is thinnest at {low:g} mm and thickest at {high:g} mm: thinnest must be less")
+            raise ValueError(
+                f"is thinnest at {format_figures(low)} and thickest at {format_figures(high)}: thinnest must be less"
+            )
         return self
 
 

@@ -20,7 +20,8 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 ORDER = """
     errors tolerance
     data
-    geometry units
+    units
+    geometry
     profile shop
     artwork fasteners finding forming truing
     cutting read
@@ -62,7 +63,7 @@ HOMES = {
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
     "pydantic": [
         *("parts/data/*", "parts/shop/*", "parts/read/*", "parts/spec/template.py", "parts/spec/parameter.py"),
-        *("parts/units/gauge.py", "parts/units/quantities.py", "parts/fasteners/bolts.py"),
+        *("parts/units/gauge.py", "parts/units/entries.py", "parts/fasteners/bolts.py"),
         *("parts/fasteners/distances.py", "parts/cutting/expected.py", "parts/forming/allowance.py"),
         "parts/artwork/lettering.py",
     ],

@@ -9,7 +9,7 @@ from parts import Problem
 from parts.cutting import PROCESSES, materials
 from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, where
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units, format_length, parse_length
+from parts.units import Units, format_length, format_size_name, parse_length
 from webapp.forms.canonical import shown, units_of
 from webapp.forms.undo import Before, Link
 
@@ -156,5 +156,5 @@ def title_of(spec: Spec, choice: str) -> str:
     if spec.name == "process" and choice in PROCESSES:
         return PROCESSES[choice].capitalize()
     if spec.is_bolt and choice[:1].isdigit():
-        return f"{choice} in"
+        return format_size_name(choice, "in")
     return choice

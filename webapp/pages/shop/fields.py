@@ -12,7 +12,18 @@ from typing import Any, Literal, TypeAlias
 from parts.errors import UnitsError
 from parts.shop import as_table, builtin
 from parts.shop.editing import Change, written
-from parts.units import MM_PER_IN, Units, exact_text, format_length, parse_length, parse_number
+from parts.units import (
+    MM_PER_IN,
+    Units,
+    exact_number,
+    format_length,
+    format_speed,
+    parse_length,
+    parse_number,
+    speed_per_minute,
+    to_figures,
+    with_unit,
+)
 
 Kind: TypeAlias = Literal["length", "speed", "acceleration", "density", "times", "ratio", "seconds", "words"]
 
@@ -174,16 +185,8 @@ def shown(key: str, value: object, kind: Kind, units: Units) -> str:
         plain = kind == "length" and re.fullmatch(rf"[0-9.]+ *{units}", text)
         return text.removesuffix(units).strip() if plain else text
     if kind == "speed":
-        return f"{value * _factor(key) / _MM_S[units]:.6g}"
-    return bare(float(value), units) if kind == "length" else f"{value:.12g}"
-
-
-def bare(mm: float, units: Units) -> str:
-    """Return a length as text that reads back exactly, without its unit where that is the page's."""
-    text = exact_text(mm, units)
-    number = text.rstrip("min")
-    unit = text[len(number) :]
-    return number if unit == units else f"{number} {unit}"
+        return to_figures(speed_per_minute(value * _factor(key), units))
+    return exact_number(float(value), units) if kind == "length" else to_figures(value, 12)
 
 
 def said(value: float, kind: Kind, units: Units) -> str:
@@ -191,9 +194,8 @@ def said(value: float, kind: Kind, units: Units) -> str:
     if kind == "length":
         return format_length(value, units)
     if kind == "speed":
-        speed = value / _MM_S[units]
-        return f"{speed:.0f} {units}/min" if speed >= 100 else f"{speed:.3g} {units}/min"
-    return f"{value:.6g} {_UNITS[kind]}".rstrip()
+        return format_speed(value, units)
+    return with_unit(to_figures(value), _UNITS[kind]).rstrip()
 
 
 def read(text: str, name: str, kind: Kind, units: Units) -> tuple[str, str | float | int]:
@@ -233,6 +235,6 @@ def _with_unit(text: str, units: Units) -> str:
     """The text with the page's unit where it has none: the file's own reading of a bare number is mm."""
     try:
         bare_is_read = parse_length(text, bare="mm") != parse_length(text, bare="in")
-        return f"{text} {units}" if bare_is_read and parse_length(f"{text} {units}") else text
+        return with_unit(text, units) if bare_is_read and parse_length(with_unit(text, units)) else text
     except UnitsError:
         return text

@@ -27,7 +27,7 @@ from parts.shop.editing import (
     text_of,
     written,
 )
-from parts.units import Units
+from parts.units import Units, with_unit
 from webapp.forms import own_site, units_of
 from webapp.pages.shop.chart import QUANTITIES, Chart, Shown, show
 from webapp.pages.shop.fields import (
@@ -294,7 +294,7 @@ def _holds(rows: Sequence[Mapping[str, Any]]) -> str:
     """What a folded table amounts to: `1.5 times the thickness, never under 3 mm, 2.5 times the kerf`."""
     words = []
     for row in rows:
-        value = f"{row['text']} {row['unit']}" if _is_bare(row["text"]) else row["text"] or row["builtin"]
+        value = with_unit(row["text"], row["unit"]) if _is_bare(row["text"]) else row["text"] or row["builtin"]
         if row["unit"] == "times":
             words.append(f"{value.removesuffix('times').strip()} {row['label'].lower()}")
         elif not row["is_words"]:

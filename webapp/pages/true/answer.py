@@ -7,8 +7,8 @@ from markupsafe import Markup
 
 from parts.errors import Problem, Refused, UnitsError
 from parts.truing import COVERAGE, FIELDS, Estimate, OverASheet, Report, Words, quick_check
-from parts.units import Units, parse_length
-from webapp.wording import MINUS, TITLES, said_of, small_length, tape_lines
+from parts.units import Units, format_fine, parse_length
+from webapp.wording import MINUS, TITLES, said_of, tape_lines
 
 _BAR = (220, 22)
 
@@ -59,7 +59,7 @@ def bar(estimate: Estimate) -> Markup:
 
 def over_a_sheet(of: OverASheet, units: Units) -> tuple[str, ...]:
     """Return what is off over a sheet: in X, in Y, and between the diagonals."""
-    return tuple("not known" if mm is None else small_length(abs(mm), units) for mm in (of.x, of.y, of.diagonals))
+    return tuple("not known" if mm is None else format_fine(abs(mm), units) for mm in (of.x, of.y, of.diagonals))
 
 
 def of_rows(report: Report, rows: tuple[int, ...]) -> dict[int, tuple[str, bool]]:

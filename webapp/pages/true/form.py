@@ -15,8 +15,8 @@ from parts import Problem, Refused
 from parts.errors import UnitsError
 from parts.spec import MeasuringPlace, Parameters
 from parts.templates import template, templates
-from parts.truing import MOST_READINGS, Reading, Table, bare_length, from_tables, write
-from parts.units import Units, parse_angle
+from parts.truing import MOST_READINGS, Reading, Table, from_tables, write
+from parts.units import Units, number_to_fill_in, parse_angle, to_figures, with_unit
 from webapp.forms import units_of
 
 KINDS = {
@@ -239,7 +239,7 @@ def _row_of(entries: Mapping[str, Any], units: Units) -> dict[str, str]:
 def _text(value: object, kind: str, units: Units) -> str:
     """A value of the file as the form shows it: a plain number of a length is in the file's units."""
     is_number = isinstance(value, int | float) and not isinstance(value, bool)
-    return f"{value} {units}" if is_number and kind == "length" else str(value)[:_LONGEST]
+    return with_unit(str(value), units) if is_number and kind == "length" else str(value)[:_LONGEST]
 
 
 def _row(place: MeasuringPlace, units: Units) -> dict[str, str]:
@@ -248,13 +248,13 @@ def _row(place: MeasuringPlace, units: Units) -> dict[str, str]:
     return {
         "letter": place.letter,
         "kind": place.kind,
-        "direction": names.get(degrees, f"{degrees:g}"),
-        "nominal": bare_length(place.nominal, units),
+        "direction": names.get(degrees, to_figures(degrees)),
+        "nominal": number_to_fill_in(place.nominal, units),
     }
 
 
 def _length(text: str, units: Units) -> str:
-    return f"{text} {units}" if _BARE.fullmatch(text) else text
+    return with_unit(text, units) if _BARE.fullmatch(text) else text
 
 
 def _number(text: str, kind: str) -> str | float:
