@@ -9,12 +9,16 @@ report = parts.true_table(Path("table.toml").read_text())
 report.solution.estimates, report.corrections, report.to_json()
 """
 
-from parts.checking import Checked, check
+from typing import TYPE_CHECKING, Any
+
 from parts.errors import PartsError, Problem, Refused, UnknownTemplate, Unreadable
 from parts.part import Part, draw
 from parts.record import VERSION
 from parts.templates import templates
-from parts.truing import true_table
+
+if TYPE_CHECKING:
+    from parts.checking import Checked, check
+    from parts.truing import true_table
 
 __all__ = [
     "VERSION",
@@ -30,3 +34,16 @@ __all__ = [
     "templates",
     "true_table",
 ]
+
+
+def __getattr__(name: str) -> Any:  # noqa: ANN401 - of any type
+    """Load what a drawn part has no need of when it is first asked for."""
+    if name in ("Checked", "check"):
+        from parts import checking
+
+        return getattr(checking, name)
+    if name == "true_table":
+        from parts.truing import true_table
+
+        return true_table
+    raise AttributeError(f"module 'parts' has no attribute {name!r}")

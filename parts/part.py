@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from urllib.parse import quote, urlencode
 
 from parts.cutting import Bed, Job, Measures, Sheet, cut_for, machine, materials, measure
 from parts.errors import Problem, Refused
-from parts.export import FORMATS, MeasuringSheet
+from parts.export import FORMATS, measuring_sheet
 from parts.finding import Finding
 from parts.forming import brake
 from parts.profile import Profile
@@ -18,6 +18,9 @@ from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
 from parts.spec import Parameters, Template, Value, drawn, trying
 from parts.templates import template, templates
 from parts.truing import Compensation, Errors
+
+if TYPE_CHECKING:
+    from parts.export import MeasuringSheet
 
 COMPENSATED_FORMATS = tuple(ending for ending, each in FORMATS.items() if each.compensable)
 """What a compensated part can be written to: what is cut, not what the part shall be."""
@@ -119,13 +122,13 @@ class Part:
     def _text(self, kind: str) -> str:
         return self.file(kind).decode("utf-8")
 
-    def measuring_sheet(self) -> MeasuringSheet:
+    def measuring_sheet(self) -> "MeasuringSheet":
         """Return the sheet to measure the part by, once it is cut.
 
         Raises:
             Refused: its template is no test piece.
         """
-        return MeasuringSheet(self.record)
+        return measuring_sheet(self.record)
 
     def file(self, kind: str) -> bytes:
         """Return the part as the bytes of a file of one of `FORMATS`; text is UTF-8.

@@ -19,7 +19,7 @@ from parts.errors import DataError
 from parts.geometry import Arc, Line, Motion, Point, Segment, Vertex, rotation
 from parts.profile import Scribe
 
-Stroke: TypeAlias = tuple[Vertex, ...]
+LetterStroke: TypeAlias = tuple[Vertex, ...]
 """x, y and the bulge of what leaves it, in units of the grid; nothing leaves the last one."""
 
 
@@ -28,7 +28,7 @@ class Letter:
     """How much of the line a letter takes, and its strokes, in units of the grid."""
 
     width: float
-    strokes: tuple[Stroke, ...]
+    strokes: tuple[LetterStroke, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +70,7 @@ def _letter(file: str, character: str, row: object, top: float) -> Letter:
     return Letter(width, tuple(_stroke(stroke, where, width, top) for stroke in row["strokes"]))
 
 
-def _stroke(points: Any, where: str, width: float, top: float) -> Stroke:  # noqa: ANN401 - as read from TOML
+def _stroke(points: Any, where: str, width: float, top: float) -> LetterStroke:  # noqa: ANN401 - as read from TOML
     """One stroke, its turns made into bulges; every point lies in the letter's cell."""
     if not isinstance(points, list) or len(points) < 2:
         raise DataError(f"{where}: a stroke must be a list of two points or more, not {points!r}.")
@@ -126,7 +126,7 @@ def scribed(text: str, at: Point, height: float, angle: float = 0.0) -> tuple[Sc
     return tuple(marks)
 
 
-def _scribe(stroke: Stroke, along: float, scale: float, place: Motion) -> Scribe:
+def _scribe(stroke: LetterStroke, along: float, scale: float, place: Motion) -> Scribe:
     """One stroke of a letter that begins `along` units of the grid from the start of the text."""
     points = [place.point(((x + along) * scale, y * scale)) for x, y, _ in stroke]
     path: list[Segment] = [

@@ -1,22 +1,54 @@
-"""The files: one module a format, each from a record alone; the table of formats, and the drawing of a page."""
+"""The files: one module a format, each from a record alone; the table of formats, and the drawing of a page.
+
+What draws is loaded when it is first asked for: a DXF has no need of it.
+"""
+
+from typing import TYPE_CHECKING
 
 from parts.export.about import expected_said
-from parts.export.drawing_svg import thumbnail
-from parts.export.drawing_svg import write as page_drawing
 from parts.export.formats import FORMATS, Format
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
 from parts.export.json_text import text as json_of
-from parts.export.measuring_sheet import MeasuringSheet
+from parts.profile import Profile
+from parts.record import Record
+
+if TYPE_CHECKING:
+    from parts.export.measuring_sheet import MeasuringSheet as MeasuringSheet
 
 __all__ = [
     "FORMATS",
     "Format",
-    "MeasuringSheet",
     "expected_said",
     "json_content",
     "json_of",
     "json_segments",
+    "measuring_sheet",
     "page_drawing",
     "thumbnail",
 ]
+
+
+def page_drawing(record: Record, *, overlays: bool = False) -> str:
+    """Return the dimensioned drawing as an `svg` element to stand in a page; `overlays` adds what a page can show."""
+    from parts.export.drawing_svg import write
+
+    return write(record, overlays=overlays)
+
+
+def thumbnail(profile: Profile, scale: float) -> str:
+    """Return the bare outline as a small `svg` element, at `scale` px to a mm."""
+    from parts.export.drawing_svg import thumbnail as drawn
+
+    return drawn(profile, scale)
+
+
+def measuring_sheet(record: Record) -> "MeasuringSheet":
+    """Return the measuring sheet of a test piece.
+
+    Raises:
+        Refused: the template isn't measured.
+    """
+    from parts.export.measuring_sheet import MeasuringSheet
+
+    return MeasuringSheet(record)

@@ -6,7 +6,7 @@ from parts.spec.faults import loop_faults
 from parts.spec.outline import drawn
 from parts.spec.parameter import (
     BY_DIAMETER,
-    Reading,
+    ReadingContext,
     Spec,
     Value,
     angle,
@@ -35,7 +35,7 @@ __all__ = [
     "MeasuringPlace",
     "Parameters",
     "Preset",
-    "Reading",
+    "ReadingContext",
     "Spec",
     "Template",
     "Value",

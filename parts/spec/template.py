@@ -19,7 +19,7 @@ from parts.spec.advice import faults, is_trying, own_way, trying, two_ways, way_
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.parameter import (
     BY_DIAMETER,
-    Reading,
+    ReadingContext,
     Spec,
     Value,
     choice,
@@ -78,7 +78,7 @@ class Parameters(BaseModel):
     @field_validator("*", mode="before")
     @classmethod
     def _read_value(cls, given: object, info: ValidationInfo) -> Value:
-        specs, reading = cast(tuple[Mapping[str, Spec], Reading], info.context)
+        specs, reading = cast(tuple[Mapping[str, Spec], ReadingContext], info.context)
         return specs[cast(str, info.field_name)].read(given, reading)
 
     @classmethod
@@ -294,17 +294,17 @@ def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> di
     return {spec.name: BY_DIAMETER for spec in bolts if spec.diameter in values and spec.name not in values}
 
 
-def _reading(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> Reading:
+def _reading(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> ReadingContext:
     """What the reading of lengths depends on, as far as the values say it rightly."""
     material = materials().get(_chosen(specs["material"], values))
     units = cast(Units, _chosen(specs["units"], values))
-    return Reading(units, material.gauge if material else None)
+    return ReadingContext(units, material.gauge if material else None)
 
 
 def _chosen(spec: Spec, values: Mapping[str, Any]) -> str:
     """The word chosen in any spelling, or the default where there is none or it will be refused."""
     try:
-        return str(spec.read(values.get(spec.name, spec.default), Reading()))
+        return str(spec.read(values.get(spec.name, spec.default), ReadingContext()))
     except UnitsError:
         return str(spec.default)
 

@@ -1,5 +1,6 @@
 """Text in DXF files: notes and comments, what they say, that nothing breaks them, and that files repeat."""
 
+import json
 import subprocess
 import sys
 from dataclasses import replace
@@ -10,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
-from parts.export import dxf
+from parts.export import dxf, dxf_frame, dxf_making
 from tests.files import readers
 from tests.files.readers import assert_same
 from tests.files.records import FEW, MADE, SLUGS, UNITS, VERSIONS, base, in_file, special
@@ -170,3 +171,7 @@ def test_a_part_with_many_stops_is_known_for_a_dxf_by_how_it_begins(version):
     part = parts.draw("box-closed", clearance=4.1, lip=7, dxf_version=version)
     assert sum(finding.severity == "stop" for finding in part.findings) > 50
     assert len(readers.by_gdal(part.to_dxf())["INSIDE"]) == len(part.profile.inside)
+
+
+def test_the_frames_kept_are_those_that_the_library_makes():
+    assert json.loads(dxf_frame.FILE.read_text("utf-8")) == dxf_making.frames()

@@ -60,7 +60,7 @@ HOMES = {
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py"],
     "sqlalchemy": ["parts/truing/history/database.py"],
-    "tomlkit": ["parts/shop/edit.py"],
+    "tomlkit": ["parts/shop/editing/edit.py"],
     "flask": ["webapp/*"],
     "werkzeug": ["webapp/*"],
     "markupsafe": ["webapp/*"],
@@ -106,13 +106,11 @@ def imported(path: Path) -> list[str]:
 
 
 def _offered(package: Path) -> set[str]:
-    """The names that an interface binds."""
-    return {
-        alias.asname or alias.name
-        for node in ast.walk(parsed(package))
-        if isinstance(node, ast.ImportFrom)
-        for alias in node.names
-    }
+    """The names that an interface binds: imports and functions of its own."""
+    body = list(ast.walk(parsed(package)))
+    own = {node.name for node in body if isinstance(node, ast.FunctionDef)}
+    named = {a.asname or a.name for node in body if isinstance(node, ast.ImportFrom) for a in node.names}
+    return own | named
 
 
 OFFERED = {name: _offered(KNOWN[name]) for name in PACKAGES}

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.errors import DataError
-from parts.shop.edit import Change, changed, edited, pruned
+from parts.shop.editing.edit import Change, changed, edited, pruned
 
 KERF = ("processes", "air-plasma", "kerf", "steel")
 FILE = """\

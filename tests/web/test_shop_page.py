@@ -10,8 +10,8 @@ import pytest
 
 import parts
 from parts.cutting.process import cut_for
-from parts.shop import file as shop_file
 from parts.shop import numbers as shop
+from parts.shop.editing import file as shop_file
 from tests.web.test_page import Page
 from webapp import create_app
 

@@ -5,7 +5,8 @@ from pathlib import Path
 from typing import Any
 
 from parts import shop
-from parts.shop import ShopData, parse, read, read_file, set_in
+from parts.shop import ShopData, parse, read
+from parts.shop.editing import read_file, set_in
 from webapp.commands.console import tell
 
 

@@ -7,7 +7,7 @@ from typing import cast
 
 from parts import Problem
 from parts.cutting import PROCESSES, materials
-from parts.spec import Reading, Spec, Template, Value, applies, default_of, where
+from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, where
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length, parse_length
 from webapp.forms.canonical import shown, units_of
@@ -63,10 +63,10 @@ class Typed:
         return units_of(self.given.get("units"))
 
     @property
-    def reading(self) -> Reading:
+    def reading(self) -> ReadingContext:
         """What the reading of a length depends on."""
         material = materials().get(str(self.values.get("material")))
-        return Reading(self.units, material.gauge if material else None)
+        return ReadingContext(self.units, material.gauge if material else None)
 
     def message(self, name: str) -> str:
         """Return the first thing wrong with a parameter, or nothing."""

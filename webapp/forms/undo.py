@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from parts.errors import UnitsError
 from parts.part import address
 from parts.remedy import Remedy, titled
-from parts.spec import Reading, Spec, Value, default_of
+from parts.spec import ReadingContext, Spec, Value, default_of
 from webapp.forms.canonical import shown, units_of
 from webapp.forms.for_table import COMPENSATE
 from webapp.forms.request import LONGEST_VALUE
@@ -55,7 +55,7 @@ class Before:
         for entry in asked.get(WAS, "").split(","):
             name, _, text = entry.partition(":")
             try:
-                value = specs[name].read(text, Reading(units_of(asked.get("units"))))
+                value = specs[name].read(text, ReadingContext(units_of(asked.get("units"))))
             except (KeyError, UnitsError):
                 continue
             if value != now.get(name):
@@ -70,7 +70,7 @@ class Before:
 
     def taking(self, remedy: Remedy, text: str) -> Link:
         """Return the link that takes a remedy; of a parameter changed twice the first value is kept."""
-        reading = Reading(units_of(self.given.get("units")))
+        reading = ReadingContext(units_of(self.given.get("units")))
         values = {c.name: self.specs[c.name].read(c.old, reading) for c in remedy.changes} | dict(self.values)
         new = {c.name: self.specs[c.name].read(c.new, reading) for c in remedy.changes}
         return self._link(text, new, {name: old for name, old in values.items() if old != new.get(name)})

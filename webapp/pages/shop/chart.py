@@ -12,7 +12,8 @@ from typing import Any
 from parts import shop
 from parts.cutting import between
 from parts.errors import UnitsError
-from parts.shop import ALIASES, ANY, Change, Row, ShopData, as_table, builtin
+from parts.shop import ALIASES, ANY, Row, ShopData, as_table, builtin
+from parts.shop.editing import Change
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, parse_length
 from webapp.pages.shop.fields import Kind, read, said, shown, unit_of

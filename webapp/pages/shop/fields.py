@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
 from parts.errors import UnitsError
-from parts.shop import Change, written
+from parts.shop.editing import Change, written
 from parts.units import MM_PER_IN, Units, exact_text, format_length, parse_length, parse_number
 
 Kind: TypeAlias = Literal["length", "speed", "acceleration", "times", "seconds", "words"]

@@ -13,18 +13,14 @@ from markupsafe import Markup
 from parts import shop
 from parts.cutting import PROCESSES
 from parts.errors import DataError
-from parts.shop import (
-    ANY,
+from parts.shop import ANY, ShopData, as_table, builtin, parse
+from parts.shop.editing import (
     LARGEST,
     Change,
     OtherEdition,
-    ShopData,
     ShopFile,
-    as_table,
-    builtin,
     changed,
     edited,
-    parse,
     read_file,
     save,
     set_in,

@@ -8,7 +8,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from flask import Blueprint, Response, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
@@ -16,7 +16,6 @@ from markupsafe import Markup
 
 from parts import Problem, Refused, draw
 from parts.errors import DataError
-from parts.export import MeasuringSheet
 from parts.spec import MeasuringPlace
 from parts.truing import INSTRUMENTS, Report, content, from_tables, parsed, report, unmeasured
 from parts.units import Units, format_length
@@ -36,6 +35,9 @@ from webapp.pages.true.form import (
     problems_by_field,
     sent,
 )
+
+if TYPE_CHECKING:
+    from parts.export import MeasuringSheet
 
 bp = Blueprint("true_page", __name__)
 
@@ -148,7 +150,7 @@ def solved(form: Form) -> Says:
         return Says(problems=refused.problems)
 
 
-def _sheet() -> MeasuringSheet:
+def _sheet() -> "MeasuringSheet":
     values = values_of(request.args)
     return draw(values.pop("template", TEST_PIECE), **values).measuring_sheet()
 

@@ -7,8 +7,8 @@ from typing import Any, TypeAlias
 
 from parts.shop.tree import ALIASES, as_table
 
-Row: TypeAlias = Mapping[str, Any]
-Held: TypeAlias = str | float | int | Sequence[Row] | None
+TomlRow: TypeAlias = Mapping[str, Any]
+EntryValue: TypeAlias = str | float | int | Sequence[TomlRow] | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class Change:
 
     table: tuple[str, ...]
     name: str
-    value: Held
+    value: EntryValue
     key: str = ""
 
     @property
