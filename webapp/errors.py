@@ -9,6 +9,7 @@ from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
 from webapp.forms import own_site, too_large
+from webapp.openapi import ProblemAnswer, Refusal
 
 SENTENCES = {
     HTTPStatus.NOT_FOUND: "There is nothing at this address.",
@@ -33,7 +34,8 @@ def is_machine_readable(path: str) -> bool:
 
 def _answer(problems: tuple[Problem, ...], status: int) -> Response:
     if is_machine_readable(request.path):
-        answer = jsonify(errors=[asdict(problem) for problem in problems])
+        told = [ProblemAnswer(**asdict(problem)) for problem in problems]
+        answer = jsonify(Refusal(errors=told).model_dump())
     else:
         answer = Response(render_template("error.html", problems=problems, status=status), mimetype="text/html")
     answer.status_code = status

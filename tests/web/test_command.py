@@ -287,13 +287,6 @@ def test_version(capsys):
     assert capsys.readouterr().out == f"platewright {parts.VERSION}\n"
 
 
-def test_list_loads_neither_the_web_nor_the_solids():
-    heavy = "{'flask', 'waitress', 'cadquery'}"
-    told = f"import sys; from webapp.cli import main; main(['list']); print(sorted({heavy} & set(sys.modules)))"
-    run = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
-    assert run.stdout.splitlines()[-1] == "[]"
-
-
 def test_a_reader_that_has_had_enough_is_no_error():
     run = subprocess.run(
         f"{sys.executable} -m webapp list | head -1", shell=True, capture_output=True, text=True, check=True
