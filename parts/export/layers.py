@@ -40,7 +40,7 @@ def layers(profile: Profile) -> Mapping[str, tuple[Shape, ...]]:
 
 
 def extent(profile: Profile) -> Box:
-    """Return the smallest upright rectangle around the loops and the marks, mm."""
+    """Return the bounding box of the loops and the marks, mm."""
     if not profile.marks:
         return profile.box
     boxes = [profile.box, *(box for mark in profile.marks for box in _boxes(mark))]

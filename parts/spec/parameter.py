@@ -12,7 +12,7 @@ from pydantic import Field
 from pydantic.fields import FieldInfo
 
 from parts.errors import UnitsError
-from parts.fasteners import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
+from parts.fasteners import FITS, bolt_diameter_mm, bolts, clearance_hole_mm, find_bolt
 from parts.spec.condition import Condition, When, conditions
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
 from parts.units import (
@@ -294,7 +294,7 @@ def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help:
         "choice",
         default,
         label=label,
-        choices=(BY_DIAMETER, *BOLT_SIZES),
+        choices=(BY_DIAMETER, *bolts()),
         group=group,
         help=help,
         when=when,
@@ -306,7 +306,7 @@ def fit(label: str = "Fit of the bolts", *, group: str = "Holes", of: Sequence[s
     """Declare how loose clearance holes are: those of the bolts chosen by the parameters `of`."""
     hint = "Clearance by ISO 273 or ASME B18.2.8."
     return _declare(
-        "choice", "normal", label=label, choices=FITS, group=group, help=hint, when=[(size, *BOLT_SIZES) for size in of]
+        "choice", "normal", label=label, choices=FITS, group=group, help=hint, when=[(size, *bolts()) for size in of]
     )
 
 

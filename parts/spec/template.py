@@ -15,6 +15,7 @@ from pydantic_core import ErrorDetails
 from parts.cutting import PROCESSES, bed, materials, sheet
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.profile import Profile
+from parts.shop import builtin
 from parts.spec.advice import faults, is_trying, own_way, trying, two_ways, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.parameter import (
@@ -37,6 +38,8 @@ from parts.units import Units, format_length
 STOCK = "Stock and process"
 FILE = "Bed and file"
 
+_BED, _SHEET = builtin()["bed"], builtin()["sheet"]
+
 
 class Parameters(BaseModel):
     """What every part has: its stock, its process, its bed and sheet, and its file. Lengths are mm, angles degrees."""
@@ -54,12 +57,12 @@ class Parameters(BaseModel):
         "Holes too small to cut", default="cut", choices=("cut", "drill"), group=STOCK,
         help="cut: as drawn. drill: exchanged for a drill centre.",
     )  # fmt: skip
-    bed_x: float = length("Bed travel in X", default=52 * 25.4, minimum=100, maximum=20000, group=FILE)
-    bed_y: float = length("Bed travel in Y", default=98 * 25.4, minimum=100, maximum=20000, group=FILE)
+    bed_x: float = length("Bed travel in X", default=_BED["x_mm"], minimum=100, maximum=20000, group=FILE)
+    bed_y: float = length("Bed travel in Y", default=_BED["y_mm"], minimum=100, maximum=20000, group=FILE)
     sheet_x: float = length(
-        "Sheet in X", default=1219.2, minimum=10, maximum=20000, group=FILE, help="As it lies on the bed."
+        "Sheet in X", default=_SHEET["x_mm"], minimum=10, maximum=20000, group=FILE, help="As it lies on the bed."
     )
-    sheet_y: float = length("Sheet in Y", default=2438.4, minimum=10, maximum=20000, group=FILE)
+    sheet_y: float = length("Sheet in Y", default=_SHEET["y_mm"], minimum=10, maximum=20000, group=FILE)
     units: Units = choice(
         "Working units",
         default="mm",

@@ -18,7 +18,8 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    data errors tolerance
+    errors tolerance
+    data
     geometry units
     profile shop
     artwork fasteners finding forming truing
@@ -54,13 +55,13 @@ HOMES = {
     "numpy": ["parts/geometry/*", "parts/read/*", "parts/checking/limited.py", "parts/truing/solve.py"],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
     "pydantic": [
+        *("parts/data/*", "parts/shop/*", "parts/read/*", "parts/spec/template.py", "parts/spec/parameter.py"),
+        *("parts/units/gauge.py", "parts/units/quantities.py", "parts/fasteners/bolts.py"),
+        *("parts/fasteners/distances.py", "parts/cutting/expected.py", "parts/forming/allowance.py"),
+        "parts/artwork/lettering.py",
         "webapp/openapi/*",
-        "parts/spec/template.py",
-        "parts/spec/parameter.py",
-        "parts/shop/*",
-        "parts/read/*",
     ],
-    "pydantic_core": ["parts/spec/template.py", "parts/shop/numbers.py"],
+    "pydantic_core": ["parts/spec/template.py", "parts/data/sentences.py", "parts/shop/numbers.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],

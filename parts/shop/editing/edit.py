@@ -1,7 +1,7 @@
 """Changes to the text of a shop's own file that leave the rest as it was written: comments, order, unknown entries.
 
-What comes out is read again as plain TOML and held against
-the same change made to the plain tree, so that nothing else can have moved.
+What comes out is read again as plain TOML and held against the same change made to the plain tree, so that nothing else
+can have moved.
 """
 
 import tomllib
@@ -14,9 +14,10 @@ from tomlkit.container import Container
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array, Comment, InlineTable, Item, Table
 
+from parts.data import parse
 from parts.errors import DataError
 from parts.shop.editing.change import Change, EntryValue, TomlRow, changed, pruned
-from parts.shop.tree import ALIASES, parse
+from parts.shop.tree import ALIASES
 
 _MARK = "\ufeff"
 """The byte order mark that some editors put before a file."""

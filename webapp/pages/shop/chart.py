@@ -12,7 +12,7 @@ from typing import Any
 from parts import shop
 from parts.cutting import between
 from parts.errors import UnitsError
-from parts.shop import ALIASES, ANY, Row, ShopData, as_table, builtin
+from parts.shop import ALIASES, ANY, Row, as_table, builtin
 from parts.shop.editing import Change
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, parse_length
@@ -219,7 +219,7 @@ def _cell(  # noqa: PLR0913 - one place where all of these meet
 
 def _builtin(chart: Chart, quantity: Quantity, mm: float) -> tuple[float, str] | None:
     """The built-in value and its source at a thickness, where the built-in column reaches."""
-    column = getattr(_builtin_data().processes[chart.process], quantity.name)
+    column = getattr(shop.built_in().processes[chart.process], quantity.name)
     series = column.get(chart.group, column.get(ANY))
     if series is None or not _reaches([row.thickness_mm for row in series.rows], mm):
         return None
@@ -259,10 +259,6 @@ def _number(row: Mapping[str, Any], quantity: Quantity) -> float | None:
 def _at(held: Iterable[Held], mm: float) -> Held | None:
     """The row at a thickness, however that is written."""
     return next((row for row in held if abs(row.thickness_mm - mm) <= LIMIT_SLACK_MM), None)
-
-
-def _builtin_data() -> ShopData:
-    return shop.load(shop.Edition("", 0, 0))
 
 
 def _reaches(thicknesses: Sequence[float], mm: float) -> bool:

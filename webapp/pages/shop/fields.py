@@ -10,14 +10,22 @@ from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
 from parts.errors import UnitsError
+from parts.shop import as_table, builtin
 from parts.shop.editing import Change, written
 from parts.units import MM_PER_IN, Units, exact_text, format_length, parse_length, parse_number
 
-Kind: TypeAlias = Literal["length", "speed", "acceleration", "times", "seconds", "words"]
+Kind: TypeAlias = Literal["length", "speed", "acceleration", "density", "times", "ratio", "seconds", "words"]
 
 # mm/s in one of the page's unit of speed: mm/min or in/min
 _MM_S: Mapping[Units, float] = {"mm": 1 / 60, "in": MM_PER_IN / 60}
-_UNITS: Mapping[Kind, str] = {"acceleration": "mm/s²", "times": "times", "seconds": "s", "words": ""}
+_UNITS: Mapping[Kind, str] = {
+    "acceleration": "mm/s²",
+    "density": "kg/m³",
+    "times": "times",
+    "ratio": "",
+    "seconds": "s",
+    "words": "",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +45,12 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """A table of the file as it stands on the page, with a line on what its numbers do."""
+    """A table of the file as it stands on the page, with a line on what its numbers do; folded where there are many."""
 
     title: str
     about: str
     fields: tuple[Field, ...]
+    is_folded: bool = False
 
     @property
     def table(self) -> tuple[str, ...]:
@@ -64,6 +73,15 @@ MACHINE = (
         ),
     ),
     Block(
+        "Sheet",
+        "What a part is cut from. It may lie on the bed either way.",
+        (
+            Field(("sheet",), "x_mm", "Sheet in X", "length"),
+            Field(("sheet",), "y_mm", "Sheet in Y", "length"),
+            _source("sheet"),
+        ),
+    ),
+    Block(
         "Machine",
         "How it moves, for cutting times and corners, and what the plate lies on.",
         (
@@ -74,6 +92,18 @@ MACHINE = (
             _source("machine"),
         ),
     ),
+    Block(
+        "Press brake",
+        "The V opening of its die, and what that asks of a flat.",
+        (
+            Field(("brake",), "v_opening_ratio", "V opening per thickness", "times"),
+            Field(("brake",), "flange_per_v", "Least flange per V opening", "times"),
+            Field(("brake",), "inside_radius_per_v", "Inside radius per V opening", "times"),
+            Field(("brake",), "k_factor", "K-factor", "ratio"),
+            Field(("brake",), "hole_ratio", "Hole off the bend line per thickness", "times"),
+            _source("brake"),
+        ),
+    ),
 )
 
 _RULES = (
@@ -81,14 +111,30 @@ _RULES = (
     ("narrowest_bridge", "Narrowest bridge"),
     ("narrowest_slot", "Narrowest slot"),
     ("inside_radius", "Inside radius"),
+    ("straight_strip", "Straight strip"),
     ("lead_in", "Lead-in"),
 )
+
+
+def materials_of(own: Mapping[str, Any]) -> tuple[Block, ...]:
+    """Return the materials, built-in and then the shop's own: what each weighs."""
+    of_shop, known = as_table(own.get("materials")), as_table(builtin()["materials"])
+    return tuple(
+        Block(
+            str({**as_table(known.get(slug)), **as_table(of_shop.get(slug))}.get("title", slug)),
+            "What a part of it weighs.",
+            (Field(table, "density_kg_per_m3", "Density", "density"), _source(*table)),
+            is_folded=True,
+        )
+        for slug in dict.fromkeys((*known, *of_shop))
+        for table in [("materials", slug)]
+    )
 
 
 def limits_of(process: str) -> tuple[Block, ...]:
     """Return the thicknesses at which a process starts and ends."""
     return tuple(
-        Block(title, about, (Field(table, "thickness_mm", "Thickness", "length"), _source(*table)))
+        Block(title, about, (Field(table, "thickness_mm", "Thickness", "length"), _source(*table)), is_folded=True)
         for name, title, about in (
             ("thinnest", "Thinnest", "Thinner than this isn't cut this way."),
             ("thickest", "Thickest", "Thicker isn't pierced. To cut thicker, the chart needs rows up to there too."),
@@ -109,6 +155,7 @@ def rules_of(process: str) -> tuple[Block, ...]:
                 Field(table, "kerfs", "Times the kerf", "times"),
                 _source(*table),
             ),
+            is_folded=True,
         )
         for name, title in _RULES
         for table in [("processes", process, name)]
@@ -146,7 +193,7 @@ def said(value: float, kind: Kind, units: Units) -> str:
     if kind == "speed":
         speed = value / _MM_S[units]
         return f"{speed:.0f} {units}/min" if speed >= 100 else f"{speed:.3g} {units}/min"
-    return f"{value:.6g} {_UNITS[kind]}"
+    return f"{value:.6g} {_UNITS[kind]}".rstrip()
 
 
 def read(text: str, name: str, kind: Kind, units: Units) -> tuple[str, str | float | int]:

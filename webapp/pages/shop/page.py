@@ -30,7 +30,18 @@ from parts.shop.editing import (
 from parts.units import Units
 from webapp.forms import allow, own_site, units_of
 from webapp.pages.shop.chart import QUANTITIES, Chart, Shown, show
-from webapp.pages.shop.fields import MACHINE, Block, Field, change, limits_of, own_text, rules_of, said, unit_of
+from webapp.pages.shop.fields import (
+    MACHINE,
+    Block,
+    Field,
+    change,
+    limits_of,
+    materials_of,
+    own_text,
+    rules_of,
+    said,
+    unit_of,
+)
 
 bp = Blueprint("shop_page", __name__, url_prefix="/shop")
 
@@ -59,15 +70,15 @@ class View:
             return f"/shop?units={self.units}"
         return f"/shop/{self.process}?group={self.group}&units={self.units}"
 
-    @property
-    def blocks(self) -> tuple[Block, ...]:
-        """The tables of single numbers on the page."""
-        return (*limits_of(self.process), *rules_of(self.process)) if self.process else MACHINE
+    def blocks(self, own: Mapping[str, Any]) -> tuple[Block, ...]:
+        """Return the tables of single numbers on the page, over a state of the shop's tree."""
+        if self.process:
+            return (*limits_of(self.process), *rules_of(self.process))
+        return (*MACHINE, *materials_of(own))
 
-    @property
-    def fields(self) -> list[Field]:
-        """Every field of a single number."""
-        return [field for block in self.blocks for field in block.fields]
+    def fields(self, own: Mapping[str, Any]) -> list[Field]:
+        """Return every field of a single number."""
+        return [field for block in self.blocks(own) for field in block.fields]
 
     def chart(self, own: Mapping[str, Any]) -> Chart | None:
         """Return the cut chart over a state of the shop's tree; the machine has none."""
@@ -76,7 +87,7 @@ class View:
     def texts(self, own: Mapping[str, Any]) -> dict[str, str]:
         """Return what every field shows before anything is typed."""
         chart = self.chart(own)
-        texts = {field.id: own_text(own, field, self.units) for field in self.fields}
+        texts = {field.id: own_text(own, field, self.units) for field in self.fields(own)}
         return texts | (chart.texts() if chart else {})
 
 
@@ -91,7 +102,7 @@ class Sent:
     def changes(self, view: View, own: Mapping[str, Any]) -> list[Change]:
         """Return what was typed, as changes to the file."""
         typed, was = self.typed, self.was
-        given = [field for field in view.fields if field.id in typed and typed[field.id] != was.get(field.id, "")]
+        given = [field for field in view.fields(own) if field.id in typed and typed[field.id] != was.get(field.id, "")]
         chart = view.chart(own)
         columns = list(chart.changes(typed, was, typed.get("source", ""))) if chart else []
         back = typed.get("back", "")
@@ -232,7 +243,7 @@ def _shown(
         file=file,
         own=own,
         set_here=list(set_in(dict(own or {}))),
-        blocks=[_block(block, view, typed, texts, messages or {}) for block in view.blocks] if own is not None else [],
+        blocks=[_block(block, view, typed, texts, messages or {}) for block in view.blocks(own or {})],
         chart=cells,
         was=json.dumps(sent.was if sent else texts),
         source=typed.get("source", ""),
@@ -250,16 +261,16 @@ def _block(
     block: Block, view: View, typed: Mapping[str, str], texts: Mapping[str, str], messages: Mapping[str, str]
 ) -> Mapping[str, object]:
     """A table of single numbers for the page: each field with the built-in number, and the table's source."""
-    tree: Any = builtin()
+    tree = builtin()
     for word in block.table:
-        tree = tree[word]
+        tree = as_table(tree.get(word))
     rows = [
         {
             "id": field.id,
             "label": field.label,
             "text": typed.get(field.id, ""),
             "unit": unit_of(field.kind, view.units),
-            "builtin": said(float(tree[field.name]), field.kind, view.units) if field.kind != "words" else "",
+            "builtin": said(float(tree[field.name]), field.kind, view.units) if field.kind != "words" and tree else "",
             "is_own": bool(texts.get(field.id)),
             "message": messages.get(field.id, ""),
             "is_words": field.kind == "words",
@@ -271,7 +282,8 @@ def _block(
         "title": block.title,
         "about": block.about,
         "rows": rows,
-        "source": tree["source"],
+        "source": tree.get("source", ""),
+        "is_folded": block.is_folded,
         "open": is_open,
         "holds": _holds(rows),
         "is_own": any(row["is_own"] for row in rows),
@@ -298,7 +310,7 @@ def _placed(
     view: View, own: Mapping[str, Any], sent: Sent | None, slips: Iterable[shop.Slip]
 ) -> tuple[dict[str, str], list[str]]:
     """Put each slip beside its field; those of another page's fields are told at the top."""
-    fields = {field.id for field in view.fields}
+    fields = {field.id for field in view.fields(own)}
     chart, beside, others = view.chart(own), dict[str, str](), list[str]()
     texts = sent.typed if sent else view.texts(own)
     for slip in slips:
