@@ -8,6 +8,7 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
+from parts.errors import NotInstalled
 from webapp.forms import own_site, too_large
 from webapp.openapi import ProblemAnswer, Refusal
 
@@ -21,6 +22,7 @@ def register(app: Flask) -> None:
     """Let the application answer every error in its own words."""
     app.register_error_handler(Refused, _refused)
     app.register_error_handler(UnknownTemplate, _unknown)
+    app.register_error_handler(NotInstalled, _not_installed)
     app.register_error_handler(PartsError, _unusable)
     app.register_error_handler(HTTPException, _http)
     app.register_error_handler(Exception, _unforeseen)
@@ -48,6 +50,10 @@ def _refused(error: Refused) -> ResponseReturnValue:
 
 def _unknown(error: UnknownTemplate) -> ResponseReturnValue:
     return _answer(error.problems, HTTPStatus.NOT_FOUND)
+
+
+def _not_installed(error: NotInstalled) -> ResponseReturnValue:
+    return _answer((Problem("format", error.format, str(error)),), HTTPStatus.SERVICE_UNAVAILABLE)
 
 
 def _unusable(error: PartsError) -> ResponseReturnValue:

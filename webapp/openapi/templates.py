@@ -15,6 +15,7 @@ from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter,
 
 COMMON = "EveryPart"
 _WAS = "What remedies have changed, each `name:value before`, with commas between; it changes no part."
+_FORMAT = "Where what writes a format isn't installed, as solids need, the answer is 503."
 _COMPENSATE = (
     "The entry of a table's history whose accepted errors the drawing undoes; empty for none. Of files, with "
     f"{', '.join(kind for kind, each in FORMATS.items() if each.compensable)} alone."
@@ -55,7 +56,7 @@ def parameters(shared: Alike) -> Json:
         **{slug: _values(_own(template, shared)) for slug, template in parts.templates().items()},
         "values": any_values,
         "template": in_path("template", enum=list(parts.templates())),
-        "format": in_path("format", enum=list(FORMATS)),
+        "format": in_path("format", enum=list(FORMATS)) | {"description": _FORMAT},
         WAS: asked(WAS, _WAS),
         COMPENSATE: asked(COMPENSATE, _COMPENSATE),
     }
