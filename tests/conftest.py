@@ -6,7 +6,7 @@ import pytest
 from hypothesis import settings
 
 from parts.shop import numbers as shop
-from parts.truing.history import store as history
+from parts.truing import history
 
 # The same examples every time where a verdict hangs on it; a person's own runs go on searching for new ones.
 settings.register_profile("ci", derandomize=True)

@@ -7,8 +7,8 @@ an importer may overlook. Arcs and circles are exact. There is nothing but geome
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from html import escape
 from typing import NamedTuple
-from xml.sax.saxutils import escape
 
 from parts.export.about import facts, parameter_texts, plain
 from parts.export.layers import BEND, DRILL, INSIDE, OUTSIDE, SCRIBE, LayerPath, Shape, extent, layers
@@ -52,8 +52,8 @@ def write(record: Record) -> str:
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{wide}" height="{high}" '
         f'viewBox="0 0 {width} {height}">\n'
-        f"<title>{escape(title)}</title>\n"
-        f"<metadata>{escape(about)}</metadata>\n"
+        f"<title>{escape(title, quote=False)}</title>\n"
+        f"<metadata>{escape(about, quote=False)}</metadata>\n"
         f"{groups}</svg>\n"
     )
 

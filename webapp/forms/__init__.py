@@ -4,6 +4,7 @@ from webapp.forms import carried_file, own_site
 from webapp.forms.canonical import TYPED_IN, shortest, units_of
 from webapp.forms.for_table import COMPENSATE, choices, for_table, made_for
 from webapp.forms.form import Option, Row, Typed, groups, title_of
+from webapp.forms.most import allow, too_large
 from webapp.forms.request import LONGEST_VALUE, values_of
 from webapp.forms.undo import WAS, Before, Link
 
@@ -17,6 +18,7 @@ __all__ = [
     "Option",
     "Row",
     "Typed",
+    "allow",
     "carried_file",
     "choices",
     "for_table",
@@ -25,6 +27,7 @@ __all__ = [
     "own_site",
     "shortest",
     "title_of",
+    "too_large",
     "units_of",
     "values_of",
 ]

@@ -24,7 +24,7 @@ from parts.finding import Finding
 from parts.read import LARGEST_BYTES
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters
-from webapp.forms import LONGEST_VALUE, Before, Option, Row, Typed, carried_file, groups, title_of, values_of
+from webapp.forms import LONGEST_VALUE, Before, Option, Row, Typed, allow, carried_file, groups, title_of, values_of
 from webapp.wording import Flag, facts, kinds, verdict
 
 bp = Blueprint("check_page", __name__)
@@ -76,8 +76,7 @@ def check_json() -> Response:
 
 
 def _asked() -> Request:
-    request.max_content_length = LARGEST_REQUEST
-    request.max_form_memory_size = LARGEST_REQUEST
+    allow(LARGEST_REQUEST, f"a drawing may have {LARGEST_BYTES // 1_000_000} MB")
     given = {name: value.strip() for name, value in request.form.items() if name not in _NOT_VALUES and value.strip()}
     asked = Request(b"", "", given)
     try:

@@ -4,8 +4,8 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from html import escape
 from typing import TypeAlias
-from xml.sax.saxutils import escape
 
 from markupsafe import Markup
 
@@ -106,7 +106,7 @@ def _plot(name: str, points: Sequence[Point], units: Units) -> Markup:
     said = "; ".join(f"{point.entry.entered[:10]}: {point.said}" for point in points)
     head = (
         f'<svg class="history" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img">'
-        f"<title>{TITLES[name]} over time</title><desc>{escape(said)}</desc>"
+        f"<title>{TITLES[name]} over time</title><desc>{escape(said, quote=False)}</desc>"
         f'<text x="{LEFT:g}" y="18" font-weight="600">{TITLES[name]}'
         f'<tspan class="plot-soft" dx="8" font-weight="400">{_unit(name, units)}</tspan></text>'
     )
@@ -165,6 +165,5 @@ def _dates(points: Sequence[Point], x: At) -> Iterator[str]:
         entered = point.entry.entered
         said = entered[:10] if not one_day else entered[11:16] if point is not ends else entered[:16].replace("T", " ")
         middle = min(max(at, LEFT + 30), WIDTH - (60 if one_day else 36))
-        yield (
-            f'<text class="plot-soft" x="{middle:.1f}" y="{HEIGHT - 8:g}" text-anchor="middle">{escape(said)}</text>'
-        )
+        text = escape(said, quote=False)
+        yield f'<text class="plot-soft" x="{middle:.1f}" y="{HEIGHT - 8:g}" text-anchor="middle">{text}</text>'

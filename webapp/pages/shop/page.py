@@ -28,7 +28,7 @@ from parts.shop.editing import (
     written,
 )
 from parts.units import Units, with_unit
-from webapp.forms import own_site, units_of
+from webapp.forms import allow, own_site, units_of
 from webapp.pages.shop.chart import QUANTITIES, Chart, Shown, show
 from webapp.pages.shop.fields import (
     MACHINE,
@@ -115,7 +115,7 @@ class Sent:
 @bp.before_request
 def guard() -> None:
     """Let in only this machine's own page."""
-    request.max_content_length = 2 * LARGEST
+    allow(2 * LARGEST, f"a file of a shop's own numbers may have {LARGEST // 1024} kB")
     own_site.check_host(own_site.NUMBERS)
     if request.method == "POST":
         own_site.check_sender(own_site.NUMBERS)

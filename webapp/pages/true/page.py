@@ -19,7 +19,7 @@ from parts.errors import DataError
 from parts.spec import MeasuringPlace
 from parts.truing import INSTRUMENTS, Report, content, from_tables, parsed, report, unmeasured
 from parts.units import Units, format_length
-from webapp.forms import units_of, values_of
+from webapp.forms import allow, units_of, values_of
 from webapp.pages.true.answer import of_rows, over_a_sheet, shown, tape
 from webapp.pages.true.form import (
     FIELDS,
@@ -43,6 +43,7 @@ bp = Blueprint("true_page", __name__)
 
 LARGEST = 2_000_000
 """Bytes of a form or a file of measurements; 500 readings take a tenth of it."""
+LIMIT = f"a form or a file of measurements may have {LARGEST // 1_000_000} MB"
 DO = "do"
 """The button that was pressed."""
 
@@ -64,8 +65,7 @@ class Says:
 @bp.before_request
 def bound() -> None:
     """Let in forms of as many fields as there may be readings."""
-    request.max_content_length = request.max_form_memory_size = LARGEST
-    request.max_form_parts = 8000
+    allow(LARGEST, LIMIT)
 
 
 @bp.after_request
