@@ -12,7 +12,7 @@ from webapp.forms import COMPENSATE, for_table, values_of
 bp = Blueprint("files", __name__)
 
 
-class Kind(BaseConverter):
+class EndingConverter(BaseConverter):
     """The ending of a file's address in any case: a shop's other programs may write `.DXF`."""
 
     regex = rf"(?i:{'|'.join(FORMATS)})"

@@ -16,7 +16,7 @@ from typing import TypeVar
 from parts import shop
 from parts.cutting.stock import Material, materials_at, unknown
 from parts.errors import Problem, Refused
-from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Row, Series, TimeRow, builtin
+from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Series, SeriesRow, TimeRow, builtin
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import format_both, format_figures, format_length, to_figures
 
@@ -140,7 +140,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
     )
 
 
-def between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
+def between(rows: tuple[SeriesRow, ...], thickness_mm: float) -> tuple[float, str]:
     """Return the value on the straight line between the rows either side, and both their sources."""
     above = bisect_right(rows, thickness_mm, key=lambda row: row.thickness_mm)
     low, high = rows[max(above - 1, 0)], rows[min(above, len(rows) - 1)]

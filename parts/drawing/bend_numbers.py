@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Text
-from parts.drawing.room import Room
+from parts.drawing.room import Occupancy
 from parts.geometry import Line
 from parts.profile import Bend
 from parts.tolerance import PARALLEL_RAD
@@ -22,7 +22,7 @@ OFF = (0.4, -1.2)
 """How far from its line the foot of the lettering stands, left of it or right, in sizes of lettering."""
 
 
-def place(frame: Frame, room: Room) -> tuple[Group, ...]:
+def place(frame: Frame, room: Occupancy) -> tuple[Group, ...]:
     """Return the lettering of every bend that is told, having taken its room; where there is none, it is left out."""
     found = []
     for number, bend in enumerate(frame.subject.bends, start=1):

@@ -29,7 +29,7 @@ from parts.drawing import (
     Drawing,
     Group,
     Item,
-    Mark,
+    NumberedMark,
     Path,
     Pen,
     Polygon,
@@ -168,7 +168,7 @@ class _Sheet:
             f"{FILLED}{turned}>{escape(text.text, quote=False)}</text>"
         )
 
-    def _mark(self, mark: Mark) -> str:
+    def _mark(self, mark: NumberedMark) -> str:
         width = f'stroke-width="{_n(MARK_WEIGHT * mark.size)}"'
         if mark.severity == "note":
             x, y = self._xy(mark.at)

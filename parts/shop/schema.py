@@ -30,7 +30,7 @@ class Strict(Table):
     other_names = ALIASES
 
 
-class Row(Strict):
+class SeriesRow(Strict):
     """One row of a series: a value in the series' own unit at a thickness, and where it is from."""
 
     thickness_mm: Thickness
@@ -38,31 +38,31 @@ class Row(Strict):
     source: Text = OWN
 
 
-class KerfRow(Row):
+class KerfRow(SeriesRow):
     """Width of the slot the process leaves, mm."""
 
     value: Annotated[Millimetres, Field(alias="kerf_mm", gt=0, le=20)]
 
 
-class DiameterRow(Row):
+class DiameterRow(SeriesRow):
     """Diameter of the crater that a pierce blows, mm."""
 
     value: Annotated[Millimetres, Field(alias="diameter_mm", gt=0, le=100)]
 
 
-class FeedRow(Row):
+class FeedRow(SeriesRow):
     """Speed along the cut, mm/s."""
 
     value: Annotated[Number, Field(alias="feed_mm_s", gt=0, le=2000)]
 
 
-class TimeRow(Row):
+class TimeRow(SeriesRow):
     """Time from arc, flame or jet on to moving, s."""
 
     value: Annotated[Number, Field(alias="time_s", ge=0, le=1200)]
 
 
-R = TypeVar("R", bound=Row)
+R = TypeVar("R", bound=SeriesRow)
 
 
 class Series(Strict, Generic[R]):

@@ -1,6 +1,6 @@
 """How an answer of `parts` is put in words, for pages and commands alike."""
 
-from webapp.wording.facts import Flag, Kind, Verdict, as_cut_said, facts, kinds, slow_said, verdict
+from webapp.wording.facts import Flag, RuleRows, Verdict, as_cut_said, facts, kinds, slow_said, verdict
 from webapp.wording.table_errors import MINUS, TITLES, said_of
 from webapp.wording.tape import tape_lines
 
@@ -8,7 +8,7 @@ __all__ = [
     "MINUS",
     "TITLES",
     "Flag",
-    "Kind",
+    "RuleRows",
     "Verdict",
     "as_cut_said",
     "facts",

@@ -38,7 +38,7 @@ class Flag:
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class RuleRows:
     """The findings of one rule, alike in one row: the rows shown, the rest folded away; `heading` stands over many.
 
     `serious` is whether a remedy is looked for.
@@ -108,7 +108,7 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
     return Verdict(f"Can be cut; {rest} to look at" if rest else "Can be cut", stops=False)
 
 
-def kinds(part: Part) -> list[Kind]:
+def kinds(part: Part) -> list[RuleRows]:
     """Return the findings by rule, numbered as on the drawing."""
     by_rule: dict[str, list[FindingRow]] = {}
     for row in part.record.rows:
@@ -116,12 +116,12 @@ def kinds(part: Part) -> list[Kind]:
     return [_kind(part, rule, rows) for rule, rows in by_rule.items()]
 
 
-def _kind(part: Part, rule: str, rows: list[FindingRow]) -> Kind:
+def _kind(part: Part, rule: str, rows: list[FindingRow]) -> RuleRows:
     places = sum(len(row.findings) for row in rows)
     heading = f"{rule.replace('-', ' ').capitalize()}: {places} places" if len(rows) > SHOWN else ""
     flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)
-    return Kind(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious)
+    return RuleRows(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious)
 
 
 def _measured(part: Part, finding: Finding) -> str:

@@ -62,7 +62,7 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
-class LeftOut:
+class UndrawnRow:
     """A row of the form that the drawing doesn't follow, and what is wrong with it."""
 
     name: str
@@ -152,14 +152,14 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     }
 
 
-def _left_out(asked: Asked) -> Iterator[LeftOut]:
+def _left_out(asked: Asked) -> Iterator[UndrawnRow]:
     """The rows that the drawing doesn't follow, each once, with the first sentence about it."""
     specs = asked.template.parameters.specs()
     labels = {**{name: spec.label for name, spec in specs.items()}, COMPENSATE: "Compensate for a table"}
     first = {problem.parameter: problem for problem in reversed(asked.problems)}
     for name in dict.fromkeys(problem.parameter for problem in asked.problems):
         if name in labels:
-            yield LeftOut(name, labels[name], first[name].message)
+            yield UndrawnRow(name, labels[name], first[name].message)
 
 
 def _files(part: Part, compensation: Compensation | None) -> Iterator[tuple[str, str]]:

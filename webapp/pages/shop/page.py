@@ -29,11 +29,11 @@ from parts.shop.editing import (
 )
 from parts.units import Units, with_unit
 from webapp.forms import allow, own_site, units_of
-from webapp.pages.shop.chart import QUANTITIES, Chart, Shown, show
+from webapp.pages.shop.chart import QUANTITIES, Chart, ShownChart, show
 from webapp.pages.shop.fields import (
     MACHINE,
-    Block,
     Field,
+    TableBlock,
     change,
     limits_of,
     materials_of,
@@ -70,7 +70,7 @@ class View:
             return f"/shop?units={self.units}"
         return f"/shop/{self.process}?group={self.group}&units={self.units}"
 
-    def blocks(self, own: Mapping[str, Any]) -> tuple[Block, ...]:
+    def blocks(self, own: Mapping[str, Any]) -> tuple[TableBlock, ...]:
         """Return the tables of single numbers on the page, over a state of the shop's tree."""
         if self.process:
             return (*limits_of(self.process), *rules_of(self.process))
@@ -236,7 +236,7 @@ def _shown(
     texts = view.texts(own) if own is not None else {}
     typed = texts | {name: text for name, text in (sent.typed.items() if sent else ()) if name != "back"}
     chart = view.chart(own) if own is not None else None
-    cells: Shown | None = show(chart, typed, messages or {}) if chart else None
+    cells: ShownChart | None = show(chart, typed, messages or {}) if chart else None
     return render_template(
         "shop.html",
         view=view,
@@ -258,7 +258,7 @@ def _shown(
 
 
 def _block(
-    block: Block, view: View, typed: Mapping[str, str], texts: Mapping[str, str], messages: Mapping[str, str]
+    block: TableBlock, view: View, typed: Mapping[str, str], texts: Mapping[str, str], messages: Mapping[str, str]
 ) -> Mapping[str, object]:
     """A table of single numbers for the page: each field with the built-in number, and the table's source."""
     tree = builtin()

@@ -26,7 +26,7 @@ from webapp.pages.true.form import (
     KINDS,
     MACHINE,
     TEST_PIECE,
-    Form,
+    ReadingsForm,
     blank,
     of_file,
     piece_name,
@@ -140,7 +140,7 @@ def for_programs() -> Response:
     return jsonify(content(report(table, readings, units, unmeasured(tables))))
 
 
-def solved(form: Form) -> Says:
+def solved(form: ReadingsForm) -> Says:
     """Return what the form's readings say, or what is wrong with them."""
     try:
         return Says(report(*form.read(), form.units))
@@ -166,7 +166,7 @@ def asked_places() -> tuple[tuple[MeasuringPlace, ...], Units]:
     return places_of(slug, values), units_of(values.get("units"))
 
 
-def download(form: Form) -> Response:
+def download(form: ReadingsForm) -> Response:
     """Send what was typed as a file, in order or not."""
     made = Response(form.toml, mimetype="application/toml")
     made.headers["Content-Disposition"] = 'attachment; filename="measurements.toml"'
@@ -174,7 +174,7 @@ def download(form: Form) -> Response:
     return made
 
 
-def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseReturnValue:
+def shown_page(form: ReadingsForm, says: Says, status: int | None = None) -> ResponseReturnValue:
     """The page with the form as typed."""
     beside, loose = problems_by_field(form, says.problems)
     found = says.report
@@ -200,7 +200,7 @@ def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseRet
     return page, status or says.status
 
 
-def _with_piece(form: Form) -> ResponseReturnValue:
+def _with_piece(form: ReadingsForm) -> ResponseReturnValue:
     """The form with the rows of another test piece, as it is drawn by default, to overtype where it was drawn so."""
     slug = request.form.get("piece", "")
     try:
@@ -211,7 +211,7 @@ def _with_piece(form: Form) -> ResponseReturnValue:
         return shown_page(form, Says(problems=refused.problems))
 
 
-def _of_file(form: Form, *, also: bool) -> ResponseReturnValue:
+def _of_file(form: ReadingsForm, *, also: bool) -> ResponseReturnValue:
     """The form filled in from a file, or with its rows as well."""
     handed = request.files.get("file")
     if handed is None or not handed.filename:
@@ -228,7 +228,7 @@ def _of_file(form: Form, *, also: bool) -> ResponseReturnValue:
     return shown_page(filled, Says() if is_sheet else solved(filled))
 
 
-def _tape(form: Form) -> ResponseReturnValue:
+def _tape(form: ReadingsForm) -> ResponseReturnValue:
     try:
         return shown_page(form, Says(tape=tape(form.tape, form.units)))
     except Refused as refused:
