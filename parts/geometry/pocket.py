@@ -18,7 +18,7 @@ from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
 from parts.geometry.rolling import Resting, resting
-from parts.geometry.room import room_in
+from parts.geometry.room import has_room
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.geometry.sharp import Rest, Sharp, sharp_corners
 from parts.geometry.view import BoxIndex, index_of
@@ -165,10 +165,7 @@ def _middles_first(seeds: Sequence[int]) -> Iterator[int]:
 
 def _has_room(loop: Loop, radius: float) -> bool:
     """Whether the disc fits on the void's side of a loop at all."""
-    if loop.counter_clockwise:
-        return True
-    room = room_in(loop, (), radius)
-    return room is None or room.radius >= radius - LIMIT_SLACK_MM
+    return loop.counter_clockwise or has_room(loop, radius)
 
 
 def _place(segments: Sequence[Segment], seed: int, way: float) -> set[int]:

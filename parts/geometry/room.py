@@ -1,7 +1,7 @@
 """Room: the largest circle in an opening, and where there is room beside a piece.
 
-The largest circle touches the boundary in three places, or in two straight across. A flattened view finds about
-where it is; the true lines and arcs then settle it: of the circles that touch two or three of the nearest
+The largest circle touches the boundary in three places, or in two straight across. A search over cells finds about
+where it is (`parts.geometry.inscribed`); then it grows: of the circles that touch two or three of the nearest
 segments, with each taken as straight, the largest that fits is the next try, until it grows no more.
 Where two places of an opening have equal room but for twice FLATTEN_MM, either may be found, so the radius is
 off by no more than that; otherwise only by rounding.
@@ -13,15 +13,20 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from parts.geometry.corner import turn_between
+from parts.geometry.inscribed import inscribed
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
-from parts.geometry.view import roomiest
-from parts.tolerance import FLATTEN_MM, LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
+from parts.geometry.segments import Segments
+from parts.geometry.view import is_sound, roomiest
+from parts.tolerance import FLATTEN_MM, JET_SLACK_MM, LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 
 _MOST_NEAR = 8
 """Segments taken into a step: three settle a circle, the others are for those that touch it at the same time."""
 
 _MOST_STEPS = 60
+
+_MANY_SEGMENTS = 64
+"""Above this many segments the flattened view finds the place quicker than the search over cells (tests/bench)."""
 
 _TRIED = 6
 """Places tried before the search: nearly every opening that is large enough shows it at one of them."""
@@ -50,8 +55,44 @@ def room_in(opening: Loop, islands: Sequence[Loop] = (), enough: float = math.in
         return Room(middle, at_middle)  # as in a slot, a rectangle and whatever is the same all round
     if seen := _seen(opening, islands, segments, enough):
         return seen
-    start = roomiest(opening, islands)
-    return None if start is None else _grown(segments, start)
+    start = _about(opening, islands, segments, enough)
+    if start is None:
+        return None
+    if (within := _clearance(segments, start)) >= enough - LIMIT_SLACK_MM:
+        return Room(start, within)
+    room = _grown(segments, start)
+    centred = _seen(opening, islands, segments, room.radius)  # in a passage of one width, not just anywhere along it
+    return Room(centred.centre, room.radius) if centred else room
+
+
+def has_room(opening: Loop, radius: float) -> bool:
+    """Tell whether a circle of a radius fits in an opening; in one that crosses itself any does."""
+    if opening.circle is not None:
+        return opening.circle.diameter / 2 >= radius - LIMIT_SLACK_MM
+    if holds(opening, radius):
+        return True
+    if _is_too_small(opening, radius):
+        return not is_sound(opening)
+    room = room_in(opening, (), radius)
+    return room is None or room.radius >= radius - LIMIT_SLACK_MM
+
+
+def _is_too_small(opening: Loop, radius: float) -> bool:
+    """Whether something that bounds all circles in an opening says that none of a radius fits."""
+    x0, y0, x1, y1 = opening.box
+    most = min((x1 - x0) / 2, (y1 - y0) / 2, math.sqrt(opening.area / math.pi))
+    if most >= radius - JET_SLACK_MM and len(opening.segments) <= _MANY_SEGMENTS:
+        most = inscribed(Segments.of(opening.segments), opening.box, radius, radius).most
+    return most < radius - JET_SLACK_MM
+
+
+def _about(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment], enough: float) -> Point | None:
+    """About where the largest circle has its centre, or one of a radius of `enough`; None where loops cross."""
+    if not is_sound(opening, islands):
+        return None
+    if len(segments) > _MANY_SEGMENTS:
+        return roomiest(opening, islands)
+    return inscribed(Segments.of(segments), opening.box, enough=enough).centre
 
 
 def holds(opening: Loop, radius: float) -> bool:

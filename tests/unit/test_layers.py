@@ -48,6 +48,7 @@ HOMES = {
         "parts/geometry/cells.py",
         "parts/geometry/chords.py",
         "parts/geometry/facing.py",
+        "parts/geometry/inscribed.py",
         "parts/geometry/runs.py",
         "parts/geometry/segments.py",
         "parts/geometry/sharp.py",
