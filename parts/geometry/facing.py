@@ -11,12 +11,16 @@ that a facet may be off its arc.
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
 
 from parts.geometry.cells import Floats, Indices, near_boxes, spread
+from parts.geometry.corner import turn_between
+from parts.geometry.loop import Loop
+from parts.geometry.near import near_pairs
+from parts.geometry.segment import Arc, Line
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import FACET_MM, PARALLEL_RAD, SAME_POINT_MM
 
@@ -57,6 +61,36 @@ def facing_pairs(facets: Facets, limit: float) -> tuple[Indices, Indices]:
     keys = np.sort(np.concatenate(found))
     keys = keys[np.diff(keys, prepend=-1) != 0]
     return keys >> 32, keys & 0xFFFFFFFF
+
+
+def few_facing_pairs(loops: Sequence[Loop], limit: float) -> Iterator[tuple[int, int]]:
+    """Yield the pairs of segments (i < j) that may have a neck under `limit` mm between them, of a few segments.
+
+    Those are left out that don't come near each other, lines that meet at a corner, and segments of which no two
+    headings are opposite, the turns at their ends included. The region is on the left of every loop.
+    """
+    segments = [segment for loop in loops for segment in loop.segments]
+    headings = [each for loop in loops for each in _few_headings(loop)]
+    for i, j in near_pairs([segment.box for segment in segments], limit):
+        (middle_i, half_i), (middle_j, half_j) = headings[i], headings[j]
+        if abs((middle_i - middle_j) % (2 * math.pi) - math.pi) > half_i + half_j + _NEARLY:
+            continue
+        a, b = segments[i], segments[j]
+        if isinstance(a, Line) and isinstance(b, Line) and (a.end == b.start or b.end == a.start):
+            continue
+        yield i, j
+
+
+def _few_headings(loop: Loop) -> Iterator[tuple[float, float]]:
+    """Yield the headings there can be along each segment, corners at its ends included: the middle one, and how far."""
+    segments = loop.segments
+    turns = [turn_between(segments[k - 1], segment) for k, segment in enumerate(segments)]
+    for k, segment in enumerate(segments):
+        x, y = segment.heading_at_start
+        sweep = segment.sweep if isinstance(segment, Arc) else 0.0
+        ends = 0.0, sweep, -turns[k], sweep + turns[(k + 1) % len(turns)]
+        low, high = min(ends), max(ends)
+        yield math.atan2(y, x) + (low + high) / 2, (high - low) / 2
 
 
 def facets_of(segments: Segments, sizes: Indices, limit: float) -> Facets:

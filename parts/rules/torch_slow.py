@@ -17,9 +17,8 @@ from parts.finding import Finding
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.segment import Point
 from parts.job import Job
-from parts.pace import lap
 from parts.profile import Profile
-from parts.slowing import Run, runs
+from parts.slowing import Run, pace_round, runs
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import MM_PER_IN
 
@@ -75,7 +74,7 @@ def _places(profile: Profile, job: Job) -> Iterator[_Place]:
     for index, loop in enumerate(profile.boundary):
         if loop.circle or loop.perimeter <= limit:
             continue
-        pace = lap(loop.segments, job.cut.feed_mm_s, job.machine)
+        pace = pace_round(loop, job)
         if all(phase.length_below(HALF * pace.feed) == 0 for phase in pace.phases):
             continue
         crawls = any(run.length > limit for run in runs(pace, (QUARTER,)))
