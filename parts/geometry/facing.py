@@ -17,10 +17,9 @@ from typing import NamedTuple
 import numpy as np
 
 from parts.geometry.cells import Floats, Indices, near_boxes, spread
-from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.near import near_pairs
-from parts.geometry.segment import Arc, Line
+from parts.geometry.segment import Arc, Line, Segment, distance
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import FACET_MM, PARALLEL_RAD, SAME_POINT_MM
 
@@ -66,31 +65,54 @@ def facing_pairs(facets: Facets, limit: float) -> tuple[Indices, Indices]:
 def few_facing_pairs(loops: Sequence[Loop], limit: float) -> Iterator[tuple[int, int]]:
     """Yield the pairs of segments (i < j) that may have a neck under `limit` mm between them, of a few segments.
 
-    Those are left out that don't come near each other, lines that meet at a corner, and segments of which no two
-    headings are opposite, the turns at their ends included. The region is on the left of every loop.
+    Those are left out that don't come near each other, lines that meet at a corner, segments of which no two
+    headings are opposite, and those that stand back to back. The region is on the left of every loop.
     """
-    segments = [segment for loop in loops for segment in loop.segments]
-    headings = [each for loop in loops for each in _few_headings(loop)]
-    for i, j in near_pairs([segment.box for segment in segments], limit):
-        (middle_i, half_i), (middle_j, half_j) = headings[i], headings[j]
-        if abs((middle_i - middle_j) % (2 * math.pi) - math.pi) > half_i + half_j + _NEARLY:
+    sides = [side for loop in loops for side in _sides(loop)]
+    for i, j in near_pairs([side.segment.box for side in sides], limit):
+        a, b = sides[i], sides[j]
+        if abs((a.middle - b.middle) % (2 * math.pi) - math.pi) > a.half + b.half + _NEARLY:
             continue
-        a, b = segments[i], segments[j]
-        if isinstance(a, Line) and isinstance(b, Line) and (a.end == b.start or b.end == a.start):
+        if a.hole is b.hole is not None or a.is_off(b.segment, limit) or b.is_off(a.segment, limit):
             continue
         yield i, j
 
 
-def _few_headings(loop: Loop) -> Iterator[tuple[float, float]]:
-    """Yield the headings there can be along each segment, corners at its ends included: the middle one, and how far."""
-    segments = loop.segments
-    turns = [turn_between(segments[k - 1], segment) for k, segment in enumerate(segments)]
-    for k, segment in enumerate(segments):
+class _Side(NamedTuple):
+    """A segment, and the headings that a chord may stand square on along it: the middle one, and how far from it.
+
+    A corner at an end that points into the region adds those it turns through; no neck ends at another one. `hole` is
+    the loop where that is a full circle with the region around it; `is_plain` is whether neither end is such a corner.
+    """
+
+    segment: Segment
+    middle: float
+    half: float
+    hole: Loop | None
+    is_plain: bool
+
+    def is_off(self, other: Segment, limit: float) -> bool:
+        """Tell whether no chord shorter than the limit goes from here to another segment, as far as is easily seen."""
+        mine = self.segment
+        if isinstance(mine, Arc):  # no nearer than to its whole disc
+            return distance(other.nearest(mine.centre), mine.centre) - mine.radius >= limit
+        if isinstance(other, Line):
+            return mine.end == other.start or other.end == mine.start
+        (ux, uy), (ax, ay), (cx, cy) = mine.heading, mine.start, other.centre
+        return self.is_plain and ux * (cy - ay) - uy * (cx - ax) + other.radius <= SAME_POINT_MM
+
+
+def _sides(loop: Loop) -> Iterator[_Side]:
+    turns = loop.turns
+    hole = loop if loop.circle and not loop.counter_clockwise else None
+    for k, segment in enumerate(loop.segments):
         x, y = segment.heading_at_start
         sweep = segment.sweep if isinstance(segment, Arc) else 0.0
-        ends = 0.0, sweep, -turns[k], sweep + turns[(k + 1) % len(turns)]
+        before, after = turns[k], turns[(k + 1) % len(turns)]
+        ends = 0.0, sweep, -min(before, 0.0), sweep + min(after, 0.0)
         low, high = min(ends), max(ends)
-        yield math.atan2(y, x) + (low + high) / 2, (high - low) / 2
+        is_plain = min(before, after) >= -PARALLEL_RAD
+        yield _Side(segment, math.atan2(y, x) + (low + high) / 2, (high - low) / 2, hole, is_plain)
 
 
 def facets_of(segments: Segments, sizes: Indices, limit: float) -> Facets:

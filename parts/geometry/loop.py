@@ -101,6 +101,11 @@ class Loop:
         return self.segments if self.circle else unsplit(self.segments)
 
     @lazy
+    def turns(self) -> tuple[float, ...]:
+        """The turn at the start of each segment, in radians, positive to the left."""
+        return tuple(turn_between(self.segments[i - 1], segment) for i, segment in enumerate(self.segments))
+
+    @lazy
     def corners(self) -> tuple[float, ...]:
         """The turn at the start of each segment of `unsplit`, in radians, positive to the left."""
         return tuple(turn_between(self.unsplit[i - 1], segment) for i, segment in enumerate(self.unsplit))

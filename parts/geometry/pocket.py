@@ -218,7 +218,7 @@ def _seeds(loop: Loop, radius: float, least_turn: float) -> Iterator[int]:
     segments, count = loop.segments, len(loop.segments)
     turns = []
     for k, segment in enumerate(segments):
-        at_start = max(-turn_between(segments[k - 1], segment), 0.0)
+        at_start = max(-loop.turns[k], 0.0)
         along = -segment.sweep if isinstance(segment, Arc) and _is_tight(segment, radius) else 0.0
         turns.append((at_start if at_start > PARALLEL_RAD else 0.0, along))
     if not any(at_start or along for at_start, along in turns):
