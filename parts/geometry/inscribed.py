@@ -1,6 +1,6 @@
 """The maximum inscribed circle of a region: about where its centre is, or that none of a given radius fits.
 
-The search is branch and bound: cells over the region are split in four, and a cell is left out when no circle about
+The search is branch and bound: cells over the region are split, and a cell is left out when no circle about
 a place in it can be larger than one that is known. Each segment bounds the radius: from a place `s` mm off the
 middle of a cell in the direction `v`, a segment whose nearest point is `d` mm off the middle in the direction `-u`
 is no further than `d + u·v + bend`, the bend growing with the square of `s`. Of two segments across from each other
@@ -22,7 +22,9 @@ from parts.tolerance import FLATTEN_MM
 _MARGIN_MM = FLATTEN_MM / 100
 # The cells along the longer side of a region, at the start, are no more than this.
 _MOST_ALONG = 64
-_QUARTERS = np.array([-1 - 1j, 1 - 1j, -1 + 1j, 1 + 1j])
+# A cell is split in so many each way: in more at once, since a call of numpy costs more than a few points.
+_SPLIT = 4
+_INNER = np.add.outer(np.arange(1 - _SPLIT, _SPLIT, 2), 1j * np.arange(1 - _SPLIT, _SPLIT, 2)).ravel()
 
 
 class Inscribed(NamedTuple):
@@ -53,8 +55,8 @@ def inscribed(boundary: Segments, box: Box, least: float = 0.0, enough: float = 
         bounds = seen.bounds(boundary, half * math.sqrt(2))
         kept = bounds > max(found.radius + FLATTEN_MM, least - _MARGIN_MM)
         most = max(most, found.radius, float(bounds[~kept].max(initial=0.0)))
-        half /= 2
-        middles = (middles[kept, None] + half * _QUARTERS).ravel()
+        half /= _SPLIT
+        middles = (middles[kept, None] + half * _INNER).ravel()
     return found._replace(most=most)
 
 
