@@ -1,17 +1,12 @@
 """What holds for every test: the built-in numbers, unless a test writes a shop's own file."""
 
-import os
-
 import pytest
-from hypothesis import settings
 
 from parts.shop import numbers as shop
 from parts.truing.history import store as history
+from tests import depth
 
-# The same examples every time where a verdict hangs on it; a person's own runs go on searching for new ones.
-settings.register_profile("ci", derandomize=True)
-if os.environ.get("CI"):
-    settings.load_profile("ci")
+depth.load_profile()
 
 
 @pytest.fixture(scope="session", autouse=True)

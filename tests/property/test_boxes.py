@@ -1,18 +1,19 @@
 """Boxes of panels with tabs and slots: they go together, and bear their names, whichever box it is."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
+from tests.depth import tried
 from tests.property.assembled import assert_goes_together, assert_tabs_lie_in_their_slots
 from tests.property.scribed import assert_marks_clear
 from tests.strategies import parts_of
 
 BOXES = [template for template in parts.templates().values() if template.family == "box"]
 PANELS = {"box-closed": 6, "box-tray": 5}
-many = settings(deadline=None, max_examples=25, suppress_health_check=list(HealthCheck))
-some = settings(deadline=None, max_examples=5, suppress_health_check=list(HealthCheck))
+many = tried(25)
+some = tried(5)
 each = pytest.mark.parametrize("template", BOXES, ids=lambda template: template.slug)
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts import draw
@@ -21,6 +21,7 @@ from parts.truing.reading import KINDS, Reading
 from parts.truing.report import FIELDS, report
 from parts.truing.solve import settles, solve
 from parts.truing.words import Words
+from tests.depth import tried
 from tests.truing_tables import SQUARE, Simulated, generator, noisy
 
 SCALES, ANGLES, WIDTHS = st.floats(-0.02, 0.02), st.floats(-0.03, 0.03), st.floats(-1.5, 1.5)
@@ -225,7 +226,7 @@ def test_intervals_hold_the_truth_and_nothing_is_biased(name):
     assert np.all(np.abs(offs / TABLES_COUNT) <= 4 / math.sqrt(TABLES_COUNT)), offs / TABLES_COUNT
 
 
-@settings(max_examples=50)
+@tried(50)
 @given(table=TABLES, slip=st.sampled_from([-9, -1, 1, 9, 0.5]), at=st.integers(0, 9))
 def test_a_slip_among_enough_readings_is_named(table, slip, at):
     """With ten readings of the square, a digit misread in one length between centres is found, and it alone."""
@@ -274,7 +275,7 @@ FILES = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=400)
+@tried(400)
 @given(data=FILES)
 def test_whatever_is_typed_is_answered_or_refused_by_name(data):
     said, problems = answered(data)

@@ -1,7 +1,6 @@
 """Necks against brute force over every pair of pieces of boundary: none missed, none invented, to 1e-6 mm."""
 
 import math
-import os
 from collections import Counter
 
 import numpy as np
@@ -10,13 +9,14 @@ import pytest
 from parts.geometry.loop import Loop
 from parts.geometry.narrow import boundary
 from parts.geometry.narrow.width import Neck, necks
+from tests.depth import first_number, several
 from tests.property.random_profiles import region
 from tests.property.width_pairs import SAME_MM, Place, fans, places, same_ends
 
 WIDTH_MM = 1e-6
-COUNT = int(os.environ.get("WIDTH_PROFILES", "400"))
+COUNT = several(150, deep=2000)
 """Profiles to compare; the whole claim is for 2000, which take a minute."""
-FIRST = int(os.environ.get("WIDTH_FIRST", "0"))
+FIRST = first_number()
 """Number of the first of them."""
 
 

@@ -5,7 +5,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, Point, Polygon
@@ -23,6 +23,7 @@ from parts.geometry.intersect import meeting_points
 from parts.geometry.segment import Arc, Line, distance
 from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings
 from parts.record import Record
+from tests.depth import tried
 from tests.strategies import parts_of
 
 SLUGS = tuple(parts.templates())
@@ -163,7 +164,7 @@ def test_lettering_is_small_only_where_it_would_leave_the_part_small(slug):
 
 @pytest.mark.parametrize("slug", SLUGS)
 @given(data=st.data())
-@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@tried(6)
 def test_any_part_is_legible(slug, data):
     record = data.draw(parts_of(parts.templates()[slug], common=True)).record
     drawing = lay_out(record, WIDTH, HEIGHT)

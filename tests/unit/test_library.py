@@ -1,13 +1,12 @@
 """What every template of the library keeps to; adding a template adds it here."""
 
 import importlib
-import os
 import re
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
@@ -16,6 +15,7 @@ from parts.profile import Profile
 from parts.spec.parameter import BY_DIAMETER
 from parts.spec.template import Parameters, Template
 from parts.templates import modules
+from tests.depth import tried
 from tests.property.flattened import assert_can_be_cut, assert_measured, assert_named
 from tests.strategies import accepted_for, parts_of, values_for
 
@@ -37,11 +37,8 @@ UNMEASURED = {
 }
 """Lengths that a drawing can't show between two points, each with its reason."""
 
-SETS = int(os.environ.get("LIBRARY_SETS", "20"))
-"""Sets of values tried of each template in an ordinary run; LIBRARY_SETS=200 tries more."""
-
-many = settings(deadline=None, max_examples=SETS, suppress_health_check=list(HealthCheck))
-few = settings(deadline=None, max_examples=8, suppress_health_check=list(HealthCheck))
+many = tried(200, everyday=10)
+few = tried(8, everyday=4)
 
 
 def own(template: Template) -> dict[str, object]:

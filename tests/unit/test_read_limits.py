@@ -1,7 +1,6 @@
 """Hostile and broken files: one sentence each, in bounded time and memory."""
 
 import json
-import os
 import subprocess
 import sys
 from pathlib import Path
@@ -11,6 +10,7 @@ import pytest
 from parts.errors import PartsError, Unreadable
 from parts.read import limits, read_drawing
 from parts.read.limits import MOST_SEGMENTS
+from tests.depth import DEEP
 from tests.files import hostile
 from tests.files.foreign import block, circle, dxf, insert, line, svg
 
@@ -21,6 +21,7 @@ LARGEST_MB = 512.0
 MEASURE = """
 import json, sys
 import parts
+from tests.depth import DEEP
 from tests.files import hostile
 data = hostile.HEAVY[sys.argv[1]]()
 start = hostile.spent_s()
@@ -46,11 +47,11 @@ def assert_a_sentence(text: str) -> None:
     assert text.isprintable()
 
 
-# Each takes seconds by its nature: a few always, all of them in the long run (see tests/property/test_read_fuzz.py).
+# Each takes seconds by its nature: a few always, all of them in a deep run.
 ALWAYS = ("hatch at a slant", "one line", "circles in a corner")
 
 
-@pytest.mark.parametrize("name", hostile.HEAVY if os.environ.get("READ_FUZZ") else ALWAYS)
+@pytest.mark.parametrize("name", hostile.HEAVY if DEEP else ALWAYS)
 def test_what_is_heavy_is_checked_or_refused_in_bounded_time_and_memory(name):
     """In a process of its own, so that what it holds is what reading took; time is that of the thread."""
     done = subprocess.run([sys.executable, "-c", MEASURE, name], cwd=ROOT, capture_output=True, text=True, check=True)

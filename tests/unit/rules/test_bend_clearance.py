@@ -1,7 +1,7 @@
 """Bend clearance just under, at and just over its limit, reliefs, and whatever way the part is drawn."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 from parts.cutting.job import Job
 from parts.cutting.machine import Machine
@@ -12,6 +12,7 @@ from parts.geometry.draft import circle, rectangle, slot
 from parts.geometry.segment import Line
 from parts.profile import Bend, Drill, Opening, Profile
 from parts.rules import bend_clearance
+from tests.depth import tried
 from tests.property.same_drawing import assert_same, drawings
 
 JOB = Job(cut_for("air-plasma", "mild-steel", 4.0), Bed(), Machine(1000, 250))
@@ -118,7 +119,7 @@ MIXED = Profile(
 )  # fmt: skip
 
 
-@settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))
+@tried(80)
 @given(drawings())
 def test_however_it_is_drawn(drawing):
     drawn, place = drawing

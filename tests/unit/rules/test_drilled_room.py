@@ -1,7 +1,7 @@
 """Drilled room just under, at and just over its limit, and whatever way the part is drawn."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.cutting.job import Job
@@ -12,6 +12,7 @@ from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle
 from parts.profile import Drill, Opening, Profile
 from parts.rules import drilled_room
+from tests.depth import tried
 from tests.property.same_drawing import assert_same, drawings
 
 JOB = Job(cut_for("air-plasma", "mild-steel", 6.0), Bed(), Machine(1000, 250))
@@ -100,7 +101,7 @@ MIXED = Profile(
 )  # fmt: skip
 
 
-@settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))
+@tried(80)
 @given(drawings())
 def test_however_it_is_drawn(drawing):
     drawn, place = drawing
