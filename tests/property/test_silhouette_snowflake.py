@@ -23,7 +23,6 @@ def bars(v):
     length would leave a corner of the side open.
     """
     half, made = v["arm_width"] / 2, [shapely.box(0, -v["arm_width"] / 2, v["diameter"] / 2, v["arm_width"] / 2)]
-    lean = math.radians(v["branch_angle"])
     for i in range(v["pairs"]):
         share = i / max(v["pairs"] - 1, 1)
         at = (1 - share) * v["first_branch"] + share * v["last_branch"]
