@@ -16,7 +16,7 @@ from parts.record import Record
 from parts.remedy import Remedy, Sight, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
 from parts.spec import Parameters, Template, Value, drawn, trying
-from parts.templates import template, templates
+from parts.templates import modules, template
 from parts.truing import Compensation, Errors
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ class Part:
         A part that no template draws has none, nor has a compensated one, whose profile isn't what the rules judge.
         """
         record = self.record
-        if record.template.slug not in templates() or record.compensation is not None:
+        if record.template.slug not in modules() or record.compensation is not None:
             return ()
         sight = Sight(record.profile, by_rule(record.findings))
         with trying():  # a refusal on the way needs no advice, which takes longer than the drawing
@@ -206,7 +206,7 @@ def job_of(parameters: Parameters) -> Job:
     """
     cut = cut_for(parameters.process, parameters.material, parameters.thickness)
     bed, sheet = Bed(parameters.bed_x, parameters.bed_y), Sheet(parameters.sheet_x, parameters.sheet_y)
-    return Job(cut, bed, machine(), parameters.units, sheet, brake())
+    return Job(cut, bed, sheet, machine(), brake(), parameters.units)
 
 
 def assembled(

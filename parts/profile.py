@@ -126,7 +126,7 @@ class Profile:
 
     @cached_property
     def box(self) -> Box:
-        """The smallest upright rectangle around the outside loops; a point where there are none."""
+        """The bounding box of the outside loops; a point where there are none."""
         boxes = [loop.box for loop in self.outside] or [(0.0, 0.0, 0.0, 0.0)]
         return (
             min(b[0] for b in boxes),

@@ -42,7 +42,7 @@ class Record:
 
     @cached_property
     def box(self) -> Box:
-        """The upright rectangle around the outside loops and the chains that close none; never a mere line."""
+        """The bounding box of the outside loops and the chains that close none; never a mere line."""
         if not self.open:
             return self.profile.box
         boxes = [segment.box for chain in self.open for segment in chain]

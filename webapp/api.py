@@ -8,8 +8,8 @@ import parts
 from parts.cutting import PROCESSES
 from parts.export import FORMATS
 from parts.spec import Parameters, Spec, Template
-from webapp.true_api import COMPENSATED, truing_paths
-from webapp.was import WAS
+from webapp.forms import WAS
+from webapp.openapi.truing import COMPENSATED, truing_paths
 
 bp = Blueprint("api", __name__)
 

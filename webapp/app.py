@@ -5,19 +5,9 @@ from typing import Any
 
 from flask import Flask, Response
 
-from webapp import (
-    api,
-    catalogue,
-    check_page,
-    errors,
-    files,
-    history_page,
-    own_site,
-    part_page,
-    remedies,
-    shop_page,
-    true_page,
-)
+from webapp import api, errors, files
+from webapp.forms import own_site
+from webapp.pages import BLUEPRINTS
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
@@ -32,17 +22,7 @@ def make_app(config: Mapping[str, Any]) -> Flask:
     app.config.from_mapping(config)
     app.json.sort_keys = False  # type: ignore[attr-defined] # flask's own provider has it
     app.url_map.converters["kind"] = files.Kind
-    for blueprint in (
-        catalogue.bp,
-        part_page.bp,
-        check_page.bp,
-        files.bp,
-        remedies.bp,
-        shop_page.bp,
-        true_page.bp,
-        history_page.bp,
-        api.bp,
-    ):
+    for blueprint in (*BLUEPRINTS, files.bp, api.bp):
         app.register_blueprint(blueprint)
     errors.register(app)
     app.after_request(_with_headers)

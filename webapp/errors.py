@@ -9,7 +9,7 @@ from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
 from parts.read import LARGEST_BYTES
-from webapp.own_site import NotFromHere
+from webapp.forms import own_site
 
 SENTENCES = {
     HTTPStatus.REQUEST_ENTITY_TOO_LARGE: "What was sent is larger than a shop's file can be.",
@@ -61,7 +61,7 @@ def _http(error: HTTPException) -> ResponseReturnValue:
     status = HTTPStatus(error.code or HTTPStatus.INTERNAL_SERVER_ERROR)
     allowed = dict(error.get_headers()).get("Allow")
     sentence = SENTENCES.get(status, f"{status.phrase.capitalize()}.")
-    if isinstance(error, NotFromHere):
+    if isinstance(error, own_site.NotFromHere):
         sentence = str(error.description)
     elif allowed and "GET" not in allowed:
         sentence = f"This address wants something sent to it: ask with {allowed.split(',')[0]}."

@@ -7,8 +7,7 @@ import parts
 from parts.export import FORMATS
 from parts.part import Part
 from parts.units import MM_PER_IN, Units
-from webapp.for_table import COMPENSATE, for_table
-from webapp.request import values_of
+from webapp.forms import COMPENSATE, for_table, values_of
 
 bp = Blueprint("files", __name__)
 

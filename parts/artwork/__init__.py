@@ -3,13 +3,13 @@
 from parts.artwork.arrow import arrow, head
 from parts.artwork.biarc import Knot, closed, notch, tip
 from parts.artwork.label import Label, numeral, numeral_width, scribe_all
-from parts.artwork.lettering import CHARACTERS, scribed, text_width
+from parts.artwork.lettering import characters, scribed, text_width
 
 __all__ = [
-    "CHARACTERS",
     "Knot",
     "Label",
     "arrow",
+    "characters",
     "closed",
     "head",
     "notch",

@@ -20,10 +20,10 @@ from parts.finding import Finding
 from parts.geometry import Segment
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
-from parts.read import Reading, read_drawing, shown
+from parts.read import ReadDrawing, read_drawing, shown
 from parts.rules import ordered
 from parts.spec import Parameters, Template
-from parts.spec import Reading as Spoken
+from parts.spec import ReadingContext as Spoken
 from parts.units import Units
 
 SLUG = "own-drawing"
@@ -115,7 +115,7 @@ def template(title: str) -> Template:
     return Template(SLUG, shown(title) or "Own drawing", Parameters, lambda _: Profile(()))
 
 
-def _read(data: bytes, filename: str, given: Mapping[str, Any], units: object) -> Reading:
+def _read(data: bytes, filename: str, given: Mapping[str, Any], units: object) -> ReadDrawing:
     """The drawing read; where its units are asked for, what else is wrong with the request is said as well."""
     try:
         return read_drawing(data, filename, _units(units))
@@ -150,7 +150,7 @@ def _units(asked: object) -> Units | None:
         raise Refused((Problem(UNITS, str(asked), str(error)),)) from error
 
 
-def _found(reading: Reading, profile: Profile, job: Job, seconds: float) -> tuple[Finding, ...]:
+def _found(reading: ReadDrawing, profile: Profile, job: Job, seconds: float) -> tuple[Finding, ...]:
     """What reading and every rule found, `stop` first; no rule has many more findings than a person reads."""
     if not profile.outside:
         return ordered(reading.findings)

@@ -8,16 +8,14 @@ and sheet that is flat and lies still; other processes have no class in it, and 
 or worse.
 """
 
-import tomllib
 from bisect import bisect_left
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Annotated, Self
 
-from parts.data import FOLDER
+from pydantic import Field, model_validator
 
-TABLE = FOLDER / "iso9013.toml"
+from parts.data import Number, Sourced, Table, load
 
 MEMORY = "from memory"
 
@@ -38,7 +36,7 @@ class Expected:
 
 def tolerance_class(process: str) -> int | None:
     """Return the class that a process usually keeps; None where ISO 9013 has none for it."""
-    return _table().classes.get(process)
+    return _table().processes.usual_class.get(process)
 
 
 def expected(process: str, thickness_mm: float, nominal_mm: float) -> Expected | None:
@@ -58,42 +56,67 @@ def limit(tolerance_class: int, thickness_mm: float, nominal_mm: float) -> Expec
     table = _table()
     for row in table.rows:
         if row.tolerance_class == tolerance_class and row.over_mm < thickness_mm <= row.to_mm:
-            column = bisect_left(table.sizes_over_mm, nominal_mm) - 1
-            if column < 0 or nominal_mm > table.largest_mm:
+            column = bisect_left(table.sizes.over_mm, nominal_mm) - 1
+            if column < 0 or nominal_mm > table.sizes.largest_mm:
                 return None
-            value = row.limits_mm.get(table.sizes_over_mm[column])
+            value = row.limits_mm.get(table.sizes.over_mm[column])
             return None if value is None else Expected(value, tolerance_class, row.source)
     return None
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
-    tolerance_class: int
-    over_mm: float
-    to_mm: float
-    limits_mm: Mapping[float, float]
-    source: str
+Class = Annotated[int, Field(strict=True, ge=1, le=2)]
+Deviation = Annotated[Number, Field(gt=0)]
+Size = Annotated[Number, Field(ge=0)]
 
 
-@dataclass(frozen=True, slots=True)
-class _Table:
-    rows: tuple[_Row, ...]
-    sizes_over_mm: tuple[float, ...]
-    largest_mm: float
-    classes: Mapping[str, int]
+class SizeColumns(Sourced):
+    """The nominal sizes that the columns begin over, and the largest of the last one."""
+
+    over_mm: Annotated[tuple[Size, ...], Field(min_length=1)]
+    largest_mm: Size
+
+    @model_validator(mode="after")
+    def _rising(self) -> Self:
+        """Refuse columns out of order."""
+        every = [*self.over_mm, self.largest_mm]
+        if every != sorted(set(every)):
+            raise ValueError("must have sizes that rise to largest_mm")
+        return self
+
+
+class UsualClasses(Sourced):
+    """The class that each process usually keeps."""
+
+    usual_class: Annotated[dict[str, Class], Field(alias="class")]
+
+
+class DeviationRow(Sourced):
+    """The limits of a class for plate over one thickness up to and including another, by the size they begin over."""
+
+    tolerance_class: Annotated[Class, Field(alias="class")]
+    over_mm: Size
+    to_mm: Size
+    limits_mm: dict[Annotated[float, Field(ge=0)], Deviation]
+
+
+class DeviationTable(Table):
+    """A file of limit deviations."""
+
+    sizes: SizeColumns
+    processes: UsualClasses
+    rows: tuple[DeviationRow, ...]
+
+    @model_validator(mode="after")
+    def _in_columns(self) -> Self:
+        """Refuse a row that ends where it begins, or a limit under a size that no column begins over."""
+        for place, row in enumerate(self.rows, 1):
+            if row.over_mm >= row.to_mm:
+                raise ValueError(f"has a row {place} of over {row.over_mm:g} to {row.to_mm:g} mm: to must be more")
+            for size in row.limits_mm.keys() - set(self.sizes.over_mm):
+                raise ValueError(f"has a limit at {size:g} mm in row {place}: sizes.over_mm doesn't list it")
+        return self
 
 
 @cache
-def _table() -> _Table:
-    data = tomllib.loads(TABLE.read_text(encoding="utf-8"))
-    return _Table(
-        tuple(_row(row) for row in data["rows"]),
-        tuple(float(size) for size in data["sizes_over_mm"]),
-        float(data["largest_size_mm"]),
-        {process: kept for process, kept in data["processes"].items() if process != "source"},
-    )
-
-
-def _row(row: Mapping[str, Any]) -> _Row:
-    limits = {float(size): float(value) for size, value in row["limits_mm"].items()}
-    return _Row(row["class"], float(row["over_mm"]), float(row["to_mm"]), limits, row["source"])
+def _table() -> DeviationTable:
+    return load("iso9013.toml", DeviationTable)

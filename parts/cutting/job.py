@@ -1,6 +1,6 @@
 """A job: what a rule is told besides the profile, namely how the part is cut and where."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from parts.cutting.machine import Machine
 from parts.cutting.process import Cut
@@ -11,14 +11,14 @@ from parts.units import Units, format_length
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """The cut (process at this material and thickness), bed, machine, sheet and brake, and the units spoken in."""
+    """The cut (process at this material and thickness), bed, sheet, machine and brake, and the units spoken in."""
 
     cut: Cut
     bed: Bed
+    sheet: Sheet
     machine: Machine
+    brake: Brake
     units: Units = "mm"
-    sheet: Sheet = field(default_factory=Sheet)
-    brake: Brake = field(default_factory=Brake)
 
     def say(self, mm: float) -> str:
         """Return a length as it is said in this job's units."""

@@ -12,8 +12,8 @@ class Machine:
 
     acceleration: float
     top_speed: float
-    corner_tolerance: float = 0.05
-    slat_pitch: float = 75.0
+    corner_tolerance: float
+    slat_pitch: float
 
 
 def machine() -> Machine:

@@ -110,11 +110,11 @@ def lap(segments: Sequence[Segment], feed: float, machine: Machine) -> Pace:
     return Pace(_phases(order, segments, caps, speeds, machine), feed)
 
 
-Limit: TypeAlias = tuple[Segment, float]
+SpeedLimit: TypeAlias = tuple[Segment, float]
 """A segment and the most speed it allows."""
 
 
-def _joint(before: Limit, after: Limit, machine: Machine) -> float:
+def _joint(before: SpeedLimit, after: SpeedLimit, machine: Machine) -> float:
     """The most that a joint of two segments allows."""
     return min(before[1], after[1], corner_speed(turn_between(before[0], after[0]), machine))
 

@@ -38,7 +38,7 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class SlowRun:
     """Stretches end to end, round a whole loop at most; `length` is theirs together, in mm."""
 
     stretches: tuple[Stretch, ...]
@@ -88,7 +88,7 @@ def stretches(pace: Pace, shares: Sequence[float]) -> Iterator[Stretch]:
                 yield Stretch(phase.segment, phase.start + low, high - low, step)
 
 
-def runs(pace: Pace, shares: Sequence[float]) -> list[Run]:
+def runs(pace: Pace, shares: Sequence[float]) -> list[SlowRun]:
     """Return the stretches of a lap put together where they follow each other at one step."""
     last = {phase.segment: phase.start + phase.length for phase in pace.phases}
     count = len(last)
@@ -100,7 +100,7 @@ def runs(pace: Pace, shares: Sequence[float]) -> list[Run]:
             chains.append([stretch])
     if len(chains) > 1 and _follows(chains[-1][-1], chains[0][0], last, count):
         chains[0] = chains.pop() + chains[0]
-    return [Run(tuple(chain)) for chain in chains]
+    return [SlowRun(tuple(chain)) for chain in chains]
 
 
 def _follows(before: Stretch, after: Stretch, last: dict[int, float], count: int) -> bool:

@@ -37,16 +37,12 @@ class Material:
         return dict(self.not_cut_by).get(process)
 
 
-# Travel of a table built for 4 ft by 8 ft sheets, a little over the sheet on each axis (common practice).
-DEFAULT_TRAVEL_MM = (1320.8, 2489.2)
-
-
 @dataclass(frozen=True, slots=True)
 class Bed:
-    """The rectangle the torch can reach, mm: 52 in by 98 in unless told otherwise."""
+    """The rectangle the torch can reach, mm."""
 
-    x_mm: float = DEFAULT_TRAVEL_MM[0]
-    y_mm: float = DEFAULT_TRAVEL_MM[1]
+    x_mm: float
+    y_mm: float
 
     def holds(self, width_mm: float, height_mm: float) -> bool:
         """Say whether a part of this size is within reach as it is drawn."""
@@ -57,16 +53,12 @@ class Bed:
         return self.holds(height_mm, width_mm)
 
 
-# 4 ft by 8 ft (common practice).
-DEFAULT_SHEET_MM = (1219.2, 2438.4)
-
-
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """The rectangle of stock on the bed, mm: 4 ft by 8 ft unless told otherwise."""
+    """The rectangle of stock on the bed, mm."""
 
-    x_mm: float = DEFAULT_SHEET_MM[0]
-    y_mm: float = DEFAULT_SHEET_MM[1]
+    x_mm: float
+    y_mm: float
 
 
 def sheet() -> Sheet:

@@ -1,6 +1,20 @@
-"""The numbers that Platewright comes with: TOML files, each number beside its source."""
+"""The numbers that Platewright comes with, each beside its source in a TOML file, and how such files are read."""
 
-from pathlib import Path
+from parts.data.files import FOLDER, load, parse, read
+from parts.data.sentences import said
+from parts.data.table import Number, Sourced, Table, Text, UnknownEntry, number, suggestion
 
-FOLDER = Path(__file__).parent
-"""Where the files are."""
+__all__ = [
+    "FOLDER",
+    "Number",
+    "Sourced",
+    "Table",
+    "Text",
+    "UnknownEntry",
+    "load",
+    "number",
+    "parse",
+    "read",
+    "said",
+    "suggestion",
+]

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from parts.cutting import SLOW, Run, laps, runs
+from parts.cutting import SLOW, SlowRun, laps, runs
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Drawing, Group, Item, Kind, Path, Pen, shifted
 from parts.geometry import Loop, Segment
@@ -44,7 +44,7 @@ def _bands(record: Record, frame: Frame) -> Iterator[Path]:
             yield Path(_PENS[run.stretches[0].step - 1], segments)
 
 
-def along(loop: Loop, run: Run) -> Iterator[Segment]:
+def along(loop: Loop, run: SlowRun) -> Iterator[Segment]:
     """Yield the pieces of a loop's segments that a run goes over."""
     for stretch in run.stretches:
         segment = loop.segments[stretch.segment]

@@ -10,7 +10,7 @@ from itertools import count
 
 from parts.export.about import facts, parameter_texts, plain, said, stops
 from parts.export.dxf_frame import frame
-from parts.export.layers import NOTES, Path, Shape, extent, layers
+from parts.export.layers import NOTES, LayerPath, Shape, extent, layers
 from parts.geometry import Arc, Box, Circle, Line, Point
 from parts.profile import Drill
 from parts.record import Record
@@ -105,13 +105,13 @@ class _Pen:
             return f"{head}{self.at(line.start)} 30\n0.0\n{self.at(line.end, 11)} 31\n0.0\n"
         return self.lwpolyline(layer, shape) if self.owner else self.polyline(layer, shape)
 
-    def lwpolyline(self, layer: str, path: Path) -> str:
+    def lwpolyline(self, layer: str, path: LayerPath) -> str:
         """Return a path as one entity."""
         vertices = list(self.vertices(path))
         head = self.start("LWPOLYLINE", layer, "AcDbPolyline")
         return f"{head} 90\n{len(vertices)}\n 70\n{int(path.closed)}\n{''.join(vertices)}"
 
-    def polyline(self, layer: str, path: Path) -> str:
+    def polyline(self, layer: str, path: LayerPath) -> str:
         """Return a path as R12 has it: the polyline, an entity for each vertex, and one that ends it."""
         head = self.start("POLYLINE", layer)
         vertices = "".join(self.start("VERTEX", layer) + vertex for vertex in self.vertices(path))
@@ -136,7 +136,7 @@ class _Pen:
         x, y = point
         return f" {code}\n{plain(x / self.unit_mm)}\n {code + 10}\n{plain(y / self.unit_mm)}\n"
 
-    def vertices(self, path: Path) -> Iterator[str]:
+    def vertices(self, path: LayerPath) -> Iterator[str]:
         """Yield each vertex with the bulge of the segment leaving it."""
         for segment in path.segments:
             bulge = f" 42\n{plain(segment.bulge)}\n" if isinstance(segment, Arc) else ""

@@ -19,7 +19,7 @@ _ROOM_AROUND = 1.2  # height of the view on opening, in sizes of the part
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class DxfFrame:
     """A document without its entities, with named fields to fill; handles from `first_handle` on are free.
 
     `owner` is the handle of what owns the entities; R12 has none.
@@ -43,9 +43,9 @@ class Frame:
 
 
 @cache
-def frame(version: str, units: Units) -> Frame:
+def frame(version: str, units: Units) -> DxfFrame:
     """Return the frame of a DXF version (`R12`, `R2010`) and drawing unit."""
-    return Frame(**json.loads(FILE.read_text(encoding="utf-8"))[key(version, units)])
+    return DxfFrame(**json.loads(FILE.read_text(encoding="utf-8"))[key(version, units)])
 
 
 def key(version: str, units: Units) -> str:

@@ -16,14 +16,14 @@ OUTSIDE, INSIDE, SCRIBE, BEND, DRILL, NOTES = "OUTSIDE", "INSIDE", "SCRIBE", "BE
 
 
 @dataclass(frozen=True, slots=True)
-class Path:
+class LayerPath:
     """Segments joined end to start; a closed path's last segment ends where its first one starts."""
 
     segments: tuple[Segment, ...]
     closed: bool
 
 
-Shape: TypeAlias = Circle | Path | Drill
+Shape: TypeAlias = Circle | LayerPath | Drill
 
 
 def layers(profile: Profile) -> Mapping[str, tuple[Shape, ...]]:
@@ -31,7 +31,7 @@ def layers(profile: Profile) -> Mapping[str, tuple[Shape, ...]]:
     marks = profile.marks
     shapes: dict[str, tuple[Shape, ...]] = {
         SCRIBE: tuple(shape for mark in marks if isinstance(mark, Scribe) for shape in _paths(mark.path)),
-        BEND: tuple(Path((mark.line,), closed=False) for mark in marks if isinstance(mark, Bend)),
+        BEND: tuple(LayerPath((mark.line,), closed=False) for mark in marks if isinstance(mark, Bend)),
         DRILL: tuple(mark for mark in marks if isinstance(mark, Drill)),
         INSIDE: tuple(_outline(opening.loop) for opening in profile.inside),
         OUTSIDE: tuple(_outline(loop) for loop in profile.outside),
@@ -40,7 +40,7 @@ def layers(profile: Profile) -> Mapping[str, tuple[Shape, ...]]:
 
 
 def extent(profile: Profile) -> Box:
-    """Return the smallest upright rectangle around the loops and the marks, mm."""
+    """Return the bounding box of the loops and the marks, mm."""
     if not profile.marks:
         return profile.box
     boxes = [profile.box, *(box for mark in profile.marks for box in _boxes(mark))]
@@ -61,11 +61,11 @@ def _boxes(mark: Scribe | Bend | Drill) -> Iterator[Box]:
         yield from (segment.box for segment in mark.path)
 
 
-def _outline(loop: Loop) -> Circle | Path:
-    return loop.circle or Path(loop.segments, closed=True)
+def _outline(loop: Loop) -> Circle | LayerPath:
+    return loop.circle or LayerPath(loop.segments, closed=True)
 
 
-def _paths(segments: tuple[Segment, ...]) -> Iterator[Circle | Path]:
+def _paths(segments: tuple[Segment, ...]) -> Iterator[Circle | LayerPath]:
     """The chains that a scribe's segments form: a gap starts a new one, so none is ever bridged."""
     chain: list[Segment] = []
     for segment in segments:
@@ -77,8 +77,8 @@ def _paths(segments: tuple[Segment, ...]) -> Iterator[Circle | Path]:
         yield _chain(chain)
 
 
-def _chain(chain: list[Segment]) -> Circle | Path:
+def _chain(chain: list[Segment]) -> Circle | LayerPath:
     segments = tuple(chain)
     if len(segments) > 1 and segments[-1].end == segments[0].start:
         return _outline(Loop(segments))
-    return Path(segments, closed=False)
+    return LayerPath(segments, closed=False)

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from xml.sax.saxutils import escape
 
 from parts.export.about import facts, parameter_texts, plain
-from parts.export.layers import BEND, DRILL, INSIDE, OUTSIDE, SCRIBE, Path, Shape, extent, layers
+from parts.export.layers import BEND, DRILL, INSIDE, OUTSIDE, SCRIBE, LayerPath, Shape, extent, layers
 from parts.geometry import Circle, Line, Point, Segment
 from parts.profile import Drill
 from parts.record import Record
@@ -83,7 +83,7 @@ def _drawn(shape: Shape, sheet: _Sheet) -> str:
     return f'<path d="{" ".join(steps)}"/>'
 
 
-def _steps(path: Path, sheet: _Sheet) -> Iterator[str]:
+def _steps(path: LayerPath, sheet: _Sheet) -> Iterator[str]:
     """Yield a path's commands; Z draws a closing line itself, and joins the ends properly after an arc."""
     *before, last = path.segments
     yield f"M {sheet.at(path.segments[0].start)}"

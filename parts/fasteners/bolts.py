@@ -7,19 +7,21 @@ The sizes and their sources are in `parts/data/bolts.toml`.
 """
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
+from functools import cache
+from itertools import pairwise
+from typing import Annotated, Generic, Self, TypeVar
 
-from parts.data import FOLDER
-from parts.errors import DataError, UnitsError
+from pydantic import Field, model_validator
+
+from parts.data import Sourced, Table, load
+from parts.errors import UnitsError
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units, echo, parse_length
+from parts.units import Inches, Millimetres, Units, echo, parse_length
 
 FITS = ("close", "normal", "loose")
 
-_SYSTEMS: dict[str, Units] = {"metric": "mm", "inch": "in"}
 _FIT_NAMES = {"fine": "close", "medium": "normal", "coarse": "loose"} | {fit: fit for fit in FITS}
 _ASIDE = re.compile(r"(?<![a-z])(?:hex|bolts?|screws?|studs?|unc|unf|unr)(?![a-z])")
 _DECIMAL = r"[0-9]{1,3}(?:\.[0-9]{1,3})?"
@@ -49,57 +51,73 @@ class Bolt:
     hole_mm: Mapping[str, float]
 
 
-def load_bolts(path: Path) -> dict[str, Bolt]:
-    """Read and check a file of bolt sizes; return them by size, metric then inch, ascending.
+class MetricSize(Table):
+    """A bolt and its clearance holes, mm."""
+
+    diameter_mm: Millimetres
+    close_mm: Millimetres
+    normal_mm: Millimetres
+    loose_mm: Millimetres
+
+    @property
+    def hole_mm(self) -> dict[str, float]:
+        """The clearance hole by fit."""
+        return dict(zip(FITS, (self.close_mm, self.normal_mm, self.loose_mm), strict=True))
+
+    @model_validator(mode="after")
+    def _growing(self) -> Self:
+        """Refuse a hole that its bolt doesn't go through, or that is no larger than the closer one."""
+        if not 0 < self.diameter_mm < self.close_mm < self.normal_mm < self.loose_mm:
+            raise ValueError("must grow from diameter through close and normal to loose")
+        return self
+
+
+class InchSize(MetricSize):
+    """The same of an inch bolt: inches in the file, mm once read."""
+
+    diameter_mm: Annotated[Inches, Field(alias="diameter_in")]
+    close_mm: Annotated[Inches, Field(alias="close_in")]
+    normal_mm: Annotated[Inches, Field(alias="normal_in")]
+    loose_mm: Annotated[Inches, Field(alias="loose_in")]
+
+
+S = TypeVar("S", bound=MetricSize)
+
+
+class Standard(Sourced, Generic[S]):
+    """The sizes of one standard, ascending."""
+
+    sizes: Annotated[dict[str, S], Field(min_length=1)]
+
+    @model_validator(mode="after")
+    def _ascending(self) -> Self:
+        """Refuse a bolt that isn't larger than the one before it."""
+        for (size, small), (following, large) in pairwise(self.sizes.items()):
+            if large.diameter_mm <= small.diameter_mm:
+                raise ValueError(f"has {following} after {size}: bolts must stand in ascending order")
+        return self
+
+    def bolts(self, units: Units) -> dict[str, Bolt]:
+        """Return its bolts by size."""
+        return {size: Bolt(size, units, self.source, row.diameter_mm, row.hole_mm) for size, row in self.sizes.items()}
+
+
+class BoltTables(Table):
+    """A file of bolt sizes and clearance holes."""
+
+    metric: Standard[MetricSize]
+    inch: Standard[InchSize]
+
+
+@cache
+def bolts() -> Mapping[str, Bolt]:
+    """Return every bolt by its size: M3 to M36, then 1/4 to 1-1/2 in.
 
     Raises:
-        DataError: the file can't be read or lacks a source, or in a row a length is missing or
-            the holes don't grow from the bolt through close and normal to loose, or the bolts
-            of a standard don't ascend.
+        DataError: the data file of the bolts is unusable.
     """
-    try:
-        data = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError) as error:
-        raise DataError(f"{path.name} can't be read as TOML ({error}).") from error
-    bolts: dict[str, Bolt] = {}
-    for system, units in _SYSTEMS.items():
-        bolts |= _load_system(f"{path.name}, {system}", data.get(system), units)
-    return bolts
-
-
-def _load_system(where: str, entry: object, units: Units) -> dict[str, Bolt]:
-    if not isinstance(entry, dict) or not isinstance(entry.get("sizes"), dict):
-        raise DataError(f"{where}: this must be a table with source and sizes.")
-    source = entry.get("source")
-    if not isinstance(source, str) or not source.strip():
-        raise DataError(f"{where}: source is {source!r}; it must be a text.")
-    bolts: dict[str, Bolt] = {}
-    last_mm = 0.0
-    for size, row in entry["sizes"].items():
-        bolts[size] = _load_bolt(f"{where}, {size}", size, row, source, units)
-        if bolts[size].diameter_mm <= last_mm:
-            raise DataError(f"{where}, {size}: bolts must stand in ascending order.")
-        last_mm = bolts[size].diameter_mm
-    return bolts
-
-
-def _load_bolt(where: str, size: str, row: object, source: str, units: Units) -> Bolt:
-    names = [f"{name}_{units}" for name in ("diameter", *FITS)]
-    if not isinstance(row, dict) or sorted(row) != sorted(names):
-        raise DataError(f"{where}: this must hold exactly {', '.join(names)}.")
-    try:
-        diameter, *holes = (parse_length(str(row[name]), bare=units) for name in names)
-    except UnitsError as error:
-        raise DataError(f"{where}: {error}") from error
-    if not 0 < diameter < holes[0] < holes[1] < holes[2]:
-        raise DataError(f"{where}: the lengths must grow from diameter through close and normal to loose.")
-    return Bolt(size, units, source, diameter, dict(zip(FITS, holes, strict=True)))
-
-
-_BOLTS = load_bolts(FOLDER / "bolts.toml")
-
-BOLT_SIZES: tuple[str, ...] = tuple(_BOLTS)
-"""Every size in the tables: M3 to M36, then 1/4 to 1-1/2 in."""
+    tables = load("bolts.toml", BoltTables)
+    return tables.metric.bolts("mm") | tables.inch.bolts("in")
 
 
 def bolt_diameter_mm(bolt: str) -> float:
@@ -108,7 +126,7 @@ def bolt_diameter_mm(bolt: str) -> float:
     Raises:
         UnitsError: no such size is in the tables.
     """
-    return _BOLTS[find_bolt(bolt)].diameter_mm
+    return bolts()[find_bolt(bolt)].diameter_mm
 
 
 def clearance_hole_mm(bolt: str, fit: str = "normal") -> float:
@@ -127,16 +145,16 @@ def clearance_hole_mm(bolt: str, fit: str = "normal") -> float:
     name = _FIT_NAMES.get(fit.strip().lower())
     if name is None:
         raise UnitsError(f"{echo(fit)} is not a fit: write close, normal or loose.")
-    return _BOLTS[find_bolt(bolt)].hole_mm[name]
+    return bolts()[find_bolt(bolt)].hole_mm[name]
 
 
 def bolt_of_mm(diameter_mm: float) -> Bolt | None:
     """Return the size with this nominal diameter, None where the tables have none."""
-    return next((bolt for bolt in _BOLTS.values() if abs(bolt.diameter_mm - diameter_mm) <= LIMIT_SLACK_MM), None)
+    return next((bolt for bolt in bolts().values() if abs(bolt.diameter_mm - diameter_mm) <= LIMIT_SLACK_MM), None)
 
 
 def find_bolt(text: str) -> str:
-    """Return the size, one of BOLT_SIZES, that a person wrote.
+    """Return the size, one of `bolts`, that a person wrote.
 
     Reads m8, M 8, M8x1.25x40, 8 mm, 1/4", 1/4-20, 1/4-20 UNC x 3/4, 3/8 bolt, half inch.
 
@@ -146,7 +164,7 @@ def find_bolt(text: str) -> str:
     Raises:
         UnitsError: the text is no size in the tables; says which are accepted.
     """
-    if text in _BOLTS:
+    if text in bolts():
         return text
     if len(text) > _LONGEST_TEXT:
         raise UnitsError(f"{echo(text)} is {len(text)} characters long: {_RANGE}.")
@@ -164,7 +182,7 @@ def _inch_size(text: str, tidy: str) -> str:
     inch = _INCH.fullmatch(tidy)
     if inch:
         tidy = inch[1]
-    if tidy in _BOLTS:
+    if tidy in bolts():
         return tidy
     if _BARE_NUMBER.fullmatch(tidy):
         raise UnitsError(f"{echo(text)} is not a bolt size: {_RANGE}.")

@@ -5,27 +5,59 @@ a standard hole. The numbers are in `parts/data/edge_distance.toml`. They are fo
 an engineer's work.
 """
 
-import tomllib
 from bisect import bisect_left
-from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from pathlib import Path
-from typing import Any
+from functools import cache
+from itertools import pairwise
+from typing import Annotated, Generic, Self, TypeVar
 
-from parts.data import FOLDER
-from parts.errors import DataError, UnitsError
+from pydantic import BeforeValidator, Field, model_validator
+
+from parts.data import Number, Sourced, Table, load
 from parts.fasteners.bolts import bolt_of_mm
-from parts.units import Units, parse_length
+from parts.units import Inches, Millimetres
+
+Ratio = Annotated[float, BeforeValidator(lambda ratio: float(Fraction(ratio))), Field(gt=0)]
+"""A number of bolt diameters, written as a fraction."""
 
 
-@dataclass(frozen=True, slots=True)
-class EdgeTable:
-    """Rows of bolt and least edge distance in mm, ascending; `beyond_ratio` x bolt holds after the last."""
+class MetricRow(Table):
+    """A bolt and its least edge distance, mm."""
 
-    rows: tuple[tuple[float, float], ...]
-    beyond_ratio: float
-    source: str
+    bolt_mm: Millimetres
+    edge_mm: Millimetres
+
+    @model_validator(mode="after")
+    def _within(self) -> Self:
+        """Refuse an edge within the bolt."""
+        if not 0 < self.bolt_mm <= self.edge_mm:
+            raise ValueError("must have an edge distance of at least its bolt")
+        return self
+
+
+class InchRow(MetricRow):
+    """The same of an inch bolt: inches in the file, mm once read."""
+
+    bolt_mm: Annotated[Inches, Field(alias="bolt_in")]
+    edge_mm: Annotated[Inches, Field(alias="edge_in")]
+
+
+R = TypeVar("R", bound=MetricRow)
+
+
+class EdgeTable(Sourced, Generic[R]):
+    """Rows by ascending bolt; `beyond_ratio` x bolt holds after the last."""
+
+    rows: Annotated[tuple[R, ...], Field(min_length=1)]
+    beyond_ratio: Annotated[Number, Field(ge=1)]
+
+    @model_validator(mode="after")
+    def _ascending(self) -> Self:
+        """Refuse a row whose bolt isn't larger, or whose edge is nearer, than the one before it."""
+        for small, large in pairwise(self.rows):
+            if large.bolt_mm <= small.bolt_mm or large.edge_mm < small.edge_mm:
+                raise ValueError(f"has a bolt of {large.bolt_mm:g} mm after {small.bolt_mm:g} mm: rows must ascend")
+        return self
 
     def least_mm(self, bolt_mm: float) -> float:
         """Return the least edge distance for a bolt.
@@ -33,64 +65,50 @@ class EdgeTable:
         Between rows it is on the straight line, and below the first on the line from nothing to that row: the
         standard has no such bolts, and 1.25 diameters would be a step down from its smallest.
         """
-        if bolt_mm > self.rows[-1][0]:
+        if bolt_mm > self.rows[-1].bolt_mm:
             return self.beyond_ratio * bolt_mm
-        rows = ((0.0, 0.0), *self.rows)
+        rows = ((0.0, 0.0), *((row.bolt_mm, row.edge_mm) for row in self.rows))
         at = bisect_left(rows, bolt_mm, key=lambda row: row[0])
         (low, least), (high, most) = rows[max(at - 1, 0)], rows[max(at, 1)]
         return most if bolt_mm == high else least + (most - least) * (bolt_mm - low) / (high - low)
 
 
-@dataclass(frozen=True, slots=True)
-class Bolting:
-    """The tables by the units a bolt is named in, and the spacing in bolt diameters."""
+class Spacing(Sourced):
+    """From centre to centre, in bolt diameters."""
 
-    edge: Mapping[Units, EdgeTable]
-    least_spacing: float
-    preferred_spacing: float
-    spacing_source: str
+    least: Ratio
+    preferred: Ratio
 
 
-def load_bolting(path: Path) -> Bolting:
-    """Read and check a file of edge distances and spacings.
+class Bolting(Table):
+    """A file of edge distances, by the units a bolt is named in, and of spacings."""
+
+    metric: EdgeTable[MetricRow]
+    inch: EdgeTable[InchRow]
+    spacing: Spacing
+
+
+@cache
+def bolting() -> Bolting:
+    """Return the tables.
 
     Raises:
-        DataError: the file can't be read, lacks an entry, or its rows don't ascend.
+        DataError: their data file is unusable.
     """
-    try:
-        data = tomllib.loads(path.read_text(encoding="utf-8"))
-        tables: dict[Units, EdgeTable] = {"mm": _table(data["metric"], "mm"), "in": _table(data["inch"], "in")}
-        spacing = data["spacing"]
-        least, preferred = (float(Fraction(spacing[name])) for name in ("least", "preferred"))
-        return Bolting(tables, least, preferred, str(spacing["source"]))
-    except (OSError, ValueError, KeyError, TypeError, UnitsError) as error:
-        raise DataError(f"{path.name} can't be used: {error}.") from error
+    return load("edge_distance.toml", Bolting)
 
 
-def _table(entry: Mapping[str, Any], units: Units) -> EdgeTable:
-    rows = tuple(
-        (parse_length(str(row[f"bolt_{units}"]), bare=units), parse_length(str(row[f"edge_{units}"]), bare=units))
-        for row in entry["rows"]
-    )
-    if not rows or list(rows) != sorted(rows) or any(edge < bolt for bolt, edge in rows):
-        raise ValueError("rows must ascend, each edge distance at least its bolt")
-    return EdgeTable(rows, float(entry["beyond_ratio"]), str(entry["source"]))
-
-
-BOLTING = load_bolting(FOLDER / "edge_distance.toml")
-
-
-def edge_table(bolt_mm: float) -> EdgeTable:
+def edge_table(bolt_mm: float) -> EdgeTable[MetricRow] | EdgeTable[InchRow]:
     """Return the table for a bolt of this nominal diameter: the inch one for inch sizes, else the metric one."""
     bolt = bolt_of_mm(bolt_mm)
-    return BOLTING.edge[bolt.units if bolt else "mm"]
+    return bolting().inch if bolt and bolt.units == "in" else bolting().metric
 
 
 def least_spacing_mm(bolt_mm: float) -> float:
     """Return the least distance from centre to centre for bolts of this diameter."""
-    return BOLTING.least_spacing * bolt_mm
+    return bolting().spacing.least * bolt_mm
 
 
 def preferred_spacing_mm(bolt_mm: float) -> float:
     """Return the distance from centre to centre that is preferred for bolts of this diameter."""
-    return BOLTING.preferred_spacing * bolt_mm
+    return bolting().spacing.preferred * bolt_mm

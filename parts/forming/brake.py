@@ -18,11 +18,11 @@ from parts import shop
 class Brake:
     """What the brake of a shop does, as ratios: see `parts/data/bending.toml`."""
 
-    v_opening_ratio: float = 8.0
-    flange_per_v: float = 0.7
-    inside_radius_per_v: float = 0.16
-    k_factor: float = 0.43
-    hole_ratio: float = 2.5
+    v_opening_ratio: float
+    flange_per_v: float
+    inside_radius_per_v: float
+    k_factor: float
+    hole_ratio: float
 
     def v_opening(self, thickness: float, radius: float = 0.0) -> float:
         """Return the V opening: that for the thickness, or the wider one that leaves a given inside radius."""

@@ -23,7 +23,7 @@ from parts.tolerance import PARALLEL_RAD
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class BendRow:
     """One bend: its number, its line on the flat, how it is bent, and how far its line is from an end."""
 
     number: int
@@ -47,7 +47,7 @@ class Row:
         return self.fold.deduction if self.fold.angle < math.pi - PARALLEL_RAD else None
 
 
-def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[Row, ...]:
+def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRow, ...]:
     """Return the bends of a profile in order of their numbers; the thickness is in mm."""
     rows = []
     told = [(number, bend) for number, bend in enumerate(bend_lines(profile), start=1) if bend.angle]
@@ -58,7 +58,7 @@ def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[Row, .
         away = _left_of(bend.line)
         ux, uy = math.cos(away), math.sin(away)
         x, y = bend.line.at(0.5)
-        rows.append(Row(number, bend.line, fold, extreme_at(reach, away).support(away) - ux * x - uy * y))
+        rows.append(BendRow(number, bend.line, fold, extreme_at(reach, away).support(away) - ux * x - uy * y))
     return tuple(rows)
 
 

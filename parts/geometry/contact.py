@@ -10,11 +10,11 @@ from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Point, Segment, distance
 from parts.tolerance import SAME_POINT_MM, TANGENT_MM, TOUCH_MM
 
-Contact: TypeAlias = Literal["same", "along", "crossing", "touching"]
+ContactKind: TypeAlias = Literal["same", "along", "crossing", "touching"]
 """One loop drawn twice; on each other for a stretch; one partly in and partly out of the other; at points only."""
 
 
-def contact(a: Loop, b: Loop) -> tuple[Contact, Point | None]:
+def contact(a: Loop, b: Loop) -> tuple[ContactKind, Point | None]:
     """Return how loop `b` meets loop `a`, and for loops on each other the middle of such a stretch."""
     pieces = list(_pieces(a, b))
     shared = [(start, end, segment) for start, end, segment, off, _ in pieces if off <= SAME_POINT_MM]

@@ -242,7 +242,7 @@ def slot(centre: Point, length: float, width: float, angle: float = 0.0) -> Loop
 
 
 def rectangle(corner: Point, width: float, height: float, radius: float = 0.0) -> Loop:
-    """Return an upright rectangle from its lower left `corner`, its corners rounded to `radius`.
+    """Return an axis-parallel rectangle from its lower left `corner`, its corners rounded to `radius`.
 
     Raises:
         GeometryError: if the radii of two corners meet.

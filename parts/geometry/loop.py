@@ -86,7 +86,7 @@ class Loop:
 
     @cached_property
     def box(self) -> Box:
-        """The smallest upright rectangle around the loop."""
+        """The bounding box of the loop."""
         boxes = [segment.box for segment in self.segments]
         return (
             min(b[0] for b in boxes),

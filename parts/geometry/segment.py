@@ -49,7 +49,7 @@ class Line:
 
     @cached_property
     def box(self) -> Box:
-        """The smallest upright rectangle around the segment."""
+        """The bounding box of the segment."""
         (ax, ay), (bx, by) = self.start, self.end
         return min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)
 
@@ -165,7 +165,7 @@ class Arc:
 
     @cached_property
     def box(self) -> Box:
-        """The smallest upright rectangle around the arc."""
+        """The bounding box of the arc."""
         (ax, ay), (bx, by), (cx, cy), r = self.start, self.end, self.centre, self.radius
         quarters: list[Point] = []
         # up to half a turn, an arc with its outermost point between its ends has one of them to each side of it

@@ -73,7 +73,7 @@ class Segments(NamedTuple):
         return Segments.between(self.start[kept], self.end[kept], self.bulge[kept])
 
     def boxes(self) -> Floats:
-        """Return the smallest upright rectangles around them (n x 4)."""
+        """Return their bounding boxes (n x 4)."""
         xs, ys = (np.stack([a, b]) for a, b in ((self.start.real, self.end.real), (self.start.imag, self.end.imag)))
         boxes = np.stack([xs.min(axis=0), ys.min(axis=0), xs.max(axis=0), ys.max(axis=0)], axis=1)
         bent = np.flatnonzero(self.bulge)

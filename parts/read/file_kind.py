@@ -11,7 +11,7 @@ from parts.read.limits import Budget, check_size
 from parts.read.raw import Raw
 from parts.read.svg import reader as svg
 
-Reader: TypeAlias = Callable[[bytes, Budget], Raw]
+FileReader: TypeAlias = Callable[[bytes, Budget], Raw]
 
 _XML = re.compile(rb"(?:\xef\xbb\xbf)?\s*<|\xff\xfe<|\xfe\xff\x00<")
 _DXF = re.compile(rb"(?:\xef\xbb\xbf)?\s*(?:0|999)[ \t]*[\r\n]")
@@ -27,7 +27,7 @@ _MARKS = (
 )
 
 
-def reader_of(data: bytes, filename: str) -> tuple[Reader, str]:
+def reader_of(data: bytes, filename: str) -> tuple[FileReader, str]:
     """Return what reads a file, and a sentence where its name says something else, or nothing.
 
     Raises:

@@ -1,4 +1,4 @@
-"""Reading: the steps from a file's bytes to a profile, on one screen.
+"""Reading a drawing: the steps from a file's bytes to a profile, on one screen.
 
 bytes -> raw strokes (`dxf`, `svg`) -> lines and arcs in mm (`outlines`, `curves`) -> cut or mark (`marks`)
 -> loops (`heal`: `net`, `overlaps`, `chains`) -> circles known as such (`circles`) -> sides (`nest`).
@@ -30,7 +30,7 @@ _LONGEST_NAME = 60
 
 
 @dataclass(frozen=True)
-class Reading:
+class ReadDrawing:
     """A drawing as read: lower left of its outside loops at the origin, mm.
 
     `healed` are sentences of what was put right; `findings` are what isn't harmless, a `stop` for each place
@@ -47,7 +47,7 @@ class Reading:
     open: tuple[tuple[Segment, ...], ...] = ()
 
 
-def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Reading:
+def read_drawing(data: bytes, filename: str, units: Units | None = None) -> ReadDrawing:
     """Return what a DXF or SVG file draws.
 
     Args:
@@ -70,7 +70,7 @@ def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Read
         raise Unreadable(f"{name} can't be read: the numbers in it make no lines.") from error
 
 
-def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> Reading:
+def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDrawing:
     read, misnamed = reader_of(data, name)
     raw = read(data, budget)
     scale = decided(raw, units, name, budget)
@@ -92,7 +92,7 @@ def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> Readin
         *by_layer.findings,
         *_far(corner, drawn.moved_by),
     )
-    return Reading(
+    return ReadDrawing(
         profile=profile.seated() if outside else profile.moved(seat),
         units=scale.units,
         healed=(

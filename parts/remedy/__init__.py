@@ -19,13 +19,13 @@ from collections.abc import Mapping
 
 from parts.finding import Finding
 from parts.remedy.judge import Sight, is_serious
-from parts.remedy.record import Change, Remedy, titled
+from parts.remedy.record import ParameterChange, Remedy, titled
 from parts.remedy.solve import Outcome, Search
 from parts.remedy.trials import Redraw, Trials
 from parts.spec import Parameters, Spec, Value
 from parts.units import Units
 
-__all__ = ["Change", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved", "titled"]
+__all__ = ["ParameterChange", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved", "titled"]
 
 REDRAWS = 150
 """The most redraws for all remedies of one part."""
@@ -70,6 +70,6 @@ def _worded(
     return Remedy(rule, tuple(changes))
 
 
-def _change(spec: Spec, old: Value, new: Value, units: Units) -> Change:
+def _change(spec: Spec, old: Value, new: Value, units: Units) -> ParameterChange:
     said, texts = ((say(old, units), say(new, units)) for say in (spec.say, spec.text))
-    return Change(spec.name, spec.label, spec.group, *said, *texts)
+    return ParameterChange(spec.name, spec.label, spec.group, *said, *texts)

@@ -16,7 +16,7 @@ DOUBLINGS = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class LineSearch:
     """The values of one number from `start` on in a direction, +1 or -1; `does` tells whether one mends it."""
 
     spec: Spec

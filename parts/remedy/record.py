@@ -8,7 +8,7 @@ _LEANS = re.compile(r"\b(?:its?|their|them)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class ParameterChange:
     """One parameter, its value before and after as they are said, and both as text that reads back exactly."""
 
     name: str
@@ -51,7 +51,7 @@ class Remedy:
     """The changes that mend all that a rule found, and nothing else is worse for."""
 
     rule: str
-    changes: tuple[Change, ...]
+    changes: tuple[ParameterChange, ...]
 
     @property
     def sentence(self) -> str:

@@ -5,13 +5,13 @@ from dataclasses import dataclass, field
 
 from parts.errors import UnitsError
 from parts.finding import Finding
-from parts.remedy.along import Line
+from parts.remedy.along import LineSearch
 from parts.remedy.judge import Sight, left, lost, shortfall, tallies
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
 from parts.remedy.words import further, near
-from parts.spec import Reading, Spec, Value
+from parts.spec import ReadingContext, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units
 
@@ -129,7 +129,9 @@ class Search:
         after = max(map(shortfall, serious(goal.rule, sight)), default=0.0) if sight else 0.0
         return change * after / before if LIMIT_SLACK_MM < after < before else 0.0
 
-    def _sought(self, goal: Goal, probe: Probe, towards: float, seek: Callable[[Line], float | None]) -> Outcome | None:
+    def _sought(
+        self, goal: Goal, probe: Probe, towards: float, seek: Callable[[LineSearch], float | None]
+    ) -> Outcome | None:
         name, start = probe.spec.name, float(self.trials.values[probe.spec.name])
 
         def come(value: float) -> Outcome | None:
@@ -139,14 +141,14 @@ class Search:
         def does(value: float) -> bool:
             return come(value) is not None
 
-        value = seek(Line(probe.spec, start, 1 if towards > 0 else -1, self.units, does))
+        value = seek(LineSearch(probe.spec, start, 1 if towards > 0 else -1, self.units, does))
         return None if value is None else come(value)
 
     def _proposed(self, rule: str) -> Iterator[Outcome]:
         """Yield what the rule's own findings say to change."""
         texts = {name: text for finding in serious(rule, self.trials.sight) for name, text in finding.changes}
         try:
-            changes = {name: self.specs[name].read(text, Reading(self.units)) for name, text in texts.items()}
+            changes = {name: self.specs[name].read(text, ReadingContext(self.units)) for name, text in texts.items()}
         except (KeyError, UnitsError):
             return
         if changes and (outcome := self.outcome(rule, changes, 0, OWN_WORD_MM)):

@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from parts.cutting import Job
-from parts.fasteners import BOLTING, BoltHole, Voids, least_spacing_mm, preferred_spacing_mm, said_bolt
+from parts.fasteners import BoltHole, Voids, bolting, least_spacing_mm, preferred_spacing_mm, said_bolt
 from parts.finding import Finding
 from parts.geometry import Box, Point, distance
 from parts.geometry.search import near_pairs
@@ -66,7 +66,7 @@ def _finding(voids: Voids, bolt: float, found: list[Close], job: Job) -> Finding
         RULE, "warn", worst.at, worst.measured, limit,
         f"{name[0].upper()}{name[1:]} and {voids.name(worst.b.index)} are {job.say(worst.measured)} apart, centre to "
         f"centre; in a structural steel connection the {said_bolt(bolt, job.units)} wants {job.say(limit)} "
-        f"({BOLTING.spacing_source}).{more}",
+        f"({bolting().spacing.source}).{more}",
         f"Move them {job.say(limit - worst.measured)} further apart, better to {job.say(preferred_spacing_mm(bolt))}, "
         "or take smaller bolts.",
         also=tuple(c.at for c in found if c is not worst),

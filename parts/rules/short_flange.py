@@ -27,7 +27,7 @@ SHARPEST = math.radians(150)
 """A punch of 30 degrees turns the sheet as far as this; common practice."""
 
 
-class Stretch(NamedTuple):
+class EdgeStretch(NamedTuple):
     """A stretch of edge along a bend: where it begins and ends along it, and how far to its left it is."""
 
     low: float
@@ -57,7 +57,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
             yield _finding(bends, number, short, limit, job)
 
 
-def _stretches(edges: Vicinity, line: Line, reach: float) -> Iterator[Stretch]:
+def _stretches(edges: Vicinity, line: Line, reach: float) -> Iterator[EdgeStretch]:
     """Yield the stretches of edge parallel to a bend line that have their metal on its side."""
     (x, y), (ux, uy) = line.start, line.heading
     for _, edge in edges.near(line.box, reach):
@@ -68,12 +68,12 @@ def _stretches(edges: Vicinity, line: Line, reach: float) -> Iterator[Stretch]:
         low, high = max(along[0], 0.0), min(along[1], line.length)
         metal_between = off * (ux * edge.heading[0] + uy * edge.heading[1]) < 0  # it is on the edge's left
         if high - low > SAME_POINT_MM < abs(off) and metal_between:
-            yield Stretch(low, high, off)
+            yield EdgeStretch(low, high, off)
 
 
-def _joined(stretches: Iterable[Stretch]) -> list[Stretch]:
+def _joined(stretches: Iterable[EdgeStretch]) -> list[EdgeStretch]:
     """The stretches, those of one line that meet end to end as one."""
-    made: list[Stretch] = []
+    made: list[EdgeStretch] = []
     for stretch in sorted(stretches, key=lambda s: (round(s.off, TIDY_DECIMALS - 3), s.low)):
         last = made[-1] if made else None
         if last and abs(stretch.off - last.off) <= SAME_POINT_MM and stretch.low - last.high <= SAME_POINT_MM:
@@ -83,7 +83,7 @@ def _joined(stretches: Iterable[Stretch]) -> list[Stretch]:
     return made
 
 
-def _clear(edges: Vicinity, line: Line, stretch: Stretch) -> bool:
+def _clear(edges: Vicinity, line: Line, stretch: EdgeStretch) -> bool:
     """Whether, from the middle of a stretch, no other edge lies before the bend line."""
     foot, off = _foot(line, stretch), stretch.off
     just_before = off - SAME_NECK_MM * (1 if off > 0 else -1)
@@ -91,7 +91,7 @@ def _clear(edges: Vicinity, line: Line, stretch: Stretch) -> bool:
     return not any(meeting_points(probe, edge) for _, edge in edges.near(probe.box, SAME_POINT_MM))
 
 
-def _length(stretches: Sequence[Stretch]) -> float:
+def _length(stretches: Sequence[EdgeStretch]) -> float:
     """How much of the bend some stretches take up together, where they overlap once."""
     total, reached = 0.0, float("-inf")
     for low, high, _ in sorted(stretches):
@@ -100,7 +100,7 @@ def _length(stretches: Sequence[Stretch]) -> float:
     return total
 
 
-def _foot(line: Line, stretch: Stretch) -> Point:
+def _foot(line: Line, stretch: EdgeStretch) -> Point:
     return line.at((stretch.low + stretch.high) / 2 / line.length)
 
 
@@ -109,7 +109,7 @@ def _beside(line: Line, foot: Point, off: float) -> Point:
     return foot[0] - off * uy, foot[1] + off * ux
 
 
-def _finding(bends: Sequence[Bend], number: int, short: list[Stretch], limit: float, job: Job) -> Finding:
+def _finding(bends: Sequence[Bend], number: int, short: list[EdgeStretch], limit: float, job: Job) -> Finding:
     line, thickness = bends[number].line, job.cut.thickness_mm
     worst = min(short, key=lambda s: round(abs(s.off), TIDY_DECIMALS))
     places = {s: _beside(line, _foot(line, s), s.off / 2) for s in short}

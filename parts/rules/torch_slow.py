@@ -13,7 +13,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from parts.cutting import Job, Run, lap, runs
+from parts.cutting import Job, SlowRun, lap, runs
 from parts.finding import Finding
 from parts.geometry import Circle, Loop, Point
 from parts.profile import Profile
@@ -63,7 +63,7 @@ class _Place:
     """A run that is too long, the loop it is on, and whether much of it is under a quarter of the feed."""
 
     index: int
-    run: Run
+    run: SlowRun
     crawls: bool
 
 
@@ -129,7 +129,7 @@ def _rough(mm: float, job: Job, *, up: bool = False) -> float:
     return (math.ceil(mm / step - LIMIT_SLACK_MM) if up else round(mm / step)) * step
 
 
-def _middle(loop: Loop, run: Run) -> Point:
+def _middle(loop: Loop, run: SlowRun) -> Point:
     """The place half way of a run."""
     index, along = run.middle
     segment = loop.segments[index]

@@ -1,6 +1,7 @@
 """A shop's own numbers over the built-in ones: their schema and loading; `editing` changes the file."""
 
-from parts.shop.numbers import VARIABLE, Edition, Slip, checked, edition, load, path
+from parts.data import parse, read
+from parts.shop.numbers import VARIABLE, Edition, Slip, built_in, checked, edition, load, path
 from parts.shop.schema import (
     ANY,
     DiameterRow,
@@ -13,7 +14,7 @@ from parts.shop.schema import (
     ShopData,
     TimeRow,
 )
-from parts.shop.tree import ALIASES, as_table, builtin, parse, read
+from parts.shop.tree import ALIASES, as_table, builtin
 
 __all__ = [
     "ALIASES",
@@ -31,6 +32,7 @@ __all__ = [
     "Slip",
     "TimeRow",
     "as_table",
+    "built_in",
     "builtin",
     "checked",
     "edition",

@@ -15,25 +15,12 @@ import platformdirs
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from parts.data import UnknownEntry, read, said
 from parts.errors import DataError
-from parts.shop.schema import LostError, ShopData
-from parts.shop.tree import ALIASES, BUILT_IN, as_table, own_over_builtin, read
+from parts.shop.schema import ShopData
+from parts.shop.tree import ALIASES, BUILT_IN, as_table, own_over_builtin
 
 VARIABLE = "PLATEWRIGHT_SHOP"
-
-_ACCEPTED = {
-    "greater_than": "it must be over {gt:g}{unit}",
-    "greater_than_equal": "it must be at least {ge:g}{unit}",
-    "less_than_equal": "it must be at most {le:g}{unit}",
-    "finite_number": "it must be a finite number", "float_type": "it must be a number",
-    "string_type": "it must be text in quotes", "string_pattern_mismatch": "it must not be empty",
-    "tuple_type": "it must be a list in square brackets", "dict_type": "it must be a table",
-    "literal_error": "accepted: {expected}", "too_short": "it must have at least {min_length} row",
-    "value_error": "{error}",
-}  # fmt: skip
-_UNITS = {"_mm": " mm", "_mm_s": " mm/s", "_mm_s2": " mm/s2", "_s": " s", "_m3": " kg/m3"}
-_LONGEST_ECHO = 60
-
 
 _Path: TypeAlias = tuple[str, ...]
 
@@ -99,6 +86,11 @@ def load(at: Edition) -> ShopData:
     raise DataError(f"{at.path or BUILT_IN}: {found[0].sentence}.")
 
 
+def built_in() -> ShopData:
+    """Return every number as it is without a shop's own file."""
+    return load(Edition("", 0, 0))
+
+
 def checked(own: dict[str, Any]) -> ShopData | tuple[Slip, ...]:
     """Return every number with a shop's own tree over the built-in ones, or all that is wrong with it, in its order.
 
@@ -113,7 +105,7 @@ def checked(own: dict[str, Any]) -> ShopData | tuple[Slip, ...]:
         new = [(path, one) for path, one in new if not any(_are_one(path, other) for other in gone)]
         if not new:
             break
-        found += ((path, Slip(one["loc"], _sentence(one, own))) for path, one in new)
+        found += ((path, Slip(one["loc"], said(one, own, ALIASES))) for path, one in new)
         for path, _ in new:
             left = _without(left, path)
         seen = _looked_at(left)
@@ -143,7 +135,7 @@ def _path_of(one: ErrorDetails, own: Mapping[str, Any]) -> _Path:
     lost = one.get("ctx", {}).get("error")
     table: object = own
     path: list[str] = []
-    for key in (*one["loc"], *(lost.path if isinstance(lost, LostError) else ())):
+    for key in (*one["loc"], *(lost.path if isinstance(lost, UnknownEntry) else ())):
         name = next((k for k in as_table(table) if k == key or ALIASES.get(k) == key), None)
         if name is None:
             break
@@ -172,32 +164,3 @@ def _place(path: _Path, own: Mapping[str, Any]) -> tuple[int, ...]:
     if not path:
         return ()
     return (list(own).index(path[0]), *_place(path[1:], as_table(own[path[0]])))
-
-
-def _sentence(first: ErrorDetails, own: Mapping[str, Any]) -> str:
-    """Word one thing that is wrong: entry, value, what is accepted."""
-    entry, value = _as_written(first["loc"], own)
-    if first["type"] == "missing":
-        return f"{entry} is missing; it must be given"
-    last = str(first["loc"][-1]) if first["loc"] else ""
-    unit = next((unit for end, unit in _UNITS.items() if last.endswith(end)), "")
-    accepted = _ACCEPTED.get(first["type"], first["msg"]).format(unit=unit, **first.get("ctx", {}))
-    if isinstance(first["input"], dict):
-        return f"{entry or 'the file'} {accepted}".rstrip(".")
-    echo = repr(first["input"] if value is None else value)
-    return f"{entry} is {echo[:_LONGEST_ECHO]}{'...' * (len(echo) > _LONGEST_ECHO)}; {accepted}".rstrip(".")
-
-
-def _as_written(loc: tuple[int | str, ...], own: object) -> tuple[str, object]:
-    """Return an entry's name and value as the shop's file has them; None for a value that isn't in it."""
-    words: list[str] = []
-    for key in loc:
-        if isinstance(key, int):
-            own = own[key] if isinstance(own, list) and key < len(own) else None
-            words.append(f"row {key + 1}" if words[-1] == "rows" else f"number {key + 1}")
-            continue
-        table = own if isinstance(own, dict) else {}
-        name = next((k for k in table if k == key or ALIASES.get(k) == key), key)
-        own = table.get(name)
-        words.append(name)
-    return ".".join(words).replace(".rows.row ", " row ").replace(".number ", " number "), own

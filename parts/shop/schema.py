@@ -3,15 +3,15 @@
 Every entry is known and every number sensible: a slip is answered in the words that end a sentence on it.
 """
 
-import difflib
 from collections.abc import Iterable
 from itertools import pairwise
 from typing import Annotated, Generic, Literal, Self, TypeVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
+from parts.data import Number, Table, Text, UnknownEntry, suggestion
 from parts.shop.tree import ALIASES, OWN, as_table, builtin
-from parts.units import Gauge, parse_length
+from parts.units import Gauge, Millimetres
 
 ANY = "any"
 """The group of a series that holds for every material without a column of its own."""
@@ -19,58 +19,15 @@ ANY = "any"
 _NEW_MATERIAL = frozenset({"title", "density_kg_per_m3", "group"})
 
 
-def _number(value: object) -> object:
-    """Pass a number on; text and true/false are none, though pydantic would take some of them."""
-    if isinstance(value, (bool, str)):
-        raise ValueError("it must be a number")
-    return value
-
-
-def _length(value: object) -> object:
-    """Read shop text as millimetres; a plain number is millimetres already."""
-    return parse_length(value) if isinstance(value, str) else _number(value)
-
-
-class LostError(ValueError):
-    """An entry that isn't known, at `path` under the table that it is refused in."""
-
-    def __init__(self, message: str, path: tuple[str, ...]) -> None:
-        super().__init__(message)
-        self.path = path
-
-
-def _near(word: str, known: tuple[str, ...]) -> str:
-    """Say what `word` may have been meant to be, or all that it could be."""
-    near = difflib.get_close_matches(word, known, n=1)
-    return f"did you mean {near[0]}" if near else f"accepted: {', '.join(known)}"
-
-
-Number = Annotated[float, BeforeValidator(_number), Field(allow_inf_nan=False)]
-Length = Annotated[float, BeforeValidator(_length), Field(allow_inf_nan=False)]
 # 300 mm is where ISO 9013:2017 ends; the other bounds catch a slipped unit or point, not a good machine.
-Thickness = Annotated[Length, Field(gt=0, le=300)]
-Travel = Annotated[Length, Field(ge=100, le=50_000)]
-Text = Annotated[str, Field(pattern=r"\S")]
+Thickness = Annotated[Millimetres, Field(gt=0, le=300)]
+Travel = Annotated[Millimetres, Field(ge=100, le=50_000)]
 
 
-class Strict(BaseModel):
-    """A table in which every key is known; a slip of the pen is answered with the near match."""
+class Strict(Table):
+    """A table of a shop's file, where an entry may go by another name."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
-
-    @model_validator(mode="before")
-    @classmethod
-    def _known_keys(cls, table: object) -> object:
-        """Refuse a key that is none of this table's."""
-        known = tuple(field.alias or name for name, field in cls.model_fields.items())
-        if not isinstance(table, dict):
-            raise ValueError(f"it must be a table with {', '.join(known)}")
-        for key in table:
-            if ALIASES.get(key) in table:
-                raise ValueError(f"has both {key} and {ALIASES[key]}: give one of them")
-            if key not in known:
-                raise LostError(f"has no entry {key}: {_near(key, known)}", (key,))
-        return table
+    other_names = ALIASES
 
 
 class Row(Strict):
@@ -84,13 +41,13 @@ class Row(Strict):
 class KerfRow(Row):
     """Width of the slot the process leaves, mm."""
 
-    value: Annotated[Length, Field(alias="kerf_mm", gt=0, le=20)]
+    value: Annotated[Millimetres, Field(alias="kerf_mm", gt=0, le=20)]
 
 
 class DiameterRow(Row):
     """Diameter of the crater that a pierce blows, mm."""
 
-    value: Annotated[Length, Field(alias="diameter_mm", gt=0, le=100)]
+    value: Annotated[Millimetres, Field(alias="diameter_mm", gt=0, le=100)]
 
 
 class FeedRow(Row):
@@ -122,23 +79,23 @@ class Series(Strict, Generic[R]):
         return self
 
 
-class Sourced(Strict):
-    """A table whose numbers share one source."""
+class Signed(Strict):
+    """A table whose numbers share one source: the shop's own file, where it names none."""
 
     source: Text = OWN
 
 
-class Limit(Sourced):
+class Limit(Signed):
     """A thickness at which a process starts or ends, mm."""
 
     thickness_mm: Thickness
 
 
-class Rule(Sourced):
+class Rule(Signed):
     """A least size: the largest of `ratio` x thickness, `floor_mm` and `kerfs` x kerf."""
 
     ratio: Annotated[Number, Field(ge=0, le=10)]
-    floor_mm: Annotated[Length, Field(ge=0, le=100)]
+    floor_mm: Annotated[Millimetres, Field(ge=0, le=100)]
     kerfs: Annotated[Number, Field(ge=0, le=20)]
 
     def least_mm(self, thickness_mm: float, kerf_mm: float) -> float:
@@ -173,7 +130,11 @@ class ProcessData(Strict):
         return self
 
 
-class MaterialData(Sourced):
+WhyNot = Annotated[str, BeforeValidator(lambda why: "" if why is False else why)]
+"""Why a material can't be cut; false, as no sentence, leaves nothing against it."""
+
+
+class MaterialData(Signed):
     """One material; `source` is its density's."""
 
     title: Text
@@ -182,24 +143,26 @@ class MaterialData(Sourced):
     gauge: Literal[Gauge, "none"] = "none"
     cautions: tuple[Text, ...] = ()
     # false, as no sentence, leaves nothing against it
-    not_cut_by: dict[str, Annotated[str, BeforeValidator(lambda why: "" if why is False else why)]] = {}
+    not_cut_by: dict[str, Annotated[str, BeforeValidator(lambda why: "" if why is False else why)]] = Field(
+        default_factory=dict
+    )
 
 
-class BedData(Sourced):
+class BedData(Signed):
     """How far the machine travels, mm."""
 
     x_mm: Travel
     y_mm: Travel
 
 
-class SheetData(Sourced):
+class SheetData(Signed):
     """The sheet that parts are cut from, as it lies on the table, mm."""
 
     x_mm: Travel
     y_mm: Travel
 
 
-class BrakeData(Sourced):
+class BrakeData(Signed):
     """The press brake; see `parts.forming.brake` for what each ratio is of."""
 
     v_opening_ratio: Annotated[Number, Field(ge=4, le=20)]
@@ -209,16 +172,16 @@ class BrakeData(Sourced):
     hole_ratio: Annotated[Number, Field(ge=0, le=10)]
 
 
-class MachineData(Sourced):
+class MachineData(Signed):
     """How the machine moves, and how far apart the slats under the plate are."""
 
     acceleration_mm_s2: Annotated[Number, Field(gt=0, le=100_000)]
     top_speed_mm_s: Annotated[Number, Field(gt=0, le=5000)]
-    corner_tolerance_mm: Annotated[Length, Field(gt=0, le=5)]
-    slat_pitch_mm: Annotated[Length, Field(ge=5, le=1000)]
+    corner_tolerance_mm: Annotated[Millimetres, Field(gt=0, le=5)]
+    slat_pitch_mm: Annotated[Millimetres, Field(ge=5, le=1000)]
 
 
-class CautionData(Sourced):
+class CautionData(Signed):
     """One sentence on what can hurt; `source` says who warns of it."""
 
     text: Text
@@ -270,4 +233,4 @@ def _all_known(where: str, names: Iterable[str], known: tuple[str, ...], hint: s
     for name in names:
         if name not in known:
             path = (*where.split("."), name)
-            raise LostError(f"has no entry {'.'.join(path)}: {_near(name, known)}{hint}", path)
+            raise UnknownEntry(f"has no entry {'.'.join(path)}: {suggestion(name, known)}{hint}", path)

@@ -4,19 +4,17 @@ Tables merge key by key, row lists replace whole, and every table says whose its
 knows which entries are right; `parts/shop/schema.py` does.
 """
 
-import tomllib
 from collections.abc import Callable, Mapping
 from functools import cache
-from pathlib import Path
 from typing import Any
 
-from parts.data import FOLDER
-from parts.errors import DataError
+from parts.data import FOLDER, read
+from parts.units import MM_PER_IN
 
 OWN = "shop's own file"
 BUILT_IN = ("materials.toml", "processes.toml", "bending.toml")
 
-_SPEEDS = {"in_min": 25.4 / 60, "mm_min": 1 / 60}  # to mm/s
+_SPEEDS = {"in_min": MM_PER_IN / 60, "mm_min": 1 / 60}  # to mm/s
 _FACTORS = {f"{speed}_{unit}": factor for speed in ("feed", "top_speed") for unit, factor in _SPEEDS.items()}
 _LENGTHS = ("x", "y", "floor", "thickness", "kerf", "diameter", "corner_tolerance", "slat_pitch")
 ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | {name: f"{name.rsplit('_', 2)[0]}_mm_s" for name in _FACTORS}
@@ -31,33 +29,6 @@ def builtin() -> dict[str, Any]:
     """Return the built-in tree as written, not to be changed."""
     files = [read(FOLDER / name) for name in BUILT_IN]
     return {name: entry for file in files for name, entry in file.items()}
-
-
-def read(path: Path) -> dict[str, Any]:
-    """Return a TOML file as plain tables.
-
-    Raises:
-        DataError: it can't be read.
-    """
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except OSError as error:
-        raise DataError(f"{path} can't be read: {error.strerror or error}.") from error
-    except ValueError as error:
-        raise DataError(f"{path} can't be read as TOML: it isn't text in UTF-8.") from error
-    return parse(text, str(path))
-
-
-def parse(text: str, name: str) -> dict[str, Any]:
-    """Return the text of a TOML file called `name` as plain tables.
-
-    Raises:
-        DataError: it can't be read.
-    """
-    try:
-        return tomllib.loads(text.removeprefix("\ufeff"))
-    except (ValueError, RecursionError) as error:
-        raise DataError(f"{name} can't be read as TOML: {str(error) or 'nested too deep'}.") from error
 
 
 def own_over_builtin(own: dict[str, Any]) -> dict[str, Any]:

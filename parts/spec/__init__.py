@@ -6,7 +6,7 @@ from parts.spec.faults import loop_faults
 from parts.spec.outline import drawn
 from parts.spec.parameter import (
     BY_DIAMETER,
-    Reading,
+    ReadingContext,
     Spec,
     Value,
     angle,
@@ -25,7 +25,7 @@ from parts.spec.parameter import (
     thickness,
 )
 from parts.spec.places import MeasuringPlace
-from parts.spec.template import FILE, STOCK, Parameters, Preset, Template, own_defaults
+from parts.spec.template import FILE, STOCK, Parameters, Preset, Template, default_of
 
 __all__ = [
     "BY_DIAMETER",
@@ -35,7 +35,7 @@ __all__ = [
     "MeasuringPlace",
     "Parameters",
     "Preset",
-    "Reading",
+    "ReadingContext",
     "Spec",
     "Template",
     "Value",
@@ -46,6 +46,7 @@ __all__ = [
     "bolt_mm",
     "choice",
     "count",
+    "default_of",
     "drawn",
     "fit",
     "flag",
@@ -53,7 +54,6 @@ __all__ = [
     "length",
     "loop_faults",
     "number",
-    "own_defaults",
     "say_least",
     "say_most",
     "text",

@@ -12,7 +12,7 @@ from pydantic import Field
 from pydantic.fields import FieldInfo
 
 from parts.errors import UnitsError
-from parts.fasteners import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt
+from parts.fasteners import FITS, bolt_diameter_mm, bolts, clearance_hole_mm, find_bolt
 from parts.spec.condition import Condition, When, conditions
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
 from parts.units import (
@@ -28,7 +28,7 @@ from parts.units import (
     parse_thickness,
 )
 
-Kind: TypeAlias = Literal["length", "count", "angle", "number", "choice", "flag", "text"]
+ParameterKind: TypeAlias = Literal["length", "count", "angle", "number", "choice", "flag", "text"]
 Value: TypeAlias = float | int | str | bool
 
 BY_DIAMETER = "by-diameter"
@@ -43,7 +43,7 @@ _YES_NO = {
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class ReadingContext:
     """What the reading of a value depends on: the working units, and the gauge table of the material."""
 
     units: Units = "mm"
@@ -60,7 +60,7 @@ class Spec:
     """
 
     name: str
-    kind: Kind
+    kind: ParameterKind
     label: str
     default: Value
     group: str
@@ -84,7 +84,7 @@ class Spec:
         """The unit of the default and the limits in machine-readable output."""
         return {"length": "mm", "angle": "deg"}.get(self.kind, "")
 
-    def read(self, given: object, reading: Reading) -> Value:
+    def read(self, given: object, reading: ReadingContext) -> Value:
         """Return the value that a person's text, or a plain number, stands for.
 
         Raises:
@@ -161,13 +161,13 @@ def say_most(mm: float, units: Units) -> str:
     return said if parse_length(said) <= mm + LIMIT_SLACK_MM else format_length(mm - _HALF_STEP[units], units)
 
 
-def _read_length(spec: Spec, text: str, reading: Reading) -> Value:
+def _read_length(spec: Spec, text: str, reading: ReadingContext) -> Value:
     if spec.is_thickness:
         return parse_thickness(text, bare=reading.units, gauge=reading.gauge)
     return parse_length(text, bare=reading.units)
 
 
-def _read_choice(spec: Spec, text: str, _: Reading) -> Value:
+def _read_choice(spec: Spec, text: str, _: ReadingContext) -> Value:
     wanted = text.lower().replace("_", "-")
     for choice in spec.choices:
         if choice.lower() == wanted:
@@ -177,13 +177,13 @@ def _read_choice(spec: Spec, text: str, _: Reading) -> Value:
     raise UnitsError(f"must be {spec.limits()}.")
 
 
-def _read_flag(_: Spec, text: str, __: Reading) -> Value:
+def _read_flag(_: Spec, text: str, __: ReadingContext) -> Value:
     if text.lower() not in _YES_NO:
         raise UnitsError("must be on or off.")
     return _YES_NO[text.lower()]
 
 
-def _read_text(spec: Spec, text: str, _: Reading) -> Value:
+def _read_text(spec: Spec, text: str, _: ReadingContext) -> Value:
     wrong = sorted(set(text) - set(spec.characters)) if spec.characters else []
     if wrong:
         raise UnitsError(f"can't hold {' '.join(wrong)}; it may hold {spec.characters.replace(' ', 'spaces and ')}.")
@@ -192,7 +192,7 @@ def _read_text(spec: Spec, text: str, _: Reading) -> Value:
     return text
 
 
-_READERS: Mapping[Kind, Callable[[Spec, str, Reading], Value]] = {
+_READERS: Mapping[ParameterKind, Callable[[Spec, str, ReadingContext], Value]] = {
     "length": _read_length,
     "angle": lambda _spec, text, _reading: parse_angle(text),
     "count": lambda _spec, text, _reading: parse_count(text),
@@ -294,7 +294,7 @@ def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help:
         "choice",
         default,
         label=label,
-        choices=(BY_DIAMETER, *BOLT_SIZES),
+        choices=(BY_DIAMETER, *bolts()),
         group=group,
         help=help,
         when=when,
@@ -306,7 +306,7 @@ def fit(label: str = "Fit of the bolts", *, group: str = "Holes", of: Sequence[s
     """Declare how loose clearance holes are: those of the bolts chosen by the parameters `of`."""
     hint = "Clearance by ISO 273 or ASME B18.2.8."
     return _declare(
-        "choice", "normal", label=label, choices=FITS, group=group, help=hint, when=[(size, *BOLT_SIZES) for size in of]
+        "choice", "normal", label=label, choices=FITS, group=group, help=hint, when=[(size, *bolts()) for size in of]
     )
 
 
@@ -320,7 +320,7 @@ def bolt_mm(bolt_size: str) -> float:
     return 0.0 if bolt_size == BY_DIAMETER else bolt_diameter_mm(bolt_size)
 
 
-def _declare(kind: Kind, default: Value, *, when: When = (), **facts: Any) -> Any:
+def _declare(kind: ParameterKind, default: Value, *, when: When = (), **facts: Any) -> Any:
     facts["when"] = conditions(when)
     exact = float(default) if kind in ("length", "angle", "number") else default
     return Field(default=exact, json_schema_extra={"kind": kind, **facts})

@@ -15,11 +15,12 @@ from pydantic_core import ErrorDetails
 from parts.cutting import PROCESSES, bed, materials, sheet
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.profile import Profile
+from parts.shop import builtin
 from parts.spec.advice import faults, is_trying, own_way, trying, two_ways, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.parameter import (
     BY_DIAMETER,
-    Reading,
+    ReadingContext,
     Spec,
     Value,
     choice,
@@ -36,6 +37,8 @@ from parts.units import Units, format_length
 
 STOCK = "Stock and process"
 FILE = "Bed and file"
+
+_BED, _SHEET = builtin()["bed"], builtin()["sheet"]
 
 
 class Parameters(BaseModel):
@@ -54,12 +57,12 @@ class Parameters(BaseModel):
         "Holes too small to cut", default="cut", choices=("cut", "drill"), group=STOCK,
         help="cut: as drawn. drill: exchanged for a drill centre.",
     )  # fmt: skip
-    bed_x: float = length("Bed travel in X", default=52 * 25.4, minimum=100, maximum=20000, group=FILE)
-    bed_y: float = length("Bed travel in Y", default=98 * 25.4, minimum=100, maximum=20000, group=FILE)
+    bed_x: float = length("Bed travel in X", default=_BED["x_mm"], minimum=100, maximum=20000, group=FILE)
+    bed_y: float = length("Bed travel in Y", default=_BED["y_mm"], minimum=100, maximum=20000, group=FILE)
     sheet_x: float = length(
-        "Sheet in X", default=1219.2, minimum=10, maximum=20000, group=FILE, help="As it lies on the bed."
+        "Sheet in X", default=_SHEET["x_mm"], minimum=10, maximum=20000, group=FILE, help="As it lies on the bed."
     )
-    sheet_y: float = length("Sheet in Y", default=2438.4, minimum=10, maximum=20000, group=FILE)
+    sheet_y: float = length("Sheet in Y", default=_SHEET["y_mm"], minimum=10, maximum=20000, group=FILE)
     units: Units = choice(
         "Working units",
         default="mm",
@@ -78,7 +81,7 @@ class Parameters(BaseModel):
     @field_validator("*", mode="before")
     @classmethod
     def _read_value(cls, given: object, info: ValidationInfo) -> Value:
-        specs, reading = cast(tuple[Mapping[str, Spec], Reading], info.context)
+        specs, reading = cast(tuple[Mapping[str, Spec], ReadingContext], info.context)
         return specs[cast(str, info.field_name)].read(given, reading)
 
     @classmethod
@@ -279,23 +282,32 @@ def own_defaults() -> dict[str, float]:
     return {"bed_x": own_bed.x_mm, "bed_y": own_bed.y_mm, "sheet_x": own_sheet.x_mm, "sheet_y": own_sheet.y_mm}
 
 
+def default_of(spec: Spec) -> Value:
+    """Return what holds where nothing is given: the declared default, or the shop's own bed and sheet.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
+    return own_defaults().get(spec.name, spec.default)
+
+
 def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:
     """A hole given by its diameter, and no bolt beside it, is by diameter."""
     bolts = (spec for spec in specs.values() if spec.is_bolt)
     return {spec.name: BY_DIAMETER for spec in bolts if spec.diameter in values and spec.name not in values}
 
 
-def _reading(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> Reading:
+def _reading(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> ReadingContext:
     """What the reading of lengths depends on, as far as the values say it rightly."""
     material = materials().get(_chosen(specs["material"], values))
     units = cast(Units, _chosen(specs["units"], values))
-    return Reading(units, material.gauge if material else None)
+    return ReadingContext(units, material.gauge if material else None)
 
 
 def _chosen(spec: Spec, values: Mapping[str, Any]) -> str:
     """The word chosen in any spelling, or the default where there is none or it will be refused."""
     try:
-        return str(spec.read(values.get(spec.name, spec.default), Reading()))
+        return str(spec.read(values.get(spec.name, spec.default), ReadingContext()))
     except UnitsError:
         return str(spec.default)
 

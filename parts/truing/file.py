@@ -18,7 +18,7 @@ from typing import Any, cast
 
 from parts.errors import DataError, Problem, Refused, UnitsError
 from parts.truing.machine import DRIVES, Drive, Table
-from parts.truing.reading import KINDS, Kind, Reading
+from parts.truing.reading import KINDS, Reading, ReadingKind
 from parts.units import MM_PER_IN, Units, format_length, parse_angle, parse_length
 
 INSTRUMENTS = {"caliper": 0.03, "tape": 0.5, "steel-rule": 0.25, "feeler-gauge": 0.02, "height-gauge": 0.03}
@@ -181,7 +181,7 @@ class Entries:
         if len(self.problems) > before or nominal is None or measured is None or u is None or direction is None:
             return None
         note = _note(row.get("note", ""))
-        return Reading(cast(Kind, kind), direction, nominal, measured, u, instrument, number, note)
+        return Reading(cast(ReadingKind, kind), direction, nominal, measured, u, instrument, number, note)
 
     def _uncertainty(
         self, name: str, row: Mapping[str, Any], kind: object, nominal: float | None

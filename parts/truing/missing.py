@@ -5,10 +5,10 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from parts.truing.model import NAMES
-from parts.truing.reading import Kind, Reading
+from parts.truing.reading import Reading, ReadingKind
 from parts.truing.solve import settles
 
-_OFFERS: tuple[tuple[Kind, float, str], ...] = (
+_OFFERS: tuple[tuple[ReadingKind, float, str], ...] = (
     ("centres", 0, "the distance between two hole centres along X"),
     ("centres", 90, "the distance between two hole centres along Y"),
     ("centres", 45, "one diagonal between hole centres"),

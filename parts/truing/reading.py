@@ -13,8 +13,8 @@ from typing import Literal, TypeAlias, get_args
 
 from parts.units import Units, format_length
 
-Kind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reversal"]
-KINDS: tuple[Kind, ...] = get_args(Kind)
+ReadingKind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reversal"]
+KINDS: tuple[ReadingKind, ...] = get_args(ReadingKind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,7 @@ class Reading:
     reading of its file it is, 0 for one of none, and `note` what was noted of it, such as its letter on the sheet.
     """
 
-    kind: Kind
+    kind: ReadingKind
     direction: float
     nominal: float
     measured: float

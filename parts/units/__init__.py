@@ -13,11 +13,14 @@ from parts.units.lengths import (
     parse_number,
     parse_thickness,
 )
+from parts.units.quantities import Inches, Millimetres
 from parts.units.text import echo
 
 __all__ = [
     "MM_PER_IN",
     "Gauge",
+    "Inches",
+    "Millimetres",
     "Units",
     "echo",
     "exact_text",

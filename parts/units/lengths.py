@@ -19,7 +19,7 @@ from typing import Literal
 from parts.errors import UnitsError
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units.gauge import Gauge, gauge_table
-from parts.units.text import Part, Reader
+from parts.units.text import Reader, Term
 
 Units = Literal["mm", "in"]
 
@@ -92,7 +92,7 @@ def _length(reader: Reader, bare: Units) -> float:
     return reader.to_float(sign * value)
 
 
-def _feet_and_inches(reader: Reader, parts: list[Part]) -> None:
+def _feet_and_inches(reader: Reader, parts: list[Term]) -> None:
     """Refuse several numbers unless they are feet, then inches."""
     units = {part.unit for part in parts if part.unit}
     if units & _METRIC and units - _METRIC:

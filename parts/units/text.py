@@ -136,7 +136,7 @@ def _need_number(out: list[Token]) -> None:
         out.append(_ONE)
 
 
-class Part(NamedTuple):
+class Term(NamedTuple):
     """A number with the unit after it and the word or hyphen before it, each '' where there is none."""
 
     value: Fraction
@@ -221,13 +221,13 @@ class Reader:
             self.refuse("divides by zero")
         return above.value / below.value
 
-    def part(self, joiner: str) -> Part:
+    def part(self, joiner: str) -> Term:
         """Read a number and the unit after it, if any."""
         value, fraction = self.magnitude()
         if self.kind() == "-" and self.kind(1) == "unit":  # half-inch
             self.skip("-")
         unit = self.tokens[self.at - 1].text if self.skip("unit") else ""
-        return Part(value, fraction, unit, joiner)
+        return Term(value, fraction, unit, joiner)
 
     def sign(self) -> int:
         """Read a leading sign."""

@@ -11,18 +11,15 @@ from dataclasses import replace
 
 import pytest
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.geometry.draft import polygon, rectangle
 from parts.profile import Profile, openings
 from parts.rules import inside_corner, lost_detail, pierce_room, slot_width
+from tests.jobs import job
 
-JOB = Job(
+JOB = job(
     replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_slot_mm=6.0, inside_radius_mm=3.0),
-    Bed(1000, 2000), Machine(1000, 250),
-)  # fmt: skip
+)
 RULES = (slot_width, lost_detail, inside_corner, pierce_room)
 SMALL, LARGE = 2_000, 20_000
 

@@ -10,18 +10,16 @@ import pytest
 
 import parts
 from parts.cutting.as_cut import as_cut
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.pace import lap
 from parts.cutting.process import cut_for
 from parts.cutting.slowing import laps
-from parts.cutting.stock import Bed
 from parts.geometry.loop import Loop
 from parts.profile import Profile
 from parts.rules import torch_slow
+from tests.jobs import job
 
 FEW, MANY = 2_000, 20_000
-JOB = Job(cut_for("laser", "mild-steel", 1.0), Bed(1e6, 1e6), Machine(1000, 250))
+JOB = job(cut_for("laser", "mild-steel", 1.0))
 WORK = {
     "laps": lambda loop: lap(loop.segments, JOB.cut.feed_mm_s, JOB.machine),
     "torch-slow": lambda loop: list(torch_slow.check(Profile((loop,)), JOB)),

@@ -7,7 +7,7 @@ import pytest
 from ezdxf.document import Drawing
 from ezdxf.layouts import Modelspace
 
-from parts.read import Reading, read_drawing
+from parts.read import ReadDrawing, read_drawing
 from parts.units.lengths import Units
 
 MM, INCH, UNITLESS = 4, 1, 0
@@ -61,12 +61,12 @@ def svg(body: str, head: str = 'width="100mm" height="100mm" viewBox="0 0 100 10
     return f"<svg {spaces} {head}>{body}</svg>".encode()
 
 
-def read(made: Drawing | bytes, units: Units | None = None) -> Reading:
+def read(made: Drawing | bytes, units: Units | None = None) -> ReadDrawing:
     """Read a drawing as someone's own DXF."""
     return read_drawing(made if isinstance(made, bytes) else data(made), "theirs.dxf", units)
 
 
-def areas(reading: Reading) -> tuple[list[float], list[float]]:
+def areas(reading: ReadDrawing) -> tuple[list[float], list[float]]:
     """The areas of the outside and the inside loops, to compare with."""
     return (
         [pytest.approx(loop.area, rel=1e-12) for loop in reading.profile.outside],

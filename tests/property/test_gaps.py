@@ -12,10 +12,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.geometry.disk import pocket as pocket_module
 from parts.geometry.disk.pocket import Pocket, pockets
 from parts.geometry.inscribed import room_in
@@ -28,13 +25,14 @@ from parts.geometry.view import ring
 from parts.profile import Opening, Profile
 from parts.rules import inside_corner, lost_detail, pierce_room, slot_width
 from tests.depth import tried
+from tests.jobs import job
 from tests.property import regions as shapes
 
 CUT = replace(
     cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=1.0, narrowest_slot_mm=3.0, inside_radius_mm=1.5,
     smallest_hole_mm=4.0, pierce_diameter_mm=3.0, lead_in_mm=3.0,
 )  # fmt: skip
-JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250))
+JOB = job(CUT)
 CHORD = 1e-4
 FLAT = 5e-3
 """What the chords make of a depth between walls nearly parallel: a disc then rests some 30 chord errors elsewhere."""

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from parts.fasteners.bolts import BOLT_SIZES, bolt_diameter_mm
-from parts.fasteners.distances import BOLTING, edge_table, least_spacing_mm, preferred_spacing_mm
+from parts.fasteners.bolts import bolt_diameter_mm, bolts
+from parts.fasteners.distances import bolting, edge_table, least_spacing_mm, preferred_spacing_mm
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "edge_distance.csv").read_text().splitlines()
 ROWS = list(csv.DictReader(LINES))
@@ -30,16 +30,16 @@ def test_edge_distance_is_the_published_one(row):
 
 
 def test_every_published_row_is_there_and_no_other():
-    assert {units: len(BOLTING.edge[units].rows) for units in ("mm", "in")} == {"mm": 7, "in": 7}
+    assert (len(bolting().metric.rows), len(bolting().inch.rows)) == (7, 7)
     assert len(SIZES) == 14
 
 
 @pytest.mark.parametrize("row", [row for row in TABLES if not row["bolt_mm"]], ids=lambda row: row["bolt"])
 def test_beyond_the_table_it_is_a_multiple_of_the_bolt(row):
-    units = {"inch": "in", "metric": "mm"}[row["units"]]
-    assert f"{BOLTING.edge[units].beyond_ratio:g} d" == row["value_text"], SOURCE
-    beyond = BOLTING.edge[units].rows[-1][0] + 4
-    assert BOLTING.edge[units].least_mm(beyond) == 1.25 * beyond
+    table = {"inch": bolting().inch, "metric": bolting().metric}[row["units"]]
+    assert f"{table.beyond_ratio:g} d" == row["value_text"], SOURCE
+    beyond = table.rows[-1].bolt_mm + 4
+    assert table.least_mm(beyond) == 1.25 * beyond
 
 
 def test_spacing_is_the_published_one():
@@ -62,7 +62,7 @@ def test_below_the_first_row_its_ratio_holds(size, expected):
 
 
 def test_a_larger_bolt_never_asks_for_less_and_none_for_less_than_it_is_thick():
-    metric = [size for size in BOLT_SIZES if size.startswith("M")]
-    for sizes in (metric, [size for size in BOLT_SIZES if size not in metric]):
+    metric = [size for size in bolts() if size.startswith("M")]
+    for sizes in (metric, [size for size in bolts() if size not in metric]):
         assert all(least(small) < least(large) for small, large in pairwise(sizes))
-    assert all(least(size) >= 1.25 * bolt_diameter_mm(size) - 1e-9 for size in BOLT_SIZES)
+    assert all(least(size) >= 1.25 * bolt_diameter_mm(size) - 1e-9 for size in bolts())

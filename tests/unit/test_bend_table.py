@@ -12,7 +12,7 @@ from parts.geometry.draft import rectangle
 from parts.geometry.motion import rotation, translation
 from parts.geometry.segment import Line
 from parts.profile import Bend, Profile
-from webapp.facts import bends
+from webapp.wording import bends
 
 
 def table(part):

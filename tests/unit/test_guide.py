@@ -14,7 +14,9 @@ import pytest
 import parts
 from docs import templates_page
 from parts.templates.gusset import triangle as gusset_triangle
-from webapp import cli, create_app, presets, search, thumbnails
+from webapp import cli, create_app
+from webapp.pages.catalogue import search, thumbnails
+from webapp.pages.part import presets
 
 library = importlib.import_module("parts.templates")
 family = importlib.import_module("parts.templates.plate")

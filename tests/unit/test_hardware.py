@@ -2,9 +2,10 @@
 
 import pytest
 
-from parts.errors import DataError, UnitsError
-from parts.fasteners.bolts import BOLT_SIZES, FITS, bolt_diameter_mm, clearance_hole_mm, find_bolt, load_bolts
+from parts.errors import UnitsError
+from parts.fasteners.bolts import FITS, bolt_diameter_mm, bolts, clearance_hole_mm, find_bolt
 
+SIZES = tuple(bolts())
 ACCEPTED = (
     "write M3 to M36 (ISO 273) or 1/4 to 1-1/2 in (ASME B18.2.8), such as M8 or 5/16, or by-diameter to give any hole "
     "by its diameter."
@@ -12,15 +13,15 @@ ACCEPTED = (
 
 
 def test_sizes_are_metric_then_inch_ascending():
-    assert (BOLT_SIZES[0], BOLT_SIZES[18], BOLT_SIZES[19], BOLT_SIZES[-1]) == ("M3", "M36", "1/4", "1-1/2")
-    metric, inch = BOLT_SIZES[:19], BOLT_SIZES[19:]
+    assert (SIZES[0], SIZES[18], SIZES[19], SIZES[-1]) == ("M3", "M36", "1/4", "1-1/2")
+    metric, inch = SIZES[:19], SIZES[19:]
     assert all(size.startswith("M") for size in metric)
     for sizes in (metric, inch):
         diameters = [bolt_diameter_mm(size) for size in sizes]
         assert diameters == sorted(set(diameters))
 
 
-@pytest.mark.parametrize("size", BOLT_SIZES)
+@pytest.mark.parametrize("size", SIZES)
 def test_a_size_is_found_as_itself(size):
     assert find_bolt(size) == find_bolt(f" {size.lower()} bolt") == size
 
@@ -93,50 +94,3 @@ def test_unknown_fit():
     with pytest.raises(UnitsError) as refusal:
         clearance_hole_mm("M8", "tight")
     assert str(refusal.value) == "'tight' is not a fit: write close, normal or loose."
-
-
-GOOD = """[metric]
-source = "s"
-[metric.sizes]
-"M3" = { diameter_mm = 3, close_mm = 3.2, normal_mm = 3.4, loose_mm = 3.6 }
-"M4" = { diameter_mm = 4, close_mm = 4.3, normal_mm = 4.5, loose_mm = 4.8 }
-[inch]
-source = "t"
-[inch.sizes]
-"1/4" = { diameter_in = "1/4", close_in = "17/64", normal_in = "9/32", loose_in = "19/64" }
-"""
-
-
-@pytest.mark.parametrize(
-    ("old", "new", "sentence"),
-    [
-        ('source = "t"', "", "bolts.toml, inch: source is None; it must be a text."),
-        ("[metric.sizes]", "[other]", "bolts.toml, metric: this must be a table with source and sizes."),
-        ('"s"', '""', "bolts.toml, metric: source is ''; it must be a text."),
-        ("loose_mm = 4.8", "loose = 4.8",
-         "bolts.toml, metric, M4: this must hold exactly diameter_mm, close_mm, normal_mm, loose_mm."),
-        ("loose_mm = 4.8", "loose_mm = 4.5",
-         "bolts.toml, metric, M4: the lengths must grow from diameter through close and normal to loose."),
-        ("close_mm = 4.3", "close_mm = 4",
-         "bolts.toml, metric, M4: the lengths must grow from diameter through close and normal to loose."),
-        ("diameter_mm = 4", "diameter_mm = 3",
-         "bolts.toml, metric, M4: bolts must stand in ascending order."),
-        ("diameter_mm = 3,", "diameter_mm = 0,",
-         "bolts.toml, metric, M3: the lengths must grow from diameter through close and normal to loose."),
-        ('"9/32"', '"9/0"', "bolts.toml, inch, 1/4: '9/0' divides by zero: "
-                            "write a length such as 100 mm, 3/16 in, 1-1/2 in or 2 ft 3 in."),
-    ],
-)  # fmt: skip
-def test_unusable_bolt_file(tmp_path, old, new, sentence):
-    path = tmp_path / "bolts.toml"
-    path.write_text(GOOD)
-    assert [bolt.size for bolt in load_bolts(path).values()] == ["M3", "M4", "1/4"]
-    path.write_text(GOOD.replace(old, new, 1))
-    with pytest.raises(DataError) as refusal:
-        load_bolts(path)
-    assert str(refusal.value) == sentence
-
-
-def test_unreadable_bolt_file(tmp_path):
-    with pytest.raises(DataError, match=r"^none\.toml can't be read as TOML"):
-        load_bolts(tmp_path / "none.toml")

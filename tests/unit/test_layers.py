@@ -18,7 +18,8 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    data errors tolerance
+    errors tolerance
+    data
     geometry units
     profile shop
     artwork fasteners finding forming truing
@@ -34,14 +35,32 @@ ORDER = """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
 lines above."""
 LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for name in line.split()}
+WEB_ORDER = """
+    forms wording
+    openapi
+    pages commands files api errors
+    app cli
+    __init__
+    __main__
+"""
+"""The same of `webapp`: pages and commands don't know each other. The command that serves waits for the application
+inside its function, which is named in AROUND."""
+WEB_LAYER = {name: rank for rank, line in enumerate(WEB_ORDER.strip().splitlines()) for name in line.split()}
+AROUND = {("webapp/commands/serve.py", "webapp.create_app")}
+LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 
 HOMES = {
     "shapely": ["parts/geometry/view.py"],
     "numpy": ["parts/geometry/*", "parts/read/*", "parts/checking/limited.py", "parts/truing/solve.py"],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
-    "pydantic": ["parts/spec/template.py", "parts/spec/parameter.py", "parts/shop/*", "parts/read/*"],
-    "pydantic_core": ["parts/spec/template.py", "parts/shop/numbers.py"],
+    "pydantic": [
+        *("parts/data/*", "parts/shop/*", "parts/read/*", "parts/spec/template.py", "parts/spec/parameter.py"),
+        *("parts/units/gauge.py", "parts/units/quantities.py", "parts/fasteners/bolts.py"),
+        *("parts/fasteners/distances.py", "parts/cutting/expected.py", "parts/forming/allowance.py"),
+        "parts/artwork/lettering.py",
+    ],
+    "pydantic_core": ["parts/spec/template.py", "parts/data/sentences.py", "parts/shop/numbers.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
@@ -51,7 +70,7 @@ HOMES = {
     "flask": ["webapp/*"],
     "werkzeug": ["webapp/*"],
     "markupsafe": ["webapp/*"],
-    "waitress": ["webapp/serve.py"],
+    "waitress": ["webapp/commands/serve.py"],
 }
 
 
@@ -111,6 +130,7 @@ def test_every_room_has_its_place_and_says_what_it_is_for():
 
 def test_nothing_but_the_spine_stands_loose():
     assert {path.stem for path in (ROOT / "parts").glob("*.py")} - {"__init__"} == SPINE
+    assert {path.stem for path in (ROOT / "webapp").glob("*.py")} - {"__init__"} == LOOSE
 
 
 def test_imports_point_down():
@@ -121,6 +141,19 @@ def test_imports_point_down():
         if name.split(".")[0] == "parts"
         and room(name) != room(dotted(path))
         and LAYER[room(name)] >= LAYER[room(dotted(path))]
+    ]
+    assert not wrong
+
+
+def test_imports_of_the_web_point_down():
+    wrong = [
+        f"{named(path)} may not import {name}"
+        for path in sorted((ROOT / "webapp").rglob("*.py"))
+        for name in imported(path)
+        if name.split(".")[0] == "webapp"
+        and (named(path), name) not in AROUND
+        and room(name) != room(dotted(path))
+        and WEB_LAYER[room(name)] >= WEB_LAYER[room(dotted(path))]
     ]
     assert not wrong
 

@@ -1,16 +1,13 @@
-"""Lettering: every letter within its cell, strokes as told, texts as wide as said, files of letters checked."""
+"""Lettering: every letter within its cell, strokes as told, texts as wide as said."""
 
 import itertools
 import math
-from pathlib import Path
 
 import pytest
 
-from parts.artwork.lettering import ALPHABET, CHARACTERS, load_alphabet, scribed, text_width
-from parts.errors import DataError
+from parts.artwork.lettering import alphabet, characters, scribed, text_width
 from parts.geometry.segment import Arc, Line
 
-FILE = Path("parts/data/lettering.toml")
 CAPITALS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .-/+\"':"
 FINEST_ANGLE = math.radians(0.01)  # turns are written to 0.0001 degrees
 
@@ -21,7 +18,7 @@ def box_of(marks):
 
 
 def test_the_characters_are_those_of_the_alphabet_and_the_small_letters():
-    assert sorted(CHARACTERS) == sorted(CAPITALS + "abcdefghijklmnopqrstuvwxyz")
+    assert sorted(characters()) == sorted(CAPITALS + "abcdefghijklmnopqrstuvwxyz")
 
 
 @pytest.mark.parametrize("character", CAPITALS.replace(" ", ""))
@@ -97,29 +94,4 @@ def test_a_turned_text_runs_along_its_angle():
 
 
 def test_the_grid_is_as_documented():
-    assert (ALPHABET.top, ALPHABET.gap) == (6, 1.5)
-
-
-@pytest.mark.parametrize(
-    ("found", "written", "message"),
-    [
-        ('source = "our own drawing"', "", "source is None; it must be a text"),
-        ("top = 6", "top = 0", "top is 0; it must be a number above 0"),
-        ("gap = 1.5", 'gap = "wide"', "gap is 'wide'; it must be a number above 0"),
-        ("[letters]", "[letterz]", "letters must be a table"),
-        ("\nL = {", "\nLL = {", "letter 'LL': a letter must be a single character"),
-        ("L = { width = 3.5,", "L = {", "letter 'L': width is None; it must be a number above 0"),
-        ("[[[0, 6], [0, 0], [3.5, 0]]]", "[[[0, 6]]]", "letter 'L': a stroke must be a list of two points or more"),
-        ("[0, 0], [3.5, 0]]]", "[0, 0], [3.6, 0]]]", r"letter 'L': the point \[3.6, 0\] must lie within 3.5 by 6"),
-        ("[0, 0], [3.5, 0]]]", '[0, 0], ["3", 0]]]', r"letter 'L': a point must be \[x, y\]"),
-        ("strokes = [[[0, 6], [0, 0], [3.5, 0]]]", "strokes = 3", "letter 'L': this must be a table with width"),
-        ("top = 6", "top = = 6", "can't be read as TOML"),
-    ],
-)
-def test_a_wrong_file_is_refused_in_one_sentence(tmp_path, found, written, message):
-    text = FILE.read_text(encoding="utf-8")
-    assert found in text
-    wrong = tmp_path / "letters.toml"
-    wrong.write_text(text.replace(found, written, 1), encoding="utf-8")
-    with pytest.raises(DataError, match=message):
-        load_alphabet(wrong)
+    assert (alphabet().top, alphabet().gap) == (6, 1.5)

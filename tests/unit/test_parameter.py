@@ -8,7 +8,7 @@ from pydantic import BaseModel
 from parts.errors import UnitsError
 from parts.spec.parameter import (
     BY_DIAMETER,
-    Reading,
+    ReadingContext,
     Spec,
     angle,
     bolt,
@@ -42,8 +42,8 @@ class Declared(BaseModel):
 
 
 SPEC = {name: spec_of(name, field) for name, field in Declared.model_fields.items()}
-MM, IN = Reading("mm"), Reading("in")
-GAUGED = Reading("mm", "steel")
+MM, IN = ReadingContext("mm"), ReadingContext("in")
+GAUGED = ReadingContext("mm", "steel")
 
 
 def test_a_declaration():

@@ -7,13 +7,13 @@ import pytest
 
 from parts.errors import Refused, Unreadable
 from parts.profile import Drill, Scribe
-from parts.read import Reading, read_drawing
+from parts.read import ReadDrawing, read_drawing
 from tests.files.foreign import svg
 
 FIT_MM = 0.02
 
 
-def read(body: str, head: str = 'width="100mm" height="100mm" viewBox="0 0 100 100"', units=None) -> Reading:
+def read(body: str, head: str = 'width="100mm" height="100mm" viewBox="0 0 100 100"', units=None) -> ReadDrawing:
     return read_drawing(svg(body, head), "theirs.svg", units)
 
 

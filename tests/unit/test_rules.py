@@ -6,20 +6,18 @@ from dataclasses import replace
 import pytest
 
 import parts
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.profile import Opening, Profile, openings
 from parts.rules import RULES, RULES_OF_SOUND_LOOPS, bridge_width, findings, hole_to_thickness, loops
 from parts.spec import loop_faults
+from tests.jobs import job
 
 # The limits are set here, so that a change of the data changes no expectation.
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), smallest_hole_mm=9.0, narrowest_bridge_mm=5.0)
-JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250))
+JOB = job(CUT)
 PLATE = rectangle((0, 0), 100, 60)
 
 

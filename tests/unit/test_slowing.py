@@ -7,23 +7,22 @@ from itertools import pairwise
 import pytest
 
 import parts
-from parts.cutting.job import Job
 from parts.cutting.machine import Machine
 from parts.cutting.measures import measure
 from parts.cutting.pace import corner_speed, lap, pace
 from parts.cutting.process import cut_for
 from parts.cutting.slowing import SLOW, laps, runs, share_below, stretches
-from parts.cutting.stock import Bed
 from parts.drawing.overlays import STEPS, along
 from parts.geometry.disk.offset import piece
 from parts.geometry.draft import circle, polygon, rectangle
 from parts.geometry.loop import Loop
 from parts.profile import Opening, Profile
+from tests.jobs import job
 
-MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05)
+MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05, slat_pitch=75.0)
 CORNER = corner_speed(math.pi / 2, MACHINE)
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), feed_mm_s=50.0, pierce_time_s=0.5)
-JOB = Job(CUT, Bed(1000, 2000), MACHINE)
+JOB = job(CUT, machine=MACHINE)
 
 
 def to_speed(v: float, u: float = 0.0) -> float:

@@ -91,9 +91,9 @@ def test_mass_of_no_plate_is_refused(area, thickness):
         stock.mass_kg(area, thickness, "mild-steel")
 
 
-def test_bed_is_52_by_98_inches_here_and_in_the_data():
-    assert stock.Bed() == stock.Bed(52 * 25.4, 98 * 25.4)
-    assert stock.bed() == stock.Bed()
+def test_the_built_in_bed_and_sheet():
+    assert stock.bed() == stock.Bed(52 * 25.4, 98 * 25.4)
+    assert stock.sheet() == stock.Sheet(1219.2, 2438.4)
 
 
 @pytest.mark.parametrize(
@@ -110,7 +110,8 @@ def test_bed_is_52_by_98_inches_here_and_in_the_data():
     ],
 )
 def test_bed_holds(width, height, holds, turned):
-    assert (stock.Bed().holds(width, height), stock.Bed().holds_turned(width, height)) == (holds, turned)
+    bed = stock.Bed(1320.8, 2489.2)
+    assert (bed.holds(width, height), bed.holds_turned(width, height)) == (holds, turned)
 
 
 def test_the_shops_own_bed_and_material(own_file):

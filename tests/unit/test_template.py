@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 import pytest
 
-from parts.cutting.stock import DEFAULT_SHEET_MM, DEFAULT_TRAVEL_MM
 from parts.errors import Problem, Refused
 from parts.geometry.draft import rectangle
 from parts.profile import Profile
 from parts.spec.parameter import bolt, count, flag, length
 from parts.spec.template import Parameters, Template
+from tests.jobs import BED, SHEET
 
 
 class Strip(Parameters):
@@ -52,7 +52,7 @@ def test_the_templates_own_parameters_come_first():
 def test_defaults():
     p = Strip.read({})
     assert (p.width, p.holes, p.bolt, p.slit, p.thickness, p.units) == (50, 2, "M10", False, 6, "mm")
-    assert (p.bed_x, p.bed_y, p.sheet_x, p.sheet_y) == (*DEFAULT_TRAVEL_MM, *DEFAULT_SHEET_MM)
+    assert (p.bed_x, p.bed_y, p.sheet_x, p.sheet_y) == (BED.x_mm, BED.y_mm, SHEET.x_mm, SHEET.y_mm)
     assert p.texts() == {}
 
 
@@ -135,7 +135,7 @@ def test_a_shops_own_bed_is_the_default_and_is_told_where_it_matters(own_file):
     own_file.write_text("[bed]\nx_mm = 2000\ny_mm = 3000\n")
     own = Strip.read({})
     assert (own.bed_x, own.bed_y) == (2000, 3000)
-    built_in = Strip.read(dict(zip(("bed_x", "bed_y"), DEFAULT_TRAVEL_MM, strict=True)))
+    built_in = Strip.read({"bed_x": BED.x_mm, "bed_y": BED.y_mm})
     assert Strip.read(built_in.texts()) == built_in
     own_texts = own.texts()
     own_file.write_text("")
@@ -146,7 +146,7 @@ def test_a_shops_own_sheet_is_the_default_and_is_told_where_it_matters(own_file)
     own_file.write_text('[sheet]\nx = "1250 mm"\ny = "2500 mm"\n')
     own = Strip.read({})
     assert (own.sheet_x, own.sheet_y) == (1250, 2500)
-    built_in = Strip.read(dict(zip(("sheet_x", "sheet_y"), DEFAULT_SHEET_MM, strict=True)))
+    built_in = Strip.read({"sheet_x": SHEET.x_mm, "sheet_y": SHEET.y_mm})
     assert built_in.texts() == {"sheet_x": "1219.2mm", "sheet_y": "2438.4mm"}
     assert Strip.read(built_in.texts()) == built_in
     own_texts = own.texts()

@@ -5,8 +5,8 @@ import timeit
 
 import pytest
 
-from parts.errors import DataError, UnitsError
-from parts.units.gauge import GAUGES, gauge_table, load_gauges
+from parts.errors import UnitsError
+from parts.units.gauge import GAUGES, gauge_table
 from parts.units.lengths import (
     MM_PER_IN,
     exact_text,
@@ -298,62 +298,6 @@ def test_only_finite_lengths_are_printed(mm):
 
 def test_one_inch():
     assert parse_length("1 in") == MM_PER_IN == 25.4
-
-
-GOOD = '[{0}]\nname = "n"\nsource = "s"\n[{0}.thickness_in]\n3 = 0.25\n4 = 0.2\n'
-WHOLE_FILE = "".join(GOOD.format(gauge) for gauge in GAUGES)
-
-
-@pytest.mark.parametrize(
-    ("old", "new", "sentence"),
-    [
-        ('source = "s"', 'source = " "', ": source is ' '; it must be a text."),
-        ('name = "n"', "name = 3", ": name is 3; it must be a text."),
-        ("[steel.thickness_in]", "[steel.other]",
-         ": thickness_in must list gauge numbers with their thickness in inches."),
-        ("4 = 0.2\n", "4 = 0.25\n", ", gauge 4: 0.25 must be a decimal above 0 and less than 0.25 inches."),
-        ("4 = 0.2\n", "4 = 0.0\n", ", gauge 4: 0.0 must be a decimal above 0 and less than 0.25 inches."),
-        ("3 = 0.25\n", "3 = 1.0\n", ", gauge 3: 1.0 must be a decimal above 0 and less than 1 inches."),
-        ("4 = 0.2\n", "4 = nan\n", ", gauge 4: NaN must be a decimal above 0 and less than 0.25 inches."),
-        ("4 = 0.2\n", "2 = 0.2\n", ", gauge 2: gauges must be whole numbers in rising order."),
-        ("4 = 0.2\n", "four = 0.2\n", ", gauge four: gauges must be whole numbers in rising order."),
-    ],
-)  # fmt: skip
-def test_unusable_gauge_file(tmp_path, old, new, sentence):
-    path = tmp_path / "gauges.toml"
-    path.write_text(WHOLE_FILE)
-    assert load_gauges(path)["steel"].thickness_mm == {3: 6.35, 4: 5.08}
-    path.write_text(WHOLE_FILE.replace(old, new, 1))
-    with pytest.raises(DataError) as refusal:
-        load_gauges(path)
-    assert str(refusal.value) == f"gauges.toml, steel{sentence}"
-
-
-def test_gauge_file_without_a_table(tmp_path):
-    path = tmp_path / "gauges.toml"
-    path.write_text(WHOLE_FILE.replace("[steel", "[brass"))
-    with pytest.raises(DataError) as refusal:
-        load_gauges(path)
-    assert str(refusal.value) == (
-        "gauges.toml holds the tables aluminium, brass, galvanized, stainless; "
-        "it must hold steel, galvanized, stainless, aluminium."
-    )
-
-
-def test_gauge_file_with_a_number_for_a_table(tmp_path):
-    path = tmp_path / "gauges.toml"
-    path.write_text("steel = 3\n" + WHOLE_FILE.split("\n", 6)[6])
-    with pytest.raises(DataError) as refusal:
-        load_gauges(path)
-    assert str(refusal.value) == "gauges.toml, steel: this must be a table with name, source and thickness_in."
-
-
-def test_unreadable_gauge_file(tmp_path):
-    with pytest.raises(DataError, match=r"^none\.toml can't be read as TOML"):
-        load_gauges(tmp_path / "none.toml")
-    (tmp_path / "bad.toml").write_text("steel = ")
-    with pytest.raises(DataError, match=r"^bad\.toml can't be read as TOML"):
-        load_gauges(tmp_path / "bad.toml")
 
 
 def test_a_plain_number_is_read_fast():

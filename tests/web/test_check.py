@@ -10,8 +10,8 @@ from parts.read.limits import LARGEST_BYTES
 from tests.files.foreign import UNITLESS, circle, dxf, line, svg
 from tests.unit.test_own import box
 from tests.web.refusals import assert_refusal
-from webapp import kept
-from webapp.check_page import LARGEST_REQUEST
+from webapp.forms import carried_file
+from webapp.pages.check import LARGEST_REQUEST
 
 PLATE = dxf(box(100, 60) + circle(50, 30, 10) + circle(10, 10, 2))
 
@@ -95,7 +95,7 @@ def test_r12_says_its_units_in_its_name(client):
     "name", ['a"b\r\nX: y.dxf', "../../etc/pass wd.dxf", "Größe.dxf", ".dxf", "C:\\jobs\\plate.dxf"]
 )
 def test_a_name_can_not_break_the_header(client, name):
-    sent = post(client, None, kept=kept.packed(PLATE), kept_name=name, **{"as": "dxf"})
+    sent = post(client, None, kept=carried_file.packed(PLATE), kept_name=name, **{"as": "dxf"})
     assert re.fullmatch(r'attachment; filename="[A-Za-z0-9._-]+_healed_mm\.dxf"', sent.headers["Content-Disposition"])
 
 
@@ -165,13 +165,13 @@ def test_more_than_a_drawing_may_have_is_refused_before_it_is_read(client):
         assert "a drawing may have 20 MB" in answer.text
 
 
-@pytest.mark.parametrize("what", ["no base64!", "bm90IHppcHBlZA==", kept.packed(PLATE)[:40]])
+@pytest.mark.parametrize("what", ["no base64!", "bm90IHppcHBlZA==", carried_file.packed(PLATE)[:40]])
 def test_a_kept_file_that_was_tampered_with_is_a_sentence(client, what):
     assert post(client, None, kept=what, kept_name="plate.dxf").status_code == 422
 
 
 def test_a_kept_file_is_not_unpacked_without_end(client):
-    answer = post(client, None, kept=kept.packed(b"0" * 200_000_000), kept_name="bomb.dxf")
+    answer = post(client, None, kept=carried_file.packed(b"0" * 200_000_000), kept_name="bomb.dxf")
     assert answer.status_code == 422
     assert "at most 20 MB are read" in answer.text
 

@@ -9,8 +9,8 @@ import sys
 import pytest
 
 import parts
-from webapp import serve
 from webapp.cli import main
+from webapp.commands import serve
 
 SLUGS = list(parts.templates())
 DRAW = ["draw", "gusset-triangle"]

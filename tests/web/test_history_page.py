@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import pytest
 
 from parts.truing.history import store as history
-from webapp.history_plot import ticks_over
+from webapp.pages.history.plot import ticks_over
 
 _spec = importlib.util.spec_from_file_location("true_forms", Path(__file__).with_name("true_forms.py"))
 true_forms = importlib.util.module_from_spec(_spec)

@@ -8,6 +8,7 @@ from pathlib import Path
 from urllib.parse import parse_qs, urlencode, urlsplit
 
 import pytest
+from webapp.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 
 import parts
 from parts.spec.template import Preset
@@ -15,7 +16,8 @@ from parts.templates import as_it_comes
 from parts.units.lengths import format_length, parse_length
 from tests import library
 from webapp import presets
-from webapp.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
+from webapp.pages.catalogue.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
+from webapp.pages.part import presets
 
 SLUGS = list(parts.templates())
 GUSSET = "/parts/gusset-triangle"
@@ -414,13 +416,13 @@ def test_more_presets_than_six_are_folded():
     template = parts.templates()["gusset-triangle"]
     many = replace(template, presets=tuple(Preset(f"Gusset {i}", f"leg_a={150 + i}") for i in range(30)))
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("webapp.presets.find", lambda slug: many)
-        patch.setattr("webapp.presets._values", presets._values.__wrapped__)
+        patch.setattr("webapp.pages.part.presets.find", lambda slug: many)
+        patch.setattr("webapp.pages.part.presets._values", presets._values.__wrapped__)
         shown, folded = presets.presets(many, {}, {})
         assert (len(shown), len(folded)) == (6, 24)
         assert [link.name for link in (*shown, *folded)] == [preset.name for preset in many.presets]
         seven = replace(many, presets=many.presets[:7])
-        patch.setattr("webapp.presets.find", lambda slug: seven)
+        patch.setattr("webapp.pages.part.presets.find", lambda slug: seven)
         assert [len(part) for part in presets.presets(seven, {}, {})] == [7, 0]
 
 

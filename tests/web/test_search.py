@@ -2,7 +2,7 @@
 
 import pytest
 
-from webapp.search import search
+from webapp.pages.catalogue.search import search
 
 
 @pytest.mark.parametrize(

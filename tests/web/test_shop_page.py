@@ -7,13 +7,15 @@ import tomllib
 from html import unescape
 
 import pytest
+from pydantic import BaseModel
 
 import parts
+from parts import shop
 from parts.cutting.process import cut_for
-from parts.shop import numbers as shop
 from parts.shop.editing import file as shop_file
 from tests.web.test_page import Page
 from webapp import create_app
+from webapp.pages.shop.page import GROUPS
 
 HERE = {"Sec-Fetch-Site": "same-origin"}
 PLASMA = "/shop/air-plasma?group=steel&units=mm"
@@ -112,6 +114,93 @@ def test_a_feed_is_typed_in_the_unit_of_the_page(client, own_file):
     assert {"thickness_mm": 12.7, "feed_in_min": 20} in rows
     assert form(client, address)[name] == "20"
     assert form(client, PLASMA)[cell(client, "12.7", "feed")] == "508"
+
+
+def single_numbers(of, path=()):
+    """The path of every number that stands alone in the schema, with the built-in entries filled in."""
+    for name, field in type(of).model_fields.items():
+        value = getattr(of, name)
+        if isinstance(value, float):
+            yield ".".join((*path, field.alias or name))
+        for key, below in value.items() if isinstance(value, dict) else [("", value)]:
+            if isinstance(below, BaseModel) and not isinstance(below, shop.Series):
+                yield from single_numbers(below, (*path, name, *[key] * bool(key)))
+
+
+def charts(process):
+    """Every series of a process in the schema: quantity, group and how many rows."""
+    for name in type(process).model_fields:
+        value = getattr(process, name)
+        for group, series in value.items() if isinstance(value, dict) else ():
+            yield name, group, len(series.rows)
+
+
+def test_the_page_has_a_field_for_every_number_that_the_file_may_hold(client):
+    data = shop.built_in()
+    numbers = list(single_numbers(data))
+    assert {"sheet.y_mm", "brake.k_factor", "materials.brass.density_kg_per_m3"} <= set(numbers)
+    assert "processes.laser.straight_strip.floor_mm" in numbers
+    missing = {name for name in numbers if not name.startswith("processes.")} - form(client, "/shop").keys()
+    for slug, process in data.processes.items():
+        found = list(charts(process))
+        assert len(found) >= 4
+        pages = {group: form(client, f"/shop/{slug}?group={group}") for group in GROUPS}
+        missing |= {name for name in numbers if name.startswith(f"processes.{slug}.")} - pages["steel"].keys()
+        for quantity, group, count in found:
+            cells = [name for name, text in pages[group].items() if text and name.endswith(f".{quantity}")]
+            thicknesses = [cell.replace(quantity, "thickness") for cell in cells]
+            whole = len(cells) == count and all(pages[group][name] for name in thicknesses)
+            missing |= set() if whole else {f"{slug}.{quantity}.{group}"}
+    assert not missing
+
+
+def test_every_group_of_materials_has_its_link(client):
+    groups = {material.group for material in shop.built_in().materials.values()}
+    assert set(GROUPS) == groups | {shop.ANY}
+    page = unescape(client.get("/shop/laser").text)
+    assert all(f'"/shop/laser?group={group}&units=mm"' in page for group in GROUPS)
+
+
+@pytest.mark.parametrize(
+    ("address", "field", "typed", "held"),
+    [
+        ("/shop?units=in", "sheet.x_mm", "60", lambda data: data.sheet.x_mm == 1524),
+        ("/shop", "brake.v_opening_ratio", "6", lambda data: data.brake.v_opening_ratio == 6),
+        ("/shop", "brake.k_factor", "0.44", lambda data: data.brake.k_factor == 0.44),
+        ("/shop", "brake.hole_ratio", "3", lambda data: data.brake.hole_ratio == 3),
+        ("/shop", "materials.brass.density_kg_per_m3", "8490",
+         lambda data: data.materials["brass"].density_kg_per_m3 == 8490),
+        ("/shop/laser", "processes.laser.straight_strip.ratio", "4",
+         lambda data: data.processes["laser"].straight_strip.ratio == 4),
+    ],
+)  # fmt: skip
+def test_a_number_is_saved_shown_as_ones_own_and_taken_back(client, own_file, address, field, typed, held):
+    assert send(client, address, **{field: typed}).status_code == 303
+    assert held(shop.load(shop.edition()))
+    assert form(client, address)[field] == typed
+    assert f'name="back" value="{field}"' in client.get(address).text
+    assert send(client, address, back=field).status_code == 303
+    assert own_file.read_text().strip() == ""
+
+
+def test_a_number_out_of_bounds_is_refused_beside_its_field(client, own_file):
+    answer = send(client, "/shop", **{"brake.k_factor": "0.6"})
+    assert answer.status_code == 422
+    assert "brake.k_factor is 0.6; it must be at most 0.5." in answer.text
+
+
+def test_a_material_of_the_shops_own_has_its_field_and_nothing_to_go_back_to(client, own_file):
+    own_file.write_text('[materials.wear-plate]\ntitle = "Wear plate"\ndensity_kg_per_m3 = 7800\ngroup = "steel"\n')
+    field = "materials.wear-plate.density_kg_per_m3"
+    assert form(client, "/shop")[field] == "7800"
+    page = client.get("/shop").text
+    assert "<b>Wear plate</b>" in page
+    assert f'name="back" value="{field}"' not in page
+    send(client, "/shop", **{field: "7850"})
+    assert shop.load(shop.edition()).materials["wear-plate"].density_kg_per_m3 == 7850
+    answer = send(client, "/shop", **{field: ""})
+    assert answer.status_code == 422
+    assert "a new one needs title, density_kg_per_m3 and group" in answer.text
 
 
 @pytest.mark.parametrize("units", ["mm", "in"])

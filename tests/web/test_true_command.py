@@ -106,7 +106,7 @@ def test_standard_input(monkeypatch, capsys):
 
 
 def parts_lines(text):
-    from webapp.true_command import lines
+    from webapp.commands.true import lines
 
     return list(lines(parts.true_table(text)))
 

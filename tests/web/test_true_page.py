@@ -18,7 +18,7 @@ from parts.truing import model
 from parts.truing.file import KINDS, MOST_READINGS, read
 from parts.truing.reading import Reading
 from tests.property.scribed import metal
-from webapp import true_form
+from webapp.pages.true import form as true_form
 
 _spec = importlib.util.spec_from_file_location("true_forms", Path(__file__).with_name("true_forms.py"))
 true_forms = importlib.util.module_from_spec(_spec)

@@ -17,7 +17,7 @@ from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import SAME_POINT_MM, TANGENT_MM
 
 
-class Round(NamedTuple):
+class RestingDisc(NamedTuple):
     """A disc at rest between ring and figure: by how much it has rolled down, where it is, and what it touches."""
 
     turn: float
@@ -32,8 +32,8 @@ class Ring(NamedTuple):
     centre: Point
     radius: float
     blend: float
-    right: Round
-    left: Round
+    right: RestingDisc
+    left: RestingDisc
 
     @property
     def neck(self) -> float:
@@ -54,7 +54,7 @@ def ring_on(loop: Loop, centre: Point, radius: float, blend: float) -> Ring | No
 
 def _rests(
     near: Iterable[tuple[int, Segment]], centre: Point, reach: float, blend: float, side: int
-) -> Iterator[Round]:
+) -> Iterator[RestingDisc]:
     """Yield where the disc touches the figure as it rolls from beside the ring down to its lowest point."""
     (x, y) = centre
     for i, segment in near:
@@ -63,7 +63,7 @@ def _rests(
             beside, below = side * (px - x), y - py
             touched = abs(distance(at, (px, py)) - blend) <= TANGENT_MM
             if touched and beside > SAME_POINT_MM and below >= -SAME_POINT_MM:
-                yield Round(math.atan2(below, beside), (px, py), i, at)
+                yield RestingDisc(math.atan2(below, beside), (px, py), i, at)
 
 
 def _crossings(segment: Segment, centre: Point, reach: float, blend: float) -> Iterator[Point]:
@@ -102,7 +102,7 @@ def ringed(loop: Loop, ring: Ring) -> Loop:
     return Loop((*path(new), *(loop.segments[k % n] for k in between)))
 
 
-def _bulge(side: Round, seat: Point) -> float:
+def _bulge(side: RestingDisc, seat: Point) -> float:
     """Bulge of the round between its two contacts, an inside corner."""
     radius, half = distance(side.centre, seat), distance(side.at, seat) / 2
     if radius <= SAME_POINT_MM:

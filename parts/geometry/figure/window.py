@@ -1,4 +1,4 @@
-"""A window: an upright rectangle with round corners, or one of its special cases, a slot or a round hole.
+"""A window: an axis-parallel rectangle with round corners, or one of its special cases, a slot or a round hole.
 
 It is kept as its *core*, the rectangle that is left when the corner radius is taken off all round: every
 point within `radius` of the core belongs to the window. Gaps between windows follow exactly from that.

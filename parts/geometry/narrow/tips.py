@@ -38,7 +38,7 @@ _MOST_SEGMENTS = 400
 
 
 @dataclass(frozen=True, slots=True)
-class Side:
+class TipSide:
     """The outline from a tip on, forward along the loop or back: its flank first."""
 
     segments: Sequence[Segment]
@@ -251,8 +251,8 @@ def _has_flanks(outline: _Outline, i: Indices, count: int) -> NDArray[np.bool_]:
 def _tip(segments: Sequence[Segment], i: int, count: int) -> Tip | None:
     """The tip made of `count` segments from `i` on, if what lies before and after are flanks."""
     n = len(segments)
-    before = Side(segments, i - 1, -1, n - count)
-    after = Side(segments, (i + count) % n, 1, n - count)
+    before = TipSide(segments, i - 1, -1, n - count)
+    after = TipSide(segments, (i + count) % n, 1, n - count)
     flank_a, flank_b = segments[i - 1], segments[(i + count) % n]
     start, end = flank_a.end, flank_b.start
     apart = distance(start, end) if count else 0.0

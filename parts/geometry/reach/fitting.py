@@ -1,4 +1,4 @@
-"""Which turns bring loops into an upright rectangle: solved, not tried.
+"""Which turns bring loops into an axis-parallel rectangle: solved, not tried.
 
 Turned by t to the left, the loops are as wide as they reach, from side to side, along the direction -t, and as high as
 along -t + 90 degrees. Between the angles at which one of the four extremes changes, width and height are each

@@ -34,7 +34,7 @@ class Insert:
                 yield self.to.after(shift(column * self.step[0], row * self.step[1])).after(inner)
 
 
-Item: TypeAlias = Stroke | Spot | LeftOut | Insert
+BlockItem: TypeAlias = Stroke | Spot | LeftOut | Insert
 
 
 @dataclass(slots=True)
@@ -42,7 +42,7 @@ class Block:
     """What a block holds, and the point of it that is placed."""
 
     base: Point
-    items: list[Item] = field(default_factory=list)
+    items: list[BlockItem] = field(default_factory=list)
 
 
 class Placing:

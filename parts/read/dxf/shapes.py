@@ -25,7 +25,7 @@ _CLOSED = 1
 _NOT_FLAT = 8 | 16 | 64  # of a POLYLINE: in space, a mesh, faces
 _FRAME_VERTEX = 16  # a control point of a smoothed POLYLINE, not on it
 
-Reader: TypeAlias = Callable[[Rec], "Stroke | None"]
+ShapeReader: TypeAlias = Callable[[Rec], "Stroke | None"]
 
 
 def frame(rec: Rec) -> Affine | None:
@@ -124,7 +124,7 @@ def _stroke(rec: Rec, pieces: Sequence[Piece], closed: bool, to: Affine | None, 
     return Stroke(moved, closed, rec.text(8, "0"), kind)
 
 
-READERS: Mapping[str, Reader] = {
+READERS: Mapping[str, ShapeReader] = {
     "LINE": _line, "CIRCLE": _circle, "ARC": _arc, "LWPOLYLINE": _lwpolyline, "ELLIPSE": _ellipse,
     "SPLINE": _spline,
 }  # fmt: skip

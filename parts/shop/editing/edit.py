@@ -16,11 +16,12 @@ from tomlkit.container import Container
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array, Comment, InlineTable, Item, Table
 
+from parts.data import parse
 from parts.errors import DataError
-from parts.shop.tree import ALIASES, as_table, parse
+from parts.shop.tree import ALIASES, as_table
 
-Row: TypeAlias = Mapping[str, Any]
-Held: TypeAlias = str | float | int | Sequence[Row] | None
+TomlRow: TypeAlias = Mapping[str, Any]
+EntryValue: TypeAlias = str | float | int | Sequence[TomlRow] | None
 
 _MARK = "\ufeff"
 """The byte order mark that some editors put before a file."""
@@ -36,7 +37,7 @@ class Change:
 
     table: tuple[str, ...]
     name: str
-    value: Held
+    value: EntryValue
     key: str = ""
 
     @property
@@ -124,7 +125,7 @@ def _at_the_end(text: str, change: Change) -> str:
     return f"{text}{gap}[{header}]\n{lines.as_string()}"
 
 
-def _turned(text: str, change: Change, set_rows: Callable[[Table | InlineTable, Sequence[Row]], None]) -> str:
+def _turned(text: str, change: Change, set_rows: Callable[[Table | InlineTable, Sequence[TomlRow]], None]) -> str:
     """Change the table where it stands."""
     document = tomlkit.parse(text)
     path = [*_tables(document, change.table)]
@@ -182,7 +183,7 @@ def _tidy(holder: Container, key: str, table: Table | InlineTable) -> None:
         holder.remove(key)
 
 
-def _set_rows(table: Table | InlineTable, rows: Sequence[Row]) -> None:
+def _set_rows(table: Table | InlineTable, rows: Sequence[TomlRow]) -> None:
     """Change rows one by one, so that comments beside the others stay."""
     held: Any = table["rows"]
     if not isinstance(held, Array | AoT):
@@ -200,26 +201,26 @@ def _set_rows(table: Table | InlineTable, rows: Sequence[Row]) -> None:
                 held[old_from + offset] = _row(rows[new_from + offset], held)
 
 
-def _names(rows: Iterable[Row]) -> list[str]:
+def _names(rows: Iterable[TomlRow]) -> list[str]:
     """What a row goes by: its thickness, as written."""
     return [repr(next((row[key] for key in row if key.startswith("thickness")), "")) for row in rows]
 
 
-def _row(row: Row, held: Array | AoT) -> Any:  # noqa: ANN401 - tomlkit takes the two kinds of rows differently
+def _row(row: TomlRow, held: Array | AoT) -> Any:  # noqa: ANN401 - tomlkit takes the two kinds of rows differently
     if isinstance(held, AoT):
         return dict(row)
     pairs = ", ".join(f"{tomlkit.key(key).as_string()} = {tomlkit.item(of).as_string()}" for key, of in row.items())
     return tomlkit.value(f"{{ {pairs} }}")
 
 
-def _array(rows: Sequence[Row]) -> Array:
+def _array(rows: Sequence[TomlRow]) -> Array:
     out = tomlkit.array()
     for row in rows:
         out.append(_row(row, out))
     return out.multiline(True)
 
 
-def _item(value: Held) -> Item:
+def _item(value: EntryValue) -> Item:
     if isinstance(value, Sequence) and not isinstance(value, str):
         return _array(value)
     return tomlkit.item(value)

@@ -14,10 +14,11 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from parts.data import read
 from parts.errors import DataError
 from parts.shop import numbers as shop
 from parts.shop.schema import ShopData
-from parts.shop.tree import as_table, read
+from parts.shop.tree import as_table
 
 LARGEST = 256 * 1024
 """Bytes a shop's file may have: some fifty times what a shop with every number of its own needs."""

@@ -18,7 +18,7 @@ from parts.errors import Problem
 from parts.geometry import Point, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, length
-from parts.templates.box.shared.panels import Placed, base, end_wall, laid_out, long_wall, profile_of
+from parts.templates.box.shared.panels import PlacedPanel, base, end_wall, laid_out, long_wall, profile_of
 from parts.templates.box.shared.tabbed import TabbedBox
 
 
@@ -103,7 +103,7 @@ def outline(p: BoxClosed) -> Profile:
     return profile_of(p, placed, dimensions(p, placed))
 
 
-def dimensions(p: BoxClosed, placed: tuple[Placed, ...]) -> Iterator[Dimension]:
+def dimensions(p: BoxClosed, placed: tuple[PlacedPanel, ...]) -> Iterator[Dimension]:
     """Yield those of the holes, as cut."""
     by_name = {each.panel.name: each for each in placed}
     if p.finger and p.lid != "none":

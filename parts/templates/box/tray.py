@@ -18,7 +18,7 @@ from parts.errors import Problem
 from parts.geometry import Point, circle, slot
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, length
-from parts.templates.box.shared.panels import Placed, base, end_wall, laid_out, long_wall, profile_of
+from parts.templates.box.shared.panels import PlacedPanel, base, end_wall, laid_out, long_wall, profile_of
 from parts.templates.box.shared.tabbed import TabbedBox
 
 
@@ -84,7 +84,7 @@ def outline(p: BoxTray) -> Profile:
     return profile_of(p, placed, dimensions(p, placed))
 
 
-def dimensions(p: BoxTray, placed: tuple[Placed, ...]) -> Iterator[Dimension]:
+def dimensions(p: BoxTray, placed: tuple[PlacedPanel, ...]) -> Iterator[Dimension]:
     """Yield those of the openings, as cut."""
     foot, side = placed[0], placed[-1]
     long, wide, high = p.inside

@@ -13,7 +13,7 @@ A number stands across its own line and is read from outside the arc.
 import math
 from collections.abc import Iterator
 
-from parts.artwork import CHARACTERS, Label, scribe_all, text_width
+from parts.artwork import Label, characters, scribe_all, text_width
 from parts.errors import Problem
 from parts.geometry import Line, Loop, Point, Vertex, circle
 from parts.profile import Dimension, Opening, Profile, Scribe
@@ -42,7 +42,7 @@ class GaugeProtractor(Parameters):
     )
     tick: float = length("Length of a numbered line", default=14, minimum=1, maximum=500, group=MARKS)
     edge_gap: float = length("Lines from the edge", default=4, minimum=1, maximum=100, group=MARKS)
-    text: str = text("Text", default="FERNHOLLOW", characters=CHARACTERS, longest=24, group=MARKS)
+    text: str = text("Text", default="FERNHOLLOW", characters=characters(), longest=24, group=MARKS)
     text_height: float = length("Text height", default=7, minimum=2, maximum=100, group=MARKS)
 
     @property

@@ -16,7 +16,7 @@ The marks stand in the middle of the bars, past the corners.
 import math
 from collections.abc import Iterator
 
-from parts.artwork import CHARACTERS, Label, arrow, numeral, numeral_width, scribe_all, text_width
+from parts.artwork import Label, arrow, characters, numeral, numeral_width, scribe_all, text_width
 from parts.errors import Problem
 from parts.geometry import Point, circles, fillet, polygon, round_clear_of
 from parts.profile import Dimension, Opening, Profile, openings
@@ -41,7 +41,7 @@ class SquareFrame(Parameters):
     inset: float = length(
         "Holes from the edges", default=25, minimum=2, maximum=400, group="Holes", help="Centres, from both edges."
     )
-    text: str = text("Text", default="TABLE 1", characters=CHARACTERS, longest=24, group=MARKS)
+    text: str = text("Text", default="TABLE 1", characters=characters(), longest=24, group=MARKS)
     text_height: float = length("Text height", default=8, minimum=2, maximum=100, group=MARKS)
     diagonal: bool = flag("Scribe the diagonal", default=True, group=MARKS, help="Hole to hole, as drawn.")
 

@@ -17,7 +17,7 @@ Cut it where it lies, on a sheet that isn't moved meanwhile; the plates stay whe
 
 from collections.abc import Iterator
 
-from parts.artwork import CHARACTERS, Label, head, scribe_all, text_width
+from parts.artwork import Label, characters, head, scribe_all, text_width
 from parts.errors import Problem
 from parts.geometry import Line, Point, circle, rectangle
 from parts.profile import Dimension, Opening, Profile, Scribe
@@ -52,7 +52,7 @@ class SquareTargets(Parameters):
         "Height of the numbers", default=8, minimum=0, maximum=100, group=_CROSSES,
         help="1 to 4, and of the text; 0 for none.",
     )  # fmt: skip
-    text: str = text("Text", default="TABLE 1", characters=CHARACTERS, longest=24, group=_CROSSES, when=("number",))
+    text: str = text("Text", default="TABLE 1", characters=characters(), longest=24, group=_CROSSES, when=("number",))
     axes: bool = flag(
         "Arrows X and Y", default=True, group=_CROSSES, help="On the arms of each cross.", when=("number",)
     )

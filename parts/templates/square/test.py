@@ -13,7 +13,7 @@ leg_y  _____
 import math
 from collections.abc import Iterator
 
-from parts.artwork import CHARACTERS, arrow, scribed, text_width
+from parts.artwork import arrow, characters, scribed, text_width
 from parts.errors import Problem
 from parts.geometry import Corner, Point, circle, circles, fillet, polygon, relief, round_clear_of, slot
 from parts.profile import Dimension, Opening, Profile, Scribe, openings
@@ -78,7 +78,7 @@ class SquareTest(Parameters):
     slot_length: float = length(
         "Slot length", default=50, minimum=2, maximum=1500, group="Slots", help="Over all.", when=("slots",)
     )
-    text: str = text("Text", default="TABLE 1", characters=CHARACTERS, longest=24, group=MARKS)
+    text: str = text("Text", default="TABLE 1", characters=characters(), longest=24, group=MARKS)
     text_height: float = length(
         "Text height", default=8, minimum=2, maximum=100, group=MARKS, when=[("text",), ("axes",)]
     )

@@ -7,19 +7,17 @@ from dataclasses import replace
 import pytest
 from hypothesis import strategies as st
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.geometry.loop import Loop
 from parts.geometry.motion import mirror, rotation, translation
 from parts.geometry.segment import Arc, Line
 from parts.profile import Profile
+from tests.jobs import MACHINE, job
 
 CUT = replace(
     cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_bridge_mm=6.0, straight_strip_mm=30.0
 )  # set here, so that a change of the data changes no expectation
-JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250, slat_pitch=75.0))
+JOB = job(CUT, machine=replace(MACHINE, slat_pitch=75.0))
 
 angles = st.floats(-math.pi, math.pi)
 shifts = st.tuples(st.floats(-500, 500), st.floats(-500, 500))

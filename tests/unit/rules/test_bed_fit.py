@@ -6,8 +6,6 @@ from dataclasses import replace
 import pytest
 
 import parts
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
 from parts.cutting.stock import Bed, Sheet
 from parts.finding import Finding
@@ -15,8 +13,9 @@ from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.motion import rotation
 from parts.profile import Profile
 from parts.rules import bed_fit
+from tests.jobs import job
 
-JOB = Job(cut_for("air-plasma", "mild-steel", 6.0), Bed(1000, 2000), Machine(1000, 250), sheet=Sheet(5000, 5000))
+JOB = job(cut_for("air-plasma", "mild-steel", 6.0), bed=Bed(1000, 2000), sheet=Sheet(5000, 5000))
 OWN_BED = "Make it smaller, or in pieces to weld; or enter your own bed."
 OWN_SHEET = "Make it smaller, or in pieces to weld; or enter your own sheet."
 BOTH = "the bed travels 1000 mm by 2000 mm, and the sheet is 600 mm by 1500 mm"

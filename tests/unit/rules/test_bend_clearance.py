@@ -3,19 +3,17 @@
 import pytest
 from hypothesis import given
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle, slot
 from parts.geometry.segment import Line
 from parts.profile import Bend, Drill, Opening, Profile
 from parts.rules import bend_clearance
 from tests.depth import tried
+from tests.jobs import job
 from tests.property.same_drawing import assert_same, drawings
 
-JOB = Job(cut_for("air-plasma", "mild-steel", 4.0), Bed(), Machine(1000, 250))
+JOB = job(cut_for("air-plasma", "mild-steel", 4.0))
 # 2.5 x 4 and a radius of 5: 15 mm from the line; without a radius of its own 10 + 0.16 x 8 x 4 = 15.12 mm
 PLATE = rectangle((0, 0), 200, 100)
 BEND = Bend(Line((0, 50), (200, 50)), radius=5.0)

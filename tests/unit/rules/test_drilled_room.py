@@ -4,18 +4,16 @@ import pytest
 from hypothesis import given
 
 import parts
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle
 from parts.profile import Drill, Opening, Profile
 from parts.rules import drilled_room
 from tests.depth import tried
+from tests.jobs import job
 from tests.property.same_drawing import assert_same, drawings
 
-JOB = Job(cut_for("air-plasma", "mild-steel", 6.0), Bed(), Machine(1000, 250))
+JOB = job(cut_for("air-plasma", "mild-steel", 6.0))
 PLATE = rectangle((0, 0), 100, 60)
 
 

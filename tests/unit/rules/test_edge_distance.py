@@ -5,10 +5,7 @@ import math
 import pytest
 from hypothesis import given
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle, slot
 from parts.geometry.loop import Loop
@@ -17,9 +14,10 @@ from parts.geometry.segment import Arc
 from parts.profile import Drill, Opening, Profile, openings
 from parts.rules import edge_distance
 from tests.depth import tried
+from tests.jobs import job
 from tests.property.same_drawing import assert_same, drawings
 
-JOB = Job(cut_for("air-plasma", "mild-steel", 6.0), Bed(), Machine(1000, 250))
+JOB = job(cut_for("air-plasma", "mild-steel", 6.0))
 PLATE = rectangle((0, 0), 200, 100)
 LAST = "What a loaded connection needs is for an engineer to settle."
 

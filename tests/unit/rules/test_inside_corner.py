@@ -5,18 +5,16 @@ from dataclasses import replace
 
 import pytest
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import Corner, chamfer, circle, fillet, polygon, rectangle, relief, slot
 from parts.geometry.loop import Loop
 from parts.profile import Opening, Profile
 from parts.rules import inside_corner
+from tests.jobs import job
 
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, inside_radius_mm=3.0)
-JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250))
+JOB = job(CUT)
 LASER = replace(JOB, cut=replace(CUT, title="Laser", kerf_mm=0.3, inside_radius_mm=0.15))
 PLATE = rectangle((0, 0), 100, 60)
 WINDOW = ((30, 15), (70, 15), (70, 45), (30, 45))

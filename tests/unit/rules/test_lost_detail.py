@@ -5,18 +5,16 @@ from dataclasses import replace
 
 import pytest
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import fillet, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.profile import Opening, Profile
 from parts.rules import inside_corner, lost_detail, slot_width
+from tests.jobs import job
 
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_slot_mm=4.0)
-JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250))
+JOB = job(CUT)
 PLATE = rectangle((-20, -60), 160, 120)
 LIMIT = math.sqrt(2)  # (sqrt 2 - 1) / 2 + 1/2 kerfs of 2 mm
 AT_LIMIT = 2 * math.asin(1 / (1 + LIMIT))  # r (1 / sin(a/2) - 1) = LIMIT for r = 1

@@ -5,10 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import PROCESSES, cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.inscribed import room_in
@@ -16,11 +13,12 @@ from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.profile import Opening, Profile
 from parts.rules import pierce_room
+from tests.jobs import job
 
 CUT = replace(
     cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, smallest_hole_mm=9.0, pierce_diameter_mm=6.0, lead_in_mm=6.0
 )
-JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250))
+JOB = job(CUT)
 PLATE = rectangle((0, 0), 100, 60)
 
 

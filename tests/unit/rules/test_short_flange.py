@@ -1,15 +1,12 @@
 """Short flange just under, at and just over its limit, what is no flange, and whatever way the part is drawn."""
 
 import math
-from dataclasses import replace
+from dataclasses import asdict
 
 import pytest
 from hypothesis import given
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.forming.brake import Brake
 from parts.geometry.draft import circle, fillet, polygon, rectangle
@@ -17,6 +14,7 @@ from parts.geometry.segment import Line
 from parts.profile import Bend, Opening, Profile
 from parts.rules import short_flange
 from tests.depth import tried
+from tests.jobs import BRAKE, job
 from tests.property.same_drawing import assert_same, drawings
 
 
@@ -27,7 +25,7 @@ class Plain(Brake):
         return 20.0
 
 
-JOB = replace(Job(cut_for("air-plasma", "mild-steel", 3.0), Bed(), Machine(1000, 250)), brake=Plain())
+JOB = job(cut_for("air-plasma", "mild-steel", 3.0), brake=Plain(**asdict(BRAKE)))
 
 
 def check(*outline, bends=(((0, 50), (100, 50)),), inside=()):

@@ -5,19 +5,17 @@ from dataclasses import replace
 
 import pytest
 
-from parts.cutting.job import Job
-from parts.cutting.machine import Machine
 from parts.cutting.process import cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, relief, slot
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.profile import Opening, Profile
 from parts.rules import slot_width
+from tests.jobs import job
 
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_slot_mm=6.0)
-JOB = Job(CUT, Bed(1000, 2000), Machine(1000, 250))
+JOB = job(CUT)
 PLATE = rectangle((0, 0), 100, 60)
 
 

@@ -15,7 +15,6 @@ import parts
 from parts.cutting.job import Job
 from parts.cutting.machine import Machine
 from parts.cutting.process import PROCESSES, cut_for
-from parts.cutting.stock import Bed
 from parts.finding import Finding
 from parts.geometry.disk.offset import piece
 from parts.geometry.draft import circle, polygon, rectangle, slot
@@ -24,10 +23,11 @@ from parts.geometry.motion import mirror, rotation, translation
 from parts.geometry.segment import distance
 from parts.profile import Opening, Profile, openings
 from parts.rules import torch_slow
+from tests.jobs import job
 
 CUT = replace(cut_for("air-plasma", "mild-steel", 1.0), feed_mm_s=100.0, kerf_mm=0.8)
-MACHINE = Machine(acceleration=1000.0, top_speed=250.0, corner_tolerance=0.05)
-JOB = Job(CUT, Bed(1000, 2000), MACHINE)
+MACHINE = Machine(acceleration=1000.0, top_speed=250.0, corner_tolerance=0.05, slat_pitch=75.0)
+JOB = job(CUT, machine=MACHINE)
 HOLE_LIMIT, RUN_LIMIT = 5.0, 10.0
 PLATE = rectangle((0, 0), 200, 100)
 

@@ -10,8 +10,8 @@ from parts.truing.accepted import compensation
 from parts.truing.file import INSTRUMENTS
 from parts.truing.reading import KINDS
 from parts.truing.several import true_tables
-from webapp.true_command import lines
-from webapp.words import values_of
+from webapp.commands.console import values_of
+from webapp.commands.true import lines
 
 TEXT = (Path(__file__).parents[3] / "docs" / "truing.md").read_text("utf-8")
 TABLES = re.findall(r"```toml\n(.*?)```", TEXT, flags=re.S)

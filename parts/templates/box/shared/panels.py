@@ -33,14 +33,14 @@ class Panel:
         box = self.label.box if self.label else None
         return (((box[0], box[1]), (box[0], box[3])),) if box else ()
 
-    def at(self, x: float, y: float) -> "Placed":
+    def at(self, x: float, y: float) -> "PlacedPanel":
         """Return the panel with the lower left corner of its box at a place of the sheet."""
         x0, y0, _, _ = self.edge.box
-        return Placed(self, translation(x - x0, y - y0))
+        return PlacedPanel(self, translation(x - x0, y - y0))
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedPanel:
     """A panel and the motion that brings it to its place on the sheet."""
 
     panel: Panel
@@ -204,7 +204,7 @@ def end_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
     return Panel(name, drawn(corners, p.overcut / 2), extra, p.label(name, (wide, high), extra))
 
 
-def laid_out(columns: Iterable[Sequence[Panel]], between: float) -> tuple[Placed, ...]:
+def laid_out(columns: Iterable[Sequence[Panel]], between: float) -> tuple[PlacedPanel, ...]:
     """Return the panels in columns side by side, each column stacked from its foot."""
     placed, x = [], 0.0
     for column in columns:
@@ -217,7 +217,7 @@ def laid_out(columns: Iterable[Sequence[Panel]], between: float) -> tuple[Placed
     return tuple(placed)
 
 
-def profile_of(p: TabbedBox, placed: Sequence[Placed], dimensions: Iterable[Dimension]) -> Profile:
+def profile_of(p: TabbedBox, placed: Sequence[PlacedPanel], dimensions: Iterable[Dimension]) -> Profile:
     """Return all panels as one profile: several outside loops, the openings of each."""
     inside = tuple(opening for each in placed for opening in each.openings)
     return Profile(
@@ -229,7 +229,7 @@ def profile_of(p: TabbedBox, placed: Sequence[Placed], dimensions: Iterable[Dime
     )
 
 
-def joint_dimensions(p: TabbedBox, placed: Sequence[Placed]) -> Iterator[Dimension]:
+def joint_dimensions(p: TabbedBox, placed: Sequence[PlacedPanel]) -> Iterator[Dimension]:
     """Yield where the lengths of every box can be measured as cut, on the base, the front and a side."""
     by_name = {each.panel.name: each for each in placed}
     foot, front, side = by_name["base"], by_name["front"], by_name["left side"]
@@ -255,12 +255,12 @@ def joint_dimensions(p: TabbedBox, placed: Sequence[Placed]) -> Iterator[Dimensi
     yield Dimension("between", (foot.edge.box[0], roof), (foot.edge.box[0], roof + p.between), "left")
 
 
-def _radius(foot: Placed, p: TabbedBox, x: float, y: float) -> Dimension:
+def _radius(foot: PlacedPanel, p: TabbedBox, x: float, y: float) -> Dimension:
     r, out = p.corner_radius, p.corner_radius * math.sqrt(0.5)
     return foot.dimension("corner_radius", (x - r, y - r), (x - r + out, y - r + out), "radius")
 
 
-def _relief(foot: Placed, p: TabbedBox) -> Dimension:
+def _relief(foot: PlacedPanel, p: TabbedBox) -> Dimension:
     """The relief at the corner of the first slot of the base: its arc goes through the corner."""
     inward = p.relief_radius * math.sqrt(0.5)
     x = p.tabs_along(p.inside[0])[0] + (p.tab + p.clearance) / 2

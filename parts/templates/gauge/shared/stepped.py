@@ -7,7 +7,7 @@ numbers, each under its own size.
 import itertools
 from collections.abc import Iterator
 
-from parts.artwork import CHARACTERS, Label, arrow, numeral, numeral_width, scribe_all, text_width
+from parts.artwork import Label, arrow, characters, numeral, numeral_width, scribe_all, text_width
 from parts.errors import Problem
 from parts.geometry import Corner, Point, fillet
 from parts.profile import Dimension, Scribe
@@ -36,7 +36,7 @@ class Stepped(Parameters):
     web: float = length("Metal between them", default=16, minimum=3, maximum=200, help="And beside the outer ones.")
     strip: float = length("Strip for the marks", default=30, minimum=3, maximum=300, help="Along the lower edge.")
     corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=100)
-    text: str = text("Text", default="AIR 6 MM", characters=CHARACTERS, longest=32, group=MARKS)
+    text: str = text("Text", default="AIR 6 MM", characters=characters(), longest=32, group=MARKS)
     text_height: float = length("Text height", default=5, minimum=2, maximum=50, group=MARKS)
     axes: bool = flag("Arrows X and Y", default=True, group=MARKS, help="Which way the table's axes ran.")
 

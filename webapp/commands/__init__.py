@@ -1,0 +1,21 @@
+"""The commands of `platewright`, one module or folder each, imported when it is asked for."""
+
+import argparse
+from importlib import import_module
+
+COMMANDS = {
+    "list": "the templates and their parameters",
+    "draw": "one part, as a file",
+    "check": "the rules over a DXF or SVG of your own",
+    "true": "the errors of a table from a measured piece, and what to change",
+    "sheet": "where a test piece is measured: to print, or to fill in for `true`",
+    "history": "what was measured of each table over time",
+    "serve": "the web page",
+    "shop": "the shop's own numbers: where they are, what is set",
+}
+"""What each does, by its name, which is its module's too."""
+
+
+def declare(name: str, command: argparse.ArgumentParser) -> None:
+    """Let a command say what it is given, and what runs it."""
+    import_module(f"{__name__}.{name}").declare(command)

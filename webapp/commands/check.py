@@ -1,0 +1,124 @@
+"""`platewright check`: the rules over a drawing of someone's own; the findings are what was asked for."""
+
+import argparse
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import parts
+from parts import Checked, Problem, Refused
+from parts.checking import FORMATS
+from parts.cutting import PROCESSES
+from parts.finding import FindingRow
+from webapp.commands.console import EPILOG, STANDARD_STREAM, tell, values_of, write
+from webapp.wording import mass
+
+_OPTIONS = ("thickness", "material", "process", "units")
+
+
+def declare(command: argparse.ArgumentParser) -> None:
+    """Say what the command is given."""
+    command.epilog = EPILOG
+    command.add_argument("file", metavar="FILE", help="the drawing, DXF or SVG; - for stdin")
+    command.add_argument("values", nargs="*", metavar="name=value", help="such as small_holes=drill bed_x=4ft")
+    command.add_argument("--thickness", metavar="T", help="needed; bare, it is in the drawing's units")
+    command.add_argument("--material", metavar="M", help="such as mild-steel, which it is unless said")
+    command.add_argument("--process", metavar="P", help=f"{', '.join(PROCESSES)}; the first unless said")
+    command.add_argument("--units", metavar="U", help="mm or in, where the drawing doesn't say")
+    command.add_argument("--json", action="store_true", help="findings and all else as JSON, lengths in mm")
+    command.add_argument("-o", "--output", metavar="FILE", help="write the healed drawing; its ending says the format")
+    command.add_argument("--even-so", action="store_true", help="write it despite a stop finding")
+    command.set_defaults(run=run)
+
+
+def run(request: argparse.Namespace) -> int:
+    """Check a file and return the exit status; the healed drawing is written where that is asked for."""
+    kind = _format(request.output) if request.output else ""
+    checked = _checked(request)
+    if request.json:
+        sys.stdout.write(checked.to_json())
+    else:
+        sys.stdout.writelines(f"{line}\n" for line in report(checked))
+    for caution in checked.part.cautions:
+        tell(f"caution: {caution}")
+    if kind:
+        _hand_over(checked, kind, request)
+    return int(checked.stopped)
+
+
+def report(checked: Checked) -> Iterator[str]:
+    """Yield what the drawing is, what was healed in it, and its findings, a line each."""
+    record = checked.part.record
+    if checked.closed:
+        yield f"{record.template.title}: {_measures(checked)}"
+    else:
+        yield f"{record.template.title}: no outline closes"
+    yield from (f"healed: {sentence}" for sentence in checked.healed)
+    yield from (_said(checked, row) for row in record.rows)
+    if not record.findings:
+        yield "no findings"
+
+
+def _measures(checked: Checked) -> str:
+    part, say = checked.part, checked.part.record.job.say
+    m, cut = part.measures, part.record.job.cut
+    counted = f"{m.pierces} pierce{'' if m.pierces == 1 else 's'}"
+    drilled = f", {m.drill_centres} to drill" if m.drill_centres else ""
+    return (
+        f"{say(m.width_mm)} x {say(m.height_mm)}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
+        f"{cut.title.lower()}, {counted}{drilled}, cut length {say(round(m.cut_length_mm, 1))}, {mass(m.mass_kg)} kg"
+    )
+
+
+def _said(checked: Checked, row: FindingRow) -> str:
+    finding, rest = row.first, f" {row.rest}" if row.rest else ""
+    x, y = (checked.part.record.job.say(round(v, 2)) for v in finding.at)
+    return f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy} (at {x}, {y}){rest}"
+
+
+def _checked(request: argparse.Namespace) -> Checked:
+    values = values_of(request.values)
+    for name in _OPTIONS:
+        given = getattr(request, name)
+        if given is not None and name in values:
+            both = Problem(name, f"{given}, {values[name]}", f"is given more than once; leave out {name}= or --{name}.")
+            raise Refused((both,))
+        if given is not None:
+            values[name] = given
+    try:
+        return parts.check(*_read(request.file), **values)
+    except Refused as refused:
+        raise Refused(tuple(_how_to_say(problem, values) for problem in refused.problems)) from refused
+
+
+def _how_to_say(problem: Problem, values: dict[str, str]) -> Problem:
+    """The problem; where the file doesn't say its units, with how to say them here."""
+    if problem.parameter == "units" and "units" not in values:
+        return Problem(problem.parameter, problem.value, f"{problem.message} Say mm or in with --units.")
+    return problem
+
+
+def _read(file: str) -> tuple[bytes, str]:
+    if file == STANDARD_STREAM:
+        return sys.stdin.buffer.read(), "standard input"
+    try:
+        return Path(file).read_bytes(), file
+    except OSError as error:
+        raise Refused((Problem("file", file, f"can't be read: {error.strerror or error}."),)) from error
+
+
+def _format(output: str) -> str:
+    kind = Path(output).suffix.lstrip(".").lower()
+    if kind in FORMATS:
+        return kind
+    endings = ", ".join(f".{known}" for known in FORMATS)
+    raise Refused((Problem("output", output, f"must end in one of {endings}."),))
+
+
+def _hand_over(checked: Checked, kind: str, request: argparse.Namespace) -> None:
+    if kind != "json" and not checked.closed:
+        tell(f"{request.output}: not written; no outline closes.")
+    elif checked.stopped and not request.even_so:
+        tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
+    else:
+        write(checked.file(kind), request.output)

@@ -1,0 +1,63 @@
+"""What `platewright draw` is given, and what it does."""
+
+import argparse
+from pathlib import Path
+
+import parts
+from parts.export import FORMATS
+from webapp.commands.console import EPILOG, STANDARD_STREAM, tell, values_of, write
+from webapp.commands.draw.apply import applying, found
+from webapp.commands.draw.compensated import compensated
+
+
+def declare(command: argparse.ArgumentParser) -> None:
+    """Say what the command is given."""
+    command.epilog = EPILOG
+    command.add_argument("slug", metavar="SLUG", help="the template, as `list` names it")
+    command.add_argument("values", nargs="*", default=[], metavar="name=value", help="such as leg_a=4in thickness=16ga")
+    command.add_argument(
+        "-o", "--output", required=True, metavar="FILE", help="its ending says the format; - for stdout"
+    )
+    command.add_argument("--format", choices=FORMATS, help="the format, whatever the file's ending")
+    command.add_argument(
+        "--apply",
+        action="append",
+        default=[],
+        metavar="RULE",
+        help="take the remedy for what this rule finds; may be given again; `all` takes every one",
+    )
+    command.add_argument(
+        "--compensate",
+        metavar="FILE",
+        help="draw it the other way off for one table: its measurements or accepted errors, TOML, as `true` reads",
+    )
+    command.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
+    command.set_defaults(run=run)
+
+
+def run(request: argparse.Namespace) -> int:
+    """Draw the part, write it unless something stops it, and return the exit status."""
+    kind, output = _format(request.output, request.format), request.output
+    part, applied = applying(parts.draw(request.slug, **values_of(request.values)), request.apply)
+    for line in (*applied, *found(part)):
+        tell(line)
+    for caution in part.cautions:
+        tell(f"caution: {caution}")
+    stopped = any(finding.severity == "stop" for finding in part.findings)
+    if request.compensate is not None:
+        part, output = compensated(part, request.compensate, output)
+    if not stopped or request.even_so:
+        write(part.file(kind), output)
+    else:
+        tell(f"{output}: not written; mend what stops it, or say --even-so.")
+    return int(stopped)
+
+
+def _format(output: str, asked: str | None) -> str:
+    """The format of a file: the one asked for, else the one its ending says."""
+    kind = asked or Path(output).suffix.lstrip(".").lower()
+    if kind in FORMATS:
+        return kind
+    endings = ", ".join(f".{known}" for known in FORMATS)
+    message = "say which with --format." if output == STANDARD_STREAM else f"must end in one of {endings}."
+    raise parts.Refused((parts.Problem("output", output, message),))

@@ -1,0 +1,88 @@
+"""`platewright serve`: the web page, served to one shop by waitress."""
+
+import argparse
+import logging
+import socket
+import sys
+import threading
+import webbrowser
+from typing import Any
+
+THREADS = 8
+MOST_SENT = 64_000_000
+"""Bytes of a request; the page itself refuses well below this, in a sentence of its own."""
+PORTS = range(65536)
+_EVERYWHERE = {"0.0.0.0": "127.0.0.1", "::": "::1"}  # noqa: S104 - only asked for by whoever gives --host
+
+
+def declare(command: argparse.ArgumentParser) -> None:
+    """Say what the command is given."""
+    command.add_argument("--host", default="127.0.0.1", help="the address to listen on (%(default)s)")
+    command.add_argument("--port", type=int, default=8765, help="the port to listen on (%(default)s)")
+    command.add_argument("--no-browser", action="store_true", help="don't open the browser")
+    command.add_argument(
+        "--shop-edits",
+        action="store_true",
+        help="let other machines change the shop's own numbers, if --host lets them in",
+    )
+    command.set_defaults(run=run)
+
+
+def run(request: argparse.Namespace) -> int:
+    """Serve as asked and return the exit status."""
+    return serve(request.host, request.port, browser=not request.no_browser, shared_edits=request.shop_edits)
+
+
+def serve(host: str, port: int, *, browser: bool, shared_edits: bool = False) -> int:
+    """Serve until interrupted and return the exit status: 2 where the address can't be had.
+
+    `shared_edits` lets other machines change the shop's own file, where they can reach the page at all.
+    """
+    from waitress import create_server  # noqa: PLC0415 - no other command needs it, nor flask
+
+    from webapp import create_app  # noqa: PLC0415
+
+    if port not in PORTS:
+        return _refuse(f"--port: {port}: must be from 0 to {PORTS[-1]}.")
+    logging.basicConfig(format="%(levelname)s: %(message)s")
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    try:  # opened here, because waitress leaves its own socket open where the address can't be had
+        listening = socket.create_server((host, port), family=family)
+    except (OSError, UnicodeError) as error:
+        return _refuse(_why_not(host, port, error))
+    app = create_app({"LISTENS_ON": host, "SHARED_SHOP_EDITS": shared_edits})
+    server = create_server(
+        app, sockets=[listening], threads=THREADS, ident="platewright", max_request_body_size=MOST_SENT
+    )
+    address = address_of(host, listening.getsockname()[1])
+    sys.stdout.write(f"Platewright is at {address} (Ctrl-C ends it).\n")
+    sys.stdout.flush()
+    if browser:  # the port is bound: the browser's question waits in line until the server runs
+        threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
+    _run(server)
+    return 0
+
+
+def address_of(host: str, port: int) -> str:
+    """Return the address to open in a browser on this machine."""
+    name = _EVERYWHERE.get(host, host)
+    return f"http://[{name}]:{port}/" if ":" in name else f"http://{name}:{port}/"
+
+
+def _run(server: Any) -> None:  # noqa: ANN401 - waitress says nothing of its types
+    try:
+        server.run()
+    except KeyboardInterrupt:
+        pass
+    finally:
+        server.close()
+
+
+def _why_not(host: str, port: int, error: Exception) -> str:
+    reason = getattr(error, "strerror", None) or str(error)
+    return f"Can't listen on {host}, port {port}: {reason}. Choose another with --port or --host."
+
+
+def _refuse(sentence: str) -> int:
+    sys.stderr.write(f"{sentence}\n")
+    return 2

@@ -1,0 +1,164 @@
+"""`platewright true`: the errors of a table from measurements, or its squareness from a tape; what to change."""
+
+import argparse
+import json
+import math
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import parts
+from parts import Problem, Refused
+from parts.errors import UnitsError
+from parts.truing import Estimate, OverASheet, Report, Words, quick_check, true_tables
+from parts.units import Units, parse_length
+from webapp.commands.console import tell, text_of
+from webapp.wording import tape_lines
+
+
+def declare(command: argparse.ArgumentParser) -> None:
+    """Say what the command is given."""
+    command.add_argument(
+        "files", nargs="*", metavar="FILE", help="the measurements, TOML; - for stdin; of several pieces, all of them"
+    )
+    command.add_argument("--json", action="store_true", help="all of it as JSON: ratios, degrees, mm")
+    command.add_argument("--units", choices=("mm", "in"), help="what the report speaks in, and bare lengths of --tape")
+    command.add_argument(
+        "--tape",
+        nargs="+",
+        metavar="LENGTH",
+        help="instead of a file: A B C of a triangle such as 4ft 3ft 5ft, or A B and both diagonals, "
+        "the one from the corner in question first",
+    )
+    command.add_argument("--u", metavar="LENGTH", help="how well each length of --tape is read; 0.5 mm unless said")
+    command.set_defaults(run=run)
+
+
+def run(request: argparse.Namespace) -> int:
+    """Print what a table's errors are and return the exit status."""
+    if bool(request.files) == (request.tape is not None):
+        both = "give one of them, not both." if request.files else "give a file of measurements, or --tape and lengths."
+        raise Refused((Problem("file", " ".join(request.files), both),))
+    if request.tape is not None:
+        return _tape(request)
+    if request.u is not None:
+        raise Refused((Problem("u", request.u, "goes with --tape; in a file each reading has its own."),))
+    found = _of_files(request.files, request.units)
+    if request.json:
+        sys.stdout.write(found.to_json())
+    else:
+        sys.stdout.writelines(f"{line}\n" for line in lines(found))
+    for caution in found.cautions:
+        tell(f"caution: {caution}")
+    return 0
+
+
+def _of_files(files: Sequence[str], units: Units | None) -> Report:
+    """What one file says, or several together, each called by its name without folder and ending if that is its own."""
+    if len(files) == 1:
+        return parts.true_table(text_of(files[0]), units)
+    if twice := next((file for file in files if files.count(file) > 1), ""):
+        raise Refused((Problem("file", twice, "is given more than once; give it once."),))
+    stems = [Path(file).stem for file in files]
+    names = [stem if stems.count(stem) == 1 else file for stem, file in zip(stems, files, strict=True)]
+    return true_tables([(name, text_of(file)) for name, file in zip(names, files, strict=True)], units)
+
+
+def lines(found: Report) -> Iterator[str]:
+    """Yield the report for a person, a line each."""
+    count = len(found.solution.readings)
+    yield f"{found.table.name or 'Your table'}: {count} reading{'' if count == 1 else 's'}"
+    if found.left_out:
+        yield f"left out, not measured yet: {', '.join(found.left_out)}"
+    yield from (f"assumed: {sentence}" for sentence in found.assumed)
+    yield from (f"disagrees: {sentence}" for sentence in found.disagreements)
+    yield ""
+    yield "Errors, each with the interval it lies in with 95 % confidence"
+    yield from (f"    {line}" for line in _errors(found))
+    yield ""
+    yield "What to change"
+    yield from (f"    {correction.sentence}" for correction in found.corrections)
+    absent = [why for name, why in found.missing.items() if name != "hole_shrinkage" or _has_holes(found)]
+    if absent:
+        yield ""
+        yield "What is missing"
+        yield from (f"    {why}" for why in absent)
+    yield ""
+    yield "Over a 4 ft by 8 ft sheet, 4 ft along X"
+    yield f"    now        {_over(found.before, found.words)}"
+    yield f"    corrected  {_within(found.after, found.words)}"
+
+
+def _has_holes(found: Report) -> bool:
+    return any(reading.kind == "hole" for reading in found.solution.readings)
+
+
+def _errors(found: Report) -> Iterator[str]:
+    words, estimates = found.words, found.solution.estimates
+    for name, title in (("scale_x", "X"), ("scale_y", "Y")):
+        if each := estimates.get(name):
+            yield _line(f"{title}, in {words.span}", each, words, words.span_mm, ("long", "short"))
+    if angle := estimates.get("out_of_square"):
+        yield _angle_line(angle)
+    if kerf := estimates.get("kerf"):
+        yield _line("Jet's width", kerf, words, 1.0, ("more than allowed for", "less than allowed for"))
+    if holes := estimates.get("hole_shrinkage"):
+        yield _line("Round holes", holes, words, 1.0, ("smaller than slots", "larger than slots"))
+
+
+def _line(title: str, of: Estimate, words: Words, scale: float, ways: tuple[str, str]) -> str:
+    value = words.signed(of.value * scale, *ways)
+    interval = words.between(of.low95 * scale, of.high95 * scale, *ways)
+    return f"{title + ':':<18} {value} ({interval}){_verdict(of)}"
+
+
+def _angle_line(angle: Estimate) -> str:
+    value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
+    return (
+        f"{'Axes:':<18} {90 + value:.4f}° to each other, {value:+.4f}° from square "
+        f"({low:+.4f}° to {high:+.4f}°){_verdict(angle)}"
+    )
+
+
+def _verdict(of: Estimate) -> str:
+    return "" if of.differs_from_zero else ": leave it"
+
+
+def _over(over: OverASheet, words: Words) -> str:
+    x, y = ("not known" if v is None else words.signed(v, "long", "short") for v in (over.x, over.y))
+    apart = "not known" if over.diagonals is None else f"{words.say(abs(over.diagonals))} apart"
+    return f"X {x}; Y {y}; diagonals {apart}"
+
+
+def _within(over: OverASheet, words: Words) -> str:
+    x, y, diagonals = ("not known" if v is None else f"within {words.say(v)}" for v in (over.x, over.y, over.diagonals))
+    return f"X {x}; Y {y}; diagonals {diagonals}"
+
+
+def _tape(request: argparse.Namespace) -> int:
+    units: Units = request.units or "mm"
+    u = _lengths("u", [request.u], units)[0] if request.u else None
+    check = quick_check(_lengths("tape", request.tape, units), u, units)
+    if request.json:
+        degree = 180 / math.pi
+        said = {
+            "out_of_square_deg": check.angle.said(degree),
+            "smallest_shown_deg": check.smallest * degree,
+            "diagonals_too_long_mm": check.unequal,
+        }
+        sys.stdout.write(json.dumps(said, indent=2) + "\n")
+    else:
+        sys.stdout.writelines(f"{line}\n" for line in tape_lines(check, Words(units)))
+    return 0
+
+
+def _lengths(name: str, texts: Sequence[str], units: Units) -> list[float]:
+    found, problems = [], []
+    for text in texts:
+        try:
+            found.append(parse_length(text, bare=units))
+        except UnitsError as error:
+            problems.append(Problem(name, text, str(error)))
+    if problems:
+        raise Refused(tuple(problems))
+    return found

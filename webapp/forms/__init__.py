@@ -1,0 +1,30 @@
+"""Typed values to addresses and back: what a form shows and sends, and whether a sent one is our own."""
+
+from webapp.forms import carried_file, own_site
+from webapp.forms.canonical import TYPED_IN, shortest, units_of
+from webapp.forms.for_table import COMPENSATE, choices, for_table, made_for
+from webapp.forms.form import Option, Row, Typed, groups, title_of
+from webapp.forms.request import LONGEST_VALUE, values_of
+from webapp.forms.undo import WAS, Before, Link
+
+__all__ = [
+    "COMPENSATE",
+    "LONGEST_VALUE",
+    "TYPED_IN",
+    "WAS",
+    "Before",
+    "Link",
+    "Option",
+    "Row",
+    "Typed",
+    "carried_file",
+    "choices",
+    "for_table",
+    "groups",
+    "made_for",
+    "own_site",
+    "shortest",
+    "title_of",
+    "units_of",
+    "values_of",
+]

@@ -1,0 +1,160 @@
+"""The form: a template's parameters as the rows of the drawing's table of dimensions, in groups."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import groupby
+from typing import cast
+
+from parts import Problem
+from parts.cutting import PROCESSES, materials
+from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, where
+from parts.tolerance import LIMIT_SLACK_MM
+from parts.units import Units, format_length, parse_length
+from webapp.forms.canonical import shown, units_of
+from webapp.forms.undo import Before, Link
+
+KEYBOARDS = {"count": "numeric", "angle": "decimal", "number": "decimal"}
+"""Which keys a phone offers; lengths and thicknesses want letters, slashes and quotes too."""
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One choice of a row."""
+
+    value: str
+    title: str
+    selected: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: its letter on the drawing, what it shows, and what is wrong with it.
+
+    `reading` is how a length was read, where that isn't plain from what was typed; `idle` is where the row has
+    a say, if it has none now; `was` says what was there before a remedy was taken, and leads back to it.
+    """
+
+    name: str
+    letter: str
+    label: str
+    text: str
+    unit: str
+    hint: str
+    keyboard: str
+    reading: str
+    message: str
+    options: tuple[Option, ...]
+    idle: str
+    was: Link | None
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """What was typed, the values it stands for as far as they are drawn, and what is wrong with it."""
+
+    given: Mapping[str, str]
+    values: Mapping[str, Value]
+    problems: tuple[Problem, ...]
+    before: Before
+
+    @property
+    def units(self) -> Units:
+        """The working units the form is shown in."""
+        return units_of(self.given.get("units"))
+
+    @property
+    def reading(self) -> ReadingContext:
+        """What the reading of a length depends on."""
+        material = materials().get(str(self.values.get("material")))
+        return ReadingContext(self.units, material.gauge if material else None)
+
+    def message(self, name: str) -> str:
+        """Return the first thing wrong with a parameter, or nothing."""
+        return next((problem.message for problem in self.problems if problem.parameter == name), "")
+
+
+def groups(template: Template, typed: Typed) -> list[tuple[str, list[Row]]]:
+    """Return the rows of the form by group, in the order they are declared."""
+    specs = template.parameters.specs()
+    order = list(dict.fromkeys(spec.group for spec in specs.values()))
+    ordered = sorted(specs.values(), key=lambda spec: order.index(spec.group))
+    return [
+        (group, [_row(spec, template.letters.get(spec.name, ""), typed, specs) for spec in members])
+        for group, members in groupby(ordered, key=lambda spec: spec.group)
+    ]
+
+
+def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> Row:
+    text = typed.given.get(spec.name)
+    idle = "" if applies(spec.name, specs, typed.values) else f"Only where {where(spec, specs)}."
+    return Row(
+        name=spec.name,
+        letter="" if idle else letter,
+        label=spec.label,
+        text=shown(spec, default_of(spec), typed.units) if text is None else text,
+        unit=unit_of(spec, typed.units),
+        hint=" ".join(filter(None, (spec.help, _limits(spec, typed.units)))),
+        keyboard=KEYBOARDS.get(spec.kind, "text"),
+        reading=_reading(spec, typed),
+        message=typed.message(spec.name),
+        options=tuple(_options(spec, typed)),
+        idle=idle,
+        was=typed.before.undoing(spec.name) if spec.name in typed.before.values else None,
+    )
+
+
+def unit_of(spec: Spec, units: Units) -> str:
+    """Return what the row's unit column says: the unit of a bare number."""
+    return {"length": units, "angle": "°"}.get(spec.kind, "")
+
+
+def _limits(spec: Spec, units: Units) -> str:
+    if spec.kind == "text":
+        return f"Up to {spec.longest} characters."
+    return "" if spec.choices else spec.limits(units)
+
+
+def _reading(spec: Spec, typed: Typed) -> str:
+    """`= 38.1 mm` for 1-1/2 in; nothing where what was typed is already that."""
+    text = typed.given.get(spec.name)
+    if text is None and spec.kind == "length" and typed.units == "in":
+        return _exactly(cast(float, default_of(spec)))
+    if text is None or spec.kind != "length" or typed.message(spec.name):
+        return ""
+    said = spec.say(spec.read(text, typed.reading), typed.units)
+    return "" if _bare(text, typed.units) == _bare(said, typed.units) else f"= {said}"
+
+
+def _exactly(mm: float) -> str:
+    """`= 350 mm` beside a default that inches don't say exactly."""
+    inches = format_length(mm, "in")
+    return "" if abs(parse_length(inches) - mm) <= LIMIT_SLACK_MM else f"= {format_length(mm, 'mm')}"
+
+
+def _bare(text: str, units: Units) -> str:
+    return "".join(text.lower().split()).removesuffix(units)
+
+
+def _options(spec: Spec, typed: Typed) -> Iterator[Option]:
+    """The choices of a row; what was typed is kept as one more where it is none of them."""
+    known = ("off", "on") if spec.kind == "flag" else spec.choices
+    if not known:
+        return
+    given = typed.given.get(spec.name)
+    value = typed.values.get(spec.name, default_of(spec))
+    chosen = given if given is not None and typed.message(spec.name) else spec.text(value)
+    for choice in known if chosen in known else (*known, chosen):
+        yield Option(choice, title_of(spec, choice), choice == chosen)
+
+
+def title_of(spec: Spec, choice: str) -> str:
+    """Return a choice in words: `Mild steel`, `3/8 in`, `no`."""
+    if spec.kind == "flag":
+        return {"on": "yes", "off": "no"}.get(choice, choice)
+    if spec.name == "material" and choice in materials():
+        return materials()[choice].title
+    if spec.name == "process" and choice in PROCESSES:
+        return PROCESSES[choice].capitalize()
+    if spec.is_bolt and choice[:1].isdigit():
+        return f"{choice} in"
+    return choice

@@ -1,0 +1,1 @@
+"""The description of every address, for programs."""

@@ -1,0 +1,175 @@
+"""The page of a part: the form filled in, the drawing, the findings, the facts, the downloads."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from urllib.parse import urlsplit
+
+from flask import Blueprint, redirect, render_template, request
+from flask.typing import ResponseReturnValue
+from markupsafe import Markup
+
+import parts
+from parts.export import FORMATS, page_drawing
+from parts.part import COMPENSATED_FORMATS, Part, address
+from parts.rules import RULES
+from parts.spec import Template, Value
+from parts.templates import template as find
+from parts.truing import Compensation
+from webapp.forms import COMPENSATE, TYPED_IN, WAS, Before, Link, Typed, choices, groups, made_for, shortest, values_of
+from webapp.pages.part.presets import presets
+from webapp.pages.part.remedies import links
+from webapp.wording import Verdict, as_cut_said, bends, facts, kinds, slow_said, verdict
+
+bp = Blueprint("part_page", __name__)
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What an address asks for, and what comes of it: `part` is the nearest that can be drawn, if any can."""
+
+    template: Template
+    given: Mapping[str, str]
+    problems: tuple[parts.Problem, ...]
+    part: Part | None
+    compensation: Compensation | None = None
+
+    @property
+    def loose(self) -> tuple[parts.Problem, ...]:
+        """What is wrong with nothing that the form has a row for."""
+        known = {*self.template.parameters.specs(), COMPENSATE}
+        return tuple(problem for problem in self.problems if problem.parameter not in known)
+
+    @property
+    def accepted(self) -> Mapping[str, str]:
+        """What was given and isn't refused."""
+        wrong = {problem.parameter for problem in self.problems}
+        return {name: text for name, text in self.given.items() if name not in wrong}
+
+    @property
+    def drawn(self) -> Mapping[str, Value]:
+        """The values that are drawn."""
+        return self.part.record.parameters if self.part else {}
+
+    @property
+    def before(self) -> Before:
+        """What was there before remedies were taken."""
+        return Before.read(self.template.slug, self.template.parameters.specs(), request.args, self.drawn)
+
+    @property
+    def typed(self) -> Typed:
+        """What the form shows."""
+        return Typed(self.given, self.drawn, self.problems, self.before)
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A row of the form that the drawing doesn't follow, and what is wrong with it."""
+
+    name: str
+    label: str
+    message: str
+
+
+@bp.get("/parts/<slug>")
+def page(slug: str) -> ResponseReturnValue:
+    """Show the part; where its values are refused, say so at the fields and keep what was typed."""
+    template = find(slug)
+    if TYPED_IN in request.args and all(len(given) == 1 for _, given in request.args.lists()):
+        return redirect(address(slug, shortest(template, request.args)))
+    return _page(ask(template), {})
+
+
+@bp.get("/parts/<slug>/remedies")
+def remedies(slug: str) -> ResponseReturnValue:
+    """Show the same page with the remedies solved; that takes too long to do while someone types."""
+    asked = ask(find(slug))
+    return _page(asked, links(asked.part, asked.before) if asked.part and not asked.problems else {})
+
+
+def _page(asked: Asked, solved: Mapping[str, Link | None]) -> ResponseReturnValue:
+    """The page; `solved` has each rule whose remedy was looked for, with the link that takes it if there is one."""
+    return render_template("part.html", asked=asked, solved=solved, **_shown(asked)), 422 if asked.problems else 200
+
+
+def ask(template: Template) -> Asked:
+    """Draw what the address asks for; what is refused is left out of the drawing, and told of."""
+    known = template.parameters.specs()
+    given = {name: value for name, value in request.args.items() if name in known}
+    try:
+        values = values_of(request.args)
+        values.pop(WAS, None)
+        chosen = values.pop(COMPENSATE, "")
+        part = parts.draw(template.slug, **values)
+    except parts.Refused as refused:
+        return Asked(template, given, refused.problems, _nearest(template.slug, given, refused.problems))
+    try:
+        return Asked(template, given, (), part, made_for(chosen) if chosen else None)
+    except parts.Refused as refused:
+        return Asked(template, given, refused.problems, part)
+
+
+def _nearest(slug: str, given: Mapping[str, str], problems: tuple[parts.Problem, ...]) -> Part | None:
+    """The part without the values at fault; with none but its units, where that can't be drawn either."""
+    wrong = {problem.parameter for problem in problems}
+    right = {name: value for name, value in given.items() if name not in wrong}
+    units = {name: value for name, value in right.items() if name == "units"}
+    for values in (right, units, {}):
+        try:
+            return parts.draw(slug, **values)
+        except parts.Refused:
+            continue
+    return None
+
+
+def _shown(asked: Asked) -> Mapping[str, object]:
+    """What the page is made of, besides the part."""
+    part, template = asked.part, asked.template
+    said: Verdict = verdict(part, refused=bool(asked.problems))
+    return {
+        "template": template,
+        "presets": presets(template, asked.accepted, asked.drawn),
+        "part": part,
+        "groups": groups(template, asked.typed),
+        "units": asked.typed.units,
+        "typed_in": TYPED_IN,
+        "left_out": list(_left_out(asked)),
+        "drawing": Markup(page_drawing(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
+        "facts": facts(part, asked.compensation) if part else [],
+        "bends": bends(part) if part else [],
+        "as_cut": as_cut_said(part) if part else "",
+        "slow": slow_said() if part else "",
+        "count": len(part.findings) if part else 0,
+        "kinds": kinds(part) if part else [],
+        "was": asked.before,
+        "solving": f"/parts/{template.slug}/remedies?{request.query_string.decode('ascii', 'ignore')}",
+        "verdict": said,
+        "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
+        "files": list(_files(part, asked.compensation)) if part and not asked.problems else [],
+        "tables": choices(request.args.get(COMPENSATE, "")),
+        "compensate": COMPENSATE,
+        "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
+        "compensate_message": next((p.message for p in asked.problems if p.parameter == COMPENSATE), ""),
+    }
+
+
+def _left_out(asked: Asked) -> Iterator[LeftOut]:
+    """The rows that the drawing doesn't follow, each once, with the first sentence about it."""
+    specs = asked.template.parameters.specs()
+    labels = {**{name: spec.label for name, spec in specs.items()}, COMPENSATE: "Compensate for a table"}
+    first = {problem.parameter: problem for problem in reversed(asked.problems)}
+    for name in dict.fromkeys(problem.parameter for problem in asked.problems):
+        if name in labels:
+            yield LeftOut(name, labels[name], first[name].message)
+
+
+def _files(part: Part, compensation: Compensation | None) -> Iterator[tuple[str, str]]:
+    """The formats and their addresses; for one table those alone that say what is cut there."""
+    for kind in COMPENSATED_FORMATS if compensation else FORMATS:
+        to = _file_address(part, kind)
+        chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={request.args[COMPENSATE]}" if compensation else ""
+        yield kind, f"{to}{chosen}"
+
+
+def _file_address(part: Part, kind: str) -> str:
+    page_address, slug = part.record.address, part.record.template.slug
+    return page_address.replace(f"/parts/{slug}", f"/parts/{slug}.{kind}", 1)

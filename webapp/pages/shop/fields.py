@@ -1,0 +1,238 @@
+"""The fields of the shop's own numbers: what each is called, how an entry of the file is shown in one, and back.
+
+A field shows the shop's own entry, and nothing where the built-in number holds. What is right is not decided here:
+what was typed goes into the file's tree, and `parts.shop` answers for it.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Literal, TypeAlias
+
+from parts.errors import UnitsError
+from parts.shop import as_table, builtin
+from parts.shop.editing import Change, written
+from parts.units import MM_PER_IN, Units, exact_text, format_length, parse_length, parse_number
+
+Kind: TypeAlias = Literal["length", "speed", "acceleration", "density", "times", "ratio", "seconds", "words"]
+
+# mm/s in one of the page's unit of speed: mm/min or in/min
+_MM_S: Mapping[Units, float] = {"mm": 1 / 60, "in": MM_PER_IN / 60}
+_UNITS: Mapping[Kind, str] = {
+    "acceleration": "mm/s²",
+    "density": "kg/m³",
+    "times": "times",
+    "ratio": "",
+    "seconds": "s",
+    "words": "",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One entry of the file: its table and built-in name, and what it is called on the page."""
+
+    table: tuple[str, ...]
+    name: str
+    label: str
+    kind: Kind
+
+    @property
+    def id(self) -> str:
+        """The name of the field in the form."""
+        return ".".join((*self.table, self.name))
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A table of the file as it stands on the page, with a line on what its numbers do; folded where there are many."""
+
+    title: str
+    about: str
+    fields: tuple[Field, ...]
+    is_folded: bool = False
+
+    @property
+    def table(self) -> tuple[str, ...]:
+        """The table's path in the file."""
+        return self.fields[0].table
+
+
+def _source(*table: str) -> Field:
+    return Field(table, "source", "Where yours are from", "words")
+
+
+MACHINE = (
+    Block(
+        "Bed",
+        "How far the torch travels. A part larger than this is flagged.",
+        (
+            Field(("bed",), "x_mm", "Travel in X", "length"),
+            Field(("bed",), "y_mm", "Travel in Y", "length"),
+            _source("bed"),
+        ),
+    ),
+    Block(
+        "Sheet",
+        "What a part is cut from. It may lie on the bed either way.",
+        (
+            Field(("sheet",), "x_mm", "Sheet in X", "length"),
+            Field(("sheet",), "y_mm", "Sheet in Y", "length"),
+            _source("sheet"),
+        ),
+    ),
+    Block(
+        "Machine",
+        "How it moves, for cutting times and corners, and what the plate lies on.",
+        (
+            Field(("machine",), "acceleration_mm_s2", "Acceleration", "acceleration"),
+            Field(("machine",), "top_speed_mm_s", "Top speed", "speed"),
+            Field(("machine",), "corner_tolerance_mm", "Corner tolerance", "length"),
+            Field(("machine",), "slat_pitch_mm", "Slat pitch", "length"),
+            _source("machine"),
+        ),
+    ),
+    Block(
+        "Press brake",
+        "The V opening of its die, and what that asks of a flat.",
+        (
+            Field(("brake",), "v_opening_ratio", "V opening per thickness", "times"),
+            Field(("brake",), "flange_per_v", "Least flange per V opening", "times"),
+            Field(("brake",), "inside_radius_per_v", "Inside radius per V opening", "times"),
+            Field(("brake",), "k_factor", "K-factor", "ratio"),
+            Field(("brake",), "hole_ratio", "Hole off the bend line per thickness", "times"),
+            _source("brake"),
+        ),
+    ),
+)
+
+_RULES = (
+    ("smallest_hole", "Smallest hole"),
+    ("narrowest_bridge", "Narrowest bridge"),
+    ("narrowest_slot", "Narrowest slot"),
+    ("inside_radius", "Inside radius"),
+    ("straight_strip", "Straight strip"),
+    ("lead_in", "Lead-in"),
+)
+
+
+def materials_of(own: Mapping[str, Any]) -> tuple[Block, ...]:
+    """Return the materials, built-in and then the shop's own: what each weighs."""
+    of_shop, known = as_table(own.get("materials")), as_table(builtin()["materials"])
+    return tuple(
+        Block(
+            str({**as_table(known.get(slug)), **as_table(of_shop.get(slug))}.get("title", slug)),
+            "What a part of it weighs.",
+            (Field(table, "density_kg_per_m3", "Density", "density"), _source(*table)),
+            is_folded=True,
+        )
+        for slug in dict.fromkeys((*known, *of_shop))
+        for table in [("materials", slug)]
+    )
+
+
+def limits_of(process: str) -> tuple[Block, ...]:
+    """Return the thicknesses at which a process starts and ends."""
+    return tuple(
+        Block(title, about, (Field(table, "thickness_mm", "Thickness", "length"), _source(*table)), is_folded=True)
+        for name, title, about in (
+            ("thinnest", "Thinnest", "Thinner than this isn't cut this way."),
+            ("thickest", "Thickest", "Thicker isn't pierced. To cut thicker, the chart needs rows up to there too."),
+        )
+        for table in [("processes", process, name)]
+    )
+
+
+def rules_of(process: str) -> tuple[Block, ...]:
+    """Return the least sizes that the rules hold a part against."""
+    return tuple(
+        Block(
+            title,
+            "The largest of the three holds.",
+            (
+                Field(table, "ratio", "Times the thickness", "times"),
+                Field(table, "floor_mm", "Never under", "length"),
+                Field(table, "kerfs", "Times the kerf", "times"),
+                _source(*table),
+            ),
+            is_folded=True,
+        )
+        for name, title in _RULES
+        for table in [("processes", process, name)]
+    )
+
+
+def unit_of(kind: Kind, units: Units) -> str:
+    """Return the unit of a bare number in a field."""
+    return {"length": units, "speed": f"{units}/min"}.get(kind) or _UNITS[kind]
+
+
+def shown(key: str, value: object, kind: Kind, units: Units) -> str:
+    """Return an entry of the file as its field shows it: text as it was written, a number in the page's units."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        text = str(value).strip()
+        plain = kind == "length" and re.fullmatch(rf"[0-9.]+ *{units}", text)
+        return text.removesuffix(units).strip() if plain else text
+    if kind == "speed":
+        return f"{value * _factor(key) / _MM_S[units]:.6g}"
+    return bare(float(value), units) if kind == "length" else f"{value:.12g}"
+
+
+def bare(mm: float, units: Units) -> str:
+    """Return a length as text that reads back exactly, without its unit where that is the page's."""
+    text = exact_text(mm, units)
+    number = text.rstrip("min")
+    unit = text[len(number) :]
+    return number if unit == units else f"{number} {unit}"
+
+
+def said(value: float, kind: Kind, units: Units) -> str:
+    """Return a built-in number, in mm, mm/s or s, as it is read."""
+    if kind == "length":
+        return format_length(value, units)
+    if kind == "speed":
+        speed = value / _MM_S[units]
+        return f"{speed:.0f} {units}/min" if speed >= 100 else f"{speed:.3g} {units}/min"
+    return f"{value:.6g} {_UNITS[kind]}".rstrip()
+
+
+def read(text: str, name: str, kind: Kind, units: Units) -> tuple[str, str | float | int]:
+    """Return the key and the value that a typed text becomes in the file; what can't be read stays text."""
+    if kind == "words":
+        return name, text
+    if kind == "length":
+        return name.removesuffix("_mm"), _with_unit(text, units)
+    try:
+        number = parse_number(text)
+    except UnitsError:
+        return name, text
+    key = f"{name.removesuffix('_mm_s')}_{units}_min" if kind == "speed" else name
+    return key, int(number) if number.is_integer() else number
+
+
+def own_text(own: Mapping[str, Any], field: Field, units: Units) -> str:
+    """Return what a field shows of a shop's tree: nothing where the built-in number holds."""
+    here = written(own, field.table, field.name)
+    return shown(*here, field.kind, units) if here else ""
+
+
+def change(field: Field, text: str, units: Units) -> Change:
+    """Return what a typed text changes in the file; an empty one takes the entry out."""
+    if not text:
+        return Change(field.table, field.name, None)
+    key, value = read(text, field.name, field.kind, units)
+    return Change(field.table, field.name, value, key)
+
+
+def _factor(key: str) -> float:
+    """Mm/s in one of the unit that a key of the file names."""
+    return _MM_S["in"] if key.endswith("_in_min") else _MM_S["mm"] if key.endswith("_mm_min") else 1.0
+
+
+def _with_unit(text: str, units: Units) -> str:
+    """The text with the page's unit where it has none: the file's own reading of a bare number is mm."""
+    try:
+        bare_is_read = parse_length(text, bare="mm") != parse_length(text, bare="in")
+        return f"{text} {units}" if bare_is_read and parse_length(f"{text} {units}") else text
+    except UnitsError:
+        return text
