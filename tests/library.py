@@ -5,31 +5,22 @@ being alike, or with a shop's own numbers draws for itself.
 """
 
 import os
-from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
-
-import pytest
 
 import parts
 from parts.drawing import Drawing, lay_out, lay_out_to_standard
 from parts.shop import numbers as shop
-from parts.spec.template import Preset, Template
+from parts.spec.template import Preset
 
-TEMPLATES: dict[str, Template] = dict(parts.templates())
-SLUGS = tuple(TEMPLATES)
+SLUGS = tuple(parts.templates())
 WIDTH, HEIGHT = 100.0, 110.0
 """The room that `layout` has."""
 
 
-def each(slugs: Iterable[str] = SLUGS) -> pytest.MarkDecorator:
-    """Parametrize a test by slug, in one order everywhere."""
-    return pytest.mark.parametrize("slug", tuple(slugs))
-
-
 def preset_of(slug: str, name: str) -> Preset:
     """The preset of this name."""
-    return next(preset for preset in TEMPLATES[slug].presets if preset.name == name)
+    return next(preset for preset in parts.templates()[slug].presets if preset.name == name)
 
 
 def part(slug: str, preset: str = "", **stated: str | bool) -> parts.Part:

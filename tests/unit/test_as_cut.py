@@ -16,6 +16,7 @@ from parts.geometry.motion import mirror, rotation, translation
 from parts.geometry.segment import distance
 from parts.profile import Opening, Profile
 from parts.tolerance import JET_SLACK_MM
+from tests import library
 
 R = 2.0
 CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2 * R)
@@ -193,10 +194,10 @@ def test_splitting_segments_changes_nothing():
     assert lost(Profile((outside,), tuple(map(Opening, inside)))) == pytest.approx(lost(SHAPE), abs=1e-6)
 
 
-@pytest.mark.parametrize("slug", list(parts.templates()))
+@pytest.mark.parametrize("slug", library.SLUGS)
 @pytest.mark.parametrize("kerf", [0.2, 1.5, 6.0])
 def test_every_template_has_an_answer(slug, kerf):
-    profile = parts.draw(slug).profile
+    profile = library.part(slug).profile
     left = as_cut(profile, replace(CUT, kerf_mm=kerf))
     again = closed_by(left.loops, kerf / 2)
     assert sum(loop.signed_area for loop in again) == pytest.approx(sum(loop.signed_area for loop in left.loops))

@@ -25,13 +25,15 @@ from parts.geometry.segment import Arc, Line, distance
 from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings
 from parts.record import Record
 from tests import library
-from tests.depth import tried
+from tests.depth import DEEP, tried
 from tests.library import HEIGHT, SLUGS, WIDTH
 from tests.strategies import parts_of
 
 WIDER = 1.05
 """Lettering is taken this much wider than Helvetica's published metrics, a page's own font being unknown."""
 SHARE_AT_MOST = 0.035
+SIZES = [(180.0, 150.0), (100.0, 230.0), (120.0, 120.0)]
+"""Of sheets: each template is laid out on one of them, on all in a deep run."""
 
 
 def record_of(profile: Profile, *findings: Finding) -> Record:
@@ -172,7 +174,7 @@ def test_lettering_is_small_only_where_it_would_leave_the_part_small(slug):
 
 @pytest.mark.parametrize("slug", SLUGS)
 @given(data=st.data())
-@tried(6)
+@tried(6, everyday=2)
 def test_any_part_is_legible(slug, data):
     record = data.draw(parts_of(parts.templates()[slug], common=True)).record
     drawing = lay_out(record, WIDTH, HEIGHT)
@@ -466,10 +468,10 @@ def test_a_flags_leader_starts_at_its_place():
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-@pytest.mark.parametrize("size", [(180.0, 150.0), (100.0, 230.0), (120.0, 120.0)], ids=str)
+@pytest.mark.parametrize("size", SIZES if DEEP else [None], ids=str)
 def test_standard_scale_is_the_largest_that_fits(slug, size):
     """Scales of ISO 5455:1979, and 1:2.5 from common practice."""
-    record = library.part(slug).record
+    record, size = library.part(slug).record, size or SIZES[SLUGS.index(slug) % len(SIZES)]
     drawing = lay_out_to_standard(record, *size, 3.5)
     assert drawing.scale in {5, 2, 1, 0.5, 0.4, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005} == set(STANDARD_SCALES)
     assert drawing.height <= size[1]

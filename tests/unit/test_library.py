@@ -15,6 +15,7 @@ from parts.profile import Profile
 from parts.spec.parameter import BY_DIAMETER
 from parts.spec.template import Parameters, Template
 from parts.templates import modules
+from tests import library
 from tests.depth import tried
 from tests.property.flattened import assert_can_be_cut, assert_measured, assert_named
 from tests.strategies import accepted_for, parts_of, values_for
@@ -98,7 +99,7 @@ def test_defaults_lie_within_their_limits_and_read_back(template):
 
 @EACH
 def test_as_it_comes_it_can_be_cut(template):
-    part = parts.draw(template.slug)
+    part = library.part(template.slug)
     assert [finding for finding in part.findings if finding.severity == "stop"] == []
     assert part.measures.area_mm2 > 0
 
@@ -109,7 +110,7 @@ def test_presets_are_real_parts_without_a_stop(template):
     assert len({preset.name for preset in template.presets}) == len(template.presets)
     addresses = set()
     for preset in template.presets:
-        part = parts.draw(template.slug, **preset.values)
+        part = library.part(template.slug, preset.name)
         assert [f.message for f in part.findings if f.severity == "stop"] == [], preset.name
         given = template.parameters.read(preset.values).texts()
         assert set(given) == set(preset.values), f"{preset.name}: no value may be a default"
@@ -230,7 +231,7 @@ def test_texts_and_plain_values_draw_the_same_part_in_both_units(template):
 
 @EACH
 def test_every_parameter_named_by_an_opening_or_a_dimension_is_one(template):
-    part = parts.draw(template.slug)
+    part = library.part(template.slug)
     for opening in part.profile.inside:
         assert opening.parameter in own(template), opening.name
     assert {dimension.parameter for dimension in part.profile.dimensions} <= set(own(template))

@@ -21,7 +21,6 @@ LARGEST_MB = 512.0
 MEASURE = """
 import json, sys
 import parts
-from tests.depth import DEEP
 from tests.files import hostile
 data = hostile.HEAVY[sys.argv[1]]()
 start = hostile.spent_s()

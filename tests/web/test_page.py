@@ -8,14 +8,12 @@ from pathlib import Path
 from urllib.parse import parse_qs, urlencode, urlsplit
 
 import pytest
-from webapp.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 
 import parts
 from parts.spec.template import Preset
 from parts.templates import as_it_comes
 from parts.units.lengths import format_length, parse_length
 from tests import library
-from webapp import presets
 from webapp.pages.catalogue.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 from webapp.pages.part import presets
 
