@@ -24,8 +24,8 @@ for path in sys.argv[1:]:
 drawn = []
 @settings(max_examples=300)
 @given(st.integers(), st.floats(allow_nan=False), st.text())
-def look(*values):
-    drawn.append(values)
+def look(number, size, text):
+    drawn.append([number, size, text])
 look()
 print(json.dumps([settings.default.max_examples, drawn]))
 """
