@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 import parts
 from parts.export import dxf
 from parts.record import Record
+from tests import library
 from tests.files import readers
 from tests.files.readers import assert_same, near
-from tests.files.records import FEW, MADE, SLUGS, SPECIAL, UNIT_MM, UNITS, VERSIONS, base, in_file, special
+from tests.files.records import FEW, LIBRARY, MADE, SLUGS, SPECIAL, UNIT_MM, UNITS, VERSIONS, base, in_file, special
 from tests.strategies import parts_of
 
 CLOSED_KIND = {"R12": "POLYLINE", "R2010": "LWPOLYLINE"}
@@ -58,10 +59,9 @@ def folder(tmp_path_factory):
     return tmp_path_factory.mktemp("dxf")
 
 
-@pytest.mark.parametrize(("version", "units"), MADE)
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize(("slug", "version", "units"), LIBRARY)
 def test_a_template_at_its_defaults(slug, version, units, folder):
-    record = parts.draw(slug, dxf_version=version, units=units).record
+    record = library.part(slug, dxf_version=version, units=units).record
     check_by_ezdxf(record)
     check_by_gdal(record)
     check_by_occ(record, folder)

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 import parts
 from parts.export import json_text
+from tests import library
 from tests.files.records import FEW, SLUGS, SPECIAL, special
 from tests.strategies import parts_of
 
@@ -157,7 +158,7 @@ def check(found, measures):
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_template_at_its_defaults(slug):
-    part = parts.draw(slug)
+    part = library.part(slug)
     check(read(part.to_json()), part.measures)
 
 

@@ -59,14 +59,19 @@ def test_what_is_heavy_is_checked_or_refused_in_bounded_time_and_memory(name):
     assert megabytes < LARGEST_MB
 
 
-@pytest.mark.parametrize("count", [MOST_SEGMENTS - 1, MOST_SEGMENTS, MOST_SEGMENTS + 1])
-def test_the_limit_of_segments(count, monkeypatch):
-    """As a zigzag closed by two long lines; every corner turns, so none are read as arcs. Time is no matter here."""
+@pytest.mark.parametrize(("most", "over"), [(500, -1), (500, 0), (500, 1), (MOST_SEGMENTS, 0)])
+def test_the_limit_of_segments(most, over, monkeypatch):
+    """As a zigzag closed by two long lines; every corner turns, so none are read as arcs. Time is no matter here.
+
+    At a limit that is quick to reach, and as many as may be at the true one.
+    """
     monkeypatch.setattr(limits, "LONGEST_S", 60.0)
+    monkeypatch.setattr(limits, "MOST_SEGMENTS", most)
+    count = most + over
     corners = "".join(f"10\n{0.01 * i:.2f}\n20\n{i % 2}\n" for i in range(count - 1)) + "10\n0\n20\n-9\n"
     data = dxf(f"0\nLWPOLYLINE\n8\n0\n70\n1\n{corners}")
-    if count > MOST_SEGMENTS:
-        with pytest.raises(Unreadable, match="more than 50,000 lines and arcs"):
+    if over > 0:
+        with pytest.raises(Unreadable, match="more than 500 lines and arcs"):
             read_drawing(data, "zigzag.dxf")
     else:
         assert read_drawing(data, "zigzag.dxf").segments == count
