@@ -35,8 +35,9 @@ EACH = pytest.mark.parametrize("name", NAMES)
 @cache
 def made(name: str) -> tuple[Record, bytes]:
     """A template or a profile made by hand, and its file."""
-    record = special(name) if name in SPECIAL else library.part(name).record
-    return record, pdf.write(record)
+    if name in SPECIAL:
+        return special(name), pdf.write(special(name))
+    return library.part(name).record, library.written(name, "pdf")
 
 
 def read(record: Record) -> PdfReader:

@@ -18,7 +18,7 @@ from parts.remedy import is_serious, rules_to_mend
 from tests.depth import several
 from tests.strategies import accepted_for
 
-OF_EACH = several(2, deep=17)
+OF_EACH = several(1, deep=17)
 COUNTS = os.environ.get("PLATEWRIGHT_COUNTS", "")
 """A file that a line is added to for each template: slug, bad parts, those with a remedy, rules broken, remedies,
 findings cleared, left, seconds."""

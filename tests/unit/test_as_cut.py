@@ -195,12 +195,13 @@ def test_splitting_segments_changes_nothing():
 
 
 @pytest.mark.parametrize("slug", library.SLUGS)
-@pytest.mark.parametrize("kerf", [0.2, 1.5, 6.0])
-def test_every_template_has_an_answer(slug, kerf):
+def test_every_template_has_an_answer(slug):
     profile = library.part(slug).profile
-    left = as_cut(profile, replace(CUT, kerf_mm=kerf))
-    again = closed_by(left.loops, kerf / 2)
-    assert sum(loop.signed_area for loop in again) == pytest.approx(sum(loop.signed_area for loop in left.loops))
+    for kerf in (0.2, 1.5, 6.0):
+        left = as_cut(profile, replace(CUT, kerf_mm=kerf))
+        again = closed_by(left.loops, kerf / 2)
+        area = sum(loop.signed_area for loop in left.loops)
+        assert sum(loop.signed_area for loop in again) == pytest.approx(area), kerf
 
 
 def test_the_slack_is_far_below_what_anyone_measures():
