@@ -5,7 +5,7 @@ import itertools
 import pytest
 
 from parts.shop import numbers as shop
-from parts.truing.history import store as history
+from parts.truing import history
 from tests import depth
 
 NUMBERS = itertools.count(1)

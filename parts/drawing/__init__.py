@@ -1,9 +1,9 @@
 """The dimensioned drawing of a part, laid out once on paper for every format that shows it."""
 
-from parts.drawing.layout import STANDARD_SCALES, largest_bare, lay_out, lay_out_to_standard
+from parts.drawing.layout import STANDARD_SCALES, Layout, largest_bare, lay_out, lay_out_to_standard
 from parts.drawing.overlays import OVERLAYS, STEPS, overlaid
 from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
-from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, Mark, Path, Pen, Polygon, Text
+from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, NumberedMark, Path, Pen, Polygon, Text
 
 __all__ = [
     "DASHES",
@@ -17,7 +17,8 @@ __all__ = [
     "Drawing",
     "Group",
     "Item",
-    "Mark",
+    "Layout",
+    "NumberedMark",
     "Path",
     "Pen",
     "Polygon",

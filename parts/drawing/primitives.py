@@ -11,6 +11,7 @@ group   what lights up together: one dimension, one finding
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from parts.finding import Severity
@@ -21,7 +22,7 @@ Pen: TypeAlias = Literal[
     "as-cut", "slow-1", "slow-2", "slow-3",
 ]  # fmt: skip
 Anchor: TypeAlias = Literal["start", "middle", "end"]
-Kind: TypeAlias = Literal["part", "open", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow"]
+GroupKind: TypeAlias = Literal["part", "open", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow"]
 Polygon: TypeAlias = tuple[Point, ...]
 """Corners of a convex polygon, counter-clockwise."""
 
@@ -42,8 +43,8 @@ class Path:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
-        return around(segment.box for segment in self.segments)
+        """Its bounding box."""
+        return box_around(self.segments)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,7 @@ class Text:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_of(self.outline)
 
 
@@ -98,12 +99,12 @@ class Arrow:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_of(self.outline)
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class NumberedMark:
     """The numbered sign of a finding, `size` across, its shape the severity."""
 
     at: Point
@@ -132,7 +133,7 @@ class Mark:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_of(self.outline)
 
 
@@ -145,19 +146,19 @@ class Dot:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         (x, y), r = self.at, self.size / 2
         return x - r, y - r, x + r, y + r
 
 
-Item: TypeAlias = Path | Text | Arrow | Mark | Dot
+Item: TypeAlias = Path | Text | Arrow | NumberedMark | Dot
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
     """Items that belong together; `key` is the parameter of a dimension, the number of a finding."""
 
-    kind: Kind
+    kind: GroupKind
     items: tuple[Item, ...]
     key: str = ""
 
@@ -167,13 +168,13 @@ class Group:
         return tuple(item for item in self.items if isinstance(item, Text))
 
     @property
-    def marks(self) -> tuple[Mark, ...]:
+    def marks(self) -> tuple[NumberedMark, ...]:
         """The marks in it."""
-        return tuple(item for item in self.items if isinstance(item, Mark))
+        return tuple(item for item in self.items if isinstance(item, NumberedMark))
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around its items."""
+        """Its bounding box."""
         return around(item.box for item in self.items)
 
 
@@ -193,7 +194,7 @@ class Drawing:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around everything drawn."""
+        """The bounding box of everything drawn."""
         return around(group.box for group in self.groups)
 
     @property
@@ -207,25 +208,44 @@ class Drawing:
         """All lettering but the numbers of marks."""
         return tuple(text for group in self.groups for text in group.texts)
 
-    def of(self, kind: Kind) -> Iterator[Group]:
+    def of(self, kind: GroupKind) -> Iterator[Group]:
         """Yield the groups of one kind, in order."""
         return (group for group in self.groups if group.kind == kind)
 
 
 def text_width(text: str, size: float) -> float:
     """Return how long a text is reckoned to be."""
-    widths = (NARROW if c in _NARROW else WIDE if c.isupper() else USUAL for c in text)
-    return size * sum(widths)
+    return size * _ems(text)
+
+
+@lru_cache(maxsize=4096)
+def _ems(text: str) -> float:
+    return sum(NARROW if c in _NARROW else WIDE if c.isupper() else USUAL for c in text)
 
 
 def around(boxes: Iterable[Box]) -> Box:
-    """Return the smallest upright rectangle around some others."""
+    """Return the union of bounding boxes: the bounding box of them all."""
     lows_x, lows_y, highs_x, highs_y = zip(*boxes, strict=True)
     return min(lows_x), min(lows_y), max(highs_x), max(highs_y)
 
 
+def box_around(segments: Iterable[Segment]) -> Box:
+    """Return the bounding box of some segments."""
+    xs: list[float] = []
+    ys: list[float] = []
+    for segment in segments:
+        if isinstance(segment, Line):  # quicker than to ask each for a box of its own
+            xs += segment.start[0], segment.end[0]
+            ys += segment.start[1], segment.end[1]
+        else:
+            x0, y0, x1, y1 = segment.box
+            xs += x0, x1
+            ys += y0, y1
+    return min(xs), min(ys), max(xs), max(ys)
+
+
 def box_of(points: Polygon) -> Box:
-    """Return the smallest upright rectangle around some points."""
+    """Return the bounding box of some points."""
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     return min(xs), min(ys), max(xs), max(ys)
 

@@ -15,11 +15,11 @@ from hypothesis import strategies as st
 from parts.cutting.process import cut_for
 from parts.geometry.disk import pocket as pocket_module
 from parts.geometry.disk.pocket import Pocket, pockets
-from parts.geometry.inscribed import room_in
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, mirror, rotation
 from parts.geometry.narrow.gaps import gaps
 from parts.geometry.narrow.width import necks
+from parts.geometry.room import room_in
 from parts.geometry.segment import Arc, Line, Segment
 from parts.geometry.view import ring
 from parts.profile import Opening, Profile

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from parts.units import parse_thickness
 from parts.units.gauge import GAUGES, gauge_table
-from parts.units.lengths import parse_thickness
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "sheet_gauge.csv").read_text().splitlines()
 ROWS = list(csv.DictReader(LINES))

@@ -16,7 +16,7 @@ from parts.cutting.measures import measure
 from parts.drawing import STANDARD_SCALES, lay_out, lay_out_to_standard
 from parts.drawing.dimensions import said
 from parts.drawing.flags import MOST_ALIKE
-from parts.drawing.primitives import Arrow, Dot, Drawing, Mark, Path, Text
+from parts.drawing.primitives import Arrow, Dot, Drawing, NumberedMark, Path, Text
 from parts.drawing.room import without
 from parts.finding import Finding
 from parts.geometry.draft import bolt_circle, circle, circles, grid, polygon, rectangle, row
@@ -437,7 +437,7 @@ def test_flags_are_numbered_as_the_findings(name):
     record = CROWDED[name]
     groups = list(lay_out(record, WIDTH, HEIGHT).of("finding"))
     assert [g.key for g in groups] == [str(i + 1) for i in range(len(record.findings))]
-    marks = [item for g in groups for item in g.items if isinstance(item, Mark)]
+    marks = [item for g in groups for item in g.items if isinstance(item, NumberedMark)]
     assert [m.severity for m in marks] == [f.severity for f in record.findings]
     assert [m.label.text for m in marks] == [g.key for g in groups]
 

@@ -79,7 +79,9 @@ def test_it_has_pages_files_and_a_description(added):
     told = json.loads(client.get(f"/parts/{SLUG}.json?width=200").text)
     assert told["parameters"]["width"] == 200
     assert client.get(f"/parts/{SLUG}.dxf").data.startswith((b"  0", b"999"))
-    assert f"/parts/{SLUG}" in client.get("/openapi.json").json["paths"]
+    description = client.get("/openapi.json").json
+    assert f"/parts/{SLUG}.{{format}}" in description["paths"]
+    assert SLUG in description["components"]["parameters"]["template"]["schema"]["enum"]
     refused = client.get(f"/parts/{SLUG}.dxf?pin=90")
     assert refused.status_code == 422
     assert [problem["parameter"] for problem in refused.json["errors"]] == ["pin"]

@@ -1,10 +1,7 @@
 """Every address: what it gives, with which headers, and how it refuses."""
 
-import json
-
 import pytest
 from jsonschema import Draft202012Validator
-from openapi_spec_validator import validate
 
 import parts
 from tests import library
@@ -87,23 +84,6 @@ def test_health(client):
     assert client.get("/healthz").get_json() == {"status": "ok", "version": parts.VERSION}
 
 
-def test_the_description_is_valid_and_names_every_address_and_parameter(client):
-    description = client.get("/openapi.json").get_json()
-    validate(description)
-    assert description["openapi"].startswith("3.1")
-    endings = ["", "/remedies", "/remedies.json", *(f".{kind}" for kind in MIMETYPES)]
-    addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in endings}
-    others = {"/", "/healthz", "/openapi.json", "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml"}
-    truing = {"/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml"}
-    truing |= {f"/true/history{end}" for end in ("", ".csv", "/accept", "/load", "/{number}")}
-    assert set(description["paths"]) == addresses | others | truing | {"/check", "/check.json"}
-    for slug, template in parts.templates().items():
-        asked = description["paths"][f"/parts/{slug}.dxf"]["get"]["parameters"]
-        names = [each.get("name") or each["$ref"].rsplit(".", 1)[-1] for each in asked]
-        assert names == [*template.parameters.specs(), "compensate"]
-    assert json.dumps(description).isascii()
-
-
 BAD = "/parts/plate-bumper/remedies.json?lamp_up=198&lamp_spacing=1100&thickness=8&hole=13.5"
 
 
@@ -134,13 +114,6 @@ def test_remedies_of_what_cant_be_drawn_are_refused_by_name(client):
     assert_refusal(client.get(f"{GUSSET}/remedies.json?tow=4"), 422, "tow")
     assert_refusal(client.get(f"{GUSSET}/remedies.json?toe=4&toe=5"), 422, "toe")
     assert_refusal(client.get("/parts/nothing/remedies.json"), 404, "template")
-
-
-@pytest.mark.parametrize("slug", SLUGS)
-def test_the_described_defaults_draw_the_default_part(client, slug):
-    described = client.get("/openapi.json").get_json()["components"]["parameters"]
-    own = {p["name"]: p["schema"]["default"] for key, p in described.items() if key.startswith(f"{slug}.")}
-    assert parts.draw(slug, **own).to_json() == parts.draw(slug).to_json()
 
 
 @pytest.mark.parametrize(

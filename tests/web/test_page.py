@@ -12,7 +12,7 @@ import pytest
 import parts
 from parts.spec.template import Preset
 from parts.templates import as_it_comes
-from parts.units.lengths import format_length, parse_length
+from parts.units import format_length, parse_length
 from tests import library
 from webapp.pages.catalogue.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 from webapp.pages.part import presets
