@@ -97,10 +97,10 @@ def test_it_is_listed_and_drawn_by_the_command(added, capsys, tmp_path):
 
 
 def test_it_is_documented(added):
-    made = templates_page.files()
-    assert f"templates/{SLUG}.md" in made["templates.md"]
-    assert "Weld holes in from the edges" in made[f"templates/{SLUG}.md"]
-    assert made[f"templates/{SLUG}.svg"].startswith("<svg")
+    assert f"templates/{SLUG}.md" in templates_page.index()
+    page = templates_page.page(added)
+    assert "Weld holes in from the edges" in page
+    assert f"({SLUG}.svg)" in page
 
 
 def test_it_keeps_to_what_every_template_keeps_to(added):

@@ -8,7 +8,7 @@ import threading
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import create_mock_engine, event
 from sqlalchemy.dialects import mysql, postgresql, sqlite
@@ -20,6 +20,7 @@ from parts.truing import history
 from parts.truing.file import read
 from parts.truing.history import csv_text as history_csv
 from parts.truing.history import database
+from tests.depth import tried
 
 SOURCE = "\n".join(path.read_text("utf-8") for path in sorted(Path(history.__file__).parent.glob("*.py")))
 
@@ -248,7 +249,7 @@ def test_an_unsound_entry_of_a_file_is_not_taken_in(changed, said):
     assert history.entries() == ()
 
 
-@settings(max_examples=60, deadline=None)
+@tried(60)
 @given(
     st.text(st.characters(codec="utf-8", exclude_characters="\x00"), max_size=40),
     st.text(st.characters(codec="utf-8"), max_size=30),
