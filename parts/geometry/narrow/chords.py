@@ -152,8 +152,9 @@ def _branches(boundary: Boundary, side: Indices, p: Points, u: Points) -> tuple[
     after = np.where(np.abs(p - of.end[side]) <= SAME_POINT_MM, boundary.after[side], side)
     a, b = of.heading_at(before, p), of.heading_at(after, p)
     back, forward = Branch(dot(u, a), -of.curvature[before]), Branch(-dot(u, b), -of.curvature[after])
-    smooth = (before == after) | boundary.goes_on(before, after)
-    inward = np.where(smooth, cross(b, u) > 0, boundary.turns_right(before, after))
+    turn = of.turn_between(before, after)
+    smooth = (before == after) | (np.abs(turn) <= PARALLEL_RAD)
+    inward = np.where(smooth, cross(b, u) > 0, turn < 0)
     return inward, back, forward
 
 

@@ -1,23 +1,42 @@
-"""Runs of many pairs of segments at once, as `parts.geometry.narrow.run` makes them of one pair."""
+"""Runs: pieces of boundary at one distance from each other, parallel lines or concentric arcs; of many pairs at once.
 
-from collections.abc import Iterable
+The circles that touch both pieces have their centres on the *path* midway between them, a line or an arc itself.
+Other boundary that comes between them takes parts of the path away.
+"""
+
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
 
 from parts.geometry.narrow.boundary import Boundary
 from parts.geometry.narrow.tangency import may_touch, touches
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.search.grid import Floats, Indices, near_points, spread
+from parts.geometry.segment import Line, Segment
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
+_NEARLY_OPPOSITE = -0.999999
+"""Cosine between headings: quickly leaves out what is clearly not parallel, far beyond rounding."""
+
 
 class Runs(NamedTuple):
-    """The paths midway between pieces of boundary, the widths between these in mm, and the pairs they are of."""
+    """The paths midway between pieces of boundary, the widths between these in mm, and the pairs they are of.
+
+    A path along one segment alone, at half the width from it, has the index of that in place of a pair.
+    """
 
     path: Segments
     width: Floats
     pair: Indices
+
+    @classmethod
+    def along(cls, paths: Iterable[tuple[int, Segment]], width: float) -> "Runs":
+        """Return runs of one width along paths, each given with the index of the segment beside it."""
+        given = list(paths)
+        index = np.array([k for k, _ in given], dtype=np.int64)
+        return cls(Segments.of([path for _, path in given]), np.full(len(given), width), index)
 
     def where(self, kept: Mask | Indices) -> "Runs":
         """Return some of them."""
@@ -26,10 +45,15 @@ class Runs(NamedTuple):
     @property
     def chord(self) -> tuple[Points, Points]:
         """The chords across the middles of the runs, from the right of the path to its left."""
-        every = np.arange(len(self.width))
-        middle = self.path.at(every, np.full(len(every), 0.5))
-        across = self.width / 2 * (1j * self.path.heading_at(every, middle))
+        middle = self.middle
+        across = self.width / 2 * (1j * self.path.heading_at(np.arange(len(middle)), middle))
         return middle - across, middle + across
+
+    @property
+    def middle(self) -> Points:
+        """The middles of the paths."""
+        every = np.arange(len(self.width))
+        return self.path.at(every, np.full(len(every), 0.5))
 
 
 def runs_between(of: Segments, a: Indices, b: Indices) -> Runs:
@@ -37,10 +61,32 @@ def runs_between(of: Segments, a: Indices, b: Indices) -> Runs:
     bent_a, bent_b = of.bulge[a] != 0, of.bulge[b] != 0
     lines = np.flatnonzero(~bent_a & ~bent_b)
     arcs = np.flatnonzero(bent_a & bent_b)
-    found = _between_lines(of, a[lines], b[lines], lines), _between_arcs(of, a[arcs], b[arcs], arcs)
+    found = [_between_lines(of, a[lines], b[lines], lines)]
+    if len(arcs):
+        found.append(_between_arcs(of, a[arcs], b[arcs], arcs))
     start, end, bulge, width, pair = (np.concatenate(column) for column in zip(*found, strict=True))
     return Runs(Segments.between(start, end, bulge), width, pair)
 
+
+def runs_between_lines(lines: Sequence[Line], least: float, limit: float) -> Runs:
+    """Return the runs from `least` to under `limit` mm wide between lines that face each other.
+
+    Few lines do: arrays are made only where two are nearly opposite.
+    """
+    pairs = [(i, j) for i, j in near_pairs([line.box for line in lines], limit) if _nearly_opposite(lines[i], lines[j])]
+    if not pairs:
+        return _NONE
+    a, b = np.array(pairs, dtype=np.int64).T
+    runs = runs_between(Segments.of(lines), a, b)
+    return runs.where((runs.width >= least) & (runs.width < limit))
+
+
+def _nearly_opposite(a: Line, b: Line) -> bool:
+    (ux, uy), (vx, vy) = a.heading, b.heading
+    return ux * vx + uy * vy < _NEARLY_OPPOSITE
+
+
+_NONE = Runs.along((), 0.0)
 
 Columns: TypeAlias = tuple[Points, Points, Floats, Floats, Indices]
 """Starts, ends and bulges of paths, widths and pairs."""
