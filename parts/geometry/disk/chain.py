@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from parts.errors import GeometryError
+from parts.geometry.search.boxes import pairs_between
 from parts.geometry.segment import Point, distance
-from parts.geometry.view import pairs_between
 from parts.tolerance import SAME_NECK_MM
 
 

@@ -16,8 +16,8 @@ from parts.geometry.disk.chain import cycles
 from parts.geometry.disk.offset import Track, fraction, piece, tracks
 from parts.geometry.intersect import meeting_points, only_touch_there
 from parts.geometry.loop import Loop
+from parts.geometry.search.boxes import near_pairs, pairs_between
 from parts.geometry.segment import Arc, Point, Segment, cross, distance
-from parts.geometry.view import pairs_between
 from parts.tolerance import JET_SLACK_MM, SAME_NECK_MM, SAME_POINT_MM, TANGENT_MM
 
 
@@ -106,15 +106,14 @@ def _cuts(paths: Sequence[Segment], after: Sequence[int | None]) -> list[list[fl
     """At which fractions of each path another crosses it; where neighbours join is no crossing."""
     found: dict[int, set[float]] = defaultdict(set)
     boxes = [path.box for path in paths]
-    for i, j in pairs_between(boxes, boxes, SAME_POINT_MM):
-        if i < j:
-            joints = [paths[a].end for a, b in ((i, j), (j, i)) if after[a] == b]
-            if len(joints) == 1 and only_touch_there(paths[i], paths[j], joints[0]):
-                continue
-            for p in meeting_points(paths[i], paths[j]):
-                if all(distance(p, joint) > TANGENT_MM for joint in joints):
-                    found[i].add(fraction(paths[i], p))
-                    found[j].add(fraction(paths[j], p))
+    for i, j in near_pairs(boxes, SAME_POINT_MM):
+        joints = [paths[a].end for a, b in ((i, j), (j, i)) if after[a] == b]
+        if len(joints) == 1 and only_touch_there(paths[i], paths[j], joints[0]):
+            continue
+        for p in meeting_points(paths[i], paths[j]):
+            if all(distance(p, joint) > TANGENT_MM for joint in joints):
+                found[i].add(fraction(paths[i], p))
+                found[j].add(fraction(paths[j], p))
     return [_apart(found[i], paths[i].length) for i in range(len(paths))]
 
 
@@ -208,13 +207,12 @@ def _rim_cuts(edges: Sequence[_Edge]) -> dict[int, set[float]]:
     rims = [i for i, edge in enumerate(edges) if edge.rim]
     boxes = [edges[i].segment.box for i in rims]
     cuts: dict[int, set[float]] = {}
-    for a, b in pairs_between(boxes, boxes, SAME_POINT_MM):
-        if a < b:
-            i, j = rims[a], rims[b]
-            one, other = edges[i].segment, edges[j].segment
-            points = meeting_points(one, other)
-            cuts.setdefault(i, set()).update(fraction(one, p) for p in points)
-            cuts.setdefault(j, set()).update(fraction(other, p) for p in points)
+    for a, b in near_pairs(boxes, SAME_POINT_MM):
+        i, j = rims[a], rims[b]
+        one, other = edges[i].segment, edges[j].segment
+        points = meeting_points(one, other)
+        cuts.setdefault(i, set()).update(fraction(one, p) for p in points)
+        cuts.setdefault(j, set()).update(fraction(other, p) for p in points)
     return cuts
 
 
