@@ -89,7 +89,7 @@ class Segments(NamedTuple):
         return np.where(self.bulge[k] != 0, turned, self.heading[k])
 
     def turn_between(self, before: Indices, after: Indices) -> Floats:
-        """Return the angles turned where segments go over into others, as `parts.geometry.corner.turn_between`."""
+        """Return the turning angles from segments to those that follow, as `parts.geometry.corner.turn_between`."""
         a, b = self.heading_at(before, self.end[before]), self.heading_at(after, self.start[after])
         turn: Floats = np.arctan2(cross(a, b), dot(a, b))
         back = np.pi - np.abs(turn) <= PARALLEL_RAD

@@ -3,7 +3,8 @@
 Run by `python -m pytest tests/bench/test_near.py --benchmark-only -s`. Microseconds of the processor, the least of some
 tries. Boxes are those of a round outline in short segments, and of a plate with holes, slots and long sides, which is
 harder for a sweep. The way that is taken is at most three times as dear as the best: of an outline few boxes are open
-at a time, so that a sweep a box at a time stays quick; of a plate it is eight times as dear as in batches at 20,000 boxes.
+at a time, so that a sweep a box at a time stays quick; of a plate it is eight times as dear as in batches
+at 20,000 boxes.
 """
 
 import itertools

@@ -1,4 +1,7 @@
-"""Pieces put end to end: each is followed by the one it is known to go on in, or by the one that starts there."""
+"""Chaining pieces into closed loops.
+
+Each is followed by the one it is known to go on in, or by the one that starts where it ends.
+"""
 
 from collections.abc import Sequence
 

@@ -1,4 +1,4 @@
-"""The closing of a region by a disk: the region and all that a disk kept outside it can't reach.
+"""The morphological closing of a region by a disk: the region and all that a disk kept outside it can't reach.
 
 The boundary of what the disk can reach is where it touches the region while it rolls along (tracks), and a
 piece of its own rim, a *fillet*, wherever it rests on two places at once: in an inside corner, or on the lips
@@ -30,7 +30,7 @@ class _Edge:
 
 
 def closed_by(loops: Sequence[Loop], radius: float) -> tuple[Loop, ...]:
-    """Return the boundary of the closing of a region by a disk, the region on the left of every loop.
+    """Return the boundary of the morphological closing of a region by a disk, the region on the left of every loop.
 
     The loops mustn't meet. What is wider than the disk by no more than rounding counts as reached. A loop that
     lies nowhere but where the disk can't go is gone.
@@ -83,7 +83,7 @@ def _kept(order: Sequence[int], joined: Sequence[int | None]) -> list[int | None
 
 
 def _cut(chains: Sequence[Sequence[Track]]) -> tuple[list[Track], list[int | None]]:
-    """All tracks cut where they cross, and for each piece the one it goes on in."""
+    """All tracks cut at their intersections, and for each piece the one it goes on in."""
     every = [track for chain in chains for track in chain]
     after: list[int | None] = []
     for chain in chains:
@@ -103,7 +103,7 @@ def _cut(chains: Sequence[Sequence[Track]]) -> tuple[list[Track], list[int | Non
 
 
 def _cuts(paths: Sequence[Segment], after: Sequence[int | None]) -> list[list[float]]:
-    """At which fractions of each path another crosses it; where neighbours join is no crossing."""
+    """The intersections of paths, as fractions of each; where neighbours join is none."""
     found: dict[int, set[float]] = defaultdict(set)
     boxes = [path.box for path in paths]
     for i, j in near_pairs(boxes, SAME_POINT_MM):
@@ -203,7 +203,7 @@ def _uncovered(
 
 
 def _rim_cuts(edges: Sequence[_Edge]) -> dict[int, set[float]]:
-    """Of the fillets that another one may meet: at which fractions one does."""
+    """The intersections of fillets with each other, as fractions of each that another may meet."""
     rims = [i for i, edge in enumerate(edges) if edge.rim]
     boxes = [edges[i].segment.box for i in rims]
     cuts: dict[int, set[float]] = {}

@@ -121,7 +121,7 @@ def _between_arcs(of: Segments, a: Indices, b: Indices, pair: Indices) -> Column
 
 
 def _common_angles(of: Segments, outer: Indices, inner: Indices) -> tuple[Floats, Floats]:
-    """The longest range of angles, seen from the common centre, that a left-turning and a right-turning arc share."""
+    """The longest intersection of the angles, seen from the common centre, of a left- and a right-turning arc."""
     start_a = np.angle(of.start[outer] - of.centre[outer])
     start_b = np.angle(of.end[inner] - of.centre[inner])
     at = start_b + 2 * np.pi * np.array([[-1.0], [0.0], [1.0]])
@@ -186,7 +186,7 @@ def joined(runs: Runs) -> Runs:
 
 
 def _roots(count: int, links: Iterable[tuple[int, int]]) -> Indices:
-    """The representative of each of `count` things, one for all that are linked."""
+    """The representative of each of `count` things, one for all that are linked: union-find with path halving."""
     parent = list(range(count))
 
     def root(i: int) -> int:

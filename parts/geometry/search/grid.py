@@ -1,4 +1,4 @@
-"""Rows over the plane: which of many boxes come near each other, in time that grows with their number.
+"""Bounding boxes binned into rows: which of many come near each other, in time that grows with their number.
 
 A box is n x 4: least x, least y, greatest x, greatest y. Each is filed in the row that holds its middle, from left to
 right; rows are as high as the boxes, so what comes near one is in a few rows, within a stretch of each.
