@@ -22,21 +22,17 @@ _NEARLY_OPPOSITE = -0.999999
 
 
 class Runs(NamedTuple):
-    """The paths midway between pieces of boundary, the widths between these in mm, and the pairs they are of.
-
-    A path along one segment alone, at half the width from it, has the index of that in place of a pair.
-    """
+    """The paths midway between pieces of boundary, the widths between these in mm, and the pairs they are of."""
 
     path: Segments
     width: Floats
     pair: Indices
 
     @classmethod
-    def along(cls, paths: Iterable[tuple[int, Segment]], width: float) -> "Runs":
-        """Return runs of one width along paths, each given with the index of the segment beside it."""
-        given = list(paths)
-        index = np.array([k for k, _ in given], dtype=np.int64)
-        return cls(Segments.of([path for _, path in given]), np.full(len(given), width), index)
+    def along(cls, paths: Iterable[Segment], width: float) -> "Runs":
+        """Return runs of one width along paths, each with its own index in place of a pair."""
+        path = Segments.of(list(paths))
+        return cls(path, np.full(len(path.start), width), np.arange(len(path.start)))
 
     def where(self, kept: Mask | Indices) -> "Runs":
         """Return some of them."""
@@ -71,9 +67,10 @@ def runs_between(of: Segments, a: Indices, b: Indices) -> Runs:
 def runs_between_lines(lines: Sequence[Line], least: float, limit: float) -> Runs:
     """Return the runs from `least` to under `limit` mm wide between lines that face each other.
 
-    Few lines do: arrays are made only where two are nearly opposite.
+    Few lines do: arrays are made only where two may.
     """
-    pairs = [(i, j) for i, j in near_pairs([line.box for line in lines], limit) if _nearly_opposite(lines[i], lines[j])]
+    near = near_pairs([line.box for line in lines], limit)
+    pairs = [(i, j) for i, j in near if _may_face(lines[i], lines[j], limit)]
     if not pairs:
         return _NONE
     a, b = np.array(pairs, dtype=np.int64).T
@@ -81,9 +78,10 @@ def runs_between_lines(lines: Sequence[Line], least: float, limit: float) -> Run
     return runs.where((runs.width >= least) & (runs.width < limit))
 
 
-def _nearly_opposite(a: Line, b: Line) -> bool:
-    (ux, uy), (vx, vy) = a.heading, b.heading
-    return ux * vx + uy * vy < _NEARLY_OPPOSITE
+def _may_face(a: Line, b: Line, limit: float) -> bool:
+    """Whether two lines are nearly opposite, the second on the left of the first and less than the limit away."""
+    (ux, uy), (vx, vy), (ax, ay), (bx, by) = a.heading, b.heading, a.start, b.start
+    return ux * vx + uy * vy < _NEARLY_OPPOSITE and 0 < ux * (by - ay) - uy * (bx - ax) < limit
 
 
 _NONE = Runs.along((), 0.0)
