@@ -14,8 +14,8 @@ from parts.finding import Finding
 from parts.forming import brake
 from parts.profile import Profile
 from parts.record import Record
-from parts.remedy import Remedy, Sight, solved
-from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
+from parts.remedy import Redrawn, Remedy, solved
+from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings
 from parts.spec import Parameters, Template, Value, drawn, trying
 from parts.templates import modules, template
 from parts.truing import Compensation, Errors
@@ -55,7 +55,7 @@ class Part:
         record = self.record
         if record.template.slug not in modules() or record.compensation is not None:
             return ()
-        sight = Sight(record.profile, by_rule(record.findings))
+        sight = Redrawn(record.profile, by_rule(record.findings))
         with shop.held(), trying():  # a refusal on the way needs no advice, which takes longer than the drawing
             return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
 
@@ -189,7 +189,7 @@ def _checked(chosen: Template, parameters: Parameters) -> tuple[Profile, tuple[F
     return profile, findings(profile, job, RULES_OF_SOUND_LOOPS)  # drawn has refused the rest
 
 
-def _sight(chosen: Template, values: Mapping[str, Value]) -> Sight | None:
+def _sight(chosen: Template, values: Mapping[str, Value]) -> Redrawn | None:
     """What is seen of a part drawn with other values; None where they are refused."""
     try:
         parameters = chosen.parameters.read(values)
@@ -197,7 +197,7 @@ def _sight(chosen: Template, values: Mapping[str, Value]) -> Sight | None:
         profile = _outlined(chosen, parameters, job)
     except Refused:
         return None
-    return Sight(profile, Found(profile, job, RULES_OF_SOUND_LOOPS))
+    return Redrawn(profile, FindingsByRule(profile, job, RULES_OF_SOUND_LOOPS))
 
 
 def job_of(parameters: Parameters) -> Job:

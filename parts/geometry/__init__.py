@@ -30,7 +30,7 @@ from parts.geometry.lazy import lazy
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import Motion, mirror, rotation, translation
 from parts.geometry.nesting import holders
-from parts.geometry.room import Room, beside, room_in
+from parts.geometry.room import EmptyCircle, beside, room_in
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
 from parts.geometry.skew import Skew
 from parts.geometry.view import BoxIndex, crowded, index_of, near_boxes_of
@@ -41,11 +41,11 @@ __all__ = [
     "BoxIndex",
     "Circle",
     "Corner",
+    "EmptyCircle",
     "Line",
     "Loop",
     "Motion",
     "Point",
-    "Room",
     "Segment",
     "Skew",
     "Vertex",

@@ -16,7 +16,7 @@ import numpy as np
 from parts.geometry.search.grid import Floats
 from parts.geometry.segment import Box, Point
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
-from parts.tolerance import FLATTEN_MM
+from parts.tolerance import FLATTEN_MM, JET_SLACK_MM
 
 # What a bound may be off by rounding, with arcs of some kilometres: far below what is looked for, far above 1e-16.
 _MARGIN_MM = FLATTEN_MM / 100
@@ -44,6 +44,7 @@ def inscribed(boundary: Segments, box: Box, least: float = 0.0, enough: float = 
         least: circles smaller than this aren't looked for; where `most` is less, the centre means nothing.
         enough: the search ends at a circle of this radius, with a `most` of infinity.
     """
+    boundary = _without_slightest_arcs(boundary)
     middles, half = _tiles(box)
     found, most = Inscribed((box[0], box[1]), 0.0, 0.0), 0.0
     while len(middles):
@@ -57,7 +58,13 @@ def inscribed(boundary: Segments, box: Box, least: float = 0.0, enough: float = 
         most = max(most, found.radius, float(bounds[~kept].max(initial=0.0)))
         half /= _SPLIT
         middles = (middles[kept, None] + half * _INNER).ravel()
-    return found._replace(most=most)
+    return found._replace(most=most + JET_SLACK_MM)
+
+
+def _without_slightest_arcs(boundary: Segments) -> Segments:
+    """The boundary with what bows by JET_SLACK_MM or less straight: its centre is so far that rounding hides it."""
+    slight = np.abs(boundary.bulge) * boundary.chord <= 2 * JET_SLACK_MM
+    return Segments.between(boundary.start, boundary.end, np.where(slight, 0.0, boundary.bulge))
 
 
 def _tiles(box: Box) -> tuple[Points, float]:
@@ -86,8 +93,8 @@ def _settled(boundary: Segments, seen: "_Seen") -> Inscribed:
 class _Seen(NamedTuple):
     """Points, and how far each is from the boundary, negative outside.
 
-    Of each segment (points x segments): the foot, about where it is nearest, how `far` that is, and the unit
-    direction from there to the point.
+    Of each segment (points x segments): the foot, where it is nearest, how `far` that is, and the unit direction from
+    there to the point.
     """
 
     points: Points
@@ -122,29 +129,12 @@ class _Seen(NamedTuple):
 
 
 def _look(boundary: Segments, points: Points) -> _Seen:
-    feet = _feet(boundary, points)
+    point, k = np.repeat(points, len(boundary.start)), np.tile(np.arange(len(boundary.start)), len(points))
+    feet = boundary.nearest(k, point).reshape(len(points), -1)
     away = points[:, None] - feet
     far = np.abs(away)
     clear = np.where(_inside(boundary, points), far.min(axis=1), -far.min(axis=1))
     return _Seen(points, clear, feet, far, away / np.where(far > 0, far, 1.0))
-
-
-def _feet(boundary: Segments, points: Points) -> Points:
-    """The nearest point of each segment (points x segments); of an arc maybe its start in place of its end.
-
-    The end is the start of the segment that follows.
-    """
-    start, heading, bent = boundary.start, boundary.heading, np.flatnonzero(boundary.bulge)
-    along = dot(points[:, None] - start, heading)
-    feet: Points = start + along.clip(0.0, boundary.length) * heading
-    if len(bent):
-        start, centre = start[bent], boundary.centre[bent]
-        out = points[:, None] - centre
-        far = np.abs(out)
-        on = centre + out * (boundary.radius[bent] / np.where(far > 0, far, 1.0))
-        side = cross(heading[bent], on - start) * np.sign(boundary.bulge[bent])
-        feet[:, bent] = np.where(side <= 0, on, start)
-    return feet
 
 
 def _inside(boundary: Segments, points: Points) -> Mask:

@@ -32,37 +32,37 @@ _TRIED = 6
 """Places tried before the search: nearly every opening that is large enough shows it at one of them."""
 
 
-class Room(NamedTuple):
+class EmptyCircle(NamedTuple):
     """A circle with no boundary inside: centre, and radius in mm."""
 
     centre: Point
     radius: float
 
 
-def room_in(opening: Loop, islands: Sequence[Loop] = (), enough: float = math.inf) -> Room | None:
+def room_in(opening: Loop, islands: Sequence[Loop] = (), enough: float = math.inf) -> EmptyCircle | None:
     """Return the largest circle in an opening, or the first found with a radius of `enough`.
 
     None where the loops cross, so that there is no inside to speak of.
     """
     if opening.circle is not None and not islands:
-        return Room(opening.circle.centre, opening.circle.diameter / 2)
+        return EmptyCircle(opening.circle.centre, opening.circle.diameter / 2)
     segments = [segment for loop in (opening, *islands) for segment in loop.segments]
     x0, y0, x1, y1 = opening.box
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
     at_middle = _clearance(segments, middle)
     most = min(x1 - x0, y1 - y0) / 2
     if at_middle >= most - LIMIT_SLACK_MM and _is_inside(opening, islands, middle):
-        return Room(middle, at_middle)  # as in a slot, a rectangle and whatever is the same all round
+        return EmptyCircle(middle, at_middle)  # as in a slot, a rectangle and whatever is the same all round
     if seen := _seen(opening, islands, segments, enough):
         return seen
     start = _about(opening, islands, segments, enough)
     if start is None:
         return None
     if (within := _clearance(segments, start)) >= enough - LIMIT_SLACK_MM:
-        return Room(start, within)
+        return EmptyCircle(start, within)
     room = _grown(segments, start)
     centred = _seen(opening, islands, segments, room.radius)  # in a passage of one width, not just anywhere along it
-    return Room(centred.centre, room.radius) if centred else room
+    return EmptyCircle(centred.centre, room.radius) if centred else room
 
 
 def has_room(opening: Loop, radius: float) -> bool:
@@ -100,12 +100,12 @@ def holds(opening: Loop, radius: float) -> bool:
     return _seen(opening, (), opening.segments, radius) is not None
 
 
-def _seen(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment], enough: float) -> Room | None:
+def _seen(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment], enough: float) -> EmptyCircle | None:
     """A circle of the radius or more at one of the places where most openings have room."""
     x0, y0, x1, y1 = opening.box
     for p in itertools.chain([((x0 + x1) / 2, (y0 + y1) / 2)], _beside_the_longest(opening, enough)):
         if (within := _clearance(segments, p)) >= enough - LIMIT_SLACK_MM and _is_inside(opening, islands, p):
-            return Room(p, within)
+            return EmptyCircle(p, within)
     return None
 
 
@@ -125,22 +125,22 @@ def _clearance(segments: Sequence[Segment], p: Point) -> float:
     return min(distance(segment.nearest(p), p) for segment in segments)
 
 
-def _grown(segments: Sequence[Segment], start: Point) -> Room:
+def _grown(segments: Sequence[Segment], start: Point) -> EmptyCircle:
     """The circle that the one about `start` grows into."""
     within = _clearance(segments, start)
     reach = 2 * (within + 4 * FLATTEN_MM)  # no nearest segment is further from any step's centre
     nearby = [segment for segment in segments if distance(segment.nearest(start), start) <= reach]
-    room = Room(start, within)
+    room = EmptyCircle(start, within)
     for _ in range(_MOST_STEPS):
         inside = (p for p in _steps(nearby, room) if distance(p, room.centre) < room.radius)  # in the circle, so within
-        better = max((Room(p, _clearance(nearby, p)) for p in inside), key=lambda r: r.radius, default=room)
+        better = max((EmptyCircle(p, _clearance(nearby, p)) for p in inside), key=lambda r: r.radius, default=room)
         if better.radius <= room.radius + SAME_POINT_MM / 1000:  # a hundred times the rounding of 100 mm
             break
         room = better
-    return Room(room.centre, _clearance(segments, room.centre))
+    return EmptyCircle(room.centre, _clearance(segments, room.centre))
 
 
-def _steps(segments: Sequence[Segment], room: Room) -> Iterator[Point]:
+def _steps(segments: Sequence[Segment], room: EmptyCircle) -> Iterator[Point]:
     """Yield where the centre might go: to the circles of twos and threes, whole way, half and a quarter."""
     (x, y), _ = room
     nearest = sorted(segments, key=lambda segment: distance(segment.nearest(room.centre), room.centre))[:_MOST_NEAR]

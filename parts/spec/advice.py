@@ -31,7 +31,7 @@ _FINER = 64
 _STEPS = 6
 
 
-class Asked(Protocol):
+class Adjustable(Protocol):
     """What is needed of a part's parameters."""
 
     @property
@@ -44,7 +44,7 @@ class Asked(Protocol):
     def specs(self) -> Mapping[str, Spec]:
         """Every parameter as declared."""
 
-    def changed(self, **values: Value) -> "Asked":
+    def changed(self, **values: Value) -> "Adjustable":
         """The same with some values changed, which are taken as they are."""
 
 
@@ -82,7 +82,7 @@ def is_trying() -> bool:
     return _trying.get()
 
 
-def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str]) -> str:
+def way_out(parameters: Adjustable, name: str, least: float, candidates: Iterable[str]) -> str:
     """Return `make “Width of the legs” 70 mm or more`, the least change of one neighbour that gives `name` room.
 
     Args:
@@ -97,7 +97,7 @@ def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str
     return f"make “{named(best.spec, parameters.specs())}” {_said(best, parameters.units)}" if best else ""
 
 
-def two_ways(parameters: Asked, name: str) -> str:
+def two_ways(parameters: Adjustable, name: str) -> str:
     """Return `make “Teeth” 18 and “Diameter over the tips” 260 mm`: two values that together give `name` room.
 
     Tried are pairs of those that aren't at their defaults, both moved by the same share of the way there, the least
@@ -116,12 +116,12 @@ def two_ways(parameters: Asked, name: str) -> str:
     return ""
 
 
-def _mends(parameters: Asked, values: Mapping[str, Value], known: set[str]) -> bool:
+def _mends(parameters: Adjustable, values: Mapping[str, Value], known: set[str]) -> bool:
     """Whether with these values nothing is wrong but what is known, and none of them is."""
     return _has_only(parameters.changed(**values), known - values.keys())
 
 
-def _between(parameters: Asked, spec: Spec, share: float) -> Value:
+def _between(parameters: Adjustable, spec: Spec, share: float) -> Value:
     """A value so far on the way to its default, in round numbers on that side."""
     now, end = float(getattr(parameters, spec.name)), float(cast(float, spec.default))
     step = 1.0 if spec.kind == "count" else _ROUND[parameters.units]
@@ -137,7 +137,7 @@ def named(spec: Spec, specs: Mapping[str, Spec]) -> str:
     return spec.label if alike == 1 else f"{spec.group}: {spec.label}"
 
 
-def faults(parameters: Asked) -> set[str]:
+def faults(parameters: Adjustable) -> set[str]:
     """Return the names of the parameters at fault; all where the figure can't even be reckoned with."""
     try:
         return {problem.parameter for problem in parameters.problems()}
@@ -145,7 +145,7 @@ def faults(parameters: Asked) -> set[str]:
         return set(parameters.specs())
 
 
-def own_way(parameters: Asked, name: str) -> str:
+def own_way(parameters: Adjustable, name: str) -> str:
     """Return `make it 84 mm or less`, the least change of a parameter that gives it room, or nothing."""
     best = _least_move(parameters, name, None, (name,))
     return f"make it {_said(best, parameters.units)}" if best else ""
@@ -183,7 +183,7 @@ class _Way:
         return self.dear(value if self.now * self.end >= 0 else self.now)
 
 
-def _least_move(parameters: Asked, name: str, least: float | None, others: Iterable[str]) -> _Move | None:
+def _least_move(parameters: Adjustable, name: str, least: float | None, others: Iterable[str]) -> _Move | None:
     """The least dear move of one of some parameters that gives `name` room; of equals, that of the first parameter.
 
     Moves are tried in the order of what they are dearer than, so that none is tried which can't be the least.
@@ -218,7 +218,9 @@ def _ways(spec: Spec, now: float) -> Iterator[_Way]:
         yield from (_Way(spec, float(now), float(end)) for end in (spec.minimum, spec.maximum))
 
 
-def _giving(parameters: Asked, spec: Spec, name: str, least: float | None, known: set[str]) -> Callable[[float], bool]:
+def _giving(
+    parameters: Adjustable, spec: Spec, name: str, least: float | None, known: set[str]
+) -> Callable[[float], bool]:
     """What tells whether a value of a parameter gives another one room: nothing else is wrong than was before."""
     others = known - {name, spec.name}
 
@@ -230,7 +232,7 @@ def _giving(parameters: Asked, spec: Spec, name: str, least: float | None, known
     return gives
 
 
-def _has_only(parameters: Asked, known: set[str]) -> bool:
+def _has_only(parameters: Adjustable, known: set[str]) -> bool:
     """Whether no other parameters than those known are at fault."""
     try:
         return all(problem.parameter in known for problem in parameters.problems())

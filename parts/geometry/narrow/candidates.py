@@ -27,6 +27,8 @@ from parts.tolerance import FACET_MM, PARALLEL_RAD, SAME_POINT_MM
 _BUNDLE_TURN = math.pi / 2
 # Radians: what is further from parallel, or from straight on, is so beyond all rounding.
 _NEARLY = 1e-6
+# Distances from a centre further away than this are off by more than LIMIT_SLACK_MM allows.
+_FAR_MM = 1e6
 # Facet pairs looked at in one go: what they take stays near the processor.
 _BATCH = 100_000
 
@@ -94,6 +96,8 @@ class _Side(NamedTuple):
     def is_off(self, other: Segment, limit: float) -> bool:
         """Tell whether no chord shorter than the limit goes from here to another segment, as far as is easily seen."""
         mine = self.segment
+        if any(isinstance(segment, Arc) and segment.radius > _FAR_MM for segment in (mine, other)):
+            return False
         if isinstance(mine, Arc):  # no nearer than to its whole disc
             return distance(other.nearest(mine.centre), mine.centre) - mine.radius >= limit
         if isinstance(other, Line):
