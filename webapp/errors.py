@@ -8,6 +8,7 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
+from parts.errors import DeclarationError
 from parts.read import LARGEST_BYTES
 from webapp.forms import own_site
 
@@ -23,6 +24,7 @@ def register(app: Flask) -> None:
     """Let the application answer every error in its own words."""
     app.register_error_handler(Refused, _refused)
     app.register_error_handler(UnknownTemplate, _unknown)
+    app.register_error_handler(DeclarationError, _broken)
     app.register_error_handler(PartsError, _unusable)
     app.register_error_handler(HTTPException, _http)
     app.register_error_handler(Exception, _unforeseen)
@@ -49,6 +51,12 @@ def _refused(error: Refused) -> ResponseReturnValue:
 
 def _unknown(error: UnknownTemplate) -> ResponseReturnValue:
     return _answer(error.problems, HTTPStatus.NOT_FOUND)
+
+
+def _broken(error: DeclarationError) -> ResponseReturnValue:
+    """A template that can't be used: nothing that was typed would mend it."""
+    current_app.logger.warning("%s", error)
+    return _answer(error.problems, HTTPStatus.INTERNAL_SERVER_ERROR)
 
 
 def _unusable(error: PartsError) -> ResponseReturnValue:
