@@ -1,21 +1,24 @@
-"""Start Platewright: make the environment it needs, once, and hand the words over to it.
+"""Start Platewright: see to the environment it needs and hand the words over to it.
 
     python3 start.py                    the web page (the same as: python3 start.py serve)
     python3 start.py WORDS ...          platewright WORDS ...
     python3 start.py test [WORDS ...]   all checks and tests, or pytest with these words
+    python3 start.py test --deep ...    the same with the wider searches too
 
-The *environment* is the folder `.venv` beside this file; a *lock* is a list of exact packages with
-their hashes; the *stamp* says which locks are fully installed. What this script says goes to standard
-error, so that a drawing written to standard output stays whole. It needs the standard library only, and
-keeps to the syntax of Python 3.6, so that an old Python can still say what is missing.
+The page comes first: what only STEP solids need is brought while it is up, or when a command asks for a STEP file. What
+this script says goes to standard error, so that a drawing written to standard output stays whole. It needs the
+standard library only, and keeps to the syntax of Python 3.6, so that an old Python can still say what is missing.
 """
 
-import hashlib
 import os
+import re
 import shutil
+import signal
 import subprocess
 import sys
+import threading
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 OLDEST = (3, 11)
@@ -26,14 +29,19 @@ if sys.version_info < OLDEST:
     )
 
 ROOT = Path(__file__).resolve().parent
-VENV = ROOT / ".venv"
-PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
-STAMP = VENV / "installed.txt"
-LOG = VENV / "install.log"
-BUSY = VENV / "busy.lock"
-RUNTIME = "requirements.lock"
-TESTING = "requirements-test.lock"  # the packages of RUNTIME at the same versions, and more
+sys.path.insert(0, str(ROOT))
+
+import setup_environment as kept  # noqa: E402 - an old Python is told so before it reads this
+from setup_environment import PAGE, PYTHON, SOLIDS, TESTS, say, variables  # noqa: E402
+from setup_troubles import Trouble  # noqa: E402
+
 INTERRUPTED = 130  # what a shell reports after Ctrl-C
+DEEP = "PLATEWRIGHT_DEEP"  # what the tests read
+SOLIDS_NOTE = "PLATEWRIGHT_SOLIDS"  # the file that says why there are no solids (yet), for whoever asks for a STEP file
+NOTE = ROOT / ".venv.solids"
+MEANWHILE = "--meanwhile"
+PATIENCE = 3  # seconds for the page to come up, or to end because its port is taken, before solids are brought
+STEP_ASKED = re.compile(r".*\.step|(--format=)?([a-z]+,)*step(,[a-z]+)*", re.IGNORECASE)
 
 # the console command of pyproject.toml, spelled out: the project itself is not installed
 PLATEWRIGHT = f"""
@@ -46,15 +54,6 @@ except KeyboardInterrupt:
     sys.exit({INTERRUPTED})
 """
 
-# what pip's log holds when an install fails -> what the person is told; the first that fits
-TROUBLES = (
-    ("DO NOT MATCH THE HASHES", "a download is not the file it should be; try again, or on another network"),
-    ("No space left on device", "the disk is full"),
-    ("onnection broken", "the package server could not be reached; please check the network and start again"),
-    ("timed out", "the package server did not answer in time; start again"),
-    ("No matching distribution", "a package is not offered for this Python or this kind of machine"),
-)
-
 # cheapest first; pytest comes after these
 CHECKS = (
     ("ruff check", ["ruff", "check", "."]),
@@ -66,190 +65,115 @@ TEST_FOLDERS = ("unit", "property", "published", "files", "web", "browser")
 BROWSERS = ("chromium", "chromium-browser", "chrome")
 
 
-class Trouble(Exception):
-    """Something the person at the keyboard has to put right; its text is one sentence."""
-
-
 def main(words: list[str]) -> int:
-    """Make sure of the environment, then run what the words ask for and give its exit status."""
+    """Run what the words ask for, with nothing said the page, and give its exit status."""
+    if words[:1] == ["test"]:
+        return status_of(test, words[1:])
+    if words[:1] == [MEANWHILE]:
+        return status_of(meanwhile, int(words[1]))
+    return platewright(words or ["serve"])
+
+
+def platewright(words: list[str]) -> int:
+    """Run the command `platewright` with these words and give its exit status."""
+    return status_of(command, words)
+
+
+def status_of(action: Callable[..., int], *arguments: object) -> int:
+    """Do one thing and give its exit status; a failure of the set-up is told in a sentence."""
     try:
-        if words[:1] == ["test"]:
-            ensure(TESTING)
-            return run_pytest(words[1:]) if words[1:] else run_everything()
-        ensure(RUNTIME)
-        return hand_over(words or ["serve"])
+        kept.tidy()
+        return action(*arguments)
     except Trouble as trouble:
         say(str(trouble))
     except KeyboardInterrupt:
         return INTERRUPTED
     except OSError as error:
-        say(f"Platewright can't be set up in {VENV}: {error}")
+        say(f"Platewright can't be set up in {kept.VENV}: {error}")
     return 1
 
 
-def say(text: str) -> None:
-    """Tell the person what is going on."""
-    print(text, file=sys.stderr, flush=True)
+def command(words: list[str]) -> int:
+    """Run `platewright WORDS` with what these words need; the page has the rest brought beside it."""
+    kept.ensure(PAGE)
+    page = words[:1] == ["serve"] and not {"-h", "--help"} & set(words)
+    step = any(map(STEP_ASKED.fullmatch, words))
+    if (page or step) and not (kept.is_whole(SOLIDS) or kept.is_refused(SOLIDS)):
+        bring_meanwhile() if page else bring_solids()
+    return hand_over(words)
 
 
 def hand_over(words: list[str]) -> int:
     """Run `platewright WORDS` from the person's own folder; where the system allows it, become it."""
-    command = [str(PYTHON), "-P", "-c", PLATEWRIGHT, *words]  # -P: files in that folder are no modules
+    program = [str(PYTHON), "-P", "-c", PLATEWRIGHT, *words]  # -P: files in that folder are no modules
+    environment = {**variables(), SOLIDS_NOTE: str(NOTE)}
     if os.name != "nt":
-        os.execve(command[0], command, environment())  # noqa: S606 - a shell would read the words anew
-    return subprocess.call(command, env=environment())
+        os.execve(program[0], program, environment)  # noqa: S606 - a shell would read the words anew
+    return subprocess.call(program, env=environment)
 
 
-def environment() -> dict[str, str]:
-    """Give the variables for a Python of the environment: this tree is importable, no other is."""
-    return {"PYTHONUTF8": "1", **os.environ, "PYTHONPATH": str(ROOT)}
-
-
-def ensure(lock: str) -> None:
-    """Install the packages of a lock unless they are there; one start at a time."""
-    if is_installed(lock):
-        return
-    refuse_without_venv()
-    VENV.mkdir(exist_ok=True)
-    with BUSY.open("w") as busy:
-        wait_for_turn(busy.fileno())
-        if not is_installed(lock):
-            install(lock)
-
-
-def is_installed(lock: str) -> bool:
-    """Tell whether the stamp has this lock as it is now, with the Python the environment has now."""
-    if not (STAMP.exists() and PYTHON.exists()):
-        return False
-    return stamp_line(lock) in STAMP.read_text(encoding="utf-8").splitlines()
-
-
-def stamp_line(lock: str) -> str:
-    """Name a lock, its contents, and the Python behind the environment: a new one of any needs an install."""
-    digest = hashlib.sha256((ROOT / lock).read_bytes()).hexdigest()
-    return f"{lock} {digest} {PYTHON.resolve()}"
-
-
-def refuse_without_venv() -> None:
-    """Say what to install where Python came without the parts that make environments.
-
-    Raises:
-        Trouble: There is no ensurepip (some systems package it apart) or no venv.
-    """
+def bring_solids() -> None:
+    """Bring what STEP files need; where that fails, note why, and let the command say it."""
     try:
-        import ensurepip  # noqa: F401, PLC0415 - only asks whether they are there, and only before an install
-        import venv  # noqa: F401, PLC0415
-    except ImportError:
-        package = "python{}.{}-venv".format(*sys.version_info[:2])
-        raise Trouble(
-            f"This Python can't make environments: please install its venv package (on Debian and Ubuntu: "
-            f"sudo apt-get install {package}), then start again."
-        ) from None
+        kept.ensure(SOLIDS)
+    except (Trouble, OSError) as error:
+        say(str(error))
+        note(f"It could not be brought: {getattr(error, 'reason', error)}.")
+    else:
+        note("" if kept.has_package("cadquery") else "It is not offered for this kind of machine.")
 
 
-def wait_for_turn(file: int) -> None:
-    """Hold the lock on an open file, waiting while another start has it; its end gives it up."""
-    if not hold(file):
-        say("Another start is installing Platewright; waiting for it.")
-        while not hold(file):
-            time.sleep(0.3)
+def note(sentence: str) -> None:
+    """Write down why there are no solids, or that nothing stands against them."""
+    NOTE.write_text(sentence, encoding="utf-8")
 
 
-def hold(file: int) -> bool:
-    """Try to lock an open file against other processes, and tell whether that worked."""
+def bring_meanwhile() -> None:
+    """Start bringing what STEP files need, in a process of its own beside the page that this one becomes."""
+    note("It is still being brought: try again in a minute or two.")
+    words = [str(Path(__file__).resolve()), MEANWHILE, str(os.getpid())]
+    subprocess.Popen([sys.executable, "-P", *words], stdin=subprocess.DEVNULL)
+
+
+def meanwhile(page: int) -> int:
+    """Bring what STEP files need while the process of the page lives, and say how that went."""
+    for name in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(name, signal.default_int_handler)
+    time.sleep(PATIENCE)
+    if not lives(page):
+        return 0
+    threading.Thread(target=end_with, args=(page,), daemon=True).start()
+    getattr(os, "nice", int)(10)
     try:
-        if os.name == "nt":
-            import msvcrt  # noqa: PLC0415 - exists on Windows only
-
-            msvcrt.locking(file, msvcrt.LK_NBLCK, 1)
-        else:
-            import fcntl  # noqa: PLC0415 - exists elsewhere only
-
-            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-            os.set_inheritable(file, True)  # pip holds it too: it may outlive a start that was killed
-    except (BlockingIOError, PermissionError):
-        return False
-    return True
-
-
-def install(lock: str) -> None:
-    """Bring a lock's packages into the environment, made anew unless the runtime ones are in it.
-
-    Without its stamp an environment counts for nothing: one left by an interrupted install is thrown away.
-
-    Raises:
-        Trouble: The install failed.
-    """
-    whole = [RUNTIME] if is_installed(RUNTIME) else []
-    LOG.write_text("", encoding="utf-8")
-    if STAMP.exists():
-        STAMP.unlink()
-    if not whole:
-        say(f"Making an environment for Platewright in {VENV}")
-        empty()
-        outside = getattr(sys, "_base_executable", sys.executable)  # this one may just have been thrown away
-        run_logged([outside, "-P", "-m", "venv", str(VENV)])
-    try:
-        run_pip(lock)
-    except Trouble:
-        stamp(whole)  # pip changes nothing before all is fetched: what was whole still is
+        bring_solids()
+    except KeyboardInterrupt:
+        note("Bringing it was stopped when the page ended: it begins again with the page.")
         raise
-    stamp([RUNTIME, lock])
-    say("Installed.")
+    if not NOTE.read_text(encoding="utf-8"):
+        say("STEP files can be made now.")
+    return 0
 
 
-def stamp(locks: list[str]) -> None:
-    """Write down which locks are fully installed."""
-    STAMP.write_text("".join(stamp_line(lock) + "\n" for lock in locks), encoding="utf-8")
+def end_with(page: int) -> None:
+    """Interrupt this process when the page has ended: nothing is fetched that no one waits for."""
+    while lives(page):
+        time.sleep(0.5)
+    os.kill(os.getpid(), signal.SIGINT)
 
 
-def empty() -> None:
-    """Clear the environment's folder of all but this start's own lock and log."""
-    for entry in VENV.iterdir():
-        if entry.is_dir() and not entry.is_symlink():
-            shutil.rmtree(entry)
-        elif entry not in (BUSY, LOG):
-            entry.unlink()
+def lives(parent: int) -> bool:
+    """Tell whether the process that started this one is still there; Windows ends both by itself."""
+    return os.name == "nt" or os.getppid() == parent
 
 
-def run_pip(lock: str) -> None:
-    """Install exactly what a lock lists, nothing built here, nothing that its hash doesn't fit."""
-    lines = (ROOT / lock).read_text(encoding="utf-8").splitlines()
-    total = len({line.split("==")[0] for line in lines if "==" in line and line[0].isalnum()})
-    say(f"Installing {total} packages, once; this takes a minute or two ...")
-    options = ["--require-hashes", "--no-deps", "--only-binary", ":all:", "--progress-bar", "off"]
-    quiet = ["--no-input", "--no-color", "--disable-pip-version-check"]
-    run_logged([str(PYTHON), "-P", "-m", "pip", "install", *quiet, *options, "-r", str(ROOT / lock)], total)
-
-
-def run_logged(command: list[str], total: int = 0) -> None:
-    """Run a step of the install with its output in the log, telling of each tenth package.
-
-    Raises:
-        Trouble: The step failed; the reason is read from the log.
-    """
-    seen = 0
-    pipes = {"stdin": subprocess.DEVNULL, "stdout": subprocess.PIPE, "stderr": subprocess.STDOUT}
-    text = {"encoding": "utf-8", "errors": "replace"}
-    process = subprocess.Popen(command, env=environment(), close_fds=False, **pipes, **text)
-    with process, LOG.open("a", encoding="utf-8") as log:
-        for line in process.stdout or ():
-            log.write(line)
-            if line.startswith(("Collecting ", "Processing ", "Requirement already")):
-                seen += 1
-                if seen % 10 == 0:
-                    say(f"  {seen} of {total} ...")
-            if line.startswith("Installing collected"):
-                say("  all fetched; unpacking them ...")
-    if process.returncode:
-        raise Trouble(f"The install failed: {reason()}. Details are in {LOG}")
-
-
-def reason() -> str:
-    """Read from the log why an install failed."""
-    text = LOG.read_text(encoding="utf-8")
-    told = [sentence for sign, sentence in TROUBLES if sign in text]
-    return told[0] if told else (text.strip().splitlines() or ["no reason was given"])[-1].rstrip(".")
+def test(words: list[str]) -> int:
+    """Run all checks and tests, or pytest with the words, `--deep` with the wider searches."""
+    kept.ensure(TESTS)
+    os.environ.pop(DEEP, None)
+    if "--deep" in words:
+        os.environ[DEEP] = "1"
+    rest = [word for word in words if word != "--deep"]
+    return run_pytest(rest) if rest else run_everything()
 
 
 def run_everything() -> int:
@@ -272,7 +196,7 @@ def run_pytest(words: list[str]) -> int:
 def run_step(name: str, words: list[str]) -> int:
     """Run one tool of the environment at the root of the tree, under a heading."""
     print(f"\n== {name} ==", flush=True)
-    return subprocess.call([str(PYTHON), "-m", *words], cwd=str(ROOT), env=environment())
+    return subprocess.call([str(PYTHON), "-m", *words], cwd=str(ROOT), env=variables())
 
 
 def test_paths(with_browser: bool) -> list[str]:

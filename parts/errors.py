@@ -8,6 +8,7 @@ PartsError
   +-- UnitsError       text that is not a length, an angle or a thickness (also a ValueError)
   +-- DataError        a data file (ours or the shop's own) holds something unusable
   +-- Unreadable       a drawing file that can't be read: broken, hostile, too large, or no drawing
+  +-- NotInstalled     a library that only one format needs isn't there; all else works
 """
 
 from collections.abc import Iterable
@@ -75,3 +76,11 @@ class DataError(PartsError):
 
 class Unreadable(PartsError):
     """A drawing file can't be read; the text names the file and says why, and what would be accepted."""
+
+
+class NotInstalled(PartsError):
+    """A library that only one `format` needs isn't there; the text says which, why, and what works without it."""
+
+    def __init__(self, file_format: str, sentence: str) -> None:
+        super().__init__(sentence)
+        self.format = file_format

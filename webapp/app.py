@@ -1,6 +1,7 @@
 """The application: its addresses, and the headers that go with every answer."""
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from flask import Flask, Response
@@ -17,7 +18,8 @@ POLICY = (
 
 def make_app(config: Mapping[str, Any]) -> Flask:
     """Return the application with flask's settings of `config`."""
-    app = Flask("webapp", static_folder="../static", static_url_path="/static")
+    installed = (Path(__file__).parent / "static").is_dir()  # in a checkout it stands at the top
+    app = Flask("webapp", static_folder="static" if installed else "../static", static_url_path="/static")
     app.config.from_mapping(own_site.DEFAULTS)
     app.config.from_mapping(config)
     app.json.sort_keys = False  # type: ignore[attr-defined] # flask's own provider has it

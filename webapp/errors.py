@@ -8,7 +8,7 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
-from parts.errors import DeclarationError
+from parts.errors import DeclarationError, NotInstalled
 from parts.read import LARGEST_BYTES
 from webapp.forms import own_site
 
@@ -25,6 +25,7 @@ def register(app: Flask) -> None:
     app.register_error_handler(Refused, _refused)
     app.register_error_handler(UnknownTemplate, _unknown)
     app.register_error_handler(DeclarationError, _broken)
+    app.register_error_handler(NotInstalled, _not_installed)
     app.register_error_handler(PartsError, _unusable)
     app.register_error_handler(HTTPException, _http)
     app.register_error_handler(Exception, _unforeseen)
@@ -57,6 +58,8 @@ def _broken(error: DeclarationError) -> ResponseReturnValue:
     """A template that can't be used: nothing that was typed would mend it."""
     current_app.logger.warning("%s", error)
     return _answer(error.problems, HTTPStatus.INTERNAL_SERVER_ERROR)
+def _not_installed(error: NotInstalled) -> ResponseReturnValue:
+    return _answer((Problem("format", error.format, str(error)),), HTTPStatus.SERVICE_UNAVAILABLE)
 
 
 def _unusable(error: PartsError) -> ResponseReturnValue:

@@ -1,6 +1,6 @@
 """The dimensioned drawing of a part, laid out once on paper for every format that shows it."""
 
-from parts.drawing.layout import STANDARD_SCALES, largest_bare, lay_out, lay_out_to_standard
+from parts.drawing.layout import STANDARD_SCALES, Layout, largest_bare, lay_out, lay_out_to_standard
 from parts.drawing.overlays import OVERLAYS, STEPS, overlaid
 from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
 from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, Mark, Path, Pen, Polygon, Text
@@ -17,6 +17,7 @@ __all__ = [
     "Drawing",
     "Group",
     "Item",
+    "Layout",
     "Mark",
     "Path",
     "Pen",

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Text
 from parts.drawing.room import Room
-from parts.forming import bend_lines
 from parts.geometry import Line
 from parts.profile import Bend
 from parts.tolerance import PARALLEL_RAD
@@ -25,7 +24,7 @@ OFF = (0.4, -1.2)
 def place(frame: Frame, room: Room) -> tuple[Group, ...]:
     """Return the lettering of every bend that is told, having taken its room; where there is none, it is left out."""
     found = []
-    for number, bend in enumerate(bend_lines(frame.profile), start=1):
+    for number, bend in enumerate(frame.subject.bends, start=1):
         if not bend.angle:
             continue
         free = [(i, way) for i, way in enumerate(_ways(frame, number, bend)) if room.free(way.outline)]

@@ -8,13 +8,14 @@ round   a round hole, or a drill centre, which is to be one
 """
 
 import math
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import chain
 from typing import TypeAlias
 
 from parts.drawing import lanes, leaders, slanting
-from parts.drawing.frame import Frame
+from parts.drawing.frame import Frame, Subject
 from parts.drawing.lanes import Measure, Side
 from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Room
@@ -34,34 +35,153 @@ MOST_CALL_OUTS = 12
 SIDES: tuple[DimensionStyle, ...] = ("below", "left", "right", "above")
 
 
-def place(record: Record, frame: Frame, room: Room, letters: bool) -> tuple[Group, ...]:
-    """Return every dimension as a group, having taken their room; those of the template come first."""
-    shown = [d for d in record.profile.dimensions if d.measured > SAME_POINT_MM]
-    shown += [] if record.own_dimensions_only else _of_disc(record.profile, shown)
-    groups = list(_stacked(record, frame, room, letters, shown))
-    for dimension in shown:
-        if dimension.style in SIDES:
-            continue
-        if dimension.style == "along":
-            groups.append(_slanting(record, frame, room, dimension, letters))
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A dimension, what its lettering says, and the round holes alike that it is told for."""
+
+    shown: Dimension
+    text: str
+    alike: tuple[Round, ...] = ()
+
+    @property
+    def drilled(self) -> Circle | None:
+        """The first of its holes that is a drill centre."""
+        return next((ring for hole, ring in self.alike if isinstance(hole, Drill)), None)
+
+
+class Dimensions:
+    """The dimensions of a part, as far as they don't hang on the scale; `letters` is whether they carry theirs."""
+
+    def __init__(self, subject: Subject, letters: bool) -> None:
+        self.subject, self.profile = subject, subject.profile
+        self._record, self._letters = subject.record, letters
+
+    def placed(self, frame: Frame, room: Room) -> Iterator[Group]:
+        """Yield every dimension as a group, having taken its room; those of the template come before call-outs."""
+        for style, told in self._stacked:
+            measures = [
+                Measure(each.shown.parameter, each.text, frame.point(each.shown.start), frame.point(each.shown.end))
+                for each in told
+            ]
+            yield from lanes.stack(Side(style, frame.box), measures, frame, room)
+        for each in self._told:
+            if each.shown.style == "along":
+                yield self._aligned(frame, room, each)
+            elif each.shown.style not in SIDES:
+                yield self._led(frame, room, each)
+        for each in self._call_outs:
+            at = [ring for _, ring in each.alike[:4]]
+            sights = chain.from_iterable(
+                _drill_sights(frame, c) if each.drilled else leaders.diameter(frame, c.centre, c.diameter) for c in at
+            )
+            yield leaders.place(frame, room, tuple(sights), each.text).group(each.shown.parameter, frame)
+
+    @cached_property
+    def _shown(self) -> list[Dimension]:
+        shown = [d for d in self.profile.dimensions if d.measured > SAME_POINT_MM]
+        return shown + ([] if self._record.own_dimensions_only else list(_of_disc(self.profile, shown)))
+
+    @cached_property
+    def _told(self) -> list[Told]:
+        return [self._tell(dimension) for dimension in self._shown]
+
+    def _tell(self, dimension: Dimension) -> Told:
+        alike = _alike(self.profile, dimension)
+        return Told(dimension, _said(self._record, dimension, self._letters, alike), tuple(alike))
+
+    @cached_property
+    def _stacked(self) -> list[tuple[DimensionStyle, list[Told]]]:
+        """The horizontal and vertical dimensions of each side; those over all come in where none is as long."""
+        told = self._told
+        if not self._record.own_dimensions_only:
+            told = [*told, *map(self._tell, _over_all(self._record, self._shown))]
+        return [(style, [each for each in told if each.shown.style == style]) for style in SIDES]
+
+    @cached_property
+    def _call_outs(self) -> list[Told]:
+        """The call-outs of round holes whose size no dimension gives, each as the diameter of its first hole."""
+        if self._record.own_dimensions_only:
+            return []
+        called = []
+        sizes = sorted(_unshown(self.profile, self._told).values(), key=lambda alike: -len(alike))
+        for alike in sizes[:MOST_CALL_OUTS]:
+            hole, (centre, diameter) = alike[0]
+            drilled = _drilled(alike)
+            parameter = "" if isinstance(hole, Drill) else hole.parameter
+            shown = Dimension("" if drilled else parameter, centre, (centre[0] + diameter / 2, centre[1]), "diameter")
+            text = f"{_counted(alike)}Ø{value(self._record, diameter)}{drilled}"
+            called.append(Told(shown, text, tuple(alike)))
+        return called
+
+    def _aligned(self, frame: Frame, room: Room, told: Told) -> Group:
+        """An aligned dimension, its lettering beside the middle where others cross it there, as two diagonals do."""
+        start, end = told.shown.start, told.shown.end
+        measure = Measure(told.shown.parameter, told.text, frame.point(start), frame.point(end))
+        return slanting.place(frame, room, measure, crossed=id(told.shown) in self._crossed)
+
+    @cached_property
+    def _crossed(self) -> set[int]:
+        """The ids of the aligned dimensions that another one crosses."""
+        lines = [(d, Line(d.start, d.end)) for d in self.profile.dimensions if d.style == "along"]
+        return {
+            id(dimension)
+            for dimension, line in lines
+            if dimension.measured > SAME_POINT_MM
+            for another, other in lines
+            if another is not dimension
+            for at in meeting_points(line, other)
+            if all(distance(at, end) > SAME_POINT_MM for each in (line, other) for end in (each.start, each.end))
+        }
+
+    def _led(self, frame: Frame, room: Room, told: Told) -> Group:
+        """A radius or a diameter."""
+        shown = told.shown
+        start, end = shown.start, shown.end
+        arcs, imagined = self._arcs_of[id(shown)]
+        drawn = tuple(_on_paper(frame, path) for path in imagined)
+        if shown.style == "radius":
+            sights = leaders.radius(frame, start, end, arcs)
+        elif told.drilled:
+            sights = _drill_sights(frame, told.drilled)
+        elif not imagined:
+            sights = leaders.diameter_of_arcs(frame, start, shown.measured, arcs)
         else:
-            groups.append(_led(record, frame, room, dimension, said(record, dimension, letters)))
-    return (*groups, *(() if record.own_dimensions_only else _call_outs(record, frame, room, shown)))
+            every = leaders.diameter(frame, start, shown.measured)
+            # not in a hole on it, whose own size it would seem to give
+            sights = tuple(sight for sight in every if frame.solid(sight.tip)) or every
+        room.draw((segment for path in drawn for segment in path.segments), 1.0)
+        group = leaders.place(frame, room, sights, told.text).group(shown.parameter, frame)
+        return replace(group, items=(*drawn, *group.items))
+
+    @cached_property
+    def _arcs_of(self) -> dict[int, tuple[tuple[Arc, ...], tuple[Path, ...]]]:
+        """For the id of each radius and diameter the arcs of the part that have it, and what is imagined for it."""
+        found = {}
+        for told in self._told:
+            if told.shown.style in ("radius", "diameter"):
+                arcs = tuple(leaders.arcs_about(self.profile, told.shown))
+                imagined = () if told.drilled or arcs else tuple(_imagined(self.profile, told.shown))
+                found[id(told.shown)] = arcs, imagined
+        return found
 
 
 def said(record: Record, dimension: Dimension, letters: bool) -> str:
     """Return what a dimension's lettering says: its letter, a sign for round things, its value."""
+    return _said(record, dimension, letters, _alike(record.profile, dimension))
+
+
+def _said(record: Record, dimension: Dimension, letters: bool, alike: Sequence[Round]) -> str:
     letter = record.template.letters.get(dimension.parameter, "") if letters else ""
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
-    alike = [] if record.own_dimensions_only else _alike(record.profile, dimension)
+    alike = () if record.own_dimensions_only else alike
     return f"{letter} {_counted(alike)}{sign}{value(record, dimension.measured)}{_drilled(alike)}".strip()
 
 
-def _counted(alike: list[Round]) -> str:
+def _counted(alike: Sequence[Round]) -> str:
     return f"{len(alike)}{TIMES}" if len(alike) > 1 else ""
 
 
-def _drilled(alike: list[Round]) -> str:
+def _drilled(alike: Sequence[Round]) -> str:
     return " drill" if any(isinstance(hole, Drill) for hole, _ in alike) else ""
 
 
@@ -89,19 +209,6 @@ def value(record: Record, mm: float) -> str:
     return number if unit == "mm" else f'{number}"'
 
 
-def _stacked(record: Record, frame: Frame, room: Room, letters: bool, shown: list[Dimension]) -> Iterator[Group]:
-    """The upright and level dimensions, side by side; those over all come in where none is as long."""
-    if not record.own_dimensions_only:
-        shown = [*shown, *_over_all(record, shown)]
-    for style in SIDES:
-        measures = [
-            Measure(d.parameter, said(record, d, letters), frame.point(d.start), frame.point(d.end))
-            for d in shown
-            if d.style == style
-        ]
-        yield from lanes.stack(Side(style, frame.box), measures, frame, room)
-
-
 def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
     x0, y0, x1, y1 = record.box
     if len(record.profile.outside) == 1 and record.profile.outside[0].circle:
@@ -115,20 +222,6 @@ def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
             yield whole
 
 
-def _slanting(record: Record, frame: Frame, room: Room, dimension: Dimension, letters: bool) -> Group:
-    """A slanting distance, its lettering beside the middle where others cross it there, as two diagonals do."""
-    line = Line(dimension.start, dimension.end)
-    others = [Line(d.start, d.end) for d in record.profile.dimensions if d.style == "along" and d is not dimension]
-    crossed = any(
-        all(distance(at, end) > SAME_POINT_MM for each in (line, other) for end in (each.start, each.end))
-        for other in others
-        for at in meeting_points(line, other)
-    )
-    text = said(record, dimension, letters)
-    measure = Measure(dimension.parameter, text, frame.point(line.start), frame.point(line.end))
-    return slanting.place(frame, room, measure, crossed=crossed)
-
-
 def _of_disc(profile: Profile, shown: list[Dimension]) -> Iterator[Dimension]:
     """The diameter of a part that is a disc, where none is as long."""
     disc = profile.outside[0].circle if len(profile.outside) == 1 else None
@@ -137,42 +230,25 @@ def _of_disc(profile: Profile, shown: list[Dimension]) -> Iterator[Dimension]:
         yield Dimension("", (x, y), (x + r, y), "diameter")
 
 
-def _led(record: Record, frame: Frame, room: Room, dimension: Dimension, text: str) -> Group:
-    """A radius or a diameter."""
-    start, end = dimension.start, dimension.end
-    drilled = [circle for hole, circle in _alike(record.profile, dimension) if isinstance(hole, Drill)]
-    imagined = () if drilled else tuple(_imagined(frame, dimension))
-    if dimension.style == "radius":
-        sights = leaders.radius(frame, start, end)
-    elif drilled:
-        sights = _drill_sights(frame, drilled[0])
-    else:
-        all_round = leaders.diameter if imagined else leaders.diameter_of_arcs
-        sights = all_round(frame, start, dimension.measured)
-        if imagined:  # not in a hole on it, whose own size it would seem to give
-            sights = tuple(sight for sight in sights if frame.solid(sight.tip)) or sights
-    room.draw((segment for path in imagined for segment in path.segments), 1.0)
-    group = leaders.place(frame, room, sights, text).group(dimension.parameter, frame)
-    return replace(group, items=(*imagined, *group.items))
-
-
-def _imagined(frame: Frame, dimension: Dimension) -> Iterator[Path]:
-    """The circle of a diameter, or a piece of that of a radius, that nothing is cut or scribed along.
+def _imagined(profile: Profile, dimension: Dimension) -> Iterator[Path]:
+    """The circle of a diameter, or a piece of that of a radius, that nothing is scribed along, in mm of the part.
 
     Hole centres lie on it, or a tube that the part goes with has it.
     """
     centre, r = dimension.start, distance(dimension.start, dimension.end)
-    paths = [loop.segments for loop in frame.profile.boundary]
-    paths += [mark.path for mark in frame.profile.marks if isinstance(mark, Scribe)]
-    if any(leaders.is_about(segment, centre, r) for path in paths for segment in path):
+    scribed = (segment for mark in profile.marks if isinstance(mark, Scribe) for segment in mark.path)
+    if any(leaders.is_about(segment, centre, r) for segment in scribed):
         return
     if dimension.style == "diameter":
-        segments = circle(centre, dimension.measured).segments
-        yield Path("centre", tuple(frame.segment(segment) for segment in segments), closed=True)
+        yield Path("centre", circle(centre, dimension.measured).segments, closed=True)
     else:
         (x, y), (ux, uy) = centre, ((b - a) * math.sqrt(0.5) for a, b in zip(centre, dimension.end, strict=True))
         quarter = Arc((x + ux + uy, y + uy - ux), (x + ux - uy, y + uy + ux), math.tan(math.pi / 8))
-        yield Path("centre", (frame.segment(quarter),))
+        yield Path("centre", (quarter,))
+
+
+def _on_paper(frame: Frame, path: Path) -> Path:
+    return replace(path, segments=tuple(frame.segment(segment) for segment in path.segments))
 
 
 def _drill_sights(frame: Frame, hole: Circle) -> tuple[leaders.Sight, ...]:
@@ -180,25 +256,10 @@ def _drill_sights(frame: Frame, hole: Circle) -> tuple[leaders.Sight, ...]:
     return leaders.diameter(frame, hole.centre, min(hole.diameter, 0.6 * frame.sizes.text / frame.scale))
 
 
-def _call_outs(record: Record, frame: Frame, room: Room, shown: list[Dimension]) -> Iterator[Group]:
-    sizes = sorted(_unshown(record.profile, shown).values(), key=lambda alike: -len(alike))[:MOST_CALL_OUTS]
-    for alike in sizes:
-        drilled = _drilled(alike)
-        sights = tuple(
-            chain.from_iterable(
-                _drill_sights(frame, c) if drilled else leaders.diameter(frame, c.centre, c.diameter)
-                for _, c in alike[:4]
-            )
-        )
-        text = f"{_counted(alike)}Ø{value(record, alike[0][1].diameter)}{drilled}"
-        parameter = "" if drilled else alike[0][0].parameter
-        yield leaders.place(frame, room, sights, text).group(parameter, frame)
-
-
-def _unshown(profile: Profile, shown: list[Dimension]) -> dict[tuple[float, str, bool], list[Round]]:
+def _unshown(profile: Profile, told: Sequence[Told]) -> dict[tuple[float, str, bool], list[Round]]:
     """The rounds that no dimension shows, those that are alike together; of drill centres, those of one size."""
-    given = {id(hole) for dimension in shown for hole, _ in _alike(profile, dimension)}
-    by_radius = [d.start for d in shown if d.style == "radius"]
+    given = {id(hole) for each in told for hole, _ in each.alike}
+    by_radius = [each.shown.start for each in told if each.shown.style == "radius"]
     found: dict[tuple[float, str, bool], list[Round]] = {}
     for hole, ring in _rounds(profile):
         drilled = isinstance(hole, Drill)

@@ -7,14 +7,19 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Dot, Group, Mark, Path, Polygon
 from parts.drawing.room import Room
 from parts.finding import FindingRow
 from parts.geometry import Box, Line, Point, distance
+from parts.geometry.search import Floats
 
 SHARE = 0.12
 """Share of the paper that the marks may fill; more of them are drawn smaller."""
+HALF_WIDE = 0.574
+"""Half the width of a mark's room in sizes of marks: half as wide as a triangle is, and a hair."""
 MOST_ALIKE = 3
 """Findings of one row that have a flag each."""
 
@@ -71,12 +76,15 @@ class Ground:
     def near(self, place: Point) -> Point | None:
         """Return the free place for a mark that costs least, in rings around what it points at."""
         best, least = None, math.inf
-        for radius, at in self._rings(place):
+        for radius, ring in self._rings(place):
             if radius > least:
                 break
-            cost = radius + self._cost(Line(place, at), least - radius)
-            if cost < least:
-                best, least = at, cost
+            costs = self._covered_all(ring)
+            for k in np.flatnonzero(costs < least - radius).tolist():
+                at = float(ring[0, k]), float(ring[1, k])
+                cost = radius + self._cost(Line(place, at), float(costs[k]), least - radius)
+                if cost < least:
+                    best, least = at, cost
         return best
 
     def beside(self, cluster: Sequence[Point]) -> tuple[Point, Point] | None:
@@ -87,16 +95,26 @@ class Ground:
         pairs.sort(key=lambda pair: distance(cluster[0], pair[1]) + self._covered(pair[1]))
         return next((pair for pair in pairs if self._free(pair[1])), None)
 
-    def _rings(self, place: Point) -> Iterator[tuple[float, Point]]:
+    def _rings(self, place: Point) -> Iterator[tuple[float, Floats]]:
+        """Yield rings about a place, each its radius and the x and y of its points."""
         x0, y0, x1, y1 = self.paper
         radius, furthest, ring = 1.3 * self.size, math.hypot(x1 - x0, y1 - y0), 0
         while radius < furthest:
             count = max(12, math.floor(2 * math.pi * radius / self.size))
-            for i in range(count):
-                angle = 2 * math.pi * (i + 0.5 * (ring % 2)) / count + math.pi / 4
-                yield radius, (place[0] + radius * math.cos(angle), place[1] + radius * math.sin(angle))
+            angles = [2 * math.pi * (i + 0.5 * (ring % 2)) / count + math.pi / 4 for i in range(count)]
+            xs = [place[0] + radius * math.cos(angle) for angle in angles]
+            yield radius, np.array((xs, [place[1] + radius * math.sin(angle) for angle in angles]))
             radius += 0.7 * self.size
             ring += 1
+
+    def _covered_all(self, points: Floats) -> Floats:
+        """What the lines cost that marks at many points would lie on, infinite where one isn't free."""
+        (x, y), (x0, y0, x1, y1), half, r = points, self.paper, self.size / 2, HALF_WIDE * self.size
+        boxes = x - r, y - r, x + r, y + r
+        on_paper = (x0 + half <= x) & (x <= x1 - half) & (y0 + half <= y) & (y <= y1 - half)
+        free = on_paper & self.room.free_boxes(boxes)
+        costs: Floats = np.where(free, 0.8 * self.size * self.room.cover_boxes(boxes), math.inf)
+        return costs
 
     def _free(self, at: Point) -> bool:
         (x, y), (x0, y0, x1, y1), half = at, self.paper, self.size / 2
@@ -107,11 +125,11 @@ class Ground:
         """What the lines cost that a mark would lie on."""
         return 0.8 * self.size * self.room.cover(_square(at, self.size))
 
-    def _cost(self, leader: Line, most: float) -> float:
-        """What a mark at the leader's end costs beyond its distance, infinite where that is over `most`."""
-        if not self._free(leader.end):
-            return math.inf
-        cost = self._covered(leader.end)
+    def _cost(self, leader: Line, cost: float, most: float) -> float:
+        """What a mark at the leader's end costs beyond its distance, infinite where that is over `most`.
+
+        `cost` is that of the lines it would lie on.
+        """
         if cost < most:
             cost += 0.3 * self.size * self.room.along(leader)
         if cost < most:
@@ -129,7 +147,7 @@ def _leader(start: Point, end: Point, size: float, linked: bool) -> Line:
 
 
 def _square(at: Point, size: float) -> Polygon:
-    (x, y), r = at, 0.574 * size  # half as wide as a triangle is, and a hair
+    (x, y), r = at, HALF_WIDE * size
     return ((x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r))
 
 

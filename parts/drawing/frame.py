@@ -7,13 +7,15 @@ from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
 
-from parts.geometry import Arc, Box, Line, Point, Segment, distance
-from parts.profile import Profile
+from parts.drawing.material import Material
+from parts.forming import bend_lines
+from parts.geometry import Arc, Box, Circle, Line, Point, Segment, distance
+from parts.profile import Bend, Profile
+from parts.record import Record
 from parts.tolerance import SAME_POINT_MM
 
 MOST_LOOPS = 250
 """Loops of a part beyond which its drawing is kept plain: no centre lines, and marks are kept off its whole box."""
-
 
 MOST_ALIKE = 36
 """Round holes alike beyond which they are a mesh, which is drawn without centre lines."""
@@ -56,18 +58,57 @@ class Sizes:
         return 1.75 * self.text
 
 
+class Subject:
+    """What a drawing shows of a part, whatever its scale."""
+
+    def __init__(self, record: Record) -> None:
+        self.record = record
+        self.profile = record.profile
+
+    @cached_property
+    def material(self) -> Material:
+        """Where it has material."""
+        return Material(self.profile.boundary)
+
+    @cached_property
+    def bends(self) -> tuple[Bend, ...]:
+        """Its bend lines, each whole."""
+        return bend_lines(self.profile)
+
+    @cached_property
+    def circles(self) -> tuple[Circle, ...]:
+        """The circles that have centre lines; of those about one centre the largest."""
+        alike = Counter(opening.parameter for opening in self.profile.inside if opening.loop.circle)
+        inside = (opening.loop for opening in self.profile.inside if alike[opening.parameter] <= MOST_ALIKE)
+        loops = (*self.profile.outside, *inside)
+        if len(loops) > MOST_LOOPS:
+            return ()
+        found: dict[tuple[int, int], Circle] = {}
+        for circle in (loop.circle for loop in loops):
+            if circle:
+                place = _place(circle.centre)
+                if place not in found or found[place].diameter < circle.diameter:
+                    found[place] = circle
+        return tuple(found.values())
+
+
 @dataclass(frozen=True)
 class Frame:
-    """A profile at a scale: `scale` is mm of paper per mm of part.
+    """A part at a scale: `scale` is mm of paper per mm of part."""
 
-    `whole` is the box of all that is drawn of the part, `open` what of it closes no loop.
-    """
-
-    profile: Profile
-    whole: Box
+    subject: Subject
     scale: float
     sizes: Sizes
-    open: tuple[tuple[Segment, ...], ...] = ()
+
+    @property
+    def profile(self) -> Profile:
+        """The part's profile."""
+        return self.subject.profile
+
+    @property
+    def whole(self) -> Box:
+        """The bounding box of all that is drawn of the part, in its own mm."""
+        return self.subject.record.box
 
     def point(self, p: Point) -> Point:
         """Return where a point of the part is on the paper."""
@@ -84,26 +125,16 @@ class Frame:
         if len(self.profile.boundary) > MOST_LOOPS:
             return self.box[0] <= p[0] <= self.box[2] and self.box[1] <= p[1] <= self.box[3]
         x0, y0, _, _ = self.whole
-        at = p[0] / self.scale + x0, p[1] / self.scale + y0
-        return sum(loop.contains(at) for loop in self.profile.boundary) % 2 == 1
+        return self.subject.material.holds((p[0] / self.scale + x0, p[1] / self.scale + y0))
 
     @cached_property
     def centres(self) -> tuple[tuple[Point, float], ...]:
         """Each centre of circles on the paper, and how far its centre lines reach from it."""
-        alike = Counter(opening.parameter for opening in self.profile.inside if opening.loop.circle)
-        inside = (opening.loop for opening in self.profile.inside if alike[opening.parameter] <= MOST_ALIKE)
-        loops = (*self.profile.outside, *inside)
-        if len(loops) > MOST_LOOPS:
-            return ()
-        found: dict[tuple[int, int], tuple[Point, float]] = {}
-        for circle in (loop.circle for loop in loops):
-            if circle:
-                r = circle.diameter / 2 * self.scale
-                reach = r + min(0.9 * self.sizes.text, max(0.35 * r, 0.3 * self.sizes.text))
-                place = _place(circle.centre)
-                if place not in found or found[place][1] < reach:
-                    found[place] = self.point(circle.centre), reach
-        return tuple(found.values())
+        text, found = self.sizes.text, []
+        for circle in self.subject.circles:
+            r = circle.diameter / 2 * self.scale
+            found.append((self.point(circle.centre), r + min(0.9 * text, max(0.35 * r, 0.3 * text))))
+        return tuple(found)
 
     def start_of_extension(self, p: Point) -> float:
         """Return how far from a measured point of the paper its extension line starts.
@@ -115,7 +146,7 @@ class Frame:
 
     @cached_property
     def box(self) -> Box:
-        """The part's box on the paper."""
+        """The part's bounding box on the paper."""
         x0, y0, x1, y1 = self.whole
         return 0.0, 0.0, (x1 - x0) * self.scale, (y1 - y0) * self.scale
 

@@ -1,4 +1,4 @@
-"""Lanes: upright and level dimensions stacked outside the part, the shortest nearest to it.
+"""Lanes: horizontal and vertical dimensions stacked outside the part, the shortest nearest to it.
 
 lane    a line parallel to one side of the part that dimension lines lie on; lane 0 is the nearest
 u, v    along the side, and outward from it; on these all four sides are alike
@@ -28,42 +28,48 @@ class Measure:
     end: Point
 
 
-@dataclass(frozen=True, slots=True)
 class Side:
-    """One side of the part's box on the paper."""
+    """One side of the part's box on the paper.
 
-    style: str
-    box: Box
+    `horizontal` is whether its lanes are, `outward` 1 where outward is up or right, else -1, `edge` where the part
+    ends, and `lettered_outward` whether lettering, always above its line as read, is on the line's outer side.
+    """
 
-    @property
-    def level(self) -> bool:
-        """Whether its lanes run level: below and above the part."""
-        return self.style in ("below", "above")
-
-    @property
-    def outward(self) -> int:
-        """1 where outward is up or right, else -1."""
-        return 1 if self.style in ("above", "right") else -1
-
-    @property
-    def edge(self) -> float:
-        """Where the part ends on this side."""
-        return self.box[{"left": 0, "below": 1, "right": 2, "above": 3}[self.style]]
-
-    @property
-    def lettered_outward(self) -> bool:
-        """Whether lettering, always above its line as read, is on the line's outer side."""
-        return self.style in ("above", "left")
+    def __init__(self, style: str, box: Box) -> None:
+        self.horizontal = style in ("below", "above")
+        self.outward = 1 if style in ("above", "right") else -1
+        self.edge = box[("left", "below", "right", "above").index(style)]
+        self.lettered_outward = style in ("above", "left")
 
     def split(self, p: Point) -> Point:
         """Return u and v of a point of the paper."""
-        u, across = p if self.level else (p[1], p[0])
+        u, across = p if self.horizontal else (p[1], p[0])
         return u, (across - self.edge) * self.outward
 
     def point(self, u: float, v: float) -> Point:
         """Return the point of the paper at u and v."""
         across = self.edge + v * self.outward
-        return (u, across) if self.level else (across, u)
+        return (u, across) if self.horizontal else (across, u)
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A distance as a side sees it: what is measured, and u and v of both its points."""
+
+    measure: Measure
+    feet: tuple[Point, Point]
+
+    @property
+    def ends(self) -> Interval:
+        """Where it begins and ends along the side."""
+        (a, _), (b, _) = self.feet
+        return min(a, b), max(a, b)
+
+    @property
+    def length(self) -> float:
+        """Its length along the side."""
+        low, high = self.ends
+        return high - low
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,10 +90,9 @@ class Form:
 class Placed:
     """A dimension in its lane."""
 
-    measure: Measure
+    span: Span
     lane: int
     form: Form
-    ends: Interval
 
 
 @dataclass
@@ -97,7 +102,7 @@ class Stack:
     side: Side
     frame: Frame
     room: Room
-    waiting: list[Measure]
+    waiting: list[Span]
     placed: list[Placed] = field(default_factory=list)
 
     @property
@@ -108,27 +113,22 @@ class Stack:
     def fill(self) -> None:
         """Put each dimension into the nearest lane with room where, if possible, it crosses no lettering."""
         while self.waiting:
-            measure = self.waiting.pop(0)
-            places = [
-                (strict, lane, form)
-                for strict in (2, 1, 0)
-                for lane in range(len(self.placed) + 3)
-                for form in forms(measure, self.side, self.sizes)
-            ]
-            fitting = (p for p in places if self._room_for(measure, *p))
-            _, lane, form = next(fitting, places[-1])
-            self._place(measure, lane, form)
+            span = self.waiting.pop(0)
+            lanes, ways = range(len(self.placed) + 3), tuple(forms(span, self.sizes))
+            places = ((strict, lane, form) for strict in (2, 1, 0) for lane in lanes for form in ways)
+            fitting = (p for p in places if self._room_for(span, *p))
+            _, lane, form = next(fitting, (0, lanes[-1], ways[-1]))
+            self._place(span, lane, form)
 
-    def _room_for(self, measure: Measure, strict: int, lane: int, form: Form) -> bool:
+    def _room_for(self, span: Span, strict: int, lane: int, form: Form) -> bool:
         """Tell whether a lane has room; `strict` 2 minds all crossings, 1 not those to come, 0 none."""
-        lettering = self._lettering(measure, lane, form).outline_with(self.sizes.gap / 3)
         if any(other.lane == lane and _meet(form.taken, other.form.taken) for other in self.placed):
             return False
-        if not self.room.free(lettering):
+        if strict and self._crosses(span.ends, lane):
             return False
-        if strict and self._crosses(_ends(measure, self.side), lane):
+        if strict and self._crossed(form.text, lane, with_waiting=strict == 2):
             return False
-        return not (strict and self._crossed(form.text, lane, with_waiting=strict == 2))
+        return self.room.free(self._lettering(span, lane, form).outline_with(self.sizes.gap / 3))
 
     def _crosses(self, ends: Interval, lane: int) -> bool:
         """Tell whether extension lines to a lane run through lettering of a nearer one."""
@@ -136,31 +136,31 @@ class Stack:
 
     def _crossed(self, text: Interval, lane: int, with_waiting: bool) -> bool:
         """Tell whether lettering in a lane would be run through by extension lines to farther ones."""
-        ends = [other.ends for other in self.placed if other.lane > lane]
+        spans = [other.span for other in self.placed if other.lane > lane]
         if with_waiting:
-            ends += [_ends(measure, self.side) for measure in self.waiting]
-        return any(_within(u, text) for pair in ends for u in pair)
+            spans += self.waiting
+        return any(_within(u, text) for span in spans for u, _ in span.feet)
 
-    def _place(self, measure: Measure, lane: int, form: Form) -> None:
-        self.placed.append(Placed(measure, lane, form, _ends(measure, self.side)))
-        self.room.claim(self._lettering(measure, lane, form).outline)
+    def _place(self, span: Span, lane: int, form: Form) -> None:
+        self.placed.append(Placed(span, lane, form))
+        self.room.claim(self._lettering(span, lane, form).outline)
         self.room.draw(self._lines(self.placed[-1]), 1.0)
 
     def _v(self, lane: int) -> float:
         first = self.sizes.first_lane - (self.sizes.text * 0.6 if self.side.lettered_outward else 0.0)
         return first + lane * self.sizes.lane
 
-    def _lettering(self, measure: Measure, lane: int, form: Form) -> Text:
+    def _lettering(self, span: Span, lane: int, form: Form) -> Text:
         lift = self.sizes.gap * (1 if self.side.lettered_outward else -1)
         at = self.side.point((form.text[0] + form.text[1]) / 2, self._v(lane) + lift)
-        return Text(at, measure.text, self.sizes.text, angle=0.0 if self.side.level else math.pi / 2)
+        return Text(at, span.measure.text, self.sizes.text, angle=0.0 if self.side.horizontal else math.pi / 2)
 
     def _lines(self, placed: Placed) -> list[Line]:
         """The dimension line, then the extension lines that have any length."""
         point, v = self.side.point, self._v(placed.lane)
         lines = [Line(point(placed.form.line[0], v), point(placed.form.line[1], v))]
-        for p in (placed.measure.start, placed.measure.end):
-            u, depth = self.side.split(p)
+        measure = placed.span.measure
+        for p, (u, depth) in zip((measure.start, measure.end), placed.span.feet, strict=True):
             start = max(depth + self.frame.start_of_extension(p), self._drawn_to(u, depth, placed.lane))
             if start < v:
                 lines.append(Line(point(u, start), point(u, v + self.sizes.overrun)))
@@ -171,32 +171,31 @@ class Stack:
         drawn = [
             self._v(other.lane) + self.sizes.overrun
             for other in self.placed
-            for p in (other.measure.start, other.measure.end)
             if other.lane < lane
-            and abs(self.side.split(p)[0] - u) <= SAME_POINT_MM
-            and self.side.split(p)[1] <= depth + SAME_POINT_MM
+            for at, deep in other.span.feet
+            if abs(at - u) <= SAME_POINT_MM and deep <= depth + SAME_POINT_MM
         ]
         return max(drawn, default=-math.inf)
 
     def groups(self) -> Iterator[Group]:
         """Yield each dimension as a group, in the order they were added."""
         for placed in self.placed:
-            yield Group("dimension", tuple(self._items(placed)), placed.measure.parameter)
+            yield Group("dimension", tuple(self._items(placed)), placed.span.measure.parameter)
 
     def _items(self, placed: Placed) -> Iterator[Item]:
         yield from (Path("dimension", (line,)) for line in self._lines(placed))
-        v, (low, high) = self._v(placed.lane), placed.ends
+        v, (low, high) = self._v(placed.lane), placed.span.ends
         way = -1.0 if placed.form.turned else 1.0
-        up, down = ((way, 0.0), (-way, 0.0)) if self.side.level else ((0.0, way), (0.0, -way))
+        up, down = ((way, 0.0), (-way, 0.0)) if self.side.horizontal else ((0.0, way), (0.0, -way))
         yield Arrow(self.side.point(low, v), down, self.sizes.arrow)
         yield Arrow(self.side.point(high, v), up, self.sizes.arrow)
-        yield self._lettering(placed.measure, placed.lane, placed.form)
+        yield self._lettering(placed.span, placed.lane, placed.form)
 
 
-def forms(measure: Measure, side: Side, sizes: Sizes) -> Iterator[Form]:
+def forms(span: Span, sizes: Sizes) -> Iterator[Form]:
     """Yield the forms a dimension can take, the best first; arrows turn outside where they'd meet inside."""
-    low, high = _ends(measure, side)
-    width, room = text_width(measure.text, sizes.text), high - low
+    low, high = span.ends
+    width, room = text_width(span.measure.text, sizes.text), high - low
     turned = room < 2.6 * sizes.arrow
     tail = 1.8 * sizes.arrow if turned else 0.0
     middle = (low + high) / 2
@@ -209,19 +208,10 @@ def forms(measure: Measure, side: Side, sizes: Sizes) -> Iterator[Form]:
 
 def stack(side: Side, measures: Iterable[Measure], frame: Frame, room: Room) -> Iterator[Group]:
     """Yield the dimensions of one side as groups, taking their room; the shortest are nearest."""
-    lanes = Stack(side, frame, room, sorted(measures, key=lambda m: _length(m, side)))
+    spans = [Span(measure, (side.split(measure.start), side.split(measure.end))) for measure in measures]
+    lanes = Stack(side, frame, room, sorted(spans, key=lambda span: span.length))
     lanes.fill()
     yield from lanes.groups()
-
-
-def _ends(measure: Measure, side: Side) -> Interval:
-    a, b = side.split(measure.start)[0], side.split(measure.end)[0]
-    return min(a, b), max(a, b)
-
-
-def _length(measure: Measure, side: Side) -> float:
-    low, high = _ends(measure, side)
-    return high - low
 
 
 def _meet(a: Interval, b: Interval) -> bool:

@@ -4,11 +4,12 @@ The lettering has one size whatever the scale, so how much room the dimensions t
 they are placed: a scale is tried, what the drawing takes is measured, and a better one tried.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from parts.drawing import bend_numbers, dimensions, flags, outline
-from parts.drawing.frame import Frame, Sizes
+from parts.drawing.frame import Frame, Sizes, Subject
 from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, shifted
 from parts.drawing.room import Room, without
 from parts.geometry import Box
@@ -41,16 +42,19 @@ class Plan:
     room: Room
     groups: tuple[Group, ...]
 
-    @property
+    @cached_property
     def box(self) -> Box:
-        """The smallest upright rectangle around everything drawn."""
+        """The bounding box of everything drawn."""
         return around(group.box for group in self.groups)
 
     def fits(self, width: float, height: float) -> bool:
         """Tell whether it goes on paper of this size, with a margin for the width of its lines."""
-        x0, y0, x1, y1 = self.box
-        margin = 2 * self.frame.sizes.margin
-        return x1 - x0 <= width - margin and y1 - y0 <= height - margin
+        return _fits(self.box, width, height, self.frame.sizes)
+
+
+def _fits(box: Box, width: float, height: float, sizes: Sizes) -> bool:
+    margin = 2 * sizes.margin
+    return box[2] - box[0] <= width - margin and box[3] - box[1] <= height - margin
 
 
 def lay_out(record: Record, width: float, height: float, *, letters: bool = True) -> Drawing:
@@ -66,42 +70,27 @@ def lay_out(record: Record, width: float, height: float, *, letters: bool = True
         height: greatest height of the paper.
         letters: whether dimensions carry their letter.
     """
+    layout, paper = Layout(record, letters=letters), (width, height)
     bare, text = _bare_scale(record, width, height), TEXT_SHARE * width
     best: Plan | None = None
     for share in _TEXT_STEPS:
-        plan = _largest(record, width, height, Sizes(share * text), letters)
-        if plan.fits(width, height) and (best is None or plan.frame.scale > best.frame.scale):
+        plan = layout.largest(paper, Sizes(share * text))
+        if plan.fits(*paper) and (best is None or plan.frame.scale > best.frame.scale):
             best = plan
         if best and best.frame.scale >= _ENOUGH * bare:
             break
     smaller = _TEXT_STEPS[-1] * text
     while best is None:
         smaller *= 0.8
-        plan = _largest(record, width, height, Sizes(smaller), letters)
-        if plan.fits(width, height) or smaller < text / 10:
+        plan = layout.largest(paper, Sizes(smaller))
+        if plan.fits(*paper) or smaller < text / 10:
             best = plan
-    return _finished(record, best, width, height)
+    return layout.finished(best, *paper)
 
 
 def lay_out_to_standard(record: Record, width: float, height: float, text: float) -> Drawing:
-    """Return the drawing at the largest standard scale at which it fits.
-
-    Where the lettering would leave the part small, the lettering is made smaller.
-
-    Args:
-        record: the part.
-        width: width of the paper, mm.
-        height: height of the paper, mm.
-        text: size of the lettering, mm.
-    """
-    bare = _bare_scale(record, width, height)
-    best: Drawing | None = None
-    for share, enough in (*((share, _ENOUGH) for share in LETTERING), (LAST_LETTERING, _TINY)):
-        if best and best.scale >= enough * bare:
-            return best
-        best = _at_standard(record, (width, height), Sizes(share * text), best.scale if best else 0.0) or best
-    smallest = Sizes(LAST_LETTERING * text)
-    return best or _finished(record, _plan(record, STANDARD_SCALES[-1], smallest, True), width, height)
+    """Return the drawing at the largest standard scale at which it fits, as `Layout.to_standard` does."""
+    return Layout(record).to_standard(width, height, text)
 
 
 def largest_bare(record: Record, width: float, height: float) -> float:
@@ -110,19 +99,130 @@ def largest_bare(record: Record, width: float, height: float) -> float:
     return next((scale for scale in STANDARD_SCALES if scale <= bare), STANDARD_SCALES[-1])
 
 
-def _at_standard(record: Record, paper: tuple[float, float], sizes: Sizes, over: float) -> Drawing | None:
-    """The drawing at the largest standard scale at which it fits, None where there is none larger than `over`."""
-    for scale in STANDARD_SCALES:
-        if not over < scale <= _bare_scale(record, *paper):
-            continue
-        plan = _plan(record, scale, sizes, letters=True, free=_free(record, scale, *paper))
-        if not plan.fits(*paper):
-            plan = _plan(record, scale, sizes, letters=True)
-        if plan.fits(*paper):
-            drawing = _finished(record, plan, *paper)
-            if drawing.height <= paper[1]:
-                return drawing
-    return None
+class Layout:
+    """A part being laid out, on papers of several sizes if need be; `letters` is whether dimensions carry theirs."""
+
+    def __init__(self, record: Record, *, letters: bool = True) -> None:
+        self._record = record
+        self._subject = Subject(record)
+        self._dimensions = dimensions.Dimensions(self._subject, letters)
+
+    def to_standard(self, width: float, height: float, text: float) -> Drawing:
+        """Return the drawing at the largest standard scale at which it fits.
+
+        Where the lettering would leave the part small, the lettering is made smaller.
+
+        Args:
+            width: width of the paper, mm.
+            height: height of the paper, mm.
+            text: size of the lettering, mm.
+        """
+        bare = _bare_scale(self._record, width, height)
+        best: Drawing | None = None
+        for share, enough in (*((share, _ENOUGH) for share in LETTERING), (LAST_LETTERING, _TINY)):
+            if best and best.scale >= enough * bare:
+                return best
+            best = self._at_standard((width, height), Sizes(share * text), best.scale if best else 0.0) or best
+        if best:
+            return best
+        smallest = Sizes(LAST_LETTERING * text)
+        return self.finished(self._whole_plan(STANDARD_SCALES[-1], smallest), width, height)
+
+    def _at_standard(self, paper: tuple[float, float], sizes: Sizes, over: float) -> Drawing | None:
+        """The drawing at the largest standard scale at which it fits, None where there is none larger than `over`."""
+
+        def too_large(taken: Box) -> bool:
+            return not _fits(taken, *paper, sizes)
+
+        for scale in STANDARD_SCALES:
+            if not over < scale <= _bare_scale(self._record, *paper):
+                continue
+            free = _free(self._record, scale, *paper)
+            plan = self._plan(scale, sizes, given_up=too_large, free=free)
+            plan = plan or self._plan(scale, sizes, given_up=too_large)
+            if plan:
+                drawing = self.finished(plan, *paper)
+                if drawing.height <= paper[1]:
+                    return drawing
+        return None
+
+    def largest(self, paper: tuple[float, float], sizes: Sizes) -> Plan:
+        """Return the plan at the largest scale that fits, to within a few percent; else the smallest tried."""
+        x0, y0, x1, y1 = self._record.box
+        room = paper[0] - 2 * sizes.margin, paper[1] - 2 * sizes.margin
+        whole = _bare_scale(self._record, *room)
+        low, high, scale, best = _LEAST_SHARE * whole, whole, 0.75 * whole, None
+
+        def wanted(taken: Box) -> float:
+            """The scale at which what is about the part would leave it the rest of the paper."""
+            around_part = taken[2] - taken[0] - (x1 - x0) * scale, taken[3] - taken[1] - (y1 - y0) * scale
+            return min((room[0] - around_part[0]) / (x1 - x0), (room[1] - around_part[1]) / (y1 - y0))
+
+        def settled(taken: Box) -> bool:
+            """Whether it can't fit and, however much more it takes, all that is learned is that."""
+            return not _fits(taken, *paper, sizes) and (scale <= 1.02 * low or 0.999 * wanted(taken) <= low)
+
+        for _ in range(_TRIES):
+            plan = self._plan(scale, sizes, given_up=settled)
+            next_scale = 0.999 * wanted(plan.box) if plan else low
+            if plan and plan.fits(*paper):
+                best, low = plan, scale
+                if wanted(plan.box) <= 1.03 * scale:
+                    break
+            else:
+                high = scale
+            if high <= 1.02 * low:
+                break
+            scale = next_scale if low < next_scale < high else (low * high) ** 0.5
+        return best or self._whole_plan(low, sizes)
+
+    def _whole_plan(self, scale: float, sizes: Sizes) -> Plan:
+        """The part with its dimensions at a scale."""
+        frame = Frame(self._subject, scale, sizes)
+        room = Room(0.4 * sizes.text, frame.box)
+        return Plan(frame, room, tuple(self._groups(frame, room)))
+
+    def _plan(
+        self, scale: float, sizes: Sizes, *, given_up: Callable[[Box], bool], free: Box | None = None
+    ) -> Plan | None:
+        """The same, None as soon as it is given up for the room it takes; to grow within `free` costs nothing."""
+        frame = Frame(self._subject, scale, sizes)
+        room = Room(0.4 * sizes.text, free or frame.box)
+        groups: list[Group] = []
+        taken: Box | None = None
+        for group in self._groups(frame, room):
+            groups.append(group)
+            taken = around((taken, group.box)) if taken else group.box
+            if given_up(taken):
+                return None
+        return Plan(frame, room, tuple(groups))
+
+    def _groups(self, frame: Frame, room: Room) -> Iterator[Group]:
+        """The part, the numbers of its bends and its dimensions, each as it takes its room."""
+        drawn = outline.groups(frame)
+        for group in drawn:
+            weight = {"part": 2.0, "marks": 1.0}.get(group.kind, 0.5)
+            room.draw((s for item in group.items if isinstance(item, Path) for s in item.segments), weight)
+        flags.keep_clear(frame, room, self._record.rows)
+        yield from drawn
+        yield from bend_numbers.place(frame, room)
+        yield from self._dimensions.placed(frame, room)
+
+    def finished(self, plan: Plan, width: float, height: float) -> Drawing:
+        """Return the plan with its flags, in the middle of its paper, its thin lines broken around lettering."""
+        rows = self._record.rows
+        x0, y0, x1, y1 = plan.box
+        margin = plan.frame.sizes.margin
+        spare = max(0.0, (width - (x1 - x0)) / 2 - margin)
+        rise = max(0.0, (height - (y1 - y0)) / 2 - margin) if self._record.findings else 0.0
+        paper = x0 - spare, y0 - rise, x1 + spare, y1 + rise
+        flagged = flags.place(plan.frame, plan.room, rows, paper)
+        groups = tuple(_broken((*plan.groups, *flagged)))
+        _, gy0, _, gy1 = around(group.box for group in groups)
+        dx, dy = width / 2 - (x0 + x1) / 2, margin - gy0
+        # flags stay on the paper, so the middle may stay the middle of the part with its dimensions
+        moved = tuple(replace(g, items=tuple(shifted(item, dx, dy) for item in g.items)) for g in groups)
+        return Drawing(width, gy1 - gy0 + 2 * margin, plan.frame.scale, (dx, dy), plan.frame.sizes.text, moved)
 
 
 def _free(record: Record, scale: float, width: float, height: float) -> Box:
@@ -137,59 +237,6 @@ def _bare_scale(record: Record, width: float, height: float) -> float:
     """The largest scale at which the part would go on the paper without its dimensions."""
     x0, y0, x1, y1 = record.box
     return min(width / (x1 - x0), height / (y1 - y0))
-
-
-def _largest(record: Record, width: float, height: float, sizes: Sizes, letters: bool) -> Plan:
-    """The plan at the largest scale that fits, to within a few percent; else the smallest tried."""
-    x0, y0, x1, y1 = record.box
-    room = width - 2 * sizes.margin, height - 2 * sizes.margin
-    whole = _bare_scale(record, *room)
-    low, high, scale, best = _LEAST_SHARE * whole, whole, 0.75 * whole, None
-    for _ in range(_TRIES):
-        plan = _plan(record, scale, sizes, letters)
-        bx0, by0, bx1, by1 = plan.box
-        around_part = bx1 - bx0 - (x1 - x0) * scale, by1 - by0 - (y1 - y0) * scale
-        wanted = min((room[0] - around_part[0]) / (x1 - x0), (room[1] - around_part[1]) / (y1 - y0))
-        if plan.fits(width, height):
-            best, low = plan, scale
-            if wanted <= 1.03 * scale:
-                break
-        else:
-            high = scale
-        if high <= 1.02 * low:
-            break
-        inside = low < 0.999 * wanted < high
-        scale = 0.999 * wanted if inside else (low * high) ** 0.5
-    return best or _plan(record, low, sizes, letters)
-
-
-def _plan(record: Record, scale: float, sizes: Sizes, letters: bool, free: Box | None = None) -> Plan:
-    """The part with its dimensions at a scale; to grow within `free`, if given, costs them nothing."""
-    frame = Frame(record.profile, record.box, scale, sizes, record.open)
-    room = Room(0.4 * sizes.text, free or frame.box)
-    drawn = outline.groups(frame)
-    for group in drawn:
-        weight = {"part": 2.0, "marks": 1.0}.get(group.kind, 0.5)
-        room.draw((s for item in group.items if isinstance(item, Path) for s in item.segments), weight)
-    flags.keep_clear(frame, room, record.rows)
-    numbers = bend_numbers.place(frame, room)
-    return Plan(frame, room, (*drawn, *numbers, *dimensions.place(record, frame, room, letters)))
-
-
-def _finished(record: Record, plan: Plan, width: float, height: float) -> Drawing:
-    """The plan with its flags, in the middle of its paper, its thin lines broken around lettering."""
-    x0, y0, x1, y1 = plan.box
-    margin = plan.frame.sizes.margin
-    spare = max(0.0, (width - (x1 - x0)) / 2 - margin)
-    rise = max(0.0, (height - (y1 - y0)) / 2 - margin) if record.findings else 0.0
-    paper = x0 - spare, y0 - rise, x1 + spare, y1 + rise
-    flagged = flags.place(plan.frame, plan.room, record.rows, paper)
-    groups = tuple(_broken((*plan.groups, *flagged)))
-    _, gy0, _, gy1 = around(group.box for group in groups)
-    dx, dy = width / 2 - (x0 + x1) / 2, margin - gy0
-    # flags stay on the paper, so the middle may stay the middle of the part with its dimensions
-    moved = tuple(replace(g, items=tuple(shifted(item, dx, dy) for item in g.items)) for g in groups)
-    return Drawing(width, gy1 - gy0 + 2 * margin, plan.frame.scale, (dx, dy), plan.frame.sizes.text, moved)
 
 
 def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:

@@ -1,7 +1,7 @@
 """Leaders: radius and diameter dimensions, and call-outs of holes, each put where it covers least.
 
 leader  a line from an arrowhead on the part to a shelf
-shelf   the level end of a leader that the lettering stands on
+shelf   the horizontal end of a leader that the lettering stands on
 """
 
 import math
@@ -9,10 +9,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeGuard
 
+import numpy as np
+
 from parts.drawing.frame import Frame
-from parts.drawing.primitives import Anchor, Arrow, Group, Path, Text, box_of
+from parts.drawing.ink import Boxes
+from parts.drawing.primitives import ASCENT, DESCENT, Anchor, Arrow, Group, Path, Text, text_width
 from parts.drawing.room import Room
 from parts.geometry import Arc, Line, Point, Segment, distance
+from parts.geometry.search import Floats, Indices
+from parts.profile import Dimension, Profile
 from parts.tolerance import TANGENT_MM as SAME_ARC_MM
 
 REACHES = (1.5, 2.2, 3.0, 4.0, 5.5, 7.5, 10.0, 14.0, 20.0, 30.0)
@@ -26,7 +31,10 @@ ACROSS, UNDER_LETTERING, GROWTH = 0.8, 2.5, 2.0
 that it makes the drawing grow, which leaves the part smaller."""
 
 STEEP = 0.45
-"""Level part of a unit vector below which a leader that comes from below touches its own lettering."""
+"""Horizontal part of a unit vector below which a leader that comes from below touches its own lettering."""
+
+AT_ONCE = 32
+"""Leaders that are looked at together, those first that may cost least."""
 
 _AIMS = tuple(math.radians(a) for a in (45, 135, 315, 225, 30, 60, 120, 150, 210, 240, 300, 330))
 
@@ -62,13 +70,12 @@ class Leader:
         return Group("dimension", (Path("dimension", self.lines), arrow, self.text), parameter)
 
 
-def radius(frame: Frame, centre: Point, on_arc: Point) -> tuple[Sight, ...]:
+def radius(frame: Frame, centre: Point, on_arc: Point, arcs: Sequence[Arc]) -> tuple[Sight, ...]:
     """Return the sights of a radius: from outside towards the centre, or through the centre.
 
-    Where the part has the arc, it may be pointed at anywhere along it, and nowhere else.
+    Where the part has `arcs` of it, it may be pointed at anywhere along these, and nowhere else.
     """
     c, r = frame.point(centre), distance(centre, on_arc) * frame.scale
-    arcs = list(_arcs(frame, centre, distance(centre, on_arc)))
     through = [arc for arc in arcs if arc.covers(on_arc)]
     tips = [on_arc] if through or not arcs else []
     tips += [arc.at(part) for arc in through or arcs for part in ALONG]
@@ -79,10 +86,11 @@ def radius(frame: Frame, centre: Point, on_arc: Point) -> tuple[Sight, ...]:
     return tuple(sights)
 
 
-def _arcs(frame: Frame, centre: Point, radius: float) -> Iterator[Arc]:
-    """The arcs of the part about a centre with a radius."""
-    for segment in (s for loop in frame.profile.boundary for s in loop.segments):
-        if is_about(segment, centre, radius):
+def arcs_about(profile: Profile, dimension: Dimension) -> Iterator[Arc]:
+    """Yield the arcs of the part's boundary that have a radius or a diameter."""
+    centre, half = dimension.start, dimension.measured / (2 if dimension.style == "diameter" else 1)
+    for segment in (s for loop in profile.boundary for s in loop.segments):
+        if is_about(segment, centre, half):
             yield segment
 
 
@@ -100,9 +108,8 @@ def diameter(frame: Frame, centre: Point, diameter: float) -> tuple[Sight, ...]:
     return _sights(frame, centre, diameter, _AIMS)
 
 
-def diameter_of_arcs(frame: Frame, centre: Point, diameter: float) -> tuple[Sight, ...]:
+def diameter_of_arcs(frame: Frame, centre: Point, diameter: float, arcs: Sequence[Arc]) -> tuple[Sight, ...]:
     """Return the sights of the diameter of a circle that the part has only arcs of: at those, from all round."""
-    arcs = list(_arcs(frame, centre, diameter / 2))
     (x, y), r = centre, diameter / 2
     aims = [aim for aim in _AIMS if any(a.covers((x + r * math.cos(aim), y + r * math.sin(aim))) for a in arcs)]
     if not aims:
@@ -118,51 +125,89 @@ def _sights(frame: Frame, centre: Point, diameter: float, aims: Iterable[float])
 
 
 def place(frame: Frame, room: Room, sights: Sequence[Sight], text: str) -> Leader:
-    """Return the leader that costs least, having taken its room."""
-    best, least = None, math.inf
-    for reach in REACHES:
-        if reach * frame.sizes.text > least:
+    """Return the leader that costs least, having taken its room; the first of those that cost the same."""
+    ways = Ways.of(frame, sights, text)
+    costs = ways.least_costs(room)
+    best, least = 0, math.inf
+    order = np.argsort(costs, kind="stable")
+    for start in range(0, len(order), AT_ONCE):
+        some = order[start : start + AT_ONCE]
+        some = some[(costs[some] <= least) & (costs[some] < math.inf)]
+        if not len(some):
             break
-        for leader in _leaders(frame, sights, text, reach):
-            cost = _cost(frame, room, leader, least)
-            if cost < least or best is None:
-                best, least = leader, cost
-    assert best is not None  # noqa: S101 - there is always a sight
-    room.claim(best.text.outline)
-    room.draw(best.lines, 1.0)
-    return best
+        for cost, k in sorted(zip(ways.crossing_costs(room, some, costs[some]).tolist(), some.tolist(), strict=True)):
+            if cost > least:
+                break
+            whole = cost + (3 * frame.sizes.text if frame.solid(ways.middle(k)) else 0.0)
+            if whole < least or (whole == least and k < best):
+                best, least = k, whole
+    chosen = ways.leader(best)
+    room.claim(chosen.text.outline)
+    room.draw(chosen.lines, 1.0)
+    return chosen
 
 
-def _leaders(frame: Frame, sights: Iterable[Sight], text: str, reach: float) -> Iterator[Leader]:
-    size, gap = frame.sizes.text, frame.sizes.gap
-    for sight in sights:
-        length = sight.least + reach * size
-        (ux, uy), (x, y) = sight.away, sight.tip
-        elbow = x + ux * length, y + uy * length
-        anchor: Anchor = "start" if ux >= 0 else "end"
-        yield Leader(sight, elbow, Text((elbow[0], elbow[1] + gap), text, size, anchor))
+@dataclass(frozen=True, slots=True)
+class Ways:
+    """Every way to draw a leader, as arrays: each length of `REACHES` from each sight, the shorter lengths first."""
 
+    frame: Frame
+    sights: Sequence[Sight]
+    text: str
+    tips: Floats
+    elbows: Floats
+    away: Floats
+    lengths: Floats
 
-def _cost(frame: Frame, room: Room, leader: Leader, most: float) -> float:
-    """What a leader costs, in mm of paper: its length, what it covers, how it makes the drawing grow.
+    @classmethod
+    def of(cls, frame: Frame, sights: Sequence[Sight], text: str) -> "Ways":
+        """Return the ways from some sights."""
+        rows = np.array([(*sight.tip, *sight.away, sight.least) for sight in sights])
+        x, y, ux, uy, least = np.tile(rows.T, len(REACHES))
+        length = least + np.repeat(np.array(REACHES) * frame.sizes.text, len(sights))
+        tips, elbows = np.array((x, y)), np.array((x + ux * length, y + uy * length))
+        dx, dy = elbows - tips
+        lengths = np.array([*map(math.hypot, dx.tolist(), dy.tolist())])  # as `Line.length` is, to the last bit
+        return cls(frame, sights, text, tips, elbows, np.array((ux, uy)), lengths)
 
-    Infinite where that is over `most`, which is told without looking at all of it.
-    """
-    slant, _ = leader.lines
-    size = frame.sizes.text
-    ux, uy = leader.sight.away
-    cost = slant.length + (4 * size if uy < 0 and abs(ux) < STEEP else 0.0)  # it would run up along its lettering
-    if cost >= most:
-        return math.inf
-    taken = leader.text.outline_with(frame.sizes.gap / 2)
-    if not room.free(taken):
-        return math.inf
-    cost += UNDER_LETTERING * size * room.cover(taken) + GROWTH * room.growth(box_of(taken))
-    if cost < most:
-        cost += ACROSS * size * room.along(Line(slant.at(min(1, size / slant.length)), slant.end))
-    if cost < most:
-        cost += 8 * size * room.crossed(slant)
-    middle = leader.text.outline[0][0] + leader.text.width / 2, leader.text.at[1]
-    if cost < most and frame.solid(middle):
-        cost += 3 * size
-    return cost if cost < most else math.inf
+    def leader(self, k: int) -> Leader:
+        """Return one of them."""
+        sight, (x, y), sizes = self.sights[k % len(self.sights)], self.elbows[:, k].tolist(), self.frame.sizes
+        anchor: Anchor = "start" if sight.away[0] >= 0 else "end"
+        return Leader(sight, (x, y), Text((x, y + sizes.gap), self.text, sizes.text, anchor))
+
+    def least_costs(self, room: Room) -> Floats:
+        """Return what each costs at least, in mm of paper: its length, its lettering, how the drawing grows.
+
+        Infinite where its lettering isn't free.
+        """
+        size = self.frame.sizes.text
+        ux, uy = self.away
+        costs: Floats = self.lengths + np.where((uy < 0) & (abs(ux) < STEEP), 4 * size, 0.0)  # up along its lettering
+        boxes = self._lettered()
+        costs += UNDER_LETTERING * size * room.cover_boxes(boxes) + GROWTH * room.growth_boxes(boxes)
+        costs[~room.free_boxes(boxes)] = math.inf
+        return costs
+
+    def crossing_costs(self, room: Room, some: Indices, costs: Floats) -> Floats:
+        """Return the costs of some of them, given what they cost at least, with the ink and lettering they run over."""
+        size, tips, elbows = self.frame.sizes.text, self.tips[:, some], self.elbows[:, some]
+        beyond = tips + np.minimum(1.0, size / self.lengths[some]) * (elbows - tips)  # of its arrowhead
+        costs = costs + ACROSS * size * room.along_lines(np.concatenate((beyond, elbows)))
+        costs += 8 * size * room.crossed_lines(np.concatenate((tips, elbows)))
+        return costs
+
+    def middle(self, k: int) -> Point:
+        """Return the middle of the base line of its lettering."""
+        width, (x, y) = text_width(self.text, self.frame.sizes.text), self.elbows[:, k].tolist()
+        start = x if self.away[0, k] >= 0 else x - width
+        return start + width / 2, y + self.frame.sizes.gap
+
+    def _lettered(self) -> Boxes:
+        """The room that the lettering of each takes with a margin all round, as `Text.outline_with` says."""
+        sizes, width = self.frame.sizes, text_width(self.text, self.frame.sizes.text)
+        margin = sizes.gap / 2
+        start = np.where(self.away[0] >= 0, -0.0, -width)
+        low, high = -DESCENT * sizes.text - margin, ASCENT * sizes.text + margin
+        x, y = self.elbows[0], self.elbows[1] + sizes.gap
+        return x + (start - margin), y + low, x + (start + width + margin), y + high

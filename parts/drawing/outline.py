@@ -11,7 +11,7 @@ from parts.profile import Bend, Drill, Mark
 def groups(frame: Frame) -> tuple[Group, ...]:
     """Return the part, what of it is open, its marks and its centre lines as far as it has any."""
     part = Group("part", tuple(_loops(frame)))
-    loose = Group("open", tuple(Path("open", tuple(map(frame.segment, chain))) for chain in frame.open))
+    loose = Group("open", tuple(Path("open", tuple(map(frame.segment, chain))) for chain in frame.subject.record.open))
     marks = Group("marks", tuple(item for mark in frame.profile.marks for item in _mark(frame, mark)))
     centres = Group("centres", tuple(_centre_lines(frame)))
     return tuple(group for group in (part, loose, marks, centres) if group.items)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from parts.cutting import SLOW, SlowRun, laps, runs
-from parts.drawing.frame import Frame, Sizes
+from parts.drawing.frame import Frame, Sizes, Subject
 from parts.drawing.primitives import Drawing, Group, Item, Kind, Path, Pen, shifted
 from parts.geometry import Loop, Segment
 from parts.geometry.disk import piece
@@ -20,7 +20,7 @@ _PENS: tuple[Pen, ...] = ("slow-1", "slow-2", "slow-3")
 
 def overlaid(record: Record, drawing: Drawing) -> Drawing:
     """Return a drawing of a part with these groups, the bands beneath everything else."""
-    frame = Frame(record.profile, record.box, drawing.scale, Sizes(drawing.text_size))
+    frame = Frame(Subject(record), drawing.scale, Sizes(drawing.text_size))
     slow = Group("slow", tuple(_placed(_bands(record, frame), drawing)))
     left = Group("as-cut", tuple(_placed(_as_cut(record, frame), drawing)))
     groups = (slow, *drawing.groups, left)

@@ -11,6 +11,7 @@ group   what lights up together: one dimension, one finding
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from parts.finding import Severity
@@ -42,8 +43,8 @@ class Path:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
-        return around(segment.box for segment in self.segments)
+        """Its bounding box."""
+        return box_around(self.segments)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,7 @@ class Text:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_of(self.outline)
 
 
@@ -98,7 +99,7 @@ class Arrow:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_of(self.outline)
 
 
@@ -132,7 +133,7 @@ class Mark:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         return box_of(self.outline)
 
 
@@ -145,7 +146,7 @@ class Dot:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around it."""
+        """Its bounding box."""
         (x, y), r = self.at, self.size / 2
         return x - r, y - r, x + r, y + r
 
@@ -173,7 +174,7 @@ class Group:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around its items."""
+        """Its bounding box."""
         return around(item.box for item in self.items)
 
 
@@ -193,7 +194,7 @@ class Drawing:
 
     @property
     def box(self) -> Box:
-        """The smallest upright rectangle around everything drawn."""
+        """The bounding box of everything drawn."""
         return around(group.box for group in self.groups)
 
     @property
@@ -214,18 +215,37 @@ class Drawing:
 
 def text_width(text: str, size: float) -> float:
     """Return how long a text is reckoned to be."""
-    widths = (NARROW if c in _NARROW else WIDE if c.isupper() else USUAL for c in text)
-    return size * sum(widths)
+    return size * _ems(text)
+
+
+@lru_cache(maxsize=4096)
+def _ems(text: str) -> float:
+    return sum(NARROW if c in _NARROW else WIDE if c.isupper() else USUAL for c in text)
 
 
 def around(boxes: Iterable[Box]) -> Box:
-    """Return the smallest upright rectangle around some others."""
+    """Return the union of bounding boxes: the bounding box of them all."""
     lows_x, lows_y, highs_x, highs_y = zip(*boxes, strict=True)
     return min(lows_x), min(lows_y), max(highs_x), max(highs_y)
 
 
+def box_around(segments: Iterable[Segment]) -> Box:
+    """Return the bounding box of some segments."""
+    xs: list[float] = []
+    ys: list[float] = []
+    for segment in segments:
+        if isinstance(segment, Line):  # quicker than to ask each for a box of its own
+            xs += segment.start[0], segment.end[0]
+            ys += segment.start[1], segment.end[1]
+        else:
+            x0, y0, x1, y1 = segment.box
+            xs += x0, x1
+            ys += y0, y1
+    return min(xs), min(ys), max(xs), max(ys)
+
+
 def box_of(points: Polygon) -> Box:
-    """Return the smallest upright rectangle around some points."""
+    """Return the bounding box of some points."""
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     return min(xs), min(ys), max(xs), max(ys)
 

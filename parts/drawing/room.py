@@ -1,101 +1,145 @@
 """Room: what is taken on the paper while a drawing is laid out.
 
 box   room that lettering or a mark has to itself; nothing else may be lettered there
-ink   lines already drawn, kept as cells of a coarse grid: good for choosing between places, never for
-      measuring; lettering over ink costs, so that it goes elsewhere if it can
+ink   lines already drawn (`ink`); lettering over ink costs, so that it goes elsewhere if it can
 """
 
-import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
-from parts.drawing.primitives import Polygon, around, box_of
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.drawing.ink import Boxes, Ink
+from parts.drawing.primitives import Polygon, around, box_around, box_of
 from parts.geometry import Arc, Box, Line, Point, Segment, cross, distance, meeting_points
 from parts.geometry.disk import piece
+from parts.geometry.search import Floats, Indices
 from parts.tolerance import SAME_POINT_MM
 
-Cell: TypeAlias = tuple[int, int]
+Mask: TypeAlias = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)
 class _Taken:
-    """A convex polygon that is taken, its box, and whether they are the same."""
+    """A convex polygon of four corners that is taken, its bounding box, and whether they are the same."""
 
     polygon: Polygon
     box: Box
-    is_upright: bool
+    is_axis_aligned: bool
 
 
 class Room:
-    """The paper taken so far; `cell` is the side of a cell of ink, `extent` the box of all that is taken."""
+    """The paper taken so far; `cell` is the side of a cell of ink, `extent` the bounding box of all that is taken."""
 
     def __init__(self, cell: float, extent: Box) -> None:
-        self.cell = cell
         self.extent = extent
-        self._ink: dict[Cell, float] = {}
-        self._boxes: dict[Cell, list[_Taken]] = {}
+        self._ink = Ink(cell, extent)
+        self._taken: list[_Taken] = []
+        self._turned: list[int] = []
+        self._boxes, self._corners = np.empty((32, 4)), np.empty((32, 4, 2))
 
     def claim(self, polygon: Polygon) -> None:
-        """Take the room of a convex polygon."""
+        """Take the room of a convex polygon of four corners."""
         box = box_of(polygon)
-        taken = _Taken(polygon, box, _is_upright(polygon, box))
         self.extent = around([self.extent, box])
-        for cell in self._cells_in(box, 4):
-            self._boxes.setdefault(cell, []).append(taken)
+        count, taken = len(self._taken), _Taken(polygon, box, _is_axis_aligned(polygon, box))
+        if count == len(self._boxes):
+            self._boxes, self._corners = (np.concatenate((rows, rows)) for rows in (self._boxes, self._corners))
+        self._boxes[count], self._corners[count] = box, polygon
+        self._turned += [] if taken.is_axis_aligned else [count]
+        self._taken.append(taken)
 
     def draw(self, segments: Iterable[Segment], weight: float) -> None:
         """Take note of drawn lines; `weight` is how bad it is to letter over them."""
-        for segment in segments:
-            self.extent = around([self.extent, segment.box])
-            for cell in self._cells_of(segment, 1):
-                self._ink[cell] = max(self._ink.get(cell, 0.0), weight)
+        drawn = list(segments)
+        if drawn:
+            self.extent = around((self.extent, box_around(drawn)))
+        self._ink.mark(drawn, weight)
 
     def free(self, polygon: Polygon) -> bool:
         """Tell whether a convex polygon meets no box."""
         box = x0, y0, x1, y1 = box_of(polygon)
-        upright = _is_upright(polygon, box)
-        for taken in self._near(self._cells_in(box, 4)):
+        aligned = _is_axis_aligned(polygon, box)
+        for taken in self._taken:
             tx0, ty0, tx1, ty1 = taken.box
-            apart = tx1 <= x0 or x1 <= tx0 or ty1 <= y0 or y1 <= ty0
-            if not apart and ((upright and taken.is_upright) or _overlap(polygon, taken.polygon)):
+            if tx1 <= x0 or x1 <= tx0 or ty1 <= y0 or y1 <= ty0:
+                continue
+            if (aligned and taken.is_axis_aligned) or _overlap(polygon, taken.polygon):
                 return False
         return True
 
+    def free_boxes(self, boxes: Boxes) -> Mask:
+        """Tell of each of many axis-aligned rectangles whether it meets no box."""
+        x0, y0, x1, y1 = boxes
+        tx0, ty0, tx1, ty1 = self._boxes[: len(self._taken)].T[:, :, None]
+        meet = (tx0 < x1) & (x0 < tx1) & (ty0 < y1) & (y0 < ty1)
+        for t in self._turned:
+            for k in np.flatnonzero(meet[t]).tolist():
+                meet[t, k] = _overlap(_rectangle(x0[k], y0[k], x1[k], y1[k]), self._taken[t].polygon)
+        free: Mask = ~meet.any(axis=0)
+        return free
+
     def cover(self, polygon: Polygon) -> float:
         """Return the weight of the ink under a convex polygon, roughly."""
-        return sum(self._ink.get(cell, 0.0) for cell in self._cells_in(box_of(polygon), 1))
+        return self._ink.under_box(box_of(polygon))
+
+    def cover_boxes(self, boxes: Boxes) -> Floats:
+        """Return the weight of the ink under each of many axis-aligned rectangles, roughly."""
+        return self._ink.under(boxes)
 
     def along(self, line: Line) -> float:
         """Return the weight of the ink that a line runs over, roughly."""
-        return sum(self._ink.get(cell, 0.0) for cell in set(self._cells_of(line, 1)))
+        return self._ink.along(line)
 
     def crossed(self, line: Line) -> int:
         """Count the boxes that a straight line runs through."""
-        near = self._near(set(self._cells_of(line, 4)))
-        return sum(inside_of(line, taken.polygon) is not None for taken in near)
+        x0, y0, x1, y1 = line.box
+        count = 0
+        for taken in self._taken:
+            tx0, ty0, tx1, ty1 = taken.box
+            if not (tx1 < x0 or x1 < tx0 or ty1 < y0 or y1 < ty0):
+                count += inside_of(line, taken.polygon) is not None
+        return count
+
+    def along_lines(self, ends: Floats) -> Floats:
+        """Return the weight of the ink that each of many lines runs over: x, y of the starts, then of the ends."""
+        return self._ink.along_lines(ends)
+
+    def crossed_lines(self, ends: Floats) -> Indices:
+        """Count the boxes that each of many lines runs through."""
+        corners = self._corners[: len(self._taken)]
+        ax, ay, bx, by = ends
+        dx, dy = bx - ax, by - ay
+        low, high = np.zeros((len(corners), len(ax))), np.ones((len(corners), len(ax)))
+        for k in range(corners.shape[1]):  # as `inside_of` does
+            (px, py), (qx, qy) = corners[:, k - 1].T[:, :, None], corners[:, k].T[:, :, None]
+            nx, ny = py - qy, qx - px
+            before, change = nx * (ax - px) + ny * (ay - py), nx * dx + ny * dy
+            level, rising = change == 0, change > 0
+            at = -before / np.where(level, 1.0, change)
+            low = np.where(rising, np.maximum(low, at), low)
+            high = np.where(level, np.where(before <= 0, -1.0, high), np.where(rising, high, np.minimum(high, at)))
+        counts: Indices = np.count_nonzero(low < high, axis=0).astype(np.int64)
+        return counts
 
     def growth(self, box: Box) -> float:
-        """Return by how much a box reaches beyond all that is taken, summed over the four sides."""
+        """Return by how much a box reaches beyond the bounding box of all that is taken, summed over the four sides."""
         x0, y0, x1, y1 = self.extent
         return max(x0 - box[0], 0) + max(y0 - box[1], 0) + max(box[2] - x1, 0) + max(box[3] - y1, 0)
 
-    def _near(self, cells: Iterable[Cell]) -> Iterable["_Taken"]:
-        return {id(taken): taken for cell in cells for taken in self._boxes.get(cell, ())}.values()
+    def growth_boxes(self, boxes: Boxes) -> Floats:
+        """Return the same of each of many boxes."""
+        x0, y0, x1, y1 = self.extent
+        left, low = np.maximum(x0 - boxes[0], 0), np.maximum(y0 - boxes[1], 0)
+        growth: Floats = left + low + np.maximum(boxes[2] - x1, 0) + np.maximum(boxes[3] - y1, 0)
+        return growth
 
-    def _cells_in(self, box: Box, coarse: int) -> Iterator[Cell]:
-        side = self.cell * coarse
-        for i in range(math.floor(box[0] / side), math.floor(box[2] / side) + 1):
-            for j in range(math.floor(box[1] / side), math.floor(box[3] / side) + 1):
-                yield i, j
 
-    def _cells_of(self, segment: Segment, coarse: int) -> Iterator[Cell]:
-        side = self.cell * coarse
-        steps = max(1, math.ceil(segment.length / self.cell * 2))
-        for i in range(steps + 1):
-            x, y = segment.at(i / steps)
-            yield math.floor(x / side), math.floor(y / side)
+def _rectangle(x0: float, y0: float, x1: float, y1: float) -> Polygon:
+    return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
 
 
 def inside_of(line: Line, polygon: Polygon) -> tuple[float, float] | None:
@@ -151,13 +195,13 @@ def _line_without(line: Line, polygons: Iterable[Polygon]) -> Iterator[Line]:
         done = max(done, high)
 
 
-def _is_upright(polygon: Polygon, box: Box) -> bool:
-    """Tell whether a polygon is its own box."""
+def _is_axis_aligned(polygon: Polygon, box: Box) -> bool:
+    """Tell whether a polygon is an axis-aligned rectangle: its own bounding box."""
     return len(polygon) == 4 and all(x in (box[0], box[2]) and y in (box[1], box[3]) for x, y in polygon)
 
 
 def _overlap(a: Polygon, b: Polygon) -> bool:
-    """Tell whether two convex polygons share more than an edge, by separating axes."""
+    """Tell whether two convex polygons share more than an edge: that no edge of either is a separating axis."""
     edges = [edge for one in (a, b) for edge in zip(one, one[1:] + one[:1], strict=True)]
     return not any(_separates(p, q, a, b) for p, q in edges)
 

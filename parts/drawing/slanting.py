@@ -1,4 +1,4 @@
-"""Slanting dimensions: a straight distance, its dimension line beside it on whichever side is clear."""
+"""Aligned dimensions: a straight distance at any angle, its dimension line beside it on whichever side is clear."""
 
 import math
 from collections.abc import Iterator
@@ -30,8 +30,7 @@ class Slant:
 
     def point(self, along: float, across: float) -> Point:
         """Return the point so far along and to the left."""
-        (x, y), (ux, uy) = self.a, self.u
-        return x + ux * along - uy * across, y + uy * along + ux * across
+        return _point(self.a, self.u, along, across)
 
     @property
     def line(self) -> Line:
@@ -53,9 +52,22 @@ class Slant:
         yield self.text
 
 
+def _point(a: Point, u: Point, along: float, across: float) -> Point:
+    """The point so far along a unit vector from `a`, and to the left of that."""
+    (x, y), (ux, uy) = a, u
+    return x + ux * along - uy * across, y + uy * along + ux * across
+
+
 def place(frame: Frame, room: Room, measure: Measure, *, crossed: bool = False) -> Group:
     """Return the dimension where it costs least, having taken its room; `crossed` is whether another crosses it."""
-    best = min(_slants(frame, measure, OFF_MIDDLE if crossed else 0.5), key=lambda slant: _cost(frame, room, slant))
+    best, least = None, math.inf
+    for slant in _slants(frame, measure, OFF_MIDDLE if crossed else 0.5):
+        if abs(slant.off) >= least:
+            break  # what follows is no nearer
+        cost = _cost(frame, room, slant, least)
+        if cost < least:
+            best, least = slant, cost
+    assert best is not None  # noqa: S101 - the first costs less than no end
     room.claim(best.text.outline)
     room.draw((best.line, *best.extensions(frame)), 1.0)
     return Group("dimension", tuple(best.items(frame)), measure.parameter)
@@ -80,22 +92,25 @@ def _slants(frame: Frame, measure: Measure, share: float) -> Iterator[Slant]:
             for middle in middles:
                 low = min(-tail, middle - width / 2)
                 reach = low, max(length + tail, middle + width / 2)
-                slant = Slant(a, u, length, off, Text((0, 0), "", 1), turned, reach)
-                at = slant.point(middle, off + sizes.gap)
+                at = _point(a, u, middle, off + sizes.gap)
                 text = Text(at, measure.text, sizes.text, angle=math.atan2(u[1], u[0]))
                 yield Slant(a, u, length, off, text, turned, reach)
 
 
-def _cost(frame: Frame, room: Room, slant: Slant) -> float:
-    """What it costs, in mm of paper: its distance, what it covers, how it makes the drawing grow."""
+def _cost(frame: Frame, room: Room, slant: Slant, most: float) -> float:
+    """What it costs, in mm of paper: its distance, what it covers, how it makes the drawing grow.
+
+    Infinite where that is at least `most`, which is told without looking at all of it.
+    """
     taken, size = slant.text.outline_with(frame.sizes.gap / 2), frame.sizes.text
     if not room.free(taken):
         return 1e6 + abs(slant.off)
-    return (
-        abs(slant.off)
-        + size * room.cover(taken)
-        + 0.2 * size * room.along(slant.line)
-        + 4 * size * room.crossed(slant.line)
-        + 0.5 * room.growth(box_of(taken))
-        + (6 * size if frame.solid(slant.line.at(0.5)) else 0.0)
-    )
+    cost = abs(slant.off) + size * room.cover(taken)
+    if cost < most:
+        cost += 0.2 * size * room.along(slant.line)
+    if cost < most:
+        cost += 4 * size * room.crossed(slant.line)
+        cost += 0.5 * room.growth(box_of(taken))
+    if cost < most and frame.solid(slant.line.at(0.5)):
+        cost += 6 * size
+    return cost if cost < most else math.inf

@@ -107,16 +107,16 @@ def thumbnail(profile: Profile, scale: float) -> str:
 
 def described(record: Record) -> str:
     """Return the part in words: what it is, its size, its stock, its openings and its dimensions."""
-    measures, letters = record.measures, record.template.letters
+    measures, letters, specs = record.measures, record.template.letters, record.specs
     size = f"{_say(record, measures.width_mm)} wide, {_say(record, measures.height_mm)} high"
     stock = f"{record.material_title.lower()} {_say(record, record.job.cut.thickness_mm)} thick"
     openings = len(record.profile.inside)
     holes = f"{openings} opening{'' if openings == 1 else 's'}" if openings else "no openings"
     shown = dict.fromkeys((d.parameter, d.measured) for d in record.profile.dimensions)
     listed = ", ".join(
-        f"{letters.get(name, '')} {record.specs[name].label.lower()} {_say(record, mm)}".strip()
+        f"{letters.get(name, '')} {specs[name].label.lower()} {_say(record, mm)}".strip()
         for name, mm in shown
-        if name in record.specs
+        if name in specs
     )
     found = len(record.findings)
     flags = f" {found} finding{'' if found == 1 else 's'} flagged." if found else ""

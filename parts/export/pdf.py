@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from parts.drawing import Drawing, Mark, largest_bare, lay_out_to_standard
+from parts.drawing import Drawing, Layout, Mark, largest_bare
 from parts.export.about import expected_said, facts, parameter_texts
 from parts.export.pdf_ink import BOLD, FONT, ink, width_of
 from parts.export.pdf_sheet import (
@@ -70,7 +70,8 @@ def scale_text(scale: float) -> str:
 
 def _chosen(record: Record) -> tuple[Sheet, Drawing]:
     """The sheet with its text beside the drawing, unless the part or its lettering would be larger on a whole one."""
-    sheet, drawing = _with_column(record)
+    layout = Layout(record)
+    sheet, drawing = _with_column(record, layout)
     for whole in WHOLE:
         larger = LARGER * drawing.scale
         lettered = drawing.text_size >= TEXT
@@ -78,25 +79,25 @@ def _chosen(record: Record) -> tuple[Sheet, Drawing]:
             break
         if largest_bare(record, *_paper(whole)) < (larger if lettered else drawing.scale):
             continue
-        other = _on(record, whole)
+        other = _on(layout, whole)
         clearer = not lettered and other.text_size > drawing.text_size and other.scale >= drawing.scale
         if clearer or (other.scale >= larger and other.text_size >= drawing.text_size):
             sheet, drawing = whole, other
     return sheet, drawing
 
 
-def _with_column(record: Record) -> tuple[Sheet, Drawing]:
+def _with_column(record: Record, layout: Layout) -> tuple[Sheet, Drawing]:
     """The lying sheet; for a tall part the standing one, unless the part would be smaller on it."""
-    lying = _on(record, LYING)
+    lying = _on(layout, LYING)
     if record.measures.height_mm > TALL * record.measures.width_mm:
-        standing = _on(record, STANDING)
+        standing = _on(layout, STANDING)
         if standing.scale >= lying.scale:
             return STANDING, standing
     return LYING, lying
 
 
-def _on(record: Record, sheet: Sheet) -> Drawing:
-    return lay_out_to_standard(record, *_paper(sheet), TEXT)
+def _on(layout: Layout, sheet: Sheet) -> Drawing:
+    return layout.to_standard(*_paper(sheet), TEXT)
 
 
 def _paper(sheet: Sheet) -> tuple[float, float]:

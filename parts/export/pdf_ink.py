@@ -2,8 +2,10 @@
 
 import math
 import unicodedata
-from functools import cache
+from collections.abc import Iterable
+from functools import cache, lru_cache
 
+from reportlab import rl_config
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
@@ -13,12 +15,15 @@ from parts.geometry import Arc, Line, Point
 FONT, BOLD = "Helvetica", "Helvetica-Bold"
 """Two of the fonts that every PDF reader has (ISO 32000-1, 9.6.2.2); they show Windows code page 1252."""
 
+rl_config.useA85 = 0  # pages as bytes: spelling them in letters takes as long as a tenth of a sheet
+
 _SPELLED = {
     "\u2032": "'", "\u2033": '"', "\u2212": "-", "\u2264": "<=", "\u2265": ">=", "\u2192": "->",
     "\u2300": "Ø", "\u2205": "Ø", "\u03b1": "alpha", "\u03bc": "µ", "\u221a": "sqrt",
 }  # fmt: skip
 
 
+@lru_cache(maxsize=4096)
 def printable(text: str) -> str:
     """Return a text in characters of code page 1252: the same, spelled out, without its accent, or `?`."""
     return "".join(_printable(character) for character in text)
@@ -36,7 +41,19 @@ def _printable(character: str) -> str:
 
 def width_of(text: str, size: float, font: str = FONT) -> float:
     """Return how long a text is in this font, mm for a size in mm."""
-    return float(stringWidth(printable(text), font, size))
+    return _thousandths(text, font) * 0.001 * size
+
+
+def width_of_words(words: Iterable[str], size: float, font: str = FONT) -> float:
+    """Return how long words are with a blank between each two, as `width_of` tells of them as one text."""
+    widths = [_thousandths(word, font) for word in words]
+    return (sum(widths) + max(len(widths) - 1, 0) * _thousandths(" ", font)) * 0.001 * size
+
+
+@lru_cache(maxsize=8192)
+def _thousandths(text: str, font: str) -> int:
+    """How long a text is in thousandths of its size, of which the widths of all letters are whole numbers."""
+    return round(stringWidth(printable(text), font, 1000))
 
 
 def letter(canvas: Canvas, at: Point, text: str, size: float, font: str = FONT) -> None:

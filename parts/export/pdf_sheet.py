@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import Mark
-from parts.export.pdf_ink import BOLD, FONT, ink_mark, letter, width_of
+from parts.export.pdf_ink import BOLD, FONT, ink_mark, letter, width_of, width_of_words
 from parts.geometry import Box
 
 FILING, EDGE = 20.0, 10.0
@@ -176,15 +176,15 @@ def draw_column(canvas: Canvas, box: Box, rows: Sequence[Row]) -> None:
 
 def wrapped(text: str, width: float, size: float, font: str = FONT) -> list[str]:
     """Return a text as lines no longer than `width` mm; a word that is longer is broken."""
-    lines, line = [], ""
+    lines: list[str] = []
+    line: list[str] = []
     for word in text.split():
         for piece in _broken(word, width, size, font):
-            if line and width_of(f"{line} {piece}", size, font) > width:
-                lines.append(line)
-                line = piece
-            else:
-                line = f"{line} {piece}".strip()
-    return [*lines, line] if line else lines
+            if line and width_of_words((*line, piece), size, font) > width:
+                lines.append(" ".join(line))
+                line = []
+            line.append(piece)
+    return [*lines, " ".join(line)] if line else lines
 
 
 def _broken(word: str, width: float, size: float, font: str) -> Iterator[str]:

@@ -5,10 +5,12 @@ loop. The header says what the part is, and nothing of when or where the file wa
 """
 
 import io
+import os
 from collections.abc import Iterator
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from parts.errors import GeometryError
+from parts.errors import GeometryError, NotInstalled
 from parts.export.about import facts, parameter_texts
 from parts.geometry import Line, Loop, Point, Segment, holders
 from parts.record import Record
@@ -19,6 +21,9 @@ if TYPE_CHECKING:
     from OCP.TCollection import TCollection_HAsciiString
 
 _NO_TIME = "1970-01-01T00:00:00"
+_NOTE = "PLATEWRIGHT_SOLIDS"  # names the file in which the set-up script notes why there is no solid modeller
+_OFFERED = "It isn't offered for every kind of machine."
+_WITHOUT = "The other formats are made without it."
 _NO_SOLID = "The plate can't be made a STEP solid; take the DXF or the SVG instead."
 
 
@@ -27,10 +32,15 @@ def write(record: Record) -> bytes:
 
     Raises:
         GeometryError: if the solid modeller can't write the plate.
+        NotInstalled: if there is no solid modeller.
     """
-    from OCP.IFSelect import IFSelect_RetDone
-    from OCP.Standard import Standard_Failure
-    from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
+    try:
+        import cadquery  # noqa: F401 - asked for first: what follows comes with it
+        from OCP.IFSelect import IFSelect_RetDone
+        from OCP.Standard import Standard_Failure
+        from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
+    except ImportError as error:
+        raise NotInstalled("step", _no_modeller(error)) from error
 
     writer, stream = STEPControl_Writer(), io.BytesIO()
     try:
@@ -43,6 +53,15 @@ def write(record: Record) -> bytes:
     if not done:
         raise GeometryError(_NO_SOLID)
     return stream.getvalue()
+
+
+def _no_modeller(error: ImportError) -> str:
+    """Say that there is no solid modeller, and why: in the words of who brings it, where they are noted down."""
+    note = Path(os.environ.get(_NOTE, os.devnull))
+    why = note.read_text("utf-8").strip() if note.exists() else ""
+    if not isinstance(error, ModuleNotFoundError):
+        why = f"It can't be loaded: {error}."
+    return f"STEP needs the solid modeller cadquery, which isn't here. {why or _OFFERED} {_WITHOUT}"
 
 
 def _shape(record: Record) -> "cq.Shape":

@@ -52,7 +52,13 @@ SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 
 HOMES = {
     "shapely": ["parts/geometry/view.py"],
-    "numpy": ["parts/geometry/*", "parts/read/*", "parts/checking/limited.py", "parts/truing/solve.py"],
+    "numpy": [
+        "parts/geometry/*",
+        "parts/drawing/*",
+        "parts/read/*",
+        "parts/checking/limited.py",
+        "parts/truing/solve.py",
+    ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
     "pydantic": [
         *("parts/data/*", "parts/shop/*", "parts/read/*", "parts/spec/template.py", "parts/spec/parameter.py"),

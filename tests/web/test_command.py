@@ -318,8 +318,15 @@ def test_a_port_in_use_is_a_sentence(capsys):
         assert main(["serve", "--no-browser", "--port", str(port)]) == 2
     out, err = capsys.readouterr()
     assert out == ""
-    assert err.startswith(f"Can't listen on 127.0.0.1, port {port}: ")
-    assert len(err.splitlines()) == 1
+    assert err == (
+        f"Port {port} of 127.0.0.1 is taken: Platewright may already be at http://127.0.0.1:{port}/. "
+        f"To have another beside it, choose another port: --port {port + 1}.\n"
+    )
+
+
+def test_a_host_that_is_not_this_machine_is_a_sentence(capsys):
+    assert main(["serve", "--no-browser", "--host", "192.0.2.1", "--port", "0"]) == 2
+    assert capsys.readouterr().err.startswith("Can't listen on 192.0.2.1, port 0: ")
 
 
 def test_a_port_beyond_the_last_is_a_sentence(capsys):

@@ -1,6 +1,7 @@
 """`platewright serve`: the web page, served to one shop by waitress."""
 
 import argparse
+import errno
 import logging
 import socket
 import sys
@@ -79,6 +80,11 @@ def _run(server: Any) -> None:  # noqa: ANN401 - waitress says nothing of its ty
 
 
 def _why_not(host: str, port: int, error: Exception) -> str:
+    if getattr(error, "errno", None) == errno.EADDRINUSE:
+        return (
+            f"Port {port} of {host} is taken: Platewright may already be at {address_of(host, port)}. "
+            f"To have another beside it, choose another port: --port {port + 1 if port + 1 in PORTS else port - 1}."
+        )
     reason = getattr(error, "strerror", None) or str(error)
     return f"Can't listen on {host}, port {port}: {reason}. Choose another with --port or --host."
 

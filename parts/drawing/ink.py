@@ -1,0 +1,166 @@
+"""Ink: the lines already drawn, as a weight in each cell of a coarse grid.
+
+Good for choosing between places, never for measuring. Weights are multiples of a half, so that their sums are exact
+in whatever order they are added.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from itertools import chain
+from typing import TypeAlias
+
+import numpy as np
+
+from parts.geometry import Arc, Box, Line, Point, Segment
+from parts.geometry.search import Floats, Indices
+
+Boxes: TypeAlias = tuple[Floats, Floats, Floats, Floats]
+"""Bounding boxes as arrays: least x, least y, greatest x, greatest y."""
+
+Block: TypeAlias = tuple[int, int, int, int]
+"""A block of cells: least i, least j, greatest i, greatest j."""
+
+MOST_CELLS = 2000
+"""Cells of the grid along each axis to either side of the origin; what lies further out is on no paper."""
+_SPARE = 12
+"""Cells that the grid is made larger by than is needed at once."""
+
+
+class Ink:
+    """The grid; `cell` is the side of its cells in mm of paper."""
+
+    def __init__(self, cell: float, box: Box) -> None:
+        self.cell = cell
+        low_i, low_j, high_i, high_j = (_within(math.floor(each / cell)) for each in box)
+        self._low = low_i - _SPARE, low_j - _SPARE
+        self._weights = np.zeros((high_i - low_i + 1 + 2 * _SPARE, high_j - low_j + 1 + 2 * _SPARE))
+        self._sums: Floats | None = None
+
+    def mark(self, segments: Iterable[Segment], weight: float) -> None:
+        """Take note of drawn lines and arcs; a cell keeps the greatest weight it is given."""
+        others = []
+        for segment in segments:
+            if isinstance(segment, Line) and (block := self._block(segment)):
+                self._mark_block(block, weight)
+            else:
+                others.append(segment)
+        if others:
+            self._mark_cells(*self._cells(others), weight)
+        self._sums = None
+
+    def _block(self, line: Line) -> Block | None:
+        """The cells of a horizontal or vertical line, first and last in both directions; None of any other line."""
+        (ax, ay), (bx, by) = line.start, line.end
+        if ax != bx and ay != by:
+            return None
+        i, j = _within(math.floor(ax / self.cell)), _within(math.floor(ay / self.cell))
+        k, m = _within(math.floor((ax + (bx - ax)) / self.cell)), _within(math.floor((ay + (by - ay)) / self.cell))
+        return min(i, k), min(j, m), max(i, k), max(j, m)
+
+    def _mark_block(self, block: Block, weight: float) -> None:
+        self._reach(block)
+        (i, j), (i0, j0, i1, j1) = self._low, block
+        cells = self._weights[i0 - i : i1 - i + 1, j0 - j : j1 - j + 1]
+        np.maximum(cells, weight, out=cells)
+
+    def _mark_cells(self, i: Indices, j: Indices, weight: float) -> None:
+        if len(i):
+            self._reach((int(i.min()), int(j.min()), int(i.max()), int(j.max())))
+            at = (i - self._low[0]) * self._weights.shape[1] + (j - self._low[1])
+            flat = self._weights.reshape(-1)
+            flat[at] = np.maximum(flat[at], weight)
+
+    def under(self, boxes: Boxes) -> Floats:
+        """Return the weight of the cells that each box touches."""
+        sums, (count_i, count_j) = self._summed, self._weights.shape
+        i0, j0, i1, j1 = (np.floor(each / self.cell).astype(np.int64) for each in boxes)
+        i0, i1 = (np.minimum(np.maximum(i - self._low[0], 0), count_i) for i in (i0, i1 + 1))
+        j0, j1 = (np.minimum(np.maximum(j - self._low[1], 0), count_j) for j in (j0, j1 + 1))
+        total: Floats = sums[i1, j1] - sums[i0, j1] - sums[i1, j0] + sums[i0, j0]
+        return total
+
+    def under_box(self, box: Box) -> float:
+        """Return the weight of the cells that one box touches."""
+        sums, (count_i, count_j) = self._summed, self._weights.shape
+        i0, j0, i1, j1 = (math.floor(each / self.cell) for each in box)
+        i0, i1 = (min(max(i - self._low[0], 0), count_i) for i in (i0, i1 + 1))
+        j0, j1 = (min(max(j - self._low[1], 0), count_j) for j in (j0, j1 + 1))
+        return float(sums[i1, j1] - sums[i0, j1] - sums[i1, j0] + sums[i0, j0])
+
+    def along(self, line: Line) -> float:
+        """Return the weight of the cells that a line runs over, each counted once."""
+        if block := self._block(line):
+            (i, j), (i0, j0, i1, j1) = self._low, block
+            rows, columns = slice(max(i0 - i, 0), max(i1 - i + 1, 0)), slice(max(j0 - j, 0), max(j1 - j + 1, 0))
+            return float(self._weights[rows, columns].sum())
+        return float(self.along_lines(np.array([(*line.start, *line.end)]).T)[0])
+
+    def along_lines(self, ends: Floats) -> Floats:
+        """Return the same of each of many lines: rows of x and y of their starts, then of their ends."""
+        each, i, j = _cells_of_lines(ends, self.cell)
+        i -= self._low[0]
+        j -= self._low[1]
+        count_i, count_j = self._weights.shape
+        fresh = (i >= 0) & (i < count_i) & (j >= 0) & (j < count_j)
+        at: Indices = i * count_j + j
+        fresh[1:] &= (at[1:] != at[:-1]) | (each[1:] != each[:-1])  # a straight line comes back to no cell
+        weights = self._weights.reshape(-1)[at[fresh]]
+        return np.bincount(each[fresh], weights=weights, minlength=ends.shape[1]).astype(np.float64)
+
+    @property
+    def _summed(self) -> Floats:
+        """The summed-area table: at (i, j) the weight of all cells below i and below j."""
+        if self._sums is None:
+            count_i, count_j = self._weights.shape
+            self._sums = np.zeros((count_i + 1, count_j + 1))
+            inner = self._sums[1:, 1:]
+            np.cumsum(self._weights, axis=0, out=inner)
+            np.cumsum(inner, axis=1, out=inner)
+        return self._sums
+
+    def _cells(self, segments: Sequence[Segment]) -> tuple[Indices, Indices]:
+        """The cells that segments run over, as two arrays."""
+        lines = [(*segment.start, *segment.end) for segment in segments if isinstance(segment, Line)]
+        _, i, j = _cells_of_lines(np.array(lines).reshape(-1, 4).T, self.cell)
+        points = [_points(segment, self.cell) for segment in segments if not isinstance(segment, Line)]
+        if points:
+            x, y = np.array(list(chain.from_iterable(points))).T
+            i = np.concatenate((i, np.floor(x / self.cell).astype(np.int64)))
+            j = np.concatenate((j, np.floor(y / self.cell).astype(np.int64)))
+        near = (abs(i) <= MOST_CELLS) & (abs(j) <= MOST_CELLS)
+        return (i, j) if near.all() else (i[near], j[near])
+
+    def _reach(self, block: Block) -> None:
+        """Make the grid large enough to hold these cells."""
+        (low_i, low_j, high_i, high_j), (i, j), (count_i, count_j) = block, self._low, self._weights.shape
+        before = i - low_i, j - low_j
+        after = high_i - (i + count_i - 1), high_j - (j + count_j - 1)
+        if max(*before, *after) > 0:
+            pads = [
+                (a + _SPARE if a > 0 else 0, b + _SPARE if b > 0 else 0) for a, b in zip(before, after, strict=True)
+            ]
+            self._weights = np.pad(self._weights, pads)
+            self._low = i - pads[0][0], j - pads[1][0]
+
+
+def _points(arc: Arc, cell: float) -> list[Point]:
+    """Points along an arc, at most half a cell apart."""
+    steps = max(1, math.ceil(arc.length / cell * 2))
+    return [arc.at(i / steps) for i in range(steps + 1)]
+
+
+def _cells_of_lines(ends: Floats, cell: float) -> tuple[Indices, Indices, Indices]:
+    """The cells of points at most half a cell apart along lines: the index of the line, then the cell's indices."""
+    ax, ay, bx, by = ends
+    dx, dy = bx - ax, by - ay
+    lengths = np.array([*map(math.hypot, dx.tolist(), dy.tolist())])
+    steps = np.maximum(np.ceil(lengths / cell * 2), 1.0).astype(np.int64)
+    count = steps + 1
+    each = np.repeat(np.arange(len(steps)), count)
+    share = (np.arange(len(each)) - (np.cumsum(count) - count)[each]) / steps[each]
+    x, y = ax[each] + share * dx[each], ay[each] + share * dy[each]
+    return each, np.floor(x / cell).astype(np.int64), np.floor(y / cell).astype(np.int64)
+
+
+def _within(index: int) -> int:
+    return min(max(index, -MOST_CELLS), MOST_CELLS)

@@ -1,0 +1,38 @@
+"""Material: whether points of a part lie on it, asked many times of one part."""
+
+import math
+from collections.abc import Sequence
+
+from parts.geometry import Box, Loop, Point, Segment
+from parts.tolerance import SAME_END_MM
+
+
+class Material:
+    """The boundary of a part, filed in horizontal strips: a point is compared with the segments of its strip alone."""
+
+    def __init__(self, loops: Sequence[Loop]) -> None:
+        boxes = [loop.box for loop in loops]
+        self._box: Box = (
+            min((box[0] for box in boxes), default=0.0),
+            min((box[1] for box in boxes), default=0.0),
+            max((box[2] for box in boxes), default=0.0),
+            max((box[3] for box in boxes), default=0.0),
+        )
+        segments = [segment for loop in loops for segment in loop.segments]
+        self._strips: list[list[Segment]] = [[] for _ in range(len(segments) + 1)]
+        self._height = (self._box[3] - self._box[1]) / len(self._strips) or 1.0
+        for segment in segments:
+            _, low, _, high = segment.box
+            for k in range(self._strip(low - SAME_END_MM), self._strip(high + SAME_END_MM) + 1):
+                self._strips[k].append(segment)
+
+    def holds(self, p: Point) -> bool:
+        """Tell whether a point is inside by the even-odd rule: by a ray to the right; either way for one on a loop."""
+        x0, y0, x1, y1 = self._box
+        if not (x0 <= p[0] <= x1 and y0 <= p[1] <= y1):
+            return False
+        return sum(segment.crossings_right_of(p) for segment in self._strips[self._strip(p[1])]) % 2 == 1
+
+    def _strip(self, y: float) -> int:
+        """The index of the strip at a height, of the outermost ones beyond them."""
+        return min(max(math.floor((y - self._box[1]) / self._height), 0), len(self._strips) - 1)

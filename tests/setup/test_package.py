@@ -1,0 +1,83 @@
+"""Platewright as a package: what is built without a network serves the page, from a folder outside the checkout."""
+
+import os
+import shutil
+import subprocess
+import sys
+import tarfile
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from tests.setup.trees import ROOT
+
+ASK = """
+import sys
+from pathlib import Path
+import parts, webapp
+assert Path(parts.__file__).is_relative_to(sys.argv[1]) and Path(webapp.__file__).is_relative_to(sys.argv[1])
+client = webapp.create_app().test_client()
+for address in sys.argv[2:]:
+    answer = client.get(address)
+    assert (answer.status_code, bool(answer.data)) == (200, True), (address, answer.status_code)
+print(client.get("/healthz").json["version"], len(parts.templates()))
+"""
+SHIPPED = ("parts", "webapp", "static")
+PLAIN = ("pyproject.toml", "setup.py", "README.md", "LICENSE")
+BUILD = "import sys; from setuptools import build_meta; getattr(build_meta, sys.argv[1])(sys.argv[2])"
+
+
+def build(source, kind, target):
+    """Build a wheel or an sdist of a tree, as pip does without isolation, and return the file."""
+    command = [sys.executable, "-c", BUILD, f"build_{kind}", str(target)]
+    run = subprocess.run(command, cwd=source, capture_output=True, text=True)
+    assert run.returncode == 0, run.stderr
+    (built,) = target.iterdir()
+    return built
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory):
+    """The wheel of a copy of this tree, its sdist, and the wheel of that sdist."""
+    folder = tmp_path_factory.mktemp("build")
+    source = folder / "source"
+    for name in SHIPPED:
+        shutil.copytree(ROOT / name, source / name)
+    for name in PLAIN:
+        shutil.copy(ROOT / name, source)
+    sdist = build(source, "sdist", folder / "sdist")
+    with tarfile.open(sdist) as archive:
+        archive.extractall(folder / "unpacked", filter="data")
+    (unpacked,) = (folder / "unpacked").iterdir()
+    return {"wheel": build(source, "wheel", folder / "wheel"), "sdist": build(unpacked, "wheel", folder / "again")}
+
+
+@pytest.mark.parametrize("kind", ["wheel", "sdist"])
+def test_all_that_the_tree_ships_is_in(built, kind):
+    found = set(zipfile.ZipFile(built[kind]).namelist())
+    paths = [path for name in SHIPPED for path in (ROOT / name).rglob("*") if path.is_file() and path.suffix != ".pyc"]
+    wanted = {path.relative_to(ROOT).as_posix() for path in paths}
+    wanted = {f"webapp/{name}" if name.startswith("static/") else name for name in wanted}
+    assert len(wanted) > 300
+    assert {name for name in found if ".dist-info/" not in name} == wanted
+
+
+@pytest.mark.parametrize("kind", ["wheel", "sdist"])
+def test_an_installation_serves_page_style_script_and_type(built, kind, tmp_path):
+    target, elsewhere = tmp_path / "site", tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    pip = [sys.executable, "-m", "pip", "install", "--no-deps", "--no-index", "--no-compile", "--target", str(target)]
+    subprocess.run([*pip, str(built[kind])], check=True, capture_output=True)
+    static = [f"/static/{path.relative_to(ROOT / 'static').as_posix()}" for path in (ROOT / "static").rglob("*.*")]
+    pages = ["/", "/parts/gusset-triangle", "/parts/gusset-triangle.dxf", "/parts/gusset-triangle.pdf", "/openapi.json"]
+    command = [sys.executable, "-P", "-c", ASK, str(target), *pages, *static]
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
+    environment["PYTHONPATH"] = str(target)
+    run = subprocess.run(command, cwd=elsewhere, env=environment, capture_output=True, text=True)
+    assert run.returncode == 0, run.stderr
+    version, count = run.stdout.split()
+    assert f'version = "{version}"' in (ROOT / "pyproject.toml").read_text()
+    assert int(count) > 60
+    scripts = [Path(path).name for path in (target / "bin").iterdir()]
+    assert scripts == ["platewright"]
