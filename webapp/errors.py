@@ -58,6 +58,8 @@ def _broken(error: DeclarationError) -> ResponseReturnValue:
     """A template that can't be used: nothing that was typed would mend it."""
     current_app.logger.warning("%s", error)
     return _answer(error.problems, HTTPStatus.INTERNAL_SERVER_ERROR)
+
+
 def _not_installed(error: NotInstalled) -> ResponseReturnValue:
     return _answer((Problem("format", error.format, str(error)),), HTTPStatus.SERVICE_UNAVAILABLE)
 
