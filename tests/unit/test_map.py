@@ -20,7 +20,7 @@ UNSAID = {"__init__.py", "__main__.py"}
 
 def lines():
     """Each line of the map as a path, and what it is said to be for."""
-    (block,) = re.findall(r"```\n(parts/.*?)```", TEXT, flags=re.S)
+    (block,) = re.findall(r"```text\n(parts/.*?)```", TEXT, flags=re.S)
     above: list[str] = []
     for line in block.splitlines():
         indent, name, said = re.fullmatch(r"( *)(\S+) +(.*)", line).groups()
