@@ -7,6 +7,7 @@ from jsonschema import Draft202012Validator
 from openapi_spec_validator import validate
 
 import parts
+from parts.export import FORMATS
 from tests.web.refusals import assert_refusal
 
 SLUGS = list(parts.templates())
@@ -21,18 +22,21 @@ GUSSET = "/parts/gusset-triangle"
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-@pytest.mark.parametrize("kind", ["dxf", "svg", "pdf", "json"])
+@pytest.mark.parametrize("kind", [kind for kind in FORMATS if kind != "step"])
 def test_a_file_is_what_the_library_writes(client, slug, kind):
     answer = client.get(f"/parts/{slug}.{kind}")
-    assert (answer.status_code, answer.mimetype) == (200, MIMETYPES[kind])
-    written = getattr(parts.draw(slug), f"to_{kind}")()
-    assert answer.data == (written if isinstance(written, bytes) else written.encode())
+    assert (answer.status_code, answer.mimetype) == (200, FORMATS[kind].mime_type)
+    assert answer.data == parts.draw(slug).file(kind)
+
+
+def test_the_formats_that_others_rely_on_keep_their_types():
+    assert {kind: each.mime_type for kind, each in FORMATS.items()}.items() >= MIMETYPES.items()
 
 
 @pytest.mark.parametrize("ending", ["DXF", "Dxf", "JSON", "Svg"])
 def test_an_ending_is_read_in_any_case(client, ending):
     answer = client.get(f"{GUSSET}.{ending}?leg_a=4in")
-    assert (answer.status_code, answer.mimetype) == (200, MIMETYPES[ending.lower()])
+    assert (answer.status_code, answer.mimetype) == (200, FORMATS[ending.lower()].mime_type)
     assert answer.data == client.get(f"{GUSSET}.{ending.lower()}?leg_a=4in").data
     assert_refusal(client.get(f"{GUSSET}.{ending}?toe=400"), 422, "toe")
 
@@ -91,7 +95,7 @@ def test_the_description_is_valid_and_names_every_address_and_parameter(client):
     description = client.get("/openapi.json").get_json()
     validate(description)
     assert description["openapi"].startswith("3.1")
-    endings = ["", "/remedies", "/remedies.json", *(f".{kind}" for kind in MIMETYPES)]
+    endings = ["", "/remedies", "/remedies.json", *(f".{kind}" for kind in FORMATS)]
     addresses = {f"/parts/{slug}{ending}" for slug in SLUGS for ending in endings}
     others = {"/", "/healthz", "/openapi.json", "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml"}
     truing = {"/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml"}
