@@ -6,6 +6,7 @@ from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote, urlencode
 
+from parts import shop
 from parts.cutting import Bed, Job, Measures, Sheet, cut_for, machine, materials, measure
 from parts.errors import Problem, Refused
 from parts.export import FORMATS, measuring_sheet
@@ -13,8 +14,8 @@ from parts.finding import Finding
 from parts.forming import brake
 from parts.profile import Profile
 from parts.record import Record
-from parts.remedy import Remedy, Sight, solved
-from parts.rules import RULES_OF_SOUND_LOOPS, Found, by_rule, findings
+from parts.remedy import Redrawn, Remedy, solved
+from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings
 from parts.spec import Parameters, Template, Value, drawn, trying
 from parts.templates import modules, template
 from parts.truing import Compensation, Errors
@@ -54,8 +55,8 @@ class Part:
         record = self.record
         if record.template.slug not in modules() or record.compensation is not None:
             return ()
-        sight = Sight(record.profile, by_rule(record.findings))
-        with trying():  # a refusal on the way needs no advice, which takes longer than the drawing
+        sight = Redrawn(record.profile, by_rule(record.findings))
+        with shop.held(), trying():  # a refusal on the way needs no advice, which takes longer than the drawing
             return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
 
     def mended(self, remedy: Remedy) -> "Part":
@@ -154,9 +155,10 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
         Refused: if the values can't be drawn; `problems` names each parameter.
     """
     chosen = template(slug)
-    parameters = chosen.parameters.read(values)
-    profile, found = _checked(chosen, parameters)
-    return assembled(chosen, parameters, profile, found, address(slug, parameters.texts()))
+    with shop.held():
+        parameters = chosen.parameters.read(values)
+        profile, found = _checked(chosen, parameters)
+        return assembled(chosen, parameters, profile, found, address(slug, parameters.texts()))
 
 
 def outlined(slug: str, /, **values: Any) -> Profile:  # noqa: ANN401 - text or number, as a shop says it
@@ -167,8 +169,9 @@ def outlined(slug: str, /, **values: Any) -> Profile:  # noqa: ANN401 - text or 
         Refused: as by `draw`, which refuses the same values.
     """
     chosen = template(slug)
-    parameters = chosen.parameters.read(values)
-    return _outlined(chosen, parameters, job_of(parameters))
+    with shop.held():
+        parameters = chosen.parameters.read(values)
+        return _outlined(chosen, parameters, job_of(parameters))
 
 
 def _outlined(chosen: Template, parameters: Parameters, job: Job) -> Profile:
@@ -186,7 +189,7 @@ def _checked(chosen: Template, parameters: Parameters) -> tuple[Profile, tuple[F
     return profile, findings(profile, job, RULES_OF_SOUND_LOOPS)  # drawn has refused the rest
 
 
-def _sight(chosen: Template, values: Mapping[str, Value]) -> Sight | None:
+def _sight(chosen: Template, values: Mapping[str, Value]) -> Redrawn | None:
     """What is seen of a part drawn with other values; None where they are refused."""
     try:
         parameters = chosen.parameters.read(values)
@@ -194,7 +197,7 @@ def _sight(chosen: Template, values: Mapping[str, Value]) -> Sight | None:
         profile = _outlined(chosen, parameters, job)
     except Refused:
         return None
-    return Sight(profile, Found(profile, job, RULES_OF_SOUND_LOOPS))
+    return Redrawn(profile, FindingsByRule(profile, job, RULES_OF_SOUND_LOOPS))
 
 
 def job_of(parameters: Parameters) -> Job:

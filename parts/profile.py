@@ -9,11 +9,10 @@ dimension where one of the template's parameters can be measured on the part
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 from typing import ClassVar, Literal, TypeAlias, get_args
 
 from parts.errors import DeclarationError
-from parts.geometry import Box, Line, Loop, Motion, Point, Segment, distance, translation
+from parts.geometry import Box, Line, Loop, Motion, Point, Segment, distance, lazy, translation
 from parts.geometry.narrow import Narrow, Neck, narrow
 from parts.tolerance import LIMIT_SLACK_MM
 
@@ -120,7 +119,7 @@ class Profile:
     dimensions: tuple[Dimension, ...] = ()
     pieces: tuple[str, ...] = ()
 
-    @cached_property
+    @lazy
     def boundary(self) -> tuple[Loop, ...]:
         """Every loop with the material on its left: outside loops, then inside loops in order."""
         return (
@@ -132,11 +131,11 @@ class Profile:
         """Return each place where the material is narrower than `limit` mm, narrowest first."""
         return self._material.under(limit)
 
-    @cached_property
+    @lazy
     def _material(self) -> Narrow:
         return narrow(self.boundary)
 
-    @cached_property
+    @lazy
     def box(self) -> Box:
         """The bounding box of the outside loops; a point where there are none."""
         boxes = [loop.box for loop in self.outside] or [(0.0, 0.0, 0.0, 0.0)]
@@ -160,7 +159,7 @@ class Profile:
         thing, where, place = name.partition(" in ")
         return f"{thing} {self._alike[name][opening]}{where}{place}"
 
-    @cached_property
+    @lazy
     def _alike(self) -> dict[str, dict[int, int]]:
         """For each name the openings that bear it, numbered from 1."""
         alike: dict[str, dict[int, int]] = {}

@@ -1,17 +1,16 @@
 """What holds for every test: the built-in numbers, unless a test writes a shop's own file."""
 
-import os
+import itertools
 
 import pytest
-from hypothesis import settings
 
 from parts.shop import numbers as shop
-from parts.truing.history import store as history
+from parts.truing import history
+from tests import depth
 
-# The same examples every time where a verdict hangs on it; a person's own runs go on searching for new ones.
-settings.register_profile("ci", derandomize=True)
-if os.environ.get("CI"):
-    settings.load_profile("ci")
+NUMBERS = itertools.count(1)
+
+depth.load_profile()
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -24,6 +23,12 @@ def no_own_numbers(tmp_path_factory):
         yield path
 
 
+@pytest.fixture(scope="session")
+def no_histories(tmp_path_factory):
+    """A folder for histories, each of a name of its own."""
+    return tmp_path_factory.mktemp("histories")
+
+
 @pytest.fixture
 def own_file(tmp_path, monkeypatch):
     """The path of a shop's own file for one test to write; empty, and named by the environment."""
@@ -34,8 +39,8 @@ def own_file(tmp_path, monkeypatch):
 
 
 @pytest.fixture(autouse=True)
-def own_history(tmp_path, monkeypatch):
-    """The path of a history for one test, which isn't there yet."""
-    path = tmp_path / "history" / "history.sqlite"
+def own_history(no_histories, monkeypatch):
+    """The path of a history for one test, which isn't there yet; nor is its folder."""
+    path = no_histories / str(next(NUMBERS)) / "history.sqlite"
     monkeypatch.setenv(history.VARIABLE, str(path))
     return path

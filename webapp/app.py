@@ -23,7 +23,7 @@ def make_app(config: Mapping[str, Any]) -> Flask:
     app.config.from_mapping(own_site.DEFAULTS)
     app.config.from_mapping(config)
     app.json.sort_keys = False  # type: ignore[attr-defined] # flask's own provider has it
-    app.url_map.converters["kind"] = files.Kind
+    app.url_map.converters["kind"] = files.EndingConverter
     for blueprint in (*BLUEPRINTS, files.bp, api.bp):
         app.register_blueprint(blueprint)
     errors.register(app)

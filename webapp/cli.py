@@ -12,8 +12,7 @@ from collections.abc import Iterator, Sequence
 from typing import NoReturn
 
 import parts
-from webapp.commands import COMMANDS, declare
-from webapp.commands.console import tell
+from webapp.commands import COMMANDS, declare, tell
 
 _OPTION, _MINUS = re.compile(r"--(?!tape)[a-z][a-z-]*"), re.compile(r"-[\d.]")  # a tape has several lengths
 _WANTING = re.compile(r"argument (?:.*/)?(-\S+): expected (?:at least )?one argument")

@@ -9,14 +9,12 @@ from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
 from parts.errors import DeclarationError, NotInstalled
-from parts.read import LARGEST_BYTES
-from webapp.forms import own_site
+from webapp.forms import own_site, too_large
+from webapp.openapi import ProblemAnswer, Refusal
 
 SENTENCES = {
-    HTTPStatus.REQUEST_ENTITY_TOO_LARGE: "What was sent is larger than a shop's file can be.",
     HTTPStatus.NOT_FOUND: "There is nothing at this address.",
     HTTPStatus.METHOD_NOT_ALLOWED: "This address can only be read: ask for it with GET.",
-    HTTPStatus.REQUEST_ENTITY_TOO_LARGE: f"That is too much: a drawing may have {LARGEST_BYTES // 1_000_000} MB.",
 }
 
 
@@ -39,7 +37,8 @@ def is_machine_readable(path: str) -> bool:
 
 def _answer(problems: tuple[Problem, ...], status: int) -> Response:
     if is_machine_readable(request.path):
-        answer = jsonify(errors=[asdict(problem) for problem in problems])
+        told = [ProblemAnswer(**asdict(problem)) for problem in problems]
+        answer = jsonify(Refusal(errors=told).model_dump())
     else:
         answer = Response(render_template("error.html", problems=problems, status=status), mimetype="text/html")
     answer.status_code = status
@@ -76,6 +75,8 @@ def _http(error: HTTPException) -> ResponseReturnValue:
     sentence = SENTENCES.get(status, f"{status.phrase.capitalize()}.")
     if isinstance(error, own_site.NotFromHere):
         sentence = str(error.description)
+    elif status == HTTPStatus.REQUEST_ENTITY_TOO_LARGE:
+        sentence = too_large()
     elif allowed and "GET" not in allowed:
         sentence = f"This address wants something sent to it: ask with {allowed.split(',')[0]}."
     answer = _answer((Problem("address", request.path[:200], sentence),), status)

@@ -6,13 +6,13 @@ from werkzeug.routing import BaseConverter
 import parts
 from parts.export import FORMATS
 from parts.part import Part
-from parts.units import MM_PER_IN, Units
+from parts.units import Units, length_in_name, number_in_name
 from webapp.forms import COMPENSATE, for_table, values_of
 
 bp = Blueprint("files", __name__)
 
 
-class Kind(BaseConverter):
+class EndingConverter(BaseConverter):
     """The ending of a file's address in any case: a shop's other programs may write `.DXF`."""
 
     regex = rf"(?i:{'|'.join(FORMATS)})"
@@ -44,17 +44,10 @@ def file_name(part: Part, kind: str) -> str:
     """
     record, measures = part.record, part.measures
     units: Units = record.units
-    width, height = _number(measures.width_mm, units), _number(measures.height_mm, units)
-    thickness = _number(record.job.cut.thickness_mm, units)
-    name = f"{record.template.slug}_{width}x{height}_{thickness}{units}"
+    width, height = number_in_name(measures.width_mm, units), number_in_name(measures.height_mm, units)
+    name = f"{record.template.slug}_{width}x{height}_{length_in_name(record.job.cut.thickness_mm, units)}"
     if kind == "dxf":
         name += f"_R12_{units}" if record.dxf_version == "R12" else f"_{units}"
     if record.compensation is not None:
         name += f"_compensated-for-{record.compensation.slug}"
     return f"{name}.{kind}"
-
-
-def _number(mm: float, units: Units) -> str:
-    """A length in working units for a file's name: no blank, no slash."""
-    value, places = (mm, 1) if units == "mm" else (mm / MM_PER_IN, 3)
-    return f"{value:.{places}f}".rstrip("0").rstrip(".")

@@ -2,7 +2,7 @@
 
 from parts.artwork.arrow import arrow, head
 from parts.artwork.biarc import Knot, closed, notch, tip
-from parts.artwork.label import Label, numeral, numeral_width, scribe_all
+from parts.artwork.label import Label, numeral_width, scribe_all
 from parts.artwork.lettering import characters, scribed, text_width
 
 __all__ = [
@@ -13,7 +13,6 @@ __all__ = [
     "closed",
     "head",
     "notch",
-    "numeral",
     "numeral_width",
     "scribe_all",
     "scribed",

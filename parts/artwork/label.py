@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from parts.artwork.lettering import scribed, text_width
 from parts.geometry import Box, Point, rotation
 from parts.profile import Scribe
-from parts.units import Units, format_length
+from parts.units import length_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,14 +42,9 @@ def scribe_all(labels: Iterable[Label]) -> tuple[Scribe, ...]:
     return tuple(mark for label in labels for mark in label.marks)
 
 
-def numeral(mm: float, units: Units) -> str:
-    """Return a length as it is scribed: the number alone, in the working units (`9.5`, `3/8`)."""
-    return format_length(mm, units).rsplit(" ", 1)[0]
-
-
 def numeral_width(mm: float) -> float:
     """Return how long the number of a length is, in text heights, in whichever working unit it is longer.
 
     What has room doesn't depend on the working units.
     """
-    return max(text_width(numeral(mm, "mm"), 1), text_width(numeral(mm, "in"), 1))
+    return max(text_width(length_number(mm, "mm"), 1), text_width(length_number(mm, "in"), 1))

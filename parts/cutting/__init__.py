@@ -7,7 +7,7 @@ from parts.cutting.machine import machine
 from parts.cutting.measures import Measures, measure
 from parts.cutting.pace import lap
 from parts.cutting.process import PROCESSES, Cut, between, cut_for
-from parts.cutting.slowing import SLOW, SlowRun, laps, runs
+from parts.cutting.slowing import SLOW, SlowRun, laps, pace_round, runs
 from parts.cutting.stock import Bed, Sheet, bed, materials, sheet
 
 __all__ = [
@@ -30,6 +30,7 @@ __all__ = [
     "machine",
     "materials",
     "measure",
+    "pace_round",
     "runs",
     "sheet",
     "tolerance_class",

@@ -16,6 +16,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from parts.data import Number, Sourced, Table, load
+from parts.units import format_figures
 
 MEMORY = "from memory"
 
@@ -113,7 +114,7 @@ class DeviationTable(Table):
             if row.over_mm >= row.to_mm:
                 raise ValueError(f"has a row {place} of over {row.over_mm:g} to {row.to_mm:g} mm: to must be more")
             for size in row.limits_mm.keys() - set(self.sizes.over_mm):
-                raise ValueError(f"has a limit at {size:g} mm in row {place}: sizes.over_mm doesn't list it")
+                raise ValueError(f"has a limit at {format_figures(size)} in row {place}: sizes.over_mm doesn't list it")
         return self
 
 

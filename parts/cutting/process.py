@@ -16,9 +16,9 @@ from typing import TypeVar
 from parts import shop
 from parts.cutting.stock import Material, materials_at, unknown
 from parts.errors import Problem, Refused
-from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Row, Series, TimeRow, builtin
+from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Series, SeriesRow, TimeRow, builtin
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import format_both, format_length
+from parts.units import format_both, format_figures, format_length, to_figures
 
 T = TypeVar("T")
 
@@ -140,7 +140,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
     )
 
 
-def between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
+def between(rows: tuple[SeriesRow, ...], thickness_mm: float) -> tuple[float, str]:
     """Return the value on the straight line between the rows either side, and both their sources."""
     above = bisect_right(rows, thickness_mm, key=lambda row: row.thickness_mm)
     low, high = rows[max(above - 1, 0)], rows[min(above, len(rows) - 1)]
@@ -149,7 +149,8 @@ def between(rows: tuple[Row, ...], thickness_mm: float) -> tuple[float, str]:
     part = (thickness_mm - low.thickness_mm) / (high.thickness_mm - low.thickness_mm)
     value = low.value + part * (high.value - low.value)
     sources = dict.fromkeys((low.source, high.source))
-    return value, f"between {low.thickness_mm:g} and {high.thickness_mm:g} mm, {'; '.join(sources)}"
+    thin, thick = to_figures(low.thickness_mm), format_figures(high.thickness_mm)
+    return value, f"between {thin} and {thick}, {'; '.join(sources)}"
 
 
 def _columns(process: str, material: str, at: shop.Edition) -> _Columns:

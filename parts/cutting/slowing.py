@@ -7,11 +7,14 @@ builds up and corners burn. How slow is a matter of the machine (`parts.cutting.
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from parts.cutting.job import Job
+from parts.cutting.machine import Machine
 from parts.cutting.pace import Pace, Phase, lap
 from parts.geometry import Loop
+from parts.geometry.narrow import KNOWN_AGAIN
 from parts.tolerance import SAME_POINT_MM
 
 SLOW = 0.8
@@ -63,7 +66,18 @@ class SlowRun:
 
 def laps(loops: Sequence[Loop], job: Job) -> tuple[Pace, ...]:
     """Return the pace round each loop."""
-    return tuple(lap(loop.segments, job.cut.feed_mm_s, job.machine) for loop in loops)
+    return tuple(pace_round(loop, job) for loop in loops)
+
+
+def pace_round(loop: Loop, job: Job) -> Pace:
+    """Return the pace round a loop; a rule and the measures ask for the same ones, so the last are remembered."""
+    few = len(loop.segments) <= KNOWN_AGAIN
+    return (_lap if few else _lap.__wrapped__)(loop, job.cut.feed_mm_s, job.machine)
+
+
+@lru_cache(maxsize=256)
+def _lap(loop: Loop, feed: float, machine: Machine) -> Pace:
+    return lap(loop.segments, feed, machine)
 
 
 def share_below(paces: Sequence[Pace], share: float) -> float:

@@ -11,7 +11,7 @@ from parts import shop
 from parts.errors import GeometryError, Problem, Refused
 from parts.shop import MaterialData, ShopData
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Gauge
+from parts.units import Gauge, with_unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,5 +141,6 @@ def mass_kg(area_mm2: float, thickness_mm: float, material: Material | str) -> f
         material = known[material]
     volume_mm3 = area_mm2 * thickness_mm
     if not (math.isfinite(volume_mm3) and area_mm2 >= 0 and thickness_mm >= 0):
-        raise GeometryError(f"There is no plate of {area_mm2} mm2 that is {thickness_mm} mm thick.")
+        area, thick = with_unit(str(area_mm2), "mm2"), with_unit(str(thickness_mm), "mm")
+        raise GeometryError(f"There is no plate of {area} that is {thick} thick.")
     return volume_mm3 * material.density_kg_per_m3 * 1e-9  # mm3 in a m3

@@ -3,7 +3,7 @@
 from parts.drawing.layout import STANDARD_SCALES, Layout, largest_bare, lay_out, lay_out_to_standard
 from parts.drawing.overlays import OVERLAYS, STEPS, overlaid
 from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
-from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, Mark, Path, Pen, Polygon, Text
+from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, NumberedMark, Path, Pen, Polygon, Text
 
 __all__ = [
     "DASHES",
@@ -18,7 +18,7 @@ __all__ = [
     "Group",
     "Item",
     "Layout",
-    "Mark",
+    "NumberedMark",
     "Path",
     "Pen",
     "Polygon",

@@ -5,10 +5,11 @@ from collections.abc import Iterator
 
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Text
-from parts.drawing.room import Room
+from parts.drawing.room import Occupancy
 from parts.geometry import Line
 from parts.profile import Bend
 from parts.tolerance import PARALLEL_RAD
+from parts.units import format_angle
 
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 """Where along a line the lettering may stand, the best first."""
@@ -21,7 +22,7 @@ OFF = (0.4, -1.2)
 """How far from its line the foot of the lettering stands, left of it or right, in sizes of lettering."""
 
 
-def place(frame: Frame, room: Room) -> tuple[Group, ...]:
+def place(frame: Frame, room: Occupancy) -> tuple[Group, ...]:
     """Return the lettering of every bend that is told, having taken its room; where there is none, it is left out."""
     found = []
     for number, bend in enumerate(frame.subject.bends, start=1):
@@ -43,7 +44,7 @@ def _ways(frame: Frame, number: int, bend: Bend) -> Iterator[Text]:
     angle = math.atan2(line.end[1] - line.start[1], line.end[0] - line.start[0])
     if not -math.pi / 2 + PARALLEL_RAD < angle <= math.pi / 2 + PARALLEL_RAD:
         angle += math.pi
-    whole = f"{number} {'up' if bend.up else 'down'} {math.degrees(bend.angle):.4g}\u00b0"
+    whole = f"{number} {'up' if bend.up else 'down'} {format_angle(math.degrees(bend.angle), 4)}"
     for text in (whole, str(number)):
         for share in PLACES:
             for off in (each * size for each in OFF):

@@ -16,14 +16,14 @@ from typing import TypeAlias
 
 from parts.drawing import lanes, leaders, slanting
 from parts.drawing.frame import Frame, Subject
-from parts.drawing.lanes import Measure, Side
+from parts.drawing.lanes import BoxSide, Measure
 from parts.drawing.primitives import Group, Path
-from parts.drawing.room import Room
+from parts.drawing.room import Occupancy
 from parts.geometry import Arc, Circle, Line, circle, distance, meeting_points
 from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
-from parts.units import format_length
+from parts.units import dimension_text
 
 Round: TypeAlias = tuple[Opening | Drill, Circle]
 
@@ -56,14 +56,14 @@ class Dimensions:
         self.subject, self.profile = subject, subject.profile
         self._record, self._letters = subject.record, letters
 
-    def placed(self, frame: Frame, room: Room) -> Iterator[Group]:
+    def placed(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
         """Yield every dimension as a group, having taken its room; those of the template come before call-outs."""
         for style, told in self._stacked:
             measures = [
                 Measure(each.shown.parameter, each.text, frame.point(each.shown.start), frame.point(each.shown.end))
                 for each in told
             ]
-            yield from lanes.stack(Side(style, frame.box), measures, frame, room)
+            yield from lanes.stack(BoxSide(style, frame.box), measures, frame, room)
         for each in self._told:
             if each.shown.style == "along":
                 yield self._aligned(frame, room, each)
@@ -109,11 +109,11 @@ class Dimensions:
             drilled = _drilled(alike)
             parameter = "" if isinstance(hole, Drill) else hole.parameter
             shown = Dimension("" if drilled else parameter, centre, (centre[0] + diameter / 2, centre[1]), "diameter")
-            text = f"{_counted(alike)}Ø{value(self._record, diameter)}{drilled}"
+            text = f"{_counted(alike)}Ø{dimension_text(diameter, self._record.units)}{drilled}"
             called.append(Told(shown, text, tuple(alike)))
         return called
 
-    def _aligned(self, frame: Frame, room: Room, told: Told) -> Group:
+    def _aligned(self, frame: Frame, room: Occupancy, told: Told) -> Group:
         """An aligned dimension, its lettering beside the middle where others cross it there, as two diagonals do."""
         start, end = told.shown.start, told.shown.end
         measure = Measure(told.shown.parameter, told.text, frame.point(start), frame.point(end))
@@ -133,7 +133,7 @@ class Dimensions:
             if all(distance(at, end) > SAME_POINT_MM for each in (line, other) for end in (each.start, each.end))
         }
 
-    def _led(self, frame: Frame, room: Room, told: Told) -> Group:
+    def _led(self, frame: Frame, room: Occupancy, told: Told) -> Group:
         """A radius or a diameter."""
         shown = told.shown
         start, end = shown.start, shown.end
@@ -174,7 +174,8 @@ def _said(record: Record, dimension: Dimension, letters: bool, alike: Sequence[R
     letter = record.template.letters.get(dimension.parameter, "") if letters else ""
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
     alike = () if record.own_dimensions_only else alike
-    return f"{letter} {_counted(alike)}{sign}{value(record, dimension.measured)}{_drilled(alike)}".strip()
+    value = dimension_text(dimension.measured, record.units)
+    return f"{letter} {_counted(alike)}{sign}{value}{_drilled(alike)}".strip()
 
 
 def _counted(alike: Sequence[Round]) -> str:
@@ -201,12 +202,6 @@ def _alike(profile: Profile, dimension: Dimension) -> list[Round]:
     same = [one for one in _rounds(profile) if abs(one[1].diameter - dimension.measured) <= LIMIT_SLACK_MM]
     shown = {(type(it), it.parameter) for it, ring in same if distance(ring.centre, dimension.start) <= SAME_POINT_MM}
     return [one for one in same if (type(one[0]), one[0].parameter) in shown]
-
-
-def value(record: Record, mm: float) -> str:
-    """Return a length in working units as drawings write it: bare for mm, with a double prime for inches."""
-    number, unit = format_length(mm, record.units).rsplit(" ", 1)
-    return number if unit == "mm" else f'{number}"'
 
 
 def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
@@ -251,7 +246,7 @@ def _on_paper(frame: Frame, path: Path) -> Path:
     return replace(path, segments=tuple(frame.segment(segment) for segment in path.segments))
 
 
-def _drill_sights(frame: Frame, hole: Circle) -> tuple[leaders.Sight, ...]:
+def _drill_sights(frame: Frame, hole: Circle) -> tuple[leaders.SightLine, ...]:
     """To the centre that is marked; where the hole will be, nothing is to be seen yet."""
     return leaders.diameter(frame, hole.centre, min(hole.diameter, 0.6 * frame.sizes.text / frame.scale))
 

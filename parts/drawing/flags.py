@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from parts.drawing.frame import Frame
-from parts.drawing.primitives import Dot, Group, Mark, Path, Polygon
-from parts.drawing.room import Room
+from parts.drawing.primitives import Dot, Group, NumberedMark, Path, Polygon
+from parts.drawing.room import Occupancy
 from parts.finding import FindingRow
 from parts.geometry import Box, Line, Point, distance
 from parts.geometry.search import Floats
@@ -30,14 +30,14 @@ def mark_size(count: int, text: float, paper: Box) -> float:
     return min(1.9 * text, math.sqrt(SHARE * area / max(count, 1)))
 
 
-def keep_clear(frame: Frame, room: Room, rows: Sequence[FindingRow]) -> None:
+def keep_clear(frame: Frame, room: Occupancy, rows: Sequence[FindingRow]) -> None:
     """Make it dear to letter over the places that flags will point at."""
     for finding in (finding for row in rows for finding in row.findings):
         (x, y), r = frame.point(finding.at), frame.sizes.text / 2
         room.draw((Line((x - r, y), (x + r, y)),), 3.0)
 
 
-def place(frame: Frame, room: Room, rows: Sequence[FindingRow], paper: Box) -> tuple[Group, ...]:
+def place(frame: Frame, room: Occupancy, rows: Sequence[FindingRow], paper: Box) -> tuple[Group, ...]:
     """Return the flags of each row, having taken their room; the first carries the dots of those without.
 
     Findings of one place stand side by side, the first on the leader, each linked to the one before.
@@ -56,7 +56,7 @@ def place(frame: Frame, room: Room, rows: Sequence[FindingRow], paper: Box) -> t
         room.claim(_square(mark_at, size))
         leader = _leader(start, mark_at, size, linked=start in cluster)
         room.draw((leader,), 1.0)
-        mark = Mark(mark_at, finding.severity, row.number, size)
+        mark = NumberedMark(mark_at, finding.severity, row.number, size)
         dots = [] if start in cluster else [at]
         dots += [frame.point(other.at) for other in row.findings[MOST_ALIKE:]] if finding is row.first else []
         dotted = (Dot(dot, frame.sizes.text / 5) for dot in dots)
@@ -69,7 +69,7 @@ class Ground:
     """The paper that marks of one size look for a place on."""
 
     frame: Frame
-    room: Room
+    room: Occupancy
     size: float
     paper: Box
 

@@ -7,7 +7,7 @@ from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
 
-from parts.drawing.material import Material
+from parts.drawing.material import MaterialStrips
 from parts.forming import bend_lines
 from parts.geometry import Arc, Box, Circle, Line, Point, Segment, distance
 from parts.profile import Bend, Profile
@@ -66,9 +66,9 @@ class Subject:
         self.profile = record.profile
 
     @cached_property
-    def material(self) -> Material:
+    def material(self) -> MaterialStrips:
         """Where it has material."""
-        return Material(self.profile.boundary)
+        return MaterialStrips(self.profile.boundary)
 
     @cached_property
     def bends(self) -> tuple[Bend, ...]:

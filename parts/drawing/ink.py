@@ -17,7 +17,7 @@ from parts.geometry.search import Floats, Indices
 Boxes: TypeAlias = tuple[Floats, Floats, Floats, Floats]
 """Bounding boxes as arrays: least x, least y, greatest x, greatest y."""
 
-Block: TypeAlias = tuple[int, int, int, int]
+GridBlock: TypeAlias = tuple[int, int, int, int]
 """A block of cells: least i, least j, greatest i, greatest j."""
 
 MOST_CELLS = 2000
@@ -48,7 +48,7 @@ class Ink:
             self._mark_cells(*self._cells(others), weight)
         self._sums = None
 
-    def _block(self, line: Line) -> Block | None:
+    def _block(self, line: Line) -> GridBlock | None:
         """The cells of a horizontal or vertical line, first and last in both directions; None of any other line."""
         (ax, ay), (bx, by) = line.start, line.end
         if ax != bx and ay != by:
@@ -57,7 +57,7 @@ class Ink:
         k, m = _within(math.floor((ax + (bx - ax)) / self.cell)), _within(math.floor((ay + (by - ay)) / self.cell))
         return min(i, k), min(j, m), max(i, k), max(j, m)
 
-    def _mark_block(self, block: Block, weight: float) -> None:
+    def _mark_block(self, block: GridBlock, weight: float) -> None:
         self._reach(block)
         (i, j), (i0, j0, i1, j1) = self._low, block
         cells = self._weights[i0 - i : i1 - i + 1, j0 - j : j1 - j + 1]
@@ -130,7 +130,7 @@ class Ink:
         near = (abs(i) <= MOST_CELLS) & (abs(j) <= MOST_CELLS)
         return (i, j) if near.all() else (i[near], j[near])
 
-    def _reach(self, block: Block) -> None:
+    def _reach(self, block: GridBlock) -> None:
         """Make the grid large enough to hold these cells."""
         (low_i, low_j, high_i, high_j), (i, j), (count_i, count_j) = block, self._low, self._weights.shape
         before = i - low_i, j - low_j

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Arrow, Group, Item, Path, Text, text_width
-from parts.drawing.room import Room
+from parts.drawing.room import Occupancy
 from parts.geometry import Box, Line, Point
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
@@ -28,7 +28,7 @@ class Measure:
     end: Point
 
 
-class Side:
+class BoxSide:
     """One side of the part's box on the paper.
 
     `horizontal` is whether its lanes are, `outward` 1 where outward is up or right, else -1, `edge` where the part
@@ -73,7 +73,7 @@ class Span:
 
 
 @dataclass(frozen=True, slots=True)
-class Form:
+class DimensionForm:
     """A dimension in one form: the reaches of its line and lettering, its arrows turned outside or not."""
 
     line: Interval
@@ -92,16 +92,16 @@ class Placed:
 
     span: Span
     lane: int
-    form: Form
+    form: DimensionForm
 
 
 @dataclass
 class Stack:
     """The lanes of one side while they are filled with `waiting` dimensions, the shortest first."""
 
-    side: Side
+    side: BoxSide
     frame: Frame
-    room: Room
+    room: Occupancy
     waiting: list[Span]
     placed: list[Placed] = field(default_factory=list)
 
@@ -120,7 +120,7 @@ class Stack:
             _, lane, form = next(fitting, (0, lanes[-1], ways[-1]))
             self._place(span, lane, form)
 
-    def _room_for(self, span: Span, strict: int, lane: int, form: Form) -> bool:
+    def _room_for(self, span: Span, strict: int, lane: int, form: DimensionForm) -> bool:
         """Tell whether a lane has room; `strict` 2 minds all crossings, 1 not those to come, 0 none."""
         if any(other.lane == lane and _meet(form.taken, other.form.taken) for other in self.placed):
             return False
@@ -141,7 +141,7 @@ class Stack:
             spans += self.waiting
         return any(_within(u, text) for span in spans for u, _ in span.feet)
 
-    def _place(self, span: Span, lane: int, form: Form) -> None:
+    def _place(self, span: Span, lane: int, form: DimensionForm) -> None:
         self.placed.append(Placed(span, lane, form))
         self.room.claim(self._lettering(span, lane, form).outline)
         self.room.draw(self._lines(self.placed[-1]), 1.0)
@@ -150,7 +150,7 @@ class Stack:
         first = self.sizes.first_lane - (self.sizes.text * 0.6 if self.side.lettered_outward else 0.0)
         return first + lane * self.sizes.lane
 
-    def _lettering(self, span: Span, lane: int, form: Form) -> Text:
+    def _lettering(self, span: Span, lane: int, form: DimensionForm) -> Text:
         lift = self.sizes.gap * (1 if self.side.lettered_outward else -1)
         at = self.side.point((form.text[0] + form.text[1]) / 2, self._v(lane) + lift)
         return Text(at, span.measure.text, self.sizes.text, angle=0.0 if self.side.horizontal else math.pi / 2)
@@ -192,7 +192,7 @@ class Stack:
         yield self._lettering(placed.span, placed.lane, placed.form)
 
 
-def forms(span: Span, sizes: Sizes) -> Iterator[Form]:
+def forms(span: Span, sizes: Sizes) -> Iterator[DimensionForm]:
     """Yield the forms a dimension can take, the best first; arrows turn outside where they'd meet inside."""
     low, high = span.ends
     width, room = text_width(span.measure.text, sizes.text), high - low
@@ -200,13 +200,13 @@ def forms(span: Span, sizes: Sizes) -> Iterator[Form]:
     tail = 1.8 * sizes.arrow if turned else 0.0
     middle = (low + high) / 2
     if width <= room - sizes.gap:
-        yield Form((low - tail, high + tail), (middle - width / 2, middle + width / 2), turned)
+        yield DimensionForm((low - tail, high + tail), (middle - width / 2, middle + width / 2), turned)
     off = 1.5 * sizes.gap
-    yield Form((low - tail, max(high + off + width, high + tail)), (high + off, high + off + width), turned)
-    yield Form((min(low - off - width, low - tail), high + tail), (low - off - width, low - off), turned)
+    yield DimensionForm((low - tail, max(high + off + width, high + tail)), (high + off, high + off + width), turned)
+    yield DimensionForm((min(low - off - width, low - tail), high + tail), (low - off - width, low - off), turned)
 
 
-def stack(side: Side, measures: Iterable[Measure], frame: Frame, room: Room) -> Iterator[Group]:
+def stack(side: BoxSide, measures: Iterable[Measure], frame: Frame, room: Occupancy) -> Iterator[Group]:
     """Yield the dimensions of one side as groups, taking their room; the shortest are nearest."""
     spans = [Span(measure, (side.split(measure.start), side.split(measure.end))) for measure in measures]
     lanes = Stack(side, frame, room, sorted(spans, key=lambda span: span.length))

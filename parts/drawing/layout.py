@@ -11,7 +11,7 @@ from functools import cached_property
 from parts.drawing import bend_numbers, dimensions, flags, outline
 from parts.drawing.frame import Frame, Sizes, Subject
 from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, shifted
-from parts.drawing.room import Room, without
+from parts.drawing.room import Occupancy, without
 from parts.geometry import Box
 from parts.record import Record
 
@@ -39,7 +39,7 @@ class Plan:
     """A part and its dimensions at one scale, the part's lower left at the origin."""
 
     frame: Frame
-    room: Room
+    room: Occupancy
     groups: tuple[Group, ...]
 
     @cached_property
@@ -179,7 +179,7 @@ class Layout:
     def _whole_plan(self, scale: float, sizes: Sizes) -> Plan:
         """The part with its dimensions at a scale."""
         frame = Frame(self._subject, scale, sizes)
-        room = Room(0.4 * sizes.text, frame.box)
+        room = Occupancy(0.4 * sizes.text, frame.box)
         return Plan(frame, room, tuple(self._groups(frame, room)))
 
     def _plan(
@@ -187,7 +187,7 @@ class Layout:
     ) -> Plan | None:
         """The same, None as soon as it is given up for the room it takes; to grow within `free` costs nothing."""
         frame = Frame(self._subject, scale, sizes)
-        room = Room(0.4 * sizes.text, free or frame.box)
+        room = Occupancy(0.4 * sizes.text, free or frame.box)
         groups: list[Group] = []
         taken: Box | None = None
         for group in self._groups(frame, room):
@@ -197,7 +197,7 @@ class Layout:
                 return None
         return Plan(frame, room, tuple(groups))
 
-    def _groups(self, frame: Frame, room: Room) -> Iterator[Group]:
+    def _groups(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
         """The part, the numbers of its bends and its dimensions, each as it takes its room."""
         drawn = outline.groups(frame)
         for group in drawn:

@@ -14,7 +14,7 @@ import numpy as np
 from parts.drawing.frame import Frame
 from parts.drawing.ink import Boxes
 from parts.drawing.primitives import ASCENT, DESCENT, Anchor, Arrow, Group, Path, Text, text_width
-from parts.drawing.room import Room
+from parts.drawing.room import Occupancy
 from parts.geometry import Arc, Line, Point, Segment, distance
 from parts.geometry.search import Floats, Indices
 from parts.profile import Dimension, Profile
@@ -40,7 +40,7 @@ _AIMS = tuple(math.radians(a) for a in (45, 135, 315, 225, 30, 60, 120, 150, 210
 
 
 @dataclass(frozen=True, slots=True)
-class Sight:
+class SightLine:
     """Where a leader may run: from `tip` along the unit vector `away`, at least `least` long."""
 
     tip: Point
@@ -52,7 +52,7 @@ class Sight:
 class Leader:
     """One way to draw a leader."""
 
-    sight: Sight
+    sight: SightLine
     elbow: Point
     text: Text
 
@@ -70,7 +70,7 @@ class Leader:
         return Group("dimension", (Path("dimension", self.lines), arrow, self.text), parameter)
 
 
-def radius(frame: Frame, centre: Point, on_arc: Point, arcs: Sequence[Arc]) -> tuple[Sight, ...]:
+def radius(frame: Frame, centre: Point, on_arc: Point, arcs: Sequence[Arc]) -> tuple[SightLine, ...]:
     """Return the sights of a radius: from outside towards the centre, or through the centre.
 
     Where the part has `arcs` of it, it may be pointed at anywhere along these, and nowhere else.
@@ -82,7 +82,7 @@ def radius(frame: Frame, centre: Point, on_arc: Point, arcs: Sequence[Arc]) -> t
     sights = []
     for p in map(frame.point, tips):
         ux, uy = (p[0] - c[0]) / r, (p[1] - c[1]) / r
-        sights += [Sight(p, (ux, uy)), Sight(p, (-ux, -uy), r)]
+        sights += [SightLine(p, (ux, uy)), SightLine(p, (-ux, -uy), r)]
     return tuple(sights)
 
 
@@ -103,12 +103,12 @@ def is_about(segment: Segment, centre: Point, radius: float) -> TypeGuard[Arc]:
     )
 
 
-def diameter(frame: Frame, centre: Point, diameter: float) -> tuple[Sight, ...]:
+def diameter(frame: Frame, centre: Point, diameter: float) -> tuple[SightLine, ...]:
     """Return the sights of a circle's diameter: from all round towards the centre."""
     return _sights(frame, centre, diameter, _AIMS)
 
 
-def diameter_of_arcs(frame: Frame, centre: Point, diameter: float, arcs: Sequence[Arc]) -> tuple[Sight, ...]:
+def diameter_of_arcs(frame: Frame, centre: Point, diameter: float, arcs: Sequence[Arc]) -> tuple[SightLine, ...]:
     """Return the sights of the diameter of a circle that the part has only arcs of: at those, from all round."""
     (x, y), r = centre, diameter / 2
     aims = [aim for aim in _AIMS if any(a.covers((x + r * math.cos(aim), y + r * math.sin(aim))) for a in arcs)]
@@ -118,13 +118,13 @@ def diameter_of_arcs(frame: Frame, centre: Point, diameter: float, arcs: Sequenc
     return _sights(frame, centre, diameter, aims or _AIMS)
 
 
-def _sights(frame: Frame, centre: Point, diameter: float, aims: Iterable[float]) -> tuple[Sight, ...]:
+def _sights(frame: Frame, centre: Point, diameter: float, aims: Iterable[float]) -> tuple[SightLine, ...]:
     (x, y), r = frame.point(centre), diameter / 2 * frame.scale
     units = [(math.cos(aim), math.sin(aim)) for aim in aims]
-    return tuple(Sight((x + r * ux, y + r * uy), (ux, uy)) for ux, uy in units)
+    return tuple(SightLine((x + r * ux, y + r * uy), (ux, uy)) for ux, uy in units)
 
 
-def place(frame: Frame, room: Room, sights: Sequence[Sight], text: str) -> Leader:
+def place(frame: Frame, room: Occupancy, sights: Sequence[SightLine], text: str) -> Leader:
     """Return the leader that costs least, having taken its room; the first of those that cost the same."""
     ways = Ways.of(frame, sights, text)
     costs = ways.least_costs(room)
@@ -152,7 +152,7 @@ class Ways:
     """Every way to draw a leader, as arrays: each length of `REACHES` from each sight, the shorter lengths first."""
 
     frame: Frame
-    sights: Sequence[Sight]
+    sights: Sequence[SightLine]
     text: str
     tips: Floats
     elbows: Floats
@@ -160,7 +160,7 @@ class Ways:
     lengths: Floats
 
     @classmethod
-    def of(cls, frame: Frame, sights: Sequence[Sight], text: str) -> "Ways":
+    def of(cls, frame: Frame, sights: Sequence[SightLine], text: str) -> "Ways":
         """Return the ways from some sights."""
         rows = np.array([(*sight.tip, *sight.away, sight.least) for sight in sights])
         x, y, ux, uy, least = np.tile(rows.T, len(REACHES))
@@ -176,7 +176,7 @@ class Ways:
         anchor: Anchor = "start" if sight.away[0] >= 0 else "end"
         return Leader(sight, (x, y), Text((x, y + sizes.gap), self.text, sizes.text, anchor))
 
-    def least_costs(self, room: Room) -> Floats:
+    def least_costs(self, room: Occupancy) -> Floats:
         """Return what each costs at least, in mm of paper: its length, its lettering, how the drawing grows.
 
         Infinite where its lettering isn't free.
@@ -189,7 +189,7 @@ class Ways:
         costs[~room.free_boxes(boxes)] = math.inf
         return costs
 
-    def crossing_costs(self, room: Room, some: Indices, costs: Floats) -> Floats:
+    def crossing_costs(self, room: Occupancy, some: Indices, costs: Floats) -> Floats:
         """Return the costs of some of them, given what they cost at least, with the ink and lettering they run over."""
         size, tips, elbows = self.frame.sizes.text, self.tips[:, some], self.elbows[:, some]
         beyond = tips + np.minimum(1.0, size / self.lengths[some]) * (elbows - tips)  # of its arrowhead

@@ -7,7 +7,7 @@ from parts.geometry import Box, Loop, Point, Segment
 from parts.tolerance import SAME_END_MM
 
 
-class Material:
+class MaterialStrips:
     """The boundary of a part, filed in horizontal strips: a point is compared with the segments of its strip alone."""
 
     def __init__(self, loops: Sequence[Loop]) -> None:

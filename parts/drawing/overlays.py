@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from parts.cutting import SLOW, SlowRun, laps, runs
 from parts.drawing.frame import Frame, Sizes, Subject
-from parts.drawing.primitives import Drawing, Group, Item, Kind, Path, Pen, shifted
+from parts.drawing.primitives import Drawing, Group, GroupKind, Item, Path, Pen, shifted
 from parts.geometry import Loop, Segment
 from parts.geometry.disk import piece
 from parts.record import Record
@@ -13,7 +13,7 @@ from parts.record import Record
 STEPS = (SLOW, 0.6, 0.4)
 """Shares of the feed at which the band of a slow stretch gets wider."""
 
-OVERLAYS: tuple[Kind, ...] = ("as-cut", "slow")
+OVERLAYS: tuple[GroupKind, ...] = ("as-cut", "slow")
 
 _PENS: tuple[Pen, ...] = ("slow-1", "slow-2", "slow-3")
 

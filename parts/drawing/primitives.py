@@ -22,7 +22,7 @@ Pen: TypeAlias = Literal[
     "as-cut", "slow-1", "slow-2", "slow-3",
 ]  # fmt: skip
 Anchor: TypeAlias = Literal["start", "middle", "end"]
-Kind: TypeAlias = Literal["part", "open", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow"]
+GroupKind: TypeAlias = Literal["part", "open", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow"]
 Polygon: TypeAlias = tuple[Point, ...]
 """Corners of a convex polygon, counter-clockwise."""
 
@@ -104,7 +104,7 @@ class Arrow:
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class NumberedMark:
     """The numbered sign of a finding, `size` across, its shape the severity."""
 
     at: Point
@@ -151,14 +151,14 @@ class Dot:
         return x - r, y - r, x + r, y + r
 
 
-Item: TypeAlias = Path | Text | Arrow | Mark | Dot
+Item: TypeAlias = Path | Text | Arrow | NumberedMark | Dot
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
     """Items that belong together; `key` is the parameter of a dimension, the number of a finding."""
 
-    kind: Kind
+    kind: GroupKind
     items: tuple[Item, ...]
     key: str = ""
 
@@ -168,9 +168,9 @@ class Group:
         return tuple(item for item in self.items if isinstance(item, Text))
 
     @property
-    def marks(self) -> tuple[Mark, ...]:
+    def marks(self) -> tuple[NumberedMark, ...]:
         """The marks in it."""
-        return tuple(item for item in self.items if isinstance(item, Mark))
+        return tuple(item for item in self.items if isinstance(item, NumberedMark))
 
     @property
     def box(self) -> Box:
@@ -208,7 +208,7 @@ class Drawing:
         """All lettering but the numbers of marks."""
         return tuple(text for group in self.groups for text in group.texts)
 
-    def of(self, kind: Kind) -> Iterator[Group]:
+    def of(self, kind: GroupKind) -> Iterator[Group]:
         """Yield the groups of one kind, in order."""
         return (group for group in self.groups if group.kind == kind)
 

@@ -1,4 +1,4 @@
-"""Room: what is taken on the paper while a drawing is laid out.
+"""Occupancy: what is taken on the paper while a drawing is laid out.
 
 box   room that lettering or a mark has to itself; nothing else may be lettered there
 ink   lines already drawn (`ink`); lettering over ink costs, so that it goes elsewhere if it can
@@ -31,7 +31,7 @@ class _Taken:
     is_axis_aligned: bool
 
 
-class Room:
+class Occupancy:
     """The paper taken so far; `cell` is the side of a cell of ink, `extent` the bounding box of all that is taken."""
 
     def __init__(self, cell: float, extent: Box) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from parts.drawing.frame import Frame
 from parts.drawing.lanes import Measure
 from parts.drawing.primitives import Arrow, Group, Item, Path, Text, box_of, text_width
-from parts.drawing.room import Room
+from parts.drawing.room import Occupancy
 from parts.geometry import Line, Point, distance
 
 LANES = 6
@@ -58,7 +58,7 @@ def _point(a: Point, u: Point, along: float, across: float) -> Point:
     return x + ux * along - uy * across, y + uy * along + ux * across
 
 
-def place(frame: Frame, room: Room, measure: Measure, *, crossed: bool = False) -> Group:
+def place(frame: Frame, room: Occupancy, measure: Measure, *, crossed: bool = False) -> Group:
     """Return the dimension where it costs least, having taken its room; `crossed` is whether another crosses it."""
     best, least = None, math.inf
     for slant in _slants(frame, measure, OFF_MIDDLE if crossed else 0.5):
@@ -97,7 +97,7 @@ def _slants(frame: Frame, measure: Measure, share: float) -> Iterator[Slant]:
                 yield Slant(a, u, length, off, text, turned, reach)
 
 
-def _cost(frame: Frame, room: Room, slant: Slant, most: float) -> float:
+def _cost(frame: Frame, room: Occupancy, slant: Slant, most: float) -> float:
     """What it costs, in mm of paper: its distance, what it covers, how it makes the drawing grow.
 
     Infinite where that is at least `most`, which is told without looking at all of it.

@@ -6,8 +6,10 @@ from decimal import Decimal
 from itertools import groupby
 
 from parts.cutting import expected, tolerance_class
+from parts.forming import bend_table
 from parts.profile import Drill
 from parts.record import VERSION, Record
+from parts.units import format_angle, format_size, number_in_table
 
 
 def parameter_texts(record: Record) -> Mapping[str, str]:
@@ -44,11 +46,28 @@ def said(record: Record) -> Iterator[str]:
     if record.compensation is not None:
         yield record.compensation.sentence
     yield record.template.title
-    yield f"{say(measures.width_mm)} x {say(measures.height_mm)}"
+    yield format_size(measures.width_mm, measures.height_mm, record.units)
     yield f"{record.material_title}, {say(record.job.cut.thickness_mm)} thick"
     diameters = sorted(mark.diameter for mark in record.profile.marks if isinstance(mark, Drill))
     for diameter, alike in groupby(diameters):
         yield f"Drill {len(list(alike))} at {say(diameter)}"
+
+
+def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:
+    """Yield the bend table: number, way and angle, inside radius, K, allowance, deduction, line from the end.
+
+    Lengths are numbers in the working units, which stand over the table.
+    """
+    for row in bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake):
+        fold = row.fold
+        lengths = (fold.allowance, row.deduction, row.from_end)
+        yield (
+            str(row.number),
+            f"{row.way} {format_angle(row.degrees, 4)}",
+            number_in_table(fold.radius, record.units),
+            f"{fold.k:.3g}",
+            *("-" if mm is None else number_in_table(mm, record.units) for mm in lengths),
+        )
 
 
 def expected_said(record: Record) -> str:

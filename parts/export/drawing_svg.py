@@ -17,7 +17,7 @@ currentColor unless a page's style sheet colours these classes:
 
 import math
 from collections.abc import Callable, Iterable, Iterator
-from xml.sax.saxutils import escape, quoteattr
+from html import escape
 
 from parts.drawing import (
     DASHES,
@@ -29,7 +29,7 @@ from parts.drawing import (
     Drawing,
     Group,
     Item,
-    Mark,
+    NumberedMark,
     Path,
     Pen,
     Polygon,
@@ -72,8 +72,8 @@ def write(record: Record, *, overlays: bool = False) -> str:
         f'viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" fill="none" stroke="currentColor" '
         f'stroke-linecap="butt" stroke-linejoin="round" font-family="sans-serif">'
     )
-    title = f"<title>{escape(record.template.title)}</title>"
-    words = f"<desc>{escape(described(record))}</desc>"
+    title = f"<title>{escape(record.template.title, quote=False)}</title>"
+    words = f"<desc>{escape(described(record), quote=False)}</desc>"
     return "\n".join([head, title, words, *_Sheet(drawing).groups(), "</svg>"])
 
 
@@ -165,10 +165,10 @@ class _Sheet:
         turned = f' transform="rotate({_n(-math.degrees(text.angle))} {x} {y})"' if text.angle else ""
         return (
             f'<text class="{name}" x="{x}" y="{y}" font-size="{_n(text.size)}" text-anchor="{text.anchor}" '
-            f"{FILLED}{turned}>{escape(text.text)}</text>"
+            f"{FILLED}{turned}>{escape(text.text, quote=False)}</text>"
         )
 
-    def _mark(self, mark: Mark) -> str:
+    def _mark(self, mark: NumberedMark) -> str:
         width = f'stroke-width="{_n(MARK_WEIGHT * mark.size)}"'
         if mark.severity == "note":
             x, y = self._xy(mark.at)
@@ -189,9 +189,9 @@ def _attributes(group: Group) -> str:
     if group.kind in OVERLAYS:
         return f'class="{name}" display="none"'
     if group.kind == "finding":
-        return f'class="{name} pw-{group.marks[0].severity}" data-finding={quoteattr(group.key)}'
+        return f'class="{name} pw-{group.marks[0].severity}" data-finding="{escape(group.key)}"'
     if group.kind == "dimension" and group.key:
-        return f'class="{name}" data-parameter={quoteattr(group.key)}'
+        return f'class="{name}" data-parameter="{escape(group.key)}"'
     return f'class="{name}"'
 
 

@@ -50,4 +50,4 @@ def frame(version: str, units: Units) -> DxfFrame:
 
 def key(version: str, units: Units) -> str:
     """Return what the frame of a version and unit is called in the file."""
-    return f"{version} {units}"
+    return " ".join((version, units))

@@ -14,7 +14,8 @@ from parts.export.measuring_words import drawn, notes, what
 from parts.geometry import Point
 from parts.record import Record
 from parts.spec import MeasuringPlace, Template
-from parts.truing import bare_length, write
+from parts.truing import write
+from parts.units import number_to_fill_in, with_unit
 
 
 class MeasuringSheet:
@@ -72,7 +73,7 @@ class MeasuringSheet:
         row: dict[str, object] = {"note": place.letter, "kind": place.kind}
         if not flipped:
             row["direction_deg"] = round(math.degrees(place.direction), 6)
-        return row | {"nominal": f"{bare_length(place.nominal, units)} {units}", "measured": ""}
+        return row | {"nominal": with_unit(number_to_fill_in(place.nominal, units), units), "measured": ""}
 
 
 _MACHINE = dict.fromkeys(("name", "gantry_rail_spacing", "steps_per_mm_x", "steps_per_mm_y", "kerf"), "")

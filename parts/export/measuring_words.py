@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 
 from parts.spec import MeasuringPlace
-from parts.units import Units, format_length
+from parts.units import Units, format_angle, format_length
 
 WHAT = {
     "centres": "between centres",
@@ -49,4 +49,4 @@ def drawn(place: MeasuringPlace, units: Units) -> str:
 def way(place: MeasuringPlace) -> str:
     """Return a direction as it is said: X, Y, or degrees from X toward Y."""
     degrees = round(math.degrees(place.direction), 3)
-    return {0.0: "X", 90.0: "Y"}.get(degrees, f"{degrees:g}\u00b0")
+    return {0.0: "X", 90.0: "Y"}.get(degrees, format_angle(degrees))

@@ -9,7 +9,7 @@ from reportlab import rl_config
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
-from parts.drawing import DASHES, MARK_WEIGHT, WEIGHTS, Arrow, Dot, Drawing, Item, Mark, Path, Polygon, Text
+from parts.drawing import DASHES, MARK_WEIGHT, WEIGHTS, Arrow, Dot, Drawing, Item, NumberedMark, Path, Polygon, Text
 from parts.geometry import Arc, Line, Point
 
 FONT, BOLD = "Helvetica", "Helvetica-Bold"
@@ -86,7 +86,7 @@ def _ink_item(canvas: Canvas, item: Item, size: float) -> None:
         ink_mark(canvas, item)
 
 
-def ink_mark(canvas: Canvas, mark: Mark) -> None:
+def ink_mark(canvas: Canvas, mark: NumberedMark) -> None:
     """Draw the numbered sign of a finding."""
     canvas.setLineWidth(MARK_WEIGHT * mark.size)
     if mark.severity == "note":

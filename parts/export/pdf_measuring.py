@@ -14,11 +14,11 @@ from parts.drawing import lay_out_to_standard
 from parts.export.measuring_words import drawn, notes, what
 from parts.export.pdf import scale_text
 from parts.export.pdf_ink import BOLD, FONT, ink, letter, width_of
-from parts.export.pdf_sheet import LYING, Cell, draw_frame, wrapped
+from parts.export.pdf_sheet import LYING, TitleCell, draw_frame, wrapped
 from parts.geometry import Box
 from parts.record import VERSION, Record
 from parts.spec import MeasuringPlace
-from parts.units import Units
+from parts.units import Units, with_unit
 
 TEXT, BODY = 3.5, 2.6
 BOX = 8.0
@@ -36,7 +36,8 @@ def write(record: Record, places: Sequence[MeasuringPlace]) -> bytes:
     canvas.setTitle(f"Measuring sheet: {record.template.title}")
     canvas.setCreator(f"Platewright {VERSION}")
     canvas.setAuthor("")
-    canvas.setSubject("; ".join(f"{place.letter} {place.kind} {place.nominal:.4f} mm" for place in places))
+    lengths = (with_unit(f"{place.nominal:.4f}", "mm") for place in places)
+    canvas.setSubject("; ".join(f"{p.letter} {p.kind} {length}" for p, length in zip(places, lengths, strict=True)))
     title = _title_block(record, scale_text(drawing.scale))
     waiting = list(places)
     for number, columns in enumerate(_columns(places)):
@@ -103,25 +104,25 @@ def _notes(canvas: Canvas, places: Sequence[MeasuringPlace]) -> None:
         y -= 0.8
 
 
-def _title_block(record: Record, scale: str) -> list[list[Cell]]:
+def _title_block(record: Record, scale: str) -> list[list[TitleCell]]:
     return [
         [
-            Cell("Table", ""),
-            Cell("Material", record.material_title),
-            Cell("Thickness", record.job.say(record.job.cut.thickness_mm)),
-            Cell("Kerf set", ""),
-            Cell("Instruments", "", 1.5),
+            TitleCell("Table", ""),
+            TitleCell("Material", record.material_title),
+            TitleCell("Thickness", record.job.say(record.job.cut.thickness_mm)),
+            TitleCell("Kerf set", ""),
+            TitleCell("Instruments", "", 1.5),
         ],
         [
-            Cell("Title", f"Measuring sheet: {record.template.title}", 2.6, 4.2, BOLD),
-            Cell("Identification number", record.template.slug, 1.5),
-            Cell("Scale", scale, 0.8, 4.2, BOLD),
-            Cell("Units", "mm" if record.units == "mm" else "inches", 0.8),
+            TitleCell("Title", f"Measuring sheet: {record.template.title}", 2.6, 4.2, BOLD),
+            TitleCell("Identification number", record.template.slug, 1.5),
+            TitleCell("Scale", scale, 0.8, 4.2, BOLD),
+            TitleCell("Units", "mm" if record.units == "mm" else "inches", 0.8),
         ],
         [
-            Cell("Measured by", ""),
-            Cell("Date", "", 0.8),
-            Cell("Temperature", "", 0.8),
-            Cell(f"Address that draws the piece again, Platewright {VERSION}", record.address, 3.2, 2.4),
+            TitleCell("Measured by", ""),
+            TitleCell("Date", "", 0.8),
+            TitleCell("Temperature", "", 0.8),
+            TitleCell(f"Address that draws the piece again, Platewright {VERSION}", record.address, 3.2, 2.4),
         ],
     ]

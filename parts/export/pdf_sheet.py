@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from reportlab.pdfgen.canvas import Canvas
 
-from parts.drawing import Mark
+from parts.drawing import NumberedMark
 from parts.export.pdf_ink import BOLD, FONT, ink_mark, letter, width_of, width_of_words
 from parts.geometry import Box
 
@@ -25,7 +25,7 @@ LABEL, SMALLEST = 2.1, 1.6
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class PaperSheet:
     """A sheet of A4, lying or standing; `column` is the width of its columns of text.
 
     On a `whole` one the drawing has the whole width, at the top, and the columns stand below it.
@@ -70,13 +70,13 @@ class Sheet:
         return tuple((x0 + 3 + i * step, y0 + FOOT + 3, x0 + 3 + i * step + self.column, y1 - 3) for i in range(count))
 
 
-LYING = Sheet(297.0, 210.0, 80.0)
-STANDING = Sheet(210.0, 297.0, 66.0)
-WHOLE = Sheet(297.0, 210.0, 80.0, whole=True), Sheet(210.0, 297.0, 80.0, whole=True)
+LYING = PaperSheet(297.0, 210.0, 80.0)
+STANDING = PaperSheet(210.0, 297.0, 66.0)
+WHOLE = PaperSheet(297.0, 210.0, 80.0, whole=True), PaperSheet(210.0, 297.0, 80.0, whole=True)
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class TitleCell:
     """A field of the title block; `share` is how much of its row it takes."""
 
     label: str
@@ -87,14 +87,14 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class TextRow:
     """One line of a column: texts at their distances from its left; `keep` holds the next line by it."""
 
     texts: tuple[tuple[float, str], ...]
     size: float = 2.6
     font: str = FONT
     keep: bool = False
-    mark: Mark | None = None
+    mark: NumberedMark | None = None
     ruled: bool = False
 
     @property
@@ -103,7 +103,7 @@ class Row:
         return self.size * (1.75 if self.font == BOLD else 1.4)
 
 
-def draw_frame(canvas: Canvas, sheet: Sheet, rows: Sequence[Sequence[Cell]]) -> None:
+def draw_frame(canvas: Canvas, sheet: PaperSheet, rows: Sequence[Sequence[TitleCell]]) -> None:
     """Draw the frame and the title block, its rows from the top."""
     x0, y0, x1, y1 = sheet.frame
     canvas.setLineWidth(0.5)
@@ -121,7 +121,7 @@ def draw_frame(canvas: Canvas, sheet: Sheet, rows: Sequence[Sequence[Cell]]) -> 
             x += cell.share * unit
 
 
-def _draw_cell(canvas: Canvas, cell: Cell, box: Box) -> None:
+def _draw_cell(canvas: Canvas, cell: TitleCell, box: Box) -> None:
     x0, y0, x1, y1 = box
     letter(canvas, (x0 + 1.2, y1 - LABEL - 0.9), cell.label, LABEL)
     room, size = x1 - x0 - 2.4, cell.size
@@ -132,11 +132,13 @@ def _draw_cell(canvas: Canvas, cell: Cell, box: Box) -> None:
         letter(canvas, (x0 + 1.2, y0 + 1.4 + (len(lines) - 1 - i) * 1.15 * size), line, size, cell.font)
 
 
-def flow(rows: Sequence[Row], first: Sequence[Box], later: Sequence[Box]) -> Iterator[list[tuple[Box, list[Row]]]]:
+def flow(
+    rows: Sequence[TextRow], first: Sequence[Box], later: Sequence[Box]
+) -> Iterator[list[tuple[Box, list[TextRow]]]]:
     """Yield for each sheet its columns with the lines in them; the first sheet's columns differ."""
     waiting, columns = list(rows), first
     while True:
-        sheet: list[tuple[Box, list[Row]]] = []
+        sheet: list[tuple[Box, list[TextRow]]] = []
         for box in columns:
             count = _count_for(waiting, box[3] - box[1])
             sheet.append((box, waiting[:count]))
@@ -147,7 +149,7 @@ def flow(rows: Sequence[Row], first: Sequence[Box], later: Sequence[Box]) -> Ite
         columns = later
 
 
-def _count_for(rows: Sequence[Row], height: float) -> int:
+def _count_for(rows: Sequence[TextRow], height: float) -> int:
     """How many lines go into a column, none kept from the one it belongs to."""
     count = 0
     while count < len(rows) and height >= rows[count].height:
@@ -159,7 +161,7 @@ def _count_for(rows: Sequence[Row], height: float) -> int:
     return count if count > 1 else max(whole, 1)
 
 
-def draw_column(canvas: Canvas, box: Box, rows: Sequence[Row]) -> None:
+def draw_column(canvas: Canvas, box: Box, rows: Sequence[TextRow]) -> None:
     """Draw lines of text from the top of a column."""
     y = box[3]
     for row in rows:
@@ -168,7 +170,7 @@ def draw_column(canvas: Canvas, box: Box, rows: Sequence[Row]) -> None:
             letter(canvas, (box[0] + x, y + 0.3 * row.size), text, row.size, row.font)
         if row.mark:
             at = box[0] + row.mark.at[0], y + 0.6 * row.size
-            ink_mark(canvas, Mark(at, row.mark.severity, row.mark.number, row.mark.size))
+            ink_mark(canvas, NumberedMark(at, row.mark.severity, row.mark.number, row.mark.size))
         if row.ruled:
             canvas.setLineWidth(0.15)
             canvas.line(box[0], y, box[2], y)

@@ -7,14 +7,15 @@ an importer may overlook. Arcs and circles are exact. There is nothing but geome
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from html import escape
 from typing import NamedTuple
-from xml.sax.saxutils import escape
 
 from parts.export.about import facts, parameter_texts, plain
 from parts.export.layers import BEND, DRILL, INSIDE, OUTSIDE, SCRIBE, LayerPath, Shape, extent, layers
 from parts.geometry import Circle, Line, Point, Segment
 from parts.profile import Drill
 from parts.record import Record
+from parts.units import joined_unit
 
 _CROSS_MM = 2.0  # arm to arm of the cross at a drill centre; a circle there would be cut
 
@@ -41,6 +42,7 @@ def write(record: Record) -> str:
     x0, y0, x1, y1 = extent(record.profile)
     sheet = _Sheet(x0, y1)
     width, height = _number(x1 - x0), _number(y1 - y0)
+    wide, high = joined_unit(width, "mm"), joined_unit(height, "mm")
     groups = "".join(_group(layer, shapes, sheet) for layer, shapes in layers(record.profile).items())
     title = record.template.title
     if record.compensation is not None:
@@ -48,10 +50,10 @@ def write(record: Record) -> str:
     about = json.dumps({**facts(record), "parameters": parameter_texts(record)})
     return (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
-        f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{width}mm" height="{height}mm" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{wide}" height="{high}" '
         f'viewBox="0 0 {width} {height}">\n'
-        f"<title>{escape(title)}</title>\n"
-        f"<metadata>{escape(about)}</metadata>\n"
+        f"<title>{escape(title, quote=False)}</title>\n"
+        f"<metadata>{escape(about, quote=False)}</metadata>\n"
         f"{groups}</svg>\n"
     )
 

@@ -15,7 +15,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from parts.data import Number, Sourced, Table, load
 from parts.fasteners.bolts import bolt_of_mm
-from parts.units import Inches, Millimetres
+from parts.units import Inches, Millimetres, format_figures
 
 Ratio = Annotated[float, BeforeValidator(lambda ratio: float(Fraction(ratio))), Field(gt=0)]
 """A number of bolt diameters, written as a fraction."""
@@ -56,7 +56,8 @@ class EdgeTable(Sourced, Generic[R]):
         """Refuse a row whose bolt isn't larger, or whose edge is nearer, than the one before it."""
         for small, large in pairwise(self.rows):
             if large.bolt_mm <= small.bolt_mm or large.edge_mm < small.edge_mm:
-                raise ValueError(f"has a bolt of {large.bolt_mm:g} mm after {small.bolt_mm:g} mm: rows must ascend")
+                wrong = f"{format_figures(large.bolt_mm)} after {format_figures(small.bolt_mm)}"
+                raise ValueError(f"has a bolt of {wrong}: rows must ascend")
         return self
 
     def least_mm(self, bolt_mm: float) -> float:

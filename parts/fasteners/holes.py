@@ -14,7 +14,7 @@ from parts.geometry import Arc, Line, Loop, Point, Segment, circle, closest, dis
 from parts.geometry.search import Vicinity
 from parts.profile import Drill, Opening, Profile, numbered
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
-from parts.units import Units, format_length
+from parts.units import Units, format_length, format_size_name
 
 
 @dataclass(frozen=True)
@@ -94,7 +94,7 @@ def said_bolt(bolt_mm: float, units: Units) -> str:
     size = bolt_of_mm(bolt_mm)
     if size is None:
         return f"{format_length(bolt_mm, units)} bolt"
-    return f"{size.size}{' in' if size.units == 'in' else ''} bolt"
+    return f"{format_size_name(size.size, size.units)} bolt"
 
 
 def _track(loop: Loop) -> tuple[tuple[Point, ...], Segment | None] | None:

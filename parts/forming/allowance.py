@@ -23,6 +23,7 @@ from pydantic import Field
 from parts.data import Number, Sourced, Table, load
 from parts.errors import GeometryError
 from parts.tolerance import LIMIT_SLACK_MM
+from parts.units import format_figures
 
 Share = Annotated[Number, Field(gt=0, le=0.5)]
 Shares: TypeAlias = tuple[Share, Share, Share]
@@ -132,6 +133,8 @@ def strip(outside: Sequence[float], folds: Sequence[Fold]) -> Strip:
     for i, piece in enumerate(outside):
         taken = setbacks[i] + setbacks[i + 1]
         if piece <= taken + LIMIT_SLACK_MM:
-            raise GeometryError(f"A piece of {piece:.6g} mm outside is all taken by its bends, {taken:.6g} mm.")
+            raise GeometryError(
+                f"A piece of {format_figures(piece)} outside is all taken by its bends, {format_figures(taken)}."
+            )
         straights.append(piece - taken)
     return Strip(tuple(straights), tuple(folds))

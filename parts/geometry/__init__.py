@@ -25,11 +25,12 @@ from parts.geometry.draft import (
     slot,
     toward,
 )
-from parts.geometry.inscribed import Room, beside, room_in
 from parts.geometry.intersect import meeting_points, meetings
+from parts.geometry.lazy import lazy
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import Motion, mirror, rotation, translation
 from parts.geometry.nesting import holders
+from parts.geometry.room import EmptyCircle, beside, room_in
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
 from parts.geometry.skew import Skew
 from parts.geometry.view import BoxIndex, crowded, index_of, near_boxes_of
@@ -40,11 +41,11 @@ __all__ = [
     "BoxIndex",
     "Circle",
     "Corner",
+    "EmptyCircle",
     "Line",
     "Loop",
     "Motion",
     "Point",
-    "Room",
     "Segment",
     "Skew",
     "Vertex",
@@ -67,6 +68,7 @@ __all__ = [
     "holders",
     "index_of",
     "largest_fillet",
+    "lazy",
     "meeting_points",
     "meetings",
     "mirror",

@@ -13,6 +13,7 @@ from parts.errors import GeometryError
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, cross, distance
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
+from parts.units import format_figures, to_figures
 
 Vertex: TypeAlias = tuple[float, float, float]
 """x, y, and the bulge of the segment that leaves it."""
@@ -142,8 +143,8 @@ def _refuse_meeting(points: Sequence[Corner], setbacks: Sequence[float]) -> None
             raise GeometryError(f"Two corners are at one place, {corner.at}; one is rounded or cut off.")
         if needed > edge + LIMIT_SLACK_MM:
             raise GeometryError(
-                f"The corners at {points[i - 1].at} and {corner.at} need {needed:.6g} mm "
-                f"of the {edge:.6g} mm edge between them."
+                f"The corners at {points[i - 1].at} and {corner.at} need {format_figures(needed)} "
+                f"of the {format_figures(edge)} edge between them."
             )
 
 
@@ -210,7 +211,7 @@ def circle(centre: Point, diameter: float) -> Loop:
         GeometryError: if the diameter isn't more than nothing.
     """
     if diameter <= 0:
-        raise GeometryError(f"A circle needs a diameter of more than 0 mm, not {diameter:g}.")
+        raise GeometryError(f"A circle needs a diameter of more than 0 mm, not {to_figures(diameter)}.")
     (x, y), r = centre, diameter / 2
     return Loop.through([(x + r, y, 1.0), (x - r, y, 1.0)])
 
@@ -227,7 +228,7 @@ def slot(centre: Point, length: float, width: float, angle: float = 0.0) -> Loop
         GeometryError: if it is shorter than wide.
     """
     if length < width - LIMIT_SLACK_MM:
-        raise GeometryError(f"A slot {width:g} mm wide can't be {length:g} mm long.")
+        raise GeometryError(f"A slot {format_figures(width)} wide can't be {format_figures(length)} long.")
     if length - width <= LIMIT_SLACK_MM:
         return circle(centre, width)
     straight, r = (length - width) / 2, width / 2

@@ -1,191 +1,154 @@
-"""Room: the largest circle in an opening, and where there is room beside a piece.
+"""The maximum inscribed circle of a region: about where its centre is, or that none of a given radius fits.
 
-The largest circle touches the boundary in three places, or in two straight across. A flattened view finds about
-where it is; the true lines and arcs then settle it: of the circles that touch two or three of the nearest
-segments, with each taken as straight, the largest that fits is the next try, until it grows no more.
-Where two places of an opening have equal room but for twice FLATTEN_MM, either may be found, so the radius is
-off by no more than that; otherwise only by rounding.
+The search is branch and bound: cells over the region are split, and a cell is left out when no circle about
+a place in it can be larger than one that is known. Each segment bounds the radius: from a place `s` mm off the
+middle of a cell in the direction `v`, a segment whose nearest point is `d` mm off the middle in the direction `-u`
+is no further than `d + u·v + bend`, the bend growing with the square of `s`. Of two segments across from each other
+the mean of both bounds hardly grows with the cell, so a long passage of one width takes few cells. Distances are
+those of true lines and arcs, but for rounding.
 """
 
-import itertools
 import math
-from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from parts.geometry.corner import turn_between
-from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
-from parts.geometry.view import roomiest
-from parts.tolerance import FLATTEN_MM, LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
+import numpy as np
 
-_MOST_NEAR = 8
-"""Segments taken into a step: three settle a circle, the others are for those that touch it at the same time."""
+from parts.geometry.search.grid import Floats
+from parts.geometry.segment import Box, Point
+from parts.geometry.segments import Mask, Points, Segments, cross, dot
+from parts.tolerance import FLATTEN_MM, JET_SLACK_MM
 
-_MOST_STEPS = 60
+# What a bound may be off by rounding, with arcs of some kilometres: far below what is looked for, far above 1e-16.
+_MARGIN_MM = FLATTEN_MM / 100
+# The cells along the longer side of a region, at the start, are no more than this.
+_MOST_ALONG = 64
+# A cell is split in so many each way: in more at once, since a call of numpy costs more than a few points.
+_SPLIT = 4
+_INNER = np.add.outer(np.arange(1 - _SPLIT, _SPLIT, 2), 1j * np.arange(1 - _SPLIT, _SPLIT, 2)).ravel()
 
-_TRIED = 6
-"""Places tried before the search: nearly every opening that is large enough shows it at one of them."""
 
-
-class Room(NamedTuple):
-    """A circle with no boundary inside: centre, and radius in mm."""
+class Inscribed(NamedTuple):
+    """The largest circle found, and a bound that none in the region exceeds."""
 
     centre: Point
     radius: float
+    most: float
 
 
-def room_in(opening: Loop, islands: Sequence[Loop] = (), enough: float = math.inf) -> Room | None:
-    """Return the largest circle in an opening, or the first found with a radius of `enough`.
+def inscribed(boundary: Segments, box: Box, least: float = 0.0, enough: float = math.inf) -> Inscribed:
+    """Return a circle within FLATTEN_MM of the largest in a region, or the first found of the radius `enough`.
 
-    None where the loops cross, so that there is no inside to speak of.
+    Args:
+        boundary: of the region, whole loops that don't cross; which way they run doesn't matter.
+        box: the smallest upright rectangle around the region.
+        least: circles smaller than this aren't looked for; where `most` is less, the centre means nothing.
+        enough: the search ends at a circle of this radius, with a `most` of infinity.
     """
-    if opening.circle is not None and not islands:
-        return Room(opening.circle.centre, opening.circle.diameter / 2)
-    segments = [segment for loop in (opening, *islands) for segment in loop.segments]
-    x0, y0, x1, y1 = opening.box
-    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
-    at_middle = _clearance(segments, middle)
-    most = min(x1 - x0, y1 - y0) / 2
-    if at_middle >= most - LIMIT_SLACK_MM and _is_inside(opening, islands, middle):
-        return Room(middle, at_middle)  # as in a slot, a rectangle and whatever is the same all round
-    if seen := _seen(opening, islands, segments, enough):
-        return seen
-    start = roomiest(opening, islands)
-    return None if start is None else _grown(segments, start)
+    boundary = _without_slightest_arcs(boundary)
+    middles, half = _tiles(box)
+    found, most = Inscribed((box[0], box[1]), 0.0, 0.0), 0.0
+    while len(middles):
+        seen = _look(boundary, middles)
+        if seen.clear.max() > found.radius:
+            found = _settled(boundary, seen)
+        if found.radius >= enough:
+            return found._replace(most=math.inf)
+        bounds = seen.bounds(boundary, half * math.sqrt(2))
+        kept = bounds > max(found.radius + FLATTEN_MM, least - _MARGIN_MM)
+        most = max(most, found.radius, float(bounds[~kept].max(initial=0.0)))
+        half /= _SPLIT
+        middles = (middles[kept, None] + half * _INNER).ravel()
+    return found._replace(most=most + JET_SLACK_MM)
 
 
-def holds(opening: Loop, radius: float) -> bool:
-    """Tell whether a circle is seen to fit in an opening; where none is seen there may yet be one."""
-    return _seen(opening, (), opening.segments, radius) is not None
+def _without_slightest_arcs(boundary: Segments) -> Segments:
+    """The boundary with what bows by JET_SLACK_MM or less straight: its centre is so far that rounding hides it."""
+    slight = np.abs(boundary.bulge) * boundary.chord <= 2 * JET_SLACK_MM
+    return Segments.between(boundary.start, boundary.end, np.where(slight, 0.0, boundary.bulge))
 
 
-def _seen(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment], enough: float) -> Room | None:
-    """A circle of the radius or more at one of the places where most openings have room."""
-    x0, y0, x1, y1 = opening.box
-    for p in itertools.chain([((x0 + x1) / 2, (y0 + y1) / 2)], _beside_the_longest(opening, enough)):
-        if (within := _clearance(segments, p)) >= enough - LIMIT_SLACK_MM and _is_inside(opening, islands, p):
-            return Room(p, within)
-    return None
+def _tiles(box: Box) -> tuple[Points, float]:
+    """Middles of squares that cover a box, and half of their side."""
+    x0, y0, x1, y1 = box
+    half = max(min(x1 - x0, y1 - y0), max(x1 - x0, y1 - y0) / _MOST_ALONG) / 2
+    xs, ys = (np.linspace(low + half, max(high - half, low + half), math.ceil((high - low) / (2 * half) - 1e-9))
+              for low, high in ((x0, x1), (y0, y1)))  # fmt: skip
+    return (xs[:, None] + 1j * ys).ravel(), half
 
 
-def _beside_the_longest(opening: Loop, away: float) -> Iterator[Point]:
-    """Yield points inside, beside the middles of the longest segments."""
-    if math.isfinite(away):
-        inward = 1 if opening.counter_clockwise else -1
-        for segment in sorted(opening.segments, key=lambda segment: -segment.length)[:_TRIED]:
-            yield _right(segment, segment.at(0.5), -inward * away)
+def _settled(boundary: Segments, seen: "_Seen") -> Inscribed:
+    """The largest circle about one of the points, or about the middle between what is nearest and what is across."""
+    best = int(np.argmax(seen.clear))
+    far, unit = seen.far[best], seen.unit[best]
+    near = int(np.argmin(far))
+    centre, clear = seen.points[best], seen.clear[best]
+    step = (np.where(dot(unit, unit[near]) < 0, far, np.inf).min() - far[near]) / 2
+    if 0 < step < math.inf:
+        further = _look(boundary, np.array([centre + step * unit[near]]))
+        if further.clear[0] > clear:
+            centre, clear = further.points[0], further.clear[0]
+    return Inscribed((float(centre.real), float(centre.imag)), float(clear), 0.0)
 
 
-def _is_inside(opening: Loop, islands: Sequence[Loop], p: Point) -> bool:
-    return opening.contains(p) and not any(island.contains(p) for island in islands)
+class _Seen(NamedTuple):
+    """Points, and how far each is from the boundary, negative outside.
 
-
-def _clearance(segments: Sequence[Segment], p: Point) -> float:
-    return min(distance(segment.nearest(p), p) for segment in segments)
-
-
-def _grown(segments: Sequence[Segment], start: Point) -> Room:
-    """The circle that the one about `start` grows into."""
-    within = _clearance(segments, start)
-    reach = 2 * (within + 4 * FLATTEN_MM)  # no nearest segment is further from any step's centre
-    nearby = [segment for segment in segments if distance(segment.nearest(start), start) <= reach]
-    room = Room(start, within)
-    for _ in range(_MOST_STEPS):
-        inside = (p for p in _steps(nearby, room) if distance(p, room.centre) < room.radius)  # in the circle, so within
-        better = max((Room(p, _clearance(nearby, p)) for p in inside), key=lambda r: r.radius, default=room)
-        if better.radius <= room.radius + SAME_POINT_MM / 1000:  # a hundred times the rounding of 100 mm
-            break
-        room = better
-    return Room(room.centre, _clearance(segments, room.centre))
-
-
-def _steps(segments: Sequence[Segment], room: Room) -> Iterator[Point]:
-    """Yield where the centre might go: to the circles of twos and threes, whole way, half and a quarter."""
-    (x, y), _ = room
-    nearest = sorted(segments, key=lambda segment: distance(segment.nearest(room.centre), room.centre))[:_MOST_NEAR]
-    sides = [side for segment in nearest if (side := _side(segment, room.centre))]
-    moves = [move for a, b in itertools.combinations(sides, 2) for move in _between(a, b)]
-    moves += [move for three in itertools.combinations(sides, 3) if (move := _among(*three))]
-    for dx, dy in moves:
-        for part in (1.0, 0.5, 0.25):
-            yield x + part * dx, y + part * dy
-    yield from (segment.centre for segment in nearest if isinstance(segment, Arc))  # it may fill a round end
-    for a, b in itertools.combinations(nearest, 2):
-        yield from _on_the_chord(a, b, room.centre)
-
-
-class _Side(NamedTuple):
-    """A segment as seen from a centre: how far it is, and the unit vector from it to the centre."""
-
-    away: float
-    x: float
-    y: float
-
-
-def _side(segment: Segment, centre: Point) -> _Side | None:
-    foot = segment.nearest(centre)
-    away = distance(foot, centre)
-    if away <= SAME_POINT_MM:
-        return None
-    return _Side(away, (centre[0] - foot[0]) / away, (centre[1] - foot[1]) / away)
-
-
-def _between(a: _Side, b: _Side) -> Iterator[Point]:
-    """The move to midway between two sides straight across from each other."""
-    if a.x * b.x + a.y * b.y < 0:
-        half = (b.away - a.away) / 2
-        yield half * a.x, half * a.y
-
-
-def _among(a: _Side, b: _Side, c: _Side) -> Point | None:
-    """The move that makes the centre as far from each of three straight sides."""
-    ux, uy, vx, vy = b.x - a.x, b.y - a.y, c.x - a.x, c.y - a.y
-    s, t, determinant = a.away - b.away, a.away - c.away, cross(ux, uy, vx, vy)
-    if abs(determinant) <= PARALLEL_RAD:
-        return None
-    move = (s * vy - t * uy) / determinant, (ux * t - vx * s) / determinant
-    return move if math.hypot(*move) <= a.away else None
-
-
-def _on_the_chord(a: Segment, b: Segment, centre: Point) -> Iterator[Point]:
-    """The middle between two segments on the line through both centres, or through one and square to a line.
-
-    A circle that only touches an arc and another segment is largest there.
+    Of each segment (points x segments): the foot, where it is nearest, how `far` that is, and the unit direction from
+    there to the point.
     """
-    if isinstance(b, Arc) and not isinstance(a, Arc):
-        a, b = b, a
-    if not isinstance(a, Arc):
-        return
-    if isinstance(b, Line):
-        way = -b.heading[1], b.heading[0]
-    else:
-        apart = distance(a.centre, b.centre)
-        if apart <= SAME_POINT_MM:
-            return
-        way = (b.centre[0] - a.centre[0]) / apart, (b.centre[1] - a.centre[1]) / apart
-    along = (centre[0] - a.centre[0]) * way[0] + (centre[1] - a.centre[1]) * way[1]
-    x, y = a.centre[0] + along * way[0], a.centre[1] + along * way[1]
-    one, other = _side(a, (x, y)), _side(b, (x, y))
-    if one and other:
-        yield from ((x + dx, y + dy) for dx, dy in _between(one, other))
+
+    points: Points
+    clear: Floats
+    feet: Points
+    far: Floats
+    unit: Points
+
+    def bounds(self, boundary: Segments, reach: float) -> Floats:
+        """Return, for each point, what no circle about a place within `reach` mm of it exceeds."""
+        near = np.argmin(self.far, axis=1)[:, None]
+        bound = self.far + self._bend(boundary, reach)
+        opposite = np.abs(self.unit + np.take_along_axis(self.unit, near, axis=1))
+        means = (bound + np.take_along_axis(bound, near, axis=1) + reach * opposite) / 2
+        return np.where(self.clear > 0, np.minimum(self.clear + reach, means.min(axis=1)), self.clear + reach)
+
+    def _bend(self, boundary: Segments, reach: float) -> Floats:
+        """How far beyond its rate the distance from each segment may grow over `reach` mm; infinite over all of it.
+
+        From a point d away it is s² / 2(d - s); from an arc seen from outside as from its centre; from a line and an
+        arc seen from inside none. The latter hold where the foot stays on the segment.
+        """
+        away = np.abs(self.points[:, None] - boundary.centre)
+        bent, outside = boundary.bulge != 0, away > boundary.radius
+        with np.errstate(divide="ignore", invalid="ignore"):
+            of_point, of_centre = (reach**2 / (2 * (d - reach)) for d in (self.far, away))
+            moves = np.where(bent & ~outside, reach * boundary.radius / (away - reach), reach)
+        ends = np.minimum(np.abs(self.feet - boundary.start), np.abs(self.feet - boundary.end))
+        stays = (ends > moves) & (outside | (away > reach) | ~bent)
+        bend = np.where(stays, np.where(bent & outside, of_centre, 0.0), of_point)
+        return np.where(self.far > reach, bend, np.inf)
 
 
-def beside(loop: Loop, away: float) -> Iterator[tuple[int, Segment]]:
-    """Yield the paths at `away` mm from a loop on its right, each with the index of the segment it runs along.
+def _look(boundary: Segments, points: Points) -> _Seen:
+    point, k = np.repeat(points, len(boundary.start)), np.tile(np.arange(len(boundary.start)), len(points))
+    feet = boundary.nearest(k, point).reshape(len(points), -1)
+    away = points[:, None] - feet
+    far = np.abs(away)
+    clear = np.where(_inside(boundary, points), far.min(axis=1), -far.min(axis=1))
+    return _Seen(points, clear, feet, far, away / np.where(far > 0, far, 1.0))
 
-    Around a corner that points to the right the path is an arc; inside an arc tighter than `away` there is none.
+
+def _inside(boundary: Segments, points: Points) -> Mask:
+    """Whether points lie within an odd number of loops.
+
+    A ray to the right crosses an arc as often as its chord, but for one time where the point is between both.
     """
-    for k, segment in enumerate(loop.segments):
-        before = loop.segments[k - 1]
-        if (turn := turn_between(before, segment)) > PARALLEL_RAD:
-            yield k, Arc(_right(before, segment.start, away), _right(segment, segment.start, away), math.tan(turn / 4))
-        start, end = _right(segment, segment.start, away), _right(segment, segment.end, away)
-        if isinstance(segment, Line):
-            yield k, Line(start, end)
-        elif segment.bulge > 0 or segment.radius > away + SAME_POINT_MM:
-            yield k, Arc(start, end, segment.bulge)
-
-
-def _right(segment: Segment, p: Point, away: float) -> Point:
-    (ux, uy) = segment.heading_at(p) if isinstance(segment, Arc) else segment.heading
-    return p[0] + away * uy, p[1] - away * ux
+    to, way, above = points[:, None] - boundary.start, boundary.end - boundary.start, points.imag[:, None]
+    upward = boundary.end.imag > above
+    left = cross(way, to)
+    hits = ((boundary.start.imag > above) != upward) & ((left > 0) == upward)
+    bent = np.flatnonzero(boundary.bulge)
+    if len(bent):
+        power = dot(to[:, bent], to[:, bent]) - 2 * dot(to[:, bent], boundary.to_centre[bent])
+        hits[:, bent] ^= (power < 0) & (left[:, bent] * boundary.bulge[bent] < 0)
+    inside: Mask = np.count_nonzero(hits, axis=1) % 2 == 1
+    return inside

@@ -27,6 +27,8 @@ def meetings(loops: Sequence[Loop]) -> Iterator[Meeting]:
         (loop_a, at_a), (loop_b, at_b) = owners[a], owners[b]
         shared: list[Point] = []
         if loop_a == loop_b:
+            if loops[loop_a].circle:
+                continue
             shared = _shared(segments[a], at_b - at_a, len(loops[loop_a].segments))
         if len(shared) == 1 and only_touch_there(segments[a], segments[b], shared[0]):
             continue

@@ -3,11 +3,11 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cached_property
 from typing import NamedTuple
 
 from parts.errors import GeometryError
 from parts.geometry.corner import turn_between
+from parts.geometry.lazy import lazy
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, distance
 from parts.geometry.unsplit import unsplit
 from parts.tolerance import SAME_POINT_MM
@@ -64,12 +64,12 @@ class Loop:
             segments[-1] = _ending_at(segments[-1], segments[0].start)
         return cls(tuple(segments))
 
-    @cached_property
+    @lazy
     def area(self) -> float:
         """Area in mm², positive whichever way the loop runs."""
         return abs(self.signed_area)
 
-    @cached_property
+    @lazy
     def signed_area(self) -> float:
         """Area in mm², positive when the loop runs counter-clockwise."""
         return math.fsum(segment.swept_area for segment in self.segments)
@@ -79,12 +79,12 @@ class Loop:
         """Whether the loop has its inside on the left."""
         return self.signed_area > 0
 
-    @cached_property
+    @lazy
     def perimeter(self) -> float:
         """Length of the whole chain in mm."""
         return math.fsum(segment.length for segment in self.segments)
 
-    @cached_property
+    @lazy
     def box(self) -> Box:
         """The bounding box of the loop."""
         boxes = [segment.box for segment in self.segments]
@@ -95,17 +95,22 @@ class Loop:
             max(b[3] for b in boxes),
         )
 
-    @cached_property
+    @lazy
     def unsplit(self) -> tuple[Segment, ...]:
         """The segments, those that go on as one line or on one circle made one; of a full circle as they are."""
         return self.segments if self.circle else unsplit(self.segments)
 
-    @cached_property
+    @lazy
+    def turns(self) -> tuple[float, ...]:
+        """The turn at the start of each segment, in radians, positive to the left."""
+        return tuple(turn_between(self.segments[i - 1], segment) for i, segment in enumerate(self.segments))
+
+    @lazy
     def corners(self) -> tuple[float, ...]:
         """The turn at the start of each segment of `unsplit`, in radians, positive to the left."""
         return tuple(turn_between(self.unsplit[i - 1], segment) for i, segment in enumerate(self.unsplit))
 
-    @cached_property
+    @lazy
     def circle(self) -> Circle | None:
         """The full circle this loop is, or None."""
         first = self.segments[0]

@@ -9,10 +9,10 @@ these three, so they can't contradict them. A full circle is two arcs.
 import itertools
 import math
 from dataclasses import dataclass
-from functools import cached_property
 from typing import TypeAlias
 
 from parts.errors import GeometryError
+from parts.geometry.lazy import lazy
 from parts.tolerance import SAME_POINT_MM
 
 Point: TypeAlias = tuple[float, float]
@@ -37,7 +37,7 @@ class Line:
     start: Point
     end: Point
 
-    @cached_property
+    @lazy
     def length(self) -> float:
         """Length in mm."""
         return distance(self.start, self.end)
@@ -47,13 +47,13 @@ class Line:
         """Signed area in mm² between the segment and the origin; summed over a loop, the loop's area."""
         return cross(*self.start, *self.end) / 2
 
-    @cached_property
+    @lazy
     def box(self) -> Box:
         """The bounding box of the segment."""
         (ax, ay), (bx, by) = self.start, self.end
         return min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)
 
-    @cached_property
+    @lazy
     def heading(self) -> Point:
         """Unit vector from start to end."""
         return (self.end[0] - self.start[0]) / self.length, (self.end[1] - self.start[1]) / self.length
@@ -122,29 +122,29 @@ class Arc:
                 f"not {self.start}, {self.end} and {self.bulge}."
             )
 
-    @cached_property
+    @lazy
     def chord(self) -> float:
         """Distance from start to end in mm."""
         return distance(self.start, self.end)
 
-    @cached_property
+    @lazy
     def sweep(self) -> float:
         """Angle turned through, positive to the left, between -2 pi and 2 pi."""
         return 4 * math.atan(self.bulge)
 
-    @cached_property
+    @lazy
     def radius(self) -> float:
         """Radius in mm: chord (1 + b²) / 4|b|, by the half-angle formulas."""
         return self.chord * (1 + self.bulge**2) / (4 * abs(self.bulge))
 
-    @cached_property
+    @lazy
     def centre(self) -> Point:
         """Centre: from the middle of the chord, chord (1 - b²) / 4b to the left."""
         (ax, ay), (bx, by), b = self.start, self.end, self.bulge
         k = (1 - b * b) / (4 * b)
         return (ax + bx) / 2 - k * (by - ay), (ay + by) / 2 + k * (bx - ax)
 
-    @cached_property
+    @lazy
     def length(self) -> float:
         """Length in mm."""
         return self.radius * abs(self.sweep)
@@ -163,7 +163,7 @@ class Arc:
             cap = self.radius**2 * (self.sweep - math.sin(self.sweep)) / 2
         return cross(*self.start, *self.end) / 2 + cap
 
-    @cached_property
+    @lazy
     def box(self) -> Box:
         """The bounding box of the arc."""
         (ax, ay), (bx, by), (cx, cy), r = self.start, self.end, self.centre, self.radius
@@ -180,12 +180,12 @@ class Arc:
                 ys.append(p[1])
         return min(xs), min(ys), max(xs), max(ys)
 
-    @cached_property
+    @lazy
     def heading_at_start(self) -> Point:
         """Unit direction of travel at the start."""
         return self.heading_at(self.start)
 
-    @cached_property
+    @lazy
     def heading_at_end(self) -> Point:
         """Unit direction of travel at the end."""
         return self.heading_at(self.end)
@@ -237,7 +237,7 @@ class Arc:
                 return foot
         return min(self.start, self.end, key=lambda end: distance(end, p))
 
-    @cached_property
+    @lazy
     def to_centre(self) -> Point:
         """From the start to the centre."""
         (ax, ay), (bx, by), b = self.start, self.end, self.bulge
@@ -264,7 +264,7 @@ class Arc:
             for a, b in self._rising_and_falling
         )
 
-    @cached_property
+    @lazy
     def _rising_and_falling(self) -> tuple[tuple[Point, Point], ...]:
         """The arc's ends and its highest and lowest points, paired up in order of travel."""
         (cx, cy), r = self.centre, self.radius

@@ -39,11 +39,14 @@ def polygon(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLA
     return shapely.Polygon(ring(outside, chord_error), [ring(loop, chord_error) for loop in inside])
 
 
-def roomiest(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLATTEN_MM) -> Point | None:
-    """Return a point as far from every edge as any, but for twice the chord error; None where loops cross."""
+def is_sound(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLATTEN_MM) -> bool:
+    """Tell whether loops, flattened, neither cross themselves nor each other, and those within are within."""
+    return bool(polygon(outside, inside, chord_error).is_valid)
+
+
+def roomiest(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLATTEN_MM) -> Point:
+    """Return a point as far from every edge as any, but for twice the chord error; of loops that don't cross."""
     shape = polygon(outside, inside, chord_error)
-    if not shape.is_valid:
-        return None
     (x, y), _ = shapely.maximum_inscribed_circle(shape, tolerance=chord_error).coords
     return float(x), float(y)
 

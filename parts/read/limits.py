@@ -7,6 +7,7 @@ that are broken, hostile, or no drawing of a part. Each is named in the sentence
 import time
 
 from parts.errors import Unreadable
+from parts.units import format_seconds
 
 LARGEST_BYTES = 20_000_000
 MOST_SEGMENTS = 50_000
@@ -76,7 +77,7 @@ class Budget:
     def time(self) -> None:
         """Look at the clock of this thread."""
         if time.thread_time() > self._until:
-            raise Unreadable(f"it takes more than {LONGEST_S:g} s to read; leave only the outline in it")
+            raise Unreadable(f"it takes more than {format_seconds(LONGEST_S)} to read; leave only the outline in it")
 
 
 def shown(text: str) -> str:

@@ -18,6 +18,7 @@ from parts.read.limits import LARGEST_MM, Budget
 from parts.read.pieces import Piece, Spot, Stroke, anchors, placed
 from parts.read.raw import Raw
 from parts.tolerance import SAME_END_MM, SAME_POINT_MM
+from parts.units import format_distance
 
 FAR_MM = 10_000.0
 """A drawing further from its origin is moved near before anything is measured: tolerances hold up to 10 m."""
@@ -75,7 +76,9 @@ def _corner(raw: Raw, unit_mm: float) -> Point:
         raise Unreadable("something in it lies at no place on a drawing")
     size = max(max(xs) - min(xs), max(ys) - min(ys))
     if size > LARGEST_MM:
-        raise Unreadable(f"it is {size / 1e6:,.3g} km from end to end; leave only the part in it, and mind its units")
+        raise Unreadable(
+            f"it is {format_distance(size)} from end to end; leave only the part in it, and mind its units"
+        )
     return min(xs), min(ys)
 
 

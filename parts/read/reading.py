@@ -24,7 +24,7 @@ from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
 from parts.read.raw import Raw
 from parts.read.scale import contradiction, decided
-from parts.units import Units
+from parts.units import Units, format_distance
 
 _LONGEST_NAME = 60
 
@@ -139,7 +139,7 @@ def _far(corner: Point, moved_by: Point) -> Iterator[Finding]:
     if away > FAR_MM:
         yield Finding(
             sentences.READING, "note", corner, None, None,
-            f"The part lies {away / 1000:,.0f} m from the drawing's origin and was moved to it.",
+            f"The part lies {format_distance(away)} from the drawing's origin and was moved to it.",
             "Look whether anything else lies far off, and whether the drawing's units are right.",
         )  # fmt: skip
 

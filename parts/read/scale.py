@@ -9,7 +9,7 @@ from parts.read.marks import sort_by_layer
 from parts.read.outlines import outlines
 from parts.read.raw import Raw, Scale
 from parts.read.sentences import READING
-from parts.units import MM_PER_IN, Units, format_length
+from parts.units import MM_PER_IN, Units, format_figures, format_size
 
 _ASKED: dict[Units, Scale] = {
     "mm": Scale(1.0, "millimetres", "mm"),
@@ -37,7 +37,7 @@ def contradiction(raw: Raw, scale: Scale) -> Iterator[Finding]:
     if raw.scale is not None and raw.scale is not scale:
         yield Finding(
             READING, "warn", (0.0, 0.0), None, None,
-            f"The file states {raw.scale.name} as its unit of {raw.scale.unit_mm:.6g} mm; "
+            f"The file states {raw.scale.name} as its unit of {format_figures(raw.scale.unit_mm)}; "
             f"it was read in {scale.name}, as asked.",
             "Compare the overall size with the part's, and leave the units to the file if it is wrong.",
         )  # fmt: skip
@@ -60,6 +60,6 @@ def _either_way(raw: Raw, budget: Budget) -> str:
     if not boxes:
         return ""
     x0, y0, x1, y1 = zip(*boxes, strict=True)
-    size = (max(x1) - min(x0)) / MM_PER_IN, (max(y1) - min(y0)) / MM_PER_IN
-    in_mm, in_inches = (" x ".join(format_length(v * s.unit_mm, s.units) for v in size) for s in _ASKED.values())
+    width, height = (max(x1) - min(x0)) / MM_PER_IN, (max(y1) - min(y0)) / MM_PER_IN
+    in_mm, in_inches = (format_size(width * s.unit_mm, height * s.unit_mm, s.units) for s in _ASKED.values())
     return f". It is {in_mm}, or {in_inches}"

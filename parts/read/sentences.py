@@ -10,7 +10,7 @@ from parts.read.heal.healing import Healed
 from parts.read.limits import MOST_FINDINGS, Budget, shown
 from parts.read.pieces import LeftOut
 from parts.tolerance import CURVE_FIT_MM, JOIN_MM, SLIP_MM, SLIP_SHARE
-from parts.units import Units, format_length
+from parts.units import Units, format_figures, format_length
 
 RULE = "loops"
 """An open chain is what the rule for loops would find, could an open chain be a loop (`parts.spec.faults`)."""
@@ -67,7 +67,8 @@ def curves(fitted: Counter[str]) -> Iterator[str]:
     kinds = [kind for kind in ("spline", "ellipse", "curve") if fitted[kind]]
     if kinds:
         said = " and ".join(counted(fitted[kind], kind) for kind in kinds)
-        yield f"read {said} as {counted(fitted['arcs'], 'arc or line', 'arcs and lines')} within {CURVE_FIT_MM} mm"
+        pieces = counted(fitted["arcs"], "arc or line", "arcs and lines")
+        yield f"read {said} as {pieces} within {format_figures(CURVE_FIT_MM)}"
 
 
 def open_findings(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Iterator[Finding]:

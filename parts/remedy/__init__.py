@@ -18,14 +18,14 @@ checked, whatever led to it. The number of redraws is bounded.
 from collections.abc import Mapping
 
 from parts.finding import Finding
-from parts.remedy.judge import Sight, is_serious
+from parts.remedy.judge import Redrawn, is_serious
 from parts.remedy.record import ParameterChange, Remedy, titled
 from parts.remedy.solve import Outcome, Search
 from parts.remedy.trials import Redraw, Trials
 from parts.spec import Parameters, Spec, Value
 from parts.units import Units
 
-__all__ = ["ParameterChange", "Redraw", "Remedy", "Sight", "is_serious", "rules_to_mend", "solved", "titled"]
+__all__ = ["ParameterChange", "Redraw", "Redrawn", "Remedy", "is_serious", "rules_to_mend", "solved", "titled"]
 
 REDRAWS = 150
 """The most redraws for all remedies of one part."""
@@ -37,7 +37,7 @@ def rules_to_mend(findings: tuple[Finding, ...]) -> tuple[str, ...]:
 
 
 def solved(
-    specs: Mapping[str, Spec], values: Mapping[str, Value], sight: Sight, redraw: Redraw, units: Units
+    specs: Mapping[str, Spec], values: Mapping[str, Value], sight: Redrawn, redraw: Redraw, units: Units
 ) -> tuple[Remedy, ...]:
     """Return the remedy of each rule that has one, in the order of the findings.
 

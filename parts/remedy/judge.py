@@ -9,7 +9,7 @@ from parts.tolerance import LIMIT_SLACK_MM
 
 
 @dataclass(frozen=True, slots=True)
-class Sight:
+class Redrawn:
     """What is seen of a part when it is drawn with some values: its profile, and what each rule finds, by its name.
 
     A rule that is looked at only when it is asked for costs nothing where another settles the matter.
@@ -64,7 +64,7 @@ def tally(findings: Iterable[Finding]) -> Tally:
     return so_far
 
 
-def tallies(sight: Sight) -> Mapping[str, Tally]:
+def tallies(sight: Redrawn) -> Mapping[str, Tally]:
     """Return the tally of each rule."""
     return {rule: sight.tally(rule) for rule in sight.found}
 
@@ -76,7 +76,7 @@ def shortfall(finding: Finding) -> float:
     return abs(finding.limit - finding.measured)
 
 
-def left(rule: str, before: Mapping[str, Tally], after: Sight, enough: int) -> int | None:
+def left(rule: str, before: Mapping[str, Tally], after: Redrawn, enough: int) -> int | None:
     """Return how many places of a rule want mending after a change; None where that is more than `enough`, or it harms.
 
     It does where any rule, this one included, has more places than before or a graver one further off. The rule

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from parts.finding import Finding
 from parts.geometry import distance
-from parts.remedy.judge import Sight, is_serious, resizes_opening, resizes_whole
+from parts.remedy.judge import Redrawn, is_serious, resizes_opening, resizes_whole
 from parts.remedy.trials import Changes, Trials
 from parts.spec import Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
@@ -29,8 +29,8 @@ class Probe:
 
     spec: Spec
     by: float
-    base: Sight
-    sight: Sight
+    base: Redrawn
+    sight: Redrawn
     weight: float
 
     def wants(self, found: Sequence[Finding]) -> list[float | None]:
@@ -53,7 +53,7 @@ def probes(
     trials: Trials,
     specs: Mapping[str, Spec],
     values: Mapping[str, Value],
-    base: Sight,
+    base: Redrawn,
     changes: Changes,
     nudges: Sequence[float] = (NUDGE, -NUDGE),
 ) -> list[Probe]:
@@ -71,7 +71,7 @@ def _probe(
     trials: Trials,
     spec: Spec,
     values: Mapping[str, Value],
-    base: Sight,
+    base: Redrawn,
     changes: Changes,
     nudges: Sequence[float],
 ) -> Probe | None:
@@ -88,7 +88,7 @@ def _probe(
     return None
 
 
-def _finds_the_same(base: Sight, sight: Sight) -> bool:
+def _finds_the_same(base: Redrawn, sight: Redrawn) -> bool:
     """Tell whether the rules that found something find the same again."""
     return all(sight.found.get(rule, ()) == found for rule, found in base.found.items() if found)
 
@@ -99,13 +99,13 @@ def within(spec: Spec, value: float) -> bool:
     return (low is None or value >= low) and (high is None or value <= high)
 
 
-def _weight(base: Sight, sight: Sight) -> float:
+def _weight(base: Redrawn, sight: Redrawn) -> float:
     if resizes_whole(base.profile, sight.profile):
         return WHOLE_COUNTS
     return OPENING_COUNTS if resizes_opening(base.profile, sight.profile) else 1.0
 
 
-def in_mm(spec: Spec, change: float, value: float, sight: Sight) -> float:
+def in_mm(spec: Spec, change: float, value: float, sight: Redrawn) -> float:
     """Return about how far, in mm, a change of a number moves something: an angle is taken at half the diagonal."""
     x0, y0, x1, y1 = sight.profile.box
     reach = math.hypot(x1 - x0, y1 - y0) / 2
@@ -114,11 +114,11 @@ def in_mm(spec: Spec, change: float, value: float, sight: Sight) -> float:
     return reach * (math.radians(abs(change)) if spec.kind == "angle" else abs(change) / max(abs(value), 1.0))
 
 
-def serious(rule: str, sight: Sight) -> list[Finding]:
+def serious(rule: str, sight: Redrawn) -> list[Finding]:
     """Return the findings of a rule that want a remedy, as far as they are followed one by one."""
     return [finding for finding in sight.found.get(rule, ()) if is_serious(finding)][:LONGEST_LOOKED_AT]
 
 
-def _same(finding: Finding, after: Sight) -> Finding | None:
+def _same(finding: Finding, after: Redrawn) -> Finding | None:
     """The nearest finding of the same rule: after a small change, the same one."""
     return min(after.found.get(finding.rule, ()), key=lambda other: distance(other.at, finding.at), default=None)

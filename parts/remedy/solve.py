@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from parts.errors import UnitsError
 from parts.finding import Finding
 from parts.remedy.along import LineSearch
-from parts.remedy.judge import Sight, left, lost, shortfall, tallies
+from parts.remedy.judge import Redrawn, left, lost, shortfall, tallies
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
@@ -28,7 +28,7 @@ class Outcome:
     """Changes, what is seen after them, how many places of the rule are left, and how dear they are."""
 
     changes: Changes
-    sight: Sight
+    sight: Redrawn
     left: int
     rank: tuple[int, int, int, float]
 
@@ -82,7 +82,7 @@ class Search:
         yield from self._proposed(rule)
         yield from self._aimed(Goal(rule), self.trials.sight, self.probes())
 
-    def _aimed(self, goal: Goal, sight: Sight, probed: Iterable[Probe]) -> Iterator[Outcome]:
+    def _aimed(self, goal: Goal, sight: Redrawn, probed: Iterable[Probe]) -> Iterator[Outcome]:
         """Yield what comes of aiming at all findings, until what is found is less than the next can be."""
         least = float("inf")
         aims = sorted(self._aims(goal.rule, sight, probed), key=lambda aim: aim[0])
@@ -94,7 +94,7 @@ class Search:
                 if outcome.rank[0] == 0:
                     least = min(least, outcome.rank[3] - goal.cost)
 
-    def _aims(self, rule: str, sight: Sight, probed: Iterable[Probe]) -> Iterator[tuple[float, Probe, float]]:
+    def _aims(self, rule: str, sight: Redrawn, probed: Iterable[Probe]) -> Iterator[tuple[float, Probe, float]]:
         """Yield each number that would bring all findings to their limits, by what change, and what that counts."""
         found = serious(rule, sight)
         for probe in probed:

@@ -3,10 +3,10 @@
 from collections.abc import Callable, Mapping
 from typing import TypeAlias
 
-from parts.remedy.judge import Sight
+from parts.remedy.judge import Redrawn
 from parts.spec import Value
 
-Redraw: TypeAlias = Callable[[Mapping[str, Value]], Sight | None]
+Redraw: TypeAlias = Callable[[Mapping[str, Value]], Redrawn | None]
 """Draws a part with every value as given, in mm and degrees; None where the values are refused."""
 Changes: TypeAlias = Mapping[str, Value]
 """Values by name, of the parameters that differ from the part as it stands."""
@@ -15,12 +15,12 @@ Changes: TypeAlias = Mapping[str, Value]
 class Trials:
     """The redraws of one part. Those left are counted, and an exhausted count answers as a refusal does."""
 
-    def __init__(self, redraw: Redraw, values: Mapping[str, Value], sight: Sight, allowed: int) -> None:
+    def __init__(self, redraw: Redraw, values: Mapping[str, Value], sight: Redrawn, allowed: int) -> None:
         self.values, self.sight, self.left = values, sight, allowed
         self._redraw = redraw
-        self._seen: dict[frozenset[tuple[str, Value]], Sight | None] = {frozenset(): sight}
+        self._seen: dict[frozenset[tuple[str, Value]], Redrawn | None] = {frozenset(): sight}
 
-    def see(self, changes: Changes) -> Sight | None:
+    def see(self, changes: Changes) -> Redrawn | None:
         """Return what is seen with these changes; None where they are refused or no redraw is left."""
         key = frozenset(changes.items())
         if key not in self._seen:

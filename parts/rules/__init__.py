@@ -65,7 +65,7 @@ def findings(profile: Profile, job: Job, rules: Sequence[ModuleType] = RULES) ->
     return ordered(found)
 
 
-class Found(Mapping[str, tuple[Finding, ...]]):
+class FindingsByRule(Mapping[str, tuple[Finding, ...]]):
     """What each rule finds of a profile, by its name; a rule looks when it is asked for, and once."""
 
     def __init__(self, profile: Profile, job: Job, rules: Sequence[ModuleType] = RULES) -> None:

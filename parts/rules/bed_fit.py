@@ -14,6 +14,7 @@ from parts.cutting import Bed, Job
 from parts.finding import Finding, Severity
 from parts.geometry.reach import roundest, turns_that_fit
 from parts.profile import Profile
+from parts.units import format_angle
 
 RULE = "bed-fit"
 
@@ -51,7 +52,7 @@ def _slanting(profile: Profile, rooms: tuple[Bed, Bed]) -> str:
     if not spans:
         return ""
     turn = roundest(max(spans, key=lambda span: span[1] - span[0]))
-    return f"{abs(turn):.10g}° to the {'left' if turn > 0 else 'right'}"
+    return f"{format_angle(abs(turn), 10)} to the {'left' if turn > 0 else 'right'}"
 
 
 def _too_large(job: Job, width: float, height: float) -> tuple[float, float, str]:

@@ -21,7 +21,7 @@ from collections.abc import Iterator, Sequence
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry import BoxIndex, Line, Loop, Room, Segment, beside, index_of, meeting_points, room_in
+from parts.geometry import BoxIndex, EmptyCircle, Line, Loop, Segment, beside, index_of, meeting_points, room_in
 from parts.geometry.narrow import Run, free_runs, gaps, islands
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
@@ -41,7 +41,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
 
 def _openings(profile: Profile, job: Job) -> Iterator[Finding]:
     cut, count = job.cut, len(profile.outside)
-    small: list[tuple[int, Room, float]] = []
+    small: list[tuple[int, EmptyCircle, float]] = []
     within = islands(profile.boundary)
     for index, loop in enumerate(profile.boundary[count:], start=count):
         hole = loop.circle
@@ -66,7 +66,7 @@ def _narrow(profile: Profile, job: Job) -> dict[int, float]:
     return {gap.loop_a: gap.width for gap in reversed(gaps(profile.boundary, limit)) if gap.loop_a == gap.loop_b}
 
 
-def _small(profile: Profile, job: Job, index: int, room: Room, wanted: float) -> Finding:
+def _small(profile: Profile, job: Job, index: int, room: EmptyCircle, wanted: float) -> Finding:
     name, cut, across = profile.name(index), job.cut, 2 * room.radius
     crater = cut.pierce_diameter_mm
     holds = f"{name[0].upper()}{name[1:]} has room for a circle of {job.say(across)}"

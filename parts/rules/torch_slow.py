@@ -13,7 +13,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from parts.cutting import Job, SlowRun, lap, runs
+from parts.cutting import Job, SlowRun, pace_round, runs
 from parts.finding import Finding
 from parts.geometry import Circle, Loop, Point
 from parts.profile import Profile
@@ -72,7 +72,7 @@ def _places(profile: Profile, job: Job) -> Iterator[_Place]:
     for index, loop in enumerate(profile.boundary):
         if loop.circle or loop.perimeter <= limit:
             continue
-        pace = lap(loop.segments, job.cut.feed_mm_s, job.machine)
+        pace = pace_round(loop, job)
         if all(phase.length_below(HALF * pace.feed) == 0 for phase in pace.phases):
             continue
         crawls = any(run.length > limit for run in runs(pace, (QUARTER,)))

@@ -1,7 +1,7 @@
 """A shop's own numbers over the built-in ones: their schema and loading; `editing` changes the file."""
 
 from parts.data import parse, read
-from parts.shop.numbers import VARIABLE, Edition, Slip, built_in, checked, edition, load, path
+from parts.shop.numbers import VARIABLE, Edition, Slip, built_in, checked, edition, held, load, path
 from parts.shop.schema import (
     ANY,
     DiameterRow,
@@ -9,8 +9,8 @@ from parts.shop.schema import (
     KerfRow,
     MaterialData,
     ProcessData,
-    Row,
     Series,
+    SeriesRow,
     ShopData,
     TimeRow,
 )
@@ -26,8 +26,8 @@ __all__ = [
     "KerfRow",
     "MaterialData",
     "ProcessData",
-    "Row",
     "Series",
+    "SeriesRow",
     "ShopData",
     "Slip",
     "TimeRow",
@@ -36,6 +36,7 @@ __all__ = [
     "builtin",
     "checked",
     "edition",
+    "held",
     "load",
     "parse",
     "path",

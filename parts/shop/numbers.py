@@ -6,7 +6,9 @@ the same entries, any few of them. It is the file that the environment variable 
 """
 
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple, TypeAlias
@@ -44,12 +46,31 @@ class Slip(NamedTuple):
     sentence: str
 
 
+_held: ContextVar[Edition | None] = ContextVar("held", default=None)
+
+
+@contextmanager
+def held() -> Iterator[None]:
+    """Take the shop's own file within as it is now: all numbers of one part are of one state, and it is looked at once.
+
+    Raises:
+        DataError: as by `edition`.
+    """
+    token = _held.set(edition())
+    try:
+        yield
+    finally:
+        _held.reset(token)
+
+
 def edition() -> Edition:
-    """Return the present state of the shop's own file; costs one look at the file system.
+    """Return the present state of the shop's own file; costs one look at the file system unless it is `held`.
 
     Raises:
         DataError: the file that `PLATEWRIGHT_SHOP` names isn't there.
     """
+    if (now := _held.get()) is not None:
+        return now
     named, where = os.environ.get(VARIABLE, ""), path()
     try:
         state = os.stat(where)  # noqa: PTH116 - half the cost of Path.stat, and paid on every request

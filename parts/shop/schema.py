@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from parts.data import Number, Table, Text, UnknownEntry, suggestion
 from parts.shop.tree import ALIASES, OWN, as_table, builtin
-from parts.units import Gauge, Millimetres
+from parts.units import Gauge, Millimetres, format_figures
 
 ANY = "any"
 """The group of a series that holds for every material without a column of its own."""
@@ -30,7 +30,7 @@ class Strict(Table):
     other_names = ALIASES
 
 
-class Row(Strict):
+class SeriesRow(Strict):
     """One row of a series: a value in the series' own unit at a thickness, and where it is from."""
 
     thickness_mm: Thickness
@@ -38,31 +38,31 @@ class Row(Strict):
     source: Text = OWN
 
 
-class KerfRow(Row):
+class KerfRow(SeriesRow):
     """Width of the slot the process leaves, mm."""
 
     value: Annotated[Millimetres, Field(alias="kerf_mm", gt=0, le=20)]
 
 
-class DiameterRow(Row):
+class DiameterRow(SeriesRow):
     """Diameter of the crater that a pierce blows, mm."""
 
     value: Annotated[Millimetres, Field(alias="diameter_mm", gt=0, le=100)]
 
 
-class FeedRow(Row):
+class FeedRow(SeriesRow):
     """Speed along the cut, mm/s."""
 
     value: Annotated[Number, Field(alias="feed_mm_s", gt=0, le=2000)]
 
 
-class TimeRow(Row):
+class TimeRow(SeriesRow):
     """Time from arc, flame or jet on to moving, s."""
 
     value: Annotated[Number, Field(alias="time_s", ge=0, le=1200)]
 
 
-R = TypeVar("R", bound=Row)
+R = TypeVar("R", bound=SeriesRow)
 
 
 class Series(Strict, Generic[R]):
@@ -75,7 +75,9 @@ class Series(Strict, Generic[R]):
         """Refuse rows out of order: which of two holds would be a guess."""
         for thinner, thicker in pairwise(row.thickness_mm for row in self.rows):
             if thicker <= thinner:
-                raise ValueError(f"has {thicker:g} mm after {thinner:g} mm: rows must go from thin to thick")
+                raise ValueError(
+                    f"has {format_figures(thicker)} after {format_figures(thinner)}: rows must go from thin to thick"
+                )
         return self
 
 
@@ -126,7 +128,9 @@ class ProcessData(Strict):
         """Refuse a process that starts thicker than it ends."""
         low, high = self.thinnest.thickness_mm, self.thickest.thickness_mm
         if low >= high:
-            raise ValueError(f"is thinnest at {low:g} mm and thickest at {high:g} mm: thinnest must be less")
+            raise ValueError(
+                f"is thinnest at {format_figures(low)} and thickest at {format_figures(high)}: thinnest must be less"
+            )
         return self
 
 

@@ -9,14 +9,17 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
+from heapq import heapify, heappop, heappush
 from itertools import combinations, islice
 from typing import Protocol, cast
 
 from parts.errors import GeometryError, Problem
+from parts.spec.condition import applies
 from parts.spec.parameter import Spec, Value, say_least, say_most
 from parts.units import MM_PER_IN, Units
 
 _trying: ContextVar[bool] = ContextVar("trying", default=False)
+_advised: ContextVar[set[str] | None] = ContextVar("advised", default=None)
 _ROUND: Mapping[Units, float] = {"mm": 1.0, "in": MM_PER_IN / 16}
 """What a length is rounded to in advice, mm: a whole millimetre, a sixteenth of an inch."""
 MOST_PAIRS = 36
@@ -28,7 +31,7 @@ _FINER = 64
 _STEPS = 6
 
 
-class Asked(Protocol):
+class Adjustable(Protocol):
     """What is needed of a part's parameters."""
 
     @property
@@ -41,7 +44,7 @@ class Asked(Protocol):
     def specs(self) -> Mapping[str, Spec]:
         """Every parameter as declared."""
 
-    def changed(self, **values: Value) -> "Asked":
+    def changed(self, **values: Value) -> "Adjustable":
         """The same with some values changed, which are taken as they are."""
 
 
@@ -50,7 +53,28 @@ class _Move:
     spec: Spec
     to: float
     up: bool
-    far: float
+
+
+@contextmanager
+def advice_once() -> Iterator[None]:
+    """Advise within on the first problem of each parameter alone: no other is told."""
+    token = _advised.set(set())
+    try:
+        yield
+    finally:
+        _advised.reset(token)
+
+
+def wants_advice(name: str) -> bool:
+    """Tell whether a way out is to be looked for: values aren't only tried, and the parameter has no problem yet."""
+    if is_trying():
+        return False
+    advised = _advised.get()
+    if advised is None:
+        return True
+    first = name not in advised
+    advised.add(name)
+    return first
 
 
 def is_trying() -> bool:
@@ -58,7 +82,7 @@ def is_trying() -> bool:
     return _trying.get()
 
 
-def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str]) -> str:
+def way_out(parameters: Adjustable, name: str, least: float, candidates: Iterable[str]) -> str:
     """Return `make “Width of the legs” 70 mm or more`, the least change of one neighbour that gives `name` room.
 
     Args:
@@ -69,16 +93,11 @@ def way_out(parameters: Asked, name: str, least: float, candidates: Iterable[str
 
     Nothing is returned where no neighbour alone is enough.
     """
-    with trying():
-        moves = [move for other in candidates if other != name for move in _moves(parameters, name, least, other)]
-    if not moves:
-        return ""
-    # a size gives way before a number of things does: that would leave something out
-    best = min(moves, key=lambda move: (move.spec.kind == "count", move.far))
-    return f"make “{named(best.spec, parameters.specs())}” {_said(best, parameters.units)}"
+    best = _least_move(parameters, name, least, (other for other in candidates if other != name))
+    return f"make “{named(best.spec, parameters.specs())}” {_said(best, parameters.units)}" if best else ""
 
 
-def two_ways(parameters: Asked, name: str) -> str:
+def two_ways(parameters: Adjustable, name: str) -> str:
     """Return `make “Teeth” 18 and “Diameter over the tips” 260 mm`: two values that together give `name` room.
 
     Tried are pairs of those that aren't at their defaults, both moved by the same share of the way there, the least
@@ -97,12 +116,12 @@ def two_ways(parameters: Asked, name: str) -> str:
     return ""
 
 
-def _mends(parameters: Asked, values: Mapping[str, Value], known: set[str]) -> bool:
+def _mends(parameters: Adjustable, values: Mapping[str, Value], known: set[str]) -> bool:
     """Whether with these values nothing is wrong but what is known, and none of them is."""
-    return faults(parameters.changed(**values)) <= known - values.keys()
+    return _has_only(parameters.changed(**values), known - values.keys())
 
 
-def _between(parameters: Asked, spec: Spec, share: float) -> Value:
+def _between(parameters: Adjustable, spec: Spec, share: float) -> Value:
     """A value so far on the way to its default, in round numbers on that side."""
     now, end = float(getattr(parameters, spec.name)), float(cast(float, spec.default))
     step = 1.0 if spec.kind == "count" else _ROUND[parameters.units]
@@ -118,7 +137,7 @@ def named(spec: Spec, specs: Mapping[str, Spec]) -> str:
     return spec.label if alike == 1 else f"{spec.group}: {spec.label}"
 
 
-def faults(parameters: Asked) -> set[str]:
+def faults(parameters: Adjustable) -> set[str]:
     """Return the names of the parameters at fault; all where the figure can't even be reckoned with."""
     try:
         return {problem.parameter for problem in parameters.problems()}
@@ -126,11 +145,10 @@ def faults(parameters: Asked) -> set[str]:
         return set(parameters.specs())
 
 
-def own_way(parameters: Asked, name: str) -> str:
+def own_way(parameters: Adjustable, name: str) -> str:
     """Return `make it 84 mm or less`, the least change of a parameter that gives it room, or nothing."""
-    with trying():
-        moves = list(_moves(parameters, name, None, name))
-    return f"make it {_said(min(moves, key=lambda move: move.far), parameters.units)}" if moves else ""
+    best = _least_move(parameters, name, None, (name,))
+    return f"make it {_said(best, parameters.units)}" if best else ""
 
 
 @contextmanager
@@ -143,35 +161,107 @@ def trying() -> Iterator[None]:
         _trying.reset(token)
 
 
-def _moves(parameters: Asked, name: str, least: float | None, other: str) -> Iterator[_Move]:
-    spec = parameters.specs()[other]
-    now = getattr(parameters, other)
-    if spec.kind not in ("length", "count") or spec.minimum is None or spec.maximum is None:
-        return
-    known = faults(parameters) - {name, other}
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """One parameter moved one way, from its value `now` towards a limit."""
+
+    spec: Spec
+    now: float
+    end: float
+
+    def at(self, step: int) -> float:
+        """Return the value of a step, ever longer: what is near is likelier to do, what is far meets something else."""
+        to = self.now + (self.end - self.now) * (step / _STEPS) ** 2
+        return round(to) if self.spec.kind == "count" else to
+
+    def dear(self, value: float) -> tuple[bool, float]:
+        """Return how dear a move is; a number of things comes after every size: that would leave something out."""
+        return self.spec.kind == "count", abs(math.log((abs(value) + 1) / (abs(self.now) + 1)))
+
+    def dear_beyond(self, value: float) -> tuple[bool, float]:
+        """Return what every move beyond a value is dearer than."""
+        return self.dear(value if self.now * self.end >= 0 else self.now)
+
+
+def _least_move(parameters: Adjustable, name: str, least: float | None, others: Iterable[str]) -> _Move | None:
+    """The least dear move of one of some parameters that gives `name` room; of equals, that of the first parameter.
+
+    Moves are tried in the order of what they are dearer than, so that none is tried which can't be the least.
+    """
+    specs = parameters.specs()
+    values = {each: getattr(parameters, each) for each in specs} | ({} if least is None else {name: least})
+    ways = [way for other in others if applies(other, specs, values) for way in _ways(specs[other], values[other])]
+    queue = [(way.dear(way.now), i, 1) for i, way in enumerate(ways)]
+    heapify(queue)
+    best: tuple[tuple[bool, float], int, _Move] | None = None
+    with trying():
+        known = faults(parameters) if ways else set()
+        while queue:
+            dearer_than, i, step = heappop(queue)
+            if best and dearer_than >= best[0]:
+                break
+            way = ways[i]
+            short, to = way.at(step - 1), way.at(step)
+            gives = _giving(parameters, way.spec, name, least, known)
+            if to not in (short, way.now) and gives(to):
+                to = _nearest(gives, short, to, way.spec, parameters.units)
+                found = way.dear(to), i, _Move(way.spec, to, way.end > way.now)
+                best = min(best or found, found, key=lambda each: each[:2])
+            elif step < _STEPS:
+                heappush(queue, (way.dear_beyond(to), i, step + 1))
+    return best[2] if best else None
+
+
+def _ways(spec: Spec, now: float) -> Iterator[_Way]:
+    """Yield both ways that a size or a number of things can be moved."""
+    if spec.kind in ("length", "count") and spec.minimum is not None and spec.maximum is not None:
+        yield from (_Way(spec, float(now), float(end)) for end in (spec.minimum, spec.maximum))
+
+
+def _giving(
+    parameters: Adjustable, spec: Spec, name: str, least: float | None, known: set[str]
+) -> Callable[[float], bool]:
+    """What tells whether a value of a parameter gives another one room: nothing else is wrong than was before."""
+    others = known - {name, spec.name}
 
     def gives(value: float) -> bool:
         given: Value = int(value) if spec.kind == "count" else value
-        changed = parameters.changed(**{other: given} if least is None else {other: given, name: least})
-        return faults(changed) <= known
+        changed = parameters.changed(**{spec.name: given} if least is None else {spec.name: given, name: least})
+        return _has_only(changed, others)
 
-    for end in (float(spec.minimum), float(spec.maximum)):
-        short = float(now)
-        for step in range(1, _STEPS + 1):
-            # ever longer steps: what is near is likelier to do, and a move too far meets something else
-            to = now + (end - now) * (step / _STEPS) ** 2
-            to = round(to) if spec.kind == "count" else to
-            if to not in (short, now) and gives(to):
-                to = _nearest(gives, short, to, spec, parameters.units)
-                yield _Move(spec, to, end > now, abs(math.log((abs(to) + 1) / (abs(now) + 1))))
-                break
-            short = to
+    return gives
+
+
+def _has_only(parameters: Adjustable, known: set[str]) -> bool:
+    """Whether no other parameters than those known are at fault."""
+    try:
+        return all(problem.parameter in known for problem in parameters.problems())
+    except GeometryError:
+        return parameters.specs().keys() <= known
 
 
 def _nearest(gives: Callable[[float], bool], now: float, end: float, spec: Spec, units: Units) -> float:
     """The value nearest to `now` that gives room, in round numbers where one does."""
-    near, far = now, end
     step = 1.0 if spec.kind == "count" else _ROUND[units]
+    turn, back = (math.ceil, math.floor) if end > now else (math.floor, math.ceil)
+    sign = 1 if end > now else -1
+    # of the round numbers between, from the first past `now`, halved; then the last before `end`, and `end` itself
+    low, high = turn(now / step), back(end / step)
+    if low * step == now:
+        low += sign
+    last = (high - low) * sign
+    if last >= 0 and (high * step == end or gives(high * step)):
+        near, far = -1, last
+        while far - near > 1:
+            middle = (near + far) // 2
+            near, far = (near, middle) if gives((low + sign * middle) * step) else (middle, far)
+        return float((low + sign * far) * step)
+    return _finely(gives, now, end, step, spec)
+
+
+def _finely(gives: Callable[[float], bool], now: float, end: float, step: float, spec: Spec) -> float:
+    """The value nearest to `now` that gives room, where no round number does."""
+    near, far = now, end
     while abs(far - near) > step / _FINER:
         middle = (near + far) / 2
         near, far = (near, middle) if gives(middle) else (middle, far)

@@ -20,6 +20,8 @@ from parts.units import (
     Gauge,
     Units,
     exact_text,
+    format_angle,
+    format_figures,
     format_length,
     parse_angle,
     parse_count,
@@ -101,7 +103,7 @@ class Spec:
         if self.kind == "length":
             return format_length(cast(float, value), units)
         if self.kind == "angle":
-            return f"{value:g}°"
+            return format_angle(cast(float, value))
         if self.kind == "flag":
             return "yes" if value else "no"
         return f"{value:g}" if isinstance(value, float) else str(value)
@@ -135,7 +137,7 @@ class Spec:
 
     def _within_limits(self, value: float, units: Units) -> None:
         if self.kind == "length" and 0 < abs(value) < LEAST_LENGTH_MM - LIMIT_SLACK_MM:
-            raise UnitsError(f"is less than can be measured; write 0, or at least {LEAST_LENGTH_MM:g} mm.")
+            raise UnitsError(f"is less than can be measured; write 0, or at least {format_figures(LEAST_LENGTH_MM)}.")
         low, high = self.minimum, self.maximum
         if low is not None and value < low - LIMIT_SLACK_MM:
             raise UnitsError(f"must be at least {self._least(low, units)}.")

@@ -16,7 +16,7 @@ from parts.cutting import PROCESSES, bed, materials, sheet
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.profile import Profile
 from parts.shop import builtin
-from parts.spec.advice import faults, is_trying, own_way, trying, two_ways, way_out
+from parts.spec.advice import advice_once, faults, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.parameter import (
     BY_DIAMETER,
@@ -98,8 +98,9 @@ class Parameters(BaseModel):
             parameters = cls.model_validate(settled, context=(specs, _reading(specs, values)))
         except ValidationError as error:
             raise Refused(cls._worded(error.errors(include_url=False))) from None
-        if problems := (*parameters._unused_diameters(), *parameters.problems()):
-            raise Refused(first_of_each(problems))
+        with advice_once():
+            if problems := (*parameters._unused_diameters(), *parameters.problems()):
+                raise Refused(first_of_each(problems))
         return parameters
 
     def _unused_diameters(self) -> Iterator[Problem]:
@@ -182,7 +183,7 @@ class Parameters(BaseModel):
         value is told that keeps both, or the neighbour that must give way.
         """
         if (
-            not is_trying()
+            wants_advice(name)
             and name in self._faults_at(name, inside)
             and (way := own_way(self, name) or self._neighbour(name))
         ):
@@ -224,8 +225,10 @@ class Parameters(BaseModel):
 
         `most` is whether its greatest value comes nearest to having room, instead of its least.
         """
-        if is_trying():
-            return self.problem(name, why)
+        return self._moved(name, why, most=most) if wants_advice(name) else self.problem(name, why)
+
+    def _moved(self, name: str, why: str, *, most: bool = False) -> Problem:
+        """Return the problem of a parameter with the neighbours that can mend it."""
         spec = self.specs()[name]
         way = self._neighbour(name, (spec.maximum if most else spec.minimum) or 0.0) or two_ways(self, name)
         return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
@@ -235,10 +238,10 @@ class Parameters(BaseModel):
 
         How far it must change, or else a neighbour, is found by trying.
         """
-        if is_trying():
+        if not wants_advice(name):
             return self.problem(name, why)
         way = own_way(self, name)
-        return self.problem(name, f"has no room {why}: {way}.") if way else self.no_room(name, why)
+        return self.problem(name, f"has no room {why}: {way}.") if way else self._moved(name, why)
 
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at its default, as text that reads back to the same value.

@@ -17,7 +17,7 @@ from parts.truing.sheet import OverASheet
 from parts.truing.solve import COVERAGE, Estimate
 from parts.truing.tape import QuickCheck, quick_check
 from parts.truing.words import Words
-from parts.truing.written import bare_length, write
+from parts.truing.written import write
 from parts.units import Units
 
 
@@ -51,7 +51,6 @@ __all__ = [
     "Report",
     "Table",
     "Words",
-    "bare_length",
     "compensation",
     "content",
     "from_tables",

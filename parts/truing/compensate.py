@@ -11,6 +11,7 @@ from parts.errors import Problem, Refused
 from parts.geometry import Line, Skew
 from parts.profile import Bend, Drill, Mark, Profile, Scribe
 from parts.truing.model import Errors, put
+from parts.units import format_angle, format_angle_error_ascii
 
 LARGEST_SCALE, LARGEST_DEG = 0.05, 3.0
 """A table further off isn't to be drawn around: common practice, it is to be mended."""
@@ -39,7 +40,7 @@ class Compensation:
                 problems.append(Problem(name, f"{value:g}", f"must be -{LARGEST_SCALE:g} to {LARGEST_SCALE:g}."))
         degrees = math.degrees(self.errors.out_of_square)
         if not abs(degrees) <= LARGEST_DEG:
-            message = f"must be -{LARGEST_DEG:g} to {LARGEST_DEG:g} degrees."
+            message = f"must be {format_angle(-LARGEST_DEG)} to {format_angle(LARGEST_DEG)}."
             problems.append(Problem("out_of_square_deg", f"{degrees:g}", message))
         if problems:
             raise Refused(tuple(problems))
@@ -55,7 +56,7 @@ class Compensation:
         e = self.errors
         return (
             f"COMPENSATED for {self.label}, to be cut on no other: undoes X {100 * e.scale_x:+.5f} %, "
-            f"Y {100 * e.scale_y:+.5f} %, axes {math.degrees(e.out_of_square):+.5f} deg from square"
+            f"Y {100 * e.scale_y:+.5f} %, axes {format_angle_error_ascii(math.degrees(e.out_of_square))} from square"
         )
 
     def profile(self, true: Profile) -> Profile:

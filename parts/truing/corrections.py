@@ -10,11 +10,12 @@ A correction that the readings can't tell from nothing isn't made.
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from parts.truing.machine import Drive, DriveKind, Table
 from parts.truing.solve import Estimate, Solution
 from parts.truing.words import Words
-from parts.units import MM_PER_IN
+from parts.units import format_angle_error, format_figures, to_figures
 
 _DRIVES: Mapping[DriveKind, tuple[str, str]] = {
     "steps_per_mm": ("steps per mm", "1/mm"),
@@ -69,17 +70,17 @@ def _scale(axis: str, scale: Estimate, drive: Drive | None, words: Words) -> Cor
         sentence = f"{found}. Multiply the steps per unit of {name} by {ratio:.6f} (or its gear ratio likewise)."
         return Correction(setting, sentence)
     new, (said, unit) = drive.mended(scale.value), _DRIVES[drive.kind]
-    each, of = (MM_PER_IN if words.units == "in" else 1.0, f" {words.units}") if unit == "mm" else (1.0, "")
-    sentence = f"{found}. Change the {said} of {name} from {drive.value / each:.10g}{of} to {new / each:.8g}{of}."
+    say = partial(format_figures, units=words.units) if unit == "mm" else to_figures
+    sentence = f"{found}. Change the {said} of {name} from {say(drive.value, figures=10)} to {say(new, figures=8)}."
     return Correction(setting, sentence, drive.value, new, unit)
 
 
 def _square(angle: Estimate, table: Table, words: Words) -> Correction:
     degrees = math.degrees(angle.value)
     if not angle.differs_from_zero:
-        return Correction("square", _leave("the angle between the axes", f"{abs(degrees):.4f}°"), leave=True)
+        return Correction("square", _leave("the angle between the axes", format_angle_error(abs(degrees))), leave=True)
     corner = "more" if degrees > 0 else "less"
-    found = f"The axes stand {abs(degrees):.4f}° {corner} than square"
+    found = f"The axes stand {format_angle_error(abs(degrees))} {corner} than square"
     # With more than a right angle between +X and +Y, the far end of a gantry along X must go ahead in Y; the far end
     # of one along Y in X.
     across, ahead = ("X", "Y") if table.across == "X" else ("Y", "X")

@@ -19,7 +19,16 @@ from typing import Any, cast
 from parts.errors import DataError, Problem, Refused, UnitsError
 from parts.truing.machine import DRIVES, Drive, Table
 from parts.truing.reading import KINDS, Reading, ReadingKind
-from parts.units import MM_PER_IN, Units, format_length, parse_angle, parse_length
+from parts.units import (
+    MM_PER_IN,
+    Units,
+    format_distance,
+    format_figures,
+    format_length,
+    parse_angle,
+    parse_length,
+    to_figures,
+)
 
 INSTRUMENTS = {"caliper": 0.03, "tape": 0.5, "steel-rule": 0.25, "feeler-gauge": 0.02, "height-gauge": 0.03}
 """Standard uncertainty in mm of one careful reading, common practice: half to a whole graduation."""
@@ -29,6 +38,7 @@ LONGEST_CALIPER_MM = 1000.0
 
 MOST_READINGS = 500
 LONGEST_MM, FINEST_U_MM, COARSEST_U_MM = 100e3, 1e-6, 100.0
+U_LIMITS = f"must be {to_figures(FINEST_U_MM)} to {format_figures(COARSEST_U_MM)}."
 """A nanometre is finer than any instrument reads; who doesn't know a length to 100 mm hasn't measured it."""
 
 _LENGTHS = {
@@ -189,7 +199,7 @@ class Entries:
         if not _is_empty(row.get("u", "")):
             u = self.positive(f"{name} u", row["u"])
             if u is not None and not FINEST_U_MM <= u <= COARSEST_U_MM:
-                self.refuse(f"{name} u", row["u"], f"must be {FINEST_U_MM:f} to {COARSEST_U_MM:g} mm.")
+                self.refuse(f"{name} u", row["u"], U_LIMITS)
             return u, ""
         usual = "feeler-gauge" if kind == "reversal" else "caliper"
         if usual == "caliper" and nominal is not None and nominal > LONGEST_CALIPER_MM:
@@ -259,7 +269,7 @@ class Entries:
     def _in_reach(self, name: str, value: object, length: float) -> float | None:
         if abs(length) <= LONGEST_MM:
             return length
-        self.refuse(name, value, f"must be at most {LONGEST_MM / 1000:g} m.")
+        self.refuse(name, value, f"must be at most {format_distance(LONGEST_MM)}.")
         return None
 
 

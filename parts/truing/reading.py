@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias, get_args
 
-from parts.units import Units, format_length
+from parts.units import Units, format_angle, format_length
 
 ReadingKind: TypeAlias = Literal["centres", "outside", "inside", "hole", "reversal"]
 KINDS: tuple[ReadingKind, ...] = get_args(ReadingKind)
@@ -39,4 +39,4 @@ class Reading:
         noted, nominal = f"{self.note}, " if self.note else "", format_length(self.nominal, units)
         if self.kind == "reversal":
             return f"{noted}reversal at {nominal}"
-        return f"{noted}{self.kind} {nominal} at {math.degrees(self.direction):g}°"
+        return f"{noted}{self.kind} {nominal} at {format_angle(math.degrees(self.direction))}"

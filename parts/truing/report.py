@@ -19,7 +19,7 @@ from parts.truing.reading import Reading
 from parts.truing.sheet import OverASheet, after, before
 from parts.truing.solve import COVERAGE, MOST_SET_ASIDE, Estimate, Solution, solve
 from parts.truing.words import Words
-from parts.units import Units
+from parts.units import Units, format_angle, format_temperature
 
 FIELDS = {
     "scale_x": "scale_x", "scale_y": "scale_y", "out_of_square": "out_of_square_deg", "kerf": "kerf_error_mm",
@@ -139,8 +139,8 @@ def _doubts(solution: Solution) -> Iterator[str]:
         if abs(value) > UNUSUAL_SCALE:
             yield f"{name} is off by {100 * abs(value):.2g} %: more likely a slip in a reading or its nominal length."
     if abs(errors.out_of_square) > UNUSUAL_RAD:
-        degrees = abs(math.degrees(errors.out_of_square))
-        yield f"The axes are off by {degrees:.2g}°: more likely a slip in a reading, or diagonals exchanged."
+        off = format_angle(abs(math.degrees(errors.out_of_square)), 2)
+        yield f"The axes are off by {off}: more likely a slip in a reading, or diagonals exchanged."
     if solution.disagreeing:
         yield "The errors count every reading: clear up those that disagree before you change anything."
     if len(solution.disagreeing) == MOST_SET_ASIDE:
@@ -150,8 +150,8 @@ def _doubts(solution: Solution) -> Iterator[str]:
 
 
 def _warmth(words: Words) -> str:
-    grown = words.over_a_length(STEEL_PER_KELVIN * WARMER)
-    return f"Let piece and instrument come to one temperature: {WARMER} °C of difference is {grown} of steel."
+    grown, warmer = words.over_a_length(STEEL_PER_KELVIN * WARMER), format_temperature(WARMER)
+    return f"Let piece and instrument come to one temperature: {warmer} of difference is {grown} of steel."
 
 
 def content(of: Report) -> dict[str, Any]:

@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from parts.errors import GeometryError, Problem, Refused
-from parts.truing.file import COARSEST_U_MM, FINEST_U_MM, INSTRUMENTS, LONGEST_MM
+from parts.truing.file import COARSEST_U_MM, FINEST_U_MM, INSTRUMENTS, LONGEST_MM, U_LIMITS
 from parts.truing.solve import COVERAGE, DISAGREES, Estimate
-from parts.units import Units, format_length
+from parts.units import Units, format_distance, format_length
 
 
 def from_diagonals(a: float, b: float, d1: float, d2: float, u: float) -> Estimate:
@@ -95,9 +95,9 @@ def quick_check(lengths: Sequence[float], u: float | None = None, units: Units =
     if len(lengths) not in (3, 4):
         raise Refused((Problem("tape", said, "give A B C of a triangle, or A B and both diagonals."),))
     if not FINEST_U_MM <= u <= COARSEST_U_MM:
-        raise Refused((Problem("u", format_length(u, units), f"must be {FINEST_U_MM:f} to {COARSEST_U_MM:g} mm."),))
+        raise Refused((Problem("u", format_length(u, units), U_LIMITS),))
     if not all(0 < length <= LONGEST_MM for length in lengths):
-        raise Refused((Problem("tape", said, f"each must be more than 0 and at most {LONGEST_MM / 1000:g} m."),))
+        raise Refused((Problem("tape", said, f"each must be more than 0 and at most {format_distance(LONGEST_MM)}."),))
     a, b, *rest = lengths
     try:
         if len(rest) == 1:

@@ -3,19 +3,11 @@
 import json
 from collections.abc import Iterable, Mapping
 
-from parts.units import MM_PER_IN, Units
-
 
 def write(machine: Mapping[str, object], readings: Iterable[Mapping[str, object]]) -> str:
     """Return the file's text: one table of the machine, one of each reading, text and plain numbers."""
     blocks = [_table("[machine]", machine)] if machine else []
     return "\n".join([*blocks, *(_table("[[reading]]", reading) for reading in readings)])
-
-
-def bare_length(mm: float, units: Units) -> str:
-    """Return a length in the units without saying them, to a tenth of a micrometre or better."""
-    value, places = (mm, 4) if units == "mm" else (mm / MM_PER_IN, 6)
-    return f"{value:.{places}f}".rstrip("0").rstrip(".")
 
 
 def _table(head: str, entries: Mapping[str, object]) -> str:

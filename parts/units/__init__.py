@@ -1,34 +1,92 @@
-"""Shop text <-> numbers: how lengths, angles and counts are read, and how quantities are printed."""
+"""Shop text <-> numbers: how lengths, angles and counts are read, and how every quantity is printed."""
 
+from parts.units.entries import Inches, Millimetres
+from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
 from parts.units.gauge import Gauge
-from parts.units.lengths import (
-    MM_PER_IN,
-    Units,
+from parts.units.printing import (
+    dimension_text,
+    exact_number,
     exact_text,
     format_both,
+    format_distance,
+    format_figures,
+    format_fine,
+    format_kerf,
     format_length,
+    format_rough,
+    format_size,
+    joined_unit,
+    length_in_name,
+    length_number,
+    number_in_name,
+    number_in_table,
+    number_to_fill_in,
+    to_figures,
+    with_unit,
+)
+from parts.units.quantities import (
+    format_angle,
+    format_angle_error,
+    format_angle_error_ascii,
+    format_area,
+    format_mass,
+    format_seconds,
+    format_size_name,
+    format_speed,
+    format_temperature,
+    format_time,
+    speed_per_minute,
+)
+from parts.units.reading import (
     parse_angle,
     parse_count,
     parse_length,
     parse_number,
     parse_thickness,
 )
-from parts.units.quantities import Inches, Millimetres
 from parts.units.text import echo
 
 __all__ = [
+    "KG_PER_LB",
     "MM_PER_IN",
     "Gauge",
     "Inches",
     "Millimetres",
     "Units",
+    "dimension_text",
     "echo",
+    "exact_number",
     "exact_text",
+    "format_angle",
+    "format_angle_error",
+    "format_angle_error_ascii",
+    "format_area",
     "format_both",
+    "format_distance",
+    "format_figures",
+    "format_fine",
+    "format_kerf",
     "format_length",
+    "format_mass",
+    "format_rough",
+    "format_seconds",
+    "format_size",
+    "format_size_name",
+    "format_speed",
+    "format_temperature",
+    "format_time",
+    "joined_unit",
+    "length_in_name",
+    "length_number",
+    "number_in_name",
+    "number_in_table",
+    "number_to_fill_in",
     "parse_angle",
     "parse_count",
     "parse_length",
     "parse_number",
     "parse_thickness",
+    "speed_per_minute",
+    "to_figures",
+    "with_unit",
 ]

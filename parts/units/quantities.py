@@ -1,24 +1,67 @@
-"""Lengths in data files: shop text or a number, in millimetres once read."""
+"""Masses, areas, speeds, times, angles -> text: nothing else in the project prints one."""
 
-from typing import Annotated
+import math
 
-from pydantic import BeforeValidator, Field
-
-from parts.data import number
-from parts.units.lengths import parse_length
+from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
+from parts.units.printing import to_figures
 
 
-def _millimetres(value: object) -> object:
-    """Read shop text; a plain number is millimetres already."""
-    return parse_length(value) if isinstance(value, str) else number(value)
+def format_mass(kg: float) -> str:
+    """Return a mass in kg and in pounds, each to three figures or whole: `0.283 kg (0.624 lb)`."""
+    return f"{_three(kg)} kg ({_three(kg / KG_PER_LB)} lb)"
 
 
-def _inches(value: object) -> object:
-    """Read shop text of inches, or a plain number of them, exactly."""
-    return parse_length(value if isinstance(value, str) else str(number(value)), bare="in")
+def format_area(mm2: float, units: Units) -> str:
+    """Return a small area, to the hundredth of a square millimetre or the ten thousandth of a square inch."""
+    return f"{mm2:.2f} mm\u00b2" if units == "mm" else f"{mm2 / MM_PER_IN**2:.4f} in\u00b2"
 
 
-Millimetres = Annotated[float, BeforeValidator(_millimetres), Field(allow_inf_nan=False)]
-"""A length under a name that ends in mm."""
-Inches = Annotated[float, BeforeValidator(_inches), Field(allow_inf_nan=False)]
-"""A length under a name that ends in inches; mm once read."""
+def format_speed(mm_s: float, units: Units) -> str:
+    """Return a speed a minute, to three figures or whole: `2540 mm/min`, `98.4 in/min`."""
+    return f"{_three(speed_per_minute(mm_s, units))} {units}/min"
+
+
+def speed_per_minute(mm_s: float, units: Units) -> float:
+    """Return a speed in mm or inches a minute."""
+    return mm_s * 60 / (1.0 if units == "mm" else MM_PER_IN)
+
+
+def format_time(seconds: float) -> str:
+    """Return how long something takes, to the second: `45 s`, `1 min 23 s`."""
+    minutes, rest = divmod(round(seconds), 60)
+    return f"{minutes} min {rest} s" if minutes else f"{rest} s"
+
+
+def format_seconds(seconds: float) -> str:
+    """Return a short time as it was set: `0.5 s`."""
+    return f"{to_figures(seconds)} s"
+
+
+def format_angle(degrees: float, figures: int = 6) -> str:
+    """Return an angle to so many figures: `22.5\u00b0`."""
+    return f"{to_figures(degrees, figures)}\u00b0"
+
+
+def format_angle_error(degrees: float, places: int = 4, *, signed: bool = False) -> str:
+    """Return a measured angle to so many decimals, noughts kept: `0.0120\u00b0`; `signed`, with its + or -."""
+    return f"{degrees:{'+' if signed else ''}.{places}f}\u00b0"
+
+
+def format_angle_error_ascii(degrees: float) -> str:
+    """Return the same for a file that has no sign for degrees, with its + or -: `+0.01200 deg`."""
+    return f"{degrees:+.5f} deg"
+
+
+def format_temperature(celsius: float) -> str:
+    """Return a difference in temperature: `20 \u00b0C`."""
+    return f"{to_figures(celsius)} \u00b0C"
+
+
+def format_size_name(size: str, units: Units) -> str:
+    """Return the name of a standard size, of an inch one with its unit: `M10`, `1/2 in`."""
+    return f"{size} in" if units == "in" else size
+
+
+def _three(number: float) -> str:
+    """The number to three figures, or whole where those are more."""
+    return f"{number:.0f}" if 999.5 <= number < math.inf else to_figures(number, 3)

@@ -4,7 +4,7 @@
     spoken   a fraction in words (three sixteenths, half an inch), turned to the written order 3 / 16
     mixed    a whole number and a fraction: 1-1/2 or 1 1/2; its hyphen never subtracts
 
-What the tokens amount to is decided in `units.py`. Numbers stay exact fractions.
+What the tokens amount to is decided in `reading.py`. Numbers stay exact fractions.
 """
 
 import re

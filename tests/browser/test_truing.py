@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import expect
 
 import parts
-from parts.truing.history import store as history
+from parts.truing import history
 from parts.truing.model import Errors, put
 
 TABLE = Errors(0.002, -0.001, 0.003)

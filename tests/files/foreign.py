@@ -8,7 +8,7 @@ from ezdxf.document import Drawing
 from ezdxf.layouts import Modelspace
 
 from parts.read import ReadDrawing, read_drawing
-from parts.units.lengths import Units
+from parts.units import Units
 
 MM, INCH, UNITLESS = 4, 1, 0
 

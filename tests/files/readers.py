@@ -13,7 +13,8 @@ import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from pathlib import Path
+from functools import lru_cache
+from unittest.mock import patch
 
 import ezdxf
 import pyogrio
@@ -130,8 +131,12 @@ def slack(record: Record, unit_mm: float = 1.0) -> Slack:
 # ------------------------------------------------------------------ ezdxf
 
 
+@lru_cache(maxsize=8)
 def document(text: str) -> ezdxf.document.Drawing:
-    """The file as ezdxf reads it, sound: neither an error in it nor anything the audit had to mend."""
+    """The file as ezdxf reads it, sound: neither an error in it nor anything the audit had to mend; not to be changed.
+
+    The last few are kept: OpenCASCADE's importer has its entities of ezdxf too, a layer at a time.
+    """
     read = ezdxf.read(io.StringIO(text))
     audit = read.audit()
     assert not audit.errors, [error.message for error in audit.errors]
@@ -221,13 +226,12 @@ def _flat(shape: shapely.Geometry) -> Read:
 # ------------------------------------------------------------------ OpenCASCADE
 
 
-def by_occ(text: str, layer: str, folder: Path) -> list[tuple[float, float]]:
+def by_occ(text: str, layer: str) -> list[tuple[float, float]]:
     """Area and perimeter of every face that the loops of one layer make, smallest first."""
     import cadquery as cq
 
-    path = folder / "part.dxf"
-    path.write_text(text, "ascii")
-    faces = cq.importers.importDXF(str(path), include=[layer]).faces().vals()
+    with patch.object(ezdxf, "readfile", lambda _: document(text)):
+        faces = cq.importers.importDXF("part.dxf", include=[layer]).faces().vals()
     assert all(face.isValid() and not face.innerWires() for face in faces)
     return sorted((face.Area(), face.outerWire().Length()) for face in faces)
 

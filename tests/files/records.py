@@ -4,7 +4,6 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import HealthCheck, settings
 
 import parts
 from parts.cutting.measures import measure
@@ -13,13 +12,21 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line
 from parts.profile import Bend, Drill, Opening, Profile, Scribe
 from parts.record import Record
+from tests.depth import DEEP, tried
 
 VERSIONS = ("R12", "R2010")
 UNITS = ("mm", "in")
 UNIT_MM = {"mm": 1.0, "in": 25.4}
 MADE = [pytest.param(version, units, id=f"{version} {units}") for version in VERSIONS for units in UNITS]
 SLUGS = sorted(parts.templates())
-FEW = settings(deadline=None, max_examples=6, suppress_health_check=list(HealthCheck))
+LIBRARY = [
+    pytest.param(slug, *made.values, id=f"{slug} {made.id}")
+    for at, slug in enumerate(SLUGS)
+    for turn, made in enumerate(MADE)
+    if DEEP or turn == at % len(MADE)
+]
+"""Each template in one version and unit, the next in another; in a deep run in all of them."""
+FEW = tried(6, everyday=2)
 THIRD = 2 * math.pi / 3
 
 

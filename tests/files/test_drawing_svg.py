@@ -5,6 +5,7 @@ import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -15,18 +16,31 @@ from parts.finding import Finding
 from parts.geometry.segment import Arc, Segment, distance
 from parts.profile import Drill, Opening, Scribe
 from parts.record import Record
+from tests import library
 from tests.files.records import SPECIAL, special
 
 SVG = "{http://www.w3.org/2000/svg}"
-NAMES = (*parts.templates(), *SPECIAL)
+NAMES = (*library.SLUGS, *SPECIAL)
 ALLOWED = {"svg", "title", "desc", "g", "path", "circle", "text"}
 DIGITS = 1e-4
 """Coordinates are written with four decimals of a drawing 100 wide."""
 
 
-@pytest.fixture(params=NAMES)
-def record(request) -> Record:
-    return special(request.param) if request.param in SPECIAL else parts.draw(request.param).record
+EACH = pytest.mark.parametrize("name", NAMES)
+
+
+@cache
+def made(name: str) -> tuple[Record, str]:
+    """A template or a profile made by hand, and its drawing."""
+    record = special(name) if name in SPECIAL else library.part(name).record
+    return record, write(record)
+
+
+@cache
+def made_with_findings(name: str) -> tuple[Record, str]:
+    """The same with three findings, one of each severity."""
+    record = with_findings(made(name)[0])
+    return record, write(record)
 
 
 def read(text: str) -> ET.Element:
@@ -76,8 +90,11 @@ def assert_same(true: Segment, drawn: tuple, scale: float, origin: tuple[float, 
     assert bool(large) == (abs(true.sweep) > math.pi + 1e-12)
 
 
-def test_outlines_are_exact(record):
-    root, drawing = read(write(record)), lay_out(record, WIDTH, HEIGHT)
+@EACH
+def test_outlines_are_exact(name):
+    record, text = made(name)
+    root = read(text)
+    drawing = lay_out(record, WIDTH, HEIGHT) if name in SPECIAL else library.layout(name)
     loops = (*record.profile.outside, *(opening.loop for opening in record.profile.inside))
     drawn = list(outlines(root, drawing.height))
     assert len(drawn) == len(loops)
@@ -87,9 +104,9 @@ def test_outlines_are_exact(record):
         assert distance(path[-1][1], path[0][0]) <= 2 * DIGITS
 
 
-def test_it_is_strict_and_labelled(record):
-    text = write(with_findings(record))
-    root = read(text)
+@EACH
+def test_it_is_strict_and_labelled(name):
+    root = read(made_with_findings(name)[1])
     assert root.tag == f"{SVG}svg"
     assert root.get("role") == "img"
     x, y, width, height = (float(n) for n in root.get("viewBox").split())
@@ -104,9 +121,10 @@ def test_it_is_strict_and_labelled(record):
             assert "href" not in name
 
 
-def test_groups_carry_their_parameter_and_finding(record):
-    record = with_findings(record)
-    root = read(write(record))
+@EACH
+def test_groups_carry_their_parameter_and_finding(name):
+    record, text = made_with_findings(name)
+    root = read(text)
     shown = {d.parameter for d in record.profile.dimensions if d.measured > 1e-9}
     assert shown <= {g.get("data-parameter") for g in root.iter(f"{SVG}g")}
     flags = [g for g in root.iter(f"{SVG}g") if g.get("data-finding")]
@@ -154,9 +172,10 @@ def test_lettering_is_legible_on_a_phone():
     assert all(0.032 * WIDTH <= size <= 0.035 * WIDTH for size in sizes)
 
 
-def test_it_shows_without_a_style_sheet(record):
+@EACH
+def test_it_shows_without_a_style_sheet(name):
     """ISO 128-2: two widths of line and more, in the proportion 2 to 1 at least; drawn in the page's own ink."""
-    root = read(write(record))
+    root = read(made(name)[1])
     assert root.get("stroke") == "currentColor"
     assert root.get("fill") == "none"
     widths = {p.get("class"): float(p.get("stroke-width")) for p in root.iter(f"{SVG}path") if p.get("stroke-width")}
@@ -166,8 +185,14 @@ def test_it_shows_without_a_style_sheet(record):
         assert (element.get("fill"), element.get("stroke")) == ("currentColor", "none")
 
 
-@pytest.mark.parametrize("scale", [0.02, 0.3, 2.0])
-def test_thumbnails_are_to_the_callers_scale(record, scale):
+@EACH
+def test_thumbnails_are_to_the_callers_scale(name):
+    record = special(name) if name in SPECIAL else library.part(name).record
+    for scale in (0.02, 0.3, 2.0):
+        assert_to_scale(record, scale)
+
+
+def assert_to_scale(record, scale):
     text = thumbnail(record.profile, scale)
     root = read(text)
     x0, y0, x1, y1 = record.profile.box
@@ -187,5 +212,7 @@ def test_thumbnails_are_to_the_callers_scale(record, scale):
     assert "text" not in text
 
 
-def test_the_same_part_gives_the_same_text(record):
-    assert write(record) == write(record)
+@EACH
+def test_the_same_part_gives_the_same_text(name):
+    record, text = made(name)
+    assert write(record) == text

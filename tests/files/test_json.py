@@ -4,12 +4,14 @@ import json
 import math
 
 import jsonschema
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
 from parts.export import json_text
+from tests import library
 from tests.files.records import FEW, SLUGS, SPECIAL, special
 from tests.strategies import parts_of
 
@@ -118,13 +120,13 @@ def length(segment):
 
 
 def points(segment, steps=720):
-    """Points along a segment, from its centre, radius and sweep alone."""
+    """Points along a segment, from its centre, radius and sweep alone, as rows of x and y."""
     if segment["kind"] == "line":
-        return [segment["start"], segment["end"]]
-    (cx, cy), r = segment["centre"], segment["radius"]
-    a = math.atan2(segment["start"][1] - cy, segment["start"][0] - cx)
-    turns = [a + math.radians(segment["sweep_deg"]) * i / steps for i in range(steps + 1)]
-    return [[cx + r * math.cos(t), cy + r * math.sin(t)] for t in turns]
+        return np.array([segment["start"], segment["end"]])
+    centre, r = np.array(segment["centre"]), segment["radius"]
+    a = math.atan2(*reversed(segment["start"] - centre))
+    turns = a + math.radians(segment["sweep_deg"]) * np.arange(steps + 1) / steps
+    return centre + r * np.column_stack((np.cos(turns), np.sin(turns)))
 
 
 def check(found, measures):
@@ -141,24 +143,19 @@ def check(found, measures):
             reach = max(segment["radius"], size)
             for end in ("start", "end"):
                 assert math.dist(segment["centre"], segment[end]) == pytest.approx(segment["radius"], abs=1e-10 * reach)
-            assert points(segment)[-1] == pytest.approx(segment["end"], abs=1e-10 * reach)
+            assert points(segment, 1)[-1] == pytest.approx(segment["end"], abs=1e-10 * reach)
     assert math.fsum(map(area_under, segments)) == pytest.approx(measures.area_mm2, rel=1e-9)
     assert math.fsum(map(length, segments)) == pytest.approx(measures.cut_length_mm, rel=1e-12)
-    outline = [p for loop in found["loops"] if loop["side"] == "outside" for s in loop["segments"] for p in points(s)]
+    outside = [segment for loop in found["loops"] if loop["side"] == "outside" for segment in loop["segments"]]
+    outline = np.concatenate([points(segment) for segment in outside])
     flat = max((s["radius"] for s in segments if s["kind"] == "arc"), default=0) * math.radians(1) ** 2 / 8
-    box = (
-        min(p[0] for p in outline),
-        min(p[1] for p in outline),
-        max(p[0] for p in outline),
-        max(p[1] for p in outline),
-    )
+    box = (*outline.min(axis=0), *outline.max(axis=0))
     assert box == pytest.approx((0, 0, measures.width_mm, measures.height_mm), abs=flat + tiny)
 
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_template_at_its_defaults(slug):
-    part = parts.draw(slug)
-    check(read(part.to_json()), part.measures)
+    check(read(library.written(slug, "json")), library.part(slug).measures)
 
 
 @pytest.mark.parametrize("slug", SLUGS)

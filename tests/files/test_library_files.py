@@ -5,12 +5,15 @@ written twice shows, not only one that is off.
 """
 
 import math
+from functools import cache
 
 import pytest
 
 import parts
 from parts.export import dxf
 from parts.record import Record
+from tests import library
+from tests.depth import DEEP
 from tests.files import readers
 from tests.files.readers import near
 
@@ -20,16 +23,22 @@ EXACT = 1e-9
 
 TEMPLATES = parts.templates()
 PARTS = [
-    pytest.param(slug, preset, id=f"{slug} {preset.name if preset else 'as it comes'}".replace("/", " to "))
+    pytest.param(slug, preset, id=f"{slug} {preset or 'as it comes'}".replace("/", " to "))
     for slug, template in TEMPLATES.items()
-    for preset in (None, *template.presets)
+    for preset in ("", *(preset.name for preset in template.presets))
 ]
 
 
-def drawn(slug, preset, units):
-    record = parts.draw(slug, **(preset.values if preset else {})).record
-    values = {name: value for name, value in record.parameters.items() if name != "units"}
-    return parts.draw(slug, **values, units=units).record
+@cache
+def made(slug, preset, units):
+    """The record of a part, and its file."""
+    record = library.part(slug, preset, units=units).record
+    return record, dxf.write(record)
+
+
+@cache
+def by_ezdxf(slug, preset, units):
+    return readers.by_ezdxf(made(slug, preset, units)[1])
 
 
 def cut(found):
@@ -57,20 +66,20 @@ def assert_measured(record: Record, found, area_slack: float = 0.0, length_slack
 
 @pytest.mark.parametrize(("slug", "preset"), PARTS)
 def test_two_readers_find_what_was_measured(slug, preset):
-    for units in UNIT_MM:
-        record = drawn(slug, preset, units)
-        text = dxf.write(record)
-        assert_measured(record, readers.by_ezdxf(text))
+    """In inches too as it comes; in a deep run each preset."""
+    for units in UNIT_MM if DEEP or not preset else ("mm",):
+        record, text = made(slug, preset, units)
+        assert_measured(record, by_ezdxf(slug, preset, units))
         slack = readers.slack(record)
         assert_measured(record, readers.by_gdal(text), slack.area, slack.length, slack.box)
 
 
 @pytest.mark.parametrize(("slug", "preset"), PARTS)
-def test_the_kernel_of_solids_finds_what_was_measured(slug, preset, tmp_path):
-    record = drawn(slug, preset, "mm")
-    text, m = dxf.write(record), record.measures
+def test_the_kernel_of_solids_finds_what_was_measured(slug, preset):
+    record, text = made(slug, preset, "mm")
+    m = record.measures
     layers = ["OUTSIDE", "INSIDE"] if record.profile.inside else ["OUTSIDE"]
-    faces = {layer: readers.by_occ(text, layer, tmp_path) for layer in layers}
+    faces = {layer: readers.by_occ(text, layer) for layer in layers}
     areas = {layer: math.fsum(area for area, _ in found) for layer, found in faces.items()}
     assert sum(len(found) for found in faces.values()) == m.loops
     # OpenCASCADE takes points 1e-7 mm apart for one, so a very short segment may move its neighbours' ends by that
@@ -83,8 +92,8 @@ def test_the_kernel_of_solids_finds_what_was_measured(slug, preset, tmp_path):
 @pytest.mark.parametrize(("slug", "preset"), PARTS)
 def test_marks_stand_on_their_layers(slug, preset):
     """Bends, scribed lines and drill centres: as many, and of the lengths, that the profile has."""
-    record = drawn(slug, preset, "mm")
-    found, due = readers.by_ezdxf(dxf.write(record)), readers.expected(record)
+    record, _ = made(slug, preset, "mm")
+    found, due = by_ezdxf(slug, preset, "mm"), readers.expected(record)
     for layer in ("BEND", "SCRIBE", "DRILL"):
         lengths = [[read.length for read in of.get(layer, [])] for of in (found, due)]
         assert len(lengths[0]) == len(lengths[1])

@@ -12,7 +12,8 @@ from parts.profile import Bend, Drill, Profile, Scribe
 from parts.read import layers as read_layers
 from parts.read import read_drawing
 from parts.record import Record
-from tests.files.records import FEW, MADE, SLUGS, SPECIAL, UNITS, VERSIONS, in_file, special
+from tests import library
+from tests.files.records import FEW, LIBRARY, MADE, SLUGS, SPECIAL, UNITS, VERSIONS, in_file, special
 from tests.strategies import parts_of
 
 REL = 1e-9
@@ -67,10 +68,9 @@ def flat(value) -> list[float]:
     return [value] if isinstance(value, float | int) else [v for inner in value for v in flat(inner)]
 
 
-@pytest.mark.parametrize(("version", "units"), MADE)
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize(("slug", "version", "units"), LIBRARY)
 def test_a_template_at_its_defaults(slug, version, units):
-    record = parts.draw(slug, dxf_version=version, units=units, notes=True).record
+    record = library.part(slug, dxf_version=version, units=units, notes=True).record
     check(record, "dxf")
     check(record, "svg")
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 import parts
 from parts.cutting.measures import measure
 from parts.export import step
+from tests import library
 from tests.files.records import FEW, SLUGS, SPECIAL, base, special
 from tests.strategies import parts_of
 
@@ -49,7 +50,7 @@ def check(record, read):
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_template_at_its_defaults(slug, read):
-    check(parts.draw(slug).record, read)
+    check(library.part(slug).record, read)
 
 
 @pytest.mark.parametrize("slug", SLUGS)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 import parts
 from parts.export import svg
 from parts.record import Record
+from tests import library
 from tests.files import readers
 from tests.files.readers import assert_same
 from tests.files.records import FEW, SLUGS, SPECIAL, base, special
@@ -42,7 +43,7 @@ def _middle(box: readers.Box) -> tuple[float, float]:
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_template_at_its_defaults(slug):
-    check(parts.draw(slug).record)
+    check(library.part(slug).record)
 
 
 @pytest.mark.parametrize("slug", SLUGS)

@@ -3,17 +3,18 @@
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.box.tray import TEMPLATE
+from tests.depth import tried
 from tests.property.assembled import by_hand, inside
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=25, suppress_health_check=list(HealthCheck))
+many = tried(25)
 
 
-@settings(many, max_examples=60)
+@tried(60)
 @given(parts_of(TEMPLATE))
 def test_area_and_cut_length_are_those_by_hand(part):
     v = part.record.parameters

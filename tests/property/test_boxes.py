@@ -1,18 +1,20 @@
 """Boxes of panels with tabs and slots: they go together, and bear their names, whichever box it is."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
+from tests import library
+from tests.depth import tried
 from tests.property.assembled import assert_goes_together, assert_tabs_lie_in_their_slots
 from tests.property.scribed import assert_marks_clear
 from tests.strategies import parts_of
 
 BOXES = [template for template in parts.templates().values() if template.family == "box"]
 PANELS = {"box-closed": 6, "box-tray": 5}
-many = settings(deadline=None, max_examples=25, suppress_health_check=list(HealthCheck))
-some = settings(deadline=None, max_examples=5, suppress_health_check=list(HealthCheck))
+many = tried(25, everyday=5)
+some = tried(5, everyday=2)
 each = pytest.mark.parametrize("template", BOXES, ids=lambda template: template.slug)
 
 
@@ -57,6 +59,6 @@ def test_every_tab_lies_in_its_slot_with_the_clearance_asked_as_cut(template, da
     ids=lambda value: getattr(value, "name", value),
 )
 def test_the_presets_go_together(slug, preset):
-    part = parts.draw(slug, **preset.values)
+    part = library.part(slug, preset.name)
     assert_goes_together(part)
     assert_tabs_lie_in_their_slots(part)

@@ -3,15 +3,16 @@
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.bracket.bent_hat import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import published_hole
 from tests.property.folding import fold
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 MILD = ((1.0, 0.38), (3.0, 0.43), (math.inf, 0.50))
 """K of mild steel up to so many thicknesses of radius: generic table, open encyclopaedia."""
 

@@ -9,14 +9,15 @@ import numpy as np
 import pytest
 import shapely
 import shapely.affinity
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 from parts.templates.bracket.shelf import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import points, published_hole
 from tests.property.refused import names
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 
 CHORD_MM = 1e-3
 """Discs here have as many sides as keep them this near; a fraction of it times the edge is what areas may differ by."""

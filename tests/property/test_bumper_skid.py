@@ -8,15 +8,16 @@ Groover eq. 20.9. K of the default steel by its published table: 0.38 up to one 
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.profile import Bend
 from parts.templates.bumper.skid import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 
 
 def bent(v):

@@ -5,15 +5,16 @@ import math
 import pytest
 import shapely
 import shapely.affinity
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.bumper.wing import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import points, published_hole
 from tests.property.tabbed import rounded, tabs_of
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 
 
 def by_hand(v):

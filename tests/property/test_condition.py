@@ -1,7 +1,7 @@
 """A parameter that doesn't apply changes nothing, and one that applies somewhere changes something."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
@@ -9,6 +9,7 @@ from parts.part import outlined
 from parts.spec.advice import trying
 from parts.spec.condition import Condition, applies, conditions, where
 from parts.spec.template import Parameters
+from tests.depth import tried
 from tests.strategies import accepted_for, value_of
 
 TEMPLATES = list(parts.templates().values())
@@ -47,7 +48,7 @@ def numbers(profile):
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
-@settings(max_examples=10, deadline=None)
+@tried(10)
 @given(data=st.data())
 def test_what_does_not_apply_has_no_say(template, data):
     specs, values = template.parameters.specs(), every_value(template, data.draw(accepted_for(template)))

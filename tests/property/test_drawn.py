@@ -1,23 +1,22 @@
 """What only drawing tells: loops that meet are refused with how far which parameter must change; taken, it draws.
 
-PLATEWRIGHT_REFUSALS=300 draws so many sets of each template instead of the few of the everyday run.
+A deep run draws 300 sets of each template instead of a few.
 """
 
-import os
 import re
 
 import pytest
-from hypothesis import Phase, given, settings
+from hypothesis import Phase, given
 from hypothesis import strategies as st
 
 import parts
 from parts.part import outlined
 from parts.spec.advice import named, trying
 from parts.spec.template import Parameters
+from tests.depth import tried
 from tests.strategies import values_for
 
 TEMPLATES = list(parts.templates().values())
-EXAMPLES = int(os.environ.get("PLATEWRIGHT_REFUSALS", "12"))
 ADVICE = re.compile(r"make (?:“(?P<label>[^”]+)”|it) (?P<value>[\d./-]+)(?: (?:mm|in))?(?: or (?:more|less))?(?=[,.])")
 
 
@@ -40,7 +39,7 @@ def faults(template, values):
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
-@settings(max_examples=EXAMPLES, deadline=None, phases=[Phase.explicit, Phase.generate])
+@tried(300, everyday=8, phases=[Phase.explicit, Phase.generate])
 @given(data=st.data())
 def test_each_advice_alone_is_enough_for_the_parameter_it_is_given_to(template, data):
     values = data.draw(values_for(template))

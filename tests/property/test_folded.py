@@ -9,16 +9,17 @@ so a bend of A radians along a line of length L has A (0.5 - K) T² L more volum
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
 from parts.templates.shared.bent import Bent
+from tests.depth import tried
 from tests.property.folding import fold, zones
 from tests.strategies import parts_of
 
 BENT = {slug: t for slug, t in parts.templates().items() if issubclass(t.parameters, Bent)}
-some = settings(deadline=None, max_examples=15, suppress_health_check=list(HealthCheck))
+some = tried(15)
 WITHIN_MM = 0.01
 
 

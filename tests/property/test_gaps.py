@@ -9,21 +9,22 @@ from dataclasses import replace
 
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.cutting.process import cut_for
 from parts.geometry.disk import pocket as pocket_module
 from parts.geometry.disk.pocket import Pocket, pockets
-from parts.geometry.inscribed import room_in
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, mirror, rotation
 from parts.geometry.narrow.gaps import gaps
 from parts.geometry.narrow.width import necks
+from parts.geometry.room import room_in
 from parts.geometry.segment import Arc, Line, Segment
 from parts.geometry.view import ring
 from parts.profile import Opening, Profile
 from parts.rules import inside_corner, lost_detail, pierce_room, slot_width
+from tests.depth import tried
 from tests.jobs import job
 from tests.property import regions as shapes
 
@@ -37,7 +38,7 @@ FLAT = 5e-3
 """What the chords make of a depth between walls nearly parallel: a disc then rests some 30 chord errors elsewhere."""
 RULES = [slot_width, lost_detail, inside_corner, pierce_room]
 
-quick = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+quick = tried(60)
 
 
 def profile_of(loops: tuple[Loop, ...]) -> Profile:

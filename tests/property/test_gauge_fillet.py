@@ -3,14 +3,15 @@
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.gauge.fillet import LEGS, TEMPLATE
+from tests.depth import tried
 from tests.property.scribed import assert_labels_apart, assert_marks_clear
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 
 
 def cut(leg, bow):

@@ -6,7 +6,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
@@ -16,6 +16,7 @@ from parts.geometry.intersect import meeting_points, meetings
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, mirror, rotation, translation
 from parts.geometry.segment import Arc, Line, distance
+from tests.depth import tried
 from tests.property import regions as shapes
 from tests.property.width_reference import Curve
 
@@ -36,7 +37,7 @@ LOOPS = shapes.regions().map(lambda loops: loops[0]) | st.builds(
     lambda at, r, more, turn: rotation(turn, at).loop(slot(at, 2 * r + more, 2 * r)),
     POINT, st.floats(0.5, 20), st.floats(0.5, 40), st.sampled_from([0, math.pi / 2, math.pi]) | ANGLE,
 )  # fmt: skip
-quick = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
+quick = tried(150)
 
 
 def flat(loop: Loop) -> np.ndarray:

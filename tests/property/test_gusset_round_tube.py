@@ -3,15 +3,16 @@
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.gusset.round_tube import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import points, published_hole
 from tests.property.refused import names
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 
 
 def by_hand(v):

@@ -4,14 +4,15 @@ import math
 
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 from parts.templates.gusset.square_tube import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import points, published_hole
 from tests.property.refused import names
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 
 
 def by_hand(v):

@@ -5,14 +5,15 @@ import itertools
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.gusset.triangle import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 PUBLISHED = {"M10": 11.0, "M8": 9.0, "1/2": 9 / 16 * 25.4}
 """Normal clearance holes in mm: ISO 273:1979 medium; ASME B18.2.8 normal."""
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pypdf
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
@@ -15,11 +15,12 @@ from parts import draw
 from parts.truing.file import read
 from parts.truing.model import Errors, shown
 from parts.truing.solve import settles, solve
+from tests.depth import tried
 from tests.strategies import accepted_for
 
 PIECES = sorted(slug for slug, of in parts.templates().items() if of.readings)
 TABLE = Errors(0.0008, -0.0005, 0.0012, 0.2, 0.1)
-some = settings(deadline=None, max_examples=25, suppress_health_check=list(HealthCheck))
+some = tried(25)
 
 
 def sheets(slug):

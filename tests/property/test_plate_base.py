@@ -4,14 +4,15 @@ import math
 from itertools import product
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.plate.base import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 
 
 @many

@@ -3,14 +3,15 @@
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 from parts.templates.plate.bumper import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import SOURCE, published_hole
 from tests.property.tabbed import slot_of as tab_slot_of
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
+many = tried(150)
 
 
 def turns(v):
@@ -71,7 +72,7 @@ def edge(v):
     return straight + slanting - rounded + sum(p for _, p in openings_of(v))
 
 
-@settings(many, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE))
 def test_area_and_edge_are_those_worked_out_by_hand(part):
     v = part.record.parameters

@@ -4,15 +4,16 @@ import math
 
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.plate.panel import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import CHORD_ERROR_MM, points, published_hole
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=100, suppress_health_check=list(HealthCheck))
-some = settings(many, max_examples=60)
+many = tried(100)
+some = tried(60)
 
 
 def pattern(part):

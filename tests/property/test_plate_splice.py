@@ -6,14 +6,15 @@ import math
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.plate.splice import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
+many = tried(200)
 
 _, *LINES = (Path(__file__).parents[1] / "reference" / "edge_distance.csv").read_text().splitlines()
 EDGES = {

@@ -1,26 +1,27 @@
 """Files taken apart at random: each is read, or refused in one sentence, in bounded time and memory.
 
-A few hundred in every run. The long run, with all the heavy files of test_read_limits.py:
+Some in every run, 10,000 in a deep one. What crashed is told with its number, counted from the seed in the command:
 
-    READ_FUZZ=10000 python -m pytest tests/property/test_read_fuzz.py tests/unit/test_read_limits.py
+    python -m tests.property.read_fuzz COUNT SEED
 """
 
 import json
-import os
 import subprocess
 import sys
 from pathlib import Path
 
+from tests.depth import first_number, several
+
 ROOT = Path(__file__).parents[2]
-RUNS = os.environ.get("READ_FUZZ", "300")
-SEED = os.environ.get("READ_FUZZ_SEED", "1")
+RUNS = several(100, deep=10_000)
+SEED = 1 + first_number()
 LONGEST_S = 5.0
 LARGEST_MB = 512
 
 
 def test_a_mutated_file_never_crashes_the_reader():
     done = subprocess.run(
-        [sys.executable, "-m", "tests.property.read_fuzz", RUNS, SEED],
+        [sys.executable, "-m", "tests.property.read_fuzz", str(RUNS), str(SEED)],
         cwd=ROOT, capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
@@ -29,4 +30,4 @@ def test_a_mutated_file_never_crashes_the_reader():
     assert found["worst_s"] < LONGEST_S
     assert found["peak_mb"] < LARGEST_MB
     # both ways out are taken often enough to mean something
-    assert min(found["read"], found["refused"]) > int(RUNS) / 5
+    assert min(found["read"], found["refused"]) > RUNS / 5

@@ -3,14 +3,15 @@
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.silhouette.bird import TEMPLATE
+from tests.depth import tried
 from tests.property.biarc_reference import around, bare, figure, inside
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+many = tried(60)
 
 
 def bird(v):
@@ -35,7 +36,7 @@ def cut_out(v):
     return area, edge
 
 
-@settings(many, max_examples=100)
+@tried(100)
 @given(parts_of(TEMPLATE))
 def test_area_edge_and_box_are_those_of_the_polyline(part):
     v = bare(part)

@@ -8,15 +8,16 @@ import itertools
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
 from parts.templates.silhouette.conifer import TEMPLATE
+from tests.depth import tried
 from tests.strategies import parts_of
 
-some = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
-few = settings(some, max_examples=15)
+some = tried(60)
+few = tried(15)
 
 
 def sharp(v):
@@ -84,7 +85,7 @@ def half(v):
     return area, edge
 
 
-@settings(some, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE, hang="none", seed=0, foot="none"))
 def test_area_and_edge_are_those_by_hand(part):
     v = part.record.parameters

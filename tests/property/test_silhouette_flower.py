@@ -5,15 +5,16 @@ import math
 
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.silhouette.flower import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import points
 from tests.property.leaf_reference import halved, straight_slot
 from tests.strategies import parts_of
 
-some = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+some = tried(60)
 FINE = 512
 
 
@@ -49,7 +50,7 @@ def half_petal(v):
     return shapely.Polygon(flat), valley - r
 
 
-@settings(some, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE, hang="none"))
 def test_area_and_edge_are_those_of_the_petals(part):
     v = part.record.parameters

@@ -4,14 +4,15 @@ import cmath
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.silhouette.gear import TEMPLATE
+from tests.depth import tried
 from tests.property.leaf_reference import halved, polygon
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+many = tried(60)
 
 
 def cap(radius, turn):
@@ -69,7 +70,7 @@ def window(v):
     return 2 * area, 2 * (edge + along[1].real - along[-1].real)
 
 
-@settings(many, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE, hang="none", foot="none"))
 def test_area_and_edge_are_those_by_hand(part):
     v = part.record.parameters

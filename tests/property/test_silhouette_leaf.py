@@ -6,26 +6,27 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.errors import Problem
 from parts.geometry.segment import Arc
 from parts.templates.silhouette.leaf import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import CHORD_ERROR_MM, points
 from tests.property.leaf_reference import Arc as Along
 from tests.property.leaf_reference import Leaf
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
-few = settings(many, max_examples=30)
+many = tried(60)
+few = tried(30)
 
 
 def drawn(**values):
     return parts.draw("silhouette-leaf", **values)
 
 
-@settings(many, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE))
 def test_area_and_edge_are_those_of_the_reference(part):
     leaf = Leaf(part.record.parameters)

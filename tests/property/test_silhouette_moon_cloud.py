@@ -10,15 +10,16 @@ import math
 from itertools import pairwise
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.silhouette.moon_cloud import TEMPLATE
+from tests.depth import tried
 from tests.property.biarc_reference import bare
 from tests.property.leaf_reference import halved
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+many = tried(60)
 
 
 def touching(a, reach, b, other, side):
@@ -69,7 +70,7 @@ def cut_out(v):
     return area, edge
 
 
-@settings(many, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE))
 def test_area_edge_and_box_are_those_of_the_closed_form(part):
     v = bare(part)

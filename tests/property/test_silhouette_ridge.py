@@ -5,17 +5,18 @@ There is no closed form: every corner's centre follows from its neighbours.
 
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import affinity
 
 import parts
 from parts.templates.silhouette.ridge import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import points
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
-few = settings(many, max_examples=15)
+many = tried(60)
+few = tried(15)
 
 
 @many
@@ -81,7 +82,7 @@ def test_trees_are_spruces_in_tiers(trees, height, width, radius, tiers):
         assert piece.buffer(1e-2).contains(there.buffer(-2 * radius))
 
 
-@settings(many, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE, setting="base"))
 def test_trees_only_add(part):
     v = {**part.record.parameters, "hang": "none", "foot": "none"}

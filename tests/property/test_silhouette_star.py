@@ -4,16 +4,17 @@ import itertools
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
 from parts.templates.silhouette.star import TEMPLATE
+from tests.depth import tried
 from tests.property.leaf_reference import halved, straight_slot
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=200, suppress_health_check=list(HealthCheck))
-few = settings(many, max_examples=40)
+many = tried(200)
+few = tried(40)
 
 
 def half_point(v):

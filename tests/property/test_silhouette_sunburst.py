@@ -5,16 +5,17 @@ import math
 import random
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
 from parts.templates.silhouette.sunburst import TEMPLATE
+from tests.depth import tried
 from tests.property.leaf_reference import halved, polygon
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=40, suppress_health_check=list(HealthCheck))
-few = settings(many, max_examples=15)
+many = tried(40)
+few = tried(15)
 
 
 def half_ray(v, reach):
@@ -56,7 +57,7 @@ def cut_out(v):
     return area, edge
 
 
-@settings(many, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE, hang="none"))
 def test_area_and_edge_are_those_by_hand(part):
     v = part.record.parameters

@@ -8,15 +8,16 @@ import cmath
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.templates.silhouette.wave import TEMPLATE
+from tests.depth import tried
 from tests.property.biarc_reference import bare
 from tests.property.leaf_reference import halved
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+many = tried(60)
 
 
 def wave(v, pitch):
@@ -54,7 +55,7 @@ def line(v, shape):
     return along * w + math.pi / 4 * w**2, 2 * along + math.pi * w
 
 
-@settings(many, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE))
 def test_area_and_edge_are_those_of_the_closed_form(part):
     v = bare(part)

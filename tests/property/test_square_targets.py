@@ -3,18 +3,19 @@
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.profile import Scribe
 from parts.templates.square.targets import TEMPLATE
+from tests.depth import tried
 from tests.property.scribed import assert_labels_apart, assert_marks_clear
 from tests.strategies import parts_of
 
-some = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+some = tried(60)
 
 
-@settings(some, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE))
 def test_area_edge_and_box_by_hand(part):
     """Four rounded squares, less four holes; the box is the distance of the crosses and one plate."""

@@ -5,17 +5,18 @@ import math
 
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.artwork.lettering import text_width
 from parts.errors import Problem
 from parts.profile import Scribe
 from parts.templates.square.test import TEMPLATE
+from tests.depth import tried
 from tests.property.flattened import CHORD_ERROR_MM, points
 from tests.strategies import parts_of
 
-many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
+many = tried(150)
 
 QUARTER = 1 - math.pi / 4  # of r²: what a rounded square corner loses; of 2 r, how much its edge is shorter
 HALF = math.pi / 2 - 1  # of r²: the half disc of a relief, less the triangle that it shares with the corner
@@ -53,7 +54,7 @@ def centres(part, *names):
     return [((b[0] + b[2]) / 2, (b[1] + b[3]) / 2) for b in boxes]
 
 
-@settings(many, max_examples=200)
+@tried(200)
 @given(parts_of(TEMPLATE))
 def test_area_and_edge_are_those_worked_out_by_hand(part):
     area, edge = area_and_edge(part.record.parameters)

@@ -4,7 +4,7 @@ import math
 
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.geometry.closest import closest
@@ -15,10 +15,11 @@ from parts.geometry.reach.fitting import roundest, turns_that_fit
 from parts.geometry.reach.support import envelope, extreme_at
 from parts.geometry.search.vicinity import Vicinity
 from parts.geometry.segment import Arc, Line, distance
+from tests.depth import tried
 from tests.property import regions as shapes
 from tests.property.same_drawing import split_loop
 
-many = settings(deadline=None, max_examples=150, suppress_health_check=list(HealthCheck))
+many = tried(150)
 LENGTH, ANGLE = st.floats(1, 100), st.floats(-math.pi, math.pi)
 
 
@@ -114,7 +115,7 @@ def test_closest_of_arcs_face_to_face():
     assert closest(Line((0, 0), (10, 0)), Line((5, -5), (5, 5))) == ((5, 0), (5, 0))
 
 
-@settings(deadline=None, max_examples=40, suppress_health_check=list(HealthCheck))
+@tried(40)
 @given(shapes.regions(shapes.plate), st.lists(st.tuples(st.floats(0, 100), st.floats(0, 100)), min_size=5, max_size=5))
 def test_vicinity_agrees_with_going_through_all(loops, places):
     split = list(loops)

@@ -5,15 +5,16 @@ A tab's cross-section in the face is its length by its plate's thickness, read o
 
 import pytest
 import shapely
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
 from parts.geometry.segment import Line
+from tests.depth import tried
 from tests.property.flattened import points
 
 CLOSE_MM = 1e-9
-few = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+few = tried(60)
 KINDS = ["wing", "mount", "gusset"]
 
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from parts.errors import UnitsError
 from parts.fasteners.bolts import find_bolt
-from parts.units.lengths import (
+from parts.units import (
     exact_text,
     format_both,
     format_length,

@@ -1,23 +1,22 @@
 """A refusal names a limit that can be kept, or the neighbour that must give way; the advice, taken, is enough.
 
-PLATEWRIGHT_REFUSALS=300 draws so many of each template instead of the few of the everyday run.
+A deep run draws 300 sets of each template instead of a few.
 """
 
-import os
 import re
 
 import pytest
-from hypothesis import Phase, given, settings
+from hypothesis import Phase, given
 from hypothesis import strategies as st
 
 import parts
 from parts.spec.advice import named, trying
 from parts.spec.template import Parameters
-from parts.units.lengths import parse_length
+from parts.units import parse_length
+from tests.depth import tried
 from tests.strategies import values_for
 
 TEMPLATES = list(parts.templates().values())
-EXAMPLES = int(os.environ.get("PLATEWRIGHT_REFUSALS", "12"))
 LIMIT = re.compile(r"must be (less than|at most|more than|at least) ([\d/-]+(?:\.\d+)?(?: in| mm)?)(?![\d/])")
 ADVICE = re.compile(
     r"has no room .*: make (?:“(?P<label>[^”]+)”|it) (?P<value>[^ ]+)(?: (?:mm|in))?(?: or (?:more|less))?\.$"
@@ -70,7 +69,7 @@ def is_enough(template, values, before, name):
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
-@settings(max_examples=EXAMPLES, deadline=None, phases=[Phase.explicit, Phase.generate])
+@tried(300, everyday=8, phases=[Phase.explicit, Phase.generate])
 @given(data=st.data())
 def test_a_limit_can_be_kept_and_advice_is_enough(template, data):
     values = data.draw(values_for(template))

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.geometry.draft import circle, fillet, polygon, rectangle, slot
@@ -13,6 +13,7 @@ from parts.geometry.motion import Motion, mirror, rotation, translation
 from parts.geometry.narrow import boundary
 from parts.geometry.narrow.width import Neck, necks
 from parts.geometry.segment import Arc, Line, distance
+from tests.depth import tried
 from tests.property import regions as shapes
 from tests.property.width_reference import STEP, Place, Region
 
@@ -51,7 +52,7 @@ def has_fan(loops: tuple[Loop, ...]) -> bool:
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
 def test_no_place_missed_none_invented_each_once(kind):
-    @settings(deadline=None, max_examples=40, suppress_health_check=list(HealthCheck))
+    @tried(40)
     @given(shapes.regions(kind))
     def compare(loops):
         found = necks(loops, LIMIT)
@@ -71,7 +72,7 @@ def test_no_place_missed_none_invented_each_once(kind):
     compare()
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+@tried(60)
 @given(shapes.regions())
 def test_the_search_over_many_segments_finds_the_same(loops):
     few = necks(loops, LIMIT)
@@ -87,14 +88,14 @@ MOTIONS = st.builds(rotation, st.floats(-4, 4), st.tuples(st.floats(-50, 50), st
 )
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+@tried(60)
 @given(shapes.regions(), MOTIONS)
 def test_a_moved_region_has_the_same_widths(loops, motion: Motion):
     moved = [motion.loop(loop) for loop in loops]
     assert widths(moved, LIMIT) == pytest.approx(widths(list(loops), LIMIT), abs=1e-7)
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+@tried(60)
 @given(shapes.regions(), st.floats(1, 6))
 def test_a_lower_limit_leaves_the_narrower_ones(loops, limit):
     narrower = [neck for neck in necks(loops, LIMIT) if neck.width < limit - 1e-9]

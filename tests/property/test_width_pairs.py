@@ -1,7 +1,6 @@
 """Necks against brute force over every pair of pieces of boundary: none missed, none invented, to 1e-6 mm."""
 
 import math
-import os
 from collections import Counter
 
 import numpy as np
@@ -10,13 +9,14 @@ import pytest
 from parts.geometry.loop import Loop
 from parts.geometry.narrow import boundary
 from parts.geometry.narrow.width import Neck, necks
+from tests.depth import first_number, several
 from tests.property.random_profiles import region
 from tests.property.width_pairs import SAME_MM, Place, fans, places, same_ends
 
 WIDTH_MM = 1e-6
-COUNT = int(os.environ.get("WIDTH_PROFILES", "400"))
-"""Profiles to compare; the whole claim is for 2000, which take a minute."""
-FIRST = int(os.environ.get("WIDTH_FIRST", "0"))
+COUNT, MANY = several(200, deep=2000), several(100, deep=500)
+"""Profiles to compare, by the search over few segments and by that over many; the whole claim is for 2000."""
+FIRST = first_number()
 """Number of the first of them."""
 
 
@@ -59,7 +59,7 @@ ONCE_WRONG = (172, 452, 632, 985, 1462, 1652, 1960, 2446, 2666, 3411, 31391, 314
 """Numbers of profiles that one of the two searches has been wrong about."""
 
 
-@pytest.mark.parametrize(("few", "count"), [(boundary.MANY_SEGMENTS, COUNT), (0, COUNT // 4)], ids=["few", "many"])
+@pytest.mark.parametrize(("few", "count"), [(boundary.MANY_SEGMENTS, COUNT), (0, MANY)], ids=["few", "many"])
 def test_none_missed_none_invented(few, count, monkeypatch):
     """By the search over few segments, and by that over many."""
     monkeypatch.setattr(boundary, "MANY_SEGMENTS", few)

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from parts.fasteners.bolts import FITS, bolt_diameter_mm, bolts, clearance_hole_mm
-from parts.units.lengths import parse_length
+from parts.units import parse_length
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "clearance_holes.csv").read_text().splitlines()
 ROWS = list(csv.DictReader(LINES))

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from parts.units import parse_thickness
 from parts.units.gauge import GAUGES, gauge_table
-from parts.units.lengths import parse_thickness
 
 SOURCE, *LINES = (Path(__file__).parents[1] / "reference" / "sheet_gauge.csv").read_text().splitlines()
 ROWS = list(csv.DictReader(LINES))
@@ -26,11 +26,17 @@ PRINTED_IN = 0.000_05 * (1 + 1e-9)  # half a unit of the fourth decimal the tabl
 PRINTED_MM = 0.000_5  # and of the third in mm
 
 
-@pytest.mark.parametrize(("gauge", "number", "inches", "printed_mm"), CELLS)
-def test_gauge_is_the_published_thickness(gauge, number, inches, printed_mm):
-    mm = parse_thickness(f"{number} ga", gauge=gauge)
-    assert mm == parse_thickness(f"{inches} in"), SOURCE
-    assert mm == pytest.approx(printed_mm, abs=PRINTED_IN * 25.4 + PRINTED_MM, rel=0), SOURCE
+def cells(gauge):
+    """Number, inches as printed and mm as printed of one gauge."""
+    return [cell[1:] for cell in CELLS if cell[0] == gauge]
+
+
+@pytest.mark.parametrize("gauge", COLUMNS)
+def test_gauge_is_the_published_thickness(gauge):
+    for number, inches, printed_mm in cells(gauge):
+        mm = parse_thickness(f"{number} ga", gauge=gauge)
+        assert mm == parse_thickness(f"{inches} in"), (number, SOURCE)
+        assert mm == pytest.approx(printed_mm, abs=PRINTED_IN * 25.4 + PRINTED_MM, rel=0), (number, SOURCE)
 
 
 def test_tables_hold_exactly_the_published_gauges():
@@ -58,8 +64,10 @@ def formula_in(gauge, number, lb_per_ft2):
     }[gauge]
 
 
-@pytest.mark.parametrize(("gauge", "number", "inches", "printed_mm"), CELLS)
-def test_gauge_follows_its_formula(gauge, number, inches, printed_mm):
-    lb_per_ft2 = next(float(row["steel_lb_per_ft2"]) for row in ROWS if int(row["gauge"]) == number)
-    mm = parse_thickness(f"#{number}", gauge=gauge)
-    assert mm / 25.4 == pytest.approx(formula_in(gauge, number, lb_per_ft2), abs=PRINTED_IN, rel=0), SOURCE
+@pytest.mark.parametrize("gauge", COLUMNS)
+def test_gauge_follows_its_formula(gauge):
+    weights = {int(row["gauge"]): float(row["steel_lb_per_ft2"]) for row in ROWS}
+    for number, _, _ in cells(gauge):
+        inches = parse_thickness(f"#{number}", gauge=gauge) / 25.4
+        due = formula_in(gauge, number, weights[number])
+        assert inches == pytest.approx(due, abs=PRINTED_IN, rel=0), (number, SOURCE)

@@ -34,8 +34,14 @@ def test_the_reference_is_whole():
     assert sum(cell[5] is not None for cell in CELLS) == 209
 
 
-@pytest.mark.parametrize(("kept", "over", "to", "low", "high", "value", "check"), CELLS)
-def test_every_cell_just_over_within_and_at_its_ends(kept, over, to, low, high, value, check):
+@pytest.mark.parametrize("tolerance_class", sorted({cell[0] for cell in CELLS}))
+def test_every_cell_just_over_within_and_at_its_ends(tolerance_class):
+    for cell in CELLS:
+        if cell[0] == tolerance_class:
+            assert_cell_is_published(*cell)
+
+
+def assert_cell_is_published(kept, over, to, low, high, value, check):
     """Ranges hold over their lower end, up to and including their upper one."""
     for thickness in (math.nextafter(over, math.inf), (over + to) / 2, to):
         for size in (math.nextafter(low, math.inf), (low + high) / 2, high):

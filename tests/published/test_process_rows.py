@@ -76,10 +76,11 @@ def test_the_walk_finds_the_numbers():
     assert len(TABLES) > 250
 
 
-@pytest.mark.parametrize(("where", "of"), TABLES, ids=[where for where, _ in TABLES])
-def test_every_number_has_a_source(where, of):
-    assert isinstance(of.get("source"), str)
-    assert len(of["source"]) >= len("from memory")
+def test_every_number_has_a_source():
+    sources = {where: of.get("source") for where, of in TABLES}
+    assert [
+        where for where, said in sources.items() if not isinstance(said, str) or len(said) < len("from memory")
+    ] == []
 
 
 def matches(process, quantity, of, row):

@@ -7,12 +7,12 @@ import pytest
 
 import parts
 from parts.drawing import lay_out
+from parts.export import bend_rows
 from parts.forming.table import bend_table
 from parts.geometry.draft import rectangle
 from parts.geometry.motion import rotation, translation
 from parts.geometry.segment import Line
 from parts.profile import Bend, Profile
-from webapp.wording import bends
 
 
 def table(part):
@@ -50,7 +50,7 @@ def test_the_flat_is_the_outside_dimensions_less_the_deductions():
 def test_half_a_turn_has_no_deduction():
     part = parts.draw("bracket-pipe-saddle")
     assert [row.deduction is None for row in table(part)] == [False, True, False]
-    assert bends(part)[1][5] == "-"
+    assert list(bend_rows(part.record))[1][5] == "-"
 
 
 @pytest.mark.parametrize("degrees", [0, 30, 90, 135, 180, 250, 315])
@@ -77,7 +77,7 @@ def test_what_isnt_told_is_the_shops_brake_and_no_angle_is_no_row():
 def test_a_part_without_bends_has_no_table():
     part = parts.draw("gusset-triangle")
     assert table(part) == ()
-    assert bends(part) == []
+    assert list(bend_rows(part.record)) == []
 
 
 @pytest.mark.parametrize("slug", ["bracket-bent-hat", "bracket-bent-u", "bracket-pipe-saddle"])

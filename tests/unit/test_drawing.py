@@ -3,9 +3,10 @@
 import itertools
 import math
 from dataclasses import replace
+from functools import cache
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, Point, Polygon
@@ -15,7 +16,7 @@ from parts.cutting.measures import measure
 from parts.drawing import STANDARD_SCALES, lay_out, lay_out_to_standard
 from parts.drawing.dimensions import said
 from parts.drawing.flags import MOST_ALIKE
-from parts.drawing.primitives import Arrow, Dot, Drawing, Mark, Path, Text
+from parts.drawing.primitives import Arrow, Dot, Drawing, NumberedMark, Path, Text
 from parts.drawing.room import without
 from parts.finding import Finding
 from parts.geometry.draft import bolt_circle, circle, circles, grid, polygon, rectangle, row
@@ -23,13 +24,16 @@ from parts.geometry.intersect import meeting_points
 from parts.geometry.segment import Arc, Line, distance
 from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings
 from parts.record import Record
+from tests import library
+from tests.depth import DEEP, tried
+from tests.library import HEIGHT, SLUGS, WIDTH
 from tests.strategies import parts_of
 
-SLUGS = tuple(parts.templates())
 WIDER = 1.05
 """Lettering is taken this much wider than Helvetica's published metrics, a page's own font being unknown."""
 SHARE_AT_MOST = 0.035
-WIDTH, HEIGHT = 100.0, 110.0
+SIZES = [(180.0, 150.0), (100.0, 230.0), (120.0, 120.0)]
+"""Of sheets: each template is laid out on one of them, on all in a deep run."""
 
 
 def record_of(profile: Profile, *findings: Finding) -> Record:
@@ -92,8 +96,16 @@ CROWDED = {
 
 
 @pytest.fixture(params=[*SLUGS, *CROWDED])
-def record(request) -> Record:
-    return CROWDED.get(request.param) or parts.draw(request.param).record
+def drawn(request) -> tuple[Record, Drawing]:
+    """A record and its drawing."""
+    if request.param in CROWDED:
+        return CROWDED[request.param], crowded(request.param)
+    return library.part(request.param).record, library.layout(request.param)
+
+
+@cache
+def crowded(name: str) -> Drawing:
+    return lay_out(CROWDED[name], WIDTH, HEIGHT)
 
 
 def boxes(drawing: Drawing) -> list[tuple[str, Polygon]]:
@@ -142,8 +154,8 @@ def assert_all_said(record: Record, drawing: Drawing) -> None:
         assert expected in found
 
 
-def test_lettering_is_legible_and_on_the_paper(record):
-    drawing = lay_out(record, WIDTH, HEIGHT)
+def test_lettering_is_legible_and_on_the_paper(drawn):
+    record, drawing = drawn
     assert_legible(drawing)
     assert_on_paper(drawing)
     assert_flags_apart(drawing)
@@ -154,8 +166,7 @@ def test_lettering_is_legible_and_on_the_paper(record):
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_lettering_is_small_only_where_it_would_leave_the_part_small(slug):
-    record = parts.draw(slug).record
-    drawing = lay_out(record, WIDTH, HEIGHT)
+    drawing = library.layout(slug)
     if drawing.text_size < 0.032 * WIDTH:
         assert len(drawing.texts) > 12
         assert drawing.text_size >= 0.02 * WIDTH
@@ -163,7 +174,7 @@ def test_lettering_is_small_only_where_it_would_leave_the_part_small(slug):
 
 @pytest.mark.parametrize("slug", SLUGS)
 @given(data=st.data())
-@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@tried(6, everyday=2)
 def test_any_part_is_legible(slug, data):
     record = data.draw(parts_of(parts.templates()[slug], common=True)).record
     drawing = lay_out(record, WIDTH, HEIGHT)
@@ -190,13 +201,13 @@ def assert_true_to_scale(record: Record, drawing: Drawing) -> None:
                 assert drawn.bulge == true.bulge
 
 
-def test_true_to_scale(record):
-    assert_true_to_scale(record, lay_out(record, WIDTH, HEIGHT))
+def test_true_to_scale(drawn):
+    assert_true_to_scale(*drawn)
 
 
-def test_arrowheads_stand_as_far_apart_as_the_dimension_says(record):
+def test_arrowheads_stand_as_far_apart_as_the_dimension_says(drawn):
     """The distance between the two arrowheads, divided by the scale, is the length measured on the part."""
-    drawing = lay_out(record, WIDTH, HEIGHT)
+    record, drawing = drawn
     straight = [d for d in record.profile.dimensions if d.style not in ("radius", "diameter") and d.measured > 1e-9]
     for dimension in straight:
         spans = []
@@ -230,14 +241,14 @@ def test_size_over_all_is_not_said_twice():
 
 
 def test_holes_without_a_dimension_are_called_out_once_a_size():
-    drawing = lay_out(CROWDED["strip"], WIDTH, HEIGHT)
+    drawing = crowded("strip")
     texts = [text.text for text in drawing.texts]
     assert "12 \u00d7 Ø9" in texts
     assert "Ø6.5 drill" in texts
 
 
 def test_a_diameter_given_is_not_called_out_again():
-    texts = [text.text for text in lay_out(CROWDED["flange"], WIDTH, HEIGHT).texts]
+    texts = [text.text for text in crowded("flange").texts]
     assert sorted(texts) == ["8 \u00d7 Ø18", "B Ø90", "H Ø150", "Ø200"]  # of a disc the diameter, once
 
 
@@ -259,8 +270,7 @@ def test_a_hole_to_drill_is_said_to_be_drilled_where_its_diameter_is_given():
 
 
 def test_a_bolt_circle_is_drawn_as_a_centre_line():
-    record = CROWDED["flange"]
-    drawing = lay_out(record, WIDTH, HEIGHT)
+    drawing = crowded("flange")
     paths = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path)]
     arcs = [(path.pen, s) for path in paths for s in path.segments if isinstance(s, Arc)]
     assert {pen for pen, _ in arcs} == {"centre"}
@@ -271,7 +281,7 @@ def test_a_bolt_circle_is_drawn_as_a_centre_line():
 @pytest.mark.parametrize("slug", SLUGS)
 def test_no_circle_that_is_not_cut_runs_through_lettering(slug):
     """It is broken there, as straight thin lines are."""
-    drawing = lay_out(parts.draw(slug).record, WIDTH, HEIGHT)
+    drawing = library.layout(slug)
     thin = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path)]
     for arc in (s for path in thin for s in path.segments if isinstance(s, Arc)):
         points = [Point(arc.at(k / 400)) for k in range(401)]
@@ -283,8 +293,7 @@ def test_no_circle_that_is_not_cut_runs_through_lettering(slug):
 @pytest.mark.parametrize("on_a_sheet", [False, True], ids=["page", "sheet"])
 def test_no_lettering_stands_on_what_is_cut(slug, on_a_sheet):
     """As the templates come, every one has free paper for all of it."""
-    record = parts.draw(slug).record
-    drawing = lay_out_to_standard(record, 179, 151, 3.5) if on_a_sheet else lay_out(record, WIDTH, HEIGHT)
+    drawing = library.sheet_layout(slug) if on_a_sheet else library.layout(slug)
     (part,) = drawing.of("part")
     dense = [LineString([s.at(k / 60) for k in range(61)]) for path in part.items for s in path.segments]
     for text, box in boxes(drawing):
@@ -295,8 +304,7 @@ def test_no_lettering_stands_on_what_is_cut(slug, on_a_sheet):
     ("slug", "said"), [("plate-base", "C R8"), ("square-frame", "D R5"), ("square-frame", "F 4 \u00d7 Ø10")]
 )
 def test_lettering_stands_beside_the_part_where_a_sheet_has_free_paper(slug, said):
-    record = parts.draw(slug).record
-    drawing = lay_out_to_standard(record, 179, 151, 3.5)
+    record, drawing = library.part(slug).record, library.sheet_layout(slug)
     ((x, y),) = [text.at for text in drawing.texts if text.text == said]
     x0, y0, x1, y1 = ((v * drawing.scale) for v in record.profile.box)
     x, y = x - drawing.origin[0], y - drawing.origin[1]
@@ -305,7 +313,7 @@ def test_lettering_stands_beside_the_part_where_a_sheet_has_free_paper(slug, sai
 
 @pytest.mark.parametrize("slug", ["box-closed", "box-tray"])
 def test_the_lip_of_a_box_is_shown_where_no_panel_is_in_the_way(slug):
-    drawing = lay_out(parts.draw(slug).record, WIDTH, HEIGHT)
+    drawing = library.layout(slug)
     (part,), (lip,) = drawing.of("part"), (g for g in drawing.of("dimension") if g.key == "lip")
     outline = [s for path in part.items for s in path.segments]
     thin = [s for item in lip.items if isinstance(item, Path) for s in item.segments]
@@ -314,7 +322,7 @@ def test_the_lip_of_a_box_is_shown_where_no_panel_is_in_the_way(slug):
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_no_flag_points_at_lettering(slug):
-    drawing = lay_out(parts.draw(slug).record, WIDTH, HEIGHT)
+    drawing = library.layout(slug)
     for dot in (item for group in drawing.of("finding") for item in group.items if isinstance(item, Dot)):
         assert [text for text, box in boxes(drawing) if box.contains(Point(dot.at))] == []
 
@@ -322,8 +330,7 @@ def test_no_flag_points_at_lettering(slug):
 @pytest.mark.parametrize("slug", SLUGS)
 def test_the_arrow_of_a_radius_or_diameter_is_on_its_line(slug):
     """On an arc that is cut, scribed or drawn for it: over the tips of a gear there are only arcs of the circle."""
-    record = parts.draw(slug).record
-    drawing = lay_out(record, WIDTH, HEIGHT)
+    record, drawing = library.part(slug).record, library.layout(slug)
     lines = [s for g in drawing.groups for i in g.items if isinstance(i, Path) for s in i.segments]
     arcs = [s for s in lines if isinstance(s, Arc)]
     round_ones = [d for d in record.profile.dimensions if d.style in ("radius", "diameter") and d.measured > 1e-9]
@@ -406,7 +413,7 @@ def test_a_bends_number_keeps_off_holes():
 
 
 def test_each_round_hole_has_a_centre_line_across_it():
-    drawing = lay_out(CROWDED["flange"], WIDTH, HEIGHT)
+    drawing = crowded("flange")
     (centres,) = drawing.of("centres")
     assert all(item.pen == "centre" for item in centres.items)
     for opening in CROWDED["flange"].profile.inside:
@@ -430,7 +437,7 @@ def test_flags_are_numbered_as_the_findings(name):
     record = CROWDED[name]
     groups = list(lay_out(record, WIDTH, HEIGHT).of("finding"))
     assert [g.key for g in groups] == [str(i + 1) for i in range(len(record.findings))]
-    marks = [item for g in groups for item in g.items if isinstance(item, Mark)]
+    marks = [item for g in groups for item in g.items if isinstance(item, NumberedMark)]
     assert [m.severity for m in marks] == [f.severity for f in record.findings]
     assert [m.label.text for m in marks] == [g.key for g in groups]
 
@@ -453,8 +460,7 @@ def test_findings_alike_share_a_number_and_few_of_them_have_a_flag():
 
 
 def test_a_flags_leader_starts_at_its_place():
-    record = CROWDED["3 m"]
-    drawing = lay_out(record, WIDTH, HEIGHT)
+    record, drawing = CROWDED["3 m"], crowded("3 m")
     for group, found in zip(drawing.of("finding"), record.findings, strict=True):
         place = tuple(o + v * drawing.scale for o, v in zip(drawing.origin, found.at, strict=True))
         leaders = [item for item in group.items if isinstance(item, Path)]
@@ -462,10 +468,10 @@ def test_a_flags_leader_starts_at_its_place():
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-@pytest.mark.parametrize("size", [(180.0, 150.0), (100.0, 230.0), (120.0, 120.0)], ids=str)
+@pytest.mark.parametrize("size", SIZES if DEEP else [None], ids=str)
 def test_standard_scale_is_the_largest_that_fits(slug, size):
     """Scales of ISO 5455:1979, and 1:2.5 from common practice."""
-    record = parts.draw(slug).record
+    record, size = library.part(slug).record, size or SIZES[SLUGS.index(slug) % len(SIZES)]
     drawing = lay_out_to_standard(record, *size, 3.5)
     assert drawing.scale in {5, 2, 1, 0.5, 0.4, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005} == set(STANDARD_SCALES)
     assert drawing.height <= size[1]

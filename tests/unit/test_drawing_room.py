@@ -1,4 +1,4 @@
-"""Room on the paper: many places asked at once are told as each alone is, and ink is what the lines run over."""
+"""Occupancy on the paper: many places asked at once are told as each alone is, and ink is what the lines run over."""
 
 import math
 import random
@@ -11,9 +11,9 @@ from parts.drawing import leaders
 from parts.drawing.dimensions import Dimensions
 from parts.drawing.frame import Frame, Sizes, Subject
 from parts.drawing.ink import MOST_CELLS, Ink
-from parts.drawing.material import Material
+from parts.drawing.material import MaterialStrips
 from parts.drawing.primitives import box_of
-from parts.drawing.room import Room
+from parts.drawing.room import Occupancy
 from parts.export.pdf_ink import BOLD, FONT, width_of, width_of_words
 from parts.geometry.segment import Arc, Line
 
@@ -45,8 +45,8 @@ def cells_of(segment):
 
 
 def crowded(seed):
-    """Room with boxes and lines, and the weight of each of its cells."""
-    rng, room, weights = random.Random(seed), Room(CELL, PAPER), {}
+    """Occupancy with boxes and lines, and the weight of each of its cells."""
+    rng, room, weights = random.Random(seed), Occupancy(CELL, PAPER), {}
     for weight in (1.0, 0.5, 2.0, 1.0, 3.0):
         room.claim(rectangle(rng))
         drawn = segments(rng)
@@ -94,7 +94,7 @@ def test_ink_beyond_any_paper_is_left_out():
 @pytest.mark.parametrize("slug", ["gusset-triangle", "plate-base", "silhouette-snowflake", "silhouette-bird"])
 def test_material_is_inside_an_odd_number_of_loops(slug):
     profile = parts.draw(slug).profile
-    (x0, y0, x1, y1), rng, material = profile.box, random.Random(slug), Material(profile.boundary)
+    (x0, y0, x1, y1), rng, material = profile.box, random.Random(slug), MaterialStrips(profile.boundary)
     heights = [s.start[1] for loop in profile.boundary for s in loop.segments][:200]  # as high as corners too
     heights += [rng.uniform(y0 - 5, y1 + 5) for _ in range(200)]
     points = [(rng.uniform(x0 - 5, x1 + 5), y) for y in heights]
@@ -141,7 +141,7 @@ def test_a_leader_is_where_it_costs_least_of_all(slug, monkeypatch):
     subject = Subject(parts.draw(slug).record)
     x0, _, x1, _ = subject.record.box
     frame = Frame(subject, 70 / (x1 - x0), Sizes(3.0))
-    assert len(list(Dimensions(subject, letters=True).placed(frame, Room(1.2, frame.box)))) >= len(seen) > 0
+    assert len(list(Dimensions(subject, letters=True).placed(frame, Occupancy(1.2, frame.box)))) >= len(seen) > 0
 
 
 @pytest.mark.parametrize("font", [FONT, BOLD])

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.geometry.centroid import centroid
@@ -15,6 +15,7 @@ from parts.geometry.reach.extent import Extent, farthest
 from parts.geometry.segment import Arc, Line
 from parts.geometry.view import polygon as flattened
 from parts.geometry.view import ring
+from tests.depth import tried
 
 ERROR = 1e-4  # chord error of the copies
 
@@ -45,7 +46,7 @@ def brute(loop):
 
 
 @given(loops())
-@settings(max_examples=60, deadline=None)
+@tried(60)
 def test_against_a_copy_measured_at_every_angle(loop):
     extent = Extent(loop)
     low, high = brute(loop)
@@ -91,7 +92,7 @@ def test_the_middle_of_a_box():
 
 @given(st.lists(st.tuples(st.floats(-50, 50), st.floats(-50, 50)), min_size=4, max_size=4, unique=True),
        st.sampled_from([-1.5, -0.4, 0.3, 1.2]), st.sampled_from([0.0, -0.7, 2.0]))  # fmt: skip
-@settings(max_examples=80, deadline=None)
+@tried(80)
 def test_farthest_points_of_two_segments(points, bulge_a, bulge_b):
     a0, a1, b0, b1 = points
     if math.dist(a0, a1) < 1 or math.dist(b0, b1) < 1:
@@ -103,7 +104,7 @@ def test_farthest_points_of_two_segments(points, bulge_a, bulge_b):
 
 
 @given(loops())
-@settings(max_examples=60, deadline=None)
+@tried(60)
 def test_the_centroid_is_that_of_a_copy(loop):
     shape = flattened(loop, chord_error=ERROR)
     if shape.is_valid:

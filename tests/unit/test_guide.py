@@ -50,7 +50,9 @@ def test_it_has_pages_files_and_a_description(added):
     told = json.loads(client.get(f"/parts/{SLUG}.json?width=200").text)
     assert told["parameters"]["width"] == 200
     assert client.get(f"/parts/{SLUG}.dxf").data.startswith((b"  0", b"999"))
-    assert f"/parts/{SLUG}" in client.get("/openapi.json").json["paths"]
+    description = client.get("/openapi.json").json
+    assert f"/parts/{SLUG}.{{format}}" in description["paths"]
+    assert SLUG in description["components"]["parameters"]["template"]["schema"]["enum"]
     refused = client.get(f"/parts/{SLUG}.dxf?pin=90")
     assert refused.status_code == 422
     assert [problem["parameter"] for problem in refused.json["errors"]] == ["pin"]
@@ -66,10 +68,10 @@ def test_it_is_listed_and_drawn_by_the_command(added, capsys, tmp_path):
 
 
 def test_it_is_documented(added):
-    made = templates_page.files()
-    assert f"templates/{SLUG}.md" in made["templates.md"]
-    assert "Weld holes in from the edges" in made[f"templates/{SLUG}.md"]
-    assert made[f"templates/{SLUG}.svg"].startswith("<svg")
+    assert f"templates/{SLUG}.md" in templates_page.index()
+    page = templates_page.page(added)
+    assert "Weld holes in from the edges" in page
+    assert f"({SLUG}.svg)" in page
 
 
 def test_it_keeps_to_what_every_template_keeps_to(added):

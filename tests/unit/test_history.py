@@ -8,7 +8,7 @@ import threading
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import create_mock_engine, event
 from sqlalchemy.dialects import mysql, postgresql, sqlite
@@ -16,11 +16,13 @@ from sqlalchemy.sql import ClauseElement
 
 from parts import Refused
 from parts.errors import DataError
+from parts.truing import history
 from parts.truing.file import read
 from parts.truing.history import csv_text as history_csv
-from parts.truing.history import store as history
+from parts.truing.history import database
+from tests.depth import tried
 
-SOURCE = Path(history.__file__).read_text("utf-8")
+SOURCE = "\n".join(path.read_text("utf-8") for path in sorted(Path(history.__file__).parent.glob("*.py")))
 
 
 def measurements(x=300.12, y=299.9, diagonal=424.4):
@@ -247,7 +249,7 @@ def test_an_unsound_entry_of_a_file_is_not_taken_in(changed, said):
     assert history.entries() == ()
 
 
-@settings(max_examples=60, deadline=None)
+@tried(60)
 @given(
     st.text(st.characters(codec="utf-8", exclude_characters="\x00"), max_size=40),
     st.text(st.characters(codec="utf-8"), max_size=30),
@@ -279,7 +281,7 @@ def used(address):
     assert history.take_in(history_csv.read(history_csv.write(known))) == 0
     with pytest.raises(Refused, match="in force"):
         history.keep("Fernhollow table", measurements(), replaces=1)
-    assert history.place() in address
+    assert history.kept_at() in address
     return known
 
 
@@ -299,8 +301,8 @@ def statements(monkeypatch, tmp_path):
     with monkeypatch.context() as patched:
         address = str(tmp_path / "seen.sqlite")
         patched.setenv(history.VARIABLE, address)
-        with history._connected():
-            engine = history._engine(history._address().render_as_string(hide_password=False))
+        with database.connected():
+            engine = database.engine_of(database._url().render_as_string(hide_password=False))
 
         def note(_connection, clause, *_rest):
             seen.append(clause)
@@ -332,7 +334,7 @@ def test_the_tables_are_such_as_databases_share(name, long_text):
     dialect = {"postgresql": postgresql, "mysql": mysql, "sqlite": sqlite}[name].dialect()
     made = []
     mock = create_mock_engine(f"{name}://", lambda clause, *_, **__: made.append(str(clause.compile(dialect=dialect))))
-    history._METADATA.create_all(mock, checkfirst=False)
+    database.METADATA.create_all(mock, checkfirst=False)
     tables = [text for text in made if "CREATE TABLE" in text]
     assert len(tables) == 2
     assert re.search(rf"measurements {long_text} NOT NULL", tables[0])

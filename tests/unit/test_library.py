@@ -1,13 +1,12 @@
 """What every template of the library keeps to; adding a template adds it here."""
 
 import importlib
-import os
 import re
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
@@ -16,6 +15,8 @@ from parts.profile import Profile
 from parts.spec.parameter import BY_DIAMETER
 from parts.spec.template import Parameters, Template
 from parts.templates import modules
+from tests import library
+from tests.depth import tried
 from tests.property.flattened import assert_can_be_cut, assert_measured, assert_named
 from tests.strategies import accepted_for, parts_of, values_for
 
@@ -37,11 +38,8 @@ UNMEASURED = {
 }
 """Lengths that a drawing can't show between two points, each with its reason."""
 
-SETS = int(os.environ.get("LIBRARY_SETS", "20"))
-"""Sets of values tried of each template in an ordinary run; LIBRARY_SETS=200 tries more."""
-
-many = settings(deadline=None, max_examples=SETS, suppress_health_check=list(HealthCheck))
-few = settings(deadline=None, max_examples=8, suppress_health_check=list(HealthCheck))
+many = tried(200, everyday=10)
+few = tried(8, everyday=4)
 
 
 def own(template: Template) -> dict[str, object]:
@@ -101,7 +99,7 @@ def test_defaults_lie_within_their_limits_and_read_back(template):
 
 @EACH
 def test_as_it_comes_it_can_be_cut(template):
-    part = parts.draw(template.slug)
+    part = library.part(template.slug)
     assert [finding for finding in part.findings if finding.severity == "stop"] == []
     assert part.measures.area_mm2 > 0
 
@@ -112,7 +110,7 @@ def test_presets_are_real_parts_without_a_stop(template):
     assert len({preset.name for preset in template.presets}) == len(template.presets)
     addresses = set()
     for preset in template.presets:
-        part = parts.draw(template.slug, **preset.values)
+        part = library.part(template.slug, preset.name)
         assert [f.message for f in part.findings if f.severity == "stop"] == [], preset.name
         given = template.parameters.read(preset.values).texts()
         assert set(given) == set(preset.values), f"{preset.name}: no value may be a default"
@@ -233,7 +231,7 @@ def test_texts_and_plain_values_draw_the_same_part_in_both_units(template):
 
 @EACH
 def test_every_parameter_named_by_an_opening_or_a_dimension_is_one(template):
-    part = parts.draw(template.slug)
+    part = library.part(template.slug)
     for opening in part.profile.inside:
         assert opening.parameter in own(template), opening.name
     assert {dimension.parameter for dimension in part.profile.dimensions} <= set(own(template))

@@ -25,7 +25,7 @@ from parts.spec.parameter import (
     text,
     thickness,
 )
-from parts.units.lengths import parse_length
+from parts.units import parse_length
 
 
 class Declared(BaseModel):

@@ -11,7 +11,7 @@ from parts.cutting.process import PROCESSES, Cut, cut_for, thickness_range
 from parts.errors import DataError, Problem, Refused
 from parts.shop import numbers as shop
 from parts.shop import tree as shop_tree
-from parts.units.lengths import format_both
+from parts.units import format_both
 
 GROWS = ("kerf_mm", "smallest_hole_mm", "narrowest_bridge_mm", "pierce_diameter_mm", "pierce_time_s")
 MATERIALS = tuple(shop_tree.builtin()["materials"])

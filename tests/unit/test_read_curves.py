@@ -6,7 +6,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from ezdxf.math import BSpline as Evaluated
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.interpolate import BSpline as OfScipy
 from scipy.interpolate import CubicSpline
@@ -20,8 +20,9 @@ from parts.read.curves import fitted
 from parts.read.dxf.splines import BSpline, through
 from parts.read.limits import Budget
 from parts.tolerance import CURVE_FIT_MM
+from tests.depth import tried
 
-FEW = settings(deadline=None, max_examples=60)
+FEW = tried(60)
 COORDINATE = st.floats(-300, 300, allow_subnormal=False)
 POINT = st.tuples(COORDINATE, COORDINATE)
 

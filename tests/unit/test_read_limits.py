@@ -1,7 +1,6 @@
 """Hostile and broken files: one sentence each, in bounded time and memory."""
 
 import json
-import os
 import subprocess
 import sys
 from pathlib import Path
@@ -11,6 +10,7 @@ import pytest
 from parts.errors import PartsError, Unreadable
 from parts.read import limits, read_drawing
 from parts.read.limits import MOST_SEGMENTS
+from tests.depth import DEEP
 from tests.files import hostile
 from tests.files.foreign import block, circle, dxf, insert, line, svg
 
@@ -46,11 +46,11 @@ def assert_a_sentence(text: str) -> None:
     assert text.isprintable()
 
 
-# Each takes seconds by its nature: a few always, all of them in the long run (see tests/property/test_read_fuzz.py).
+# Each takes seconds by its nature: a few always, all of them in a deep run.
 ALWAYS = ("hatch at a slant", "one line", "circles in a corner")
 
 
-@pytest.mark.parametrize("name", hostile.HEAVY if os.environ.get("READ_FUZZ") else ALWAYS)
+@pytest.mark.parametrize("name", hostile.HEAVY if DEEP else ALWAYS)
 def test_what_is_heavy_is_checked_or_refused_in_bounded_time_and_memory(name):
     """In a process of its own, so that what it holds is what reading took; time is that of the thread."""
     done = subprocess.run([sys.executable, "-c", MEASURE, name], cwd=ROOT, capture_output=True, text=True, check=True)
@@ -59,14 +59,19 @@ def test_what_is_heavy_is_checked_or_refused_in_bounded_time_and_memory(name):
     assert megabytes < LARGEST_MB
 
 
-@pytest.mark.parametrize("count", [MOST_SEGMENTS - 1, MOST_SEGMENTS, MOST_SEGMENTS + 1])
-def test_the_limit_of_segments(count, monkeypatch):
-    """As a zigzag closed by two long lines; every corner turns, so none are read as arcs. Time is no matter here."""
+@pytest.mark.parametrize(("most", "over"), [(500, -1), (500, 0), (500, 1), (MOST_SEGMENTS, 0)])
+def test_the_limit_of_segments(most, over, monkeypatch):
+    """As a zigzag closed by two long lines; every corner turns, so none are read as arcs. Time is no matter here.
+
+    At a limit that is quick to reach, and as many as may be at the true one.
+    """
     monkeypatch.setattr(limits, "LONGEST_S", 60.0)
+    monkeypatch.setattr(limits, "MOST_SEGMENTS", most)
+    count = most + over
     corners = "".join(f"10\n{0.01 * i:.2f}\n20\n{i % 2}\n" for i in range(count - 1)) + "10\n0\n20\n-9\n"
     data = dxf(f"0\nLWPOLYLINE\n8\n0\n70\n1\n{corners}")
-    if count > MOST_SEGMENTS:
-        with pytest.raises(Unreadable, match="more than 50,000 lines and arcs"):
+    if over > 0:
+        with pytest.raises(Unreadable, match="more than 500 lines and arcs"):
             read_drawing(data, "zigzag.dxf")
     else:
         assert read_drawing(data, "zigzag.dxf").segments == count

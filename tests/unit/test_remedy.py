@@ -7,7 +7,7 @@ import pytest
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon
 from parts.profile import Opening, Profile
-from parts.remedy import REDRAWS, Sight, solved
+from parts.remedy import REDRAWS, Redrawn, solved
 from parts.rules import by_rule
 from parts.spec.parameter import Spec
 
@@ -31,7 +31,7 @@ class Plate:
         width, size, up = values["width"], values["size"], values["up"]
         holes = (Opening(circle((up, up), size), "hole", "size"),) if size else ()
         edge = polygon([(0, 0), (width, 0), (width, 100), (0, 100)])
-        return Sight(Profile((edge,), holes), by_rule(finding for rule in self.rules for finding in rule(values)))
+        return Redrawn(Profile((edge,), holes), by_rule(finding for rule in self.rules for finding in rule(values)))
 
     def remedies(self, units="mm"):
         start = self.sight(self.values)

@@ -6,7 +6,6 @@ from itertools import pairwise
 
 import pytest
 
-import parts
 from parts.cutting.machine import Machine
 from parts.cutting.measures import measure
 from parts.cutting.pace import corner_speed, lap, pace
@@ -17,6 +16,7 @@ from parts.geometry.disk.offset import piece
 from parts.geometry.draft import circle, polygon, rectangle
 from parts.geometry.loop import Loop
 from parts.profile import Opening, Profile
+from tests import library
 from tests.jobs import job
 
 MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05, slat_pitch=75.0)
@@ -104,8 +104,8 @@ def test_time_of_a_part_is_at_the_pace_with_its_pierces():
     assert m.slow_share == pytest.approx(slow / (360 + 4 * math.pi), rel=1e-12)
 
 
-@pytest.mark.parametrize("slug", list(parts.templates()))
+@pytest.mark.parametrize("slug", library.SLUGS)
 def test_a_part_takes_no_less_than_its_length_at_the_feed(slug):
-    m, cut = (part := parts.draw(slug)).measures, part.record.job.cut
+    m, cut = (part := library.part(slug)).measures, part.record.job.cut
     assert m.cut_time_s >= m.cut_length_mm / cut.feed_mm_s + m.pierces * cut.pierce_time_s - 1e-9
     assert 0 <= m.slow_share <= 1

@@ -6,8 +6,7 @@ import timeit
 import pytest
 
 from parts.errors import UnitsError
-from parts.units.gauge import GAUGES, gauge_table
-from parts.units.lengths import (
+from parts.units import (
     MM_PER_IN,
     exact_text,
     format_both,
@@ -18,6 +17,7 @@ from parts.units.lengths import (
     parse_number,
     parse_thickness,
 )
+from parts.units.gauge import GAUGES, gauge_table
 
 LENGTH = "write a length such as 100 mm, 3/16 in, 1-1/2 in or 2 ft 3 in."
 GAUGED = "write a thickness such as 6 mm, 3/16 in or 16 ga."

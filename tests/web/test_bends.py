@@ -4,7 +4,7 @@
 def test_the_page_shows_the_table(client):
     """3 mm bent to 3 mm: allowance pi/2 (3 + 1.14) mm, deduction 12 mm less that, line 1 at 54 mm and half."""
     page = client.get("/parts/bracket-bent-hat?thickness=3").get_data(as_text=True)
-    for text in ("90\N{DEGREE SIGN} up", "90\N{DEGREE SIGN} down", "6.503", "5.497", "57.252"):
+    for text in ("up 90\N{DEGREE SIGN}", "down 90\N{DEGREE SIGN}", "6.503", "5.497", "57.252"):
         assert f"<td>{text}</td>" in page
     assert "lengths in mm</caption>" in page
 

@@ -36,12 +36,13 @@ def run(capsys, *words: str) -> tuple[int, list[str], list[str]]:
 def test_a_small_part_weighs_something(file, capsys):
     """A disc of 10 mm in 3 mm steel by hand: 3.1416 * 25 * 3 mm3 * 7.85e-6 kg/mm3 = 0.00185 kg."""
     out = run(capsys, file(dxf(circle(0, 0, 5), units=4)), "--thickness", "3")[1]
-    assert out[0].endswith(", 0.0018 kg")
+    assert out[0].endswith(", 0.00185 kg (0.00408 lb)")
 
 
 def test_a_sound_drawing_in_two_lines(file, capsys):
     assert run(capsys, file(), "--thickness", "6") == (0, [
-        "plate.dxf: 100 mm x 60 mm, mild steel 6 mm thick, air plasma, 2 pierces, cut length 382.8 mm, 0.27 kg",
+        "plate.dxf: 100 mm x 60 mm, mild steel 6 mm thick, air plasma, 2 pierces, cut length 383 mm, "
+        "0.268 kg (0.59 lb)",
         "no findings",
     ], [])  # fmt: skip
 

@@ -5,11 +5,13 @@ import json
 import socket
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
 import parts
 from parts.export import FORMATS
+from webapp import commands
 from webapp.cli import main
 from webapp.commands import serve
 
@@ -287,13 +289,6 @@ def test_version(capsys):
     assert capsys.readouterr().out == f"platewright {parts.VERSION}\n"
 
 
-def test_list_loads_neither_the_web_nor_the_solids():
-    heavy = "{'flask', 'waitress', 'cadquery'}"
-    told = f"import sys; from webapp.cli import main; main(['list']); print(sorted({heavy} & set(sys.modules)))"
-    run = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
-    assert run.stdout.splitlines()[-1] == "[]"
-
-
 def test_a_reader_that_has_had_enough_is_no_error():
     run = subprocess.run(
         f"{sys.executable} -m webapp list | head -1", shell=True, capture_output=True, text=True, check=True
@@ -351,3 +346,19 @@ def test_serve_says_where_it_is_and_opens_the_browser(monkeypatch, capsys):
     assert out.startswith("Platewright is at http://127.0.0.1:")
     assert out.split()[3] in opened or not opened  # the browser is asked on a thread of its own
     assert io.StringIO(out).readline().endswith("(Ctrl-C ends it).\n")
+
+
+def test_every_command_stands_in_a_module_of_its_name():
+    folder = Path(commands.__file__).parent
+    modules = {path.stem for path in folder.iterdir() if path.suffix == ".py" or (path / "__init__.py").exists()}
+    assert modules - {"__init__", "console"} == set(commands.COMMANDS)
+
+
+@pytest.mark.parametrize("name", commands.COMMANDS)
+def test_every_command_says_what_it_is_given(name, capsys):
+    with pytest.raises(SystemExit) as stopped:
+        main([name, "--help"])
+    assert stopped.value.code == 0
+    out = capsys.readouterr().out
+    assert out.startswith(f"usage: platewright {name} ")
+    assert len(out.splitlines()) > 4

@@ -61,7 +61,7 @@ def served(tree, words):
 def collected(tree, words):
     """Let pytest take the words, with one small module to look through in the place of what they name."""
     given = words[words.index("pytest" if "pytest" in words else "test") + 1 :]
-    paths = [word for word in given if word.startswith("tests")]
+    paths = [word for word in given if word.split("/")[0] == "tests"]
     assert [path for path in paths if not (tree / path).exists()] == []
     others = [word for word in given if word not in paths and word != "--deep"]
     told = run(tree, str(PYTHON), "-m", "pytest", "--collect-only", "--noconftest", "-q", SMALL, *others)

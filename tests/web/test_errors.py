@@ -1,6 +1,7 @@
 """What goes wrong is answered calmly: the contract's shape for programs, a page with a way on for people."""
 
 import logging
+from html import unescape
 
 import pytest
 
@@ -64,3 +65,20 @@ def test_an_unusable_file_of_the_shops_own_is_named(client, own_file):
     page = client.get(GUSSET)
     assert page.status_code == 500
     assert "density_kg_per_m3" in page.text
+
+
+@pytest.mark.parametrize(
+    ("address", "size", "limit"),
+    [
+        ("/check", 40_000_000, "a drawing may have 20 MB"),
+        ("/shop/file", 600_000, "a file of a shop's own numbers may have 256 kB"),
+        ("/true", 2_100_000, "a form or a file of measurements may have 2 MB"),
+        ("/true/keep", 2_100_000, "a form or a file of measurements may have 2 MB"),
+        ("/true/history/load", 20_100_000, "a file of entries may have 20 MB"),
+    ],
+)
+def test_more_than_an_address_allows_is_told_its_own_limit(client, address, size, limit):
+    form = "multipart/form-data; boundary=x"
+    answer = client.post(address, data=b"0" * size, content_type=form, headers={"Sec-Fetch-Site": "same-origin"})
+    assert answer.status_code == 413
+    assert f"That is too much: {limit}." in unescape(answer.text)

@@ -8,7 +8,7 @@ import ezdxf
 import pytest
 
 from parts.export import FORMATS
-from parts.truing.history import store as history
+from parts.truing import history
 
 SQUARE = '[machine]\nname = "Fernhollow table"\n' + "".join(
     f'[[reading]]\nkind = "centres"\ndirection_deg = {way}\nnominal = "{drawn} mm"\nmeasured = "{got} mm"\n'

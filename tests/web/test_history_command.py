@@ -2,7 +2,7 @@
 
 import pytest
 
-from parts.truing.history import store as history
+from parts.truing import history
 from webapp.cli import main
 
 SQUARE = "".join(

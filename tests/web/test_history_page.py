@@ -8,7 +8,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from parts.truing.history import store as history
+from parts.truing import history
 from webapp.pages.history.plot import ticks_over
 
 _spec = importlib.util.spec_from_file_location("true_forms", Path(__file__).with_name("true_forms.py"))

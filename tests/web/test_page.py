@@ -13,7 +13,8 @@ import parts
 from parts.export import FORMATS
 from parts.spec.template import Preset
 from parts.templates import as_it_comes
-from parts.units.lengths import format_length, parse_length
+from parts.units import format_length, parse_length
+from tests import library
 from webapp.pages.catalogue.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 from webapp.pages.part import presets
 
@@ -48,18 +49,22 @@ class Page(HTMLParser):
 
 def submit(client, address, **typed):
     """Open a page, type into its form, send it as a browser without scripts does."""
-    page = Page(client.get(address).text)
+    return send(client, address, client.get(address).text, **typed)
+
+
+def send(client, address, text, **typed):
+    """Type into the form of a page that is open, and send it."""
+    page = Page(text)
     assert set(typed) <= set(page.fields)
     asked = urlencode({**page.fields, **typed})
     return client.get(f"{urlsplit(address).path}?{asked}")
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-@pytest.mark.parametrize("units", ["mm", "in"])
-def test_the_page_of_every_template(client, slug, units):
-    answer = client.get(f"/parts/{slug}?units={units}")
-    assert answer.status_code == 200
-    page, template = Page(answer.text), parts.templates()[slug]
+@pytest.mark.parametrize("query", ["", "?units=in"])
+def test_the_page_of_every_template(asked_once, slug, query):
+    text = asked_once(f"/parts/{slug}{query}")
+    page, template = Page(text), parts.templates()[slug]
     assert set(page.fields) == {"typed_in", *template.parameters.specs()}
     labelled = {label["for"] for label in page.of("label")}
     ids = [attributes["id"] for _, attributes in page.elements if "id" in attributes]
@@ -73,13 +78,13 @@ def test_the_page_of_every_template(client, slug, units):
     drawn = {a["data-parameter"] for tag, a in page.elements if tag == "g" and "data-parameter" in a}
     assert drawn
     assert drawn <= set(template.parameters.specs())
-    for caution in parts.draw(slug).cautions:
-        assert caution.split("'")[0] in answer.text
+    for caution in library.part(slug).cautions:
+        assert caution.split("'")[0] in text
 
 
 @pytest.mark.parametrize("address", ["/", "/?q=nothing", "/nowhere", *(f"/parts/{slug}" for slug in SLUGS), SMALL_HOLE])
-def test_no_page_carries_a_script_or_a_style_of_its_own(client, address):
-    page = Page(client.get(address).text)
+def test_no_page_carries_a_script_or_a_style_of_its_own(client, asked_once, address):
+    page = Page(asked_once(address) if address.startswith("/parts/") else client.get(address).text)
     assert page.of("style") == []
     assert [set(script) for script in page.of("script")] == [{"type", "src"}]
     for _, attributes in page.elements:
@@ -90,26 +95,29 @@ def test_no_page_carries_a_script_or_a_style_of_its_own(client, address):
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-@pytest.mark.parametrize("units", ["mm", "in"])
-def test_a_form_sent_untouched_draws_the_same_part(client, slug, units):
-    answer = submit(client, f"/parts/{slug}?units={units}")
-    assert answer.status_code == 302
-    assert answer.location == f"/parts/{slug}" + ("?units=in" if units == "in" else "")
+@pytest.mark.parametrize("query", ["", "?units=in"])
+def test_a_form_sent_untouched_draws_the_same_part(client, asked_once, slug, query):
+    address = f"/parts/{slug}{query}"
+    answer = send(client, address, asked_once(address))
+    assert (answer.status_code, answer.location) == (302, address)  # what is shown rounded stands for the default
+
+
+def test_units_that_are_the_default_are_left_out(client):
+    assert submit(client, f"{GUSSET}?units=mm").location == GUSSET
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-def test_changing_the_working_units_leaves_the_part_as_large(client, slug):
-    answer = submit(client, f"/parts/{slug}", units="in")
+def test_changing_the_working_units_leaves_the_part_as_large(client, asked_once, slug):
+    answer = send(client, f"/parts/{slug}", asked_once(f"/parts/{slug}"), units="in")
     assert answer.location == f"/parts/{slug}?units=in"
-    inches, mm = parts.draw(slug, units="in").record, parts.draw(slug).record
+    inches, mm = parts.draw(slug, units="in").record, library.part(slug).record
     assert inches.profile.boundary == mm.profile.boundary  # numbers that are scribed are in the working units
-    assert inches.parameters == {**parts.draw(slug).record.parameters, "units": "in"}
-    assert submit(client, answer.location).location == answer.location  # what is shown rounded stands for the default
+    assert inches.parameters == {**mm.parameters, "units": "in"}
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-def test_default_lengths_in_inches_are_to_three_decimals_and_say_what_they_stand_for(client, slug):
-    text = client.get(f"/parts/{slug}?units=in").text
+def test_default_lengths_in_inches_are_to_three_decimals_and_say_what_they_stand_for(asked_once, slug):
+    text = asked_once(f"/parts/{slug}?units=in")
     fields = Page(text).fields
     for name, spec in parts.templates()[slug].parameters.specs().items():
         if spec.kind != "length":
@@ -334,7 +342,7 @@ def test_the_catalogue_draws_each_template_itself(client):
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_picture_is_of_the_part_as_it_comes(slug):
     """Drawn from the outline alone, which is what the whole pipeline draws and checks."""
-    assert as_it_comes(slug) == parts.draw(slug).profile
+    assert as_it_comes(slug) == library.part(slug).profile
 
 
 def test_pictures_of_a_family_are_to_one_scale_but_for_the_smallest(client):
@@ -346,7 +354,7 @@ def test_pictures_of_a_family_are_to_one_scale_but_for_the_smallest(client):
         assert height <= HEIGHT_PX + 2
         longer = max(width, height) - 1.5  # the line's own width
         assert longer >= min(LEAST_PX, WIDTH_PX, HEIGHT_PX) - 0.01
-        measures = parts.draw(template.slug).measures
+        measures = library.part(template.slug).measures
         if longer > LEAST_PX + 0.01:
             scales.setdefault(template.family, []).append(longer / max(measures.width_mm, measures.height_mm))
     for family, found in scales.items():
@@ -377,15 +385,15 @@ def presets_on(text):
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-def test_a_preset_is_a_link_to_the_part_it_names(client, slug):
+def test_a_preset_is_a_link_to_the_part_it_names(asked_once, slug):
     template = parts.templates()[slug]
-    found, drawn = presets_on(client.get(f"/parts/{slug}").text)
+    found, drawn = presets_on(asked_once(f"/parts/{slug}"))
     assert list(found) == [preset.name for preset in template.presets]
     assert drawn == [preset.name for preset in template.presets if not preset.words]
     for preset in template.presets:
         asked = {name: values[0] for name, values in parse_qs(urlsplit(found[preset.name]).query).items()}
-        assert parts.draw(slug, **asked).record == parts.draw(slug, **preset.values).record
-        assert presets_on(client.get(found[preset.name]).text)[1] == [preset.name]
+        assert parts.draw(slug, **asked).record == library.part(slug, preset.name).record
+        assert presets_on(asked_once(found[preset.name]))[1] == [preset.name]
 
 
 @pytest.mark.parametrize("slug", SLUGS)
@@ -398,7 +406,7 @@ def test_a_preset_leaves_the_shops_own_as_it_was_asked_for(client, slug):
         asked = {name: values[0] for name, values in parse_qs(urlsplit(found[preset.name]).query).items()}
         drawn = parts.draw(slug, **asked).record.parameters
         own = {"units": "in", "process": "laser", "bed_x": 1524.0, "dxf_version": "R12"}
-        told = parts.draw(slug, **preset.values).record.parameters
+        told = library.part(slug, preset.name).record.parameters
         for name, value in drawn.items():
             expected = told[name] if name in preset.values else own.get(name, told[name])
             assert value == pytest.approx(expected, abs=1e-9) if isinstance(value, float) else value == expected, name

@@ -3,6 +3,8 @@
 import argparse
 from importlib import import_module
 
+from webapp.commands.console import tell
+
 COMMANDS = {
     "list": "the templates and their parameters",
     "draw": "one part, as a file",
@@ -19,3 +21,6 @@ COMMANDS = {
 def declare(name: str, command: argparse.ArgumentParser) -> None:
     """Let a command say what it is given, and what runs it."""
     import_module(f"{__name__}.{name}").declare(command)
+
+
+__all__ = ["COMMANDS", "declare", "tell"]

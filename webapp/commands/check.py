@@ -10,8 +10,8 @@ from parts import Checked, Problem, Refused
 from parts.checking import FORMATS
 from parts.cutting import PROCESSES
 from parts.finding import FindingRow
+from parts.units import format_mass, format_rough, format_size
 from webapp.commands.console import EPILOG, STANDARD_STREAM, tell, values_of, write
-from webapp.wording import mass
 
 _OPTIONS = ("thickness", "material", "process", "units")
 
@@ -64,9 +64,11 @@ def _measures(checked: Checked) -> str:
     m, cut = part.measures, part.record.job.cut
     counted = f"{m.pierces} pierce{'' if m.pierces == 1 else 's'}"
     drilled = f", {m.drill_centres} to drill" if m.drill_centres else ""
+    size = format_size(m.width_mm, m.height_mm, part.record.units)
+    long = format_rough(m.cut_length_mm, part.record.units)
     return (
-        f"{say(m.width_mm)} x {say(m.height_mm)}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
-        f"{cut.title.lower()}, {counted}{drilled}, cut length {say(round(m.cut_length_mm, 1))}, {mass(m.mass_kg)} kg"
+        f"{size}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
+        f"{cut.title.lower()}, {counted}{drilled}, cut length {long}, {format_mass(m.mass_kg)}"
     )
 
 

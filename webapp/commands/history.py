@@ -29,7 +29,7 @@ def run(request: argparse.Namespace) -> int:
         if request.machine:
             raise Refused((Problem("machine", request.machine, "doesn't go with --load, which takes every entry."),))
         count = history.take_in(history.read_csv(_text_of(request.load)))
-        tell(f"{count} new entr{'y' if count == 1 else 'ies'} in {history.place()}.")
+        tell(f"{count} new entr{'y' if count == 1 else 'ies'} in {history.kept_at()}.")
         return 0
     known = history.entries(request.machine)
     if request.machine and not known:
@@ -43,7 +43,7 @@ def run(request: argparse.Namespace) -> int:
 
 def lines(known: Sequence[Entry], units: Units) -> Iterator[str]:
     """Yield the entries for a person, by table."""
-    yield history.place()
+    yield history.kept_at()
     if not known:
         yield "    nothing is kept yet"
     taken = history.accepted(known)

@@ -11,7 +11,7 @@ import parts
 from parts import Problem, Refused
 from parts.errors import UnitsError
 from parts.truing import Estimate, OverASheet, Report, Words, quick_check, true_tables
-from parts.units import Units, parse_length
+from parts.units import Units, format_angle_error, parse_length
 from webapp.commands.console import tell, text_of
 from webapp.wording import tape_lines
 
@@ -114,9 +114,10 @@ def _line(title: str, of: Estimate, words: Words, scale: float, ways: tuple[str,
 
 def _angle_line(angle: Estimate) -> str:
     value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
+    off, least, most = (format_angle_error(each, signed=True) for each in (value, low, high))
     return (
-        f"{'Axes:':<18} {90 + value:.4f}° to each other, {value:+.4f}° from square "
-        f"({low:+.4f}° to {high:+.4f}°){_verdict(angle)}"
+        f"{'Axes:':<18} {format_angle_error(90 + value)} to each other, {off} from square "
+        f"({least} to {most}){_verdict(angle)}"
     )
 
 

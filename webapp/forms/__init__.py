@@ -3,7 +3,8 @@
 from webapp.forms import carried_file, own_site
 from webapp.forms.canonical import TYPED_IN, shortest, units_of
 from webapp.forms.for_table import COMPENSATE, choices, for_table, made_for
-from webapp.forms.form import Option, Row, Typed, groups, title_of
+from webapp.forms.form import FormRow, Option, Typed, groups, title_of
+from webapp.forms.most import allow, too_large
 from webapp.forms.request import LONGEST_VALUE, values_of
 from webapp.forms.undo import WAS, Before, Link
 
@@ -13,10 +14,11 @@ __all__ = [
     "TYPED_IN",
     "WAS",
     "Before",
+    "FormRow",
     "Link",
     "Option",
-    "Row",
     "Typed",
+    "allow",
     "carried_file",
     "choices",
     "for_table",
@@ -25,6 +27,7 @@ __all__ = [
     "own_site",
     "shortest",
     "title_of",
+    "too_large",
     "units_of",
     "values_of",
 ]

@@ -9,7 +9,7 @@ from parts import Problem
 from parts.cutting import PROCESSES, materials
 from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, where
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units, format_length, parse_length
+from parts.units import Units, format_length, format_size_name, parse_length
 from webapp.forms.canonical import shown, units_of
 from webapp.forms.undo import Before, Link
 
@@ -27,7 +27,7 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class FormRow:
     """One row: its letter on the drawing, what it shows, and what is wrong with it.
 
     `reading` is how a length was read, where that isn't plain from what was typed; `idle` is where the row has
@@ -73,7 +73,7 @@ class Typed:
         return next((problem.message for problem in self.problems if problem.parameter == name), "")
 
 
-def groups(template: Template, typed: Typed) -> list[tuple[str, list[Row]]]:
+def groups(template: Template, typed: Typed) -> list[tuple[str, list[FormRow]]]:
     """Return the rows of the form by group, in the order they are declared."""
     specs = template.parameters.specs()
     order = list(dict.fromkeys(spec.group for spec in specs.values()))
@@ -84,10 +84,10 @@ def groups(template: Template, typed: Typed) -> list[tuple[str, list[Row]]]:
     ]
 
 
-def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> Row:
+def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> FormRow:
     text = typed.given.get(spec.name)
     idle = "" if applies(spec.name, specs, typed.values) else f"Only where {where(spec, specs)}."
-    return Row(
+    return FormRow(
         name=spec.name,
         letter="" if idle else letter,
         label=spec.label,
@@ -156,5 +156,5 @@ def title_of(spec: Spec, choice: str) -> str:
     if spec.name == "process" and choice in PROCESSES:
         return PROCESSES[choice].capitalize()
     if spec.is_bolt and choice[:1].isdigit():
-        return f"{choice} in"
+        return format_size_name(choice, "in")
     return choice

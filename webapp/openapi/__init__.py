@@ -1,1 +1,20 @@
-"""The description of every address, for programs."""
+"""The description of every address for programs, and the models of what they are answered."""
+
+from webapp.openapi.answers import Change, Health, ProblemAnswer, Refusal, Remedies, RemedyAnswer, RemedyLink
+from webapp.openapi.document import description
+from webapp.openapi.part import Checked, Part
+from webapp.openapi.truing_answer import Truing
+
+__all__ = [
+    "Change",
+    "Checked",
+    "Health",
+    "Part",
+    "ProblemAnswer",
+    "Refusal",
+    "Remedies",
+    "RemedyAnswer",
+    "RemedyLink",
+    "Truing",
+    "description",
+]

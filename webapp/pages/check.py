@@ -24,7 +24,7 @@ from parts.finding import Finding
 from parts.read import LARGEST_BYTES
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters
-from webapp.forms import LONGEST_VALUE, Before, Option, Row, Typed, carried_file, groups, title_of, values_of
+from webapp.forms import LONGEST_VALUE, Before, FormRow, Option, Typed, allow, carried_file, groups, title_of, values_of
 from webapp.wording import Flag, facts, kinds, verdict
 
 bp = Blueprint("check_page", __name__)
@@ -76,8 +76,7 @@ def check_json() -> Response:
 
 
 def _asked() -> Request:
-    request.max_content_length = LARGEST_REQUEST
-    request.max_form_memory_size = LARGEST_REQUEST
+    allow(LARGEST_REQUEST, f"a drawing may have {LARGEST_BYTES // 1_000_000} MB")
     given = {name: value.strip() for name, value in request.form.items() if name not in _NOT_VALUES and value.strip()}
     asked = Request(b"", "", given)
     try:
@@ -152,7 +151,7 @@ def _facts(checked: Checked) -> list[tuple[str, str]]:
     return found if checked.closed else [fact for fact in found if fact[0] in stock]
 
 
-def _rows(typed: Typed) -> Iterator[tuple[str, list[Row]]]:
+def _rows(typed: Typed) -> Iterator[tuple[str, list[FormRow]]]:
     """The rows of what every part has. A length says its unit, since the drawing's own aren't known beforehand."""
     specs = Parameters.specs()
     for group, rows in groups(template(""), typed):
@@ -172,7 +171,7 @@ def _spaced(text: str) -> str:
     return re.sub(r"^([\d.]+)(mm|in)$", r"\1 \2", text)
 
 
-def _units_row(row: Row, typed: Typed) -> Row:
+def _units_row(row: FormRow, typed: Typed) -> FormRow:
     given = typed.given.get(UNITS, "")
     options = tuple(Option(value, title, value == given) for value, title in _ASKED.items())
     return replace(row, label="Units of the drawing", hint="Needed where the file doesn't say.", options=options)

@@ -3,7 +3,7 @@
 import math
 
 from parts.truing import Words
-from parts.units import MM_PER_IN, Units
+from parts.units import format_angle_error, format_fine
 
 TITLES = {
     "scale_x": "Scale of X",
@@ -19,13 +19,8 @@ def said_of(name: str, value: float, words: Words, *, sign: bool = True) -> str:
     """Return an error as it is said: a scale over a length, the angle in degrees, the others as lengths."""
     before = ("+" if value > 0 else MINUS if value < 0 else "") if sign else ""
     if name == "out_of_square":
-        over = small_length(words.span_mm * math.tan(abs(value)), words.units)
-        return f"{before}{abs(math.degrees(value)):.4f}\u00b0, {over} in {words.span}"
+        over = format_fine(words.span_mm * math.tan(abs(value)), words.units)
+        return f"{before}{format_angle_error(abs(math.degrees(value)))}, {over} in {words.span}"
     span, over = (words.span_mm, f" in {words.span}") if name in ("scale_x", "scale_y") else (1.0, "")
-    much = small_length(span * abs(value), words.units)
+    much = format_fine(span * abs(value), words.units)
     return f"{before if any(digit in '123456789' for digit in much) else ''}{much}{over}"
-
-
-def small_length(mm: float, units: Units) -> str:
-    """Return a small length with as many decimals as its uncertainty can need."""
-    return f"{mm:.3f} mm" if units == "mm" else f"{mm / MM_PER_IN:.4f} in"

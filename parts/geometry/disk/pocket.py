@@ -17,9 +17,9 @@ from typing import TypeAlias
 from parts.geometry.corner import turn_between
 from parts.geometry.disk.rolling import Resting, resting
 from parts.geometry.disk.sharp import Rest, Sharp, sharp_corners
-from parts.geometry.inscribed import room_in
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
+from parts.geometry.room import has_room
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.geometry.view import BoxIndex, index_of
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM, TIDY_DECIMALS
@@ -165,10 +165,7 @@ def _middles_first(seeds: Sequence[int]) -> Iterator[int]:
 
 def _has_room(loop: Loop, radius: float) -> bool:
     """Whether the disc fits on the void's side of a loop at all."""
-    if loop.counter_clockwise:
-        return True
-    room = room_in(loop, (), radius)
-    return room is None or room.radius >= radius - LIMIT_SLACK_MM
+    return loop.counter_clockwise or has_room(loop, radius)
 
 
 def _place(segments: Sequence[Segment], seed: int, way: float) -> set[int]:
@@ -221,7 +218,7 @@ def _seeds(loop: Loop, radius: float, least_turn: float) -> Iterator[int]:
     segments, count = loop.segments, len(loop.segments)
     turns = []
     for k, segment in enumerate(segments):
-        at_start = max(-turn_between(segments[k - 1], segment), 0.0)
+        at_start = max(-loop.turns[k], 0.0)
         along = -segment.sweep if isinstance(segment, Arc) and _is_tight(segment, radius) else 0.0
         turns.append((at_start if at_start > PARALLEL_RAD else 0.0, along))
     if not any(at_start or along for at_start, along in turns):

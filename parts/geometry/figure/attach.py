@@ -14,6 +14,7 @@ from parts.geometry.draft import Vertex
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
+from parts.units import format_figures
 
 
 class Touch(NamedTuple):
@@ -97,7 +98,7 @@ def _beside_arc(arc: Arc, x: float, radius: float) -> Iterator[tuple[float, Poin
 def _first(near: Iterable[tuple[int, Segment]], x: float, radius: float, side: int) -> Touch:
     found = (min if side > 0 else max)(_touches(near, x, radius), default=None)
     if found is None:
-        raise GeometryError(f"A disc of {radius:.4g} mm at {x:.4g} mm passes beside the outline.")
+        raise GeometryError(f"A disc of {format_figures(radius)} at {format_figures(x)} passes beside the outline.")
     return found
 
 
@@ -150,7 +151,7 @@ def highest_within(loop: Loop, x: float, half: float) -> float:
             tops += [top] if segment.covers(top) else []
         heights += [py for px, py in tops if abs(px - x) <= half]
     if not heights:
-        raise GeometryError(f"The outline passes {half:.4g} mm and more beside {x:.4g} mm.")
+        raise GeometryError(f"The outline passes {format_figures(half)} and more beside {format_figures(x)}.")
     return max(heights)
 
 

@@ -6,8 +6,7 @@ from functools import cached_property
 import numpy as np
 
 from parts.geometry.loop import Loop
-from parts.geometry.narrow.candidates import facets_of, facing_pairs, followers
-from parts.geometry.search.boxes import near_pairs
+from parts.geometry.narrow.candidates import facets_of, facing_pairs, few_facing_pairs, followers
 from parts.geometry.search.grid import Floats, Indices, near_between
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import PARALLEL_RAD
@@ -19,17 +18,39 @@ MANY_SEGMENTS = 200
 class Boundary:
     """All segments of the loops of a region, the region on their left, each seeing `limit` mm far.
 
-    `before` and `after` are the indices of each segment's neighbours, `loop` that of its loop.
+    `pairs` are those of segments that may have a neck between them; the arrays are made when they are asked for,
+    since of most parts no pair is left.
     """
 
     def __init__(self, loops: Sequence[Loop], limit: float) -> None:
-        self.segments = Segments.of([segment for loop in loops for segment in loop.segments])
-        sizes = np.array([len(loop.segments) for loop in loops], dtype=np.int64)
-        self.loop = np.repeat(np.arange(len(loops)), sizes)
-        self.after = followers(sizes)
-        self.before = np.empty_like(self.after)
-        self.before[self.after] = np.arange(len(self.after))
+        self._loops = loops
         self.pairs = self._pairs(limit)
+
+    @cached_property
+    def segments(self) -> Segments:
+        """All segments."""
+        return Segments.of([segment for loop in self._loops for segment in loop.segments])
+
+    @cached_property
+    def _sizes(self) -> Indices:
+        return np.array([len(loop.segments) for loop in self._loops], dtype=np.int64)
+
+    @cached_property
+    def loop(self) -> Indices:
+        """The index of each segment's loop."""
+        return np.repeat(np.arange(len(self._loops)), self._sizes)
+
+    @cached_property
+    def after(self) -> Indices:
+        """The index of the segment after each."""
+        return followers(self._sizes)
+
+    @cached_property
+    def before(self) -> Indices:
+        """The index of the segment before each."""
+        before = np.empty_like(self.after)
+        before[self.after] = np.arange(len(self.after))
+        return before
 
     @cached_property
     def corner(self) -> Mask:
@@ -45,12 +66,10 @@ class Boundary:
 
         Lines that meet at a corner have none: any chord between them gets shorter toward it.
         """
-        if len(self.loop) <= MANY_SEGMENTS:
-            boxes = [(x0, y0, x1, y1) for x0, y0, x1, y1 in self._boxes.tolist()]
-            found = np.array(list(near_pairs(boxes, limit)), dtype=np.int64).reshape(-1, 2)
-            i, j = found[:, 0], found[:, 1]
-        else:
-            i, j = facing_pairs(facets_of(self.segments, np.bincount(self.loop), limit), limit)
+        if sum(len(loop.segments) for loop in self._loops) <= MANY_SEGMENTS:
+            found = np.array(list(few_facing_pairs(self._loops, limit)), dtype=np.int64).reshape(-1, 2)
+            return found[:, 0], found[:, 1]
+        i, j = facing_pairs(facets_of(self.segments, self._sizes, limit), limit)
         start, end, bulge = self.segments.start, self.segments.end, self.segments.bulge
         one_corner = ((end[i] == start[j]) | (end[j] == start[i])) & (bulge[i] == 0) & (bulge[j] == 0)
         return i[~one_corner], j[~one_corner]

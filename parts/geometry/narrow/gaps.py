@@ -11,12 +11,12 @@ import math
 from collections.abc import Iterator, Sequence
 
 from parts.geometry.corner import turn_between
-from parts.geometry.inscribed import holds
 from parts.geometry.loop import Loop
 from parts.geometry.narrow.convex import is_convex
 from parts.geometry.narrow.memo import narrow
 from parts.geometry.narrow.width import Neck
 from parts.geometry.nesting import holders
+from parts.geometry.room import holds
 from parts.geometry.search.boxes import near_pairs
 from parts.geometry.segment import Arc, Point, Segment, distance
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM

@@ -15,18 +15,15 @@ import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
+from parts.geometry.search.grid import Floats, Indices
 from parts.geometry.segment import Point, Segment, distance
 from parts.tolerance import PARALLEL_RAD
-
-Floats: TypeAlias = NDArray[np.float64]
-Indices: TypeAlias = NDArray[np.int64]
 
 LEAST_TURN = math.radians(120)
 _FLANK_TURN = math.radians(30)

@@ -10,17 +10,14 @@ the least on the directions of straight segments or, where arcs bound it, by gol
 import math
 from collections.abc import Callable, Iterator
 from functools import cached_property
-from typing import TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from parts.geometry.loop import Loop
+from parts.geometry.search.grid import Floats
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.geometry.view import flattened, hull
 from parts.tolerance import SAME_POINT_MM
-
-Floats: TypeAlias = NDArray[np.float64]
 
 _CHORD_MM = 0.05
 _ROUGH_MM = 2 * _CHORD_MM  # widths of the hull are smaller than the true ones by this at most

@@ -21,6 +21,7 @@ from parts.geometry import Point, bolt_circle, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.units import joined_unit
 
 _KEEP = "to keep metal between the holes"
 
@@ -80,7 +81,8 @@ def _holes(count: int) -> str:
 def _asme(size: str, od: str, circle: str, holes: int, hole: str, bore: str) -> Preset:
     return Preset(
         f"Class 150, NPS {size}",
-        f"od={od}in bolt_circle={circle}in {_holes(holes)}bolt=by-diameter hole={hole}in bore={bore}",
+        f"od={joined_unit(od, 'in')} bolt_circle={joined_unit(circle, 'in')} {_holes(holes)}bolt=by-diameter "
+        f"hole={joined_unit(hole, 'in')} bore={bore}",
     )
 
 

@@ -13,11 +13,12 @@ A weld of the size fills the corner; the leaf rocks on a larger one, and light s
 import math
 from collections.abc import Iterator
 
-from parts.artwork import Label, numeral, numeral_width, scribe_all
+from parts.artwork import Label, numeral_width, scribe_all
 from parts.errors import Problem
 from parts.geometry import Loop, Point, Vertex, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Parameters, Preset, Template, length
+from parts.units import length_number
 
 LEGS = ("leg_1", "leg_2", "leg_3", "leg_4")
 GAP = 0.75
@@ -56,7 +57,7 @@ class GaugeFillet(Parameters):
         """The number of each leg size, beyond the square that its corner is cut from."""
         h, found = self.text_height, []
         for leg, ((x, y), (a, b)) in zip(self.legs, self.corners, strict=True):
-            number = Label(numeral(leg, self.units), (0.0, 0.0), h)
+            number = Label(length_number(leg, self.units), (0.0, 0.0), h)
             out = leg + GAP * h
             found.append(Label(number.text, (x + a * (out + number.width / 2), y + b * (out + h / 2)), h))
         return found

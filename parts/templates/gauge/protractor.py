@@ -19,6 +19,7 @@ from parts.geometry import Line, Loop, Point, Vertex, circle
 from parts.profile import Dimension, Opening, Profile, Scribe
 from parts.spec import Parameters, Preset, Template, choice, length, text
 from parts.templates.shared.scribed_text import too_long
+from parts.units import format_angle
 
 MARKS = "Scribed marks"
 GAP = 0.75
@@ -90,7 +91,9 @@ class GaugeProtractor(Parameters):
         yield from self.at_most("corner_radius", min(self.base, self.radius) / 2, "to fit the base")
         yield from self.under("edge_gap", self.radius / 4, "on this radius")
         if int(self.numbered) % float(self.every):
-            yield self.problem("numbered", f"must be a multiple of the {self.every} degrees between lines.")
+            yield self.problem(
+                "numbered", f"must be a multiple of the {format_angle(float(self.every))} between lines."
+            )
         yield from self._number_problems()
 
     def _number_problems(self) -> Iterator[Problem]:

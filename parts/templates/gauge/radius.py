@@ -13,11 +13,12 @@ A corner is tried in an inside radius, a notch on an outside one.
 import math
 from collections.abc import Iterator
 
-from parts.artwork import Label, numeral, numeral_width, scribe_all, text_width
+from parts.artwork import Label, numeral_width, scribe_all, text_width
 from parts.errors import Problem
 from parts.geometry import Loop, Point, Vertex, circle, rotation
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Parameters, Preset, Template, length
+from parts.units import length_number
 
 RADII = ("radius_1", "radius_2", "radius_3", "radius_4")
 QUARTER = math.tan(math.pi / 8)
@@ -64,7 +65,7 @@ class GaugeRadius(Parameters):
     def labels(self) -> list[Label]:
         """The numbers: those of the corners, then those of the notches."""
         h, x, y = self.text_height, self.size_x, self.size_y
-        texts = [f"R{numeral(r, self.units)}" for r in self.radii]
+        texts = [f"R{length_number(r, self.units)}" for r in self.radii]
         found = []
         for text, r, (cx, cy) in zip(texts, self.radii, self.corners, strict=True):
             a, b = (1 if cx == 0 else -1), (1 if cy == 0 else -1)

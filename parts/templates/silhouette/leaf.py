@@ -22,6 +22,7 @@ from parts.spec import STOCK, Parameters, Preset, Template, angle, choice, count
 from parts.templates.silhouette.shared.leaf import Blade
 from parts.templates.silhouette.shared.tapered import straight
 from parts.templates.silhouette.shared.vein import Veining
+from parts.units import format_angle
 
 VEIN_CURVE = 1.5
 """Radius of the veins over the blade's width: they lean toward the tip without lying down along it (by eye)."""
@@ -177,7 +178,9 @@ class SilhouetteLeaf(Parameters):
         if self.base == "stem":
             yield from self.over("stem_length", self.stem_width, "to be longer than wide")
             if 0 < self.stem_bend < LEAST_BEND:
-                yield self.problem("stem_bend", f"must be 0°, or {LEAST_BEND:g}° and more: less can't be seen.")
+                yield self.problem(
+                    "stem_bend", f"must be 0°, or {format_angle(LEAST_BEND)} and more: less can't be seen."
+                )
         if self.base == "stake":
             yield from self.under("point_length", self.stem_length, "on a stake of this length")
             yield from self.at_most("point_width", self.stem_width, "on a stake of this width")

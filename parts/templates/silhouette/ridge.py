@@ -23,6 +23,7 @@ from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung, seed
 from parts.templates.silhouette.shared.kissing import bow, joint
+from parts.units import format_figures
 
 FALL = 0.38
 """By how much the outermost peaks stand lower above the valleys than the middle one, as a share."""
@@ -316,7 +317,7 @@ def ground(slope: Pin, x: float, above: float = 0.0) -> float:
     """
     (cx, cy), reach = slope.at, -slope.radius - above
     if not abs(x - cx) < reach:
-        raise GeometryError(f"The slope doesn't reach {x:.4g} mm.")
+        raise GeometryError(f"The slope doesn't reach {format_figures(x)}.")
     return cy - math.sqrt(reach**2 - (x - cx) ** 2)
 
 

@@ -106,8 +106,10 @@ class SilhouetteSnowflake(Hung):
             *self.at_most("tip_radius", min(self.arm_width, self.branch_width) / 2, "for arms and branches so narrow"),
             *self.under("middle", self.arm_width / math.sin(math.pi / self.arms), "to leave metal round it"),
         ]
+        width = self.branch_width / math.sin(math.radians(self.branch_angle))  # along the arm's side
+        outmost = self.branches[-1][0] + width / 2
+        low += self.over("diameter", 2 * outmost, "for the last pair of branches to leave the arms")
         if self.pairs > 1:
-            width = self.branch_width / math.sin(math.radians(self.branch_angle))
             least = self.first_branch + (self.pairs - 1) * width
             low += self.over("last_branch", least, "for so many pairs of branches beside each other")
         yield from low

@@ -16,12 +16,13 @@ The marks stand in the middle of the bars, past the corners.
 import math
 from collections.abc import Iterator
 
-from parts.artwork import Label, arrow, characters, numeral, numeral_width, scribe_all, text_width
+from parts.artwork import Label, arrow, characters, numeral_width, scribe_all, text_width
 from parts.errors import Problem
 from parts.geometry import Point, circles, fillet, polygon, round_clear_of
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import MeasuringPlace, Parameters, Preset, Template, flag, length, text
 from parts.templates.shared.scribed_text import too_long
+from parts.units import length_number
 
 MARKS = "Scribed marks"
 
@@ -66,7 +67,7 @@ class SquareFrame(Parameters):
     @property
     def diagonal_text(self) -> str:
         """How far apart the holes are on a diagonal, as it is scribed."""
-        return f"D {numeral(math.hypot(*self.spans), self.units)}"
+        return f"D {length_number(math.hypot(*self.spans), self.units)}"
 
     @property
     def mark_start(self) -> float:

@@ -3,20 +3,14 @@
 from parts.truing.history.csv_text import LARGEST as LARGEST_CSV
 from parts.truing.history.csv_text import read as read_csv
 from parts.truing.history.csv_text import write as write_csv
-from parts.truing.history.store import (
-    Entry,
-    accept,
-    accepted,
-    compensation_by,
-    entries,
-    in_force,
-    keep,
-    place,
-    take_in,
-)
+from parts.truing.history.entry import LONGEST_TEXT, Entry, accepted, compensation_by, in_force
+from parts.truing.history.place import VARIABLE
+from parts.truing.history.store import accept, entries, keep, kept_at, take_in
 
 __all__ = [
     "LARGEST_CSV",
+    "LONGEST_TEXT",
+    "VARIABLE",
     "Entry",
     "accept",
     "accepted",
@@ -24,7 +18,7 @@ __all__ = [
     "entries",
     "in_force",
     "keep",
-    "place",
+    "kept_at",
     "read_csv",
     "take_in",
     "write_csv",

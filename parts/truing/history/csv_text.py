@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from typing import cast, get_args
 
 from parts.errors import Problem, Refused
-from parts.truing.history.store import Entry, What
+from parts.truing.history.entry import Entry, What
 from parts.truing.report import FIELDS, content
 
 COLUMNS = ("number", "machine", "entered", "what", "refers_to", "measurements")

@@ -1,7 +1,7 @@
 """Bend clearance just under, at and just over its limit, reliefs, and whatever way the part is drawn."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 from parts.cutting.process import cut_for
 from parts.finding import Finding
@@ -9,6 +9,7 @@ from parts.geometry.draft import circle, rectangle, slot
 from parts.geometry.segment import Line
 from parts.profile import Bend, Drill, Opening, Profile
 from parts.rules import bend_clearance
+from tests.depth import tried
 from tests.jobs import job
 from tests.property.same_drawing import assert_same, drawings
 
@@ -116,7 +117,7 @@ MIXED = Profile(
 )  # fmt: skip
 
 
-@settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))
+@tried(80)
 @given(drawings())
 def test_however_it_is_drawn(drawing):
     drawn, place = drawing

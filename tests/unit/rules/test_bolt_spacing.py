@@ -1,13 +1,14 @@
 """Bolt spacing just under, at and just over its limit, and whatever way the part is drawn."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 from parts.cutting.process import cut_for
 from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle, slot
 from parts.profile import Drill, Opening, Profile, openings
 from parts.rules import bolt_spacing
+from tests.depth import tried
 from tests.jobs import job
 from tests.property.same_drawing import assert_same, drawings
 
@@ -86,7 +87,7 @@ MIXED = Profile(
 )
 
 
-@settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))
+@tried(80)
 @given(drawings())
 def test_however_it_is_drawn(drawing):
     drawn, place = drawing

@@ -4,6 +4,7 @@ import pytest
 
 import parts
 from parts.fasteners.bolts import bolt_diameter_mm
+from tests import library
 
 BOLTS = [
     ("gusset-triangle", {"holes_a": 2, "holes_b": 1, "bolt": "M12"}, {"hole in leg A": "M12", "hole in leg B": "M12"}),
@@ -24,9 +25,9 @@ def test_openings_for_bolts(slug, values, bolts):
     assert {o.name: o.bolt for o in part.profile.inside if o.bolt or o.name in due} == due
 
 
-@pytest.mark.parametrize("slug", parts.templates())
+@pytest.mark.parametrize("slug", library.SLUGS)
 def test_defaults_are_no_bolts_fault(slug):
-    found = {f.rule for f in parts.draw(slug).findings}
+    found = {f.rule for f in library.part(slug).findings}
     assert not found & {"edge-distance", "bolt-spacing", "drilled-room", "bend-clearance", "short-flange"}
 
 

@@ -1,7 +1,7 @@
 """Drilled room just under, at and just over its limit, and whatever way the part is drawn."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 import parts
 from parts.cutting.process import cut_for
@@ -9,6 +9,7 @@ from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle
 from parts.profile import Drill, Opening, Profile
 from parts.rules import drilled_room
+from tests.depth import tried
 from tests.jobs import job
 from tests.property.same_drawing import assert_same, drawings
 
@@ -98,7 +99,7 @@ MIXED = Profile(
 )  # fmt: skip
 
 
-@settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))
+@tried(80)
 @given(drawings())
 def test_however_it_is_drawn(drawing):
     drawn, place = drawing

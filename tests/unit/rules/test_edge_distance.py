@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 from parts.cutting.process import cut_for
 from parts.finding import Finding
@@ -13,6 +13,7 @@ from parts.geometry.motion import rotation
 from parts.geometry.segment import Arc
 from parts.profile import Drill, Opening, Profile, openings
 from parts.rules import edge_distance
+from tests.depth import tried
 from tests.jobs import job
 from tests.property.same_drawing import assert_same, drawings
 
@@ -148,7 +149,7 @@ MIXED = Profile(
 )
 
 
-@settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))
+@tried(80)
 @given(drawings())
 def test_however_it_is_drawn(drawing):
     drawn, place = drawing

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.finding import Finding
@@ -13,6 +13,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.view import polygon as flattened
 from parts.profile import Profile, openings
 from parts.rules import bridge_width, finger
+from tests.depth import tried
 from tests.unit.rules.restaged import JOB, assert_same_findings, restagings
 
 
@@ -70,7 +71,7 @@ def test_a_round_tip_is_twice_its_radius_wide(radius, measured):
 
 
 @given(st.floats(0.6, 4.5), st.floats(2, 28))
-@settings(max_examples=60, deadline=None)
+@tried(60)
 def test_a_round_tip_is_found_where_a_disc_of_the_limit_does_not_reach(radius, half):
     """Opening a copy of the part by such a disc (shapely) takes the tip away when it is narrower, else nothing."""
     profile = rounded(radius, half, length=40)
@@ -151,7 +152,7 @@ def test_a_round_end_in_chords_is_as_wide_as_in_one_arc():
 
 @given(st.sampled_from([blunt(3), blunt(5.5, radius=0.4), rounded(1.2), rounded(2.5, half=25), blunt(1.5, half=1)]),
        restagings())  # fmt: skip
-@settings(max_examples=60, deadline=None)
+@tried(60)
 def test_however_it_is_drawn(profile, restaging):
     assert_same_findings(finger.check, profile, restaging)
 

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.cutting.process import PROCESSES, cut_for
@@ -14,6 +14,7 @@ from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
 from parts.profile import Profile, openings
 from parts.rules import long_strip
+from tests.depth import tried
 from tests.unit.rules.restaged import CUT, JOB, assert_same_findings, restagings
 
 
@@ -117,13 +118,13 @@ def test_the_jet_without_heat_bows_nothing(process):
 
 
 @given(st.sampled_from([bar(500, 25), bar(500, 25, 12.5), slotted(20), slotted(12, 300)]), restagings())
-@settings(max_examples=60, deadline=None)
+@tried(60)
 def test_however_it_is_drawn(profile, restaging):
     assert_same_findings(long_strip.check, profile, restaging)
 
 
 @given(st.floats(-math.pi, math.pi), st.floats(10, 29))
-@settings(max_examples=40, deadline=None)
+@tried(40)
 def test_a_bar_laid_at_any_angle_is_as_wide(angle, width):
     (said,) = found(bar(400, width).moved(rotation(angle)))
     assert said.measured == pytest.approx(width)

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.finding import Finding
@@ -14,6 +14,7 @@ from parts.geometry.motion import rotation
 from parts.profile import Opening, Profile, openings
 from parts.rules import loops
 from parts.spec.faults import loop_faults
+from tests.depth import tried
 from tests.unit.rules.restaged import JOB, restagings
 
 PLATE = rectangle((0, 0), 200, 100)
@@ -99,7 +100,7 @@ def test_crossing(pair):
 
 
 @given(st.floats(-math.pi, math.pi), st.floats(0.5, 40), st.floats(0.5, 40))
-@settings(max_examples=100, deadline=None)
+@tried(100)
 def test_round_holes_that_touch_at_any_angle_and_size(angle, r, s):
     place = rotation(angle, (100, 50)).point((100 + r + s, 50))
     assert contact(circle((100, 50), 2 * r), circle(place, 2 * s))[0] == "touching"
@@ -110,7 +111,7 @@ KINDS += [("touching", pair) for pair in TOUCHING.values()] + [("crossing", pair
 
 
 @given(st.sampled_from(KINDS), restagings())
-@settings(max_examples=150, deadline=None)
+@tried(150)
 def test_however_it_is_drawn(kind, restaging):
     expected, pair = kind
     drawn, _ = restaging

@@ -1,7 +1,7 @@
 """Islands and pieces side by side: told once, by this rule and not by `loops`."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.finding import Finding
@@ -10,6 +10,7 @@ from parts.geometry.motion import translation
 from parts.profile import Opening, Profile, openings
 from parts.read.reading import read_drawing
 from parts.rules import findings, loops, loose_piece
+from tests.depth import tried
 from tests.unit.rules.restaged import JOB, assert_same_findings, restagings
 
 PLATE = rectangle((0, 0), 200, 120)
@@ -93,6 +94,6 @@ def test_a_drawing_of_an_o_is_read_with_its_island():
 
 
 @given(st.sampled_from([LETTER_O, PLATE_IN_WINDOW]), restagings())
-@settings(max_examples=30, deadline=None)
+@tried(30)
 def test_however_it_is_drawn(profile, restaging):
     assert_same_findings(loose_piece.check, profile, restaging)

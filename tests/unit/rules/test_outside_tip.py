@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.finding import Finding
@@ -11,6 +11,7 @@ from parts.geometry.draft import circle, polygon, rectangle
 from parts.geometry.loop import Loop
 from parts.profile import Profile, openings
 from parts.rules import finger, outside_tip
+from tests.depth import tried
 from tests.unit.rules.restaged import JOB, assert_same_findings, restagings
 
 KERF = 2.0
@@ -125,7 +126,7 @@ def test_a_star_is_one_finding():
 
 
 @given(st.sampled_from([arrow(12), arrow(29), arrow(20, 0.5), rounded(15, 0.4), lens(200, 396)[0]]), restagings())
-@settings(max_examples=60, deadline=None)
+@tried(60)
 def test_however_it_is_drawn(profile, restaging):
     assert_same_findings(outside_tip.check, profile, restaging)
 

@@ -8,9 +8,9 @@ import pytest
 from parts.cutting.process import PROCESSES, cut_for
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
-from parts.geometry.inscribed import room_in
 from parts.geometry.loop import Loop
 from parts.geometry.motion import rotation
+from parts.geometry.room import room_in
 from parts.profile import Opening, Profile
 from parts.rules import pierce_room
 from tests.jobs import job

@@ -4,7 +4,7 @@ import math
 from dataclasses import asdict
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 from parts.cutting.process import cut_for
 from parts.finding import Finding
@@ -13,6 +13,7 @@ from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.geometry.segment import Line
 from parts.profile import Bend, Opening, Profile
 from parts.rules import short_flange
+from tests.depth import tried
 from tests.jobs import BRAKE, job
 from tests.property.same_drawing import assert_same, drawings
 
@@ -106,7 +107,7 @@ MIXED = Profile(
 )
 
 
-@settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))
+@tried(80)
 @given(drawings())
 def test_however_it_is_drawn(drawing):
     drawn, place = drawing

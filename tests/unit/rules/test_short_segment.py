@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.finding import Finding
@@ -11,6 +11,7 @@ from parts.geometry.draft import chamfer, fillet, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.profile import Profile, openings
 from parts.rules import short_segment
+from tests.depth import tried
 from tests.unit.rules.restaged import JOB, assert_same_findings, restagings
 
 
@@ -90,6 +91,6 @@ def test_a_whole_loop_of_chords_and_several_stretches():
 
 
 @given(st.sampled_from([zigzag(1.5, 9), zigzag(1.2, 30)]), restagings())
-@settings(max_examples=60, deadline=None)
+@tried(60)
 def test_however_it_is_drawn(profile, restaging):
     assert_same_findings(short_segment.check, profile, restaging)

@@ -1,7 +1,7 @@
 """Drop-outs and parts that tip between slats 75 mm apart, cut with a kerf of 2 mm in 6 mm plate."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.finding import Finding
@@ -9,6 +9,7 @@ from parts.geometry.draft import circle, circles, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.profile import Profile, openings
 from parts.rules import slat_tip
+from tests.depth import tried
 from tests.unit.rules.restaged import JOB, assert_same_findings, restagings
 
 PLATE = rectangle((0, 0), 600, 400)
@@ -122,6 +123,6 @@ def test_the_greatest_length_is_taken_on_true_arcs():
     ),
     restagings(),
 )
-@settings(max_examples=60, deadline=None)
+@tried(60)
 def test_however_it_is_drawn(profile, restaging):
     assert_same_findings(slat_tip.check, profile, restaging)

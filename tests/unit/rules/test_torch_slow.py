@@ -11,7 +11,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-import parts
 from parts.cutting.job import Job
 from parts.cutting.machine import Machine
 from parts.cutting.process import PROCESSES, cut_for
@@ -23,6 +22,7 @@ from parts.geometry.motion import mirror, rotation, translation
 from parts.geometry.segment import distance
 from parts.profile import Opening, Profile, openings
 from parts.rules import torch_slow
+from tests import library
 from tests.jobs import job
 
 CUT = replace(cut_for("air-plasma", "mild-steel", 1.0), feed_mm_s=100.0, kerf_mm=0.8)
@@ -168,9 +168,9 @@ def test_inches():
     assert "from 0.2 in on" in finding.message
 
 
-@pytest.mark.parametrize("slug", list(parts.templates()))
+@pytest.mark.parametrize("slug", library.SLUGS)
 def test_templates_as_they_come_are_no_finding(slug):
-    assert [finding for finding in parts.draw(slug).findings if finding.rule == "torch-slow"] == []
+    assert [finding for finding in library.part(slug).findings if finding.rule == "torch-slow"] == []
 
 
 SHAPE = Profile(

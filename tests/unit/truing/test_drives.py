@@ -8,7 +8,7 @@ from parts import Refused
 from parts.truing.file import read
 from parts.truing.machine import Drive
 from parts.truing.report import report
-from parts.units.lengths import MM_PER_IN
+from parts.units import MM_PER_IN
 
 ROWS = "".join(
     f'[[reading]]\nkind = "centres"\ndirection_deg = {way}\nnominal = "300 mm"\nmeasured = "{got} mm"\nu = "0.02 mm"\n'

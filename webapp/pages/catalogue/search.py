@@ -26,14 +26,14 @@ ALIKE = 0.8
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class SearchResult:
     """What a search led to; `unmet` are the words that none of the templates goes by."""
 
     templates: Sequence[Template]
     unmet: Sequence[str] = ()
 
 
-def search(sought: str) -> Found:
+def search(sought: str) -> SearchResult:
     """Return the templates that go by every word of a search: by families, what is called so before what goes by it.
 
     Where none goes by every word, those whose words say most of what a part is: a drip tray is a tray.
@@ -42,7 +42,7 @@ def search(sought: str) -> Found:
     words = [word for word in said if word not in _JOINING] or said
     every = parts.templates()
     if not words:
-        return Found([*every.values()])
+        return SearchResult([*every.values()])
     slugs_of = {word: _known(word) for word in words}
     says = dict.fromkeys(every, 0.0)
     for word, slugs in slugs_of.items():
@@ -51,7 +51,7 @@ def search(sought: str) -> Found:
     most = max(says.values())
     best = [template for slug, template in every.items() if most and says[slug] > most - _SAME]
     met = {template.slug for template in best}
-    return Found(_in_order(best, words), [word for word, slugs in slugs_of.items() if not slugs & met])
+    return SearchResult(_in_order(best, words), [word for word, slugs in slugs_of.items() if not slugs & met])
 
 
 def _says(word: str) -> float:

@@ -13,9 +13,9 @@ from parts import Problem, Refused
 from parts.errors import DataError
 from parts.truing import history
 from parts.truing.history import Entry
-from webapp.forms import own_site, units_of
+from webapp.forms import allow, own_site, units_of
 from webapp.pages.history.plot import Standing, plots
-from webapp.pages.true import LARGEST, Says, of_file, sent, shown_page, solved
+from webapp.pages.true import LARGEST, LIMIT, Says, of_file, sent, shown_page, solved
 
 bp = Blueprint("history_page", __name__, url_prefix="/true")
 
@@ -24,9 +24,10 @@ bp = Blueprint("history_page", __name__, url_prefix="/true")
 def guard() -> None:
     """Let in only this machine's own page."""
     is_file = request.endpoint == "history_page.load"
-    request.max_content_length = history.LARGEST_CSV if is_file else LARGEST
-    request.max_form_memory_size = LARGEST
-    request.max_form_parts = 8000
+    if is_file:
+        allow(history.LARGEST_CSV, f"a file of entries may have {history.LARGEST_CSV // 1_000_000} MB", LARGEST)
+    else:
+        allow(LARGEST, LIMIT)
     own_site.check_host(own_site.HISTORY)
     if request.method == "POST":
         own_site.check_sender(own_site.HISTORY)
@@ -134,7 +135,7 @@ def _page(refused: Refused | None = None) -> str:
         kept=request.args.get("kept", "")[:9],
         taken=request.args.get("taken", "")[:9],
         units=units,
-        place=history.place(),
+        place=history.kept_at(),
         may_change=own_site.may_change(),
         read_only=own_site.read_only(own_site.HISTORY),
     )

@@ -4,8 +4,8 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from html import escape
 from typing import TypeAlias
-from xml.sax.saxutils import escape
 
 from markupsafe import Markup
 
@@ -22,7 +22,7 @@ _DAY_WIDTH = 92.0
 
 
 @dataclass(frozen=True)
-class Point:
+class PlotPoint:
     """An error as one entry tells it, in the plot's unit; `half` is half of its 95 % interval."""
 
     entry: Entry
@@ -56,7 +56,7 @@ def plots(entries: Sequence[Entry], standing: Standing, units: Units) -> list[Ma
     return drawn
 
 
-def _points(name: str, entries: Sequence[Entry], standing: Standing, units: Units) -> Iterator[Point]:
+def _points(name: str, entries: Sequence[Entry], standing: Standing, units: Units) -> Iterator[PlotPoint]:
     scale, words = _scale(name, units), Words(units)
     for entry in entries:
         if entry.what != "readings":
@@ -68,7 +68,7 @@ def _points(name: str, entries: Sequence[Entry], standing: Standing, units: Unit
         said = f"{said_of(name, estimate.value, words)} \u00b1 {said_of(name, half, words, sign=False)}"
         is_accepted = entry.number == standing.accepted
         in_force = entry.number in standing.in_force
-        yield Point(entry, scale * estimate.value, scale * half, in_force, is_accepted, said)
+        yield PlotPoint(entry, scale * estimate.value, scale * half, in_force, is_accepted, said)
 
 
 _OVER_A_LENGTH = ("scale_x", "scale_y", "out_of_square")
@@ -84,7 +84,7 @@ def _unit(name: str, units: Units) -> str:
     return f"{units} in {Words(units).span}" if name in _OVER_A_LENGTH else units
 
 
-def _plot(name: str, points: Sequence[Point], units: Units) -> Markup:
+def _plot(name: str, points: Sequence[PlotPoint], units: Units) -> Markup:
     low = min(0.0, *(point.value - point.half for point in points))
     high = max(0.0, *(point.value + point.half for point in points))
     ticks = ticks_over(low, high)
@@ -106,7 +106,7 @@ def _plot(name: str, points: Sequence[Point], units: Units) -> Markup:
     said = "; ".join(f"{point.entry.entered[:10]}: {point.said}" for point in points)
     head = (
         f'<svg class="history" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img">'
-        f"<title>{TITLES[name]} over time</title><desc>{escape(said)}</desc>"
+        f"<title>{TITLES[name]} over time</title><desc>{escape(said, quote=False)}</desc>"
         f'<text x="{LEFT:g}" y="18" font-weight="600">{TITLES[name]}'
         f'<tspan class="plot-soft" dx="8" font-weight="400">{_unit(name, units)}</tspan></text>'
     )
@@ -134,13 +134,13 @@ def _grid(ticks: Sequence[float], y: At) -> Iterator[str]:
     yield f'<path class="plot-axis" d="M{LEFT:g} {TOP:g}V{HEIGHT - FOOT:g}H{WIDTH - RIGHT:g}"/>'
 
 
-def _way(points: Sequence[Point], x: At, y: At) -> Iterator[str]:
+def _way(points: Sequence[PlotPoint], x: At, y: At) -> Iterator[str]:
     places = [f"{x(point.when):.1f} {y(point.value):.1f}" for point in points if point.in_force]
     if len(places) > 1:
         yield f'<path class="plot-way" d="M{"L".join(places)}"/>'
 
 
-def _mark(point: Point, x: float, y: At) -> Iterator[str]:
+def _mark(point: PlotPoint, x: float, y: At) -> Iterator[str]:
     """A bar with caps and a round point: filled where accepted, faint where a correction has replaced it."""
     old = "" if point.in_force else " plot-old"
     low, high = y(point.value - point.half), y(point.value + point.half)
@@ -152,7 +152,7 @@ def _mark(point: Point, x: float, y: At) -> Iterator[str]:
     yield f'<circle class="{kind}" cx="{x:.1f}" cy="{y(point.value):.1f}" r="4.5"/></g>'
 
 
-def _dates(points: Sequence[Point], x: At) -> Iterator[str]:
+def _dates(points: Sequence[PlotPoint], x: At) -> Iterator[str]:
     """The dates under the axis, each where the one before leaves room; the last one always."""
     ends = points[-1]
     one_day = points[0].entry.entered[:10] == ends.entry.entered[:10]
@@ -165,6 +165,5 @@ def _dates(points: Sequence[Point], x: At) -> Iterator[str]:
         entered = point.entry.entered
         said = entered[:10] if not one_day else entered[11:16] if point is not ends else entered[:16].replace("T", " ")
         middle = min(max(at, LEFT + 30), WIDTH - (60 if one_day else 36))
-        yield (
-            f'<text class="plot-soft" x="{middle:.1f}" y="{HEIGHT - 8:g}" text-anchor="middle">{escape(said)}</text>'
-        )
+        text = escape(said, quote=False)
+        yield f'<text class="plot-soft" x="{middle:.1f}" y="{HEIGHT - 8:g}" text-anchor="middle">{text}</text>'

@@ -9,7 +9,7 @@ from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
 import parts
-from parts.export import FORMATS, page_drawing
+from parts.export import FORMATS, bend_rows, page_drawing
 from parts.part import COMPENSATED_FORMATS, Part, address
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -18,7 +18,7 @@ from parts.truing import Compensation
 from webapp.forms import COMPENSATE, TYPED_IN, WAS, Before, Link, Typed, choices, groups, made_for, shortest, values_of
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import links
-from webapp.wording import Verdict, as_cut_said, bends, facts, kinds, slow_said, verdict
+from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
 
 bp = Blueprint("part_page", __name__)
 
@@ -62,7 +62,7 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
-class LeftOut:
+class UndrawnRow:
     """A row of the form that the drawing doesn't follow, and what is wrong with it."""
 
     name: str
@@ -135,7 +135,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "left_out": list(_left_out(asked)),
         "drawing": Markup(page_drawing(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
         "facts": facts(part, asked.compensation) if part else [],
-        "bends": bends(part) if part else [],
+        "bends": list(bend_rows(part.record)) if part else [],
         "as_cut": as_cut_said(part) if part else "",
         "slow": slow_said() if part else "",
         "count": len(part.findings) if part else 0,
@@ -152,14 +152,14 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     }
 
 
-def _left_out(asked: Asked) -> Iterator[LeftOut]:
+def _left_out(asked: Asked) -> Iterator[UndrawnRow]:
     """The rows that the drawing doesn't follow, each once, with the first sentence about it."""
     specs = asked.template.parameters.specs()
     labels = {**{name: spec.label for name, spec in specs.items()}, COMPENSATE: "Compensate for a table"}
     first = {problem.parameter: problem for problem in reversed(asked.problems)}
     for name in dict.fromkeys(problem.parameter for problem in asked.problems):
         if name in labels:
-            yield LeftOut(name, labels[name], first[name].message)
+            yield UndrawnRow(name, labels[name], first[name].message)
 
 
 def _files(part: Part, compensation: Compensation | None) -> Iterator[tuple[str, str]]:

@@ -1,7 +1,7 @@
 """The remedies of a part: links that take them, and the same for programs."""
 
 from collections.abc import Mapping
-from typing import Any, TypeAlias
+from typing import Any
 
 from flask import Blueprint, request
 
@@ -10,23 +10,20 @@ from parts.part import Part
 from parts.remedy import Remedy, rules_to_mend
 from parts.templates import template as find
 from webapp.forms import COMPENSATE, WAS, Before, Link, values_of
+from webapp.openapi import Change, Remedies, RemedyAnswer, RemedyLink
 
 bp = Blueprint("remedies", __name__)
 
-Json: TypeAlias = dict[str, Any]
-
 
 @bp.get("/parts/<slug>/remedies.json")
-def solved(slug: str) -> Json:
+def solved(slug: str) -> dict[str, Any]:
     """Answer with the change that mends what each rule found, solved for the part in the address."""
     asked = values_of(request.args)
     specs = find(slug).parameters.specs()
     part = parts.draw(slug, **{name: text for name, text in asked.items() if name not in (WAS, COMPENSATE)})
     before = Before.read(slug, specs, asked, part.record.parameters)
-    return {
-        "remedies": [_described(remedy, before.taking(remedy, text_of(remedy))) for remedy in part.remedies],
-        "without": _without(part),
-    }
+    remedies = [_described(remedy, before.taking(remedy, text_of(remedy))) for remedy in part.remedies]
+    return Remedies(remedies=remedies, without=_without(part)).model_dump()
 
 
 def links(part: Part, before: Before) -> Mapping[str, Link | None]:
@@ -45,14 +42,10 @@ def _without(part: Part) -> list[str]:
     return [rule for rule in rules_to_mend(part.findings) if rule not in have]
 
 
-def _described(remedy: Remedy, link: Link) -> Json:
-    return {
-        "rule": remedy.rule,
-        "sentence": remedy.sentence,
-        "changes": [
-            {"parameter": c.name, "label": c.label, "before": c.before, "after": c.after, "old": c.old, "new": c.new}
-            for c in remedy.changes
-        ],
-        "address": link.address,
-        "link": {"text": link.text, "values": dict(link.changes)},
-    }
+def _described(remedy: Remedy, link: Link) -> RemedyAnswer:
+    changes = [
+        Change(parameter=c.name, label=c.label, before=c.before, after=c.after, old=c.old, new=c.new)
+        for c in remedy.changes
+    ]
+    said = RemedyLink(text=link.text, values=dict(link.changes))
+    return RemedyAnswer(rule=remedy.rule, sentence=remedy.sentence, changes=changes, address=link.address, link=said)

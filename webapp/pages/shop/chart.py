@@ -12,11 +12,11 @@ from typing import Any
 from parts import shop
 from parts.cutting import between
 from parts.errors import UnitsError
-from parts.shop import ALIASES, ANY, Row, as_table, builtin
+from parts.shop import ALIASES, ANY, SeriesRow, as_table, builtin
 from parts.shop.editing import Change
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, parse_length
-from webapp.pages.shop.fields import Kind, read, said, shown, unit_of
+from webapp.pages.shop.fields import QuantityKind, read, said, shown, unit_of
 
 SPARE_ROWS = 3
 """Empty rows at the end, for thicknesses that the chart hasn't yet."""
@@ -35,7 +35,7 @@ class Quantity:
     name: str
     value: str
     label: str
-    kind: Kind
+    kind: QuantityKind
 
 
 QUANTITIES = (
@@ -164,7 +164,7 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class ShownChart:
     """The chart as the page shows it; `notes` are the built-in sources by their letters."""
 
     columns: tuple[Column, ...]
@@ -172,7 +172,7 @@ class Shown:
     notes: tuple[tuple[str, str], ...]
 
 
-def show(chart: Chart, texts: Mapping[str, str], slips: Mapping[str, str]) -> Shown:
+def show(chart: Chart, texts: Mapping[str, str], slips: Mapping[str, str]) -> ShownChart:
     """Return the chart filled in; `slips` are sentences by the name of the field or of the column they are about."""
     letters: dict[str, str] = {}
     last = max((place for name, text in texts.items() if text for place in _place(name)), default=-1)
@@ -186,7 +186,7 @@ def show(chart: Chart, texts: Mapping[str, str], slips: Mapping[str, str]) -> Sh
         thickness = texts.get(name, "")
         first = Cell(name, thickness, "Thickness", chart.units, message=slips.get(name, ""))
         rows.append((first, *(_cell(chart, q, place, thickness, texts, slips, letters) for q in QUANTITIES)))
-    return Shown(columns, tuple(rows), tuple((letter, source) for source, letter in letters.items()))
+    return ShownChart(columns, tuple(rows), tuple((letter, source) for source, letter in letters.items()))
 
 
 def _cell(  # noqa: PLR0913 - one place where all of these meet
@@ -223,7 +223,7 @@ def _builtin(chart: Chart, quantity: Quantity, mm: float) -> tuple[float, str] |
     series = column.get(chart.group, column.get(ANY))
     if series is None or not _reaches([row.thickness_mm for row in series.rows], mm):
         return None
-    rows: tuple[Row, ...] = series.rows
+    rows: tuple[SeriesRow, ...] = series.rows
     return between(rows, mm)
 
 
@@ -236,7 +236,7 @@ def _line(quantity: Quantity, held: list[Held], mm: float, units: Units) -> str:
         value = _number(row.row, quantity)
         if value is None:
             return ""
-        rows.append(Row.model_construct(thickness_mm=row.thickness_mm, value=value, source=""))
+        rows.append(SeriesRow.model_construct(thickness_mm=row.thickness_mm, value=value, source=""))
     value = between(tuple(rows), mm)[0]
     # three figures of what isn't in inches: it is an estimate, and to be told from a number someone wrote
     in_inches = quantity.kind == "length" and units == "in"

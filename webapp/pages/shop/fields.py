@@ -12,13 +12,24 @@ from typing import Any, Literal, TypeAlias
 from parts.errors import UnitsError
 from parts.shop import as_table, builtin
 from parts.shop.editing import Change, written
-from parts.units import MM_PER_IN, Units, exact_text, format_length, parse_length, parse_number
+from parts.units import (
+    MM_PER_IN,
+    Units,
+    exact_number,
+    format_length,
+    format_speed,
+    parse_length,
+    parse_number,
+    speed_per_minute,
+    to_figures,
+    with_unit,
+)
 
-Kind: TypeAlias = Literal["length", "speed", "acceleration", "density", "times", "ratio", "seconds", "words"]
+QuantityKind: TypeAlias = Literal["length", "speed", "acceleration", "density", "times", "ratio", "seconds", "words"]
 
 # mm/s in one of the page's unit of speed: mm/min or in/min
 _MM_S: Mapping[Units, float] = {"mm": 1 / 60, "in": MM_PER_IN / 60}
-_UNITS: Mapping[Kind, str] = {
+_UNITS: Mapping[QuantityKind, str] = {
     "acceleration": "mm/s²",
     "density": "kg/m³",
     "times": "times",
@@ -35,7 +46,7 @@ class Field:
     table: tuple[str, ...]
     name: str
     label: str
-    kind: Kind
+    kind: QuantityKind
 
     @property
     def id(self) -> str:
@@ -44,7 +55,7 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class TableBlock:
     """A table of the file as it stands on the page, with a line on what its numbers do; folded where there are many."""
 
     title: str
@@ -63,7 +74,7 @@ def _source(*table: str) -> Field:
 
 
 MACHINE = (
-    Block(
+    TableBlock(
         "Bed",
         "How far the torch travels. A part larger than this is flagged.",
         (
@@ -72,7 +83,7 @@ MACHINE = (
             _source("bed"),
         ),
     ),
-    Block(
+    TableBlock(
         "Sheet",
         "What a part is cut from. It may lie on the bed either way.",
         (
@@ -81,7 +92,7 @@ MACHINE = (
             _source("sheet"),
         ),
     ),
-    Block(
+    TableBlock(
         "Machine",
         "How it moves, for cutting times and corners, and what the plate lies on.",
         (
@@ -92,7 +103,7 @@ MACHINE = (
             _source("machine"),
         ),
     ),
-    Block(
+    TableBlock(
         "Press brake",
         "The V opening of its die, and what that asks of a flat.",
         (
@@ -116,11 +127,11 @@ _RULES = (
 )
 
 
-def materials_of(own: Mapping[str, Any]) -> tuple[Block, ...]:
+def materials_of(own: Mapping[str, Any]) -> tuple[TableBlock, ...]:
     """Return the materials, built-in and then the shop's own: what each weighs."""
     of_shop, known = as_table(own.get("materials")), as_table(builtin()["materials"])
     return tuple(
-        Block(
+        TableBlock(
             str({**as_table(known.get(slug)), **as_table(of_shop.get(slug))}.get("title", slug)),
             "What a part of it weighs.",
             (Field(table, "density_kg_per_m3", "Density", "density"), _source(*table)),
@@ -131,10 +142,10 @@ def materials_of(own: Mapping[str, Any]) -> tuple[Block, ...]:
     )
 
 
-def limits_of(process: str) -> tuple[Block, ...]:
+def limits_of(process: str) -> tuple[TableBlock, ...]:
     """Return the thicknesses at which a process starts and ends."""
     return tuple(
-        Block(title, about, (Field(table, "thickness_mm", "Thickness", "length"), _source(*table)), is_folded=True)
+        TableBlock(title, about, (Field(table, "thickness_mm", "Thickness", "length"), _source(*table)), is_folded=True)
         for name, title, about in (
             ("thinnest", "Thinnest", "Thinner than this isn't cut this way."),
             ("thickest", "Thickest", "Thicker isn't pierced. To cut thicker, the chart needs rows up to there too."),
@@ -143,10 +154,10 @@ def limits_of(process: str) -> tuple[Block, ...]:
     )
 
 
-def rules_of(process: str) -> tuple[Block, ...]:
+def rules_of(process: str) -> tuple[TableBlock, ...]:
     """Return the least sizes that the rules hold a part against."""
     return tuple(
-        Block(
+        TableBlock(
             title,
             "The largest of the three holds.",
             (
@@ -162,41 +173,32 @@ def rules_of(process: str) -> tuple[Block, ...]:
     )
 
 
-def unit_of(kind: Kind, units: Units) -> str:
+def unit_of(kind: QuantityKind, units: Units) -> str:
     """Return the unit of a bare number in a field."""
     return {"length": units, "speed": f"{units}/min"}.get(kind) or _UNITS[kind]
 
 
-def shown(key: str, value: object, kind: Kind, units: Units) -> str:
+def shown(key: str, value: object, kind: QuantityKind, units: Units) -> str:
     """Return an entry of the file as its field shows it: text as it was written, a number in the page's units."""
     if isinstance(value, bool) or not isinstance(value, int | float):
         text = str(value).strip()
         plain = kind == "length" and re.fullmatch(rf"[0-9.]+ *{units}", text)
         return text.removesuffix(units).strip() if plain else text
     if kind == "speed":
-        return f"{value * _factor(key) / _MM_S[units]:.6g}"
-    return bare(float(value), units) if kind == "length" else f"{value:.12g}"
+        return to_figures(speed_per_minute(value * _factor(key), units))
+    return exact_number(float(value), units) if kind == "length" else to_figures(value, 12)
 
 
-def bare(mm: float, units: Units) -> str:
-    """Return a length as text that reads back exactly, without its unit where that is the page's."""
-    text = exact_text(mm, units)
-    number = text.rstrip("min")
-    unit = text[len(number) :]
-    return number if unit == units else f"{number} {unit}"
-
-
-def said(value: float, kind: Kind, units: Units) -> str:
+def said(value: float, kind: QuantityKind, units: Units) -> str:
     """Return a built-in number, in mm, mm/s or s, as it is read."""
     if kind == "length":
         return format_length(value, units)
     if kind == "speed":
-        speed = value / _MM_S[units]
-        return f"{speed:.0f} {units}/min" if speed >= 100 else f"{speed:.3g} {units}/min"
-    return f"{value:.6g} {_UNITS[kind]}".rstrip()
+        return format_speed(value, units)
+    return with_unit(to_figures(value), _UNITS[kind]).rstrip()
 
 
-def read(text: str, name: str, kind: Kind, units: Units) -> tuple[str, str | float | int]:
+def read(text: str, name: str, kind: QuantityKind, units: Units) -> tuple[str, str | float | int]:
     """Return the key and the value that a typed text becomes in the file; what can't be read stays text."""
     if kind == "words":
         return name, text
@@ -233,6 +235,6 @@ def _with_unit(text: str, units: Units) -> str:
     """The text with the page's unit where it has none: the file's own reading of a bare number is mm."""
     try:
         bare_is_read = parse_length(text, bare="mm") != parse_length(text, bare="in")
-        return f"{text} {units}" if bare_is_read and parse_length(f"{text} {units}") else text
+        return with_unit(text, units) if bare_is_read and parse_length(with_unit(text, units)) else text
     except UnitsError:
         return text

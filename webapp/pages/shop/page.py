@@ -27,13 +27,13 @@ from parts.shop.editing import (
     text_of,
     written,
 )
-from parts.units import Units
-from webapp.forms import own_site, units_of
-from webapp.pages.shop.chart import QUANTITIES, Chart, Shown, show
+from parts.units import Units, with_unit
+from webapp.forms import allow, own_site, units_of
+from webapp.pages.shop.chart import QUANTITIES, Chart, ShownChart, show
 from webapp.pages.shop.fields import (
     MACHINE,
-    Block,
     Field,
+    TableBlock,
     change,
     limits_of,
     materials_of,
@@ -70,7 +70,7 @@ class View:
             return f"/shop?units={self.units}"
         return f"/shop/{self.process}?group={self.group}&units={self.units}"
 
-    def blocks(self, own: Mapping[str, Any]) -> tuple[Block, ...]:
+    def blocks(self, own: Mapping[str, Any]) -> tuple[TableBlock, ...]:
         """Return the tables of single numbers on the page, over a state of the shop's tree."""
         if self.process:
             return (*limits_of(self.process), *rules_of(self.process))
@@ -115,7 +115,7 @@ class Sent:
 @bp.before_request
 def guard() -> None:
     """Let in only this machine's own page."""
-    request.max_content_length = 2 * LARGEST
+    allow(2 * LARGEST, f"a file of a shop's own numbers may have {LARGEST // 1024} kB")
     own_site.check_host(own_site.NUMBERS)
     if request.method == "POST":
         own_site.check_sender(own_site.NUMBERS)
@@ -236,7 +236,7 @@ def _shown(
     texts = view.texts(own) if own is not None else {}
     typed = texts | {name: text for name, text in (sent.typed.items() if sent else ()) if name != "back"}
     chart = view.chart(own) if own is not None else None
-    cells: Shown | None = show(chart, typed, messages or {}) if chart else None
+    cells: ShownChart | None = show(chart, typed, messages or {}) if chart else None
     return render_template(
         "shop.html",
         view=view,
@@ -258,7 +258,7 @@ def _shown(
 
 
 def _block(
-    block: Block, view: View, typed: Mapping[str, str], texts: Mapping[str, str], messages: Mapping[str, str]
+    block: TableBlock, view: View, typed: Mapping[str, str], texts: Mapping[str, str], messages: Mapping[str, str]
 ) -> Mapping[str, object]:
     """A table of single numbers for the page: each field with the built-in number, and the table's source."""
     tree = builtin()
@@ -294,7 +294,7 @@ def _holds(rows: Sequence[Mapping[str, Any]]) -> str:
     """What a folded table amounts to: `1.5 times the thickness, never under 3 mm, 2.5 times the kerf`."""
     words = []
     for row in rows:
-        value = f"{row['text']} {row['unit']}" if _is_bare(row["text"]) else row["text"] or row["builtin"]
+        value = with_unit(row["text"], row["unit"]) if _is_bare(row["text"]) else row["text"] or row["builtin"]
         if row["unit"] == "times":
             words.append(f"{value.removesuffix('times').strip()} {row['label'].lower()}")
         elif not row["is_words"]:

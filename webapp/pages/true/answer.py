@@ -7,14 +7,14 @@ from markupsafe import Markup
 
 from parts.errors import Problem, Refused, UnitsError
 from parts.truing import COVERAGE, FIELDS, Estimate, OverASheet, Report, Words, quick_check
-from parts.units import Units, parse_length
-from webapp.wording import MINUS, TITLES, said_of, small_length, tape_lines
+from parts.units import Units, format_fine, parse_length
+from webapp.wording import MINUS, TITLES, said_of, tape_lines
 
 _BAR = (220, 22)
 
 
 @dataclass(frozen=True)
-class Shown:
+class ShownError:
     """One error on the page: its value, how sure, and the bar of its 95 % interval; no bar where it isn't settled."""
 
     title: str
@@ -24,19 +24,19 @@ class Shown:
     bar: Markup | None = None
 
 
-def shown(report: Report) -> list[Shown]:
+def shown(report: Report) -> list[ShownError]:
     """Return every error, settled or not."""
     return [_shown(name, report) for name in FIELDS]
 
 
-def _shown(name: str, report: Report) -> Shown:
+def _shown(name: str, report: Report) -> ShownError:
     estimate = report.solution.estimates.get(name)
     if estimate is None:
-        return Shown(TITLES[name], "not known", "", report.missing.get(name, ""))
+        return ShownError(TITLES[name], "not known", "", report.missing.get(name, ""))
     value = said_of(name, estimate.value, report.words)
     sure = f"\u00b1 {said_of(name, COVERAGE * estimate.standard_uncertainty, report.words, sign=False)}"
     verdict = "beyond doubt" if estimate.differs_from_zero else "leave it: can't be told from nothing"
-    return Shown(TITLES[name], value, sure, verdict, bar(estimate))
+    return ShownError(TITLES[name], value, sure, verdict, bar(estimate))
 
 
 def bar(estimate: Estimate) -> Markup:
@@ -59,7 +59,7 @@ def bar(estimate: Estimate) -> Markup:
 
 def over_a_sheet(of: OverASheet, units: Units) -> tuple[str, ...]:
     """Return what is off over a sheet: in X, in Y, and between the diagonals."""
-    return tuple("not known" if mm is None else small_length(abs(mm), units) for mm in (of.x, of.y, of.diagonals))
+    return tuple("not known" if mm is None else format_fine(abs(mm), units) for mm in (of.x, of.y, of.diagonals))
 
 
 def of_rows(report: Report, rows: tuple[int, ...]) -> dict[int, tuple[str, bool]]:

@@ -15,8 +15,8 @@ from parts import Problem, Refused
 from parts.errors import UnitsError
 from parts.spec import MeasuringPlace, Parameters
 from parts.templates import template, templates
-from parts.truing import MOST_READINGS, Reading, Table, bare_length, from_tables, write
-from parts.units import Units, parse_angle
+from parts.truing import MOST_READINGS, Reading, Table, from_tables, write
+from parts.units import Units, number_to_fill_in, parse_angle, to_figures, with_unit
 from webapp.forms import units_of
 
 KINDS = {
@@ -56,7 +56,7 @@ _LONGEST = 200
 
 
 @dataclass(frozen=True)
-class Form:
+class ReadingsForm:
     """What the form shows: texts of the machine and of each row by their field."""
 
     machine: Mapping[str, str] = field(default_factory=dict)
@@ -112,12 +112,12 @@ class Form:
         name = names.get(found[2], found[2] or "measured")
         return f"{name}.{self.listed[int(found[1]) - 1]}"
 
-    def longer(self, count: int = MORE) -> "Form":
+    def longer(self, count: int = MORE) -> "ReadingsForm":
         """Return the form with more empty rows."""
         more = min(count, MOST_READINGS - len(self.rows))
         return replace(self, rows=(*self.rows, *({} for _ in range(more))))
 
-    def joined(self, other: "Form") -> "Form":
+    def joined(self, other: "ReadingsForm") -> "ReadingsForm":
         """Return the form with the rows of another one after its own, empty ones at the end left out.
 
         What is known of the machine stays as it is typed here; the other one fills in the rest.
@@ -131,7 +131,7 @@ class Form:
             raise Refused((Problem("rows", str(len(rows)), f"at most {MOST_READINGS} readings are taken."),))
         return replace(self, rows=rows, machine={**other.machine, **self.machine})
 
-    def in_units(self, units: Units) -> "Form":
+    def in_units(self, units: Units) -> "ReadingsForm":
         """Return the form in other units; what was typed bare keeps the unit it was typed in."""
         machine = {
             name: _length(text, self.units) if MACHINE[name][1] == "length" else text
@@ -144,7 +144,7 @@ class Form:
         tape = {name: _length(text, self.units) for name, text in self.tape.items()}
         return replace(self, machine=machine, rows=rows, tape=tape, units=units)
 
-    def replacing(self, number: str) -> "Form":
+    def replacing(self, number: str) -> "ReadingsForm":
         """Return the form as the correction of an entry, of none where it is empty."""
         return replace(self, replaces=number)
 
@@ -159,7 +159,7 @@ class Form:
         return made | ({"note": row["letter"]} if row.get("letter") else {})
 
 
-def sent(given: Mapping[str, str]) -> Form:
+def sent(given: Mapping[str, str]) -> ReadingsForm:
     """Return the form that was sent."""
     texts = {name: text.strip()[:_LONGEST] for name, text in given.items()}
     counts = [int(i) for name in texts for _, _, i in [name.rpartition(".")] if i.isdecimal() and len(i) < 4]
@@ -169,13 +169,13 @@ def sent(given: Mapping[str, str]) -> Form:
     )
     machine = {name: text for name in MACHINE if (text := texts.get(f"machine.{name}", ""))}
     tape = {name: text for name in ("a", "b", "d1", "d2", "u") if (text := texts.get(f"tape.{name}", ""))}
-    return Form(machine, rows, units_of(texts.get("units")), tape, texts.get("replaces", ""))
+    return ReadingsForm(machine, rows, units_of(texts.get("units")), tape, texts.get("replaces", ""))
 
 
-def blank(places: tuple[MeasuringPlace, ...], units: Units, piece: str = "") -> Form:
+def blank(places: tuple[MeasuringPlace, ...], units: Units, piece: str = "") -> ReadingsForm:
     """Return the form for places that are still to be measured; the letters stand after the name of their piece."""
     lettered = (replace(place, letter=f"{piece} {place.letter}".strip()) for place in places)
-    return Form(rows=tuple(_row(place, units) for place in lettered), units=units)
+    return ReadingsForm(rows=tuple(_row(place, units) for place in lettered), units=units)
 
 
 def pieces() -> dict[str, str]:
@@ -203,7 +203,7 @@ def places_of(slug: str, values: Mapping[str, Any]) -> tuple[MeasuringPlace, ...
     return places
 
 
-def of_file(text: str, units: Units) -> Form:
+def of_file(text: str, units: Units) -> ReadingsForm:
     """Return the form filled in from a file of measurements, whatever it holds.
 
     Raises:
@@ -223,7 +223,7 @@ def of_file(text: str, units: Units) -> Form:
     if own not in ("mm", "in"):
         raise Refused((Problem("file units", str(own)[:_LONGEST], "must be mm or in."),))
     texts = {name: _text(machine[name], MACHINE[name][1], own) for name in MACHINE if name in machine}
-    filled = Form(texts, tuple(_row_of(row, own) for row in rows), own)
+    filled = ReadingsForm(texts, tuple(_row_of(row, own) for row in rows), own)
     return filled.in_units(units)
 
 
@@ -239,7 +239,7 @@ def _row_of(entries: Mapping[str, Any], units: Units) -> dict[str, str]:
 def _text(value: object, kind: str, units: Units) -> str:
     """A value of the file as the form shows it: a plain number of a length is in the file's units."""
     is_number = isinstance(value, int | float) and not isinstance(value, bool)
-    return f"{value} {units}" if is_number and kind == "length" else str(value)[:_LONGEST]
+    return with_unit(str(value), units) if is_number and kind == "length" else str(value)[:_LONGEST]
 
 
 def _row(place: MeasuringPlace, units: Units) -> dict[str, str]:
@@ -248,13 +248,13 @@ def _row(place: MeasuringPlace, units: Units) -> dict[str, str]:
     return {
         "letter": place.letter,
         "kind": place.kind,
-        "direction": names.get(degrees, f"{degrees:g}"),
-        "nominal": bare_length(place.nominal, units),
+        "direction": names.get(degrees, to_figures(degrees)),
+        "nominal": number_to_fill_in(place.nominal, units),
     }
 
 
 def _length(text: str, units: Units) -> str:
-    return f"{text} {units}" if _BARE.fullmatch(text) else text
+    return with_unit(text, units) if _BARE.fullmatch(text) else text
 
 
 def _number(text: str, kind: str) -> str | float:
@@ -277,7 +277,7 @@ def _negative(text: str) -> float | str:
         return text
 
 
-def problems_by_field(form: Form, problems: tuple[Problem, ...]) -> tuple[dict[str, str], list[str]]:
+def problems_by_field(form: ReadingsForm, problems: tuple[Problem, ...]) -> tuple[dict[str, str], list[str]]:
     """Return the sentence beside each field, and those that belong beside none."""
     beside: dict[str, str] = {}
     loose: list[str] = []

@@ -19,14 +19,14 @@ from parts.errors import DataError
 from parts.spec import MeasuringPlace
 from parts.truing import INSTRUMENTS, Report, content, from_tables, parsed, report, unmeasured
 from parts.units import Units, format_length
-from webapp.forms import units_of, values_of
+from webapp.forms import allow, units_of, values_of
 from webapp.pages.true.answer import of_rows, over_a_sheet, shown, tape
 from webapp.pages.true.form import (
     FIELDS,
     KINDS,
     MACHINE,
     TEST_PIECE,
-    Form,
+    ReadingsForm,
     blank,
     of_file,
     piece_name,
@@ -43,6 +43,7 @@ bp = Blueprint("true_page", __name__)
 
 LARGEST = 2_000_000
 """Bytes of a form or a file of measurements; 500 readings take a tenth of it."""
+LIMIT = f"a form or a file of measurements may have {LARGEST // 1_000_000} MB"
 DO = "do"
 """The button that was pressed."""
 
@@ -64,8 +65,7 @@ class Says:
 @bp.before_request
 def bound() -> None:
     """Let in forms of as many fields as there may be readings."""
-    request.max_content_length = request.max_form_memory_size = LARGEST
-    request.max_form_parts = 8000
+    allow(LARGEST, LIMIT)
 
 
 @bp.after_request
@@ -140,7 +140,7 @@ def for_programs() -> Response:
     return jsonify(content(report(table, readings, units, unmeasured(tables))))
 
 
-def solved(form: Form) -> Says:
+def solved(form: ReadingsForm) -> Says:
     """Return what the form's readings say, or what is wrong with them."""
     try:
         return Says(report(*form.read(), form.units))
@@ -166,7 +166,7 @@ def asked_places() -> tuple[tuple[MeasuringPlace, ...], Units]:
     return places_of(slug, values), units_of(values.get("units"))
 
 
-def download(form: Form) -> Response:
+def download(form: ReadingsForm) -> Response:
     """Send what was typed as a file, in order or not."""
     made = Response(form.toml, mimetype="application/toml")
     made.headers["Content-Disposition"] = 'attachment; filename="measurements.toml"'
@@ -174,7 +174,7 @@ def download(form: Form) -> Response:
     return made
 
 
-def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseReturnValue:
+def shown_page(form: ReadingsForm, says: Says, status: int | None = None) -> ResponseReturnValue:
     """The page with the form as typed."""
     beside, loose = problems_by_field(form, says.problems)
     found = says.report
@@ -200,7 +200,7 @@ def shown_page(form: Form, says: Says, status: int | None = None) -> ResponseRet
     return page, status or says.status
 
 
-def _with_piece(form: Form) -> ResponseReturnValue:
+def _with_piece(form: ReadingsForm) -> ResponseReturnValue:
     """The form with the rows of another test piece, as it is drawn by default, to overtype where it was drawn so."""
     slug = request.form.get("piece", "")
     try:
@@ -211,7 +211,7 @@ def _with_piece(form: Form) -> ResponseReturnValue:
         return shown_page(form, Says(problems=refused.problems))
 
 
-def _of_file(form: Form, *, also: bool) -> ResponseReturnValue:
+def _of_file(form: ReadingsForm, *, also: bool) -> ResponseReturnValue:
     """The form filled in from a file, or with its rows as well."""
     handed = request.files.get("file")
     if handed is None or not handed.filename:
@@ -228,7 +228,7 @@ def _of_file(form: Form, *, also: bool) -> ResponseReturnValue:
     return shown_page(filled, Says() if is_sheet else solved(filled))
 
 
-def _tape(form: Form) -> ResponseReturnValue:
+def _tape(form: ReadingsForm) -> ResponseReturnValue:
     try:
         return shown_page(form, Says(tape=tape(form.tape, form.units)))
     except Refused as refused:

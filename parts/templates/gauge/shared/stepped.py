@@ -7,11 +7,12 @@ numbers, each under its own size.
 import itertools
 from collections.abc import Iterator
 
-from parts.artwork import Label, arrow, characters, numeral, numeral_width, scribe_all, text_width
+from parts.artwork import Label, arrow, characters, numeral_width, scribe_all, text_width
 from parts.errors import Problem
 from parts.geometry import Corner, Point, fillet
 from parts.profile import Dimension, Scribe
 from parts.spec import MeasuringPlace, Parameters, count, flag, length, text
+from parts.units import length_number
 
 MARKS = "Scribed marks"
 
@@ -95,7 +96,7 @@ class Stepped(Parameters):
         if self.text.strip():
             found.append(Label(self.text, ((self.title_start + self.width - self.web) / 2, low), h))
         numbers = zip(self.sizes, self.middles, strict=True)
-        found += [Label(numeral(size, self.units), (x, high), h) for size, x in numbers]
+        found += [Label(length_number(size, self.units), (x, high), h) for size, x in numbers]
         if self.axes:
             (x, y), out = self.origin, (SHAFT + LETTER_GAP) * h
             found.append(Label("X", (x + out + text_width("X", h) / 2, y), h))

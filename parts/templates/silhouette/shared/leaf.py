@@ -15,6 +15,7 @@ from parts.errors import GeometryError
 from parts.geometry import Arc, Point, Vertex, distance
 from parts.templates.silhouette.shared.tapered import apart_from_both
 from parts.tolerance import SAME_POINT_MM
+from parts.units import format_figures
 
 FLARE = 0.32
 """The flare's radius as a share of flare and lower arc together: a soft run-out without a waist (by eye)."""
@@ -179,7 +180,7 @@ def _moved_in(arc: Arc, clearance: float) -> float:
 
 def _at_least_one(heights: list[float], clearance: float) -> list[float]:
     if not heights:
-        raise GeometryError(f"No point on the axis is {clearance:.4g} mm from the edge of the blade.")
+        raise GeometryError(f"No point on the axis is {format_figures(clearance)} from the edge of the blade.")
     return heights
 
 

@@ -8,6 +8,7 @@ import math
 from parts.errors import GeometryError
 from parts.geometry import Circle, Loop, Point, Vertex, cross, distance, slot
 from parts.tolerance import LIMIT_SLACK_MM
+from parts.units import format_figures
 
 
 def arc_vertex(start: Point, end: Point, centre: Point, turn: int) -> Vertex:
@@ -27,7 +28,7 @@ def apart_from_both(a: Point, b: Point, from_a: float, from_b: float) -> Point:
     apart = distance(a, b)
     along = (apart**2 + from_a**2 - from_b**2) / (2 * apart) if apart else math.inf
     if not abs(along) <= from_a:
-        raise GeometryError(f"No point is {from_a:.4g} mm from {a} and {from_b:.4g} mm from {b}.")
+        raise GeometryError(f"No point is {format_figures(from_a)} from {a} and {format_figures(from_b)} from {b}.")
     aside = math.sqrt(from_a**2 - along**2)
     ux, uy = (b[0] - a[0]) / apart, (b[1] - a[1]) / apart
     return a[0] + along * ux - aside * uy, a[1] + along * uy + aside * ux
@@ -48,7 +49,9 @@ def straight(first: Circle, last: Circle) -> Loop:
         return slot(middle, apart + first.diameter, first.diameter, math.atan2(by - ay, bx - ax))
     sine = (ra - rb) / apart if apart else math.inf
     if not abs(sine) < 1:
-        raise GeometryError(f"Ends of {first.diameter:.4g} and {last.diameter:.4g} mm lie within one another.")
+        raise GeometryError(
+            f"Ends of {format_figures(first.diameter)} and {format_figures(last.diameter)} lie within one another."
+        )
     cosine = math.sqrt(1 - sine**2)
     ux, uy = (bx - ax) / apart, (by - ay) / apart
     right, left = (sine * ux + cosine * uy, sine * uy - cosine * ux), (sine * ux - cosine * uy, sine * uy + cosine * ux)

@@ -1,4 +1,4 @@
-"""Shop text <-> millimetres: nothing else in the project parses or prints a length.
+"""Shop text -> numbers: nothing else in the project reads a length, an angle or a count that a person wrote.
 
     working units   what a bare number is in: mm or inches
     bare            without a unit. A bare number (100, 2.5) is in the working units; a bare fraction
@@ -10,21 +10,12 @@ Arithmetic is exact (whole numbers and fractions) until the one rounding to floa
 1-1/2 in is 38.1 mm and not a hair less. What could be meant two ways is refused, never guessed.
 """
 
-import math
 import re
-from decimal import Context, Decimal
 from fractions import Fraction
-from typing import Literal
 
-from parts.errors import UnitsError
-from parts.tolerance import LIMIT_SLACK_MM
+from parts.units.factors import Units
 from parts.units.gauge import Gauge, gauge_table
 from parts.units.text import Reader, Term
-
-Units = Literal["mm", "in"]
-
-MM_PER_IN = 25.4
-"""Exact by definition: international yard and pound agreement of 1959."""
 
 _MM = {
     "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000),
@@ -38,9 +29,6 @@ _GAUGED = "write a thickness such as 6 mm, 3/16 in or 16 ga"
 _ANGLE = "write degrees such as 45, 22.5 or 30 deg"
 _COUNT = "write a whole number such as 4"
 _NUMBER = "write a number such as 2.5"
-
-# A kilometre: far beyond any sheet, and short of where the rounding of a float feigns 64ths.
-_LARGEST_FRACTION_MM = 1e6
 
 _PLAIN = re.compile(r"([0-9]{1,15})(?:\.([0-9]{1,15}))? ?(mm|in)?")
 
@@ -177,95 +165,3 @@ def parse_number(text: str) -> float:
     """
     reader = Reader(text, _NUMBER)
     return reader.to_float(reader.scalar())
-
-
-def format_length(mm: float, units: Units) -> str:
-    """Return a length to read: `38.1 mm`, `1-1/2 in`, `0.394 in`.
-
-    Inches are a fraction where the length is a whole number of 64ths to within LIMIT_SLACK_MM;
-    otherwise, as for mm, up to three decimals.
-
-    Raises:
-        UnitsError: the length is not finite.
-    """
-    _check_finite(mm)
-    if units == "mm":
-        return f"{_rounded(mm, 3)} mm"
-    count = _sixty_fourths(mm)
-    return f"{_rounded(mm, 3, MM_PER_IN) if count is None else _fraction(count)} in"
-
-
-def format_both(mm: float) -> str:
-    """Return a length both ways: `3/16 in (4.76 mm)` for whole 64ths of an inch, else `6 mm (0.236 in)`.
-
-    Raises:
-        UnitsError: the length is not finite.
-    """
-    _check_finite(mm)
-    count = _sixty_fourths(mm)
-    if count is None:
-        return f"{_rounded(mm, 3)} mm ({_rounded(mm, 3, MM_PER_IN)} in)"
-    return f"{_fraction(count)} in ({_rounded(mm, 2)} mm)"
-
-
-def exact_text(mm: float, units: Units) -> str:
-    """Return a short text, with its unit, that `parse_length` turns back to exactly `mm`.
-
-    In inches a fraction to 64ths if exact, else decimals; where mm take fewer characters than
-    those (10 mm is 0.39370078740157477 in) and beyond a kilometre, mm.
-
-    Raises:
-        UnitsError: the length is not finite.
-    """
-    _check_finite(mm)
-    in_mm = f"{_plain_digits(Decimal(repr(mm)))}mm"
-    if units == "mm" or abs(mm) > _LARGEST_FRACTION_MM:
-        return in_mm
-    count = _sixty_fourths(mm)
-    if count is not None and float(count * _MM["in"] / 64) == mm:
-        return f"{_fraction(count)}in"
-    return min(f"{_plain_digits(_decimal_inches(mm))}in", in_mm, key=len)
-
-
-def _decimal_inches(mm: float) -> Decimal:
-    """Return the decimal of fewest digits that is `mm` when turned back; 17 always are enough."""
-    inches = Decimal(0)
-    for digits in range(1, 18):
-        inches = Context(prec=digits).divide(Decimal(mm), Decimal("25.4"))
-        if float(Fraction(inches) * _MM["in"]) == mm:
-            break
-    return inches
-
-
-def _plain_digits(number: Decimal) -> str:
-    """Write without trailing zeros; with an exponent only where it saves many zeros."""
-    number = number.normalize()
-    if not number:
-        return "0"
-    return f"{number:f}" if -7 < number.adjusted() < 16 else f"{number:e}".replace("e+", "e")
-
-
-def _sixty_fourths(mm: float) -> int | None:
-    """Return how many 64ths of an inch `mm` is, None where it is none."""
-    if abs(mm) > _LARGEST_FRACTION_MM:
-        return None
-    count = round(mm * 64 / MM_PER_IN)
-    return count if abs(count * MM_PER_IN / 64 - mm) <= LIMIT_SLACK_MM else None
-
-
-def _fraction(count: int) -> str:
-    """Write 64ths of an inch as a mixed number in lowest terms."""
-    whole, rest = divmod(abs(count), 64)
-    words = ([str(whole)] if whole or not rest else []) + ([str(Fraction(rest, 64))] if rest else [])
-    return ("-" if count < 0 else "") + "-".join(words)
-
-
-def _rounded(mm: float, places: int, per: float = 1.0) -> str:
-    """A length in units of `per` mm; halves are rounded alike, whatever sums they come from."""
-    text = f"{(mm + math.copysign(LIMIT_SLACK_MM, mm)) / per:.{places}f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
-
-
-def _check_finite(mm: float) -> None:
-    if not math.isfinite(mm):
-        raise UnitsError(f"{mm} mm is not a length: it must be finite.")

@@ -1,0 +1,48 @@
+"""How much is tried: the same examples every time, or in a deep run many random ones.
+
+A *deep run* is one with PLATEWRIGHT_DEEP=1, which `python3 start.py test --deep` sets; nothing else in the environment
+changes what is tried. It says with each find what makes a fixed case of it: the example, to be kept by
+`hypothesis.example` or as a row of a table, or the number of what is made from numbers.
+"""
+
+import os
+import random
+from typing import Any
+
+from hypothesis import HealthCheck, settings
+from hypothesis.internal.conjecture import providers
+
+ALWAYS: dict[str, Any] = {"database": None, "deadline": None, "suppress_health_check": list(HealthCheck)}
+DEEP = bool(os.environ.get("PLATEWRIGHT_DEEP"))
+SHARE, LEAST = 5, 10
+"""An everyday run tries one in SHARE of a deep run's examples, and no fewer than LEAST, if there are so many."""
+
+
+def several(everyday: int, deep: int) -> int:
+    """How many are tried of what is counted out by hand."""
+    return deep if DEEP else everyday
+
+
+def tried(deep: int, *, everyday: int | None = None, **others: Any) -> settings:
+    """Settings of a property of which a deep run tries `deep` examples."""
+    fewer = everyday or min(deep, max(LEAST, deep // SHARE))
+    return settings(max_examples=several(fewer, deep), **others)
+
+
+def first_number() -> int:
+    """Where counting begins of what is made from numbers: 0, and anywhere in a deep run."""
+    return random.SystemRandom().randrange(1_000_000) if DEEP else 0
+
+
+def load_profile() -> None:
+    """Make hypothesis draw the same examples whenever, wherever and in whatever order tests run; random ones if deep.
+
+    No example is kept in a folder: those ever found stand in the tests. No check hangs on time, as the machine may be
+    busy. Constants of the modules loaded so far are no examples, as that hangs on which tests ran before.
+    """
+    one_in_some = settings.default.max_examples // SHARE
+    settings.register_profile("everyday", derandomize=True, max_examples=one_in_some, **ALWAYS)
+    settings.register_profile("deep", derandomize=False, print_blob=True, **ALWAYS)
+    settings.load_profile("deep" if DEEP else "everyday")
+    if not DEEP:
+        providers._get_local_constants = providers.Constants  # none; hypothesis has no setting for it

@@ -1,0 +1,66 @@
+"""What is answered of a server, a refusal and the remedies of a part: the models that make the answers."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from webapp.openapi.answer import Answer
+
+
+class Health(Answer):
+    """The server is up."""
+
+    status: Literal["ok"] = "ok"
+    version: str
+
+
+class ProblemAnswer(Answer):
+    """One reason a request is refused, worded for whoever typed it."""
+
+    parameter: str
+    value: str
+    message: str
+
+
+class Refusal(Answer):
+    """Every reason a request is refused."""
+
+    errors: list[ProblemAnswer]
+
+
+class Change(Answer):
+    """A parameter, its value before and after as they are said, and both as text that reads back exactly."""
+
+    parameter: str
+    label: str
+    before: str
+    after: str
+    old: str
+    new: str
+
+
+class RemedyLink(Answer):
+    """What the page says, and the values it sets in its form."""
+
+    text: str
+    values: dict[str, str]
+
+
+class RemedyAnswer(Answer):
+    """The smallest change that clears what one rule found."""
+
+    rule: str
+    sentence: str
+    changes: list[Change]
+    address: str = Field(description="The page of the part with the remedy taken")
+    link: RemedyLink
+
+
+class Remedies(Answer):
+    """The remedies of a part."""
+
+    remedies: list[RemedyAnswer]
+    without: list[str] = Field(description="Rules with a stop or a warn and no remedy")
+
+
+MODELS = (Health, Refusal, Remedies)

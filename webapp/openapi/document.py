@@ -1,0 +1,42 @@
+"""The description as a whole."""
+
+import parts
+from webapp.openapi import answers, check, part, shop, templates, truing, truing_answer
+from webapp.openapi.alike import alike
+from webapp.openapi.answer import Json, components
+from webapp.openapi.words import PAGE, asked, json_of, operation
+
+_ABOUT = (
+    "An address alone makes the page or the file. Values are text as a shop writes it: `100`, `3/16`, `1-1/2 in`, "
+    "`2ft 3in`, `16ga`; a bare length is in the part's `units`. `x-mm`, `x-degrees`, `x-count` and `x-number` are the "
+    "least and the most that a value may stand for. A request that can't be met is answered with every reason."
+)
+
+
+def description() -> Json:
+    """Return the description of every address, made from the templates' declarations and the models of answers."""
+    shared = alike(parts.templates().values())
+    return {
+        "openapi": "3.1.0",
+        "info": {
+            "title": "Platewright",
+            "version": parts.VERSION,
+            "summary": "Sheet and plate parts from their dimensions.",
+            "description": _ABOUT,
+        },
+        "paths": _paths() | check.paths() | shop.paths() | truing.paths() | templates.paths(),
+        "components": {
+            "parameters": templates.parameters(shared),
+            "schemas": components((*answers.MODELS, *part.MODELS, *truing_answer.MODELS)) | templates.schemas(shared),
+            "responses": templates.responses(),
+        },
+    }
+
+
+def _paths() -> Json:
+    search = asked("q", "Words to search for")
+    return {
+        "/": {"get": operation("catalogue", "The catalogue of templates", [search], PAGE)},
+        "/healthz": {"get": operation("health", "Whether the server is up", [], json_of("Health"))},
+        "/openapi.json": {"get": operation("description", "This description", [], {"application/json": {}})},
+    }

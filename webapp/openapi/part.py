@@ -1,0 +1,163 @@
+"""The `.json` of a part, and of a drawing of someone's own; lengths are mm, areas mm², masses kg, angles degrees."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from webapp.openapi.answer import Answer, Point
+
+
+class Line(Answer):
+    """A straight segment."""
+
+    kind: Literal["line"]
+    start: Point
+    end: Point
+
+
+class Arc(Answer):
+    """A circular segment; the sweep is positive counter-clockwise."""
+
+    kind: Literal["arc"]
+    start: Point
+    end: Point
+    centre: Point
+    radius: float
+    clockwise: bool
+    sweep_deg: float
+
+
+Segment = Annotated[Line | Arc, Field(discriminator="kind")]
+
+
+class Circle(Answer):
+    """A full circle."""
+
+    centre: Point
+    diameter: float
+
+
+class Outside(Answer):
+    """An outside loop, counter-clockwise."""
+
+    side: Literal["outside"]
+    segments: list[Segment]
+    circle: Circle | None = None
+
+
+class Inside(Answer):
+    """An opening, clockwise; `parameter` sets its size."""
+
+    side: Literal["inside"]
+    name: str
+    parameter: str
+    segments: list[Segment]
+    circle: Circle | None = None
+
+
+class Drill(Answer):
+    """A centre to drill."""
+
+    kind: Literal["drill"]
+    at: Point
+    diameter: float
+
+
+class BendMark(Answer):
+    """A bend line; of one that is only drawn, in another's file, no more than its ends is known."""
+
+    kind: Literal["bend"]
+    start: Point
+    end: Point
+    angle_deg: float | None = None
+    radius: float | None = None
+    up: bool | None = None
+    k: float | None = None
+
+
+class Scribe(Answer):
+    """A line to scribe."""
+
+    kind: Literal["scribe"]
+    segments: list[Segment]
+
+
+class Bend(Answer):
+    """A row of the bend table; `deduction` is null for half a turn, whose outside faces never meet."""
+
+    number: int
+    angle_deg: float
+    up: bool
+    radius: float
+    k: float
+    allowance: float
+    deduction: float | None
+    from_end: float
+
+
+class FindingAnswer(Answer):
+    """What a rule found: the worst place and the others, what it measured, and the values that mend it."""
+
+    rule: str
+    severity: Literal["stop", "warn", "note"]
+    at: Point
+    measured: float | None
+    limit: float | None
+    message: str
+    remedy: str
+    changes: dict[str, str]
+    also: list[Point]
+
+
+class Stock(Answer):
+    """What it is cut from."""
+
+    material: str
+    title: str
+    thickness_mm: float
+
+
+class Measures(Answer):
+    """Sizes and sums; `slow_share` is the share of the cut that is much slower than the feed."""
+
+    area_mm2: float
+    cut_length_mm: float
+    pierces: int
+    width_mm: float
+    height_mm: float
+    mass_kg: float
+    loops: int
+    drill_centres: int
+    scribe_length_mm: float
+    cut_time_s: float
+    slow_share: float
+
+
+class Part(Answer):
+    """All that is known of a part; `compensated` says for which table, where it is for one."""
+
+    platewright_version: str
+    template: str
+    address: str
+    compensated: str | None = None
+    title: str
+    parameters: dict[str, float | int | str | bool]
+    stock: Stock
+    process: str
+    units: Literal["mm", "in"]
+    measures: Measures
+    loops: list[Annotated[Outside | Inside, Field(discriminator="side")]]
+    marks: list[Annotated[Drill | BendMark | Scribe, Field(discriminator="kind")]]
+    bends: list[Bend]
+    findings: list[FindingAnswer]
+    cautions: list[str]
+
+
+class Checked(Part):
+    """The same of a drawing of someone's own, with what was healed in it and the chains that don't close."""
+
+    healed: list[str]
+    open: list[list[Segment]]
+
+
+MODELS = (Part, Checked)

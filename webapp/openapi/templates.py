@@ -1,0 +1,95 @@
+"""The pages, the remedies and the files of the templates.
+
+A template's parameters are one object, whose entries are the `name=value` of the address. They stand at its file's
+address, and hold for its page and its remedies too. Limits are extensions, since values are text such as `4 in`, which
+has no numeric bounds.
+"""
+
+import parts
+from parts.export import FORMATS
+from parts.spec import Parameters, Template
+from webapp.forms import COMPENSATE, WAS
+from webapp.openapi.alike import Alike, Kind, own_of
+from webapp.openapi.answer import Json
+from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter, response, schema_of
+
+COMMON = "EveryPart"
+_WAS = "What remedies have changed, each `name:value before`, with commas between; it changes no part."
+_FORMAT = "Where what writes a format isn't installed, as solids need, the answer is 503."
+_COMPENSATE = (
+    "The entry of a table's history whose accepted errors the drawing undoes; empty for none. Of files, with "
+    f"{', '.join(kind for kind, each in FORMATS.items() if each.compensable)} alone."
+)
+
+
+def paths() -> Json:
+    """Return the files of every template, and the pages and remedies of any."""
+    was, table = parameter(WAS), parameter(COMPENSATE)
+    given = [parameter("template"), parameter("values")]
+    page = {"200": response("Page"), "422": response("RefusedPage")}
+    solved = {"200": response("Remedies"), "422": response("Refused")}
+    return {
+        **{f"/parts/{slug}.{{format}}": _files(template) for slug, template in parts.templates().items()},
+        "/parts/{template}": _get("part", "The page of a part", [*given, was, table], page),
+        "/parts/{template}/remedies": _get("remedies", "The page, with the remedies", [*given, was, table], page),
+        "/parts/{template}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
+    }
+
+
+def _files(template: Template) -> Json:
+    given = [parameter("format"), parameter(template.slug), parameter(COMPENSATE)]
+    return _get(template.slug, template.title, given, {"200": response("File"), "422": response("Refused")})
+
+
+def _get(name: str, summary: str, given: list[Json], responses: Json) -> Json:
+    return {"get": {"operationId": name, "summary": summary, "parameters": given, "responses": responses}}
+
+
+def parameters(shared: Alike) -> Json:
+    """Return the parameters that addresses share: the values of each template, and those of any.
+
+    Args:
+        shared: what templates declare alike.
+    """
+    any_values = {**_values(schema_of(COMMON)), "description": "Those of the template, as at its file's address"}
+    return {
+        **{slug: _values(_own(template, shared)) for slug, template in parts.templates().items()},
+        "values": any_values,
+        "template": in_path("template", enum=list(parts.templates())),
+        "format": in_path("format", enum=list(FORMATS)) | {"description": _FORMAT},
+        WAS: asked(WAS, _WAS),
+        COMPENSATE: asked(COMPENSATE, _COMPENSATE),
+    }
+
+
+def _values(schema: Json) -> Json:
+    return {"name": "values", "in": "query", "schema": schema}
+
+
+def _own(template: Template, shared: Alike) -> Json:
+    kinds, own = own_of(template, shared)
+    return {"allOf": [schema_of(_name(kind)) for kind in kinds], "properties": own}
+
+
+def schemas(shared: Alike) -> Json:
+    """Return the classes of parameters as components; that of every part says that each value is text."""
+    found: Json = {_name(kind): {"type": "object", "properties": dict(said)} for kind, said in shared.items()}
+    found[COMMON]["additionalProperties"] = TEXT
+    found[COMMON]["properties"] = {name: {**TEXT, **said} for name, said in found[COMMON]["properties"].items()}
+    return found
+
+
+def _name(kind: Kind) -> str:
+    return COMMON if kind is Parameters else kind.__name__
+
+
+def responses() -> Json:
+    """Return the answers that several addresses share."""
+    files: Json = {each.mime_type: {} for each in FORMATS.values()}
+    return {
+        "Page": {"description": "The page", "content": PAGE},
+        "RefusedPage": {"description": "The page, with a sentence at each field", "content": PAGE},
+        "Refused": {"description": "The values can't be drawn", "content": json_of("Refusal")},
+        "Remedies": {"description": "The change that mends each finding", "content": json_of("Remedies")},
+        "File": {"description": "The part as a file", "content": files | json_of("Part")},
+    }

@@ -1,0 +1,93 @@
+"""What is answered of measurements."""
+
+from typing import Any
+
+from pydantic import Field
+
+from webapp.openapi.answer import Answer
+
+
+class Estimate(Answer):
+    """One error of the table; scales are ratios less 1, the angle is in degrees, lengths are mm."""
+
+    value: float
+    standard_uncertainty: float
+    expanded_uncertainty: float
+    low95: float
+    high95: float
+    differs_from_zero: bool
+
+
+class Correction(Answer):
+    """One thing to change, or to leave; `old` and `new` are null where they aren't known."""
+
+    setting: str
+    sentence: str
+    old: float | None
+    new: float | None
+    unit: str
+    leave: bool
+
+
+class Reading(Answer):
+    """A reading by its number, as it is said."""
+
+    number: int
+    said: str
+
+
+class AssumedReading(Answer):
+    """The uncertainty that was taken for a reading, by its instrument."""
+
+    reading: int
+    instrument: str
+    u_mm: float
+
+
+class Correlation(Answer):
+    """How far two errors can't be told apart."""
+
+    between: tuple[str, str]
+    coefficient: float
+
+
+class OffOverASheet(Answer):
+    """What is off over a sheet, mm; null where that isn't known."""
+
+    x: float | None
+    y: float | None
+    diagonals: float | None
+
+
+class OverASheet(Answer):
+    """Before and, with 95 % confidence, after the corrections."""
+
+    before_mm: OffOverASheet
+    after_95_mm: OffOverASheet
+
+
+class Truing(Answer):
+    """What readings say of a table; of an error that they don't settle `missing` says why."""
+
+    scale_x: Estimate | None
+    scale_y: Estimate | None
+    out_of_square_deg: Estimate | None
+    kerf_error_mm: Estimate | None
+    hole_shrinkage_mm: Estimate | None
+    missing: dict[str, str]
+    corrections: list[Correction]
+    residuals: list[float] = Field(description="In units of each reading's uncertainty")
+    left_out: list[str] = Field(description="Readings that aren't taken yet")
+    disagreeing: list[list[int]]
+    readings: list[Reading] = Field(description="What residuals are of, in order")
+    assumed: list[AssumedReading]
+    chi_square: float
+    degrees_of_freedom: int
+    correlation: list[Correlation]
+    over_a_sheet: OverASheet
+    coverage_factor: float
+    machine: dict[str, Any] = Field(description="The table's settings, lengths in mm")
+    cautions: list[str]
+
+
+MODELS = (Truing,)
