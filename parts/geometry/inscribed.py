@@ -9,6 +9,7 @@ those of true lines and arcs, but for rounding.
 """
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -35,25 +36,29 @@ class Inscribed(NamedTuple):
     most: float
 
 
-def inscribed(boundary: Segments, box: Box, least: float = 0.0, enough: float = math.inf) -> Inscribed:
+def inscribed(
+    boundary: Segments, box: Box, least: float = 0.0, enough: float = math.inf, likely: Sequence[Point] = ()
+) -> Inscribed:
     """Return a circle within FLATTEN_MM of the largest in a region, or the first found of the radius `enough`.
 
     Args:
         boundary: of the region, whole loops that don't cross; which way they run doesn't matter.
-        box: the smallest upright rectangle around the region.
+        box: an upright rectangle around the region, or around the centres of the circles looked for.
         least: circles smaller than this aren't looked for; where `most` is less, the centre means nothing.
         enough: the search ends at a circle of this radius, with a `most` of infinity.
+        likely: centres that are tried first.
     """
     boundary = _without_slightest_arcs(boundary)
     middles, half = _tiles(box)
     found, most = Inscribed((box[0], box[1]), 0.0, 0.0), 0.0
+    first = np.array([complex(*centre) for centre in likely], np.complex128)
     while len(middles):
-        seen = _look(boundary, middles)
+        seen = _look(boundary, np.concatenate((middles, first)))
         if seen.clear.max() > found.radius:
             found = _settled(boundary, seen)
         if found.radius >= enough:
             return found._replace(most=math.inf)
-        bounds = seen.bounds(boundary, half * math.sqrt(2))
+        bounds, first = seen.up_to(len(middles)).bounds(boundary, half * math.sqrt(2)), first[:0]
         kept = bounds > max(found.radius + FLATTEN_MM, least - _MARGIN_MM)
         most = max(most, found.radius, float(bounds[~kept].max(initial=0.0)))
         half /= _SPLIT
@@ -102,6 +107,11 @@ class _Seen(NamedTuple):
     feet: Points
     far: Floats
     unit: Points
+
+    def up_to(self, count: int) -> "_Seen":
+        """Return the first of the points."""
+        points, clear, feet, far, unit = self
+        return _Seen(points[:count], clear[:count], feet[:count], far[:count], unit[:count])
 
     def bounds(self, boundary: Segments, reach: float) -> Floats:
         """Return, for each point, what no circle about a place within `reach` mm of it exceeds."""
