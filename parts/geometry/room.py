@@ -10,6 +10,7 @@ off by no more than that; otherwise only by rounding.
 import itertools
 import math
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from parts.geometry.corner import turn_between
@@ -58,6 +59,13 @@ def room_in(opening: Loop, islands: Sequence[Loop] = (), enough: float = math.in
         return EmptyCircle(middle, at_middle)  # as in a slot, a rectangle and whatever is the same all round
     if seen := _seen(opening, islands, segments, enough):
         return seen
+    return _searched(opening, tuple(islands), enough)
+
+
+@lru_cache(maxsize=256)
+def _searched(opening: Loop, islands: tuple[Loop, ...], enough: float) -> EmptyCircle | None:
+    """What `room_in` returns where no circle of `enough` is seen; kept, since a redraw asks for the same."""
+    segments = [segment for loop in (opening, *islands) for segment in loop.segments]
     start = _about(opening, islands, segments, enough)
     if start is None:
         return None
@@ -80,6 +88,7 @@ def has_room(opening: Loop, radius: float) -> bool:
     return room is None or room.radius >= radius - LIMIT_SLACK_MM
 
 
+@lru_cache(maxsize=256)
 def _is_too_small(opening: Loop, radius: float) -> bool:
     """Whether something that bounds all circles in an opening says that none of a radius fits."""
     x0, y0, x1, y1 = opening.box

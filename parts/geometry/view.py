@@ -126,11 +126,12 @@ def index_of(boxes: Sequence[Box], reach: float = 0.0) -> BoxIndex:
     return BoxIndex(np.array(boxes), reach)
 
 
-def near_outline(points: Iterable[Point], corners: NDArray[np.float64], reach: float) -> list[bool]:
-    """Return, for each point, whether it lies within `reach` mm of the closed outline through the corners."""
-    outline = shapely.LinearRing(corners)
-    shapely.prepare(outline)
-    return [bool(near) for near in shapely.dwithin(outline, shapely.points(list(points)), reach)]
+def boxes_within(boxes: Sequence[Box], corners: NDArray[np.float64]) -> list[bool]:
+    """Return, for each box, whether all of it lies inside the closed outline through the corners, nowhere on it."""
+    inside = shapely.Polygon(corners)
+    shapely.prepare(inside)
+    within: list[bool] = shapely.contains_properly(inside, _boxes(np.array(boxes))).tolist()
+    return within
 
 
 def _meeting(a: Sequence[Box], b: Sequence[Box], reach: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
