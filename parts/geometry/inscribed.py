@@ -25,6 +25,8 @@ _MARGIN_MM = FLATTEN_MM / 100
 _MOST_ALONG = 64
 # A cell is split in so many each way: in more at once, since a call of numpy costs more than a few points.
 _SPLIT = 4
+# Up to so many pairs of a first cell and a segment are as quickly looked at when the cells are split at once.
+_FEW = 64
 _INNER = np.add.outer(np.arange(1 - _SPLIT, _SPLIT, 2), 1j * np.arange(1 - _SPLIT, _SPLIT, 2)).ravel()
 
 
@@ -50,6 +52,8 @@ def inscribed(
     """
     boundary = _without_slightest_arcs(boundary)
     middles, half = _tiles(box)
+    if len(middles) * len(boundary.start) <= _FEW:
+        middles, half = _split(middles, half)
     found, most = Inscribed((box[0], box[1]), 0.0, 0.0), 0.0
     first = np.array([complex(*centre) for centre in likely], np.complex128)
     while len(middles):
@@ -61,8 +65,7 @@ def inscribed(
         bounds, first = seen.up_to(len(middles)).bounds(boundary, half * math.sqrt(2)), first[:0]
         kept = bounds > max(found.radius + FLATTEN_MM, least - _MARGIN_MM)
         most = max(most, found.radius, float(bounds[~kept].max(initial=0.0)))
-        half /= _SPLIT
-        middles = (middles[kept, None] + half * _INNER).ravel()
+        middles, half = _split(middles[kept], half)
     return found._replace(most=most + JET_SLACK_MM)
 
 
@@ -79,6 +82,11 @@ def _tiles(box: Box) -> tuple[Points, float]:
     xs, ys = (np.linspace(low + half, max(high - half, low + half), math.ceil((high - low) / (2 * half) - 1e-9))
               for low, high in ((x0, x1), (y0, y1)))  # fmt: skip
     return (xs[:, None] + 1j * ys).ravel(), half
+
+
+def _split(middles: Points, half: float) -> tuple[Points, float]:
+    """The middles of smaller cells, and half of their side."""
+    return (middles[:, None] + half / _SPLIT * _INNER).ravel(), half / _SPLIT
 
 
 def _settled(boundary: Segments, seen: "_Seen") -> Inscribed:
