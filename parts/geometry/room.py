@@ -111,17 +111,18 @@ def _about(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment], 
         return None
     if len(segments) > _MANY_SEGMENTS:
         return roomiest(shape)
-    end = _in_a_round_end(opening, islands, segments)
-    box = (end and centres(shape, end.radius)) or opening.box
-    likely = [end.centre] if end else []
-    return inscribed(Segments.of(segments), box, enough=enough, likely=likely).centre
+    likely = _likeliest(opening, islands, segments)
+    box = (likely and centres(shape, likely.radius)) or opening.box
+    first = [likely.centre] if likely else []
+    return inscribed(Segments.of(segments), box, enough=enough, likely=first).centre
 
 
-def _in_a_round_end(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment]) -> EmptyCircle | None:
-    """The largest circle about the centre of an arc of nearly half a turn or more, if there is one."""
-    middles = (s.centre for s in segments if isinstance(s, Arc) and abs(s.bulge) >= _ROUND_END)
-    within = (EmptyCircle(p, _clearance(segments, p)) for p in middles if _is_inside(opening, islands, p))
-    return max(within, key=lambda circle: circle.radius, default=None)
+def _likeliest(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment]) -> EmptyCircle | None:
+    """The largest circle in the middle of an opening or of an arc of nearly half a turn or more, if one is inside."""
+    x0, y0, x1, y1 = opening.box
+    ends = (s.centre for s in segments if isinstance(s, Arc) and abs(s.bulge) >= _ROUND_END)
+    middles = (p for p in (((x0 + x1) / 2, (y0 + y1) / 2), *ends) if _is_inside(opening, islands, p))
+    return max((EmptyCircle(p, _clearance(segments, p)) for p in middles), key=lambda c: c.radius, default=None)
 
 
 def holds(opening: Loop, radius: float) -> bool:
