@@ -9,6 +9,7 @@ those of true lines and arcs, but for rounding.
 """
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -24,6 +25,8 @@ _MARGIN_MM = FLATTEN_MM / 100
 _MOST_ALONG = 64
 # A cell is split in so many each way: in more at once, since a call of numpy costs more than a few points.
 _SPLIT = 4
+# Up to so many pairs of a first cell and a segment are as quickly looked at when the cells are split at once.
+_FEW = 64
 _INNER = np.add.outer(np.arange(1 - _SPLIT, _SPLIT, 2), 1j * np.arange(1 - _SPLIT, _SPLIT, 2)).ravel()
 
 
@@ -35,29 +38,34 @@ class Inscribed(NamedTuple):
     most: float
 
 
-def inscribed(boundary: Segments, box: Box, least: float = 0.0, enough: float = math.inf) -> Inscribed:
+def inscribed(
+    boundary: Segments, box: Box, least: float = 0.0, enough: float = math.inf, likely: Sequence[Point] = ()
+) -> Inscribed:
     """Return a circle within FLATTEN_MM of the largest in a region, or the first found of the radius `enough`.
 
     Args:
         boundary: of the region, whole loops that don't cross; which way they run doesn't matter.
-        box: the smallest upright rectangle around the region.
+        box: an upright rectangle around the region, or around the centres of the circles looked for.
         least: circles smaller than this aren't looked for; where `most` is less, the centre means nothing.
         enough: the search ends at a circle of this radius, with a `most` of infinity.
+        likely: centres that are tried first.
     """
     boundary = _without_slightest_arcs(boundary)
     middles, half = _tiles(box)
+    if len(middles) * len(boundary.start) <= _FEW:
+        middles, half = _split(middles, half)
     found, most = Inscribed((box[0], box[1]), 0.0, 0.0), 0.0
+    first = np.array([complex(*centre) for centre in likely], np.complex128)
     while len(middles):
-        seen = _look(boundary, middles)
+        seen = _look(boundary, np.concatenate((middles, first)))
         if seen.clear.max() > found.radius:
             found = _settled(boundary, seen)
         if found.radius >= enough:
             return found._replace(most=math.inf)
-        bounds = seen.bounds(boundary, half * math.sqrt(2))
+        bounds, first = seen.up_to(len(middles)).bounds(boundary, half * math.sqrt(2)), first[:0]
         kept = bounds > max(found.radius + FLATTEN_MM, least - _MARGIN_MM)
         most = max(most, found.radius, float(bounds[~kept].max(initial=0.0)))
-        half /= _SPLIT
-        middles = (middles[kept, None] + half * _INNER).ravel()
+        middles, half = _split(middles[kept], half)
     return found._replace(most=most + JET_SLACK_MM)
 
 
@@ -74,6 +82,11 @@ def _tiles(box: Box) -> tuple[Points, float]:
     xs, ys = (np.linspace(low + half, max(high - half, low + half), math.ceil((high - low) / (2 * half) - 1e-9))
               for low, high in ((x0, x1), (y0, y1)))  # fmt: skip
     return (xs[:, None] + 1j * ys).ravel(), half
+
+
+def _split(middles: Points, half: float) -> tuple[Points, float]:
+    """The middles of smaller cells, and half of their side."""
+    return (middles[:, None] + half / _SPLIT * _INNER).ravel(), half / _SPLIT
 
 
 def _settled(boundary: Segments, seen: "_Seen") -> Inscribed:
@@ -102,6 +115,11 @@ class _Seen(NamedTuple):
     feet: Points
     far: Floats
     unit: Points
+
+    def up_to(self, count: int) -> "_Seen":
+        """Return the first of the points."""
+        points, clear, feet, far, unit = self
+        return _Seen(points[:count], clear[:count], feet[:count], far[:count], unit[:count])
 
     def bounds(self, boundary: Segments, reach: float) -> Floats:
         """Return, for each point, what no circle about a place within `reach` mm of it exceeds."""

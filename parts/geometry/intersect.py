@@ -54,16 +54,33 @@ def _shared(a: Segment, steps: int, count: int) -> list[Point]:
 def only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
     """Tell whether two neighbours have no intersection but their joint, so that nothing is to be searched.
 
-    So it is with lines that don't run back over each other, and with what goes over into an arc smoothly: the
-    whole line or circle touches the arc's whole circle there and nowhere else. Of two circles that are tangent
-    but for an angle, the other crossing is at twice the angle over the difference of their curvatures.
+    So it is with lines that don't run back over each other, with a line that leaves an arc's circle outwards, and
+    with what goes over into an arc smoothly: the whole line or circle touches the arc's whole circle there and
+    nowhere else. Of two circles that are tangent but for an angle, the other crossing is at twice the angle over
+    the difference of their curvatures.
     """
+    if isinstance(a, Line) and isinstance(b, Arc) and _leaves_outwards(a, b, joint):
+        return True
+    if isinstance(a, Arc) and isinstance(b, Line) and _leaves_outwards(b, a, joint):
+        return True
     before, after = (a, b) if a.end == joint else (b, a)
     (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
     on, off = ax * bx + ay * by > 0, abs(cross(ax, ay, bx, by)) > PARALLEL_RAD
     if isinstance(a, Line) and isinstance(b, Line):
         return on or off
     return on and not off and abs(a.curvature - b.curvature) * TANGENT_MM > 2 * PARALLEL_RAD
+
+
+def _leaves_outwards(line: Line, arc: Arc, joint: Point) -> bool:
+    """Tell whether a line leaves the circle of an arc at their joint so steeply that it comes no more near it.
+
+    At s mm along the line the power of its point is s (s + 2 `half`), the other crossing lying behind the joint. So
+    what is within SAME_POINT_MM of the circle is within TANGENT_MM of the joint, with a margin of two.
+    """
+    (ux, uy), (cx, cy) = line.heading, arc.centre
+    on = 1 if line.start == joint else -1
+    half = -on * ((cx - joint[0]) * ux + (cy - joint[1]) * uy)
+    return half * TANGENT_MM > 2 * arc.radius * SAME_POINT_MM
 
 
 def _on(segment: Segment, p: Point) -> bool:

@@ -87,13 +87,8 @@ class Loop:
     @lazy
     def box(self) -> Box:
         """The bounding box of the loop."""
-        boxes = [segment.box for segment in self.segments]
-        return (
-            min(b[0] for b in boxes),
-            min(b[1] for b in boxes),
-            max(b[2] for b in boxes),
-            max(b[3] for b in boxes),
-        )
+        x0, y0, x1, y1 = zip(*(segment.box for segment in self.segments), strict=True)
+        return min(x0), min(y0), max(x1), max(y1)
 
     @lazy
     def unsplit(self) -> tuple[Segment, ...]:

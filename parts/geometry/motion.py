@@ -1,5 +1,6 @@
 """Isometries: translating, rotating and mirroring segments and loops without changing their size."""
 
+import itertools
 import math
 from dataclasses import dataclass
 from typing import TypeVar
@@ -26,15 +27,19 @@ class Motion:
 
     def segment(self, segment: Segment) -> Segment:
         """Return where the motion takes a segment."""
-        start, end = self.point(segment.start), self.point(segment.end)
-        if isinstance(segment, Line):
-            return Line(start, end)
-        return Arc(start, end, -segment.bulge if self.mirrored else segment.bulge)
+        return self._between(segment, self.point(segment.start), self.point(segment.end))
 
     def loop(self, loop: Loop) -> Loop:
         """Return where the motion takes a loop, running the same way round as before."""
-        moved = Loop(tuple(self.segment(segment) for segment in loop.segments))
-        return moved.reversed() if self.mirrored else moved
+        starts = [self.point(segment.start) for segment in loop.segments]
+        ends = [*starts[1:], starts[0]]  # each is the start of the next, to the last bit
+        made = Loop(tuple(itertools.starmap(self._between, zip(loop.segments, starts, ends, strict=True))))
+        return made.reversed() if self.mirrored else made
+
+    def _between(self, segment: Segment, start: Point, end: Point) -> Segment:
+        if isinstance(segment, Line):
+            return Line(start, end)
+        return Arc(start, end, -segment.bulge if self.mirrored else segment.bulge)
 
 
 def translation(dx: float, dy: float) -> Motion:

@@ -10,6 +10,7 @@ off by no more than that; otherwise only by rounding.
 import itertools
 import math
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from parts.geometry.corner import turn_between
@@ -17,7 +18,7 @@ from parts.geometry.inscribed import inscribed
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.geometry.segments import Segments
-from parts.geometry.view import is_sound, roomiest
+from parts.geometry.view import centres, polygon, roomiest
 from parts.tolerance import FLATTEN_MM, JET_SLACK_MM, LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 
 _MOST_NEAR = 8
@@ -30,6 +31,9 @@ _MANY_SEGMENTS = 64
 
 _TRIED = 6
 """Places tried before the search: nearly every opening that is large enough shows it at one of them."""
+
+_ROUND_END = 0.9
+"""The bulge of an arc that may be the round end of a slot, which the largest circle often fills."""
 
 
 class EmptyCircle(NamedTuple):
@@ -55,6 +59,13 @@ def room_in(opening: Loop, islands: Sequence[Loop] = (), enough: float = math.in
         return EmptyCircle(middle, at_middle)  # as in a slot, a rectangle and whatever is the same all round
     if seen := _seen(opening, islands, segments, enough):
         return seen
+    return _searched(opening, tuple(islands), enough)
+
+
+@lru_cache(maxsize=256)
+def _searched(opening: Loop, islands: tuple[Loop, ...], enough: float) -> EmptyCircle | None:
+    """What `room_in` returns where no circle of `enough` is seen; kept, since a redraw asks for the same."""
+    segments = [segment for loop in (opening, *islands) for segment in loop.segments]
     start = _about(opening, islands, segments, enough)
     if start is None:
         return None
@@ -72,27 +83,46 @@ def has_room(opening: Loop, radius: float) -> bool:
     if holds(opening, radius):
         return True
     if _is_too_small(opening, radius):
-        return not is_sound(opening)
+        return False
     room = room_in(opening, (), radius)
     return room is None or room.radius >= radius - LIMIT_SLACK_MM
 
 
+@lru_cache(maxsize=256)
 def _is_too_small(opening: Loop, radius: float) -> bool:
     """Whether something that bounds all circles in an opening says that none of a radius fits."""
     x0, y0, x1, y1 = opening.box
+    shape = polygon(opening)
+    if not shape.is_valid:
+        return False
     most = min((x1 - x0) / 2, (y1 - y0) / 2, math.sqrt(opening.area / math.pi))
-    if most >= radius - JET_SLACK_MM and len(opening.segments) <= _MANY_SEGMENTS:
-        most = inscribed(Segments.of(opening.segments), opening.box, radius, radius).most
-    return most < radius - JET_SLACK_MM
+    if most < radius - JET_SLACK_MM:
+        return True
+    box = centres(shape, radius)
+    if box is None or len(opening.segments) > _MANY_SEGMENTS:
+        return box is None
+    return inscribed(Segments.of(opening.segments), box, radius, radius).most < radius - JET_SLACK_MM
 
 
 def _about(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment], enough: float) -> Point | None:
     """About where the largest circle has its centre, or one of a radius of `enough`; None where loops cross."""
-    if not is_sound(opening, islands):
+    shape = polygon(opening, islands)
+    if not shape.is_valid:
         return None
     if len(segments) > _MANY_SEGMENTS:
-        return roomiest(opening, islands)
-    return inscribed(Segments.of(segments), opening.box, enough=enough).centre
+        return roomiest(shape)
+    likely = _likeliest(opening, islands, segments)
+    box = (likely and centres(shape, likely.radius)) or opening.box
+    first = [likely.centre] if likely else []
+    return inscribed(Segments.of(segments), box, enough=enough, likely=first).centre
+
+
+def _likeliest(opening: Loop, islands: Sequence[Loop], segments: Sequence[Segment]) -> EmptyCircle | None:
+    """The largest circle in the middle of an opening or of an arc of nearly half a turn or more, if one is inside."""
+    x0, y0, x1, y1 = opening.box
+    ends = (s.centre for s in segments if isinstance(s, Arc) and abs(s.bulge) >= _ROUND_END)
+    middles = (p for p in (((x0 + x1) / 2, (y0 + y1) / 2), *ends) if _is_inside(opening, islands, p))
+    return max((EmptyCircle(p, _clearance(segments, p)) for p in middles), key=lambda c: c.radius, default=None)
 
 
 def holds(opening: Loop, radius: float) -> bool:

@@ -51,7 +51,9 @@ class Line:
     def box(self) -> Box:
         """The bounding box of the segment."""
         (ax, ay), (bx, by) = self.start, self.end
-        return min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)
+        x0, x1 = (bx, ax) if bx < ax else (ax, bx)  # `min` and `max` take three times as long
+        y0, y1 = (by, ay) if by < ay else (ay, by)
+        return x0, y0, x1, y1
 
     @lazy
     def heading(self) -> Point:

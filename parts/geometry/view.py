@@ -16,6 +16,9 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Box, Point, Segment
 from parts.tolerance import FLATTEN_MM
 
+# Of a radius, by how much a region shrinks at the least where GEOS is asked to shrink it by the radius, with a margin.
+_SHRUNK = 0.97
+
 
 def flattened(segment: Segment, chord_error: float = FLATTEN_MM) -> list[Point]:
     """Return points along a segment, its start first, its end left out.
@@ -39,16 +42,20 @@ def polygon(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLA
     return shapely.Polygon(ring(outside, chord_error), [ring(loop, chord_error) for loop in inside])
 
 
-def is_sound(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLATTEN_MM) -> bool:
-    """Tell whether loops, flattened, neither cross themselves nor each other, and those within are within."""
-    return bool(polygon(outside, inside, chord_error).is_valid)
-
-
-def roomiest(outside: Loop, inside: Iterable[Loop] = (), chord_error: float = FLATTEN_MM) -> Point:
+def roomiest(shape: shapely.Polygon, chord_error: float = FLATTEN_MM) -> Point:
     """Return a point as far from every edge as any, but for twice the chord error; of loops that don't cross."""
-    shape = polygon(outside, inside, chord_error)
     (x, y), _ = shapely.maximum_inscribed_circle(shape, tolerance=chord_error).coords
     return float(x), float(y)
+
+
+def centres(shape: shapely.Polygon, radius: float, chord_error: float = FLATTEN_MM) -> Box | None:
+    """Return a box around the centres of all circles of a radius in a flattened region, or None where none fits.
+
+    The box is large rather than small, since the region shrinks by a little less than the radius: flattening takes
+    the chord error at either end, and GEOS smooths what it shrinks by up to a hundredth.
+    """
+    shrunk = shape.buffer(-(_SHRUNK * radius - 2 * chord_error))
+    return None if shrunk.is_empty else shrunk.bounds
 
 
 def hull(points: Sequence[Point]) -> NDArray[np.float64]:
@@ -72,11 +79,12 @@ class BoxTree:
         return int(self._tree.query(_shapes(boxes)).shape[1])
 
 
-def near_outline(points: Iterable[Point], corners: NDArray[np.float64], reach: float) -> list[bool]:
-    """Return, for each point, whether it lies within `reach` mm of the closed outline through the corners."""
-    outline = shapely.LinearRing(corners)
-    shapely.prepare(outline)
-    return [bool(near) for near in shapely.dwithin(outline, shapely.points(list(points)), reach)]
+def boxes_within(boxes: Sequence[Box], corners: NDArray[np.float64]) -> list[bool]:
+    """Return, for each box, whether all of it lies inside the closed outline through the corners, nowhere on it."""
+    inside = shapely.Polygon(corners)
+    shapely.prepare(inside)
+    within: list[bool] = shapely.contains_properly(inside, _shapes(np.array(boxes))).tolist()
+    return within
 
 
 def _shapes(boxes: NDArray[np.float64]) -> NDArray[np.object_]:

@@ -171,11 +171,11 @@ def client() -> Any:
 
 
 def forget() -> None:
-    """Clear what functools keeps of the part, its drawing and its geometry."""
+    """Clear what functools keeps of the part, its drawing and its geometry, not what those modules import."""
     for name, module in list(sys.modules.items()):
         if name.startswith(OF_THE_PART):
             for kept in vars(module).values():
-                if hasattr(type(kept), "cache_clear"):
+                if hasattr(type(kept), "cache_clear") and kept.__module__.startswith(OF_THE_PART):
                     kept.cache_clear()
 
 

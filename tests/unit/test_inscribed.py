@@ -12,6 +12,7 @@ from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.inscribed import inscribed
 from parts.geometry.loop import Loop
 from parts.geometry.segments import Segments
+from parts.geometry.view import centres
 from parts.geometry.view import polygon as flattened
 from parts.tolerance import FLATTEN_MM
 
@@ -58,6 +59,10 @@ def test_it_is_as_large_as_another_library_finds_it(rows):
     radius = shapely.maximum_inscribed_circle(shape, tolerance=FLATTEN_MM / 10).length
     found = search(loop)
     assert abs(found.radius - radius) <= 1.5 * FLATTEN_MM
+    x0, y0, x1, y1 = centres(flattened(loop), found.radius)
+    assert x0 <= found.centre[0] <= x1
+    assert y0 <= found.centre[1] <= y1
+    assert centres(flattened(loop), 1.04 * found.most + 2 * FLATTEN_MM) is None
     assert found.most >= radius - FLATTEN_MM / 5
     assert shapely.Point(found.centre).within(shape)
     for away in (-0.05, 0.05):  # whether one of a given size fits is answered the same way

@@ -17,8 +17,7 @@ from typing import NamedTuple, TypeAlias
 
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point, Segment
-from parts.geometry.view import flattened, hull, near_outline
-from parts.tolerance import FLATTEN_MM
+from parts.geometry.view import boxes_within, hull
 
 TURN = 2 * math.pi
 
@@ -128,17 +127,11 @@ def _tidy(made: Envelope) -> Envelope:
 
 
 def _outermost(segments: list[Segment]) -> list[Segment]:
-    """The segments that may be on the convex hull, without those that can't reach furthest in any direction.
-
-    A facet of an arc stays within FLATTEN_MM of it. Where both ends of a facet lie deeper than that inside the
-    hull of all ends, so does the facet, and what it stands for.
-    """
+    """The segments that may be on the convex hull: all but those whose bounding box lies inside the hull of all ends."""
     if len(segments) <= _MANY_SEGMENTS:
         return segments
-    points = [(n, p) for n, s in enumerate(segments) for p in (*flattened(s), s.end)]
-    corners = hull([p for _, p in points])
+    corners = hull([p for s in segments for p in (s.start, s.end)])
     if len(corners) < 3:
         return segments
-    near = near_outline((p for _, p in points), corners, 2 * FLATTEN_MM)
-    kept = {n for (n, _), on in zip(points, near, strict=True) if on}
-    return [segments[n] for n in sorted(kept)]
+    within = boxes_within([s.box for s in segments], corners)
+    return [segment for segment, inside in zip(segments, within, strict=True) if not inside]
