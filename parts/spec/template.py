@@ -92,16 +92,25 @@ class Parameters(BaseModel):
             Refused: with every value that can't be read, lies outside its limits, or doesn't go with
                 the others, in form order.
         """
-        specs = cls.specs()
-        settled = {**own_defaults(), **values, **_bolts_left_open(specs, values)}
-        try:
-            parameters = cls.model_validate(settled, context=(specs, _reading(specs, values)))
-        except ValidationError as error:
-            raise Refused(cls._worded(error.errors(include_url=False))) from None
+        parameters = cls.read_singly(values)
         with advice_once():
             if problems := (*parameters._unused_diameters(), *parameters.problems()):
                 raise Refused(first_of_each(problems))
         return parameters
+
+    @classmethod
+    def read_singly(cls, values: Mapping[str, Any]) -> Self:
+        """Return the parameters as `read` does, but don't ask whether they go together.
+
+        Raises:
+            Refused: with every value that can't be read or lies outside its limits, in form order.
+        """
+        specs = cls.specs()
+        settled = {**own_defaults(), **values, **_bolts_left_open(specs, values)}
+        try:
+            return cls.model_validate(settled, context=(specs, _reading(specs, values)))
+        except ValidationError as error:
+            raise Refused(cls._worded(error.errors(include_url=False))) from None
 
     def _unused_diameters(self) -> Iterator[Problem]:
         """Yield a problem for each diameter that a bolt overrules, where there are holes for it."""
