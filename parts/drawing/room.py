@@ -110,19 +110,20 @@ class Occupancy:
 
     def crossed_lines(self, ends: Floats) -> Indices:
         """Count the boxes that each of many lines runs through."""
-        corners = self._corners[: len(self._taken)]
+        to = self._corners[: len(self._taken)].transpose(1, 2, 0)[..., None]  # by corner, x and y, box, and line
+        px, py = np.roll(to, 1, axis=0).swapaxes(0, 1)
+        qx, qy = to.swapaxes(0, 1)
         ax, ay, bx, by = ends
-        dx, dy = bx - ax, by - ay
-        low, high = np.zeros((len(corners), len(ax))), np.ones((len(corners), len(ax)))
-        for k in range(corners.shape[1]):  # as `inside_of` does
-            (px, py), (qx, qy) = corners[:, k - 1].T[:, :, None], corners[:, k].T[:, :, None]
-            nx, ny = py - qy, qx - px
-            before, change = nx * (ax - px) + ny * (ay - py), nx * dx + ny * dy
-            level, rising = change == 0, change > 0
-            at = -before / np.where(level, 1.0, change)
-            low = np.where(rising, np.maximum(low, at), low)
-            high = np.where(level, np.where(before <= 0, -1.0, high), np.where(rising, high, np.minimum(high, at)))
-        counts: Indices = np.count_nonzero(low < high, axis=0).astype(np.int64)
+        nx, ny = py - qy, qx - px  # as `inside_of` does
+        before, change = nx * (ax - px) + ny * (ay - py), nx * (bx - ax) + ny * (by - ay)
+        level, rising = change == 0, change > 0
+        at = -before / np.where(level, 1.0, change)
+        low = np.where(rising, at, 0.0).max(axis=0)
+        at[rising] = 1.0
+        at[level] = np.where(before[level] <= 0, -1.0, 1.0)
+        counts: Indices = np.count_nonzero(np.maximum(low, 0.0) < np.minimum(at.min(axis=0), 1.0), axis=0).astype(
+            np.int64
+        )
         return counts
 
     def growth(self, box: Box) -> float:
@@ -186,7 +187,9 @@ def _holds(polygon: Polygon, p: Point) -> bool:
 
 
 def _line_without(line: Line, polygons: Iterable[Polygon]) -> Iterator[Line]:
-    cuts = sorted(cut for polygon in polygons if (cut := inside_of(line, polygon)))
+    x0, y0, x1, y1 = line.box
+    near = [p for p in polygons if (b := box_of(p))[0] <= x1 and x0 <= b[2] and b[1] <= y1 and y0 <= b[3]]
+    cuts = sorted(cut for polygon in near if (cut := inside_of(line, polygon)))
     done = 0.0
     for low, high in [*cuts, (1.0, 1.0)]:
         start, end = line.at(done), line.at(low)

@@ -63,7 +63,7 @@ def _clear(loops: Sequence[Loop], reach: float) -> list[list[Track]]:
     """
     pieces, joined = _cut([tracks(loop, reach) for loop in loops])
     runs = _runs(pieces, joined)
-    tried = [max(run, key=lambda i: pieces[i].path.length) for run in runs]
+    tried = [max(run, key=lambda i: pieces[i].path.length) if len(run) > 1 else run[0] for run in runs]
     middles = [pieces[i].path.at(0.5) for i in tried]
     boundary = [segment for loop in loops for segment in loop.segments]
     near = _near(middles, boundary, reach)
@@ -94,7 +94,7 @@ def _cut(chains: Sequence[Sequence[Track]]) -> tuple[list[Track], list[int | Non
     pieces: list[Track] = []
     for track, at in zip(every, cuts, strict=True):
         firsts.append(len(pieces))
-        pieces += [track.piece(low, high) for low, high in pairwise((0.0, *at, 1.0))]
+        pieces += [track.piece(low, high) for low, high in pairwise((0.0, *at, 1.0))] if at else [track]
     joined: list[int | None] = []
     for (i, at), following in zip(enumerate(cuts), after, strict=True):
         joined += [firsts[i] + k + 1 for k in range(len(at))]
