@@ -15,8 +15,7 @@ from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from parts.finding import Severity
-from parts.geometry import Arc, Box, Line, Point, Segment
-from parts.geometry.lazy import lazy
+from parts.geometry import Arc, Box, Line, Point, Segment, lazy
 
 Pen: TypeAlias = Literal[
     "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "open", "leader",

@@ -76,9 +76,10 @@ class Occupancy:
         x0, y0, x1, y1 = boxes
         tx0, ty0, tx1, ty1 = self._boxes[: len(self._taken)].T[:, :, None]
         meet = (tx0 < x1) & (x0 < tx1) & (ty0 < y1) & (y0 < ty1)
-        for t in self._turned:
-            for k in np.flatnonzero(meet[t]).tolist():
-                meet[t, k] = _overlap(_rectangle(x0[k], y0[k], x1[k], y1[k]), self._taken[t].polygon)
+        if self._turned:
+            some, at = np.nonzero(meet[self._turned])
+            turned = np.array(self._turned)[some]
+            meet[turned, at] = _overlap_boxes(self._corners[turned], (x0[at], y0[at], x1[at], y1[at]))
         free: Mask = ~meet.any(axis=0)
         return free
 
@@ -137,10 +138,6 @@ class Occupancy:
         left, low = np.maximum(x0 - boxes[0], 0), np.maximum(y0 - boxes[1], 0)
         growth: Floats = left + low + np.maximum(boxes[2] - x1, 0) + np.maximum(boxes[3] - y1, 0)
         return growth
-
-
-def _rectangle(x0: float, y0: float, x1: float, y1: float) -> Polygon:
-    return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
 
 
 def inside_of(line: Line, polygon: Polygon) -> tuple[float, float] | None:
@@ -205,11 +202,29 @@ def _is_axis_aligned(polygon: Polygon, box: Box) -> bool:
 
 def _overlap(a: Polygon, b: Polygon) -> bool:
     """Tell whether two convex polygons share more than an edge: that no edge of either is a separating axis."""
-    edges = [edge for one in (a, b) for edge in zip(one, one[1:] + one[:1], strict=True)]
-    return not any(_separates(p, q, a, b) for p, q in edges)
+    for polygon in (a, b):
+        px, py = polygon[-1]
+        for qx, qy in polygon:
+            nx, ny = qy - py, px - qx
+            on_a, on_b = [nx * x + ny * y for x, y in a], [nx * x + ny * y for x, y in b]
+            if max(on_a) <= min(on_b) or max(on_b) <= min(on_a):
+                return False
+            px, py = qx, qy
+    return True
 
 
-def _separates(p: Point, q: Point, a: Polygon, b: Polygon) -> bool:
-    nx, ny = q[1] - p[1], p[0] - q[0]
-    on_a, on_b = [nx * x + ny * y for x, y in a], [nx * x + ny * y for x, y in b]
-    return max(on_a) <= min(on_b) or max(on_b) <= min(on_a)
+def _overlap_boxes(polygons: Floats, boxes: Boxes) -> Mask:
+    """Tell of pairs of a convex polygon and a box, whose bounding boxes overlap, whether they do too, as `_overlap`.
+
+    Args:
+        polygons: the corners of each, n x 4 x 2.
+        boxes: one for each polygon.
+    """
+    (px, py), (qx, qy) = np.roll(polygons, 1, axis=1).T, polygons.T  # by corner and pair
+    nx, ny = qy - py, px - qx
+    x0, y0, x1, y1 = boxes
+    on_box = np.array([nx * x + ny * y for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))])
+    on_polygon = np.array([nx * x + ny * y for x, y in zip(qx, qy, strict=True)])
+    apart = (on_box.max(axis=0) <= on_polygon.min(axis=0)) | (on_polygon.max(axis=0) <= on_box.min(axis=0))
+    overlap: Mask = ~apart.any(axis=0)
+    return overlap

@@ -6,7 +6,7 @@ import sys
 import textwrap
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, cached_property
 from typing import Any, ClassVar, Self, cast
 
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
@@ -391,7 +391,7 @@ class Template:
         lines = text.splitlines()[1:]
         return textwrap.dedent("\n".join(line for line in lines if not line or line.startswith("    "))).strip("\n")
 
-    @property
+    @cached_property
     def letters(self) -> Mapping[str, str]:
         """The dimension letter of each of the template's own lengths: A to Z, then AA, AB."""
         common = Parameters.specs()

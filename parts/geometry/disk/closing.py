@@ -18,13 +18,12 @@ from parts.geometry.disk.offset import Track, fraction, piece, tracks
 from parts.geometry.intersect import meeting_points, only_touch_there
 from parts.geometry.loop import Loop
 from parts.geometry.search import near_pairs
-from parts.geometry.segment import Arc, Point, Segment, cross, distance
+from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.geometry.view import pairs_between
 from parts.tolerance import JET_SLACK_MM, SAME_NECK_MM, SAME_POINT_MM, TANGENT_MM
 
-
 FEW = 120
-"""Tracks up to which a sweep over their boxes takes less time than a tree of them: half of it at 50, all of it at 150."""
+"""Tracks up to which a sweep over their boxes takes less time than a tree of them: half at 50, as much at 150."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,8 +133,9 @@ def _cuts(paths: Sequence[Segment], after: Sequence[int | None]) -> list[list[fl
 
 def _are_one_circle(a: Segment, b: Segment) -> bool:
     """Tell whether two arcs that go on in each other at both ends make a whole circle."""
-    are_arcs = isinstance(a, Arc) and isinstance(b, Arc)
-    return are_arcs and a.bulge * b.bulge > 0 and distance(a.centre, b.centre) <= SAME_POINT_MM
+    if isinstance(a, Line) or isinstance(b, Line):
+        return False
+    return a.bulge * b.bulge > 0 and distance(a.centre, b.centre) <= SAME_POINT_MM
 
 
 def _apart(fractions: Iterable[float], length: float) -> list[float]:
