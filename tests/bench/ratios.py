@@ -175,7 +175,7 @@ def forget() -> None:
     for name, module in list(sys.modules.items()):
         if name.startswith(OF_THE_PART):
             for kept in vars(module).values():
-                if hasattr(type(kept), "cache_clear") and kept.__module__.startswith(OF_THE_PART):
+                if hasattr(type(kept), "cache_clear"):
                     kept.cache_clear()
 
 
