@@ -284,6 +284,10 @@ class Parameters(BaseModel):
         return str(cause) if cause else error["msg"]
 
 
+_OF_SHOP = ("bed_x", "bed_y", "sheet_x", "sheet_y")
+"""The parameters whose default is the shop's own."""
+
+
 def own_defaults() -> dict[str, float]:
     """Return the bed and the sheet of this shop, as values of the parameters.
 
@@ -291,7 +295,7 @@ def own_defaults() -> dict[str, float]:
         DataError: the shop's own file is unusable.
     """
     own_bed, own_sheet = bed(), sheet()
-    return {"bed_x": own_bed.x_mm, "bed_y": own_bed.y_mm, "sheet_x": own_sheet.x_mm, "sheet_y": own_sheet.y_mm}
+    return dict(zip(_OF_SHOP, (own_bed.x_mm, own_bed.y_mm, own_sheet.x_mm, own_sheet.y_mm), strict=True))
 
 
 def default_of(spec: Spec) -> Value:
@@ -300,7 +304,7 @@ def default_of(spec: Spec) -> Value:
     Raises:
         DataError: the shop's own file is unusable.
     """
-    return own_defaults().get(spec.name, spec.default)
+    return own_defaults()[spec.name] if spec.name in _OF_SHOP else spec.default
 
 
 def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:
