@@ -94,6 +94,8 @@ def stretches(pace: Pace, shares: Sequence[float]) -> Iterator[Stretch]:
     """
     speeds = [share * pace.feed for share in shares]
     for phase in pace.phases:
+        if min(phase.speed_in, phase.speed_out) > speeds[0]:
+            continue
         cuts = sorted({0.0, *(at for speed in speeds if (at := _passing(phase, speed)) is not None), phase.length})
         for low, high in pairwise(cuts):
             middle = _speed_at(phase, (low + high) / 2)

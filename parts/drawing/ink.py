@@ -54,8 +54,11 @@ class Ink:
         if ax != bx and ay != by:
             return None
         i, j = _within(math.floor(ax / self.cell)), _within(math.floor(ay / self.cell))
-        k, m = _within(math.floor((ax + (bx - ax)) / self.cell)), _within(math.floor((ay + (by - ay)) / self.cell))
-        return min(i, k), min(j, m), max(i, k), max(j, m)
+        if ax == bx:
+            m = _within(math.floor((ay + (by - ay)) / self.cell))
+            return (i, j, i, m) if j <= m else (i, m, i, j)
+        k = _within(math.floor((ax + (bx - ax)) / self.cell))
+        return (i, j, k, j) if i <= k else (k, j, i, j)
 
     def _mark_block(self, block: GridBlock, weight: float) -> None:
         self._reach(block)
@@ -81,19 +84,27 @@ class Ink:
 
     def under_box(self, box: Box) -> float:
         """Return the weight of the cells that one box touches."""
-        sums, (count_i, count_j) = self._summed, self._weights.shape
-        i0, j0, i1, j1 = (math.floor(each / self.cell) for each in box)
-        i0, i1 = (min(max(i - self._low[0], 0), count_i) for i in (i0, i1 + 1))
-        j0, j1 = (min(max(j - self._low[1], 0), count_j) for j in (j0, j1 + 1))
-        return float(sums[i1, j1] - sums[i0, j1] - sums[i1, j0] + sums[i0, j0])
+        (i, j), (i0, j0, i1, j1) = self._low, (math.floor(each / self.cell) for each in box)
+        return self._in_block((i0 - i, j0 - j, i1 - i, j1 - j))
 
     def along(self, line: Line) -> float:
         """Return the weight of the cells that a line runs over, each counted once."""
         if block := self._block(line):
             (i, j), (i0, j0, i1, j1) = self._low, block
-            rows, columns = slice(max(i0 - i, 0), max(i1 - i + 1, 0)), slice(max(j0 - j, 0), max(j1 - j + 1, 0))
-            return float(self._weights[rows, columns].sum())
-        return float(self.along_lines(np.array([(*line.start, *line.end)]).T)[0])
+            return self._in_block((i0 - i, j0 - j, i1 - i, j1 - j))
+        (ax, ay), (bx, by), cell = line.start, line.end, self.cell
+        (low_i, low_j), (count_i, count_j), dx, dy = self._low, self._weights.shape, bx - ax, by - ay
+        steps = max(math.ceil(math.hypot(dx, dy) / cell * 2), 1)
+        shares = [k / steps for k in range(steps + 1)]
+        run_over = {
+            (math.floor((ax + s * dx) / cell) - low_i, math.floor((ay + s * dy) / cell) - low_j) for s in shares
+        }
+        return float(sum(self._weights[i, j] for i, j in run_over if 0 <= i < count_i and 0 <= j < count_j))
+
+    def _in_block(self, block: GridBlock) -> float:
+        """The weight of a block of cells, counted from the grid's first."""
+        i0, j0, i1, j1 = block
+        return float(self._weights[max(i0, 0) : max(i1 + 1, 0), max(j0, 0) : max(j1 + 1, 0)].sum())
 
     def along_lines(self, ends: Floats) -> Floats:
         """Return the same of each of many lines: rows of x and y of their starts, then of their ends."""
@@ -145,8 +156,7 @@ class Ink:
 
 def _points(arc: Arc, cell: float) -> list[Point]:
     """Points along an arc, at most half a cell apart."""
-    steps = max(1, math.ceil(arc.length / cell * 2))
-    return [arc.at(i / steps) for i in range(steps + 1)]
+    return arc.points(max(1, math.ceil(arc.length / cell * 2)))
 
 
 def _cells_of_lines(ends: Floats, cell: float) -> tuple[Indices, Indices, Indices]:
@@ -163,4 +173,4 @@ def _cells_of_lines(ends: Floats, cell: float) -> tuple[Indices, Indices, Indice
 
 
 def _within(index: int) -> int:
-    return min(max(index, -MOST_CELLS), MOST_CELLS)
+    return index if -MOST_CELLS <= index <= MOST_CELLS else min(max(index, -MOST_CELLS), MOST_CELLS)

@@ -10,7 +10,7 @@ from functools import cached_property
 
 from parts.drawing import bend_numbers, dimensions, flags, outline
 from parts.drawing.frame import Frame, Sizes, Subject
-from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, shifted
+from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, box_of, shifted
 from parts.drawing.room import Occupancy, without
 from parts.geometry import Box
 from parts.record import Record
@@ -241,22 +241,25 @@ def _bare_scale(record: Record, width: float, height: float) -> float:
 
 def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:
     """Yield the groups with dimension and centre lines broken where they'd run through lettering or marks."""
-    boxes = [(text.outline, group) for group in groups for text in group.texts]
-    boxes += [(mark.outline, group) for group in groups for mark in group.marks]
+    outlines = [(text.outline, group) for group in groups for text in group.texts]
+    outlines += [(mark.outline, group) for group in groups for mark in group.marks]
+    boxes = [(outline, box_of(outline), group) for outline, group in outlines]
     for group in groups:
         if group.kind in ("dimension", "centres", "finding"):
-            others = [polygon for polygon, owner in boxes if owner is not group]
+            others = [(polygon, box) for polygon, box, owner in boxes if owner is not group]
             pieces = tuple(piece for item in group.items for piece in _pieces(item, others))
             yield replace(group, items=pieces)
         else:
             yield group
 
 
-def _pieces(item: Item, boxes: list[Polygon]) -> Iterator[Item]:
+def _pieces(item: Item, others: list[tuple[Polygon, Box]]) -> Iterator[Item]:
     if not isinstance(item, Path):
         yield item
         return
-    left = [tuple(without(segment, boxes)) for segment in item.segments]
+    x0, y0, x1, y1 = item.box
+    near = [polygon for polygon, b in others if b[0] <= x1 and x0 <= b[2] and b[1] <= y1 and y0 <= b[3]]
+    left = [tuple(without(segment, near)) for segment in item.segments]
     if item.closed and all(part == (segment,) for part, segment in zip(left, item.segments, strict=True)):
         yield item  # its dashes run on round it
     else:

@@ -15,7 +15,7 @@ from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from parts.finding import Severity
-from parts.geometry import Arc, Box, Line, Point, Segment
+from parts.geometry import Arc, Box, Line, Point, Segment, lazy
 
 Pen: TypeAlias = Literal[
     "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "open", "leader",
@@ -33,7 +33,7 @@ ASCENT, DESCENT = 0.76, 0.2
 """How far lettering reaches above and below its base line, as shares of its size."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Path:
     """Lines and arcs end to end, drawn with one pen."""
 
@@ -41,13 +41,13 @@ class Path:
     segments: tuple[Segment, ...]
     closed: bool = False
 
-    @property
+    @lazy
     def box(self) -> Box:
         """Its bounding box."""
         return box_around(self.segments)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Text:
     """One line of lettering on a base line through `at`, turned to the left by `angle`."""
 
@@ -62,7 +62,7 @@ class Text:
         """Length along the base line."""
         return text_width(self.text, self.size)
 
-    @property
+    @lazy
     def outline(self) -> Polygon:
         """The four corners of the room it takes."""
         return self.outline_with(0.0)
@@ -72,9 +72,12 @@ class Text:
         start = -self.width * {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
         low, high = -DESCENT * self.size - margin, ASCENT * self.size + margin
         left, right = start - margin, start + self.width + margin
-        (x, y), c, s = self.at, math.cos(self.angle), math.sin(self.angle)
+        x, y = self.at
+        if self.angle == 0:
+            return (x + left, y + low), (x + right, y + low), (x + right, y + high), (x + left, y + high)
+        c, s = math.cos(self.angle), math.sin(self.angle)
         corners = ((left, low), (right, low), (right, high), (left, high))
-        return tuple((x + c * u - s * v, y + s * u + c * v) for u, v in corners)
+        return tuple([(x + c * u - s * v, y + s * u + c * v) for u, v in corners])
 
     @property
     def box(self) -> Box:
@@ -154,7 +157,7 @@ class Dot:
 Item: TypeAlias = Path | Text | Arrow | NumberedMark | Dot
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Group:
     """Items that belong together; `key` is the parameter of a dimension, the number of a finding."""
 
@@ -172,7 +175,7 @@ class Group:
         """The marks in it."""
         return tuple(item for item in self.items if isinstance(item, NumberedMark))
 
-    @property
+    @lazy
     def box(self) -> Box:
         """Its bounding box."""
         return around(item.box for item in self.items)
@@ -253,13 +256,13 @@ def box_of(points: Polygon) -> Box:
 def shifted(item: Item, dx: float, dy: float) -> Item:
     """Return an item moved by (dx, dy)."""
     if isinstance(item, Path):
-        return replace(item, segments=tuple(_shifted(segment, dx, dy) for segment in item.segments))
+        return Path(item.pen, tuple([_shifted(segment, dx, dy) for segment in item.segments]), item.closed)
     if isinstance(item, Arrow):
-        return replace(item, tip=(item.tip[0] + dx, item.tip[1] + dy))
+        return Arrow((item.tip[0] + dx, item.tip[1] + dy), item.heading, item.length)
     return replace(item, at=(item.at[0] + dx, item.at[1] + dy))
 
 
 def _shifted(segment: Segment, dx: float, dy: float) -> Segment:
-    start = (segment.start[0] + dx, segment.start[1] + dy)
-    end = (segment.end[0] + dx, segment.end[1] + dy)
+    (ax, ay), (bx, by) = segment.start, segment.end
+    start, end = (ax + dx, ay + dy), (bx + dx, by + dy)
     return Line(start, end) if isinstance(segment, Line) else Arc(start, end, segment.bulge)

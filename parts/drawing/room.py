@@ -76,9 +76,10 @@ class Occupancy:
         x0, y0, x1, y1 = boxes
         tx0, ty0, tx1, ty1 = self._boxes[: len(self._taken)].T[:, :, None]
         meet = (tx0 < x1) & (x0 < tx1) & (ty0 < y1) & (y0 < ty1)
-        for t in self._turned:
-            for k in np.flatnonzero(meet[t]).tolist():
-                meet[t, k] = _overlap(_rectangle(x0[k], y0[k], x1[k], y1[k]), self._taken[t].polygon)
+        if self._turned:
+            some, at = np.nonzero(meet[self._turned])
+            turned = np.array(self._turned)[some]
+            meet[turned, at] = _overlap_boxes(self._corners[turned], (x0[at], y0[at], x1[at], y1[at]))
         free: Mask = ~meet.any(axis=0)
         return free
 
@@ -110,19 +111,20 @@ class Occupancy:
 
     def crossed_lines(self, ends: Floats) -> Indices:
         """Count the boxes that each of many lines runs through."""
-        corners = self._corners[: len(self._taken)]
+        to = self._corners[: len(self._taken)].transpose(1, 2, 0)[..., None]  # by corner, x and y, box, and line
+        px, py = np.roll(to, 1, axis=0).swapaxes(0, 1)
+        qx, qy = to.swapaxes(0, 1)
         ax, ay, bx, by = ends
-        dx, dy = bx - ax, by - ay
-        low, high = np.zeros((len(corners), len(ax))), np.ones((len(corners), len(ax)))
-        for k in range(corners.shape[1]):  # as `inside_of` does
-            (px, py), (qx, qy) = corners[:, k - 1].T[:, :, None], corners[:, k].T[:, :, None]
-            nx, ny = py - qy, qx - px
-            before, change = nx * (ax - px) + ny * (ay - py), nx * dx + ny * dy
-            level, rising = change == 0, change > 0
-            at = -before / np.where(level, 1.0, change)
-            low = np.where(rising, np.maximum(low, at), low)
-            high = np.where(level, np.where(before <= 0, -1.0, high), np.where(rising, high, np.minimum(high, at)))
-        counts: Indices = np.count_nonzero(low < high, axis=0).astype(np.int64)
+        nx, ny = py - qy, qx - px  # as `inside_of` does
+        before, change = nx * (ax - px) + ny * (ay - py), nx * (bx - ax) + ny * (by - ay)
+        level, rising = change == 0, change > 0
+        at = -before / np.where(level, 1.0, change)
+        low = np.where(rising, at, 0.0).max(axis=0)
+        at[rising] = 1.0
+        at[level] = np.where(before[level] <= 0, -1.0, 1.0)
+        counts: Indices = np.count_nonzero(np.maximum(low, 0.0) < np.minimum(at.min(axis=0), 1.0), axis=0).astype(
+            np.int64
+        )
         return counts
 
     def growth(self, box: Box) -> float:
@@ -136,10 +138,6 @@ class Occupancy:
         left, low = np.maximum(x0 - boxes[0], 0), np.maximum(y0 - boxes[1], 0)
         growth: Floats = left + low + np.maximum(boxes[2] - x1, 0) + np.maximum(boxes[3] - y1, 0)
         return growth
-
-
-def _rectangle(x0: float, y0: float, x1: float, y1: float) -> Polygon:
-    return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
 
 
 def inside_of(line: Line, polygon: Polygon) -> tuple[float, float] | None:
@@ -186,7 +184,9 @@ def _holds(polygon: Polygon, p: Point) -> bool:
 
 
 def _line_without(line: Line, polygons: Iterable[Polygon]) -> Iterator[Line]:
-    cuts = sorted(cut for polygon in polygons if (cut := inside_of(line, polygon)))
+    x0, y0, x1, y1 = line.box
+    near = [p for p in polygons if (b := box_of(p))[0] <= x1 and x0 <= b[2] and b[1] <= y1 and y0 <= b[3]]
+    cuts = sorted(cut for polygon in near if (cut := inside_of(line, polygon)))
     done = 0.0
     for low, high in [*cuts, (1.0, 1.0)]:
         start, end = line.at(done), line.at(low)
@@ -202,11 +202,29 @@ def _is_axis_aligned(polygon: Polygon, box: Box) -> bool:
 
 def _overlap(a: Polygon, b: Polygon) -> bool:
     """Tell whether two convex polygons share more than an edge: that no edge of either is a separating axis."""
-    edges = [edge for one in (a, b) for edge in zip(one, one[1:] + one[:1], strict=True)]
-    return not any(_separates(p, q, a, b) for p, q in edges)
+    for polygon in (a, b):
+        px, py = polygon[-1]
+        for qx, qy in polygon:
+            nx, ny = qy - py, px - qx
+            on_a, on_b = [nx * x + ny * y for x, y in a], [nx * x + ny * y for x, y in b]
+            if max(on_a) <= min(on_b) or max(on_b) <= min(on_a):
+                return False
+            px, py = qx, qy
+    return True
 
 
-def _separates(p: Point, q: Point, a: Polygon, b: Polygon) -> bool:
-    nx, ny = q[1] - p[1], p[0] - q[0]
-    on_a, on_b = [nx * x + ny * y for x, y in a], [nx * x + ny * y for x, y in b]
-    return max(on_a) <= min(on_b) or max(on_b) <= min(on_a)
+def _overlap_boxes(polygons: Floats, boxes: Boxes) -> Mask:
+    """Tell of pairs of a convex polygon and a box, whose bounding boxes overlap, whether they do too, as `_overlap`.
+
+    Args:
+        polygons: the corners of each, n x 4 x 2.
+        boxes: one for each polygon.
+    """
+    (px, py), (qx, qy) = np.roll(polygons, 1, axis=1).T, polygons.T  # by corner and pair
+    nx, ny = qy - py, px - qx
+    x0, y0, x1, y1 = boxes
+    on_box = np.array([nx * x + ny * y for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))])
+    on_polygon = np.array([nx * x + ny * y for x, y in zip(qx, qy, strict=True)])
+    apart = (on_box.max(axis=0) <= on_polygon.min(axis=0)) | (on_polygon.max(axis=0) <= on_box.min(axis=0))
+    overlap: Mask = ~apart.any(axis=0)
+    return overlap

@@ -214,6 +214,18 @@ class Arc:
         c, s = scale * math.cos(turn), scale * math.sin(turn)
         return ax + c * (bx - ax) - s * (by - ay), ay + s * (bx - ax) + c * (by - ay)
 
+    def points(self, steps: int) -> list[Point]:
+        """Return the points at equal steps, both ends among them: those of `at`, to the last bit, in less time."""
+        (ax, ay), (bx, by), half = self.start, self.end, self.sweep / 2
+        dx, dy, twice, chord, whole = bx - ax, by - ay, 2 * self.radius, self.chord, abs(half)
+        found = []
+        for i in range(steps + 1):
+            fraction = i / steps
+            scale, turn = twice * math.sin(fraction * whole) / chord, (fraction - 1) * half
+            c, s = scale * math.cos(turn), scale * math.sin(turn)
+            found.append((ax + c * dx - s * dy, ay + s * dx + c * dy))
+        return found
+
     def covers(self, p: Point) -> bool:
         """Tell whether `p`, a point of the full circle, is on the arc.
 

@@ -6,7 +6,7 @@ import sys
 import textwrap
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, cached_property
 from typing import Any, ClassVar, Self, cast
 
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
@@ -92,16 +92,25 @@ class Parameters(BaseModel):
             Refused: with every value that can't be read, lies outside its limits, or doesn't go with
                 the others, in form order.
         """
-        specs = cls.specs()
-        settled = {**own_defaults(), **values, **_bolts_left_open(specs, values)}
-        try:
-            parameters = cls.model_validate(settled, context=(specs, _reading(specs, values)))
-        except ValidationError as error:
-            raise Refused(cls._worded(error.errors(include_url=False))) from None
+        parameters = cls.read_singly(values)
         with advice_once():
             if problems := (*parameters._unused_diameters(), *parameters.problems()):
                 raise Refused(first_of_each(problems))
         return parameters
+
+    @classmethod
+    def read_singly(cls, values: Mapping[str, Any]) -> Self:
+        """Return the parameters as `read` does, but don't ask whether they go together.
+
+        Raises:
+            Refused: with every value that can't be read or lies outside its limits, in form order.
+        """
+        specs = cls.specs()
+        settled = {**own_defaults(), **values, **_bolts_left_open(specs, values)}
+        try:
+            return cls.model_validate(settled, context=(specs, _reading(specs, values)))
+        except ValidationError as error:
+            raise Refused(cls._worded(error.errors(include_url=False))) from None
 
     def _unused_diameters(self) -> Iterator[Problem]:
         """Yield a problem for each diameter that a bolt overrules, where there are holes for it."""
@@ -275,6 +284,10 @@ class Parameters(BaseModel):
         return str(cause) if cause else error["msg"]
 
 
+_OF_SHOP = ("bed_x", "bed_y", "sheet_x", "sheet_y")
+"""The parameters whose default is the shop's own."""
+
+
 def own_defaults() -> dict[str, float]:
     """Return the bed and the sheet of this shop, as values of the parameters.
 
@@ -282,7 +295,7 @@ def own_defaults() -> dict[str, float]:
         DataError: the shop's own file is unusable.
     """
     own_bed, own_sheet = bed(), sheet()
-    return {"bed_x": own_bed.x_mm, "bed_y": own_bed.y_mm, "sheet_x": own_sheet.x_mm, "sheet_y": own_sheet.y_mm}
+    return dict(zip(_OF_SHOP, (own_bed.x_mm, own_bed.y_mm, own_sheet.x_mm, own_sheet.y_mm), strict=True))
 
 
 def default_of(spec: Spec) -> Value:
@@ -291,7 +304,7 @@ def default_of(spec: Spec) -> Value:
     Raises:
         DataError: the shop's own file is unusable.
     """
-    return own_defaults().get(spec.name, spec.default)
+    return own_defaults()[spec.name] if spec.name in _OF_SHOP else spec.default
 
 
 def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:
@@ -382,7 +395,7 @@ class Template:
         lines = text.splitlines()[1:]
         return textwrap.dedent("\n".join(line for line in lines if not line or line.startswith("    "))).strip("\n")
 
-    @property
+    @cached_property
     def letters(self) -> Mapping[str, str]:
         """The dimension letter of each of the template's own lengths: A to Z, then AA, AB."""
         common = Parameters.specs()

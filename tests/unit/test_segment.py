@@ -137,3 +137,9 @@ def test_a_shallow_arc_keeps_its_rise(bulge):
     assert arc.nearest((500, 7)) == pytest.approx((500, rise), abs=1e-10)
     assert arc.power((500, 0)) == pytest.approx(-(500**2))
     assert arc.swept_area == pytest.approx(-2 / 3 * 1000 * rise, rel=1e-8)  # a parabola's cap
+
+
+@pytest.mark.parametrize("bulge", [1e-5, 0.3, -0.7, 1.0, -2.5])
+def test_points_at_equal_steps_are_those_told_singly(bulge):
+    arc = Arc((3.1, -2.7), (11.3, 4.9), bulge)
+    assert arc.points(7) == [arc.at(k / 7) for k in range(8)]

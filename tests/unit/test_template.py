@@ -49,6 +49,17 @@ def test_the_templates_own_parameters_come_first():
     assert "mild-steel" in Strip.specs()["material"].choices
 
 
+def test_values_read_singly_need_not_go_together():
+    assert Strip.read_singly({"end": 30}).end == 30
+    with pytest.raises(Refused) as by_others:
+        Strip.read({"end": 30})
+    with pytest.raises(Refused) as by_itself:
+        Strip.read_singly({"end": 251})
+    assert [problem.parameter for refused in (by_others, by_itself) for problem in refused.value.problems] == [
+        "end"
+    ] * 2
+
+
 def test_defaults():
     p = Strip.read({})
     assert (p.width, p.holes, p.bolt, p.slit, p.thickness, p.units) == (50, 2, "M10", False, 6, "mm")

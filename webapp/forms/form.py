@@ -75,11 +75,11 @@ class Typed:
 
 def groups(template: Template, typed: Typed) -> list[tuple[str, list[FormRow]]]:
     """Return the rows of the form by group, in the order they are declared."""
-    specs = template.parameters.specs()
+    specs, letters = template.parameters.specs(), template.letters
     order = list(dict.fromkeys(spec.group for spec in specs.values()))
     ordered = sorted(specs.values(), key=lambda spec: order.index(spec.group))
     return [
-        (group, [_row(spec, template.letters.get(spec.name, ""), typed, specs) for spec in members])
+        (group, [_row(spec, letters.get(spec.name, ""), typed, specs) for spec in members])
         for group, members in groupby(ordered, key=lambda spec: spec.group)
     ]
 

@@ -11,13 +11,14 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from operator import is_
 
 from parts.geometry.disk.chain import cycles
 from parts.geometry.disk.offset import Track, fraction, piece, tracks
 from parts.geometry.intersect import meeting_points, only_touch_there
 from parts.geometry.loop import Loop
 from parts.geometry.search.boxes import near_pairs, pairs_between
-from parts.geometry.segment import Arc, Point, Segment, cross, distance
+from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import JET_SLACK_MM, SAME_NECK_MM, SAME_POINT_MM, TANGENT_MM
 
 
@@ -45,10 +46,15 @@ def closed_by(loops: Sequence[Loop], radius: float) -> tuple[Loop, ...]:
     edges, follows = _edges(rolled)
     kept, follows = _uncovered(edges, follows, [track.path for cycle in rolled for track in cycle], reach)
     starts, ends = [edge.segment.start for edge in kept], [edge.segment.end for edge in kept]
-    return tuple(_loop([kept[i].segment for i in cycle]) for cycle in cycles(starts, ends, follows))
+    drawn = {id(loop.segments[0]): loop for loop in loops}
+    return tuple(_loop([kept[i].segment for i in cycle], drawn) for cycle in cycles(starts, ends, follows))
 
 
-def _loop(segments: Sequence[Segment]) -> Loop:
+def _loop(segments: Sequence[Segment], drawn: Mapping[int, Loop]) -> Loop:
+    """The loop of some segments; where they are all of one that was drawn, that one, found by the id of its first."""
+    same = drawn.get(id(segments[0]))
+    if same and len(same.segments) == len(segments) and all(map(is_, same.segments, segments)):
+        return same
     vertices = ((*s.start, s.bulge if isinstance(s, Arc) else 0.0) for s in segments)
     return Loop.through(vertices)
 
@@ -63,7 +69,7 @@ def _clear(loops: Sequence[Loop], reach: float) -> list[list[Track]]:
     """
     pieces, joined = _cut([tracks(loop, reach) for loop in loops])
     runs = _runs(pieces, joined)
-    tried = [max(run, key=lambda i: pieces[i].path.length) for run in runs]
+    tried = [max(run, key=lambda i: pieces[i].path.length) if len(run) > 1 else run[0] for run in runs]
     middles = [pieces[i].path.at(0.5) for i in tried]
     boundary = [segment for loop in loops for segment in loop.segments]
     near = _near(middles, boundary, reach)
@@ -94,7 +100,7 @@ def _cut(chains: Sequence[Sequence[Track]]) -> tuple[list[Track], list[int | Non
     pieces: list[Track] = []
     for track, at in zip(every, cuts, strict=True):
         firsts.append(len(pieces))
-        pieces += [track.piece(low, high) for low, high in pairwise((0.0, *at, 1.0))]
+        pieces += [track.piece(low, high) for low, high in pairwise((0.0, *at, 1.0))] if at else [track]
     joined: list[int | None] = []
     for (i, at), following in zip(enumerate(cuts), after, strict=True):
         joined += [firsts[i] + k + 1 for k in range(len(at))]
@@ -110,11 +116,20 @@ def _cuts(paths: Sequence[Segment], after: Sequence[int | None]) -> list[list[fl
         joints = [paths[a].end for a, b in ((i, j), (j, i)) if after[a] == b]
         if len(joints) == 1 and only_touch_there(paths[i], paths[j], joints[0]):
             continue
+        if len(joints) == 2 and _are_one_circle(paths[i], paths[j]):
+            continue
         for p in meeting_points(paths[i], paths[j]):
             if all(distance(p, joint) > TANGENT_MM for joint in joints):
                 found[i].add(fraction(paths[i], p))
                 found[j].add(fraction(paths[j], p))
-    return [_apart(found[i], paths[i].length) for i in range(len(paths))]
+    return [_apart(found[i], paths[i].length) if i in found else [] for i in range(len(paths))]
+
+
+def _are_one_circle(a: Segment, b: Segment) -> bool:
+    """Tell whether two arcs that go on in each other at both ends make a whole circle."""
+    if isinstance(a, Line) or isinstance(b, Line):
+        return False
+    return a.bulge * b.bulge > 0 and distance(a.centre, b.centre) <= SAME_POINT_MM
 
 
 def _apart(fractions: Iterable[float], length: float) -> list[float]:

@@ -59,8 +59,8 @@ def tracks(loop: Loop, radius: float) -> list[Track]:
     made = []
     for track, low, high, linked in ends:
         if (high - low) * track.path.length > SAME_POINT_MM:
-            part = track.piece(low, high)
-            made.append(Track(part.path, part.foot, linked))
+            part = track if low == 0.0 and high == 1.0 else track.piece(low, high)
+            made.append(part if part.linked == linked else Track(part.path, part.foot, linked))
         elif made:
             made[-1] = Track(made[-1].path, made[-1].foot, False)
     if made and ends[0][2] <= ends[0][1]:  # the first is gone, so the last doesn't go on there

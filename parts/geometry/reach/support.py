@@ -127,7 +127,7 @@ def _tidy(made: Envelope) -> Envelope:
 
 
 def _outermost(segments: list[Segment]) -> list[Segment]:
-    """The segments that may be on the convex hull: all but those whose bounding box lies inside the hull of all ends."""
+    """The segments that may be on the convex hull: not those whose box lies inside the hull of all ends."""
     if len(segments) <= _MANY_SEGMENTS:
         return segments
     corners = hull([p for s in segments for p in (s.start, s.end)])

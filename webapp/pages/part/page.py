@@ -9,6 +9,7 @@ from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
 import parts
+from parts import shop
 from parts.export import FORMATS, bend_rows, page_drawing
 from parts.part import COMPENSATED_FORMATS, Part, address
 from parts.rules import RULES
@@ -76,14 +77,17 @@ def page(slug: str) -> ResponseReturnValue:
     template = find(slug)
     if TYPED_IN in request.args and all(len(given) == 1 for _, given in request.args.lists()):
         return redirect(address(slug, shortest(template, request.args)))
-    return _page(ask(template), {})
+    with shop.held():
+        return _page(ask(template), {})
 
 
 @bp.get("/parts/<slug>/remedies")
 def remedies(slug: str) -> ResponseReturnValue:
     """Show the same page with the remedies solved; that takes too long to do while someone types."""
-    asked = ask(find(slug))
-    return _page(asked, links(asked.part, asked.before) if asked.part and not asked.problems else {})
+    template = find(slug)
+    with shop.held():
+        asked = ask(template)
+        return _page(asked, links(asked.part, asked.before) if asked.part and not asked.problems else {})
 
 
 def _page(asked: Asked, solved: Mapping[str, Link | None]) -> ResponseReturnValue:

@@ -67,7 +67,7 @@ def _values(slug: str) -> tuple[tuple[str, Mapping[str, Value]], ...]:
     specs = template.parameters.specs()
     found = []
     for preset in template.presets:
-        values = template.parameters.read(preset.values)
+        values = template.parameters.read_singly(preset.values)
         changed = {name for name in specs if name not in KEPT and getattr(values, name) != specs[name].default}
         names = [name for name in specs if name in changed or name in preset.values]
         found.append((preset.name, {name: getattr(values, name) for name in names}))
