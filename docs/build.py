@@ -1,4 +1,4 @@
-"""Writes the documents that come from the code: `python docs/build.py` from the root of the tree.
+"""Writes the documents that come from the code: `.venv/bin/python docs/build.py`.
 
 `templates.md` and what is in `templates/` are made from the templates' own declarations, `rules.md` from the rules'
 docstrings, and the pictures in `rules/` from the drawings in `examples/`; a test holds every file against this.

@@ -1,11 +1,14 @@
-"""Makes the picture of the page for the README: `python docs/pictures.py`, with Chromium installed."""
+"""Makes the picture of the page for the README: `.venv/bin/python docs/pictures.py`, with Chromium installed."""
 
 import shutil
+import sys
 import threading
 from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 from werkzeug.serving import make_server
+
+sys.path.insert(0, str(Path(__file__).parent.parent))
 
 from webapp import create_app
 

@@ -3,6 +3,7 @@
 PartsError
   +-- Refused          the values of a part can't be drawn; carries every Problem
   +-- UnknownTemplate  no template has this slug
+  +-- DeclarationError a template is declared wrongly, or its module can't be loaded
   +-- GeometryError    lines and arcs that can't exist as asked (also a ValueError)
   +-- UnitsError       text that is not a length, an angle or a thickness (also a ValueError)
   +-- DataError        a data file (ours or the shop's own) holds something unusable
@@ -49,6 +50,15 @@ class UnknownTemplate(PartsError, LookupError):
     def __init__(self, slug: str, known: tuple[str, ...]) -> None:
         super().__init__(f"There is no template called {slug!r}. There are: {', '.join(known)}.")
         self.slug = slug
+        self.problems = (Problem("template", slug, str(self)),)
+
+
+class DeclarationError(PartsError):
+    """A template is declared wrongly, or its module can't be loaded; `field` is where, as its module names it."""
+
+    def __init__(self, slug: str, field: str, message: str) -> None:
+        super().__init__(f"The template {slug} can't be used: {field}: {message}.")
+        self.slug, self.field, self.message = slug, field, message
         self.problems = (Problem("template", slug, str(self)),)
 
 

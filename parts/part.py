@@ -135,7 +135,7 @@ class Part:
         """Return the part as the bytes of a file of one of `FORMATS`; text is UTF-8.
 
         Raises:
-            Refused: the part is compensated and the format shows it as it shall be.
+            Refused: the part is compensated and the format shows it as it shall be, or has nothing to say of it.
         """
         if self.record.compensation is not None and kind not in COMPENSATED_FORMATS:
             others = ", ".join(COMPENSATED_FORMATS)

@@ -9,13 +9,15 @@ dimension where one of the template's parameters can be measured on the part
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from typing import ClassVar, Literal, TypeAlias
+from typing import ClassVar, Literal, TypeAlias, get_args
 
+from parts.errors import DeclarationError
 from parts.geometry import Box, Line, Loop, Motion, Point, Segment, distance, lazy, translation
 from parts.geometry.narrow import Narrow, Neck, narrow
 from parts.tolerance import LIMIT_SLACK_MM
 
 DimensionStyle: TypeAlias = Literal["below", "above", "left", "right", "along", "radius", "diameter"]
+_STYLES = get_args(DimensionStyle)
 
 
 @dataclass(frozen=True)
@@ -83,6 +85,16 @@ class Dimension:
     start: Point
     end: Point
     style: DimensionStyle
+
+    def __post_init__(self) -> None:
+        """Refuse a style that there isn't.
+
+        Raises:
+            DeclarationError: without the template's name, which whoever draws it knows.
+        """
+        if self.style not in _STYLES:
+            message = f"has the style {self.style!r}, which isn't one of {', '.join(_STYLES)}"
+            raise DeclarationError("", f"the dimension of {self.parameter}", message)
 
     @property
     def measured(self) -> float:

@@ -69,7 +69,7 @@ class Record:
         return alike(self.profile, self.findings)
 
     def has(self, name: str) -> bool:
-        """Tell whether a parameter has a say in this part."""
+        """Tell whether a parameter applies to this part."""
         return applies(name, self.specs, self.parameters)
 
 

@@ -8,7 +8,7 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
-from parts.errors import NotInstalled
+from parts.errors import DeclarationError, NotInstalled
 from webapp.forms import own_site, too_large
 from webapp.openapi import ProblemAnswer, Refusal
 
@@ -22,6 +22,7 @@ def register(app: Flask) -> None:
     """Let the application answer every error in its own words."""
     app.register_error_handler(Refused, _refused)
     app.register_error_handler(UnknownTemplate, _unknown)
+    app.register_error_handler(DeclarationError, _broken)
     app.register_error_handler(NotInstalled, _not_installed)
     app.register_error_handler(PartsError, _unusable)
     app.register_error_handler(HTTPException, _http)
@@ -50,6 +51,12 @@ def _refused(error: Refused) -> ResponseReturnValue:
 
 def _unknown(error: UnknownTemplate) -> ResponseReturnValue:
     return _answer(error.problems, HTTPStatus.NOT_FOUND)
+
+
+def _broken(error: DeclarationError) -> ResponseReturnValue:
+    """A template that can't be used: nothing that was typed would mend it."""
+    current_app.logger.warning("%s", error)
+    return _answer(error.problems, HTTPStatus.INTERNAL_SERVER_ERROR)
 
 
 def _not_installed(error: NotInstalled) -> ResponseReturnValue:

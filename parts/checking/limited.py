@@ -23,7 +23,7 @@ import numpy as np
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry import crowded
+from parts.geometry.search import crowded
 from parts.profile import Profile
 from parts.rules import RULES, findings
 

@@ -4,6 +4,7 @@ import importlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from parts.errors import Problem, Refused
 from parts.record import Record
 
 
@@ -22,12 +23,16 @@ class Format:
     of_drawings: bool = True
 
     def write(self, record: Record) -> str | bytes:
-        """Return the file's text or bytes.
+        """Return the file's text or bytes, never none.
 
         Raises:
             GeometryError: the format can't hold the part.
+            Refused: its writer wrote nothing.
         """
         written: str | bytes = importlib.import_module(self.module).write(record)
+        if not written:
+            message = "has nothing to say of this part, so no file is made."
+            raise Refused((Problem("format", self.ending, message),))
         return written
 
 

@@ -103,7 +103,7 @@ def _track(loop: Loop) -> tuple[tuple[Point, ...], Segment | None] | None:
     A slot is, once round, an end of half a turn, a side, an end and a side. The sides are lines, or arcs about
     one centre; the middle line has their sweep.
     """
-    pieces = _whole(loop)
+    pieces = loop.unsplit
     if len(pieces) != 4:
         return None
     if not _is_end(pieces[0]):
@@ -122,26 +122,3 @@ def _track(loop: Loop) -> tuple[tuple[Point, ...], Segment | None] | None:
 def _is_end(piece: Segment) -> bool:
     """Whether a piece of a void's loop, which runs with the void on its right, goes half a turn round it."""
     return isinstance(piece, Arc) and abs(piece.bulge + 1) <= PARALLEL_RAD
-
-
-def _whole(loop: Loop) -> list[Segment]:
-    """The segments of a loop, those of one line or one circle put together again."""
-    pieces: list[Segment] = []
-    for segment in loop.segments:
-        joined = _joined(pieces[-1], segment) if pieces else None
-        pieces[-1:] = [joined] if joined else [*pieces[-1:], segment]
-    if len(pieces) > 2 and (joined := _joined(pieces[-1], pieces[0])):
-        pieces = [joined, *pieces[1:-1]]
-    return pieces
-
-
-def _joined(a: Segment, b: Segment) -> Segment | None:
-    """One segment in the place of two, where they lie on one line or circle and run the same way."""
-    if isinstance(a, Line) and isinstance(b, Line):
-        same = distance(a.heading, b.heading) <= PARALLEL_RAD
-        return Line(a.start, b.end) if same else None
-    if isinstance(a, Arc) and isinstance(b, Arc) and a.bulge * b.bulge > 0:
-        same = distance(a.centre, b.centre) <= SAME_POINT_MM and abs(a.radius - b.radius) <= SAME_POINT_MM
-        halves = (a.bulge + b.bulge) / (1 - a.bulge * b.bulge) if same and abs(a.bulge * b.bulge) < 1 else 0.0
-        return Arc(a.start, b.end, halves) if halves and distance(a.start, b.end) > SAME_POINT_MM else None
-    return None

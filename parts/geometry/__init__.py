@@ -33,12 +33,10 @@ from parts.geometry.nesting import holders
 from parts.geometry.room import EmptyCircle, beside, room_in
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
 from parts.geometry.skew import Skew
-from parts.geometry.view import BoxIndex, crowded, index_of, near_boxes_of
 
 __all__ = [
     "Arc",
     "Box",
-    "BoxIndex",
     "Circle",
     "Corner",
     "EmptyCircle",
@@ -61,18 +59,15 @@ __all__ = [
     "contact",
     "convex_hull",
     "cross",
-    "crowded",
     "distance",
     "fillet",
     "grid",
     "holders",
-    "index_of",
     "largest_fillet",
     "lazy",
     "meeting_points",
     "meetings",
     "mirror",
-    "near_boxes_of",
     "polygon",
     "rectangle",
     "relief",

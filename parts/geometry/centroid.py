@@ -1,4 +1,4 @@
-"""The centre of the area inside a loop, exact on true arcs."""
+"""The centroid of the area inside a loop, exact on true arcs."""
 
 import math
 
@@ -7,7 +7,7 @@ from parts.geometry.segment import Arc, Point, Segment, cross
 
 
 def centroid(loop: Loop) -> Point:
-    """Return the centre of the area inside a loop; its start where it encloses nothing."""
+    """Return the centroid of the area inside a loop; its start where it encloses nothing."""
     ox, oy = loop.segments[0].start  # taken from here, so that nothing is lost far from the origin
     pieces = [piece for segment in loop.segments for piece in _pieces(segment, ox, oy)]
     area = math.fsum(size for size, _, _ in pieces)
@@ -19,7 +19,7 @@ def centroid(loop: Loop) -> Point:
 
 
 def _pieces(segment: Segment, ox: float, oy: float) -> list[tuple[float, float, float]]:
-    """The triangle from the origin to a segment and, of an arc, its cap: signed area and centre of each."""
+    """Signed area and centroid of the triangle from the origin to a segment and, of an arc, of its circular segment."""
     ax, ay, bx, by = segment.start[0] - ox, segment.start[1] - oy, segment.end[0] - ox, segment.end[1] - oy
     triangle = cross(ax, ay, bx, by) / 2, (ax + bx) / 3, (ay + by) / 3
     if not isinstance(segment, Arc):

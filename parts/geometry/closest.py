@@ -1,4 +1,4 @@
-"""The gap between two segments: where they are closest, in closed form on true arcs."""
+"""The closest points of two segments, in closed form on true arcs."""
 
 from collections.abc import Iterator
 
@@ -21,7 +21,7 @@ def closest(a: Segment, b: Segment) -> tuple[Point, Point]:
 
 
 def _square(a: Segment, b: Segment) -> Iterator[tuple[Point, Point]]:
-    """Yield the chords that stand square on the whole lines or circles of both, but for parallel lines."""
+    """Yield the common normals of the whole lines or circles of both, as chords; none of parallel lines."""
     if isinstance(a, Line):
         if isinstance(b, Arc):
             foot = a.at(a.fraction_of(b.centre))

@@ -1,4 +1,4 @@
-"""How two loops that meet do so: along a stretch, by crossing, or at points where they only touch."""
+"""The contact of two loops: coincident along a stretch, crossing, or only tangent at points."""
 
 import itertools
 from collections.abc import Iterator, Sequence

@@ -1,4 +1,4 @@
-"""The corner between two segments that follow each other."""
+"""The turning angle at the corner between two segments that follow each other."""
 
 import math
 
@@ -7,7 +7,7 @@ from parts.tolerance import PARALLEL_RAD
 
 
 def turn_between(before: Segment, after: Segment) -> float:
-    """Return the angle turned where one segment goes over into the next, radians, positive to the left.
+    """Return the turning angle from the end of one segment to the start of the next, radians, positive to the left.
 
     Straight back, as at the cusp between two arcs, it is a turn to the right when what comes in runs to the
     left of what goes out: s before the cusp, seen along `before` of curvature k, the one is k s²/2 to the left

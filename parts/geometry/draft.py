@@ -161,7 +161,7 @@ def arched(loop: Loop, start: Point, end: Point, bulge: float) -> Loop:
 
 
 def around(points: Iterable[Point], clearance: float) -> Loop:
-    """Return the convex outline that stays `clearance` mm from the outermost of the points: lines and tangent arcs.
+    """Return the offset of the convex hull of the points by `clearance` mm: lines and tangent arcs.
 
     Raises:
         GeometryError: if the points lie on one line.

@@ -1,4 +1,4 @@
-"""Where segments meet: crossings, touches and overlaps, in closed form on true arcs."""
+"""Intersections of segments: crossings, tangencies and overlaps, in closed form on true arcs."""
 
 import math
 from collections.abc import Iterator, Sequence
@@ -12,7 +12,7 @@ from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM, TANGENT_MM
 
 @dataclass(frozen=True, slots=True)
 class Meeting:
-    """A point where two segments meet; `loop_a` <= `loop_b` are the indices of their loops."""
+    """A point of intersection of two segments; `loop_a` <= `loop_b` are the indices of their loops."""
 
     loop_a: int
     loop_b: int
@@ -20,7 +20,7 @@ class Meeting:
 
 
 def meetings(loops: Sequence[Loop]) -> Iterator[Meeting]:
-    """Yield where segments of the loops meet, except neighbours at their common end."""
+    """Yield the intersections of segments of the loops, except of neighbours at their common end."""
     owners = [(i, k) for i, loop in enumerate(loops) for k in range(len(loop.segments))]
     segments = [segment for loop in loops for segment in loop.segments]
     for a, b in near_pairs([segment.box for segment in segments], SAME_POINT_MM):
@@ -38,7 +38,7 @@ def meetings(loops: Sequence[Loop]) -> Iterator[Meeting]:
 
 
 def meeting_points(a: Segment, b: Segment) -> list[Point]:
-    """Return the points where two segments cross or touch; of an overlap, its ends."""
+    """Return the intersections of two segments, where they cross or are tangent; of an overlap, its ends."""
     ends = [end for end in (a.start, a.end) if _on(b, end)]
     ends += [end for end in (b.start, b.end) if _on(a, end)]
     crossings = [p for p in _carrier_crossings(a, b) if _on(a, p) and _on(b, p)]
@@ -52,7 +52,7 @@ def _shared(a: Segment, steps: int, count: int) -> list[Point]:
 
 
 def only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
-    """Tell whether two neighbours can't meet but at their joint, so that nothing is to be searched.
+    """Tell whether two neighbours have no intersection but their joint, so that nothing is to be searched.
 
     So it is with lines that don't run back over each other, and with what goes over into an arc smoothly: the
     whole line or circle touches the arc's whole circle there and nowhere else. Of two circles that are tangent
@@ -75,7 +75,7 @@ def _on(segment: Segment, p: Point) -> bool:
 
 
 def _carrier_crossings(a: Segment, b: Segment) -> list[Point]:
-    """Where the whole lines and circles that carry two segments cross or touch."""
+    """The intersections of the whole lines and circles that carry two segments."""
     if isinstance(a, Line):
         return line_crossings(a, b.start, b.heading) if isinstance(b, Line) else _on_arc(b, a.start, a.heading)
     if isinstance(b, Line):
@@ -84,7 +84,7 @@ def _carrier_crossings(a: Segment, b: Segment) -> list[Point]:
 
 
 def _on_arc(arc: Arc, through: Point, heading: Point) -> list[Point]:
-    """Where a line crosses or touches the circle of an arc.
+    """The intersections of a line with the circle of an arc.
 
     At t along the line the power of its point is t² + 2 b t + c. Worked from the arc's start, and by the
     root that adds, it is exact on shallow arcs too, whose centre is far away.
@@ -100,7 +100,7 @@ def _on_arc(arc: Arc, through: Point, heading: Point) -> list[Point]:
 
 
 def _on_both(a: Arc, b: Arc) -> list[Point]:
-    """Where the circles of two arcs cross or touch: on the line along which their powers are equal.
+    """The intersections of the circles of two arcs, on their radical axis: along it their powers are equal.
 
     The smaller circle comes first: the line is crossed with that.
     """
@@ -116,7 +116,7 @@ def _on_both(a: Arc, b: Arc) -> list[Point]:
 
 
 def line_crossings(a: Segment, through: Point, heading: Point) -> list[Point]:
-    """Return where the whole line or circle of `a` crosses or touches the line through a point."""
+    """Return the intersections of the whole line or circle of `a` with the line through a point."""
     if isinstance(a, Arc):
         return _line_circle(through, heading, a.centre, a.radius)
     (ux, uy), (vx, vy) = a.heading, heading
@@ -128,7 +128,7 @@ def line_crossings(a: Segment, through: Point, heading: Point) -> list[Point]:
 
 
 def circle_crossings(a: Segment, centre: Point, radius: float) -> list[Point]:
-    """Return where the whole line or circle of `a` crosses or touches another circle."""
+    """Return the intersections of the whole line or circle of `a` with another circle."""
     if isinstance(a, Line):
         return _line_circle(a.start, a.heading, centre, radius)
     apart = distance(a.centre, centre)

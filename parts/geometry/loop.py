@@ -97,17 +97,17 @@ class Loop:
 
     @lazy
     def unsplit(self) -> tuple[Segment, ...]:
-        """The segments, those that go on as one line or on one circle made one; of a full circle as they are."""
+        """The segments, collinear lines and arcs of one circle merged; of a full circle as they are."""
         return self.segments if self.circle else unsplit(self.segments)
 
     @lazy
     def turns(self) -> tuple[float, ...]:
-        """The turn at the start of each segment, in radians, positive to the left."""
+        """The turning angle at the start of each segment, in radians, positive to the left."""
         return tuple(turn_between(self.segments[i - 1], segment) for i, segment in enumerate(self.segments))
 
     @lazy
     def corners(self) -> tuple[float, ...]:
-        """The turn at the start of each segment of `unsplit`, in radians, positive to the left."""
+        """The turning angle at the start of each segment of `unsplit`, in radians, positive to the left."""
         return tuple(turn_between(self.unsplit[i - 1], segment) for i, segment in enumerate(self.unsplit))
 
     @lazy

@@ -1,4 +1,4 @@
-"""Rigid motions: moving, turning and mirroring segments and loops without changing their size."""
+"""Isometries: translating, rotating and mirroring segments and loops without changing their size."""
 
 import math
 from dataclasses import dataclass
@@ -12,7 +12,7 @@ AnySegment = TypeVar("AnySegment", Line, Arc)
 
 @dataclass(frozen=True, slots=True)
 class Motion:
-    """A turn by (cos, sin), a mirroring of y before it where `mirrored`, and a shift after it."""
+    """A rotation by (cos, sin), a reflection of y before it where `mirrored`, and a translation after it."""
 
     shift: Point = (0.0, 0.0)
     cos: float = 1.0
@@ -38,12 +38,12 @@ class Motion:
 
 
 def translation(dx: float, dy: float) -> Motion:
-    """Return the motion that shifts by (dx, dy) mm."""
+    """Return the translation by (dx, dy) mm."""
     return Motion((dx, dy))
 
 
 def rotation(angle: float, about: Point = (0.0, 0.0)) -> Motion:
-    """Return the turn by `angle` radians to the left about a point; quarter turns are exact."""
+    """Return the rotation by `angle` radians to the left about a point; quarter turns are exact."""
     quarters = angle / (math.pi / 2)
     if quarters == round(quarters):
         c, s = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[round(quarters) % 4]
@@ -54,7 +54,7 @@ def rotation(angle: float, about: Point = (0.0, 0.0)) -> Motion:
 
 
 def mirror(at: Point, direction: float) -> Motion:
-    """Return the mirroring in the line through `at` running in `direction`, radians from the x axis."""
+    """Return the reflection in the line through `at` running in `direction`, radians from the x axis."""
     turn = rotation(2 * direction)
     x, y = turn.point((at[0], -at[1]))
     return Motion((at[0] - x, at[1] - y), turn.cos, turn.sin, mirrored=True)

@@ -1,4 +1,4 @@
-"""Nesting: which loops lie in which, decided on the true arcs; boxes only save work."""
+"""Nesting: which loops contain which, decided on the true arcs; bounding boxes only save work."""
 
 from collections.abc import Sequence
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from parts.geometry.search.grid import Floats, Indices
 from parts.geometry.segment import Arc, Segment
-from parts.tolerance import SAME_POINT_MM
+from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 Mask: TypeAlias = NDArray[np.bool_]
 Points: TypeAlias = NDArray[np.complex128]
@@ -87,6 +87,14 @@ class Segments(NamedTuple):
         """Return the unit directions of travel at points of the segments."""
         turned: Points = 1j * (p - self.centre[k]) * self.curvature[k]
         return np.where(self.bulge[k] != 0, turned, self.heading[k])
+
+    def turn_between(self, before: Indices, after: Indices) -> Floats:
+        """Return the turning angles from segments to those that follow, as `parts.geometry.corner.turn_between`."""
+        a, b = self.heading_at(before, self.end[before]), self.heading_at(after, self.start[after])
+        turn: Floats = np.arctan2(cross(a, b), dot(a, b))
+        back = np.pi - np.abs(turn) <= PARALLEL_RAD
+        cusp = np.where(self.curvature[before] + self.curvature[after] > 0, -np.pi, np.pi)
+        return np.where(back, cusp, turn)
 
     def at(self, k: Indices, fraction: Floats) -> Points:
         """Return the points at fractions of the lengths, 0 at the start; of an arc as `Arc.at`."""

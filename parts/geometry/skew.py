@@ -1,4 +1,4 @@
-"""Skews: straight-line maps of the plane that may stretch and shear, of segments and loops.
+"""Linear maps of the plane, which may stretch and shear: of segments and loops.
 
 Lines stay lines. An arc becomes part of an ellipse, for which a chain of arcs stands: each goes through three points
 of the ellipse, and is halved until no point of it is further off than COMPENSATED_MM.
@@ -21,7 +21,7 @@ _LARGEST_SWEEP = math.pi / 2 + 1e-3
 
 @dataclass(frozen=True, slots=True)
 class Skew:
-    """Takes (x, y) to (xx x + xy y, yx x + yy y); the origin stays."""
+    """A linear map, which takes (x, y) to (xx x + xy y, yx x + yy y); the origin stays."""
 
     xx: float
     xy: float
@@ -33,7 +33,7 @@ class Skew:
         return self.xx * p[0] + self.xy * p[1], self.yx * p[0] + self.yy * p[1]
 
     def inverse(self) -> "Skew":
-        """Return the map back.
+        """Return the inverse map.
 
         Raises:
             ZeroDivisionError: if the map flattens the plane.
@@ -76,7 +76,7 @@ class Skew:
 
 
 def _through(start: Point, middle: Point, end: Point) -> Segment:
-    """The arc through three points: at the middle one it has turned half of its sweep; a line where it is straight."""
+    """The arc through three points, a line where they are collinear; at the middle one it has turned half its sweep."""
     ax, ay, bx, by = middle[0] - start[0], middle[1] - start[1], end[0] - middle[0], end[1] - middle[1]
     bulge = math.tan(math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by) / 2)
     return Arc(start, end, bulge) if bulge else Line(start, end)

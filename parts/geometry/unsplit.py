@@ -1,4 +1,4 @@
-"""Unsplit: a closed chain's segments as they were before something cut them in two.
+"""Merging collinear and concentric pieces of a closed chain, as they were before something cut them in two.
 
 A drawing often holds one line as two that follow each other, or one arc as two of its circle. Where what
 counts is how long a segment is or what follows it, the two are one.
@@ -17,7 +17,7 @@ _NEARLY_WHOLE_TURN = 2 * math.pi - 0.01
 
 
 def unsplit(segments: Sequence[Segment]) -> tuple[Segment, ...]:
-    """Return the segments of a closed chain in order, each as long as it goes on as one line or on one circle."""
+    """Return the segments of a closed chain in order, collinear lines and arcs of one circle merged."""
     whole: list[Segment] = [segments[0]]
     for segment in segments[1:]:
         one = _as_one(whole[-1], segment)
@@ -32,7 +32,7 @@ def unsplit(segments: Sequence[Segment]) -> tuple[Segment, ...]:
 
 
 def _as_one(before: Segment, after: Segment) -> Segment | None:
-    """The one line or arc that two are, where they are."""
+    """The one line or arc that two are, where they are collinear or concentric and of one radius."""
     a, b = before.heading_at_end, after.heading_at_start
     if abs(cross(*a, *b)) > _CLEARLY_RAD or a[0] * b[0] + a[1] * b[1] < 0:
         return None

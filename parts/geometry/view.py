@@ -5,7 +5,7 @@ outside arc loses a little area and a hole gains as little.
 """
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from typing import cast
 
 import numpy as np
@@ -57,66 +57,19 @@ def hull(points: Sequence[Point]) -> NDArray[np.float64]:
     return corners[:-1] if len(corners) > 3 else corners
 
 
-def near_boxes_of(of: Sequence[Box], boxes: Sequence[Box], reach: float) -> Iterator[list[int]]:
-    """Yield for each box of the first list the indices of those of the second within `reach` mm of it."""
-    if not of or not boxes:
-        yield from ([] for _ in of)
-        return
-    i, j = _meeting(of, boxes, reach)
-    order = np.argsort(i, kind="stable")
-    ends = np.searchsorted(i[order], np.arange(1, len(of) + 1))
-    found, start = j[order].tolist(), 0
-    for end in ends.tolist():
-        yield found[start:end]
-        start = end
+class BoxTree:
+    """An R-tree over boxes (n x 4), packed by shapely's sort-tile-recursive algorithm."""
 
+    def __init__(self, boxes: NDArray[np.float64]) -> None:
+        self._tree = shapely.STRtree(_shapes(boxes))
 
-def pairs_between(a: Sequence[Box], b: Sequence[Box], reach: float) -> list[tuple[int, int]]:
-    """Return the indices (of a, of b) of boxes within `reach` mm of each other in x and in y."""
-    if not a or not b:
-        return []
-    i, j = _meeting(a, b, reach)
-    return list(zip(i.tolist(), j.tolist(), strict=True))
+    def meeting(self, box: Box) -> list[int]:
+        """Return the indices, in order, of the boxes that meet another one."""
+        return sorted(self._tree.query(shapely.box(*box)).tolist())
 
-
-def crowded(boxes: NDArray[np.float64], reach: float, most: int) -> bool:
-    """Tell whether more than `most` pairs of boxes (n x 4) come within `reach` mm of each other in x and in y.
-
-    Counts a few boxes at a time, and no further than it must, so that it takes little time and memory whatever
-    the boxes are.
-    """
-    tree, found, at, step = shapely.STRtree(_boxes(boxes)), 0, 0, 16
-    while at < len(boxes):
-        grown = boxes[at : at + step] + np.array([-reach, -reach, reach, reach])
-        hits = int(tree.query(_boxes(grown)).shape[1])
-        found, at = found + hits, at + step
-        if found > 2 * most + at:  # each pair is met from both its ends, and each box meets itself
-            return True
-        step = 16 if hits > 100_000 else 2 * step
-    return False
-
-
-class BoxIndex:
-    """Many boxes, to be asked again and again which of them are near one."""
-
-    def __init__(self, boxes: NDArray[np.float64], reach: float) -> None:
-        self._boxes = boxes
-        self._reach = reach
-        self._tree = shapely.STRtree(_boxes(boxes))
-
-    def near(self, index: int) -> list[int]:
-        """Return the indices of the boxes within `reach` of the one at `index`, itself among them."""
-        return self.near_box(*self._boxes[index])
-
-    def near_box(self, x0: float, y0: float, x1: float, y1: float) -> list[int]:
-        """Return the indices of the boxes within `reach` of another box."""
-        r = self._reach
-        return [int(i) for i in self._tree.query(shapely.box(x0 - r, y0 - r, x1 + r, y1 + r))]
-
-
-def index_of(boxes: Sequence[Box], reach: float = 0.0) -> BoxIndex:
-    """Return an index over plain boxes, to be asked which of them come within `reach` of another."""
-    return BoxIndex(np.array(boxes), reach)
+    def meetings(self, boxes: NDArray[np.float64]) -> int:
+        """Return how many pairs of one of these boxes and one in the tree meet."""
+        return int(self._tree.query(_shapes(boxes)).shape[1])
 
 
 def near_outline(points: Iterable[Point], corners: NDArray[np.float64], reach: float) -> list[bool]:
@@ -126,12 +79,5 @@ def near_outline(points: Iterable[Point], corners: NDArray[np.float64], reach: f
     return [bool(near) for near in shapely.dwithin(outline, shapely.points(list(points)), reach)]
 
 
-def _meeting(a: Sequence[Box], b: Sequence[Box], reach: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    """The index arrays (of a, of b) of boxes within `reach` of each other."""
-    grown = np.array(a, dtype=np.float64) + np.array([-reach, -reach, reach, reach])
-    i, j = shapely.STRtree(_boxes(np.array(b, dtype=np.float64))).query(_boxes(grown))
-    return i, j
-
-
-def _boxes(boxes: NDArray[np.float64]) -> NDArray[np.object_]:
+def _shapes(boxes: NDArray[np.float64]) -> NDArray[np.object_]:
     return cast(NDArray[np.object_], shapely.box(*boxes.T))

@@ -1,4 +1,4 @@
-"""Along one number: the nearest value a shop would say that does it, bracketed, then halved down to it."""
+"""Line search by bracketing and bisection: the nearest value of one number, as a shop would say it, that does it."""
 
 from collections.abc import Callable
 from dataclasses import dataclass

@@ -12,10 +12,9 @@ from collections.abc import Iterator
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry import Line, Point, near_boxes_of
-from parts.geometry.narrow import Run, free_runs, run_between
+from parts.geometry import Line, Point
+from parts.geometry.narrow import Boundary, Runs, free_stretches, runs_between_lines
 from parts.geometry.reach import Extent
-from parts.geometry.search import near_pairs
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM
 
@@ -48,29 +47,22 @@ def _strips(profile: Profile, job: Job, limit: float, whole: set[int]) -> Iterat
     """Yield width, length and place of each strip between two long straight cuts."""
     least = job.cut.narrowest_bridge_mm - LIMIT_SLACK_MM  # what is narrower is a bridge, and told as such
     lines = [
-        (line, index)
+        line
         for index, loop in enumerate(profile.boundary)
         if index not in whole
         for line in loop.unsplit
         if isinstance(line, Line) and line.length >= SLENDER * least
     ]
-    runs = []
-    for i, j in near_pairs([line.box for line, _ in lines], limit):
-        run = run_between(lines[i][0], lines[j][0])
-        if run and least <= run.width < limit and _is_slender(run):
-            runs.append(run)
-    if not runs:
+    runs = runs_between_lines(lines, least, limit)
+    if not len(runs.width):
         return
-    segments = [segment for loop in profile.boundary for segment in loop.segments]
-    near = near_boxes_of([run.path.box for run in runs], [segment.box for segment in segments], limit)
-    for run, around in zip(runs, near, strict=True):
-        for free in free_runs(run, [segments[k] for k in around]):
-            if _is_slender(free):
-                yield free.width, free.path.length, free.path.at(0.5)
+    free = _slender(free_stretches(_slender(runs), Boundary(profile.boundary, limit)))
+    for width, length, middle in zip(free.width.tolist(), free.path.length.tolist(), free.middle.tolist(), strict=True):
+        yield width, length, (middle.real, middle.imag)
 
 
-def _is_slender(run: Run) -> bool:
-    return run.path.length >= SLENDER * run.width - SAME_NECK_MM
+def _slender(runs: Runs) -> Runs:
+    return runs.where(runs.path.length >= SLENDER * runs.width - SAME_NECK_MM)
 
 
 def _finding(strips: list[tuple[float, float, Point]], job: Job, what: str) -> Finding:

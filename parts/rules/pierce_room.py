@@ -21,10 +21,11 @@ from collections.abc import Iterator, Sequence
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry import BoxIndex, EmptyCircle, Line, Loop, Segment, beside, index_of, meeting_points, room_in
-from parts.geometry.narrow import Run, free_runs, gaps, islands
+from parts.geometry import EmptyCircle, Line, Loop, Point, Segment, beside, distance, meeting_points, room_in
+from parts.geometry.narrow import Boundary, Runs, free_stretches, gaps, islands
+from parts.geometry.search import Vicinity
 from parts.profile import Profile
-from parts.tolerance import LIMIT_SLACK_MM
+from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
 RULE = "pierce-room"
 
@@ -94,20 +95,16 @@ def _pieces(profile: Profile, job: Job) -> Iterator[Finding]:
     hemmed = [i for i in range(len(profile.outside)) if not _is_outermost(profile, boundary[i])]
     if not hemmed:
         return
-    segments = [segment for loop in boundary for segment in loop.segments]
-    index = index_of([segment.box for segment in segments], away + crater / 2)
-    first = 0
-    for i in range(len(profile.outside)):
-        loop = boundary[i]
-        if i in hemmed and not _has_start(loop, first, segments, index, away, crater):
+    starts = _starts(boundary, hemmed, away, crater)
+    for i in hemmed:
+        if i not in starts:
             name = profile.name(i)
             yield Finding(
-                RULE, "warn", loop.segments[0].start, None, away,
+                RULE, "warn", boundary[i].segments[0].start, None, away,
                 f"There is no room to start beside {name}: a pierce wants to be {job.say(away)} from it, and its "
                 f"crater of {job.say(crater)} clear of the others.",
                 "Move the pieces further apart, or leave out what is around it.",
             )  # fmt: skip
-        first += len(loop.segments)
 
 
 def _is_outermost(profile: Profile, piece: Loop) -> bool:
@@ -115,17 +112,33 @@ def _is_outermost(profile: Profile, piece: Loop) -> bool:
     return any(abs(a - b) <= LIMIT_SLACK_MM for a, b in zip(piece.box, profile.box, strict=True))
 
 
-def _has_start(
-    piece: Loop, first: int, segments: Sequence[Segment], index: BoxIndex, away: float, crater: float
-) -> bool:
-    """Whether a lead-in can start somewhere beside a piece, whose segments are counted from `first`."""
-    own = range(first, first + len(piece.segments))
+def _starts(boundary: Sequence[Loop], hemmed: Sequence[int], away: float, crater: float) -> set[int]:
+    """The loops, of those asked, that a lead-in can start somewhere beside.
+
+    The middles of the paths beside a piece are tried first: most pieces have room there, and then no arrays are made.
+    """
+    vicinity = Vicinity(boundary)
+    found = {i for i in hemmed if any(_is_start(*place, i, crater, vicinity) for place in _middles(boundary[i], away))}
+    paths = [((i, k), path) for i in hemmed if i not in found for k, path in beside(boundary[i], away)]
+    if not paths:
+        return found
+    free = free_stretches(Runs.along((path for _, path in paths), crater), Boundary(boundary, crater))
+    for index, middle in zip(free.pair.tolist(), free.middle.tolist(), strict=True):
+        i, k = paths[index][0]
+        if i not in found and _is_start((middle.real, middle.imag), boundary[i].segments[k], i, crater, vicinity):
+            found.add(i)
+    return found
+
+
+def _middles(piece: Loop, away: float) -> Iterator[tuple[Point, Segment]]:
     for k, path in beside(piece, away):
-        near = index.near(first + k)
-        others = [segments[i] for i in near if i not in own]
-        for free in free_runs(Run(path, crater), [segments[i] for i in near]):
-            start = free.path.at(0.5)
-            lead_in = Line(start, piece.segments[k].nearest(start))
-            if not any(meeting_points(lead_in, other) for other in others):
-                return True
-    return False
+        yield path.at(0.5), piece.segments[k]
+
+
+def _is_start(start: Point, beside: Segment, own: int, crater: float, vicinity: Vicinity) -> bool:
+    """Whether a crater has no outline inside and the lead-in from it to the segment beside meets no other loop."""
+    if any(distance(start, foot) < crater / 2 - SAME_POINT_MM for _, foot in vicinity.nearest(start, crater / 2)):
+        return False
+    lead_in = Line(start, beside.nearest(start))
+    near = vicinity.near(lead_in.box, SAME_POINT_MM)
+    return not any(meeting_points(lead_in, other.segment) for other in near if other.loop != own)

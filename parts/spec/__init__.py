@@ -2,6 +2,7 @@
 
 from parts.spec.advice import trying
 from parts.spec.condition import Condition, When, applies, where
+from parts.spec.declared import checked
 from parts.spec.faults import loop_faults
 from parts.spec.outline import drawn
 from parts.spec.parameter import (
@@ -44,6 +45,7 @@ __all__ = [
     "applies",
     "bolt",
     "bolt_mm",
+    "checked",
     "choice",
     "count",
     "default_of",

@@ -260,7 +260,7 @@ def _nearest(gives: Callable[[float], bool], now: float, end: float, spec: Spec,
 
 
 def _finely(gives: Callable[[float], bool], now: float, end: float, step: float, spec: Spec) -> float:
-    """The value nearest to `now` that gives room, where no round number does."""
+    """The value nearest to `now` that gives room, by bisection, where no round number does."""
     near, far = now, end
     while abs(far - near) > step / _FINER:
         middle = (near + far) / 2

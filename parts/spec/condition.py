@@ -93,7 +93,7 @@ def _condition(parameter: str, *values: str) -> Condition:
 
 
 def applies(name: str, specs: Mapping[str, Declared], values: Mapping[str, object]) -> bool:
-    """Tell whether a parameter has a say in the part that `values` draw; those left out are at their default."""
+    """Tell whether a parameter applies to the part that `values` draw; those left out are at their default."""
     when = specs[name].when
     return not when or any(
         one.holds(values.get(one.parameter, specs[one.parameter].default)) and applies(one.parameter, specs, values)

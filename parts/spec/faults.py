@@ -1,4 +1,4 @@
-"""Why loops can't be cut as they are drawn: they meet, cross, lie on each other, or lie in one another wrongly."""
+"""Why loops can't be cut as they are drawn: they intersect, are tangent, coincide, or are wrongly nested."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

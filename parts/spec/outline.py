@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from parts.errors import GeometryError, Problem, Refused, first_of_each
+from parts.errors import DeclarationError, GeometryError, Problem, Refused, first_of_each
 from parts.profile import Profile
 from parts.spec.advice import is_trying, own_way, way_out
 from parts.spec.faults import LoopFault, loop_faults
@@ -22,9 +22,12 @@ def drawn(chosen: Template, parameters: Parameters) -> Profile:
 
     Raises:
         Refused: it can't be cut as loops; each parameter at fault is named, with what would do where that is found.
+        DeclarationError: it has a dimension that can't be drawn.
     """
     try:
         profile = chosen.outline(parameters).seated()
+    except DeclarationError as error:
+        raise DeclarationError(chosen.slug, error.field, error.message) from error
     except GeometryError as error:
         raise Refused(_of_suspects(chosen, parameters, str(error))) from error
     found: dict[str, LoopFault] = {}

@@ -58,7 +58,7 @@ class Spec:
 
     Lengths are mm, angles degrees; a text is at most `longest` among `characters`. `diameter` is, of a
     choice of bolts, the parameter that gives the hole instead. `when` has the conditions of which any must hold
-    for the parameter to have a say.
+    for the parameter to apply.
     """
 
     name: str

@@ -48,7 +48,7 @@ class Parameters(BaseModel):
     leading: ClassVar[tuple[str, ...]] = ()
     """Parameters that come before a template's own: the size of what templates share, where that is theirs too."""
     shared_when: ClassVar[Mapping[str, When]] = {}
-    """Where parameters that a template shares with others have a say in it, if not everywhere."""
+    """Where parameters that a template shares with others apply, if not everywhere."""
 
     material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
     thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)

@@ -1,7 +1,7 @@
 """The library: one module a template, `family/variant.py`. The folders are the registry.
 
 Adding a template is adding a file. The slug of `gusset/square_tube.py` is `gusset-square-tube`; a family's folder
-`shared` holds what its templates share.
+`shared` holds what its templates share. A module that can't be used refuses itself alone.
 """
 
 import importlib
@@ -10,9 +10,9 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Any
 
-from parts.errors import UnknownTemplate
+from parts.errors import DeclarationError, UnknownTemplate
 from parts.profile import Profile
-from parts.spec import Template
+from parts.spec import Template, checked
 
 FAMILIES = {
     "gusset": "Gussets", "bracket": "Brackets", "plate": "Plates", "flange": "Flanges", "bumper": "Bumper set",
@@ -35,21 +35,59 @@ def modules() -> Mapping[str, str]:
 
 
 @cache
+def template(slug: str) -> Template:
+    """Return the template called `slug`; no other is loaded.
+
+    Raises:
+        UnknownTemplate: if there is none.
+        DeclarationError: if its module can't be loaded, or declares it wrongly.
+    """
+    known = modules()
+    if slug not in known:
+        raise UnknownTemplate(slug, tuple(known))
+    try:
+        module = importlib.import_module(known[slug])
+    except Exception as error:
+        raise DeclarationError(slug, "module", _said(error)) from error
+    return checked(slug, getattr(module, "TEMPLATE", None))
+
+
+@cache
 def templates() -> Mapping[str, Template]:
-    """Return every template by its slug, by family, then in order of the slugs; loads them all."""
-    return {found.slug: found for found in sorted(map(template, modules()), key=_place)}
+    """Return every template by its slug, by family, then in order of the slugs; loads them all.
+
+    Those that can't be used are left out: `broken` tells of them.
+    """
+    usable = [template(slug) for slug in modules() if slug not in broken()]
+    return {found.slug: found for found in sorted(usable, key=_place)}
+
+
+@cache
+def broken() -> Mapping[str, str]:
+    """Return the templates that can't be used by their slugs, each with a sentence that says why; loads them all."""
+    sentences = {}
+    for slug in modules():
+        try:
+            template(slug)
+        except DeclarationError as error:
+            sentences[slug] = str(error)
+    return sentences
 
 
 @cache
 def as_it_comes(slug: str) -> Profile:
-    """Return what a template draws with its declared defaults, seated; the shop's own numbers have no say in it.
+    """Return what a template draws with its declared defaults, seated; the shop's own numbers don't apply.
 
     Raises:
         UnknownTemplate: if there is none.
+        DeclarationError: if it can't be used, or doesn't draw its own defaults.
     """
     chosen = template(slug)
     defaults: dict[str, Any] = {name: spec.default for name, spec in chosen.parameters.specs().items()}
-    return chosen.outline(chosen.parameters.model_construct(None, **defaults)).seated()
+    try:
+        return chosen.outline(chosen.parameters.model_construct(None, **defaults)).seated()
+    except Exception as error:
+        raise DeclarationError(slug, "outline", _said(error)) from error
 
 
 def family_title(family: str) -> str:
@@ -63,14 +101,10 @@ def _place(template: Template) -> tuple[int, str, str]:
     return known.index(family) if family in known else len(known), family, template.slug
 
 
-def template(slug: str) -> Template:
-    """Return the template called `slug`; no other is loaded.
-
-    Raises:
-        UnknownTemplate: if there is none.
-    """
-    known = modules()
-    if slug not in known:
-        raise UnknownTemplate(slug, tuple(known))
-    found: Template = importlib.import_module(known[slug]).TEMPLATE
-    return found
+def _said(error: Exception) -> str:
+    """What a module raised, in a line: `line 12: invalid syntax`."""
+    if isinstance(error, DeclarationError):
+        return f"{error.field} {error.message}"
+    if isinstance(error, SyntaxError):
+        return f"line {error.lineno}: {error.msg}"
+    return f"{type(error).__name__}: {error}".splitlines()[0].rstrip(".")

@@ -1,4 +1,4 @@
-"""Compensation: a drawing made the other way off, so that a table with known errors puts it where it belongs.
+"""Compensation: a drawing mapped by the inverse of a table's errors, so that the table puts it where it belongs.
 
 The table's map (`parts.truing.model.put`) is undone on every loop and mark; the origin stays, so that the part as
 cut has its lower left there. The jet's width isn't in the drawing: the kerf is set at the machine.

@@ -50,7 +50,7 @@ def shown(reading: Reading, errors: Errors) -> float:
 
 
 def gradient(reading: Reading, errors: Errors) -> Errors:
-    """Return how what a reading shows changes with each error, mm to each one's unit."""
+    """Return the gradient of what a reading shows, mm to each error's unit."""
     if reading.kind == "reversal":
         return Errors(out_of_square=2 * reading.nominal)
     a, b, e = 1 + errors.scale_x, 1 + errors.scale_y, errors.out_of_square
@@ -73,6 +73,6 @@ def _stretch(direction: float, errors: Errors) -> float:
 
 
 def _way(direction: float) -> tuple[float, float]:
-    """Cosine and sine of a direction; along an axis exactly 0, so that no trace of the other axis is left."""
+    """The unit vector of a direction; along an axis exactly 0, so that no trace of the other axis is left."""
     c, s = math.cos(direction), math.sin(direction)
     return (0.0 if abs(c) <= PARALLEL_RAD else c), (0.0 if abs(s) <= PARALLEL_RAD else s)

@@ -98,7 +98,7 @@ class Solution:
 
 
 def solve(readings: Sequence[Reading]) -> Solution:
-    """Return the errors that the readings settle, all readings counted.
+    """Return the weighted least-squares estimate of the errors that the readings settle, all readings counted.
 
     Raises:
         GeometryError: if there is no reading, or numbers that no table gives: the steps don't settle.
@@ -136,7 +136,7 @@ def settles(readings: Sequence[Reading]) -> tuple[str, ...]:
 
 
 def _settled(readings: Sequence[Reading], rank: int) -> Errors:
-    """The errors at which a further step changes nothing; those not settled stay as near 0 as may be."""
+    """The errors at which Gauss-Newton steps converge, by minimum norm: those not settled stay as near 0 as may be."""
     errors, u = np.zeros(len(NAMES)), np.array([reading.u for reading in readings])
     for _ in range(_STEPS):
         present = Errors(*map(float, errors))
@@ -156,7 +156,7 @@ def _jacobian(readings: Sequence[Reading], errors: Errors) -> NDArray[np.float64
 
 
 def _seen(readings: Sequence[Reading]) -> tuple[int, tuple[str, ...]]:
-    """How many errors, or sums of them, the readings see, and which errors each by itself; to first order.
+    """The rank of the readings' Jacobian, and which errors are determined each by itself; to first order.
 
     Of second order they may see more, a difference of scales times an angle; noise would be all of that.
     """

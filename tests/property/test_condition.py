@@ -14,7 +14,7 @@ from tests.strategies import accepted_for, value_of
 
 TEMPLATES = list(parts.templates().values())
 LARGE = {"tab_every": {"length": 1200}}
-"""What has a say only beyond a size: the part in which it is asked for it."""
+"""What applies only beyond a size: the part in which it is asked for it."""
 ROOM = {"silhouette-snowflake": {"arm_width": 20}}
 """What gives room to what is made to apply, where there is none in the part as it comes."""
 

@@ -61,10 +61,3 @@ def test_readme_opens_with_the_job_and_names_both_commands():
 def test_every_process_is_in_the_data_page():
     text = (DOCS / "shop-data.md").read_text(encoding="utf-8")
     assert [slug for slug in PROCESSES if slug not in text] == []
-
-
-def test_the_map_names_what_is_there():
-    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    named = re.findall(r"\b(\w+\.py)\b", text.split("```")[3])
-    present = {path.name for path in ROOT.rglob("*.py") if ".venv" not in path.parts}
-    assert [name for name in named if name not in present] == []

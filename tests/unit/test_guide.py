@@ -1,11 +1,9 @@
 """The template in DEVELOPERS.md, put into the library as it stands: found everywhere, with no other edit."""
 
-import importlib
 import importlib.util
 import inspect
 import json
 import re
-import sys
 from itertools import groupby
 from pathlib import Path
 
@@ -14,31 +12,11 @@ import pytest
 import parts
 from docs import templates_page
 from parts.templates.gusset import triangle as gusset_triangle
+from tests import added_template
+from tests.added_template import SLUG, block
 from webapp import cli, create_app
-from webapp.pages.catalogue import search, thumbnails
-from webapp.pages.part import presets
 
-library = importlib.import_module("parts.templates")
-family = importlib.import_module("parts.templates.plate")
-ROOT = Path(__file__).parents[2]
-SLUG, TITLE = "plate-drawbar", "Drawbar wear plate"
-NAME = "parts.templates.plate.drawbar"
-CACHES = (
-    library.modules, library.templates, library.as_it_comes, thumbnails.thumbnail, thumbnails._scale,
-    search._vocabulary, presets._values,
-)  # fmt: skip
-
-
-def block():
-    """The Python in the chapter on adding a template."""
-    chapter = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").split("## Adding a template")[1].split("\n## ")[0]
-    (found,) = re.findall(r"```python\n(.*?)```", chapter, flags=re.S)
-    return found
-
-
-def forget():
-    for cached in CACHES:
-        cached.cache_clear()
+TITLE = "Drawbar wear plate"
 
 
 @pytest.fixture(scope="module")
@@ -49,16 +27,9 @@ def before():
 
 @pytest.fixture
 def added(before, tmp_path, monkeypatch):
-    """The library with the template in a second folder; afterwards as it was."""
-    (tmp_path / "drawbar.py").write_text(block(), encoding="utf-8")
-    monkeypatch.setattr(family, "__path__", [*family.__path__, str(tmp_path)])
-    forget()
-    yield parts.templates()[SLUG]
-    monkeypatch.undo()
-    forget()
-    sys.modules.pop(NAME, None)
-    vars(family).pop("drawbar", None)
-    assert list(parts.templates()) == before
+    """The library with the template in a second folder."""
+    with added_template.added(block(), tmp_path, monkeypatch):
+        yield parts.templates()[SLUG]
 
 
 def test_it_stands_among_its_family(added, before):
@@ -74,7 +45,7 @@ def test_it_has_pages_files_and_a_description(added):
     assert TITLE in client.get("/").text
     assert f'href="/parts/{SLUG}"' in client.get("/?q=drawbar").text
     page = client.get(f"/parts/{SLUG}?width=200")
-    assert (page.status_code, "200 mm \u00d7 90 mm" in page.text) == (200, True)
+    assert (page.status_code, "200 mm x 90 mm" in page.text) == (200, True)
     assert added.presets[1].name in page.text
     told = json.loads(client.get(f"/parts/{SLUG}.json?width=200").text)
     assert told["parameters"]["width"] == 200

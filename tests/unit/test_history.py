@@ -105,7 +105,7 @@ ONLY_X = "[[reading]]" + measurements().split("[[reading]]")[1]
     [
         (ONLY_X, "settles too little to compensate by. Nothing here tells the scale of Y by itself; "
          "the distance between two hole centres along Y would. Nothing here tells the angle"),
-        (measurements(diagonal=440), "can't be compensated by. Its out_of_square_deg is 4.32902; it must be -3 to 3"),
+        (measurements(diagonal=440), "can't be compensated by. Its out_of_square_deg is 4.32902; it must be -3° to 3°"),
         (measurements(x=301) + measurements(x=300), "can't be compensated by. "),
     ],
     ids=["too little", "too far off", "at odds"],

@@ -5,7 +5,7 @@ import random
 
 import pytest
 
-from parts.geometry.search.boxes import near_pairs
+from parts.geometry.search import BoxIndex, boxes, near_pairs, pairs_between
 
 BOX = (0.0, 0.0, 10.0, 10.0)
 
@@ -34,17 +34,39 @@ def test_two_boxes(other, reach, near):
 def test_every_pair_once(seed):
     draw = random.Random(seed)
     corners = [(draw.randint(0, 30), draw.randint(0, 30)) for _ in range(40)]
-    boxes = [(x, y, x + draw.randint(0, 6), y + draw.randint(0, 6)) for x, y in corners]
+    of = [(x, y, x + draw.randint(0, 6), y + draw.randint(0, 6)) for x, y in corners]
     reach = draw.randint(0, 3)
     expected = [
         (i, j)
         for i, j in itertools.combinations(range(40), 2)
-        if boxes[i][0] - boxes[j][2] <= reach
-        and boxes[j][0] - boxes[i][2] <= reach
-        and boxes[i][1] - boxes[j][3] <= reach
-        and boxes[j][1] - boxes[i][3] <= reach
+        if of[i][0] - of[j][2] <= reach
+        and of[j][0] - of[i][2] <= reach
+        and of[i][1] - of[j][3] <= reach
+        and of[j][1] - of[i][3] <= reach
     ]
-    assert sorted(near_pairs(boxes, reach)) == expected
+    assert sorted(near_pairs(of, reach)) == expected
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_many_boxes_in_the_same_order_as_few(seed, monkeypatch):
+    draw = random.Random(seed)
+    corners = [(draw.randint(0, 90), draw.randint(0, 90)) for _ in range(400)]
+    of = [(x, y, x + draw.choice([0, 3, 90]), y + draw.randint(0, 6)) for x, y in corners]
+    many = list(near_pairs(of, 1))
+    monkeypatch.setattr(boxes, "_MANY_BOXES", len(of))
+    assert many == list(near_pairs(of, 1))
+    assert len(many) > 1000
+
+
+@pytest.mark.parametrize("count", [0, 10, 400])
+def test_boxes_near_another_in_order(count):
+    draw = random.Random(count)
+    corners = [(draw.randint(0, 90), draw.randint(0, 90)) for _ in range(count)]
+    of = [(x, y, x + draw.choice([0, 3, 30]), y + draw.randint(0, 6)) for x, y in corners]
+    index = BoxIndex(of)
+    due = {asked: [k for k, other in enumerate(of) if list(near_pairs([asked, other], 2.0))] for asked in [BOX, *of]}
+    assert {asked: index.near(asked, 2.0) for asked in due} == due
+    assert pairs_between([*due], of, 2.0) == [(i, k) for i, found in enumerate(due.values()) for k in found]
 
 
 def test_none():

@@ -131,3 +131,10 @@ def test_cautions_are_those_of_the_template_the_material_and_the_process():
 
 def test_a_part_is_shown_by_the_address_that_draws_it():
     assert repr(parts.draw("gusset-triangle", leg_a=150)) == "<Part /parts/gusset-triangle?leg_a=150mm>"
+
+
+def test_each_format_of_the_interface_has_its_method():
+    part = parts.draw(GUSSET)
+    texts = {"dxf": part.to_dxf(), "svg": part.to_svg(), "json": part.to_json()}
+    assert {kind: text.encode() for kind, text in texts.items()} == {kind: part.file(kind) for kind in texts}
+    assert part.to_pdf() == part.file("pdf")

@@ -1,4 +1,4 @@
-"""Runs of pairs of segments, one at a time and many at once; and where other boundary parts them."""
+"""Runs of pairs of segments, and where other boundary parts them."""
 
 import math
 
@@ -7,15 +7,15 @@ import pytest
 
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.narrow.boundary import Boundary
-from parts.geometry.narrow.run import free_runs, run_between
-from parts.geometry.narrow.runs import Runs, free_stretches, joined, runs_between
-from parts.geometry.segment import Arc, Line
+from parts.geometry.narrow.runs import Runs, free_stretches, joined, runs_between, runs_between_lines
+from parts.geometry.segment import Arc, Line, distance
 from parts.geometry.segments import Segments
 from tests.property.random_profiles import region
 
 LOWER = Line((0, 0), (10, 0))
 INNER = circle((0, 0), 20).reversed().segments
 OUTER = circle((0, 0), 30).segments
+NEAR_MM = 1e-4
 
 RUNS = {
     "facing": (LOWER, Line((10, 4), (0, 4)), ((0, 2), (10, 2), 4)),
@@ -41,17 +41,13 @@ def test_run_between(a, b, expected):
         assert (low, high, width) == expected
 
 
-@pytest.mark.parametrize(
-    ("a", "b", "expected"),
-    [case for case in RUNS.values() if isinstance(case[1], Line)],
-    ids=[name for name, case in RUNS.items() if isinstance(case[1], Line)],
-)
-def test_run_between_two_lines(a, b, expected):
-    for run in (run_between(a, b), run_between(b, a)):
-        if expected is None:
-            assert run is None
-        else:
-            assert (*sorted([run.path.start, run.path.end]), run.width) == expected
+def test_runs_between_lines_of_some_widths():
+    """Lines 4 and 10 above one: what is narrower than asked for, or as wide as the limit, is left out."""
+    lines = [LOWER, Line((10, 4), (0, 4)), Line((20, 10), (-5, 10)), Line((10, 0), (10, 4))]
+    for least, limit, expected in ((0, 20, [4, 10]), (4, 10, [4]), (5, 10.1, [10]), (5, 10, []), (20, 30, [])):
+        found = runs_between_lines(lines, least, limit)
+        assert sorted(found.width.tolist()) == expected
+    assert len(runs_between_lines([], 0, 20).width) == 0
 
 
 def test_a_run_between_arcs_is_bent():
@@ -72,28 +68,35 @@ def test_other_boundary_parts_a_run():
     assert (free.width.tolist(), free.pair.tolist()) == ([10.0, 10.0], [7, 7])
 
 
-def test_many_at_once_are_the_same_as_one_by_one():
-    """Of each random region, all runs between lines, and what is free of them."""
-    compared = 0
+def test_runs_of_random_regions():
+    """Of every run between lines each place is half its width from both, and free where no other boundary is nearer."""
+    free_places = hemmed_places = 0
     for seed in range(60):
         loops, limit = region(seed)
         segments, boundary = [s for loop in loops for s in loop.segments], Boundary(loops, limit)
         a, b = boundary.pairs
         straight = (boundary.segments.bulge[a] == 0) & (boundary.segments.bulge[b] == 0)
-        runs = runs_between(boundary.segments, a[straight], b[straight])
-        one_by_one = [run_between(segments[i], segments[j]) for i, j in zip(a[straight], b[straight], strict=True)]
-        assert runs.pair.tolist() == [i for i, run in enumerate(one_by_one) if run]
+        a, b = a[straight], b[straight]
+        runs = runs_between(boundary.segments, a, b)
         free = free_stretches(runs, boundary)
-        for index, run in enumerate(one_by_one):
-            pieces = free_runs(run, segments) if run else ()
-            due = [(*piece.path.start, *piece.path.end, piece.width) for piece in pieces]
-            of = free.where(free.pair == index)
-            ends = zip(of.path.start, of.path.end, of.width, strict=True)
-            assert [(p.real, p.imag, q.real, q.imag, width) for p, q, width in ends] == [
-                pytest.approx(piece, abs=1e-9) for piece in due
-            ]
-            compared += len(due)
-    assert compared > 100
+        for index, (width, pair) in enumerate(zip(runs.width.tolist(), runs.pair.tolist(), strict=True)):
+            path = Line(*((p.real, p.imag) for p in (runs.path.start[index], runs.path.end[index])))
+            of = free.where(free.pair == pair)
+            stretches = [sorted(path.fraction_of((p.real, p.imag)) for p in ends)
+                         for ends in zip(of.path.start, of.path.end, strict=True)]  # fmt: skip
+            for fraction in (k / 40 for k in range(1, 40)):
+                place = path.at(fraction)
+                for side in (segments[a[pair]], segments[b[pair]]):
+                    assert distance(side.nearest(place), place) == pytest.approx(width / 2, abs=1e-9)
+                room = min(distance(segment.nearest(place), place) for segment in segments) - width / 2
+                if any(low <= fraction <= high for low, high in stretches):
+                    assert room >= -NEAR_MM
+                    free_places += 1
+                elif room >= -NEAR_MM:  # cut off by rounding, or in a stretch too short to count
+                    assert any(abs(fraction - end) * path.length <= NEAR_MM for ends in stretches for end in ends)
+                else:
+                    hemmed_places += 1
+    assert min(free_places, hemmed_places) > 1000
 
 
 def test_runs_end_to_end_are_one():

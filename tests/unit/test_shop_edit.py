@@ -3,7 +3,7 @@
 import tomllib
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.errors import DataError
@@ -180,7 +180,6 @@ rows = st.lists(st.integers(1, 30), max_size=6, unique=True).map(
 columns = st.builds(lambda held: Change(KERF, "rows", held or None), rows)
 
 
-@settings(deadline=None)  # seconds are the machine's, not the code's
 @given(st.lists(scalars | columns, max_size=12), st.sampled_from(["", FILE]))
 def test_any_row_of_changes_comes_out_as_on_the_plain_tree(changes, text):
     plain = pruned(tomllib.loads(text))

@@ -1,13 +1,16 @@
 """Segments made one that a drawing holds as two."""
 
 import math
+import random
 
+import numpy as np
 import pytest
 
 from parts.geometry.corner import turn_between
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line
+from parts.geometry.segments import Segments
 
 
 def test_lines_and_arcs_in_pieces_are_whole_again():
@@ -52,3 +55,18 @@ def test_turns():
     into, out = Arc((-20, 0), (0, 20), quarter), Arc((0, 20), (20, 0), quarter)
     assert turn_between(into, out) == -math.pi  # the region is between the hollow sides when walked the other way
     assert turn_between(out.reversed(), into.reversed()) == math.pi
+
+
+def test_turns_of_many_at_once_are_those_of_single_pairs():
+    """Random segments, lines and arcs that follow each other, cusps and straight joints among them."""
+    rng, quarter = random.Random(5), math.tan(math.pi / 8)
+    into, out = Arc((-20, 0), (0, 20), quarter), Arc((0, 20), (20, 0), quarter)
+    segments = [into, out, out.reversed(), into.reversed()]
+    segments += [Line((0, 0), (9, 0)), Line((9, 0), (20, 0)), Line((20, 0), (9, 0))]
+    for _ in range(300):
+        start, end, bulge = (rng.uniform(-9, 9), 0.0), (0.0, rng.uniform(-9, 9)), rng.choice([0, rng.uniform(-3, 3)])
+        segments.append(Arc(start, end, bulge) if bulge else Line(start, end))
+    before, after = np.arange(len(segments) - 1), np.arange(1, len(segments))
+    single = [turn_between(segments[i], segments[j]) for i, j in zip(before, after, strict=True)]
+    assert Segments.of(segments).turn_between(before, after) == pytest.approx(single, abs=1e-9)
+    assert {-math.pi, math.pi, 0.0} <= set(single)

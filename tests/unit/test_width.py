@@ -5,10 +5,9 @@ import math
 import numpy as np
 import pytest
 
-from parts.geometry.draft import circle, rectangle
+from parts.geometry.draft import rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.narrow.boundary import Boundary
-from parts.geometry.narrow.run import Run, free_runs
 from parts.geometry.narrow.width import Neck
 from parts.geometry.segment import Arc, Line
 
@@ -18,14 +17,6 @@ LOWER = Line((0, 0), (10, 0))
 def test_a_neck_knows_its_width_and_middle():
     neck = Neck((0, 0), (3, 4), 0, 2)
     assert (neck.width, neck.middle) == (5, (1.5, 2))
-
-
-def test_other_boundary_parts_a_run():
-    """A hole of 2 between lines 10 apart: the circle of 10 has to stay 6 from its middle."""
-    run = Run(Line((0, 5), (40, 5)), 10.0)
-    around = circle((20, 5), 2).segments
-    free = sorted(run.path.box[::2] for run in free_runs(run, around))
-    assert free == [pytest.approx((0, 14)), pytest.approx((26, 40))]
 
 
 @pytest.mark.parametrize(
@@ -43,7 +34,6 @@ def test_other_boundary_parts_a_run():
 )
 def test_which_corners_point_into_the_region(before, after, right):
     boundary = Boundary([Loop((before, after, Line(after.end, (-9, 3)), Line((-9, 3), before.start)))], 1)
-    assert boundary.turns_right(np.array([0]), np.array([1])).tolist() == [right]
     assert boundary.corner[1] == right
 
 

@@ -4,6 +4,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 import parts
+from parts.export import FORMATS
 from tests import library
 from tests.web.refusals import assert_refusal
 
@@ -20,16 +21,20 @@ GUSSET = "/parts/gusset-triangle"
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_file_is_what_the_library_writes(client, slug):
-    for kind in ("dxf", "svg", "pdf", "json"):
+    for kind in FORMATS.keys() - {"step"}:
         answer = client.get(f"/parts/{slug}.{kind}")
-        assert (answer.status_code, answer.mimetype) == (200, MIMETYPES[kind])
+        assert (answer.status_code, answer.mimetype) == (200, FORMATS[kind].mime_type)
         assert answer.data == library.written(slug, kind), kind
+
+
+def test_the_formats_that_others_rely_on_keep_their_types():
+    assert {kind: each.mime_type for kind, each in FORMATS.items()}.items() >= MIMETYPES.items()
 
 
 @pytest.mark.parametrize("ending", ["DXF", "Dxf", "JSON", "Svg"])
 def test_an_ending_is_read_in_any_case(client, ending):
     answer = client.get(f"{GUSSET}.{ending}?leg_a=4in")
-    assert (answer.status_code, answer.mimetype) == (200, MIMETYPES[ending.lower()])
+    assert (answer.status_code, answer.mimetype) == (200, FORMATS[ending.lower()].mime_type)
     assert answer.data == client.get(f"{GUSSET}.{ending.lower()}?leg_a=4in").data
     assert_refusal(client.get(f"{GUSSET}.{ending}?toe=400"), 422, "toe")
 

@@ -7,6 +7,7 @@ import sys
 import pytest
 
 import parts
+from parts.checking.checked import FORMATS
 from parts.read import read_drawing
 from tests.files.foreign import UNITLESS, circle, dxf, line
 from tests.unit.test_own import box
@@ -73,7 +74,7 @@ def test_json(file, capsys):
     assert said == json.loads(parts.check(SMALL, "plate.dxf", thickness="6").to_json())
 
 
-@pytest.mark.parametrize("ending", ["dxf", "svg", "pdf", "json"])
+@pytest.mark.parametrize("ending", FORMATS)
 def test_the_healed_drawing_is_written(file, tmp_path, capsys, ending):
     target = tmp_path / f"healed.{ending}"
     assert main(["check", file(), "--thickness", "6", "-o", str(target)]) == 0
@@ -122,7 +123,7 @@ def test_options_and_values(file, capsys):
         (SOUND, ["--thickness", "900"], ["thickness: 900: must be at most 150 mm."]),
         (SOUND, ["--thickness", "6", "thickness=7"],
          ["thickness: 6, 7: is given more than once; leave out thickness= or --thickness."]),
-        (SOUND, ["--thickness", "6", "-o", "x.step"], ["output: x.step: must end in one of .dxf, .svg, .pdf, .json."]),
+        (SOUND, ["--thickness", "6", "-o", "x.step"], [f"output: x.step: must end in one of .{', .'.join(FORMATS)}."]),
         (SOUND, ["--thickness", "6", "--units", "ell"], ["units: ell: must be one of mm, in."]),
     ],
     ids=["no drawing", "no units", "too thick", "twice", "solid", "ell"],

@@ -9,6 +9,7 @@ import ezdxf
 import pytest
 
 import parts
+from parts.export import FORMATS
 from tests.truing_tables import SQUARE, Simulated
 from webapp.cli import main
 
@@ -252,7 +253,7 @@ class TestCompensate:
         assert (status, files) == (2, [])
         assert any(said in line for line in err), err
 
-    @pytest.mark.parametrize("kind", ["pdf", "step"])
+    @pytest.mark.parametrize("kind", [kind for kind, each in FORMATS.items() if not each.compensable])
     def test_a_drawing_to_read_is_not_compensated(self, capsys, tmp_path, kind):
         status, err, files = self.draw(capsys, tmp_path, self.ACCEPTED, f"g.{kind}")
         assert (status, files) == (2, [])

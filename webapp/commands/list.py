@@ -6,6 +6,8 @@ from typing import Any
 
 import parts
 from parts.spec import Condition, Spec, default_of
+from parts.templates import broken
+from webapp.commands.console import tell
 
 
 def declare(command: argparse.ArgumentParser) -> None:
@@ -15,7 +17,9 @@ def declare(command: argparse.ArgumentParser) -> None:
 
 
 def run(request: argparse.Namespace) -> int:
-    """Print the templates and return the exit status."""
+    """Print the templates, tell of those that can't be used, and return the exit status."""
+    for sentence in broken().values():
+        tell(sentence)
     if request.json:
         print(json.dumps([described(slug) for slug in parts.templates()], indent=2))
         return 0

@@ -30,8 +30,8 @@ class Option:
 class FormRow:
     """One row: its letter on the drawing, what it shows, and what is wrong with it.
 
-    `reading` is how a length was read, where that isn't plain from what was typed; `idle` is where the row has
-    a say, if it has none now; `was` says what was there before a remedy was taken, and leads back to it.
+    `reading` is how a length was read, where that isn't plain from what was typed; `idle` is where the row
+    applies, if it doesn't now; `was` says what was there before a remedy was taken, and leads back to it.
     """
 
     name: str

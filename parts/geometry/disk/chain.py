@@ -1,10 +1,13 @@
-"""Pieces put end to end: each is followed by the one it is known to go on in, or by the one that starts there."""
+"""Chaining pieces into closed loops.
+
+Each is followed by the one it is known to go on in, or by the one that starts where it ends.
+"""
 
 from collections.abc import Sequence
 
 from parts.errors import GeometryError
+from parts.geometry.search.boxes import pairs_between
 from parts.geometry.segment import Point, distance
-from parts.geometry.view import pairs_between
 from parts.tolerance import SAME_NECK_MM
 
 

@@ -1,4 +1,4 @@
-"""The closing of a region by a disk: the region and all that a disk kept outside it can't reach.
+"""The morphological closing of a region by a disk: the region and all that a disk kept outside it can't reach.
 
 The boundary of what the disk can reach is where it touches the region while it rolls along (tracks), and a
 piece of its own rim, a *fillet*, wherever it rests on two places at once: in an inside corner, or on the lips
@@ -17,13 +17,9 @@ from parts.geometry.disk.chain import cycles
 from parts.geometry.disk.offset import Track, fraction, piece, tracks
 from parts.geometry.intersect import meeting_points, only_touch_there
 from parts.geometry.loop import Loop
-from parts.geometry.search import near_pairs
+from parts.geometry.search.boxes import near_pairs, pairs_between
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
-from parts.geometry.view import pairs_between
 from parts.tolerance import JET_SLACK_MM, SAME_NECK_MM, SAME_POINT_MM, TANGENT_MM
-
-FEW = 120
-"""Tracks up to which a sweep over their boxes takes less time than a tree of them: half at 50, as much at 150."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +31,7 @@ class _Edge:
 
 
 def closed_by(loops: Sequence[Loop], radius: float) -> tuple[Loop, ...]:
-    """Return the boundary of the closing of a region by a disk, the region on the left of every loop.
+    """Return the boundary of the morphological closing of a region by a disk, the region on the left of every loop.
 
     The loops mustn't meet. What is wider than the disk by no more than rounding counts as reached. A loop that
     lies nowhere but where the disk can't go is gone.
@@ -93,7 +89,7 @@ def _kept(order: Sequence[int], joined: Sequence[int | None]) -> list[int | None
 
 
 def _cut(chains: Sequence[Sequence[Track]]) -> tuple[list[Track], list[int | None]]:
-    """All tracks cut where they cross, and for each piece the one it goes on in."""
+    """All tracks cut at their intersections, and for each piece the one it goes on in."""
     every = [track for chain in chains for track in chain]
     after: list[int | None] = []
     for chain in chains:
@@ -113,21 +109,19 @@ def _cut(chains: Sequence[Sequence[Track]]) -> tuple[list[Track], list[int | Non
 
 
 def _cuts(paths: Sequence[Segment], after: Sequence[int | None]) -> list[list[float]]:
-    """At which fractions of each path another crosses it; where neighbours join is no crossing."""
+    """The intersections of paths, as fractions of each; where neighbours join is none."""
     found: dict[int, set[float]] = defaultdict(set)
     boxes = [path.box for path in paths]
-    few = len(boxes) <= FEW
-    for i, j in near_pairs(boxes, SAME_POINT_MM) if few else pairs_between(boxes, boxes, SAME_POINT_MM):
-        if i < j:
-            joints = [paths[a].end for a, b in ((i, j), (j, i)) if after[a] == b]
-            if len(joints) == 1 and only_touch_there(paths[i], paths[j], joints[0]):
-                continue
-            if len(joints) == 2 and _are_one_circle(paths[i], paths[j]):
-                continue
-            for p in meeting_points(paths[i], paths[j]):
-                if all(distance(p, joint) > TANGENT_MM for joint in joints):
-                    found[i].add(fraction(paths[i], p))
-                    found[j].add(fraction(paths[j], p))
+    for i, j in near_pairs(boxes, SAME_POINT_MM):
+        joints = [paths[a].end for a, b in ((i, j), (j, i)) if after[a] == b]
+        if len(joints) == 1 and only_touch_there(paths[i], paths[j], joints[0]):
+            continue
+        if len(joints) == 2 and _are_one_circle(paths[i], paths[j]):
+            continue
+        for p in meeting_points(paths[i], paths[j]):
+            if all(distance(p, joint) > TANGENT_MM for joint in joints):
+                found[i].add(fraction(paths[i], p))
+                found[j].add(fraction(paths[j], p))
     return [_apart(found[i], paths[i].length) if i in found else [] for i in range(len(paths))]
 
 
@@ -224,17 +218,16 @@ def _uncovered(
 
 
 def _rim_cuts(edges: Sequence[_Edge]) -> dict[int, set[float]]:
-    """Of the fillets that another one may meet: at which fractions one does."""
+    """The intersections of fillets with each other, as fractions of each that another may meet."""
     rims = [i for i, edge in enumerate(edges) if edge.rim]
     boxes = [edges[i].segment.box for i in rims]
     cuts: dict[int, set[float]] = {}
-    for a, b in pairs_between(boxes, boxes, SAME_POINT_MM):
-        if a < b:
-            i, j = rims[a], rims[b]
-            one, other = edges[i].segment, edges[j].segment
-            points = meeting_points(one, other)
-            cuts.setdefault(i, set()).update(fraction(one, p) for p in points)
-            cuts.setdefault(j, set()).update(fraction(other, p) for p in points)
+    for a, b in near_pairs(boxes, SAME_POINT_MM):
+        i, j = rims[a], rims[b]
+        one, other = edges[i].segment, edges[j].segment
+        points = meeting_points(one, other)
+        cuts.setdefault(i, set()).update(fraction(one, p) for p in points)
+        cuts.setdefault(j, set()).update(fraction(other, p) for p in points)
     return cuts
 
 

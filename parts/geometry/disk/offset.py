@@ -1,4 +1,4 @@
-"""The way of a disk rolled along loops on their outside: where its centre goes, and what it touches meanwhile.
+"""Offset curves of loops, on their outside: where the centre of a disk goes that rolls along, and what it touches.
 
 The material is on the left of every loop and the disk on the right. A *track* is a piece of its way on one
 segment, or round one corner; its *foot* is the piece of the boundary, or the corner, that is touched. Tracks
@@ -19,7 +19,7 @@ from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 @dataclass(frozen=True, slots=True)
 class Track:
-    """A piece of the centre's way; `linked` tells whether the next track of the loop goes on where it ends."""
+    """A piece of an offset curve; `linked` tells whether the next track of the loop goes on where it ends."""
 
     path: Segment
     foot: Segment | Point
@@ -53,7 +53,7 @@ def piece(segment: Segment, low: float, high: float) -> Segment:
 
 
 def tracks(loop: Loop, radius: float) -> list[Track]:
-    """Return the tracks of a disk of this radius round a loop, in order."""
+    """Return the offset curve of a loop at this radius, as the tracks of a disk round it, in order."""
     raw = list(_raw(loop, radius))
     ends = _trimmed(raw)
     made = []
@@ -88,7 +88,7 @@ def _raw(loop: Loop, radius: float) -> Iterator[Track | None]:
 
 
 def _beside(segment: Segment, radius: float) -> Segment | None:
-    """The curve at a distance to the right of a segment; None where an arc is tighter than the disk."""
+    """The offset of a segment to its right; None where an arc is tighter than the disk."""
     (ax, ay), (bx, by) = segment.heading_at_start, segment.heading_at_end
     start = segment.start[0] + radius * ay, segment.start[1] - radius * ax
     end = segment.end[0] + radius * by, segment.end[1] - radius * bx
@@ -117,7 +117,7 @@ def _trimmed(raw: Sequence[Track | None]) -> list[tuple[Track, float, float, boo
 
 
 def _crossing(before: Segment, after: Segment) -> tuple[float, float] | None:
-    """Where the tracks beside an inside corner cross, as fractions of each: the place nearest the corner."""
+    """The intersection of the tracks beside an inside corner, as fractions of each: the one nearest the corner."""
     at = [(fraction(before, p), fraction(after, p)) for p in meeting_points(before, after)]
     return max(at, key=lambda pair: pair[0] * before.length - pair[1] * after.length, default=None)
 

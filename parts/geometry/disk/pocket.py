@@ -20,8 +20,8 @@ from parts.geometry.disk.sharp import Rest, Sharp, sharp_corners
 from parts.geometry.loop import Loop
 from parts.geometry.motion import Motion, translation
 from parts.geometry.room import has_room
+from parts.geometry.search.index import BoxIndex
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
-from parts.geometry.view import BoxIndex, index_of
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM, TIDY_DECIMALS
 
 # Above this many segments the sharp corners are looked for at once, in arrays.
@@ -191,13 +191,13 @@ class _Surroundings:
         """Return the segments within reach of segment k of a loop, itself among them."""
         k += self._first[loop]
         if k not in self._known:
-            self._known[k] = self._index.near(k)
+            self._known[k] = self._index.near(self._segments[k].box, self._reach)
         return [self._segments[i] for i in self._known[k]]
 
     def alone(self, loop: int) -> bool:
         """Tell whether nothing of another loop is within reach of the box around a loop."""
         own = range(self._first[loop], self._first[loop + 1])
-        return all(i in own for i in self._index.near_box(*self._loops[loop].box))
+        return all(i in own for i in self._index.near(self._loops[loop].box, self._reach))
 
     @cached_property
     def _segments(self) -> list[Segment]:
@@ -205,7 +205,7 @@ class _Surroundings:
 
     @cached_property
     def _index(self) -> BoxIndex:
-        return index_of([segment.box for segment in self._segments], self._reach)
+        return BoxIndex([segment.box for segment in self._segments])
 
 
 def _seeds(loop: Loop, radius: float, least_turn: float) -> Iterator[int]:

@@ -1,4 +1,4 @@
-"""A disc that rolls along a loop in the void: where it comes to rest, touching two places at once.
+"""A disc tangent to a loop in two places at once, where it comes to rest as it rolls along in the void.
 
 Loops have the material on their left, so the disc is on their right. Its centre is where two offset curves of the
 boundary meet, r to the right of lines and arcs and around corners that point into the void: closed forms, tried from
@@ -105,7 +105,7 @@ def _outwards(back: Iterator[Contact], on: Iterator[Contact]) -> Iterator[tuple[
 
 
 def _centres(a: Contact, b: Contact, radius: float) -> list[Point]:
-    """Centres of the discs that touch both."""
+    """Centres of the discs tangent to both: the intersections of their offset curves."""
     first, second = a.offset, b.offset
     if first is None or second is None:
         return []
@@ -119,7 +119,7 @@ def _centres(a: Contact, b: Contact, radius: float) -> list[Point]:
 
 
 def _crossing(a: Line, b: Line) -> list[Point]:
-    """Where two lines cross, if they do: a disc there touches the segments that they are the offsets of."""
+    """The intersection of two lines, if any: a disc there touches the segments that they are the offsets of."""
     (px, py), (qx, qy) = a.start, b.start
     ux, uy, vx, vy = a.end[0] - px, a.end[1] - py, b.end[0] - qx, b.end[1] - qy
     across = cross(ux, uy, vx, vy)

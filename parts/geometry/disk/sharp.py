@@ -1,4 +1,4 @@
-"""Sharp corners in which a disc comes to rest on both straight flanks, of many loops at once.
+"""Discs tangent to both straight flanks of a sharp corner, of many loops at once.
 
 The disc is in the void, on the right of the loops, and touches the lines before and after a corner that turns right
 by the angle t at r tan(t/2) from it. What else a disc may rest on, `parts.geometry.disk.pocket` tries one by one.

@@ -49,7 +49,7 @@ def belt(pins: Sequence[Pin]) -> Loop:
 
 
 def tangent(first: Pin, last: Pin) -> Line:
-    """Return the flank between two pins that follow each other.
+    """Return the common tangent of two pins that follow each other, a flank of the belt.
 
     Raises:
         GeometryError: if they overlap.

@@ -8,7 +8,7 @@ import numpy as np
 from parts.geometry.loop import Loop
 from parts.geometry.narrow.candidates import facets_of, facing_pairs, few_facing_pairs, followers
 from parts.geometry.search.grid import Floats, Indices, near_between
-from parts.geometry.segments import Mask, Points, Segments, cross, dot
+from parts.geometry.segments import Mask, Segments
 from parts.tolerance import PARALLEL_RAD
 
 # Above this many segments one search over arrays is quicker than a plain sweep (measured in tests/bench).
@@ -18,13 +18,12 @@ MANY_SEGMENTS = 200
 class Boundary:
     """All segments of the loops of a region, the region on their left, each seeing `limit` mm far.
 
-    `pairs` are those of segments that may have a neck between them; the arrays are made when they are asked for,
-    since of most parts no pair is left.
+    The arrays are made when they are asked for, since of most parts no pair of segments is left.
     """
 
     def __init__(self, loops: Sequence[Loop], limit: float) -> None:
         self._loops = loops
-        self.pairs = self._pairs(limit)
+        self._limit = limit
 
     @cached_property
     def segments(self) -> Segments:
@@ -55,21 +54,22 @@ class Boundary:
     @cached_property
     def corner(self) -> Mask:
         """Whether the start of each segment is a corner that points into the region."""
-        return self.turns_right(self.before, np.arange(len(self.after)))
+        return self.segments.turn_between(self.before, np.arange(len(self.after))) < -PARALLEL_RAD
 
     @cached_property
     def _boxes(self) -> Floats:
         return self.segments.boxes()
 
-    def _pairs(self, limit: float) -> tuple[Indices, Indices]:
+    @cached_property
+    def pairs(self) -> tuple[Indices, Indices]:
         """Index arrays (i < j) of the pairs of segments that may have a neck between them, told by where they are.
 
         Lines that meet at a corner have none: any chord between them gets shorter toward it.
         """
         if sum(len(loop.segments) for loop in self._loops) <= MANY_SEGMENTS:
-            found = np.array(list(few_facing_pairs(self._loops, limit)), dtype=np.int64).reshape(-1, 2)
+            found = np.array(list(few_facing_pairs(self._loops, self._limit)), dtype=np.int64).reshape(-1, 2)
             return found[:, 0], found[:, 1]
-        i, j = facing_pairs(facets_of(self.segments, self._sizes, limit), limit)
+        i, j = facing_pairs(facets_of(self.segments, self._sizes, self._limit), self._limit)
         start, end, bulge = self.segments.start, self.segments.end, self.segments.bulge
         one_corner = ((end[i] == start[j]) | (end[j] == start[i])) & (bulge[i] == 0) & (bulge[j] == 0)
         return i[~one_corner], j[~one_corner]
@@ -77,26 +77,3 @@ class Boundary:
     def near(self, boxes: Floats) -> tuple[Indices, Indices]:
         """Return index arrays (of the boxes, of the segments): at least the segments that come into each box."""
         return near_between(boxes, self._boxes)
-
-    def goes_on(self, before: Indices, after: Indices) -> Mask:
-        """Whether the boundary goes over from each segment into the next without a corner."""
-        a, b = self._joint(before, after)
-        smooth: Mask = (np.abs(cross(a, b)) <= PARALLEL_RAD) & (dot(a, b) > 0)
-        return smooth
-
-    def turns_right(self, before: Indices, after: Indices) -> Mask:
-        """Whether the boundary has a corner between each segment and the next that points into the region.
-
-        Where it turns straight back, as at the cusp between two arcs, it does so if what comes in runs to the
-        left of what goes out: s before the cusp, seen along `before` of curvature k, the one is k s²/2 to the
-        left of their common tangent, the other, of curvature l, -l s²/2.
-        """
-        a, b = self._joint(before, after)
-        turn, curvature = cross(a, b), self.segments.curvature
-        back: Mask = (dot(a, b) < 0) & (curvature[before] + curvature[after] > 0)
-        return np.where(np.abs(turn) > PARALLEL_RAD, turn < 0, back)
-
-    def _joint(self, before: Indices, after: Indices) -> tuple[Points, Points]:
-        """The directions of travel into and out of the joints."""
-        segments = self.segments
-        return segments.heading_at(before, segments.end[before]), segments.heading_at(after, segments.start[after])

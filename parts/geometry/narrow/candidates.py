@@ -1,4 +1,4 @@
-"""Which segments of a large boundary may hold a neck between them: a search over many at once.
+"""The broad phase of the search for necks: which segments of a large boundary may hold one between them.
 
 `parts.geometry.narrow.width` decides exactly, a pair of segments at a time; this module only has to leave no
 pair out, and to leave few in. Arcs become *facets*, chords within FACET_MM of them; long ones are cut, so that
@@ -275,7 +275,7 @@ def _stands(facets: Facets, i: Indices, at: Floats, u: Points, off: Floats) -> M
 
 
 def _closest(facets: Facets, i: Indices, j: Indices) -> tuple[Points, Points, Floats, Floats]:
-    """Closest points of facet pairs and how far along they are: the best of four feet of ends.
+    """Closest points of facet pairs and how far along they are: the best of four projections of ends.
 
     Two segments that don't cross are closest at an end of one of them; where they cross, the loops are at
     fault and the width means nothing.
@@ -290,6 +290,6 @@ def _closest(facets: Facets, i: Indices, j: Indices) -> tuple[Points, Points, Fl
 
 
 def _foot(to: Points, along: Points) -> Floats:
-    """How far along a vector the point nearest to where another ends is, 0 to 1."""
+    """The projection of a vector onto another, as a fraction of that, kept from 0 to 1."""
     fraction: Floats = dot(to, along) / dot(along, along)
     return fraction.clip(0.0, 1.0)

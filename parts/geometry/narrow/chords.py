@@ -1,4 +1,4 @@
-"""The chords across a region that no small move of their ends makes shorter, of many pairs of segments at once.
+"""The locally shortest chords across a region, which no small move of their ends shortens, of many pairs at once.
 
 An end of a chord can move along the boundary two ways, each a *branch*. The chord is minimal when, for
 its length d and each branch of either end,
@@ -51,7 +51,7 @@ def put_together(parts: Iterable[Chords]) -> Chords:
 
 
 def minimal_chords(boundary: Boundary, a: Indices, b: Indices, limit: float) -> Chords:
-    """Return the chords under `limit` between pairs of segments that no small move of their ends shortens, each once.
+    """Return the locally shortest chords under `limit` between pairs of segments, each once.
 
     A chord from a corner to a corner comes up with each of the segments that meet there.
     """
@@ -85,7 +85,7 @@ def _from_corners(boundary: Boundary, a: Indices, b: Indices) -> Iterator[Chords
 
 
 def _perpendiculars(of: Segments, a: Indices, b: Indices) -> Iterator[Chords]:
-    """Yield the chords that stand square on the whole lines or circles of both, at most four; not those of runs."""
+    """Yield the common normals of the whole lines or circles of both, as chords, at most four; not those of runs."""
     bent_a, bent_b = of.bulge[a] != 0, of.bulge[b] != 0
     i, j = a[~bent_a & bent_b], b[~bent_a & bent_b]
     for foot, q in _line_to_circle(of, i, j):
@@ -131,7 +131,7 @@ class Branch(NamedTuple):
 
 
 def _minimal(boundary: Boundary, chords: Chords) -> Mask:
-    """Whether no small move of the ends makes the chords shorter."""
+    """Whether chords are local minima: no small move of the ends makes them shorter."""
     d = chords.width
     u = (chords.q - chords.p) / d
     into_p, back_p, on_p = _branches(boundary, chords.a, chords.p, u)
@@ -152,8 +152,9 @@ def _branches(boundary: Boundary, side: Indices, p: Points, u: Points) -> tuple[
     after = np.where(np.abs(p - of.end[side]) <= SAME_POINT_MM, boundary.after[side], side)
     a, b = of.heading_at(before, p), of.heading_at(after, p)
     back, forward = Branch(dot(u, a), -of.curvature[before]), Branch(-dot(u, b), -of.curvature[after])
-    smooth = (before == after) | boundary.goes_on(before, after)
-    inward = np.where(smooth, cross(b, u) > 0, boundary.turns_right(before, after))
+    turn = of.turn_between(before, after)
+    smooth = (before == after) | (np.abs(turn) <= PARALLEL_RAD)
+    inward = np.where(smooth, cross(b, u) > 0, turn < 0)
     return inward, back, forward
 
 

@@ -18,8 +18,8 @@ from parts.geometry.narrow.width import Neck
 from parts.geometry.nesting import holders
 from parts.geometry.room import holds
 from parts.geometry.search.boxes import near_pairs
-from parts.geometry.segment import Arc, Point, Segment, distance
-from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
+from parts.geometry.segment import Arc, Point, distance
+from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM
 
 _EAR_TURN = math.pi / 4
 """An inside corner turns at least so far to have an ear; a round notch in an edge turns nothing in all."""
@@ -77,38 +77,10 @@ def _without(found: Sequence[Neck], mouths: Sequence[tuple[Point, Point]]) -> li
 
 def _ear_mouths(loop: Loop) -> Iterator[tuple[Point, Point]]:
     """Yield the ends of each ear's arc, when they are at least its radius apart."""
-    segments = loop.segments
-    for first, count in _round_chains(segments):
-        arcs = [segments[(first + k) % len(segments)] for k in range(count)]
-        start, end, radius = arcs[0].start, arcs[-1].end, 1 / abs(arcs[0].curvature)
-        before, after = segments[first - 1], segments[(first + count) % len(segments)]
-        turned = math.fsum(arc.sweep for arc in arcs if isinstance(arc, Arc))
-        wide = distance(start, end) >= radius - LIMIT_SLACK_MM
-        if turned < -math.pi - PARALLEL_RAD and wide and turn_between(before, after) <= -_EAR_TURN:
-            yield start, end
-
-
-def _round_chains(segments: Sequence[Segment]) -> Iterator[tuple[int, int]]:
-    """Yield the index of the first arc and the number of arcs of each chain on one circle that turns right."""
-    count = len(segments)
-    starts = [k for k in range(count) if _turns_right(segments[k]) and not _one_circle(segments[k - 1], segments[k])]
-    for first in starts:
-        last = first
-        while _one_circle(segments[last % count], segments[(last + 1) % count]):
-            last += 1
-        yield first, last - first + 1
-
-
-def _turns_right(segment: Segment) -> bool:
-    return isinstance(segment, Arc) and segment.bulge < 0
-
-
-def _one_circle(a: Segment, b: Segment) -> bool:
-    return (
-        isinstance(a, Arc)
-        and isinstance(b, Arc)
-        and a.bulge < 0
-        and b.bulge < 0
-        and abs(a.radius - b.radius) <= SAME_POINT_MM
-        and distance(a.centre, b.centre) <= SAME_POINT_MM
-    )
+    segments = loop.unsplit
+    for k, arc in enumerate(segments):
+        if not isinstance(arc, Arc) or arc.sweep >= -math.pi - PARALLEL_RAD:
+            continue
+        before, after = segments[k - 1], segments[(k + 1) % len(segments)]
+        if arc.chord >= arc.radius - LIMIT_SLACK_MM and turn_between(before, after) <= -_EAR_TURN:
+            yield arc.start, arc.end

@@ -1,15 +1,24 @@
-"""Runs of many pairs of segments at once, as `parts.geometry.narrow.run` makes them of one pair."""
+"""Runs: pieces of boundary at one distance from each other, parallel lines or concentric arcs; of many pairs at once.
 
-from collections.abc import Iterable
+The circles that touch both pieces have their centres on the *path* midway between them, a line or an arc itself.
+Other boundary that comes between them takes parts of the path away.
+"""
+
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
 
 from parts.geometry.narrow.boundary import Boundary
 from parts.geometry.narrow.tangency import may_touch, touches
+from parts.geometry.search.boxes import near_pairs
 from parts.geometry.search.grid import Floats, Indices, near_points, spread
+from parts.geometry.segment import Line, Segment
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
+
+_NEARLY_OPPOSITE = -0.999999
+"""Cosine between headings: quickly leaves out what is clearly not parallel, far beyond rounding."""
 
 
 class Runs(NamedTuple):
@@ -19,6 +28,12 @@ class Runs(NamedTuple):
     width: Floats
     pair: Indices
 
+    @classmethod
+    def along(cls, paths: Iterable[Segment], width: float) -> "Runs":
+        """Return runs of one width along paths, each with its own index in place of a pair."""
+        path = Segments.of(list(paths))
+        return cls(path, np.full(len(path.start), width), np.arange(len(path.start)))
+
     def where(self, kept: Mask | Indices) -> "Runs":
         """Return some of them."""
         return Runs(self.path.where(kept), self.width[kept], self.pair[kept])
@@ -26,10 +41,15 @@ class Runs(NamedTuple):
     @property
     def chord(self) -> tuple[Points, Points]:
         """The chords across the middles of the runs, from the right of the path to its left."""
-        every = np.arange(len(self.width))
-        middle = self.path.at(every, np.full(len(every), 0.5))
-        across = self.width / 2 * (1j * self.path.heading_at(every, middle))
+        middle = self.middle
+        across = self.width / 2 * (1j * self.path.heading_at(np.arange(len(middle)), middle))
         return middle - across, middle + across
+
+    @property
+    def middle(self) -> Points:
+        """The middles of the paths."""
+        every = np.arange(len(self.width))
+        return self.path.at(every, np.full(len(every), 0.5))
 
 
 def runs_between(of: Segments, a: Indices, b: Indices) -> Runs:
@@ -37,10 +57,34 @@ def runs_between(of: Segments, a: Indices, b: Indices) -> Runs:
     bent_a, bent_b = of.bulge[a] != 0, of.bulge[b] != 0
     lines = np.flatnonzero(~bent_a & ~bent_b)
     arcs = np.flatnonzero(bent_a & bent_b)
-    found = _between_lines(of, a[lines], b[lines], lines), _between_arcs(of, a[arcs], b[arcs], arcs)
+    found = [_between_lines(of, a[lines], b[lines], lines)]
+    if len(arcs):
+        found.append(_between_arcs(of, a[arcs], b[arcs], arcs))
     start, end, bulge, width, pair = (np.concatenate(column) for column in zip(*found, strict=True))
     return Runs(Segments.between(start, end, bulge), width, pair)
 
+
+def runs_between_lines(lines: Sequence[Line], least: float, limit: float) -> Runs:
+    """Return the runs from `least` to under `limit` mm wide between lines that face each other.
+
+    Few lines do: arrays are made only where two may.
+    """
+    near = near_pairs([line.box for line in lines], limit)
+    pairs = [(i, j) for i, j in near if _may_face(lines[i], lines[j], limit)]
+    if not pairs:
+        return _NONE
+    a, b = np.array(pairs, dtype=np.int64).T
+    runs = runs_between(Segments.of(lines), a, b)
+    return runs.where((runs.width >= least) & (runs.width < limit))
+
+
+def _may_face(a: Line, b: Line, limit: float) -> bool:
+    """Whether two lines are nearly opposite, the second on the left of the first and less than the limit away."""
+    (ux, uy), (vx, vy), (ax, ay), (bx, by) = a.heading, b.heading, a.start, b.start
+    return ux * vx + uy * vy < _NEARLY_OPPOSITE and 0 < ux * (by - ay) - uy * (bx - ax) < limit
+
+
+_NONE = Runs.along((), 0.0)
 
 Columns: TypeAlias = tuple[Points, Points, Floats, Floats, Indices]
 """Starts, ends and bulges of paths, widths and pairs."""
@@ -75,7 +119,7 @@ def _between_arcs(of: Segments, a: Indices, b: Indices, pair: Indices) -> Column
 
 
 def _common_angles(of: Segments, outer: Indices, inner: Indices) -> tuple[Floats, Floats]:
-    """The longest range of angles, seen from the common centre, that a left-turning and a right-turning arc share."""
+    """The longest intersection of the angles, seen from the common centre, of a left- and a right-turning arc."""
     start_a = np.angle(of.start[outer] - of.centre[outer])
     start_b = np.angle(of.end[inner] - of.centre[inner])
     at = start_b + 2 * np.pi * np.array([[-1.0], [0.0], [1.0]])
@@ -140,7 +184,7 @@ def joined(runs: Runs) -> Runs:
 
 
 def _roots(count: int, links: Iterable[tuple[int, int]]) -> Indices:
-    """The representative of each of `count` things, one for all that are linked."""
+    """The representative of each of `count` things, one for all that are linked: union-find with path halving."""
     parent = list(range(count))
 
     def root(i: int) -> int:

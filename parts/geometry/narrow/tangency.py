@@ -1,4 +1,4 @@
-"""Where circles with their centres on paths come to touch segments, of many paths and segments at once.
+"""Tangency of circles, with their centres on paths, to segments: of many paths and segments at once.
 
 Paths are lines and arcs; the i-th path and the k-th segment are looked at together, for all of two index arrays.
 """
@@ -37,7 +37,7 @@ def touches(path: Segments, of: Segments, radius: Floats, i: Indices, k: Indices
 
 
 def _on_line(path: Segments, i: Indices, through: Points, heading: Points) -> Iterator[tuple[Indices, Points]]:
-    """The points where whole paths cross or touch lines."""
+    """The intersections of whole paths with lines."""
     bent = path.bulge[i] != 0
     arc, start, u, v = i[bent], path.start[i], path.heading[i], heading
     yield from _line_circle(arc, through[bent], heading[bent], path.centre[arc], path.radius[arc])
@@ -48,7 +48,7 @@ def _on_line(path: Segments, i: Indices, through: Points, heading: Points) -> It
 
 
 def _on_circle(path: Segments, i: Indices, centre: Points, radius: Floats) -> Iterator[tuple[Indices, Points]]:
-    """The points where whole paths cross or touch circles."""
+    """The intersections of whole paths with circles."""
     bent = path.bulge[i] != 0
     line, arc = i[~bent], i[bent]
     yield from _line_circle(line, path.start[line], path.heading[line], centre[~bent], radius[~bent])
@@ -71,7 +71,7 @@ def _line_circle(
 def _two_circles(
     i: Indices, centre: Points, radius: Floats, other: Points, other_radius: Floats
 ) -> Iterator[tuple[Indices, Points]]:
-    """The points of the circles about `centre` on the others; none where both have one centre."""
+    """The intersections of the circles about `centre` with the others; none where they are concentric."""
     if not len(i):
         return
     apart = np.abs(other - centre)

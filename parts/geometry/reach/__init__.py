@@ -1,4 +1,4 @@
-"""How far loops reach every way: support, width and length at any angle, fitting into a rectangle."""
+"""Support functions of loops: width and length at any angle, fitting into a rectangle."""
 
 from parts.geometry.reach.extent import Extent
 from parts.geometry.reach.fitting import roundest, turns_that_fit

@@ -45,7 +45,7 @@ class Extent:
         return self._reach(angle) + self._reach(angle + math.pi)
 
     def middle(self, angle: float) -> Point:
-        """Return the middle of the box around the loop with one side at an angle."""
+        """Return the middle of the bounding box of the loop with one side at an angle."""
         c, s = math.cos(angle), math.sin(angle)
         u = (self._reach(angle) - self._reach(angle + math.pi)) / 2
         v = (self._reach(angle + math.pi / 2) - self._reach(angle - math.pi / 2)) / 2
@@ -85,7 +85,7 @@ class Extent:
 
     @cached_property
     def _directions(self) -> Floats:
-        """Angles at which the least width can be but for the flattening: square to the hull's edges, in order."""
+        """Angles at which the least width can be but for flattening: square to the convex hull's edges, in order."""
         if len(self._hull) > _MANY:
             return np.arange(_MANY, dtype=float) * (math.pi / _MANY)
         along = np.roll(self._hull, -1, axis=0) - self._hull
@@ -93,7 +93,7 @@ class Extent:
 
     @cached_property
     def _rough(self) -> Floats:
-        """The widths of the hull at those angles, a batch at a time so that memory stays small."""
+        """The widths of the convex hull at those angles, a batch at a time so that memory stays small."""
         angles = self._directions
         widths: Floats = np.empty(len(angles))
         for k in range(0, len(angles), 64):
@@ -110,7 +110,7 @@ class Extent:
         return angle, low - math.pi * (low >= angle), high + math.pi * (high <= angle)
 
     def _reach(self, angle: float) -> float:
-        """How far the loop reaches from the origin in a direction."""
+        """The support function of the loop: how far it reaches from the origin in a direction."""
         c, s = math.cos(angle), math.sin(angle)
         reach = max(c * segment.start[0] + s * segment.start[1] for segment in self._segments)
         for segment in self._segments:
@@ -158,7 +158,7 @@ def _opposite(arc: Arc, p: Point) -> Iterator[Point]:
 
 
 def _golden(width: Callable[[float], float], low: float, high: float) -> tuple[float, float]:
-    """The least value of a function that falls, then rises, between two angles, and where it is."""
+    """The minimum of a unimodal function between two angles, and where it is: golden-section search."""
     a, b = low, high
     c, d = b - _GOLDEN * (b - a), a + _GOLDEN * (b - a)
     at_c, at_d = width(c), width(d)

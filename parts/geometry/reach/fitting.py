@@ -1,4 +1,4 @@
-"""Which turns bring loops into an axis-parallel rectangle: solved, not tried.
+"""The rotations that fit loops into an axis-parallel rectangle, in closed form.
 
 Turned by t to the left, the loops are as wide as they reach, from side to side, along the direction -t, and as high as
 along -t + 90 degrees. Between the angles at which one of the four extremes changes, width and height are each
@@ -47,7 +47,7 @@ def _turns(of: Envelope, width: float, height: float) -> Iterator[Span]:
 
 
 def _joined(spans: Sequence[Span]) -> list[Span]:
-    """Spans that touch, as one."""
+    """The union of spans."""
     made: list[Span] = []
     for low, high in sorted(spans):
         if made and low <= made[-1][1]:

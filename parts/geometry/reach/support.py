@@ -1,4 +1,4 @@
-"""How far loops reach in every direction: their support function, in closed form on true arcs.
+"""The support function of loops, how far they reach in every direction: in closed form on true arcs.
 
     direction   an angle from the x axis; u is the unit vector that way
     support     in a direction, the greatest p . u of all points p of the loops
@@ -34,7 +34,7 @@ class Extreme(NamedTuple):
     radius: float = 0.0
 
     def support(self, angle: float) -> float:
-        """Return how far it reaches in a direction."""
+        """Return its support function in a direction, mm: how far it reaches."""
         return self.x * math.cos(angle) + self.y * math.sin(angle) + self.radius
 
 
@@ -43,7 +43,7 @@ Envelope: TypeAlias = list[tuple[float, Extreme]]
 
 
 def envelope(loops: Iterable[Loop]) -> Envelope:
-    """Return the extremes of some loops in all directions."""
+    """Return the envelope of some loops: their extremes in all directions."""
     parts = [_of_segment(segment) for segment in _outermost([s for loop in loops for s in loop.segments])]
     while len(parts) > 1:
         pairs = itertools.zip_longest(parts[::2], parts[1::2])
@@ -98,7 +98,7 @@ def _direction(centre: Point, p: Point) -> float:
 
 
 def _further(a: Envelope, b: Envelope) -> Envelope:
-    """The envelope of two, the further of both in each direction."""
+    """The upper envelope of two, the further of both in each direction."""
     made: Envelope = []
     starts = sorted({start for start, _ in (*a, *b)})
     of_a, of_b = _walked(a, starts), _walked(b, starts)
@@ -128,7 +128,7 @@ def _tidy(made: Envelope) -> Envelope:
 
 
 def _outermost(segments: list[Segment]) -> list[Segment]:
-    """The segments, without those that can't reach furthest in any direction.
+    """The segments that may be on the convex hull, without those that can't reach furthest in any direction.
 
     A facet of an arc stays within FLATTEN_MM of it. Where both ends of a facet lie deeper than that inside the
     hull of all ends, so does the facet, and what it stands for.

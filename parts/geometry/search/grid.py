@@ -1,4 +1,4 @@
-"""Rows over the plane: which of many boxes come near each other, in time that grows with their number.
+"""Bounding boxes binned into rows: which of many come near each other, in time that grows with their number.
 
 A box is n x 4: least x, least y, greatest x, greatest y. Each is filed in the row that holds its middle, from left to
 right; rows are as high as the boxes, so what comes near one is in a few rows, within a stretch of each.
@@ -15,8 +15,8 @@ Indices: TypeAlias = NDArray[np.int64]
 
 # Pairs looked at in one go: what they take stays in the processor's cache.
 _BATCH = 200_000
-# Up to so many pairs, comparing them all is quicker than to file boxes in rows.
-_FEW_PAIRS = 20_000
+# Up to so many pairs, or boxes of the first kind, comparing all is quicker than to file boxes in rows (tests/bench).
+_FEW_PAIRS, _FEW_BOXES = 100_000, 20
 # What the key of a box may be off by rounding, as a share of the greatest.
 _ROUNDING = 1e-15
 
@@ -48,8 +48,8 @@ def near_points(points: NDArray[np.complex128], reach: float) -> tuple[Indices, 
 def near_between(a: Floats, b: Floats, reach: float = 0.0) -> tuple[Indices, Indices]:
     """Return index arrays (of a, of b) of the boxes of one kind within `reach` mm of those of another, of any sizes."""
     a = a + np.array([-reach, -reach, reach, reach])
-    if len(a) * len(b) <= _FEW_PAIRS:
-        i, k = np.nonzero(_meet(a[:, None], b[None]))
+    if len(a) * len(b) <= _FEW_PAIRS or len(a) <= _FEW_BOXES:
+        i, k = np.nonzero(meet(a[:, None], b[None]))
         return i, k
     exponent = np.frexp(np.maximum(b[:, 2] - b[:, 0], b[:, 3] - b[:, 1]))[1] // 2  # four times as large: others
     alike = (np.flatnonzero(exponent == each) for each in np.unique(exponent))
@@ -71,11 +71,12 @@ def _near_of_one_size(a: Floats, b: Floats) -> Iterator[tuple[Indices, Indices]]
     sorted_b = rows.boxes.T
     for at, k in _ranges(rows.place(row, low, "left"), rows.place(row, high, "right")):
         of = i[at]
-        met = _meet(a[of], sorted_b[k])
+        met = meet(a[of], sorted_b[k])
         yield of[met], rows.order[k[met]]
 
 
-def _meet(a: Floats, b: Floats) -> NDArray[np.bool_]:
+def meet(a: Floats, b: Floats) -> NDArray[np.bool_]:
+    """Return whether boxes (... x 4) meet."""
     met: NDArray[np.bool_] = (a[..., 0] <= b[..., 2]) & (b[..., 0] <= a[..., 2])
     met &= (a[..., 1] <= b[..., 3]) & (b[..., 1] <= a[..., 3])
     return met

@@ -5,11 +5,8 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from parts.geometry.loop import Loop
+from parts.geometry.search.index import BoxIndex
 from parts.geometry.segment import Box, Point, Segment, distance
-from parts.geometry.view import index_of
-
-# Above this many segments an index over their boxes is quicker than going through them all.
-_MANY_SEGMENTS = 200
 
 
 class Near(NamedTuple):
@@ -24,19 +21,13 @@ class Vicinity:
 
     def __init__(self, loops: Sequence[Loop]) -> None:
         self._near = [Near(n, segment) for n, loop in enumerate(loops) for segment in loop.segments]
-        self._boxes = [near.segment.box for near in self._near]
-        self._right = max((box[2] for box in self._boxes), default=-math.inf)
-        self._index = index_of(self._boxes) if len(self._boxes) > _MANY_SEGMENTS else None
+        boxes = [near.segment.box for near in self._near]
+        self._right = max((box[2] for box in boxes), default=-math.inf)
+        self._index = BoxIndex(boxes)
 
     def near(self, box: Box, reach: float) -> Iterator[Near]:
         """Yield the segments whose boxes come within `reach` mm of a box, in the order of the loops."""
-        x0, y0, x1, y1 = box[0] - reach, box[1] - reach, box[2] + reach, box[3] + reach
-        if self._index:
-            yield from (self._near[i] for i in sorted(self._index.near_box(x0, y0, x1, y1)))
-            return
-        for near, (ax, ay, bx, by) in zip(self._near, self._boxes, strict=True):
-            if ax <= x1 and x0 <= bx and ay <= y1 and y0 <= by:
-                yield near
+        return (self._near[i] for i in self._index.near(box, reach))
 
     def nearest(self, p: Point, reach: float) -> Iterator[tuple[Near, Point]]:
         """Yield each segment that comes within `reach` mm of a point, with its point nearest to it."""

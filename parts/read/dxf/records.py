@@ -5,13 +5,13 @@ forgotten, and sections without geometry are passed over. Group codes follow the
 """
 
 import io
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from parts.errors import Unreadable
 from parts.geometry import Point
-from parts.read.limits import FARTHEST, MOST_RECORDS, MOST_SEGMENTS, Budget
+from parts.read.coordinate import coordinate, plain
+from parts.read.limits import MOST_RECORDS, MOST_SEGMENTS, Budget
 
 _BINARY_MARK = b" Binary DXF\r\n\x1a\x00"
 _READ = ("HEADER", "TABLES", "BLOCKS", "ENTITIES")
@@ -45,7 +45,7 @@ class Rec:
 
     def text(self, code: int, default: str = "") -> str:
         """Return a group's text."""
-        return next((_text(value) for c, value in self.groups if c == code), default)
+        return next((plain(value) for c, value in self.groups if c == code), default)
 
     def number(self, code: int, default: float | None = None) -> float:
         """Return a group's number.
@@ -55,7 +55,7 @@ class Rec:
         """
         value = next((value for c, value in self.groups if c == code), None)
         if value is not None:
-            return _number(self.kind, code, value)
+            return coordinate(value, f"group {code} of a {self.kind}")
         if default is None:
             raise Unreadable(f"a {self.kind} in it lacks its group {code}; it is broken or cut short")
         return default
@@ -66,7 +66,7 @@ class Rec:
 
     def numbers(self, code: int) -> list[float]:
         """Return the numbers of every group of a code, in order."""
-        return [_number(self.kind, c, value) for c, value in self.groups if c == code]
+        return [coordinate(value, f"group {c} of a {self.kind}") for c, value in self.groups if c == code]
 
     def point(self, code: int = 10) -> Point:
         """Return a point of the plane: x in `code`, y in `code + 10`."""
@@ -94,11 +94,11 @@ def records(data: bytes, budget: Budget) -> Iterator[Rec]:
                 raise Unreadable(f"it holds more than {MOST_RECORDS:,} entities; leave only the part's outline in it")
             if current.is_read:
                 yield current
-            current = _next(current, _text(value).upper())
+            current = _next(current, plain(value).upper())
             if current.kind == "EOF":
                 return
         elif code == 2 and current.kind == "SECTION" and not current.section:
-            current.section = _text(value).upper()
+            current.section = plain(value).upper()
         elif current.is_read:
             current.take(code, value)
     raise Unreadable("it ends before its end mark (EOF), so part of it is missing; copy or save it again")
@@ -129,22 +129,5 @@ def _groups(data: bytes, budget: Budget) -> Iterator[tuple[int, bytes]]:
         except ValueError:
             if not code.strip() and not value.strip():  # blank lines at the end
                 continue
-            shown = _text(code)[:20]
+            shown = plain(code)[:20]
             raise Unreadable(f"line {number - 1} should be a group code and is {shown!r}; it is broken") from None
-
-
-def _number(kind: str, code: int, value: bytes) -> float:
-    try:
-        number = float(value)
-    except ValueError:
-        raise Unreadable(f"group {code} of a {kind} should be a number and is {_text(value)[:20]!r}") from None
-    if not math.isfinite(number) or abs(number) > FARTHEST:
-        raise Unreadable(f"group {code} of a {kind} is {_text(value)[:20]}, which is no place on a drawing")
-    return number
-
-
-def _text(value: bytes) -> str:
-    try:
-        return value.strip().decode("utf-8")
-    except UnicodeDecodeError:
-        return value.strip().decode("cp1252", "replace")

@@ -8,7 +8,8 @@ from fractions import Fraction
 from parts.errors import Unreadable
 from parts.geometry import Point
 from parts.read.affine import Affine, scaling, shift, turning
-from parts.read.limits import FAR_OUT, FARTHEST, MOST_SEGMENTS
+from parts.read.coordinate import coordinate
+from parts.read.limits import FAR_OUT, MOST_SEGMENTS
 from parts.read.raw import Scale
 from parts.units import MM_PER_IN
 
@@ -33,21 +34,6 @@ _PHYSICAL: Mapping[str, Scale] = {
 }
 
 
-def number(text: str, what: str) -> float:
-    """Return a coordinate.
-
-    Raises:
-        Unreadable: if it is none, or lies beyond any drawing.
-    """
-    try:
-        value = float(text)
-    except ValueError:
-        raise Unreadable(f"{what} should be a number and is {text[:20]!r}") from None
-    if not math.isfinite(value) or abs(value) > FARTHEST:
-        raise Unreadable(f"{what} is {text[:20]}, which is no place on a drawing")
-    return value
-
-
 def numbers(text: str, what: str) -> list[float]:
     """Return a list of numbers apart by blanks or commas.
 
@@ -60,7 +46,7 @@ def numbers(text: str, what: str) -> list[float]:
         match = NUMBER.match(text, at)
         if match is None:
             raise Unreadable(f"{what} should be numbers and goes on with {text[at : at + 20]!r}")
-        found.append(number(match[0], what))
+        found.append(coordinate(match[0], what))
         if len(found) > _MOST_NUMBERS:
             raise Unreadable(f"{what} has more than {_MOST_NUMBERS:,} numbers")
         at = _skip(text, match.end())
@@ -107,7 +93,7 @@ def measure(text: str, what: str) -> tuple[float, str]:
     match = _LENGTH.fullmatch(text)
     if match is None:
         raise Unreadable(f"{what} should be a length and is {text[:20]!r}")
-    return number(match[1], what), match[2].lower()
+    return coordinate(match[1], what), match[2].lower()
 
 
 def physical(text: str, units: float, what: str) -> Scale | None:

@@ -7,10 +7,11 @@ from dataclasses import dataclass, field
 
 from parts.errors import Unreadable
 from parts.geometry import Point
+from parts.read.coordinate import coordinate
 from parts.read.curve_kinds import Bezier, EllipticArc
 from parts.read.limits import Budget
 from parts.read.pieces import Piece, bulged, line
-from parts.read.svg.numbers import NUMBER, number
+from parts.read.svg.numbers import NUMBER
 
 _GAP = re.compile(r"[\s,]*")
 _FLAG = re.compile(r"[01]")
@@ -65,7 +66,7 @@ def _values(data: str, at: int, letter: str) -> tuple[list[float], int]:
         match = pattern.match(data, at)
         if match is None:
             raise _broken(data, at)
-        values.append(number(match[0], "a coordinate of a path"))
+        values.append(coordinate(match[0], "a coordinate of a path"))
         at = _skip(data, match.end())
     return values, at
 

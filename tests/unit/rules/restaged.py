@@ -19,6 +19,9 @@ CUT = replace(
 )  # set here, so that a change of the data changes no expectation
 JOB = job(CUT, machine=replace(MACHINE, slat_pitch=75.0))
 
+WITHOUT_HEAT = frozenset({"waterjet"})
+"""The processes that bring no heat into the plate."""
+
 angles = st.floats(-math.pi, math.pi)
 shifts = st.tuples(st.floats(-500, 500), st.floats(-500, 500))
 

@@ -179,3 +179,13 @@ def test_a_round_piece_in_a_round_opening(room, found):
     """The pierce stands 6 mm off the piece, its crater reaches 3 mm further, all round."""
     said = check(circle((0, 0), 40 + 2 * room), outside=[circle((0, 0), 200), circle((0, 0), 40)])
     assert [f.rule for f in said if "start beside" in f.message] == ["pierce-room"] * found
+
+
+@pytest.mark.parametrize(("half", "found"), [(16.9, 0), (17.1, 1)], ids=["room", "none"])
+def test_room_off_the_middle_of_a_side(half, found):
+    """Beside a square of 40 in the middle of others only 17 to 20 mm from the middle of a side is free of craters."""
+    at_sides = [rectangle((22, -half), 8, 2 * half), rectangle((-30, -half), 8, 2 * half),
+                rectangle((-half, 22), 2 * half, 8), rectangle((-half, -30), 2 * half, 8)]  # fmt: skip
+    at_corners = [rectangle((x, y), 8, 8) for x in (23, -31) for y in (23, -31)]
+    said = check(outside=[rectangle((-20, -20), 40, 40), *at_sides, *at_corners])
+    assert ["beside the edge of piece 1" in f.message for f in said].count(True) == found

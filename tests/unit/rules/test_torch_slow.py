@@ -24,6 +24,7 @@ from parts.profile import Opening, Profile, openings
 from parts.rules import torch_slow
 from tests import library
 from tests.jobs import job
+from tests.unit.rules.restaged import WITHOUT_HEAT
 
 CUT = replace(cut_for("air-plasma", "mild-steel", 1.0), feed_mm_s=100.0, kerf_mm=0.8)
 MACHINE = Machine(acceleration=1000.0, top_speed=250.0, corner_tolerance=0.05, slat_pitch=75.0)
@@ -153,7 +154,7 @@ def test_many_places_are_one_finding_at_the_longest():
 @pytest.mark.parametrize("process", PROCESSES)
 def test_only_heat_minds(process):
     job = replace(JOB, cut=replace(CUT, process=process))
-    assert bool(found(holes(3), job)) == (process != "waterjet")
+    assert bool(found(holes(3), job)) == (process not in WITHOUT_HEAT)
 
 
 def test_a_machine_too_slow_for_the_feed_is_said_once():

@@ -5,7 +5,7 @@ from itertools import groupby
 from flask import Blueprint, render_template, request
 
 import parts
-from parts.templates import family_title
+from parts.templates import broken, family_title
 from webapp.pages.catalogue.search import LONGEST_SEARCH, search, suggestions
 from webapp.pages.catalogue.thumbnails import thumbnail
 
@@ -30,4 +30,5 @@ def catalogue() -> str:
         unmet=found.unmet,
         every=len(parts.templates()),
         words=suggestions(),
+        broken=[*broken().values()],
     )

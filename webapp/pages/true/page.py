@@ -97,17 +97,19 @@ def sheet() -> ResponseReturnValue:
 @bp.get("/true/sheet.pdf")
 def sheet_to_print() -> Response:
     """Send the measuring sheet of a test piece as a PDF."""
-    made = Response(_sheet().to_pdf(), mimetype="application/pdf")
-    made.headers["Content-Disposition"] = 'attachment; filename="measuring-sheet.pdf"'
-    made.cache_control.no_cache = True
-    return made
+    return _download(_sheet().to_pdf(), "application/pdf", "measuring-sheet.pdf")
 
 
 @bp.get("/true/sheet.toml")
 def sheet_to_fill_in() -> Response:
     """Send the measuring sheet of a test piece as a file of measurements, its readings empty."""
-    made = Response(_sheet().to_toml(), mimetype="application/toml")
-    made.headers["Content-Disposition"] = 'attachment; filename="measurements.toml"'
+    return _download(_sheet().to_toml(), "application/toml", "measurements.toml")
+
+
+def _download(data: str | bytes, mime_type: str, name: str) -> Response:
+    """A file to save, made anew each time: the shop's own numbers may have changed."""
+    made = Response(data, mimetype=mime_type)
+    made.headers["Content-Disposition"] = f'attachment; filename="{name}"'
     made.cache_control.no_cache = True
     return made
 

@@ -1,0 +1,249 @@
+"""Every command and block of the documents is run as it is written, in a copy of the tree as it is fetched."""
+
+import os
+import re
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+from urllib.request import urlopen
+
+import pytest
+
+import parts
+from parts.export import FORMATS
+from parts.shop.numbers import VARIABLE as SHOP
+from parts.truing import compensation, history, true_table
+from tests.documents import PAGES, ROOT, addresses, blocks, commands, copied, patterns
+from tests.unit.truing.test_document import sheets_filled_in
+from webapp import cli
+
+PYTHON = Path(sys.executable)
+LANGUAGES = {"sh", "console", "python", "toml", "text"}
+SMALL = "tests/documents.py"
+"""What is looked through in the place of all that a command would test; there is no test in it."""
+NONE_COLLECTED = 5
+
+
+def names(page):
+    return page.relative_to(ROOT).as_posix()
+
+
+def run(tree, *words, **more):
+    environment = {**os.environ, "PYTHONPATH": str(tree)}
+    return subprocess.run(words, cwd=tree, env=environment, capture_output=True, text=True, check=False, **more)
+
+
+def as_installed(words):
+    """The words as they are run here, where what start.py would bring is there."""
+    if words[0] in ("platewright", "./platewright"):
+        return [str(PYTHON), "-m", "webapp", *words[1:]]
+    if words[:2] == ["python3", "start.py"]:
+        return [str(PYTHON), "-m", "webapp", *words[2:]]
+    if words[0].startswith(".venv/bin/"):
+        return [str(PYTHON.with_name(Path(words[0]).name)), *words[1:]]
+    return words
+
+
+def served(tree, words):
+    """Serve on a free port, ask for the catalogue, and end it."""
+    wanted = [*as_installed(words), *([] if "serve" in words else ["serve"]), "--no-browser", "--port", "0"]
+    server = subprocess.Popen(wanted, cwd=tree, stdout=subprocess.PIPE, text=True)
+    try:
+        address = re.search(r"http://\S+", server.stdout.readline())[0]
+        assert urlopen(address).status == 200
+    finally:
+        server.terminate()
+        server.wait()
+        server.stdout.close()
+
+
+def collected(tree, words):
+    """Let pytest take the words, with one small module to look through in the place of what they name."""
+    given = words[words.index("pytest" if "pytest" in words else "test") + 1 :]
+    paths = [word for word in given if word.split("/")[0] == "tests"]
+    assert [path for path in paths if not (tree / path).exists()] == []
+    others = [word for word in given if word not in paths and word != "--deep"]
+    told = run(tree, str(PYTHON), "-m", "pytest", "--collect-only", "--noconftest", "-q", SMALL, *others)
+    assert told.returncode == NONE_COLLECTED, told.stdout + told.stderr  # a wrong option is another status
+
+
+def files_there(tree, words):
+    """See that the files it reads or writes are there."""
+    files = [word for word in words if word.endswith((".toml", ".lock"))]
+    assert files
+    assert [file for file in files if not (tree / file).exists()] == []
+
+
+def helped(tree, words):
+    """Ask what the command is given."""
+    told = run(tree, *as_installed(words), "--help")
+    assert told.returncode == 0, told.stderr
+
+
+BOUNDED = {
+    r"python3 start\.py|platewright serve.*": (served, "serves for ever"),
+    r"python3 start\.py test.*|\.venv/bin/python -m pytest .*": (collected, "runs tests, this one maybe among them"),
+    r"(echo cadquery \| )?uv pip compile .*": (files_there, "asks a package server"),
+    r"pip install \.": (lambda tree, _: files_there(tree, ["pyproject.toml"]), "installs; tests/setup does so"),
+    r"\.venv/bin/mypy": (helped, "takes half a minute where it begins anew; `start.py test` runs it first"),
+    r"\.venv/bin/python docs/pictures\.py": (
+        lambda tree, _: files_there(tree, ["pyproject.toml"]), "wants a browser; tests/browser/test_pictures.py runs it"
+    ),
+    r"platewright (check|true)": (helped, "names the command within a sentence, which wants a file"),
+}  # fmt: skip
+"""Commands that aren't run as they are written: what is done instead, and why."""
+
+
+def theirs_dxf(tree):
+    drawing = parts.draw("gusset-triangle", thickness="1/4 in", process="laser").to_dxf()
+    (tree / "theirs.dxf").write_text(drawing, encoding="utf-8")
+
+
+def fernhollow_toml(tree):
+    (tree / "fernhollow.toml").write_text(blocks(ROOT / "docs" / "truing.md")[1].text, encoding="utf-8")
+
+
+def filled_in(tree):
+    for name, text in sheets_filled_in():
+        assert (tree / f"{name}.toml").exists()
+        (tree / f"{name}.toml").write_text(text, encoding="utf-8")
+
+
+def entered(_):
+    history.keep("Fernhollow table", blocks(ROOT / "docs" / "truing.md")[1].text)
+
+
+GIVEN = {
+    "theirs.dxf": theirs_dxf,
+    "fernhollow.toml": fernhollow_toml,
+    "frame.toml targets.toml comb.toml": filled_in,
+    "history --machine": entered,
+}
+"""What the reader has by then, where a command has these words: a drawing, the file shown, the sheets with readings."""
+
+
+def nothing_new(tree):
+    made = [path.relative_to(tree) for path in (tree / "docs").rglob("*") if path.suffix in (".md", ".svg")]
+    assert len(made) > 100
+    assert [path for path in made if (tree / path).read_bytes() != (ROOT / path).read_bytes()] == []
+
+
+LEFT = {"docs/build.py": nothing_new}
+"""What a command leaves in the tree: documents made in it are those that are there."""
+
+
+@pytest.fixture(scope="module")
+def tree(tmp_path_factory):
+    return copied(tmp_path_factory.mktemp("fetched") / "platewright")
+
+
+@pytest.mark.parametrize("page", PAGES, ids=names)
+def test_the_commands_of_a_page_run_one_after_the_other(page, tree):
+    for command in dict.fromkeys(commands(page)):
+        if command.is_pattern:
+            continue
+        instead = [of for pattern, (of, _) in BOUNDED.items() if re.fullmatch(pattern, command.line)]
+        if instead:
+            instead[0](tree, command.words)
+            continue
+        for words, give in GIVEN.items():
+            if words in command.line:
+                give(tree)
+        told = run(tree, *as_installed(command.words))
+        assert told.returncode == 0, f"{command.line}\n{told.stdout}{told.stderr}"
+        assert told.stdout == command.prints or not command.prints
+        for words, check in LEFT.items():
+            if words in command.line:
+                check(tree)
+
+
+def test_each_bounded_command_is_in_a_page():
+    shown = [command.line for page in PAGES for command in commands(page)]
+    assert [pattern for pattern in BOUNDED if not any(re.fullmatch(pattern, line) for line in shown)] == []
+    assert [words for words in (*GIVEN, *LEFT) if not any(words in line for line in shown)] == []
+
+
+@pytest.mark.parametrize("page", PAGES, ids=names)
+def test_the_python_of_a_page_runs(page, tree):
+    fernhollow_toml(tree)
+    for block in blocks(page):
+        if block.language == "python":
+            told = run(tree, str(PYTHON), "-W", "error", "-c", block.text)
+            assert told.returncode == 0, told.stderr
+
+
+def test_the_toml_is_what_it_is_said_to_be(own_file, capsys):
+    shown = {names(page): [b.text for b in blocks(page) if b.language == "toml"] for page in PAGES}
+    readings, accepted = shown.pop("docs/truing.md")
+    assert len(true_table(readings).solution.readings) == len(tomllib.loads(readings)["reading"])
+    assert compensation(accepted).label == "Fernhollow table"
+    (numbers,) = shown.pop("docs/shop-data.md")
+    own_file.write_text(numbers, encoding="utf-8")
+    assert os.environ[SHOP] == str(own_file)
+    assert cli.main(["shop", "--check", str(own_file)]) == 0
+    assert not any(shown.values())
+
+
+@pytest.mark.parametrize("page", PAGES, ids=names)
+def test_a_block_says_what_it_is_in(page):
+    assert {block.language for block in blocks(page)} <= LANGUAGES
+
+
+def test_the_pattern_of_each_command_has_its_options():
+    """Both ways: what `--help` tells, and what docs/command-line.md shows."""
+    shown: dict[str, set[str]] = {}
+    for line in patterns(ROOT / "docs" / "command-line.md"):
+        shown.setdefault(line.split()[1], set()).update(re.findall(r"(?<![\w-])--?[a-z][a-z-]*", line))
+    assert shown == {name: options(name) for name in cli.COMMANDS}
+
+
+def options(name):
+    """The options of a command, of two spellings the short one, but for those that each has or a sentence explains."""
+    (choices,) = (action for action in cli._parser([name])._actions if action.dest == "command")
+    every = [min(of.option_strings, key=len) for of in choices.choices[name]._actions if of.option_strings]
+    return {*every} - {"-h"}
+
+
+def test_what_the_documents_call_is_in_parts():
+    for page in PAGES:
+        for name in re.findall(r"`parts\.(\w+)\(?[^`/]*`", page.read_text(encoding="utf-8")):
+            assert hasattr(parts, name) or (ROOT / "parts" / name).is_dir(), f"{page.name}: parts.{name}"
+
+
+STANDING_FOR = {"SLUG": "square-test", "PROCESS": "laser", "NUMBER": "1", "NAME": "Fernhollow", "FILE": "sheet.css"}
+CONVERTED = {"<slug>": "SLUG", "<process>": "PROCESS", "<int:number>": "NUMBER", "<path:filename>": "FILE"}
+
+
+def table():
+    """The table of addresses: each with what it may be asked with."""
+    text = (ROOT / "docs" / "command-line.md").read_text(encoding="utf-8").split("## Addresses")[1]
+    for where, methods in re.findall(r"^\| (`/.*?) \| ([A-Z, ]+) \| .* \|$", text, flags=re.M):
+        plain = [re.sub(r"\?.*", "", address) for address in re.findall(r"`(/[^`]*)`", where)]
+        endings = re.findall(r"\.\w+", where.partition("also")[2])
+        plain += [plain[0].rpartition(".")[0] + ending for ending in endings]
+        yield from ((address, method) for address in plain for method in methods.split(", "))
+
+
+@pytest.mark.parametrize("page", PAGES, ids=names)
+def test_the_addresses_of_a_page_are_answered(page, client):
+    entered(None)
+    only_sent = {address for address, _ in table()} - {address for address, method in table() if method == "GET"}
+    for shown in addresses(page):
+        address = re.sub(r"\?(\.\.\.|name=.*)$", "", shown)
+        address = re.sub(r"[A-Z]+", lambda match: STANDING_FOR[match[0]], address)
+        if address in only_sent:
+            assert client.post(address).status_code in (403, 422), shown  # nothing is sent with it
+        else:
+            assert client.get(address).status_code == 200, shown
+
+
+def test_the_table_of_addresses_is_whole(client):
+    """Both ways: every address that is routed with what it may be asked with, and every one in the table."""
+    assert set(table()) == {pair for rule in client.application.url_map.iter_rules() for pair in routed(rule)}
+
+
+def routed(rule):
+    address = re.sub(r"<(?!kind).*?>", lambda match: CONVERTED[match[0]], str(rule))
+    spelled = [address.replace("<kind:kind>", kind) for kind in FORMATS] if "<kind" in address else [address]
+    return [(one, method) for one in spelled for method in sorted(rule.methods - {"HEAD", "OPTIONS"})]
