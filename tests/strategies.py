@@ -16,7 +16,8 @@ import parts
 from parts.part import outlined
 from parts.spec.advice import trying
 from parts.spec.parameter import Spec
-from parts.spec.template import Parameters, Template
+from parts.spec.parameters import Parameters
+from parts.spec.template import Template
 
 NEAR = (0.5, 2.0)
 """A near value lies between these multiples of the default."""

@@ -25,8 +25,9 @@ from parts.spec.parameter import (
     text,
     thickness,
 )
+from parts.spec.parameters import FILE, STOCK, Parameters, default_of
 from parts.spec.places import MeasuringPlace
-from parts.spec.template import FILE, STOCK, Parameters, Preset, Template, default_of
+from parts.spec.template import Preset, Template
 
 __all__ = [
     "BY_DIAMETER",

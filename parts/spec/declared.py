@@ -9,7 +9,8 @@ from itertools import groupby
 from parts.errors import DeclarationError
 from parts.spec.condition import Condition, conditions
 from parts.spec.parameter import Spec, spec_of
-from parts.spec.template import Parameters, Preset, Template
+from parts.spec.parameters import Parameters
+from parts.spec.template import Preset, Template
 
 
 def checked(slug: str, declared: object) -> Template:

@@ -13,7 +13,8 @@ from parts.profile import Profile
 from parts.spec.advice import is_trying, own_way, way_out
 from parts.spec.faults import LoopFault, loop_faults
 from parts.spec.parameter import Spec, Value
-from parts.spec.template import Parameters, Template
+from parts.spec.parameters import Parameters
+from parts.spec.template import Template
 from parts.units import Units
 
 

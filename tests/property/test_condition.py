@@ -8,7 +8,7 @@ import parts
 from parts.part import outlined
 from parts.spec.advice import trying
 from parts.spec.condition import Condition, applies, conditions, where
-from parts.spec.template import Parameters
+from parts.spec.parameters import Parameters
 from tests.depth import tried
 from tests.strategies import accepted_for, value_of
 

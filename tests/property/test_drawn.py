@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 import parts
 from parts.part import outlined
 from parts.spec.advice import named, trying
-from parts.spec.template import Parameters
+from parts.spec.parameters import Parameters
 from tests.depth import tried
 from tests.strategies import values_for
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 import parts
 from parts.spec.advice import named, trying
-from parts.spec.template import Parameters
+from parts.spec.parameters import Parameters
 from parts.units import parse_length
 from tests.depth import tried
 from tests.strategies import values_for

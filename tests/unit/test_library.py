@@ -13,7 +13,8 @@ import parts
 from parts.cutting.process import thickness_range
 from parts.profile import Profile
 from parts.spec.parameter import BY_DIAMETER
-from parts.spec.template import Parameters, Template
+from parts.spec.parameters import Parameters
+from parts.spec.template import Template
 from parts.templates import modules
 from tests import library
 from tests.depth import tried

@@ -16,7 +16,7 @@ from parts.part import job_of
 from parts.profile import Opening, Profile
 from parts.read import read_drawing
 from parts.rules import RULES
-from parts.spec.template import Parameters
+from parts.spec.parameters import Parameters
 from tests.files import foreign
 from tests.files.foreign import INCH, UNITLESS, circle, dxf, line, svg
 

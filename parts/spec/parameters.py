@@ -1,0 +1,342 @@
+"""The parameters of a part: what every part has and a template adds, read from text and checked together."""
+
+import difflib
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from functools import cache
+from typing import Any, ClassVar, Self, cast
+
+from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
+from pydantic_core import ErrorDetails
+
+from parts.cutting import PROCESSES, bed, materials, sheet
+from parts.errors import Problem, Refused, UnitsError, first_of_each
+from parts.shop import builtin
+from parts.spec.advice import advice_once, faults, own_way, trying, two_ways, wants_advice, way_out
+from parts.spec.condition import Condition, When, applies, conditions, of_choices
+from parts.spec.parameter import (
+    BY_DIAMETER,
+    ReadingContext,
+    Spec,
+    Value,
+    choice,
+    flag,
+    length,
+    say_least,
+    say_most,
+    spec_of,
+    thickness,
+)
+from parts.tolerance import LIMIT_SLACK_MM
+from parts.units import Units, format_length
+
+STOCK = "Stock and process"
+FILE = "Bed and file"
+
+_BED, _SHEET = builtin()["bed"], builtin()["sheet"]
+
+
+class Parameters(BaseModel):
+    """What every part has: its stock, its process, its bed and sheet, and its file. Lengths are mm, angles degrees."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+    leading: ClassVar[tuple[str, ...]] = ()
+    """Parameters that come before a template's own: the size of what templates share, where that is theirs too."""
+    shared_when: ClassVar[Mapping[str, When]] = {}
+    """Where parameters that a template shares with others apply, if not everywhere."""
+
+    material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
+    thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)
+    process: str = choice("Process", default="air-plasma", choices=PROCESSES, group=STOCK)
+    small_holes: str = choice(
+        "Holes too small to cut", default="cut", choices=("cut", "drill"), group=STOCK,
+        help="cut: as drawn. drill: exchanged for a drill centre.",
+    )  # fmt: skip
+    bed_x: float = length("Bed travel in X", default=_BED["x_mm"], minimum=100, maximum=20000, group=FILE)
+    bed_y: float = length("Bed travel in Y", default=_BED["y_mm"], minimum=100, maximum=20000, group=FILE)
+    sheet_x: float = length(
+        "Sheet in X", default=_SHEET["x_mm"], minimum=10, maximum=20000, group=FILE, help="As it lies on the bed."
+    )
+    sheet_y: float = length("Sheet in Y", default=_SHEET["y_mm"], minimum=10, maximum=20000, group=FILE)
+    units: Units = choice(
+        "Working units",
+        default="mm",
+        choices=("mm", "in"),
+        group=FILE,
+        help="Of bare numbers, and of the DXF.",
+    )
+    dxf_version: str = choice("DXF version", default="R2010", choices=("R2010", "R12"), group=FILE)
+    notes: bool = flag("Text notes in the DXF", group=FILE, help="What the part is, on the layer NOTES.")
+
+    @classmethod
+    def specs(cls) -> Mapping[str, Spec]:
+        """Return every parameter as declared: those leading, the template's own, then those it shares with some."""
+        return _specs(cls, tuple(materials()))
+
+    @field_validator("*", mode="before")
+    @classmethod
+    def _read_value(cls, given: object, info: ValidationInfo) -> Value:
+        specs, reading = cast(tuple[Mapping[str, Spec], ReadingContext], info.context)
+        return specs[cast(str, info.field_name)].read(given, reading)
+
+    @classmethod
+    def read(cls, values: Mapping[str, Any]) -> Self:
+        """Return the parameters that text as a fabricator writes it, or plain numbers, stand for.
+
+        Raises:
+            Refused: with every value that can't be read, lies outside its limits, or doesn't go with
+                the others, in form order.
+        """
+        parameters = cls.read_singly(values)
+        with advice_once():
+            if problems := (*parameters._unused_diameters(), *parameters.problems()):
+                raise Refused(first_of_each(problems))
+        return parameters
+
+    @classmethod
+    def read_singly(cls, values: Mapping[str, Any]) -> Self:
+        """Return the parameters as `read` does, but don't ask whether they go together.
+
+        Raises:
+            Refused: with every value that can't be read or lies outside its limits, in form order.
+        """
+        specs = cls.specs()
+        settled = {**own_defaults(), **values, **_bolts_left_open(specs, values)}
+        try:
+            return cls.model_validate(settled, context=(specs, _reading(specs, values)))
+        except ValidationError as error:
+            raise Refused(cls._worded(error.errors(include_url=False))) from None
+
+    def _unused_diameters(self) -> Iterator[Problem]:
+        """Yield a problem for each diameter that a bolt overrules, where there are holes for it."""
+        specs = self.specs()
+        for spec in specs.values():
+            bolt = getattr(self, spec.name)
+            if not spec.is_bolt or bolt == BY_DIAMETER:
+                continue
+            is_given = getattr(self, spec.diameter) != specs[spec.diameter].default
+            if is_given and applies(spec.name, specs, {name: getattr(self, name) for name in specs}):
+                message = f"isn't used: {bolt} sets the hole. Choose {BY_DIAMETER} for {spec.name}, or leave it."
+                yield self.problem(spec.diameter, message)
+
+    def hole_from(self, bolt: str) -> str:
+        """Return the parameter that sets the hole of a choice of bolts: the choice, or the diameter in its place."""
+        return self.specs()[bolt].diameter if getattr(self, bolt) == BY_DIAMETER else bolt
+
+    def problems(self) -> Iterator[Problem]:
+        """Yield what doesn't go together; a template says so of its own parameters."""
+        yield from ()
+
+    def problem(self, name: str, message: str) -> Problem:
+        """Return a problem with the present value of one parameter."""
+        return Problem(name, self.said(name), message)
+
+    def said(self, name: str) -> str:
+        """Return the value of a parameter as it is said in the working units."""
+        return self.specs()[name].say(getattr(self, name), self.units)
+
+    def say(self, mm: float) -> str:
+        """Return a length as it is said in the working units."""
+        return format_length(mm, self.units)
+
+    def under(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
+        """Yield a problem unless the parameter is less than `limit` mm."""
+        if getattr(self, name) >= limit - LIMIT_SLACK_MM:
+            if limit - LIMIT_SLACK_MM <= (self.specs()[name].minimum or 0):
+                yield self.no_room(name, why)
+                return
+            yield self._limited(
+                name, f"less than {say_most(limit, self.units)}", limit - self._inside(name, limit), why
+            )
+
+    def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
+        """Yield a problem where the parameter is more than `limit` mm."""
+        if getattr(self, name) > limit + LIMIT_SLACK_MM:
+            if limit + LIMIT_SLACK_MM < (self.specs()[name].minimum or 0):
+                yield self.no_room(name, why)
+                return
+            yield self._limited(name, f"at most {say_most(limit, self.units)}", limit, why)
+
+    def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
+        """Yield a problem unless the parameter is more than `limit` mm."""
+        if getattr(self, name) <= limit + LIMIT_SLACK_MM:
+            if limit + LIMIT_SLACK_MM >= (self.specs()[name].maximum or math.inf):
+                yield self.no_room(name, why, most=True)
+                return
+            yield self._limited(
+                name, f"more than {say_least(limit, self.units)}", limit + self._inside(name, limit), why
+            )
+
+    def at_least(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
+        """Yield a problem where the parameter is less than `limit` mm."""
+        if getattr(self, name) < limit - LIMIT_SLACK_MM:
+            if limit - LIMIT_SLACK_MM > (self.specs()[name].maximum or math.inf):
+                yield self.no_room(name, why, most=True)
+                return
+            yield self._limited(name, f"at least {say_least(limit, self.units)}", limit, why)
+
+    def _inside(self, name: str, limit: float) -> float:
+        """How far inside a limit that isn't to be reached a value is tried: a hair, or half of what there is."""
+        spec = self.specs()[name]
+        return min(0.01, abs(limit - (spec.minimum or 0.0)) / 2, abs((spec.maximum or math.inf) - limit) / 2)
+
+    def _limited(self, name: str, limit: str, inside: float, why: str) -> Problem:
+        """Return the problem of a parameter past a limit.
+
+        Where the value `inside` meets another limit, whoever kept the one would be sent back by the other: then a
+        value is told that keeps both, or the neighbour that must give way.
+        """
+        if (
+            wants_advice(name)
+            and name in self._faults_at(name, inside)
+            and (way := own_way(self, name) or self._neighbour(name))
+        ):
+            return self.problem(name, f"has no room {why}: {way}.")
+        return self.problem(name, f"must be {limit} {why}.")
+
+    def _faults_at(self, name: str, value: Value) -> set[str]:
+        """The parameters at fault if one has another value."""
+        with trying():
+            return faults(self.changed(**{name: value}))
+
+    def _neighbour(self, name: str, end: float | None = None) -> str:
+        """The neighbour that gives a parameter room, and how far: at its value, else its default, else an `end`.
+
+        A move that lets the value stand as it is typed is better advice than one that has it changed too.
+        """
+        spec, given = self.specs()[name], getattr(self, name)
+        own = [other for other in self.specs() if other not in Parameters.model_fields]
+        kind = int if spec.kind == "count" else float
+        with trying():
+            known = faults(self) - {name}
+        for value in dict.fromkeys(kind(value) for value in (given, spec.default, end) if value is not None):
+            if value != given and self._faults_at(name, value) <= known:
+                return f"make it {spec.say(value, self.units)}"
+            if way := way_out(self, name, value, own):
+                return way
+        return ""
+
+    def changed(self, **values: Value) -> Self:
+        """Return the same with some values changed, which are taken as they are.
+
+        Built anew, not copied: what a template keeps from its first reckoning would come along.
+        """
+        given: dict[str, Any] = {name: getattr(self, name) for name in self.specs()}
+        return cast(Self, type(self).model_construct(**(given | values)))
+
+    def no_room(self, name: str, why: str, *, most: bool = False) -> Problem:
+        """Return the problem of a parameter that no value of its own mends, with the neighbour that can.
+
+        `most` is whether its greatest value comes nearest to having room, instead of its least.
+        """
+        return self._moved(name, why, most=most) if wants_advice(name) else self.problem(name, why)
+
+    def _moved(self, name: str, why: str, *, most: bool = False) -> Problem:
+        """Return the problem of a parameter with the neighbours that can mend it."""
+        spec = self.specs()[name]
+        way = self._neighbour(name, (spec.maximum if most else spec.minimum) or 0.0) or two_ways(self, name)
+        return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
+
+    def tight(self, name: str, why: str) -> Problem:
+        """Return the problem of a parameter that has no room, where no formula says how much there is.
+
+        How far it must change, or else a neighbour, is found by trying.
+        """
+        if not wants_advice(name):
+            return self.problem(name, why)
+        way = own_way(self, name)
+        return self.problem(name, f"has no room {why}: {way}.") if way else self._moved(name, why)
+
+    def texts(self) -> dict[str, str]:
+        """Return each parameter that isn't at its default, as text that reads back to the same value.
+
+        A shop's own bed and sheet are defaults in that shop alone, so they are given wherever they differ.
+        """
+        here = own_defaults()
+        return {
+            name: spec.text(value, self.units)
+            for name, spec in self.specs().items()
+            if (value := getattr(self, name)) != spec.default or value != here.get(name, value)
+        }
+
+    @classmethod
+    def _worded(cls, errors: list[ErrorDetails]) -> tuple[Problem, ...]:
+        """Turn the checker's errors into problems in a shop's words, in form order."""
+        order = list(cls.specs())
+        problems = [
+            Problem(name, str(error["input"]), cls._sentence(name, error))
+            for error in errors
+            for name in [str(error["loc"][0])]
+        ]
+        return tuple(sorted(problems, key=lambda p: order.index(p.parameter) if p.parameter in order else -1))
+
+    @classmethod
+    def _sentence(cls, name: str, error: ErrorDetails) -> str:
+        if error["type"] == "extra_forbidden":
+            near = difflib.get_close_matches(name, cls.specs(), 1)
+            return f"is not a parameter of this template{f'; did you mean {near[0]}?' if near else '.'}"
+        cause = error.get("ctx", {}).get("error")
+        return str(cause) if cause else error["msg"]
+
+
+_OF_SHOP = ("bed_x", "bed_y", "sheet_x", "sheet_y")
+"""The parameters whose default is the shop's own."""
+
+
+def own_defaults() -> dict[str, float]:
+    """Return the bed and the sheet of this shop, as values of the parameters.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
+    own_bed, own_sheet = bed(), sheet()
+    return dict(zip(_OF_SHOP, (own_bed.x_mm, own_bed.y_mm, own_sheet.x_mm, own_sheet.y_mm), strict=True))
+
+
+def default_of(spec: Spec) -> Value:
+    """Return what holds where nothing is given: the declared default, or the shop's own bed and sheet.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
+    return own_defaults()[spec.name] if spec.name in _OF_SHOP else spec.default
+
+
+def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:
+    """A hole given by its diameter, and no bolt beside it, is by diameter."""
+    bolts = (spec for spec in specs.values() if spec.is_bolt)
+    return {spec.name: BY_DIAMETER for spec in bolts if spec.diameter in values and spec.name not in values}
+
+
+def _reading(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> ReadingContext:
+    """What the reading of lengths depends on, as far as the values say it rightly."""
+    material = materials().get(_chosen(specs["material"], values))
+    units = cast(Units, _chosen(specs["units"], values))
+    return ReadingContext(units, material.gauge if material else None)
+
+
+def _chosen(spec: Spec, values: Mapping[str, Any]) -> str:
+    """The word chosen in any spelling, or the default where there is none or it will be refused."""
+    try:
+        return str(spec.read(values.get(spec.name, spec.default), ReadingContext()))
+    except UnitsError:
+        return str(spec.default)
+
+
+@cache
+def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[str, Spec]:
+    every = {name: spec_of(name, field) for name, field in of.model_fields.items()}
+    every["material"] = replace(every["material"], choices=known_materials)
+    for spec in [spec for spec in every.values() if spec.is_bolt]:
+        every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
+    for name, declared in of.shared_when.items():
+        every[name] = replace(every[name], when=conditions(declared))
+    for name, spec in every.items():
+        when = tuple(of_choices(condition, every[condition.parameter].choices) for condition in spec.when)
+        every[name] = replace(spec, when=when)
+    common = Parameters.model_fields
+    first = (*of.leading, *of.__annotations__)
+    own = {name: every[name] for name in first if name in every and name not in common}
+    shared = {name: spec for name, spec in every.items() if name not in common}
+    return own | shared | {name: every[name] for name in common}
