@@ -146,10 +146,7 @@ class MaterialData(Signed):
     group: Text
     gauge: Literal[Gauge, "none"] = "none"
     cautions: tuple[Text, ...] = ()
-    # false, as no sentence, leaves nothing against it
-    not_cut_by: dict[str, Annotated[str, BeforeValidator(lambda why: "" if why is False else why)]] = Field(
-        default_factory=dict
-    )
+    not_cut_by: dict[str, WhyNot] = Field(default_factory=dict)
 
 
 class BedData(Signed):
