@@ -1,6 +1,6 @@
 """How a template declares itself: parameters, where they apply, places to measure, advice on what is refused."""
 
-from parts.spec.advice import trying
+from parts.spec.advice import is_wordless, trying
 from parts.spec.condition import Condition, When, applies, where
 from parts.spec.declared import checked
 from parts.spec.faults import loop_faults
@@ -54,6 +54,7 @@ __all__ = [
     "fit",
     "flag",
     "hole_diameter",
+    "is_wordless",
     "length",
     "loop_faults",
     "number",

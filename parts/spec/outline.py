@@ -60,6 +60,13 @@ class _AsDrawn:
     def changed(self, **values: Value) -> "_AsDrawn":
         return replace(self, parameters=self.parameters.changed(**values))
 
+    def watched(self, **values: Value) -> tuple["_AsDrawn", set[str]]:
+        parameters, read = self.parameters.watched(**values)
+        return replace(self, parameters=parameters), read
+
+    def lacks_room(self, name: str) -> bool:
+        return self.parameters.lacks_room(name)
+
     def problems(self) -> Iterator[Problem]:
         stated = tuple(self.parameters.problems())
         yield from stated
