@@ -4,7 +4,7 @@ from parts.spec.advice import is_wordless, trying
 from parts.spec.condition import Condition, When, applies, where
 from parts.spec.declared import checked
 from parts.spec.faults import loop_faults
-from parts.spec.outline import drawn
+from parts.spec.outline import drawn, seated_outline
 from parts.spec.parameter import (
     BY_DIAMETER,
     ReadingContext,
@@ -60,6 +60,7 @@ __all__ = [
     "number",
     "say_least",
     "say_most",
+    "seated_outline",
     "text",
     "thickness",
     "trying",
