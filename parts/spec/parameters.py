@@ -242,7 +242,7 @@ class Parameters(BaseModel):
         """Return the same as `changed`, and the set to which the name of each value is added when it is read."""
         given: dict[str, Any] = {name: getattr(self, name) for name in self.specs()}
         made, read = watched(type(self), given | values)
-        return cast(Self, made), read
+        return made, read
 
     def lacks_room(self, name: str) -> bool:
         """Tell whether a parameter is surely at fault, or what it depends on: what a template can tell at less cost.
