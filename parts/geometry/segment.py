@@ -8,7 +8,7 @@ these three, so they can't contradict them. A full circle is two arcs.
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from parts.errors import GeometryError
@@ -30,12 +30,16 @@ def cross(ax: float, ay: float, bx: float, by: float) -> float:
     return ax * by - ay * bx
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, init=False)
 class Line:
     """A straight segment."""
 
     start: Point
     end: Point
+
+    def __init__(self, start: Point, end: Point) -> None:  # a drawing makes thousands: in a third of the time
+        facts = self.__dict__
+        facts["start"], facts["end"] = start, end
 
     @lazy
     def length(self) -> float:
@@ -58,7 +62,8 @@ class Line:
     @lazy
     def heading(self) -> Point:
         """Unit vector from start to end."""
-        return (self.end[0] - self.start[0]) / self.length, (self.end[1] - self.start[1]) / self.length
+        (ax, ay), (bx, by), length = self.start, self.end, self.length
+        return (bx - ax) / length, (by - ay) / length
 
     @property
     def heading_at_start(self) -> Point:
@@ -105,9 +110,9 @@ class Line:
         return Line(self.end, self.start)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, init=False)
 class Arc:
-    """A circular segment of less than a full turn.
+    """A circular segment of less than a full turn; `chord` is the distance from start to end in mm.
 
     Raises:
         GeometryError: if start and end are one point, or the bulge is zero or not finite.
@@ -116,18 +121,16 @@ class Arc:
     start: Point
     end: Point
     bulge: float
+    chord: float = field(init=False, repr=False, compare=False)
 
-    def __post_init__(self) -> None:
-        if not math.isfinite(self.bulge) or self.bulge == 0 or self.chord <= SAME_POINT_MM:
+    def __init__(self, start: Point, end: Point, bulge: float) -> None:  # as of a line
+        chord = math.hypot(end[0] - start[0], end[1] - start[1])
+        if not math.isfinite(bulge) or bulge == 0 or chord <= SAME_POINT_MM:
             raise GeometryError(
-                f"An arc needs two different ends and a bulge other than zero, "
-                f"not {self.start}, {self.end} and {self.bulge}."
+                f"An arc needs two different ends and a bulge other than zero, not {start}, {end} and {bulge}."
             )
-
-    @lazy
-    def chord(self) -> float:
-        """Distance from start to end in mm."""
-        return distance(self.start, self.end)
+        facts = self.__dict__
+        facts["start"], facts["end"], facts["bulge"], facts["chord"] = start, end, bulge, chord
 
     @lazy
     def sweep(self) -> float:

@@ -6,7 +6,8 @@ from functools import cached_property
 import numpy as np
 
 from parts.geometry.loop import Loop
-from parts.geometry.narrow.candidates import facets_of, facing_pairs, few_facing_pairs, followers
+from parts.geometry.narrow.candidates import facets_of, facing_pairs, followers
+from parts.geometry.narrow.few import few_facing_pairs
 from parts.geometry.search.grid import Floats, Indices, near_between
 from parts.geometry.segments import Mask, Segments
 from parts.tolerance import PARALLEL_RAD
