@@ -16,6 +16,8 @@ from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 # Radians, and sines and cosines: what is further from parallel, or from square, is so beyond all rounding.
 _NEARLY = 1e-6
+# The cosine of an angle that is square in spite of all rounding.
+_SQUARE = PARALLEL_RAD / 10
 # What is further apart than this is so beyond all rounding, with no centre further away than _FAR_MM.
 _NEARLY_MM = 1e-6
 _FAR_MM = 1e5
@@ -63,12 +65,12 @@ class _Side(NamedTuple):
         """Whether its start is a corner that points into the region, but for rounding."""
         return self.turn_in < -PARALLEL_RAD / 2
 
-    def may_leave(self, p: Point, ux: float, uy: float) -> bool:
-        """Tell whether a chord that leaves a point of it this way may be locally shortest there."""
+    def may_leave(self, p: Point, ux: float, uy: float, width: float) -> bool:
+        """Tell whether a chord of some width that leaves a point of it this way may be locally shortest there."""
         segment = self.segment
         at_start, at_end = distance(p, segment.start), distance(p, segment.end)
-        if at_start > _NEARLY_MM and at_end > _NEARLY_MM:
-            return _may_stand(segment, p, ux, uy)
+        if min(at_start, at_end) > _NEARLY_MM:
+            return _may_stand(segment, p, ux, uy, width)
         if min(at_start, at_end) > _HAIR_MM:
             return True
         before, after, turn = self.before, segment, self.turn_in
@@ -77,7 +79,12 @@ class _Side(NamedTuple):
         if turn > _NEARLY:
             return False
         (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-        return ux * ax + uy * ay >= -_NEARLY and ux * bx + uy * by <= _NEARLY and (turn < -1 or bx * uy - by * ux > 0)
+        if turn > -1 and bx * uy - by * ux <= 0:
+            return False
+        return all(
+            slope >= -_NEARLY and (slope > _SQUARE or width * branch.curvature <= 1 + _NEARLY)
+            for branch, slope in ((before, ux * ax + uy * ay), (after, -ux * bx - uy * by))
+        )
 
 
 def _sides(loop: Loop) -> Iterator[_Side]:
@@ -135,7 +142,7 @@ def _may_run(a: Segment, b: Segment, limit: float) -> bool:
 
 
 def _may_be_shortest(a: _Side, p: Point, b: _Side, q: Point, limit: float) -> bool:
-    """Whether no small move of the ends of a chord may make it shorter, as far as slopes tell."""
+    """Whether no small move of one end of a chord may make it shorter."""
     wx, wy = q[0] - p[0], q[1] - p[1]
     width = math.hypot(wx, wy)
     if width >= limit or width <= _HAIR_MM:
@@ -143,13 +150,13 @@ def _may_be_shortest(a: _Side, p: Point, b: _Side, q: Point, limit: float) -> bo
     if width < _NO_WAY_MM:
         return True
     ux, uy = wx / width, wy / width
-    return a.may_leave(p, ux, uy) and b.may_leave(q, -ux, -uy)
+    return a.may_leave(p, ux, uy, width) and b.may_leave(q, -ux, -uy, width)
 
 
-def _may_stand(segment: Segment, p: Point, ux: float, uy: float) -> bool:
-    """Whether a direction at a point within a segment may be square on it, into the region."""
+def _may_stand(segment: Segment, p: Point, ux: float, uy: float, width: float) -> bool:
+    """Whether a chord that leaves a point within a segment may be square on it, and not longest there."""
     x, y = segment.heading_at(p) if isinstance(segment, Arc) else segment.heading
-    return abs(x * ux + y * uy) <= 2 * _NEARLY and x * uy - y * ux > 0
+    return abs(x * ux + y * uy) <= 2 * _NEARLY and x * uy - y * ux > 0 and width * segment.curvature <= 1 + _NEARLY
 
 
 def _places(a: _Side, b: _Side) -> Iterator[tuple[Point, Point]]:
@@ -161,12 +168,14 @@ def _places(a: _Side, b: _Side) -> Iterator[tuple[Point, Point]]:
         yield from _from_line(one, other)
     elif isinstance(one, Arc):
         yield from ((p, q) for q, p in _from_line(other, one))
-    if a.is_corner:
-        yield from ((one.start, q) for q in _nearest(other, one.start))
+    joint = one.start, other.start
+    across = [(one.start, q) for q in _nearest(other, one.start)] if a.is_corner else []
+    yield from across
     if b.is_corner:
-        yield from ((p, other.start) for p in _nearest(one, other.start))
-    if a.is_corner and b.is_corner:
-        yield one.start, other.start
+        back = [(p, other.start) for p in _nearest(one, other.start)]
+        yield from (chord for chord in back if chord != joint or not a.is_corner)
+    if a.is_corner and b.is_corner and joint not in across:
+        yield joint
 
 
 def _between_arcs(a: Arc, b: Arc) -> Iterator[tuple[Point, Point]]:
@@ -199,7 +208,9 @@ def _nearest(segment: Segment, p: Point) -> Sequence[Point]:
     foot = cx + (p[0] - cx) * k, cy + (p[1] - cy) * k
     if _may_cover(segment, foot, -_NEARLY_MM):
         return (foot,)
-    return (segment.start, segment.end, foot) if _may_cover(segment, foot) else (segment.start, segment.end)
+    nearer = distance(segment.start, p) - distance(segment.end, p)
+    ends = (segment.start,) * (nearer < _NEARLY_MM) + (segment.end,) * (nearer > -_NEARLY_MM)
+    return (foot, *ends) if _may_cover(segment, foot) else ends
 
 
 def _may_cover(arc: Arc, p: Point, margin: float = _NEARLY_MM) -> bool:
