@@ -127,11 +127,23 @@ class Loop:
         x0, y0, x1, y1 = self.box
         if not (x0 <= p[0] <= x1 and y0 <= p[1] <= y1):
             return False
-        return sum(segment.crossings_right_of(p) for segment in self.segments) % 2 == 1
+        x, y = p
+        crossings = 0
+        for segment in self.segments:
+            if isinstance(segment, Line):  # as `Line.crossings_right_of`: most sides are clearly above or below
+                (ax, ay), (bx, by) = segment.start, segment.end
+                crossings += (ay > y) != (by > y) and ax + (y - ay) * (bx - ax) / (by - ay) > x
+            else:
+                crossings += segment.crossings_right_of(p)
+        return crossings % 2 == 1
 
     def reversed(self) -> "Loop":
         """Return the same loop walked the other way."""
-        return Loop(tuple(segment.reversed() for segment in reversed(self.segments)))
+        made = object.__new__(Loop)  # closed as this one is: nothing to look at
+        facts = made.__dict__
+        facts["segments"] = tuple([segment.reversed() for segment in reversed(self.segments)])
+        facts["signed_area"] = -self.signed_area  # to the last bit: so is what every segment sweeps
+        return made
 
     def running(self, counter_clockwise: bool) -> "Loop":
         """Return the loop running the way asked."""

@@ -172,18 +172,18 @@ class Arc:
     def box(self) -> Box:
         """The bounding box of the arc."""
         (ax, ay), (bx, by), (cx, cy), r = self.start, self.end, self.centre, self.radius
-        quarters: list[Point] = []
+        x0, x1 = (bx, ax) if bx < ax else (ax, bx)
+        y0, y1 = (by, ay) if by < ay else (ay, by)
+        quarters: tuple[Point, ...] = ()
         # up to half a turn, an arc with its outermost point between its ends has one of them to each side of it
         if (ay - cy) * (by - cy) <= 0 or abs(self.bulge) > 1:
-            quarters += (cx + r, cy), (cx - r, cy)
+            quarters = (cx + r, cy), (cx - r, cy)
         if (ax - cx) * (bx - cx) <= 0 or abs(self.bulge) > 1:
             quarters += (cx, cy + r), (cx, cy - r)
-        xs, ys = [ax, bx], [ay, by]
-        for p in quarters:
-            if self.covers(p):
-                xs.append(p[0])
-                ys.append(p[1])
-        return min(xs), min(ys), max(xs), max(ys)
+        for x, y in quarters:
+            if not (x0 <= x <= x1 and y0 <= y <= y1) and self.covers((x, y)):
+                x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x), max(y1, y)
+        return x0, y0, x1, y1
 
     @lazy
     def heading_at_start(self) -> Point:
