@@ -9,6 +9,7 @@ these three, so they can't contradict them. A full circle is two arcs.
 import itertools
 import math
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TypeAlias
 
 from parts.errors import GeometryError
@@ -219,13 +220,12 @@ class Arc:
 
     def points(self, steps: int) -> list[Point]:
         """Return the points at equal steps, both ends among them: those of `at`, to the last bit, in less time."""
-        (ax, ay), (bx, by), half = self.start, self.end, self.sweep / 2
-        dx, dy, twice, chord, whole = bx - ax, by - ay, 2 * self.radius, self.chord, abs(half)
+        (ax, ay), (bx, by), twice, chord = self.start, self.end, 2 * self.radius, self.chord
+        dx, dy = bx - ax, by - ay
         found = []
-        for i in range(steps + 1):
-            fraction = i / steps
-            scale, turn = twice * math.sin(fraction * whole) / chord, (fraction - 1) * half
-            c, s = scale * math.cos(turn), scale * math.sin(turn)
+        for sine, cos, sin in _steps_along(self.sweep / 2, steps):
+            scale = twice * sine / chord
+            c, s = scale * cos, scale * sin
             found.append((ax + c * dx - s * dy, ay + s * dx + c * dy))
         return found
 
@@ -314,3 +314,11 @@ class Arc:
 
 
 Segment: TypeAlias = Line | Arc
+
+
+@lru_cache(maxsize=1024)
+def _steps_along(half: float, steps: int) -> tuple[tuple[float, float, float], ...]:
+    """At equal steps along an arc that turns twice as far, which arcs alike share: what `Arc.at` takes of angles."""
+    fractions = [i / steps for i in range(steps + 1)]
+    turns = [(fraction, (fraction - 1) * half) for fraction in fractions]
+    return tuple((math.sin(fraction * abs(half)), math.cos(turn), math.sin(turn)) for fraction, turn in turns)
