@@ -41,6 +41,13 @@ class Loop:
                 raise GeometryError(f"The loop holds a segment of no length at {segment.start}.")
             before = segment
 
+    def __hash__(self) -> int:  # asked for by every cache over loops: taken once
+        return self._hash
+
+    @lazy
+    def _hash(self) -> int:
+        return hash(self.segments)
+
     @classmethod
     def through(cls, vertices: Iterable[tuple[float, float, float]]) -> "Loop":
         """Make a loop from (x, y, bulge) vertices; the bulge is that of the segment leaving the vertex.

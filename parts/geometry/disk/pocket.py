@@ -250,7 +250,7 @@ def _gathers(
 
 def _rest(index: int, loop: Loop, seed: int, radius: float, near: "_Surroundings") -> Pocket | None:
     """The pocket around a seed."""
-    found = resting(loop.segments, seed, radius, lambda k: near.of(index, k))
+    found = resting(loop, seed, radius, lambda k: near.of(index, k))
     pocket = found and _pocket(index, loop.segments, found)
     return pocket if pocket and pocket.depth > LIMIT_SLACK_MM else None
 

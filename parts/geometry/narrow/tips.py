@@ -161,7 +161,7 @@ def _may_turn_back(loop: Loop, longest: float) -> bool:
 
 
 def _turns_back(loop: Loop, longest: float) -> bool:
-    """Whether `_stretches` has any to look at, told one by one by the same sums: arrays take longer for few segments."""
+    """Whether `_stretches` has any to look at, by the same sums: for few segments arrays take longer."""
     corners, segments = loop.corners, loop.unsplit
     n = len(segments)
     sweeps = [getattr(segment, "sweep", 0.0) for segment in segments]
