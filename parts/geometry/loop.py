@@ -61,9 +61,10 @@ class Loop:
         segments: list[Segment] = []
         for (x, y, bulge), (next_x, next_y, _) in zip(corners, corners[1:] + corners[:1], strict=True):
             start, end = (x, y), (next_x, next_y)
-            if abs(bulge) * distance(start, end) / 2 > SAME_POINT_MM:  # how far it bows
+            apart = distance(start, end)
+            if abs(bulge) * apart / 2 > SAME_POINT_MM:  # how far it bows
                 segments.append(Arc(start, end, bulge))
-            elif distance(start, end) > SAME_POINT_MM:
+            elif apart > SAME_POINT_MM:
                 segments.append(Line(start, end))
             elif segments:
                 segments[-1] = _ending_at(segments[-1], end)
