@@ -32,9 +32,7 @@ class Motion:
         """Return where the motion takes a loop, running the same way round as before; each corner as by `point`."""
         c, s, (dx, dy), flip = self.cos, self.sin, self.shift, -1.0 if self.mirrored else 1.0
         old = [segment.start for segment in loop.segments]
-        starts = [
-            (c * x - s * (flip * y) + dx, s * x + c * (flip * y) + dy) for x, y in old
-        ]
+        starts = [(c * x - s * (flip * y) + dx, s * x + c * (flip * y) + dy) for x, y in old]
         ends = [*starts[1:], starts[0]]  # each is the start of the next, to the last bit
         made = Loop(tuple([self._between(*of) for of in zip(loop.segments, starts, ends, strict=True)]))
         return made.reversed() if self.mirrored else made
