@@ -15,15 +15,14 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from parts.cutting.machine import Machine
 from parts.geometry import Arc, Segment, turn_between
 from parts.tolerance import PARALLEL_RAD
 
 
-@dataclass(frozen=True, slots=True)
-class Phase:
+class Phase(NamedTuple):
     """A stretch of one segment at constant acceleration: from `start` mm along it, over `length` mm."""
 
     segment: int
