@@ -38,7 +38,9 @@ class Phase(NamedTuple):
 
     def length_below(self, speed: float) -> float:
         """Return how much of the length is gone slower than `speed`; v² is linear along the way."""
-        low, high = sorted((self.speed_in, self.speed_out))
+        low, high = self.speed_in, self.speed_out
+        if low > high:
+            low, high = high, low
         if speed <= low:
             return 0.0
         if speed > high:
