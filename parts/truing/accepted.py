@@ -11,7 +11,8 @@ from typing import Any
 
 from parts.errors import Problem, Refused
 from parts.truing.compensate import Compensation
-from parts.truing.file import Entries, from_tables, parsed, unknown
+from parts.truing.entries import Entries, unknown
+from parts.truing.file import from_tables, parsed
 from parts.truing.model import Errors
 from parts.truing.report import report
 
@@ -81,6 +82,8 @@ def _told(data: Mapping[str, Any]) -> Errors:
     found = report(table, readings, data.get("units", "mm"))
     if found.disagreements:
         raise Refused(tuple(Problem("reading", "disagrees", sentence) for sentence in found.disagreements))
+    if asked := [each.sentence for each in found.corrections if each.asked and each.setting not in ("kerf", "holes")]:
+        raise Refused(tuple(Problem("reading", "not confirmed", sentence) for sentence in asked))
     if absent := [why for name, why in found.missing.items() if name in Errors._fields[:3]]:
         raise TooFew(tuple(Problem("reading", "too few", why) for why in absent))
     known = {

@@ -15,6 +15,8 @@ from parts.units import format_angle, format_angle_error_ascii
 
 LARGEST_SCALE, LARGEST_DEG = 0.05, 3.0
 """A table further off isn't to be drawn around: common practice, it is to be mended."""
+SAME_VALUE = 1e-12
+"""What going from degrees to radians and back leaves open: 3 degrees are 3."""
 LONGEST_LABEL = 80
 
 
@@ -36,10 +38,10 @@ class Compensation:
             problems.append(Problem("name", self.label[:LONGEST_LABEL], message))
         for name in ("scale_x", "scale_y"):
             value = getattr(self.errors, name)
-            if not abs(value) <= LARGEST_SCALE:
+            if not abs(value) <= LARGEST_SCALE + SAME_VALUE:
                 problems.append(Problem(name, f"{value:g}", f"must be -{LARGEST_SCALE:g} to {LARGEST_SCALE:g}."))
         degrees = math.degrees(self.errors.out_of_square)
-        if not abs(degrees) <= LARGEST_DEG:
+        if not abs(degrees) <= LARGEST_DEG + SAME_VALUE:
             message = f"must be {format_angle(-LARGEST_DEG)} to {format_angle(LARGEST_DEG)}."
             problems.append(Problem("out_of_square_deg", f"{degrees:g}", message))
         if problems:

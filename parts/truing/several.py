@@ -41,7 +41,7 @@ def true_tables(named: Sequence[tuple[str, str]], units: Units | None = None) ->
             continue
         first = first or data.get("units", "mm")
         tables.append((name, table))
-        readings += [replace(each, note=f"{name} {each.note}".strip()) for each in own]
+        readings += [replace(each, note=f"{name} {each.note}".strip(), piece=f"{name}: {each.piece}") for each in own]
         left_out += [f"{name} {each}" for each in unmeasured(data)]
     if not problems:
         problems += _contradictions(tables)

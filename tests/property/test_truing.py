@@ -13,7 +13,9 @@ from parts import draw
 from parts.errors import Refused
 from parts.truing import missing as missing_module
 from parts.truing.corrections import corrections
-from parts.truing.file import INSTRUMENTS, LONGEST_CALIPER_MM, from_tables
+from parts.truing.entries import LONGEST_CALIPER_MM
+from parts.truing.file import from_tables
+from parts.truing.instruments import usual_u
 from parts.truing.machine import Table
 from parts.truing.missing import missing
 from parts.truing.model import NAMES, Errors, gradient, put, shown
@@ -176,8 +178,8 @@ def of_sheets(*slugs):
     """The readings that sheets ask for, each with the usual instrument's uncertainty."""
     for slug in slugs:
         for place in draw(slug).measuring_sheet().places:
-            u = INSTRUMENTS["feeler-gauge" if place.kind == "reversal" else "caliper"]
-            u = INSTRUMENTS["tape"] if place.nominal > LONGEST_CALIPER_MM else u
+            u = usual_u()["feeler-gauge" if place.kind == "reversal" else "caliper"]
+            u = usual_u()["tape"] if place.nominal > LONGEST_CALIPER_MM else u
             yield Reading(place.kind, place.direction, place.nominal, place.nominal, u)
 
 

@@ -5,7 +5,8 @@ import math
 import pytest
 
 from parts.errors import DataError, Problem, Refused
-from parts.truing.file import INSTRUMENTS, MOST_READINGS, parsed, read, unmeasured
+from parts.truing.file import MOST_READINGS, parsed, read, unmeasured
+from parts.truing.instruments import usual_u
 from parts.truing.machine import Table
 from parts.truing.reading import Reading
 
@@ -66,7 +67,7 @@ def test_lengths_are_shop_text(top, nominal, measured, expected):
 )
 def test_without_u_it_is_that_of_the_usual_instrument(values, instrument):
     (reading,) = read(entry(u=None, **values))[1]
-    assert (reading.u, reading.instrument) == (INSTRUMENTS[instrument], instrument)
+    assert (reading.u, reading.instrument) == (usual_u()[instrument], instrument)
 
 
 @pytest.mark.parametrize("said", ["135", "'135'", "'135 deg'", "135.0"])
@@ -151,7 +152,7 @@ def test_what_is_left_empty_is_not_measured_yet():
     text += entry(note="A") + entry(note="B", measured="", nominal="any", u="") + entry(u="", instrument="")
     table, readings = read(text)
     assert table == Table(steps_per_mm_y=80.0)
-    assert [(each.number, each.note, each.u) for each in readings] == [(1, "A", 0.02), (3, "", INSTRUMENTS["caliper"])]
+    assert [(each.number, each.note, each.u) for each in readings] == [(1, "A", 0.02), (3, "", usual_u()["caliper"])]
     assert unmeasured(parsed(text)) == ("B",)
     assert unmeasured(parsed(entry(measured=" "))) == ("1",)
 
