@@ -7,6 +7,7 @@ Drawings made to suit the errors: `accepted`, `compensate`. The quick check with
 
 from parts.truing.accepted import compensation
 from parts.truing.compensate import Compensation
+from parts.truing.entries import LONGEST_DRAWING
 from parts.truing.file import MOST_READINGS, from_tables, parsed, unmeasured
 from parts.truing.instruments import METALS, usual_u
 from parts.truing.machine import Table
@@ -41,6 +42,7 @@ def true_table(text: str, units: Units | None = None) -> Report:
 __all__ = [
     "COVERAGE",
     "FIELDS",
+    "LONGEST_DRAWING",
     "METALS",
     "MOST_READINGS",
     "Compensation",

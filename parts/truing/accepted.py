@@ -19,6 +19,9 @@ from parts.truing.report import report
 OR_ACCEPT = "Or write the errors that you accept in [accepted]."
 """What else a file can do that settles too little."""
 
+CONFIRM = 'Confirmed it is with confirmed = "yes" under [machine].'
+"""How errors larger than a shop misses are confirmed in a file."""
+
 _ACCEPTED = ("scale_x", "scale_y", "out_of_square_deg")
 
 
@@ -71,8 +74,13 @@ def told_by(text: str) -> Errors:
 
 
 def _of_readings(data: Mapping[str, Any]) -> Compensation:
+    table, readings = from_tables(data)
     try:
-        return Compensation(_told(data), from_tables(data)[0].name)
+        told = _told(data)
+        asked = [each.sentence for each in report(table, readings, data.get("units", "mm")).corrections if each.asked]
+        if asked and told != Errors():
+            raise Refused(tuple(Problem("reading", "", f"{sentence} {CONFIRM}") for sentence in asked))
+        return Compensation(told, table.name)
     except TooFew as few:
         raise Refused(tuple(replace(each, message=f"{each.message} {OR_ACCEPT}") for each in few.problems)) from None
 
@@ -82,8 +90,6 @@ def _told(data: Mapping[str, Any]) -> Errors:
     found = report(table, readings, data.get("units", "mm"))
     if found.disagreements:
         raise Refused(tuple(Problem("reading", "disagrees", sentence) for sentence in found.disagreements))
-    if asked := [each.sentence for each in found.corrections if each.asked and each.setting not in ("kerf", "holes")]:
-        raise Refused(tuple(Problem("reading", "not confirmed", sentence) for sentence in asked))
     if absent := [why for name, why in found.missing.items() if name in Errors._fields[:3]]:
         raise TooFew(tuple(Problem("reading", "too few", why) for why in absent))
     known = {

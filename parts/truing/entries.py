@@ -99,7 +99,7 @@ class Entries:
         return Table(**values)
 
     def _confirmed(self, said: object) -> str:
-        if said is True or str(said).strip().lower() == "yes":
+        if str(said).strip().lower() in ("yes", "true"):
             return "yes"
         self.refuse("machine confirmed", said, "must be yes, where errors this large were looked at and are so; or empty.")
         return ""

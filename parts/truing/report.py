@@ -162,7 +162,8 @@ def _doubts(of: Report) -> Iterator[str]:
     if any(each.asked for each in of.corrections):
         yield (
             "An error is larger than a shop misses: more likely a slip in a reading, its nominal length or the drawing, or "
-            "diagonals exchanged."
+            'diagonals exchanged. Where it really is so, confirm it: confirmed = "yes" under [machine], or the tick on the '
+            "page."
         )
     if solution.disagreeing:
         yield (
@@ -178,8 +179,6 @@ def _doubts(of: Report) -> Iterator[str]:
         )
     if not solution.freedom:
         yield "There is no reading to spare: a slip in one of them would not show. Measure one or two lengths more."
-    yield from of.unchecked.values()
-
 
 def _warmth(words: Words) -> str:
     grown, warmer = words.over_a_length(STEEL_PER_KELVIN * WARMER), format_temperature(WARMER)

@@ -15,7 +15,8 @@ from shapely import LineString, Point
 import parts
 from parts import draw
 from parts.truing import model
-from parts.truing.file import KINDS, MOST_READINGS, read
+from parts.truing.file import MOST_READINGS, read
+from parts.truing.reading import KINDS
 from parts.truing.reading import Reading
 from tests.property.scribed import metal
 from webapp.pages.true import form as true_form

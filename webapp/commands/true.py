@@ -4,7 +4,7 @@ import argparse
 import json
 import math
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 
 import parts
@@ -79,14 +79,19 @@ def lines(found: Report) -> Iterator[str]:
     yield "What to change"
     yield from (f"    {correction.sentence}" for correction in found.corrections)
     absent = [why for name, why in found.missing.items() if name != "hole_shrinkage" or _has_holes(found)]
-    if absent:
-        yield ""
-        yield "What is missing"
-        yield from (f"    {why}" for why in absent)
+    yield from _section("What is missing", (*absent, *found.weak.values()))
+    yield from _section("What a slip may have made", found.unchecked.values())
     yield ""
     yield "Over a 4 ft by 8 ft sheet, 4 ft along X"
     yield f"    now        {_over(found.before, found.words)}"
     yield f"    corrected  {_within(found.after, found.words)}"
+
+
+def _section(title: str, sentences: Collection[str]) -> Iterator[str]:
+    if sentences:
+        yield ""
+        yield title
+        yield from (f"    {sentence}" for sentence in sentences)
 
 
 def _has_holes(found: Report) -> bool:
