@@ -16,8 +16,7 @@ import parts
 from parts import draw
 from parts.truing import model
 from parts.truing.file import MOST_READINGS, read
-from parts.truing.reading import KINDS
-from parts.truing.reading import Reading
+from parts.truing.reading import KINDS, Reading
 from tests.property.scribed import metal
 from webapp.pages.true import form as true_form
 
@@ -29,8 +28,8 @@ filled, typed_in = true_forms.filled, true_forms.typed_in
 
 def test_the_form_begins_with_rows_that_settle_every_error_of_the_default_square(client):
     form = typed_in(client.get("/true").text)
-    assert [form[f"letter.{i}"] for i in range(7)] == list("ABCDEFG")
-    assert "letter.7" not in form
+    assert [form[f"letter.{i}"] for i in range(11)] == list("ABCDEFGHIJK")
+    assert "letter.11" not in form
     errors = model.Errors(0.0004, -0.0003, 0.0009, 0.2, 0.05)
     for i, place in enumerate(true_form.places_of("square-test", {})):
         reading = Reading(place.kind, place.direction, place.nominal, 0, 0.03)
@@ -155,8 +154,8 @@ def test_inches_are_the_same_lengths_and_change_no_answer(client):
     assert 'placeholder="0.02 in"' in shown
     assert " mm<" not in shown.split("<option", 1)[1].split("</select>", 1)[0]
     assert inches["measured.0"] == "300.12 mm"
-    one = client.post("/true.json", data=client.post("/true", data=form | {"do": "toml"}).data).json
-    two = client.post("/true.json", data=client.post("/true", data=inches | {"do": "toml"}).data).json
+    one = client.post("/true.json?units=mm", data=client.post("/true", data=form | {"do": "toml"}).data).json
+    two = client.post("/true.json?units=mm", data=client.post("/true", data=inches | {"do": "toml"}).data).json
     assert one == two
     typed = inches | {"measured.0": "11.8158"}
     assert 'measured = "11.8158 in"' in client.post("/true", data=typed | {"do": "toml"}).text
@@ -215,7 +214,7 @@ def test_programs_get_what_the_command_prints(client, units):
     text = text.replace('measured = ""', f'measured = "{300.12 if units == "mm" else 11.8157}"', 1)
     answer = client.post("/true.json", data=text)
     assert answer.json == json.loads(parts.true_table(text).to_json())
-    assert answer.json["left_out"] == list("BCDEFG")
+    assert answer.json["left_out"] == list("BCDEFGHIJK")
     assert [each["said"] for each in answer.json["readings"]] == ["A, centres 300 mm at 0°"]
 
 
@@ -378,8 +377,8 @@ def test_rows_of_another_piece_stand_after_those_that_are_typed(client):
     assert page.status_code == 200
     form = typed_in(page.text)
     assert {name: form[name] for name in filled()} == filled()
-    assert [form[f"letter.{i}"] for i in range(6, 15)] == [f"comb {each}" for each in "ABCDEFGHI"]
-    assert [form[f"kind.{i}"] for i in range(6, 15)] == ["inside"] * 8 + ["outside"]
+    assert [form[f"letter.{i}"] for i in range(6, 16)] == [f"comb {each}" for each in "ABCDEFGHIJ"]
+    assert [form[f"kind.{i}"] for i in range(6, 16)] == ["inside"] * 8 + ["outside"] * 2
     refused = client.post("/true", data=filled() | {"do": "piece", "piece": "plate-base"})
     assert refused.status_code == 422
     assert "isn&#39;t a test piece" in refused.text
@@ -387,14 +386,14 @@ def test_rows_of_another_piece_stand_after_those_that_are_typed(client):
 
 def test_rows_of_a_file_stand_after_those_that_are_typed(client):
     file = (
-        draw("gauge-hole-ladder", steps="3").measuring_sheet().to_toml().replace('measured = ""', 'measured = "9.5"', 1)
+        draw("gauge-hole-ladder", steps="3").measuring_sheet().to_toml().replace('measured = ""', 'measured = "9.7"', 1)
     )
     data = filled(machine__name="Fernhollow") | {"do": "also", "file": (io.BytesIO(file.encode()), "ladder.toml")}
     page = client.post("/true", data=data)
     assert page.status_code == 200
     form = typed_in(page.text)
     assert {name: form[name] for name in filled()} == filled()
-    assert (form["machine.name"], form["measured.6"], form["measured.7"]) == ("Fernhollow", "9.5 mm", "")
+    assert (form["machine.name"], form["measured.6"], form["measured.7"]) == ("Fernhollow", "9.7 mm", "")
     assert "X comes out 0.4" in page.text
 
 
