@@ -30,6 +30,9 @@ COVERAGE = 1.959963984540054
 DISAGREES = 3.290526731491926
 """Beyond this many of its own standard uncertainties a residual is chance once in a thousand times."""
 
+UNSEPARATED = 2.5758293035489004
+"""Tests that differ by less than so many standard deviations of their difference may be of either: one in a hundred."""
+
 MOST_SET_ASIDE = 10
 """Readings looked for that disagree: beyond so many it is their uncertainties that are wrong."""
 LARGEST = 0.5
@@ -217,14 +220,25 @@ def _disagreeing(fit: _Fit) -> tuple[tuple[int, ...], ...]:
 
 
 def _worst(fit: _Fit) -> tuple[int, ...]:
-    """The reading with the worst residual, where it disagrees, and those that can't be told from it."""
+    """The reading with the worst residual, where it disagrees, and those that can't be told from it.
+
+    A slip in one reading moves the tests of others as far as they are correlated with its own; which of two is the
+    greater is chance within so many standard deviations of their difference (Förstner's separability of errors).
+    """
     spare, gaps = fit.linear.spare, fit.gaps[: len(fit.system.readings)]
     checked = spare > SETTLED_SHARE
-    tests = np.where(checked, np.abs(gaps) / np.sqrt(np.where(checked, spare, 1.0)), 0.0)
-    worst = float(np.max(tests))
+    deviations = np.sqrt(np.where(checked, spare, 1.0))
+    tests = np.where(checked, np.abs(gaps) / deviations, 0.0)
+    i = int(np.argmax(tests))
+    worst = float(tests[i])
     if worst <= DISAGREES:
         return ()
-    return tuple(int(i) for i in np.flatnonzero(tests >= worst * (1 - SAME_TEST_RATIO)))
+    left = fit.linear.left[: len(gaps)]
+    alike = np.minimum(np.abs(left @ left[i]) / (deviations * deviations[i]), 1.0)
+    by_chance = UNSEPARATED * np.sqrt(2 * (1 - alike)) + worst * SAME_TEST_RATIO
+    together = (tests > DISAGREES) & (tests >= worst - by_chance)
+    together[i] = True
+    return tuple(int(j) for j in np.flatnonzero(together))
 
 
 def _widened(fit: _Fit, groups: Sequence[tuple[int, ...]]) -> dict[str, Estimate]:
