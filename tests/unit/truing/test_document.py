@@ -7,6 +7,7 @@ from pathlib import Path
 import parts
 from parts import draw, true_table
 from parts.truing.accepted import compensation
+from parts.truing.instruments import usual_u
 from parts.truing.reading import KINDS
 from parts.truing.several import true_tables
 from webapp.commands.console import values_of
