@@ -66,8 +66,7 @@ def generator(seed):
 
 
 def of_sheet(slug, **values):
-    """The readings of a piece's sheet filled in with the drawn lengths: each with its usual instrument, temperatures not
-    told."""
+    """The readings of a piece's sheet with the drawn lengths: each by its usual instrument, no temperature told."""
     sheet = draw(slug, **values).measuring_sheet()
     text = sheet.to_toml()
     for place in sheet.places:
@@ -77,14 +76,14 @@ def of_sheet(slug, **values):
 
 
 INSIDE_JAWS = {"centres": 0.5, "inside": 1.0, "hole": 1.0}
-"""How much of an error of its inside jaws a caliper brings into a reading: half of it where far and near edges count."""
+"""How much of an error of its inside jaws a caliper brings into a reading: half where far and near edges count."""
 SHARED = {
     "warm": lambda r: 0.0 if r.kind == "reversal" else 12e-6 * 10 * r.nominal,
     "caliper": lambda r: 0.0 if r.kind == "reversal" else 1e-4 * r.nominal,
     "jaws": lambda r: -0.03 * INSIDE_JAWS.get(r.kind, 0.0) if r.tool == "caliper" else 0.0,
     "inside alone": lambda r: -0.03 if r.tool == "caliper" and r.kind in ("inside", "hole") else 0.0,
 }
-"""What all readings of a sheet may be off by, mm: a piece 10 K warm, an instrument 1e-4 long, inside jaws 0.03 mm small."""
+"""What all readings of a sheet may be off by, mm: a piece 10 K warm, an instrument 1e-4 long, inside jaws 0.03 mm."""
 
 
 def disturbed(readings, case, random):

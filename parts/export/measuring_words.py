@@ -21,9 +21,9 @@ OF_KINDS = {
     "again": "Again: a second reading shows a slip in the first; set the instrument anew, turn a tape round.",
     "inside": "Slots: between the straight sides, not at the round ends.",
     "hole": "Holes: across X and Y where they look oval; write the mean.",
-    "reversal": "Flip: the other edge on a straightedge, scribe along this one, turn the piece over about it, scribe again "
-    "so that the lines meet at the corner, or where its rounding ends; read the gap with a rule. It counts as more than "
-    "0 where each line leans away from the piece it was drawn along.",
+    "reversal": "Flip: the other edge on a straightedge, scribe along this one, turn the piece over about it, scribe "
+    "again so that the lines meet at the corner, or where its rounding ends; read the gap with a rule. It counts as "
+    "more than 0 where each line leans away from the piece it was drawn along.",
 }
 """How each kind of reading is taken, where a piece has it."""
 

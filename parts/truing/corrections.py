@@ -38,10 +38,9 @@ millimetre more than was allowed for. A slip of reading or drawing is likelier."
 class Correction:
     """One thing to change or to leave: `setting` names it, `old` and `new` are None where not known or left.
 
-    `asked` is whether the error is so large that a slip is likelier: the sentence asks for it, and nothing is to change.
-
     Of the `square` old is 0 and new how far, in mm, the gantry's side at the far end of the axis it lies along goes
-    ahead, toward the + of the other one.
+    ahead, toward the + of the other one. `asked` is whether the error is so large that a slip is likelier: the sentence
+    asks for one, and nothing is to change.
     """
 
     setting: str

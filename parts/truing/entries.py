@@ -4,7 +4,7 @@ import difflib
 import math
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, cast
 
 from parts.errors import Problem, UnitsError
@@ -84,24 +84,23 @@ class Entries:
             return Table()
         self.problems += unknown("machine ", machine, _MACHINE)
         values: dict[str, Any] = {"name": self._name(machine.get("name", ""))}
-        if not is_empty(machine.get("gantry", "")):
-            values["gantry"] = self._axis(machine["gantry"])
+        for entry, said in (("gantry", self._axis), ("confirmed", self._confirmed)):
+            if not is_empty(machine.get(entry, "")):
+                values[entry] = said(machine[entry])
         for entry, field in _LENGTHS.items():
             if not is_empty(machine.get(entry, "")):
                 values[field] = self.positive(f"machine {entry}", machine[entry])
         for entry in _STEPS:
             if not is_empty(machine.get(entry, "")):
                 values[entry] = self.positive(f"machine {entry}", machine[entry], plain=True)
-        for axis in "xy":
-            values[f"drive_{axis}"] = self._drive(machine, axis)
-        if not is_empty(machine.get("confirmed", "")):
-            values["confirmed"] = self._confirmed(machine["confirmed"])
-        return Table(**values)
+        return Table(**values, drive_x=self._drive(machine, "x"), drive_y=self._drive(machine, "y"))
 
     def _confirmed(self, said: object) -> str:
         if str(said).strip().lower() in ("yes", "true"):
             return "yes"
-        self.refuse("machine confirmed", said, "must be yes, where errors this large were looked at and are so; or empty.")
+        self.refuse(
+            "machine confirmed", said, "must be yes, where errors this large were looked at and are so; or empty."
+        )
         return ""
 
     def piece(self, said: object) -> Piece:
@@ -117,7 +116,9 @@ class Entries:
         own, room = (self._temperature(f"piece {name}", said.get(name, "")) for name in _TEMPERATURES)
         drawing = said.get("drawing", "")
         if not isinstance(drawing, str) or not drawing.isprintable() or len(drawing) > LONGEST_DRAWING:
-            self.refuse("piece drawing", drawing, f"must be the address of its drawing, at most {LONGEST_DRAWING} long.")
+            self.refuse(
+                "piece drawing", drawing, f"must be the address of its drawing, at most {LONGEST_DRAWING} long."
+            )
             drawing = ""
         return Piece(warmth(metal, own, room), own is not None, drawing)
 
@@ -133,7 +134,11 @@ class Entries:
             celsius = (number - 32) / 1.8 if scale == "F" else number
             if COLDEST_C <= celsius <= HOTTEST_C:
                 return celsius
-        self.refuse(name, said, f'must be a temperature such as "24 \u00b0C" or "75 \u00b0F", {COLDEST_C:g} to {HOTTEST_C:g} \u00b0C.')
+        self.refuse(
+            name,
+            said,
+            f'must be a temperature such as "24 \u00b0C" or "75 \u00b0F", {COLDEST_C:g} to {HOTTEST_C:g} \u00b0C.',
+        )
         return None
 
     def _drive(self, machine: Mapping[str, Any], axis: str) -> Drive | None:
@@ -181,9 +186,20 @@ class Entries:
             self.refuse(f"{name} piece", own, f"must be text of one line, at most {_LONGEST_NAME} characters.")
         if len(self.problems) > before or nominal is None or measured is None or u is None or direction is None:
             return None
-        of = Reading(cast(ReadingKind, kind), direction, nominal, measured, u, instrument, number)
-        warm = {"piece": own or "the piece", "growth": piece.warmth.growth, "warmth_u": piece.warmth.u}
-        return replace(of, note=note_of(row.get("note", "")), tool=tool, **warm)
+        return Reading(
+            cast(ReadingKind, kind),
+            direction,
+            nominal,
+            measured,
+            u,
+            instrument,
+            number,
+            note_of(row.get("note", "")),
+            tool,
+            own or "the piece",
+            piece.warmth.growth,
+            piece.warmth.u,
+        )
 
     def _uncertainty(
         self, name: str, row: Mapping[str, Any], kind: object, nominal: float | None

@@ -1,8 +1,8 @@
 """What readings share: each instrument's zero and scale, and how warm each piece is, as standard uncertainties.
 
-Numbers and their sources are in `parts/data/instruments.toml`. A length of a piece at T_p read with an instrument at T_i
-comes out a_p (T_p - 20) - a_i (T_i - 20) of itself too long, the a being what each grows per kelvin; both are right at
-20 degrees C (ISO 1).
+Numbers and their sources are in `parts/data/instruments.toml`. A length of a piece at T_p read with an instrument at
+T_i comes out a_p (T_p - 20) - a_i (T_i - 20) of itself too long, the a being what each grows per kelvin; both are right
+at 20 degrees C (ISO 1).
 """
 
 import math

@@ -1,4 +1,4 @@
-"""The least-squares system of readings: each counted by its uncertainty, and the errors that they share beside the table's.
+"""The least-squares system of readings: the table's errors, and beside them those that readings share.
 
 Generalised least squares with the covariance diag(u²) + C C', the columns of C being what one standard uncertainty of
 each shared error makes of the readings, is ordinary least squares over the table's errors x and the shared ones s, in

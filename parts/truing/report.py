@@ -135,7 +135,9 @@ def _unchecked(name: str, solution: Solution, words: Words) -> str:
     which = named(solution.readings, of.readings, words.units)
     what = WHAT[name][:1].upper() + WHAT[name][1:]
     if of.alone and len(of.readings) == 1:
-        return f"{what} is unchecked: {which} alone tells it, and a slip there would not show. Measure it a second time."
+        return (
+            f"{what} is unchecked: {which} alone tells it, and a slip there would not show. Measure it a second time."
+        )
     if of.alone:
         return f"{what} is unchecked: a slip in one of {which} would not show. Measure each a second time."
     return f"{what} is checked roughly: a slip of up to {words.say(of.slip)} in {which} may not show."
@@ -149,21 +151,21 @@ def _assumed(readings: Sequence[Reading], words: Words) -> Iterator[str]:
         if len(taken) > MOST_NAMED:
             which = f"{len(taken)} readings"
         yield f"{which}: no u given, so that of a {name.replace('-', ' ')} was taken, {words.say(taken[0][1])}."
-    if unsure := max((r.warmth_u for r in readings), default=0.0):
-        if unsure > WARMTH_TOLD:
-            yield (
-                f"how warm the piece was isn't told, so that a length is sure to {words.over_a_length(unsure)} at best; "
-                "give temperature and instrument_temperature."
-            )
+    unsure = max((reading.warmth_u for reading in readings), default=0.0)
+    if unsure > WARMTH_TOLD:
+        yield (
+            f"how warm the piece was isn't told, so that a length is sure to {words.over_a_length(unsure)} at best; "
+            "give temperature and instrument_temperature."
+        )
 
 
 def _doubts(of: Report) -> Iterator[str]:
     solution = of.solution
     if any(each.asked for each in of.corrections):
         yield (
-            "An error is larger than a shop misses: more likely a slip in a reading, its nominal length or the drawing, or "
-            'diagonals exchanged. Where it really is so, confirm it: confirmed = "yes" under [machine], or the tick on the '
-            "page."
+            "An error is larger than a shop misses: more likely a slip in a reading, its nominal length or the "
+            "drawing, or diagonals exchanged. Where it really is so, confirm it: "
+            'confirmed = "yes" under [machine], or the tick on the page.'
         )
     if solution.disagreeing:
         yield (
@@ -174,11 +176,12 @@ def _doubts(of: Report) -> Iterator[str]:
         yield "Many readings disagree: they are less sure than their u says, and so is what comes of them."
     if solution.birge_ratio > SCATTERED:
         yield (
-            f"The readings fit badly: they scatter {solution.birge_ratio:.1f} times as much as their uncertainties say. "
-            "Every interval is made that much wider."
+            f"The readings fit badly: they scatter {solution.birge_ratio:.1f} times as much as their uncertainties "
+            "say. Every interval is made that much wider."
         )
     if not solution.freedom:
         yield "There is no reading to spare: a slip in one of them would not show. Measure one or two lengths more."
+
 
 def _warmth(words: Words) -> str:
     grown, warmer = words.over_a_length(STEEL_PER_KELVIN * WARMER), format_temperature(WARMER)

@@ -2,14 +2,13 @@
 
 A slip d in a reading makes its test (`solve`) d sqrt(r) / u on average, r being its redundancy number: the share of it
 that the other readings show. It is found in nine of ten such cases where that is 1.28 beyond the limit of the test; a
-smaller one stays unseen, and moves an error by its gain (Baarda, A testing procedure for use in geodetic networks, 1968).
+smaller one stays unseen, and moves an error by its gain (Baarda, A testing procedure for use in geodetic networks,
+1968).
 """
 
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-
-import numpy as np
 
 import numpy as np
 
@@ -31,8 +30,8 @@ _NO_GAIN = 1e-6
 class Unchecked:
     """An error that a slip may have made unseen.
 
-    `readings` are the indices of those that it may be in. `slip` is how large it may be, mm: infinite where each of these
-    readings alone tells the error.
+    `readings` are the indices of those that it may be in. `slip` is how large it may be, mm: infinite where no other
+    reading shows it.
     """
 
     slip: float
@@ -55,11 +54,7 @@ def unchecked(linear: Linear, u: Array, found: Mapping[str, int]) -> dict[str, U
     spare = linear.spare
     slips = np.where(spare > ALONE, FOUND_IN_NINE_OF_TEN * u / np.sqrt(np.maximum(spare, ALONE)), math.inf)
     gains, deviations = np.abs(linear.gains), np.sqrt(np.diag(linear.covariance))
-    return {
-        name: told
-        for name, j in found.items()
-        if (told := _told(slips, gains[j] / deviations[j], u))
-    }
+    return {name: told for name, j in found.items() if (told := _told(slips, gains[j] / deviations[j], u))}
 
 
 def _told(slips: Array, gains: Array, u: Array) -> Unchecked | None:

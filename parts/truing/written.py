@@ -10,7 +10,7 @@ def write(
     piece: Mapping[str, object] | None = None,
     units: str = "",
 ) -> str:
-    """Return the file's text: the units, one table of the machine, of the piece and of each reading; what isn't empty."""
+    """Return the file's text: the units, a table of the machine, of the piece, of each reading; none that is empty."""
     blocks = [f'units = "{units}"\n'] if units else []
     blocks += [_table("[machine]", machine)] if machine else []
     blocks += [_table("[piece]", piece)] if piece else []

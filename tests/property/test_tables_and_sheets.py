@@ -1,4 +1,4 @@
-"""Simulated tables, each piece measured as its sheet asks: intervals hold the truth in what a shop does to its readings.
+"""Simulated tables, each piece measured as its sheet asks: intervals hold the truth whatever a shop does to readings.
 
 Noise as it is said together with what readings share; then a warm piece, an instrument that is long, inside jaws that
 are small, noise twice as said, and one slip of half a millimetre in each place.
@@ -14,9 +14,9 @@ from hypothesis import strategies as st
 
 import parts
 from parts import draw
+from parts.truing.machine import Table
 from parts.truing.reading import Reading
 from parts.truing.report import report
-from parts.truing.machine import Table
 from parts.truing.solve import settles, solve
 from parts.truing.unchecked import SLIP_MM
 from tests.depth import several, tried
@@ -38,7 +38,7 @@ SPREAD = 3.5 * math.sqrt(0.05 * 0.95 / TABLES)
 
 
 def held(readings, case, random, slip=None):
-    """Whether each error's interval holds it, and whether a slip in one reading is named or its errors told unchecked."""
+    """Whether each error's interval holds it, and whether a slip in one reading is named or its errors unchecked."""
     errors, off = random_errors(random), disturbed(readings, case, random)
     if slip is not None:
         off[slip] += SLIP_MM * random.choice([-1, 1])
@@ -115,7 +115,9 @@ def test_an_error_is_alone_with_a_reading_exactly_where_it_is_lost_without_it(ch
         assert lost <= set(said.readings if said and said.alone else ()), name
 
 
-@pytest.mark.parametrize(("kind", "name", "setting"), [("outside", "kerf", "kerf"), ("hole", "hole_shrinkage", "holes")])
+@pytest.mark.parametrize(
+    ("kind", "name", "setting"), [("outside", "kerf", "kerf"), ("hole", "hole_shrinkage", "holes")]
+)
 def test_what_one_reading_alone_tells_says_so_where_its_change_is_told(kind, name, setting):
     """Four sides and both diagonals with one outside length and one hole: half a millimetre in either is not seen."""
     kinds = [("centres", 0), ("centres", 0), ("centres", 90), ("centres", 90), ("centres", 45), ("centres", 135)]

@@ -223,7 +223,7 @@ PIECES = ("square-test", "square-frame", "square-targets", "gauge-kerf-comb", "g
 @pytest.mark.parametrize("slug", PIECES)
 @pytest.mark.parametrize("seed", range(3))
 def test_same_as_generalised_least_squares_by_scipy(slug, seed):
-    """The textbook's way: the covariance diag(u\u00b2) + C C' whole, its Cholesky factor, scipy's solver on whitened residuals."""
+    """The textbook's way: the covariance diag(u u) + C C' whole, its Cholesky factor, scipy's solver."""
     random, readings = generator(seed), of_sheet(slug)
     off = disturbed(readings, "as said", random)
     readings = measured_of(readings, random_errors(random), off)

@@ -11,8 +11,8 @@ SQUARE = "".join(
 )
 
 
-OF_A_CALIPER = """1.96 times the root of the squares, of 300 mm, of 0.03 mm, of a scale of 7e-5, of half a zero of 0.012 mm and
-half one of 0.029 mm, and of 8.7 K and 4.6 K times what steel and the caliper grow"""
+OF_A_CALIPER = """1.96 times the root of the squares, of 300 mm, of 0.03 mm, of a scale of 7e-5, of half a zero of 0.012
+mm and half one of 0.029 mm, and of 8.7 K and 4.6 K times what steel and the caliper grow"""
 
 
 def test_an_empty_history_is_said(capsys, own_history):

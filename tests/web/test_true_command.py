@@ -71,8 +71,8 @@ def test_the_report(file, capsys):
         "    Leave the size of round holes: no error shows.",
         "",
         "What a slip may have made",
-        "    How much smaller round holes come out is unchecked: reading 7 (hole 10 mm at 0°) alone tells it, and a slip "
-        "there would not show. Measure it a second time.",
+        "    How much smaller round holes come out is unchecked: reading 7 (hole 10 mm at 0°) alone tells it, and a "
+        "slip there would not show. Measure it a second time.",
         "",
         "Over a 4 ft by 8 ft sheet, 4 ft along X",
         "    now        X 0.61 mm long; Y 1.707 mm short; diagonals 2.909 mm apart",

@@ -93,7 +93,9 @@ class ReadingsForm:
             for name, text in self.machine.items()
             if text
         }
-        piece = {name: self._degrees(text) if "temperature" in name else text for name, text in self.piece.items() if text}
+        piece = {
+            name: self._degrees(text) if "temperature" in name else text for name, text in self.piece.items() if text
+        }
         rows = [self._reading(self.rows[i]) for i in self.listed]
         return {"units": self.units, "machine": machine, "piece": piece, "reading": rows}
 
@@ -167,12 +169,16 @@ class ReadingsForm:
             for row in self.rows
         )
         tape = {name: _length(text, self.units) for name, text in self.tape.items()}
-        piece = {name: self._degrees(text) if "temperature" in name else text for name, text in self.piece.items()}
-        return replace(self, machine=machine, rows=rows, tape=tape, piece=piece, units=units)
+        return replace(self, machine=machine, rows=rows, tape=tape, piece=self._piece, units=units)
 
     def replacing(self, number: str) -> "ReadingsForm":
         """Return the form as the correction of an entry, of none where it is empty."""
         return replace(self, replaces=number)
+
+    @property
+    def _piece(self) -> dict[str, str]:
+        """What is said of the piece, temperatures with the unit that they were typed in."""
+        return {name: self._degrees(text) if "temperature" in name else text for name, text in self.piece.items()}
 
     def _degrees(self, text: str) -> str:
         """A temperature with the unit that it was typed in."""
@@ -250,7 +256,7 @@ def places_of(slug: str, values: Mapping[str, Any]) -> tuple[MeasuringPlace, ...
 
 
 def of_file(text: str, units: Units | None = None) -> ReadingsForm:
-    """Return the form filled in from a file of measurements, whatever it holds, in its own units unless others are given.
+    """Return the form filled in from a file of measurements, whatever it holds, in its own units unless others are.
 
     Raises:
         Refused: it is no TOML, or holds what the form has no place for.
@@ -261,7 +267,12 @@ def of_file(text: str, units: Units | None = None) -> ReadingsForm:
         message = f"can't be read as TOML: {str(error) or 'nested too deep'}."
         raise Refused((Problem("file", "", message),)) from error
     machine, rows, piece = data.get("machine", {}), data.get("reading", []), data.get("piece", {})
-    if not isinstance(machine, dict) or not isinstance(piece, dict) or not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
+    if (
+        not isinstance(machine, dict)
+        or not isinstance(piece, dict)
+        or not isinstance(rows, list)
+        or not all(isinstance(row, dict) for row in rows)
+    ):
         message = "must hold a table [machine], a table [piece] and a table [[reading]] for each reading."
         raise Refused((Problem("file", "", message),))
     if len(rows) > MOST_READINGS:
