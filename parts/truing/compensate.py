@@ -10,13 +10,12 @@ from dataclasses import dataclass, replace
 from parts.errors import Problem, Refused
 from parts.geometry import Line, Skew
 from parts.profile import Bend, Drill, Mark, Profile, Scribe
+from parts.tolerance import SAME_VALUE
 from parts.truing.model import Errors, put
 from parts.units import format_angle, format_angle_error_ascii
 
 LARGEST_SCALE, LARGEST_DEG = 0.05, 3.0
 """A table further off isn't to be drawn around: common practice, it is to be mended."""
-SAME_VALUE = 1e-12
-"""What going from degrees to radians and back leaves open: 3 degrees are 3."""
 LONGEST_LABEL = 80
 
 

@@ -4,8 +4,9 @@ scale   a table that makes lengths 1 + s too long needs its steps per mm or inch
         exactly; or the lead of its screw multiplied
 square  the gantry is turned by the angle e: one side moves by tan e times the distance of the rails
 kerf    the width to allow for grows by what the jet took more
-A correction that the readings can't tell from nothing isn't made. An error that is larger than a shop could miss is
-asked about first, as a slip of reading or drawing, and no new setting told until it is confirmed.
+A correction that the readings can't tell from nothing isn't made, nor any while readings disagree. An error that is
+larger than a shop could miss is asked about first, as a slip of reading or drawing, and no new setting told until it is
+confirmed.
 """
 
 import math
@@ -77,6 +78,8 @@ def _makers(table: Table, words: Words) -> dict[str, Callable[[Estimate], Correc
 
 def _with_care(name: str, of: Correction, solution: Solution, table: Table, words: Words) -> Correction:
     """The correction as a question where its error is larger than a shop could miss, or with what may be behind it."""
+    if solution.disagreeing:
+        return replace(of, sentence=_by_the_others(name, solution.agreed, words), new=None, leave=False, asked=True)
     if of.leave:
         return of
     if abs(solution.estimates[name].value) > NOT_TO_BE_MISSED[name] and not table.confirmed:
@@ -87,6 +90,27 @@ def _with_care(name: str, of: Correction, solution: Solution, table: Table, word
         return of
     which = named(solution.readings, slip.readings, words.units)
     return replace(of, sentence=f"{of.sentence} But measure {which} once more first: a slip there would not show.")
+
+
+def _by_the_others(name: str, agreed: Mapping[str, Estimate], words: Words) -> str:
+    """What is said of an error while readings disagree."""
+    what = {"scale_x": "X's scale", "scale_y": "Y's scale", "out_of_square": "The angle between the axes",
+            "kerf": "The kerf's setting", "hole_shrinkage": "The size of round holes"}[name]  # fmt: skip
+    first = f"{what} waits until the readings that disagree are measured again"
+    if name not in agreed:
+        return f"{first}: without them nothing tells it."
+    error, each = agreed[name], _error_said(name, agreed[name].value, words)
+    return f"{first}; by the others {each}{'' if error.differs_from_zero else ', which may be nothing'}."
+
+
+def _error_said(name: str, value: float, words: Words) -> str:
+    if name in ("scale_x", "scale_y"):
+        return f"it comes out {words.signed(value * words.span_mm, 'long', 'short')} in {words.span}"
+    if name == "out_of_square":
+        return f"it is {format_angle_error(abs(math.degrees(value)))} {'more' if value > 0 else 'less'} than square"
+    if name == "kerf":
+        return f"the jet takes {words.signed(value, 'more', 'less')} in width than was allowed for"
+    return f"they come out {words.signed(value, 'smaller', 'larger')}"
 
 
 _ASKED = (

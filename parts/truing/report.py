@@ -155,13 +155,13 @@ def _assumed(readings: Sequence[Reading], words: Words) -> Iterator[str]:
     if unsure > WARMTH_TOLD:
         yield (
             f"how warm the piece was isn't told, so that a length is sure to {words.over_a_length(unsure)} at best; "
-            "give temperature and instrument_temperature."
+            "say how warm piece and instrument were."
         )
 
 
 def _doubts(of: Report) -> Iterator[str]:
     solution = of.solution
-    if any(each.asked for each in of.corrections):
+    if any(each.asked for each in of.corrections) and not solution.disagreeing:
         yield (
             "An error is larger than a shop misses: more likely a slip in a reading, its nominal length or the "
             "drawing, or diagonals exchanged. Where it really is so, confirm it: "

@@ -87,7 +87,8 @@ class Solution:
     those that readings share taken off, in units of its own uncertainty. `disagreeing` are the indices of readings that
     don't go with the rest, in groups: where a group has several, one of them is wrong, and it can't be told which.
     `chi_square` is the sum of the squared residuals, those of the shared errors among them, over `freedom` readings to
-    spare. `unchecked` are the errors that a slip in a reading may have made, unseen.
+    spare. `unchecked` are the errors that a slip in a reading may have made, unseen. `agreed` are the estimates without
+    the readings that disagree, none where all agree.
     """
 
     readings: tuple[Reading, ...]
@@ -98,6 +99,7 @@ class Solution:
     freedom: int
     correlation: Mapping[tuple[str, str], float]
     unchecked: Mapping[str, Unchecked]
+    agreed: Mapping[str, Estimate]
 
     @property
     def errors(self) -> Errors:
@@ -141,6 +143,7 @@ def solve(readings: Sequence[Reading]) -> Solution:
             if i < j
         },
         unchecked(fit.linear, fit.system.u, found),
+        _without(fit, [i for group in groups for i in group]) if groups else {},
     )
 
 
@@ -246,13 +249,18 @@ def _widened(fit: _Fit, groups: Sequence[tuple[int, ...]]) -> dict[str, Estimate
 
     One of them is wrong; whichever it is, the truth is in the interval that the others make.
     """
-    readings, widened = fit.system.readings, fit.estimates
+    widened = fit.estimates
     aside = [i for group in groups for i in group]
     together = [aside] if len(aside) > 1 else []
     for left_out in (*([i] for i in aside), *together):
-        rest = [reading for i, reading in enumerate(readings) if i not in left_out]
-        for name, other in (_fit(rest).estimates if rest else {}).items():
+        for name, other in _without(fit, left_out).items():
             own = widened[name]
             needed = other.standard_uncertainty + abs(other.value - own.value) / COVERAGE
             widened[name] = Estimate(own.value, max(own.standard_uncertainty, needed))
     return widened
+
+
+def _without(fit: _Fit, left_out: Sequence[int]) -> dict[str, Estimate]:
+    """The estimates by the other readings."""
+    rest = [reading for i, reading in enumerate(fit.system.readings) if i not in left_out]
+    return _fit(rest).estimates if rest else {}

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from parts.tolerance import NO_GAIN
 from parts.truing.linear import Array, Linear
 
 SLIP_MM = 0.5
@@ -22,8 +23,6 @@ FOUND_IN_NINE_OF_TEN = 3.290526731491926 + 1.2815515655446004
 """A test this large on average is beyond its limit in nine of ten cases."""
 MOVES = 1.0
 """A slip that moves an error by less than so many of its standard uncertainties is within its interval, near enough."""
-_NO_GAIN = 1e-6
-"""A reading with a smaller share in an error's uncertainty says nothing of it: rounding."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +58,7 @@ def unchecked(linear: Linear, u: Array, found: Mapping[str, int]) -> dict[str, U
 
 def _told(slips: Array, gains: Array, u: Array) -> Unchecked | None:
     """What is told of one error; `gains` are those of its readings in its standard uncertainties."""
-    tells = gains > _NO_GAIN
+    tells = gains > NO_GAIN
     at_fault = tells & (slips > SLIP_MM) & (np.where(tells, gains, 1.0) * slips / u > MOVES)
     if not np.any(at_fault):
         return None

@@ -221,8 +221,8 @@ def test_intervals_hold_the_truth_and_nothing_is_biased(name):
     95 %. The share's own standard deviation is 0.22 %; of the fewer tables of an everyday run it is 0.44 %, and 93.5
     to 97.5 % are asked for. The bias is looked for in pairs: 2,500 tables (1,000) are measured once with noise n and
     once with -n, so that what is linear in the noise cancels in the mean of the two, and what is left is of second
-    order, the bias. A plain mean of 10,000 itself scatters by a hundredth of the uncertainty; it is held within four times
-    that, so that nothing of first order hides.
+    order, the bias. A plain mean of 10,000 itself scatters by a hundredth of the uncertainty; it is held within four
+    times that, so that nothing of first order hides.
     """
     readings = SETS[name]
     random = generator(sorted(SETS).index(name))

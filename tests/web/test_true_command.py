@@ -52,8 +52,8 @@ def test_the_report(file, capsys):
     assert status == 0
     assert out == [
         "Fernhollow table: 7 readings",
-        "assumed: how warm the piece was isn't told, so that a length is sure to 0.104 mm in a metre at best; give "
-        "temperature and instrument_temperature.",
+        "assumed: how warm the piece was isn't told, so that a length is sure to 0.104 mm in a metre at best; say "
+        "how warm piece and instrument were.",
         "",
         "Errors, each with the interval it lies in with 95 % confidence",
         "    X, in a metre:     0.5 mm long (0.221 mm to 0.779 mm long)",

@@ -102,31 +102,34 @@ def _errors(found: Report) -> Iterator[str]:
     words, estimates = found.words, found.solution.estimates
     for name, title in (("scale_x", "X"), ("scale_y", "Y")):
         if each := estimates.get(name):
-            yield _line(f"{title}, in {words.span}", each, words, words.span_mm, ("long", "short"))
+            yield _line(found, f"{title}, in {words.span}", each, words.span_mm, ("long", "short"))
     if angle := estimates.get("out_of_square"):
-        yield _angle_line(angle)
+        yield _angle_line(found, angle)
     if kerf := estimates.get("kerf"):
-        yield _line("Jet's width", kerf, words, 1.0, ("more than allowed for", "less than allowed for"))
+        yield _line(found, "Jet's width", kerf, 1.0, ("more than allowed for", "less than allowed for"))
     if holes := estimates.get("hole_shrinkage"):
-        yield _line("Round holes", holes, words, 1.0, ("smaller than slots", "larger than slots"))
+        yield _line(found, "Round holes", holes, 1.0, ("smaller than slots", "larger than slots"))
 
 
-def _line(title: str, of: Estimate, words: Words, scale: float, ways: tuple[str, str]) -> str:
+def _line(found: Report, title: str, of: Estimate, scale: float, ways: tuple[str, str]) -> str:
+    words = found.words
     value = words.signed(of.value * scale, *ways)
     interval = words.between(of.low95 * scale, of.high95 * scale, *ways)
-    return f"{title + ':':<18} {value} ({interval}){_verdict(of)}"
+    return f"{title + ':':<18} {value} ({interval}){_verdict(found, of)}"
 
 
-def _angle_line(angle: Estimate) -> str:
+def _angle_line(found: Report, angle: Estimate) -> str:
     value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
     off, least, most = (format_angle_error(each, signed=True) for each in (value, low, high))
     return (
         f"{'Axes:':<18} {format_angle_error(90 + value)} to each other, {off} from square "
-        f"({least} to {most}){_verdict(angle)}"
+        f"({least} to {most}){_verdict(found, angle)}"
     )
 
 
-def _verdict(of: Estimate) -> str:
+def _verdict(found: Report, of: Estimate) -> str:
+    if found.solution.disagreeing:
+        return ": open"
     return "" if of.differs_from_zero else ": leave it"
 
 

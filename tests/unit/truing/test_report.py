@@ -158,8 +158,8 @@ def test_assumed_instruments_are_stated():
     assert found.assumed == (
         "readings 1 and 3: no u given, so that of a caliper was taken, 0.03 mm.",
         "reading 4: no u given, so that of a tape was taken, 0.5 mm.",
-        "how warm the piece was isn't told, so that a length is sure to 0.104 mm in a metre at best; give temperature "
-        "and instrument_temperature.",
+        "how warm the piece was isn't told, so that a length is sure to 0.104 mm in a metre at best; say how warm "
+        "piece and instrument were.",
     )
     assert [each["reading"] for each in json.loads(found.to_json())["assumed"]] == [1, 3, 4]
 

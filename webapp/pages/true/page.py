@@ -200,7 +200,7 @@ def shown_page(form: ReadingsForm, says: Says, status: int | None = None) -> Res
         before=over_a_sheet(found.before, form.units) if found else (),
         after=over_a_sheet(found.after, form.units) if found else (),
         tape=says.tape,
-        asked=bool(found and any(each.asked for each in found.corrections)),
+        asked=bool(found and not found.disagreements and any(each.asked for each in found.corrections)),
         wrong_machine=any(name.startswith("machine.") for name in beside),
         wrong_piece=any(name.startswith("piece.") for name in beside),
     )
