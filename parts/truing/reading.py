@@ -49,12 +49,21 @@ class Reading:
         return f"{noted}{self.kind} {nominal} at {format_angle(math.degrees(self.direction))}"
 
 
+MOST_IN_FULL = 4
+"""So many readings are named with what they are of, more by their letters alone."""
+
+
 def number_of(readings: Sequence[Reading], i: int) -> int:
     """Return which reading of its file one is, or of the readings where it comes from none."""
     return readings[i].number or i + 1
 
 
 def named(readings: Sequence[Reading], which: Sequence[int], units: Units = "mm") -> str:
-    """Return some of the readings in words: `readings 3 (C, centres 300 mm at 45°) and 4 (D, outside 350 mm at 0°)`."""
+    """Return some of the readings in words: `readings 3 (C, centres 300 mm at 45°) and 4 (D, outside 350 mm at 0°)`.
+
+    Many are said by their notes or else their numbers alone.
+    """
     said = [f"{number_of(readings, i)} ({readings[i].said(units)})" for i in which]
+    if len(which) > MOST_IN_FULL:
+        said = [readings[i].note or str(number_of(readings, i)) for i in which]
     return f"readings {', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else f"reading {said[0]}"

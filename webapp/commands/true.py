@@ -121,6 +121,7 @@ def _line(found: Report, title: str, of: Estimate, scale: float, ways: tuple[str
 def _angle_line(found: Report, angle: Estimate) -> str:
     value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
     off, least, most = (format_angle_error(each, signed=True) for each in (value, low, high))
+    off = off if any(digit in "123456789" for digit in off) else off.lstrip("+-\u2212")
     return (
         f"{'Axes:':<18} {format_angle_error(90 + value)} to each other, {off} from square "
         f"({least} to {most}){_verdict(found, angle)}"
