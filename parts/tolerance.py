@@ -70,6 +70,12 @@ SETTLED_RANK = 1e-10
 SETTLED_SHARE = 1e-7
 """An error with a smaller share of it unseen by the readings is settled; the same of a reading's redundancy."""
 
+NO_GAIN = 1e-6
+"""A reading with a smaller share in the uncertainty of an error says nothing of it: rounding."""
+
+SAME_VALUE = 1e-12
+"""A value this close to its limit passes, of ratios and degrees: 3 degrees in radians and back are 3."""
+
 SAME_TEST_RATIO = 1e-6
 """Residuals that differ by a smaller part are one: readings that can't be told from each other."""
 

@@ -9,6 +9,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from parts import draw
+from parts.truing.file import read
+from parts.truing.instruments import shared
+from parts.truing.model import Errors, shown
 from parts.truing.reading import Reading
 
 SQUARE = (
@@ -59,3 +63,43 @@ def noisy(readings, noise):
 
 def generator(seed):
     return np.random.default_rng(seed)
+
+
+def of_sheet(slug, **values):
+    """The readings of a piece's sheet with the drawn lengths: each by its usual instrument, no temperature told."""
+    sheet = draw(slug, **values).measuring_sheet()
+    text = sheet.to_toml()
+    for place in sheet.places:
+        shown = 0.0 if place.kind == "reversal" else place.nominal
+        text = text.replace('measured = ""', f'measured = "{shown:.6f} mm"', 1)
+    return read(text)[1]
+
+
+INSIDE_JAWS = {"centres": 0.5, "inside": 1.0, "hole": 1.0}
+"""How much of an error of its inside jaws a caliper brings into a reading: half where far and near edges count."""
+SHARED = {
+    "warm": lambda r: 0.0 if r.kind == "reversal" else 12e-6 * 10 * r.nominal,
+    "caliper": lambda r: 0.0 if r.kind == "reversal" else 1e-4 * r.nominal,
+    "jaws": lambda r: -0.03 * INSIDE_JAWS.get(r.kind, 0.0) if r.tool == "caliper" else 0.0,
+    "inside alone": lambda r: -0.03 if r.tool == "caliper" and r.kind in ("inside", "hole") else 0.0,
+}
+"""What all readings of a sheet may be off by, mm: a piece 10 K warm, an instrument 1e-4 long, inside jaws 0.03 mm."""
+
+
+def disturbed(readings, case, random):
+    """How far readings are off in a case, mm: their own noise, and what they share."""
+    u = np.array([reading.u for reading in readings])
+    noise = random.normal(size=len(u)) * u * (2 if case == "noise twice as said" else 1)
+    if case == "as said":
+        return noise + sum((random.normal() * np.array(column) for column in shared(readings)), np.zeros(len(u)))
+    return noise + np.array([SHARED[case](reading) if case in SHARED else 0.0 for reading in readings])
+
+
+def measured_of(readings, errors, off):
+    """The readings of a table with these errors, so far off."""
+    return [replace(r, measured=float(shown(r, errors) + gap)) for r, gap in zip(readings, off, strict=True)]
+
+
+def random_errors(random):
+    """The errors of a table such as a shop has."""
+    return Errors(*map(float, random.normal(size=5) * (1e-3, 1e-3, 1.5e-3, 0.3, 0.1)))

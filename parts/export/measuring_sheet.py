@@ -8,13 +8,14 @@ import textwrap
 from dataclasses import replace
 from typing import Any
 
+from parts.cutting import materials
 from parts.errors import Problem, Refused
 from parts.export import drawing_svg
 from parts.export.measuring_words import drawn, notes, what
 from parts.geometry import Point
 from parts.record import Record
 from parts.spec import MeasuringPlace, Template
-from parts.truing import write
+from parts.truing import METALS, write
 from parts.units import number_to_fill_in, with_unit
 
 
@@ -51,7 +52,19 @@ class MeasuringSheet:
         """Return the file of measurements to fill in: a row for each place, empty between the quotes of `measured`."""
         said = (self.title, self.record.address, *self.notes, *_TO_FILL_IN)
         head = "".join(f"# {line}\n" for text in said for line in textwrap.wrap(text, _LINE))
-        return f'{head}units = "{self.record.units}"\n\n{write(_MACHINE, map(self._row, self.places))}'
+        file = write(_MACHINE, map(self._row, self.places), self._piece, self.record.units)
+        return f"{head}{file}"
+
+    @property
+    def _piece(self) -> dict[str, object]:
+        """What the file says of the piece: where its drawing is, what it is of, and room for how warm it is."""
+        group = materials()[str(self.record.parameters["material"])].group
+        return {
+            "drawing": self.record.address,
+            "metal": group if group in METALS else "",
+            "temperature": "",
+            "instrument_temperature": "",
+        }
 
     @property
     def title(self) -> str:
@@ -80,7 +93,8 @@ _MACHINE = dict.fromkeys(("name", "gantry_rail_spacing", "steps_per_mm_x", "step
 _TO_FILL_IN = (
     "Write each reading between the quotes of measured, with its unit where it is another than units says; what stays "
     "empty is left out.",
-    'Add u = "0.02 mm", or instrument = "tape", where it wasn\'t a caliper. Of [machine] write what you know.',
+    'Add instrument = "tape" where it wasn\'t a caliper, u = "0.02 mm" where you know how well you read. Of [machine] '
+    "and [piece] write what you know.",
     "Then: platewright true FILE",
 )
 _LINE = 110
@@ -99,7 +113,8 @@ def _lettered(record: Record, places: tuple[MeasuringPlace, ...]) -> Record:
     of = record.template
     letters = tuple(place.letter for place in places)
     named = _Lettered(of.slug, of.title, of.parameters, of.outline, words=letters)
-    profile = replace(record.profile, dimensions=tuple(place.dimension for place in places))
+    shown = tuple(place.dimension for place in places if not place.again)
+    profile = replace(record.profile, dimensions=shown)
     return replace(record, template=named, profile=profile, findings=(), own_dimensions_only=True)
 
 

@@ -13,17 +13,17 @@ WHAT = {
     "hole": "across the hole",
     "reversal": "gap when flipped",
 }
-FIRST = "Let the piece cool and deburr it before you measure."
-LAST = "Write down the instrument, or how well you know each reading."
+FIRST = "Let the piece cool and deburr it. Write down the instruments, how warm they are, and how warm the piece."
 OF_KINDS = {
     "centres": "Hole centres: measure over both far edges and between both near edges; the centres are half of their "
     "sum apart.",
     "crosses": "Crosses: tape from scribed line to scribed line, straight and evenly tight.",
+    "again": "Again: a second reading shows a slip in the first; set the instrument anew, turn a tape round.",
     "inside": "Slots: between the straight sides, not at the round ends.",
-    "hole": "Holes: across X, and again across Y where they look oval; write the mean.",
-    "reversal": "Flip: the edge along X on a straightedge, scribe along the other edge, turn the piece over about that "
-    "edge, scribe again so that the lines meet at the corner, or where its rounding ends. The gap counts as more than "
-    "0 where each line leans away from the piece it was drawn along.",
+    "hole": "Holes: across X and Y where they look oval; write the mean.",
+    "reversal": "Flip: the other edge on a straightedge, scribe along this one, turn the piece over about it, scribe "
+    "again so that the lines meet at the corner, or where its rounding ends; read the gap with a rule. It counts as "
+    "more than 0 where each line leans away from the piece it was drawn along.",
 }
 """How each kind of reading is taken, where a piece has it."""
 
@@ -31,13 +31,18 @@ OF_KINDS = {
 def notes(places: Sequence[MeasuringPlace]) -> tuple[str, ...]:
     """Return how these places are measured, a sentence or two each."""
     kinds = {"crosses" if place.cross else place.kind for place in places}
-    return (FIRST, *(said for kind, said in OF_KINDS.items() if kind in kinds), LAST)
+    kinds |= {"again" for place in places if place.again}
+    return (FIRST, *(said for kind, said in OF_KINDS.items() if kind in kinds))
 
 
 def what(place: MeasuringPlace) -> str:
     """Return what is measured at a place and which way, in words."""
+    if place.again:
+        return f"{place.again} again"
     said = "from cross to cross" if place.cross else WHAT[place.kind]
-    return said if place.kind in ("hole", "reversal") else f"{said}, {way(place)}"
+    if place.kind == "reversal":
+        return f"{said}, along {way(place)}"
+    return said if place.kind == "hole" else f"{said}, {way(place)}"
 
 
 def drawn(place: MeasuringPlace, units: Units) -> str:

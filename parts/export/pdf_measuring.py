@@ -21,7 +21,7 @@ from parts.spec import MeasuringPlace
 from parts.units import Units, with_unit
 
 TEXT, BODY = 3.5, 2.6
-BOX = 8.0
+BOX = 7.6
 """Height of a box to write in, mm: a pencil's hand."""
 HEAD = 6.0
 """Height of the heading above the boxes."""
@@ -122,7 +122,7 @@ def _title_block(record: Record, scale: str) -> list[list[TitleCell]]:
         [
             TitleCell("Measured by", ""),
             TitleCell("Date", "", 0.8),
-            TitleCell("Temperature", "", 0.8),
+            TitleCell(f"Piece, instrument, \u00b0{'F' if record.units == 'in' else 'C'}", "", 0.8),
             TitleCell(f"Address that draws the piece again, Platewright {VERSION}", record.address, 3.2, 2.4),
         ],
     ]

@@ -23,6 +23,7 @@ class MeasuringPlace:
     Of a hole, the points lie on its edge, opposite each other; of a reversal, where the two lines meet and where the
     gap is read. `cross` is whether its ends are scribed crosses, not holes.
     `far` is whether a level or upright length is shown on the far side of the drawing, above or to the right.
+    `again` is the letter of the place that this one is a second reading of, "" for a place of its own.
     """
 
     kind: MeasuringKind
@@ -31,6 +32,7 @@ class MeasuringPlace:
     letter: str = ""
     far: bool = False
     cross: bool = False
+    again: str = ""
 
     @property
     def nominal(self) -> float:
@@ -62,9 +64,12 @@ class MeasuringPlace:
 
 
 def lettered(places: Iterable[MeasuringPlace]) -> Iterator[MeasuringPlace]:
-    """Yield the places with the letters A to Z, then AA, AB."""
+    """Yield the places with the letters A to Z, then AA, AB; one that comes again knows the letter it had first."""
+    first: dict[tuple[str, Point, Point], str] = {}
     for i, place in enumerate(places):
-        yield replace(place, letter=letter(i))
+        own, key = letter(i), (place.kind, place.start, place.end)
+        yield replace(place, letter=own, again=first.get(key, ""))
+        first.setdefault(key, own)
 
 
 def letter(index: int) -> str:

@@ -7,7 +7,9 @@ Drawings made to suit the errors: `accepted`, `compensate`. The quick check with
 
 from parts.truing.accepted import compensation
 from parts.truing.compensate import Compensation
-from parts.truing.file import INSTRUMENTS, MOST_READINGS, from_tables, parsed, unmeasured
+from parts.truing.entries import LONGEST_DRAWING
+from parts.truing.file import MOST_READINGS, from_tables, parsed, unmeasured
+from parts.truing.instruments import METALS, usual_u
 from parts.truing.machine import Table
 from parts.truing.model import Errors
 from parts.truing.reading import Reading
@@ -40,7 +42,8 @@ def true_table(text: str, units: Units | None = None) -> Report:
 __all__ = [
     "COVERAGE",
     "FIELDS",
-    "INSTRUMENTS",
+    "LONGEST_DRAWING",
+    "METALS",
     "MOST_READINGS",
     "Compensation",
     "Errors",
@@ -59,5 +62,6 @@ __all__ = [
     "report",
     "true_tables",
     "unmeasured",
+    "usual_u",
     "write",
 ]

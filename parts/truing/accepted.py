@@ -11,12 +11,16 @@ from typing import Any
 
 from parts.errors import Problem, Refused
 from parts.truing.compensate import Compensation
-from parts.truing.file import Entries, from_tables, parsed, unknown
+from parts.truing.entries import Entries, unknown
+from parts.truing.file import from_tables, parsed
 from parts.truing.model import Errors
 from parts.truing.report import report
 
 OR_ACCEPT = "Or write the errors that you accept in [accepted]."
 """What else a file can do that settles too little."""
+
+CONFIRM = 'Confirmed it is with confirmed = "yes" under [machine].'
+"""How errors larger than a shop misses are confirmed in a file."""
 
 _ACCEPTED = ("scale_x", "scale_y", "out_of_square_deg")
 
@@ -70,8 +74,13 @@ def told_by(text: str) -> Errors:
 
 
 def _of_readings(data: Mapping[str, Any]) -> Compensation:
+    table, readings = from_tables(data)
     try:
-        return Compensation(_told(data), from_tables(data)[0].name)
+        told = _told(data)
+        asked = [each.sentence for each in report(table, readings, data.get("units", "mm")).corrections if each.asked]
+        if asked and told != Errors():
+            raise Refused(tuple(Problem("reading", "", f"{sentence} {CONFIRM}") for sentence in asked))
+        return Compensation(told, table.name)
     except TooFew as few:
         raise Refused(tuple(replace(each, message=f"{each.message} {OR_ACCEPT}") for each in few.problems)) from None
 

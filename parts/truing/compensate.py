@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from parts.errors import Problem, Refused
 from parts.geometry import Line, Skew
 from parts.profile import Bend, Drill, Mark, Profile, Scribe
+from parts.tolerance import SAME_VALUE
 from parts.truing.model import Errors, put
 from parts.units import format_angle, format_angle_error_ascii
 
@@ -36,10 +37,10 @@ class Compensation:
             problems.append(Problem("name", self.label[:LONGEST_LABEL], message))
         for name in ("scale_x", "scale_y"):
             value = getattr(self.errors, name)
-            if not abs(value) <= LARGEST_SCALE:
+            if not abs(value) <= LARGEST_SCALE + SAME_VALUE:
                 problems.append(Problem(name, f"{value:g}", f"must be -{LARGEST_SCALE:g} to {LARGEST_SCALE:g}."))
         degrees = math.degrees(self.errors.out_of_square)
-        if not abs(degrees) <= LARGEST_DEG:
+        if not abs(degrees) <= LARGEST_DEG + SAME_VALUE:
             message = f"must be {format_angle(-LARGEST_DEG)} to {format_angle(LARGEST_DEG)}."
             problems.append(Problem("out_of_square_deg", f"{degrees:g}", message))
         if problems:

@@ -4,15 +4,18 @@ scale   a table that makes lengths 1 + s too long needs its steps per mm or inch
         exactly; or the lead of its screw multiplied
 square  the gantry is turned by the angle e: one side moves by tan e times the distance of the rails
 kerf    the width to allow for grows by what the jet took more
-A correction that the readings can't tell from nothing isn't made.
+A correction that the readings can't tell from nothing isn't made, nor any while readings disagree. An error that is
+larger than a shop could miss is asked about first, as a slip of reading or drawing, and no new setting told until it is
+confirmed.
 """
 
 import math
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from functools import partial
 
 from parts.truing.machine import Drive, DriveKind, Table
+from parts.truing.reading import named
 from parts.truing.solve import Estimate, Solution
 from parts.truing.words import Words
 from parts.units import format_angle_error, format_figures, to_figures
@@ -25,12 +28,20 @@ _DRIVES: Mapping[DriveKind, tuple[str, str]] = {
 }
 
 
+NOT_TO_BE_MISSED: Mapping[str, float] = {
+    "scale_x": 0.005, "scale_y": 0.005, "out_of_square": 0.005, "kerf": 1.0, "hole_shrinkage": 1.0,
+}  # fmt: skip
+"""A shop doesn't miss a larger error, common practice: 5 mm in a metre show on any tape, and so does a jet that takes a
+millimetre more than was allowed for. A slip of reading or drawing is likelier."""
+
+
 @dataclass(frozen=True, slots=True)
 class Correction:
     """One thing to change or to leave: `setting` names it, `old` and `new` are None where not known or left.
 
     Of the `square` old is 0 and new how far, in mm, the gantry's side at the far end of the axis it lies along goes
-    ahead, toward the + of the other one.
+    ahead, toward the + of the other one. `asked` is whether the error is so large that a slip is likelier: the sentence
+    asks for one, and nothing is to change.
     """
 
     setting: str
@@ -39,6 +50,7 @@ class Correction:
     new: float | None = None
     unit: str = ""
     leave: bool = False
+    asked: bool = False
 
 
 def corrections(solution: Solution, table: Table, words: Words) -> tuple[Correction, ...]:
@@ -47,16 +59,64 @@ def corrections(solution: Solution, table: Table, words: Words) -> tuple[Correct
 
 
 def _corrections(solution: Solution, table: Table, words: Words) -> Iterator[Correction]:
-    found = solution.estimates
-    for axis in ("x", "y"):
-        if scale := found.get(f"scale_{axis}"):
-            yield _scale(axis, scale, table.drive(axis), words)
-    if angle := found.get("out_of_square"):
-        yield _square(angle, table, words)
-    if kerf := found.get("kerf"):
-        yield _kerf(kerf, table.kerf, words)
-    if shrinkage := found.get("hole_shrinkage"):
-        yield _holes(shrinkage, words)
+    found, made = solution.estimates, _makers(table, words)
+    for name, make in made.items():
+        if error := found.get(name):
+            yield _with_care(name, make(error), solution, table, words)
+
+
+def _makers(table: Table, words: Words) -> dict[str, Callable[[Estimate], Correction]]:
+    """What makes a correction of each error."""
+    return {
+        "scale_x": lambda scale: _scale("x", scale, table.drive("x"), words),
+        "scale_y": lambda scale: _scale("y", scale, table.drive("y"), words),
+        "out_of_square": lambda angle: _square(angle, table, words),
+        "kerf": lambda kerf: _kerf(kerf, table.kerf, words),
+        "hole_shrinkage": lambda shrinkage: _holes(shrinkage, words),
+    }
+
+
+def _with_care(name: str, of: Correction, solution: Solution, table: Table, words: Words) -> Correction:
+    """The correction as a question where its error is larger than a shop could miss, or with what may be behind it."""
+    if solution.disagreeing:
+        return replace(of, sentence=_by_the_others(name, solution.agreed, words), new=None, leave=False, asked=True)
+    if of.leave:
+        return of
+    if abs(solution.estimates[name].value) > NOT_TO_BE_MISSED[name] and not table.confirmed:
+        found = of.sentence.split(". ")[0].split(": go slower")[0]
+        return replace(of, sentence=f"{found}: {_ASKED}", new=None, asked=True)
+    slip = solution.unchecked.get(name)
+    if slip is None or not slip.alone:
+        return of
+    which = named(solution.readings, slip.readings, words.units)
+    return replace(of, sentence=f"{of.sentence} But measure {which} once more first: a slip there would not show.")
+
+
+def _by_the_others(name: str, agreed: Mapping[str, Estimate], words: Words) -> str:
+    """What is said of an error while readings disagree."""
+    what = {"scale_x": "X's scale", "scale_y": "Y's scale", "out_of_square": "The angle between the axes",
+            "kerf": "The kerf's setting", "hole_shrinkage": "The size of round holes"}[name]  # fmt: skip
+    first = f"{what} waits until the readings that disagree are measured again"
+    if name not in agreed:
+        return f"{first}: without them nothing tells it."
+    error, each = agreed[name], _error_said(name, agreed[name].value, words)
+    return f"{first}; by the others {each}{'' if error.differs_from_zero else ', which may be nothing'}."
+
+
+def _error_said(name: str, value: float, words: Words) -> str:
+    if name in ("scale_x", "scale_y"):
+        return f"it comes out {words.signed(value * words.span_mm, 'long', 'short')} in {words.span}"
+    if name == "out_of_square":
+        return f"it is {format_angle_error(abs(math.degrees(value)))} {'more' if value > 0 else 'less'} than square"
+    if name == "kerf":
+        return f"the jet takes {words.signed(value, 'more', 'less')} in width than was allowed for"
+    return f"they come out {words.signed(value, 'smaller', 'larger')}"
+
+
+_ASKED = (
+    "that is more than a shop misses. Is a reading mistyped, or was another piece cut than the rows say? Look at that "
+    "first; no new setting is told until you confirm the error."
+)
 
 
 def _scale(axis: str, scale: Estimate, drive: Drive | None, words: Words) -> Correction:

@@ -39,6 +39,7 @@ class Table:
     gantry: Axis | Literal[""] = ""
     drive_x: Drive | None = None
     drive_y: Drive | None = None
+    confirmed: Literal["", "yes"] = ""
 
     def drive(self, axis: str) -> Drive | None:
         """Return what an axis, x or y, is set to."""

@@ -1,28 +1,36 @@
-"""What readings don't settle, why, and which one further reading would."""
+"""What readings don't settle, or settle badly, why, and the fewest further readings that would settle it well."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from functools import cache
 from itertools import combinations
 
+from parts.truing.instruments import usual_u, warmth
 from parts.truing.model import NAMES
 from parts.truing.reading import Reading, ReadingKind
-from parts.truing.solve import settles
+from parts.truing.solve import foreseen, settles
 
-_OFFERS: tuple[tuple[ReadingKind, float, str], ...] = (
-    ("centres", 0, "the distance between two hole centres along X"),
-    ("centres", 90, "the distance between two hole centres along Y"),
-    ("centres", 45, "one diagonal between hole centres"),
-    ("reversal", 0, "the gap of the piece flipped along a straightedge"),
-    ("outside", 0, "an outside length along X"),
-    ("inside", 0, "an inside length along X, such as a slot's"),
-    ("outside", 90, "an outside length along Y"),
-    ("hole", 0, "the diameter of a hole"),
-    ("centres", 135, "the other diagonal between hole centres"),
+_OFFERS: tuple[tuple[ReadingKind, float, float, str], ...] = (
+    ("centres", 0, 300, "the distance between two hole centres along X"),
+    ("centres", 90, 300, "the distance between two hole centres along Y"),
+    ("centres", 45, 424, "one diagonal between hole centres"),
+    ("reversal", 0, 300, "the gap of the piece flipped along a straightedge"),
+    ("outside", 0, 350, "an outside length along X"),
+    ("inside", 0, 12, "an inside length along X, such as a slot's"),
+    ("outside", 90, 350, "an outside length along Y"),
+    ("hole", 0, 10, "the diameter of a hole"),
+    ("centres", 135, 424, "the other diagonal between hole centres"),
 )
-_LENGTH, _U = 300.0, 0.02
-"""Any will do: whether a reading settles an error doesn't hang on them."""
+"""What may be measured as well, each with the length that the default test square has of it, mm."""
 
-_WHAT = {
+WELL: Mapping[str, float] = {
+    "scale_x": 5e-4, "scale_y": 5e-4, "out_of_square": 5e-4, "kerf": 0.1, "hole_shrinkage": 0.1,
+}  # fmt: skip
+"""An error is settled well with a standard uncertainty up to this: 1 mm in a metre, or 0.2 mm in a width, with 95 %
+confidence; what a shop's tape would show, common practice."""
+
+WHAT = {
     "scale_x": "the scale of X",
     "scale_y": "the scale of Y",
     "out_of_square": "the angle between the axes",
@@ -33,23 +41,65 @@ _WHAT = {
 
 def missing(readings: Sequence[Reading]) -> dict[str, str]:
     """Return, for each error that the readings don't settle, a sentence on why and what would."""
-    known = settles(readings)
-    alike = tuple({(reading.kind, reading.direction): reading for reading in readings}.values())
-    return {name: _sentence(name, alike) for name in NAMES if name not in known}
+    known, enough = settles(readings), _Enough(readings)
+    return {
+        name: f"Nothing here tells {WHAT[name]} by itself; {enough.said(name)}." for name in NAMES if name not in known
+    }
 
 
-def _sentence(name: str, readings: Sequence[Reading]) -> str:
-    for count in (1, 2, 3):
-        found = next(_enough(name, readings, count), None)
-        if found:
-            would = " and ".join(found)
-            return f"Nothing here tells {_WHAT[name]} by itself; {would} would."
-    return f"Nothing here tells {_WHAT[name]} by itself; measure both axes and both diagonals between hole centres."
+def weak(readings: Sequence[Reading]) -> dict[str, str]:
+    """Return, for each error that the readings settle, but not well, a sentence on what would."""
+    enough = _Enough(readings)
+    return {
+        name: f"These readings tell {WHAT[name]} only roughly; {enough.said(name)}."
+        for name, u in foreseen(readings).items()
+        if u > WELL[name]
+    }
 
 
-def _enough(name: str, readings: Sequence[Reading], count: int) -> Iterator[tuple[str, ...]]:
-    """Yield the sets of so many further readings, of different kinds or directions, that settle an error."""
-    for offers in combinations(_OFFERS, count):
-        more = [Reading(kind, math.radians(degrees), _LENGTH, _LENGTH, _U) for kind, degrees, _ in offers]
-        if name in settles([*readings, *more]):
-            yield tuple(said for _, _, said in offers)
+class _Enough:
+    """Looks for the fewest further readings; each set of them is reckoned once for all errors."""
+
+    def __init__(self, readings: Sequence[Reading]) -> None:
+        self._readings = _alike(readings)
+        self._foreseen = cache(self._with)
+
+    def said(self, name: str) -> str:
+        for count in (1, 2, 3):
+            found = next(self._sets(name, count), None)
+            if found:
+                return f"{' and '.join(found)} would"
+        return "measure both axes and both diagonals between hole centres"
+
+    def _sets(self, name: str, count: int) -> Iterator[tuple[str, ...]]:
+        """Yield the sets of so many further readings, of different kinds or directions, that settle an error well."""
+        for chosen in combinations(range(len(_OFFERS)), count):
+            if self._foreseen(chosen).get(name, math.inf) <= WELL[name]:
+                yield tuple(_OFFERS[i][-1] for i in chosen)
+
+    def _with(self, chosen: tuple[int, ...]) -> dict[str, float]:
+        piece = self._readings[0].piece if self._readings else ""
+        return foreseen([*self._readings, *(offered(i, piece) for i in chosen)])
+
+
+def offered(index: int, piece: str = "") -> Reading:
+    """Return one of the offers as a reading of a good table, by its usual instrument."""
+    kind, degrees, length, _ = _OFFERS[index]
+    tool = "scriber-and-rule" if kind == "reversal" else "caliper"
+    measured = 0.0 if kind == "reversal" else length
+    of = warmth()
+    return Reading(
+        kind, math.radians(degrees), length, measured, usual_u()[tool], tool=tool, piece=piece, warmth_u=of.u
+    )
+
+
+def _alike(readings: Sequence[Reading]) -> tuple[Reading, ...]:
+    """The readings, of many that are the same but for what they show one for all, as sure as they are together."""
+    groups: dict[tuple[object, ...], list[Reading]] = {}
+    for r in readings:
+        groups.setdefault((r.kind, r.direction, r.nominal, r.tool, r.piece, r.u), []).append(r)
+    return tuple(group[0] if len(group) == 1 else _one(group) for group in groups.values())
+
+
+def _one(group: Sequence[Reading]) -> Reading:
+    return replace(group[0], u=group[0].u / math.sqrt(len(group)))

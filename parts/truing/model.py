@@ -7,7 +7,8 @@ holes come out h smaller still. A drawn length d in the direction phi is then
     d sqrt(A² c² - 2 A B c s sin e + B² s²),   A = 1 + sx, B = 1 + sy, c = cos phi, s = sin phi
 
 between centres, k less over outside faces, k more between inside faces, k - h more across a hole. Turned over
-along a straightedge the piece shows its own error twice: 2 e d. To first order in the errors this is the
+along a straightedge the piece shows its own error twice: 2 e d. A length read on a warm piece is as much longer as
+the piece has grown. To first order in the errors this is the
 equation of a strain rosette.
 """
 
@@ -46,7 +47,7 @@ def shown(reading: Reading, errors: Errors) -> float:
         return 2 * errors.out_of_square * reading.nominal
     wider = _WIDER.get(reading.kind, 0.0) * errors.kerf
     smaller = errors.hole_shrinkage if reading.kind == "hole" else 0.0
-    return reading.nominal * _stretch(reading.direction, errors) + wider - smaller
+    return reading.nominal * (1 + reading.growth) * _stretch(reading.direction, errors) + wider - smaller
 
 
 def gradient(reading: Reading, errors: Errors) -> Errors:
@@ -55,7 +56,7 @@ def gradient(reading: Reading, errors: Errors) -> Errors:
         return Errors(out_of_square=2 * reading.nominal)
     a, b, e = 1 + errors.scale_x, 1 + errors.scale_y, errors.out_of_square
     c, s = _way(reading.direction)
-    per = reading.nominal / _stretch(reading.direction, errors)
+    per = reading.nominal * (1 + reading.growth) / _stretch(reading.direction, errors)
     return Errors(
         per * (a * c * c - b * c * s * math.sin(e)),
         per * (b * s * s - a * c * s * math.sin(e)),

@@ -8,6 +8,7 @@ reversal  the gap at `nominal` from where both lines meet when the piece is flip
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias, get_args
 
@@ -23,6 +24,8 @@ class Reading:
 
     `instrument` names whose usual uncertainty was taken where none was given, "" where one was. `number` is which
     reading of its file it is, 0 for one of none, and `note` what was noted of it, such as its letter on the sheet.
+    `tool` is what it was read with, "" for an instrument without errors of its own. `piece` names the piece, whose
+    lengths were read too long by the share `growth` for its temperature, known to `warmth_u`.
     """
 
     kind: ReadingKind
@@ -33,6 +36,10 @@ class Reading:
     instrument: str = ""
     number: int = field(default=0, compare=False)
     note: str = field(default="", compare=False)
+    tool: str = ""
+    piece: str = ""
+    growth: float = 0.0
+    warmth_u: float = 0.0
 
     def said(self, units: Units = "mm") -> str:
         """Return the reading in words: `C, centres 300 mm at 45°`."""
@@ -40,3 +47,23 @@ class Reading:
         if self.kind == "reversal":
             return f"{noted}reversal at {nominal}"
         return f"{noted}{self.kind} {nominal} at {format_angle(math.degrees(self.direction))}"
+
+
+MOST_IN_FULL = 4
+"""So many readings are named with what they are of, more by their letters alone."""
+
+
+def number_of(readings: Sequence[Reading], i: int) -> int:
+    """Return which reading of its file one is, or of the readings where it comes from none."""
+    return readings[i].number or i + 1
+
+
+def named(readings: Sequence[Reading], which: Sequence[int], units: Units = "mm") -> str:
+    """Return some of the readings in words: `readings 3 (C, centres 300 mm at 45°) and 4 (D, outside 350 mm at 0°)`.
+
+    Many are said by their notes or else their numbers alone.
+    """
+    said = [f"{number_of(readings, i)} ({readings[i].said(units)})" for i in which]
+    if len(which) > MOST_IN_FULL:
+        said = [readings[i].note or str(number_of(readings, i)) for i in which]
+    return f"readings {', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else f"reading {said[0]}"

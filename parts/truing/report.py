@@ -13,13 +13,13 @@ from typing import Any
 from parts.errors import GeometryError, Problem, Refused
 from parts.truing.corrections import Correction, corrections
 from parts.truing.machine import Table
-from parts.truing.missing import missing
+from parts.truing.missing import WHAT, missing, weak
 from parts.truing.model import shown
-from parts.truing.reading import Reading
+from parts.truing.reading import Reading, named, number_of
 from parts.truing.sheet import OverASheet, after, before
 from parts.truing.solve import COVERAGE, MOST_SET_ASIDE, Estimate, Solution, solve
 from parts.truing.words import Words
-from parts.units import Units, format_angle, format_temperature
+from parts.units import Units, format_temperature
 
 FIELDS = {
     "scale_x": "scale_x", "scale_y": "scale_y", "out_of_square": "out_of_square_deg", "kerf": "kerf_error_mm",
@@ -36,16 +36,20 @@ CAUTIONS = (
 STEEL_PER_KELVIN, WARMER = 12e-6, 20
 """Steel grows 12 millionths of its length per kelvin (EN 1993-1-1, 3.2.6, from memory); a piece may be 20 K warmer."""
 
+SCATTERED = 1.05
+"""A Birge ratio up to this is counted without a word: an interval wider by so little looks the same."""
+
 MOST_NAMED = 12
 """Beyond so many, readings whose uncertainty was assumed are counted, not listed; the JSON lists them."""
 
-UNUSUAL_SCALE, UNUSUAL_RAD = 0.01, math.radians(1)
-"""Beyond these a slip is likelier than an error of the table: common practice, a table is within a tenth of them."""
+WARMTH_TOLD = 5e-5
+"""What isn't known of a length for temperatures that weren't told, as a share, is more than this, and less where they
+were."""
 
 
 @dataclass(frozen=True)
 class Report:
-    """The table, what was solved, what is missing, and what to change.
+    """The table, what was solved, what is missing or known only roughly, and what to change.
 
     `left_out` are the notes or numbers of the readings that aren't taken yet.
     """
@@ -53,6 +57,7 @@ class Report:
     table: Table
     solution: Solution
     missing: Mapping[str, str]
+    weak: Mapping[str, str]
     corrections: tuple[Correction, ...]
     words: Words
     left_out: tuple[str, ...] = ()
@@ -73,14 +78,19 @@ class Report:
         return tuple(_disagreements(self.solution, self.words))
 
     @property
+    def unchecked(self) -> Mapping[str, str]:
+        """A sentence for each error that a slip in a reading may have made, unseen."""
+        return {name: _unchecked(name, self.solution, self.words) for name in self.solution.unchecked}
+
+    @property
     def assumed(self) -> tuple[str, ...]:
-        """A sentence for each instrument whose usual uncertainty was taken, a reading giving none."""
+        """A sentence for each instrument whose usual uncertainty was taken, and for temperatures that aren't told."""
         return tuple(_assumed(self.solution.readings, self.words))
 
     @property
     def cautions(self) -> tuple[str, ...]:
         """What may mislead in these readings, and what can hurt someone."""
-        return (*_doubts(self.solution), _warmth(self.words), *CAUTIONS)
+        return (*_doubts(self), _warmth(self.words), *CAUTIONS)
 
     def to_json(self) -> str:
         """Return all of it as JSON text."""
@@ -102,49 +112,73 @@ def report(table: Table, readings: Sequence[Reading], units: Units = "mm", left_
         said = "; ".join(reading.said(units) for reading in readings[:5])
         raise Refused(tuple(Problem("reading", said, sentence) for sentence in dict.fromkeys(absent.values())))
     words = Words(units)
-    return Report(table, solution, absent, corrections(solution, table, words), words, left_out)
+    made = corrections(solution, table, words)
+    return Report(table, solution, absent, weak(readings), made, words, left_out)
 
 
 def _disagreements(solution: Solution, words: Words) -> Iterator[str]:
     aside = {i for group in solution.disagreeing for i in group}
     for group in solution.disagreeing:
-        names = [f"{_number(solution.readings, i)} ({solution.readings[i].said(words.units)})" for i in group]
+        which = named(solution.readings, group, words.units)
+        which = which[:1].upper() + which[1:]
         if len(group) > 1:
-            yield f"Readings {', '.join(names[:-1])} and {names[-1]} can't all be right; measure them again."
+            yield f"{which} can't all be right; measure them again."
             continue
         reading = solution.readings[group[0]]
         rest = solve([other for i, other in enumerate(solution.readings) if i not in aside])
         expected = words.say(shown(reading, rest.errors))
-        yield f"Reading {names[0]} is {words.say(reading.measured)}; by the others it is {expected}. Measure it again."
+        yield f"{which} is {words.say(reading.measured)}; by the others it is {expected}. Measure it again."
 
 
-def _number(readings: Sequence[Reading], i: int) -> int:
-    """Which reading of its file one is, or of the readings where it comes from none."""
-    return readings[i].number or i + 1
+def _unchecked(name: str, solution: Solution, words: Words) -> str:
+    of = solution.unchecked[name]
+    which = named(solution.readings, of.readings, words.units)
+    what = WHAT[name][:1].upper() + WHAT[name][1:]
+    if of.alone and len(of.readings) == 1:
+        return (
+            f"{what} is unchecked: {which} alone tells it, and a slip there would not show. Measure it a second time."
+        )
+    if of.alone:
+        return f"{what} is unchecked: a slip in one of {which} would not show. Measure each a second time."
+    return f"{what} is checked roughly: a slip of up to {words.say(of.slip)} in {which} may not show."
 
 
 def _assumed(readings: Sequence[Reading], words: Words) -> Iterator[str]:
     for name in dict.fromkeys(reading.instrument for reading in readings if reading.instrument):
-        taken = [(r.note or str(_number(readings, i)), r.u) for i, r in enumerate(readings) if r.instrument == name]
+        taken = [(r.note or str(number_of(readings, i)), r.u) for i, r in enumerate(readings) if r.instrument == name]
         numbers = [named for named, _ in taken]
         which = f"readings {', '.join(numbers[:-1])} and {numbers[-1]}" if len(taken) > 1 else f"reading {numbers[0]}"
         if len(taken) > MOST_NAMED:
             which = f"{len(taken)} readings"
         yield f"{which}: no u given, so that of a {name.replace('-', ' ')} was taken, {words.say(taken[0][1])}."
+    unsure = max((reading.warmth_u for reading in readings), default=0.0)
+    if unsure > WARMTH_TOLD:
+        yield (
+            f"how warm the piece was isn't told, so that a length is sure to {words.over_a_length(unsure)} at best; "
+            "say how warm piece and instrument were."
+        )
 
 
-def _doubts(solution: Solution) -> Iterator[str]:
-    errors = solution.errors
-    for name, value in (("X", errors.scale_x), ("Y", errors.scale_y)):
-        if abs(value) > UNUSUAL_SCALE:
-            yield f"{name} is off by {100 * abs(value):.2g} %: more likely a slip in a reading or its nominal length."
-    if abs(errors.out_of_square) > UNUSUAL_RAD:
-        off = format_angle(abs(math.degrees(errors.out_of_square)), 2)
-        yield f"The axes are off by {off}: more likely a slip in a reading, or diagonals exchanged."
+def _doubts(of: Report) -> Iterator[str]:
+    solution = of.solution
+    if any(each.asked for each in of.corrections) and not solution.disagreeing:
+        yield (
+            "An error is larger than a shop misses: more likely a slip in a reading, its nominal length or the "
+            "drawing, or diagonals exchanged. Where it really is so, confirm it: "
+            'confirmed = "yes" under [machine], or the tick on the page.'
+        )
     if solution.disagreeing:
-        yield "The errors count every reading: clear up those that disagree before you change anything."
+        yield (
+            "The errors count every reading: clear up those that disagree before you change anything. Until then the "
+            "intervals take in what the errors would be without each of them."
+        )
     if len(solution.disagreeing) == MOST_SET_ASIDE:
         yield "Many readings disagree: they are less sure than their u says, and so is what comes of them."
+    if solution.birge_ratio > SCATTERED:
+        yield (
+            f"The readings fit badly: they scatter {solution.birge_ratio:.1f} times as much as their uncertainties "
+            "say. Every interval is made that much wider."
+        )
     if not solution.freedom:
         yield "There is no reading to spare: a slip in one of them would not show. Measure one or two lengths more."
 
@@ -160,21 +194,32 @@ def content(of: Report) -> dict[str, Any]:
     estimates = {field: _estimate(name, solution.estimates.get(name)) for name, field in FIELDS.items()}
     return {
         **estimates,
+        "weak": {FIELDS[name]: why for name, why in of.weak.items()},
+        "unchecked": [
+            {
+                "error": FIELDS[name],
+                "slip_mm": None if each.alone else each.slip,
+                "readings": [number_of(solution.readings, i) for i in each.readings],
+                "sentence": of.unchecked[name],
+            }
+            for name, each in solution.unchecked.items()
+        ],
         "missing": {FIELDS[name]: why for name, why in of.missing.items()},
         "corrections": [asdict(each) for each in of.corrections],
         "residuals": list(solution.residuals),
         "left_out": list(of.left_out),
         "disagreeing": [[i + 1 for i in group] for group in solution.disagreeing],
         "readings": [
-            {"number": _number(solution.readings, i), "said": r.said()} for i, r in enumerate(solution.readings)
+            {"number": number_of(solution.readings, i), "said": r.said()} for i, r in enumerate(solution.readings)
         ],
         "assumed": [
-            {"reading": _number(solution.readings, i), "instrument": reading.instrument, "u_mm": reading.u}
+            {"reading": number_of(solution.readings, i), "instrument": reading.instrument, "u_mm": reading.u}
             for i, reading in enumerate(solution.readings)
             if reading.instrument
         ],
         "chi_square": solution.chi_square,
         "degrees_of_freedom": solution.freedom,
+        "birge_ratio": solution.birge_ratio,
         "correlation": [
             {"between": [FIELDS[a], FIELDS[b]], "coefficient": value} for (a, b), value in solution.correlation.items()
         ],

@@ -11,9 +11,10 @@ from parts.errors import DataError, Problem, Refused
 from parts.truing.file import MOST_READINGS, from_tables, parsed, unmeasured
 from parts.truing.machine import Table
 from parts.truing.report import Report, report
-from parts.units import Units
+from parts.units import Units, format_length
 
 _ENTRIES = {"rail_spacing": "gantry_rail_spacing"}
+_LENGTHS = ("travel_x", "travel_y", "rail_spacing", "kerf")
 
 
 def true_tables(named: Sequence[tuple[str, str]], units: Units | None = None) -> Report:
@@ -41,10 +42,10 @@ def true_tables(named: Sequence[tuple[str, str]], units: Units | None = None) ->
             continue
         first = first or data.get("units", "mm")
         tables.append((name, table))
-        readings += [replace(each, note=f"{name} {each.note}".strip()) for each in own]
+        readings += [replace(each, note=f"{name} {each.note}".strip(), piece=f"{name}: {each.piece}") for each in own]
         left_out += [f"{name} {each}" for each in unmeasured(data)]
     if not problems:
-        problems += _contradictions(tables)
+        problems += _contradictions(tables, first or "mm")
         if len(readings) > MOST_READINGS:
             problems.append(Problem("reading", str(len(readings)), f"at most {MOST_READINGS} readings are taken."))
     if problems:
@@ -60,12 +61,18 @@ def _one(tables: Sequence[tuple[str, Table]]) -> Table:
     return Table(**known)
 
 
-def _contradictions(tables: Sequence[tuple[str, Table]]) -> Iterator[Problem]:
+def _contradictions(tables: Sequence[tuple[str, Table]], units: Units) -> Iterator[Problem]:
     """A problem for each entry of the machine that two files give differently."""
     for each in fields(Table):
         said = [(name, value) for name, table in tables if (value := getattr(table, each.name)) not in (None, "")]
         for name, value in said[1:]:
             if value != said[0][1]:
                 entry = _ENTRIES.get(each.name, each.name)
-                message = f"is {said[0][1]} in {said[0][0]}; files taken together must be of one table as it was set."
-                yield Problem(f"{name}: machine {entry}", str(value), message)
+                other, own = (_said(each.name, of, units) for of in (said[0][1], value))
+                message = f"is {other} in {said[0][0]}; files taken together must be of one table as it was set."
+                yield Problem(f"{name}: machine {entry}", own, message)
+
+
+def _said(entry: str, value: object, units: Units) -> str:
+    """What a file says of the machine, a length in the units of the report."""
+    return format_length(value, units) if entry in _LENGTHS and isinstance(value, float) else str(value)

@@ -1,13 +1,15 @@
-"""The errors of a table from readings, by weighted least squares, with the uncertainty of each.
+"""The errors of a table from readings, by generalised least squares, with the uncertainty of each.
 
-Weights are 1/u². The exact model is solved by Gauss-Newton steps; the covariance is that of the last one,
-(J' W J)^-1 (JCGM 100:2008, GUM, 5.1 and 5.2; JCGM 102 for the matrix form). An interval of 95 % is 1.96
-standard uncertainties either way, the readings' own uncertainties being taken as known.
+Readings weigh by their own uncertainties and by the errors they share (`linear`). The exact model is solved by
+Gauss-Newton steps; the covariance is that of the last one (JCGM 100:2008, GUM, 5.1 and 5.2; JCGM 102 for the matrix
+form). An interval of 95 % is 1.96 standard uncertainties either way. Where readings scatter more than they say, each
+is multiplied by the Birge ratio, the root of chi-square over its freedom (Birge, Physical Review 40 (1932) 207).
 
 What the readings don't settle has a part in the null space of J; such an error is left out of the answer,
 not guessed. A reading disagrees when its residual, in units of the residual's own standard uncertainty,
 is beyond 3.29 (one in a thousand by chance; Baarda's test); the worst is set aside and the rest solved again.
-The estimates count every reading all the same: which one is wrong is for whoever measured to say.
+The estimates count every reading all the same: which one is wrong is for whoever measured to say; but the intervals
+take in what each error would be without one that disagrees.
 """
 
 import math
@@ -15,17 +17,21 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from parts.errors import GeometryError
-from parts.tolerance import SAME_TEST_RATIO, SETTLED_ERROR, SETTLED_RANK, SETTLED_SHARE
-from parts.truing.model import NAMES, Errors, gradient, shown
+from parts.tolerance import SAME_TEST_RATIO, SETTLED_ERROR, SETTLED_SHARE
+from parts.truing.linear import Array, Linear, System, seen, system
+from parts.truing.model import NAMES, Errors
 from parts.truing.reading import Reading
+from parts.truing.unchecked import Unchecked, unchecked
 
 COVERAGE = 1.959963984540054
 """Standard uncertainties in a 95 % interval of a normal distribution."""
 DISAGREES = 3.290526731491926
 """Beyond this many of its own standard uncertainties a residual is chance once in a thousand times."""
+
+UNSEPARATED = 2.5758293035489004
+"""Tests that differ by less than so many standard deviations of their difference may be of either: one in a hundred."""
 
 MOST_SET_ASIDE = 10
 """Readings looked for that disagree: beyond so many it is their uncertainties that are wrong."""
@@ -77,10 +83,12 @@ class Estimate:
 class Solution:
     """What the readings say.
 
-    `estimates` holds each error that they settle. `residuals` are measured less shown, in units of each
-    reading's own uncertainty. `disagreeing` are the indices of readings that don't go with the rest, in
-    groups: where a group has several, one of them is wrong, and it can't be told which.
-    `chi_square` is the sum of the squared residuals over `freedom` readings to spare.
+    `estimates` holds each error that they settle. `residuals` are what is left of each reading, the table's errors and
+    those that readings share taken off, in units of its own uncertainty. `disagreeing` are the indices of readings that
+    don't go with the rest, in groups: where a group has several, one of them is wrong, and it can't be told which.
+    `chi_square` is the sum of the squared residuals, those of the shared errors among them, over `freedom` readings to
+    spare. `unchecked` are the errors that a slip in a reading may have made, unseen. `agreed` are the estimates without
+    the readings that disagree, none where all agree.
     """
 
     readings: tuple[Reading, ...]
@@ -90,126 +98,169 @@ class Solution:
     chi_square: float
     freedom: int
     correlation: Mapping[tuple[str, str], float]
+    unchecked: Mapping[str, Unchecked]
+    agreed: Mapping[str, Estimate]
 
     @property
     def errors(self) -> Errors:
         """The errors settled, the others 0."""
         return Errors(**{name: estimate.value for name, estimate in self.estimates.items()})
 
+    @property
+    def birge_ratio(self) -> float:
+        """How many times as much the readings scatter as they say, 1 where no more: the uncertainties hold it."""
+        return birge_ratio(self.chi_square, self.freedom)
+
+
+def birge_ratio(chi_square: float, freedom: int) -> float:
+    """Return the factor by which uncertainties grow where readings scatter more than they say."""
+    return max(1.0, math.sqrt(chi_square / freedom)) if freedom > 0 else 1.0
+
 
 def solve(readings: Sequence[Reading]) -> Solution:
-    """Return the weighted least-squares estimate of the errors that the readings settle, all readings counted.
+    """Return the least-squares estimate of the errors that the readings settle, all readings counted.
 
     Raises:
         GeometryError: if there is no reading, or numbers that no table gives: the steps don't settle.
     """
     if not readings:
         raise GeometryError("There is no reading.")
-    rank, known = _seen(readings)
-    errors = _settled(readings, rank)
-    jacobian, u = _jacobian(readings, errors), np.array([reading.u for reading in readings])
-    scales, _, values, rows = _decomposed(jacobian / u[:, None], rank)
-    found = {name: j for j, name in enumerate(NAMES) if name in known}
-    root = rows.T / values / scales[:, None]
-    covariance = root @ root.T
-    estimates = {name: Estimate(errors[j], math.sqrt(covariance[j, j])) for name, j in found.items()}
-    residuals = [(r.measured - shown(r, errors)) / r.u for r in readings]
+    fit = _fit(readings)
+    groups = _disagreeing(fit)
+    found = {name: j for j, name in enumerate(NAMES) if name in fit.known}
+    covariance = fit.covariance
     return Solution(
         tuple(readings),
-        estimates,
-        tuple(residuals),
-        _disagreeing(readings, errors, rank),
-        math.fsum(r * r for r in residuals),
-        len(readings) - len(values),
+        _widened(fit, groups),
+        tuple(map(float, fit.gaps[: len(readings)])),
+        groups,
+        fit.chi_square,
+        fit.freedom,
         {
             (a, b): float(covariance[i, j] / math.sqrt(covariance[i, i] * covariance[j, j]))
             for a, i in found.items()
             for b, j in found.items()
             if i < j
         },
+        unchecked(fit.linear, fit.system.u, found),
+        _without(fit, [i for group in groups for i in group]) if groups else {},
     )
 
 
 def settles(readings: Sequence[Reading]) -> tuple[str, ...]:
     """Return the names of the errors that readings of these kinds and directions settle, whatever they show."""
-    return _seen(readings)[1] if readings else ()
+    return seen(readings)[1] if readings else ()
 
 
-def _settled(readings: Sequence[Reading], rank: int) -> Errors:
+def foreseen(readings: Sequence[Reading]) -> dict[str, float]:
+    """Return the standard uncertainty of each error that readings will settle, whatever they show of a good table."""
+    if not readings:
+        return {}
+    rank, known = seen(readings)
+    variances = np.diag(system(readings).at(Errors(), rank).covariance)
+    return {name: math.sqrt(variances[j]) for j, name in enumerate(NAMES) if name in known}
+
+
+@dataclass(frozen=True)
+class _Fit:
+    """The least squares of some readings: what is left of each, and the errors with their uncertainties."""
+
+    system: System
+    linear: Linear
+    errors: Errors
+    gaps: Array
+    known: tuple[str, ...]
+
+    @property
+    def chi_square(self) -> float:
+        return math.fsum(gap * gap for gap in self.gaps)
+
+    @property
+    def freedom(self) -> int:
+        return len(self.gaps) - len(self.linear.values)
+
+    @property
+    def covariance(self) -> Array:
+        return self.linear.covariance
+
+    @property
+    def estimates(self) -> dict[str, Estimate]:
+        variances, grown = np.diag(self.covariance), birge_ratio(self.chi_square, self.freedom)
+        return {
+            name: Estimate(self.errors[j], math.sqrt(variances[j]) * grown)
+            for j, name in enumerate(NAMES)
+            if name in self.known
+        }
+
+
+def _fit(readings: Sequence[Reading]) -> _Fit:
     """The errors at which Gauss-Newton steps converge, by minimum norm: those not settled stay as near 0 as may be."""
-    errors, u = np.zeros(len(NAMES)), np.array([reading.u for reading in readings])
+    (rank, known), of = seen(readings), system(readings)
+    errors, common, present = np.zeros(len(NAMES)), np.zeros(of.effects.shape[1]), Errors()
     for _ in range(_STEPS):
-        present = Errors(*map(float, errors))
-        gaps = np.array([r.measured - shown(r, present) for r in readings]) / u
-        scales, left, values, rows = _decomposed(_jacobian(readings, present) / u[:, None], rank)
-        step = rows.T @ ((left.T @ gaps) / values) / scales
-        errors = errors + step
+        step = of.at(present, rank).step(of.gaps(present, common))
+        errors, common = errors + step[: len(NAMES)], common + step[len(NAMES) :]
         if not np.all(np.isfinite(errors)) or np.any(np.abs(errors[:3]) > LARGEST):
             raise GeometryError(_NO_TABLE)
-        if np.all(np.abs(step) <= SETTLED_ERROR * np.array([1, 1, 1, 1e3, 1e3])):
-            return Errors(*map(float, errors))
-    return Errors(*map(float, errors))  # the last digits of a float go to and fro
+        present = Errors(*map(float, errors))
+        if np.all(np.abs(step[: len(NAMES)]) <= SETTLED_ERROR * np.array([1, 1, 1, 1e3, 1e3])):
+            break  # else the last digits of a float go to and fro
+    return _Fit(of, of.at(present, rank), present, of.gaps(present, common), known)
 
 
-def _jacobian(readings: Sequence[Reading], errors: Errors) -> NDArray[np.float64]:
-    return np.array([gradient(reading, errors) for reading in readings])
-
-
-def _seen(readings: Sequence[Reading]) -> tuple[int, tuple[str, ...]]:
-    """The rank of the readings' Jacobian, and which errors are determined each by itself; to first order.
-
-    Of second order they may see more, a difference of scales times an angle; noise would be all of that.
-    """
-    u, jacobian = np.array([reading.u for reading in readings]), _jacobian(readings, Errors())
-    _, _, values, rows = _decomposed(jacobian / u[:, None])
-    return len(values), tuple(name for j, name in enumerate(NAMES) if _is_settled(j, rows, jacobian))
-
-
-def _decomposed(
-    weighted: NDArray[np.float64], rank: int | None = None
-) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
-    """Return column scales and the singular values and vectors of the scaled matrix, as many as its rank.
-
-    The rank is that of the matrix, unless given.
-
-    Scaled to columns of length 1, so that ratios, radians and mm are judged alike.
-    """
-    scales = np.linalg.norm(weighted, axis=0)
-    scales[scales == 0] = 1.0
-    left, values, rows = np.linalg.svd(weighted / scales, full_matrices=False)
-    kept = values > SETTLED_RANK * values[0] if rank is None else np.arange(len(values)) < rank
-    return scales, left[:, kept], values[kept], rows[kept]
-
-
-def _is_settled(j: int, rows: NDArray[np.float64], jacobian: NDArray[np.float64]) -> bool:
-    """Whether an error lies in the row space: nothing of it is left in the null space."""
-    return bool(np.any(jacobian[:, j])) and float(1 - np.sum(rows[:, j] ** 2)) < SETTLED_SHARE
-
-
-def _disagreeing(readings: Sequence[Reading], errors: Errors, rank: int) -> tuple[tuple[int, ...], ...]:
-    """Set aside the worst reading until the rest agree; `errors` are those of all the readings."""
+def _disagreeing(fit: _Fit) -> tuple[tuple[int, ...], ...]:
+    """Set aside the worst reading until the rest agree; `fit` is that of all the readings."""
+    readings = fit.system.readings
     rest = list(range(len(readings)))
     groups: list[tuple[int, ...]] = []
-    while worst := _worst([readings[i] for i in rest], errors, rank):
+    while worst := _worst(fit):
         groups.append(tuple(rest[i] for i in worst))
         rest = [i for n, i in enumerate(rest) if n not in worst]
         if not rest or len(groups) == MOST_SET_ASIDE:
             break
-        left = [readings[i] for i in rest]
-        rank = _seen(left)[0]
-        errors = _settled(left, rank)
+        fit = _fit([readings[i] for i in rest])
     return tuple(groups)
 
 
-def _worst(readings: Sequence[Reading], errors: Errors, rank: int) -> tuple[int, ...]:
-    """The reading with the worst residual, where it disagrees, and those that can't be told from it."""
-    u = np.array([reading.u for reading in readings])
-    _, left, _, _ = _decomposed(_jacobian(readings, errors) / u[:, None], rank)
-    spare = 1 - np.sum(left**2, axis=1)  # the share of a reading that the others check
-    gaps = np.array([r.measured - shown(r, errors) for r in readings]) / u
+def _worst(fit: _Fit) -> tuple[int, ...]:
+    """The reading with the worst residual, where it disagrees, and those that can't be told from it.
+
+    A slip in one reading moves the tests of others as far as they are correlated with its own; which of two is the
+    greater is chance within so many standard deviations of their difference (Förstner's separability of errors).
+    """
+    spare, gaps = fit.linear.spare, fit.gaps[: len(fit.system.readings)]
     checked = spare > SETTLED_SHARE
-    tests = np.where(checked, np.abs(gaps) / np.sqrt(np.where(checked, spare, 1.0)), 0.0)
-    worst = float(np.max(tests))
+    deviations = np.sqrt(np.where(checked, spare, 1.0))
+    tests = np.where(checked, np.abs(gaps) / deviations, 0.0)
+    i = int(np.argmax(tests))
+    worst = float(tests[i])
     if worst <= DISAGREES:
         return ()
-    return tuple(int(i) for i in np.flatnonzero(tests >= worst * (1 - SAME_TEST_RATIO)))
+    left = fit.linear.left[: len(gaps)]
+    alike = np.minimum(np.abs(left @ left[i]) / (deviations * deviations[i]), 1.0)
+    by_chance = UNSEPARATED * np.sqrt(2 * (1 - alike)) + worst * SAME_TEST_RATIO
+    together = (tests > DISAGREES) & (tests >= worst - by_chance)
+    together[i] = True
+    return tuple(int(j) for j in np.flatnonzero(together))
+
+
+def _widened(fit: _Fit, groups: Sequence[tuple[int, ...]]) -> dict[str, Estimate]:
+    """The estimates, each interval taking in those without a reading that disagrees, and without all of them.
+
+    One of them is wrong; whichever it is, the truth is in the interval that the others make.
+    """
+    widened = fit.estimates
+    aside = [i for group in groups for i in group]
+    together = [aside] if len(aside) > 1 else []
+    for left_out in (*([i] for i in aside), *together):
+        for name, other in _without(fit, left_out).items():
+            own = widened[name]
+            needed = other.standard_uncertainty + abs(other.value - own.value) / COVERAGE
+            widened[name] = Estimate(own.value, max(own.standard_uncertainty, needed))
+    return widened
+
+
+def _without(fit: _Fit, left_out: Sequence[int]) -> dict[str, Estimate]:
+    """The estimates by the other readings."""
+    rest = [reading for i, reading in enumerate(fit.system.readings) if i not in left_out]
+    return _fit(rest).estimates if rest else {}

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from parts.errors import GeometryError, Problem, Refused
-from parts.truing.file import COARSEST_U_MM, FINEST_U_MM, INSTRUMENTS, LONGEST_MM, U_LIMITS
+from parts.truing.entries import COARSEST_U_MM, FINEST_U_MM, LONGEST_MM, U_LIMITS
+from parts.truing.instruments import usual_u
 from parts.truing.solve import COVERAGE, DISAGREES, Estimate
 from parts.units import Units, format_distance, format_length
 
@@ -90,7 +91,7 @@ def quick_check(lengths: Sequence[float], u: float | None = None, units: Units =
     Raises:
         Refused: there are neither three nor four lengths, or no such piece exists.
     """
-    u = INSTRUMENTS["tape"] if u is None else u
+    u = usual_u()["tape"] if u is None else u
     said = ", ".join(format_length(length, units) for length in lengths)
     if len(lengths) not in (3, 4):
         raise Refused((Problem("tape", said, "give A B C of a triangle, or A B and both diagonals."),))

@@ -4,9 +4,16 @@ import json
 from collections.abc import Iterable, Mapping
 
 
-def write(machine: Mapping[str, object], readings: Iterable[Mapping[str, object]]) -> str:
-    """Return the file's text: one table of the machine, one of each reading, text and plain numbers."""
-    blocks = [_table("[machine]", machine)] if machine else []
+def write(
+    machine: Mapping[str, object],
+    readings: Iterable[Mapping[str, object]],
+    piece: Mapping[str, object] | None = None,
+    units: str = "",
+) -> str:
+    """Return the file's text: the units, a table of the machine, of the piece, of each reading; none that is empty."""
+    blocks = [f'units = "{units}"\n'] if units else []
+    blocks += [_table("[machine]", machine)] if machine else []
+    blocks += [_table("[piece]", piece)] if piece else []
     return "\n".join([*blocks, *(_table("[[reading]]", reading) for reading in readings)])
 
 

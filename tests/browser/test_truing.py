@@ -130,7 +130,7 @@ def test_a_sheet_is_filled_in_and_comes_back_beside_what_was_typed(page, address
 
     page.goto(f"{address}/parts/gauge-hole-ladder?steps=4&text=H")
     page.click("text=measuring sheet")
-    expect(page.locator(".boxes tbody tr")).to_have_count(6)
+    expect(page.locator(".boxes tbody tr")).to_have_count(8)
     with page.expect_download() as download:
         page.click("text=TOML to fill in")
     assert download.value.suggested_filename == "measurements.toml"
@@ -146,7 +146,7 @@ def test_a_sheet_is_filled_in_and_comes_back_beside_what_was_typed(page, address
     page.click(".file-of summary")
     page.set_input_files("#file", filled)
     page.click('button[value="also"]')
-    expect(page.locator('[name="measured.7"]')).to_have_value(f"{cut((0, 0), (9, 0)) + KERF:.3f} mm")
+    expect(page.locator('[name="measured.11"]')).to_have_value(f"{cut((0, 0), (9, 0)) + KERF:.3f} mm")
     expect(page.locator('[name="measured.0"]')).to_have_value(readings()[0])
     page.click("button.first")
     expect(page.locator(".disagrees")).to_have_count(0)
@@ -155,8 +155,8 @@ def test_a_sheet_is_filled_in_and_comes_back_beside_what_was_typed(page, address
 
     page.select_option("#piece", "gauge-kerf-comb")
     page.click('button[value="piece"]')
-    expect(page.locator('[name="letter.13"]')).to_have_value("comb A")
-    expect(page.locator('[name="measured.7"]')).to_have_value(f"{cut((0, 0), (9, 0)) + KERF:.3f} mm")
+    expect(page.locator('[name="letter.19"]')).to_have_value("comb A")
+    expect(page.locator('[name="measured.11"]')).to_have_value(f"{cut((0, 0), (9, 0)) + KERF:.3f} mm")
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -9,7 +9,7 @@ import pytest
 
 import parts
 from parts import Refused, draw
-from parts.export.measuring_words import FIRST, LAST, OF_KINDS, drawn, notes, what
+from parts.export.measuring_words import FIRST, OF_KINDS, drawn, notes, what
 from parts.export.pdf_ink import width_of
 from parts.export.pdf_measuring import BODY
 from parts.export.pdf_sheet import LYING
@@ -33,7 +33,8 @@ def test_every_place_is_lettered_and_nothing_else(slug, values, units):
     sheet = draw(slug, **{**values, "units": units}).measuring_sheet()
     drawing = ElementTree.fromstring(sheet.to_svg())
     named = [group.get("data-parameter") for group in drawing.iter() if group.get("data-parameter")]
-    letters = [place.letter for place in sheet.places]
+    letters = [place.letter for place in sheet.places if not place.again]
+    assert {place.again for place in sheet.places} - {""} <= set(letters), "read again where a letter is"
     assert sorted(named) == sorted(letters)
     texts = {"".join(text.itertext()).split()[0] for text in drawing.iter() if text.get("class") == "pw-text"}
     assert texts == set(letters)
@@ -48,7 +49,7 @@ def test_the_pdf_has_a_box_for_each_letter_and_is_the_same_each_time():
         assert re.search(rf"^{place.letter}\b", text, re.MULTILINE)
     assert "drawn 424.264 mm" in text
     assert "read at 347 mm" in text
-    assert text.count("\ndrawn") == len(sheet.places) - 1 == 6
+    assert text.count("\ndrawn") == len(sheet.places) - 2 == 9
     assert data == draw("square-test").measuring_sheet().to_pdf()
 
 
@@ -60,7 +61,7 @@ def test_what_has_no_room_beside_the_drawing_stands_on_further_sheets(slug):
     for text in pages:
         assert "Measured by" in text
     for place in sheet.places:
-        rows = [re.search(rf"^{place.letter}\n(between|across|over)", text, re.MULTILINE) for text in pages]
+        rows = [re.search(rf"^{place.letter}\n(between|across|over|\\w again)", text, re.MULTILINE) for text in pages]
         assert sum(map(bool, rows)) == 1, place.letter
 
 
@@ -69,7 +70,8 @@ def test_the_sheet_says_how_each_kind_is_measured(slug):
     sheet = draw(slug).measuring_sheet()
     text = " ".join(pypdf.PdfReader(io.BytesIO(sheet.to_pdf())).pages[0].extract_text().split())
     kinds = {"crosses" if place.cross else place.kind for place in sheet.places}
-    assert set(notes(sheet.places)) == {FIRST, LAST, *(said for kind, said in OF_KINDS.items() if kind in kinds)}
+    kinds |= {"again" for place in sheet.places if place.again}
+    assert set(notes(sheet.places)) == {FIRST, *(said for kind, said in OF_KINDS.items() if kind in kinds)}
     for note in notes(sheet.places):
         assert note in text
 
@@ -88,7 +90,7 @@ def test_the_pages_rows_have_the_letters_of_the_sheet():
     assert page.status_code == 200
     letters = re.findall(r'<tr><th scope="row">(\w+)</th>', page.text)
     rows = client.get(f"/true?{asked}").text
-    assert letters == re.findall(r'name="letter\.\d+" value="(\w+)"', rows) == list("ABCDEFGH")
+    assert letters == re.findall(r'name="letter\.\d+" value="(\w+)"', rows) == list("ABCDEFGHIJKL")
     assert f"/true/sheet?{asked.replace('&', '&amp;')}" in rows
     pdf = client.get(f"/true/sheet.pdf?{asked}")
     assert pdf.mimetype == "application/pdf"

@@ -2,6 +2,7 @@
 
 import json
 import math
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -13,13 +14,15 @@ from parts import draw
 from parts.errors import Refused
 from parts.truing import missing as missing_module
 from parts.truing.corrections import corrections
-from parts.truing.file import INSTRUMENTS, LONGEST_CALIPER_MM, from_tables
+from parts.truing.entries import LONGEST_CALIPER_MM
+from parts.truing.file import from_tables
+from parts.truing.instruments import usual_u
 from parts.truing.machine import Table
-from parts.truing.missing import missing
+from parts.truing.missing import WELL, missing, offered, weak
 from parts.truing.model import NAMES, Errors, gradient, put, shown
 from parts.truing.reading import KINDS, Reading
 from parts.truing.report import FIELDS, report
-from parts.truing.solve import settles, solve
+from parts.truing.solve import foreseen, settles, solve
 from parts.truing.words import Words
 from tests.depth import several, tried
 from tests.truing_tables import SQUARE, Simulated, generator, noisy
@@ -103,12 +106,22 @@ def test_what_is_settled_is_seen_and_the_rest_is_told(readings, errors):
 
 @given(readings=READINGS)
 def test_the_suggested_reading_settles_it(readings):
-    """The words of a suggestion are those of the readings that it was found with: added, they settle the error."""
-    offers = {said: Reading(kind, math.radians(deg), 300, 300, 0.02) for kind, deg, said in missing_module._OFFERS}
-    for name, sentence in missing(readings).items():
-        said = sentence.split("by itself; ")[1].removesuffix(" would.").split(" and ")
+    """The words of a suggestion are those of the readings that it was found with: added, they settle the error well."""
+    offers = {offer[-1]: offered(i, readings[0].piece) for i, offer in enumerate(missing_module._OFFERS)}
+    for name, sentence in {**missing(readings), **weak(readings)}.items():
+        said = re.split(" by itself; | only roughly; ", sentence)[1].removesuffix(" would.").split(" and ")
         assert all(words in offers for words in said), sentence
-        assert name in settles([*readings, *(offers[words] for words in said)])
+        more = [*readings, *(offers[words] for words in said)]
+        assert foreseen(more)[name] <= WELL[name]
+        fewer = [u for words in said for u in [foreseen([each for each in more if each != offers[words]]).get(name)]]
+        assert all(u is None or u > WELL[name] for u in fewer), "the least that does"
+
+
+@given(readings=READINGS)
+def test_what_is_known_only_roughly_is_told_with_what_is_not_known_at_all(readings):
+    sure = foreseen(readings)
+    assert set(weak(readings)) == {name for name, u in sure.items() if u > WELL[name]}
+    assert set(missing(readings)) == set(NAMES) - set(sure)
 
 
 @pytest.mark.parametrize(
@@ -155,7 +168,7 @@ TABLES = st.builds(
 @given(table=TABLES)
 def test_corrections_made_the_errors_vanish(table):
     """Steps set, the gantry's side moved, the kerf set as the sentences say; then measured again."""
-    known = Table("", None, None, table.rails, table.steps_x, table.steps_y, table.kerf_setting)
+    known = Table("", None, None, table.rails, table.steps_x, table.steps_y, table.kerf_setting, confirmed="yes")
     found = solve(table.readings())
     made = {each.setting: each for each in corrections(found, known, Words()) if not each.leave}
     mended = replace(
@@ -176,8 +189,8 @@ def of_sheets(*slugs):
     """The readings that sheets ask for, each with the usual instrument's uncertainty."""
     for slug in slugs:
         for place in draw(slug).measuring_sheet().places:
-            u = INSTRUMENTS["feeler-gauge" if place.kind == "reversal" else "caliper"]
-            u = INSTRUMENTS["tape"] if place.nominal > LONGEST_CALIPER_MM else u
+            u = usual_u()["scriber-and-rule" if place.kind == "reversal" else "caliper"]
+            u = usual_u()["tape"] if place.nominal > LONGEST_CALIPER_MM else u
             yield Reading(place.kind, place.direction, place.nominal, place.nominal, u)
 
 
@@ -202,13 +215,14 @@ WITHIN = 0.01 * math.sqrt(10_000 / TABLES_COUNT)
 
 @pytest.mark.parametrize("name", SETS)
 def test_intervals_hold_the_truth_and_nothing_is_biased(name):
-    """10,000 tables with random errors: the truth is inside 94 to 96 % of the 95 % intervals, without bias.
+    """10,000 tables with random errors: the truth is inside 94 to 97 % of the 95 % intervals, without bias.
 
-    The share's own standard deviation is 0.22 %; of the fewer tables of an everyday run it is 0.44 %, and 93 to 97 %
-    are asked for. The bias is looked for in pairs: 2,500 tables (1,000) are measured once with noise n and once
-    with -n, so that what is linear in the noise cancels in the mean of the two, and what is left is of second order,
-    the bias. A plain mean of 10,000 itself scatters by a hundredth of the uncertainty; it is held within four times
-    that, so that nothing of first order hides.
+    Where readings happen to scatter more than they say, intervals are wider (Birge), so that there are rather more than
+    95 %. The share's own standard deviation is 0.22 %; of the fewer tables of an everyday run it is 0.44 %, and 93.5
+    to 97.5 % are asked for. The bias is looked for in pairs: 2,500 tables (1,000) are measured once with noise n and
+    once with -n, so that what is linear in the noise cancels in the mean of the two, and what is left is of second
+    order, the bias. A plain mean of 10,000 itself scatters by a hundredth of the uncertainty; it is held within four
+    times that, so that nothing of first order hides.
     """
     readings = SETS[name]
     random = generator(sorted(SETS).index(name))
@@ -224,7 +238,7 @@ def test_intervals_hold_the_truth_and_nothing_is_biased(name):
             sure = one[error].standard_uncertainty
             biases[j] += ((one[error].value + other[error].value) / 2 - true) / sure if other else 0.0
             offs[j] += (one[error].value - true) / sure
-    assert np.all(np.abs(inside / TABLES_COUNT - 0.95) <= WITHIN), inside / TABLES_COUNT
+    assert np.all(np.abs(inside / TABLES_COUNT - 0.955) <= WITHIN / 2 + 0.01), inside / TABLES_COUNT
     assert np.all(np.abs(biases / PAIRS_COUNT) <= 0.01), biases / PAIRS_COUNT
     assert np.all(np.abs(offs / TABLES_COUNT) <= 4 / math.sqrt(TABLES_COUNT)), offs / TABLES_COUNT
 

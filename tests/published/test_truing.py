@@ -6,21 +6,33 @@ GUM     JCGM 100:2008, Guide to the expression of uncertainty in measurement, an
 """
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
+import scipy.linalg
 import uncertainties
 from scipy.optimize import least_squares
 from uncertainties import umath
 
 from parts.truing.corrections import corrections
+from parts.truing.instruments import shared, warmth
 from parts.truing.machine import Table
 from parts.truing.model import NAMES, Errors, put, shown
 from parts.truing.reading import Reading
-from parts.truing.solve import solve
+from parts.truing.solve import birge_ratio, solve
 from parts.truing.tape import from_diagonals, from_triangle, quick_check
 from parts.truing.words import Words
-from tests.truing_tables import SQUARE, Simulated, generator, noisy
+from tests.truing_tables import (
+    SQUARE,
+    Simulated,
+    disturbed,
+    generator,
+    measured_of,
+    noisy,
+    of_sheet,
+    random_errors,
+)
 
 # JCGM 100:2008 table H.6: thermometer readings t_k and corrections b_k, in degrees
 GUM_H6 = (
@@ -200,5 +212,78 @@ def test_same_as_scipy_least_squares(seed):
     for j, name in enumerate(NAMES):
         u = math.sqrt(covariance[j, j])
         assert found.estimates[name].value == pytest.approx(other.x[j], abs=1e-6 * u + 1e-12)
-        assert found.estimates[name].standard_uncertainty == pytest.approx(u, rel=1e-5)
+        assert found.estimates[name].standard_uncertainty == pytest.approx(u * found.birge_ratio, rel=1e-5)
+    assert found.birge_ratio == pytest.approx(max(1, math.sqrt(2 * other.cost / found.freedom)), rel=1e-9)
     assert found.chi_square == pytest.approx(2 * other.cost, rel=1e-9, abs=1e-9)
+
+
+PIECES = ("square-test", "square-frame", "square-targets", "gauge-kerf-comb", "gauge-hole-ladder")
+
+
+@pytest.mark.parametrize("slug", PIECES)
+@pytest.mark.parametrize("seed", range(3))
+def test_same_as_generalised_least_squares_by_scipy(slug, seed):
+    """The textbook's way: the covariance diag(u u) + C C' whole, its Cholesky factor, scipy's solver."""
+    random, readings = generator(seed), of_sheet(slug)
+    off = disturbed(readings, "as said", random)
+    readings = measured_of(readings, random_errors(random), off)
+    common = np.array(shared(readings))
+    covariance = np.diag([r.u**2 for r in readings]) + common.T @ common
+    lower = scipy.linalg.cholesky(covariance, lower=True)
+    found = solve(readings)
+    names = tuple(found.estimates)
+
+    def gaps(values):
+        errors = Errors(**dict(zip(names, values, strict=True)))
+        return scipy.linalg.solve_triangular(lower, [r.measured - shown(r, errors) for r in readings], lower=True)
+
+    scale = [{"kerf": 1, "hole_shrinkage": 1}.get(name, 1e-3) for name in names]
+    other = least_squares(gaps, [0.0] * len(names), method="lm", x_scale=scale, xtol=1e-15, ftol=1e-15)
+    inverse = np.linalg.inv(other.jac.T @ other.jac)
+    assert found.chi_square == pytest.approx(2 * other.cost, rel=1e-6)
+    assert found.freedom == len(readings) - len(names)
+    for j, name in enumerate(names):
+        u = math.sqrt(inverse[j, j])
+        assert found.estimates[name].value == pytest.approx(other.x[j], abs=1e-5 * u)
+        if not found.disagreeing:
+            assert found.estimates[name].standard_uncertainty == pytest.approx(u * found.birge_ratio, rel=1e-5)
+
+
+def test_gum_5_2_2_ten_resistors_calibrated_against_one_standard():
+    """R_ref = R_1 + ... + R_10, each 1000 ohm by the same standard known to 100 mohm: u = 1 ohm, not 0.32 ohm.
+
+    Here ten lengths of 1000 mm known by the same error to 0.1 mm: their scale is sure to 1 in 10,000, not 0.32.
+    """
+    ten = [Reading("centres", 0.0, 1000, 1000, 1e-6, piece="standard", warmth_u=1e-4) for _ in range(10)]
+    assert 10_000 * solve(ten).estimates["scale_x"].standard_uncertainty == pytest.approx(1.0, rel=1e-6)
+    apart = [replace(r, piece=str(i)) for i, r in enumerate(ten)]
+    assert 10_000 * solve(apart).estimates["scale_x"].standard_uncertainty == pytest.approx(0.32, abs=0.005)
+
+
+@pytest.mark.parametrize("piece_c", [-5.0, 20.0, 31.0])
+@pytest.mark.parametrize("instrument_c", [5.0, 20.0, 28.0])
+@pytest.mark.parametrize(("metal", "grows"), [("steel", 12e-6), ("aluminium", 23e-6)])
+def test_gum_h1_lengths_are_compared_at_their_temperatures(metal, grows, piece_c, instrument_c):
+    """l (1 + a t) = l_s (1 + a_s t_s) + d (JCGM 100:2008, H.1.1): read with a scale of 11.5e-6 per kelvin."""
+    read = (1 + grows * (piece_c - 20)) / (1 + 11.5e-6 * (instrument_c - 20)) - 1
+    assert warmth(metal, piece_c, instrument_c).growth == pytest.approx(read, abs=1e-7)
+    long = [Reading("centres", 0.0, 300, 300 * (1 + read), 0.001, growth=warmth(metal, piece_c, instrument_c).growth)]
+    assert solve(long).estimates["scale_x"].value == pytest.approx(0, abs=2e-7)
+
+
+def test_what_is_not_told_of_temperatures_is_as_unsure_as_its_source_says():
+    """15 K, 8 K and 2 K over the root of 3, and 12e-6 and 11.5e-6 per kelvin."""
+    apart, room, told = (limit / math.sqrt(3) for limit in (15, 8, 2))
+    assert warmth().u == pytest.approx(math.hypot(12e-6 * apart, 0.5e-6 * room), rel=0.01)
+    assert warmth("steel", 31.0).u == pytest.approx(math.hypot(12e-6 * told, 11.5e-6 * room), rel=0.05)
+    assert warmth("steel", 31.0, 28.0).u == pytest.approx(math.hypot(12e-6, 11.5e-6) * told, rel=0.05)
+    assert warmth("aluminium").u == pytest.approx(math.hypot(23e-6 * apart, 11.5e-6 * room), rel=0.01)
+
+
+def test_birge_ratio_of_a_worked_mean():
+    """Three values with u 1 and mean 0, -2, 0 and 2: chi-square 8 over 2, ratio 2; u of the mean 2 / root 3."""
+    readings = [Reading("centres", 0.0, 1000, 1000 + gap, 1.0) for gap in (-2, 0, 2)]
+    found = solve(readings)
+    assert (found.chi_square, found.freedom, found.birge_ratio) == pytest.approx((8, 2, 2), rel=1e-12)
+    assert 1000 * found.estimates["scale_x"].standard_uncertainty == pytest.approx(2 / math.sqrt(3), rel=1e-12)
+    assert birge_ratio(1.0, 2) == birge_ratio(0.0, 0) == 1.0

@@ -20,12 +20,14 @@ from parts.forming import Brake
 from parts.forming.allowance import KFactors
 from parts.shop import ANY, built_in
 from parts.spec import Parameters
+from parts.truing.instruments import METALS, InstrumentTable
 from parts.units.gauge import GaugeTables
 
 MODELS = {
     "bolts.toml": BoltTables,
     "edge_distance.toml": Bolting,
     "gauges.toml": GaugeTables,
+    "instruments.toml": InstrumentTable,
     "iso9013.toml": DeviationTable,
     "k_factors.toml": KFactors,
     "lettering.toml": Alphabet,
@@ -61,6 +63,7 @@ def test_the_defaults_of_bed_and_sheet_are_the_datas():
 def test_names_in_one_file_are_those_of_the_others():
     assert set(load("k_factors.toml", KFactors).groups) == {material.group for material in materials().values()}
     assert set(load("iso9013.toml", DeviationTable).processes.usual_class) == set(PROCESSES) - {"waterjet"}
+    assert set(METALS) == {material.group for material in materials().values()}
     assert ANY not in load("k_factors.toml", KFactors).groups
 
 

@@ -58,7 +58,7 @@ HOMES = {
         "parts/drawing/*",
         "parts/read/*",
         "parts/checking/limited.py",
-        "parts/truing/solve.py",
+        *("parts/truing/linear.py", "parts/truing/solve.py", "parts/truing/unchecked.py"),
     ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
     "pydantic": [

@@ -11,6 +11,10 @@ SQUARE = "".join(
 )
 
 
+OF_A_CALIPER = """1.96 times the root of the squares, of 300 mm, of 0.03 mm, of a scale of 7e-5, of half a zero of 0.012
+mm and half one of 0.029 mm, and of 8.7 K and 4.6 K times what steel and the caliper grow"""
+
+
 def test_an_empty_history_is_said(capsys, own_history):
     assert main(["history"]) == 0
     assert "nothing is kept yet" in capsys.readouterr().out
@@ -25,7 +29,7 @@ def test_entries_are_listed_by_table_with_their_errors(capsys):
     assert main(["history"]) == 0
     out = capsys.readouterr().out
     assert out.index("Fernhollow table:") < out.index("Other:")
-    assert "Scale of X +0.400 mm in a metre ± 0.196 mm in a metre" in out, "1.96 times 0.03 mm in 300 mm"
+    assert "Scale of X +0.400 mm in a metre ± 0.331 mm in a metre" in out, OF_A_CALIPER
     lines = {line.split()[0]: line for line in out.splitlines() if line.startswith("   ")}
     assert lines["1"].endswith("(corrected since)")
     assert lines["2"].endswith("(accepted)")

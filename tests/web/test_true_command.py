@@ -28,6 +28,9 @@ def rows(kinds=SQUARE, table=OFF, u='u = "0.02 mm"\n'):
     )
 
 
+OF_FRAME = 'u = "0.02 mm"\npiece = "frame"\n'
+
+
 @pytest.fixture
 def file(tmp_path):
     def make(text, name="table.toml") -> str:
@@ -49,13 +52,15 @@ def test_the_report(file, capsys):
     assert status == 0
     assert out == [
         "Fernhollow table: 7 readings",
+        "assumed: how warm the piece was isn't told, so that a length is sure to 0.104 mm in a metre at best; say "
+        "how warm piece and instrument were.",
         "",
         "Errors, each with the interval it lies in with 95 % confidence",
-        "    X, in a metre:     0.5 mm long (0.409 mm to 0.591 mm long)",
-        "    Y, in a metre:     0.7 mm short (0.595 mm to 0.805 mm short)",
+        "    X, in a metre:     0.5 mm long (0.221 mm to 0.779 mm long)",
+        "    Y, in a metre:     0.7 mm short (0.425 mm to 0.975 mm short)",
         "    Axes:              90.0764° to each other, +0.0764° from square (+0.0689° to +0.0839°)",
-        "    Jet's width:       0.3 mm more than allowed for (0.267 mm to 0.333 mm more than allowed for)",
-        "    Round holes:       0 mm (0.051 mm larger than slots to 0.051 mm smaller than slots): leave it",
+        "    Jet's width:       0.3 mm more than allowed for (0.248 mm to 0.352 mm more than allowed for)",
+        "    Round holes:       0 mm (0.053 mm larger than slots to 0.053 mm smaller than slots): leave it",
         "",
         "What to change",
         "    X comes out 0.5 mm long in a metre. Change the steps per mm of X from 100.05 to 100.",
@@ -65,9 +70,13 @@ def test_the_report(file, capsys):
         "    The jet takes 0.3 mm more in width than was allowed for. Change the kerf setting from 1.5 mm to 1.8 mm.",
         "    Leave the size of round holes: no error shows.",
         "",
+        "What a slip may have made",
+        "    How much smaller round holes come out is unchecked: reading 7 (hole 10 mm at 0°) alone tells it, and a "
+        "slip there would not show. Measure it a second time.",
+        "",
         "Over a 4 ft by 8 ft sheet, 4 ft along X",
         "    now        X 0.61 mm long; Y 1.707 mm short; diagonals 2.909 mm apart",
-        "    corrected  X within 0.11 mm; Y within 0.255 mm; diagonals within 0.285 mm",
+        "    corrected  X within 0.341 mm; Y within 0.672 mm; diagonals within 0.285 mm",
     ]
     assert all(line.startswith("caution: ") for line in err)
     assert any("lock it out" in line for line in err)
@@ -88,7 +97,7 @@ def test_what_is_missing_and_assumed(file, capsys):
 
 def test_inches(file, capsys):
     out = run(capsys, file(rows()), "--units", "in")[1]
-    assert "    X, in 8 ft:        0.048 in long (0.039 in to 0.057 in long)" in out
+    assert "    X, in 8 ft:        0.048 in long (0.021 in to 0.075 in long)" in out
 
 
 def test_a_file_in_inches_is_answered_in_inches(file, capsys):
@@ -271,9 +280,9 @@ def test_a_sheet_filled_in_is_read_and_what_is_empty_is_told(tmp_path, capsys):
     path.write_text(path.read_text("utf-8").replace('measured = ""', 'measured = "300.15"', 1), "utf-8")
     status, out, _ = run(capsys, str(path))
     assert status == 0
-    assert out[:2] == ["Your table: 1 reading", "left out, not measured yet: B, C, D, E, F, G"]
+    assert out[:2] == ["Your table: 1 reading", "left out, not measured yet: B, C, D, E, F, G, H, I, J, K"]
     status, out, _ = run(capsys, str(path), "--json")
-    assert json.loads("\n".join(out))["left_out"] == list("BCDEFG")
+    assert json.loads("\n".join(out))["left_out"] == list("BCDEFGHIJK")
 
 
 def test_sheets_are_written_by_their_ending(tmp_path, capsysbinary):
@@ -306,8 +315,10 @@ def test_several_files_are_taken_together(file, capsys):
     one = file(MACHINE + rows(SQUARE[:4]), "frame.toml")
     two = file(rows(SQUARE[4:]), "comb.toml")
     status, out, _ = run(capsys, one, two)
-    whole = run(capsys, file(MACHINE + rows(), "all.toml"))
-    assert (status, out) == whole[:2]
+    both = rows(SQUARE[:4], u=OF_FRAME) + rows(SQUARE[4:])  # two pieces, each with a warmth of its own
+    whole = run(capsys, file(MACHINE + both, "all.toml"))
+    assert status == whole[0] == 0
+    assert [line.replace("3 (comb, hole", "7 (hole") for line in out] == whole[1]
     status, out, err = run(capsys, one, one)
     assert (status, out) == (2, [])
     assert "given more than once" in err[0]

@@ -1,5 +1,6 @@
 """The page that trues a table: what is typed, what it answers, and that nothing typed is lost."""
 
+import html
 import importlib.util
 import io
 import json
@@ -15,8 +16,8 @@ from shapely import LineString, Point
 import parts
 from parts import draw
 from parts.truing import model
-from parts.truing.file import KINDS, MOST_READINGS, read
-from parts.truing.reading import Reading
+from parts.truing.file import MOST_READINGS, read
+from parts.truing.reading import KINDS, Reading
 from tests.property.scribed import metal
 from webapp.pages.true import form as true_form
 
@@ -28,8 +29,8 @@ filled, typed_in = true_forms.filled, true_forms.typed_in
 
 def test_the_form_begins_with_rows_that_settle_every_error_of_the_default_square(client):
     form = typed_in(client.get("/true").text)
-    assert [form[f"letter.{i}"] for i in range(7)] == list("ABCDEFG")
-    assert "letter.7" not in form
+    assert [form[f"letter.{i}"] for i in range(11)] == list("ABCDEFGHIJK")
+    assert "letter.11" not in form
     errors = model.Errors(0.0004, -0.0003, 0.0009, 0.2, 0.05)
     for i, place in enumerate(true_form.places_of("square-test", {})):
         reading = Reading(place.kind, place.direction, place.nominal, 0, 0.03)
@@ -154,8 +155,8 @@ def test_inches_are_the_same_lengths_and_change_no_answer(client):
     assert 'placeholder="0.02 in"' in shown
     assert " mm<" not in shown.split("<option", 1)[1].split("</select>", 1)[0]
     assert inches["measured.0"] == "300.12 mm"
-    one = client.post("/true.json", data=client.post("/true", data=form | {"do": "toml"}).data).json
-    two = client.post("/true.json", data=client.post("/true", data=inches | {"do": "toml"}).data).json
+    one = client.post("/true.json?units=mm", data=client.post("/true", data=form | {"do": "toml"}).data).json
+    two = client.post("/true.json?units=mm", data=client.post("/true", data=inches | {"do": "toml"}).data).json
     assert one == two
     typed = inches | {"measured.0": "11.8158"}
     assert 'measured = "11.8158 in"' in client.post("/true", data=typed | {"do": "toml"}).text
@@ -214,7 +215,7 @@ def test_programs_get_what_the_command_prints(client, units):
     text = text.replace('measured = ""', f'measured = "{300.12 if units == "mm" else 11.8157}"', 1)
     answer = client.post("/true.json", data=text)
     assert answer.json == json.loads(parts.true_table(text).to_json())
-    assert answer.json["left_out"] == list("BCDEFG")
+    assert answer.json["left_out"] == list("BCDEFGHIJK")
     assert [each["said"] for each in answer.json["readings"]] == ["A, centres 300 mm at 0°"]
 
 
@@ -377,8 +378,8 @@ def test_rows_of_another_piece_stand_after_those_that_are_typed(client):
     assert page.status_code == 200
     form = typed_in(page.text)
     assert {name: form[name] for name in filled()} == filled()
-    assert [form[f"letter.{i}"] for i in range(6, 15)] == [f"comb {each}" for each in "ABCDEFGHI"]
-    assert [form[f"kind.{i}"] for i in range(6, 15)] == ["inside"] * 8 + ["outside"]
+    assert [form[f"letter.{i}"] for i in range(6, 16)] == [f"comb {each}" for each in "ABCDEFGHIJ"]
+    assert [form[f"kind.{i}"] for i in range(6, 16)] == ["inside"] * 8 + ["outside"] * 2
     refused = client.post("/true", data=filled() | {"do": "piece", "piece": "plate-base"})
     assert refused.status_code == 422
     assert "isn&#39;t a test piece" in refused.text
@@ -386,14 +387,14 @@ def test_rows_of_another_piece_stand_after_those_that_are_typed(client):
 
 def test_rows_of_a_file_stand_after_those_that_are_typed(client):
     file = (
-        draw("gauge-hole-ladder", steps="3").measuring_sheet().to_toml().replace('measured = ""', 'measured = "9.5"', 1)
+        draw("gauge-hole-ladder", steps="3").measuring_sheet().to_toml().replace('measured = ""', 'measured = "9.7"', 1)
     )
     data = filled(machine__name="Fernhollow") | {"do": "also", "file": (io.BytesIO(file.encode()), "ladder.toml")}
     page = client.post("/true", data=data)
     assert page.status_code == 200
     form = typed_in(page.text)
     assert {name: form[name] for name in filled()} == filled()
-    assert (form["machine.name"], form["measured.6"], form["measured.7"]) == ("Fernhollow", "9.5 mm", "")
+    assert (form["machine.name"], form["measured.6"], form["measured.7"]) == ("Fernhollow", "9.7 mm", "")
     assert "X comes out 0.4" in page.text
 
 
@@ -411,3 +412,125 @@ def test_more_rows_than_are_taken_are_refused(client):
     page = client.post("/true", data=form | {"do": "piece", "piece": "square-test"})
     assert page.status_code == 422
     assert f"at most {MOST_READINGS}" in page.text
+
+
+PIECES = ("square-test", "square-frame", "square-targets", "gauge-kerf-comb", "gauge-hole-ladder")
+DRAWN = {
+    "square-test": ("leg_x=420mm&units=in", "nominal.3", 420),
+    "square-frame": ("size_x=555mm", "nominal.6", 555),
+    "square-targets": ("across=24in&up=700mm&units=in", "nominal.0", 609.6),
+    "gauge-kerf-comb": ("smallest=8mm&units=in", "nominal.0", 8),
+    "gauge-hole-ladder": ("smallest=8mm", "nominal.0", 8),
+}
+"""A drawing of each piece that isn't its default, and a row that shows it."""
+
+
+def links(page):
+    """The links of a page to a sheet or to the drawing, as a person follows them."""
+    found = re.findall(r'href="(/(?:true/sheet|parts/)[^"]*)"', page.split("<main", 1)[-1])
+    return {html.unescape(each) for each in found}
+
+
+def lengths(sheet):
+    return [float(each) for each in re.findall(r'nominal = "([\d.]+) (?:mm|in)"', sheet)]
+
+
+@pytest.mark.parametrize("slug", PIECES)
+def test_every_link_follows_the_drawing_that_is_on_the_screen(client, slug):
+    """From the part's page to the form, through every button of it, to the sheet: always of the values shown."""
+    asked, field, drawn = DRAWN[slug]
+    part = client.get(f"/parts/{slug}?{asked}").text
+    measure = re.search(r'id="measure" data-live="always"><a href="([^"]+)"', part)[1]
+    address = html.unescape(measure)
+    page = client.get(address).text
+    form = typed_in(page)
+    inch = 25.4 if "units=in" in asked else 1.0
+    assert form["units"] == ("in" if inch > 1 else "mm"), "the units of the piece"
+    assert float(form[field]) * inch == pytest.approx(drawn, abs=1e-3)
+    expected = lengths(client.get(address.replace("/true?", "/true/sheet.toml?")).text)
+    assert [float(form[f"nominal.{i}"]) for i in range(len(expected))] == pytest.approx(expected, abs=1e-4)
+    buttons = ["", "more", "solve", "in", "mm", "piece", "tape", "keep"]
+    for pressed in buttons:
+        data = form | {"do": pressed, "measured.0": form["nominal.0"], "piece": "gauge-kerf-comb"}
+        after = client.post("/true", data=data).text
+        for link in links(after) - {f"/parts/{slug}", "/parts/square-test"}:
+            values = link.split("?", 1)[1]
+            assert all(value in values for value in asked.split("&")), (pressed, link)
+        (sheet,) = (link for link in links(after) if link.startswith("/true/sheet"))
+        assert lengths(client.get(sheet.replace("/sheet?", "/sheet.toml?")).text) == expected
+        assert client.get(sheet).status_code == 200
+
+
+@pytest.mark.parametrize("slug", PIECES)
+def test_what_cannot_be_drawn_is_not_measured_against_another_drawing(client, slug):
+    field = DRAWN[slug][0].split("=")[0]
+    page = client.get(f"/parts/{slug}?{field}=no")
+    assert page.status_code == 422
+    assert "/true" not in re.search(r'<p id="measure".*?</p>', page.text)[0]
+
+
+@pytest.mark.parametrize("slug", PIECES)
+def test_a_sheets_file_brings_back_its_drawing_and_its_units(client, slug):
+    asked = DRAWN[slug][0]
+    file = client.get(f"/true/sheet.toml?template={slug}&{asked}").text
+    data = {"units": "mm", "do": "file", "file": (io.BytesIO(file.encode()), "m.toml")}
+    page = client.post("/true", data=data).text
+    form = typed_in(page)
+    assert form["units"] == ("in" if "units=in" in asked else "mm")
+    assert form["piece.drawing"].startswith(f"/parts/{slug}?")
+    (sheet,) = (link for link in links(page) if link.startswith("/true/sheet"))
+    assert lengths(client.get(sheet.replace("/sheet?", "/sheet.toml?")).text) == lengths(file)
+    again = client.post("/true", data=form | {"do": "toml"}).text
+    assert tomllib.loads(again)["piece"]["drawing"] == form["piece.drawing"]
+    assert tomllib.loads(again)["units"] == form["units"]
+
+
+@pytest.mark.parametrize(
+    "drawing",
+    ["https://elsewhere.example/parts/square-test", "/parts/plate-base", "//x/parts/square-test", "javascript:1"],
+)
+def test_a_file_cannot_make_the_page_link_elsewhere(client, drawing):
+    page = client.post("/true", data=filled() | {"piece.drawing": drawing}).text
+    assert f'href="{drawing}' not in page
+    assert 'href="/true/sheet"' in page
+
+
+def test_errors_that_no_shop_misses_are_confirmed_by_a_tick(client):
+    form = filled(("303", "300", "", "", "", ""), machine__steps_per_mm_x="100")
+    asked = client.post("/true", data=form).text
+    assert "that is more than a shop misses" in asked
+    assert 'name="machine.confirmed" value="yes">' in asked
+    assert "Change the steps per mm of X" not in asked
+    told = client.post("/true", data=form | {"machine.confirmed": "yes"}).text
+    assert "Change the steps per mm of X from 100 to 99.0099" in told
+    assert 'name="machine.confirmed" value="yes" checked>' in told
+    assert (
+        tomllib.loads(client.post("/true", data=form | {"machine.confirmed": "yes", "do": "toml"}).text)["machine"][
+            "confirmed"
+        ]
+        == "yes"
+    )
+
+
+def test_how_warm_the_piece_was_is_typed_in_the_units_of_the_form(client):
+    form = filled() | {"piece.temperature": "88", "piece.instrument_temperature": "20 C", "piece.metal": "aluminium"}
+    for units, said in (("mm", "88 \u00b0C"), ("in", "88 \u00b0F")):
+        file = tomllib.loads(client.post("/true", data=form | {"units": units, "do": "toml"}).text)
+        assert file["piece"] == {"temperature": said, "instrument_temperature": "20 C", "metal": "aluminium"}
+    wrong = client.post("/true", data=form | {"piece.temperature": "warm"})
+    assert wrong.status_code == 422
+    assert 'id="say-piece.temperature"' in wrong.text
+
+
+def test_while_readings_disagree_no_setting_is_told(client):
+    form = filled(machine__steps_per_mm_x="100")
+    for i, measured in ((6, "300.11"), (7, "300.13"), (9, "301.3")):
+        form |= {f"kind.{i}": "centres", f"direction.{i}": "X", f"nominal.{i}": "300", f"measured.{i}": measured}
+    text = client.post("/true", data=form).text
+    assert (
+        "X&#39;s scale waits until the readings that disagree are measured again; by the others it comes out 0.4 mm"
+        in text
+    )
+    assert "Change the steps" not in text
+    assert "open until the readings agree" in text
+    assert 'type="checkbox"' not in text

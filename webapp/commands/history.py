@@ -16,7 +16,7 @@ from webapp.wording import TITLES, said_of
 def declare(command: argparse.ArgumentParser) -> None:
     """Say what the command is given."""
     command.add_argument("--machine", metavar="NAME", default="", help="of this table alone")
-    command.add_argument("--units", choices=("mm", "in"), default="mm", help="what the list speaks in (%(default)s)")
+    command.add_argument("--units", choices=("mm", "in"), help="what the list speaks in; each entry's own unless said")
     way = command.add_mutually_exclusive_group()
     way.add_argument("--csv", metavar="FILE", help="write the entries as CSV; - for stdout")
     way.add_argument("--load", metavar="FILE", help="take in the entries of such a CSV; nothing is overwritten")
@@ -41,7 +41,7 @@ def run(request: argparse.Namespace) -> int:
     return 0
 
 
-def lines(known: Sequence[Entry], units: Units) -> Iterator[str]:
+def lines(known: Sequence[Entry], units: Units | None = None) -> Iterator[str]:
     """Yield the entries for a person, by table."""
     yield history.kept_at()
     if not known:
@@ -57,9 +57,10 @@ def lines(known: Sequence[Entry], units: Units) -> Iterator[str]:
                 yield f"    {entry.number:>4}  {entry.entered[:10]}  {_said(entry, units)}{standing}{accepted}"
 
 
-def _said(entry: Entry, units: Units) -> str:
+def _said(entry: Entry, units: Units | None) -> str:
     if entry.what == "acceptance":
         return f"the errors of entry {entry.refers_to} accepted"
+    units = units or entry.units
     words, found = Words(units), entry.report(units).solution.estimates
     return "; ".join(f"{TITLES[name]} {_interval(name, each, words)}" for name, each in found.items())
 

@@ -4,7 +4,7 @@ import argparse
 import json
 import math
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 
 import parts
@@ -79,14 +79,19 @@ def lines(found: Report) -> Iterator[str]:
     yield "What to change"
     yield from (f"    {correction.sentence}" for correction in found.corrections)
     absent = [why for name, why in found.missing.items() if name != "hole_shrinkage" or _has_holes(found)]
-    if absent:
-        yield ""
-        yield "What is missing"
-        yield from (f"    {why}" for why in absent)
+    yield from _section("What is missing", (*absent, *found.weak.values()))
+    yield from _section("What a slip may have made", found.unchecked.values())
     yield ""
     yield "Over a 4 ft by 8 ft sheet, 4 ft along X"
     yield f"    now        {_over(found.before, found.words)}"
     yield f"    corrected  {_within(found.after, found.words)}"
+
+
+def _section(title: str, sentences: Collection[str]) -> Iterator[str]:
+    if sentences:
+        yield ""
+        yield title
+        yield from (f"    {sentence}" for sentence in sentences)
 
 
 def _has_holes(found: Report) -> bool:
@@ -97,31 +102,35 @@ def _errors(found: Report) -> Iterator[str]:
     words, estimates = found.words, found.solution.estimates
     for name, title in (("scale_x", "X"), ("scale_y", "Y")):
         if each := estimates.get(name):
-            yield _line(f"{title}, in {words.span}", each, words, words.span_mm, ("long", "short"))
+            yield _line(found, f"{title}, in {words.span}", each, words.span_mm, ("long", "short"))
     if angle := estimates.get("out_of_square"):
-        yield _angle_line(angle)
+        yield _angle_line(found, angle)
     if kerf := estimates.get("kerf"):
-        yield _line("Jet's width", kerf, words, 1.0, ("more than allowed for", "less than allowed for"))
+        yield _line(found, "Jet's width", kerf, 1.0, ("more than allowed for", "less than allowed for"))
     if holes := estimates.get("hole_shrinkage"):
-        yield _line("Round holes", holes, words, 1.0, ("smaller than slots", "larger than slots"))
+        yield _line(found, "Round holes", holes, 1.0, ("smaller than slots", "larger than slots"))
 
 
-def _line(title: str, of: Estimate, words: Words, scale: float, ways: tuple[str, str]) -> str:
+def _line(found: Report, title: str, of: Estimate, scale: float, ways: tuple[str, str]) -> str:
+    words = found.words
     value = words.signed(of.value * scale, *ways)
     interval = words.between(of.low95 * scale, of.high95 * scale, *ways)
-    return f"{title + ':':<18} {value} ({interval}){_verdict(of)}"
+    return f"{title + ':':<18} {value} ({interval}){_verdict(found, of)}"
 
 
-def _angle_line(angle: Estimate) -> str:
+def _angle_line(found: Report, angle: Estimate) -> str:
     value, low, high = (math.degrees(each) for each in (angle.value, angle.low95, angle.high95))
     off, least, most = (format_angle_error(each, signed=True) for each in (value, low, high))
+    off = off if any(digit in "123456789" for digit in off) else off.lstrip("+-\u2212")
     return (
         f"{'Axes:':<18} {format_angle_error(90 + value)} to each other, {off} from square "
-        f"({least} to {most}){_verdict(angle)}"
+        f"({least} to {most}){_verdict(found, angle)}"
     )
 
 
-def _verdict(of: Estimate) -> str:
+def _verdict(found: Report, of: Estimate) -> str:
+    if found.solution.disagreeing:
+        return ": open"
     return "" if of.differs_from_zero else ": leave it"
 
 

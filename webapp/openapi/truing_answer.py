@@ -27,6 +27,7 @@ class Correction(Answer):
     new: float | None
     unit: str
     leave: bool
+    asked: bool = Field(description="Larger than a shop misses: looked for a slip first")
 
 
 class Reading(Answer):
@@ -49,6 +50,15 @@ class Correlation(Answer):
 
     between: tuple[str, str]
     coefficient: float
+
+
+class Unchecked(Answer):
+    """An error that a slip of up to `slip_mm` in a reading may have made unseen; null: of any size."""
+
+    error: str
+    slip_mm: float | None
+    readings: list[int]
+    sentence: str
 
 
 class OffOverASheet(Answer):
@@ -75,6 +85,8 @@ class Truing(Answer):
     kerf_error_mm: Estimate | None
     hole_shrinkage_mm: Estimate | None
     missing: dict[str, str]
+    weak: dict[str, str] = Field(description="What would settle an error better")
+    unchecked: list[Unchecked]
     corrections: list[Correction]
     residuals: list[float] = Field(description="In units of each reading's uncertainty")
     left_out: list[str] = Field(description="Readings that aren't taken yet")
@@ -83,6 +95,7 @@ class Truing(Answer):
     assumed: list[AssumedReading]
     chi_square: float
     degrees_of_freedom: int
+    birge_ratio: float = Field(description="What every uncertainty is multiplied by")
     correlation: list[Correlation]
     over_a_sheet: OverASheet
     coverage_factor: float

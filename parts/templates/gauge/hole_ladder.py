@@ -60,11 +60,16 @@ def dimensions(p: GaugeHoleLadder) -> Iterator[Dimension]:
 
 
 def readings(p: GaugeHoleLadder) -> Iterator[MeasuringPlace]:
-    """Yield each hole's diameter, then from the first centre to the last and over all, which tell scale and kerf."""
+    """Yield each hole's diameter, then from the first centre to the last and over all, which tell scale and kerf.
+
+    Both are told twice: over all at the holes' line as well, and to the last centre from the second, or of two again.
+    """
     for x, size in zip(p.middles, p.sizes, strict=True):
         yield MeasuringPlace("hole", (x - size / 2, p.line), (x + size / 2, p.line))
     yield MeasuringPlace("centres", (p.middles[0], p.line), (p.middles[-1], p.line))
     yield p.over_all
+    yield p.over_all_at(p.line)
+    yield MeasuringPlace("centres", (p.middles[min(1, p.steps - 2)], p.line), (p.middles[-1], p.line), far=True)
 
 
 TEMPLATE = Template(

@@ -59,11 +59,12 @@ def dimensions(p: GaugeKerfComb) -> Iterator[Dimension]:
 
 
 def readings(p: GaugeKerfComb) -> Iterator[MeasuringPlace]:
-    """Yield the width of each slot, half way down its straight sides, and the plate's length: the kerf twice over."""
+    """Yield the width of each slot, half way down its straight sides, and the plate's length, below and beside them."""
     for x, size in zip(p.middles, p.sizes, strict=True):
         middle = p.height - (p.depth - size / 2) / 2
         yield MeasuringPlace("inside", (x - size / 2, middle), (x + size / 2, middle), far=True)
     yield p.over_all
+    yield p.over_all_at(p.strip + p.depth / 2)
 
 
 TEMPLATE = Template(

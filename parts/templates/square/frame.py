@@ -146,8 +146,12 @@ def dimensions(p: SquareFrame) -> Iterator[Dimension]:
 
 
 def readings(p: SquareFrame) -> Iterator[MeasuringPlace]:
-    """Yield both lengths along each axis, both diagonals, one outside length, a hole, and the gap when flipped over."""
-    x, y, i = p.size_x, p.size_y, p.inset
+    """Yield both lengths along each axis, both diagonals, an outside length, a hole, and the gap when flipped over.
+
+    Then, for what only one of these tells, another place each: the other side, the window's width, a second hole, the
+    gap along the other edge.
+    """
+    x, y, i, w = p.size_x, p.size_y, p.inset, p.bar
     low_left, low_right, up_right, up_left = (i, i), (x - i, i), (x - i, y - i), (i, y - i)
     yield MeasuringPlace("centres", low_left, low_right)
     yield MeasuringPlace("centres", up_left, up_right, far=True)
@@ -158,6 +162,10 @@ def readings(p: SquareFrame) -> Iterator[MeasuringPlace]:
     yield MeasuringPlace("outside", (0.0, y / 2), (x, y / 2))
     yield MeasuringPlace("hole", (x - i - p.hole / 2, i), (x - i + p.hole / 2, i))
     yield MeasuringPlace("reversal", (0.0, p.corner_out), (0.0, y - p.corner_out))
+    yield MeasuringPlace("outside", (x / 2, 0.0), (x / 2, y))
+    yield MeasuringPlace("inside", (w, y / 2), (x - w, y / 2), far=True)
+    yield MeasuringPlace("hole", (i - p.hole / 2, y - i), (i + p.hole / 2, y - i))
+    yield MeasuringPlace("reversal", (p.corner_out, 0.0), (x - p.corner_out, 0.0))
 
 
 TEMPLATE = Template(

@@ -160,13 +160,20 @@ def dimensions(p: SquareTargets) -> Iterator[Dimension]:
 
 
 def readings(p: SquareTargets) -> Iterator[MeasuringPlace]:
-    """Yield the four sides and both diagonals, from cross to cross."""
+    """Yield the four sides and both diagonals, from cross to cross, then all of them again with the tape turned round.
+
+    Taped once, three readings to spare would hardly show a slip, nor how much they really scatter.
+    """
     first, second, third, fourth = p.middles
-    for start, end, far in (
-        (first, second, False), (third, fourth, True), (first, third, False), (second, fourth, True),
-        (first, fourth, False), (second, third, False),
-    ):  # fmt: skip
-        yield MeasuringPlace("centres", start, end, far=far, cross=True)
+    places = [
+        MeasuringPlace("centres", start, end, far=far, cross=True)
+        for start, end, far in (
+            (first, second, False), (third, fourth, True), (first, third, False), (second, fourth, True),
+            (first, fourth, False), (second, third, False),
+        )
+    ]  # fmt: skip
+    yield from places
+    yield from places
 
 
 TEMPLATE = Template(

@@ -352,7 +352,10 @@ def dimensions(p: SquareTest) -> Iterator[Dimension]:
 
 
 def readings(p: SquareTest) -> Iterator[MeasuringPlace]:
-    """Yield what settles every error of the table: rows of holes, diagonals, a side, a slot, a hole; and the flip."""
+    """Yield what settles every error of the table: rows of holes, diagonals, a side, a slot, a hole; and the flip.
+
+    The letters of the first are as they were before there were second readings.
+    """
     corner, (far_x, far_y) = (p.first, p.first), p.far
     yield MeasuringPlace("centres", corner, (far_x, p.first))
     yield MeasuringPlace("centres", corner, (p.first, far_y))
@@ -365,6 +368,18 @@ def readings(p: SquareTest) -> Iterator[MeasuringPlace]:
         yield MeasuringPlace("inside", (p.first - half, up), (p.first + half, up))
     yield MeasuringPlace("hole", (p.first - p.hole / 2, p.first), (p.first + p.hole / 2, p.first))
     yield MeasuringPlace("reversal", (0.0, 0.0), (0.0, p.leg_y - p.corner_radius))
+    yield from second_readings(p)
+
+
+def second_readings(p: SquareTest) -> Iterator[MeasuringPlace]:
+    """Yield another place for each error that only one reading tells: a side, a slot, a hole, the gap along X."""
+    yield MeasuringPlace("outside", (0.0, 0.0), (0.0, p.leg_y))
+    if p.slots:
+        along, half = p.first + p.spacing / 2, p.slot_width / 2
+        yield MeasuringPlace("inside", (along, p.first - half), (along, p.first + half))
+    far_x = p.far[0]
+    yield MeasuringPlace("hole", (far_x - p.hole / 2, p.first), (far_x + p.hole / 2, p.first))
+    yield MeasuringPlace("reversal", (0.0, 0.0), (p.leg_x - p.corner_radius, 0.0))
 
 
 TEMPLATE = Template(

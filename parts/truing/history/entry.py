@@ -8,7 +8,7 @@ from typing import Literal, TypeAlias
 from parts.errors import DataError, Problem, Refused
 from parts.truing.accepted import TooFew, told_by
 from parts.truing.compensate import Compensation
-from parts.truing.file import read
+from parts.truing.file import parsed, read
 from parts.truing.report import Report, report
 from parts.units import Units
 
@@ -29,6 +29,11 @@ class Entry:
     what: What
     refers_to: int | None
     measurements: str
+
+    @property
+    def units(self) -> Units:
+        """The units that its readings are in, mm of an acceptance."""
+        return "in" if self.measurements and parsed(self.measurements).get("units") == "in" else "mm"
 
     def report(self, units: Units = "mm") -> Report:
         """Return what its readings say.

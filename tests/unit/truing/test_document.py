@@ -7,7 +7,7 @@ from pathlib import Path
 import parts
 from parts import draw, true_table
 from parts.truing.accepted import compensation
-from parts.truing.file import INSTRUMENTS
+from parts.truing.instruments import usual_u
 from parts.truing.reading import KINDS
 from parts.truing.several import true_tables
 from webapp.commands.console import values_of
@@ -63,4 +63,4 @@ def test_what_was_accepted_is_what_was_found():
 
 def test_every_kind_and_instrument_is_described():
     assert [kind for kind in KINDS if f"| `{kind}` |" not in TEXT] == []
-    assert [name for name, u in INSTRUMENTS.items() if f"`{name}` {u:g} mm" not in TEXT.replace("\n", " ")] == []
+    assert [name for name, u in usual_u().items() if f"`{name}` {u:g} mm" not in TEXT.replace("\n", " ")] == []

@@ -15,6 +15,8 @@ ROWS = "".join(
     for way, got in ((0, 300.3), (90, 299.7))
 )
 
+ONE_ALONE = "But measure reading 1 (centres 300 mm at 0°) once more first: a slip there would not show."
+
 
 def corrected(machine: str, units: str = "mm"):
     return report(*read(f"[machine]\n{machine}\n{ROWS}"), units).corrections
@@ -36,12 +38,12 @@ def test_the_new_setting_is_said_as_the_controller_asks_for_it(machine, setting,
     first = corrected(machine)[0]
     assert (first.setting, first.old, first.unit) == (setting, old, unit)
     assert first.new == pytest.approx(new, rel=1e-12)
-    assert first.sentence.endswith(said)
+    assert first.sentence.endswith(f"{said} {ONE_ALONE}")
 
 
 def test_a_lead_is_said_in_inches_where_those_are_spoken():
     first = corrected('screw_lead_x = "0.2 in"', "in")[0]
-    assert first.sentence.endswith("of X from 0.2 in to 0.2002 in.")
+    assert first.sentence.endswith(f"of X from 0.2 in to 0.2002 in. {ONE_ALONE.replace('300 mm', '11.811 in')}")
     assert first.new == pytest.approx(0.2002 * MM_PER_IN, rel=1e-12)
 
 

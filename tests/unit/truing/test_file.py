@@ -5,9 +5,13 @@ import math
 import pytest
 
 from parts.errors import DataError, Problem, Refused
-from parts.truing.file import INSTRUMENTS, MOST_READINGS, parsed, read, unmeasured
+from parts.truing.file import MOST_READINGS, parsed, read, unmeasured
+from parts.truing.instruments import usual_u, warmth
 from parts.truing.machine import Table
 from parts.truing.reading import Reading
+
+NOT_TOLD = {"piece": "the piece", "growth": 0.0, "warmth_u": warmth().u}
+DEGREES = 'must be a temperature such as "24 \u00b0C" or "75 \u00b0F", -50 to 150 \u00b0C.'
 
 
 def entry(**values):
@@ -32,7 +36,7 @@ def test_all_of_a_file():
     )
     assert read(machine + entry(direction_deg=45)) == (
         Table("Fernhollow table", 52 * 25.4, 98 * 25.4, 1500, 100, 80, 1.5),
-        (Reading("centres", math.radians(45), 300, 300.12, 0.02),),
+        (Reading("centres", math.radians(45), 300, 300.12, 0.02, tool="caliper", **NOT_TOLD),),
     )
 
 
@@ -59,14 +63,43 @@ def test_lengths_are_shop_text(top, nominal, measured, expected):
         ({}, "caliper"),
         ({"nominal": "1000 mm", "measured": "1000.2 mm"}, "caliper"),
         ({"nominal": "1000.1 mm", "measured": "1000.2 mm"}, "tape"),
-        ({"kind": "reversal", "measured": "0.6 mm"}, "feeler-gauge"),
+        ({"kind": "reversal", "measured": "0.6 mm"}, "scriber-and-rule"),
         ({"instrument": "steel-rule"}, "steel-rule"),
     ],
     ids=["caliper", "longest by caliper", "tape", "reversal", "said"],
 )
 def test_without_u_it_is_that_of_the_usual_instrument(values, instrument):
     (reading,) = read(entry(u=None, **values))[1]
-    assert (reading.u, reading.instrument) == (INSTRUMENTS[instrument], instrument)
+    assert (reading.u, reading.instrument, reading.tool) == (usual_u()[instrument], instrument, instrument)
+
+
+@pytest.mark.parametrize(
+    ("given", "u", "instrument", "tool"),
+    [
+        ({"u": "0.01 mm"}, 0.01, "", "caliper"),
+        ({"u": "0.01 mm", "instrument": "tape"}, 0.01, "", "tape"),
+        ({"u": "0.01 mm", "instrument": "micrometer"}, 0.01, "", ""),
+        ({"u": None, "instrument": "height-gauge"}, 0.03, "height-gauge", "height-gauge"),
+    ],
+    ids=["usual", "both", "one of its own errors unknown", "alone"],
+)
+def test_a_u_is_of_the_reading_and_an_instrument_of_what_it_shares(given, u, instrument, tool):
+    (reading,) = read(entry(**given))[1]
+    assert (reading.u, reading.instrument, reading.tool) == (u, instrument, tool)
+
+
+@pytest.mark.parametrize(
+    ("top", "said", "celsius"),
+    [
+        ("", "31", 31), ("", "'31'", 31), ("", "'31 \u00b0C'", 31), ("", "'88 F'", 280 / 9), ("", "'-4 \u00b0F'", -20),
+        ('units = "in"\n', "88", 280 / 9), ('units = "in"\n', "'31C'", 31), ("", "-50", -50), ("", "150", 150),
+    ],
+)  # fmt: skip
+def test_a_temperature_is_in_degrees_of_the_file_or_those_it_says(top, said, celsius):
+    text = f"{top}[piece]\ntemperature = {said}\ninstrument_temperature = ''\n{entry()}"
+    (reading,) = read(text)[1]
+    assert reading.growth == pytest.approx(warmth("steel", celsius).growth, rel=1e-12)
+    assert reading.warmth_u == warmth("steel", celsius).u
 
 
 @pytest.mark.parametrize("said", ["135", "'135'", "'135 deg'", "135.0"])
@@ -99,7 +132,23 @@ def test_a_reversal_may_be_negative():
         (entry(u=100.1), Problem("reading 1 u", "100.1", "must be 0.000001 to 100 mm.")),
         (entry(u=None, instrument="ruler"), Problem(
             "reading 1 instrument", "ruler",
-            "must be one of caliper, tape, steel-rule, feeler-gauge, height-gauge; or give u.")),
+            "must be one of caliper, tape, steel-rule, scriber-and-rule, feeler-gauge, height-gauge; or give u.")),
+        ("[piece]\nmetal = 'lead'\n" + entry(), Problem(
+            "piece metal", "lead", "must be one of steel, stainless, aluminium, copper, brass.")),
+        ("[piece]\ntemperature = 'hot'\n" + entry(), Problem("piece temperature", "hot", DEGREES)),
+        ("[piece]\ntemperature = 151\n" + entry(), Problem("piece temperature", "151", DEGREES)),
+        ("[piece]\ninstrument_temperature = '-50.1 C'\n" + entry(),
+         Problem("piece instrument_temperature", "-50.1 C", DEGREES)),
+        ("[piece]\ntemprature = 20\n" + entry(),
+         Problem("piece temprature", "", "isn't known; did you mean temperature?")),
+        ("piece = 2\n" + entry(), Problem("piece", "2", "must be a table, [piece].")),
+        ("[piece]\ndrawing = 3\n" + entry(),
+         Problem("piece drawing", "3", "must be the address of its drawing, at most 2000 long.")),
+        ("[machine]\nconfirmed = 'perhaps'\n" + entry(), Problem(
+            "machine confirmed", "perhaps",
+            "must be yes, where errors this large were looked at and are so; or empty.")),
+        (entry(piece="x" * 81), Problem(
+            "reading 1 piece", f"{'x' * 60}...", "must be text of one line, at most 80 characters.")),
         (entry(messured=1), Problem("reading 1 messured", "", "isn't known; did you mean measured?")),
         (entry(kind="reversal", measured="299 mm"), Problem(
             "reading 1 measured", "299 mm",
@@ -151,7 +200,7 @@ def test_what_is_left_empty_is_not_measured_yet():
     text += entry(note="A") + entry(note="B", measured="", nominal="any", u="") + entry(u="", instrument="")
     table, readings = read(text)
     assert table == Table(steps_per_mm_y=80.0)
-    assert [(each.number, each.note, each.u) for each in readings] == [(1, "A", 0.02), (3, "", INSTRUMENTS["caliper"])]
+    assert [(each.number, each.note, each.u) for each in readings] == [(1, "A", 0.02), (3, "", usual_u()["caliper"])]
     assert unmeasured(parsed(text)) == ("B",)
     assert unmeasured(parsed(entry(measured=" "))) == ("1",)
 

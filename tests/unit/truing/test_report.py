@@ -103,16 +103,37 @@ def test_many_that_disagree_are_said_to_be_less_sure():
     assert any("less sure than their u says" in caution for caution in found.cautions)
 
 
-@pytest.mark.parametrize(("scale", "told"), [(0.00999, False), (0.01001, True)], ids=["just under", "just over"])
-def test_an_unusual_scale_is_doubted(scale, told):
-    found = report(Table(), [centres(0, 300, 300 * (1 + scale))])
-    assert any("more likely a slip" in caution for caution in found.cautions) is told
+QUESTION = "that is more than a shop misses. Is a reading mistyped, or was another piece cut than the rows say?"
+READ = {
+    "scale": lambda x: centres(0, 300, 300 * (1 + x)),
+    "angle": lambda x: Reading("reversal", 0.0, 300, 600 * x, 0.02),
+}
 
 
-@pytest.mark.parametrize(("degrees", "told"), [(0.999, False), (1.001, True)], ids=["just under", "just over"])
-def test_an_unusual_angle_is_doubted(degrees, told):
-    found = report(Table(), [Reading("reversal", 0.0, 300, 600 * math.radians(degrees), 0.02)])
-    assert any("diagonals exchanged" in caution for caution in found.cautions) is told
+@pytest.mark.parametrize(("error", "asked"), [(0.00499, False), (0.00501, True)], ids=["just under", "just over"])
+@pytest.mark.parametrize("what", READ)
+@pytest.mark.parametrize("sign", [1, -1])
+def test_what_a_shop_does_not_miss_is_asked_about_before_a_setting_is_told(what, error, asked, sign):
+    known = Table(steps_per_mm_x=100.0, rail_spacing=1500)
+    found = report(known, [READ[what](sign * error)])
+    (made,) = found.corrections
+    assert made.asked is asked
+    assert (QUESTION in made.sentence) is asked
+    assert any("slip in a reading" in caution for caution in found.cautions) is asked
+    assert (made.new is None) is asked
+    confirmed = report(replace(known, confirmed="yes"), [READ[what](sign * error)]).corrections[0]
+    assert not confirmed.asked
+    assert confirmed.new is not None
+
+
+@pytest.mark.parametrize(("error", "asked"), [(0.99, False), (1.01, True)], ids=["just under", "just over"])
+@pytest.mark.parametrize("kind", ["outside", "hole"])
+def test_so_is_a_width(kind, error, asked):
+    readings = [centres(0, 300, 300), Reading("outside", 0.0, 300, 300 - (error if kind == "outside" else 0), 0.02)]
+    readings += [Reading("hole", 0.0, 10, 10 - error, 0.02)] if kind == "hole" else []
+    made = report(Table(kerf=1.5), readings).corrections[-1]
+    assert made.asked is asked
+    assert made.sentence.count(QUESTION) == asked
 
 
 def test_numbers_that_no_table_gives_are_refused():
@@ -137,6 +158,8 @@ def test_assumed_instruments_are_stated():
     assert found.assumed == (
         "readings 1 and 3: no u given, so that of a caliper was taken, 0.03 mm.",
         "reading 4: no u given, so that of a tape was taken, 0.5 mm.",
+        "how warm the piece was isn't told, so that a length is sure to 0.104 mm in a metre at best; say how warm "
+        "piece and instrument were.",
     )
     assert [each["reading"] for each in json.loads(found.to_json())["assumed"]] == [1, 3, 4]
 
@@ -237,7 +260,7 @@ class TestCorrections:
         readings = [replace(r, measured=r.measured + (0.5 if r.kind == "hole" else 0)) for r in OFF.readings()]
         found = [each.sentence for each in corrections(solve(readings), Table(), Words())]
         assert found[4].startswith("Round holes come out 0.5 mm larger than slots")
-        assert found[4].endswith("or draw them that much smaller.")
+        assert "or draw them that much smaller. But measure reading 7 (hole" in found[4]
 
     def test_exact_zero_is_left(self):
         assert all(each.leave for each in corrections(solve(Simulated().readings()), Table(), Words()))

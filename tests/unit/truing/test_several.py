@@ -51,7 +51,7 @@ def test_frame_targets_and_comb_together_settle_what_none_does_alone():
     named = [(slug.rsplit("-")[-1], filled_in(slug)) for slug in PIECES[1:]]
     found = true_tables(named)
     assert found.missing == {}
-    assert len(found.solution.readings) == 9 + 6 + 9 + 10
+    assert len(found.solution.readings) == 13 + 12 + 10 + 12
     for name, each in found.solution.estimates.items():
         assert each.value == pytest.approx(
             TRUE[name], abs=2e-6 if name in ("scale_x", "scale_y", "out_of_square") else 2e-4
@@ -70,7 +70,7 @@ def test_what_is_left_out_is_named_by_its_file():
     blank = draw("gauge-kerf-comb", steps="3").measuring_sheet().to_toml()
     one = blank.replace('measured = ""', 'measured = "6.3"', 1)
     found = true_tables([("comb", one), ("frame", filled_in("square-frame"))])
-    assert found.left_out == ("comb B", "comb C", "comb D")
+    assert found.left_out == ("comb B", "comb C", "comb D", "comb E")
 
 
 def with_machine(line):
@@ -85,8 +85,17 @@ def test_machines_are_put_together():
 def test_machines_that_contradict_are_refused():
     with pytest.raises(Refused) as caught:
         true_tables([("a", with_machine('kerf = "1.5 mm"')), ("b", with_machine('kerf = "1.4 mm"'))])
-    message = "is 1.5 in a; files taken together must be of one table as it was set."
-    assert caught.value.problems == (Problem("b: machine kerf", "1.4", message),)
+    message = "is 1.5 mm in a; files taken together must be of one table as it was set."
+    assert caught.value.problems == (Problem("b: machine kerf", "1.4 mm", message),)
+
+
+def test_and_are_told_in_the_units_of_the_pieces():
+    sheet = filled_in("square-frame", units="in")
+    inches = [sheet.replace('kerf = ""', f"kerf = {kerf}") for kerf in (0.06, 0.05)]
+    with pytest.raises(Refused) as caught:
+        true_tables([("a", inches[0]), ("b", inches[1])])
+    (problem,) = caught.value.problems
+    assert (problem.value, problem.message.split(";")[0]) == ("0.05 in", "is 0.06 in in a")
 
 
 def test_what_cannot_be_used_is_named_with_its_file():

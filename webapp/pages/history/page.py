@@ -13,6 +13,7 @@ from parts import Problem, Refused
 from parts.errors import DataError
 from parts.truing import history
 from parts.truing.history import Entry
+from parts.units import Units
 from webapp.forms import allow, own_site, units_of
 from webapp.pages.history.plot import Standing, plots
 from webapp.pages.true import LARGEST, LIMIT, Says, of_file, sent, shown_page, solved
@@ -54,7 +55,7 @@ def entry(number: int) -> ResponseReturnValue:
     found = next((each for each in known if each.number == number and each.what == "readings"), None)
     if found is None:
         abort(HTTPStatus.NOT_FOUND)
-    form = of_file(found.measurements, units_of(request.args.get("units")))
+    form = of_file(found.measurements, _units(found))
     may_replace = found in history.in_force(known)
     return shown_page(form.replacing(str(number) if may_replace else ""), solved(form))
 
@@ -114,12 +115,18 @@ def _to(entered: Entry) -> ResponseReturnValue:
     return redirect(url_for(".page", machine=entered.machine, kept=entered.number), HTTPStatus.SEE_OTHER)
 
 
+def _units(entry: Entry | None) -> Units:
+    """The units that the address asks for, or else an entry's own."""
+    asked = request.args.get("units")
+    return units_of(asked) if asked or entry is None else entry.units
+
+
 def _page(refused: Refused | None = None) -> str:
-    units = units_of(request.args.get("units"))
     known = history.entries()
     machines = list(dict.fromkeys(each.machine for each in known))
     asked = request.args.get("machine") or (known[-1].machine if known else "")
     own = [each for each in known if each.machine == asked]
+    units = _units(next((each for each in reversed(own) if each.what == "readings"), None))
     taken = history.accepted(own).get(asked)
     in_force = frozenset(each.number for each in history.in_force(own))
     return render_template(

@@ -36,6 +36,12 @@ def _shown(name: str, report: Report) -> ShownError:
     value = said_of(name, estimate.value, report.words)
     sure = f"\u00b1 {said_of(name, COVERAGE * estimate.standard_uncertainty, report.words, sign=False)}"
     verdict = "beyond doubt" if estimate.differs_from_zero else "leave it: can't be told from nothing"
+    if report.solution.disagreeing:
+        verdict = "open until the readings agree"
+    elif dict(zip(report.solution.estimates, report.corrections, strict=True))[name].asked:
+        verdict = "larger than a shop misses: look for a slip"
+    elif estimate.differs_from_zero and name in (sole := report.solution.unchecked) and sole[name].alone:
+        verdict = "told by one reading alone"
     return ShownError(TITLES[name], value, sure, verdict, bar(estimate))
 
 

@@ -10,12 +10,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
+from urllib.parse import urlsplit
 
 from parts import Problem, Refused
 from parts.errors import UnitsError
 from parts.spec import MeasuringPlace, Parameters
 from parts.templates import template, templates
-from parts.truing import MOST_READINGS, Reading, Table, from_tables, write
+from parts.truing import LONGEST_DRAWING, MOST_READINGS, Reading, Table, from_tables, write
 from parts.units import Units, number_to_fill_in, parse_angle, to_figures, with_unit
 from webapp.forms import units_of
 
@@ -41,7 +42,15 @@ MACHINE = {
     "screw_lead_x": ("Or travel of X to a turn", "length"),
     "screw_lead_y": ("Or travel of Y to a turn", "length"),
     "kerf": ("Kerf it was set to allow for", "length"),
+    "confirmed": ("Errors this large were looked at and are so", "yes"),
 }
+PIECE = {
+    "temperature": "How warm the piece was",
+    "instrument_temperature": "How warm the instrument was",
+    "metal": "Metal",
+    "drawing": "",
+}
+"""What is said of the piece; its drawing's address comes with the form, unseen."""
 FIELDS = ("letter", "kind", "direction", "nominal", "measured", "instrument", "u")
 MORE = 4
 """Rows that the button for more adds."""
@@ -64,6 +73,7 @@ class ReadingsForm:
     units: Units = "mm"
     tape: Mapping[str, str] = field(default_factory=dict)
     replaces: str = ""
+    piece: Mapping[str, str] = field(default_factory=dict)
 
     @cached_property
     def measured(self) -> tuple[int, ...]:
@@ -83,12 +93,28 @@ class ReadingsForm:
             for name, text in self.machine.items()
             if text
         }
-        return {"machine": machine, "reading": [self._reading(self.rows[i]) for i in self.listed]}
+        piece = {
+            name: self._degrees(text) if "temperature" in name else text for name, text in self.piece.items() if text
+        }
+        rows = [self._reading(self.rows[i]) for i in self.listed]
+        return {"units": self.units, "machine": machine, "piece": piece, "reading": rows}
 
     @property
     def toml(self) -> str:
         """The form as the text of the file."""
-        return write(self.tables["machine"], self.tables["reading"])
+        tables = self.tables
+        return write(tables["machine"], tables["reading"], tables["piece"], tables["units"])
+
+    @property
+    def part(self) -> str:
+        """The address of the page of the piece, empty where it isn't known which drawing was cut."""
+        return self.piece.get("drawing", "") if drawn_here(self.piece.get("drawing", "")) else ""
+
+    @property
+    def sheet(self) -> str:
+        """The query of the measuring sheet of the piece, empty where it isn't known which drawing was cut."""
+        at = urlsplit(self.part)
+        return "&".join(filter(None, (f"template={at.path.rpartition('/')[2]}", at.query))) if self.part else ""
 
     def read(self) -> tuple[Table, tuple[Reading, ...]]:
         """Return the table and the readings.
@@ -103,8 +129,8 @@ class ReadingsForm:
         if problem.parameter.startswith("tape."):
             return problem.parameter
         table, _, entry = problem.parameter.partition(" ")
-        if table == "machine" and entry in MACHINE:
-            return f"machine.{entry}"
+        if (table == "machine" and entry in MACHINE) or (table == "piece" and entry in PIECE):
+            return f"{table}.{entry}"
         found = _PROBLEM.fullmatch(problem.parameter)
         if not found or not 0 < int(found[1]) <= len(self.listed):
             return ""
@@ -120,7 +146,7 @@ class ReadingsForm:
     def joined(self, other: "ReadingsForm") -> "ReadingsForm":
         """Return the form with the rows of another one after its own, empty ones at the end left out.
 
-        What is known of the machine stays as it is typed here; the other one fills in the rest.
+        What is known of machine and piece stays as it is typed here; the other one fills in the rest.
 
         Raises:
             Refused: they are more rows than a file may have.
@@ -129,7 +155,8 @@ class ReadingsForm:
         rows = (*self.rows[: last + 1], *other.rows)
         if len(rows) > MOST_READINGS:
             raise Refused((Problem("rows", str(len(rows)), f"at most {MOST_READINGS} readings are taken."),))
-        return replace(self, rows=rows, machine={**other.machine, **self.machine})
+        machine, piece = {**other.machine, **self.machine}, {**other.piece, **self.piece}
+        return replace(self, rows=rows, machine=machine, piece=piece)
 
     def in_units(self, units: Units) -> "ReadingsForm":
         """Return the form in other units; what was typed bare keeps the unit it was typed in."""
@@ -142,11 +169,20 @@ class ReadingsForm:
             for row in self.rows
         )
         tape = {name: _length(text, self.units) for name, text in self.tape.items()}
-        return replace(self, machine=machine, rows=rows, tape=tape, units=units)
+        return replace(self, machine=machine, rows=rows, tape=tape, piece=self._piece, units=units)
 
     def replacing(self, number: str) -> "ReadingsForm":
         """Return the form as the correction of an entry, of none where it is empty."""
         return replace(self, replaces=number)
+
+    @property
+    def _piece(self) -> dict[str, str]:
+        """What is said of the piece, temperatures with the unit that they were typed in."""
+        return {name: self._degrees(text) if "temperature" in name else text for name, text in self.piece.items()}
+
+    def _degrees(self, text: str) -> str:
+        """A temperature with the unit that it was typed in."""
+        return f"{text} \u00b0{'F' if self.units == 'in' else 'C'}" if _BARE.fullmatch(text) else text
 
     def _reading(self, row: Mapping[str, str]) -> dict[str, Any]:
         made: dict[str, Any] = {"kind": row.get("kind") or "centres"}
@@ -154,8 +190,11 @@ class ReadingsForm:
         made |= {name: _length(row.get(name, ""), self.units) for name in ("nominal", "measured")}
         if row.get("u"):
             made["u"] = _length(row["u"], self.units)
-        elif row.get("instrument"):
+        if row.get("instrument"):
             made["instrument"] = row["instrument"]
+        own = row.get("letter", "").rpartition(" ")[0]
+        if own in {piece_name(slug) for slug in pieces()}:
+            made["piece"] = own
         return made | ({"note": row["letter"]} if row.get("letter") else {})
 
 
@@ -169,13 +208,26 @@ def sent(given: Mapping[str, str]) -> ReadingsForm:
     )
     machine = {name: text for name in MACHINE if (text := texts.get(f"machine.{name}", ""))}
     tape = {name: text for name in ("a", "b", "d1", "d2", "u") if (text := texts.get(f"tape.{name}", ""))}
-    return ReadingsForm(machine, rows, units_of(texts.get("units")), tape, texts.get("replaces", ""))
+    piece = {name: text for name in PIECE if (text := texts.get(f"piece.{name}", ""))}
+    if drawing := given.get("piece.drawing", "").strip():
+        piece["drawing"] = drawing[:LONGEST_DRAWING]
+    return ReadingsForm(machine, rows, units_of(texts.get("units")), tape, texts.get("replaces", ""), piece)
 
 
-def blank(places: tuple[MeasuringPlace, ...], units: Units, piece: str = "") -> ReadingsForm:
-    """Return the form for places that are still to be measured; the letters stand after the name of their piece."""
+def blank(places: tuple[MeasuringPlace, ...], units: Units, piece: str = "", drawing: str = "") -> ReadingsForm:
+    """Return the form for places that are still to be measured; the letters stand after the name of their piece.
+
+    `drawing` is the address that draws it.
+    """
     lettered = (replace(place, letter=f"{piece} {place.letter}".strip()) for place in places)
-    return ReadingsForm(rows=tuple(_row(place, units) for place in lettered), units=units)
+    of = {"drawing": drawing} if drawing else {}
+    return ReadingsForm(rows=tuple(_row(place, units) for place in lettered), units=units, piece=of)
+
+
+def drawn_here(address: str) -> bool:
+    """Return whether an address is that of a test piece's drawing here: what a file says may be anything."""
+    at = urlsplit(address)
+    return not at.scheme and not at.netloc and at.path in {f"/parts/{slug}" for slug in pieces()}
 
 
 def pieces() -> dict[str, str]:
@@ -203,8 +255,8 @@ def places_of(slug: str, values: Mapping[str, Any]) -> tuple[MeasuringPlace, ...
     return places
 
 
-def of_file(text: str, units: Units) -> ReadingsForm:
-    """Return the form filled in from a file of measurements, whatever it holds.
+def of_file(text: str, units: Units | None = None) -> ReadingsForm:
+    """Return the form filled in from a file of measurements, whatever it holds, in its own units unless others are.
 
     Raises:
         Refused: it is no TOML, or holds what the form has no place for.
@@ -214,17 +266,24 @@ def of_file(text: str, units: Units) -> ReadingsForm:
     except (ValueError, RecursionError) as error:
         message = f"can't be read as TOML: {str(error) or 'nested too deep'}."
         raise Refused((Problem("file", "", message),)) from error
-    machine, rows = data.get("machine", {}), data.get("reading", [])
-    if not isinstance(machine, dict) or not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
-        raise Refused((Problem("file", "", "must hold a table [machine] and a table [[reading]] for each reading."),))
+    machine, rows, piece = data.get("machine", {}), data.get("reading", []), data.get("piece", {})
+    if (
+        not isinstance(machine, dict)
+        or not isinstance(piece, dict)
+        or not isinstance(rows, list)
+        or not all(isinstance(row, dict) for row in rows)
+    ):
+        message = "must hold a table [machine], a table [piece] and a table [[reading]] for each reading."
+        raise Refused((Problem("file", "", message),))
     if len(rows) > MOST_READINGS:
         raise Refused((Problem("file", str(len(rows)), f"at most {MOST_READINGS} readings are taken."),))
     own = data.get("units", "mm")
     if own not in ("mm", "in"):
         raise Refused((Problem("file units", str(own)[:_LONGEST], "must be mm or in."),))
     texts = {name: _text(machine[name], MACHINE[name][1], own) for name in MACHINE if name in machine}
-    filled = ReadingsForm(texts, tuple(_row_of(row, own) for row in rows), own)
-    return filled.in_units(units)
+    of = {name: str(piece[name])[:LONGEST_DRAWING] for name in PIECE if piece.get(name, "") != ""}
+    filled = ReadingsForm(texts, tuple(_row_of(row, own) for row in rows), own, piece=of)
+    return filled.in_units(units or own)
 
 
 def _row_of(entries: Mapping[str, Any], units: Units) -> dict[str, str]:

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
 from typing import TYPE_CHECKING, Any, cast
+from urllib.parse import urlencode
 
 from flask import Blueprint, Response, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
@@ -16,15 +17,15 @@ from markupsafe import Markup
 
 from parts import Problem, Refused, draw
 from parts.errors import DataError
-from parts.spec import MeasuringPlace
-from parts.truing import INSTRUMENTS, Report, content, from_tables, parsed, report, unmeasured
-from parts.units import Units, format_length
+from parts.truing import METALS, Report, content, from_tables, parsed, report, unmeasured, usual_u
+from parts.units import format_length
 from webapp.forms import allow, units_of, values_of
 from webapp.pages.true.answer import of_rows, over_a_sheet, shown, tape
 from webapp.pages.true.form import (
     FIELDS,
     KINDS,
     MACHINE,
+    PIECE,
     TEST_PIECE,
     ReadingsForm,
     blank,
@@ -79,10 +80,10 @@ def with_referrer(answer: Response) -> Response:
 def page() -> ResponseReturnValue:
     """Show the form with the rows of a test piece to be measured; the test square unless another is named."""
     try:
-        places, units = asked_places()
+        return shown_page(asked_form(), Says())
     except Refused as refused:
-        return shown_page(blank(places_of(TEST_PIECE, {}), "mm"), Says(problems=refused.problems))
-    return shown_page(blank(places, units), Says())
+        units = units_of(request.args.get("units"))
+        return shown_page(blank(places_of(TEST_PIECE, {}), units), Says(problems=refused.problems))
 
 
 @bp.get("/true/sheet")
@@ -157,15 +158,16 @@ def _sheet() -> "MeasuringSheet":
     return draw(values.pop("template", TEST_PIECE), **values).measuring_sheet()
 
 
-def asked_places() -> tuple[tuple[MeasuringPlace, ...], Units]:
-    """Return where the piece that the address names is measured, and the working units.
+def asked_form() -> ReadingsForm:
+    """Return the form for the piece that the address names, in its units and with the address of its drawing.
 
     Raises:
         Refused: if the piece can't be drawn as it is named.
     """
     values = values_of(request.args)
     slug = values.pop("template", TEST_PIECE)
-    return places_of(slug, values), units_of(values.get("units"))
+    drawing = f"/parts/{slug}{'?' if values else ''}{urlencode(values)}"
+    return blank(places_of(slug, values), units_of(values.get("units")), drawing=drawing)
 
 
 def download(form: ReadingsForm) -> Response:
@@ -186,18 +188,21 @@ def shown_page(form: ReadingsForm, says: Says, status: int | None = None) -> Res
         machine=MACHINE,
         kinds=KINDS,
         fields=FIELDS,
-        instruments={slug: format_length(u, form.units) for slug, u in INSTRUMENTS.items()},
+        about_piece=PIECE,
+        metals=METALS,
+        instruments={slug: format_length(u, form.units) for slug, u in usual_u().items()},
         pieces=pieces(),
         beside=beside,
         loose=loose,
         report=found,
-        sheet=request.query_string.decode("ascii", "ignore") if request.method == "GET" else "",
         errors=shown(found) if found else [],
         rows=of_rows(found, form.measured) if found else {},
         before=over_a_sheet(found.before, form.units) if found else (),
         after=over_a_sheet(found.after, form.units) if found else (),
         tape=says.tape,
+        asked=bool(found and not found.disagreements and any(each.asked for each in found.corrections)),
         wrong_machine=any(name.startswith("machine.") for name in beside),
+        wrong_piece=any(name.startswith("piece.") for name in beside),
     )
     return page, status or says.status
 
@@ -219,7 +224,7 @@ def _of_file(form: ReadingsForm, *, also: bool) -> ResponseReturnValue:
     if handed is None or not handed.filename:
         return shown_page(form, Says(problems=(Problem("", "", "Choose a file of measurements first."),)))
     try:
-        filled = of_file(handed.read().decode("utf-8-sig"), form.units)
+        filled = of_file(handed.read().decode("utf-8-sig"), form.units if also else None)
         if also:
             filled = form.joined(filled)
     except UnicodeDecodeError:

@@ -152,4 +152,8 @@ class Stepped(Parameters):
     @property
     def over_all(self) -> MeasuringPlace:
         """Where the plate is measured over its length, at the middle of the strip."""
-        return MeasuringPlace("outside", (0.0, self.strip / 2), (self.width, self.strip / 2))
+        return self.over_all_at(self.strip / 2)
+
+    def over_all_at(self, up: float) -> MeasuringPlace:
+        """Return where the plate is measured over its length, so far up, clear of its corners."""
+        return MeasuringPlace("outside", (0.0, up), (self.width, up))
