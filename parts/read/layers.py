@@ -4,7 +4,8 @@ cut       lines to cut through; what any name stands for that says nothing else
 scribe    lines to mark; bend, drill likewise
 aside     lines that aren't of the part: construction, centre lines, dimensions, text, frames
 
-Our own names are known exactly; any other name by the trade's words at the start of a word in it.
+Our own names are known exactly; any other name by the trade's words at the start of a word in it. Lines of a layer
+that are drawn as no edge is, broken or not to be plotted, are taken as on a layer of their own: `0 (CENTER lines)`.
 """
 
 import re
@@ -34,6 +35,12 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     ),
 )
 _PATTERNS = tuple((role, re.compile(f"(?<![a-z])(?:{words})", re.IGNORECASE)) for role, words in _WORDS)
+_DRAWN_ASIDE = re.compile(r".* \((?:.* lines|not plotted)\)", re.DOTALL)
+
+
+def drawn_aside(layer: str, how: str) -> str:
+    """Return what the lines of a layer are said to be on that are drawn in a way that edges aren't: `CENTER lines`."""
+    return f"{layer} ({how})"
 
 
 def role(layer: str) -> Role:
@@ -41,6 +48,8 @@ def role(layer: str) -> Role:
     own = _OWN_ROLES.get(layer.upper())
     if own:
         return own
+    if _DRAWN_ASIDE.fullmatch(layer):
+        return "aside"
     return next((role for role, pattern in _PATTERNS if pattern.search(layer)), "cut")
 
 

@@ -22,7 +22,7 @@ from parts.read.limits import Budget, shown
 from parts.read.marks import sort_by_layer
 from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
-from parts.read.raw import Raw
+from parts.read.raw import ON_PAPER, Raw
 from parts.read.scale import contradiction, decided
 from parts.units import Units, format_distance
 
@@ -84,11 +84,12 @@ def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDr
     profile = Profile(outside, inside, tuple(by_layer.marks))
     corner = _corner(profile, healed)
     seat = translation(-corner[0], -corner[1])
-    texts = (item for item in raw.left_out if role(item.layer) != "aside")
+    told = [item for item in raw.left_out if role(item.layer) != "aside"]
     findings = (
         *sentences.open_findings(healed.open, scale.units, budget),
         *contradiction(raw, scale),
-        *sentences.left_out_findings(texts, drawn.moved_by, scale.unit_mm),
+        *sentences.left_out_findings(told, drawn.moved_by, scale.unit_mm),
+        *sentences.wide_findings(raw.strokes, drawn.moved_by, scale.unit_mm),
         *by_layer.findings,
         *_far(corner, drawn.moved_by),
     )
@@ -98,6 +99,7 @@ def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDr
         healed=(
             *([misnamed] if misnamed else []),
             *sentences.hidden(raw.hidden),
+            *sentences.passed_over(item for item in raw.left_out if role(item.layer) == "aside"),
             *by_layer.said,
             *sentences.curves(drawn.fitted),
             *recognised,
@@ -150,6 +152,8 @@ def _nothing_to_cut(raw: Raw, marked: bool) -> str:
         return "it holds marks and no outline; put the outline on a layer named OUTSIDE"
     if kinds:
         return f"it holds no lines or arcs to cut, only {shown(', '.join(kinds))}; draw the outline as lines and arcs"
+    if set(+raw.hidden) == {ON_PAPER}:
+        return "all that it holds lies on a paper layout; draw the part in model space, at true size"
     hidden = "; what it holds is on layers for other things, or hidden" if raw.strokes or raw.hidden else ""
     return f"it holds no lines or arcs to cut{hidden}"
 
