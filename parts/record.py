@@ -22,6 +22,7 @@ class Record:
     `parameters` holds every value (mm and degrees); `address` is the page's address that draws the same
     part again, without a host. Where `compensation` is set, the profile is drawn for that one table, and all else
     is of the true part. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
+    `routine` is what always holds of such a part.
     """
 
     template: Template
@@ -39,6 +40,7 @@ class Record:
     open: tuple[tuple[Segment, ...], ...] = ()
     compensation: Compensation | None = None
     own_dimensions_only: bool = False
+    routine: tuple[Finding, ...] = ()
 
     @cached_property
     def box(self) -> Box:

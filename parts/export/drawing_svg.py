@@ -118,7 +118,7 @@ def described(record: Record) -> str:
         for name, mm in shown
         if name in specs
     )
-    found = len(record.findings)
+    found = len(record.rows)
     flags = f" {found} finding{'' if found == 1 else 's'} flagged." if found else ""
     of = f"{record.template.title}: {size}, of {stock}, with {holes}."
     return of + (f" {listed}." if listed else "") + flags

@@ -10,6 +10,7 @@ import parts
 from parts.errors import PartsError
 from parts.read import read_drawing
 from parts.shop import numbers as shop
+from parts.truing.file import read
 from parts.units import parse_angle, parse_count, parse_length, parse_number, parse_thickness
 from tests.files.foreign import circle, dxf, line, svg
 from tests.web.true_forms import filled
@@ -44,15 +45,14 @@ def bent(more: str, before: str = "") -> bytes:
 
 def truing(machine: str = "", direction: str = "0", measured: str = "3"):
     way = f'direction_deg = "{direction}"' if direction != "0" else ""
-    return true_table(
-        f'[machine]\n{machine}\n[[reading]]\nkind="centres"\nnominal="12"\n{way}\nmeasured="{measured}"\n'
-    )
+    reading = f'[[reading]]\nkind="centres"\nnominal="3"\n{way}\nmeasured="{measured}"\n'
+    return read(f"[machine]\n{machine}\n{reading}")
 
 
 READERS = {
     "length": parse_length, "thickness": parse_thickness, "angle": parse_angle, "count": parse_count,
     "number": parse_number, "port": whole_number,
-    "parameter": lambda text: parts.draw("gusset-triangle", toe=text),
+    "parameter": lambda text: parts.draw("gusset-triangle", snipe=text),
     "count of holes": lambda text: parts.draw("gusset-triangle", leg_a=900, holes_a=text),
     "thickness to check": lambda text: parts.check(dxf(circle(0, 0, 50)), "p.dxf", thickness=text),
     "dxf coordinate": lambda text: drawing(dxf(circle(0, 0, 50) + line(0, 0, text, 1, "SCRIBE"))),
@@ -83,7 +83,7 @@ def test_it_is_refused_in_a_sentence(reader, text):
 @pytest.mark.parametrize("reader", sorted(set(READERS) - QUOTED_NUMBERS_REFUSED))
 def test_a_number_is_taken(reader):
     """By the same calls, so that it is the number that is refused above."""
-    READERS[reader]("3")
+    READERS[reader]("30" if reader == "shop's length" else "3")
 
 
 @pytest.mark.parametrize("text", NO_NUMBERS)

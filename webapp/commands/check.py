@@ -42,6 +42,8 @@ def run(request: argparse.Namespace) -> int:
         sys.stdout.writelines(f"{line}\n" for line in report(checked))
     for caution in checked.part.cautions:
         tell(f"caution: {caution}")
+    for routine in checked.part.routine:
+        tell(f"routine: {routine.message} {routine.remedy}")
     if kind:
         _hand_over(checked, kind, request)
     return int(checked.stopped)

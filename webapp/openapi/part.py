@@ -96,7 +96,7 @@ class Bend(Answer):
 
 
 class FindingAnswer(Answer):
-    """What a rule found: the worst place and the others, what it measured, and the values that mend it."""
+    """What a rule found, all that is alike in one: the worst place and the others, and the values that mend it."""
 
     rule: str
     severity: Literal["stop", "warn", "note"]
@@ -107,6 +107,16 @@ class FindingAnswer(Answer):
     remedy: str
     changes: dict[str, str]
     also: list[Point]
+    count: int
+
+
+class Routine(Answer):
+    """What always holds of such a part, told outside the findings."""
+
+    rule: str
+    message: str
+    remedy: str
+    places: list[Point]
 
 
 class Stock(Answer):
@@ -150,6 +160,7 @@ class Part(Answer):
     marks: list[Annotated[Drill | BendMark | Scribe, Field(discriminator="kind")]]
     bends: list[Bend]
     findings: list[FindingAnswer]
+    routine: list[Routine]
     cautions: list[str]
 
 

@@ -134,7 +134,7 @@ def _page(asked: Request) -> str:
         kept=packed,
         drawing=Markup(page_drawing(part.record)) if part else "",  # noqa: S704 - its writer escapes text
         facts=_facts(checked) if checked else [],
-        count=len(part.findings) if part else 0,
+        count=len(part.record.rows) if part else 0,
         kinds=kinds(part) if part else [],
         takes=_takes,
         verdict=verdict(part, refused=bool(asked.problems)),

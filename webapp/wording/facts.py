@@ -101,8 +101,9 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
     """Return whether a part can be cut, in one line."""
     if part is None or refused:
         return Verdict("Not drawn as typed", stops=True)
-    stops = sum(finding.severity == "stop" for finding in part.findings)
-    rest = len(part.findings) - stops
+    rows = part.record.rows
+    stops = sum(row.first.severity == "stop" for row in rows)
+    rest = len(rows) - stops
     if stops:
         return Verdict(f"Don't cut yet: {stops} to mend", stops=True)
     return Verdict(f"Can be cut; {rest} to look at" if rest else "Can be cut", stops=False)
@@ -117,7 +118,7 @@ def kinds(part: Part) -> list[RuleRows]:
 
 
 def _kind(part: Part, rule: str, rows: list[FindingRow]) -> RuleRows:
-    places = sum(len(row.findings) for row in rows)
+    places = sum(1 + len(row.also) for row in rows)
     heading = f"{rule.replace('-', ' ').capitalize()}: {places} places" if len(rows) > SHOWN else ""
     flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)

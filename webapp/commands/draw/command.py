@@ -44,6 +44,8 @@ def run(request: argparse.Namespace) -> int:
         tell(line)
     for caution in part.cautions:
         tell(f"caution: {caution}")
+    for routine in part.routine:
+        tell(f"routine: {routine.message} {routine.remedy}")
     stopped = any(finding.severity == "stop" for finding in part.findings)
     if request.compensate is not None:
         part, output = compensated(part, request.compensate, output)
