@@ -212,10 +212,10 @@ def test_findings_alike_are_one_with_each_place_in_it():
 
 
 def test_what_is_routine_stands_outside_the_findings():
-    part = parts.draw("bracket-clevis-ear")
+    part = parts.draw("bracket-shelf")
     found = read(part.to_json())
     assert [r["rule"] for r in found["routine"]] == ["slat-tip"]
-    assert found["routine"][0]["message"].endswith("cut free, it tips or falls through.")
+    assert found["routine"][0]["message"].endswith("and stand in the torch's way.")
     assert "slat-tip" not in {f["rule"] for f in found["findings"]}
 
 
