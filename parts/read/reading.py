@@ -5,7 +5,7 @@ bytes -> raw strokes (`dxf`, `svg`) -> lines and arcs in mm (`outlines`, `curves
 """
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import PurePath
 
@@ -15,14 +15,16 @@ from parts.geometry import Loop, Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
 from parts.read import sentences
 from parts.read.circles import as_loop, round_loop, with_arcs
+from parts.read.evidence import weighed
 from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
-from parts.read.layers import role, side
+from parts.read.layers import Role, side
 from parts.read.limits import Budget, shown
-from parts.read.marks import sort_by_layer
+from parts.read.marks import sort_by_role
 from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
 from parts.read.raw import Raw
+from parts.read.roles import Drawn
 from parts.read.scale import contradiction, decided
 from parts.units import Units, format_distance
 
@@ -47,7 +49,9 @@ class ReadDrawing:
     open: tuple[tuple[Segment, ...], ...] = ()
 
 
-def read_drawing(data: bytes, filename: str, units: Units | None = None) -> ReadDrawing:
+def read_drawing(
+    data: bytes, filename: str, units: Units | None = None, layers: Mapping[str, Role] | None = None
+) -> ReadDrawing:
     """Return what a DXF or SVG file draws.
 
     Args:
@@ -55,27 +59,30 @@ def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Read
         filename: what to call it in sentences.
         units: what one drawing unit is, where the file doesn't say; where it says something else, this is
             followed, with a finding.
+        layers: what the lines of a layer are for, by its name, where it was chosen.
 
     Raises:
         Unreadable: if it is broken, hostile, too large, or holds nothing to cut.
-        Refused: if it doesn't say its units and `units` is None; the problem's parameter is `units`.
+        Refused: if it doesn't say its units and `units` is None, or has no such layer; the problem's parameter is
+            `units` or `layer`.
     """
     printable = "".join(c if c.isprintable() else "?" for c in PurePath(filename).name)
     name = printable[-_LONGEST_NAME:] or "The file"
     try:
-        return _read(data, name, units, Budget())
+        return _read(data, name, units, layers or {}, Budget())
     except Unreadable as error:
         raise Unreadable(f"{name} can't be read: {error}.") from error
     except (ArithmeticError, GeometryError) as error:  # numbers that only a broken file holds
         raise Unreadable(f"{name} can't be read: the numbers in it make no lines.") from error
 
 
-def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDrawing:
+def _read(data: bytes, name: str, units: Units | None, chosen: Mapping[str, Role], budget: Budget) -> ReadDrawing:
     read, misnamed = reader_of(data, name)
     raw = read(data, budget)
     scale = decided(raw, units, name, budget)
     drawn = outlines(raw, scale.unit_mm, budget)
-    by_layer = sort_by_layer(drawn.chains, drawn.spots)
+    roles = weighed(Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out]), chosen, heal, budget)
+    by_layer = sort_by_role(roles, drawn.spots)
     if not by_layer.cut:
         raise Unreadable(_nothing_to_cut(raw, bool(by_layer.marks)))
     healed = heal(by_layer.cut, budget)
@@ -84,7 +91,7 @@ def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDr
     profile = Profile(outside, inside, tuple(by_layer.marks))
     corner = _corner(profile, healed)
     seat = translation(-corner[0], -corner[1])
-    texts = (item for item in raw.left_out if role(item.layer) != "aside")
+    texts = (item for item in raw.left_out if roles.of(item.layer) != "aside")
     findings = (
         *sentences.open_findings(healed.open, scale.units, budget),
         *contradiction(raw, scale),
