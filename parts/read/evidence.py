@@ -7,6 +7,7 @@ frame      a rectangle around a part that has openings already, as the border of
 """
 
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 
 import numpy as np
 
@@ -24,6 +25,7 @@ Heal = Callable[[Sequence[Chain], Budget], Healed]
 """How chains become loops."""
 
 ENCLOSES = "since it lies around what is cut"
+CHOSEN = "as chosen"
 ALL_THERE_IS = "since nothing else in the drawing closes"
 CLOSES = "since an outline that is cut closes with it"
 
@@ -39,18 +41,24 @@ def weighed(drawn: Drawn, chosen: Mapping[str, Role], heal: Heal, budget: Budget
         if layer.role != "cut" and layer.chains:
             layer.healed = _by_itself(layer, heal, budget)
     guessed = [layer for layer in roles.layers.values() if layer.is_guess and layer.healed]
-    if not guessed:
-        return roles
+    if guessed:
+        with suppress(Unreadable):  # what can't be looked at in time is told of as left aside
+            _weigh(roles, guessed, heal, budget)
+    return roles
+
+
+def _weigh(roles: Roles, guessed: Sequence[Layer], heal: Heal, budget: Budget) -> None:
+    """Take as cut what the geometry says is cut."""
     cut = heal(roles.cut, budget.aside())
     for layer in guessed:
         _take(layer, _closing(layer, cut, heal, budget), CLOSES)
     if any(layer.taken for layer in guessed):
         cut = heal(roles.cut, budget.aside())
     _take_enclosing(guessed, cut, budget)
-    for layer in guessed if not roles.cut else ():
+    turned_down = any(layer.chosen == "aside" for layer in roles.layers.values())
+    for layer in guessed if not roles.cut and not turned_down else ():
         if layer.guess == "aside":
             _take(layer, [_as_chain(loop, layer) for loop in layer.loops], ALL_THERE_IS)
-    return roles
 
 
 def _by_itself(layer: Layer, heal: Heal, budget: Budget) -> Healed:
@@ -65,6 +73,11 @@ def _take(layer: Layer, chains: Sequence[Chain], why: str) -> None:
     if chains:
         layer.taken += chains
         layer.evidence += [why] if why not in layer.evidence else []
+
+
+def take_back(layer: Layer, loops: Sequence[Loop]) -> None:
+    """Take as cut what was chosen of a layer's outlines."""
+    _take(layer, [_as_chain(loop, layer) for loop in loops], CHOSEN)
 
 
 def _as_chain(loop: Loop, layer: Layer) -> Chain:

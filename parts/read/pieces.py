@@ -21,12 +21,13 @@ Piece: TypeAlias = Line | Arc | Curve
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """One entity's pieces, end to end."""
+    """One entity's pieces, end to end; `colour` as `#rrggbb`, where it has one of its own."""
 
     pieces: tuple[Piece, ...]
     closed: bool
     layer: str
     kind: str = "line"
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,14 +6,16 @@ bytes -> raw strokes (`dxf`, `svg`) -> lines and arcs in mm (`outlines`, `curves
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import PurePath
 
 from parts.errors import GeometryError, Unreadable
 from parts.finding import Finding
-from parts.geometry import Loop, Motion, Point, Segment, distance, translation
+from parts.geometry import Box, Loop, Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
 from parts.read import sentences
+from parts.read.account import NO_ACCOUNT, Account, Choice, Loops, NothingToCut, account, choose, leave_out
+from parts.read.by_colour import by_colour
 from parts.read.circles import as_loop, round_loop, with_arcs
 from parts.read.evidence import weighed
 from parts.read.file_kind import reader_of
@@ -24,7 +26,7 @@ from parts.read.marks import sort_by_role
 from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
 from parts.read.raw import Raw
-from parts.read.roles import Drawn
+from parts.read.roles import Drawn, listed
 from parts.read.scale import contradiction, decided
 from parts.units import Units, format_distance
 
@@ -38,7 +40,8 @@ class ReadDrawing:
     `healed` are sentences of what was put right; `findings` are what isn't harmless, a `stop` for each place
     where an outline is open. `open` are the chains that closed no loop, to be shown: they are no part of the
     profile, whose `outside` is empty where nothing closed. `segments` counts lines and arcs, marks included.
-    A drill centre drawn as a point has diameter 0: the file doesn't say it.
+    A drill centre drawn as a point has diameter 0: the file doesn't say it. `account` tells of the layers and outlines
+    that were found, those left out too.
     """
 
     profile: Profile
@@ -47,48 +50,70 @@ class ReadDrawing:
     findings: tuple[Finding, ...]
     segments: int
     open: tuple[tuple[Segment, ...], ...] = ()
+    account: Account = NO_ACCOUNT
 
 
-def read_drawing(
-    data: bytes, filename: str, units: Units | None = None, layers: Mapping[str, Role] | None = None
-) -> ReadDrawing:
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What was chosen by whoever sent a drawing.
+
+    Args:
+        units: what one drawing unit is, where the file doesn't say; where it says something else, this is
+            followed, with a finding.
+        layers: what the lines of a layer are for, by its name.
+        outlines: whether a closed outline is cut, by its box in the drawing's own units.
+    """
+
+    units: Units | None = None
+    layers: Mapping[str, Role] = field(default_factory=dict)
+    outlines: Mapping[Box, bool] = field(default_factory=dict)
+
+
+def read_drawing(data: bytes, filename: str, units: Units | None = None, choices: Choices | None = None) -> ReadDrawing:
     """Return what a DXF or SVG file draws.
 
     Args:
         data: the file's bytes; what they are is told by them, not by the name.
         filename: what to call it in sentences.
-        units: what one drawing unit is, where the file doesn't say; where it says something else, this is
-            followed, with a finding.
-        layers: what the lines of a layer are for, by its name, where it was chosen.
+        units: as of `Choices`, for who chooses nothing else.
+        choices: what was chosen.
 
     Raises:
-        Unreadable: if it is broken, hostile, too large, or holds nothing to cut.
-        Refused: if it doesn't say its units and `units` is None, or has no such layer; the problem's parameter is
-            `units` or `layer`.
+        Unreadable: if it is broken, hostile, too large, or holds nothing to cut, which is `NothingToCut`.
+        Refused: if it doesn't say its units and none are chosen, or has no such layer or outline; the problem's
+            parameter is `units`, `layer` or `outline`.
     """
     printable = "".join(c if c.isprintable() else "?" for c in PurePath(filename).name)
     name = printable[-_LONGEST_NAME:] or "The file"
     try:
-        return _read(data, name, units, layers or {}, Budget())
+        return _read(data, name, choices or Choices(units), Budget())
+    except NothingToCut as error:
+        raise NothingToCut(f"{name} can't be read: {error}.", error.account) from error
     except Unreadable as error:
         raise Unreadable(f"{name} can't be read: {error}.") from error
     except (ArithmeticError, GeometryError) as error:  # numbers that only a broken file holds
         raise Unreadable(f"{name} can't be read: the numbers in it make no lines.") from error
 
 
-def _read(data: bytes, name: str, units: Units | None, chosen: Mapping[str, Role], budget: Budget) -> ReadDrawing:
+def _read(data: bytes, name: str, choices: Choices, budget: Budget) -> ReadDrawing:
     read, misnamed = reader_of(data, name)
-    raw = read(data, budget)
-    scale = decided(raw, units, name, budget)
+    raw = by_colour(read(data, budget))
+    scale = decided(raw, choices.units, name, budget)
     drawn = outlines(raw, scale.unit_mm, budget)
-    roles = weighed(Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out]), chosen, heal, budget)
-    by_layer = sort_by_role(roles, drawn.spots)
-    if not by_layer.cut:
-        raise Unreadable(_nothing_to_cut(raw, bool(by_layer.marks)))
-    healed = heal(by_layer.cut, budget)
-    loops, recognised = _recognised(healed.loops)
+    by_layer = Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out])
+    roles = weighed(by_layer, choices.layers, heal, budget)
+    choice = Choice(choices.outlines, scale.unit_mm, drawn.moved_by)
+    elsewhere = choose(roles, choice)
+    found = sort_by_role(roles, drawn.spots)
+    healed = heal(found.cut, budget)
+    recognised, said = _recognised(healed.loops)
+    loops, left_out = leave_out(recognised, choice, elsewhere)
+    parts = Loops(loops, left_out)
+    if not loops and not healed.open:
+        held = account(raw, roles, parts, choice, translation(0.0, 0.0))
+        raise NothingToCut(_nothing_to_cut(raw, bool(found.marks), held), held)
     outside, inside = nest(loops, budget)
-    profile = Profile(outside, inside, tuple(by_layer.marks))
+    profile = Profile(outside, inside, tuple(found.marks))
     corner = _corner(profile, healed)
     seat = translation(-corner[0], -corner[1])
     texts = (item for item in raw.left_out if roles.of(item.layer) != "aside")
@@ -96,7 +121,7 @@ def _read(data: bytes, name: str, units: Units | None, chosen: Mapping[str, Role
         *sentences.open_findings(healed.open, scale.units, budget),
         *contradiction(raw, scale),
         *sentences.left_out_findings(texts, drawn.moved_by, scale.unit_mm),
-        *by_layer.findings,
+        *found.findings,
         *_far(corner, drawn.moved_by),
     )
     return ReadDrawing(
@@ -105,14 +130,19 @@ def _read(data: bytes, name: str, units: Units | None, chosen: Mapping[str, Role
         healed=(
             *([misnamed] if misnamed else []),
             *sentences.hidden(raw.hidden),
-            *by_layer.said,
+            *found.said,
+            *sentences.chosen(len(left_out)),
             *sentences.curves(drawn.fitted),
-            *recognised,
+            *said,
             *sentences.healing(healed, drawn.no_length, scale.units),
         ),
-        findings=tuple(replace(finding, at=seat.point(finding.at)) for finding in findings),
+        findings=tuple(
+            replace(finding, at=seat.point(finding.at), also=tuple(map(seat.point, finding.also)))
+            for finding in findings
+        ),
         segments=_count(profile),
         open=tuple(_moved(chain.segments, seat) for chain in healed.open),
+        account=account(raw, roles, parts, choice, seat),
     )
 
 
@@ -151,7 +181,11 @@ def _far(corner: Point, moved_by: Point) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _nothing_to_cut(raw: Raw, marked: bool) -> str:
+def _nothing_to_cut(raw: Raw, marked: bool, held: Account) -> str:
+    aside = [row.name for row in held.layers if row.aside or row.chosen not in (None, "cut")]
+    if aside:
+        names = listed(aside)
+        return f"nothing in it is left to cut; choose again what is cut of layer{'s' * (len(aside) > 1)} {names}"
     kinds = sorted({item.kind for item in raw.left_out})
     if marked:
         return "it holds marks and no outline; put the outline on a layer named OUTSIDE"

@@ -110,7 +110,7 @@ def _by_name(chosen: Mapping[str, Role], names: Sequence[str]) -> dict[str, Role
         if what not in ROLES:
             problems.append(Problem("layer", f"{asked}={what}", f"must be {', '.join(ROLES[:-1])} or {ROLES[-1]}."))
         elif not alike:
-            problems.append(Problem("layer", asked, f"is no layer of this drawing; it has {_listed(names)}."))
+            problems.append(Problem("layer", asked, f"is no layer of this drawing; it has {listed(names)}."))
         else:
             found |= dict.fromkeys(alike, what)
     if problems:
@@ -121,7 +121,8 @@ def _by_name(chosen: Mapping[str, Role], names: Sequence[str]) -> dict[str, Role
 _MOST_NAMES = 20
 
 
-def _listed(names: Sequence[str]) -> str:
+def listed(names: Sequence[str]) -> str:
+    """Return the names of layers as a sentence lists them."""
     said = [shown(name) or "one without a name" for name in names[:_MOST_NAMES]]
     said += [f"{len(names) - _MOST_NAMES} more"] if len(names) > _MOST_NAMES else []
     return " and ".join(filter(None, (", ".join(said[:-1]), said[-1]))) if said else "no lines on any layer"

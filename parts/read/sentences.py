@@ -52,6 +52,12 @@ def hidden(counts: Counter[str]) -> Iterator[str]:
             yield f"passed over {counted(count, 'entity', 'entities')} {why}"
 
 
+def chosen(left_out: int) -> Iterator[str]:
+    """Yield what was left out as someone chose."""
+    if left_out:
+        yield f"left out {counted(left_out, 'outline')}, as chosen"
+
+
 def chords(counts: Counter[str]) -> Iterator[str]:
     """Yield what chains of chords were read as."""
     said = [f"{counted(counts['circles'], 'full circle')}" if counts["circles"] else ""]

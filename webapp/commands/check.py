@@ -1,6 +1,7 @@
 """`platewright check`: the rules over a drawing of someone's own; the findings are what was asked for."""
 
 import argparse
+import shlex
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,6 +11,7 @@ from parts import Checked, Problem, Refused
 from parts.checking import FORMATS
 from parts.cutting import PROCESSES
 from parts.finding import FindingRow
+from parts.read import ROLES
 from parts.units import format_mass, format_rough, format_size
 from webapp.commands.console import EPILOG, STANDARD_STREAM, tell, values_of, write
 
@@ -25,6 +27,14 @@ def declare(command: argparse.ArgumentParser) -> None:
     command.add_argument("--material", metavar="M", help="such as mild-steel, which it is unless said")
     command.add_argument("--process", metavar="P", help=f"{', '.join(PROCESSES)}; the first unless said")
     command.add_argument("--units", metavar="U", help="mm or in, where the drawing doesn't say")
+    command.add_argument(
+        "--layer", action="append", default=[], metavar="NAME=ROLE",
+        help=f"what the lines on a layer are, whatever its name: {', '.join(ROLES)}; may be given again",
+    )  # fmt: skip
+    command.add_argument(
+        "--outline", action="append", default=[], metavar="BOX=ROLE",
+        help="cut one closed outline or leave it aside, by its box as --json tells it; may be given again",
+    )  # fmt: skip
     command.add_argument("--json", action="store_true", help="findings and all else as JSON, lengths in mm")
     command.add_argument("-o", "--output", metavar="FILE", help="write the healed drawing; its ending says the format")
     command.add_argument("--even-so", action="store_true", help="write it despite a stop finding")
@@ -39,8 +49,8 @@ def run(request: argparse.Namespace) -> int:
         sys.stdout.write(checked.to_json())
     else:
         sys.stdout.writelines(f"{line}\n" for line in report(checked))
-    for caution in checked.part.cautions:
-        tell(f"caution: {caution}")
+    for line in (*_how_to_choose(checked), *(f"caution: {caution}" for caution in checked.part.cautions)):
+        tell(line)
     if kind:
         _hand_over(checked, kind, request)
     return int(checked.stopped)
@@ -88,9 +98,15 @@ def _checked(request: argparse.Namespace) -> Checked:
         if given is not None:
             values[name] = given
     try:
-        return parts.check(*_read(request.file), **values)
+        return parts.check(*_read(request.file), layers=request.layer, outlines=request.outline, **values)
     except Refused as refused:
         raise Refused(tuple(_how_to_say(problem, values) for problem in refused.problems)) from refused
+
+
+def _how_to_choose(checked: Checked) -> Iterator[str]:
+    """How to say what a layer is, where something on it was left aside by its name."""
+    if asked := [row.name for row in checked.account.layers if row.aside and row.guess != "cut" and not row.chosen]:
+        yield f"--layer {shlex.quote(f'{asked[0]}=cut')} cuts what is closed on it, {asked[0]}=aside leaves it out."
 
 
 def _how_to_say(problem: Problem, values: dict[str, str]) -> Problem:
