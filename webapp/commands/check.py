@@ -13,7 +13,7 @@ from parts.cutting import PROCESSES
 from parts.finding import FindingRow
 from parts.read import ROLES
 from parts.units import format_mass, format_rough, format_size
-from webapp.commands.console import EPILOG, STANDARD_STREAM, tell, values_of, write
+from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
 
 _OPTIONS = ("thickness", "material", "process", "units")
 
@@ -38,12 +38,15 @@ def declare(command: argparse.ArgumentParser) -> None:
     command.add_argument("--json", action="store_true", help="findings and all else as JSON, lengths in mm")
     command.add_argument("-o", "--output", metavar="FILE", help="write the healed drawing; its ending says the format")
     command.add_argument("--even-so", action="store_true", help="write it despite a stop finding")
+    declare_force(command)
     command.set_defaults(run=run)
 
 
 def run(request: argparse.Namespace) -> int:
     """Check a file and return the exit status; the healed drawing is written where that is asked for."""
     kind = _format(request.output) if request.output else ""
+    if kind:
+        allow(request.output, [request.file], force=request.force)
     checked = _checked(request)
     if request.json:
         sys.stdout.write(checked.to_json())
@@ -139,4 +142,4 @@ def _hand_over(checked: Checked, kind: str, request: argparse.Namespace) -> None
     elif checked.stopped and not request.even_so:
         tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
     else:
-        write(checked.file(kind), request.output)
+        write(checked.file(kind), request.output, [request.file], force=request.force)
