@@ -1,29 +1,29 @@
 """Reading a drawing: the steps from a file's bytes to a profile, on one screen.
 
 bytes -> raw strokes (`dxf`, `svg`) -> lines and arcs in mm (`outlines`, `curves`) -> cut or mark (`marks`)
--> loops (`heal`: `net`, `overlaps`, `chains`) -> circles known as such (`circles`) -> sides (`nest`).
+-> loops (`heal`: `net`, `overlaps`, `chains`, `jogs`), circles known as such (`circles`) -> sides (`nest`).
 """
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import PurePath
 
 from parts.errors import GeometryError, Unreadable
 from parts.finding import Finding
-from parts.geometry import Loop, Motion, Point, Segment, distance, translation
+from parts.geometry import Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
 from parts.read import sentences
-from parts.read.circles import as_loop, round_loop, with_arcs
 from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
-from parts.read.layers import role, side
+from parts.read.heal.mend import Mend
+from parts.read.layers import role
 from parts.read.limits import Budget, shown
 from parts.read.marks import sort_by_layer
 from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
 from parts.read.raw import Raw
 from parts.read.scale import contradiction, decided
+from parts.tolerance import HEAL_MM
 from parts.units import Units, format_distance
 
 _LONGEST_NAME = 60
@@ -36,7 +36,8 @@ class ReadDrawing:
     `healed` are sentences of what was put right; `findings` are what isn't harmless, a `stop` for each place
     where an outline is open. `open` are the chains that closed no loop, to be shown: they are no part of the
     profile, whose `outside` is empty where nothing closed. `segments` counts lines and arcs, marks included.
-    A drill centre drawn as a point has diameter 0: the file doesn't say it.
+    A drill centre drawn as a point has diameter 0: the file doesn't say it. `mends` are one by one what `healed` sums up,
+    none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`).
     """
 
     profile: Profile
@@ -45,9 +46,13 @@ class ReadDrawing:
     findings: tuple[Finding, ...]
     segments: int
     open: tuple[tuple[Segment, ...], ...] = ()
+    mends: tuple[Mend, ...] = ()
+    tolerance_mm: float = HEAL_MM
 
 
-def read_drawing(data: bytes, filename: str, units: Units | None = None) -> ReadDrawing:
+def read_drawing(
+    data: bytes, filename: str, units: Units | None = None, tolerance: Callable[[Units], float] = lambda _: HEAL_MM
+) -> ReadDrawing:
     """Return what a DXF or SVG file draws.
 
     Args:
@@ -55,6 +60,7 @@ def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Read
         filename: what to call it in sentences.
         units: what one drawing unit is, where the file doesn't say; where it says something else, this is
             followed, with a finding.
+        tolerance: what is healed up to, mm, asked for once the units of the drawing are known.
 
     Raises:
         Unreadable: if it is broken, hostile, too large, or holds nothing to cut.
@@ -63,30 +69,33 @@ def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Read
     printable = "".join(c if c.isprintable() else "?" for c in PurePath(filename).name)
     name = printable[-_LONGEST_NAME:] or "The file"
     try:
-        return _read(data, name, units, Budget())
+        return _read(data, name, units, tolerance, Budget())
     except Unreadable as error:
         raise Unreadable(f"{name} can't be read: {error}.") from error
     except (ArithmeticError, GeometryError) as error:  # numbers that only a broken file holds
         raise Unreadable(f"{name} can't be read: the numbers in it make no lines.") from error
 
 
-def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDrawing:
+def _read(
+    data: bytes, name: str, units: Units | None, tolerance: Callable[[Units], float], budget: Budget
+) -> ReadDrawing:
     read, misnamed = reader_of(data, name)
     raw = read(data, budget)
     scale = decided(raw, units, name, budget)
-    drawn = outlines(raw, scale.unit_mm, budget)
+    tolerance_mm = tolerance(scale.units)
+    drawn = outlines(raw, scale.unit_mm, budget, tolerance_mm)
     by_layer = sort_by_layer(drawn.chains, drawn.spots)
     if not by_layer.cut:
         raise Unreadable(_nothing_to_cut(raw, bool(by_layer.marks)))
-    healed = heal(by_layer.cut, budget)
-    loops, recognised = _recognised(healed.loops)
-    outside, inside = nest(loops, budget)
+    healed = heal(by_layer.cut, budget, tolerance_mm)
+    outside, inside = nest(healed.loops, budget)
     profile = Profile(outside, inside, tuple(by_layer.marks))
     corner = _corner(profile, healed)
     seat = translation(-corner[0], -corner[1])
+    mends = [*drawn.mends, *healed.mends, *healed.recognised.mends]
     texts = (item for item in raw.left_out if role(item.layer) != "aside")
     findings = (
-        *sentences.open_findings(healed.open, scale.units, budget),
+        *sentences.open_findings(healed.open, scale.units, budget, tolerance_mm),
         *contradiction(raw, scale),
         *sentences.left_out_findings(texts, drawn.moved_by, scale.unit_mm),
         *by_layer.findings,
@@ -100,30 +109,15 @@ def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDr
             *sentences.hidden(raw.hidden),
             *by_layer.said,
             *sentences.curves(drawn.fitted),
-            *recognised,
-            *sentences.healing(healed, drawn.no_length, scale.units),
+            *sentences.chords(healed.recognised.chords),
+            *sentences.healing(mends, drawn.no_length, scale.units),
         ),
         findings=tuple(replace(finding, at=seat.point(finding.at)) for finding in findings),
         segments=_count(profile),
         open=tuple(_moved(chain.segments, seat) for chain in healed.open),
+        mends=tuple(replace(mend, at=seat.point(mend.at)) for mend in mends),
+        tolerance_mm=tolerance_mm,
     )
-
-
-def _recognised(loops: Sequence[tuple[Loop, str]]) -> tuple[list[tuple[Loop, str]], list[str]]:
-    """The loops with circles and arcs in place of many chords; those on our own layers as they are."""
-    done: list[tuple[Loop, str]] = []
-    count: Counter[str] = Counter()
-    for loop, layer in loops:
-        if side(layer) is None:
-            circle = round_loop(loop)
-            new = as_loop(circle) if circle else with_arcs(loop)
-            if new is not loop:
-                count["circles" if circle else "loops"] += 1
-                count["chords"] += len(loop.segments) - (0 if circle else len(new.segments))
-            done.append((new, layer))
-        else:
-            done.append((loop, layer))
-    return done, list(sentences.chords(count))
 
 
 def _corner(profile: Profile, healed: Healed) -> Point:
