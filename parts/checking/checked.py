@@ -12,6 +12,7 @@ from time import thread_time
 from typing import Any, cast
 
 from parts.checking.limited import found_within
+from parts.checking.tolerance import TOLERANCE, tolerance_of
 from parts.cutting import Job
 from parts.errors import Problem, Refused, UnitsError
 from parts.export import FORMATS as EVERY_FORMAT
@@ -20,10 +21,11 @@ from parts.finding import Finding
 from parts.geometry import Segment
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
-from parts.read import ReadDrawing, read_drawing, shown
+from parts.read import Mend, ReadDrawing, read_drawing, shown
 from parts.rules import ordered
 from parts.spec import Parameters, Template
 from parts.spec import ReadingContext as Spoken
+from parts.tolerance import HEAL_MM
 from parts.units import Units
 
 SLUG = "own-drawing"
@@ -41,12 +43,15 @@ LEAST_S = 0.4
 class Checked:
     """Someone's own drawing as a part, with sentences of what was put right in it.
 
-    `open` are the chains of lines that close no outline, where they lie beside the part; they are in no file.
+    `open` are the chains of lines that close no outline, where they lie beside the part; they are in no file. `mends`
+    are one by one what was put right in the lines, by no more than `tolerance_mm`.
     """
 
     part: Part
     healed: tuple[str, ...]
     open: tuple[tuple[Segment, ...], ...]
+    mends: tuple[Mend, ...] = ()
+    tolerance_mm: float = HEAL_MM
 
     @property
     def closed(self) -> bool:
@@ -72,11 +77,13 @@ class Checked:
         return self.part.file(kind)
 
     def to_json(self) -> str:
-        """Return all that is known of it as JSON text: that of a part, with `healed` and the `open` chains."""
+        """Return all that is known of it as JSON text: a part's, with `healed`, the `open` chains, and each mend."""
         return json_of({
             **json_content(self.part.record),
             "healed": list(self.healed),
             "open": [json_segments(chain) for chain in self.open],
+            "tolerance_mm": self.tolerance_mm,
+            "mends": [{"kind": m.kind, "size_mm": m.size_mm, "at": list(m.at)} for m in self.mends],
         })  # fmt: skip
 
 
@@ -88,16 +95,16 @@ def check(data: bytes, filename: str, /, **values: Any) -> Checked:  # noqa: ANN
         filename: what to call it.
         values: what every part has (`thickness="1/4 in"`, `process="laser"`), as of `parts.draw`; the thickness has
             to be among them. `units` is what a drawing unit is, needed where the file doesn't say; bare numbers are
-            in the drawing's units.
+            in the drawing's units. `tolerance` is the most that is healed.
 
     Raises:
         Unreadable: if the file is broken, hostile, too large, or holds nothing to cut.
         Refused: if the values can't be, the thickness isn't given, or the file doesn't say its units and `units`
             isn't given.
     """
-    given = {name: value for name, value in values.items() if name != UNITS}
+    given = {name: value for name, value in values.items() if name not in (UNITS, TOLERANCE)}
     start = thread_time()
-    reading = _read(data, filename, given, values.get(UNITS))
+    reading = _read(data, filename, given, values)
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
     parameters = _read_values({**given, UNITS: reading.units})
     job = job_of(parameters)
@@ -107,7 +114,8 @@ def check(data: bytes, filename: str, /, **values: Any) -> Checked:  # noqa: ANN
     found = _found(reading, profile, job, left)
     named = template(PurePath(filename).name)
     part = assembled(named, parameters, profile, found, "")
-    return Checked(Part(replace(part.record, open=reading.open)), reading.healed, reading.open)
+    shown_open = Part(replace(part.record, open=reading.open))
+    return Checked(shown_open, reading.healed, reading.open, reading.mends, reading.tolerance_mm)
 
 
 def template(title: str) -> Template:
@@ -115,11 +123,17 @@ def template(title: str) -> Template:
     return Template(SLUG, shown(title) or "Own drawing", Parameters, lambda _: Profile(()))
 
 
-def _read(data: bytes, filename: str, given: Mapping[str, Any], units: object) -> ReadDrawing:
+def _read(data: bytes, filename: str, given: Mapping[str, Any], asked: Mapping[str, Any]) -> ReadDrawing:
     """The drawing read; where its units are asked for, what else is wrong with the request is said as well."""
+
+    def tolerance(units: Units) -> float:
+        return tolerance_of(asked.get(TOLERANCE), job_of(_read_values({**given, UNITS: units})))
+
     try:
-        return read_drawing(data, filename, _units(units))
+        return read_drawing(data, filename, _units(asked.get(UNITS)), tolerance)
     except Refused as refused:
+        if all(problem.parameter != UNITS for problem in refused.problems):
+            raise
         try:
             _read_values(given)
         except Refused as more:

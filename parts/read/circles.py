@@ -6,9 +6,9 @@ chord.
 
 A loop is a circle where no point of it is further from one than the tolerance of healing, nor than a twentieth of the
 radius, whatever it is drawn of; so a slot longer than wide by more than four times the tolerance is a slot. Of lines
-alone it needs twelve or more: a hexagon and an octagon are meant, however small. Chords may bow by the tolerance: twelve
-stand for a hole of up to 5.9 mm at 0.1 mm, and a twelve-sided recess for a nut of M4 or more stays one. Thirty or more whose
-corners lie on one circle are a circle as long as nobody sees flats, a bow of CHORD_BOW_MM.
+alone it needs twelve or more: a hexagon and an octagon are meant, however small. Chords may bow by the tolerance: at
+0.1 mm twelve stand for a hole of up to 5.9 mm, and a twelve-sided recess for a nut of M4 or more stays one. Thirty or
+more whose corners lie on one circle are a circle as long as nobody sees flats, a bow of CHORD_BOW_MM.
 """
 
 import math

@@ -36,8 +36,8 @@ class ReadDrawing:
     `healed` are sentences of what was put right; `findings` are what isn't harmless, a `stop` for each place
     where an outline is open. `open` are the chains that closed no loop, to be shown: they are no part of the
     profile, whose `outside` is empty where nothing closed. `segments` counts lines and arcs, marks included.
-    A drill centre drawn as a point has diameter 0: the file doesn't say it. `mends` are one by one what `healed` sums up,
-    none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`).
+    A drill centre drawn as a point has diameter 0: the file doesn't say it. `mends` are one by one what `healed` sums
+    up, none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`).
     """
 
     profile: Profile

@@ -17,6 +17,7 @@ RULE = "loops"
 READING = "reading"
 """The rule of findings about the file itself."""
 
+_EACH = 6  # sizes that stand in a sentence one by one; more of them only in the JSON
 _MOST_ENDS = 2000  # open ends beyond which nobody needs the distance from each to the next
 
 
@@ -47,11 +48,19 @@ def healing(mends: Sequence[Mend], no_length: int, units: Units) -> Iterator[str
     for kind, (done, thing, things, sized) in _DONE.items():
         sizes = [mend.size_mm for mend in mends if mend.kind == kind]
         if sizes:
-            largest = short(max(sizes), units)
-            upto = f" {sized} {largest if ' than ' in largest else f'up to {largest}'}" if max(sizes) > SAME_END_MM else ""
-            yield f"{done} {counted(len(sizes), thing, things)}{upto}"
+            yield f"{done} {counted(len(sizes), thing, things)}{_sized(sized, sizes, units)}"
     if no_length:
         yield f"dropped {counted(no_length, 'line')} of no length"
+
+
+def _sized(sized: str, sizes: Sequence[float], units: Units) -> str:
+    """How large things are, or how far off, each of a few; nothing of what is drawn over another exactly."""
+    if max(sizes) <= SAME_END_MM:
+        return ""
+    largest = short(max(sizes), units)
+    upto = f" {sized} {largest if ' than ' in largest else f'up to {largest}'}"
+    each = [short(size, units) for size in sorted(sizes)]
+    return f"{upto} ({', '.join(each)})" if 1 < len(each) <= _EACH else upto
 
 
 def hidden(counts: Counter[str]) -> Iterator[str]:

@@ -195,7 +195,8 @@ def regular(count: int, radius: float, turn: float = 0.1) -> Loop:
 @pytest.mark.parametrize(
     ("count", "radius", "is_round"),
     # twelve and more bow by r (1 - cos 15 degrees): 0.1 mm at 2.935 mm
-    [(6, 1, False), (11, 1, False), (12, 2.93, True), (12, 2.94, False), (12, 5, False), (29, 5, True), (30, 5, True), (36, 20, True), (360, 50, True),
+    [(6, 1, False), (11, 1, False), (12, 2.93, True), (12, 2.94, False), (12, 5, False), (29, 5, True), (30, 5, True),
+     (36, 20, True), (360, 50, True),
      # 36 chords bow by r (1 - cos 5 degrees): 0.25 mm at 65.7 mm
      (36, 65.6, True), (36, 65.8, False), (30, 500, False)],
 )  # fmt: skip

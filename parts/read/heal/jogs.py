@@ -1,7 +1,7 @@
 """Jogs: steps and spikes of an outline that are no larger than the tolerance, taken out.
 
-jog    up to three pieces in a row, each no longer than the tolerance, that leave the way of the outline and come back to
-       it: a doubled corner, an overshoot and the way back, a step between lines that were meant to be one
+jog    up to three pieces in a row, each no longer than the tolerance, that leave the way of the outline and come back
+       to it: a doubled corner, an overshoot and the way back, a step between lines that were meant to be one
 
 A small chamfer, radius or curve of short chords turns one way and not far, and stays as it is: it is drawn so, and
 nothing comes of it. Where a jog is taken out, what is before and behind it meets in a corner, and no point of it was
@@ -10,6 +10,7 @@ further from there than the tolerance.
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import TypeGuard
 
 from parts.geometry import Arc, Loop, Segment, distance, turn_between
@@ -63,7 +64,7 @@ def _jog_at(segments: Sequence[Segment], i: int, reach: float) -> int:
 
 def _leaves_the_way(before: Segment, run: Sequence[Segment], segments: Sequence[Segment], after: int) -> bool:
     way = [before, *run, segments[after % len(segments)]]
-    turns = [turn_between(a, b) for a, b in zip(way, way[1:], strict=False)]
+    turns = [turn_between(a, b) for a, b in pairwise(way)]
     if max(map(abs, turns)) > _SHARP_RAD:
         return True
     turns += [segment.sweep for segment in run if isinstance(segment, Arc)]
@@ -79,17 +80,16 @@ def _bridge(segments: list[Segment], i: int, count: int, reach: float) -> Mend |
     middle = (before.end[0] + after.start[0]) / 2, (before.end[1] + after.start[1]) / 2
     for at in (corner(before.reversed(), after, reach), middle):
         moved = max(distance(at, p) for k in run for p in (segments[k].start, segments[k].end))
-        new_before, new_after = with_ends(before, before.start, at), with_ends(after, at, after.end)
-        if moved > reach or not _goes_on(before, new_before) or not _goes_on(after, new_after):
-            continue
-        segments[b], segments[a] = new_before, new_after
-        for k in sorted(run, reverse=True):
-            del segments[k]
-        return Mend("jog", moved, at)
+        towards, away = with_ends(before, before.start, at), with_ends(after, at, after.end)
+        if moved <= reach and _goes_on(towards, before) and _goes_on(away, after):
+            segments[b], segments[a] = towards, away
+            for k in sorted(run, reverse=True):
+                del segments[k]
+            return Mend("jog", moved, at)
     return None
 
 
-def _goes_on(old: Segment, new: Segment | None) -> TypeGuard[Segment]:
+def _goes_on(new: Segment | None, old: Segment) -> TypeGuard[Segment]:
     """Whether there is something left of a segment, which still goes the way it went."""
     if new is None:
         return False
