@@ -2,5 +2,6 @@
 
 from parts.checking.checked import FORMATS, UNITS, Checked, check, template
 from parts.checking.chosen import LAYER, OUTLINE
+from parts.checking.tolerance import TOLERANCE
 
-__all__ = ["FORMATS", "LAYER", "OUTLINE", "UNITS", "Checked", "check", "template"]
+__all__ = ["FORMATS", "LAYER", "OUTLINE", "TOLERANCE", "UNITS", "Checked", "check", "template"]

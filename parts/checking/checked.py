@@ -13,6 +13,7 @@ from typing import Any, NamedTuple, cast
 
 from parts.checking.chosen import layer_roles, outline_boxes
 from parts.checking.limited import found_within
+from parts.checking.tolerance import TOLERANCE, tolerance_of
 from parts.cutting import Job
 from parts.errors import Problem, Refused, UnitsError
 from parts.export import FORMATS as EVERY_FORMAT
@@ -21,10 +22,22 @@ from parts.finding import Finding
 from parts.geometry import Segment
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
-from parts.read import Account, Choices, LayerRow, OutlineRow, ReadDrawing, read_drawing, said, shown
+from parts.read import (
+    NO_ACCOUNT,
+    Account,
+    Choices,
+    LayerRow,
+    Mend,
+    OutlineRow,
+    ReadDrawing,
+    read_drawing,
+    said,
+    shown,
+)
 from parts.rules import ordered
 from parts.spec import Parameters, Template
 from parts.spec import ReadingContext as Spoken
+from parts.tolerance import HEAL_MM
 from parts.units import Units
 
 SLUG = "own-drawing"
@@ -42,14 +55,17 @@ LEAST_S = 0.4
 class Checked:
     """Someone's own drawing as a part, with sentences of what was put right in it.
 
-    `open` are the chains of lines that close no outline, where they lie beside the part; they are in no file.
-    `account` tells what the drawing holds: its layers with their roles, and its outlines, those left out too.
+    `open` are the chains of lines that close no outline, where they lie beside the part; they are in no file. `mends`
+    are one by one what was put right in the lines, by no more than `tolerance_mm`. `account` tells what the drawing
+    holds: its layers with their roles, and its outlines, those left out too.
     """
 
     part: Part
     healed: tuple[str, ...]
     open: tuple[tuple[Segment, ...], ...]
-    account: Account
+    mends: tuple[Mend, ...] = ()
+    tolerance_mm: float = HEAL_MM
+    account: Account = NO_ACCOUNT
 
     @property
     def closed(self) -> bool:
@@ -75,7 +91,7 @@ class Checked:
         return self.part.file(kind)
 
     def to_json(self) -> str:
-        """Return all that is known of it as JSON text: that of a part, with `healed`, the `open` chains, and layers.
+        """Return all that is known of it as JSON text: a part's, and what was healed, found open, and left out.
 
         An outline is called by its box in the drawing's own units, and has `segments` where it is left out: what is
         cut is in `loops`.
@@ -84,6 +100,8 @@ class Checked:
             **json_content(self.part.record),
             "healed": list(self.healed),
             "open": [json_segments(chain) for chain in self.open],
+            "tolerance_mm": self.tolerance_mm,
+            "mends": [{"kind": m.kind, "size_mm": m.size_mm, "at": list(m.at)} for m in self.mends],
             "layers": [_layer(row) for row in self.account.layers],
             "outlines": [_outline(row) for row in self.account.outlines],
         })  # fmt: skip
@@ -117,16 +135,17 @@ def check(
             `0,0,210,297=aside`.
         values: what every part has (`thickness="1/4 in"`, `process="laser"`), as of `parts.draw`; the thickness has
             to be among them. `units` is what a drawing unit is, needed where the file doesn't say; bare numbers are
-            in the drawing's units.
+            in the drawing's units. `tolerance` is the most that is healed.
 
     Raises:
         Unreadable: if the file is broken, hostile, too large, or holds nothing to cut.
         Refused: if the values can't be, the thickness isn't given, the file doesn't say its units and `units`
             isn't given, or it has no such layer or outline.
     """
-    given = {name: value for name, value in values.items() if name != UNITS}
+    given = {name: value for name, value in values.items() if name not in (UNITS, TOLERANCE)}
     start = thread_time()
-    reading = _read(data, filename, given, _Asked(values.get(UNITS), tuple(layers), tuple(outlines)))
+    asked = _Asked(values.get(UNITS), values.get(TOLERANCE), tuple(layers), tuple(outlines))
+    reading = _read(data, filename, given, asked)
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
     parameters = _read_values({**given, UNITS: reading.units})
     job = job_of(parameters)
@@ -136,7 +155,8 @@ def check(
     found = _found(reading, profile, job, left)
     named = template(PurePath(filename).name)
     part = assembled(named, parameters, profile, found, "")
-    return Checked(Part(replace(part.record, open=reading.open)), reading.healed, reading.open, reading.account)
+    shown_open = Part(replace(part.record, open=reading.open))
+    return Checked(shown_open, reading.healed, reading.open, reading.mends, reading.tolerance_mm, reading.account)
 
 
 def template(title: str) -> Template:
@@ -148,6 +168,7 @@ class _Asked(NamedTuple):
     """What was said of the drawing itself, as text."""
 
     units: object
+    tolerance: object
     layers: Sequence[str]
     outlines: Sequence[str]
 
@@ -158,9 +179,15 @@ class _Asked(NamedTuple):
 
 def _read(data: bytes, filename: str, given: Mapping[str, Any], asked: _Asked) -> ReadDrawing:
     """The drawing read; where its units are asked for, what else is wrong with the request is said as well."""
+
+    def tolerance(units: Units) -> float:
+        return tolerance_of(asked.tolerance, job_of(_read_values({**given, UNITS: units})))
+
     try:
-        return read_drawing(data, filename, choices=asked.choices())
+        return read_drawing(data, filename, None, tolerance, asked.choices())
     except Refused as refused:
+        if all(problem.parameter != UNITS for problem in refused.problems):
+            raise
         try:
             _read_values(given)
         except Refused as more:

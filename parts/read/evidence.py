@@ -19,7 +19,7 @@ from parts.read.limits import Budget
 from parts.read.nest import around_each
 from parts.read.outlines import Chain
 from parts.read.roles import Drawn, Layer, Roles, named
-from parts.tolerance import JOIN_MM
+from parts.tolerance import HEAL_MM
 
 Heal = Callable[[Sequence[Chain], Budget], Healed]
 """How chains become loops."""
@@ -155,15 +155,15 @@ def _framed(cut: Sequence[Loop], budget: Budget) -> _Inside:
 
 def _is_stepped(one: Loop, other: Loop) -> bool:
     (a, b, c, d), (x0, y0, x1, y1) = one.box, other.box
-    square = abs((c - a) - (d - b)) <= JOIN_MM and abs((x1 - x0) - (y1 - y0)) <= JOIN_MM
-    return square and distance(((a + c) / 2, (b + d) / 2), ((x0 + x1) / 2, (y0 + y1) / 2)) <= JOIN_MM
+    square = abs((c - a) - (d - b)) <= HEAL_MM and abs((x1 - x0) - (y1 - y0)) <= HEAL_MM
+    return square and distance(((a + c) / 2, (b + d) / 2), ((x0 + x1) / 2, (y0 + y1) / 2)) <= HEAL_MM
 
 
 def _is_upright(loop: Loop) -> bool:
     """Whether it is an upright rectangle, as the border of a sheet is."""
     x0, y0, x1, y1 = loop.box
     lines = all(isinstance(segment, Line) for segment in loop.segments)
-    return lines and abs(loop.area - (x1 - x0) * (y1 - y0)) <= JOIN_MM * loop.perimeter
+    return lines and abs(loop.area - (x1 - x0) * (y1 - y0)) <= HEAL_MM * loop.perimeter
 
 
 def _closing(layer: Layer, cut: Healed, heal: Heal, budget: Budget) -> list[Chain]:
@@ -175,7 +175,7 @@ def _closing(layer: Layer, cut: Healed, heal: Heal, budget: Budget) -> list[Chai
         chain.segments
         for chain in layer.healed.open
         if all(
-            any(distance(end, p) <= JOIN_MM for p in loose) for end in (chain.segments[0].start, chain.segments[-1].end)
+            any(distance(end, p) <= HEAL_MM for p in loose) for end in (chain.segments[0].start, chain.segments[-1].end)
         )
     ]
     found = [Chain(tuple(segments), False, layer.name) for segments in joins]

@@ -12,7 +12,7 @@ from parts.read.outlines import Chain
 from parts.read.pieces import Spot
 from parts.read.roles import Layer, Roles
 from parts.read.sentences import READING, counted
-from parts.tolerance import JOIN_MM
+from parts.tolerance import HEAL_MM
 
 _AS: dict[Role, str] = {"cut": "cut", "scribe": "scribe lines", "bend": "bend lines", "drill": "drill centres"}
 
@@ -58,7 +58,7 @@ def _rest(layer: Layer) -> list[Chain]:
 
 
 def _is_on(p: Point, segment: Segment) -> bool:
-    return distance(segment.nearest(p), p) <= JOIN_MM
+    return distance(segment.nearest(p), p) <= HEAL_MM
 
 
 def _circle(chain: Chain) -> Circle | None:

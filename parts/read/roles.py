@@ -3,12 +3,14 @@
 guess      by a name: `parts.read.evidence` weighs it against the geometry
 """
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from parts.errors import Problem, Refused
 from parts.geometry import Loop
 from parts.read.heal.healing import Healed
+from parts.read.heal.mend import Mend
 from parts.read.layers import NOTES, OWN, ROLES, Role, role, says_both
 from parts.read.limits import shown
 from parts.read.outlines import Chain
@@ -69,6 +71,18 @@ class Roles:
         """Every chain that is cut."""
         each = (layer.chains if layer.role == "cut" else layer.taken for layer in self.layers.values())
         return tuple(chain for chains in each for chain in chains)
+
+    @property
+    def mends(self) -> list[Mend]:
+        """What was put right in outlines that are cut against their layer's name."""
+        found = [layer.healed for layer in self.layers.values() if layer.healed and layer.taken]
+        return [mend for healed in found for mend in (*healed.mends, *healed.recognised.mends)]
+
+    @property
+    def chords(self) -> Counter[str]:
+        """What chains of chords in such outlines were read as."""
+        found = [layer.healed.recognised.chords for layer in self.layers.values() if layer.healed and layer.taken]
+        return sum(found, Counter())
 
 
 @dataclass(frozen=True, slots=True)

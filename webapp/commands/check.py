@@ -14,8 +14,9 @@ from parts.finding import FindingRow
 from parts.read import ROLES
 from parts.units import format_mass, format_rough, format_size
 from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
+from webapp.wording import healed_up_to
 
-_OPTIONS = ("thickness", "material", "process", "units")
+_OPTIONS = ("thickness", "material", "process", "units", "tolerance")
 
 
 def declare(command: argparse.ArgumentParser) -> None:
@@ -27,6 +28,7 @@ def declare(command: argparse.ArgumentParser) -> None:
     command.add_argument("--material", metavar="M", help="such as mild-steel, which it is unless said")
     command.add_argument("--process", metavar="P", help=f"{', '.join(PROCESSES)}; the first unless said")
     command.add_argument("--units", metavar="U", help="mm or in, where the drawing doesn't say")
+    command.add_argument("--tolerance", metavar="L", help="heal up to this; 0.1 mm unless said, at most kerf / 3")
     command.add_argument(
         "--layer", action="append", default=[], metavar="NAME=ROLE",
         help=f"what the lines on a layer are, whatever its name: {', '.join(ROLES)}; may be given again",
@@ -70,6 +72,7 @@ def report(checked: Checked) -> Iterator[str]:
     yield from (_said(checked, row) for row in record.rows)
     if not record.findings:
         yield "no findings"
+    yield f"healed up to: {healed_up_to(checked.tolerance_mm, record.job.cut.kerf_mm)}"
 
 
 def _measures(checked: Checked) -> str:
