@@ -6,6 +6,7 @@ from typing import TypeVar
 from parts.errors import Problem, Refused
 from parts.geometry import Box
 from parts.read import ROLES, Role, shown
+from parts.units import parse_number
 
 LAYER, OUTLINE = "layer", "outline"
 """What a choice is called: an option of the command, a field of the form."""
@@ -50,8 +51,8 @@ def _read(kind: str, texts: Iterable[str], roles: Mapping[str, _T], wanted: str)
 
 def _box(text: str, wanted: str) -> Box:
     try:
-        left, low, right, high = map(float, text.split(","))
-    except ValueError:
+        left, low, right, high = map(parse_number, text.split(","))
+    except ValueError:  # UnitsError is one
         raise Refused((Problem(OUTLINE, shown(text), f"must be written {wanted}."),)) from None
     return left, low, right, high
 

@@ -6,6 +6,9 @@ from dataclasses import dataclass, field
 from parts.read.pieces import LeftOut, Spot, Stroke
 from parts.units import Units
 
+ON_PAPER = "on a paper layout"
+"""Why something is hidden: it is of a sheet to be printed."""
+
 
 @dataclass(frozen=True, slots=True)
 class Scale:

@@ -25,7 +25,7 @@ from parts.read.limits import Budget, shown
 from parts.read.marks import sort_by_role
 from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
-from parts.read.raw import Raw
+from parts.read.raw import ON_PAPER, Raw
 from parts.read.roles import Drawn, listed
 from parts.read.scale import contradiction, decided
 from parts.tolerance import HEAL_MM
@@ -132,11 +132,13 @@ def _read(data: bytes, name: str, choices: Choices, tolerance: Callable[[Units],
     corner = _corner(profile, healed)
     seat = translation(-corner[0], -corner[1])
     mends = [*drawn.mends, *roles.mends, *healed.mends, *healed.recognised.mends]
-    texts = (item for item in raw.left_out if roles.of(item.layer) != "aside")
+    cut = (stroke for stroke in raw.strokes if roles.of(stroke.layer) == "cut")
+    told = [item for item in raw.left_out if roles.of(item.layer) != "aside"]
     findings = (
         *sentences.open_findings(healed.open, scale.units, budget, tolerance_mm),
         *contradiction(raw, scale),
-        *sentences.left_out_findings(texts, drawn.moved_by, scale.unit_mm),
+        *sentences.left_out_findings(told, drawn.moved_by, scale.unit_mm),
+        *sentences.wide_findings(cut, drawn.moved_by, scale.unit_mm),
         *found.findings,
         *_far(corner, drawn.moved_by),
     )
@@ -146,6 +148,7 @@ def _read(data: bytes, name: str, choices: Choices, tolerance: Callable[[Units],
         healed=(
             *([misnamed] if misnamed else []),
             *sentences.hidden(raw.hidden),
+            *sentences.passed_over(item for item in raw.left_out if roles.of(item.layer) == "aside"),
             *found.said,
             *sentences.chosen(len(left_out)),
             *sentences.curves(drawn.fitted),
@@ -192,6 +195,8 @@ def _nothing_to_cut(raw: Raw, marked: bool, held: Account) -> str:
         return "it holds marks and no outline; put the outline on a layer named OUTSIDE"
     if kinds:
         return f"it holds no lines or arcs to cut, only {shown(', '.join(kinds))}; draw the outline as lines and arcs"
+    if set(+raw.hidden) == {ON_PAPER}:
+        return "all that it holds lies on a paper layout; draw the part in model space, at true size"
     hidden = "; what it holds is on layers for other things, or hidden" if raw.strokes or raw.hidden else ""
     return f"it holds no lines or arcs to cut{hidden}"
 

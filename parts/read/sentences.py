@@ -1,14 +1,14 @@
 """Sentences: what was healed on reading a drawing, and findings for what couldn't be."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from parts.finding import Finding, Severity
 from parts.geometry import Point, distance
 from parts.read.heal.chains import OpenChain
 from parts.read.heal.mend import Kind, Mend
 from parts.read.limits import MOST_FINDINGS, Budget, shown
-from parts.read.pieces import LeftOut
+from parts.read.pieces import DONUT, TOO_TIGHT, WIDE, LeftOut, Stroke, anchors
 from parts.tolerance import CURVE_FIT_MM, HEAL_MM, SAME_END_MM, SLIP_MM, SLIP_SHARE
 from parts.units import Units, format_figures, format_length
 
@@ -201,20 +201,88 @@ def _at_forks(chains: Sequence[OpenChain]) -> Iterator[Finding]:
 
 _SAID: dict[str, tuple[str, str]] = {
     "text": ("{n} left as text: letters aren't outlines", "Turn the text into outlines if it is to be cut."),
-    "filled area": ("{n} left out: only outlines are read", "Nothing to do, if its outline is drawn as lines too."),
-    "dimension": ("{n} left out", "Nothing to do: it isn't cut."),
-    "endless line": ("{n} left out", "Nothing to do: it isn't cut."),
-    "block that isn't in the file": ("{n} left out", "Save the drawing with it in it, not only pointed to."),
-    "use of something that isn't in the file": ("{n} left out", "Save the drawing with it in it, not only pointed to."),
+    **dict.fromkeys(
+        ("hatch", "filled shape", "filled area"),
+        ("{n} left out: only outlines are read", "Nothing to do, if its outline is drawn as lines too."),
+    ),
+    **dict.fromkeys(
+        ("dimension", "leader", "tolerance frame", "table", "endless line"),
+        ("{n} left out", "Nothing to do: it isn't cut."),
+    ),
+    **dict.fromkeys(
+        ("block that isn't in the file", "use of something that isn't in the file"),
+        ("{n} left out", "Save the drawing with it in it, not only pointed to."),
+    ),
+    **dict.fromkeys(
+        ("multiline", "region"),
+        ("{n} left out: only single lines and arcs are read", "Explode it into lines and arcs if it is cut."),
+    ),
+    **dict.fromkeys(
+        ("3D entity", "3D face"),
+        (
+            "{n} left out: only what lies flat in the plane of the drawing is read",
+            "Draw the part flat, seen from above.",
+        ),
+    ),
+    "mask": ("{n} left out: it only hides what lies behind", "Nothing to do: it isn't cut."),
+    "proxy": (
+        "{n} left out: only the program that made it can draw it",
+        "Explode it into lines and arcs in that program if it is cut.",
+    ),
+    "shape of a font": (
+        "{n} left out: what it draws isn't in the file",
+        "Draw it as lines and arcs if it is cut.",
+    ),
     "picture": ("{n} left out: it has no lines to cut", "Trace it into outlines if it is to be cut."),
-    "3D entity": ("{n} left out: only what lies flat in the plane of the drawing is read",
-                  "Draw the part flat, seen from above."),
-}  # fmt: skip
+}
 
 
 _MANY = {
     "block that isn't in the file": "blocks that aren't in the file",
     "use of something that isn't in the file": "uses of something that isn't in the file",
+    "hatch": "hatches",
+    "proxy": "proxies",
+    "shape of a font": "shapes of a font",
+}
+
+
+def passed_over(left_out: Iterable[LeftOut]) -> Iterator[str]:
+    """Yield what lies on layers for other things and wouldn't be read anyway, in one sentence."""
+    kinds = Counter(item.kind for item in left_out)
+    if kinds:
+        said = ", ".join(counted(count, shown(kind), _plural(shown(kind))) for kind, count in kinds.items())
+        yield f"left out {said} on layers for other things"
+
+
+def wide_findings(strokes: Iterable[Stroke], origin: Point, unit_mm: float) -> Iterator[Finding]:
+    """Yield a finding for lines that are cut round, for rings, and for lines whose outline can't be told."""
+    groups: dict[str, list[Stroke]] = {}
+    for stroke in strokes:
+        if stroke.kind in _WIDE and stroke.pieces:
+            groups.setdefault(stroke.kind, []).append(stroke)
+    for kind, wide in groups.items():
+        x, y = next(anchors(wide[0].pieces[0]))
+        severity, message, remedy = _WIDE[kind]
+        at = (x * unit_mm + origin[0], y * unit_mm + origin[1])
+        yield Finding(READING, severity, at, None, None, message(len(wide)), remedy)
+
+
+_WIDE: Mapping[str, tuple[Severity, Callable[[int], str], str]] = {
+    WIDE: (
+        "note",
+        lambda n: f"{counted(n, 'line')} with a width {'is' if n == 1 else 'are'} cut round: the cut is the outline.",
+        "If the middle is to be cut, draw the line without a width.",
+    ),
+    DONUT: (
+        "note",
+        lambda n: f"{counted(n, 'ring')} drawn as a line with a width: the cut is its outer and its inner circle.",
+        "If the middle is to be cut, draw a circle in its place.",
+    ),
+    TOO_TIGHT: (
+        "warn",
+        lambda n: f"{counted(n, 'line')} with a width: bent too tightly to be cut round, so the middle is cut.",
+        "Draw its outline as lines and arcs.",
+    ),
 }
 
 

@@ -10,6 +10,7 @@ import parts
 from parts import Checked, Problem, Refused
 from parts.checking import FORMATS
 from parts.cutting import PROCESSES
+from parts.errors import did_you_mean
 from parts.finding import FindingRow
 from parts.read import ROLES
 from parts.units import format_mass, format_rough, format_size
@@ -136,7 +137,7 @@ def _format(output: str) -> str:
     if kind in FORMATS:
         return kind
     endings = ", ".join(f".{known}" for known in FORMATS)
-    raise Refused((Problem("output", output, f"must end in one of {endings}."),))
+    raise Refused((Problem("output", output, f"must end in one of {endings}{did_you_mean(kind, FORMATS)}"),))
 
 
 def _hand_over(checked: Checked, kind: str, request: argparse.Namespace) -> None:

@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 
 import parts
+from parts.errors import did_you_mean
 from parts.export import FORMATS
 from webapp.commands.console import EPILOG, STANDARD_STREAM, declare_force, tell, values_of, write
 from webapp.commands.draw.apply import applying, found
@@ -59,6 +60,7 @@ def _format(output: str, asked: str | None) -> str:
     kind = asked or Path(output).suffix.lstrip(".").lower()
     if kind in FORMATS:
         return kind
-    endings = ", ".join(f".{known}" for known in FORMATS)
-    message = "say which with --format." if output == STANDARD_STREAM else f"must end in one of {endings}."
+    message = f"must end in one of {', '.join(f'.{known}' for known in FORMATS)}{did_you_mean(kind, FORMATS)}"
+    if output == STANDARD_STREAM:
+        message = "say which with --format."
     raise parts.Refused((parts.Problem("output", output, message),))
