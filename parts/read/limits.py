@@ -51,6 +51,12 @@ class Budget:
         self._placements = 0
         self._pairs = 0
 
+    def aside(self) -> "Budget":
+        """Return a budget for a look that may be cut short: half of the time that is left, and a tally of its own."""
+        made = Budget()
+        made._until = (time.thread_time() + self._until) / 2
+        return made
+
     def segments(self, count: int = 1) -> None:
         """Count lines, arcs and pieces of curves."""
         self._segments += count

@@ -6,7 +6,7 @@ depth    how many loops a loop lies in. Even: an outside loop, with a part insid
 Boxes only save work: a loop is asked whether it contains a point of another only if its box holds the other's.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -41,20 +41,32 @@ def nest(loops: Sequence[tuple[Loop, str]], budget: Budget) -> tuple[tuple[Loop,
 
 def _depths(loops: Sequence[Loop], budget: Budget) -> list[int]:
     """In how many loops each lies: one more than the smallest loop around it."""
+    depths = [0] * len(loops)
+    for i, outer in around_each(loops, budget):
+        depths[i] = 0 if outer is None else depths[outer] + 1
+    return depths
+
+
+def around_each(loops: Sequence[Loop], budget: Budget) -> Iterator[tuple[int, int | None]]:
+    """Yield each loop's number and that of the smallest loop around it, None where there is none; largest loop first.
+
+    Raises:
+        Unreadable: if too many loops lie in or across each other.
+    """
     order = sorted(range(len(loops)), key=lambda i: -loops[i].area)
     around = [_Around(loops[i]) for i in order]
     x0, y0, x1, y1 = np.array([loops[i].box for i in order]).reshape(-1, 4).T.copy()
-    depths = [0] * len(loops)
     for k, i in enumerate(order):
         budget.time()
         over = (x0[:k] <= x0[k]) & (x1[:k] >= x1[k]) & (y0[:k] <= y0[k]) & (y1[:k] >= y1[k])
         p = loops[i].segments[0].at(0.5)
+        smallest = None
         for j in np.flatnonzero(over)[::-1]:  # the smallest first
             budget.pairs()
             if around[j].contains(p):
-                depths[i] = depths[order[j]] + 1
+                smallest = order[j]
                 break
-    return depths
+        yield i, smallest
 
 
 class _Around:

@@ -24,13 +24,14 @@ WIDE, DONUT, TOO_TIGHT = "wide line", "donut", "wide line bent tightly"
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """One entity's pieces, end to end; `linetype` as far as the entity itself says it."""
+    """One entity's pieces, end to end; `linetype` and `colour`, as `#rrggbb`, as far as the entity itself says them."""
 
     pieces: tuple[Piece, ...]
     closed: bool
     layer: str
     kind: str = "line"
     linetype: str = ""
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,12 +24,14 @@ class Raw:
     """Strokes and spots in drawing units, y upward.
 
     `scale` is None where the file doesn't say; `unscaled` then tells what it does say, as the start of a
-    sentence. `hidden` counts what the drawing itself doesn't show, by why.
+    sentence. `hidden` counts what the drawing itself doesn't show, by why. `colours` are those of layers, `#rrggbb`, by
+    their names in capitals.
     """
 
     strokes: list[Stroke] = field(default_factory=list)
     spots: list[Spot] = field(default_factory=list)
     left_out: list[LeftOut] = field(default_factory=list)
     hidden: Counter[str] = field(default_factory=Counter)
+    colours: dict[str, str] = field(default_factory=dict)
     scale: Scale | None = None
     unscaled: str = "The file doesn't say its units"

@@ -6,11 +6,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from parts.finding import Finding, Severity
 from parts.geometry import Point, distance
 from parts.read.heal.chains import OpenChain
-from parts.read.heal.healing import Healed
-from parts.read.layers import role
+from parts.read.heal.mend import Kind, Mend
 from parts.read.limits import MOST_FINDINGS, Budget, shown
 from parts.read.pieces import DONUT, TOO_TIGHT, WIDE, LeftOut, Stroke, anchors
-from parts.tolerance import CURVE_FIT_MM, JOIN_MM, SLIP_MM, SLIP_SHARE
+from parts.tolerance import CURVE_FIT_MM, HEAL_MM, SAME_END_MM, SLIP_MM, SLIP_SHARE
 from parts.units import Units, format_figures, format_length
 
 RULE = "loops"
@@ -18,6 +17,7 @@ RULE = "loops"
 READING = "reading"
 """The rule of findings about the file itself."""
 
+_EACH = 6  # sizes that stand in a sentence one by one; more of them only in the JSON
 _MOST_ENDS = 2000  # open ends beyond which nobody needs the distance from each to the next
 
 
@@ -31,19 +31,36 @@ def short(mm: float, units: Units) -> str:
     return f"less than {format_length(0.001, 'mm')}" if mm < 0.001 else format_length(mm, units)
 
 
-def healing(healed: Healed, no_length: int, units: Units) -> Iterator[str]:
-    """Yield what was put right in the lines themselves."""
-    if healed.gaps:
-        widest = short(max(healed.gaps), units)
-        yield f"joined {counted(len(healed.gaps), 'gap')} of {widest if ' than ' in widest else f'up to {widest}'}"
-    if healed.doubled_lines:
-        yield f"dropped {counted(healed.doubled_lines, 'doubled line')}"
-    if healed.doubled_loops:
-        yield f"dropped {counted(healed.doubled_loops, 'outline')} drawn twice"
-    if healed.strays:
-        yield f"dropped {counted(healed.strays, 'stray line')} of up to {short(JOIN_MM, units)}"
+_DONE: dict[Kind, tuple[str, str, str, str]] = {
+    "gap": ("joined", "gap", "gaps", "of"),
+    "double": ("dropped", "doubled line", "doubled lines", "off by"),
+    "outline": ("dropped", "outline drawn twice", "outlines drawn twice", "off by"),
+    "stray": ("dropped", "stray line", "stray lines", "of"),
+    "tail": ("trimmed", "loose end", "loose ends", "of"),
+    "jog": ("evened out", "step or spike", "steps or spikes", "of"),
+    "circle": ("knew", "full circle", "full circles", "off by"),
+}
+"""What was done to how many of what, and how their sizes are told."""
+
+
+def healing(mends: Sequence[Mend], no_length: int, units: Units) -> Iterator[str]:
+    """Yield what was put right in the lines themselves, and by how much at most."""
+    for kind, (done, thing, things, sized) in _DONE.items():
+        sizes = [mend.size_mm for mend in mends if mend.kind == kind]
+        if sizes:
+            yield f"{done} {counted(len(sizes), thing, things)}{_sized(sized, sizes, units)}"
     if no_length:
         yield f"dropped {counted(no_length, 'line')} of no length"
+
+
+def _sized(sized: str, sizes: Sequence[float], units: Units) -> str:
+    """How large things are, or how far off, each of a few; nothing of what is drawn over another exactly."""
+    if max(sizes) <= SAME_END_MM:
+        return ""
+    largest = short(max(sizes), units)
+    upto = f" {sized} {largest if ' than ' in largest else f'up to {largest}'}"
+    each = [short(size, units) for size in sorted(sizes)]
+    return f"{upto} ({', '.join(each)})" if 1 < len(each) <= _EACH else upto
 
 
 def hidden(counts: Counter[str]) -> Iterator[str]:
@@ -51,6 +68,12 @@ def hidden(counts: Counter[str]) -> Iterator[str]:
     for why, count in counts.items():
         if count:
             yield f"passed over {counted(count, 'entity', 'entities')} {why}"
+
+
+def chosen(left_out: int) -> Iterator[str]:
+    """Yield what was left out as someone chose."""
+    if left_out:
+        yield f"left out {counted(left_out, 'outline')}, as chosen"
 
 
 def chords(counts: Counter[str]) -> Iterator[str]:
@@ -72,25 +95,28 @@ def curves(fitted: Counter[str]) -> Iterator[str]:
         yield f"read {said} as {pieces} within {format_figures(CURVE_FIT_MM)}"
 
 
-def open_findings(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Iterator[Finding]:
+def open_findings(
+    chains: Sequence[OpenChain], units: Units, budget: Budget, tolerance: float = HEAL_MM
+) -> Iterator[Finding]:
     """Yield a finding for each gap between open ends, each tail, and each point where lines fork."""
-    found = [*_at_forks(chains), *_at_gaps(chains, units, budget), *_at_tails(chains, units), *_empty(chains)]
+    found = [*_at_forks(chains), *_at_gaps(chains, units, tolerance, budget)]
+    found += [*_at_tails(chains, units), *_empty(chains)]
     yield from found[:MOST_FINDINGS]
     if len(found) > MOST_FINDINGS:
         rest = len(found) - MOST_FINDINGS
         yield Finding(
-            RULE, "stop", found[MOST_FINDINGS].at, None, JOIN_MM,
+            RULE, "stop", found[MOST_FINDINGS].at, None, tolerance,
             f"There are {rest:,} more places where lines are open.",
             "Put what isn't cut on a layer of its own, named SCRIBE or CONSTRUCTION, or leave it out.",
         )  # fmt: skip
 
 
-def _at_gaps(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Iterator[Finding]:
+def _at_gaps(chains: Sequence[OpenChain], units: Units, tolerance: float, budget: Budget) -> Iterator[Finding]:
     unclosed = [c for c in chains if c.why == "open"]
     ends = [end for c in unclosed for end in (c.segments[0].start, c.segments[-1].end)]
     nearest = [_nearest(ends, i, budget) if len(ends) <= _MOST_ENDS else None for i in range(len(ends))]
     lengths = [sum(segment.length for segment in chain.segments) for chain in unclosed]
-    lone = [_is_lone(i, other, ends, lengths) for i, other in enumerate(nearest)]
+    lone = [_is_lone(i, other, ends, lengths, tolerance) for i, other in enumerate(nearest)]
     for i, (end, other) in enumerate(zip(ends, nearest, strict=True)):
         gap = None if other is None else distance(end, ends[other])
         if lone[i]:
@@ -99,17 +125,23 @@ def _at_gaps(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Itera
             continue
         if other is not None and nearest[other] == i and other < i:
             continue  # said at the other end
-        if gap is not None and gap <= JOIN_MM:
+        if gap is not None and gap <= tolerance + 2 * SAME_END_MM:
             gap = None  # a third line at ends that were joined
-        measured = "" if gap is None else f" by {short(gap, units)}"
+        measured = "" if gap is None else f" by {_beyond(gap, tolerance, units)}"
         yield Finding(
-            RULE, "stop", end, gap, JOIN_MM, f"The outline is open here{measured}.",
-            f"Draw the ends together; gaps of up to {short(JOIN_MM, units)} are joined on reading. "
+            RULE, "stop", end, gap, tolerance, f"The outline is open here{measured}.",
+            f"Draw the ends together; gaps of up to {short(tolerance, units)} are joined on reading. "
             "If this line isn't cut, put it on a layer named SCRIBE, or leave it out.",
         )  # fmt: skip
 
 
-def _is_lone(i: int, other: int | None, ends: Sequence[Point], lengths: Sequence[float]) -> bool:
+def _beyond(gap: float, tolerance: float, units: Units) -> str:
+    """A gap that is wider than the tolerance, told so that it shows."""
+    said = short(gap, units)
+    return f"a little more than {said}" if said == short(tolerance, units) else said
+
+
+def _is_lone(i: int, other: int | None, ends: Sequence[Point], lengths: Sequence[float], tolerance: float) -> bool:
     """Tell whether no other end is near enough to be meant for this one.
 
     So it is where the nearest is that of the same straight line, or another line's by more than a slip of the hand.
@@ -118,7 +150,7 @@ def _is_lone(i: int, other: int | None, ends: Sequence[Point], lengths: Sequence
         return False
     gap, length = distance(ends[i], ends[other]), lengths[i // 2]
     if other == i ^ 1:
-        return gap > length - JOIN_MM
+        return gap > length - tolerance
     return gap > max(SLIP_MM, SLIP_SHARE * min(length, lengths[other // 2]))
 
 
@@ -226,7 +258,7 @@ def wide_findings(strokes: Iterable[Stroke], origin: Point, unit_mm: float) -> I
     """Yield a finding for lines that are cut round, for rings, and for lines whose outline can't be told."""
     groups: dict[str, list[Stroke]] = {}
     for stroke in strokes:
-        if stroke.kind in _WIDE and stroke.pieces and role(stroke.layer) == "cut":
+        if stroke.kind in _WIDE and stroke.pieces:
             groups.setdefault(stroke.kind, []).append(stroke)
     for kind, wide in groups.items():
         x, y = next(anchors(wide[0].pieces[0]))

@@ -17,7 +17,7 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Checked, Problem, Refused, Unreadable
-from parts.checking import FORMATS, UNITS, template
+from parts.checking import FORMATS, TOLERANCE, UNITS, template
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import page_drawing
 from parts.finding import Finding
@@ -25,7 +25,7 @@ from parts.read import LARGEST_BYTES
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters
 from webapp.forms import LONGEST_VALUE, Before, FormRow, Option, Typed, allow, carried_file, groups, title_of, values_of
-from webapp.wording import Flag, facts, kinds, verdict
+from webapp.wording import Flag, facts, healed_up_to, kinds, verdict
 
 bp = Blueprint("check_page", __name__)
 
@@ -130,7 +130,9 @@ def _page(asked: Request) -> str:
         title=of.title if asked.name else "A drawing of your own",
         rows=rows,
         file_message=typed.message(carried_file.FILE),
-        loose=[p for p in asked.problems if p.parameter != carried_file.FILE and p.parameter not in Parameters.specs()],
+        loose=[p for p in asked.problems if p.parameter not in (carried_file.FILE, TOLERANCE, *Parameters.specs())],
+        healing=_tolerance_row(typed),
+        healed_up_to=healed_up_to(checked.tolerance_mm, checked.part.record.job.cut.kerf_mm) if checked else "",
         kept=packed,
         drawing=Markup(page_drawing(part.record)) if part else "",  # noqa: S704 - its writer escapes text
         facts=_facts(checked) if checked else [],
@@ -164,6 +166,12 @@ def _rows(typed: Typed) -> Iterator[tuple[str, list[FormRow]]]:
                 shown = typed.given.get(row.name) or ("" if row.message else spec.text(spec.default, "mm"))
                 made.append(replace(row, text=row.text if row.options else _spaced(shown), unit=""))
         yield ("Stock and process" if group == STOCK else group), made
+
+
+def _tolerance_row(typed: Typed) -> FormRow:
+    hint = "The most that is healed. Blank: 0.1 mm, never more than a third of the kerf."
+    text, message = typed.given.get(TOLERANCE, ""), typed.message(TOLERANCE)
+    return FormRow(TOLERANCE, "", "Heal up to", text, "", hint, "text", "", message, (), "", None)
 
 
 def _spaced(text: str) -> str:

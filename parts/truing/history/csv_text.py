@@ -16,6 +16,8 @@ from parts.truing.report import FIELDS, content
 
 COLUMNS = ("number", "machine", "entered", "what", "refers_to", "measurements")
 ERRORS = tuple(f"{name}{ending}" for name in FIELDS.values() for ending in ("", "_standard_uncertainty"))
+HEAD = ",".join((*COLUMNS, *ERRORS))
+"""The first line."""
 LARGEST = 20_000_000
 """Characters of a file that is read."""
 

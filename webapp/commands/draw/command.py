@@ -6,7 +6,7 @@ from pathlib import Path
 import parts
 from parts.errors import did_you_mean
 from parts.export import FORMATS
-from webapp.commands.console import EPILOG, STANDARD_STREAM, tell, values_of, write
+from webapp.commands.console import EPILOG, STANDARD_STREAM, declare_force, tell, values_of, write
 from webapp.commands.draw.apply import applying, found
 from webapp.commands.draw.compensated import compensated
 
@@ -33,6 +33,7 @@ def declare(command: argparse.ArgumentParser) -> None:
         help="draw it the other way off for one table: its measurements or accepted errors, TOML, as `true` reads",
     )
     command.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
+    declare_force(command)
     command.set_defaults(run=run)
 
 
@@ -50,7 +51,7 @@ def run(request: argparse.Namespace) -> int:
     if request.compensate is not None:
         part, output = compensated(part, request.compensate, output)
     if not stopped or request.even_so:
-        write(part.file(kind), output)
+        write(part.file(kind), output, [request.compensate] if request.compensate else [], force=request.force)
     else:
         tell(f"{output}: not written; mend what stops it, or say --even-so.")
     return int(stopped)

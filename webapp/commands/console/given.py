@@ -1,4 +1,4 @@
-"""What the commands have in common: the words they are given, what they read, and where they write."""
+"""Given: the words of a command, what it reads, and what it says beside what was asked for."""
 
 import argparse
 import sys
@@ -61,14 +61,6 @@ def text_of(file: str) -> str:
         raise parts.Refused((parts.Problem("file", file, "isn't text in UTF-8."),)) from error
     except OSError as error:
         raise parts.Refused((parts.Problem("file", file, f"can't be read: {error.strerror or error}."),)) from error
-
-
-def write(data: bytes, output: str) -> None:
-    """Write a file, or to standard output."""
-    if output == STANDARD_STREAM:
-        sys.stdout.buffer.write(data)
-    else:
-        Path(output).write_bytes(data)
 
 
 def tell(line: str) -> None:
