@@ -16,6 +16,7 @@ from parts.profile import Profile, Scribe
 from parts.read import sentences
 from parts.read.account import NO_ACCOUNT, Account, Choice, Loops, NothingToCut, account, choose, leave_out
 from parts.read.by_colour import by_colour
+from parts.read.doubles import without_doubles
 from parts.read.evidence import weighed
 from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
@@ -128,7 +129,8 @@ def _read(data: bytes, name: str, choices: Choices, tolerance: Callable[[Units],
         held = account(raw, roles, parts, choice, translation(0.0, 0.0))
         raise NothingToCut(_nothing_to_cut(raw, bool(found.marks), held), held)
     outside, inside = nest(loops, budget)
-    profile = Profile(outside, inside, tuple(found.marks))
+    marks, doubled = without_doubles(found.marks, inside)
+    profile = Profile(outside, inside, marks)
     corner = _corner(profile, healed)
     seat = translation(-corner[0], -corner[1])
     mends = [*drawn.mends, *roles.mends, *healed.mends, *healed.recognised.mends]
@@ -150,6 +152,7 @@ def _read(data: bytes, name: str, choices: Choices, tolerance: Callable[[Units],
             *sentences.hidden(raw.hidden),
             *sentences.passed_over(item for item in raw.left_out if roles.of(item.layer) == "aside"),
             *found.said,
+            *doubled,
             *sentences.chosen(len(left_out)),
             *sentences.curves(drawn.fitted),
             *sentences.chords(healed.recognised.chords + roles.chords),
