@@ -12,6 +12,7 @@ from time import thread_time
 from typing import Any, NamedTuple, cast
 
 from parts.checking.chosen import layer_roles, outline_boxes
+from parts.checking.doubtful_units import doubts
 from parts.checking.limited import found_within
 from parts.checking.tolerance import TOLERANCE, tolerance_of
 from parts.cutting import Job
@@ -152,7 +153,8 @@ def check(
     profile = reading.profile
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
-    found = _found(reading, profile, job, left)
+    asking = () if _units(asked.units) else tuple(doubts(profile, reading.unit_mm, job))
+    found = ordered((*asking, *_found(reading, profile, job, left)))
     named = template(PurePath(filename).name)
     part = assembled(named, parameters, profile, found, "")
     shown_open = Part(replace(part.record, open=reading.open))
@@ -219,7 +221,7 @@ def _units(asked: object) -> Units | None:
 
 
 def _found(reading: ReadDrawing, profile: Profile, job: Job, seconds: float) -> tuple[Finding, ...]:
-    """What reading and every rule found, `stop` first; no rule has many more findings than a person reads."""
+    """What reading and every rule found; no rule has many more findings than a person reads."""
     if not profile.outside:
-        return ordered(reading.findings)
-    return ordered((*reading.findings, *found_within(profile, job, seconds)))
+        return reading.findings
+    return (*reading.findings, *found_within(profile, job, seconds))

@@ -44,7 +44,7 @@ class ReadDrawing:
     profile, whose `outside` is empty where nothing closed. `segments` counts lines and arcs, marks included.
     A drill centre drawn as a point has diameter 0: the file doesn't say it. `mends` are one by one what `healed` sums
     up, none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`). `account` tells
-    of the layers and outlines that were found, those left out too.
+    of the layers and outlines that were found, those left out too. `unit_mm` is what a drawing unit was taken for.
     """
 
     profile: Profile
@@ -56,6 +56,7 @@ class ReadDrawing:
     mends: tuple[Mend, ...] = ()
     tolerance_mm: float = HEAL_MM
     account: Account = NO_ACCOUNT
+    unit_mm: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,6 +168,7 @@ def _read(data: bytes, name: str, choices: Choices, tolerance: Callable[[Units],
         mends=tuple(replace(mend, at=seat.point(mend.at)) for mend in mends),
         tolerance_mm=tolerance_mm,
         account=account(raw, roles, parts, choice, seat),
+        unit_mm=scale.unit_mm,
     )
 
 

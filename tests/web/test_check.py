@@ -219,3 +219,24 @@ def test_the_policy_holds_here_too(client):
     page = post(client)
     assert "script-src 'self'" in page.headers["Content-Security-Policy"]
     assert not re.search(r"<script(?! type=\"module\" src)|\son\w+=|style=", page.text)
+
+
+SMALL = dxf(box(4, 2.4) + circle(2, 1.2, 0.125))
+
+
+def test_doubtful_units_are_asked_about_with_a_button_for_each(client):
+    text = post(client, SMALL, thickness="6").text
+    assert "in inches it would be 4 in x 2.4 in with a hole of 1/4 in." in text
+    assert '<button class="remedy" form="own" name="take" value="units=mm">It is in mm</button>' in text
+    assert '<button class="remedy" form="own" name="take" value="units=in">It is in inches</button>' in text
+    assert 'name="thickness" value="6 mm"' in text  # what is typed bare stays so long
+    told = post(client, SMALL, thickness="6 mm", take="units=in").text
+    assert "<dd>4 in x 2.4 in</dd>" in told
+    assert "Is the unit right?" not in told
+    assert "Is the unit right?" not in post(client, SMALL, thickness="6", take="units=mm").text
+
+
+def test_units_that_are_not_said_have_a_button_each(client):
+    answer = post(client, SMALL.replace(b"70\n4\n", b"70\n0\n"), thickness="6 mm")
+    assert answer.status_code == 422
+    assert 'name="take" value="units=mm">It is in mm</button>' in answer.text

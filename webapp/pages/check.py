@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import PurePath
+from typing import cast
 
 from flask import Blueprint, Response, render_template, request
 from flask.typing import ResponseReturnValue
@@ -24,6 +25,7 @@ from parts.finding import Finding
 from parts.read import LARGEST_BYTES
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters
+from parts.units import Units
 from webapp.forms import LONGEST_VALUE, Before, FormRow, Option, Typed, allow, carried_file, groups, title_of, values_of
 from webapp.wording import Flag, facts, healed_up_to, kinds, verdict
 
@@ -33,6 +35,7 @@ LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
 AS, TAKE = "as", "take"
 """Buttons of the form: which file is wanted, or which remedy is taken."""
 _NOT_VALUES = (AS, TAKE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
+_BARE = re.compile(r"[0-9]*\.?[0-9]+")
 _ASKED = {"": "as the file says", "mm": "mm", "in": "inches"}
 
 
@@ -139,6 +142,7 @@ def _page(asked: Request) -> str:
         count=len(part.record.rows) if part else 0,
         kinds=kinds(part) if part else [],
         takes=_takes,
+        either_unit=_either_unit() if typed.message(UNITS) else [],
         verdict=verdict(part, refused=bool(asked.problems)),
         checks=", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         formats=FORMATS if checked and checked.closed else (),
@@ -164,6 +168,8 @@ def _rows(typed: Typed) -> Iterator[tuple[str, list[FormRow]]]:
                 made.append(_units_row(row, typed))
             elif row.name != "notes":
                 shown = typed.given.get(row.name) or ("" if row.message else spec.text(spec.default, "mm"))
+                if row.name in typed.values and _BARE.fullmatch(shown):  # it stays so long, whatever the units become
+                    shown = spec.text(typed.values[row.name], cast(Units, typed.values[UNITS]))
                 made.append(replace(row, text=row.text if row.options else _spaced(shown), unit=""))
         yield ("Stock and process" if group == STOCK else group), made
 
@@ -185,11 +191,20 @@ def _units_row(row: FormRow, typed: Typed) -> FormRow:
     return replace(row, label="Units of the drawing", hint="Needed where the file doesn't say.", options=options)
 
 
-def _takes(flag: Flag) -> tuple[str, str] | None:
-    """The value and the words of the button that takes a finding's remedy, where it can be taken here."""
+def _takes(flag: Flag) -> list[tuple[str, str]]:
+    """The value and the words of each button that takes a finding's remedy, where it can be taken here.
+
+    Of a doubt about units there is one for either.
+    """
     finding: Finding = flag.finding
     specs = Parameters.specs()
     if not finding.changes or any(name not in specs for name, _ in finding.changes):
-        return None
+        return []
+    if [name for name, _ in finding.changes] == [UNITS]:
+        return _either_unit()
     words = ", ".join(f"{specs[name].label}: {title_of(specs[name], value)}" for name, value in finding.changes)
-    return "&".join(f"{name}={value}" for name, value in finding.changes), words
+    return [("&".join(f"{name}={value}" for name, value in finding.changes), words)]
+
+
+def _either_unit() -> list[tuple[str, str]]:
+    return [(f"{UNITS}={units}", f"It is in {words}") for units, words in _ASKED.items() if units]
