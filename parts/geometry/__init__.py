@@ -32,6 +32,7 @@ from parts.geometry.motion import Motion, mirror, rotation, translation
 from parts.geometry.nesting import holders
 from parts.geometry.room import EmptyCircle, beside, room_in
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
+from parts.geometry.self_contact import self_contact
 from parts.geometry.skew import Skew
 
 __all__ = [
@@ -77,6 +78,7 @@ __all__ = [
     "rotation",
     "round_clear_of",
     "row",
+    "self_contact",
     "slot",
     "toward",
     "translation",

@@ -2,9 +2,10 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import combinations
 
 from parts.finding import Finding, Severity
-from parts.geometry import Point, distance
+from parts.geometry import Point, distance, meeting_points, self_contact
 from parts.read.heal.chains import OpenChain
 from parts.read.heal.mend import Kind, Mend
 from parts.read.limits import MOST_FINDINGS, Budget, shown
@@ -18,6 +19,7 @@ READING = "reading"
 """The rule of findings about the file itself."""
 
 _EACH = 6  # sizes that stand in a sentence one by one; more of them only in the JSON
+_MOST_CROSSED = 60  # lines of a chain whose crossings are looked for
 _MOST_ENDS = 2000  # open ends beyond which nobody needs the distance from each to the next
 
 
@@ -182,10 +184,20 @@ def _empty(chains: Sequence[OpenChain]) -> Iterator[Finding]:
         if c.why == "empty":
             yield Finding(
                 RULE, "stop", c.at, None, None,
-                "The line from here comes back to its start but encloses nothing: it crosses itself, or runs back over "
-                "itself.",
+                f"The line from here comes back to its start but encloses nothing: it {_how_empty(c)} itself.",
                 "Draw the outline once around the metal, without crossing it.",
             )  # fmt: skip
+
+
+def _how_empty(chain: OpenChain) -> str:
+    """How a chain that encloses nothing meets itself: across, or back over itself, as it does where it is long."""
+    segments = chain.segments
+    if len(segments) <= _MOST_CROSSED:
+        for i, j in combinations(range(len(segments)), 2):
+            for at in meeting_points(segments[i], segments[j]):
+                if self_contact(segments, at) == "crosses":
+                    return "crosses"
+    return "runs back over"
 
 
 def _at_forks(chains: Sequence[OpenChain]) -> Iterator[Finding]:

@@ -49,7 +49,8 @@ def test_the_other_unit_is_asked_about(data, why, change):
     [
         drawn(100, 60), drawn(100, 60, (6.6, 9)), drawn(100, 60, (6.35, 12.7)), drawn(100, 60, (0.25, 9)),
         drawn(4, 2.4, (0.25, 0.5), INCH), drawn(40, 30, (6.5, 9), INCH), drawn(90, 50, (), INCH),
-        drawn(10, 6, (1,), CM), drawn(100, 60, (1.6, 3)), drawn(15.1, 9), drawn(1200, 2400, (20,)), drawn(3000, 2000, (20,)),
+        drawn(10, 6, (1,), CM), drawn(100, 60, (1.6, 3)), drawn(15.1, 9), drawn(1200, 2400, (20,)),
+        drawn(3000, 2000, (20,)),
     ],
 )  # fmt: skip
 def test_what_is_of_a_likely_size_is_not_asked_about(data):
