@@ -1,6 +1,5 @@
 """Small DXF files, one feature each, written by another library, or by hand where that can't: areas worked by hand."""
 
-import io
 import math
 
 import pytest
@@ -8,7 +7,7 @@ from shapely import LineString
 
 from parts.errors import Refused, Unreadable
 from parts.profile import Drill
-from tests.files.foreign import block, circle, data, document, dxf, insert, line, read, with_rectangle
+from tests.files.foreign import binary, block, circle, data, document, dxf, insert, line, read, with_rectangle
 
 PI = math.pi
 
@@ -29,12 +28,6 @@ def plate(*inside, marks=()):
 
 
 # ------------------------------------------------------------------ binary
-
-
-def binary(made):
-    stream = io.BytesIO()
-    made.write(stream, fmt="bin")
-    return stream.getvalue()
 
 
 @pytest.mark.parametrize("version", ["R12", "R2000", "R2004", "R2007", "R2010", "R2018"])
