@@ -52,6 +52,11 @@ def drawn_aside(layer: str, how: str) -> str:
     return f"{layer} ({how})"
 
 
+def told_by(layer: str) -> str:
+    """Return what tells that the lines of a layer are no outline: its name, or how they are drawn."""
+    return "by how it is drawn" if _DRAWN_ASIDE.fullmatch(layer) else "by its name"
+
+
 def role(layer: str) -> Role:
     """Return what the lines on a layer of this name are for, as far as a name tells."""
     own = _OWN_ROLES.get(layer.upper())

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from parts.finding import Finding
 from parts.geometry import Circle, Line, Loop, Point, Segment, distance
 from parts.profile import Bend, Drill, Mark, Scribe
-from parts.read.layers import NOTES, OUTSIDE, OWN, Role, side
+from parts.read.layers import NOTES, OUTSIDE, OWN, Role, side, told_by
 from parts.read.limits import MOST_FINDINGS, shown
 from parts.read.outlines import Chain
 from parts.read.pieces import Spot
@@ -100,7 +100,7 @@ def _lines_aside(layer: Layer) -> Iterator[Finding]:
     if rest:  # beside outlines that are cut, a line may be of one that doesn't quite close
         yield Finding(
             READING, "warn" if layer.taken else "note", layer.chains[0].segments[0].start, None, None,
-            f"{counted(rest, 'line')} on layer {shown(layer.name)} left out, by its name no outline.",
+            f"{counted(rest, 'line')} on layer {shown(layer.name)} left out, {told_by(layer.name)} no outline.",
             "Move to another layer what is to be cut.",
         )  # fmt: skip
 
@@ -115,7 +115,8 @@ def _closed_aside(layer: Layer, loops: Sequence[Loop]) -> Finding:
     lines = _open(layer) if layer.guess == "aside" else 0
     more = f" and {counted(lines, 'line')}" if lines else ""
     places: list[Point] = [loop.segments[0].start for loop in loops[:MOST_FINDINGS]]
-    done = f"taken as {_AS[layer.guess]}" if layer.guess != "aside" else "left out, by its name no outline of the part"
+    aside = f"left out, {told_by(layer.name)} no outline of the part"
+    done = f"taken as {_AS[layer.guess]}" if layer.guess != "aside" else aside
     return Finding(
         READING, "warn", places[0], None, None,
         f"{counted(len(loops), 'closed outline')}{more} on layer {name} {done}.",

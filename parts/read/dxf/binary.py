@@ -4,11 +4,13 @@ Group codes have one byte before release 13 of the format, 255 standing before o
 What kind of value follows a code is told by the code's range, as the published DXF reference lists them.
 """
 
+import itertools
 import struct
 from bisect import bisect_right
 from collections.abc import Callable, Iterator
 
 from parts.errors import Unreadable
+from parts.read.limits import Budget
 
 _MARK = b" Binary DXF\r\n\x1a\x00"
 _LONGEST_MAKER = 20
@@ -17,6 +19,7 @@ _LONGEST_MAKER = 20
 _WIDE_STARTS = (b"\x00\x00", b"\xe7\x03")
 """A first group code of two bytes: 0, or 999 of a comment. Of one byte, the first letter follows a 0."""
 _LONG_CODE = 255
+_LOOK_AT_CLOCK = 2048
 
 
 def is_binary(data: bytes) -> bool:
@@ -24,15 +27,19 @@ def is_binary(data: bytes) -> bool:
     return _MARK in data[: _LONGEST_MAKER + len(_MARK)]
 
 
-def binary_groups(data: bytes) -> Iterator[tuple[int, bytes]]:
+def binary_groups(data: bytes, budget: Budget) -> Iterator[tuple[int, bytes]]:
     """Yield each group's code and its value as text.
 
     Raises:
-        Unreadable: if the file ends within a group, or holds a code that the format doesn't know.
+        Unreadable: if it takes too long, the file ends within a group, or holds a code that the format doesn't know.
     """
     at = data.find(_MARK) + len(_MARK)
     wide = data[at : at + 2] in _WIDE_STARTS
-    while at < len(data):
+    for number in itertools.count(1):
+        if at >= len(data):
+            return
+        if number % _LOOK_AT_CLOCK == 0:
+            budget.time()
         try:
             code, at = _code(data, at, wide)
             value, at = _reader(code)(data, at)

@@ -5,7 +5,6 @@ We read DXF ourselves, not through ezdxf: it holds a whole document in memory, t
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from parts.geometry import Point
 from parts.read.affine import scaling, shift, turning
@@ -153,7 +152,7 @@ class _Reader:
             return
         for stroke in strokes:
             self._budget.segments(len(stroke.pieces))
-            self._into.items.append(replace(stroke, linetype=rec.text(6)))
+            self._into.items.append(stroke)
 
     def _leave_out(self, rec: Rec, kind: str) -> None:
         at = (rec.number(10, 0.0), rec.number(20, 0.0))

@@ -18,7 +18,8 @@ from parts.read.limits import MOST_RECORDS, MOST_SEGMENTS, Budget
 _READ = ("HEADER", "TABLES", "BLOCKS", "ENTITIES")
 # A vertex has up to six groups: two coordinates, two widths, a bulge, a name.
 _MOST_GROUPS = 6 * MOST_SEGMENTS
-_LOOK_AT_CLOCK = 2048
+_LOOK_AT_CLOCK = 4096
+_MOST_KNOWN = 1000  # ways in which codes are written
 _LONGEST_CODE = 9  # digits; a code has four at most
 
 
@@ -46,9 +47,16 @@ class Rec:
             raise Unreadable(f"one {self.kind} in it has more than {_MOST_GROUPS:,} values")
         self.groups.append((code, value))
 
+    def _first(self, code: int) -> bytes | None:
+        for c, value in self.groups:  # a generator would take twice as long
+            if c == code:
+                return value
+        return None
+
     def text(self, code: int, default: str = "") -> str:
         """Return a group's text."""
-        return next((text_of(value, self.encoding) for c, value in self.groups if c == code), default)
+        value = self._first(code)
+        return default if value is None else text_of(value, self.encoding)
 
     def number(self, code: int, default: float | None = None) -> float:
         """Return a group's number.
@@ -56,7 +64,7 @@ class Rec:
         Raises:
             Unreadable: if it isn't there and has no default, or is no number worth reading.
         """
-        value = next((value for c, value in self.groups if c == code), None)
+        value = self._first(code)
         if value is not None:
             return coordinate(value, f"group {code} of a {self.kind}")
         if default is None:
@@ -121,11 +129,7 @@ def records(data: bytes, budget: Budget) -> Iterator[Rec]:
 
 
 def _groups(data: bytes, budget: Budget) -> Iterator[tuple[int, bytes]]:
-    groups = binary_groups(data) if is_binary(data) else _text_groups(_text_lines(data))
-    for number, group in enumerate(groups):
-        if number % _LOOK_AT_CLOCK == 0:
-            budget.time()
-        yield group
+    return binary_groups(data, budget) if is_binary(data) else _text_groups(_text_lines(data), budget)
 
 
 def _text_lines(data: bytes) -> bytes:
@@ -141,16 +145,29 @@ def _next(before: Rec, kind: str) -> Rec:
     return Rec(section, kind, encoding=encoding)
 
 
-def _text_groups(data: bytes) -> Iterator[tuple[int, bytes]]:
+def _text_groups(data: bytes, budget: Budget) -> Iterator[tuple[int, bytes]]:
     lines = io.BytesIO(data)
     if data.startswith(b"\xef\xbb\xbf"):
         lines.seek(3)
+    known: dict[bytes, int] = {}  # a file has few codes, written in few ways
     number = 0
-    while code := lines.readline():
+    while written := lines.readline():
         value = lines.readline()
         number += 2
-        digits = code.strip()
-        if digits.isdigit() or (digits[:1] == b"-" and digits[1:].isdigit()):  # of bytes these are 0 to 9 alone
-            yield int(digits[:_LONGEST_CODE]), value
-        elif digits or value.strip():  # else blank lines at the end
-            raise Unreadable(f"line {number - 1} should be a group code and is {plain(code)[:20]!r}; it is broken")
+        if number % _LOOK_AT_CLOCK == 0:
+            budget.time()
+        code = known.get(written)
+        if code is None:
+            if not written.strip() and not value.strip():  # blank lines at the end
+                continue
+            code = _code(written, number - 1)
+            if len(known) < _MOST_KNOWN:
+                known[written] = code
+        yield code, value
+
+
+def _code(written: bytes, line: int) -> int:
+    digits = written.strip()
+    if not digits.removeprefix(b"-").isdigit():  # of bytes, digits are 0 to 9 alone
+        raise Unreadable(f"line {line} should be a group code and is {plain(written)[:20]!r}; it is broken")
+    return int(digits[:_LONGEST_CODE])

@@ -188,7 +188,7 @@ def _stroke(rec: Rec, pieces: Sequence[Piece], closed: bool, to: Affine | None, 
     if to is None:
         return None
     moved = tuple(pieces) if to is UPRIGHT else tuple(p for piece in pieces for p in placed(piece, to))
-    return (Stroke(moved, closed, rec.text(8, "0"), kind),)
+    return (Stroke(moved, closed, rec.text(8, "0"), kind, rec.text(6)),)
 
 
 READERS: Mapping[str, ShapeReader] = {
