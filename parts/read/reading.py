@@ -14,6 +14,7 @@ from parts.finding import Finding
 from parts.geometry import Loop, Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
 from parts.read import sentences
+from parts.read.asked import Asked, Strokes
 from parts.read.circles import as_loop, round_loop, with_arcs
 from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
@@ -47,7 +48,9 @@ class ReadDrawing:
     open: tuple[tuple[Segment, ...], ...] = ()
 
 
-def read_drawing(data: bytes, filename: str, units: Units | None = None) -> ReadDrawing:
+def read_drawing(
+    data: bytes, filename: str, units: Units | None = None, *, dpi: float | None = None, strokes: Strokes = "auto"
+) -> ReadDrawing:
     """Return what a DXF or SVG file draws.
 
     Args:
@@ -55,6 +58,8 @@ def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Read
         filename: what to call it in sentences.
         units: what one drawing unit is, where the file doesn't say; where it says something else, this is
             followed, with a finding.
+        dpi: how many pixels of an SVG make an inch; 96, as CSS has it, unless said.
+        strokes: what is cut of an SVG's strokes without a fill: their outline or their middle, by their width if auto.
 
     Raises:
         Unreadable: if it is broken, hostile, too large, or holds nothing to cut.
@@ -63,17 +68,17 @@ def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Read
     printable = "".join(c if c.isprintable() else "?" for c in PurePath(filename).name)
     name = printable[-_LONGEST_NAME:] or "The file"
     try:
-        return _read(data, name, units, Budget())
+        return _read(data, name, Asked(units, dpi, strokes), Budget())
     except Unreadable as error:
         raise Unreadable(f"{name} can't be read: {error}.") from error
     except (ArithmeticError, GeometryError) as error:  # numbers that only a broken file holds
         raise Unreadable(f"{name} can't be read: the numbers in it make no lines.") from error
 
 
-def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDrawing:
-    read, misnamed = reader_of(data, name)
+def _read(data: bytes, name: str, asked: Asked, budget: Budget) -> ReadDrawing:
+    read, misnamed = reader_of(data, name, asked)
     raw = read(data, budget)
-    scale = decided(raw, units, name, budget)
+    scale = decided(raw, asked.units, name, budget)
     drawn = outlines(raw, scale.unit_mm, budget)
     by_layer = sort_by_layer(drawn.chains, drawn.spots)
     if not by_layer.cut:
@@ -98,6 +103,7 @@ def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDr
         healed=(
             *([misnamed] if misnamed else []),
             *sentences.hidden(raw.hidden),
+            *raw.said,
             *by_layer.said,
             *sentences.curves(drawn.fitted),
             *recognised,

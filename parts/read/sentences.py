@@ -174,6 +174,18 @@ _SAID: dict[str, tuple[str, str]] = {
     "block that isn't in the file": ("{n} left out", "Save the drawing with it in it, not only pointed to."),
     "use of something that isn't in the file": ("{n} left out", "Save the drawing with it in it, not only pointed to."),
     "picture": ("{n} left out: it has no lines to cut", "Trace it into outlines if it is to be cut."),
+    "marker": ("{n} left out: of an arrowed line only the line is cut", "Draw it as an outline if it is to be cut."),
+    "pattern": ("{n} taken as a plain fill", "Draw the lines of the pattern as outlines if they are to be cut."),
+    "dashed line": ("{n} cut without its gaps", "Put it on a layer named SCRIBE or BEND if it isn't cut."),
+    "filter": ("{n} not followed: what it blurs or moves is cut as it was drawn", "Draw it as it shall be cut."),
+    "clip drawn by style": ("{n} not followed: more may be cut than shows", "Save the drawing with clip paths instead."),
+    "mask drawn by style": ("{n} not followed: more may be cut than shows", "Save the drawing with masks instead."),
+    "clip that isn't in the file": ("{n} not followed: more may be cut than shows", "Save the drawing with it in it."),
+    "mask that isn't in the file": ("{n} not followed: more may be cut than shows", "Save the drawing with it in it."),
+    "style sheet outside the file": ("{n} not followed: what it hides is read, and what it shows may be missing",
+                                     "Save the drawing with its styles in it."),
+    "style rule": ("{n} not followed, which picks what it is about in a way that isn't read",
+                   "Look whether what it hides or shows is right."),
     "3D entity": ("{n} left out: only what lies flat in the plane of the drawing is read",
                   "Draw the part flat, seen from above."),
 }  # fmt: skip
@@ -182,6 +194,11 @@ _SAID: dict[str, tuple[str, str]] = {
 _MANY = {
     "block that isn't in the file": "blocks that aren't in the file",
     "use of something that isn't in the file": "uses of something that isn't in the file",
+    "clip that isn't in the file": "clips that aren't in the file",
+    "mask that isn't in the file": "masks that aren't in the file",
+    "clip drawn by style": "clips drawn by style",
+    "mask drawn by style": "masks drawn by style",
+    "style sheet outside the file": "style sheets outside the file",
 }
 
 
