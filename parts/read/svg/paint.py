@@ -17,7 +17,7 @@ from parts.geometry import Loop, Point
 from parts.geometry.overlay import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
 from parts.read.affine import Affine, scaling
 from parts.read.asked import Strokes
-from parts.read.layers import role
+from parts.read.layers import role, side
 from parts.read.limits import Budget
 from parts.read.pieces import LeftOut, Piece, Spot, Stroke, anchors, line, placed
 from parts.read.raw import Raw
@@ -84,7 +84,8 @@ class Painter:
             return
         wide = stroked and self._is_wide(shape)
         if not filled and not wide:
-            self.told.stroke("middle", self._areas.pen_mm(shape))
+            if side(shape.layer) is None:
+                self.told.stroke("middle", self._areas.pen_mm(shape))
             self._add(shape, shape.drawn, closed=None)
             return
         flat = [each for each in shape.drawn if not _has_area(each[0])] if filled else []
@@ -128,7 +129,10 @@ class Painter:
         if len(drawn) == 1 or shape.style.rule("fill-rule") == "evenodd":
             return list(drawn)
         wound = winding_numbers(rings, self._budget.time)
-        return [each for each, (out, within) in zip(drawn, wound, strict=True) if (out != 0) != (within != 0)]
+        kept = [each for each, (out, within) in zip(drawn, wound, strict=True) if (out != 0) != (within != 0)]
+        at = shape.to.point((0.0, 0.0))
+        self._raw.left_out += [LeftOut("outline filled over", shape.layer, at)] * (len(drawn) - len(kept))
+        return kept
 
     def _add(self, shape: Shape, drawn: Sequence[Drawn], closed: bool | None) -> None:
         """Add subpaths as they were drawn; those that are filled closed by a line where they aren't."""
@@ -174,7 +178,9 @@ class Painter:
             self._raw.strokes.append(Stroke(_placed(loop, back), True, shape.layer))
 
     def _is_wide(self, shape: Shape) -> bool:
-        """Whether a stroke is cut along its outline."""
+        """Whether a stroke is cut along its outline; those on our own layers never are."""
+        if side(shape.layer) is not None:
+            return False
         if self._strokes == "auto":
             return self._areas.pen_mm(shape) > PEN_MM
         return self._strokes == "outline" and self._areas.pen_mm(shape) > 0
