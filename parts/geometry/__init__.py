@@ -25,7 +25,7 @@ from parts.geometry.draft import (
     slot,
     toward,
 )
-from parts.geometry.intersect import meeting_points, meetings
+from parts.geometry.intersect import circle_crossings, line_crossings, meeting_points, meetings
 from parts.geometry.lazy import lazy
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import Motion, mirror, rotation, translation
@@ -54,6 +54,7 @@ __all__ = [
     "centroid",
     "chamfer",
     "circle",
+    "circle_crossings",
     "circles",
     "closest",
     "contact",
@@ -65,6 +66,7 @@ __all__ = [
     "holders",
     "largest_fillet",
     "lazy",
+    "line_crossings",
     "meeting_points",
     "meetings",
     "mirror",

@@ -88,10 +88,10 @@ def winding_numbers(rings: Sequence[Sequence[Point]], tick: _Tick) -> list[tuple
     """Return for each of some simple rings how often they all wind round what lies just outside and inside it."""
     arrays = [np.asarray(ring, dtype=float) for ring in rings]
     turns = [1 if _signed_area(ring) > 0 else -1 for ring in arrays]
-    shapes = shapely.polygons([shapely.linearrings(np.vstack([ring, ring[:1]])) for ring in arrays])
+    shapes = [shapely.Polygon(ring) for ring in arrays]
     outside = [0] * len(arrays)
     tick()
-    for inner, outer in shapely.STRtree(shapes).query(shapes, predicate="within").T.tolist():
+    for inner, outer in shapely.STRtree(shapes).query(np.array(shapes), predicate="within").T.tolist():
         if inner != outer:
             outside[inner] += turns[outer]
     return [(around, around + turn) for around, turn in zip(outside, turns, strict=True)]
@@ -131,14 +131,14 @@ def _area(rings: Sequence[Sequence[Point]], rule: FillRule, tick: _Tick) -> shap
     tick()
     arrays = [np.asarray(ring, dtype=float) for ring in rings if len(ring) > 2]
     if len(arrays) == 1:
-        alone = shapely.polygons(np.vstack([arrays[0], arrays[0][:1]]))
+        alone = shapely.Polygon(arrays[0])
         if shapely.is_valid(alone):
             return alone
     if not arrays:
         return shapely.Polygon()
     starts = np.concatenate(arrays)
     ends = np.concatenate([np.roll(ring, -1, axis=0) for ring in arrays])
-    lines = shapely.multilinestrings([shapely.linearrings(np.vstack([ring, ring[:1]])) for ring in arrays])
+    lines = shapely.MultiLineString([np.vstack([ring, ring[:1]]).tolist() for ring in arrays])
     noded = shapely.union_all([lines], grid_size=GRID_MM)
     tick()
     faces = shapely.get_parts(shapely.polygonize([noded]))
@@ -199,13 +199,13 @@ class _Tracer:
         stops = [[*chords(segment), segment.end] for segment in sources]
         pairs = [pair for points in stops[:own] for pair in pairwise(points)]
         self._owner = np.array([i for i, points in enumerate(stops[:own]) for _ in points[1:]], dtype=np.int64)
-        self._tree = shapely.STRtree(shapely.linestrings(np.array(pairs).reshape(-1, 2, 2)))
+        self._tree = _tree(pairs)
         self._own = own
         self._edges = {} if own == len(sources) else self._others(stops)
 
     def _others(self, stops: Sequence[Sequence[Point]]) -> dict[str, object]:
         rest = [(i, pair) for i in range(self._own, len(stops)) for pair in pairwise(stops[i])]
-        tree = shapely.STRtree(shapely.linestrings(np.array([pair for _, pair in rest]).reshape(-1, 2, 2)))
+        tree = _tree([pair for _, pair in rest])
         return {"tree": tree, "owner": [i for i, _ in rest]}
 
     def loop(self, ring: _Floats) -> Loop | None:
@@ -290,6 +290,11 @@ class _Tracer:
             made.append(_between(self._sources[run.source], at, corners[i + 1], run.turn))
             at = corners[i + 1]
         return made
+
+
+def _tree(pairs: Sequence[tuple[Point, Point]]) -> shapely.STRtree:
+    """Chords, to be asked for the one nearest to a point."""
+    return shapely.STRtree(np.asarray(shapely.linestrings(np.array(pairs).reshape(-1, 2, 2))))
 
 
 def _joined(before: _Run, after: _Run) -> _Run:

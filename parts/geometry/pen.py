@@ -29,7 +29,7 @@ _SMOOTH_RAD = 1e-7
 
 @dataclass(frozen=True, slots=True)
 class Pen:
-    """A pen's width in mm, how it joins and ends, and its dashes: lengths on and off in mm, and where it starts in them.
+    """A pen's width in mm, how it joins and ends, and its dashes: lengths on and off in mm, and where these start.
 
     `miter_limit` is how many times as long as wide a mitre may be before it is a bevel.
     """
@@ -162,8 +162,10 @@ def _joint(before: Segment, after: Segment, pen: Pen) -> Iterator[Loop]:
     b = at[0] - vy * out, at[1] + vx * out
     back = math.pi - abs(turn) <= 1e-9  # straight back: no mitre, and no bevel either
     if pen.join == "round":
-        yield Loop(_half_disc(at, (a[0] - at[0], a[1] - at[1]), -1.0 if turn < 0 else 1.0)) if back else _pie(
-            Arc(a, b, math.tan(turn / 4))
+        yield (
+            Loop(_half_disc(at, (a[0] - at[0], a[1] - at[1]), -1.0 if turn < 0 else 1.0))
+            if back
+            else _pie(Arc(a, b, math.tan(turn / 4)))
         )
     elif not back:
         over = 1 + (a[0] - at[0]) * (b[0] - at[0]) / out**2 + (a[1] - at[1]) * (b[1] - at[1]) / out**2

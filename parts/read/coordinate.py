@@ -16,12 +16,24 @@ def coordinate(text: str | bytes, what: str) -> float:
         Unreadable: if it is none, or lies beyond any drawing.
     """
     try:
-        value = float(text)
+        value = number_of(text)
     except ValueError:
         raise Unreadable(f"{what} should be a number and is {plain(text)[:_SHOWN]!r}") from None
     if not math.isfinite(value) or abs(value) > FARTHEST:
         raise Unreadable(f"{what} is {plain(text)[:_SHOWN]}, which is no place on a drawing")
     return value
+
+
+def number_of(text: str | bytes) -> float:
+    """Return the number that a text is; digits are 0 to 9, and nothing stands between them.
+
+    Raises:
+        ValueError: if it is none.
+    """
+    strange = "_" in text or not text.isascii() if isinstance(text, str) else b"_" in text
+    if strange:
+        raise ValueError
+    return float(text)
 
 
 def plain(text: str | bytes) -> str:

@@ -4,10 +4,12 @@ from collections.abc import Iterator
 
 from parts.errors import GeometryError, Problem, Refused, Unreadable
 from parts.finding import Finding
+from parts.read.evidence import weighed
+from parts.read.heal.healing import heal
 from parts.read.limits import Budget
-from parts.read.marks import sort_by_layer
 from parts.read.outlines import outlines
 from parts.read.raw import Raw, Scale
+from parts.read.roles import Drawn
 from parts.read.sentences import READING
 from parts.units import MM_PER_IN, Units, format_figures, format_size
 
@@ -63,7 +65,7 @@ def _either_way(raw: Raw, budget: Budget) -> str:
         drawn = outlines(raw, MM_PER_IN, budget)
     except (Unreadable, ArithmeticError, GeometryError):
         return ""
-    cut = sort_by_layer(drawn.chains, drawn.spots).cut
+    cut = weighed(Drawn(drawn.chains, drawn.spots), {}, heal, budget).cut
     boxes = [segment.box for chain in cut for segment in chain.segments]
     if not boxes:
         return ""

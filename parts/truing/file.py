@@ -9,14 +9,13 @@ units                 mm or in: what a bare number is in, mm unless said
 What is left empty, `measured = ""` or an entry of the machine, isn't known yet: a sheet is such a file to fill in.
 """
 
-import difflib
 import math
 import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, cast
 
-from parts.errors import DataError, Problem, Refused, UnitsError
+from parts.errors import DataError, Problem, Refused, UnitsError, did_you_mean, nearest
 from parts.truing.machine import DRIVES, Drive, Table
 from parts.truing.reading import KINDS, Reading, ReadingKind
 from parts.units import (
@@ -50,7 +49,7 @@ _MACHINE = ("name", "gantry", *_LENGTHS, *_STEPS, *_OTHERS)
 _READING = ("kind", "direction_deg", "nominal", "measured", "u", "instrument", "note")
 _TOP = ("units", "machine", "reading")
 _LONGEST_ECHO, _LONGEST_NAME = 60, 80
-_PLAIN = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)")
+_PLAIN = re.compile(r"[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)")
 
 
 def parsed(text: str) -> dict[str, Any]:
@@ -178,7 +177,7 @@ class Entries:
         self.problems += unknown(f"{name} ", row, _READING)
         kind = row.get("kind", "")
         if kind not in KINDS:
-            self.refuse(f"{name} kind", kind, f"must be one of {', '.join(KINDS)}.")
+            self.refuse(f"{name} kind", kind, f"must be one of {', '.join(KINDS)}{did_you_mean(echo(kind), KINDS)}")
         direction = self.direction(name, row.get("direction_deg", 0))
         nominal = self.positive(f"{name} nominal", row.get("nominal", ""))
         if kind == "reversal":
@@ -206,7 +205,8 @@ class Entries:
             usual = "tape"
         instrument = row.get("instrument") or usual
         if not isinstance(instrument, str) or instrument not in INSTRUMENTS:
-            self.refuse(f"{name} instrument", instrument, f"must be one of {', '.join(INSTRUMENTS)}; or give u.")
+            meant = did_you_mean(echo(instrument), INSTRUMENTS)
+            self.refuse(f"{name} instrument", instrument, f"must be one of {', '.join(INSTRUMENTS)}, or give u{meant}")
             return None, ""
         return INSTRUMENTS[instrument], instrument
 
@@ -277,8 +277,8 @@ def unknown(where: str, table: Mapping[str, Any], known: Iterable[str]) -> Itera
     """Yield a problem for each entry that isn't known."""
     for key in table:
         if key not in known:
-            near = difflib.get_close_matches(key, list(known), n=1)
-            message = f"isn't known; did you mean {near[0]}?" if near else f"isn't known; there are {', '.join(known)}."
+            near = nearest(key, known)
+            message = f"isn't known; did you mean {near}?" if near else f"isn't known; there are {', '.join(known)}."
             yield Problem(f"{where}{echo(key)}", "", message)
 
 

@@ -15,7 +15,7 @@ from tests.files.painted import net_area, painted_share
 
 FIT_MM = 0.02
 PI = math.pi
-# Of a disc of radius 30: the cap beyond 10 from its middle, r² acos(d/r) - d sqrt(r² - d²), and the band of 5 both ways.
+# Of a disc of radius 30 the cap beyond 10 from its middle, r² acos(d/r) - d sqrt(r² - d²), and a band 10 wide.
 CAP_30_10 = 900 * math.acos(1 / 3) - 10 * math.sqrt(800)
 BAND_30_10 = PI * 900 - 2 * (900 * math.acos(1 / 6) - 5 * math.sqrt(875))
 MITRE_90 = 3 * 3
@@ -41,10 +41,12 @@ FILLED = {
         '<g fill="#0000"><rect width="9" height="9"/></g><rect x="20" width="9" height="9" fill="rgba(0,0,0,0)"/>'
         '<rect x="40" width="9" height="9" fill="transparent"/><rect x="60" width="9" height="9" fill="#0008"/>', 81),
     "fill-opacity": ('<rect width="9" height="9" fill-opacity="0%"/><rect x="20" width="5" height="5"/>', 25),
-    "opacity": ('<g opacity="0"><rect width="9" height="9"/></g><g opacity=".1"><rect x="20" width="5" height="5"/></g>',
+    "opacity": (
+        '<g opacity="0"><rect width="9" height="9"/></g><g opacity=".1"><rect x="20" width="5" height="5"/></g>',
                 25),
     "visible in hidden": (
-        '<g visibility="hidden"><rect width="9" height="9"/><rect x="20" width="5" height="5" visibility="visible"/></g>',
+        '<g visibility="hidden"><rect width="9" height="9"/><rect x="20" width="5" height="5" '
+        'visibility="visible"/></g>',
         25),
     "displayed in not displayed": (
         '<g display="none"><rect width="9" height="9" display="inline"/></g><rect x="20" width="5" height="5"/>', 25),
@@ -53,7 +55,8 @@ FILLED = {
 STYLED = {
     "class": ('<style>.a{fill:none}.b{fill:red}</style><rect class="x a" width="50" height="50"/>'
               '<rect class="b" width="10" height="10"/>', 100),
-    "type": ("<style>rect{display:none}</style>" '<rect width="9" height="9"/><circle cx="50" cy="50" r="5"/>', PI * 25),
+    "type": (
+        "<style>rect{display:none}</style>" '<rect width="9" height="9"/><circle cx="50" cy="50" r="5"/>', PI * 25),
     "id over class over type": (
         "<style>#x{display:inline}.h{display:none}rect{display:none}</style>"
         '<rect id="x" class="h" width="10" height="10"/>', 100),
@@ -83,20 +86,24 @@ STYLED = {
 
 STROKED = {
     "line": ('<path d="M10 10H50" stroke="red" stroke-width="4" fill="none"/>', 160),
-    "square ends": ('<line x1="10" y1="10" x2="50" y2="10" stroke="red" stroke-width="4" stroke-linecap="square"/>', 176),
+    "square ends": (
+        '<line x1="10" y1="10" x2="50" y2="10" stroke="red" stroke-width="4" stroke-linecap="square"/>', 176),
     "round ends": ('<path d="M10 10H50" stroke="red" stroke-width="4" stroke-linecap="round"/>', 160 + PI * 4),
     "ring": ('<circle cx="50" cy="50" r="20" stroke="red" stroke-width="4" fill="none"/>', PI * (22**2 - 18**2)),
     "fill and stroke": ('<circle cx="50" cy="50" r="20" stroke="red" stroke-width="4"/>', PI * 22**2),
     "frame": ('<rect x="20" y="20" width="40" height="30" stroke="red" stroke-width="4" fill="none"/>',
               44 * 34 - 36 * 26),
     "frame with round joins": (
-        '<rect x="20" y="20" width="40" height="30" stroke="red" stroke-width="4" fill="none" stroke-linejoin="round"/>',
+        '<rect x="20" y="20" width="40" height="30" stroke="red" stroke-width="4" fill="none" '
+        'stroke-linejoin="round"/>',
         44 * 34 - 36 * 26 - (4 - PI) * 4),
     "frame with bevels": (
-        '<rect x="20" y="20" width="40" height="30" stroke="red" stroke-width="4" fill="none" stroke-linejoin="bevel"/>',
+        '<rect x="20" y="20" width="40" height="30" stroke="red" stroke-width="4" fill="none" '
+        'stroke-linejoin="bevel"/>',
         44 * 34 - 36 * 26 - 4 * 2),
     "corner": ('<path d="M10 10H50V50" stroke="red" stroke-width="6" fill="none"/>', 2 * 240 - 9 + MITRE_90),
-    "mitre beyond its limit": ('<path d="M10 10H50V50" stroke="red" stroke-width="6" fill="none" stroke-miterlimit="1"/>',
+    "mitre beyond its limit": (
+        '<path d="M10 10H50V50" stroke="red" stroke-width="6" fill="none" stroke-miterlimit="1"/>',
                                2 * 240 - 9 + 4.5),
     "cross": ('<path d="M10 50H90M50 10V90" stroke="red" stroke-width="6" fill="none"/>', 2 * 480 - 36),
     "arc": ('<path d="M10 50A40 40 0 0 1 90 50" stroke="red" stroke-width="8" fill="none"/>', PI / 2 * (44**2 - 36**2)),
@@ -108,7 +115,8 @@ STROKED = {
         6 * (10 + 20 + 10)),
     "enlarged": ('<g transform="rotate(30) scale(2)"><path d="M20 0H40" stroke="red" stroke-width="3"/></g>', 40 * 6),
     "stretched": ('<path d="M5 10H20" transform="scale(4 2)" stroke="red" stroke-width="4"/>', 60 * 8),
-    "stretched ring": ('<circle cx="10" cy="25" r="8" transform="scale(4 2)" stroke="red" stroke-width="4" fill="none"/>',
+    "stretched ring": (
+        '<circle cx="10" cy="25" r="8" transform="scale(4 2)" stroke="red" stroke-width="4" fill="none"/>',
                        8 * PI * (10**2 - 6**2)),
     "inherited width": ('<g fill="none" stroke="red" stroke-width="8"><path d="M10 10H60"/><path d="M10 60H60" '
                         'stroke="none"/></g>', 400),
@@ -118,7 +126,8 @@ STROKED = {
 
 CUT_OFF = {
     "disc by a square": (
-        '<clipPath id="c"><rect width="50" height="100"/></clipPath><circle cx="50" cy="50" r="30" clip-path="url(#c)"/>',
+        '<clipPath id="c"><rect width="50" height="100"/></clipPath><circle cx="50" cy="50" r="30" '
+        'clip-path="url(#c)"/>',
         PI * 450),
     "square by a disc": (
         '<clipPath id="c"><circle cx="50" cy="50" r="30"/></clipPath><rect width="100" height="60" '
@@ -137,7 +146,8 @@ CUT_OFF = {
     "clip-rule": (
         '<clipPath id="c"><path clip-rule="evenodd" d="M0 0H80V80H0ZM20 20H60V60H20Z"/></clipPath>'
         '<rect width="90" height="40" clip-path="url(#c)"/>', 80 * 40 - 40 * 20),
-    "use in clip": ('<defs><rect id="r" width="10" height="10"/></defs><clipPath id="c"><use href="#r" x="5"/></clipPath>'
+    "use in clip": (
+        '<defs><rect id="r" width="10" height="10"/></defs><clipPath id="c"><use href="#r" x="5"/></clipPath>'
                     '<rect width="90" height="40" clip-path="url(#c)"/>', 100),
     "all of it": ('<clipPath id="c"><rect width="9" height="9"/></clipPath><rect x="50" width="9" height="9" '
                   'clip-path="url(#c)"/><rect x="70" width="5" height="5"/>', 25),
@@ -154,7 +164,8 @@ CUT_OFF = {
         '<mask id="m" maskUnits="userSpaceOnUse" x="0" y="0" width="30" height="30"><rect width="99" height="99" '
         'fill="white"/></mask><rect x="10" y="10" width="80" height="60" mask="url(#m)"/>', 400),
     "mask with a stroke": (
-        '<mask id="m"><rect width="100" height="100" fill="white"/><path d="M0 50H100" stroke="#000" stroke-width="10"/>'
+        '<mask id="m"><rect width="100" height="100" fill="white"/><path d="M0 50H100" stroke="#000" '
+        'stroke-width="10"/>'
         '</mask><circle cx="50" cy="50" r="30" mask="url(#m)"/>', PI * 900 - BAND_30_10),
 }  # fmt: skip
 
@@ -170,14 +181,16 @@ PLACED = {
         '<svg x="10" y="10" width="40" height="20" viewBox="0 0 10 10" preserveAspectRatio="xMinYMin slice">'
         '<circle cx="5" cy="5" r="5"/></svg>', PI * 200),
     "nested, stretched": (
-        '<svg width="40" height="20" viewBox="0 0 10 10" preserveAspectRatio="none"><circle cx="5" cy="5" r="5"/></svg>',
+        '<svg width="40" height="20" viewBox="0 0 10 10" preserveAspectRatio="none"><circle cx="5" cy="5" '
+        'r="5"/></svg>',
         PI * 20 * 10),
     "nested, not cut off": (
         '<svg x="10" y="10" width="40" height="20" overflow="visible" viewBox="0 0 10 10"><circle cx="5" cy="5" r="7"/>'
         "</svg>", PI * 14**2),
     "nested without a size": ('<svg viewBox="0 0 10 10"><rect x="2" y="2" width="5" height="5"/></svg>', 2500),
     "origin": (
-        '<clipPath id="c"><rect width="50" height="100"/></clipPath><g clip-path="url(#c)"><rect transform="rotate(45)" '
+        '<clipPath id="c"><rect width="50" height="100"/></clipPath><g clip-path="url(#c)"><rect '
+        'transform="rotate(45)" '
         'transform-origin="50 50" x="30" y="30" width="40" height="40"/></g>', 800),
     "text and pictures": ('<text>a</text><image href="a.png" width="9" height="9"/><rect width="5" height="5"/>', 25),
 }  # fmt: skip
@@ -186,7 +199,8 @@ BY_HAND_ALONE = {  # what the renderer hasn't
     "media": ("<style>@media print{rect{display:none}}@media screen{.s{display:none}}</style>"
               '<rect width="9" height="9"/><rect class="s" x="20" width="5" height="5"/>', 81),
     "size by style": ('<style>.r{r:5px}</style><circle class="r" cx="50" cy="50" r="40"/>', PI * 25),
-    "transform by style": ('<rect style="transform:translate(30px,20px) rotate(30deg) scale(2)" width="20" height="10"/>',
+    "transform by style": (
+        '<rect style="transform:translate(30px,20px) rotate(30deg) scale(2)" width="20" height="10"/>',
                            800),
     "quarters of a turn by style": (
         '<clipPath id="c"><rect width="50" height="100"/></clipPath><g clip-path="url(#c)"><rect '
@@ -329,7 +343,8 @@ def declared(entities: str, body: str) -> bytes:
 def test_plain_entities_are_read():
     """As drawing programs write them, for long names and for styles."""
     data = declared('<!ENTITY st0 "fill:none"><!ENTITY ns "urn:x">',
-                    '<g xmlns:x="&ns;"><rect style="&st0;" width="9" height="9"/></g><rect width="5" height="5"/>')  # fmt: skip
+                    '<g xmlns:x="&ns;"><rect style="&st0;" width="9" height="9"/></g><rect width="5" '
+                    'height="5"/>')  # fmt: skip
     assert net_area(read_drawing(data, "a.svg").profile) == pytest.approx(25)
 
 

@@ -39,11 +39,12 @@ def test_a_small_part_weighs_something(file, capsys):
     assert out[0].endswith(", 0.00185 kg (0.00408 lb)")
 
 
-def test_a_sound_drawing_in_two_lines(file, capsys):
+def test_a_sound_drawing_in_three_lines(file, capsys):
     assert run(capsys, file(), "--thickness", "6") == (0, [
         "plate.dxf: 100 mm x 60 mm, mild steel 6 mm thick, air plasma, 2 pierces, cut length 383 mm, "
         "0.268 kg (0.59 lb)",
         "no findings",
+        "healed up to: 0.1 mm",
     ], [])  # fmt: skip
 
 

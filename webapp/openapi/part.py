@@ -153,11 +153,21 @@ class Part(Answer):
     cautions: list[str]
 
 
+class Mend(Answer):
+    """One thing that was put right in the lines, where, and by how much: a length, or how far off it was."""
+
+    kind: Literal["gap", "double", "outline", "stray", "tail", "jog", "circle"]
+    size_mm: float
+    at: Point
+
+
 class Checked(Part):
     """The same of a drawing of someone's own, with what was healed in it and the chains that don't close."""
 
     healed: list[str]
     open: list[list[Segment]]
+    tolerance_mm: float
+    mends: list[Mend]
 
 
 MODELS = (Part, Checked)

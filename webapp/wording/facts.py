@@ -8,10 +8,12 @@ from parts.export import expected_said
 from parts.finding import Finding, FindingRow
 from parts.part import Part
 from parts.remedy import is_serious
+from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
 from parts.truing import Compensation
 from parts.units import (
     format_area,
     format_both,
+    format_figures,
     format_kerf,
     format_mass,
     format_rough,
@@ -129,3 +131,9 @@ def _measured(part: Part, finding: Finding) -> str:
         return ""
     say = part.record.job.say
     return f"{say(finding.measured)} against {say(finding.limit)}"
+
+
+def healed_up_to(tolerance_mm: float, kerf_mm: float) -> str:
+    """Return the tolerance a drawing was healed with, and why it is no more where the kerf limits it."""
+    limited = abs(tolerance_mm - HEAL_KERFS * kerf_mm) <= LIMIT_SLACK_MM
+    return f"{format_figures(tolerance_mm, figures=3)}{', a third of the kerf' if limited else ''}"

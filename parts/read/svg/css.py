@@ -81,8 +81,8 @@ class Sheet:
 
 
 PROPERTIES = frozenset({
-    "clip-path", "clip-rule", "color", "display", "fill", "filter", "fill-opacity", "fill-rule", "marker-end", "marker-mid",
-    "marker-start", "mask", "mask-type", "opacity", "overflow", "stop-color", "stop-opacity", "stroke",
+    "clip-path", "clip-rule", "color", "display", "fill", "fill-opacity", "fill-rule", "filter", "marker-end",
+    "marker-mid", "marker-start", "mask", "mask-type", "opacity", "overflow", "stop-color", "stop-opacity", "stroke",
     "stroke-dasharray", "stroke-dashoffset", "stroke-linecap", "stroke-linejoin", "stroke-miterlimit",
     "stroke-opacity", "stroke-width", "transform", "transform-box", "transform-origin", "vector-effect", "visibility",
 })  # fmt: skip
@@ -124,7 +124,9 @@ def _rules(rules: Sequence[Any], made: Sheet, depth: int) -> Iterator[tuple[Sequ
         elif rule.type == "at-rule" and rule.lower_at_keyword == "import":
             made.outside += 1
         elif rule.type == "at-rule" and rule.lower_at_keyword in ("media", "supports") and rule.content:
-            media = " ".join(tinycss2.serialize(rule.prelude).lower().split()) if rule.lower_at_keyword == "media" else ""
+            media = (
+                " ".join(tinycss2.serialize(rule.prelude).lower().split()) if rule.lower_at_keyword == "media" else ""
+            )
             if media not in _MEDIA:
                 made.not_read += not media.startswith("print")
             elif depth < _DEEPEST:

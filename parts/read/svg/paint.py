@@ -16,8 +16,8 @@ from dataclasses import dataclass, field
 from parts.geometry import Loop, Point
 from parts.geometry.overlay import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
 from parts.read.affine import Affine, scaling
-from parts.read.asked import Strokes
-from parts.read.layers import role, side
+from parts.read.asked import Asked
+from parts.read.layers import Role, role, side
 from parts.read.limits import Budget
 from parts.read.pieces import LeftOut, Piece, Spot, Stroke, anchors, line, placed
 from parts.read.raw import Raw
@@ -49,7 +49,9 @@ class Told:
     def sentences(self) -> Iterator[str]:
         """Yield what was decided by what is painted."""
         n = self.counts
-        within = f"curves within {format_figures(CURVE_FIT_MM)}, meeting points by chords within {format_figures(CHORD_MM)}"
+        within = (
+            f"curves within {format_figures(CURVE_FIT_MM)}, meeting points by chords within {format_figures(CHORD_MM)}"
+        )
         if n["closed"]:
             yield f"closed {counted(n['closed'], 'outline')} left open, since what is filled is closed"
         if n["crossed"]:
@@ -67,15 +69,16 @@ class Told:
 class Painter:
     """Turns shapes into strokes of a raw drawing, of which a user unit is `unit_mm`."""
 
-    def __init__(self, areas: Areas, raw: Raw, unit_mm: float, strokes: Strokes, budget: Budget) -> None:
+    def __init__(self, areas: Areas, raw: Raw, unit_mm: float, asked: Asked, budget: Budget) -> None:
         self._areas, self._raw, self._unit_mm = areas, raw, unit_mm
-        self._strokes, self._budget = strokes, budget
+        self._asked, self._budget = asked, budget
         self.told = Told()
 
     def paint(self, shape: Shape) -> None:
         """Add what is cut of a shape, or what it marks."""
-        if role(shape.layer) != "cut":
-            self._mark(shape)
+        what = self._asked.layers.get(shape.layer, role(shape.layer))
+        if what in ("scribe", "bend", "drill"):
+            self._mark(shape, what)
             return
         filled, stroked = bool(shape.style.paint("fill")), bool(shape.style.paint("stroke"))
         self._name(shape, filled, stroked)
@@ -181,9 +184,9 @@ class Painter:
         """Whether a stroke is cut along its outline; those on our own layers never are."""
         if side(shape.layer) is not None:
             return False
-        if self._strokes == "auto":
+        if self._asked.strokes == "auto":
             return self._areas.pen_mm(shape) > PEN_MM
-        return self._strokes == "outline" and self._areas.pen_mm(shape) > 0
+        return self._asked.strokes == "outline" and self._areas.pen_mm(shape) > 0
 
     def _name(self, shape: Shape, filled: bool, stroked: bool) -> None:
         """Name what of a shape's paint isn't followed."""
@@ -198,14 +201,14 @@ class Painter:
             kinds += ["marker" for name in ("start", "mid", "end") if style.get(f"marker-{name}", "none") != "none"][:1]
         self._raw.left_out += [LeftOut(kind, shape.layer, at) for kind in kinds]
 
-    def _mark(self, shape: Shape) -> None:
+    def _mark(self, shape: Shape, what: Role) -> None:
         """Take a shape that isn't cut as it was drawn; a cross on a layer to drill is its middle: SVG has no points."""
         made = [
             Stroke(tuple(q for p in pieces for q in placed(p, shape.to)), closed, shape.layer, kind)
             for pieces, closed, kind in shape.drawn
         ]
         self._budget.segments(len(made))
-        if role(shape.layer) == "drill" and not any(stroke.closed for stroke in made):
+        if what == "drill" and not any(stroke.closed for stroke in made):
             middle = _middle([piece for stroke in made for piece in stroke.pieces])
             self._raw.spots.append(Spot(middle, shape.layer))
         else:
@@ -220,7 +223,7 @@ def _ring(pieces: Sequence[Piece]) -> list[Point]:
 
 
 def _closed(pieces: Sequence[Piece]) -> list[Piece]:
-    ends = [*anchors(pieces[0])][0], [*anchors(pieces[-1])][-1]
+    ends = next(anchors(pieces[0])), [*anchors(pieces[-1])][-1]
     return [*pieces, *line(ends[1], ends[0])]
 
 

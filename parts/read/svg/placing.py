@@ -75,7 +75,9 @@ class Placer:
             return make[2](*(_degrees(v) for v in values[:1]), *numbers(" ".join(values[1:]), f"the transform {name}"))
         if kind == "angle":
             return make[2](*map(_degrees, values))
-        return make[2](*(float(v[:-1]) / 100 if v.endswith("%") else numbers(v, f"the transform {name}")[0] for v in values))
+        return make[2](
+            *(float(v[:-1]) / 100 if v.endswith("%") else numbers(v, f"the transform {name}")[0] for v in values)
+        )
 
     def _length(self, text: str, whole: float) -> float:
         value, unit = measure(text, "a length of a transform")

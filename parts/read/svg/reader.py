@@ -38,7 +38,7 @@ def read(data: bytes, budget: Budget, asked: Asked = Asked()) -> Raw:  # noqa: B
     rules = sheet(read, budget)
     walker = Walker(read, rules, resolution, raw, budget)
     unit_mm = _unit_mm(raw, asked)
-    painter = Painter(Areas(walker, unit_mm, budget), raw, unit_mm, asked.strokes, budget)
+    painter = Painter(Areas(walker, unit_mm, budget), raw, unit_mm, asked, budget)
     x, y, width, height = view  # the lower left of what it shows is the drawing's origin
     to = scaling(1.0, -aspect).after(shift(-x, -y - height))
     for shape in walker.shapes([Place(read.root, to, Style({}), (width, height))]):
@@ -86,8 +86,8 @@ def _assume(raw: Raw, root: Element, view: tuple[float, float, float, float], as
     if asked.dpi is not None:
         raw.assumed = raw.assumed or per.pixel
     elif raw.assumed:
-        size = format_figures(100 * raw.assumed.unit_mm)
-        raw.assumed_why = f"The file gives its size in pixels, read as 96 to the inch: 100 of its units are {size}."
+        long = format_figures(100 * raw.assumed.unit_mm)
+        raw.assumed_why = f"The file gives its size in pixels, read as 96 to the inch: 100 of its units are {long}."
 
 
 def _pixels(root: Element, name: str) -> float:

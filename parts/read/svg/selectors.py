@@ -56,10 +56,9 @@ class Selector:
 def _before(element: Element, combinator: str) -> Iterator[Element]:
     """The elements that may stand before a combinator."""
     parent = element.parent
-    if combinator in "+~":
-        if parent and element.number:
-            least = element.number - 1 if combinator == "+" else 0
-            yield from parent.children[least : element.number]
+    if combinator in "+~" and parent:
+        least = max(element.number - 1, 0) if combinator == "+" else 0
+        yield from parent.children[least : element.number]
     while parent and combinator in " >":
         yield parent
         parent = parent.parent if combinator == " " else None
@@ -134,35 +133,37 @@ class _Reader:
     def compound(self) -> tuple[list[_Test], Specificity, str]:
         """Take the simple selectors of one element: its tests, their weight, and what it must have."""
         tests: list[_Test] = []
-        ids = others = types = 0
+        weight = [0, 0, 0]
         key = ""
-        while True:
-            kind, value = self._peek()
-            if kind == "ident" and not tests:
-                tests.append(_named(value))
-                types, key = 1, key or value
-            elif kind == "literal" and value == "*" and not tests:
-                tests.append(lambda _: True)
-            elif kind == "hash":
-                tests.append(_attribute("id", "=", value))
-                ids, key = ids + 1, f"#{value}"
-            elif kind == "[] block":
-                tests.append(_bracketed(self._tokens[self._at].content))
-                others += 1
-            elif kind == "literal" and value in ".:":
-                self._at += 1
-                name_kind, name = self._peek()
-                if name_kind != "ident":
-                    raise NotRead
-                tests.append(_attribute("class", "~=", name) if value == "." else _pseudo(name))
-                others += 1
-                key = f".{name}" if value == "." and not key.startswith("#") else key
-            else:
-                break
+        while (found := self._simple(first=not tests)) is not None:
+            test, place, must = found
+            tests.append(test)
+            if place is not None:
+                weight[place] += 1
+            key = must if must and (not key or must.startswith("#")) else key
             self._at += 1
         if not tests:
             raise NotRead
-        return tests, (ids, others, types), key
+        return tests, (weight[0], weight[1], weight[2]), key
+
+    def _simple(self, first: bool) -> tuple[_Test, int | None, str] | None:
+        """The test of a simple selector, where its weight counts, and what it asks for; None where there is none."""
+        kind, value = self._peek()
+        if kind == "ident" and first:
+            return _named(value), 2, value
+        if kind == "literal" and value == "*" and first:
+            return lambda _: True, None, ""
+        if kind == "hash":
+            return _attribute("id", "=", value), 0, f"#{value}"
+        if kind == "[] block":
+            return _bracketed(self._tokens[self._at].content), 1, ""
+        if kind != "literal" or value not in (".", ":"):
+            return None
+        self._at += 1
+        name_kind, name = self._peek()
+        if name_kind != "ident":
+            raise NotRead
+        return (_attribute("class", "~=", name), 1, f".{name}") if value == "." else (_pseudo(name), 1, "")
 
 
 def _named(name: str) -> _Test:

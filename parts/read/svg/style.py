@@ -109,7 +109,7 @@ def _colour(text: str) -> Color | None:
 def alpha(text: str) -> float:
     """Return how opaque a colour is; what is no colour that we know counts as one."""
     found = _colour(text)
-    return 1.0 if found is None else float(found.alpha)
+    return 1.0 if found is None else float(tuple(found)[-1] or 0.0)
 
 
 def luminance(text: str) -> float:
@@ -117,7 +117,7 @@ def luminance(text: str) -> float:
     found = _colour(text)
     if found is None:
         return 1.0
-    red, green, blue = found.to("srgb").coordinates
+    red, green, blue = (float(share or 0.0) for share in tuple(found.to("srgb"))[:3])
     return 0.2125 * red + 0.7154 * green + 0.0721 * blue
 
 

@@ -137,9 +137,13 @@ class _Builder:
     def entity(self, name: str, parameter: bool, value: str | None, *_elsewhere: object) -> None:
         """Let the parser have an entity that stands for a short text; refuse any other."""
         if value is None:
-            raise Unreadable(f"it declares XML entities that lie outside the file ({shown(name)}); save it with all that it needs")
+            raise Unreadable(
+                f"it declares XML entities that lie outside the file ({shown(name)}); save it with all that it needs"
+            )
         if parameter or "&" in value or "<" in value or "%" in value:
-            raise Unreadable(f"it declares XML entities that stand for more than plain text ({shown(name)}) and can hide anything")
+            raise Unreadable(
+                f"it declares XML entities that stand for more than plain text ({shown(name)}) and can hide anything"
+            )
         self._entities += 1
         too_long = len(value) > _LONGEST_ENTITY or len(value) * self._references > _MOST_EXPANDED
         if too_long or self._entities > _MOST_ENTITIES:

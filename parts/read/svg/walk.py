@@ -103,7 +103,9 @@ class Walker:
             return ()
         if not to.is_sane:
             raise Unreadable(FAR_OUT)
-        place = replace(place, to=to, style=style, layer=layer, cuts=(*place.cuts, *self._cuts(element, style, to, layer)))
+        place = replace(
+            place, to=to, style=style, layer=layer, cuts=(*place.cuts, *self._cuts(element, style, to, layer))
+        )
         if element.name == "use":
             return self._used(place)
         if element.name in _GROUPS:
