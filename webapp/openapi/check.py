@@ -27,5 +27,7 @@ def _form() -> Json:
     del fields["thickness"]["default"]
     fields["units"] = {"enum": ["mm", "in"], "description": "Of the drawing, where its file doesn't say"}
     fields["tolerance"] = {**TEXT, "description": "The most that is healed; 0.1 mm, at most a third of the kerf"}
+    fields["dpi"] = {**TEXT, "description": "Pixels of an SVG to the inch; 96, as CSS has it"}
+    fields["strokes"] = {"enum": ["auto", "outline", "middle"], "description": "What is cut of an SVG's strokes"}
     fields["file"] = {"type": "string", "contentMediaType": "application/octet-stream", "description": "DXF or SVG"}
     return {"type": "object", "required": ["file", "thickness"], "properties": fields}

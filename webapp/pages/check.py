@@ -17,7 +17,7 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Checked, Problem, Refused, Unreadable
-from parts.checking import FORMATS, LAYER, OUTLINE, TOLERANCE, UNITS, template
+from parts.checking import DPI, FORMATS, LAYER, OUTLINE, STROKES_CUT, TOLERANCE, UNITS, template
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import page_drawing
 from parts.finding import Finding
@@ -46,6 +46,8 @@ LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
 AS, TAKE = "as", "take"
 """Buttons of the form: which file is wanted, or which remedy is taken."""
 _NOT_VALUES = (AS, TAKE, LAYER, OUTLINE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
+_OF_DRAWING = (carried_file.FILE, TOLERANCE, DPI, STROKES_CUT)
+_STROKES = {"": "by their width", "outline": "their outline", "middle": "their middle"}
 _ASKED = {"": "as the file says", "mm": "mm", "in": "inches"}
 
 
@@ -163,8 +165,9 @@ def _page(asked: Request) -> str:
         title=of.title if asked.name else "A drawing of your own",
         rows=rows,
         file_message=typed.message(carried_file.FILE),
-        loose=[p for p in asked.problems if p.parameter not in (carried_file.FILE, TOLERANCE, *Parameters.specs())],
+        loose=[p for p in asked.problems if p.parameter not in (*_OF_DRAWING, *Parameters.specs())],
         healing=_tolerance_row(typed),
+        of_svg=_svg_rows(typed),
         healed_up_to=healed_up_to(checked.tolerance_mm, checked.part.record.job.cut.kerf_mm) if checked else "",
         kept=packed,
         roles=role_rows(asked.account, part.record.units if part else "mm", *choices),
@@ -211,6 +214,17 @@ def _tolerance_row(typed: Typed) -> FormRow:
     hint = "The most that is healed. Blank: 0.1 mm, never more than a third of the kerf."
     text, message = typed.given.get(TOLERANCE, ""), typed.message(TOLERANCE)
     return FormRow(TOLERANCE, "", "Heal up to", text, "", hint, "text", "", message, (), "", None)
+
+
+def _svg_rows(typed: Typed) -> Iterator[FormRow]:
+    """The rows of what only an SVG leaves open: its pixels, and what is cut of its strokes."""
+    pixels, strokes = typed.given.get(DPI, ""), typed.given.get(STROKES_CUT, "")
+    hint = "Of an SVG sized in pixels. Blank: 96."
+    yield FormRow(DPI, "", "Pixels to the inch", pixels, "", hint, "text", "", typed.message(DPI), (), "", None)
+    options = tuple(Option(value, title, value == strokes) for value, title in _STROKES.items())
+    hint = "Of an SVG's lines that fill nothing: up to 1 mm wide their middle, wider ones their outline."
+    wrong = typed.message(STROKES_CUT)
+    yield FormRow(STROKES_CUT, "", "Cut of strokes", strokes, "", hint, "", "", wrong, options, "", None)
 
 
 def _spaced(text: str) -> str:
