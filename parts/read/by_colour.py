@@ -6,6 +6,7 @@ Many programs tell what is cut from what is marked by its colour alone. No colou
 from collections.abc import Mapping
 from dataclasses import replace
 
+from parts.read.layers import GROUND
 from parts.read.pieces import Stroke
 from parts.read.raw import Raw
 
@@ -27,11 +28,15 @@ MOST = 24
 
 def by_colour(raw: Raw) -> Raw:
     """Return a drawing with its colours as layers, where it has no layers and more than one colour."""
-    colours = {stroke.colour for stroke in raw.strokes}
-    if not 2 <= len(colours) <= MOST or any(stroke.layer not in NO_LAYER for stroke in raw.strokes):
+    colours = {stroke.colour for stroke in raw.strokes if stroke.layer != GROUND}
+    if not 2 <= len(colours) <= MOST or any(stroke.layer not in (*NO_LAYER, GROUND) for stroke in raw.strokes):
         return raw
     return replace(raw, strokes=[_on_its_own(stroke) for stroke in raw.strokes])
 
 
 def _on_its_own(stroke: Stroke) -> Stroke:
-    return replace(stroke, layer=_NAMES.get(stroke.colour, stroke.colour)) if stroke.colour else stroke
+    return (
+        replace(stroke, layer=_NAMES.get(stroke.colour, stroke.colour))
+        if stroke.colour and stroke.layer != GROUND
+        else stroke
+    )

@@ -15,7 +15,7 @@ import numpy as np
 from parts.errors import Unreadable
 from parts.geometry import Box, Line, Loop, Segment, distance
 from parts.read.heal.healing import Healed
-from parts.read.layers import Role, side
+from parts.read.layers import GROUND, Role, side
 from parts.read.limits import Budget
 from parts.read.nest import around_each
 from parts.read.outlines import Chain
@@ -90,7 +90,7 @@ def _take_enclosing(guessed: Sequence[Layer], cut: Healed, budget: Budget) -> No
     if any(side(layer) == "outside" for _, layer in cut.loops):
         return  # our own layers say what the part's outside is
     every = _Inside(_chains_of(cut))
-    counted = [(loop, layer, every.count_in(loop)) for layer in guessed for loop in layer.loops]
+    counted = [(loop, layer, every.count_in(loop)) for layer in guessed if layer.name != GROUND for loop in layer.loops]
     around = sorted((each for each in counted if each[2]), key=lambda each: -each[0].area)
     if not around:
         return
