@@ -14,6 +14,7 @@ from typing import Any, NamedTuple, cast
 from parts.checking.chosen import layer_roles, outline_boxes
 from parts.checking.doubtful_units import doubts
 from parts.checking.limited import found_within
+from parts.checking.of_svg import DPI, STROKES_CUT, dpi_of, strokes_of
 from parts.checking.tolerance import TOLERANCE, tolerance_of
 from parts.cutting import Job
 from parts.errors import Problem, Refused, UnitsError
@@ -26,9 +27,9 @@ from parts.profile import Profile
 from parts.read import (
     NO_ACCOUNT,
     Account,
-    Choices,
     LayerRow,
     Mend,
+    More,
     OutlineRow,
     ReadDrawing,
     read_drawing,
@@ -43,6 +44,8 @@ from parts.units import Units
 
 SLUG = "own-drawing"
 UNITS, THICKNESS = "units", "thickness"
+OF_DRAWINGS = (UNITS, TOLERANCE, DPI, STROKES_CUT)
+"""What is said of the drawing and not of the part."""
 HOW_THICK = "isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
 FORMATS = tuple(ending for ending, each in EVERY_FORMAT.items() if each.of_drawings)
 """What a checked drawing can be written to."""
@@ -136,16 +139,17 @@ def check(
             `0,0,210,297=aside`.
         values: what every part has (`thickness="1/4 in"`, `process="laser"`), as of `parts.draw`; the thickness has
             to be among them. `units` is what a drawing unit is, needed where the file doesn't say; bare numbers are
-            in the drawing's units. `tolerance` is the most that is healed.
+            in the drawing's units. `tolerance` is the most that is healed. Of an SVG, `dpi` is how many pixels make
+            an inch (96), and `strokes` what is cut of its strokes: their `outline`, their `middle`, or by width `auto`.
 
     Raises:
         Unreadable: if the file is broken, hostile, too large, or holds nothing to cut.
         Refused: if the values can't be, the thickness isn't given, the file doesn't say its units and `units`
             isn't given, or it has no such layer or outline.
     """
-    given = {name: value for name, value in values.items() if name not in (UNITS, TOLERANCE)}
+    given = {name: value for name, value in values.items() if name not in OF_DRAWINGS}
     start = thread_time()
-    asked = _Asked(values.get(UNITS), values.get(TOLERANCE), tuple(layers), tuple(outlines))
+    asked = _Asked(values, tuple(layers), tuple(outlines))
     reading = _read(data, filename, given, asked)
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
     parameters = _read_values({**given, UNITS: reading.units})
@@ -153,7 +157,7 @@ def check(
     profile = reading.profile
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
-    asking = () if _units(asked.units) else tuple(doubts(profile, reading.unit_mm, job))
+    asking = () if _units(values.get(UNITS)) else tuple(doubts(profile, reading.unit_mm, job))
     found = ordered((*asking, *_found(reading, profile, job, left)))
     named = template(PurePath(filename).name)
     part = assembled(named, parameters, profile, found, "")
@@ -169,24 +173,28 @@ def template(title: str) -> Template:
 class _Asked(NamedTuple):
     """What was said of the drawing itself, as text."""
 
-    units: object
-    tolerance: object
+    values: Mapping[str, Any]
     layers: Sequence[str]
     outlines: Sequence[str]
 
-    def choices(self) -> Choices:
-        """Return what was chosen."""
-        return Choices(_units(self.units), layer_roles(self.layers), outline_boxes(self.outlines))
+    def more(self) -> More:
+        """Return what was said besides the units."""
+        return {
+            "dpi": dpi_of(self.values.get(DPI)),
+            "strokes": strokes_of(self.values.get(STROKES_CUT)),
+            "layers": layer_roles(self.layers),
+            "outlines": outline_boxes(self.outlines),
+        }
 
 
 def _read(data: bytes, filename: str, given: Mapping[str, Any], asked: _Asked) -> ReadDrawing:
     """The drawing read; where its units are asked for, what else is wrong with the request is said as well."""
 
     def tolerance(units: Units) -> float:
-        return tolerance_of(asked.tolerance, job_of(_read_values({**given, UNITS: units})))
+        return tolerance_of(asked.values.get(TOLERANCE), job_of(_read_values({**given, UNITS: units})))
 
     try:
-        return read_drawing(data, filename, None, tolerance, asked.choices())
+        return read_drawing(data, filename, _units(asked.values.get(UNITS)), tolerance, **asked.more())
     except Refused as refused:
         if all(problem.parameter != UNITS for problem in refused.problems):
             raise

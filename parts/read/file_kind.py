@@ -2,10 +2,12 @@
 
 import re
 from collections.abc import Callable
+from functools import partial
 from pathlib import PurePath
 from typing import TypeAlias
 
 from parts.errors import Unreadable
+from parts.read.asked import Asked
 from parts.read.dxf import reader as dxf
 from parts.read.dxf.binary import is_binary
 from parts.read.limits import Budget, check_size
@@ -28,7 +30,7 @@ _MARKS = (
 )
 
 
-def reader_of(data: bytes, filename: str) -> tuple[FileReader, str]:
+def reader_of(data: bytes, filename: str, asked: Asked) -> tuple[FileReader, str]:
     """Return what reads a file, and a sentence where its name says something else, or nothing.
 
     Raises:
@@ -40,7 +42,7 @@ def reader_of(data: bytes, filename: str) -> tuple[FileReader, str]:
         if head.startswith(mark):
             raise Unreadable(why)
     if _XML.match(head):
-        return svg.read, _misnamed(filename, "svg")
+        return partial(svg.read, asked=asked), _misnamed(filename, "svg")
     if _DXF.match(head) or _WIDE_DXF.match(head) or is_binary(head):
         return dxf.read, _misnamed(filename, "dxf")
     raise Unreadable("it is neither a DXF nor an SVG drawing")

@@ -15,6 +15,7 @@ from parts.geometry import Loop, Point
 from parts.profile import Opening
 from parts.read.layers import side
 from parts.read.limits import Budget
+from parts.tolerance import SAME_END_MM
 
 _MANY = 30  # segments of a loop from which on choosing some is quicker than asking all
 
@@ -58,15 +59,22 @@ def around_each(loops: Sequence[Loop], budget: Budget) -> Iterator[tuple[int, in
     x0, y0, x1, y1 = np.array([loops[i].box for i in order]).reshape(-1, 4).T.copy()
     for k, i in enumerate(order):
         budget.time()
-        over = (x0[:k] <= x0[k]) & (x1[:k] >= x1[k]) & (y0[:k] <= y0[k]) & (y1[:k] >= y1[k])
-        p = loops[i].segments[0].at(0.5)
+        left, low, right, high = x0[k] + SAME_END_MM, y0[k] + SAME_END_MM, x1[k] - SAME_END_MM, y1[k] - SAME_END_MM
+        over = (x0[:k] <= left) & (x1[:k] >= right) & (y0[:k] <= low) & (y1[:k] >= high)  # it may touch from within
+        three = _three_points(loops[i])
         smallest = None
         for j in np.flatnonzero(over)[::-1]:  # the smallest first
             budget.pairs()
-            if around[j].contains(p):
+            if sum(map(around[j].contains, three)) > 1:  # one of them may be where the two touch
                 smallest = order[j]
                 break
         yield i, smallest
+
+
+def _three_points(loop: Loop) -> tuple[Point, Point, Point]:
+    """Three points of a loop, apart from one another."""
+    segments, third = loop.segments, len(loop.segments) / 3
+    return segments[0].at(0.4), segments[int(third)].at(0.6), segments[int(2 * third)].at(0.5)
 
 
 class _Around:

@@ -4,24 +4,25 @@ bytes -> raw strokes (`dxf`, `svg`) -> lines and arcs in mm (`outlines`, `curves
 -> loops (`heal`: `net`, `overlaps`, `chains`, `jogs`), circles known as such (`circles`) -> sides (`nest`).
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import PurePath
+from typing import Unpack
 
 from parts.errors import GeometryError, Unreadable
 from parts.finding import Finding
-from parts.geometry import Box, Motion, Point, Segment, distance, translation
+from parts.geometry import Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
 from parts.read import sentences
 from parts.read.account import NO_ACCOUNT, Account, Choice, Loops, NothingToCut, account, choose, leave_out
+from parts.read.asked import Asked, More
 from parts.read.by_colour import by_colour
 from parts.read.doubles import without_doubles
 from parts.read.evidence import weighed
 from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
 from parts.read.heal.mend import Mend
-from parts.read.layers import Role
 from parts.read.limits import Budget, shown
 from parts.read.marks import sort_by_role
 from parts.read.nest import nest
@@ -59,22 +60,6 @@ class ReadDrawing:
     unit_mm: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
-    """What was chosen by whoever sent a drawing.
-
-    Args:
-        units: what one drawing unit is, where the file doesn't say; where it says something else, this is
-            followed, with a finding.
-        layers: what the lines of a layer are for, by its name.
-        outlines: whether a closed outline is cut, by its box in the drawing's own units.
-    """
-
-    units: Units | None = None
-    layers: Mapping[str, Role] = field(default_factory=dict)
-    outlines: Mapping[Box, bool] = field(default_factory=dict)
-
-
 def _usual(_units: Units) -> float:
     return HEAL_MM
 
@@ -84,16 +69,17 @@ def read_drawing(
     filename: str,
     units: Units | None = None,
     tolerance: Callable[[Units], float] = _usual,
-    choices: Choices | None = None,
+    **more: Unpack[More],
 ) -> ReadDrawing:
     """Return what a DXF or SVG file draws.
 
     Args:
         data: the file's bytes; what they are is told by them, not by the name.
         filename: what to call it in sentences.
-        units: as of `Choices`, for who chooses nothing else.
+        units: what one drawing unit is, where the file doesn't say; where it says something else, this is
+            followed, with a finding.
         tolerance: what is healed up to, mm, asked for once the units of the drawing are known.
-        choices: what was chosen.
+        more: as of `Asked`: `dpi`, `strokes`, `layers`, `outlines`.
 
     Raises:
         Unreadable: if it is broken, hostile, too large, or holds nothing to cut, which is `NothingToCut`.
@@ -103,7 +89,7 @@ def read_drawing(
     printable = "".join(c if c.isprintable() else "?" for c in PurePath(filename).name)
     name = printable[-_LONGEST_NAME:] or "The file"
     try:
-        return _read(data, name, choices or Choices(units), tolerance, Budget())
+        return _read(data, name, Asked(units, **more), tolerance, Budget())
     except NothingToCut as error:
         raise NothingToCut(f"{name} can't be read: {error}.", error.account) from error
     except Unreadable as error:
@@ -112,15 +98,15 @@ def read_drawing(
         raise Unreadable(f"{name} can't be read: the numbers in it make no lines.") from error
 
 
-def _read(data: bytes, name: str, choices: Choices, tolerance: Callable[[Units], float], budget: Budget) -> ReadDrawing:
-    read, misnamed = reader_of(data, name)
+def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], float], budget: Budget) -> ReadDrawing:
+    read, misnamed = reader_of(data, name, asked)
     raw = by_colour(read(data, budget))
-    scale = decided(raw, choices.units, name, budget)
+    scale = decided(raw, asked.units, name, budget)
     tolerance_mm = tolerance(scale.units)
     drawn = outlines(raw, scale.unit_mm, budget, tolerance_mm)
     by_layer = Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out])
-    roles = weighed(by_layer, choices.layers, partial(heal, tolerance=tolerance_mm), budget)
-    choice = Choice(choices.outlines, scale.unit_mm, drawn.moved_by)
+    roles = weighed(by_layer, asked.layers, partial(heal, tolerance=tolerance_mm), budget)
+    choice = Choice(asked.outlines, scale.unit_mm, drawn.moved_by)
     elsewhere = choose(roles, choice)
     found = sort_by_role(roles, drawn.spots)
     healed = heal(found.cut, budget, tolerance_mm)
@@ -151,6 +137,7 @@ def _read(data: bytes, name: str, choices: Choices, tolerance: Callable[[Units],
         healed=(
             *([misnamed] if misnamed else []),
             *sentences.hidden(raw.hidden),
+            *raw.said,
             *sentences.passed_over(item for item in raw.left_out if roles.of(item.layer) == "aside"),
             *found.said,
             *doubled,

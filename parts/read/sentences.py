@@ -8,6 +8,7 @@ from parts.finding import Finding, Severity
 from parts.geometry import Point, distance, meeting_points, self_contact
 from parts.read.heal.chains import OpenChain
 from parts.read.heal.mend import Kind, Mend
+from parts.read.left_out import MANY_OF_SVG, OF_SVG
 from parts.read.limits import MOST_FINDINGS, Budget, shown
 from parts.read.pieces import DONUT, TOO_TIGHT, WIDE, LeftOut, Stroke, anchors
 from parts.tolerance import CURVE_FIT_MM, HEAL_MM, SAME_END_MM, SLIP_MM, SLIP_SHARE
@@ -246,12 +247,14 @@ _SAID: dict[str, tuple[str, str]] = {
         "Draw it as lines and arcs if it is cut.",
     ),
     "picture": ("{n} left out: it has no lines to cut", "Trace it into outlines if it is to be cut."),
+    **OF_SVG,
 }
 
 
 _MANY = {
     "block that isn't in the file": "blocks that aren't in the file",
     "use of something that isn't in the file": "uses of something that isn't in the file",
+    **MANY_OF_SVG,
     "hatch": "hatches",
     "proxy": "proxies",
     "shape of a font": "shapes of a font",

@@ -17,7 +17,7 @@ from parts.units import format_mass, format_rough, format_size
 from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
 from webapp.wording import healed_up_to
 
-_OPTIONS = ("thickness", "material", "process", "units", "tolerance")
+_OPTIONS = ("thickness", "material", "process", "units", "tolerance", "dpi", "strokes")
 
 
 def declare(command: argparse.ArgumentParser) -> None:
@@ -30,6 +30,11 @@ def declare(command: argparse.ArgumentParser) -> None:
     command.add_argument("--process", metavar="P", help=f"{', '.join(PROCESSES)}; the first unless said")
     command.add_argument("--units", metavar="U", help="mm or in, where the drawing doesn't say")
     command.add_argument("--tolerance", metavar="L", help="heal up to this; 0.1 mm unless said, at most kerf / 3")
+    command.add_argument("--dpi", metavar="N", help="pixels of an SVG to the inch; 96 unless said")
+    command.add_argument(
+        "--strokes", metavar="HOW",
+        help="what is cut of an SVG's strokes: outline, middle, or auto, by their width, which it is unless said",
+    )  # fmt: skip
     command.add_argument(
         "--layer", action="append", default=[], metavar="NAME=ROLE",
         help=f"what the lines on a layer are, whatever its name: {', '.join(ROLES)}; may be given again",

@@ -15,6 +15,7 @@ from parts.geometry import Arc, Line, Loop, Point
 from parts.read.affine import Affine, scaling
 from parts.read.coordinate import coordinate
 from parts.read.curve_kinds import Bezier, EllipticArc
+from parts.read.dxf.colours import colour
 from parts.read.dxf.records import Rec
 from parts.read.dxf.splines import BSpline, through
 from parts.read.limits import MOST_BULGE
@@ -188,7 +189,7 @@ def _stroke(rec: Rec, pieces: Sequence[Piece], closed: bool, to: Affine | None, 
     if to is None:
         return None
     moved = tuple(pieces) if to is UPRIGHT else tuple(p for piece in pieces for p in placed(piece, to))
-    return (Stroke(moved, closed, rec.text(8, "0"), kind, rec.text(6)),)
+    return (Stroke(moved, closed, rec.text(8, "0"), kind, rec.text(6), colour(rec)),)
 
 
 READERS: Mapping[str, ShapeReader] = {

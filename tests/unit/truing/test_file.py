@@ -83,7 +83,8 @@ def test_a_reversal_may_be_negative():
     ("text", "problem"),
     [
         (entry(kind="center"), Problem(
-            "reading 1 kind", "center", "must be one of centres, outside, inside, hole, reversal; did you mean centres?")),
+            "reading 1 kind", "center",
+            "must be one of centres, outside, inside, hole, reversal; did you mean centres?")),
         (entry(direction_deg=361), Problem("reading 1 direction_deg", "361", "must be degrees, -360 to 360.")),
         (entry(direction_deg=math.nan), Problem("reading 1 direction_deg", "nan", "must be degrees, -360 to 360.")),
         (entry(nominal="0 mm"), Problem("reading 1 nominal", "0 mm", "must be more than 0.")),
