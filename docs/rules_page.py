@@ -17,7 +17,8 @@ HEAD = """# What is checked
 Every part is checked on its true lines and arcs before any file is written. A finding has a severity (`stop`: don't
 cut this; `warn`: look at it; `note`: good to know), a place on the drawing, what was measured, the limit, and what to
 do about it. Findings that say the same are one row with one number: its first three places have a flag each, the
-others a dot, and the `.json` has each of them. Made from the code by `docs/build.py`; every drawing here was checked by
+others a dot, and the `.json` lists each place in it. What always holds of such a part is told once beside the cautions
+and is no finding. Made from the code by `docs/build.py`; every drawing here was checked by
 the rule it stands under.
 
 **Holes too small to cut** come out as a cone with a lump where the pierce was. Choose *drill* for them on the form

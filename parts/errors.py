@@ -44,11 +44,46 @@ class Refused(PartsError):
         self.problems = problems
 
 
+NEAR = 0.6
+"""Of 1, how like each other two words are from which on one was meant by the other (`difflib`'s own)."""
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """Return the known word that was probably meant by another; nothing where none is like it.
+
+    Capitals, blanks and hyphens don't matter, and little does the order of letters, or of words joined by hyphens.
+    """
+    likeness, near = max(((_likeness(_words(word), _words(name)), name) for name in known), default=(0.0, ""))
+    return near if likeness >= NEAR else ""
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """Return the end of a sentence that refuses a word: `; did you mean laser?`, or its full stop."""
+    near = nearest(word, known)
+    return f"; did you mean {near}?" if near else "."
+
+
+def _words(text: str) -> list[str]:
+    return text.lower().replace("_", " ").replace("-", " ").split()
+
+
+def _likeness(a: list[str], b: list[str]) -> float:
+    """How like each other two texts are, 0 to 1: as they stand, or a little less with their words in order."""
+    from difflib import SequenceMatcher  # noqa: PLC0415 - only where something is wrong
+
+    as_is = SequenceMatcher(None, "-".join(a), "-".join(b)).ratio()
+    in_order = SequenceMatcher(None, "-".join(sorted(a)), "-".join(sorted(b))).ratio()
+    same_letters = sorted("".join(a)) == sorted("".join(b)) != []
+    return max(as_is, 0.95 * in_order, 0.9 * same_letters)
+
+
 class UnknownTemplate(PartsError, LookupError):
     """No template is called `slug`."""
 
     def __init__(self, slug: str, known: tuple[str, ...]) -> None:
-        super().__init__(f"There is no template called {slug!r}. There are: {', '.join(known)}.")
+        near = nearest(slug, known)
+        instead = f"; did you mean {near}?" if near else f". There are: {', '.join(known)}."
+        super().__init__(f"There is no template called {slug!r}{instead}")
         self.slug = slug
         self.problems = (Problem("template", slug, str(self)),)
 

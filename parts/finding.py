@@ -22,6 +22,7 @@ class Finding:
     `measured` and `limit` are mm (None where the rule measures nothing); `message` says what is wrong
     and `remedy` what to do, in a shop's words; `changes` are the parameters, as text, that do it.
     `at` is the worst place; `also` are the others, where one sentence says it of all of them.
+    What `is_routine` always holds of such a part: it is told once, outside the findings.
     """
 
     rule: str
@@ -33,6 +34,7 @@ class Finding:
     remedy: str
     changes: tuple[tuple[str, str], ...] = ()
     also: tuple[Point, ...] = ()
+    is_routine: bool = False
 
 
 _COUNTED = ("piece", "bend line")
@@ -50,6 +52,11 @@ class FindingRow:
     def first(self) -> Finding:
         """The one whose sentence stands for all."""
         return self.findings[0]
+
+    @property
+    def also(self) -> tuple[Point, ...]:
+        """Every place but that of the first: those its sentence counts, and those of the others."""
+        return (*self.first.also, *(place for other in self.findings[1:] for place in (other.at, *other.also)))
 
     @property
     def rest(self) -> str:

@@ -15,7 +15,7 @@ from parts.forming import brake
 from parts.profile import Profile
 from parts.record import Record
 from parts.remedy import Redrawn, Remedy, solved
-from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings
+from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings, told
 from parts.spec import Parameters, Template, Value, drawn, loop_faults, seated_outline, trying
 from parts.templates import modules, template
 from parts.truing import Compensation, Errors
@@ -81,6 +81,11 @@ class Part:
             raise Refused((Problem("compensate", label, f"is one too many: {record.compensation.sentence}."),))
         made = Compensation(errors, label)
         return Part(replace(record, profile=made.profile(record.profile), notes=True, compensation=made))
+
+    @property
+    def routine(self) -> tuple[Finding, ...]:
+        """What always holds of a part of this size on a table like this, told outside the findings."""
+        return self.record.routine
 
     @property
     def measures(self) -> Measures:
@@ -231,7 +236,8 @@ def assembled(
             profile=profile,
             job=job,
             material_title=material.title,
-            findings=found,
+            findings=told(found),
+            routine=tuple(finding for finding in found if finding.is_routine),
             measures=measure(profile, job),
             cautions=(*chosen.cautions, *material.cautions, *job.cut.cautions),
             units=parameters.units,

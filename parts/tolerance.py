@@ -29,9 +29,13 @@ FACET_MM = 0.02
 TIDY_DECIMALS = 9
 """Decimals of a measurement in mm that are shown: LIMIT_SLACK_MM, beyond which lies only rounding."""
 
-JOIN_MM = 0.05
-"""Ends of a drawing that was read are joined across a gap up to this: far below a kerf, and above what
-rounding to two decimals leaves between lines that were meant to meet."""
+HEAL_MM, HEAL_KERFS = 0.1, 1 / 3
+"""The tolerance of healing a drawing that was read, unless another is asked for, and the most of it in kerfs: what is
+moved by less can't be seen on the cut edge. 0.1 mm is far above what rounding to two decimals leaves between lines
+that were meant to meet, and under the repeatability of a plasma table; both from memory."""
+
+LEAST_HEAL_MM = 0.001
+"""The least tolerance of healing that may be asked for: rounding to three decimals."""
 
 SLIP_MM, SLIP_SHARE = 1.0, 0.1
 """Ends of two lines no further apart than this, or than this share of the shorter line, were meant to meet, common
@@ -42,7 +46,12 @@ SAME_END_MM = 1e-6
 decimals that files are commonly written with."""
 
 OVERLAP_MM = 1e-3
-"""Lines of a drawing that was read lie on each other when closer than this: rounding to three decimals."""
+"""Lines that double back from a point lie on each other when closer than this: rounding to three decimals. More would
+take the tip of a needle for a line drawn twice."""
+
+PEN_MM = 1.0
+"""A line of a drawing that was read and is stroked up to this wide stands for its middle: the wide lines of drawings
+are drawn with pens of up to 1 mm (ISO 128-2), and nobody cuts a strip so narrow out of plate."""
 
 CURVE_FIT_MM = 0.02
 """Arcs stand for a curve that was read when no point of it is further off: under the repeatability of the

@@ -12,9 +12,11 @@ from collections.abc import Iterator, Sequence
 from typing import NoReturn
 
 import parts
+from parts.errors import did_you_mean, nearest
 from webapp.commands import COMMANDS, declare, tell
 
 _OPTION, _MINUS = re.compile(r"--(?!tape)[a-z][a-z-]*"), re.compile(r"-[\d.]")  # a tape has several lengths
+_CHOICE = re.compile(r"argument (\S+): invalid choice: '(.*)' \(choose from (.*)\)", re.DOTALL)
 _WANTING = re.compile(r"argument (?:.*/)?(-\S+): expected (?:at least )?one argument")
 
 
@@ -23,8 +25,24 @@ class _Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         if wanting := _WANTING.fullmatch(message):
-            message = f"{wanting[1]} wants a value after it, and none that begins with a minus"
-        self.exit(2, f"{self.prog}: {message}. See {self.prog} --help.\n")
+            message = f"{wanting[1]} wants a value after it, and none that begins with a minus."
+        elif wrong := _CHOICE.fullmatch(message):
+            message = _no_choice(*wrong.groups())
+        ended = message if message.endswith(("?", ".")) else f"{message}."
+        self.exit(2, f"{self.prog}: {ended} See {self.prog} --help.\n")
+
+    def not_understood(self, words: Sequence[str]) -> NoReturn:
+        """Refuse words that mean nothing here, with the option that was probably meant by one of them."""
+        asked = (word.partition("=")[0] for word in words if word.startswith("-"))
+        meant = next(filter(None, (nearest(word, self._option_string_actions) for word in asked)), "")
+        self.error(f"{' '.join(words)} isn't understood here{f'; did you mean {meant}?' if meant else ''}")
+
+
+def _no_choice(of: str, given: str, choices: str) -> str:
+    known = re.findall(r"[\w-]+", choices)
+    subject = f"there is no command {given}" if of == "COMMAND" else f"{of} can't be {given}"
+    near = did_you_mean(given, known)
+    return f"{subject}{near}" if near != "." else f"{subject}; there are {', '.join(known)}"
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -45,13 +63,13 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _run(words: list[str]) -> int:
-    parser = _parser(words)
+    parser, command = _parsers(words)
     request, rest = parser.parse_known_args(words)
     late = [word for word in rest if "=" in word and not word.startswith("-")]
     if "values" not in request or len(late) < len(rest):
-        wrong = " ".join(word for word in rest if word not in late or "values" not in request)
+        wrong = [word for word in rest if word not in late or "values" not in request]
         if wrong:
-            parser.error(f"{wrong} isn't understood here")
+            command.not_understood(wrong)
     else:
         request.values = [*request.values, *late]  # values may stand after the options too
     status = int(request.run(request))
@@ -76,14 +94,15 @@ def _joined(words: Sequence[str]) -> Iterator[str]:
         yield waiting
 
 
-def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
-    """What is understood: every command's name, and of the one that is asked for what it is given."""
+def _parsers(words: Sequence[str]) -> tuple[_Parser, _Parser]:
+    """What understands every command's name, and what understands the one that is asked for, where there is one."""
     parser = _Parser(prog="platewright", description="Sheet and plate parts, drawn exactly and checked before cutting.")
     parser.add_argument("--version", action="version", version=f"platewright {parts.VERSION}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND", dest="command")
-    asked = next((word for word in words if not word.startswith("-")), "")
+    asked, understands = next((word for word in words if not word.startswith("-")), ""), parser
     for name, summary in COMMANDS.items():
         command = commands.add_parser(name, help=summary)
         if name == asked:
             declare(name, command)
-    return parser
+            understands = command
+    return parser, understands

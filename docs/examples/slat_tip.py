@@ -1,11 +1,8 @@
-"""A frame with a window whose drop-out can tip between the slats, and one with a window of small panes."""
+"""A cleat beside a plate that is still to be cut, where it can tip up between the slats, and one that can't."""
 
 from parts.geometry import rectangle
-from parts.profile import Profile, openings
+from parts.profile import Profile
 
-_FRAME = rectangle((0, 0), 180, 120)
-BREAKS = Profile((_FRAME,), openings([rectangle((40, 30), 100, 60, 6)], "window", ""))
-OBEYS = Profile(
-    (_FRAME,),
-    openings([rectangle((38 + 38 * i, 32 + 30 * j), 28, 26, 6) for i in range(3) for j in range(2)], "window", ""),
-)
+_PLATE = rectangle((0, 0), 180, 120)
+BREAKS = Profile((rectangle((200, 0), 50, 40), _PLATE))
+OBEYS = Profile((rectangle((200, 0), 90, 40), _PLATE))

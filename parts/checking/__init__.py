@@ -1,5 +1,8 @@
 """Someone's own drawing as a part, and the rules over it in bounded time and memory."""
 
 from parts.checking.checked import FORMATS, UNITS, Checked, check, template
+from parts.checking.chosen import LAYER, OUTLINE
+from parts.checking.of_svg import DPI, STROKES_CUT
+from parts.checking.tolerance import TOLERANCE
 
-__all__ = ["FORMATS", "UNITS", "Checked", "check", "template"]
+__all__ = ["DPI", "FORMATS", "LAYER", "OUTLINE", "STROKES_CUT", "TOLERANCE", "UNITS", "Checked", "check", "template"]

@@ -5,13 +5,17 @@ written: what was healed stays healed in its files. It is of no template: it has
 stock, process, bed and file, and its working units are those of the drawing.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
 from pathlib import PurePath
 from time import thread_time
-from typing import Any, cast
+from typing import Any, NamedTuple, cast
 
+from parts.checking.chosen import layer_roles, outline_boxes
+from parts.checking.doubtful_units import doubts
 from parts.checking.limited import found_within
+from parts.checking.of_svg import DPI, STROKES_CUT, dpi_of, strokes_of
+from parts.checking.tolerance import TOLERANCE, tolerance_of
 from parts.cutting import Job
 from parts.errors import Problem, Refused, UnitsError
 from parts.export import FORMATS as EVERY_FORMAT
@@ -20,14 +24,28 @@ from parts.finding import Finding
 from parts.geometry import Segment
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
-from parts.read import ReadDrawing, read_drawing, shown
+from parts.read import (
+    NO_ACCOUNT,
+    Account,
+    LayerRow,
+    Mend,
+    More,
+    OutlineRow,
+    ReadDrawing,
+    read_drawing,
+    said,
+    shown,
+)
 from parts.rules import ordered
 from parts.spec import Parameters, Template
 from parts.spec import ReadingContext as Spoken
+from parts.tolerance import HEAL_MM
 from parts.units import Units
 
 SLUG = "own-drawing"
 UNITS, THICKNESS = "units", "thickness"
+OF_DRAWINGS = (UNITS, TOLERANCE, DPI, STROKES_CUT)
+"""What is said of the drawing and not of the part."""
 HOW_THICK = "isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
 FORMATS = tuple(ending for ending, each in EVERY_FORMAT.items() if each.of_drawings)
 """What a checked drawing can be written to."""
@@ -41,12 +59,17 @@ LEAST_S = 0.4
 class Checked:
     """Someone's own drawing as a part, with sentences of what was put right in it.
 
-    `open` are the chains of lines that close no outline, where they lie beside the part; they are in no file.
+    `open` are the chains of lines that close no outline, where they lie beside the part; they are in no file. `mends`
+    are one by one what was put right in the lines, by no more than `tolerance_mm`. `account` tells what the drawing
+    holds: its layers with their roles, and its outlines, those left out too.
     """
 
     part: Part
     healed: tuple[str, ...]
     open: tuple[tuple[Segment, ...], ...]
+    mends: tuple[Mend, ...] = ()
+    tolerance_mm: float = HEAL_MM
+    account: Account = NO_ACCOUNT
 
     @property
     def closed(self) -> bool:
@@ -72,42 +95,74 @@ class Checked:
         return self.part.file(kind)
 
     def to_json(self) -> str:
-        """Return all that is known of it as JSON text: that of a part, with `healed` and the `open` chains."""
+        """Return all that is known of it as JSON text: a part's, and what was healed, found open, and left out.
+
+        An outline is called by its box in the drawing's own units, and has `segments` where it is left out: what is
+        cut is in `loops`.
+        """
         return json_of({
             **json_content(self.part.record),
             "healed": list(self.healed),
             "open": [json_segments(chain) for chain in self.open],
+            "tolerance_mm": self.tolerance_mm,
+            "mends": [{"kind": m.kind, "size_mm": m.size_mm, "at": list(m.at)} for m in self.mends],
+            "layers": [_layer(row) for row in self.account.layers],
+            "outlines": [_outline(row) for row in self.account.outlines],
         })  # fmt: skip
 
 
-def check(data: bytes, filename: str, /, **values: Any) -> Checked:  # noqa: ANN401 - text or number, as a shop says it
+def _layer(row: LayerRow) -> dict[str, Any]:
+    return {**asdict(row), "role": row.role, "why": list(row.why)}
+
+
+def _outline(row: OutlineRow) -> dict[str, Any]:
+    own = {"outline": said(row.box), "layer": row.layer, "cut": row.cut, "chosen": row.chosen}
+    return {**own, "box": list(row.seated), "segments": json_segments(row.segments)}
+
+
+def check(
+    data: bytes,
+    filename: str,
+    /,
+    *,
+    layers: Iterable[str] = (),
+    outlines: Iterable[str] = (),
+    **values: Any,  # noqa: ANN401 - text or number, as a shop says it
+) -> Checked:
     """Read and check a DXF or SVG drawing.
 
     Args:
         data: the file's bytes; what they are is told by them, not by the name.
         filename: what to call it.
+        layers: roles that were chosen, such as `BORDER=cut`: cut, scribe, bend, drill or aside.
+        outlines: closed outlines that were chosen, by their boxes in the drawing's own units, cut or aside:
+            `0,0,210,297=aside`.
         values: what every part has (`thickness="1/4 in"`, `process="laser"`), as of `parts.draw`; the thickness has
             to be among them. `units` is what a drawing unit is, needed where the file doesn't say; bare numbers are
-            in the drawing's units.
+            in the drawing's units. `tolerance` is the most that is healed. Of an SVG, `dpi` is how many pixels make
+            an inch (96), and `strokes` what is cut of its strokes: their `outline`, their `middle`, or by width `auto`.
 
     Raises:
         Unreadable: if the file is broken, hostile, too large, or holds nothing to cut.
-        Refused: if the values can't be, the thickness isn't given, or the file doesn't say its units and `units`
-            isn't given.
+        Refused: if the values can't be, the thickness isn't given, the file doesn't say its units and `units`
+            isn't given, or it has no such layer or outline.
     """
-    given = {name: value for name, value in values.items() if name != UNITS}
+    given = {name: value for name, value in values.items() if name not in OF_DRAWINGS}
     start = thread_time()
-    reading = _read(data, filename, given, values.get(UNITS))
+    asked = _Asked(values, tuple(layers), tuple(outlines))
+    reading = _read(data, filename, given, asked)
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
     parameters = _read_values({**given, UNITS: reading.units})
     job = job_of(parameters)
     profile = reading.profile
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
-    found = _found(reading, profile, job, left)
+    asking = () if _units(values.get(UNITS)) else tuple(doubts(profile, reading.unit_mm, job))
+    found = ordered((*asking, *_found(reading, profile, job, left)))
     named = template(PurePath(filename).name)
     part = assembled(named, parameters, profile, found, "")
-    return Checked(Part(replace(part.record, open=reading.open)), reading.healed, reading.open)
+    shown_open = Part(replace(part.record, open=reading.open))
+    return Checked(shown_open, reading.healed, reading.open, reading.mends, reading.tolerance_mm, reading.account)
 
 
 def template(title: str) -> Template:
@@ -115,11 +170,34 @@ def template(title: str) -> Template:
     return Template(SLUG, shown(title) or "Own drawing", Parameters, lambda _: Profile(()))
 
 
-def _read(data: bytes, filename: str, given: Mapping[str, Any], units: object) -> ReadDrawing:
+class _Asked(NamedTuple):
+    """What was said of the drawing itself, as text."""
+
+    values: Mapping[str, Any]
+    layers: Sequence[str]
+    outlines: Sequence[str]
+
+    def more(self) -> More:
+        """Return what was said besides the units."""
+        return {
+            "dpi": dpi_of(self.values.get(DPI)),
+            "strokes": strokes_of(self.values.get(STROKES_CUT)),
+            "layers": layer_roles(self.layers),
+            "outlines": outline_boxes(self.outlines),
+        }
+
+
+def _read(data: bytes, filename: str, given: Mapping[str, Any], asked: _Asked) -> ReadDrawing:
     """The drawing read; where its units are asked for, what else is wrong with the request is said as well."""
+
+    def tolerance(units: Units) -> float:
+        return tolerance_of(asked.values.get(TOLERANCE), job_of(_read_values({**given, UNITS: units})))
+
     try:
-        return read_drawing(data, filename, _units(units))
+        return read_drawing(data, filename, _units(asked.values.get(UNITS)), tolerance, **asked.more())
     except Refused as refused:
+        if all(problem.parameter != UNITS for problem in refused.problems):
+            raise
         try:
             _read_values(given)
         except Refused as more:
@@ -151,7 +229,7 @@ def _units(asked: object) -> Units | None:
 
 
 def _found(reading: ReadDrawing, profile: Profile, job: Job, seconds: float) -> tuple[Finding, ...]:
-    """What reading and every rule found, `stop` first; no rule has many more findings than a person reads."""
+    """What reading and every rule found; no rule has many more findings than a person reads."""
     if not profile.outside:
-        return ordered(reading.findings)
-    return ordered((*reading.findings, *found_within(profile, job, seconds)))
+        return reading.findings
+    return (*reading.findings, *found_within(profile, job, seconds))

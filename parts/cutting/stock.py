@@ -3,12 +3,11 @@
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import lru_cache
 from types import MappingProxyType
 
 from parts import shop
-from parts.errors import GeometryError, Problem, Refused
+from parts.errors import GeometryError, Problem, Refused, nearest
 from parts.shop import MaterialData, ShopData
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Gauge, with_unit
@@ -114,8 +113,8 @@ def _material(slug: str, of: MaterialData, data: ShopData) -> Material:
 def unknown(parameter: str, slug: str, known: Mapping[str, object]) -> Iterator[Problem]:
     """Yield the problem of a slug that isn't among `known`, with the one that was probably meant."""
     if slug not in known:
-        near = get_close_matches(slug.lower(), known, n=1)
-        meant = f"Did you mean {near[0]}? " if near else ""
+        near = nearest(slug, known)
+        meant = f"Did you mean {near}? " if near else ""
         message = f"There is no {parameter} {slug!r}. {meant}There are: {', '.join(known)}."
         yield Problem(parameter, slug, message)
 

@@ -3,11 +3,12 @@
 What a validator raises ends a sentence that begins with the entry: see `parts/data/sentences.py`.
 """
 
-import difflib
 from collections.abc import Mapping, Sequence
 from typing import Annotated, ClassVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+
+from parts.errors import nearest
 
 
 def number(value: object) -> object:
@@ -35,8 +36,8 @@ class UnknownEntry(ValueError):
 
 def suggestion(word: str, known: Sequence[str]) -> str:
     """Say what `word` may have been meant to be, or all that it could be."""
-    near = difflib.get_close_matches(word, known, n=1)
-    return f"did you mean {near[0]}" if near else f"accepted: {', '.join(known)}"
+    near = nearest(word, known)
+    return f"did you mean {near}" if near else f"accepted: {', '.join(known)}"
 
 
 class Table(BaseModel):

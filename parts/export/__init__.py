@@ -3,6 +3,7 @@
 What draws is loaded when it is first asked for: a DXF has no need of it.
 """
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from parts.export.about import bend_rows, expected_said
@@ -27,6 +28,7 @@ __all__ = [
     "measuring_sheet",
     "page_drawing",
     "thumbnail",
+    "wrote",
 ]
 
 
@@ -53,3 +55,14 @@ def measuring_sheet(record: Record) -> "MeasuringSheet":
     from parts.export.measuring_sheet import MeasuringSheet
 
     return MeasuringSheet(record)
+
+
+def wrote(file: Path) -> bool:
+    """Tell whether Platewright wrote a file, by the mark that its writers leave.
+
+    Raises:
+        OSError: it can't be read.
+    """
+    from parts.export.mark import is_ours
+
+    return is_ours(file)

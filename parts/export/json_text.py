@@ -11,7 +11,7 @@ from dataclasses import asdict
 from typing import TypeAlias
 
 from parts.export.about import facts
-from parts.finding import Finding
+from parts.finding import Finding, FindingRow
 from parts.forming import bend_table
 from parts.geometry import Line, Loop, Point, Segment
 from parts.profile import Bend, Drill, Mark, Profile
@@ -52,7 +52,8 @@ def content(record: Record) -> Mapping[str, Json]:
         "loops": _loops(record.profile),
         "marks": [_mark(mark) for mark in record.profile.marks],
         "bends": _bends(record),
-        "findings": [_finding(finding) for finding in record.findings],
+        "findings": [_row(row) for row in record.rows],
+        "routine": [_routine(finding) for finding in record.routine],
         "cautions": list(record.cautions),
     }
 
@@ -132,9 +133,26 @@ def _bends(record: Record) -> list[Json]:
     ]
 
 
-def _finding(finding: Finding) -> Json:
-    places = [_point(place) for place in finding.also]
-    return {**asdict(finding), "at": _point(finding.at), "changes": dict(finding.changes), "also": places}
+def _row(row: FindingRow) -> Json:
+    """Findings alike as one, at the worst place of the first; `also` has every other place, `count` how many in all."""
+    first = row.first
+    return {
+        "rule": first.rule,
+        "severity": first.severity,
+        "at": _point(first.at),
+        "measured": first.measured,
+        "limit": first.limit,
+        "message": first.message,
+        "remedy": first.remedy,
+        "changes": dict(first.changes),
+        "also": [_point(place) for place in row.also],
+        "count": 1 + len(row.also),
+    }
+
+
+def _routine(finding: Finding) -> Json:
+    places = [_point(place) for place in (finding.at, *finding.also)]
+    return {"rule": finding.rule, "message": finding.message, "remedy": finding.remedy, "places": places}
 
 
 def _point(point: Point) -> Json:

@@ -169,9 +169,10 @@ def _pages(record: Record, sheet: PaperSheet, drawn: float) -> list[list[tuple[B
 
 
 def _caution_rows(record: Record, width: float) -> Iterator[TextRow]:
-    if record.cautions:
+    said = (*record.cautions, *(f"{routine.message} {routine.remedy}" for routine in record.routine))
+    if said:
         yield TextRow(((0.0, "Cautions"),), 3.2, BOLD, keep=True)
-    for caution in record.cautions:
+    for caution in said:
         yield from _paragraph(caution, width)
 
 

@@ -25,13 +25,14 @@ from parts.geometry.draft import (
     slot,
     toward,
 )
-from parts.geometry.intersect import meeting_points, meetings
+from parts.geometry.intersect import circle_crossings, line_crossings, meeting_points, meetings
 from parts.geometry.lazy import lazy
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import Motion, mirror, rotation, translation
 from parts.geometry.nesting import holders
 from parts.geometry.room import EmptyCircle, beside, room_in
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
+from parts.geometry.self_contact import self_contact
 from parts.geometry.skew import Skew
 
 __all__ = [
@@ -54,6 +55,7 @@ __all__ = [
     "centroid",
     "chamfer",
     "circle",
+    "circle_crossings",
     "circles",
     "closest",
     "contact",
@@ -65,6 +67,7 @@ __all__ = [
     "holders",
     "largest_fillet",
     "lazy",
+    "line_crossings",
     "meeting_points",
     "meetings",
     "mirror",
@@ -75,6 +78,7 @@ __all__ = [
     "rotation",
     "round_clear_of",
     "row",
+    "self_contact",
     "slot",
     "toward",
     "translation",

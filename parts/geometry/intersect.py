@@ -41,7 +41,7 @@ def meeting_points(a: Segment, b: Segment) -> list[Point]:
     """Return the intersections of two segments, where they cross or are tangent; of an overlap, its ends."""
     ends = [end for end in (a.start, a.end) if _on(b, end)]
     ends += [end for end in (b.start, b.end) if _on(a, end)]
-    crossings = [p for p in _carrier_crossings(a, b) if _on(a, p) and _on(b, p)]
+    crossings = [p for p in carrier_crossings(a, b) if _on(a, p) and _on(b, p)]
     middle = [a.at(0.5)] if len(ends) == 4 and _on(b, a.at(0.5)) else []  # one over the other, end to end
     return ends + crossings + middle
 
@@ -91,8 +91,8 @@ def _on(segment: Segment, p: Point) -> bool:
     return distance(segment.nearest(p), p) <= SAME_POINT_MM
 
 
-def _carrier_crossings(a: Segment, b: Segment) -> list[Point]:
-    """The intersections of the whole lines and circles that carry two segments."""
+def carrier_crossings(a: Segment, b: Segment) -> list[Point]:
+    """Return the intersections of the whole lines and circles that carry two segments."""
     if isinstance(a, Line):
         return line_crossings(a, b.start, b.heading) if isinstance(b, Line) else _on_arc(b, a.start, a.heading)
     if isinstance(b, Line):

@@ -1,15 +1,23 @@
 """Circles recognised: points all around that lie on one circle, and chains of chords that stand for arcs.
 
-A program that knows no arcs writes a hole as four curves or as many chords. Cut so, a hole isn't known as
-one by any rule, and a torch stutters from chord to chord.
+A program that knows no arcs writes a hole as four curves or as many chords, another as arcs with a hair between, or as
+an ellipse that is one by a millionth. Cut so, a hole isn't known as one by any rule, and a torch stutters from chord to
+chord.
+
+A loop is a circle where no point of it is further from one than the tolerance of healing, nor than a twentieth of the
+radius, whatever it is drawn of; so a slot longer than wide by more than four times the tolerance is a slot. Of lines
+alone it needs twelve or more: a hexagon and an octagon are meant, however small. Chords may bow by the tolerance: at
+0.1 mm twelve stand for a hole of up to 5.9 mm, and a twelve-sided recess for a nut of M4 or more stays one. Thirty or
+more whose corners lie on one circle are a circle as long as nobody sees flats, a bow of CHORD_BOW_MM.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
 from parts.geometry import Arc, Circle, Line, Loop, Point, Segment, cross, distance
-from parts.tolerance import CHORD_BOW_MM, CURVE_FIT_MM, SAME_POINT_MM
+from parts.tolerance import CHORD_BOW_MM, CURVE_FIT_MM, HEAL_MM, SAME_POINT_MM
 
 # Points of a circle of r mm may be off by this part of r, so that no small polygon is taken for one.
 _ROUNDNESS = 1 / 200
@@ -18,11 +26,23 @@ _MOST_TURN_RAD = math.radians(12.0)
 _FEWEST_CHORDS = 8
 # Less of a turn than this is no arc that anyone drew: almost any gentle line passes for one.
 _LEAST_SWEEP_RAD = math.radians(30.0)
-_FEWEST_OF_CIRCLE = 30
+_FEWEST_SIDES, _MANY_SIDES = 12, 30
+# A chord of a circle that spans more of it than a twelfth, and a little for rounding, was drawn as a flat.
+_WIDEST_CHORD = 2 * math.sin(math.radians(15.3))
+MOST_OFF = 1 / 20
+"""Of its radius a circle may be off, however large the tolerance."""
+# Points looked at on a full turn of arc.
+_POINTS_A_TURN = 32
 
 
 def circle_of(points: Sequence[Point], others: Sequence[Point] = ()) -> Circle | None:
-    """Return the circle nearest to three or more points if these and the others lie on it; else None.
+    """Return the circle nearest to three or more points if these and the others lie on it; else None."""
+    circle = nearest_circle(points)
+    return circle if circle and _lie_on(circle, (*points, *others)) else None
+
+
+def nearest_circle(points: Sequence[Point]) -> Circle | None:
+    """Return the circle nearest to three or more points; None where they are all along a line.
 
     Least squares in x² + y² = 2 a x + 2 b y + c (I. Kasa, 1976), taken about the points' middle.
     """
@@ -38,10 +58,16 @@ def circle_of(points: Sequence[Point], others: Sequence[Point] = ()) -> Circle |
         return None
     centre = mx + (xz * yy - yz * xy) / (2 * spread), my + (yz * xx - xz * xy) / (2 * spread)
     radius = math.fsum(distance(centre, p) for p in points) / n
-    off = min(CURVE_FIT_MM, radius * _ROUNDNESS)
-    if all(abs(distance(centre, p) - radius) <= off for p in (*points, *others)):
-        return Circle(centre, 2 * radius)
-    return None
+    return Circle(centre, 2 * radius)
+
+
+def _lie_on(circle: Circle, points: Sequence[Point]) -> bool:
+    """Whether points are as near to a circle as a curve that was fitted to it."""
+    return _off(circle, points) <= min(CURVE_FIT_MM, circle.diameter / 2 * _ROUNDNESS)
+
+
+def _off(circle: Circle, points: Sequence[Point]) -> float:
+    return max(abs(distance(circle.centre, p) - circle.diameter / 2) for p in points)
 
 
 def as_loop(circle: Circle) -> Loop:
@@ -50,27 +76,53 @@ def as_loop(circle: Circle) -> Loop:
     return Loop((Arc((x - r, y), (x + r, y), 1.0), Arc((x + r, y), (x - r, y), 1.0)))
 
 
-def goes_round_once(points: Sequence[Point], centre: Point) -> bool:
-    """Whether a closed row of points goes round a centre once, always the same way."""
+def goes_round_once(points: Sequence[Point], centre: Point, back: float = 0.0) -> bool:
+    """Whether a closed row of points goes round a centre once, always the same way but for steps of `back` mm."""
     angles = [
         math.atan2(cross(a[0] - centre[0], a[1] - centre[1], b[0] - centre[0], b[1] - centre[1]),
                    (a[0] - centre[0]) * (b[0] - centre[0]) + (a[1] - centre[1]) * (b[1] - centre[1]))
         for a, b in pairwise((*points, points[0]))
     ]  # fmt: skip
-    one_way = all(angle > 0 for angle in angles) or all(angle < 0 for angle in angles)
-    return one_way and abs(abs(math.fsum(angles)) - 2 * math.pi) < 1
+    turned = math.fsum(angles)
+    way = math.copysign(1, turned)
+    backwards = (distance(centre, p) * abs(a) for p, a in zip(points, angles, strict=True) if a * way <= 0)
+    return abs(abs(turned) - 2 * math.pi) < 1 and all(step <= back for step in backwards)
 
 
-def round_loop(loop: Loop) -> Circle | None:
-    """Return the circle that a loop of many chords stands for, or None."""
-    corners = [segment.start for segment in loop.segments]
-    if len(corners) < _FEWEST_OF_CIRCLE or any(isinstance(segment, Arc) for segment in loop.segments):
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A circle that a loop was drawn for, and how far the loop is off it, mm."""
+
+    circle: Circle
+    off_mm: float
+
+
+def round_loop(loop: Loop, tolerance: float = HEAL_MM) -> Known | None:
+    """Return the circle that a loop stands for, or None; `tolerance` is how far it may be off, mm."""
+    segments = loop.segments
+    chords = [segment for segment in segments if isinstance(segment, Line)]
+    if len(chords) == len(segments) < _FEWEST_SIDES:
         return None
-    circle = circle_of(corners)
-    if circle is None or not goes_round_once(corners, circle.centre):
+    points = [p for segment in segments for p in _points_of(segment)]
+    circle = nearest_circle(points)
+    if circle is None or not goes_round_once(points, circle.centre, tolerance):
         return None
-    longest = max(segment.length for segment in loop.segments)
-    return circle if _bow(longest, circle.diameter / 2) <= CHORD_BOW_MM else None
+    radius = circle.diameter / 2
+    off = _off(circle, points)
+    bow = max((radius - distance(chord.nearest(circle.centre), circle.centre) for chord in chords), default=0.0)
+    if any(chord.length > _WIDEST_CHORD * radius for chord in chords) or off > min(tolerance, radius * MOST_OFF):
+        return None
+    is_fine = len(chords) == len(segments) >= _MANY_SIDES and _lie_on(circle, points)
+    return Known(circle, max(off, bow)) if bow <= (max(CHORD_BOW_MM, tolerance) if is_fine else tolerance) else None
+
+
+def _points_of(segment: Segment) -> Iterator[Point]:
+    """Yield the start of a segment, and of an arc points along it."""
+    if isinstance(segment, Line):
+        yield segment.start
+    else:
+        steps = math.ceil(abs(segment.sweep) / (2 * math.pi) * _POINTS_A_TURN)
+        yield from segment.points(steps)[:-1]
 
 
 def with_arcs(loop: Loop) -> Loop:

@@ -16,6 +16,8 @@ def coordinate(text: str | bytes, what: str) -> float:
         Unreadable: if it is none, or lies beyond any drawing.
     """
     try:
+        if (b"_" in text) if isinstance(text, bytes) else ("_" in text or not text.isascii()):
+            raise ValueError  # Python's float takes both; of bytes it takes no other digits than 0 to 9
         value = float(text)
     except ValueError:
         raise Unreadable(f"{what} should be a number and is {plain(text)[:_SHOWN]!r}") from None

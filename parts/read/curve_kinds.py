@@ -62,6 +62,13 @@ class EllipticArc:
         """Whether it is a circle's arc."""
         return Affine(*self.u, *self.v).keeps_circles
 
+    @property
+    def half_axes(self) -> tuple[float, float]:
+        """The longer and the shorter half axis: the singular values of the matrix of u and v."""
+        (a, b), (c, d) = self.u, self.v
+        plus, minus = math.hypot(a + d, b - c), math.hypot(a - d, b + c)
+        return (plus + minus) / 2, abs(plus - minus) / 2
+
     def arcs(self) -> tuple[Arc, ...]:
         """Return the true arcs of a round one, each of half a turn or less; none where it has no size."""
         left = 1 if Affine(*self.u, *self.v).determinant > 0 else -1

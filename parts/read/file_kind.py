@@ -2,11 +2,14 @@
 
 import re
 from collections.abc import Callable
+from functools import partial
 from pathlib import PurePath
 from typing import TypeAlias
 
 from parts.errors import Unreadable
+from parts.read.asked import Asked
 from parts.read.dxf import reader as dxf
+from parts.read.dxf.binary import is_binary
 from parts.read.limits import Budget, check_size
 from parts.read.raw import Raw
 from parts.read.svg import reader as svg
@@ -15,19 +18,19 @@ FileReader: TypeAlias = Callable[[bytes, Budget], Raw]
 
 _XML = re.compile(rb"(?:\xef\xbb\xbf)?\s*<|\xff\xfe<|\xfe\xff\x00<")
 _DXF = re.compile(rb"(?:\xef\xbb\xbf)?\s*(?:0|999)[ \t]*[\r\n]")
-_BINARY_DXF = re.compile(rb".{0,20} Binary DXF\r\n")
+_WIDE_DXF = re.compile(rb"(?:\xff\xfe(?:[ \t]\x00)*0\x00|\xfe\xff(?:\x00[ \t])*\x000)")
 _MARKS = (
     (b"\x1f\x8b", "it is compressed; unpack it first"),
     (b"PK", "it is an archive; take the drawing out of it first"),
     (b"%PDF", "it is a PDF; save the drawing as DXF or SVG"),
     (b"ISO-10303", "it is a STEP solid; save its face as a flat DXF"),
-    (b"AC10", "it is a drawing in its program's own binary form; save it as a text (ASCII) DXF"),
+    (b"AC10", "it is a drawing in its program's own binary form; save it as a DXF"),
     (b"\x89PNG", "it is a picture; only drawings of lines and arcs are read"),
     (b"\xff\xd8", "it is a picture; only drawings of lines and arcs are read"),
 )
 
 
-def reader_of(data: bytes, filename: str) -> tuple[FileReader, str]:
+def reader_of(data: bytes, filename: str, asked: Asked) -> tuple[FileReader, str]:
     """Return what reads a file, and a sentence where its name says something else, or nothing.
 
     Raises:
@@ -39,8 +42,8 @@ def reader_of(data: bytes, filename: str) -> tuple[FileReader, str]:
         if head.startswith(mark):
             raise Unreadable(why)
     if _XML.match(head):
-        return svg.read, _misnamed(filename, "svg")
-    if _DXF.match(head) or _BINARY_DXF.match(head):
+        return partial(svg.read, asked=asked), _misnamed(filename, "svg")
+    if _DXF.match(head) or _WIDE_DXF.match(head) or is_binary(head):
         return dxf.read, _misnamed(filename, "dxf")
     raise Unreadable("it is neither a DXF nor an SVG drawing")
 

@@ -25,6 +25,8 @@ FARTHEST = 1e9
 """Drawing units from the origin: beyond it a coordinate has no decimals worth reading."""
 LARGEST_MM = 1e6
 """A kilometre from end to end: beyond it the coordinates' rounding shows between ends that meet."""
+MOST_BULGE = 1e6
+"""Of an arc of a polyline: beyond it the arc lacks 4e-6 radians of a full circle, which no drawing means."""
 MOST_FINDINGS = 40
 """Findings of one kind; those beyond are summed up in one."""
 MOST_PAIRS = 2_000_000
@@ -48,6 +50,12 @@ class Budget:
         self._segments = 0
         self._placements = 0
         self._pairs = 0
+
+    def aside(self) -> "Budget":
+        """Return a budget for a look that may be cut short: half of the time that is left, and a tally of its own."""
+        made = Budget()
+        made._until = (time.thread_time() + self._until) / 2
+        return made
 
     def segments(self, count: int = 1) -> None:
         """Count lines, arcs and pieces of curves."""

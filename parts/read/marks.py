@@ -1,19 +1,20 @@
-"""Marks: the lines of a drawing that are scribed, bent or drilled, sorted from those that are cut."""
+"""Marks: the lines of a drawing that are scribed, bent or drilled, sorted from those cut and those left aside."""
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from parts.finding import Finding
-from parts.geometry import Circle, Line, Loop
+from parts.geometry import Circle, Line, Loop, Point, Segment, distance
 from parts.profile import Bend, Drill, Mark, Scribe
-from parts.read.layers import OWN, Role, role, side
-from parts.read.limits import shown
+from parts.read.layers import GROUND, NOTES, OUTSIDE, OWN, Role, side, told_by
+from parts.read.limits import MOST_FINDINGS, shown
 from parts.read.outlines import Chain
 from parts.read.pieces import Spot
+from parts.read.roles import Layer, Roles
 from parts.read.sentences import READING, counted
+from parts.tolerance import HEAL_MM
 
-_AS: dict[Role, str] = {"scribe": "scribe lines", "bend": "bend lines", "drill": "drill centres"}
+_AS: dict[Role, str] = {"cut": "cut", "scribe": "scribe lines", "bend": "bend lines", "drill": "drill centres"}
 
 UNKNOWN_DIAMETER = 0.0
 """Of a drill centre drawn as a point or a cross, which says nothing of its size."""
@@ -21,7 +22,7 @@ UNKNOWN_DIAMETER = 0.0
 
 @dataclass(slots=True)
 class Sorted:
-    """Chains to cut, marks, and what was decided by the names of layers that aren't ours."""
+    """Chains to cut, marks, and what was decided of layers that aren't ours."""
 
     cut: list[Chain] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
@@ -29,27 +30,15 @@ class Sorted:
     findings: list[Finding] = field(default_factory=list)
 
 
-def sort_by_layer(chains: Sequence[Chain], spots: Sequence[Spot]) -> Sorted:
+def sort_by_role(roles: Roles, spots: Sequence[Spot]) -> Sorted:
     """Return what is cut and what is marked; every spot is a centre to drill, but for those left aside."""
-    made = Sorted()
-    counts: Counter[tuple[Role, str]] = Counter()
-    asides: dict[str, list[Chain]] = {}
-    for chain in chains:
-        what = role(chain.layer)
-        counts[what, chain.layer] += 1
-        if what == "cut":
-            made.cut.append(chain)
-        elif what == "aside":
-            asides.setdefault(chain.layer, []).append(chain)
-        else:
-            made.marks += _marks(chain, what)
-    for spot in spots:
-        if role(spot.layer) != "aside":
-            made.marks.append(Drill(spot.at, UNKNOWN_DIAMETER))
-    for (what, layer), count in counts.items():
-        if what in _AS and layer.upper() not in OWN:
-            made.said.append(f"took {counted(count, 'line')} on layer {shown(layer)} as {_AS[what]}")
-    made.findings += [*_left_aside(asides), *_beside_ours(made.cut)]
+    made = Sorted(cut=list(roles.cut))
+    for layer in roles.layers.values():
+        if layer.role not in ("cut", "aside"):
+            made.marks += (mark for chain in _rest(layer) for mark in _marks(chain, layer.role))
+        made.said += _said(layer)
+    made.marks += (Drill(spot.at, UNKNOWN_DIAMETER) for spot in spots if roles.of(spot.layer) != "aside")
+    made.findings += [*_left_aside(roles), *_beside_ours(made.cut, roles)]
     return made
 
 
@@ -62,27 +51,98 @@ def _marks(chain: Chain, what: Role) -> Iterator[Mark]:
         yield Scribe(chain.segments)
 
 
+def _rest(layer: Layer) -> list[Chain]:
+    """The chains of a layer as drawn, without those that became part of an outline that is cut."""
+    taken = [segment for chain in layer.taken for segment in chain.segments]
+    return [c for c in layer.chains if not any(_is_on(c.segments[0].at(0.5), segment) for segment in taken)]
+
+
+def _is_on(p: Point, segment: Segment) -> bool:
+    return distance(segment.nearest(p), p) <= HEAL_MM
+
+
 def _circle(chain: Chain) -> Circle | None:
     return Loop(chain.segments).circle if chain.closed else None
 
 
-def _left_aside(asides: dict[str, list[Chain]]) -> Iterator[Finding]:
-    for layer, chains in asides.items():
-        if layer.upper() not in OWN:
-            yield Finding(
-                READING, "note", chains[0].segments[0].start, None, None,
-                f"{counted(len(chains), 'line')} on layer {shown(layer)} left out, by its name no outline.",
-                "Move to another layer what is to be cut.",
-            )  # fmt: skip
+def _said(layer: Layer) -> Iterator[str]:
+    """What was done with a layer otherwise than its name or ours says by itself."""
+    on, lines = f"on layer {shown(layer.name) or 'without a name'}", counted(len(layer.chains), "line")
+    for why in layer.evidence:
+        what = lines if layer.role == "cut" else counted(len(layer.taken), "outline")
+        yield f"took {what} {on} as cut, {why}"
+    if layer.chosen == "aside":
+        yield f"left out {lines} {on}, as chosen"
+    elif layer.chosen:
+        yield f"took {lines} {on} as {_AS[layer.chosen]}, as chosen"
+    elif layer.role in ("scribe", "bend", "drill") and layer.name.upper() not in OWN and (rest := _rest(layer)):
+        yield f"took {counted(len(rest), 'line')} {on} as {_AS[layer.role]}"
 
 
-def _beside_ours(cut: Sequence[Chain]) -> Iterator[Finding]:
+def _left_aside(roles: Roles) -> Iterator[Finding]:
+    """A warning for what is closed and isn't cut by a name alone, a note for what else is left aside."""
+    for layer in roles.layers.values():
+        if layer.is_guess and (loops := [loop for loop in layer.loops if _is_missed(loop, layer, roles)]):
+            yield _closed_aside(layer, loops)
+        elif layer.is_guess and layer.guess == "aside" and layer.name.upper() not in OWN:
+            yield from _lines_aside(layer)
+
+
+def _is_missed(loop: Loop, layer: Layer, roles: Roles) -> bool:
+    """Whether a closed outline may be lost: letters are scribed and circles drilled, but no outline is bent."""
+    if layer.guess == "aside":
+        return not _is_note(loop, layer, roles)
+    return layer.guess == "bend" or (layer.guess == "drill" and not loop.circle)
+
+
+def _lines_aside(layer: Layer) -> Iterator[Finding]:
+    rest = _open(layer) if layer.taken else len(layer.chains)
+    if rest:  # beside outlines that are cut, a line may be of one that doesn't quite close
+        yield Finding(
+            READING, "warn" if layer.taken else "note", layer.chains[0].segments[0].start, None, None,
+            f"{counted(rest, 'line')} on layer {shown(layer.name)} left out, {told_by(layer.name)} no outline.",
+            "Move to another layer what is to be cut.",
+        )  # fmt: skip
+
+
+def _open(layer: Layer) -> int:
+    taken = {chain.segments for chain in layer.taken}
+    return sum(chain.segments not in taken for chain in layer.healed.open) if layer.healed else 0
+
+
+def _closed_aside(layer: Layer, loops: Sequence[Loop]) -> Finding:
+    name = shown(layer.name)
+    lines = _open(layer) if layer.guess == "aside" else 0
+    more = f" and {counted(lines, 'line')}" if lines else ""
+    # the smallest first, since a sheet's border lies far from the part
+    smallest = sorted(loops, key=lambda loop: loop.area)[:MOST_FINDINGS]
+    places: list[Point] = [loop.segments[0].start for loop in smallest]
+    aside = f"left out, {told_by(layer.name)} no outline of the part"
+    done = f"taken as {_AS[layer.guess]}" if layer.guess != "aside" else aside
+    done = "left out: a white rectangle as large as the page" if layer.name == GROUND else done
+    return Finding(
+        READING, "warn", places[0], None, None,
+        f"{counted(len(loops), 'closed outline')}{more} on layer {name} {done}.",
+        f"Choose what layer {name} is: cut, or {layer.guess} if it isn't the part's outline.",
+        also=tuple(places[1:]),
+    )  # fmt: skip
+
+
+def _is_note(loop: Loop, layer: Layer, roles: Roles) -> bool:
+    """Whether it is on our own layer for notes, beside a part on ours: what is written about it, around it."""
+    if layer.name.upper() != NOTES:
+        return False
+    outside = [c for name, each in roles.layers.items() if name.upper() == OUTSIDE for c in each.chains if c.closed]
+    return bool(outside) and not any(Loop(c.segments).contains(loop.segments[0].at(0.5)) for c in outside)
+
+
+def _beside_ours(cut: Sequence[Chain], roles: Roles) -> Iterator[Finding]:
     """A note for what lies on other layers where some lies on ours, which say what is what."""
     if all(side(chain.layer) is None for chain in cut):
         return
     others: dict[str, list[Chain]] = {}
     for chain in cut:
-        if side(chain.layer) is None:
+        if side(chain.layer) is None and not roles.layers[chain.layer].chosen:
             others.setdefault(chain.layer, []).append(chain)
     for layer, chains in others.items():
         yield Finding(

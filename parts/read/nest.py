@@ -6,7 +6,7 @@ depth    how many loops a loop lies in. Even: an outside loop, with a part insid
 Boxes only save work: a loop is asked whether it contains a point of another only if its box holds the other's.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +15,7 @@ from parts.geometry import Loop, Point
 from parts.profile import Opening
 from parts.read.layers import side
 from parts.read.limits import Budget
+from parts.tolerance import SAME_END_MM
 
 _MANY = 30  # segments of a loop from which on choosing some is quicker than asking all
 
@@ -41,20 +42,39 @@ def nest(loops: Sequence[tuple[Loop, str]], budget: Budget) -> tuple[tuple[Loop,
 
 def _depths(loops: Sequence[Loop], budget: Budget) -> list[int]:
     """In how many loops each lies: one more than the smallest loop around it."""
+    depths = [0] * len(loops)
+    for i, outer in around_each(loops, budget):
+        depths[i] = 0 if outer is None else depths[outer] + 1
+    return depths
+
+
+def around_each(loops: Sequence[Loop], budget: Budget) -> Iterator[tuple[int, int | None]]:
+    """Yield each loop's number and that of the smallest loop around it, None where there is none; largest loop first.
+
+    Raises:
+        Unreadable: if too many loops lie in or across each other.
+    """
     order = sorted(range(len(loops)), key=lambda i: -loops[i].area)
     around = [_Around(loops[i]) for i in order]
     x0, y0, x1, y1 = np.array([loops[i].box for i in order]).reshape(-1, 4).T.copy()
-    depths = [0] * len(loops)
     for k, i in enumerate(order):
         budget.time()
-        over = (x0[:k] <= x0[k]) & (x1[:k] >= x1[k]) & (y0[:k] <= y0[k]) & (y1[:k] >= y1[k])
-        p = loops[i].segments[0].at(0.5)
+        left, low, right, high = x0[k] + SAME_END_MM, y0[k] + SAME_END_MM, x1[k] - SAME_END_MM, y1[k] - SAME_END_MM
+        over = (x0[:k] <= left) & (x1[:k] >= right) & (y0[:k] <= low) & (y1[:k] >= high)  # it may touch from within
+        three = _three_points(loops[i])
+        smallest = None
         for j in np.flatnonzero(over)[::-1]:  # the smallest first
             budget.pairs()
-            if around[j].contains(p):
-                depths[i] = depths[order[j]] + 1
+            if sum(map(around[j].contains, three)) > 1:  # one of them may be where the two touch
+                smallest = order[j]
                 break
-    return depths
+        yield i, smallest
+
+
+def _three_points(loop: Loop) -> tuple[Point, Point, Point]:
+    """Three points of a loop, apart from one another."""
+    segments, third = loop.segments, len(loop.segments) / 3
+    return segments[0].at(0.4), segments[int(third)].at(0.6), segments[int(2 * third)].at(0.5)
 
 
 class _Around:

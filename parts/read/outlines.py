@@ -9,15 +9,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from parts.errors import Unreadable
-from parts.geometry import Arc, Line, Point, Segment, distance
+from parts.geometry import Arc, Circle, Line, Point, Segment, distance
 from parts.read.affine import Affine, scaling, shift
-from parts.read.circles import as_loop, circle_of, goes_round_once
+from parts.read.circles import MOST_OFF, as_loop, circle_of, goes_round_once
 from parts.read.curve_kinds import Bezier, EllipticArc
 from parts.read.curves import fitted
+from parts.read.heal.mend import Mend
+from parts.read.layers import side
 from parts.read.limits import LARGEST_MM, Budget
 from parts.read.pieces import Piece, Spot, Stroke, anchors, placed
 from parts.read.raw import Raw
-from parts.tolerance import SAME_END_MM, SAME_POINT_MM
+from parts.tolerance import HEAL_MM, SAME_END_MM, SAME_POINT_MM
 from parts.units import format_distance
 
 FAR_MM = 10_000.0
@@ -39,7 +41,8 @@ class Chain:
 class Outlines:
     """The chains and spots of a drawing, where they lay, and what became of its curves.
 
-    `fitted` counts curves by kind and, under `arcs`, the segments that stand for them.
+    `fitted` counts curves by kind and, under `arcs`, the segments that stand for them; `mends` tells of single curves
+    that were taken for full circles.
     """
 
     moved_by: Point
@@ -47,10 +50,11 @@ class Outlines:
     spots: list[Spot] = field(default_factory=list)
     fitted: Counter[str] = field(default_factory=Counter)
     no_length: int = 0
+    mends: list[Mend] = field(default_factory=list)
 
 
-def outlines(raw: Raw, unit_mm: float, budget: Budget) -> Outlines:
-    """Return the chains of a drawing whose unit is `unit_mm`.
+def outlines(raw: Raw, unit_mm: float, budget: Budget, tolerance: float = HEAL_MM) -> Outlines:
+    """Return the chains of a drawing whose unit is `unit_mm`; `tolerance` is that of healing, mm.
 
     Raises:
         Unreadable: if it lies or reaches beyond anything that could be a part, or holds too much.
@@ -60,7 +64,7 @@ def outlines(raw: Raw, unit_mm: float, budget: Budget) -> Outlines:
     made = Outlines((-x0, -y0) if far else (0.0, 0.0))
     to = shift(*made.moved_by).after(scaling(unit_mm, unit_mm))
     for stroke in raw.strokes:
-        _take(stroke, to, made, budget)
+        _take(stroke, to, made, tolerance, budget)
     made.spots = [Spot(to.point(spot.at), spot.layer) for spot in raw.spots]
     return made
 
@@ -82,8 +86,11 @@ def _corner(raw: Raw, unit_mm: float) -> Point:
     return min(xs), min(ys)
 
 
-def _take(stroke: Stroke, to: Affine, made: Outlines, budget: Budget) -> None:
+def _take(stroke: Stroke, to: Affine, made: Outlines, tolerance: float, budget: Budget) -> None:
     pieces = [q for piece in stroke.pieces for q in placed(piece, to)]
+    if side(stroke.layer) is None and (loop := _full_turn(pieces, made, tolerance)):
+        made.chains.append(Chain(loop, True, stroke.layer))
+        return
     curves = [piece for piece in pieces if not isinstance(piece, Line | Arc) and not _is_round(piece)]
     if stroke.closed and (loop := _round(pieces)):
         made.fitted["circles"] += 1
@@ -95,6 +102,27 @@ def _take(stroke: Stroke, to: Affine, made: Outlines, budget: Budget) -> None:
     kept = [segment for segment in segments if segment.length > SAME_END_MM]
     made.no_length += len(segments) - len(kept) + (not stroke.pieces)
     made.chains += _stitched(kept, stroke)
+
+
+def _full_turn(pieces: Sequence[Piece], made: Outlines, tolerance: float) -> tuple[Segment, ...] | None:
+    """The circle that one arc or ellipse is but for the tolerance, as two arcs; None where it is one exactly, or none.
+
+    Half the sum of the half axes is the radius, half their difference how far it is off.
+    """
+    if len(pieces) != 1 or not isinstance(curve := pieces[0], EllipticArc):
+        return None
+    long, short = curve.half_axes
+    radius, off = (long + short) / 2, (long - short) / 2
+    gap = radius * max(2 * math.pi - abs(curve.sweep), 0.0)
+    if max(off, gap) > tolerance + SAME_END_MM or gap > radius or off > radius * MOST_OFF:
+        return None
+    if gap > SAME_END_MM:
+        made.mends.append(Mend("gap", gap, curve.at(0.0)))
+    elif curve.is_round:
+        return None
+    if not curve.is_round:
+        made.mends.append(Mend("circle", off, curve.centre))
+    return as_loop(Circle(curve.centre, 2 * radius)).segments
 
 
 def _is_round(piece: Piece) -> bool:

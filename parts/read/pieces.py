@@ -18,15 +18,20 @@ from parts.tolerance import SAME_POINT_MM
 Curve: TypeAlias = EllipticArc | Bezier
 Piece: TypeAlias = Line | Arc | Curve
 
+WIDE, DONUT, TOO_TIGHT = "wide line", "donut", "wide line bent tightly"
+"""Kinds of strokes around a line with a width; the last is its middle, where its sides can't be told."""
+
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """One entity's pieces, end to end."""
+    """One entity's pieces, end to end; `linetype` and `colour`, as `#rrggbb`, as far as the entity itself says them."""
 
     pieces: tuple[Piece, ...]
     closed: bool
     layer: str
     kind: str = "line"
+    linetype: str = ""
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,4 +96,5 @@ def anchors(piece: Piece) -> Iterator[Point]:
         yield from (piece.at(t) for t in range(piece.spans + 1))
     else:
         yield piece.start
+        yield piece.at(0.5)
         yield piece.end

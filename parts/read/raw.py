@@ -6,6 +6,9 @@ from dataclasses import dataclass, field
 from parts.read.pieces import LeftOut, Spot, Stroke
 from parts.units import Units
 
+ON_PAPER = "on a paper layout"
+"""Why something is hidden: it is of a sheet to be printed."""
+
 
 @dataclass(frozen=True, slots=True)
 class Scale:
@@ -21,12 +24,19 @@ class Raw:
     """Strokes and spots in drawing units, y upward.
 
     `scale` is None where the file doesn't say; `unscaled` then tells what it does say, as the start of a
-    sentence. `hidden` counts what the drawing itself doesn't show, by why.
+    sentence. `hidden` counts what the drawing itself doesn't show, by why; `said` are sentences of what was decided.
+    `colours` are those of layers, `#rrggbb`, by their names in capitals. `assumed` is the scale to go by where neither
+    the file nor whoever sent it says one; `assumed_why` says why, as the sentence of a finding, where that was nobody's
+    wish.
     """
 
     strokes: list[Stroke] = field(default_factory=list)
     spots: list[Spot] = field(default_factory=list)
     left_out: list[LeftOut] = field(default_factory=list)
     hidden: Counter[str] = field(default_factory=Counter)
+    said: list[str] = field(default_factory=list)
+    colours: dict[str, str] = field(default_factory=dict)
     scale: Scale | None = None
+    assumed: Scale | None = None
+    assumed_why: str = ""
     unscaled: str = "The file doesn't say its units"

@@ -1,29 +1,36 @@
 """Reading a drawing: the steps from a file's bytes to a profile, on one screen.
 
 bytes -> raw strokes (`dxf`, `svg`) -> lines and arcs in mm (`outlines`, `curves`) -> cut or mark (`marks`)
--> loops (`heal`: `net`, `overlaps`, `chains`) -> circles known as such (`circles`) -> sides (`nest`).
+-> loops (`heal`: `net`, `overlaps`, `chains`, `jogs`), circles known as such (`circles`) -> sides (`nest`).
 """
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import PurePath
+from typing import Unpack
 
 from parts.errors import GeometryError, Unreadable
 from parts.finding import Finding
-from parts.geometry import Loop, Motion, Point, Segment, distance, translation
+from parts.geometry import Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
 from parts.read import sentences
-from parts.read.circles import as_loop, round_loop, with_arcs
+from parts.read.account import NO_ACCOUNT, Account, Choice, Loops, NothingToCut, account, choose, leave_out
+from parts.read.asked import Asked, More
+from parts.read.by_colour import by_colour
+from parts.read.doubles import without_doubles
+from parts.read.evidence import weighed
 from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
-from parts.read.layers import role, side
+from parts.read.heal.mend import Mend
 from parts.read.limits import Budget, shown
-from parts.read.marks import sort_by_layer
+from parts.read.marks import sort_by_role
 from parts.read.nest import nest
 from parts.read.outlines import FAR_MM, outlines
-from parts.read.raw import Raw
+from parts.read.raw import ON_PAPER, Raw
+from parts.read.roles import Drawn, listed
 from parts.read.scale import contradiction, decided
+from parts.tolerance import HEAL_MM
 from parts.units import Units, format_distance
 
 _LONGEST_NAME = 60
@@ -36,7 +43,9 @@ class ReadDrawing:
     `healed` are sentences of what was put right; `findings` are what isn't harmless, a `stop` for each place
     where an outline is open. `open` are the chains that closed no loop, to be shown: they are no part of the
     profile, whose `outside` is empty where nothing closed. `segments` counts lines and arcs, marks included.
-    A drill centre drawn as a point has diameter 0: the file doesn't say it.
+    A drill centre drawn as a point has diameter 0: the file doesn't say it. `mends` are one by one what `healed` sums
+    up, none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`). `account` tells
+    of the layers and outlines that were found, those left out too. `unit_mm` is what a drawing unit was taken for.
     """
 
     profile: Profile
@@ -45,9 +54,23 @@ class ReadDrawing:
     findings: tuple[Finding, ...]
     segments: int
     open: tuple[tuple[Segment, ...], ...] = ()
+    mends: tuple[Mend, ...] = ()
+    tolerance_mm: float = HEAL_MM
+    account: Account = NO_ACCOUNT
+    unit_mm: float = 1.0
 
 
-def read_drawing(data: bytes, filename: str, units: Units | None = None) -> ReadDrawing:
+def _usual(_units: Units) -> float:
+    return HEAL_MM
+
+
+def read_drawing(
+    data: bytes,
+    filename: str,
+    units: Units | None = None,
+    tolerance: Callable[[Units], float] = _usual,
+    **more: Unpack[More],
+) -> ReadDrawing:
     """Return what a DXF or SVG file draws.
 
     Args:
@@ -55,41 +78,57 @@ def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Read
         filename: what to call it in sentences.
         units: what one drawing unit is, where the file doesn't say; where it says something else, this is
             followed, with a finding.
+        tolerance: what is healed up to, mm, asked for once the units of the drawing are known.
+        more: as of `Asked`: `dpi`, `strokes`, `layers`, `outlines`.
 
     Raises:
-        Unreadable: if it is broken, hostile, too large, or holds nothing to cut.
-        Refused: if it doesn't say its units and `units` is None; the problem's parameter is `units`.
+        Unreadable: if it is broken, hostile, too large, or holds nothing to cut, which is `NothingToCut`.
+        Refused: if it doesn't say its units and none are chosen, or has no such layer or outline; the problem's
+            parameter is `units`, `layer` or `outline`.
     """
     printable = "".join(c if c.isprintable() else "?" for c in PurePath(filename).name)
     name = printable[-_LONGEST_NAME:] or "The file"
     try:
-        return _read(data, name, units, Budget())
+        return _read(data, name, Asked(units, **more), tolerance, Budget())
+    except NothingToCut as error:
+        raise NothingToCut(f"{name} can't be read: {error}.", error.account) from error
     except Unreadable as error:
         raise Unreadable(f"{name} can't be read: {error}.") from error
     except (ArithmeticError, GeometryError) as error:  # numbers that only a broken file holds
         raise Unreadable(f"{name} can't be read: the numbers in it make no lines.") from error
 
 
-def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDrawing:
-    read, misnamed = reader_of(data, name)
-    raw = read(data, budget)
-    scale = decided(raw, units, name, budget)
-    drawn = outlines(raw, scale.unit_mm, budget)
-    by_layer = sort_by_layer(drawn.chains, drawn.spots)
-    if not by_layer.cut:
-        raise Unreadable(_nothing_to_cut(raw, bool(by_layer.marks)))
-    healed = heal(by_layer.cut, budget)
-    loops, recognised = _recognised(healed.loops)
+def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], float], budget: Budget) -> ReadDrawing:
+    read, misnamed = reader_of(data, name, asked)
+    raw = by_colour(read(data, budget))
+    scale = decided(raw, asked.units, name, budget)
+    tolerance_mm = tolerance(scale.units)
+    drawn = outlines(raw, scale.unit_mm, budget, tolerance_mm)
+    by_layer = Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out])
+    roles = weighed(by_layer, asked.layers, partial(heal, tolerance=tolerance_mm), budget)
+    choice = Choice(asked.outlines, scale.unit_mm, drawn.moved_by)
+    elsewhere = choose(roles, choice)
+    found = sort_by_role(roles, drawn.spots)
+    healed = heal(found.cut, budget, tolerance_mm)
+    loops, left_out = leave_out(healed.loops, choice, elsewhere)
+    parts = Loops(loops, left_out)
+    if not loops and not healed.open:
+        held = account(raw, roles, parts, choice, translation(0.0, 0.0))
+        raise NothingToCut(_nothing_to_cut(raw, bool(found.marks), held), held)
     outside, inside = nest(loops, budget)
-    profile = Profile(outside, inside, tuple(by_layer.marks))
+    marks, doubled = without_doubles(found.marks, inside)
+    profile = Profile(outside, inside, marks)
     corner = _corner(profile, healed)
     seat = translation(-corner[0], -corner[1])
-    texts = (item for item in raw.left_out if role(item.layer) != "aside")
+    mends = [*drawn.mends, *roles.mends, *healed.mends, *healed.recognised.mends]
+    cut = (stroke for stroke in raw.strokes if roles.of(stroke.layer) == "cut")
+    told = [item for item in raw.left_out if roles.of(item.layer) != "aside"]
     findings = (
-        *sentences.open_findings(healed.open, scale.units, budget),
+        *sentences.open_findings(healed.open, scale.units, budget, tolerance_mm),
         *contradiction(raw, scale),
-        *sentences.left_out_findings(texts, drawn.moved_by, scale.unit_mm),
-        *by_layer.findings,
+        *sentences.left_out_findings(told, drawn.moved_by, scale.unit_mm),
+        *sentences.wide_findings(cut, drawn.moved_by, scale.unit_mm),
+        *found.findings,
         *_far(corner, drawn.moved_by),
     )
     return ReadDrawing(
@@ -98,32 +137,26 @@ def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDr
         healed=(
             *([misnamed] if misnamed else []),
             *sentences.hidden(raw.hidden),
-            *by_layer.said,
+            *raw.said,
+            *sentences.passed_over(item for item in raw.left_out if roles.of(item.layer) == "aside"),
+            *found.said,
+            *doubled,
+            *sentences.chosen(len(left_out)),
             *sentences.curves(drawn.fitted),
-            *recognised,
-            *sentences.healing(healed, drawn.no_length, scale.units),
+            *sentences.chords(healed.recognised.chords + roles.chords),
+            *sentences.healing(mends, drawn.no_length, scale.units),
         ),
-        findings=tuple(replace(finding, at=seat.point(finding.at)) for finding in findings),
+        findings=tuple(
+            replace(finding, at=seat.point(finding.at), also=tuple(map(seat.point, finding.also)))
+            for finding in findings
+        ),
         segments=_count(profile),
         open=tuple(_moved(chain.segments, seat) for chain in healed.open),
+        mends=tuple(replace(mend, at=seat.point(mend.at)) for mend in mends),
+        tolerance_mm=tolerance_mm,
+        account=account(raw, roles, parts, choice, seat),
+        unit_mm=scale.unit_mm,
     )
-
-
-def _recognised(loops: Sequence[tuple[Loop, str]]) -> tuple[list[tuple[Loop, str]], list[str]]:
-    """The loops with circles and arcs in place of many chords; those on our own layers as they are."""
-    done: list[tuple[Loop, str]] = []
-    count: Counter[str] = Counter()
-    for loop, layer in loops:
-        if side(layer) is None:
-            circle = round_loop(loop)
-            new = as_loop(circle) if circle else with_arcs(loop)
-            if new is not loop:
-                count["circles" if circle else "loops"] += 1
-                count["chords"] += len(loop.segments) - (0 if circle else len(new.segments))
-            done.append((new, layer))
-        else:
-            done.append((loop, layer))
-    return done, list(sentences.chords(count))
 
 
 def _corner(profile: Profile, healed: Healed) -> Point:
@@ -144,12 +177,18 @@ def _far(corner: Point, moved_by: Point) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _nothing_to_cut(raw: Raw, marked: bool) -> str:
+def _nothing_to_cut(raw: Raw, marked: bool, held: Account) -> str:
+    aside = [row.name for row in held.layers if row.aside or row.chosen not in (None, "cut")]
+    if aside:
+        names = listed(aside)
+        return f"nothing in it is left to cut; choose again what is cut of layer{'s' * (len(aside) > 1)} {names}"
     kinds = sorted({item.kind for item in raw.left_out})
     if marked:
         return "it holds marks and no outline; put the outline on a layer named OUTSIDE"
     if kinds:
         return f"it holds no lines or arcs to cut, only {shown(', '.join(kinds))}; draw the outline as lines and arcs"
+    if set(+raw.hidden) == {ON_PAPER}:
+        return "all that it holds lies on a paper layout; draw the part in model space, at true size"
     hidden = "; what it holds is on layers for other things, or hidden" if raw.strokes or raw.hidden else ""
     return f"it holds no lines or arcs to cut{hidden}"
 

@@ -1,15 +1,17 @@
 """Sentences: what was healed on reading a drawing, and findings for what couldn't be."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import combinations
 
 from parts.finding import Finding, Severity
-from parts.geometry import Point, distance
+from parts.geometry import Point, distance, meeting_points, self_contact
 from parts.read.heal.chains import OpenChain
-from parts.read.heal.healing import Healed
+from parts.read.heal.mend import Kind, Mend
+from parts.read.left_out import MANY_OF_SVG, OF_SVG
 from parts.read.limits import MOST_FINDINGS, Budget, shown
-from parts.read.pieces import LeftOut
-from parts.tolerance import CURVE_FIT_MM, JOIN_MM, SLIP_MM, SLIP_SHARE
+from parts.read.pieces import DONUT, TOO_TIGHT, WIDE, LeftOut, Stroke, anchors
+from parts.tolerance import CURVE_FIT_MM, HEAL_MM, SAME_END_MM, SLIP_MM, SLIP_SHARE
 from parts.units import Units, format_figures, format_length
 
 RULE = "loops"
@@ -17,6 +19,8 @@ RULE = "loops"
 READING = "reading"
 """The rule of findings about the file itself."""
 
+_EACH = 6  # sizes that stand in a sentence one by one; more of them only in the JSON
+_MOST_CROSSED = 60  # lines of a chain whose crossings are looked for
 _MOST_ENDS = 2000  # open ends beyond which nobody needs the distance from each to the next
 
 
@@ -30,19 +34,36 @@ def short(mm: float, units: Units) -> str:
     return f"less than {format_length(0.001, 'mm')}" if mm < 0.001 else format_length(mm, units)
 
 
-def healing(healed: Healed, no_length: int, units: Units) -> Iterator[str]:
-    """Yield what was put right in the lines themselves."""
-    if healed.gaps:
-        widest = short(max(healed.gaps), units)
-        yield f"joined {counted(len(healed.gaps), 'gap')} of {widest if ' than ' in widest else f'up to {widest}'}"
-    if healed.doubled_lines:
-        yield f"dropped {counted(healed.doubled_lines, 'doubled line')}"
-    if healed.doubled_loops:
-        yield f"dropped {counted(healed.doubled_loops, 'outline')} drawn twice"
-    if healed.strays:
-        yield f"dropped {counted(healed.strays, 'stray line')} of up to {short(JOIN_MM, units)}"
+_DONE: dict[Kind, tuple[str, str, str, str]] = {
+    "gap": ("joined", "gap", "gaps", "of"),
+    "double": ("dropped", "doubled line", "doubled lines", "off by"),
+    "outline": ("dropped", "outline drawn twice", "outlines drawn twice", "off by"),
+    "stray": ("dropped", "stray line", "stray lines", "of"),
+    "tail": ("trimmed", "loose end", "loose ends", "of"),
+    "jog": ("evened out", "step or spike", "steps or spikes", "of"),
+    "circle": ("knew", "full circle", "full circles", "off by"),
+}
+"""What was done to how many of what, and how their sizes are told."""
+
+
+def healing(mends: Sequence[Mend], no_length: int, units: Units) -> Iterator[str]:
+    """Yield what was put right in the lines themselves, and by how much at most."""
+    for kind, (done, thing, things, sized) in _DONE.items():
+        sizes = [mend.size_mm for mend in mends if mend.kind == kind]
+        if sizes:
+            yield f"{done} {counted(len(sizes), thing, things)}{_sized(sized, sizes, units)}"
     if no_length:
         yield f"dropped {counted(no_length, 'line')} of no length"
+
+
+def _sized(sized: str, sizes: Sequence[float], units: Units) -> str:
+    """How large things are, or how far off, each of a few; nothing of what is drawn over another exactly."""
+    if max(sizes) <= SAME_END_MM:
+        return ""
+    largest = short(max(sizes), units)
+    upto = f" {sized} {largest if ' than ' in largest else f'up to {largest}'}"
+    each = [short(size, units) for size in sorted(sizes)]
+    return f"{upto} ({', '.join(each)})" if 1 < len(each) <= _EACH else upto
 
 
 def hidden(counts: Counter[str]) -> Iterator[str]:
@@ -50,6 +71,12 @@ def hidden(counts: Counter[str]) -> Iterator[str]:
     for why, count in counts.items():
         if count:
             yield f"passed over {counted(count, 'entity', 'entities')} {why}"
+
+
+def chosen(left_out: int) -> Iterator[str]:
+    """Yield what was left out as someone chose."""
+    if left_out:
+        yield f"left out {counted(left_out, 'outline')}, as chosen"
 
 
 def chords(counts: Counter[str]) -> Iterator[str]:
@@ -71,25 +98,28 @@ def curves(fitted: Counter[str]) -> Iterator[str]:
         yield f"read {said} as {pieces} within {format_figures(CURVE_FIT_MM)}"
 
 
-def open_findings(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Iterator[Finding]:
+def open_findings(
+    chains: Sequence[OpenChain], units: Units, budget: Budget, tolerance: float = HEAL_MM
+) -> Iterator[Finding]:
     """Yield a finding for each gap between open ends, each tail, and each point where lines fork."""
-    found = [*_at_forks(chains), *_at_gaps(chains, units, budget), *_at_tails(chains, units), *_empty(chains)]
+    found = [*_at_forks(chains), *_at_gaps(chains, units, tolerance, budget)]
+    found += [*_at_tails(chains, units), *_empty(chains)]
     yield from found[:MOST_FINDINGS]
     if len(found) > MOST_FINDINGS:
         rest = len(found) - MOST_FINDINGS
         yield Finding(
-            RULE, "stop", found[MOST_FINDINGS].at, None, JOIN_MM,
+            RULE, "stop", found[MOST_FINDINGS].at, None, tolerance,
             f"There are {rest:,} more places where lines are open.",
             "Put what isn't cut on a layer of its own, named SCRIBE or CONSTRUCTION, or leave it out.",
         )  # fmt: skip
 
 
-def _at_gaps(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Iterator[Finding]:
+def _at_gaps(chains: Sequence[OpenChain], units: Units, tolerance: float, budget: Budget) -> Iterator[Finding]:
     unclosed = [c for c in chains if c.why == "open"]
     ends = [end for c in unclosed for end in (c.segments[0].start, c.segments[-1].end)]
     nearest = [_nearest(ends, i, budget) if len(ends) <= _MOST_ENDS else None for i in range(len(ends))]
     lengths = [sum(segment.length for segment in chain.segments) for chain in unclosed]
-    lone = [_is_lone(i, other, ends, lengths) for i, other in enumerate(nearest)]
+    lone = [_is_lone(i, other, ends, lengths, tolerance) for i, other in enumerate(nearest)]
     for i, (end, other) in enumerate(zip(ends, nearest, strict=True)):
         gap = None if other is None else distance(end, ends[other])
         if lone[i]:
@@ -98,17 +128,23 @@ def _at_gaps(chains: Sequence[OpenChain], units: Units, budget: Budget) -> Itera
             continue
         if other is not None and nearest[other] == i and other < i:
             continue  # said at the other end
-        if gap is not None and gap <= JOIN_MM:
+        if gap is not None and gap <= tolerance + 2 * SAME_END_MM:
             gap = None  # a third line at ends that were joined
-        measured = "" if gap is None else f" by {short(gap, units)}"
+        measured = "" if gap is None else f" by {_beyond(gap, tolerance, units)}"
         yield Finding(
-            RULE, "stop", end, gap, JOIN_MM, f"The outline is open here{measured}.",
-            f"Draw the ends together; gaps of up to {short(JOIN_MM, units)} are joined on reading. "
+            RULE, "stop", end, gap, tolerance, f"The outline is open here{measured}.",
+            f"Draw the ends together; gaps of up to {short(tolerance, units)} are joined on reading. "
             "If this line isn't cut, put it on a layer named SCRIBE, or leave it out.",
         )  # fmt: skip
 
 
-def _is_lone(i: int, other: int | None, ends: Sequence[Point], lengths: Sequence[float]) -> bool:
+def _beyond(gap: float, tolerance: float, units: Units) -> str:
+    """A gap that is wider than the tolerance, told so that it shows."""
+    said = short(gap, units)
+    return f"a little more than {said}" if said == short(tolerance, units) else said
+
+
+def _is_lone(i: int, other: int | None, ends: Sequence[Point], lengths: Sequence[float], tolerance: float) -> bool:
     """Tell whether no other end is near enough to be meant for this one.
 
     So it is where the nearest is that of the same straight line, or another line's by more than a slip of the hand.
@@ -117,7 +153,7 @@ def _is_lone(i: int, other: int | None, ends: Sequence[Point], lengths: Sequence
         return False
     gap, length = distance(ends[i], ends[other]), lengths[i // 2]
     if other == i ^ 1:
-        return gap > length - JOIN_MM
+        return gap > length - tolerance
     return gap > max(SLIP_MM, SLIP_SHARE * min(length, lengths[other // 2]))
 
 
@@ -149,10 +185,20 @@ def _empty(chains: Sequence[OpenChain]) -> Iterator[Finding]:
         if c.why == "empty":
             yield Finding(
                 RULE, "stop", c.at, None, None,
-                "The line from here comes back to its start but encloses nothing: it crosses itself, or runs back over "
-                "itself.",
+                f"The line from here comes back to its start but encloses nothing: it {_how_empty(c)} itself.",
                 "Draw the outline once around the metal, without crossing it.",
             )  # fmt: skip
+
+
+def _how_empty(chain: OpenChain) -> str:
+    """How a chain that encloses nothing meets itself: across, or back over itself, as it does where it is long."""
+    segments = chain.segments
+    if len(segments) <= _MOST_CROSSED:
+        for i, j in combinations(range(len(segments)), 2):
+            for at in meeting_points(segments[i], segments[j]):
+                if self_contact(segments, at) == "crosses":
+                    return "crosses"
+    return "runs back over"
 
 
 def _at_forks(chains: Sequence[OpenChain]) -> Iterator[Finding]:
@@ -168,20 +214,90 @@ def _at_forks(chains: Sequence[OpenChain]) -> Iterator[Finding]:
 
 _SAID: dict[str, tuple[str, str]] = {
     "text": ("{n} left as text: letters aren't outlines", "Turn the text into outlines if it is to be cut."),
-    "filled area": ("{n} left out: only outlines are read", "Nothing to do, if its outline is drawn as lines too."),
-    "dimension": ("{n} left out", "Nothing to do: it isn't cut."),
-    "endless line": ("{n} left out", "Nothing to do: it isn't cut."),
-    "block that isn't in the file": ("{n} left out", "Save the drawing with it in it, not only pointed to."),
-    "use of something that isn't in the file": ("{n} left out", "Save the drawing with it in it, not only pointed to."),
+    **dict.fromkeys(
+        ("hatch", "filled shape", "filled area"),
+        ("{n} left out: only outlines are read", "Nothing to do, if its outline is drawn as lines too."),
+    ),
+    **dict.fromkeys(
+        ("dimension", "leader", "tolerance frame", "table", "endless line"),
+        ("{n} left out", "Nothing to do: it isn't cut."),
+    ),
+    **dict.fromkeys(
+        ("block that isn't in the file", "use of something that isn't in the file"),
+        ("{n} left out", "Save the drawing with it in it, not only pointed to."),
+    ),
+    **dict.fromkeys(
+        ("multiline", "region"),
+        ("{n} left out: only single lines and arcs are read", "Explode it into lines and arcs if it is cut."),
+    ),
+    **dict.fromkeys(
+        ("3D entity", "3D face"),
+        (
+            "{n} left out: only what lies flat in the plane of the drawing is read",
+            "Draw the part flat, seen from above.",
+        ),
+    ),
+    "mask": ("{n} left out: it only hides what lies behind", "Nothing to do: it isn't cut."),
+    "proxy": (
+        "{n} left out: only the program that made it can draw it",
+        "Explode it into lines and arcs in that program if it is cut.",
+    ),
+    "shape of a font": (
+        "{n} left out: what it draws isn't in the file",
+        "Draw it as lines and arcs if it is cut.",
+    ),
     "picture": ("{n} left out: it has no lines to cut", "Trace it into outlines if it is to be cut."),
-    "3D entity": ("{n} left out: only what lies flat in the plane of the drawing is read",
-                  "Draw the part flat, seen from above."),
-}  # fmt: skip
+    **OF_SVG,
+}
 
 
 _MANY = {
     "block that isn't in the file": "blocks that aren't in the file",
     "use of something that isn't in the file": "uses of something that isn't in the file",
+    **MANY_OF_SVG,
+    "hatch": "hatches",
+    "proxy": "proxies",
+    "shape of a font": "shapes of a font",
+}
+
+
+def passed_over(left_out: Iterable[LeftOut]) -> Iterator[str]:
+    """Yield what lies on layers for other things and wouldn't be read anyway, in one sentence."""
+    kinds = Counter(item.kind for item in left_out)
+    if kinds:
+        said = ", ".join(counted(count, shown(kind), _plural(shown(kind))) for kind, count in kinds.items())
+        yield f"left out {said} on layers for other things"
+
+
+def wide_findings(strokes: Iterable[Stroke], origin: Point, unit_mm: float) -> Iterator[Finding]:
+    """Yield a finding for lines that are cut round, for rings, and for lines whose outline can't be told."""
+    groups: dict[str, list[Stroke]] = {}
+    for stroke in strokes:
+        if stroke.kind in _WIDE and stroke.pieces:
+            groups.setdefault(stroke.kind, []).append(stroke)
+    for kind, wide in groups.items():
+        x, y = next(anchors(wide[0].pieces[0]))
+        severity, message, remedy = _WIDE[kind]
+        at = (x * unit_mm + origin[0], y * unit_mm + origin[1])
+        yield Finding(READING, severity, at, None, None, message(len(wide)), remedy)
+
+
+_WIDE: Mapping[str, tuple[Severity, Callable[[int], str], str]] = {
+    WIDE: (
+        "note",
+        lambda n: f"{counted(n, 'line')} with a width {'is' if n == 1 else 'are'} cut round: the cut is the outline.",
+        "If the middle is to be cut, draw the line without a width.",
+    ),
+    DONUT: (
+        "note",
+        lambda n: f"{counted(n, 'ring')} drawn as a line with a width: the cut is its outer and its inner circle.",
+        "If the middle is to be cut, draw a circle in its place.",
+    ),
+    TOO_TIGHT: (
+        "warn",
+        lambda n: f"{counted(n, 'line')} with a width: bent too tightly to be cut round, so the middle is cut.",
+        "Draw its outline as lines and arcs.",
+    ),
 }
 
 

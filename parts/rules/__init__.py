@@ -21,6 +21,7 @@ from parts.rules import (
     loops,
     loose_piece,
     lost_detail,
+    off_metal,
     outside_tip,
     pierce_room,
     short_flange,
@@ -45,6 +46,7 @@ RULES = (
     edge_distance,
     bolt_spacing,
     drilled_room,
+    off_metal,
     bend_clearance,
     short_flange,
     short_segment,
@@ -75,7 +77,7 @@ class FindingsByRule(Mapping[str, tuple[Finding, ...]]):
     def __getitem__(self, rule: str) -> tuple[Finding, ...]:
         """Return what a rule finds, `stop` first."""
         if rule not in self._found:
-            self._found[rule] = findings(*self._of, (self._rules[rule],))
+            self._found[rule] = told(findings(*self._of, (self._rules[rule],)))
         return self._found[rule]
 
     def __iter__(self) -> Iterator[str]:
@@ -93,6 +95,11 @@ def by_rule(found: Iterable[Finding]) -> Mapping[str, tuple[Finding, ...]]:
     for finding in found:
         grouped[finding.rule] = (*grouped.get(finding.rule, ()), finding)
     return grouped
+
+
+def told(found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return the findings without what is routine."""
+    return tuple(finding for finding in found if not finding.is_routine)
 
 
 def ordered(found: Iterable[Finding]) -> tuple[Finding, ...]:

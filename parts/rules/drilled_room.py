@@ -70,6 +70,12 @@ def _thin(voids: Voids, index: int) -> Iterator[Thin]:
             yield Thin(index, drill.at, near.loop, left, limit)
 
 
+def _off_metal(voids: Voids, at: Point) -> str:
+    """Where a centre is that isn't in metal."""
+    around = [i for i in range(voids.first, voids.drilled_from) if voids.loops[i].contains(at)]
+    return f"has its centre in {voids.name(around[-1])}" if around else "has its centre outside the part"
+
+
 def _finding(voids: Voids, severity: Severity, found: list[Thin], job: Job) -> Finding:
     worst = min(found, key=lambda t: round(t.left - t.limit, TIDY_DECIMALS))
     name, beside = voids.name(worst.void), voids.name(worst.beside)
@@ -77,8 +83,8 @@ def _finding(voids: Voids, severity: Severity, found: list[Thin], job: Job) -> F
     said = job.say(voids.drills[worst.void - voids.drilled_from].diameter)
     left, missing = max(worst.left, 0.0), job.say(worst.limit - worst.left)
     if worst.beside == worst.void:
-        message = f"{name}, {said}, has its centre where there is no metal."
-        remedy = "Move it onto the plate."
+        message = f"{name}, {said}, {_off_metal(voids, worst.at)}, where there is no metal."
+        remedy = "Move it onto the part, or leave it out."
     elif severity == "stop":
         message = f"{name}, {said}, breaks into {beside}."
         remedy = f"Move it {missing} further from {beside}, or drill it smaller."

@@ -5,9 +5,10 @@ hold it, and tips. A *drop-out* is what falls out of an opening: the opening les
 is its opening's area over its greatest length. It falls through between two slats and does no harm when it is under
 half a pitch long, or under a pitch long and a quarter of a pitch wide in the mean (adjusting slots), or, whatever its
 length, a sliver no wider in the mean than the thickness and a kerf. Any other may stand up while the torch is still at
-work: a note. A part as a whole is cut free last, so only one shorter than a pitch is told of: it surely lies on one
-slat or none, and tips or falls through. With nothing left to cut that is routine, as for a washer: a note. Where other
-parts of the drawing are still to be cut, one that doesn't fall through stands in the torch's way (warn).
+work. A part as a whole is cut free last, so only one shorter than a pitch is told of: it surely lies on one slat or
+none, and tips or falls through. Both always hold of openings and parts of such a size, as of a washer: routine, told
+once beside the cautions, and no finding. Where other parts of the drawing are still to be cut, a part that doesn't fall
+through stands in the torch's way (warn).
 
 Rule    a drop-out falls through, or is two pitches long or more; a part is one pitch long or more
 Number  the machine's `slat_pitch`, in `parts/data/processes.toml` or your own file; the shares of it common practice
@@ -28,7 +29,7 @@ RULE = "slat-tip"
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
-    """Yield a finding for parts that can tip, and a note for drop-outs that can."""
+    """Yield a finding for parts that can tip, and one for drop-outs that can; routine but where torch and part meet."""
     pitch = job.machine.slat_pitch
     loose = {piece for pieces in islands(profile.boundary).values() for piece in pieces}
     whole = [loop for i, loop in enumerate(profile.outside) if i not in loose]
@@ -81,7 +82,7 @@ def _part(pieces: list[tuple[float, float, float]], severity: Severity, job: Job
         f"{it} no longer than {job.say(pieces[-1][0])} and the slats stand {job.say(pitch)} apart; cut free, "
         f"{'they tip or fall' if others else 'it tips or falls'} through.",
         "Leave a tab or two, or lay the plate on a sacrificial sheet.",
-        also=tuple(_place(place) for _, *place in others),
+        also=tuple(_place(place) for _, *place in others), is_routine=severity == "note",
     )  # fmt: skip
 
 
@@ -95,7 +96,7 @@ def _drop_outs(found: list[tuple[float, float, float]], job: Job) -> Finding:
         RULE, "note", _place(at), length, 2 * pitch,
         f"{what} can tip up on slats {job.say(pitch)} apart and stand in the torch's way.",
         "Clear them as they drop, leave a tab, or cut them where the torch doesn't pass again.",
-        also=tuple(_place(place) for _, *place in others),
+        also=tuple(_place(place) for _, *place in others), is_routine=True,
     )  # fmt: skip
 
 

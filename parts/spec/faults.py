@@ -3,8 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from parts.geometry import Point, contact, holders, meetings
+from parts.geometry import Point, contact, holders, meetings, self_contact
 from parts.profile import Profile
+
+_ONCE_AROUND = "Draw it once around, with metal or a gap between any two places of it."
+_DROPS_OUT = "Leave one of them out: the inner one drops out with the other."
+_ON_THE_PART = "Move it in, or make it smaller, until metal stays all around it."
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,22 +35,26 @@ def loop_faults(profile: Profile) -> Iterator[LoopFault]:
 def _meeting_fault(profile: Profile, a: int, b: int, at: Point) -> LoopFault:
     name_a, name_b = profile.name(a), profile.name(b)
     if a == b:
-        return LoopFault(at, f"{name_a} crosses or touches itself.", _parameter(profile, a))
+        how = self_contact(profile.boundary[a].segments, at)
+        return LoopFault(at, f"{name_a} {how} itself.", _parameter(profile, a), _ONCE_AROUND)
     parameter = _parameter(profile, b) or _parameter(profile, a)
-    how, along = contact(profile.boundary[a], profile.boundary[b])
-    if how == "same":
+    meets, along = contact(profile.boundary[a], profile.boundary[b])
+    if meets == "same":
         return LoopFault(
             along or at, f"{name_b} is drawn twice: it lies on {name_a}.", parameter, "Delete one of them."
         )
-    if how == "along":
+    if meets == "along":
         return LoopFault(
             along or at,
             f"{name_b} shares a line with {name_a}: that line is drawn twice.",
             parameter,
             "Move one of them until metal stays between them, or make them one loop.",
         )
-    verb = "crosses" if how == "crossing" else "touches"
-    return LoopFault(at, f"{name_b} {verb} {name_a}.", parameter)
+    if meets == "touching":
+        return LoopFault(at, f"{name_b} touches {name_a}.", parameter)
+    if a < len(profile.outside) <= b:
+        return LoopFault(at, f"{name_b} runs over {name_a}.", parameter, _ON_THE_PART)
+    return LoopFault(at, f"{name_b} runs into {name_a}.", parameter)
 
 
 def _wrongly_nested(profile: Profile) -> Iterator[LoopFault]:
@@ -56,11 +64,14 @@ def _wrongly_nested(profile: Profile) -> Iterator[LoopFault]:
         at = boundary[i].segments[0].start
         direct = around[0] if around else None
         if i < count and direct is not None and direct < count:
-            yield LoopFault(at, f"{profile.name(i)} lies inside {profile.name(direct)}.")
+            message = f"{profile.name(i)} lies inside {profile.name(direct)}."
+            yield LoopFault(at, message, remedy="Make it an opening, or move it off the other piece.")
         elif i >= count and direct is None:
-            yield LoopFault(at, f"{profile.name(i)} lies outside the part.", _parameter(profile, i))
+            message = f"{profile.name(i)} lies outside the part."
+            yield LoopFault(at, message, _parameter(profile, i), "Move it onto the part, or leave it out.")
         elif i >= count and direct is not None and direct >= count:
-            yield LoopFault(at, f"{profile.name(i)} lies inside {profile.name(direct)}.", _parameter(profile, i))
+            message = f"{profile.name(i)} lies inside {profile.name(direct)}."
+            yield LoopFault(at, message, _parameter(profile, i), _DROPS_OUT)
 
 
 def _parameter(profile: Profile, index: int) -> str:

@@ -11,7 +11,7 @@ from typing import Any, Literal, TypeAlias, cast
 from pydantic import Field
 from pydantic.fields import FieldInfo
 
-from parts.errors import UnitsError
+from parts.errors import UnitsError, did_you_mean
 from parts.fasteners import FITS, bolt_diameter_mm, bolts, clearance_hole_mm, find_bolt
 from parts.spec.condition import Condition, When, conditions
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
@@ -176,7 +176,7 @@ def _read_choice(spec: Spec, text: str, _: ReadingContext) -> Value:
             return choice
     if spec.is_bolt:
         return find_bolt(text)
-    raise UnitsError(f"must be {spec.limits()}.")
+    raise UnitsError(f"must be {spec.limits()}{did_you_mean(text, spec.choices)}")
 
 
 def _read_flag(_: Spec, text: str, __: ReadingContext) -> Value:

@@ -1,6 +1,5 @@
 """The parameters of a part: what every part has and a template adds, read from text and checked together."""
 
-import difflib
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
@@ -11,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, fie
 from pydantic_core import ErrorDetails
 
 from parts.cutting import PROCESSES, bed, materials, sheet
-from parts.errors import Problem, Refused, UnitsError, first_of_each
+from parts.errors import Problem, Refused, UnitsError, did_you_mean, first_of_each
 from parts.shop import builtin
 from parts.spec.advice import advice_once, faults, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
@@ -300,8 +299,7 @@ class Parameters(BaseModel):
     @classmethod
     def _sentence(cls, name: str, error: ErrorDetails) -> str:
         if error["type"] == "extra_forbidden":
-            near = difflib.get_close_matches(name, cls.specs(), 1)
-            return f"is not a parameter of this template{f'; did you mean {near[0]}?' if near else '.'}"
+            return f"is not a parameter of this template{did_you_mean(name, cls.specs())}"
         cause = error.get("ctx", {}).get("error")
         return str(cause) if cause else error["msg"]
 

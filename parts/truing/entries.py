@@ -1,13 +1,12 @@
 """The entries of a file of measurements, read one by one: what can't be used is a problem, named as it stands there."""
 
-import difflib
 import math
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, cast
 
-from parts.errors import Problem, UnitsError
+from parts.errors import Problem, UnitsError, did_you_mean, nearest
 from parts.truing.instruments import METALS, Warmth, usual_u, warmth
 from parts.truing.machine import DRIVES, Drive, Table
 from parts.truing.reading import KINDS, Reading, ReadingKind
@@ -41,8 +40,8 @@ _READING = ("kind", "direction_deg", "nominal", "measured", "u", "instrument", "
 _LONGEST_ECHO, _LONGEST_NAME, LONGEST_DRAWING = 60, 80, 2000
 COLDEST_C, HOTTEST_C = -50.0, 150.0
 """No one measures a piece that is colder or hotter."""
-_TEMPERATURE = re.compile(r"([-+\u2212]?(?:\d+\.?\d*|\.\d+))\s*(?:\u00b0|deg)?\s*([CF]?)", re.IGNORECASE)
-_PLAIN = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)")
+_TEMPERATURE = re.compile(r"([-+\u2212]?(?:[0-9]+\.?[0-9]*|\.[0-9]+))\s*(?:\u00b0|deg)?\s*([CF]?)", re.IGNORECASE)
+_PLAIN = re.compile(r"[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +110,7 @@ class Entries:
         self.problems += unknown("piece ", said, _PIECE)
         metal = said.get("metal", "") or "steel"
         if metal not in METALS:
-            self.refuse("piece metal", metal, f"must be one of {', '.join(METALS)}.")
+            self.refuse("piece metal", metal, f"must be one of {', '.join(METALS)}{did_you_mean(echo(metal), METALS)}")
             metal = "steel"
         own, room = (self._temperature(f"piece {name}", said.get(name, "")) for name in _TEMPERATURES)
         drawing = said.get("drawing", "")
@@ -171,7 +170,7 @@ class Entries:
         self.problems += unknown(f"{name} ", row, _READING)
         kind = row.get("kind", "")
         if kind not in KINDS:
-            self.refuse(f"{name} kind", kind, f"must be one of {', '.join(KINDS)}.")
+            self.refuse(f"{name} kind", kind, f"must be one of {', '.join(KINDS)}{did_you_mean(echo(kind), KINDS)}")
         direction = self.direction(name, row.get("direction_deg", 0))
         nominal = self.positive(f"{name} nominal", row.get("nominal", ""))
         if kind == "reversal":
@@ -219,7 +218,8 @@ class Entries:
                 self.refuse(f"{name} u", row["u"], U_LIMITS)
             return u, "", str(instrument) if is_known else ""
         if not is_known:
-            self.refuse(f"{name} instrument", instrument, f"must be one of {', '.join(known)}; or give u.")
+            meant = did_you_mean(echo(instrument), known)
+            self.refuse(f"{name} instrument", instrument, f"must be one of {', '.join(known)}, or give u{meant}")
             return None, "", ""
         return known[instrument], instrument, instrument
 
@@ -290,8 +290,8 @@ def unknown(where: str, table: Mapping[str, Any], known: Iterable[str]) -> Itera
     """Yield a problem for each entry that isn't known."""
     for key in table:
         if key not in known:
-            near = difflib.get_close_matches(key, list(known), n=1)
-            message = f"isn't known; did you mean {near[0]}?" if near else f"isn't known; there are {', '.join(known)}."
+            near = nearest(key, known)
+            message = f"isn't known; did you mean {near}?" if near else f"isn't known; there are {', '.join(known)}."
             yield Problem(f"{where}{echo(key)}", "", message)
 
 

@@ -28,6 +28,13 @@ def data(made: Drawing) -> bytes:
     return stream.getvalue().encode()
 
 
+def binary(made: Drawing) -> bytes:
+    """The document as the bytes of a binary file."""
+    stream = io.BytesIO()
+    made.write(stream, fmt="bin")
+    return stream.getvalue()
+
+
 def dxf(entities: str, blocks: str = "", units: int = MM) -> bytes:
     """The least a DXF may be, with these entities as text."""
     head = f"0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n{units}\n0\nENDSEC\n"

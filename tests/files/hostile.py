@@ -42,6 +42,7 @@ def _entity(declared: str) -> bytes:
     return f'<?xml version="1.0"?><!DOCTYPE svg [{declared}]><svg xmlns="http://www.w3.org/2000/svg">&b;</svg>'.encode()
 
 
+BINARY = b"Any Binary DXF\r\n\x1a\x00"
 ONE, HUGE = insert("A"), "41\n1e9\n42\n1e9\n"
 REFUSED: Mapping[str, tuple[Callable[[], bytes], str]] = {
     "empty": (lambda: b"", "it is empty"),
@@ -49,7 +50,10 @@ REFUSED: Mapping[str, tuple[Callable[[], bytes], str]] = {
     "zeros": (lambda: b"\0" * 1_000_000, "it is neither a DXF nor an SVG"),
     "100 MB": (lambda: b"0\n" * 50_000_000, "it has 100.0 MB and at most 20 MB are read"),
     "picture": (lambda: b"\x89PNG\r\n\x1a\n" + b"0" * 99, "it is a picture"),
-    "binary dxf": (lambda: b"Any Binary DXF\r\n\x1a\x00" + b"\0" * 99, "it is a binary DXF; save it as a text"),
+    "binary dxf, nothing in it": (lambda: BINARY + b"\0" * 99, "it ends before its end mark"),
+    "binary dxf, cut off": (lambda: BINARY + b"\0\0SECTION\0\2\0ENTI", "it ends within an entry"),
+    "binary dxf, unknown code": (lambda: BINARY + b"\0\0LINE\0\xff\xff1\0", "by the code 65535, which binary DXF"),
+    "binary dxf, endless": (lambda: BINARY + b"\0\0A\0" * 4_000_000, "it holds more than 400,000 entities"),
     "no end": (lambda: dxf(circle(0, 0, 5))[:-6], "it ends before its end mark"),
     "half a line": (lambda: dxf("0\nLINE\n8\n0\n10\n1\n20\n1\n"), "a LINE in it lacks its group 11"),
     "no group code": (lambda: dxf("0\nLINE\nx\n0\n"), "line 17 should be a group code and is 'x'"),

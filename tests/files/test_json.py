@@ -71,8 +71,9 @@ FINDING = record_of(
     rule=TEXT, severity={"enum": ["stop", "warn", "note"]}, at=POINT,
     measured=OPTIONAL_NUMBER, limit=OPTIONAL_NUMBER, message=TEXT,
     remedy=TEXT, changes={"type": "object", "additionalProperties": TEXT},
-    also={"type": "array", "items": POINT},
+    also={"type": "array", "items": POINT}, count={"type": "integer", "minimum": 1},
 )  # fmt: skip
+ROUTINE = record_of(rule=TEXT, message=TEXT, remedy=TEXT, places={"type": "array", "items": POINT, "minItems": 1})
 PART = record_of(
     platewright_version=TEXT, template=TEXT, address=TEXT, title=TEXT,
     parameters={"type": "object", "additionalProperties": {"type": ["number", "string", "boolean"]}},
@@ -85,7 +86,7 @@ PART = record_of(
     loops={"type": "array", "items": LOOP, "minItems": 1},
     marks={"type": "array", "items": MARK},
     bends={"type": "array", "items": BEND}, findings={"type": "array", "items": FINDING},
-    cautions={"type": "array", "items": TEXT},
+    routine={"type": "array", "items": ROUTINE}, cautions={"type": "array", "items": TEXT},
 )  # fmt: skip
 SHAPE = jsonschema.Draft202012Validator(PART)
 
@@ -200,6 +201,22 @@ def test_a_finding_is_whole():
         (f["rule"], f["severity"], f["at"], f["measured"], f["limit"], f["message"], f["remedy"]) for f in found
     ] == [(f.rule, f.severity, list(f.at), f.measured, f.limit, f.message, f.remedy) for f in part.findings]
     assert [f["changes"] for f in found] == [dict(f.changes) for f in part.findings]
+
+
+def test_findings_alike_are_one_with_each_place_in_it():
+    part = parts.draw("gusset-triangle", leg_a=400, holes_a=5, bolt="by-diameter", hole=3, thickness=6)
+    small = [f.at for f in part.findings if f.rule == "hole-to-thickness"]
+    (told,) = [f for f in read(part.to_json())["findings"] if f["rule"] == "hole-to-thickness"]
+    assert (told["count"], len(small)) == (5, 5)
+    assert [tuple(told["at"]), *map(tuple, told["also"])] == small
+
+
+def test_what_is_routine_stands_outside_the_findings():
+    part = parts.draw("bracket-shelf")
+    found = read(part.to_json())
+    assert [r["rule"] for r in found["routine"]] == ["slat-tip"]
+    assert found["routine"][0]["message"].endswith("and stand in the torch's way.")
+    assert "slat-tip" not in {f["rule"] for f in found["findings"]}
 
 
 def test_marks_carry_their_geometry():

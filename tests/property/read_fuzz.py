@@ -35,6 +35,7 @@ def seeds() -> list[bytes]:
     found = [part.to_dxf().encode() for part in made] + [part.to_svg().encode() for part in made[::2]]
     found.append(foreign.data(_everything("R2010")))
     found.append(foreign.data(_everything("R12")))
+    found += [foreign.binary(_everything(version)) for version in ("R12", "R2010")]
     found += [_small_dxf(), _small_svg(), _small_svg()]
     return found
 
@@ -53,6 +54,11 @@ def _everything(version: str) -> object:
     space.add_blockref("B", (50, 20), dxfattribs={"xscale": 2, "yscale": -3, "rotation": 20, "column_count": 3})
     space.add_point((40, 40))
     space.add_text("GATE")
+    made.linetypes.add("CENTER", [2.0, 1.25, -0.25, 0.25, -0.25])
+    made.layers.add("AXES", linetype="CENTER")
+    space.add_line((0, 30), (100, 30), dxfattribs={"layer": "AXES"})
+    wide = [(60, 10, 2, 2, 0), (75, 10, 2, 3, 0), (75, 20, 3, 3, 0.5)]
+    (space.add_polyline2d if version == "R12" else space.add_lwpolyline)(wide, format="xyseb")
     if version != "R12":
         space.add_spline([(30, 30), (40, 45), (50, 30), (30, 30)])
         spline = space.add_spline(degree=3)

@@ -122,7 +122,7 @@ def test_a_hole_in_the_round_heel_is_named():
     values = {"holes_a": 1, "first_a": 140, "holes_b": 0}
     assert_can_be_cut(draw(heel_radius=20, **values))
     way = "make “Leg A, outside” 154 mm or more, or make it 0"  # the hole stays at 140 mm from A's end
-    problem = Problem("holes_a", "1", f"the hole in leg A crosses the edge: {way}.")
+    problem = Problem("holes_a", "1", f"the hole in leg A runs over the edge: {way}.")
     assert refusal(heel_radius=50, **values) == (problem,)
     assert_can_be_cut(draw(heel_radius=50, leg_a=154, **values))
 

@@ -100,7 +100,7 @@ def test_the_json_is_that_of_a_part_with_what_was_healed():
     checked = parts.check(dxf(box(80, 40) + line(90, 0, 120, 0)), "p.dxf", thickness=6)
     said = json.loads(checked.to_json())
     of_a_part = json.loads(parts.draw("gusset-triangle").to_json())
-    assert list(said) == [*of_a_part, "healed", "open"]
+    assert list(said) == [*of_a_part, "healed", "open", "tolerance_mm", "mends", "layers", "outlines"]
     assert said["open"] == [[{"kind": "line", "start": [120.0, 0.0], "end": [90.0, 0.0]}]]
 
 

@@ -59,7 +59,10 @@ def test_an_unknown_template():
         parts.draw("gusset-square")
     (problem,) = unknown.value.problems
     assert (problem.parameter, problem.value) == ("template", "gusset-square")
-    assert "gusset-triangle" in problem.message
+    assert "did you mean gusset-square-tube?" in problem.message
+    with pytest.raises(parts.UnknownTemplate) as unknown:
+        parts.draw("xylophone")
+    assert "gusset-triangle" in str(unknown.value)
 
 
 def test_a_slug_is_never_taken_for_a_parameter():
@@ -87,7 +90,7 @@ def test_a_slug_is_never_taken_for_a_parameter():
                 (
                     "holes_a",
                     "1",
-                    "the hole in leg A crosses the edge: make “Leg along the base” 206 mm or more, or make it 0.",
+                    "the hole in leg A runs over the edge: make “Leg along the base” 206 mm or more, or make it 0.",
                 )
             ],
         ),

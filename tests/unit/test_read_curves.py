@@ -194,22 +194,26 @@ def regular(count: int, radius: float, turn: float = 0.1) -> Loop:
 
 @pytest.mark.parametrize(
     ("count", "radius", "is_round"),
-    [(6, 10, False), (12, 5, False), (29, 5, False), (30, 5, True), (36, 20, True), (360, 50, True),
+    # twelve and more bow by r (1 - cos 15 degrees): 0.1 mm at 2.935 mm
+    [(6, 1, False), (11, 1, False), (12, 2.93, True), (12, 2.94, False), (12, 5, False), (29, 5, True), (30, 5, True),
+     (36, 20, True), (360, 50, True),
      # 36 chords bow by r (1 - cos 5 degrees): 0.25 mm at 65.7 mm
      (36, 65.6, True), (36, 65.8, False), (30, 500, False)],
 )  # fmt: skip
 def test_many_chords_on_a_circle_are_one(count, radius, is_round):
-    circle = round_loop(regular(count, radius))
-    assert (circle is not None) == is_round
-    if circle:
+    known = round_loop(regular(count, radius))
+    assert (known is not None) == is_round
+    if known:
+        circle = known.circle
         assert (*circle.centre, circle.diameter) == pytest.approx((0, 0, 2 * radius), abs=1e-9)
 
 
 def test_a_corner_off_the_circle_is_no_circle():
     loop = regular(60, 20)
     corners = [(*s.start, 0) for s in loop.segments]
-    corners[7] = (corners[7][0] * 1.0015, corners[7][1] * 1.0015, 0)  # by 0.03 mm
-    assert round_loop(Loop.through(corners)) is None
+    for off, is_round in ((0.09, True), (0.12, False)):
+        corners[7] = (*(v * (20 + off) / 20 for v in loop.segments[7].start), 0)
+        assert (round_loop(Loop.through(corners)) is not None) == is_round
 
 
 def test_round_ends_of_chords_become_arcs():

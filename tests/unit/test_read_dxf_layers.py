@@ -149,8 +149,8 @@ def test_what_is_not_read_is_named():
     found = {f.message: f.severity for f in read(made).findings}
     assert found == {
         "2 texts left as text: letters aren't outlines.": "warn",
-        "1 filled area left out: only outlines are read.": "note",
-        "1 3D entity left out: only what lies flat in the plane of the drawing is read.": "warn",
+        "1 hatch left out: only outlines are read.": "note",
+        "1 3D face left out: only what lies flat in the plane of the drawing is read.": "warn",
     }
 
 

@@ -150,13 +150,16 @@ def test_inches_are_said_in_inches():
 # ------------------------------------------------------------------------------------- loops
 
 
-def fault(at: object, message: str) -> Finding:
-    return Finding(
-        "loops", "stop", at, None, None, message, "Move or shrink one of them until metal stays between them."
-    )
+APART = "Move or shrink one of them until metal stays between them."
+ONCE = "Draw it once around, with metal or a gap between any two places of it."
+
+
+def fault(at: object, message: str, remedy: str = APART) -> Finding:
+    return Finding("loops", "stop", at, None, None, message, remedy)
 
 
 BOW = Loop.through([(0, 0, 0), (10, 10, 0), (10, 0, 0), (0, 20, 0)])
+SPUR = [(0, 0), (40, 0), (40, 20), (70, 20), (40, 20), (40, 40), (0, 40)]
 INNER = Opening(rectangle((40, 20), 20, 20), "window", "window")
 FAULTS = {
     "sound": (plate(hole(50, 30, 20)), ()),
@@ -164,18 +167,28 @@ FAULTS = {
     "a hole that touches the edge": (
         plate(hole(50, 10, 20)), (fault(pytest.approx((50, 0), abs=1e-3), "The hole touches the edge."),)),
     "a hole through the edge, told once": (
-        plate(hole(50, 5, 20)), (fault(pytest.approx((50, 0), abs=10), "The hole crosses the edge."),)),
+        plate(hole(50, 5, 20)), (fault(pytest.approx((50, 0), abs=10), "The hole runs over the edge.",
+               "Move it in, or make it smaller, until metal stays all around it."),)),
     "holes that touch": (
         plate(hole(40, 30, 20), hole(60, 30, 20)),
         (fault(pytest.approx((50, 30), abs=1e-3), "Hole 2 touches hole 1."),)),
-    "a hole outside": (plate(hole(150, 30, 10)), (fault((155, 30), "The hole lies outside the part."),)),
+    "a hole outside": (plate(hole(150, 30, 10)), (
+        fault((155, 30), "The hole lies outside the part.", "Move it onto the part, or leave it out."),)),
     "a hole in a window": (
-        plate(INNER, hole(50, 30, 6)), (fault((53, 30), "The hole lies inside the window."),)),
+        plate(INNER, hole(50, 30, 6)), (fault((53, 30), "The hole lies inside the window.",
+                                                 "Leave one of them out: the inner one drops out with the other."),)),
     "an outline that crosses itself": (
-        Profile((BOW,)), (fault(pytest.approx((20 / 3, 20 / 3)), "The edge crosses or touches itself."),)),
+        Profile((BOW,)), (fault(pytest.approx((20 / 3, 20 / 3)), "The edge crosses itself.", ONCE),)),
+    "an outline that touches itself": (
+        Profile((polygon([(0, 0), (40, 0), (20, 20), (40, 40), (0, 40), (20, 20)]),)),
+        (fault(pytest.approx((20, 20)), "The edge touches itself.", ONCE),)),
+    "an outline that runs back over itself": (
+        Profile((Loop.through([(*p, 0) for p in SPUR]),)),
+        (fault(pytest.approx((40, 20), abs=31), "The edge runs back over itself.", ONCE),)),
     "a piece in a piece": (
         Profile((PLATE, rectangle((40, 20), 10, 10))),
-        (fault((40, 20), "The edge of piece 2 lies inside the edge of piece 1."),)),
+        (fault((40, 20), "The edge of piece 2 lies inside the edge of piece 1.",
+               "Make it an opening, or move it off the other piece."),)),
 }  # fmt: skip
 
 

@@ -95,7 +95,7 @@ def test_one_remedy_leaves_the_other_findings(target, capsys):
 @pytest.mark.parametrize(
     ("words", "line"),
     [
-        (["--apply", "bridge"], "apply: bridge: is not a rule; write loops, "),
+        (["--apply", "bridge"], "apply: bridge: is not a rule; did you mean bridge-width?"),
         (["--apply", "bridge-width"], "apply: bridge-width: has nothing to mend here."),
         (["--apply", "all"], "apply: all: has nothing to mend here."),
         (["holes_a=1", "hole=8", *["--apply", "hole-to-thickness"] * 2],

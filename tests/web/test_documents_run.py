@@ -200,7 +200,7 @@ def test_the_pattern_of_each_command_has_its_options():
 
 def options(name):
     """The options of a command, of two spellings the short one, but for those that each has or a sentence explains."""
-    (choices,) = (action for action in cli._parser([name])._actions if action.dest == "command")
+    (choices,) = (action for action in cli._parsers([name])[0]._actions if action.dest == "command")
     every = [min(of.option_strings, key=len) for of in choices.choices[name]._actions if of.option_strings]
     return {*every} - {"-h"}
 

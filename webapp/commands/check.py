@@ -1,6 +1,7 @@
 """`platewright check`: the rules over a drawing of someone's own; the findings are what was asked for."""
 
 import argparse
+import shlex
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -9,11 +10,14 @@ import parts
 from parts import Checked, Problem, Refused
 from parts.checking import FORMATS
 from parts.cutting import PROCESSES
+from parts.errors import did_you_mean
 from parts.finding import FindingRow
+from parts.read import ROLES
 from parts.units import format_mass, format_rough, format_size
-from webapp.commands.console import EPILOG, STANDARD_STREAM, tell, values_of, write
+from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
+from webapp.wording import healed_up_to
 
-_OPTIONS = ("thickness", "material", "process", "units")
+_OPTIONS = ("thickness", "material", "process", "units", "tolerance", "dpi", "strokes")
 
 
 def declare(command: argparse.ArgumentParser) -> None:
@@ -25,22 +29,41 @@ def declare(command: argparse.ArgumentParser) -> None:
     command.add_argument("--material", metavar="M", help="such as mild-steel, which it is unless said")
     command.add_argument("--process", metavar="P", help=f"{', '.join(PROCESSES)}; the first unless said")
     command.add_argument("--units", metavar="U", help="mm or in, where the drawing doesn't say")
+    command.add_argument("--tolerance", metavar="L", help="heal up to this; 0.1 mm unless said, at most kerf / 3")
+    command.add_argument("--dpi", metavar="N", help="pixels of an SVG to the inch; 96 unless said")
+    command.add_argument(
+        "--strokes", metavar="HOW",
+        help="what is cut of an SVG's strokes: outline, middle, or auto, by their width, which it is unless said",
+    )  # fmt: skip
+    command.add_argument(
+        "--layer", action="append", default=[], metavar="NAME=ROLE",
+        help=f"what the lines on a layer are, whatever its name: {', '.join(ROLES)}; may be given again",
+    )  # fmt: skip
+    command.add_argument(
+        "--outline", action="append", default=[], metavar="BOX=ROLE",
+        help="cut one closed outline or leave it aside, by its box as --json tells it; may be given again",
+    )  # fmt: skip
     command.add_argument("--json", action="store_true", help="findings and all else as JSON, lengths in mm")
     command.add_argument("-o", "--output", metavar="FILE", help="write the healed drawing; its ending says the format")
     command.add_argument("--even-so", action="store_true", help="write it despite a stop finding")
+    declare_force(command)
     command.set_defaults(run=run)
 
 
 def run(request: argparse.Namespace) -> int:
     """Check a file and return the exit status; the healed drawing is written where that is asked for."""
     kind = _format(request.output) if request.output else ""
+    if kind:
+        allow(request.output, [request.file], force=request.force)
     checked = _checked(request)
     if request.json:
         sys.stdout.write(checked.to_json())
     else:
         sys.stdout.writelines(f"{line}\n" for line in report(checked))
-    for caution in checked.part.cautions:
-        tell(f"caution: {caution}")
+    for line in (*_how_to_choose(checked), *(f"caution: {caution}" for caution in checked.part.cautions)):
+        tell(line)
+    for routine in checked.part.routine:
+        tell(f"routine: {routine.message} {routine.remedy}")
     if kind:
         _hand_over(checked, kind, request)
     return int(checked.stopped)
@@ -57,6 +80,7 @@ def report(checked: Checked) -> Iterator[str]:
     yield from (_said(checked, row) for row in record.rows)
     if not record.findings:
         yield "no findings"
+    yield f"healed up to: {healed_up_to(checked.tolerance_mm, record.job.cut.kerf_mm)}"
 
 
 def _measures(checked: Checked) -> str:
@@ -88,9 +112,15 @@ def _checked(request: argparse.Namespace) -> Checked:
         if given is not None:
             values[name] = given
     try:
-        return parts.check(*_read(request.file), **values)
+        return parts.check(*_read(request.file), layers=request.layer, outlines=request.outline, **values)
     except Refused as refused:
         raise Refused(tuple(_how_to_say(problem, values) for problem in refused.problems)) from refused
+
+
+def _how_to_choose(checked: Checked) -> Iterator[str]:
+    """How to say what a layer is, where something on it was left aside by its name."""
+    if asked := [row.name for row in checked.account.layers if row.aside and row.guess != "cut" and not row.chosen]:
+        yield f"--layer {shlex.quote(f'{asked[0]}=cut')} cuts what is closed on it, {asked[0]}=aside leaves it out."
 
 
 def _how_to_say(problem: Problem, values: dict[str, str]) -> Problem:
@@ -114,7 +144,7 @@ def _format(output: str) -> str:
     if kind in FORMATS:
         return kind
     endings = ", ".join(f".{known}" for known in FORMATS)
-    raise Refused((Problem("output", output, f"must end in one of {endings}."),))
+    raise Refused((Problem("output", output, f"must end in one of {endings}{did_you_mean(kind, FORMATS)}"),))
 
 
 def _hand_over(checked: Checked, kind: str, request: argparse.Namespace) -> None:
@@ -123,4 +153,4 @@ def _hand_over(checked: Checked, kind: str, request: argparse.Namespace) -> None
     elif checked.stopped and not request.even_so:
         tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
     else:
-        write(checked.file(kind), request.output)
+        write(checked.file(kind), request.output, [request.file], force=request.force)

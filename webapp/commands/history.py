@@ -9,7 +9,7 @@ from parts import Problem, Refused
 from parts.truing import COVERAGE, Estimate, Words, history
 from parts.truing.history import Entry
 from parts.units import Units
-from webapp.commands.console import tell, write
+from webapp.commands.console import declare_force, tell, write
 from webapp.wording import TITLES, said_of
 
 
@@ -20,6 +20,7 @@ def declare(command: argparse.ArgumentParser) -> None:
     way = command.add_mutually_exclusive_group()
     way.add_argument("--csv", metavar="FILE", help="write the entries as CSV; - for stdout")
     way.add_argument("--load", metavar="FILE", help="take in the entries of such a CSV; nothing is overwritten")
+    declare_force(command)
     command.set_defaults(run=run)
 
 
@@ -35,7 +36,7 @@ def run(request: argparse.Namespace) -> int:
     if request.machine and not known:
         raise Refused((Problem("machine", request.machine, "nothing is kept of a table of this name."),))
     if request.csv is not None:
-        write(history.write_csv(known).encode("utf-8"), request.csv)
+        write(history.write_csv(known).encode("utf-8"), request.csv, [history.kept_at()], force=request.force)
     else:
         sys.stdout.writelines(f"{line}\n" for line in lines(known, request.units))
     return 0

@@ -10,6 +10,8 @@ import threading
 import webbrowser
 from typing import Any
 
+from webapp.commands.console import whole_number
+
 THREADS = 8
 MOST_SENT = 64_000_000
 """Bytes of a request; the page itself refuses well below this, in a sentence of its own."""
@@ -20,7 +22,7 @@ _EVERYWHERE = {"0.0.0.0": "127.0.0.1", "::": "::1"}  # noqa: S104 - only asked f
 def declare(command: argparse.ArgumentParser) -> None:
     """Say what the command is given."""
     command.add_argument("--host", default="127.0.0.1", help="the address to listen on (%(default)s)")
-    command.add_argument("--port", type=int, default=8765, help="the port to listen on (%(default)s)")
+    command.add_argument("--port", type=whole_number, default=8765, help="the port to listen on (%(default)s)")
     command.add_argument("--no-browser", action="store_true", help="don't open the browser")
     command.add_argument(
         "--shop-edits",

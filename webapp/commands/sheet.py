@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 
 from parts import Problem, Refused, draw
-from webapp.commands.console import STANDARD_STREAM, values_of, write
+from webapp.commands.console import STANDARD_STREAM, declare_force, values_of, write
 
 FORMATS = ("pdf", "toml", "svg")
 
@@ -18,6 +18,7 @@ def declare(command: argparse.ArgumentParser) -> None:
         help="pdf to print, toml to fill in for `true`, or svg, by its ending; - for stdout",
     )  # fmt: skip
     command.add_argument("--format", choices=FORMATS, help="the format, whatever the file's ending")
+    declare_force(command)
     command.set_defaults(run=run)
 
 
@@ -30,5 +31,5 @@ def run(request: argparse.Namespace) -> int:
         raise Refused((Problem("output", request.output, message),))
     sheet = draw(request.slug, **values_of(request.values)).measuring_sheet()
     text = sheet.to_toml() if kind == "toml" else sheet.to_svg()
-    write(sheet.to_pdf() if kind == "pdf" else text.encode("utf-8"), request.output)
+    write(sheet.to_pdf() if kind == "pdf" else text.encode("utf-8"), request.output, force=request.force)
     return 0

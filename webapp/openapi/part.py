@@ -96,7 +96,7 @@ class Bend(Answer):
 
 
 class FindingAnswer(Answer):
-    """What a rule found: the worst place and the others, what it measured, and the values that mend it."""
+    """What a rule found, all that is alike in one: the worst place and the others, and the values that mend it."""
 
     rule: str
     severity: Literal["stop", "warn", "note"]
@@ -107,6 +107,16 @@ class FindingAnswer(Answer):
     remedy: str
     changes: dict[str, str]
     also: list[Point]
+    count: int
+
+
+class Routine(Answer):
+    """What always holds of such a part, told outside the findings."""
+
+    rule: str
+    message: str
+    remedy: str
+    places: list[Point]
 
 
 class Stock(Answer):
@@ -150,7 +160,41 @@ class Part(Answer):
     marks: list[Annotated[Drill | BendMark | Scribe, Field(discriminator="kind")]]
     bends: list[Bend]
     findings: list[FindingAnswer]
+    routine: list[Routine]
     cautions: list[str]
+
+
+class Mend(Answer):
+    """One thing that was put right in the lines, where, and by how much: a length, or how far off it was."""
+
+    kind: Literal["gap", "double", "outline", "stray", "tail", "jog", "circle"]
+    size_mm: float
+    at: Point
+
+
+class DrawnLayer(Answer):
+    """A layer of a drawing: what it is by its name, why that doesn't hold, what was chosen; closed outlines counted."""
+
+    name: str
+    colour: str
+    count: int
+    guess: Literal["cut", "scribe", "bend", "drill", "aside"]
+    chosen: Literal["cut", "scribe", "bend", "drill", "aside"] | None
+    why: list[str]
+    cut: int
+    aside: int
+    role: Literal["cut", "scribe", "bend", "drill", "aside"]
+
+
+class DrawnOutline(Answer):
+    """A closed outline by its box in the drawing's own units; its box in mm, and its segments where it is left out."""
+
+    outline: str
+    layer: str
+    cut: bool
+    chosen: bool
+    box: tuple[float, float, float, float]
+    segments: list[Segment]
 
 
 class Checked(Part):
@@ -158,6 +202,10 @@ class Checked(Part):
 
     healed: list[str]
     open: list[list[Segment]]
+    tolerance_mm: float
+    mends: list[Mend]
+    layers: list[DrawnLayer]
+    outlines: list[DrawnOutline]
 
 
 MODELS = (Part, Checked)

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import PurePath
+from typing import cast
 
 from flask import Blueprint, Response, render_template, request
 from flask.typing import ResponseReturnValue
@@ -17,34 +18,57 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Checked, Problem, Refused, Unreadable
-from parts.checking import FORMATS, UNITS, template
+from parts.checking import DPI, FORMATS, LAYER, OUTLINE, STROKES_CUT, TOLERANCE, UNITS, template
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import page_drawing
 from parts.finding import Finding
-from parts.read import LARGEST_BYTES
+from parts.read import LARGEST_BYTES, Account, NothingToCut
+from parts.record import Record
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters
-from webapp.forms import LONGEST_VALUE, Before, FormRow, Option, Typed, allow, carried_file, groups, title_of, values_of
-from webapp.wording import Flag, facts, kinds, verdict
+from parts.units import Units
+from webapp.forms import (
+    LONGEST_VALUE,
+    Before,
+    FormRow,
+    Option,
+    Typed,
+    allow,
+    carried_file,
+    groups,
+    role_rows,
+    title_of,
+    values_of,
+)
+from webapp.wording import Flag, facts, healed_up_to, kinds, verdict
 
 bp = Blueprint("check_page", __name__)
 
 LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
 AS, TAKE = "as", "take"
 """Buttons of the form: which file is wanted, or which remedy is taken."""
-_NOT_VALUES = (AS, TAKE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
+_NOT_VALUES = (AS, TAKE, LAYER, OUTLINE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
+_OF_DRAWING = (carried_file.FILE, TOLERANCE, DPI, STROKES_CUT)
+_STROKES = {"": "by their width", "outline": "their outline", "middle": "their middle"}
+_BARE = re.compile(r"[0-9]*\.?[0-9]+")
 _ASKED = {"": "as the file says", "mm": "mm", "in": "inches"}
 
 
 @dataclass(frozen=True)
 class Request:
-    """A sent form: the file, and the values as they were typed; `checked` where it could be read."""
+    """A sent form: the file, and the values as they were typed; `checked` where it could be read.
+
+    `layers` and `outlines` are what was chosen of them; `account` is what the drawing holds, if it was read so far.
+    """
 
     data: bytes
     name: str
     given: Mapping[str, str]
     checked: Checked | None = None
     problems: tuple[Problem, ...] = ()
+    layers: tuple[str, ...] = ()
+    outlines: tuple[str, ...] = ()
+    account: Account | None = None
 
 
 @bp.get("/check")
@@ -84,12 +108,24 @@ def _asked() -> Request:
         asked = replace(asked, data=data, name=name)
         values = values_of(MultiDict((n, v) for n, v in request.form.items(multi=True) if n not in _NOT_VALUES and v))
         values |= _taken(request.form.get(TAKE, ""))
-        asked = replace(asked, given=values)
-        return replace(asked, checked=parts.check(data, name, **values))
+        asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=_chosen(OUTLINE))
+        checked = parts.check(data, name, layers=asked.layers, outlines=asked.outlines, **values)
+        return replace(asked, checked=checked, account=checked.account)
+    except NothingToCut as nothing:
+        problem = Problem(carried_file.FILE, asked.name, str(nothing))
+        return replace(asked, problems=(problem,), account=nothing.account)
     except Unreadable as error:
         return replace(asked, problems=(Problem(carried_file.FILE, asked.name, str(error)),))
     except Refused as refused:
         return replace(asked, problems=refused.problems)
+
+
+def _chosen(field: str) -> tuple[str, ...]:
+    """What was chosen of layers or outlines; of a page's own file alone, not of another that takes its place."""
+    chosen, carries = request.files.get(carried_file.FILE), request.form.get(carried_file.KEPT)
+    if chosen and chosen.filename and carries:
+        return ()
+    return tuple(text for text in request.form.getlist(field) if text.strip())
 
 
 def _taken(text: str) -> dict[str, str]:
@@ -121,6 +157,8 @@ def _page(asked: Request) -> str:
     nothing_before = Before("", {}, {}, {})
     typed = Typed(asked.given, part.record.parameters if part else {}, asked.problems, nothing_before)
     rows = dict(_rows(typed))
+    wrong = {problem.parameter for problem in asked.problems}
+    choices = [() if field in wrong else texts for field, texts in ((LAYER, asked.layers), (OUTLINE, asked.outlines))]
     packed = carried_file.packed(asked.data) if asked.data and len(asked.data) <= LARGEST_BYTES else ""
     return render_template(
         "check.html",
@@ -130,18 +168,28 @@ def _page(asked: Request) -> str:
         title=of.title if asked.name else "A drawing of your own",
         rows=rows,
         file_message=typed.message(carried_file.FILE),
-        loose=[p for p in asked.problems if p.parameter != carried_file.FILE and p.parameter not in Parameters.specs()],
+        loose=[p for p in asked.problems if p.parameter not in (*_OF_DRAWING, *Parameters.specs())],
+        healing=_tolerance_row(typed),
+        of_svg=_svg_rows(typed),
+        healed_up_to=healed_up_to(checked.tolerance_mm, checked.part.record.job.cut.kerf_mm) if checked else "",
         kept=packed,
-        drawing=Markup(page_drawing(part.record)) if part else "",  # noqa: S704 - its writer escapes text
+        roles=role_rows(asked.account, part.record.units if part else "mm", *choices),
+        drawing=Markup(page_drawing(_with_left_out(checked))) if checked else "",  # noqa: S704 - its writer escapes text
         facts=_facts(checked) if checked else [],
-        count=len(part.findings) if part else 0,
+        count=len(part.record.rows) if part else 0,
         kinds=kinds(part) if part else [],
         takes=_takes,
+        either_unit=_either_unit() if typed.message(UNITS) else [],
         verdict=verdict(part, refused=bool(asked.problems)),
         checks=", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         formats=FORMATS if checked and checked.closed else (),
         largest=f"{LARGEST_BYTES // 1_000_000} MB",
     )
+
+
+def _with_left_out(checked: Checked) -> Record:
+    """The record with the outlines that are left out, to be shown beside what is cut."""
+    return replace(checked.part.record, aside=tuple(row.segments for row in checked.account.left_out))
 
 
 def _facts(checked: Checked) -> list[tuple[str, str]]:
@@ -162,8 +210,27 @@ def _rows(typed: Typed) -> Iterator[tuple[str, list[FormRow]]]:
                 made.append(_units_row(row, typed))
             elif row.name != "notes":
                 shown = typed.given.get(row.name) or ("" if row.message else spec.text(spec.default, "mm"))
+                if row.name in typed.values and _BARE.fullmatch(shown):  # it stays so long, whatever the units become
+                    shown = spec.text(typed.values[row.name], cast(Units, typed.values[UNITS]))
                 made.append(replace(row, text=row.text if row.options else _spaced(shown), unit=""))
         yield ("Stock and process" if group == STOCK else group), made
+
+
+def _tolerance_row(typed: Typed) -> FormRow:
+    hint = "The most that is healed. Blank: 0.1 mm, never more than a third of the kerf."
+    text, message = typed.given.get(TOLERANCE, ""), typed.message(TOLERANCE)
+    return FormRow(TOLERANCE, "", "Heal up to", text, "", hint, "text", "", message, (), "", None)
+
+
+def _svg_rows(typed: Typed) -> Iterator[FormRow]:
+    """The rows of what only an SVG leaves open: its pixels, and what is cut of its strokes."""
+    pixels, strokes = typed.given.get(DPI, ""), typed.given.get(STROKES_CUT, "")
+    hint = "Of an SVG sized in pixels. Blank: 96."
+    yield FormRow(DPI, "", "Pixels to the inch", pixels, "", hint, "text", "", typed.message(DPI), (), "", None)
+    options = tuple(Option(value, title, value == strokes) for value, title in _STROKES.items())
+    hint = "Of an SVG's lines that fill nothing: up to 1 mm wide their middle, wider ones their outline."
+    wrong = typed.message(STROKES_CUT)
+    yield FormRow(STROKES_CUT, "", "Cut of strokes", strokes, "", hint, "", "", wrong, options, "", None)
 
 
 def _spaced(text: str) -> str:
@@ -177,11 +244,20 @@ def _units_row(row: FormRow, typed: Typed) -> FormRow:
     return replace(row, label="Units of the drawing", hint="Needed where the file doesn't say.", options=options)
 
 
-def _takes(flag: Flag) -> tuple[str, str] | None:
-    """The value and the words of the button that takes a finding's remedy, where it can be taken here."""
+def _takes(flag: Flag) -> list[tuple[str, str]]:
+    """The value and the words of each button that takes a finding's remedy, where it can be taken here.
+
+    Of a doubt about units there is one for either.
+    """
     finding: Finding = flag.finding
     specs = Parameters.specs()
     if not finding.changes or any(name not in specs for name, _ in finding.changes):
-        return None
+        return []
+    if [name for name, _ in finding.changes] == [UNITS]:
+        return _either_unit()
     words = ", ".join(f"{specs[name].label}: {title_of(specs[name], value)}" for name, value in finding.changes)
-    return "&".join(f"{name}={value}" for name, value in finding.changes), words
+    return [("&".join(f"{name}={value}" for name, value in finding.changes), words)]
+
+
+def _either_unit() -> list[tuple[str, str]]:
+    return [(f"{UNITS}={units}", f"It is in {words}") for units, words in _ASKED.items() if units]

@@ -8,10 +8,12 @@ from parts.export import expected_said
 from parts.finding import Finding, FindingRow
 from parts.part import Part
 from parts.remedy import is_serious
+from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
 from parts.truing import Compensation
 from parts.units import (
     format_area,
     format_both,
+    format_figures,
     format_kerf,
     format_mass,
     format_rough,
@@ -101,8 +103,9 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
     """Return whether a part can be cut, in one line."""
     if part is None or refused:
         return Verdict("Not drawn as typed", stops=True)
-    stops = sum(finding.severity == "stop" for finding in part.findings)
-    rest = len(part.findings) - stops
+    rows = part.record.rows
+    stops = sum(row.first.severity == "stop" for row in rows)
+    rest = len(rows) - stops
     if stops:
         return Verdict(f"Don't cut yet: {stops} to mend", stops=True)
     return Verdict(f"Can be cut; {rest} to look at" if rest else "Can be cut", stops=False)
@@ -117,7 +120,7 @@ def kinds(part: Part) -> list[RuleRows]:
 
 
 def _kind(part: Part, rule: str, rows: list[FindingRow]) -> RuleRows:
-    places = sum(len(row.findings) for row in rows)
+    places = sum(1 + len(row.also) for row in rows)
     heading = f"{rule.replace('-', ' ').capitalize()}: {places} places" if len(rows) > SHOWN else ""
     flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)
@@ -129,3 +132,9 @@ def _measured(part: Part, finding: Finding) -> str:
         return ""
     say = part.record.job.say
     return f"{say(finding.measured)} against {say(finding.limit)}"
+
+
+def healed_up_to(tolerance_mm: float, kerf_mm: float) -> str:
+    """Return the tolerance a drawing was healed with, and why it is no more where the kerf limits it."""
+    limited = abs(tolerance_mm - HEAL_KERFS * kerf_mm) <= LIMIT_SLACK_MM
+    return f"{format_figures(tolerance_mm, figures=3)}{', a third of the kerf' if limited else ''}"

@@ -4,16 +4,18 @@ We read DXF ourselves, not through ezdxf: it holds a whole document in memory, t
 (1.2 s for 50,000 lines, 2.5 s where it recovers), and is the other reader that the tests hold this one against.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from parts.geometry import Point
 from parts.read.affine import scaling, shift, turning
+from parts.read.coordinate import plain
 from parts.read.dxf.blocks import Block, Insert, Placing
+from parts.read.dxf.colours import colour
 from parts.read.dxf.records import Rec, records
 from parts.read.dxf.shapes import READERS, UPRIGHT, frame, polyline
-from parts.read.limits import Budget
+from parts.read.limits import Budget, shown
 from parts.read.pieces import LeftOut, Spot, Stroke
-from parts.read.raw import Raw, Scale
+from parts.read.raw import ON_PAPER, Raw, Scale
 from parts.units import MM_PER_IN
 
 # $INSUNITS of the published DXF reference, header variables; lengths exact by definition (inch of 1959).
@@ -32,14 +34,19 @@ _COMMENTS = {"units: millimetres": _UNITS[4], "units: inches": _UNITS[1]}
 
 _KINDS: Mapping[str, str] = {
     **dict.fromkeys(("TEXT", "MTEXT", "ATTRIB", "RTEXT", "ARCALIGNEDTEXT"), "text"),
-    **dict.fromkeys(("HATCH", "MPOLYGON", "SOLID", "TRACE"), "filled area"),
-    **dict.fromkeys(("IMAGE", "WIPEOUT", "OLEFRAME", "OLE2FRAME", "PDFUNDERLAY", "DWFUNDERLAY"), "picture"),
-    **dict.fromkeys(("DIMENSION", "ARC_DIMENSION", "LEADER", "MULTILEADER", "TOLERANCE", "ACAD_TABLE"), "dimension"),
+    **dict.fromkeys(("HATCH", "MPOLYGON"), "hatch"),
+    **dict.fromkeys(("SOLID", "TRACE"), "filled shape"),
+    **dict.fromkeys(("IMAGE", "OLEFRAME", "OLE2FRAME", "PDFUNDERLAY", "DWFUNDERLAY", "DGNUNDERLAY"), "picture"),
+    **dict.fromkeys(("DIMENSION", "ARC_DIMENSION", "LARGE_RADIAL_DIMENSION"), "dimension"),
+    **dict.fromkeys(("LEADER", "MLEADER", "MULTILEADER"), "leader"),
+    **dict.fromkeys(("3DSOLID", "BODY", "SURFACE", "EXTRUDEDSURFACE", "PLANESURFACE", "MESH", "HELIX"), "3D entity"),
     **dict.fromkeys(("XLINE", "RAY"), "endless line"),
-    **dict.fromkeys(("3DFACE", "3DSOLID", "BODY", "REGION", "MESH", "SURFACE", "HELIX"), "3D entity"),
+    "WIPEOUT": "mask", "TOLERANCE": "tolerance frame", "ACAD_TABLE": "table", "MLINE": "multiline",
+    "REGION": "region", "3DFACE": "3D face", "SHAPE": "shape of a font", "ACAD_PROXY_ENTITY": "proxy",
 }  # fmt: skip
-_HARMLESS = frozenset({"filled area", "dimension", "endless line"})
+_HARMLESS = frozenset({"hatch", "mask", "dimension", "leader", "tolerance frame", "table", "endless line"})
 _NOTHING = frozenset({"SECTION", "SEQEND", "ATTDEF", "VIEWPORT", "VERTEX"})
+_PAPER_BLOCKS = ("*PAPER_SPACE", "$PAPER_SPACE")
 
 
 def read(data: bytes, budget: Budget) -> Raw:
@@ -63,6 +70,7 @@ class _Reader:
         self._placing = Placing(self._raw, budget)
         self._drawing = Block((0.0, 0.0))
         self._into = self._drawing
+        self._on_paper = False  # in the block of a paper layout
         self._open: tuple[Rec, list[Rec]] | None = None  # a POLYLINE whose vertices are being read
 
     def take(self, rec: Rec) -> None:
@@ -80,13 +88,16 @@ class _Reader:
         elif rec.section == "HEADER":
             self._header(rec)
         elif rec.kind == "LAYER":
-            self._layer(rec)
+            self._placing.layers.take_layer(rec)
+            self._raw.colours[rec.text(2).upper()] = colour(rec)
+        elif rec.kind == "LTYPE":
+            self._placing.layers.take_linetype(rec)
         elif rec.section in ("BLOCKS", "ENTITIES"):
             self._entity(rec)
 
     def placed(self) -> Raw:
         """Return the drawing with every block placed."""
-        self._placing.place(self._drawing, UPRIGHT, "0", 0)
+        self._placing.place(self._drawing, UPRIGHT)
         return self._raw
 
     def _comments(self, rec: Rec) -> None:
@@ -97,31 +108,28 @@ class _Reader:
                     self._raw.scale = scale
 
     def _header(self, rec: Rec) -> None:
-        names = [i for i, (code, value) in enumerate(rec.groups) if code == 9 and value.strip() == b"$INSUNITS"]
-        if names:
-            code = Rec("HEADER", "$INSUNITS", rec.groups[names[0] + 1 : names[0] + 2]).whole(70)
-            self._raw.scale = _UNITS.get(code, self._raw.scale)
-            if code and code not in _UNITS:
-                self._raw.unscaled = f"The file states its units by the code {code}, which isn't one a shop draws in"
-
-    def _layer(self, rec: Rec) -> None:
-        name = rec.text(2)
-        if rec.whole(70) & 1:
-            self._placing.off[name.upper()] = "on frozen layers"
-        elif rec.number(62, 7.0) < 0:
-            self._placing.off[name.upper()] = "on layers switched off"
+        stated = rec.variable(b"$INSUNITS")
+        code = int(stated) if stated.isdigit() else -1
+        self._raw.scale = _UNITS.get(code, self._raw.scale)
+        if stated and code and code not in _UNITS:
+            said = shown(plain(stated))
+            self._raw.unscaled = f"The file states its units by the code {said}, which isn't one a shop draws in"
 
     def _entity(self, rec: Rec) -> None:
         kind = rec.kind
         if kind == "BLOCK":
-            self._into = self._placing.blocks.setdefault(rec.text(2).upper(), Block(self._base(rec)))
+            name = rec.text(2).upper()
+            self._on_paper = name.startswith(_PAPER_BLOCKS)
+            self._into = self._placing.blocks.setdefault(name, Block(self._base(rec)))
         elif kind in ("ENDBLK", "ENDSEC"):
-            self._into = self._drawing
-        elif rec.whole(67):
-            self._raw.hidden["on a paper layout"] += 1
+            self._into, self._on_paper = self._drawing, False
+        elif kind in _NOTHING:
+            return
+        elif self._on_paper or rec.whole(67):
+            self._raw.hidden[ON_PAPER] += 1
         elif rec.whole(60):
             self._raw.hidden["set invisible"] += 1
-        elif kind not in _NOTHING:
+        else:
             self._drawn(rec)
 
     def _drawn(self, rec: Rec) -> None:
@@ -140,10 +148,11 @@ class _Reader:
     def _base(rec: Rec) -> Point:
         return rec.number(10, 0.0), rec.number(20, 0.0)
 
-    def _add(self, rec: Rec, stroke: Stroke | None) -> None:
-        if stroke is None:
+    def _add(self, rec: Rec, strokes: Sequence[Stroke] | None) -> None:
+        if strokes is None:
             self._leave_out(rec, "damaged spline" if rec.kind == "SPLINE" else "3D entity")
-        else:
+            return
+        for stroke in strokes:
             self._budget.segments(len(stroke.pieces))
             self._into.items.append(stroke)
 
@@ -166,5 +175,6 @@ class _Reader:
                 columns=max(rec.whole(70, 1), 1),
                 rows=max(rec.whole(71, 1), 1),
                 step=(rec.number(44, 0.0), rec.number(45, 0.0)),
+                linetype=rec.text(6),
             )
         )

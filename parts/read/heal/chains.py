@@ -9,10 +9,10 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from parts.geometry import Point, Segment, distance
+from parts.geometry import Point, Segment, distance, meeting_points
+from parts.read.heal.mend import Mend
 from parts.read.heal.net import Edge, Net, corner
 from parts.read.limits import Budget
-from parts.tolerance import JOIN_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,38 +36,47 @@ class Chained:
     open: list[OpenChain] = field(default_factory=list)
 
 
-def join_loose_ends(net: Net, budget: Budget) -> list[float]:
-    """Join loose ends up to JOIN_MM apart, the nearest first; return the gaps that were joined.
+def join_loose_ends(net: Net, reach: float, budget: Budget) -> list[Mend]:
+    """Join loose ends up to `reach` mm apart, the nearest first, and those that run past each other by no more.
 
     Raises:
         Unreadable: if too many ends lie too close together.
     """
-    joined: list[float] = []
+    joined: list[Mend] = []
     taken: set[int] = set()
-    for gap, a, b in sorted(_near_pairs(net, net.loose(), budget)):
+    for gap, a, b in sorted(_near_pairs(net, net.loose(), 2 * reach, budget)):
         if a in taken or b in taken:
             continue
         (first,), (second,) = net.at[a], net.at[b]
-        if first == second:
-            continue
-        taken |= {a, b}
-        at = corner(net.edges[first].leaving(a), net.edges[second].leaving(b), JOIN_MM)
-        net.merge(a, b, at)
-        joined.append(gap)
+        at = None if first == second else _joint(net.edges[first].leaving(a), net.edges[second].leaving(b), reach)
+        if at is not None:
+            taken |= {a, b}
+            moved = max(distance(at, net.points[node]) for node in (a, b))
+            net.merge(a, b, at)
+            joined.append(Mend("gap", gap if gap <= reach else moved, at))
     return joined
 
 
-def _near_pairs(net: Net, nodes: Sequence[int], budget: Budget) -> Iterator[tuple[float, int, int]]:
+def _joint(first: Segment, second: Segment, reach: float) -> Point | None:
+    """Where two segments walked away from a gap meet: none where the gap is wide and they don't cross near by."""
+    if distance(first.start, second.start) <= reach:
+        return corner(first, second, reach)
+    ends = first.start, second.start
+    crossings = [p for p in meeting_points(first, second) if max(distance(p, end) for end in ends) <= reach]
+    return min(crossings, key=lambda p: distance(p, ends[0]), default=None)
+
+
+def _near_pairs(net: Net, nodes: Sequence[int], reach: float, budget: Budget) -> Iterator[tuple[float, int, int]]:
     cells: dict[tuple[int, int], list[int]] = defaultdict(list)
     for node in nodes:
         x, y = net.points[node]
-        cx, cy = math.floor(x / JOIN_MM), math.floor(y / JOIN_MM)
+        cx, cy = math.floor(x / reach), math.floor(y / reach)
         for dx in (-1, 0, 1):
             for dy in (-1, 0, 1):
                 for other in cells.get((cx + dx, cy + dy), ()):
                     budget.pairs()
                     gap = distance(net.points[node], net.points[other])
-                    if gap <= JOIN_MM:
+                    if gap <= reach:
                         yield gap, other, node
         cells[cx, cy].append(node)
 

@@ -3,6 +3,7 @@
 import math
 import re
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
 from parts.errors import Unreadable
@@ -21,7 +22,7 @@ _LENGTH = re.compile(rf"\s*({NUMBER.pattern})\s*([a-zA-Z%]*)\s*")
 # What is left between the numbers of a list.
 _GAPS = re.compile(r"[\s,]*")
 _MOST_NUMBERS = 2 * MOST_SEGMENTS
-_MOST_FUNCTIONS = 100
+MOST_FUNCTIONS = 100
 _FUNCTION = re.compile(r"[\s,]*([a-zA-Z]+)\s*\(([^()]*)\)")
 
 _PHYSICAL: Mapping[str, Scale] = {
@@ -70,18 +71,29 @@ def points(text: str) -> list[Point]:
     return list(zip(flat[::2], flat[1::2], strict=True))
 
 
-def length(text: str, what: str) -> float | None:
-    """Return a length in user units; None where it is relative to something (%, em).
+@dataclass(frozen=True, slots=True)
+class Resolution:
+    """How many pixels, which are the user units of whatever has no viewBox, a file has to the inch."""
 
-    Raises:
-        Unreadable: if it is no length.
-    """
-    value, unit = measure(text, what)
-    if unit in ("", "px"):
-        return value
-    if unit in _PHYSICAL:
-        return value * _PHYSICAL[unit].unit_mm * PX_PER_IN / MM_PER_IN
-    return None
+    per_inch: float = PX_PER_IN
+
+    def length(self, text: str, what: str) -> float | None:
+        """Return a length in user units; None where it is relative to something (%, em).
+
+        Raises:
+            Unreadable: if it is no length.
+        """
+        value, unit = measure(text, what)
+        if unit in ("", "px"):
+            return value
+        if unit in _PHYSICAL:
+            return value * _PHYSICAL[unit].unit_mm * self.per_inch / MM_PER_IN
+        return None
+
+    @property
+    def pixel(self) -> Scale:
+        """What a pixel is."""
+        return Scale(MM_PER_IN / self.per_inch, "pixels", "mm")
 
 
 def measure(text: str, what: str) -> tuple[float, str]:
@@ -119,8 +131,8 @@ def transform(text: str) -> Affine:
     placing, at, count = Affine(), 0, 0
     while match := _FUNCTION.match(text, at):
         at, count = match.end(), count + 1
-        if count > _MOST_FUNCTIONS:
-            raise Unreadable(f"a transform in it has more than {_MOST_FUNCTIONS} steps")
+        if count > MOST_FUNCTIONS:
+            raise Unreadable(f"a transform in it has more than {MOST_FUNCTIONS} steps")
         make = _FUNCTIONS.get(match[1])
         values = numbers(match[2], f"the transform {match[1]}")
         if make is None or len(values) not in make[0]:
@@ -133,19 +145,21 @@ def transform(text: str) -> Affine:
     return placing
 
 
-def _rotate(degrees: float, x: float = 0.0, y: float = 0.0) -> Affine:
+def rotate(degrees: float, x: float = 0.0, y: float = 0.0) -> Affine:
+    """Return the turn by an angle about a point."""
     return shift(x, y).after(turning(degrees)).after(shift(-x, -y))
 
 
-def _scale(x: float, y: float | None = None) -> Affine:
+def scale(x: float, y: float | None = None) -> Affine:
+    """Return the placing that scales, alike both ways unless y is given."""
     return scaling(x, x if y is None else y)
 
 
 _FUNCTIONS: Mapping[str, tuple[tuple[int, ...], Callable[..., Affine]]] = {
     "matrix": ((6,), Affine),
     "translate": ((1, 2), lambda x, y=0.0: shift(x, y)),
-    "scale": ((1, 2), _scale),
-    "rotate": ((1, 3), _rotate),
+    "scale": ((1, 2), scale),
+    "rotate": ((1, 3), rotate),
     "skewX": ((1,), lambda degrees: Affine(c=math.tan(math.radians(degrees)))),
     "skewY": ((1,), lambda degrees: Affine(b=math.tan(math.radians(degrees)))),
 }

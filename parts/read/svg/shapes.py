@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
@@ -9,7 +10,7 @@ from parts.geometry import Point
 from parts.read.curve_kinds import EllipticArc
 from parts.read.limits import Budget
 from parts.read.pieces import Piece, circular, line
-from parts.read.svg.numbers import length, points
+from parts.read.svg.numbers import Resolution, points
 from parts.read.svg.path import arc, subpaths
 from parts.read.svg.tree import Element
 
@@ -21,7 +22,7 @@ class Relative(Exception):
     """A shape whose size depends on the window it is shown in."""
 
 
-def shapes(element: Element, budget: Budget) -> Iterator[Drawn]:
+def shapes(element: Element, budget: Budget, resolution: Resolution) -> Iterator[Drawn]:
     """Yield what an element draws; nothing where it isn't one of the shapes.
 
     Raises:
@@ -30,14 +31,34 @@ def shapes(element: Element, budget: Budget) -> Iterator[Drawn]:
     """
     read = _SHAPES.get(element.name)
     if read is not None:
-        yield from read(element, budget)
+        yield from read(element, _Sizes(element, resolution), budget)
 
 
-def _rect(element: Element, _budget: Budget) -> Iterator[Drawn]:
-    x, y, width, height = (_size(element, name) for name in ("x", "y", "width", "height"))
+def is_shape(element: Element) -> bool:
+    """Tell whether an element is one of the shapes."""
+    return element.name in _SHAPES
+
+
+@dataclass(frozen=True, slots=True)
+class _Sizes:
+    """An element's sizes by name, in user units; 0 for what isn't said."""
+
+    element: Element
+    resolution: Resolution
+
+    def __call__(self, name: str) -> float:
+        text = self.element.get(name)
+        value = self.resolution.length(text, f"{name} of a {self.element.name}") if text.strip() else 0.0
+        if value is None:
+            raise Relative
+        return value
+
+
+def _rect(element: Element, size: _Sizes, _budget: Budget) -> Iterator[Drawn]:
+    x, y, width, height = (size(name) for name in ("x", "y", "width", "height"))
     if width <= 0 or height <= 0:
         return
-    rx, ry = _corner_radii(element, width, height)
+    rx, ry = _corner_radii(element, size, width, height)
     corners = [
         ((x, y + ry), (x + rx, y)), ((x + width - rx, y), (x + width, y + ry)),
         ((x + width, y + height - ry), (x + width - rx, y + height)), ((x + rx, y + height), (x, y + height - ry)),
@@ -49,46 +70,46 @@ def _rect(element: Element, _budget: Budget) -> Iterator[Drawn]:
     yield pieces, True, "line"
 
 
-def _corner_radii(element: Element, width: float, height: float) -> tuple[float, float]:
+def _corner_radii(element: Element, size: _Sizes, width: float, height: float) -> tuple[float, float]:
     """The radii of a rect's corners: one given stands for both, neither more than half a side."""
-    rx, ry = (_size(element, name) if element.get(name) not in ("", "auto") else -1.0 for name in ("rx", "ry"))
+    rx, ry = (size(name) if element.get(name) not in ("", "auto") else -1.0 for name in ("rx", "ry"))
     rx, ry = (ry if rx < 0 else rx), (rx if ry < 0 else ry)
     if rx <= 0 or ry <= 0:
         return 0.0, 0.0
     return min(rx, width / 2), min(ry, height / 2)
 
 
-def _circle(element: Element, _budget: Budget) -> Iterator[Drawn]:
-    centre, r = (_size(element, "cx"), _size(element, "cy")), _size(element, "r")
+def _circle(_element: Element, size: _Sizes, _budget: Budget) -> Iterator[Drawn]:
+    centre, r = (size("cx"), size("cy")), size("r")
     if r > 0:
         yield (circular(centre, r),), True, "line"
 
 
-def _ellipse(element: Element, _budget: Budget) -> Iterator[Drawn]:
-    centre = _size(element, "cx"), _size(element, "cy")
-    rx, ry = _size(element, "rx"), _size(element, "ry")
+def _ellipse(_element: Element, size: _Sizes, _budget: Budget) -> Iterator[Drawn]:
+    centre = size("cx"), size("cy")
+    rx, ry = size("rx"), size("ry")
     if rx > 0 and ry > 0:
         yield (EllipticArc(centre, (rx, 0.0), (0.0, ry), 0.0, 2 * math.pi),), True, "ellipse"
 
 
-def _line(element: Element, _budget: Budget) -> Iterator[Drawn]:
-    x1, y1, x2, y2 = (_size(element, name) for name in ("x1", "y1", "x2", "y2"))
+def _line(_element: Element, size: _Sizes, _budget: Budget) -> Iterator[Drawn]:
+    x1, y1, x2, y2 = (size(name) for name in ("x1", "y1", "x2", "y2"))
     yield line((x1, y1), (x2, y2)), False, "line"
 
 
-def _polyline(element: Element, budget: Budget) -> Iterator[Drawn]:
+def _polyline(element: Element, _size: _Sizes, budget: Budget) -> Iterator[Drawn]:
     corners = points(element.get("points"))
     budget.segments(len(corners))
     yield _chain(corners), False, "line"
 
 
-def _polygon(element: Element, budget: Budget) -> Iterator[Drawn]:
+def _polygon(element: Element, _size: _Sizes, budget: Budget) -> Iterator[Drawn]:
     corners = points(element.get("points"))
     budget.segments(len(corners))
     yield _chain([*corners, *corners[:1]]), True, "line"
 
 
-def _path(element: Element, budget: Budget) -> Iterator[Drawn]:
+def _path(element: Element, _size: _Sizes, budget: Budget) -> Iterator[Drawn]:
     for pieces, closed in subpaths(element.get("d"), budget):
         if pieces:
             yield pieces, closed, "line"
@@ -98,15 +119,7 @@ def _chain(corners: Sequence[Point]) -> list[Piece]:
     return [piece for a, b in pairwise(corners) for piece in line(a, b)]
 
 
-def _size(element: Element, name: str) -> float:
-    text = element.get(name)
-    value = length(text, f"{name} of a {element.name}") if text.strip() else 0.0
-    if value is None:
-        raise Relative
-    return value
-
-
-_SHAPES: Mapping[str, Callable[[Element, Budget], Iterator[Drawn]]] = {
+_SHAPES: Mapping[str, Callable[[Element, _Sizes, Budget], Iterator[Drawn]]] = {
     "rect": _rect, "circle": _circle, "ellipse": _ellipse, "line": _line, "polyline": _polyline,
     "polygon": _polygon, "path": _path,
 }  # fmt: skip

@@ -4,9 +4,7 @@ A *stamp* is a digest of the bytes. Who changes the file says which stamp it was
 by hand meanwhile is never written over unseen.
 """
 
-import contextlib
 import os
-import tempfile
 import threading
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -14,7 +12,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from parts.data import read
+from parts.data import beside, read
 from parts.errors import DataError
 from parts.shop import numbers as shop
 from parts.shop.schema import ShopData
@@ -89,7 +87,7 @@ def save(text: str, stamp: str) -> ShopFile:
         target = Path(os.path.realpath(present.path))
         try:
             target.parent.mkdir(parents=True, exist_ok=True)
-            with _temporary(target.parent, text) as path:
+            with beside(target, text.encode("utf-8")) as path:
                 found = shop.checked(read(path))
                 if not isinstance(found, ShopData):
                     raise DataError(f"{present.path}: {found[0].sentence}; nothing was saved.")
@@ -126,18 +124,3 @@ def _text(raw: bytes, name: str) -> str:
         return raw.decode("utf-8")
     except UnicodeDecodeError:
         raise DataError(f"{name} is no UTF-8 text; save it as UTF-8.") from None
-
-
-@contextlib.contextmanager
-def _temporary(folder: Path, text: str) -> Iterator[Path]:
-    """A file with this text beside the one to be replaced, on the disk before it is used; gone afterwards."""
-    handle, name = tempfile.mkstemp(prefix=".shop-", suffix=".toml", dir=folder)
-    path = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as out:
-            out.write(text.encode("utf-8"))
-            out.flush()
-            os.fsync(out.fileno())
-        yield path
-    finally:
-        path.unlink(missing_ok=True)

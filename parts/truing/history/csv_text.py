@@ -10,12 +10,14 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import cast, get_args
 
-from parts.errors import Problem, Refused
+from parts.errors import Problem, Refused, did_you_mean
 from parts.truing.history.entry import Entry, What
 from parts.truing.report import FIELDS, content
 
 COLUMNS = ("number", "machine", "entered", "what", "refers_to", "measurements")
 ERRORS = tuple(f"{name}{ending}" for name in FIELDS.values() for ending in ("", "_standard_uncertainty"))
+HEAD = ",".join((*COLUMNS, *ERRORS))
+"""The first line."""
 LARGEST = 20_000_000
 """Characters of a file that is read."""
 
@@ -59,7 +61,9 @@ def _entry(line: int, row: Sequence[str]) -> Entry:
         raise Refused((Problem(f"entry {line}", "", f"has {len(row)} values; there are {len(COLUMNS)} columns."),))
     number, machine, entered, what, refers, measurements = row[: len(COLUMNS)]
     if what not in get_args(What):
-        raise Refused((Problem(f"entry {line} what", what[:40], f"must be one of {', '.join(get_args(What))}."),))
+        known = get_args(What)
+        message = f"must be one of {', '.join(known)}{did_you_mean(what[:40], known)}"
+        raise Refused((Problem(f"entry {line} what", what[:40], message),))
     refers_to = _whole(f"entry {line} refers_to", refers) if refers else None
     return Entry(
         _whole(f"entry {line} number", number), machine, entered[:32], cast(What, what), refers_to, measurements

@@ -49,7 +49,7 @@ def restagings(draw):
         for motion in motions:
             given = given.moved(motion)
         inside = tuple(replace(opening, loop=loop(opening.loop)) for opening in given.inside)
-        return Profile(tuple(loop(outside) for outside in given.outside), inside)
+        return Profile(tuple(loop(outside) for outside in given.outside), inside, given.marks)
 
     return profile, place
 

@@ -40,8 +40,8 @@ EDGE = {
     "through": (3.0, (found("stop", (50, 3.0), 0.0, "The drilled hole, 10 mm, breaks into the edge.",
                             "Move it 7 mm further from the edge, or drill it smaller."),)),
     "outside": (-20.0, (found("stop", (50, -20.0), 0.0,
-                              "The drilled hole, 10 mm, has its centre where there is no metal.",
-                              "Move it onto the plate."),)),
+                              "The drilled hole, 10 mm, has its centre outside the part, where there is no metal.",
+                              "Move it onto the part, or leave it out."),)),
 }  # fmt: skip
 
 
@@ -56,7 +56,7 @@ def test_beside_an_opening_and_in_it():
     assert (beside.severity, beside.measured) == ("warn", 3)
     assert "leaves 3 mm to the window;" in beside.message
     (within,) = check(Drill((55, 30), 4), inside=[window])
-    assert within.message == "The drilled hole, 4 mm, has its centre where there is no metal."
+    assert within.message == "The drilled hole, 4 mm, has its centre in the window, where there is no metal."
 
 
 def test_two_drilled_holes_are_told_once_from_the_larger():
@@ -114,4 +114,4 @@ def test_many_openings():
     sheet = rectangle((0, 0), 220, 130)
     assert check(Drill((5.5, 100), 5), Drill((24, 19), 2), inside=vents, outside=(sheet,)) == ()
     (one,) = check(Drill((28, 23), 2), inside=vents, outside=(sheet,))
-    assert one.message.endswith("has its centre where there is no metal.")
+    assert one.message.endswith("has its centre in vent 12, where there is no metal.")

@@ -96,7 +96,7 @@ def test_touching(pair):
 
 @pytest.mark.parametrize("pair", CROSSING.values(), ids=CROSSING.keys())
 def test_crossing(pair):
-    assert said(*pair) == ["Window 2 crosses window 1."]
+    assert said(*pair) == ["Window 2 runs into window 1."]
 
 
 @given(st.floats(-math.pi, math.pi), st.floats(0.5, 40), st.floats(0.5, 40))

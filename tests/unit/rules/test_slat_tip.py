@@ -28,7 +28,7 @@ def test_a_drop_out_that_tips():
         Finding(
             "slat-tip", "note", pytest.approx((300, 200)), pytest.approx(58), 150.0,
             "A drop-out 58 mm long can tip up on slats 75 mm apart and stand in the torch's way.",
-            "Clear them as they drop, leave a tab, or cut them where the torch doesn't pass again.",
+            "Clear them as they drop, leave a tab, or cut them where the torch doesn't pass again.", is_routine=True,
         ),
     )  # fmt: skip
 
@@ -94,7 +94,7 @@ def test_a_part_shorter_than_the_pitch(size, is_found):
 )  # fmt: skip
 def test_a_small_part_beside_others_stands_in_the_torchs_way_unless_it_falls_through(size, severity):
     (said,) = found(Profile((rectangle((0, 0), *size), rectangle((100, 0), 300, 200))))
-    assert (said.severity, said.limit) == (severity, 75.0)
+    assert (said.severity, said.limit, said.is_routine) == (severity, 75.0, severity == "note")
 
 
 def test_a_washer_is_routine():

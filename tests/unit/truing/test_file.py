@@ -116,7 +116,8 @@ def test_a_reversal_may_be_negative():
     ("text", "problem"),
     [
         (entry(kind="center"), Problem(
-            "reading 1 kind", "center", "must be one of centres, outside, inside, hole, reversal.")),
+            "reading 1 kind", "center",
+            "must be one of centres, outside, inside, hole, reversal; did you mean centres?")),
         (entry(direction_deg=361), Problem("reading 1 direction_deg", "361", "must be degrees, -360 to 360.")),
         (entry(direction_deg=math.nan), Problem("reading 1 direction_deg", "nan", "must be degrees, -360 to 360.")),
         (entry(nominal="0 mm"), Problem("reading 1 nominal", "0 mm", "must be more than 0.")),
@@ -132,7 +133,7 @@ def test_a_reversal_may_be_negative():
         (entry(u=100.1), Problem("reading 1 u", "100.1", "must be 0.000001 to 100 mm.")),
         (entry(u=None, instrument="ruler"), Problem(
             "reading 1 instrument", "ruler",
-            "must be one of caliper, tape, steel-rule, scriber-and-rule, feeler-gauge, height-gauge; or give u.")),
+            "must be one of caliper, tape, steel-rule, scriber-and-rule, feeler-gauge, height-gauge, or give u.")),
         ("[piece]\nmetal = 'lead'\n" + entry(), Problem(
             "piece metal", "lead", "must be one of steel, stainless, aluminium, copper, brass.")),
         ("[piece]\ntemperature = 'hot'\n" + entry(), Problem("piece temperature", "hot", DEGREES)),

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from parts import Part, Problem, Refused
+from parts.errors import nearest
 from parts.remedy import Remedy, rules_to_mend
 from parts.rules import RULES
 
@@ -21,7 +22,9 @@ def applying(part: Part, asked: Sequence[str]) -> tuple[Part, list[str]]:
     for rule in asked:
         known = [str(module.RULE) for module in RULES]
         if rule not in (*known, EVERY):
-            raise _refusal(rule, f"is not a rule; write {', '.join(known)} or {EVERY}.")
+            near = nearest(rule, (*known, EVERY))
+            meant = f"did you mean {near}?" if near else f"write {', '.join(known)} or {EVERY}."
+            raise _refusal(rule, f"is not a rule; {meant}")
         taken = [*_taken(part, rule)]
         if not taken:
             raise _refusal(rule, _why_not(part, rule))

@@ -4,8 +4,9 @@ import argparse
 from pathlib import Path
 
 import parts
+from parts.errors import did_you_mean
 from parts.export import FORMATS
-from webapp.commands.console import EPILOG, STANDARD_STREAM, tell, values_of, write
+from webapp.commands.console import EPILOG, STANDARD_STREAM, declare_force, tell, values_of, write
 from webapp.commands.draw.apply import applying, found
 from webapp.commands.draw.compensated import compensated
 
@@ -32,6 +33,7 @@ def declare(command: argparse.ArgumentParser) -> None:
         help="draw it the other way off for one table: its measurements or accepted errors, TOML, as `true` reads",
     )
     command.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
+    declare_force(command)
     command.set_defaults(run=run)
 
 
@@ -43,11 +45,13 @@ def run(request: argparse.Namespace) -> int:
         tell(line)
     for caution in part.cautions:
         tell(f"caution: {caution}")
+    for routine in part.routine:
+        tell(f"routine: {routine.message} {routine.remedy}")
     stopped = any(finding.severity == "stop" for finding in part.findings)
     if request.compensate is not None:
         part, output = compensated(part, request.compensate, output)
     if not stopped or request.even_so:
-        write(part.file(kind), output)
+        write(part.file(kind), output, [request.compensate] if request.compensate else [], force=request.force)
     else:
         tell(f"{output}: not written; mend what stops it, or say --even-so.")
     return int(stopped)
@@ -58,6 +62,7 @@ def _format(output: str, asked: str | None) -> str:
     kind = asked or Path(output).suffix.lstrip(".").lower()
     if kind in FORMATS:
         return kind
-    endings = ", ".join(f".{known}" for known in FORMATS)
-    message = "say which with --format." if output == STANDARD_STREAM else f"must end in one of {endings}."
+    message = f"must end in one of {', '.join(f'.{known}' for known in FORMATS)}{did_you_mean(kind, FORMATS)}"
+    if output == STANDARD_STREAM:
+        message = "say which with --format."
     raise parts.Refused((parts.Problem("output", output, message),))

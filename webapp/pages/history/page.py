@@ -4,6 +4,7 @@ Whatever is kept stays (`parts.truing.history`); a correction is a new entry. Si
 come from this very page and under a name of this machine, as `webapp.forms.own_site` says.
 """
 
+import re
 from http import HTTPStatus
 
 from flask import Blueprint, Response, abort, redirect, render_template, request, url_for
@@ -17,6 +18,8 @@ from parts.units import Units
 from webapp.forms import allow, own_site, units_of
 from webapp.pages.history.plot import Standing, plots
 from webapp.pages.true import LARGEST, LIMIT, Says, of_file, sent, shown_page, solved
+
+_NUMBER = re.compile(r"[0-9]{1,9}")
 
 bp = Blueprint("history_page", __name__, url_prefix="/true")
 
@@ -68,7 +71,7 @@ def keep() -> ResponseReturnValue:
     if says.problems:
         return shown_page(form, says)
     try:
-        replaces = int(form.replaces) if form.replaces.isdecimal() else None
+        replaces = _entry_number(form.replaces)
         kept = history.keep(form.machine.get("name", ""), form.toml, replaces)
     except Refused as refused:
         return shown_page(form, Says(says.report, refused.problems))
@@ -82,10 +85,15 @@ def accept() -> ResponseReturnValue:
     """Enter that an entry's errors are the table's accepted ones."""
     given = request.form.get("entry", "")
     try:
-        taken = history.accept(int(given) if given.isdecimal() and len(given) < 10 else 0)
+        taken = history.accept(_entry_number(given) or 0)
     except Refused as refused:
         return _page(refused), HTTPStatus.UNPROCESSABLE_ENTITY
     return _to(taken)
+
+
+def _entry_number(text: str) -> int | None:
+    """The number of an entry; None where a text is none."""
+    return int(text) if _NUMBER.fullmatch(text) else None
 
 
 @bp.get("/history.csv")

@@ -142,7 +142,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "bends": list(bend_rows(part.record)) if part else [],
         "as_cut": as_cut_said(part) if part else "",
         "slow": slow_said() if part else "",
-        "count": len(part.findings) if part else 0,
+        "count": len(part.record.rows) if part else 0,
         "kinds": kinds(part) if part else [],
         "was": asked.before,
         "solving": f"/parts/{template.slug}/remedies?{request.query_string.decode('ascii', 'ignore')}",

@@ -303,7 +303,7 @@ def _holds(rows: Sequence[Mapping[str, Any]]) -> str:
 
 
 def _is_bare(text: str) -> bool:
-    return text.replace(".", "", 1).isdecimal()
+    return text.isascii() and text.replace(".", "", 1).isdecimal()
 
 
 def _placed(

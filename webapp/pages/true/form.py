@@ -59,8 +59,9 @@ TEST_PIECE = "square-test"
 _ENTRIES = {"direction": "direction_deg", "letter": "note"}
 _LENGTHS = ("nominal", "measured", "u")
 _AXES = {"x": 0.0, "y": 90.0}
-_BARE = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)")
-_PROBLEM = re.compile(r"reading (\d+) ?(\w*)")
+_BARE = re.compile(r"[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)")
+_ROW = re.compile(r"[0-9]{1,3}")
+_PROBLEM = re.compile(r"reading ([0-9]+) ?(\w*)")
 _LONGEST = 200
 
 
@@ -201,7 +202,7 @@ class ReadingsForm:
 def sent(given: Mapping[str, str]) -> ReadingsForm:
     """Return the form that was sent."""
     texts = {name: text.strip()[:_LONGEST] for name, text in given.items()}
-    counts = [int(i) for name in texts for _, _, i in [name.rpartition(".")] if i.isdecimal() and len(i) < 4]
+    counts = [int(i) for name in texts for _, _, i in [name.rpartition(".")] if _ROW.fullmatch(i)]
     rows = tuple(
         {name: texts[f"{name}.{i}"] for name in FIELDS if texts.get(f"{name}.{i}")}
         for i in range(min(max(counts, default=-1) + 1, MOST_READINGS))

@@ -1,5 +1,6 @@
-"""What the commands have in common: the words they are given, what they read, and where they write."""
+"""Given: the words of a command, what it reads, and what it says beside what was asked for."""
 
+import argparse
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -10,6 +11,17 @@ STANDARD_STREAM = "-"
 EPILOG = "Lengths are text as a shop writes it: 100, 3/16, '1-1/2 in', '2ft 3in', 16ga. A bare number is in units=."
 LARGEST_FILE = 1_000_000
 """Bytes of a file of measurements."""
+
+
+def whole_number(text: str) -> int:
+    """Return the whole number that a word is; digits are 0 to 9, and nothing stands between them.
+
+    Raises:
+        ArgumentTypeError: if it is none.
+    """
+    if not (text.isascii() and text.isdecimal()):
+        raise argparse.ArgumentTypeError(f"{text!r} is no whole number")
+    return int(text)
 
 
 def values_of(pairs: Sequence[str]) -> dict[str, str]:
@@ -49,14 +61,6 @@ def text_of(file: str) -> str:
         raise parts.Refused((parts.Problem("file", file, "isn't text in UTF-8."),)) from error
     except OSError as error:
         raise parts.Refused((parts.Problem("file", file, f"can't be read: {error.strerror or error}."),)) from error
-
-
-def write(data: bytes, output: str) -> None:
-    """Write a file, or to standard output."""
-    if output == STANDARD_STREAM:
-        sys.stdout.buffer.write(data)
-    else:
-        Path(output).write_bytes(data)
 
 
 def tell(line: str) -> None:

@@ -1,0 +1,33 @@
+"""Recognise: loops that stand for circles, and chains of chords that stand for arcs, drawn as what they are."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+from parts.geometry import Arc, Loop
+from parts.read.circles import as_loop, round_loop, with_arcs
+from parts.read.heal.mend import Mend
+
+
+@dataclass(slots=True)
+class Recognised:
+    """What was recognised: `chords` counts circles, other outlines, and the chords in both; `mends` each circle."""
+
+    chords: Counter[str] = field(default_factory=Counter)
+    mends: list[Mend] = field(default_factory=list)
+
+
+def recognised(loop: Loop, tolerance: float, found: Recognised) -> Loop:
+    """Return the loop with circles and arcs in place of what stands for them, noted in `found`."""
+    if loop.circle:
+        return loop
+    if known := round_loop(loop, tolerance):
+        found.mends.append(Mend("circle", known.off_mm, known.circle.centre))
+        if not any(isinstance(segment, Arc) for segment in loop.segments):
+            found.chords["circles"] += 1
+            found.chords["chords"] += len(loop.segments)
+        return as_loop(known.circle)
+    new = with_arcs(loop)
+    if new is not loop:
+        found.chords["loops"] += 1
+        found.chords["chords"] += len(loop.segments) - len(new.segments)
+    return new

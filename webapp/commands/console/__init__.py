@@ -1,0 +1,17 @@
+"""What the commands have in common: the words they are given, what they read, and where they write."""
+
+from webapp.commands.console.given import EPILOG, LARGEST_FILE, STANDARD_STREAM, tell, text_of, values_of, whole_number
+from webapp.commands.console.output import allow, declare_force, write
+
+__all__ = [
+    "EPILOG",
+    "LARGEST_FILE",
+    "STANDARD_STREAM",
+    "allow",
+    "declare_force",
+    "tell",
+    "text_of",
+    "values_of",
+    "whole_number",
+    "write",
+]
