@@ -1,7 +1,7 @@
 """Areas of an SVG in mm: what a shape's fill and stroke paint, and what clip paths and masks let through.
 
 Curves are lines and arcs here, fitted as everywhere (`parts.read.curves`); areas are loops of them
-(`parts.geometry.overlay`).
+(`parts.geometry.area`).
 """
 
 import math
@@ -12,8 +12,7 @@ import numpy as np
 
 from parts.errors import GeometryError, Unreadable
 from parts.geometry import Arc, Box, Line, Loop, Segment, distance, rectangle
-from parts.geometry.overlay import Region, common, filled, united, without
-from parts.geometry.pen import Cap, Join, Pen, painted
+from parts.geometry.area import Cap, Join, Pen, Region, common, filled, painted, united, without
 from parts.geometry.search import crowded
 from parts.read.affine import Affine, scaling, shift
 from parts.read.curve_kinds import EllipticArc

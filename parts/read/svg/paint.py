@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from parts.geometry import Loop, Point
-from parts.geometry.overlay import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
+from parts.geometry.area import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
 from parts.read.affine import Affine, scaling
 from parts.read.asked import Asked
 from parts.read.layers import Role, role, side
