@@ -21,7 +21,8 @@ class Record:
 
     `parameters` holds every value (mm and degrees); `address` is the page's address that draws the same
     part again, without a host. Where `compensation` is set, the profile is drawn for that one table, and all else
-    is of the true part. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
+    is of the true part. `open` are chains that close no outline, `aside` outlines that were left out: both are shown
+    where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     """
 
     template: Template
@@ -37,6 +38,7 @@ class Record:
     dxf_version: str = "R2010"
     notes: bool = False
     open: tuple[tuple[Segment, ...], ...] = ()
+    aside: tuple[tuple[Segment, ...], ...] = ()
     compensation: Compensation | None = None
     own_dimensions_only: bool = False
 

@@ -6,7 +6,8 @@ const file = document.getElementById("file");
 const drawing = document.getElementById("drawing");
 
 const send = () => {
-  for (const name of ["kept", "kept_name"]) form.elements[name]?.remove(); // the new file takes the old one's place
+  // the new file takes the old one's place, and what was chosen of the old one's layers says nothing of it
+  for (const old of form.querySelectorAll('[name="kept"], [name="kept_name"], [name="layer"], [name="outline"]')) old.remove();
   form.requestSubmit();
 };
 

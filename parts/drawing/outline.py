@@ -9,12 +9,22 @@ from parts.profile import Bend, Drill, Mark
 
 
 def groups(frame: Frame) -> tuple[Group, ...]:
-    """Return the part, what of it is open, its marks and its centre lines as far as it has any."""
+    """Return the part, what of it is open or left out, its marks and its centre lines as far as it has any."""
     part = Group("part", tuple(_loops(frame)))
     loose = Group("open", tuple(Path("open", tuple(map(frame.segment, chain))) for chain in frame.subject.record.open))
+    aside = Group("aside", tuple(_left_out(frame)))
     marks = Group("marks", tuple(item for mark in frame.profile.marks for item in _mark(frame, mark)))
     centres = Group("centres", tuple(_centre_lines(frame)))
-    return tuple(group for group in (part, loose, marks, centres) if group.items)
+    return tuple(group for group in (part, loose, aside, marks, centres) if group.items)
+
+
+def _left_out(frame: Frame) -> Iterator[Item]:
+    """The outlines that are left out, but for those that reach beyond what is drawn, as a sheet's border does."""
+    x0, y0, x1, y1 = frame.subject.record.box
+    for chain in frame.subject.record.aside:
+        left, low, right, high = zip(*(segment.box for segment in chain), strict=True)
+        if x0 <= min(left) and y0 <= min(low) and max(right) <= x1 and max(high) <= y1:
+            yield Path("aside", tuple(map(frame.segment, chain)))
 
 
 def _loops(frame: Frame) -> Iterator[Item]:

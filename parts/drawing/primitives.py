@@ -18,11 +18,13 @@ from parts.finding import Severity
 from parts.geometry import Arc, Box, Line, Point, Segment, lazy
 
 Pen: TypeAlias = Literal[
-    "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "open", "leader",
+    "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "open", "aside", "leader",
     "as-cut", "slow-1", "slow-2", "slow-3",
 ]  # fmt: skip
 Anchor: TypeAlias = Literal["start", "middle", "end"]
-GroupKind: TypeAlias = Literal["part", "open", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow"]
+GroupKind: TypeAlias = Literal[
+    "part", "open", "aside", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow"
+]
 Polygon: TypeAlias = tuple[Point, ...]
 """Corners of a convex polygon, counter-clockwise."""
 

@@ -4,10 +4,10 @@ Presentation attributes only, so that a strict content policy lets it through. L
 currentColor unless a page's style sheet colours these classes:
 
     pw-drawing                                               the whole
-    pw-part pw-open pw-marks pw-bends pw-centres pw-dimension pw-finding   groups
+    pw-part pw-open pw-aside pw-marks pw-bends pw-centres pw-dimension pw-finding   groups
     pw-as-cut pw-slow                                        groups that a page shows when asked to
     pw-cut-outside pw-cut-inside pw-bend pw-scribe           lines, by pen
-    pw-dimension-line pw-centre pw-leader pw-open-line
+    pw-dimension-line pw-centre pw-leader pw-open-line pw-aside-line
     pw-as-cut-line pw-slow-1 pw-slow-2 pw-slow-3             as cut; the bands where the torch slows
     pw-text pw-arrow pw-mark pw-number                       lettering, arrowheads, marks and their numbers
     pw-stop pw-warn pw-note                                  flags, by severity
@@ -45,7 +45,12 @@ from parts.units import format_length
 WIDTH, HEIGHT = 100.0, 110.0
 """The drawing's width, and how high it may grow, in its own units."""
 
-CLASSES: dict[Pen, str] = {"dimension": "pw-dimension-line", "open": "pw-open-line", "as-cut": "pw-as-cut-line"}
+CLASSES: dict[Pen, str] = {
+    "dimension": "pw-dimension-line",
+    "open": "pw-open-line",
+    "aside": "pw-aside-line",
+    "as-cut": "pw-as-cut-line",
+}
 """Class of a pen's lines where it isn't the pen's own name."""
 
 FILLED = 'fill="currentColor" stroke="none"'

@@ -6,6 +6,8 @@ Many programs tell what is cut from what is marked by its colour alone. No colou
 from collections.abc import Mapping
 from dataclasses import replace
 
+from parts.read.layers import GROUND
+from parts.read.pieces import Stroke
 from parts.read.raw import Raw
 
 NO_LAYER = ("", "0")
@@ -20,14 +22,21 @@ _NAMES: Mapping[str, str] = {
 }  # fmt: skip
 
 
+MOST = 24
+"""Colours that a person tells apart; a picture of more means nothing by them."""
+
+
 def by_colour(raw: Raw) -> Raw:
     """Return a drawing with its colours as layers, where it has no layers and more than one colour."""
-    colours = {stroke.colour for stroke in raw.strokes}
-    if len(colours) < 2 or any(stroke.layer not in NO_LAYER for stroke in raw.strokes):
+    colours = {stroke.colour for stroke in raw.strokes if stroke.layer != GROUND}
+    if not 2 <= len(colours) <= MOST or any(stroke.layer not in (*NO_LAYER, GROUND) for stroke in raw.strokes):
         return raw
-    return replace(raw, strokes=[replace(stroke, layer=called(stroke.colour)) for stroke in raw.strokes])
+    return replace(raw, strokes=[_on_its_own(stroke) for stroke in raw.strokes])
 
 
-def called(colour: str) -> str:
-    """Return the name of a colour: its keyword, or its numbers."""
-    return _NAMES.get(colour, colour)
+def _on_its_own(stroke: Stroke) -> Stroke:
+    return (
+        replace(stroke, layer=_NAMES.get(stroke.colour, stroke.colour))
+        if stroke.colour and stroke.layer != GROUND
+        else stroke
+    )

@@ -8,13 +8,14 @@ frame      a rectangle around a part that has openings already, as the border of
 
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 
 from parts.errors import Unreadable
 from parts.geometry import Box, Line, Loop, Segment, distance
 from parts.read.heal.healing import Healed
-from parts.read.layers import Role, side
+from parts.read.layers import GROUND, Role, side
 from parts.read.limits import Budget
 from parts.read.nest import around_each
 from parts.read.outlines import Chain
@@ -85,23 +86,48 @@ def _as_chain(loop: Loop, layer: Layer) -> Chain:
 
 
 def _take_enclosing(guessed: Sequence[Layer], cut: Healed, budget: Budget) -> None:
-    """Take the closed outlines of a layer of which one lies around what is cut, and itself in nothing that is cut."""
-    inner = _chains_of(cut)
-    candidates = [(loop, layer) for layer in guessed for loop in layer.loops]
-    if not inner or not candidates or any(side(layer) == "outside" for _, layer in cut.loops):
+    """Take the closed outlines of a layer of which one lies around what is cut, itself in nothing cut, and no frame."""
+    if any(side(layer) == "outside" for _, layer in cut.loops):
         return  # our own layers say what the part's outside is
-    whole = _Around([loop for loop, _ in cut.loops])
-    framed = _framed([loop for loop, _ in cut.loops], budget)
-    every = _Inside(inner)
-    around: dict[str, list[Loop]] = {}
-    for loop, layer in candidates:
-        budget.time()
-        if every.any_in(loop) and not whole.around(loop) and not (_is_upright(loop) and framed.any_in(loop)):
-            around.setdefault(layer.name, []).append(loop)
-    for layer in guessed:
-        if found := around.get(layer.name):
-            every_one = layer.loops if layer.guess == "aside" else found
-            _take(layer, [_as_chain(loop, layer) for loop in every_one], ENCLOSES)
+    every = _Inside(_chains_of(cut))
+    counted = [(loop, layer, every.count_in(loop)) for layer in guessed if layer.name != GROUND for loop in layer.loops]
+    around = sorted((each for each in counted if each[2]), key=lambda each: -each[0].area)
+    if not around:
+        return
+    loops = [loop for loop, _ in cut.loops]
+    whole, within = _Around(loops), _Within(every, _framed(loops, budget), around)
+    frames = {loop.segments for loop, _, count in around if _is_frame(loop, count, within, budget)}
+    for loop, layer, _ in around:
+        if loop.segments in frames or loop not in layer.loops or whole.around(loop):
+            continue
+        taken = [each for each in layer.loops if each.segments not in frames] if layer.guess == "aside" else [loop]
+        _take(layer, [_as_chain(each, layer) for each in taken], ENCLOSES)
+        loops += taken
+        whole = _Around(loops)
+
+
+_Counted: TypeAlias = tuple[Loop, Layer, int]
+"""An outline that may be cut, its layer, and how much that is cut lies in it."""
+
+
+class _Within(NamedTuple):
+    """What may lie in a frame: all that is cut, the openings of what is whole, and what may be cut."""
+
+    cut: "_Inside"
+    openings: "_Inside"
+    around: Sequence[_Counted]
+
+
+def _is_frame(loop: Loop, count: int, within: _Within, budget: Budget) -> bool:
+    """Whether it is a rectangle around what is whole without it: a part with openings, or one outline around all."""
+    budget.pairs(len(within.around))
+    if not _is_upright(loop):
+        return False
+    here = _Around([loop])
+    return within.openings.count_in(loop) > 0 or any(
+        n == count and other is not loop and here.around(other) and not within.cut.is_one_step_in(other)
+        for other, _, n in within.around
+    )
 
 
 def _chains_of(cut: Healed) -> list[Sequence[Segment]]:
@@ -115,12 +141,19 @@ class _Inside:
         self._points = [chain[0].at(0.5) for chain in chains]
         self._boxes = np.array([_box(chain) for chain in chains]).reshape(-1, 4)
 
-    def any_in(self, loop: Loop) -> bool:
-        """Tell whether one of them lies in a loop."""
+    def count_in(self, loop: Loop) -> int:
+        """Return how many of them lie in a loop."""
         x0, y0, x1, y1 = loop.box
         boxes = self._boxes
         within = (boxes[:, 0] >= x0) & (boxes[:, 1] >= y0) & (boxes[:, 2] <= x1) & (boxes[:, 3] <= y1)
-        return any(loop.contains(self._points[i]) for i in np.flatnonzero(within))
+        return sum(loop.contains(self._points[i]) for i in np.flatnonzero(within))
+
+    def is_one_step_in(self, loop: Loop) -> bool:
+        """Tell whether all that lies in a loop is about its middle: a countersunk or stepped hole, as often drawn."""
+        x0, y0, x1, y1 = loop.box
+        boxes = self._boxes
+        within = (boxes[:, 0] >= x0) & (boxes[:, 1] >= y0) & (boxes[:, 2] <= x1) & (boxes[:, 3] <= y1)
+        return all(_is_step(self._boxes[i], loop.box) for i in np.flatnonzero(within))
 
 
 class _Around:
@@ -150,11 +183,12 @@ def _framed(cut: Sequence[Loop], budget: Budget) -> _Inside:
     often drawn so.
     """
     pairs = [(cut[i], cut[outer]) for i, outer in around_each(cut, budget) if outer is not None]
-    return _Inside([opening.segments for opening, outer in pairs if not _is_stepped(opening, outer)])
+    return _Inside([opening.segments for opening, outer in pairs if not _is_step(opening.box, outer.box)])
 
 
-def _is_stepped(one: Loop, other: Loop) -> bool:
-    (a, b, c, d), (x0, y0, x1, y1) = one.box, other.box
+def _is_step(one: Sequence[float], other: Sequence[float]) -> bool:
+    """Whether two boxes are squares about one middle."""
+    (a, b, c, d), (x0, y0, x1, y1) = one, other
     square = abs((c - a) - (d - b)) <= HEAL_MM and abs((x1 - x0) - (y1 - y0)) <= HEAL_MM
     return square and distance(((a + c) / 2, (b + d) / 2), ((x0 + x1) / 2, (y0 + y1) / 2)) <= HEAL_MM
 

@@ -19,6 +19,9 @@ ROLES: tuple[Role, ...] = get_args(Role)
 OUTSIDE, INSIDE, SCRIBE, BEND, DRILL, NOTES = "OUTSIDE", "INSIDE", "SCRIBE", "BEND", "DRILL", "NOTES"
 """The layers of the files we write (`parts.export.layers`)."""
 
+GROUND = "white background"
+"""The layer that a picture's white background is put on."""
+
 OWN = frozenset({OUTSIDE, INSIDE, SCRIBE, BEND, DRILL, NOTES})
 
 _OWN_ROLES: dict[str, Role] = {

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from parts.finding import Finding
 from parts.geometry import Circle, Line, Loop, Point, Segment, distance
 from parts.profile import Bend, Drill, Mark, Scribe
-from parts.read.layers import NOTES, OUTSIDE, OWN, Role, side
+from parts.read.layers import GROUND, NOTES, OUTSIDE, OWN, Role, side
 from parts.read.limits import MOST_FINDINGS, shown
 from parts.read.outlines import Chain
 from parts.read.pieces import Spot
@@ -114,8 +114,11 @@ def _closed_aside(layer: Layer, loops: Sequence[Loop]) -> Finding:
     name = shown(layer.name)
     lines = _open(layer) if layer.guess == "aside" else 0
     more = f" and {counted(lines, 'line')}" if lines else ""
-    places: list[Point] = [loop.segments[0].start for loop in loops[:MOST_FINDINGS]]
+    # the smallest first, since a sheet's border lies far from the part
+    smallest = sorted(loops, key=lambda loop: loop.area)[:MOST_FINDINGS]
+    places: list[Point] = [loop.segments[0].start for loop in smallest]
     done = f"taken as {_AS[layer.guess]}" if layer.guess != "aside" else "left out, by its name no outline of the part"
+    done = "left out: a white rectangle as large as the page" if layer.name == GROUND else done
     return Finding(
         READING, "warn", places[0], None, None,
         f"{counted(len(loops), 'closed outline')}{more} on layer {name} {done}.",

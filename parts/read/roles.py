@@ -11,7 +11,7 @@ from parts.errors import Problem, Refused
 from parts.geometry import Loop
 from parts.read.heal.healing import Healed
 from parts.read.heal.mend import Mend
-from parts.read.layers import NOTES, OWN, ROLES, Role, role, says_both
+from parts.read.layers import NOTES, OUTSIDE, OWN, ROLES, Role, role, says_both
 from parts.read.limits import shown
 from parts.read.outlines import Chain
 from parts.read.pieces import Spot
@@ -33,6 +33,7 @@ class Layer:
     others: int = 0
     guess: Role = "cut"
     chosen: Role | None = None
+    beside_ours: bool = False
     healed: Healed | None = None
     taken: list[Chain] = field(default_factory=list)
     evidence: list[str] = field(default_factory=list)
@@ -44,8 +45,9 @@ class Layer:
 
     @property
     def is_guess(self) -> bool:
-        """Whether only a name that isn't ours says that it isn't cut."""
-        return self.chosen is None and self.guess != "cut" and self.name.upper() not in OWN - {NOTES}
+        """Whether only a name says that it isn't cut, and not one of ours in a drawing that has our outside."""
+        is_ours = self.beside_ours and self.name.upper() in OWN - {NOTES}
+        return self.chosen is None and self.guess != "cut" and not is_ours
 
     @property
     def loops(self) -> tuple[Loop, ...]:
@@ -107,9 +109,10 @@ def named(drawn: Drawn, chosen: Mapping[str, Role]) -> Roles:
         layers.setdefault(spot.layer, Layer(spot.layer)).spots += 1
     for name in drawn.others:
         layers.setdefault(name, Layer(name)).others += 1
+    ours = any(name.upper() == OUTSIDE for name in layers)
     wanted = _by_name(chosen, tuple(layers))
     for layer in layers.values():
-        layer.guess, layer.chosen = role(layer.name), wanted.get(layer.name)
+        layer.guess, layer.chosen, layer.beside_ours = role(layer.name), wanted.get(layer.name), ours
         if says_both(layer.name) and not layer.chosen:
             layer.evidence.append(SAYS_BOTH)
     return Roles(layers)

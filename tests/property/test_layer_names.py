@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from parts.read import Choices, ReadDrawing, read_drawing
+from parts.read import ReadDrawing, read_drawing
 from tests.depth import first_number, several
 from tests.property.layered import Drawn, missing, part
 
@@ -53,6 +53,6 @@ def test_every_outline_is_cut_or_told_of(number):
 def test_what_is_chosen_is_cut_whole(number):
     """With every layer chosen to be cut nothing is left aside, and nothing is asked."""
     data, made = part(number)
-    reading = read_drawing(data, "chosen.dxf", choices=Choices(layers={each.layer: "cut" for each in made}))
+    reading = read_drawing(data, "chosen.dxf", layers={each.layer: "cut" for each in made})
     assert not list(missing(made, middles(reading, corner(made, reading))))
     assert not [finding for finding in reading.findings if finding.severity == "warn"]

@@ -128,6 +128,83 @@ def test_a_remedy_is_taken_by_a_button_of_the_form(client):
     assert "No findings" in taken.text
 
 
+LAYERED = dxf(box(100, 60).replace("\n8\n0\n", "\n8\nBORDER\n") + circle(50, 30, 10) + circle(15, 15, 5, "DIM <b>"))
+
+
+def selects(page) -> dict[str, list[tuple[str, str, bool]]]:
+    """The options of each layer and outline by its label: value, title, and which is taken."""
+    found = re.findall(
+        r'<div class="row role.*?<span>(.*?)</span></label>.*?<select.*?>(.*?)</select>', page.text, re.DOTALL
+    )
+    option = re.compile(r'<option value="([^"]*)"( selected)?>(.*?)</option>')
+    return {label: [(value, title, bool(on)) for value, on, title in option.findall(body)] for label, body in found}
+
+
+def test_layers_and_outlines_are_on_the_page_with_what_they_are_taken_for(client):
+    found = selects(post(client, LAYERED))
+    assert list(found) == ["BORDER", "0", "DIM &lt;b&gt;", "10 mm x 10 mm", "100 mm x 60 mm", "20 mm x 20 mm"]
+    assert found["BORDER"] == [
+        ("", "Cut (guessed)", True), ("BORDER=cut", "Cut", False), ("BORDER=scribe", "Scribe", False),
+        ("BORDER=bend", "Bend", False), ("BORDER=drill", "Drill", False), ("BORDER=aside", "Leave out", False),
+    ]  # fmt: skip
+    assert found["DIM &lt;b&gt;"][0] == ("", "Leave out (guessed)", True)
+    assert found["10 mm x 10 mm"] == [("", "Left out", True), ("10,10,20,20=cut", "Cut", False)]
+    assert found["20 mm x 20 mm"] == [("", "Cut", True), ("40,20,60,40=aside", "Leave out", False)]
+
+
+def test_a_left_out_outline_is_drawn_dotted(client):
+    assert post(client, LAYERED).text.count('class="pw-aside-line"') == 1
+    assert b"pw-aside" not in post(client, LAYERED, **{"as": "svg"}).data
+
+
+def test_what_was_chosen_is_done_and_stays_chosen(client):
+    page = post(client, LAYERED, layer=["DIM <b>=cut", "", "BORDER="], outline=["40,20,60,40=aside", ""])
+    assert page.status_code == 422  # an empty role is none
+    page = post(client, LAYERED, layer=["DIM <b>=cut", ""], outline=["40,20,60,40=aside", ""])
+    assert page.status_code == 200
+    found = selects(page)
+    assert ("DIM &lt;b&gt;=cut", "Cut", True) in found["DIM &lt;b&gt;"]
+    assert found["20 mm x 20 mm"] == [("40,20,60,40=aside", "Left out", True), ("", "Cut", False)]
+    assert "Left out 1 outline, as chosen." in page.text
+
+
+def test_choices_go_along_while_something_else_is_asked(client):
+    page = post(client, LAYERED, thickness="900 mm", layer="DIM <b>=cut", outline="40,20,60,40=aside")
+    assert page.status_code == 422
+    assert '<input type="hidden" name="layer" value="DIM &lt;b&gt;=cut">' in page.text
+    assert '<input type="hidden" name="outline" value="40,20,60,40=aside">' in page.text
+
+
+def test_where_all_is_left_out_the_layers_are_still_there_to_choose(client):
+    page = post(client, LAYERED, layer=["BORDER=aside", "0=aside", "DIM <b>=aside"])
+    assert page.status_code == 422
+    assert "nothing in it is left to cut" in page.text
+    assert ("BORDER=aside", "Leave out", True) in selects(page)["BORDER"]
+
+
+def test_an_unknown_layer_is_named_and_not_sent_again(client):
+    page = post(client, LAYERED, layer="SOFT=cut")
+    assert page.status_code == 422
+    assert "is no layer of this drawing; it has BORDER, 0 and DIM &lt;b&gt;." in page.text
+    assert 'value="SOFT=cut"' not in page.text
+
+
+def test_another_file_takes_none_of_the_choices_of_the_one_before(client):
+    page = post(client, PLATE, kept=carried_file.packed(LAYERED), kept_name="old.dxf", layer="DIM <b>=cut")
+    assert page.status_code == 200
+
+
+def test_programs_are_told_of_layers_and_outlines_and_choose(client):
+    said = post(client, LAYERED, address="/check.json", layer="DIM <b>=scribe").json
+    assert [(row["name"], row["guess"], row["chosen"], row["role"]) for row in said["layers"]] == [
+        ("BORDER", "aside", None, "cut"), ("0", "cut", None, "cut"), ("DIM <b>", "aside", "scribe", "scribe"),
+    ]  # fmt: skip
+    assert said["layers"][0]["why"] == ["since it lies around what is cut"]
+    assert [(row["outline"], row["cut"]) for row in said["outlines"]] == [("0,0,100,60", True), ("40,20,60,40", True)]
+    assert_refusal(post(client, LAYERED, address="/check.json", layer="0=burn"), 422, "layer")
+    assert_refusal(post(client, LAYERED, address="/check.json", outline="5,5,6,6=cut"), 422, "outline")
+
+
 def test_where_nothing_closes_there_is_no_file(client):
     page = post(client, dxf(line(0, 0, 80, 0) + line(80, 0, 80, 50)))
     assert page.status_code == 200

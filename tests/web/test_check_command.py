@@ -99,6 +99,44 @@ def test_where_nothing_closes_nothing_is_written(file, tmp_path, capsys):
     assert err == [f"{target}: not written; no outline closes."]
 
 
+LAYERED = dxf(box(100, 60) + circle(50, 30, 10, "MY DIM"))
+
+
+def test_a_layer_left_aside_is_told_with_how_to_choose(file, capsys):
+    status, out, err = run(capsys, file(LAYERED), "--thickness", "6")
+    assert (status, [line for line in out if line.startswith("warn: reading: ")]) == (0, [
+        "warn: reading: 1 closed outline on layer MY DIM left out, by its name no outline of the part. Choose what "
+        "layer MY DIM is: cut, or aside if it isn't the part's outline. (at 60 mm, 30 mm)",
+    ])  # fmt: skip
+    assert err == ["--layer 'MY DIM=cut' cuts what is closed on it, MY DIM=aside leaves it out."]
+
+
+@pytest.mark.parametrize(("role", "pierces"), [("cut", 2), ("aside", 1), ("scribe", 1), ("drill", 1), ("bend", 1)])
+def test_a_chosen_layer_is_taken_so(file, capsys, role, pierces):
+    status, out, err = run(capsys, file(LAYERED), "--thickness", "6", "--layer", f"my dim={role}")
+    assert (status, err) == (0, [])
+    assert f", {pierces} pierce" in out[0]
+    assert not any(line.startswith("warn: reading") for line in out)
+
+
+def test_several_layers_and_an_outline_are_chosen(file, capsys):
+    words = "--layer", "MY DIM=cut", "--layer", "0=aside", "--outline", "0,0,100,60=cut"
+    status, out, _ = run(capsys, file(LAYERED), "--thickness", "6", *words)
+    assert (status, out[0].partition(",")[0]) == (0, "plate.dxf: 100 mm x 60 mm")
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (["--layer", "DIM=cut"], "layer: DIM: is no layer of this drawing; it has 0 and MY DIM."),
+        (["--layer", "0"], "layer: 0: must be written NAME=ROLE, the role cut, scribe, bend, drill or aside."),
+        (["--outline", "1,2,3,4=cut"], "outline: 1,2,3,4: is the box of no closed outline here."),
+    ],
+)  # fmt: skip
+def test_a_wrong_choice_is_exit_status_2(file, capsys, words, line):
+    assert run(capsys, file(LAYERED), "--thickness", "6", *words) == (2, [], [line])
+
+
 def test_standard_input(monkeypatch, capsys):
     monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(SOUND)))
     status, out, _ = run(capsys, "-", "--thickness", "6")

@@ -2,6 +2,7 @@
 
 from webapp.forms import carried_file, own_site
 from webapp.forms.canonical import TYPED_IN, shortest, units_of
+from webapp.forms.drawing_roles import RoleRow, RoleRows, role_rows
 from webapp.forms.for_table import COMPENSATE, choices, for_table, made_for
 from webapp.forms.form import FormRow, Option, Typed, groups, title_of
 from webapp.forms.most import allow, too_large
@@ -17,6 +18,8 @@ __all__ = [
     "FormRow",
     "Link",
     "Option",
+    "RoleRow",
+    "RoleRows",
     "Typed",
     "allow",
     "carried_file",
@@ -25,6 +28,7 @@ __all__ = [
     "groups",
     "made_for",
     "own_site",
+    "role_rows",
     "shortest",
     "title_of",
     "too_large",

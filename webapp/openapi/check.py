@@ -1,5 +1,6 @@
 """The page that checks a drawing of someone's own, and the same for programs."""
 
+from parts.read import ROLES
 from parts.spec import Parameters
 from webapp.openapi.alike import described
 from webapp.openapi.answer import Json
@@ -30,4 +31,10 @@ def _form() -> Json:
     fields["dpi"] = {**TEXT, "description": "Pixels of an SVG to the inch; 96, as CSS has it"}
     fields["strokes"] = {"enum": ["auto", "outline", "middle"], "description": "What is cut of an SVG's strokes"}
     fields["file"] = {"type": "string", "contentMediaType": "application/octet-stream", "description": "DXF or SVG"}
+    fields["layer"] = _several(f"NAME=ROLE, the role one of {', '.join(ROLES)}; empty to leave it to its name")
+    fields["outline"] = _several("BOX=cut or BOX=aside, the box as `outlines` of the answer have it")
     return {"type": "object", "required": ["file", "thickness"], "properties": fields}
+
+
+def _several(description: str) -> Json:
+    return {"type": "array", "items": {"type": "string"}, "description": description}

@@ -161,6 +161,31 @@ class Mend(Answer):
     at: Point
 
 
+class DrawnLayer(Answer):
+    """A layer of a drawing: what it is by its name, why that doesn't hold, what was chosen; closed outlines counted."""
+
+    name: str
+    colour: str
+    count: int
+    guess: Literal["cut", "scribe", "bend", "drill", "aside"]
+    chosen: Literal["cut", "scribe", "bend", "drill", "aside"] | None
+    why: list[str]
+    cut: int
+    aside: int
+    role: Literal["cut", "scribe", "bend", "drill", "aside"]
+
+
+class DrawnOutline(Answer):
+    """A closed outline by its box in the drawing's own units; its box in mm, and its segments where it is left out."""
+
+    outline: str
+    layer: str
+    cut: bool
+    chosen: bool
+    box: tuple[float, float, float, float]
+    segments: list[Segment]
+
+
 class Checked(Part):
     """The same of a drawing of someone's own, with what was healed in it and the chains that don't close."""
 
@@ -168,6 +193,8 @@ class Checked(Part):
     open: list[list[Segment]]
     tolerance_mm: float
     mends: list[Mend]
+    layers: list[DrawnLayer]
+    outlines: list[DrawnOutline]
 
 
 MODELS = (Part, Checked)

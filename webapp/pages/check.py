@@ -17,14 +17,27 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Checked, Problem, Refused, Unreadable
-from parts.checking import DPI, FORMATS, STROKES_CUT, TOLERANCE, UNITS, template
+from parts.checking import DPI, FORMATS, LAYER, OUTLINE, STROKES_CUT, TOLERANCE, UNITS, template
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import page_drawing
 from parts.finding import Finding
-from parts.read import LARGEST_BYTES
+from parts.read import LARGEST_BYTES, Account, NothingToCut
+from parts.record import Record
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters
-from webapp.forms import LONGEST_VALUE, Before, FormRow, Option, Typed, allow, carried_file, groups, title_of, values_of
+from webapp.forms import (
+    LONGEST_VALUE,
+    Before,
+    FormRow,
+    Option,
+    Typed,
+    allow,
+    carried_file,
+    groups,
+    role_rows,
+    title_of,
+    values_of,
+)
 from webapp.wording import Flag, facts, healed_up_to, kinds, verdict
 
 bp = Blueprint("check_page", __name__)
@@ -32,7 +45,7 @@ bp = Blueprint("check_page", __name__)
 LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
 AS, TAKE = "as", "take"
 """Buttons of the form: which file is wanted, or which remedy is taken."""
-_NOT_VALUES = (AS, TAKE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
+_NOT_VALUES = (AS, TAKE, LAYER, OUTLINE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
 _OF_DRAWING = (carried_file.FILE, TOLERANCE, DPI, STROKES_CUT)
 _STROKES = {"": "by their width", "outline": "their outline", "middle": "their middle"}
 _ASKED = {"": "as the file says", "mm": "mm", "in": "inches"}
@@ -40,13 +53,19 @@ _ASKED = {"": "as the file says", "mm": "mm", "in": "inches"}
 
 @dataclass(frozen=True)
 class Request:
-    """A sent form: the file, and the values as they were typed; `checked` where it could be read."""
+    """A sent form: the file, and the values as they were typed; `checked` where it could be read.
+
+    `layers` and `outlines` are what was chosen of them; `account` is what the drawing holds, if it was read so far.
+    """
 
     data: bytes
     name: str
     given: Mapping[str, str]
     checked: Checked | None = None
     problems: tuple[Problem, ...] = ()
+    layers: tuple[str, ...] = ()
+    outlines: tuple[str, ...] = ()
+    account: Account | None = None
 
 
 @bp.get("/check")
@@ -86,12 +105,24 @@ def _asked() -> Request:
         asked = replace(asked, data=data, name=name)
         values = values_of(MultiDict((n, v) for n, v in request.form.items(multi=True) if n not in _NOT_VALUES and v))
         values |= _taken(request.form.get(TAKE, ""))
-        asked = replace(asked, given=values)
-        return replace(asked, checked=parts.check(data, name, **values))
+        asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=_chosen(OUTLINE))
+        checked = parts.check(data, name, layers=asked.layers, outlines=asked.outlines, **values)
+        return replace(asked, checked=checked, account=checked.account)
+    except NothingToCut as nothing:
+        problem = Problem(carried_file.FILE, asked.name, str(nothing))
+        return replace(asked, problems=(problem,), account=nothing.account)
     except Unreadable as error:
         return replace(asked, problems=(Problem(carried_file.FILE, asked.name, str(error)),))
     except Refused as refused:
         return replace(asked, problems=refused.problems)
+
+
+def _chosen(field: str) -> tuple[str, ...]:
+    """What was chosen of layers or outlines; of a page's own file alone, not of another that takes its place."""
+    chosen, carries = request.files.get(carried_file.FILE), request.form.get(carried_file.KEPT)
+    if chosen and chosen.filename and carries:
+        return ()
+    return tuple(text for text in request.form.getlist(field) if text.strip())
 
 
 def _taken(text: str) -> dict[str, str]:
@@ -123,6 +154,8 @@ def _page(asked: Request) -> str:
     nothing_before = Before("", {}, {}, {})
     typed = Typed(asked.given, part.record.parameters if part else {}, asked.problems, nothing_before)
     rows = dict(_rows(typed))
+    wrong = {problem.parameter for problem in asked.problems}
+    choices = [() if field in wrong else texts for field, texts in ((LAYER, asked.layers), (OUTLINE, asked.outlines))]
     packed = carried_file.packed(asked.data) if asked.data and len(asked.data) <= LARGEST_BYTES else ""
     return render_template(
         "check.html",
@@ -137,7 +170,8 @@ def _page(asked: Request) -> str:
         of_svg=_svg_rows(typed),
         healed_up_to=healed_up_to(checked.tolerance_mm, checked.part.record.job.cut.kerf_mm) if checked else "",
         kept=packed,
-        drawing=Markup(page_drawing(part.record)) if part else "",  # noqa: S704 - its writer escapes text
+        roles=role_rows(asked.account, part.record.units if part else "mm", *choices),
+        drawing=Markup(page_drawing(_with_left_out(checked))) if checked else "",  # noqa: S704 - its writer escapes text
         facts=_facts(checked) if checked else [],
         count=len(part.findings) if part else 0,
         kinds=kinds(part) if part else [],
@@ -147,6 +181,11 @@ def _page(asked: Request) -> str:
         formats=FORMATS if checked and checked.closed else (),
         largest=f"{LARGEST_BYTES // 1_000_000} MB",
     )
+
+
+def _with_left_out(checked: Checked) -> Record:
+    """The record with the outlines that are left out, to be shown beside what is cut."""
+    return replace(checked.part.record, aside=tuple(row.segments for row in checked.account.left_out))
 
 
 def _facts(checked: Checked) -> list[tuple[str, str]]:

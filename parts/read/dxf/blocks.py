@@ -75,7 +75,13 @@ class Placing:
                 if depth:
                     self._budget.segments(len(pieces))
                 self._raw.strokes.append(
-                    Stroke(pieces, item.closed, self.layers.name(on, item.linetype, linetype), item.kind)
+                    Stroke(
+                        pieces,
+                        item.closed,
+                        self.layers.name(on, item.linetype, linetype),
+                        item.kind,
+                        colour=item.colour,
+                    )
                 )
             elif isinstance(item, Spot):
                 self._budget.segments()

@@ -11,6 +11,7 @@ from parts.geometry import Point
 from parts.read.affine import scaling, shift, turning
 from parts.read.coordinate import plain
 from parts.read.dxf.blocks import Block, Insert, Placing
+from parts.read.dxf.colours import colour
 from parts.read.dxf.records import Rec, records
 from parts.read.dxf.shapes import READERS, UPRIGHT, frame, polyline
 from parts.read.limits import Budget, shown
@@ -89,6 +90,7 @@ class _Reader:
             self._header(rec)
         elif rec.kind == "LAYER":
             self._placing.layers.take_layer(rec)
+            self._raw.colours[rec.text(2).upper()] = colour(rec)
         elif rec.kind == "LTYPE":
             self._placing.layers.take_linetype(rec)
         elif rec.section in ("BLOCKS", "ENTITIES"):
@@ -151,9 +153,10 @@ class _Reader:
         if strokes is None:
             self._leave_out(rec, "damaged spline" if rec.kind == "SPLINE" else "3D entity")
             return
+        own = colour(rec)
         for stroke in strokes:
             self._budget.segments(len(stroke.pieces))
-            self._into.items.append(replace(stroke, linetype=rec.text(6)))
+            self._into.items.append(replace(stroke, linetype=rec.text(6), colour=own))
 
     def _leave_out(self, rec: Rec, kind: str) -> None:
         at = (rec.number(10, 0.0), rec.number(20, 0.0))

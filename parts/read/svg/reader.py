@@ -5,14 +5,18 @@ height in mm, cm, in, pt or pc; pixels are 96 to the inch by CSS, and read so, w
 asked. y is turned over, since SVG's runs down.
 """
 
+from dataclasses import replace
+
+from parts.geometry import Box
 from parts.read.affine import scaling, shift
 from parts.read.asked import Asked
 from parts.read.limits import Budget
-from parts.read.pieces import LeftOut
+from parts.read.pieces import LeftOut, Stroke
 from parts.read.raw import Raw, Scale
 from parts.read.scale import ASKED
 from parts.read.svg.areas import Areas
 from parts.read.svg.css import Sheet, sheet
+from parts.read.svg.ground import SAID, as_paper, is_ground
 from parts.read.svg.numbers import PX_PER_IN, Resolution, numbers, physical
 from parts.read.svg.paint import Painter
 from parts.read.svg.style import Style
@@ -42,10 +46,22 @@ def read(data: bytes, budget: Budget, asked: Asked = Asked()) -> Raw:  # noqa: B
     x, y, width, height = view  # the lower left of what it shows is the drawing's origin
     to = scaling(1.0, -aspect).after(shift(-x, -y - height))
     for shape in walker.shapes([Place(read.root, to, Style({}), (width, height))]):
+        before = len(raw.strokes)
         painter.paint(shape)
+        raw.strokes[before:] = _coloured(raw.strokes[before:], shape.style, (0.0, 0.0, width, height * aspect), raw)
     raw.said += painter.told.sentences()
     raw.left_out += _of_sheets(rules)
     return raw
+
+
+def _coloured(strokes: list[Stroke], style: Style, page: Box, raw: Raw) -> list[Stroke]:
+    """The strokes of a shape with its colour; a background that is paper on a layer of its own."""
+    coloured = [replace(stroke, colour=style.colour) for stroke in strokes]
+    if len(strokes) != 1 or not is_ground(style, strokes[0], page):
+        return coloured
+    paper = as_paper(style)
+    raw.said += [] if paper else [SAID]
+    return [replace(coloured[0], layer=paper or strokes[0].layer)]
 
 
 def _view(root: Element, resolution: Resolution) -> tuple[float, float, float, float]:

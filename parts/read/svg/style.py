@@ -91,6 +91,14 @@ class Style:
             return ""
         return text
 
+    @property
+    def colour(self) -> str:
+        """The colour of the stroke, else of the fill, as `#rrggbb`; nothing for a gradient or a colour unknown."""
+        found = _colour(self.paint("stroke") or self.paint("fill"))
+        if found is None:
+            return ""
+        return "#" + "".join(f"{round(255 * min(max(each, 0.0), 1.0)):02x}" for each in found.to("srgb").coordinates)
+
     def lengths(self, name: str) -> list[float]:
         """Return a list of lengths in user units; none where it says none or is in percent."""
         text = self.get(name, "none")
