@@ -11,7 +11,7 @@ from parts.profile import Bend, Drill, Mark
 def groups(frame: Frame) -> tuple[Group, ...]:
     """Return the part, what of it is open or left out, its marks and its centre lines as far as it has any."""
     part = Group("part", tuple(_loops(frame)))
-    loose = Group("open", tuple(Path("open", tuple(map(frame.segment, chain))) for chain in frame.subject.record.open))
+    loose = Group("open", tuple(Path("open", frame.segments(chain)) for chain in frame.subject.record.open))
     aside = Group("aside", tuple(_left_out(frame)))
     marks = Group("marks", tuple(item for mark in frame.profile.marks for item in _mark(frame, mark)))
     centres = Group("centres", tuple(_centre_lines(frame)))
@@ -24,7 +24,7 @@ def _left_out(frame: Frame) -> Iterator[Item]:
     for chain in frame.subject.record.aside:
         left, low, right, high = zip(*(segment.box for segment in chain), strict=True)
         if x0 <= min(left) and y0 <= min(low) and max(right) <= x1 and max(high) <= y1:
-            yield Path("aside", tuple(map(frame.segment, chain)))
+            yield Path("aside", frame.segments(chain))
 
 
 def _loops(frame: Frame) -> Iterator[Item]:
@@ -35,7 +35,7 @@ def _loops(frame: Frame) -> Iterator[Item]:
 
 
 def _path(frame: Frame, loop: Loop, pen: Pen) -> Path:
-    return Path(pen, tuple(frame.segment(segment) for segment in loop.segments), closed=True)
+    return Path(pen, frame.segments(loop.segments), closed=True)
 
 
 def _mark(frame: Frame, mark: Mark) -> Iterator[Item]:
@@ -45,7 +45,7 @@ def _mark(frame: Frame, mark: Mark) -> Iterator[Item]:
         arm = 0.7 * frame.sizes.text
         yield from _cross(frame.point(mark.at), arm, "scribe")
     else:
-        yield Path("scribe", tuple(frame.segment(segment) for segment in mark.path))
+        yield Path("scribe", frame.segments(mark.path))
 
 
 def _centre_lines(frame: Frame) -> Iterator[Item]:

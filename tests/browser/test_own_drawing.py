@@ -77,11 +77,34 @@ def test_units_are_asked_for_once_and_the_file_stays(page, address):  # noqa: F8
     expect(page.locator(".facts")).to_contain_text("4 in x 2 in")
 
 
-@pytest.mark.parametrize("data", [None, PLATE], ids=["empty", "checked"])
+LAYERED = dxf(GAP.replace("\n8\n0\n", "\n8\nBORDER\n") + circle(50, 30, 10) + circle(20, 20, 8, "DIM"))
+
+
+def test_a_layer_and_an_outline_are_chosen_and_the_next_file_starts_anew(page, address):  # noqa: F811
+    page.goto(f"{address}/check")
+    page.wait_for_load_state("networkidle")
+    page.evaluate(DROP, ["layers.dxf", LAYERED.decode()])
+    expect(page.locator(".findings li.warn")).to_contain_text("1 closed outline on layer DIM left out")
+    expect(page.locator(".pw-aside-line")).to_have_count(1)
+    page.get_by_label("DIM").select_option(label="Cut")
+    page.get_by_role("button", name="Check with these").click()
+    expect(page.locator(".facts")).to_contain_text("3")
+    expect(page.locator(".pw-aside-line")).to_have_count(0)
+    page.get_by_text("3 that are cut").click()
+    page.get_by_label("20 mm x 20 mm").select_option(label="Leave out")
+    page.get_by_role("button", name="Check with these").click()
+    expect(page.locator(".healed")).to_contain_text("Left out 1 outline, as chosen.")
+    expect(page.locator(".pw-aside-line")).to_have_count(1)
+    page.wait_for_load_state("networkidle")  # the module that takes what is dropped is there
+    page.evaluate(DROP, ["plate.dxf", PLATE.decode()])
+    assert_found(page)
+
+
+@pytest.mark.parametrize("data", [None, PLATE, LAYERED], ids=["empty", "checked", "layers"])
 def test_phone_width_has_nothing_beyond_its_edge(page, address, data):  # noqa: F811
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"{address}/check")
     if data:
         page.evaluate(DROP, ["plate.dxf", data.decode()])
-        assert_found(page)
+        expect(page.locator(".facts")).to_contain_text("100 mm x 60 mm")
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
