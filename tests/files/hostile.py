@@ -89,6 +89,14 @@ REFUSED: Mapping[str, tuple[Callable[[], bytes], str]] = {
     "other xml": (lambda: b"<html><svg/></html>", "it is XML and not an SVG drawing"),
     "unknown encoding": (lambda: b'<?xml version="1.0" encoding="utf-7"?><svg/>', "it states an encoding"),
     "no transform": (lambda: svg('<g transform="twist(3)"/>'), "the transform 'twist\\(3\\)' isn't one of SVG's"),
+    "clip path of itself": (
+        lambda: svg('<clipPath id="c" clip-path="url(#c)"><rect width="9" height="9"/></clipPath>'
+                    '<rect width="9" height="9" clip-path="url(#c)"/>'),
+        "clip paths in it lie more than 16 deep",
+    ),
+    "brackets": (lambda: svg(f'<rect style="fill:{"(" * 15000}"/>'), "a style in it has brackets too deep"),
+    "long style": (lambda: svg(f'<rect style="{"a:b;" * 9000}"/>'), "a style attribute in it is longer than"),
+    "long sheet": (lambda: svg(f"<style>{'a{b:c}' * 90000}</style>"), "its style sheets are longer than"),
     "only text": (lambda: dxf("0\nTEXT\n8\n0\n10\n0\n20\n0\n40\n5\n1\nHI\n"), "no lines or arcs to cut, only text"),
     "only marks": (lambda: dxf(line(0, 0, 5, 5, "SCRIBE")), "it holds marks and no outline"),
     "only dimensions": (lambda: dxf(line(0, 0, 5, 5, "DIM")), "on layers for other things, or hidden"),
@@ -111,8 +119,38 @@ HEAVY: Mapping[str, Callable[[], bytes]] = {
     "the same rectangle": lambda: svg('<rect width="5" height="5"/>' * 12_000),
     "attributes": lambda: svg("<g " + " ".join(f'a{i}="1"' for i in range(1_000_000)) + "/>"),
     "placed elements": lambda: svg(f'<defs><g id="b">{"<g/>" * 100_000}</g></defs>' + '<use href="#b"/>' * 20_000),
+    "a fill that crosses itself": lambda: svg(f'<path d="M{_scribble(500)}Z"/>'),
+    "wide strokes": lambda: svg(f'<path fill="none" stroke="red" stroke-width="2" d="M{_scribble(5000)}"/>'),
+    "dashes": lambda: svg('<path stroke="red" stroke-width="2" stroke-dasharray=".00001" d="M0 0H99"/>' * 3000),
+    "clip paths": lambda: svg(
+        '<clipPath id="c"><circle r="30"/></clipPath>'
+        + '<g clip-path="url(#c)">' * 15
+        + '<rect width="90" height="90"/>' * 3000
+        + "</g>" * 15
+    ),
+    "a mask of many": lambda: svg(
+        '<mask id="m">'
+        + "".join(f'<circle cx="{i % 97}" r="5" fill="{"#fff" if i % 2 else "#000"}"/>' for i in range(3000))
+        + '</mask><rect width="90" height="90" mask="url(#m)"/>'
+    ),
+    "style rules": lambda: svg(
+        f"<style>{'* * * * * * * rect ~ .b{fill:red}' * 3000}</style>"
+        + "<g>" * 100
+        + '<rect class="b"/>' * 5000
+        + "</g>" * 100
+    ),
+    "boxes in boxes": lambda: svg(
+        '<g style="transform:rotate(1deg);transform-box:fill-box">' * 100
+        + '<rect width="5" height="5"/>' * 1000
+        + "</g>" * 100
+    ),
 }
 """What may be read or not, but in bounded time and memory."""
+
+
+def _scribble(count: int) -> str:
+    r = _rng()
+    return " ".join(f"{100 * r():.3f} {100 * r():.3f}" for _ in range(count))
 
 
 def spent_s() -> float:

@@ -52,7 +52,7 @@ LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 
 HOMES = {
-    "shapely": ["parts/geometry/overlay.py", "parts/geometry/view.py"],
+    "shapely": ["parts/geometry/area/overlay.py", "parts/geometry/view.py"],
     "tinycss2": ["parts/read/svg/*"],
     "numpy": [
         "parts/geometry/*",

@@ -317,3 +317,16 @@ def test_units_that_are_not_said_have_a_button_each(client):
     answer = post(client, SMALL.replace(b"70\n4\n", b"70\n0\n"), thickness="6 mm")
     assert answer.status_code == 422
     assert 'name="take" value="units=mm">It is in mm</button>' in answer.text
+
+
+def test_what_an_svg_leaves_open_can_be_said(client):
+    """Pixels to the inch and what is cut of strokes: kept in the form, wrong ones named beside it."""
+    ring = svg('<circle cx="50" cy="50" r="20" fill="none" stroke="red" stroke-width="4"/>', 'width="100" height="100"')
+    page = post(client, ring, "ring.svg", dpi="100", strokes="middle")
+    assert '<input id="dpi" name="dpi" value="100"' in page.text
+    assert '<option value="middle" selected>' in page.text
+    said = post(client, ring, "ring.svg", "/check.json", dpi="100", strokes="middle").get_json()
+    assert said["measures"]["width_mm"] == pytest.approx(40 * 25.4 / 100)
+    wrong = post(client, ring, "ring.svg", "/check.json", dpi="0", strokes="edge")
+    assert {problem["parameter"] for problem in wrong.get_json()["errors"]} <= {"dpi", "strokes"}
+    assert wrong.status_code == 422

@@ -9,7 +9,7 @@ import pytest
 import parts
 from parts.checking.checked import FORMATS
 from parts.read import read_drawing
-from tests.files.foreign import UNITLESS, circle, dxf, line
+from tests.files.foreign import UNITLESS, circle, dxf, line, svg
 from tests.unit.test_own import box
 from webapp.cli import main
 
@@ -194,3 +194,39 @@ def test_an_option_without_a_value_is_told_so(file, capsys):
 def test_the_thickness_has_to_be_said(file, capsys):
     sentence = "thickness: isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
     assert run(capsys, file()) == (2, [], [sentence])
+
+
+RING = svg('<circle cx="50" cy="50" r="40"/><circle cx="50" cy="50" r="20" fill="none" stroke="red" stroke-width="4"/>')
+
+
+@pytest.mark.parametrize(
+    ("words", "pierces", "said"),
+    [
+        ([], 3, "took the outline of 1 stroke up to 4 mm wide"),
+        (["--strokes", "middle"], 2, "took the middle of 1 stroke up to 4 mm wide"),
+        (["strokes=outline"], 3, "took the outline of 1 stroke up to 4 mm wide"),
+    ],
+)
+def test_what_is_cut_of_strokes(file, capsys, words, pierces, said):
+    _, out, _ = run(capsys, file(RING, "ring.svg"), "--thickness", "3", *words)
+    assert f", {pierces} pierces," in out[0]
+    assert any(line.startswith(f"healed: {said}") for line in out)
+
+
+@pytest.mark.parametrize(("words", "side"), [([], "26.458 mm"), (["--dpi", "100"], "25.4 mm"), (["dpi=50"], "50.8 mm")])
+def test_pixels_to_the_inch(file, capsys, words, side):
+    square = svg('<rect width="100" height="100"/>', 'width="100" height="100"')
+    _, out, _ = run(capsys, file(square, "square.svg"), "--thickness", "3", *words)
+    assert out[0].startswith(f"square.svg: {side} x {side}, ")
+    assert any("The file gives its size in pixels, read as 96 to the inch" in line for line in out) is (not words)
+
+
+@pytest.mark.parametrize("dpi", ["9.99", "10001", "many", "-96", "nan"])
+def test_pixels_that_no_inch_has_are_refused(file, capsys, dpi):
+    sentence = "must be a number of pixels to the inch, 10 to 10000, such as 72, 90 or 96."
+    assert run(capsys, file(RING, "ring.svg"), "--thickness", "3", f"dpi={dpi}") == (2, [], [f"dpi: {dpi}: {sentence}"])
+
+
+def test_strokes_are_cut_in_one_of_three_ways(file, capsys):
+    sentence = "strokes: edge: must be one of auto, outline, middle."
+    assert run(capsys, file(RING, "ring.svg"), "--thickness", "3", "--strokes", "edge") == (2, [], [sentence])

@@ -1,7 +1,7 @@
 """Areas of an SVG in mm: what a shape's fill and stroke paint, and what clip paths and masks let through.
 
 Curves are lines and arcs here, fitted as everywhere (`parts.read.curves`); areas are loops of them
-(`parts.geometry.overlay`).
+(`parts.geometry.area`).
 """
 
 import math
@@ -12,15 +12,14 @@ import numpy as np
 
 from parts.errors import GeometryError, Unreadable
 from parts.geometry import Arc, Box, Line, Loop, Segment, distance, rectangle
-from parts.geometry.overlay import Region, common, filled, united, without
-from parts.geometry.pen import Cap, Join, Pen, painted
+from parts.geometry.area import Cap, Join, Pen, Region, common, filled, painted, united, without
 from parts.geometry.search import crowded
 from parts.read.affine import Affine, scaling, shift
 from parts.read.curve_kinds import EllipticArc
 from parts.read.curves import fitted
 from parts.read.limits import Budget
 from parts.read.outlines import with_ends
-from parts.read.pieces import Piece, line, placed
+from parts.read.pieces import LeftOut, Piece, line, placed
 from parts.read.svg.style import Style, luminance
 from parts.read.svg.tree import Element
 from parts.read.svg.walk import Cut, Place, Shape, Walker
@@ -99,17 +98,19 @@ class Areas:
         if pen.width <= 2 * SAME_POINT_MM or place.determinant == 0:
             return ()
         if place.keeps_circles:
-            return self._painted(self.chains(shape), pen)
+            return self._painted(shape, self.chains(shape), pen)
         even = scaling(many, many)  # as large as in the end, but not stretched, so that arcs stay arcs
         stretched = place.after(scaling(1 / many, 1 / many))
-        region = self._painted(self.chains(shape, even), pen)
+        region = self._painted(shape, self.chains(shape, even), pen)
         loops = [chain(loop.segments, True, stretched, self._budget) for loop in region]
         return tuple(loop for each in loops if each and (loop := each.as_loop()))
 
-    def _painted(self, chains: Sequence[Chain], pen: Pen) -> Region:
+    def _painted(self, shape: Shape, chains: Sequence[Chain], pen: Pen) -> Region:
         try:
             loops = [loop for each in chains for loop in painted(each.segments, each.closed, pen)]
-        except GeometryError:
+        except GeometryError:  # more dashes than anyone cuts
+            left_out = LeftOut("dashed line", shape.layer, shape.to.point((0.0, 0.0)))
+            self._walker.raw.left_out.append(left_out)
             whole = replace(pen, dashes=())
             loops = [loop for each in chains for loop in painted(each.segments, each.closed, whole)]
         self._check([segment for loop in loops for segment in loop.segments])

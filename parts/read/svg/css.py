@@ -124,9 +124,7 @@ def _rules(rules: Sequence[Any], made: Sheet, depth: int) -> Iterator[tuple[Sequ
         elif rule.type == "at-rule" and rule.lower_at_keyword == "import":
             made.outside += 1
         elif rule.type == "at-rule" and rule.lower_at_keyword in ("media", "supports") and rule.content:
-            media = (
-                " ".join(tinycss2.serialize(rule.prelude).lower().split()) if rule.lower_at_keyword == "media" else ""
-            )
+            media = " ".join(_text(rule.prelude).lower().split()) if rule.lower_at_keyword == "media" else ""
             if media not in _MEDIA:
                 made.not_read += not media.startswith("print")
             elif depth < _DEEPEST:
@@ -150,7 +148,12 @@ def _attribute(text: str) -> Declarations:
 def _declarations(content: str | Sequence[Any]) -> Declarations:
     found = tinycss2.parse_blocks_contents(content, skip_comments=True, skip_whitespace=True)
     return tuple(
-        (each.lower_name, tinycss2.serialize(each.value).strip(), each.important)
-        for each in found
-        if each.type == "declaration"
+        (each.lower_name, _text(each.value).strip(), each.important) for each in found if each.type == "declaration"
     )
+
+
+def _text(tokens: Sequence[Any]) -> str:
+    try:
+        return str(tinycss2.serialize(tokens))
+    except RecursionError:  # of brackets in brackets, some hundred deep
+        raise Unreadable("a style in it has brackets too deep in one another") from None

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from parts.geometry import Loop, Point
-from parts.geometry.overlay import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
+from parts.geometry.area import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
 from parts.read.affine import Affine, scaling
 from parts.read.asked import Asked
 from parts.read.layers import Role, role, side
@@ -58,6 +58,8 @@ class Told:
             yield f"took the edge of what is painted of {counted(n['crossed'], 'shape')} crossing itself: {within}"
         if n["cut off"]:
             yield f"cut off {counted(n['cut off'], 'shape')} as clip paths, masks and windows show them: {within}"
+        if n["slivers"]:
+            yield f"dropped {counted(n['slivers'], 'sliver')} thinner than {format_figures(CURVE_FIT_MM)}"
         if n["outline"]:
             wide = format_figures(self.widest["outline"])
             yield f"took the outline of {counted(n['outline'], 'stroke')} up to {wide} wide: {within}"
@@ -177,6 +179,9 @@ class Painter:
             self._raw.hidden["of which nothing shows"] += 1
         back = scaling(1 / self._unit_mm, 1 / self._unit_mm)
         for loop in region:
+            if loop.area < CURVE_FIT_MM / 2 * loop.perimeter and not self._is_wide(shape):
+                self.told.counts["slivers"] += 1  # left between curves that meet, by fitting them
+                continue
             self._budget.segments(len(loop.segments))
             self._raw.strokes.append(Stroke(_placed(loop, back), True, shape.layer))
 

@@ -97,7 +97,7 @@ class Style:
         found = _colour(self.paint("stroke") or self.paint("fill"))
         if found is None:
             return ""
-        return "#" + "".join(f"{round(255 * min(max(each, 0.0), 1.0)):02x}" for each in found.to("srgb").coordinates)
+        return "#" + "".join(f"{round(255 * min(max(each, 0.0), 1.0)):02x}" for each in _srgb(found))
 
     def lengths(self, name: str) -> list[float]:
         """Return a list of lengths in user units; none where it says none or is in percent."""
@@ -114,6 +114,11 @@ def _colour(text: str) -> Color | None:
     return found if isinstance(found, Color) else None
 
 
+def _srgb(colour: Color) -> list[float]:
+    """Red, green and blue, 0 to 1."""
+    return [float(share or 0.0) for share in tuple(colour.to("srgb"))[:3]]
+
+
 def alpha(text: str) -> float:
     """Return how opaque a colour is; what is no colour that we know counts as one."""
     found = _colour(text)
@@ -125,7 +130,7 @@ def luminance(text: str) -> float:
     found = _colour(text)
     if found is None:
         return 1.0
-    red, green, blue = (float(share or 0.0) for share in tuple(found.to("srgb"))[:3])
+    red, green, blue = _srgb(found)
     return 0.2125 * red + 0.7154 * green + 0.0721 * blue
 
 

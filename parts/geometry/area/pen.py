@@ -5,7 +5,7 @@ join    what fills the outside of a corner between two bodies
 cap     what is added at an open end
 
 Joins, caps and dashes are those of SVG 2, sections 13.5.4 to 13.5.7. The area is handed back as loops that overlap;
-`parts.geometry.overlay.united` makes one outline of them.
+`parts.geometry.area.united` makes one outline of them.
 """
 
 import math
