@@ -65,13 +65,12 @@ def regular(count: int, across: float) -> Loop:
 
 NOT_ROUND = {
     "square": lambda w: rectangle((50 - w / 2, 30 - w / 2), w, w),
-    "rectangle": lambda w: rectangle((50 - w * 0.9, 30 - w / 2), 1.8 * w, w),
+    "rectangle": lambda w: rectangle((50 - w * 0.7, 30 - w / 2), 1.4 * w, w),
     "rounded": lambda w: rectangle((50 - w / 2, 30 - w / 2), w, w, w / 5),
     "hexagon": lambda w: regular(6, w),
     "triangle": lambda w: regular(3, w),
     "nut of twelve sides": lambda w: regular(12, w),
-    "short slot": lambda w: slot((50, 30), 2 * w, w),
-    "half disc": lambda w: Loop.through([(50 - w, 30, 0), (50 + w, 30, 1)]),
+    "short slot": lambda w: slot((50, 30), 1.7 * w, w),
     "star": lambda w: polygon(
         [(50 + r * math.cos(math.pi * k / 5), 30 + r * math.sin(math.pi * k / 5))
          for k in range(10) for r in [_star_reach(w) * (1.6 if k % 2 else 1)]]),
@@ -86,7 +85,9 @@ def _star_reach(width: float) -> float:
 
 LONG = {
     "slot": lambda w: slot((50, 30), 4 * w, w),
-    "tab slot": lambda w: rectangle((50 - w, 30 - w / 2), 2 * w, w),
+    "short slot": lambda w: slot((50, 30), 1.8 * w, w),
+    "tab slot": lambda w: rectangle((50 - w, 30 - w / 2), 1.5 * w, w),
+    "half disc": lambda w: Loop.through([(50 - w, 30, 0), (50 + w, 30, 1)]),
     "leaning": lambda w: rotation(0.7).loop(rectangle((30, -w / 2), 5 * w, w)),
     "L": lambda w: polygon([(40, 20), (40 + 5 * w, 20), (40 + 5 * w, 20 + w), (40 + w, 20 + w), (40 + w, 20 + 5 * w),
                             (40, 20 + 5 * w)]),
