@@ -1,9 +1,10 @@
 """Hole to thickness: a jet can't follow a hole that is small for the plate it is in.
 
-The width of a round hole is its diameter, of any other opening the largest circle in it: across flats of a hexagon, the
-side of a square, the width of a slot. A *slot* is an opening half as long again as wide or more, its length being its
-area over its width: along its flanks the jet runs straight, and what a shop cuts a slot for (a tab, a bolt to adjust by)
-is often no wider than the plate is thick. So a slot is held to the narrowest slot, anything shorter to the smallest hole.
+The width of a round hole is its diameter, of any other opening the largest circle in it: across flats of a
+hexagon, the side of a square, the width of a slot. A *slot* is an opening half as long again as wide or more, its
+length being its area over its width: along its flanks the jet runs straight, and what a shop cuts a slot for (a tab,
+a bolt to adjust by) is often no wider than the plate is thick. So a slot is held to the narrowest slot, anything
+shorter to the smallest hole.
 
 Rule    width >= smallest hole of the process at this thickness; of a slot, >= the narrowest slot
 Number  `smallest_hole` and `narrowest_slot` in `parts/data/processes.toml`, each with its source; half as long again

@@ -89,7 +89,15 @@ class Ring:
     loose: bool = False
 
 
-Piece = ArcPiece | Ellipse | Curves | Fit | Ring
+@dataclass(frozen=True)
+class Circle:
+    """A circle as such."""
+
+    centre: Point
+    radius: float
+
+
+Piece = ArcPiece | Ellipse | Circle | Curves | Fit | Ring
 Disguise = Callable[[Hole, random.Random], list[Piece]]
 
 
@@ -113,7 +121,7 @@ def plate(number: int) -> Plate:
 
 
 def plain(hole: Hole, _: random.Random) -> list[Piece]:
-    return [Ellipse((hole.x, hole.y), hole.radius, hole.radius)]
+    return [Circle((hole.x, hole.y), hole.radius)]
 
 
 def half_arcs(hole: Hole, rng: random.Random) -> list[Piece]:
@@ -230,11 +238,16 @@ def as_dxf(drawn: Plate, disguise: Disguise, number: int) -> bytes:
 def _put(space: Modelspace, piece: Piece) -> None:
     if isinstance(piece, ArcPiece):
         space.add_arc(piece.centre, piece.radius, math.degrees(piece.start), math.degrees(piece.end))
-    elif isinstance(piece, Ellipse) and piece.rx == piece.ry:
-        space.add_circle(piece.centre, piece.rx)
     elif isinstance(piece, Ellipse):
         space.add_ellipse(piece.centre, (piece.rx, 0), piece.ry / piece.rx)
-    elif isinstance(piece, Curves):
+    elif isinstance(piece, Circle):
+        space.add_circle(piece.centre, piece.radius)
+    else:
+        _put_many(space, piece)
+
+
+def _put_many(space: Modelspace, piece: Curves | Fit | Ring) -> None:
+    if isinstance(piece, Curves):
         for span in piece.spans:
             space.add_open_spline(span, degree=3)
     elif isinstance(piece, Fit):
@@ -267,7 +280,15 @@ def _elements(piece: Piece) -> Iterator[str]:
     elif isinstance(piece, Ellipse):
         (x, y), rx, ry = piece.centre, piece.rx, piece.ry
         yield f'<ellipse cx="{x!r}" cy="{y!r}" rx="{rx!r}" ry="{ry!r}" fill="none" stroke="black"/>'
-    elif isinstance(piece, Curves):
+    elif isinstance(piece, Circle):
+        (x, y), r = piece.centre, piece.radius
+        yield f'<circle cx="{x!r}" cy="{y!r}" r="{r!r}" fill="none" stroke="black"/>'
+    else:
+        yield from _many(piece)
+
+
+def _many(piece: Curves | Fit | Ring) -> Iterator[str]:
+    if isinstance(piece, Curves):
         ends = "".join(f"C{_said(b)} {_said(c)} {_said(d)}" for _, b, c, d in piece.spans)
         yield f"M{_said(piece.spans[0][0])}{ends}Z"
     elif isinstance(piece, Fit):

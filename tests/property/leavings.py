@@ -5,6 +5,7 @@ Each part is lines and arcs end to end; what is done to it moves no point of it 
 
 import math
 import random
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -24,16 +25,13 @@ class Edge:
 
 @dataclass
 class Drawn:
-    """Outlines as closed chains of edges; `loose` are drawn as an entity each, others as one polyline; and extra lines."""
+    """Outlines as closed chains of edges, an entity each where `loose`, else a polyline a chain; and extra lines."""
 
     rings: list[list[Edge]]
     loose: bool
     extra: list[Edge]
     process: str
     thickness: float
-
-
-LEAVINGS = ("gap", "short", "overrun", "double", "part", "again", "tail", "stray", "spike", "step", "repeat")
 
 
 def clean(number: int) -> Drawn:
@@ -81,52 +79,103 @@ def _closed(points: list[Point]) -> list[Edge]:
     return [Edge(a, b) for a, b in pairwise([*points, points[0]])]
 
 
+@dataclass
+class Place:
+    """A drawing being spoilt: the chain and the edge of it that was chosen, the size, and an offset of that size."""
+
+    drawn: Drawn
+    ring: list[Edge]
+    k: int
+    size: float
+    off: Point
+    rng: random.Random
+
+    @property
+    def edge(self) -> Edge:
+        return self.ring[self.k]
+
+    def put(self, *edges: Edge) -> None:
+        """Put edges in place of the chosen one."""
+        self.ring[self.k : self.k + 1] = edges
+
+
+def _gap(at: Place) -> None:
+    at.drawn.loose = True
+    at.put(replace(at.edge, b=_plus(at.edge.b, at.off)))
+
+
+def _longer(at: Place, by: float) -> None:
+    at.drawn.loose = True
+    if not at.edge.bulge:
+        at.put(replace(at.edge, b=_along(at.edge, 1 + by / math.dist(at.edge.a, at.edge.b))))
+
+
+def _double(at: Place) -> None:
+    at.drawn.extra.append(_shifted(at.edge, at.off))
+
+
+def _part(at: Place) -> None:
+    first, last = sorted(at.rng.uniform(0, 1) for _ in range(2))
+    if not at.edge.bulge and (last - first) * math.dist(at.edge.a, at.edge.b) > 4 * at.size:
+        at.drawn.extra.append(_shifted(Edge(_along(at.edge, first), _along(at.edge, last)), at.off))
+
+
+def _again(at: Place) -> None:
+    at.drawn.extra += [_shifted(edge, at.off) for edge in at.ring]
+
+
+def _tail(at: Place) -> None:
+    at.drawn.extra.append(Edge(at.edge.a, _plus(at.edge.a, at.off)))
+
+
+def _stray(at: Place) -> None:
+    start = _plus(_along(at.edge, 0.5), _polar(at.rng.uniform(0, 3 * at.size), at.rng.uniform(0, 6)))
+    at.drawn.extra.append(Edge(start, _plus(start, at.off)))
+
+
+def _spike(at: Place) -> None:
+    tip = _plus(at.edge.b, at.off)
+    at.put(at.edge, Edge(at.edge.b, tip), Edge(tip, at.edge.b))
+
+
+def _step(at: Place) -> None:
+    if not at.edge.bulge:
+        (ux, uy), middle = _unit(at.edge), _along(at.edge, at.rng.uniform(0.3, 0.7))
+        beside, end = (_plus(p, (-uy * at.size, ux * at.size)) for p in (middle, at.edge.b))
+        at.put(Edge(at.edge.a, middle), Edge(middle, beside), Edge(beside, end), Edge(end, at.edge.b))
+
+
+def _repeat(at: Place) -> None:
+    beside = _plus(at.edge.b, at.off)
+    at.put(replace(at.edge, b=beside), Edge(beside, at.edge.b))
+
+
+LEAVINGS: dict[str, Callable[[Place], None]] = {
+    "gap": _gap,
+    "short": lambda at: _longer(at, -at.size),
+    "overrun": lambda at: _longer(at, at.size),
+    "double": _double,
+    "part of a double": _part,
+    "outline again": _again,
+    "tail": _tail,
+    "stray": _stray,
+    "spike": _spike,
+    "step": _step,
+    "doubled corner": _repeat,
+}
+
+
 def leave(drawn: Drawn, kind: str, size: float, rng: random.Random) -> Drawn:
     """The drawing with one leaving of a kind and a size, mm."""
-    rings, extra = [list(ring) for ring in drawn.rings], list(drawn.extra)
-    ring = rings[rng.randrange(len(rings))]
-    k = rng.randrange(len(ring))
-    edge = ring[k]
+    spoilt = replace(drawn, rings=[list(ring) for ring in drawn.rings], extra=list(drawn.extra))
+    ring = rng.choice(spoilt.rings)
     off = _polar(size, rng.uniform(0, 2 * math.pi))
-    loose = drawn.loose or kind in ("gap", "short", "overrun")
-    if kind == "gap":
-        ring[k] = replace(edge, b=_plus(edge.b, off))
-    elif kind in ("short", "overrun"):
-        k = _a_line(ring, k)
-        edge = ring[k]
-        ring[k] = replace(edge, b=_along(edge, 1 + (size if kind == "overrun" else -size) / math.dist(edge.a, edge.b)))
-    elif kind == "double":
-        extra.append(replace(edge, a=_plus(edge.a, off), b=_plus(edge.b, off)))
-    elif kind == "part" and not edge.bulge:
-        first, last = sorted(rng.uniform(0, 1) for _ in range(2))
-        if (last - first) * math.dist(edge.a, edge.b) > 4 * size:
-            extra.append(Edge(_plus(_along(edge, first), off), _plus(_along(edge, last), off)))
-    elif kind == "again":
-        extra += [replace(e, a=_plus(e.a, off), b=_plus(e.b, off)) for e in ring]
-    elif kind == "tail":
-        extra.append(Edge(edge.a, _plus(edge.a, off)))
-    elif kind == "stray":
-        at = _plus(_along(edge, 0.5), _polar(rng.uniform(0, 3 * size), rng.uniform(0, 6)))
-        extra.append(Edge(at, _plus(at, off)))
-    elif kind == "spike":
-        ring[k : k + 1] = [edge, Edge(edge.b, _plus(edge.b, off)), Edge(_plus(edge.b, off), edge.b)]
-    elif kind == "step" and not edge.bulge:
-        (ux, uy), middle = _unit(edge), _along(edge, rng.uniform(0.3, 0.7))
-        beside = middle[0] - uy * size, middle[1] + ux * size
-        end = edge.b[0] - uy * size, edge.b[1] + ux * size
-        ring[k : k + 1] = [Edge(edge.a, middle), Edge(middle, beside), Edge(beside, end), Edge(end, edge.b)]
-    elif kind == "repeat":
-        ring[k : k + 1] = [replace(edge, b=_plus(edge.b, off)), Edge(_plus(edge.b, off), edge.b)]
-    return replace_rings(drawn, rings, extra, loose)
+    LEAVINGS[kind](Place(spoilt, ring, rng.randrange(len(ring)), size, off, rng))
+    return spoilt
 
 
-def replace_rings(drawn: Drawn, rings: list[list[Edge]], extra: list[Edge], loose: bool) -> Drawn:
-    return Drawn(rings, loose, extra, drawn.process, drawn.thickness)
-
-
-def _a_line(ring: list[Edge], k: int) -> int:
-    """The first line from an edge on; an edge itself where there is none."""
-    return next(((k + i) % len(ring) for i in range(len(ring)) if not ring[(k + i) % len(ring)].bulge), k)
+def _shifted(edge: Edge, off: Point) -> Edge:
+    return replace(edge, a=_plus(edge.a, off), b=_plus(edge.b, off))
 
 
 def _polar(r: float, angle: float) -> Point:
