@@ -92,7 +92,7 @@ def _read(
     profile = Profile(outside, inside, tuple(by_layer.marks))
     corner = _corner(profile, healed)
     seat = translation(-corner[0], -corner[1])
-    mends = [*drawn.mends, *healed.mends, *healed.recognised.mends]
+    mends = [*drawn.mends, *healed.mends, *healed.recognised.circles]
     texts = (item for item in raw.left_out if role(item.layer) != "aside")
     findings = (
         *sentences.open_findings(healed.open, scale.units, budget, tolerance_mm),
@@ -109,13 +109,13 @@ def _read(
             *sentences.hidden(raw.hidden),
             *by_layer.said,
             *sentences.curves(drawn.fitted),
-            *sentences.chords(healed.recognised.chords),
+            *sentences.chords(healed.recognised, scale.units),
             *sentences.healing(mends, drawn.no_length, scale.units),
         ),
         findings=tuple(replace(finding, at=seat.point(finding.at)) for finding in findings),
         segments=_count(profile),
         open=tuple(_moved(chain.segments, seat) for chain in healed.open),
-        mends=tuple(replace(mend, at=seat.point(mend.at)) for mend in mends),
+        mends=tuple(replace(mend, at=seat.point(mend.at)) for mend in (*mends, *healed.recognised.of_chords)),
         tolerance_mm=tolerance_mm,
     )
 

@@ -7,6 +7,7 @@ from parts.finding import Finding, Severity
 from parts.geometry import Point, distance
 from parts.read.heal.chains import OpenChain
 from parts.read.heal.mend import Kind, Mend
+from parts.read.heal.recognise import Recognised
 from parts.read.limits import MOST_FINDINGS, Budget, shown
 from parts.read.pieces import LeftOut
 from parts.tolerance import CURVE_FIT_MM, HEAL_MM, SAME_END_MM, SLIP_MM, SLIP_SHARE
@@ -70,12 +71,14 @@ def hidden(counts: Counter[str]) -> Iterator[str]:
             yield f"passed over {counted(count, 'entity', 'entities')} {why}"
 
 
-def chords(counts: Counter[str]) -> Iterator[str]:
-    """Yield what chains of chords were read as."""
-    said = [f"{counted(counts['circles'], 'full circle')}" if counts["circles"] else ""]
-    said.append(f"arcs in {counted(counts['loops'], 'outline')}" if counts["loops"] else "")
-    if counts["chords"]:
-        yield f"read {counts['chords']:,} short chords as {' and '.join(filter(None, said))}"
+def chords(found: Recognised, units: Units) -> Iterator[str]:
+    """Yield what chains of chords were read as, and how far circles are off them."""
+    circles, loops = found.of_chords, found.chords["loops"]
+    off = _sized("off by", [mend.size_mm for mend in circles], units) if circles else ""
+    said = [f"{counted(len(circles), 'full circle')}{off}" if circles else ""]
+    said.append(f"arcs in {counted(loops, 'outline')}" if loops else "")
+    if found.chords["chords"]:
+        yield f"read {found.chords['chords']:,} short chords as {' and '.join(filter(None, said))}"
 
 
 def curves(fitted: Counter[str]) -> Iterator[str]:

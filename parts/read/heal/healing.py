@@ -27,6 +27,8 @@ _LOOKED_AT = 24
 _AGAIN = 1 / 5
 # A loop this much longer than wide is a sliver where it is no wider than the tolerance; shorter, it is a small hole.
 _SLENDER = 5
+# Open chains up to which it is tried whether fewer are left with all that is near made one.
+_MOST_OPEN = 100
 # Open chains times loops up to which it is looked whether the ones lie on the others.
 _MOST_LAIN_ON = 100_000
 
@@ -49,7 +51,7 @@ def heal(chains: Sequence[Chain], budget: Budget, tolerance: float = HEAL_MM) ->
     """
     reach = tolerance + 2 * SAME_END_MM  # two ends at the tolerance may each be rounded away from the other
     healed = _healed(chains, reach, budget, is_snapped=False)
-    if not healed.open:
+    if not 0 < len(healed.open) <= _MOST_OPEN:
         return healed
     snapped = _healed(chains, reach, budget, is_snapped=True)
     return snapped if len(snapped.open) < len(healed.open) else healed

@@ -10,10 +10,11 @@ from parts.read.heal.mend import Mend
 
 @dataclass(slots=True)
 class Recognised:
-    """What was recognised: `chords` counts circles, other outlines, and the chords in both; `mends` each circle."""
+    """What was recognised: each circle, of chords alone or of whatever else, and how many chords of other outlines."""
 
+    of_chords: list[Mend] = field(default_factory=list)
+    circles: list[Mend] = field(default_factory=list)
     chords: Counter[str] = field(default_factory=Counter)
-    mends: list[Mend] = field(default_factory=list)
 
 
 def recognised(loop: Loop, tolerance: float, found: Recognised) -> Loop:
@@ -21,9 +22,11 @@ def recognised(loop: Loop, tolerance: float, found: Recognised) -> Loop:
     if loop.circle:
         return loop
     if known := round_loop(loop, tolerance):
-        found.mends.append(Mend("circle", known.off_mm, known.circle.centre))
-        if not any(isinstance(segment, Arc) for segment in loop.segments):
-            found.chords["circles"] += 1
+        mend = Mend("circle", known.off_mm, known.circle.centre)
+        if any(isinstance(segment, Arc) for segment in loop.segments):
+            found.circles.append(mend)
+        else:
+            found.of_chords.append(mend)
             found.chords["chords"] += len(loop.segments)
         return as_loop(known.circle)
     new = with_arcs(loop)
