@@ -1,16 +1,12 @@
-"""A plate with a three-cornered window too small to pierce in, and the same with one that is large enough."""
+"""A plate with a slot in which a pierce would touch the edge, and the same with one that is wide enough."""
 
-import math
-
-from parts.geometry import fillet, polygon, rectangle
+from parts.geometry import rectangle, slot
 from parts.profile import Profile, openings
 
 
-def _with_window(reach: float) -> Profile:
-    turns = [math.pi / 2 + i * 2 * math.pi / 3 for i in range(3)]
-    window = polygon(fillet(32 + reach * math.cos(turn), 22 + reach * math.sin(turn), 1.5) for turn in turns)
-    return Profile((rectangle((0, 0), 64, 48, 6),), openings([window], "window", ""))
+def _with_slot(width: float) -> Profile:
+    return Profile((rectangle((0, 0), 80, 48, 6),), openings([slot((40, 24), 40, width)], "slot", ""))
 
 
-BREAKS = _with_window(5)
-OBEYS = _with_window(16)
+BREAKS = _with_slot(6.5)
+OBEYS = _with_slot(10)

@@ -23,6 +23,7 @@ from parts.read.evidence import weighed
 from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
 from parts.read.heal.mend import Mend
+from parts.read.heal.recognise import together
 from parts.read.limits import Budget, shown
 from parts.read.marks import sort_by_role
 from parts.read.nest import nest
@@ -120,7 +121,8 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
     profile = Profile(outside, inside, marks)
     corner = _corner(profile, healed)
     seat = translation(-corner[0], -corner[1])
-    mends = [*drawn.mends, *roles.mends, *healed.mends, *healed.recognised.mends]
+    recognised = together([*roles.recognised, healed.recognised])
+    mends = [*drawn.mends, *roles.mends, *healed.mends, *recognised.circles]
     cut = (stroke for stroke in raw.strokes if roles.of(stroke.layer) == "cut")
     told = [item for item in raw.left_out if roles.of(item.layer) != "aside"]
     findings = (
@@ -143,7 +145,7 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
             *doubled,
             *sentences.chosen(len(left_out)),
             *sentences.curves(drawn.fitted),
-            *sentences.chords(healed.recognised.chords + roles.chords),
+            *sentences.chords(recognised, scale.units),
             *sentences.healing(mends, drawn.no_length, scale.units),
         ),
         findings=tuple(
@@ -152,7 +154,7 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
         ),
         segments=_count(profile),
         open=tuple(_moved(chain.segments, seat) for chain in healed.open),
-        mends=tuple(replace(mend, at=seat.point(mend.at)) for mend in mends),
+        mends=tuple(replace(mend, at=seat.point(mend.at)) for mend in (*mends, *recognised.of_chords)),
         tolerance_mm=tolerance_mm,
         account=account(raw, roles, parts, choice, seat),
         unit_mm=scale.unit_mm,

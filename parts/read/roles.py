@@ -3,7 +3,6 @@
 guess      by a name: `parts.read.evidence` weighs it against the geometry
 """
 
-from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -11,6 +10,7 @@ from parts.errors import Problem, Refused
 from parts.geometry import Loop
 from parts.read.heal.healing import Healed
 from parts.read.heal.mend import Mend
+from parts.read.heal.recognise import Recognised
 from parts.read.layers import NOTES, OUTSIDE, OWN, ROLES, Role, role, says_both
 from parts.read.limits import shown
 from parts.read.outlines import Chain
@@ -77,14 +77,16 @@ class Roles:
     @property
     def mends(self) -> list[Mend]:
         """What was put right in outlines that are cut against their layer's name."""
-        found = [layer.healed for layer in self.layers.values() if layer.healed and layer.taken]
-        return [mend for healed in found for mend in (*healed.mends, *healed.recognised.mends)]
+        return [mend for healed in self._taken_of for mend in healed.mends]
 
     @property
-    def chords(self) -> Counter[str]:
-        """What chains of chords in such outlines were read as."""
-        found = [layer.healed.recognised.chords for layer in self.layers.values() if layer.healed and layer.taken]
-        return sum(found, Counter())
+    def recognised(self) -> list[Recognised]:
+        """What circles and arcs stand for, by layer, in such outlines."""
+        return [healed.recognised for healed in self._taken_of]
+
+    @property
+    def _taken_of(self) -> list[Healed]:
+        return [layer.healed for layer in self.layers.values() if layer.healed and layer.taken]
 
 
 @dataclass(frozen=True, slots=True)

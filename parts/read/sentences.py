@@ -8,6 +8,7 @@ from parts.finding import Finding, Severity
 from parts.geometry import Point, distance, meeting_points, self_contact
 from parts.read.heal.chains import OpenChain
 from parts.read.heal.mend import Kind, Mend
+from parts.read.heal.recognise import Recognised
 from parts.read.left_out import MANY_OF_SVG, OF_SVG
 from parts.read.limits import MOST_FINDINGS, Budget, shown
 from parts.read.pieces import DONUT, TOO_TIGHT, WIDE, LeftOut, Stroke, anchors
@@ -79,12 +80,14 @@ def chosen(left_out: int) -> Iterator[str]:
         yield f"left out {counted(left_out, 'outline')}, as chosen"
 
 
-def chords(counts: Counter[str]) -> Iterator[str]:
-    """Yield what chains of chords were read as."""
-    said = [f"{counted(counts['circles'], 'full circle')}" if counts["circles"] else ""]
-    said.append(f"arcs in {counted(counts['loops'], 'outline')}" if counts["loops"] else "")
-    if counts["chords"]:
-        yield f"read {counts['chords']:,} short chords as {' and '.join(filter(None, said))}"
+def chords(found: Recognised, units: Units) -> Iterator[str]:
+    """Yield what chains of chords were read as, and how far circles are off them."""
+    circles, loops = found.of_chords, found.chords["loops"]
+    off = _sized("off by", [mend.size_mm for mend in circles], units) if circles else ""
+    said = [f"{counted(len(circles), 'full circle')}{off}" if circles else ""]
+    said.append(f"arcs in {counted(loops, 'outline')}" if loops else "")
+    if found.chords["chords"]:
+        yield f"read {found.chords['chords']:,} short chords as {' and '.join(filter(None, said))}"
 
 
 def curves(fitted: Counter[str]) -> Iterator[str]:

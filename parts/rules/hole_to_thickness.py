@@ -1,31 +1,79 @@
 """Hole to thickness: a jet can't follow a hole that is small for the plate it is in.
 
-Rule    diameter >= smallest hole of the process at this thickness
-Number  `smallest_hole` in `parts/data/processes.toml`, each with its source
+The width of a round hole is its diameter, of any other opening the largest circle in it: across flats of a
+hexagon, the side of a square, the width of a slot. A *slot* is an opening half as long again as wide or more, its
+length being its area over its width: along its flanks the jet runs straight, and what a shop cuts a slot for (a tab,
+a bolt to adjust by) is often no wider than the plate is thick. So a slot is held to the narrowest slot, anything
+shorter to the smallest hole.
+
+Rule    width >= smallest hole of the process at this thickness; of a slot, >= the narrowest slot
+Number  `smallest_hole` and `narrowest_slot` in `parts/data/processes.toml`, each with its source; half as long again
+        from memory
 """
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
-from parts.cutting import Job
+from parts.cutting import Cut, Job
 from parts.finding import Finding
+from parts.geometry import Loop, Point, room_in
+from parts.geometry.narrow import islands
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 
 RULE = "hole-to-thickness"
+SLOT_LENGTHS = 1.5
+"""Widths that an opening is long, from which on it is a slot."""
+
+
+class Small(NamedTuple):
+    """An opening too small for the cut: the middle of the largest circle in it, its width, and what it should be."""
+
+    at: Point
+    width: float
+    limit: float
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
-    """Yield a finding for each round hole too small for the cut; a hole at the limit passes."""
-    cut, limit = job.cut, job.cut.smallest_hole_mm
-    for index, opening in enumerate(profile.inside, start=len(profile.outside)):
-        hole = opening.loop.circle
-        if hole is None or hole.diameter >= limit - LIMIT_SLACK_MM:
-            continue
-        name = profile.name(index)
-        yield Finding(
-            RULE, "stop", hole.centre, hole.diameter, limit,
-            f"{name[0].upper()}{name[1:]} is {job.say(hole.diameter)} in {job.say(cut.thickness_mm)} plate; "
-            f"{cut.title.lower()} wants {job.say(limit)}.",
-            f"Drill it instead, or make it {job.say(limit)} or more.",
-            (("small_holes", "drill"),),
-        )  # fmt: skip
+    """Yield a finding for each opening too small for the cut; one at the limit passes."""
+    within = islands(profile.boundary)
+    for index in range(len(profile.outside), len(profile.boundary)):
+        small = too_small(profile.boundary, index, within.get(index, ()), job.cut)
+        if small:
+            yield _finding(profile, job, index, small)
+
+
+def too_small(boundary: Sequence[Loop], index: int, within: Sequence[int], cut: Cut) -> Small | None:
+    """Return how an opening is too small for a cut, None where it isn't; `within` are the pieces that lie in it."""
+    opening = boundary[index]
+    pieces = [boundary[i] for i in within]
+    hole = opening.circle
+    if hole and not pieces:
+        at, width, limit = hole.centre, hole.diameter, cut.smallest_hole_mm
+    else:
+        room = room_in(opening, pieces, cut.smallest_hole_mm / 2)
+        at, width = (room.centre, 2 * room.radius) if room else (opening.segments[0].start, math.inf)
+        area = opening.area - math.fsum(piece.area for piece in pieces)
+        is_slot = area >= SLOT_LENGTHS * width**2 * (1 - LIMIT_SLACK_MM)
+        slot = max(cut.narrowest_slot_mm, cut.kerf_mm)
+        limit = min(slot, cut.smallest_hole_mm) if is_slot else cut.smallest_hole_mm
+    return Small(at, width, limit) if width < limit - LIMIT_SLACK_MM else None
+
+
+def _finding(profile: Profile, job: Job, index: int, small: Small) -> Finding:
+    name, cut = profile.name(index), job.cut
+    wanted = job.say(small.limit)
+    hole = profile.boundary[index].circle
+    if hole and hole.diameter <= small.width:
+        wide, remedy = "", f"Drill it instead, or make it {wanted} or more."
+    else:
+        wide = " wide"
+        shut = small.width < cut.kerf_mm - LIMIT_SLACK_MM
+        remedy = f"Make it {wanted} wide or more{', or scribe it as a line' if shut else ''}."
+    return Finding(
+        RULE, "stop", small.at, small.width, small.limit,
+        f"{name[0].upper()}{name[1:]} is {job.say(small.width)}{wide} in {job.say(cut.thickness_mm)} plate; "
+        f"{cut.title.lower()} wants {wanted}.",
+        remedy, () if wide else (("small_holes", "drill"),),
+    )  # fmt: skip

@@ -6,8 +6,8 @@ as far from the outline as can be, and a lead-in in an opening may be as short a
 practice: 0.5 to 1.0 radii), so the way from the middle is always long enough, and it is the crater that counts:
 it has to stay off the outline, by half a kerf if the place of the pierce is to be no matter of luck. A round
 hole that `hole-to-thickness` passes needs no such margin, since the smallest hole already allows for a pierce in
-its very centre; one that it stops isn't named again. Nor is a slot that `slot-width` names, unless the crater is wider
-than the slot.
+its very centre. What that rule stops isn't named again. Nor is a slot that `slot-width` names, unless the crater is
+wider than the slot.
 
 Outside, where the waste has no end, the whole lead-in is wanted. One piece alone has room all round; of several
 in one file each needs a place along its edge from which the lead-in starts clear of the others.
@@ -25,6 +25,7 @@ from parts.geometry import EmptyCircle, Line, Loop, Point, Segment, beside, dist
 from parts.geometry.narrow import Boundary, Runs, free_stretches, gaps, islands
 from parts.geometry.search import Vicinity
 from parts.profile import Profile
+from parts.rules.hole_to_thickness import too_small
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
 RULE = "pierce-room"
@@ -45,12 +46,11 @@ def _openings(profile: Profile, job: Job) -> Iterator[Finding]:
     small: list[tuple[int, EmptyCircle, float]] = []
     within = islands(profile.boundary)
     for index, loop in enumerate(profile.boundary[count:], start=count):
-        hole = loop.circle
-        if hole is not None and hole.diameter < cut.smallest_hole_mm - LIMIT_SLACK_MM:
-            continue
-        wanted = cut.pierce_diameter_mm + (0.0 if hole else cut.kerf_mm)
+        wanted = cut.pierce_diameter_mm + (0.0 if loop.circle else cut.kerf_mm)
         room = room_in(loop, [profile.boundary[i] for i in within.get(index, ())], wanted / 2)
-        if room is not None and 2 * room.radius < wanted - LIMIT_SLACK_MM:
+        if room is None or 2 * room.radius >= wanted - LIMIT_SLACK_MM:
+            continue
+        if not too_small(profile.boundary, index, within.get(index, ()), cut):
             small.append((index, room, wanted))
     narrow = _narrow(profile, job) if small else {}
     for index, room, wanted in small:

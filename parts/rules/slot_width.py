@@ -1,8 +1,9 @@
 """Slot width: a slot, a notch or the gap between two pieces is wide enough for the process to cut.
 
 The width is that of the void, the space around the metal: measured where it is least, between two loops or
-between two places of one. A round hole is left to `hole-to-thickness`. The mouth of a round relief at an
-inside corner is no slot: the jet doesn't run along between two walls there.
+between two places of one. A round hole, and an opening that is nowhere wide enough, is left to
+`hole-to-thickness`. The mouth of a round relief at an inside corner is no slot: the jet doesn't run along between
+two walls there.
 
 Rule    width >= narrowest slot of the process at this thickness, else a warning: the second cut runs in what
         the first has heated; width >= kerf, else a stop: one pass takes more than the slot
@@ -13,8 +14,9 @@ from collections.abc import Iterator
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.geometry.narrow import Neck, gaps
+from parts.geometry.narrow import Neck, gaps, islands
 from parts.profile import Profile
+from parts.rules.hole_to_thickness import too_small
 from parts.tolerance import LIMIT_SLACK_MM
 
 RULE = "slot-width"
@@ -26,8 +28,11 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     places: dict[tuple[int, int], list[Neck]] = {}
     for gap in gaps(profile.boundary, limit):
         places.setdefault((min(gap.loop_a, gap.loop_b), max(gap.loop_a, gap.loop_b)), []).append(gap)
+    within = islands(profile.boundary) if places else {}
     for loops, found in places.items():
-        yield _finding(profile, job, loops, found, limit)
+        is_hole = loops[0] == loops[1] >= len(profile.outside)
+        if not is_hole or not too_small(profile.boundary, loops[0], within.get(loops[0], ()), job.cut):
+            yield _finding(profile, job, loops, found, limit)
 
 
 def _finding(profile: Profile, job: Job, loops: tuple[int, int], found: list[Neck], limit: float) -> Finding:

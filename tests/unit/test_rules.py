@@ -10,6 +10,7 @@ from parts.cutting.process import cut_for
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.loop import Loop
+from parts.geometry.motion import rotation
 from parts.profile import Opening, Profile, openings
 from parts.rules import RULES, RULES_OF_SOUND_LOOPS, bridge_width, findings, hole_to_thickness, loops
 from parts.spec import loop_faults
@@ -55,11 +56,73 @@ def test_hole_to_thickness(diameter, expected):
     assert tuple(hole_to_thickness.check(plate(hole(50, 30, diameter)), JOB)) == expected
 
 
-def test_hole_to_thickness_names_each_hole_and_leaves_other_openings_alone():
+def regular(count: int, across: float) -> Loop:
+    """As many sides, their flats as far apart (of an odd number twice as far from the middle), about (50, 30)."""
+    r = across / 2 / math.cos(math.pi / count)
+    turns = [0.2 + 2 * math.pi * k / count for k in range(count)]
+    return polygon([(50 + r * math.cos(turn), 30 + r * math.sin(turn)) for turn in turns])
+
+
+NOT_ROUND = {
+    "square": lambda w: rectangle((50 - w / 2, 30 - w / 2), w, w),
+    "rectangle": lambda w: rectangle((50 - w * 0.7, 30 - w / 2), 1.4 * w, w),
+    "rounded": lambda w: rectangle((50 - w / 2, 30 - w / 2), w, w, w / 5),
+    "hexagon": lambda w: regular(6, w),
+    "triangle": lambda w: regular(3, w),
+    "nut of twelve sides": lambda w: regular(12, w),
+    "short slot": lambda w: slot((50, 30), 1.7 * w, w),
+    "star": lambda w: polygon(
+        [(50 + r * math.cos(math.pi * k / 5), 30 + r * math.sin(math.pi * k / 5))
+         for k in range(10) for r in [_star_reach(w) * (1.6 if k % 2 else 1)]]),
+}  # fmt: skip
+"""Openings by their width, the largest circle in them, that are no slots."""
+
+
+def _star_reach(width: float) -> float:
+    """How far the valleys of a star are from its middle: the largest circle goes through them."""
+    return width / 2
+
+
+LONG = {
+    "slot": lambda w: slot((50, 30), 4 * w, w),
+    "short slot": lambda w: slot((50, 30), 1.8 * w, w),
+    "tab slot": lambda w: rectangle((50 - w, 30 - w / 2), 1.5 * w, w),
+    "half disc": lambda w: Loop.through([(50 - w, 30, 0), (50 + w, 30, 1)]),
+    "leaning": lambda w: rotation(0.7).loop(rectangle((30, -w / 2), 5 * w, w)),
+    "L": lambda w: polygon([(40, 20), (40 + 5 * w, 20), (40 + 5 * w, 20 + w), (40 + w, 20 + w), (40 + w, 20 + 5 * w),
+                            (40, 20 + 5 * w)]),
+}  # fmt: skip
+
+
+def wide(severity_of: Loop) -> list:
+    found = hole_to_thickness.check(plate(Opening(severity_of, "opening")), JOB)
+    return [(f.severity, pytest.approx(f.measured, abs=1e-6), f.limit, f.changes) for f in found]
+
+
+@pytest.mark.parametrize("shape", NOT_ROUND.values(), ids=NOT_ROUND.keys())
+def test_an_opening_that_is_not_round_is_held_to_the_smallest_hole_by_its_width(shape):
+    assert wide(shape(8.99)) == [("stop", 8.99, 9.0, ())]
+    assert wide(shape(3.0)) == [("stop", 3.0, 9.0, ())]
+    assert wide(shape(9.0)) == wide(shape(9.01)) == []
+
+
+@pytest.mark.parametrize("shape", LONG.values(), ids=LONG.keys())
+def test_a_slot_is_held_to_the_narrowest_slot(shape):
+    within = 2 * math.sqrt(2) / (1 + math.sqrt(2)) if shape is LONG["L"] else 1  # the circle in the corner of an L
+    assert wide(shape(5.99 / within)) == [("stop", 5.99, 6.0, ())]
+    assert wide(shape(6.0001 / within)) == wide(shape(8 / within)) == []
+
+
+def test_an_opening_with_a_piece_in_it_is_as_wide_as_the_ring_between():
+    ring = Profile((PLATE, circle((50, 30), 30)), (Opening(circle((50, 30), 41), "window"),))
+    (found,) = hole_to_thickness.check(ring, JOB)
+    assert (found.measured, found.limit, found.changes) == (pytest.approx(5.5, abs=1e-6), 6.0, ())
+    assert found.message == "The window is 5.5 mm wide in 6 mm plate; air plasma wants 6 mm."
+
+
+def test_hole_to_thickness_names_each_hole():
     profile = plate(
         *openings([circle((20, 30), 8), circle((40, 30), 10), circle((60, 30), 8)], "hole in leg A", "holes_a"),
-        Opening(slot((80, 30), 12, 4), "slot"),
-        Opening(rectangle((90, 40), 4, 4), "window"),
     )
     assert tuple(hole_to_thickness.check(profile, JOB)) == (
         small(8.0, "8 mm", "Hole 1 in leg A", (20, 30)),

@@ -65,6 +65,28 @@ def test_what_was_healed_is_on_the_page(client):
     assert "Joined 1 gap of up to 0.03 mm." in post(client, gap).text
 
 
+def test_the_tolerance_of_healing_is_a_field_of_the_page_and_of_its_json(client):
+    gap = dxf(line(0, 0, 50, 0) + line(50, 0, 50, 40) + line(50.3, 40, 0, 40) + line(0, 40, 0, 0))
+    assert 'name="tolerance"' in client.get("/check").text
+    page = post(client, gap)
+    assert "The outline is open here by 0.3 mm." in page.text
+    assert "Healed up to 0.1 mm." in page.text
+    page = post(client, gap, tolerance="0.4 mm")
+    assert "Joined 1 gap of up to 0.3 mm." in page.text
+    assert "Healed up to 0.4 mm." in page.text
+    assert 'name="tolerance" value="0.4 mm"' in page.text
+    assert post(client, gap, address="/check.json", tolerance="0.4").json["tolerance_mm"] == 0.4
+
+
+def test_a_tolerance_that_can_not_be_is_told_at_its_field(client):
+    page = post(client, tolerance="2 mm")
+    row = page.text.split('data-parameter="tolerance"')[1].split("</div>")[0]
+    assert page.status_code == 422
+    assert "no more than a third of the kerf" in row
+    assert 'value="2 mm"' in row
+    assert_refusal(post(client, address="/check.json", tolerance="2 mm"), 422, "tolerance")
+
+
 @pytest.mark.parametrize(
     ("kind", "mimetype", "name"),
     [

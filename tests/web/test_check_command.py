@@ -69,6 +69,17 @@ def test_what_was_healed_is_told(file, capsys):
     assert run(capsys, file(gap), "--thickness", "6")[1][1] == "healed: joined 1 gap of up to 0.03 mm"
 
 
+def test_the_tolerance_of_healing_is_asked_for_and_stated(file, capsys):
+    gap = dxf(line(0, 0, 50, 0) + line(50, 0, 50, 40) + line(50.3, 40, 0, 40) + line(0, 40, 0, 0))
+    status, out, _ = run(capsys, file(gap), "--thickness", "6")
+    assert (status, out[-1]) == (1, "healed up to: 0.1 mm")
+    status, out, _ = run(capsys, file(gap), "--thickness", "6", "--tolerance", "0.4")
+    assert (status, out[1], out[-1]) == (0, "healed: joined 1 gap of up to 0.3 mm", "healed up to: 0.4 mm")
+    out = run(capsys, file(), "--thickness", "1", "--process", "laser")[1]
+    assert out[-1] == "healed up to: 0.0533 mm, a third of the kerf"
+    assert run(capsys, file(gap), "--thickness", "6", "--tolerance", "2")[0] == 2
+
+
 def test_json(file, capsys):
     assert main(["check", file(SMALL), "--thickness", "6", "--json"]) == 1
     said = json.loads(capsys.readouterr().out)

@@ -45,16 +45,38 @@ def join_loose_ends(net: Net, reach: float, budget: Budget) -> list[Mend]:
     joined: list[Mend] = []
     taken: set[int] = set()
     for gap, a, b in sorted(_near_pairs(net, net.loose(), 2 * reach, budget)):
-        if a in taken or b in taken:
+        if a in taken or b in taken or len(net.at[a]) != 1 or len(net.at[b]) != 1:
             continue
         (first,), (second,) = net.at[a], net.at[b]
         at = None if first == second else _joint(net.edges[first].leaving(a), net.edges[second].leaving(b), reach)
         if at is not None:
             taken |= {a, b}
             moved = max(distance(at, net.points[node]) for node in (a, b))
-            net.merge(a, b, at)
+            net.merge((a, b), at)
             joined.append(Mend("gap", gap if gap <= reach else moved, at))
     return joined
+
+
+def snap(net: Net, reach: float, budget: Budget) -> list[Mend]:
+    """Make all points within `reach` mm of one of them that one, beginning with those where the most lines meet.
+
+    For drawings in which so much was drawn twice or left over in one place that its ends can't be told apart.
+    """
+    moved: list[Mend] = []
+    cells: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for node in sorted((n for n, edges in enumerate(net.at) if edges), key=lambda n: -len(net.at[n])):
+        x, y = net.points[node]
+        cx, cy = math.floor(x / reach), math.floor(y / reach)
+        around = [n for dx in (-1, 0, 1) for dy in (-1, 0, 1) for n in cells.get((cx + dx, cy + dy), ())]
+        budget.pairs(1 + len(around))
+        near = [(gap, n) for n in around if (gap := distance(net.points[n], net.points[node])) <= reach]
+        if near:
+            gap, target = min(near)
+            net.merge((node,), net.points[target])
+            moved.append(Mend("gap", gap, net.points[target]))
+        else:
+            cells[cx, cy].append(node)
+    return moved
 
 
 def _joint(first: Segment, second: Segment, reach: float) -> Point | None:

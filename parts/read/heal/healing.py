@@ -5,11 +5,12 @@ drawn twice is left once, what has no length or all but none is dropped, steps a
 still is open stays so, and is handed on.
 """
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from parts.geometry import Loop, distance
-from parts.read.heal.chains import OpenChain, chain, join_loose_ends
+from parts.geometry import Loop, Segment, distance
+from parts.read.heal.chains import Chained, OpenChain, chain, join_loose_ends, snap
 from parts.read.heal.jogs import without_jogs
 from parts.read.heal.mend import Mend, off_by
 from parts.read.heal.net import net_of
@@ -26,6 +27,10 @@ _LOOKED_AT = 24
 _AGAIN = 1 / 5
 # A loop this much longer than wide is a sliver where it is no wider than the tolerance; shorter, it is a small hole.
 _SLENDER = 5
+# Open chains up to which it is tried whether fewer are left with all that is near made one.
+_MOST_OPEN = 100
+# Open chains times loops up to which it is looked whether the ones lie on the others.
+_MOST_LAIN_ON = 100_000
 
 
 @dataclass(slots=True)
@@ -45,35 +50,80 @@ def heal(chains: Sequence[Chain], budget: Budget, tolerance: float = HEAL_MM) ->
         Unreadable: if too much lies too close together to be told apart.
     """
     reach = tolerance + 2 * SAME_END_MM  # two ends at the tolerance may each be rounded away from the other
+    healed = _healed(chains, reach, budget, is_snapped=False)
+    if not 0 < len(healed.open) <= _MOST_OPEN:
+        return healed
+    snapped = _healed(chains, reach, budget, is_snapped=True)
+    return snapped if len(snapped.open) < len(healed.open) else healed
+
+
+def _healed(chains: Sequence[Chain], reach: float, budget: Budget, is_snapped: bool) -> Healed:
+    """What the chains make where loose ends alone are joined, or where all that is within reach is one point first."""
     drawn = [(Loop(c.segments), c.layer) for c in chains if c.closed]
     net = net_of((segment, c.layer) for c in chains if not c.closed for segment in c.segments)
-    healed = Healed()
+    healed, chained = Healed(), Chained()
     if net.edges:
+        healed.mends += snap(net, reach, budget) if is_snapped else []
         on_loops = [segment for loop, _ in drawn for segment in loop.segments]
         healed.mends += drop_overlaps(net, on_loops, reach, budget)
         healed.mends += [mend for mend in join_loose_ends(net, reach, budget) if mend.size_mm > SAME_END_MM]
         chained = chain(net, budget)
-        for open_chain in chained.open:
-            _take_open(open_chain, reach, healed)
-        for segments, layer in chained.closed:
-            if len(segments) > 1 and encloses(segments):
-                drawn.append((Loop(segments), layer))
-            else:
-                healed.open.append(OpenChain(segments, layer, "empty", segments[0].start))
+        drawn += [(Loop(segments), layer) for segments, layer in chained.closed if _is_loop(segments)]
     tidied = [(_tidied(loop, layer, reach, healed, budget), layer) for loop, layer in drawn]
     sound = [*_without_slivers(tidied, reach, healed, budget)]
+    left = [*chained.open, *_empty(chained)]
+    lain_on = sound if len(left) * len(sound) <= _MOST_LAIN_ON else []
+    for open_chain in left:
+        _take_open(open_chain, lain_on, reach, healed, budget)
     known = ((_known(loop, layer, reach, healed), layer) for loop, layer in sound)
     healed.loops = [*_once_each(known, reach, healed, budget)]
     return healed
 
 
-def _take_open(open_chain: OpenChain, reach: float, healed: Healed) -> None:
-    """Drop a chain that is no longer than a gap that would be joined, by itself or hanging from an outline."""
+def _is_loop(segments: Sequence[Segment]) -> bool:
+    return len(segments) > 1 and encloses(segments)
+
+
+def _empty(chained: Chained) -> Iterator[OpenChain]:
+    """Yield the closed chains that enclose nothing."""
+    for segments, layer in chained.closed:
+        if not _is_loop(segments):
+            yield OpenChain(segments, layer, "empty", segments[0].start)
+
+
+def _take_open(
+    open_chain: OpenChain, loops: Sequence[tuple[Loop, str]], reach: float, healed: Healed, budget: Budget
+) -> None:
+    """Drop a chain that is no longer than a gap that would be joined, or lies on outlines; hand on any other."""
     length = sum(segment.length for segment in open_chain.segments)
     if length <= reach and open_chain.why in ("open", "tail"):
         healed.mends.append(Mend("tail" if open_chain.why == "tail" else "stray", length, open_chain.at))
+    elif (off := _off_loops(open_chain.segments, loops, reach, budget)) is not None:
+        healed.mends.append(Mend("double", off, open_chain.at))
     else:
         healed.open.append(open_chain)
+
+
+def _off_loops(
+    segments: Sequence[Segment], loops: Sequence[tuple[Loop, str]], reach: float, budget: Budget
+) -> float | None:
+    """How far segments are off the loops that they lie on; None where they lie on none."""
+    farthest = 0.0
+    for segment in segments:
+        x0, y0, x1, y1 = segment.box
+        near = [
+            other
+            for loop, _ in loops
+            if loop.box[0] <= x1 + reach and loop.box[2] >= x0 - reach
+            and loop.box[1] <= y1 + reach and loop.box[3] >= y0 - reach
+            for other in loop.segments
+        ]  # fmt: skip
+        budget.pairs(len(loops) + len(near))
+        off = off_by(segment, near) if near else math.inf
+        if off > reach:
+            return None
+        farthest = max(farthest, off)
+    return farthest
 
 
 def _tidied(loop: Loop, layer: str, reach: float, healed: Healed, budget: Budget) -> Loop:
@@ -99,14 +149,11 @@ def _without_slivers(
     kept = [(loop, layer) for loop, layer in drawn if id(loop) not in thin]
     for loop, layer in slivers:
         x0, y0, x1, y1 = loop.box
-        budget.pairs(len(loop.segments) * sum(len(other.segments) for other, _ in kept))
-        off = [off_by(s, (t for other, _ in kept for t in other.segments)) for s in loop.segments] if kept else []
         if max(x1 - x0, y1 - y0) <= reach:
             healed.mends.append(Mend("stray", max(x1 - x0, y1 - y0), loop.segments[0].start))
-        elif off and max(off) <= reach:
-            healed.mends.append(Mend("double", max(off), loop.segments[0].start))
         else:
-            healed.open.append(OpenChain(loop.segments, layer, "empty", loop.segments[0].start))
+            sliver = OpenChain(loop.segments, layer, "empty", loop.segments[0].start)
+            _take_open(sliver, kept, reach, healed, budget)
     yield from kept
 
 

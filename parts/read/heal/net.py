@@ -5,7 +5,7 @@ edge   a segment between two nodes
 loose  a node where only one edge ends
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from parts.geometry import Line, Point, Segment, distance
@@ -79,17 +79,14 @@ class Net:
         """Return the nodes where only one edge ends."""
         return [node for node, edges in enumerate(self.at) if len(edges) == 1]
 
-    def merge(self, a: int, b: int, to: Point) -> bool:
-        """Make one of two loose nodes, at a point near both; tell whether their edges are still there."""
-        kept = True
-        self.points[a] = to
-        for number in (*self.at[a], *self.at[b]):
-            if number not in self.edges:
-                continue
-            edge = self.drop(number)
-            ends = [a if node == b else node for node in (edge.a, edge.b)]
-            kept = self.link(edge.segment, ends[0], ends[1], edge.layer) is not None and kept
-        return kept
+    def merge(self, nodes: Sequence[int], to: Point) -> int:
+        """Make one of nodes near a point, and of the node that is there already; return it."""
+        gone = [self.drop(number) for node in nodes for number in list(self.at[node])]
+        target = self.node(to)
+        for edge in gone:
+            a, b = (target if node in nodes else node for node in (edge.a, edge.b))
+            self.link(edge.segment, a, b, edge.layer)
+        return target
 
 
 def net_of(segments: Iterable[tuple[Segment, str]]) -> Net:

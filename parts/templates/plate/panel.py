@@ -31,6 +31,10 @@ MOST = 400
 """Openings beyond this take hours to pierce: perforated sheet is bought."""
 
 
+_SLOT_LENGTHS = 1.75
+"""Widths that an opening with round ends is long, from which on it is cut as a slot; a shorter one as a hole."""
+
+
 class PlatePanel(BoltHoles):
     """The middle of the panel is at the origin, the rows run along x."""
 
@@ -88,8 +92,9 @@ class PlatePanel(BoltHoles):
     def opening(self) -> Window:
         """One opening, its centre at the origin."""
         cut, ring = self.cut, self.form == "round"
-        least = cut.smallest_hole_mm if ring else max(cut.narrowest_slot_mm, cut.pierce_diameter_mm + cut.kerf_mm)
-        width = self.opening_width or least
+        slot = max(cut.narrowest_slot_mm, cut.pierce_diameter_mm + cut.kerf_mm)
+        is_long = not ring and self.opening_length >= _SLOT_LENGTHS * slot
+        width = self.opening_width or (slot if is_long else max(cut.smallest_hole_mm, 0.0 if ring else slot))
         long = width if ring else self.opening_length
         return Window((0, 0), long, width, self.slot_radius if self.form == "slot" else width / 2)
 

@@ -13,7 +13,7 @@ from parts.profile import Opening, Profile
 from parts.rules import inside_corner, lost_detail, slot_width
 from tests.jobs import job
 
-CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_slot_mm=4.0)
+CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_slot_mm=4.0, smallest_hole_mm=0.0)
 JOB = job(CUT)
 PLATE = rectangle((-20, -60), 160, 120)
 LIMIT = math.sqrt(2)  # (sqrt 2 - 1) / 2 + 1/2 kerfs of 2 mm

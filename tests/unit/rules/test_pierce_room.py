@@ -19,6 +19,7 @@ CUT = replace(
     cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, smallest_hole_mm=9.0, pierce_diameter_mm=6.0, lead_in_mm=6.0
 )
 JOB = job(CUT)
+ANY_HOLE = job(replace(CUT, smallest_hole_mm=0.0))  # so that `hole-to-thickness`, which speaks first, has no say
 PLATE = rectangle((0, 0), 100, 60)
 
 
@@ -70,7 +71,7 @@ SHAPES = {
 @pytest.mark.parametrize(("width", "expected"), WIDTHS.values(), ids=WIDTHS.keys())
 @pytest.mark.parametrize("shape", SHAPES.values(), ids=SHAPES.keys())
 def test_an_opening(shape, width, expected):
-    found = check(shape(width))
+    found = check(shape(width), job=ANY_HOLE)
     if expected is None or shape is not SHAPES["leaning slot"]:
         assert found == ((expected,) if expected else ())
     else:  # it may be pierced anywhere along it
@@ -104,12 +105,19 @@ def test_the_smallest_hole_of_every_process_has_room(process, thickness):
     ids=["no jet fits in", "the jet does, no crater", "nearly a crater", "a crater", "slot-width warns", "it doesn't"],
 )
 def test_a_slot_is_named_with_slot_width_only_where_the_crater_is_wider(width, limit, severity):
-    job = replace(JOB, cut=replace(CUT, narrowest_slot_mm=limit))
+    job = replace(ANY_HOLE, cut=replace(ANY_HOLE.cut, narrowest_slot_mm=limit))
     assert [f.severity for f in check(slot((50, 30), 40, width), job=job)] == ([severity] if severity else [])
 
 
+@pytest.mark.parametrize(
+    "opening", [rectangle((40, 20), 7, 7), regular(6, 8.99), slot((50, 30), 40, 5.9)], ids=["square", "hexagon", "slot"]
+)
+def test_an_opening_that_hole_to_thickness_stops_is_not_named_again(opening):
+    assert check(opening) == ()
+
+
 def test_a_wedge_that_no_jet_fits_in_is_no_slot():
-    assert [f.severity for f in check(polygon([(50, 30), (53, 30), (50, 33)]))] == ["stop"]
+    assert [f.severity for f in check(polygon([(50, 30), (53, 30), (50, 33)]), job=ANY_HOLE)] == ["stop"]
 
 
 # ------------------------------------------------------------------------------------- the largest circle

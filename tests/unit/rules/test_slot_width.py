@@ -14,7 +14,8 @@ from parts.profile import Opening, Profile
 from parts.rules import slot_width
 from tests.jobs import job
 
-CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_slot_mm=6.0)
+CUT = replace(cut_for("air-plasma", "mild-steel", 6.0), kerf_mm=2.0, narrowest_slot_mm=6.0, smallest_hole_mm=0.0)
+# so that `hole-to-thickness`, which has the first word on openings, has none here
 JOB = job(CUT)
 PLATE = rectangle((0, 0), 100, 60)
 
@@ -52,6 +53,15 @@ WIDTHS = {
 @pytest.mark.parametrize(("width", "expected"), WIDTHS.values(), ids=WIDTHS.keys())
 def test_a_slot(shape, width, expected):
     assert check(shape(width)) == ((expected,) if expected else ())
+
+
+def test_an_opening_that_is_nowhere_wide_enough_is_left_to_hole_to_thickness():
+    """A keyhole has room at its eye, and its slit is told of; a slot has none."""
+    job_ = replace(JOB, cut=replace(CUT, smallest_hole_mm=9.0))
+    keyhole = polygon([(20, 20), (40, 20), (40, 28), (70, 28), (70, 32), (40, 32), (40, 40), (20, 40)])
+    for opening, found in ((slot((50, 30), 40, 5.9), 0), (rectangle((40, 20), 4, 4), 0), (keyhole, 1)):
+        said = [*slot_width.check(Profile((PLATE,), (Opening(opening, "slot"),)), job_)]
+        assert len(said) == found
 
 
 @pytest.mark.parametrize(("width", "found"), [(5.99, True), (6.0, False), (6.01, False)])
