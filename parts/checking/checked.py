@@ -32,7 +32,7 @@ HOW_THICK = "isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 1
 FORMATS = tuple(ending for ending, each in EVERY_FORMAT.items() if each.of_drawings)
 """What a checked drawing can be written to."""
 
-LONGEST_S = 4.5
+LONGEST_S = 4.0
 """Of work for reading and checking one drawing; the rules have what reading leaves, and at least LEAST_S."""
 LEAST_S = 0.4
 

@@ -13,7 +13,7 @@ from parts.errors import GeometryError, Unreadable
 from parts.finding import Finding
 from parts.geometry import Loop, Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
-from parts.read import sentences
+from parts.read import limits, sentences
 from parts.read.circles import as_loop, round_loop, with_arcs
 from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
@@ -25,6 +25,7 @@ from parts.read.outlines import FAR_MM, outlines
 from parts.read.raw import Raw
 from parts.read.scale import contradiction, decided
 from parts.units import Units, format_distance
+from parts.workers import TimeUp, clock
 
 _LONGEST_NAME = 60
 
@@ -63,11 +64,19 @@ def read_drawing(data: bytes, filename: str, units: Units | None = None) -> Read
     printable = "".join(c if c.isprintable() else "?" for c in PurePath(filename).name)
     name = printable[-_LONGEST_NAME:] or "The file"
     try:
-        return _read(data, name, units, Budget())
+        return _in_time(data, name, units)
     except Unreadable as error:
         raise Unreadable(f"{name} can't be read: {error}.") from error
     except (ArithmeticError, GeometryError) as error:  # numbers that only a broken file holds
         raise Unreadable(f"{name} can't be read: the numbers in it make no lines.") from error
+
+
+def _in_time(data: bytes, name: str, units: Units | None) -> ReadDrawing:
+    try:
+        with clock(limits.LONGEST_S):
+            return _read(data, name, units, Budget())
+    except TimeUp:
+        raise limits.too_slow() from None
 
 
 def _read(data: bytes, name: str, units: Units | None, budget: Budget) -> ReadDrawing:

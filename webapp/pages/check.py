@@ -17,15 +17,15 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Checked, Problem, Refused, Unreadable
-from parts.checking import FORMATS, UNITS, template
+from parts.checking import FORMATS, UNITS, picture, template
 from parts.export import FORMATS as EVERY_FORMAT
-from parts.export import page_drawing
 from parts.finding import Finding
 from parts.read import LARGEST_BYTES
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters
 from webapp.forms import LONGEST_VALUE, Before, FormRow, Option, Typed, allow, carried_file, groups, title_of, values_of
 from webapp.wording import Flag, facts, kinds, verdict
+from webapp.workers import CHECKS, apart, has_overrun
 
 bp = Blueprint("check_page", __name__)
 
@@ -54,6 +54,7 @@ def form() -> str:
 
 
 @bp.post("/check")
+@apart(CHECKS, most=LARGEST_REQUEST)
 def check() -> ResponseReturnValue:
     """Show what was found; or, by the button of a file, send the healed drawing."""
     asked = _asked()
@@ -67,6 +68,7 @@ def check() -> ResponseReturnValue:
 
 
 @bp.post("/check.json")
+@apart(CHECKS, most=LARGEST_REQUEST)
 def check_json() -> Response:
     """Send all that was found, for programs."""
     asked = _asked()
@@ -85,11 +87,17 @@ def _asked() -> Request:
         values = values_of(MultiDict((n, v) for n, v in request.form.items(multi=True) if n not in _NOT_VALUES and v))
         values |= _taken(request.form.get(TAKE, ""))
         asked = replace(asked, given=values)
-        return replace(asked, checked=parts.check(data, name, **values))
+        return replace(asked, checked=_checked(data, name, values))
     except Unreadable as error:
         return replace(asked, problems=(Problem(carried_file.FILE, asked.name, str(error)),))
     except Refused as refused:
         return replace(asked, problems=refused.problems)
+
+
+def _checked(data: bytes, name: str, values: Mapping[str, str]) -> Checked:
+    if has_overrun():
+        raise Unreadable(f"{name} takes more time or memory to check than there is; leave only the outline in it.")
+    return parts.check(data, name, **values)
 
 
 def _taken(text: str) -> dict[str, str]:
@@ -121,6 +129,7 @@ def _page(asked: Request) -> str:
     nothing_before = Before("", {}, {}, {})
     typed = Typed(asked.given, part.record.parameters if part else {}, asked.problems, nothing_before)
     rows = dict(_rows(typed))
+    drawing, whole = picture(part.record) if part else ("", True)
     packed = carried_file.packed(asked.data) if asked.data and len(asked.data) <= LARGEST_BYTES else ""
     return render_template(
         "check.html",
@@ -132,7 +141,8 @@ def _page(asked: Request) -> str:
         file_message=typed.message(carried_file.FILE),
         loose=[p for p in asked.problems if p.parameter != carried_file.FILE and p.parameter not in Parameters.specs()],
         kept=packed,
-        drawing=Markup(page_drawing(part.record)) if part else "",  # noqa: S704 - its writer escapes text
+        drawing=Markup(drawing),  # noqa: S704 - its writer escapes text
+        bare=not whole,
         facts=_facts(checked) if checked else [],
         count=len(part.findings) if part else 0,
         kinds=kinds(part) if part else [],
