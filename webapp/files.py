@@ -7,6 +7,7 @@ from werkzeug.routing import BaseConverter
 import parts
 from parts.export import FORMATS
 from parts.part import Part
+from parts.templates import modules
 from parts.units import Units, length_in_name, number_in_name
 from webapp.forms import COMPENSATE, for_table, values_of
 from webapp.workers import SOLIDS, apart, has_overrun
@@ -28,7 +29,7 @@ class EndingConverter(BaseConverter):
 
 
 @bp.get("/parts/<slug>.<kind:kind>")
-@apart(SOLIDS, most=0, when=lambda slug, kind: kind == SOLID)
+@apart(SOLIDS, most=0, when=lambda slug, kind: kind == SOLID and slug in modules())
 def download(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part as a file; a part with a `stop` finding is sent too, the page warns beside it."""
     values = values_of(request.args)

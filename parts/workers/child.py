@@ -19,7 +19,7 @@ from parts.workers.wire import receive, send
 READY, DONE, OVERRUN, BROKEN = "ready", "done", "overrun", "broken"
 """What a worker answers with: that it has started; a result; that a job took too much; the traceback of an error."""
 _GRACE_S = 1.0  # beyond a job's time for the step under way to come to its end
-_SPENT = 0.6  # of its memory, once held, and it asks to be ended: what was freed may not all have been given back
+_SPENT = 0.95  # of its memory, once held, and it asks to be ended: what was freed may not all have been given back
 
 
 def work(target: str, memory_mb: int) -> None:

@@ -10,7 +10,7 @@ from webapp.workers.apart import CHECKS, SOLIDS, asked_now
 _ANSWERING = "webapp.workers.answering:answer"
 CHECK_BOUNDS = Bounds(_ANSWERING, processor_s=4.8, wall_s=30.0, memory_mb=400)
 """A drawing read, checked by the rules and shown; `parts.read` and `parts.checking` say what each of these may take."""
-SOLID_BOUNDS = Bounds(_ANSWERING, processor_s=20.0, wall_s=60.0, memory_mb=450)
+SOLID_BOUNDS = Bounds(_ANSWERING, processor_s=4.8, wall_s=30.0, memory_mb=400)
 """A solid, with the seconds that the solid modeller takes to load."""
 MOST_WAITING = 4
 CHECKS_IDLE_S, SOLIDS_IDLE_S = 300.0, 20.0
