@@ -38,6 +38,7 @@ def write(record: Record) -> bytes:
         NotInstalled: if there is no solid modeller.
     """
     try:
+        import OCP  # noqa: F401 - asked for first: what follows comes with it
         from OCP.IFSelect import IFSelect_RetDone
         from OCP.Standard import Standard_Failure
         from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
