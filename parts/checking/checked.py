@@ -11,9 +11,9 @@ from pathlib import PurePath
 from time import thread_time
 from typing import Any, cast
 
-from parts.checking.limited import found_within
+from parts.checking.limited import NO_NUMBERS, found_within
 from parts.cutting import Job
-from parts.errors import Problem, Refused, UnitsError
+from parts.errors import Problem, Refused, UnitsError, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import json_content, json_of, json_segments
 from parts.finding import Finding
@@ -35,6 +35,7 @@ FORMATS = tuple(ending for ending, each in EVERY_FORMAT.items() if each.of_drawi
 LONGEST_S = 4.0
 """Of work for reading and checking one drawing; the rules have what reading leaves, and at least LEAST_S."""
 LEAST_S = 0.4
+_NO_SIZES = "its lines and arcs are too small, too large or too close to one another to be measured"
 
 
 @dataclass(frozen=True)
@@ -69,7 +70,11 @@ class Checked:
         if not self.closed:
             name = self.part.record.template.title
             raise Refused((Problem("file", name, "has no outline that closes, so there is nothing to write of it."),))
-        return self.part.file(kind)
+        try:
+            return self.part.file(kind)
+        except NO_NUMBERS as error:
+            what = self.part.record.template.title
+            raise Refused((Problem("file", what, f"can't be written as {kind.upper()}: {_NO_SIZES}."),)) from error
 
     def to_json(self) -> str:
         """Return all that is known of it as JSON text: that of a part, with `healed` and the `open` chains."""
@@ -106,7 +111,10 @@ def check(data: bytes, filename: str, /, **values: Any) -> Checked:  # noqa: ANN
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
     found = _found(reading, profile, job, left)
     named = template(PurePath(filename).name)
-    part = assembled(named, parameters, profile, found, "")
+    try:
+        part = assembled(named, parameters, profile, found, "")
+    except NO_NUMBERS as error:
+        raise Unreadable(f"{named.title} can't be checked: {_NO_SIZES}.") from error
     return Checked(Part(replace(part.record, open=reading.open)), reading.healed, reading.open)
 
 

@@ -19,12 +19,15 @@ from types import ModuleType
 import numpy as np
 
 from parts.cutting import Job
+from parts.errors import GeometryError
 from parts.finding import Finding
 from parts.geometry.search import crowded
 from parts.profile import Profile
 from parts.rules import RULES, findings
 from parts.workers import TimeUp, clock, is_worker, limit_memory, surroundings
 
+NO_NUMBERS = (ArithmeticError, GeometryError)
+"""What lines and arcs end in that are too small, too large or too close to one another to be computed with."""
 LARGEST_MB = 400
 """Of memory for the rules in a process of their own."""
 MOST_FINDINGS = 40
@@ -59,7 +62,11 @@ def _is_small(profile: Profile, job: Job) -> bool:
 
 
 def _here(profile: Profile, job: Job) -> dict[str, tuple[Finding, ...]]:
-    return {rule.RULE: tuple(_summed_up(findings(profile, job, (rule,)))) for rule in RULES}
+    every = {}
+    for rule in RULES:
+        with contextlib.suppress(*NO_NUMBERS):
+            every[rule.RULE] = tuple(_summed_up(findings(profile, job, (rule,))))
+    return every
 
 
 def _summed_up(found: tuple[Finding, ...]) -> Iterator[Finding]:
@@ -78,7 +85,7 @@ def _unchecked(rule: ModuleType, profile: Profile) -> Finding:
     return Finding(
         rule.RULE, "warn", ((x0 + x1) / 2, (y0 + y1) / 2), None, None,
         f"Not checked for {rule.RULE.replace('-', ' ')}: so much lies so close together in this drawing that it "
-        "would take too long.",
+        "would take too long, or can't be told apart.",
         "Check a piece of it by itself, or look for this with your own eyes.",
     )  # fmt: skip
 
@@ -110,7 +117,7 @@ def _in_time(profile: Profile, job: Job, seconds: float) -> Iterator[tuple[str, 
     """What each rule finds that comes to its end in half of the time that those before it left, and in the memory."""
     until = thread_time() + seconds
     for rule in RULES:
-        with contextlib.suppress(TimeUp, MemoryError):
+        with contextlib.suppress(TimeUp, MemoryError, *NO_NUMBERS):
             with clock(max((until - thread_time()) / 2, _LEAST_S)):
                 found = tuple(_summed_up(findings(profile, job, (rule,))))
             yield rule.RULE, found

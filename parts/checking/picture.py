@@ -1,5 +1,6 @@
 """The picture of someone's own drawing: with its findings flagged, or bare where it is too rich for that."""
 
+from parts.checking.limited import NO_NUMBERS
 from parts.export import page_drawing, thumbnail
 from parts.record import Record
 from parts.workers import TimeUp, clock, left_s
@@ -16,6 +17,6 @@ def picture(record: Record) -> tuple[str, bool]:
     try:
         with clock(min(LONGEST_S, left_s() - _SPARE_S)):
             return page_drawing(record), True
-    except TimeUp:
+    except (TimeUp, *NO_NUMBERS):
         x0, y0, x1, y1 = record.box
         return thumbnail(record.profile, _WIDTH_PX / max(x1 - x0, y1 - y0)), False

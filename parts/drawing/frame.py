@@ -118,7 +118,9 @@ class Frame:
     def segment(self, segment: Segment) -> Segment:
         """Return where a segment of the part is on the paper; an arc stays the same arc."""
         start, end = self.point(segment.start), self.point(segment.end)
-        return Line(start, end) if isinstance(segment, Line) else Arc(start, end, segment.bulge)
+        if isinstance(segment, Line) or distance(start, end) <= SAME_POINT_MM:  # too small an arc to be one here
+            return Line(start, end)
+        return Arc(start, end, segment.bulge)
 
     def solid(self, p: Point) -> bool:
         """Tell whether a point of the paper lies on the part's material; of a very rich part, within its box."""
