@@ -228,7 +228,7 @@ def assembled(
             material_title=material.title,
             findings=found,
             measures=measure(profile, job),
-            cautions=(*chosen.cautions, *material.cautions, *job.cut.cautions),
+            cautions=(*filter(None, (shop.trouble(),)), *chosen.cautions, *material.cautions, *job.cut.cautions),
             units=parameters.units,
             dxf_version=parameters.dxf_version,
             notes=parameters.notes,

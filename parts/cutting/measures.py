@@ -14,8 +14,8 @@ class Measures:
     """Sizes and sums of one part.
 
     `cut_time_s` is at the pace that the machine keeps round every loop, with the pierces, without lead-ins or
-    travel between; `slow_share` is the share of the cut length, 0 to 1, that goes slower than SLOW of the feed. The area
-    is 0 where openings take more than there is, as they may in a drawing of someone's own, which is a `stop` of loops.
+    travel between; `slow_share` is the share of the cut length, 0 to 1, that goes slower than SLOW of the feed. The
+    area is 0 where openings take more than there is: so may a drawing of someone's own, with a `stop` of its loops.
     """
 
     area_mm2: float

@@ -8,6 +8,7 @@ import socket
 import sys
 import threading
 import webbrowser
+from collections.abc import Mapping
 from typing import Any
 
 THREADS = 24
@@ -32,18 +33,23 @@ def declare(command: argparse.ArgumentParser) -> None:
         action="store_true",
         help="let other machines change the shop's own numbers, if --host lets them in",
     )
+    command.add_argument(
+        "--name", action="append", default=[], metavar="NAME",
+        help="another name by which this machine is asked for; an address in numbers and localhost need none",
+    )  # fmt: skip
     command.set_defaults(run=run)
 
 
 def run(request: argparse.Namespace) -> int:
     """Serve as asked and return the exit status."""
-    return serve(request.host, request.port, browser=not request.no_browser, shared_edits=request.shop_edits)
+    settings = {"SHARED_SHOP_EDITS": request.shop_edits, "NAMES": tuple(request.name)}
+    return serve(request.host, request.port, settings, browser=not request.no_browser)
 
 
-def serve(host: str, port: int, *, browser: bool, shared_edits: bool = False) -> int:
+def serve(host: str, port: int, settings: Mapping[str, Any], *, browser: bool) -> int:
     """Serve until interrupted and return the exit status: 2 where the address can't be had.
 
-    `shared_edits` lets other machines change the shop's own file, where they can reach the page at all.
+    `settings` are those of `webapp.forms.own_site`, but for the host.
     """
     from waitress import create_server  # noqa: PLC0415 - no other command needs it, nor flask
 
@@ -58,7 +64,7 @@ def serve(host: str, port: int, *, browser: bool, shared_edits: bool = False) ->
     except (OSError, UnicodeError) as error:
         return _refuse(_why_not(host, port, error))
     pools = workers.pools()
-    app = create_app({"LISTENS_ON": host, "SHARED_SHOP_EDITS": shared_edits, workers.POOLS: pools})
+    app = create_app({**settings, "LISTENS_ON": host, workers.POOLS: pools})
     server = create_server(
         app, sockets=[listening], threads=THREADS, ident="platewright", max_request_body_size=MOST_SENT,
         connection_limit=MOST_CONNECTIONS, channel_timeout=LONGEST_SILENCE_S, cleanup_interval=LONGEST_SILENCE_S // 4,

@@ -15,7 +15,7 @@ CHECKS, SOLIDS = "checks", "solids"
 """The kinds of workers."""
 POOLS = "POOLS"
 """The setting of the application with its workers by kind; without it, it answers everything by itself."""
-_SETTINGS = ("LISTENS_ON", "SHARED_SHOP_EDITS")
+_SETTINGS = ("LISTENS_ON", "SHARED_SHOP_EDITS", "NAMES")
 
 View: TypeAlias = Callable[..., ResponseReturnValue]
 
