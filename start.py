@@ -37,6 +37,7 @@ from setup_troubles import Trouble  # noqa: E402
 
 INTERRUPTED = 130  # what a shell reports after Ctrl-C
 DEEP = "PLATEWRIGHT_DEEP"  # what the tests read
+UNCOMPILED = "PYTHONDONTWRITEBYTECODE"  # tests start Python hundreds of times, each to compile the tree
 SOLIDS_NOTE = "PLATEWRIGHT_SOLIDS"  # the file that says why there are no solids (yet), for whoever asks for a STEP file
 NOTE = ROOT / ".venv.solids"
 MEANWHILE = "--meanwhile"
@@ -170,6 +171,7 @@ def test(words: list[str]) -> int:
     """Run all checks and tests, or pytest with the words, `--deep` with the wider searches."""
     kept.ensure(TESTS)
     os.environ.pop(DEEP, None)
+    os.environ.pop(UNCOMPILED, None)
     if "--deep" in words:
         os.environ[DEEP] = "1"
     rest = [word for word in words if word != "--deep"]

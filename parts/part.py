@@ -16,7 +16,7 @@ from parts.profile import Profile
 from parts.record import Record
 from parts.remedy import Redrawn, Remedy, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings
-from parts.spec import Parameters, Template, Value, drawn, trying
+from parts.spec import Parameters, Template, Value, drawn, loop_faults, seated_outline, trying
 from parts.templates import modules, template
 from parts.truing import Compensation, Errors
 
@@ -56,7 +56,7 @@ class Part:
         if record.template.slug not in modules() or record.compensation is not None:
             return ()
         sight = Redrawn(record.profile, by_rule(record.findings))
-        with shop.held(), trying():  # a refusal on the way needs no advice, which takes longer than the drawing
+        with shop.held(), trying(worded=False):  # a refusal on the way needs no advice, which takes long
             return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
 
     def mended(self, remedy: Remedy) -> "Part":
@@ -176,7 +176,11 @@ def outlined(slug: str, /, **values: Any) -> Profile:  # noqa: ANN401 - text or 
 
 def _outlined(chosen: Template, parameters: Parameters, job: Job) -> Profile:
     """The profile a template draws, its small holes as asked."""
-    profile = drawn(chosen, parameters)
+    return _drilled(drawn(chosen, parameters), parameters, job)
+
+
+def _drilled(profile: Profile, parameters: Parameters, job: Job) -> Profile:
+    """The profile with its small holes as asked."""
     if parameters.small_holes == "drill":
         return profile.drilled_below(job.cut.smallest_hole_mm)
     return profile
@@ -194,10 +198,11 @@ def _sight(chosen: Template, values: Mapping[str, Value]) -> Redrawn | None:
     try:
         parameters = chosen.parameters.read(values)
         job = job_of(parameters)
-        profile = _outlined(chosen, parameters, job)
+        outline = seated_outline(chosen, parameters)
     except Refused:
         return None
-    return Redrawn(profile, FindingsByRule(profile, job, RULES_OF_SOUND_LOOPS))
+    profile = _drilled(outline, parameters, job)
+    return Redrawn(profile, FindingsByRule(profile, job, RULES_OF_SOUND_LOOPS), lambda: not any(loop_faults(outline)))
 
 
 def job_of(parameters: Parameters) -> Job:

@@ -32,6 +32,10 @@ class Opening:
     parameter: str = ""
     bolt: float = 0.0
 
+    def around(self, loop: Loop) -> "Opening":
+        """Return the same opening with another loop."""
+        return self if loop is self.loop else Opening(loop, self.name, self.parameter, self.bolt)
+
 
 @dataclass(frozen=True)
 class Scribe:
@@ -177,7 +181,7 @@ class Profile:
         dimensions = ((old, _moved_dimension(old, motion)) for old in self.dimensions)
         return Profile(
             tuple(motion.loop(loop) for loop in self.outside),
-            tuple(replace(opening, loop=motion.loop(opening.loop)) for opening in self.inside),
+            tuple(opening.around(motion.loop(opening.loop)) for opening in self.inside),
             tuple(_moved_mark(mark, motion) for mark in self.marks),
             tuple(new for old, new in dimensions if abs(new.measured - old.measured) <= LIMIT_SLACK_MM),
             self.pieces,
@@ -187,12 +191,9 @@ class Profile:
         """Return the profile as files carry it: lower left at the origin, material on every loop's left."""
         x, y, _, _ = self.box
         moved = self if x == 0 and y == 0 else self.moved(translation(-x, -y))
-        loops = iter(moved.boundary)
-        return replace(
-            moved,
-            outside=tuple(next(loops) for _ in moved.outside),
-            inside=tuple(replace(opening, loop=next(loops)) for opening in moved.inside),
-        )
+        outside, loops = moved.boundary[: len(moved.outside)], moved.boundary[len(moved.outside) :]
+        inside = tuple(opening.around(loop) for opening, loop in zip(moved.inside, loops, strict=True))
+        return Profile(outside, inside, moved.marks, moved.dimensions, moved.pieces)
 
     def drilled_below(self, diameter: float) -> "Profile":
         """Return the profile with each round hole smaller than `diameter` exchanged for a drill centre."""
@@ -230,7 +231,7 @@ def _moved_dimension(old: Dimension, motion: Motion) -> Dimension:
     unit = (1.0, 0.0) if level == 0 else (0.0, 1.0)
     turned = motion.point(unit)[level] < motion.point((0.0, 0.0))[level]
     style = _OPPOSITE.get(old.style, old.style) if turned else old.style
-    return replace(old, start=motion.point(old.start), end=motion.point(old.end), style=style)
+    return Dimension(old.parameter, motion.point(old.start), motion.point(old.end), style)
 
 
 def _moved_mark(mark: Mark, motion: Motion) -> Mark:

@@ -243,7 +243,7 @@ def _imagined(profile: Profile, dimension: Dimension) -> Iterator[Path]:
 
 
 def _on_paper(frame: Frame, path: Path) -> Path:
-    return replace(path, segments=tuple(frame.segment(segment) for segment in path.segments))
+    return replace(path, segments=frame.segments(path.segments))
 
 
 def _drill_sights(frame: Frame, hole: Circle) -> tuple[leaders.SightLine, ...]:

@@ -4,6 +4,7 @@ While it is laid out, the paper's origin is the part's lower left; the whole is 
 """
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -117,10 +118,20 @@ class Frame:
 
     def segment(self, segment: Segment) -> Segment:
         """Return where a segment of the part is on the paper; an arc stays the same arc."""
-        start, end = self.point(segment.start), self.point(segment.end)
-        if isinstance(segment, Line) or distance(start, end) <= SAME_POINT_MM:  # too small an arc to be one here
-            return Line(start, end)
-        return Arc(start, end, segment.bulge)
+        return self.segments((segment,))[0]
+
+    def segments(self, segments: Iterable[Segment]) -> tuple[Segment, ...]:
+        """Return where segments of the part are on the paper: as `point` and `segment`, all at once."""
+        (x, y, _, _), scale = self.whole, self.scale
+        found: list[Segment] = []
+        for segment in segments:
+            (ax, ay), (bx, by) = segment.start, segment.end
+            start, end = ((ax - x) * scale, (ay - y) * scale), ((bx - x) * scale, (by - y) * scale)
+            if isinstance(segment, Line) or distance(start, end) <= SAME_POINT_MM:  # too small an arc to be one here
+                found.append(Line(start, end))
+            else:
+                found.append(Arc(start, end, segment.bulge))
+        return tuple(found)
 
     def solid(self, p: Point) -> bool:
         """Tell whether a point of the paper lies on the part's material; of a very rich part, within its box."""

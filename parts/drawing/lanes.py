@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.primitives import Arrow, Group, Item, Path, Text, text_width
 from parts.drawing.room import Occupancy
-from parts.geometry import Box, Line, Point
+from parts.geometry import Box, Line, Point, lazy
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
 Interval = tuple[float, float]
@@ -122,8 +122,10 @@ class Stack:
 
     def _room_for(self, span: Span, strict: int, lane: int, form: DimensionForm) -> bool:
         """Tell whether a lane has room; `strict` 2 minds all crossings, 1 not those to come, 0 none."""
-        if any(other.lane == lane and _meet(form.taken, other.form.taken) for other in self.placed):
-            return False
+        taken = form.taken
+        for other in self.placed:
+            if other.lane == lane and _meet(taken, other.form.taken):
+                return False
         if strict and self._crosses(span.ends, lane):
             return False
         if strict and self._crossed(form.text, lane, with_waiting=strict == 2):
@@ -132,14 +134,21 @@ class Stack:
 
     def _crosses(self, ends: Interval, lane: int) -> bool:
         """Tell whether extension lines to a lane run through lettering of a nearer one."""
-        return any(other.lane < lane and any(_within(u, other.form.text) for u in ends) for other in self.placed)
+        low, high = ends
+        for other in self.placed:
+            if other.lane < lane:
+                start, end = other.form.text
+                if start < low < end or start < high < end:
+                    return True
+        return False
 
     def _crossed(self, text: Interval, lane: int, with_waiting: bool) -> bool:
         """Tell whether lettering in a lane would be run through by extension lines to farther ones."""
         spans = [other.span for other in self.placed if other.lane > lane]
         if with_waiting:
             spans += self.waiting
-        return any(_within(u, text) for span in spans for u, _ in span.feet)
+        start, end = text
+        return any(start < u < end for span in spans for u, _ in span.feet)
 
     def _place(self, span: Span, lane: int, form: DimensionForm) -> None:
         self.placed.append(Placed(span, lane, form))
@@ -147,8 +156,14 @@ class Stack:
         self.room.draw(self._lines(self.placed[-1]), 1.0)
 
     def _v(self, lane: int) -> float:
+        first, pitch = self._pitches
+        return first + lane * pitch
+
+    @lazy
+    def _pitches(self) -> tuple[float, float]:
+        """How far out the nearest lane is, and how far it is from lane to lane."""
         first = self.sizes.first_lane - (self.sizes.text * 0.6 if self.side.lettered_outward else 0.0)
-        return first + lane * self.sizes.lane
+        return first, self.sizes.lane
 
     def _lettering(self, span: Span, lane: int, form: DimensionForm) -> Text:
         lift = self.sizes.gap * (1 if self.side.lettered_outward else -1)
@@ -168,14 +183,15 @@ class Stack:
 
     def _drawn_to(self, u: float, depth: float, lane: int) -> float:
         """How far out an extension line at u, from as deep, has been drawn already for a nearer lane."""
-        drawn = [
-            self._v(other.lane) + self.sizes.overrun
+        low, high, deepest = u - SAME_POINT_MM, u + SAME_POINT_MM, depth + SAME_POINT_MM
+        lanes = [
+            other.lane
             for other in self.placed
             if other.lane < lane
             for at, deep in other.span.feet
-            if abs(at - u) <= SAME_POINT_MM and deep <= depth + SAME_POINT_MM
+            if low <= at <= high and deep <= deepest
         ]
-        return max(drawn, default=-math.inf)
+        return self._v(max(lanes)) + self.sizes.overrun if lanes else -math.inf
 
     def groups(self) -> Iterator[Group]:
         """Yield each dimension as a group, in the order they were added."""
@@ -217,7 +233,3 @@ def stack(side: BoxSide, measures: Iterable[Measure], frame: Frame, room: Occupa
 def _meet(a: Interval, b: Interval) -> bool:
     """Tell whether two intervals share more than an end."""
     return a[0] < b[1] - LIMIT_SLACK_MM and b[0] < a[1] - LIMIT_SLACK_MM
-
-
-def _within(u: float, interval: Interval) -> bool:
-    return interval[0] < u < interval[1]

@@ -11,7 +11,7 @@ from parts.profile import Bend, Drill, Mark
 def groups(frame: Frame) -> tuple[Group, ...]:
     """Return the part, what of it is open, its marks and its centre lines as far as it has any."""
     part = Group("part", tuple(_loops(frame)))
-    loose = Group("open", tuple(Path("open", tuple(map(frame.segment, chain))) for chain in frame.subject.record.open))
+    loose = Group("open", tuple(Path("open", frame.segments(chain)) for chain in frame.subject.record.open))
     marks = Group("marks", tuple(item for mark in frame.profile.marks for item in _mark(frame, mark)))
     centres = Group("centres", tuple(_centre_lines(frame)))
     return tuple(group for group in (part, loose, marks, centres) if group.items)
@@ -25,7 +25,7 @@ def _loops(frame: Frame) -> Iterator[Item]:
 
 
 def _path(frame: Frame, loop: Loop, pen: Pen) -> Path:
-    return Path(pen, tuple(frame.segment(segment) for segment in loop.segments), closed=True)
+    return Path(pen, frame.segments(loop.segments), closed=True)
 
 
 def _mark(frame: Frame, mark: Mark) -> Iterator[Item]:
@@ -35,7 +35,7 @@ def _mark(frame: Frame, mark: Mark) -> Iterator[Item]:
         arm = 0.7 * frame.sizes.text
         yield from _cross(frame.point(mark.at), arm, "scribe")
     else:
-        yield Path("scribe", tuple(frame.segment(segment) for segment in mark.path))
+        yield Path("scribe", frame.segments(mark.path))
 
 
 def _centre_lines(frame: Frame) -> Iterator[Item]:

@@ -33,15 +33,14 @@ def _placed(paths: Iterator[Path], drawing: Drawing) -> Iterator[Item]:
 
 def _as_cut(record: Record, frame: Frame) -> Iterator[Path]:
     for loop in record.as_cut.loops if record.as_cut else ():
-        yield Path("as-cut", tuple(frame.segment(segment) for segment in loop.segments), closed=True)
+        yield Path("as-cut", frame.segments(loop.segments), closed=True)
 
 
 def _bands(record: Record, frame: Frame) -> Iterator[Path]:
     loops = record.profile.boundary
     for loop, pace in zip(loops, laps(loops, record.job), strict=True):
         for run in runs(pace, STEPS):
-            segments = tuple(frame.segment(segment) for segment in along(loop, run))
-            yield Path(_PENS[run.stretches[0].step - 1], segments)
+            yield Path(_PENS[run.stretches[0].step - 1], frame.segments(along(loop, run)))
 
 
 def along(loop: Loop, run: SlowRun) -> Iterator[Segment]:

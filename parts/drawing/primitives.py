@@ -9,7 +9,7 @@ group   what lights up together: one dimension, one finding
 """
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal, TypeAlias
@@ -23,6 +23,7 @@ Pen: TypeAlias = Literal[
 ]  # fmt: skip
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 GroupKind: TypeAlias = Literal["part", "open", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow"]
+_SHARE_BEFORE: Mapping[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}
 Polygon: TypeAlias = tuple[Point, ...]
 """Corners of a convex polygon, counter-clockwise."""
 
@@ -69,9 +70,10 @@ class Text:
 
     def outline_with(self, margin: float) -> Polygon:
         """Return the four corners of the room it takes with a margin all round."""
-        start = -self.width * {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
+        width = self.width
+        start = -width * _SHARE_BEFORE[self.anchor]
         low, high = -DESCENT * self.size - margin, ASCENT * self.size + margin
-        left, right = start - margin, start + self.width + margin
+        left, right = start - margin, start + width + margin
         x, y = self.at
         if self.angle == 0:
             return (x + left, y + low), (x + right, y + low), (x + right, y + high), (x + left, y + high)

@@ -21,6 +21,9 @@ from parts.tolerance import SAME_POINT_MM
 
 Mask: TypeAlias = NDArray[np.bool_]
 
+_CORNER_BEFORE = np.array([3, 0, 1, 2])
+"""The corner before each of four."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Taken:
@@ -112,7 +115,7 @@ class Occupancy:
     def crossed_lines(self, ends: Floats) -> Indices:
         """Count the boxes that each of many lines runs through."""
         to = self._corners[: len(self._taken)].transpose(1, 2, 0)[..., None]  # by corner, x and y, box, and line
-        px, py = np.roll(to, 1, axis=0).swapaxes(0, 1)
+        px, py = to[_CORNER_BEFORE].swapaxes(0, 1)
         qx, qy = to.swapaxes(0, 1)
         ax, ay, bx, by = ends
         nx, ny = py - qy, qx - px  # as `inside_of` does
@@ -220,7 +223,7 @@ def _overlap_boxes(polygons: Floats, boxes: Boxes) -> Mask:
         polygons: the corners of each, n x 4 x 2.
         boxes: one for each polygon.
     """
-    (px, py), (qx, qy) = np.roll(polygons, 1, axis=1).T, polygons.T  # by corner and pair
+    (px, py), (qx, qy) = polygons[:, _CORNER_BEFORE].T, polygons.T  # by corner and pair
     nx, ny = qy - py, px - qx
     x0, y0, x1, y1 = boxes
     on_box = np.array([nx * x + ny * y for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))])

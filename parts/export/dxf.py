@@ -50,10 +50,14 @@ def comments(record: Record) -> str:
     lines = [("units", _IN_WORDS[record.units]), *facts(record).items()]
     lines += [(f"STOP {number}", text) for number, text in enumerate(stops(record), start=1)]
     lines += [(f"parameter {name}", text) for name, text in parameter_texts(record).items()]
+    return "".join([_comment(name, ascii_text(text)) for name, text in lines])
+
+
+def _comment(name: str, text: str) -> str:
+    if len(text) <= _LONGEST_COMMENT:
+        return f"999\n{name}: {text}\n"
     return "".join(
-        f"999\n{name}{'+' if i else ''}: {piece}\n"
-        for name, text in lines
-        for i, piece in enumerate(pieces(ascii_text(text), _LONGEST_COMMENT))
+        f"999\n{name}{'+' if i else ''}: {piece}\n" for i, piece in enumerate(pieces(text, _LONGEST_COMMENT))
     )
 
 

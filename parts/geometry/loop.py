@@ -41,6 +41,13 @@ class Loop:
                 raise GeometryError(f"The loop holds a segment of no length at {segment.start}.")
             before = segment
 
+    def __hash__(self) -> int:  # asked for by every cache over loops: taken once
+        return self._hash
+
+    @lazy
+    def _hash(self) -> int:
+        return hash(self.segments)
+
     @classmethod
     def through(cls, vertices: Iterable[tuple[float, float, float]]) -> "Loop":
         """Make a loop from (x, y, bulge) vertices; the bulge is that of the segment leaving the vertex.
@@ -54,9 +61,10 @@ class Loop:
         segments: list[Segment] = []
         for (x, y, bulge), (next_x, next_y, _) in zip(corners, corners[1:] + corners[:1], strict=True):
             start, end = (x, y), (next_x, next_y)
-            if abs(bulge) * distance(start, end) / 2 > SAME_POINT_MM:  # how far it bows
+            apart = distance(start, end)
+            if abs(bulge) * apart / 2 > SAME_POINT_MM:  # how far it bows
                 segments.append(Arc(start, end, bulge))
-            elif distance(start, end) > SAME_POINT_MM:
+            elif apart > SAME_POINT_MM:
                 segments.append(Line(start, end))
             elif segments:
                 segments[-1] = _ending_at(segments[-1], end)
@@ -127,11 +135,23 @@ class Loop:
         x0, y0, x1, y1 = self.box
         if not (x0 <= p[0] <= x1 and y0 <= p[1] <= y1):
             return False
-        return sum(segment.crossings_right_of(p) for segment in self.segments) % 2 == 1
+        x, y = p
+        crossings = 0
+        for segment in self.segments:
+            if isinstance(segment, Line):  # as `Line.crossings_right_of`: most sides are clearly above or below
+                (ax, ay), (bx, by) = segment.start, segment.end
+                crossings += (ay > y) != (by > y) and ax + (y - ay) * (bx - ax) / (by - ay) > x
+            else:
+                crossings += segment.crossings_right_of(p)
+        return crossings % 2 == 1
 
     def reversed(self) -> "Loop":
         """Return the same loop walked the other way."""
-        return Loop(tuple(segment.reversed() for segment in reversed(self.segments)))
+        made = object.__new__(Loop)  # closed as this one is: nothing to look at
+        facts = made.__dict__
+        facts["segments"] = tuple([segment.reversed() for segment in reversed(self.segments)])
+        facts["signed_area"] = -self.signed_area  # to the last bit: so is what every segment sweeps
+        return made
 
     def running(self, counter_clockwise: bool) -> "Loop":
         """Return the loop running the way asked."""

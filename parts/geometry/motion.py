@@ -1,6 +1,5 @@
 """Isometries: translating, rotating and mirroring segments and loops without changing their size."""
 
-import itertools
 import math
 from dataclasses import dataclass
 from typing import TypeVar
@@ -30,10 +29,12 @@ class Motion:
         return self._between(segment, self.point(segment.start), self.point(segment.end))
 
     def loop(self, loop: Loop) -> Loop:
-        """Return where the motion takes a loop, running the same way round as before."""
-        starts = [self.point(segment.start) for segment in loop.segments]
+        """Return where the motion takes a loop, running the same way round as before; each corner as by `point`."""
+        c, s, (dx, dy), flip = self.cos, self.sin, self.shift, -1.0 if self.mirrored else 1.0
+        old = [segment.start for segment in loop.segments]
+        starts = [(c * x - s * (flip * y) + dx, s * x + c * (flip * y) + dy) for x, y in old]
         ends = [*starts[1:], starts[0]]  # each is the start of the next, to the last bit
-        made = Loop(tuple(itertools.starmap(self._between, zip(loop.segments, starts, ends, strict=True))))
+        made = Loop(tuple([self._between(*of) for of in zip(loop.segments, starts, ends, strict=True)]))
         return made.reversed() if self.mirrored else made
 
     def _between(self, segment: Segment, start: Point, end: Point) -> Segment:

@@ -8,7 +8,8 @@ these three, so they can't contradict them. A full circle is two arcs.
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TypeAlias
 
 from parts.errors import GeometryError
@@ -30,12 +31,16 @@ def cross(ax: float, ay: float, bx: float, by: float) -> float:
     return ax * by - ay * bx
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, init=False)
 class Line:
     """A straight segment."""
 
     start: Point
     end: Point
+
+    def __init__(self, start: Point, end: Point) -> None:  # a drawing makes thousands: in a third of the time
+        facts = self.__dict__
+        facts["start"], facts["end"] = start, end
 
     @lazy
     def length(self) -> float:
@@ -58,7 +63,8 @@ class Line:
     @lazy
     def heading(self) -> Point:
         """Unit vector from start to end."""
-        return (self.end[0] - self.start[0]) / self.length, (self.end[1] - self.start[1]) / self.length
+        (ax, ay), (bx, by), length = self.start, self.end, self.length
+        return (bx - ax) / length, (by - ay) / length
 
     @property
     def heading_at_start(self) -> Point:
@@ -105,9 +111,9 @@ class Line:
         return Line(self.end, self.start)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, init=False)
 class Arc:
-    """A circular segment of less than a full turn.
+    """A circular segment of less than a full turn; `chord` is the distance from start to end in mm.
 
     Raises:
         GeometryError: if start and end are one point, or the bulge is zero or not finite.
@@ -116,18 +122,16 @@ class Arc:
     start: Point
     end: Point
     bulge: float
+    chord: float = field(init=False, repr=False, compare=False)
 
-    def __post_init__(self) -> None:
-        if not math.isfinite(self.bulge) or self.bulge == 0 or self.chord <= SAME_POINT_MM:
+    def __init__(self, start: Point, end: Point, bulge: float) -> None:  # as of a line
+        chord = math.hypot(end[0] - start[0], end[1] - start[1])
+        if not math.isfinite(bulge) or bulge == 0 or chord <= SAME_POINT_MM:
             raise GeometryError(
-                f"An arc needs two different ends and a bulge other than zero, "
-                f"not {self.start}, {self.end} and {self.bulge}."
+                f"An arc needs two different ends and a bulge other than zero, not {start}, {end} and {bulge}."
             )
-
-    @lazy
-    def chord(self) -> float:
-        """Distance from start to end in mm."""
-        return distance(self.start, self.end)
+        facts = self.__dict__
+        facts["start"], facts["end"], facts["bulge"], facts["chord"] = start, end, bulge, chord
 
     @lazy
     def sweep(self) -> float:
@@ -169,18 +173,18 @@ class Arc:
     def box(self) -> Box:
         """The bounding box of the arc."""
         (ax, ay), (bx, by), (cx, cy), r = self.start, self.end, self.centre, self.radius
-        quarters: list[Point] = []
+        x0, x1 = (bx, ax) if bx < ax else (ax, bx)
+        y0, y1 = (by, ay) if by < ay else (ay, by)
+        quarters: tuple[Point, ...] = ()
         # up to half a turn, an arc with its outermost point between its ends has one of them to each side of it
         if (ay - cy) * (by - cy) <= 0 or abs(self.bulge) > 1:
-            quarters += (cx + r, cy), (cx - r, cy)
+            quarters = (cx + r, cy), (cx - r, cy)
         if (ax - cx) * (bx - cx) <= 0 or abs(self.bulge) > 1:
             quarters += (cx, cy + r), (cx, cy - r)
-        xs, ys = [ax, bx], [ay, by]
-        for p in quarters:
-            if self.covers(p):
-                xs.append(p[0])
-                ys.append(p[1])
-        return min(xs), min(ys), max(xs), max(ys)
+        for x, y in quarters:
+            if not (x0 <= x <= x1 and y0 <= y <= y1) and self.covers((x, y)):
+                x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x), max(y1, y)
+        return x0, y0, x1, y1
 
     @lazy
     def heading_at_start(self) -> Point:
@@ -216,13 +220,12 @@ class Arc:
 
     def points(self, steps: int) -> list[Point]:
         """Return the points at equal steps, both ends among them: those of `at`, to the last bit, in less time."""
-        (ax, ay), (bx, by), half = self.start, self.end, self.sweep / 2
-        dx, dy, twice, chord, whole = bx - ax, by - ay, 2 * self.radius, self.chord, abs(half)
+        (ax, ay), (bx, by), twice, chord = self.start, self.end, 2 * self.radius, self.chord
+        dx, dy = bx - ax, by - ay
         found = []
-        for i in range(steps + 1):
-            fraction = i / steps
-            scale, turn = twice * math.sin(fraction * whole) / chord, (fraction - 1) * half
-            c, s = scale * math.cos(turn), scale * math.sin(turn)
+        for sine, cos, sin in _steps_along(self.sweep / 2, steps):
+            scale = twice * sine / chord
+            c, s = scale * cos, scale * sin
             found.append((ax + c * dx - s * dy, ay + s * dx + c * dy))
         return found
 
@@ -311,3 +314,11 @@ class Arc:
 
 
 Segment: TypeAlias = Line | Arc
+
+
+@lru_cache(maxsize=1024)
+def _steps_along(half: float, steps: int) -> tuple[tuple[float, float, float], ...]:
+    """At equal steps along an arc that turns twice as far, which arcs alike share: what `Arc.at` takes of angles."""
+    fractions = [i / steps for i in range(steps + 1)]
+    turns = [(fraction, (fraction - 1) * half) for fraction in fractions]
+    return tuple((math.sin(fraction * abs(half)), math.cos(turn), math.sin(turn)) for fraction, turn in turns)

@@ -12,7 +12,7 @@ smallest, in this order:
 Stock, process, bed and file are what the shop has; they change only where a rule proposes it. A number is probed
 by a small change; the rate at which the findings follow says where their limit is reached; there it is tried, on
 values a shop would say, and brought back to the nearest that does. Every remedy is a value that was drawn and
-checked, whatever led to it. The number of redraws is bounded.
+checked, whatever led to it. The number of redraws is bounded; what is known not to do counts without being drawn.
 """
 
 from collections.abc import Mapping

@@ -1,22 +1,36 @@
 """Judging a redraw: whether findings are mended by it, at no cost to the rest of the part."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import islice
 
+from parts.errors import GeometryError
 from parts.finding import Finding
 from parts.profile import Drill, Profile
 from parts.tolerance import LIMIT_SLACK_MM
 
 
-@dataclass(frozen=True, slots=True)
+def _sound() -> bool:
+    return True
+
+
+@dataclass(frozen=True)
 class Redrawn:
     """What is seen of a part when it is drawn with some values: its profile, and what each rule finds, by its name.
 
-    A rule that is looked at only when it is asked for costs nothing where another settles the matter.
+    A rule that is looked at only when it is asked for costs nothing where another settles the matter. Nor does
+    `has_sound_loops`, which tells whether the loops can be cut: a part of which they can't is refused.
     """
 
     profile: Profile
     found: Mapping[str, tuple[Finding, ...]]
+    has_sound_loops: Callable[[], bool] = _sound
+
+    @cached_property
+    def is_sound(self) -> bool:
+        """Whether the loops can be cut."""
+        return self.has_sound_loops()
 
     def tally(self, rule: str) -> "Tally":
         """Return the tally of a rule, asked for now."""
@@ -77,18 +91,37 @@ def shortfall(finding: Finding) -> float:
 
 
 def left(rule: str, before: Mapping[str, Tally], after: Redrawn, enough: int) -> int | None:
-    """Return how many places of a rule want mending after a change; None where that is more than `enough`, or it harms.
+    """Return how many places of a rule want mending after a change; None for more than `enough`, or worse than before.
 
-    It does where any rule, this one included, has more places than before or a graver one further off. The rule
-    itself is asked first, then those that found something before: likeliest to say no.
+    It is asked before it is known whether the part can be cut; where it can't, it is answered or not.
     """
-    own = after.tally(rule)
-    if own.serious > enough or not own.no_worse_than(before.get(rule, NONE)):
+    try:
+        own = after.tally(rule)
+    except GeometryError:
+        if after.is_sound:
+            raise
         return None
+    return None if own.serious > enough or not own.no_worse_than(before.get(rule, NONE)) else own.serious
+
+
+def harms(rule: str, before: Mapping[str, Tally], after: Redrawn) -> bool:
+    """Tell whether after a change to mend `rule` the part can't be cut, or another rule finds more than before.
+
+    Those that found something before are asked first: likeliest to say so.
+    """
+    if not after.is_sound:
+        return True
     others = sorted(after.found.keys() - {rule}, key=lambda name: (before.get(name, NONE) == NONE, name))
-    if any(not after.tally(name).no_worse_than(before.get(name, NONE)) for name in others):
-        return None
-    return own.serious
+    return any(not after.tally(name).no_worse_than(before.get(name, NONE)) for name in others)
+
+
+def least_off(rule: str, after: Redrawn, enough: int) -> float:
+    """Return by how many mm a rule is at least off having only `enough` places to mend; 0 where it isn't known.
+
+    That many of the worst places may stay, so it is the next one that counts.
+    """
+    places = (shortfall(one) for one in after.found.get(rule, ()) if is_serious(one) for _ in range(1 + len(one.also)))
+    return next(islice(sorted(places, reverse=True), enough, None), 0.0)
 
 
 def lost(before: Profile, after: Profile) -> int:

@@ -4,14 +4,14 @@ rate   by how much what a finding measured changes, for each mm (or degree) of t
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from parts.finding import Finding
 from parts.geometry import distance
 from parts.remedy.judge import Redrawn, is_serious, resizes_opening, resizes_whole
 from parts.remedy.trials import Changes, Trials
-from parts.spec import Spec, Value
+from parts.spec import Spec
 from parts.tolerance import LIMIT_SLACK_MM
 
 NUDGE = 0.02
@@ -52,13 +52,16 @@ class Probe:
 def probes(
     trials: Trials,
     specs: Mapping[str, Spec],
-    values: Mapping[str, Value],
     base: Redrawn,
     changes: Changes,
+    rules: Sequence[str],
     nudges: Sequence[float] = (NUDGE, -NUDGE),
 ) -> list[Probe]:
-    """Return a probe of each number that changes the part, the first of `nudges` that is drawn; `changes` are kept."""
-    found = (_probe(trials, spec, values, base, changes, nudges) for spec in specs.values() if is_number(spec))
+    """Return a probe of each number that changes the part, the first of `nudges` that is drawn; `changes` are kept.
+
+    What it does is asked of these `rules`.
+    """
+    found = (_probe(trials, spec, base, changes, rules, nudges) for spec in specs.values() if is_number(spec))
     return [probe for probe in found if probe]
 
 
@@ -70,27 +73,30 @@ def is_number(spec: Spec) -> bool:
 def _probe(
     trials: Trials,
     spec: Spec,
-    values: Mapping[str, Value],
     base: Redrawn,
     changes: Changes,
+    rules: Sequence[str],
     nudges: Sequence[float],
 ) -> Probe | None:
-    value = float(values[spec.name])
+    value = float(trials.values[spec.name])
     for by in nudges:
         if not within(spec, value + by):
             continue
-        sight = trials.see({**changes, spec.name: value + by})
+        sight = trials.glance({**changes, spec.name: value + by})
         if sight is None:
             continue
-        if sight.profile == base.profile and _finds_the_same(base, sight):
+        if sight.profile == base.profile and _finds_the_same(
+            base, sight, (rule for rule, found in base.found.items() if found)
+        ):
             return None
-        return Probe(spec, by, base, sight, _weight(base, sight))
+        if _finds_the_same(base, sight, rules) or sight.is_sound:  # of what moves nothing, it doesn't matter
+            return Probe(spec, by, base, sight, _weight(base, sight))
     return None
 
 
-def _finds_the_same(base: Redrawn, sight: Redrawn) -> bool:
-    """Tell whether the rules that found something find the same again."""
-    return all(sight.found.get(rule, ()) == found for rule, found in base.found.items() if found)
+def _finds_the_same(base: Redrawn, sight: Redrawn, rules: Iterable[str]) -> bool:
+    """Tell whether rules find the same again."""
+    return all(sight.found.get(rule, ()) == base.found.get(rule, ()) for rule in rules)
 
 
 def within(spec: Spec, value: float) -> bool:

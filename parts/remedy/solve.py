@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 
 from parts.errors import UnitsError
 from parts.finding import Finding
-from parts.remedy.along import LineSearch
-from parts.remedy.judge import Redrawn, left, lost, shortfall, tallies
+from parts.remedy.along import Judge, LineSearch
+from parts.remedy.judge import Redrawn, harms, least_off, left, lost, shortfall, tallies
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
@@ -63,16 +63,15 @@ class Search:
     def probes(self) -> list[Probe]:
         """Return a probe of every number, drawn when first asked for."""
         if self._probes is None:
-            self._probes = probes(self.trials, self.specs, self.trials.values, self.trials.sight, {})
+            rules = tuple(rule for rule, found in self.before.items() if found.serious)
+            self._probes = probes(self.trials, self.specs, self.trials.sight, {}, rules)
         return self._probes
 
     def outcome(self, rule: str, changes: Changes, tier: int, cost: float, enough: int = 0) -> Outcome | None:
         """Return what comes of changes; None where they are refused, do harm, or leave more than `enough` places."""
-        sight = self.trials.see(changes)
-        if sight is None:
-            return None
-        remaining = left(rule, self.before, sight, enough)
-        if remaining is None:
+        sight = self.trials.glance(changes)
+        remaining = left(rule, self.before, sight, enough) if sight else None
+        if sight is None or remaining is None or harms(rule, self.before, sight):
             return None
         rank = lost(self.trials.sight.profile, sight.profile), len(changes), tier, cost
         return Outcome(changes, sight, remaining, rank)
@@ -138,10 +137,25 @@ class Search:
             cost = goal.cost + self._cost(probe, value - start)
             return self.outcome(goal.rule, {**goal.beside, name: value}, 0, cost, goal.enough)
 
-        def does(value: float) -> bool:
-            return come(value) is not None
+        def seen(value: float) -> Redrawn | None:
+            return self.trials.glance({**goal.beside, name: value})
 
-        value = seek(LineSearch(probe.spec, start, 1 if towards > 0 else -1, self.units, does))
+        def meets(value: float) -> bool:
+            sight = seen(value)
+            return sight is not None and left(goal.rule, self.before, sight, goal.enough) is not None
+
+        def off(value: float) -> float:
+            sight = seen(value)
+            return least_off(goal.rule, sight, goal.enough) if sight else 0.0
+
+        judge = Judge(
+            meets=meets,
+            does=lambda value: come(value) is not None,
+            off=off,
+            pass_over=lambda value: self.trials.pass_over({**goal.beside, name: value}),
+        )
+        reach = in_mm(probe.spec, 1.0, start, self.trials.sight)
+        value = seek(LineSearch(probe.spec, start, 1 if towards > 0 else -1, self.units, judge, reach))
         return None if value is None else come(value)
 
     def _proposed(self, rule: str) -> Iterator[Outcome]:
@@ -168,7 +182,7 @@ class Search:
         """
         found = serious(rule, self.trials.sight)
         still = {p.spec.name: p.spec for p in self.probes() if p.by > 0 and not any(p.wants(found)) and p.weight > 1}
-        back = probes(self.trials, still, self.trials.values, self.trials.sight, {}, (-NUDGE,))
+        back = probes(self.trials, still, self.trials.sight, {}, (rule,), (-NUDGE,))
         yield from self._aimed(Goal(rule), self.trials.sight, back)
 
     def _further(self, rule: str) -> Iterator[Outcome]:
@@ -197,14 +211,27 @@ class Search:
         """Yield what two numbers do together, the first for some of the findings, the second for the rest."""
         firsts = sorted(self._partial(rule), key=lambda outcome: (outcome.rank[0], outcome.left, outcome.rank[3]))
         for first in firsts[:TWO_FROM]:
-            rest = serious(rule, first.sight)
-            moving = {p.spec.name: p.spec for p in self.probes() if any(want is not None for want in p.wants(rest))}
-            others = {name: spec for name, spec in moving.items() if name not in first.changes}
-            again = probes(self.trials, others, self.trials.values, first.sight, first.changes)
+            others = self._others_for(serious(rule, first.sight), first.changes)
+            again = probes(self.trials, others, first.sight, first.changes, (rule,))
             outcomes = list(self._aimed(Goal(rule, first.changes, first.rank[3]), first.sight, again))
             yield from outcomes
             if outcomes:
                 return
+
+    def _others_for(self, rest: Sequence[Finding], changes: Changes) -> Mapping[str, Spec]:
+        """The numbers that may move all that a first change leaves.
+
+        What neither that change nor a number moves, the number doesn't move beside the change either; what moves
+        something of the rest alone is passed over.
+        """
+        others = {}
+        for probe in self.probes():
+            wants = [want is not None for want in probe.wants(rest)]
+            if probe.spec.name not in changes and wants and all(wants):
+                others[probe.spec.name] = probe.spec
+            elif probe.spec.name not in changes and any(wants):
+                self.trials.pass_over({**changes, probe.spec.name: float(self.trials.values[probe.spec.name]) + NUDGE})
+        return others
 
     def _partial(self, rule: str) -> Iterator[Outcome]:
         """Yield what each number does that moves some of the findings, where it leaves fewer."""

@@ -10,6 +10,7 @@ Redraw: TypeAlias = Callable[[Mapping[str, Value]], Redrawn | None]
 """Draws a part with every value as given, in mm and degrees; None where the values are refused."""
 Changes: TypeAlias = Mapping[str, Value]
 """Values by name, of the parameters that differ from the part as it stands."""
+_Key: TypeAlias = frozenset[tuple[str, Value]]
 
 
 class Trials:
@@ -18,14 +19,32 @@ class Trials:
     def __init__(self, redraw: Redraw, values: Mapping[str, Value], sight: Redrawn, allowed: int) -> None:
         self.values, self.sight, self.left = values, sight, allowed
         self._redraw = redraw
-        self._seen: dict[frozenset[tuple[str, Value]], Redrawn | None] = {frozenset(): sight}
+        self._counted: set[_Key] = {frozenset()}
+        self._seen: dict[_Key, Redrawn | None] = {frozenset(): sight}
 
     def see(self, changes: Changes) -> Redrawn | None:
         """Return what is seen with these changes; None where they are refused or no redraw is left."""
+        sight = self.glance(changes)
+        return sight if sight and sight.is_sound else None
+
+    def glance(self, changes: Changes) -> Redrawn | None:
+        """Return what is seen with these changes, without asking whether it can be cut."""
         key = frozenset(changes.items())
+        if not self._is_allowed(key):
+            return None
         if key not in self._seen:
-            if self.left <= 0:
-                return None
-            self.left -= 1
             self._seen[key] = self._redraw({**self.values, **changes})
         return self._seen[key]
+
+    def pass_over(self, changes: Changes) -> None:
+        """Count changes that are known not to do: how far is looked doesn't depend on what needn't be drawn."""
+        self._is_allowed(frozenset(changes.items()))
+
+    def _is_allowed(self, key: _Key) -> bool:
+        if key in self._counted:
+            return True
+        if self.left <= 0:
+            return False
+        self.left -= 1
+        self._counted.add(key)
+        return True

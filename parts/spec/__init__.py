@@ -1,10 +1,10 @@
 """How a template declares itself: parameters, where they apply, places to measure, advice on what is refused."""
 
-from parts.spec.advice import trying
+from parts.spec.advice import is_wordless, trying
 from parts.spec.condition import Condition, When, applies, where
 from parts.spec.declared import checked
 from parts.spec.faults import loop_faults
-from parts.spec.outline import drawn
+from parts.spec.outline import drawn, seated_outline
 from parts.spec.parameter import (
     BY_DIAMETER,
     ReadingContext,
@@ -54,11 +54,13 @@ __all__ = [
     "fit",
     "flag",
     "hole_diameter",
+    "is_wordless",
     "length",
     "loop_faults",
     "number",
     "say_least",
     "say_most",
+    "seated_outline",
     "text",
     "thickness",
     "trying",

@@ -5,7 +5,7 @@ in round numbers. So the sentence is right for any template, without a word of t
 """
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
@@ -19,6 +19,7 @@ from parts.spec.parameter import Spec, Value, say_least, say_most
 from parts.units import MM_PER_IN, Units
 
 _trying: ContextVar[bool] = ContextVar("trying", default=False)
+_wordless: ContextVar[bool] = ContextVar("wordless", default=False)
 _advised: ContextVar[set[str] | None] = ContextVar("advised", default=None)
 _ROUND: Mapping[Units, float] = {"mm": 1.0, "in": MM_PER_IN / 16}
 """What a length is rounded to in advice, mm: a whole millimetre, a sixteenth of an inch."""
@@ -29,6 +30,8 @@ SHARES = (0.25, 0.5, 0.75, 1.0)
 _FINER = 64
 """How much finer than a round number the limit is sought: enough to fall on the right side of nearly every one."""
 _STEPS = 6
+_FEW = 2
+"""Ways that are tried without asking first which of them may help: those of one parameter."""
 
 
 class Adjustable(Protocol):
@@ -46,6 +49,12 @@ class Adjustable(Protocol):
 
     def changed(self, **values: Value) -> "Adjustable":
         """The same with some values changed, which are taken as they are."""
+
+    def watched(self, **values: Value) -> tuple["Adjustable", set[str]]:
+        """The same as `changed`, and the set to which the name of each value is added when it is read."""
+
+    def lacks_room(self, name: str) -> bool:
+        """Whether a parameter has no room, as far as that is quickly told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +91,11 @@ def is_trying() -> bool:
     return _trying.get()
 
 
+def is_wordless() -> bool:
+    """Whether only the names of the parameters at fault are asked for."""
+    return _wordless.get()
+
+
 def way_out(parameters: Adjustable, name: str, least: float, candidates: Iterable[str]) -> str:
     """Return `make “Width of the legs” 70 mm or more`, the least change of one neighbour that gives `name` room.
 
@@ -105,7 +119,7 @@ def two_ways(parameters: Adjustable, name: str) -> str:
     """
     specs = parameters.specs()
     moved = [s for s in specs.values() if s.kind in ("length", "count") and getattr(parameters, s.name) != s.default]
-    with trying():
+    with trying(worded=False):
         known = faults(parameters) - {name}
         for pair in islice(combinations(moved, 2), MOST_PAIRS):
             steps = [{spec.name: _between(parameters, spec, share) for spec in pair} for share in SHARES]
@@ -152,12 +166,13 @@ def own_way(parameters: Adjustable, name: str) -> str:
 
 
 @contextmanager
-def trying() -> Iterator[None]:
-    """Leave out advice within: what is refused there is only tried."""
-    token = _trying.set(True)
+def trying(*, worded: bool = True) -> Iterator[None]:
+    """Leave out advice within: what is refused there is only tried; where it isn't `worded`, its sentences too."""
+    token, wordless = _trying.set(True), _wordless.set(not worded)
     try:
         yield
     finally:
+        _wordless.reset(wordless)
         _trying.reset(token)
 
 
@@ -191,11 +206,12 @@ def _least_move(parameters: Adjustable, name: str, least: float | None, others: 
     specs = parameters.specs()
     values = {each: getattr(parameters, each) for each in specs} | ({} if least is None else {name: least})
     ways = [way for other in others if applies(other, specs, values) for way in _ways(specs[other], values[other])]
-    queue = [(way.dear(way.now), i, 1) for i, way in enumerate(ways)]
-    heapify(queue)
     best: tuple[tuple[bool, float], int, _Move] | None = None
-    with trying():
+    with trying(worded=False):
         known = faults(parameters) if ways else set()
+        may_help = _may_help(parameters, name, least, known) if len(ways) > _FEW else specs.keys()
+        queue = [(way.dear(way.now), i, 1) for i, way in enumerate(ways) if way.spec.name in may_help]
+        heapify(queue)
         while queue:
             dearer_than, i, step = heappop(queue)
             if best and dearer_than >= best[0]:
@@ -210,6 +226,12 @@ def _least_move(parameters: Adjustable, name: str, least: float | None, others: 
             elif step < _STEPS:
                 heappush(queue, (way.dear_beyond(to), i, step + 1))
     return best[2] if best else None
+
+
+def _may_help(parameters: Adjustable, name: str, least: float | None, known: set[str]) -> Collection[str]:
+    """The parameters that are read before `name`, or another that isn't known, is found at fault: no other mends it."""
+    seen, read = parameters.watched(**({} if least is None else {name: least}))
+    return parameters.specs().keys() if _has_only(seen, known - {name}) else read
 
 
 def _ways(spec: Spec, now: float) -> Iterator[_Way]:
@@ -227,7 +249,7 @@ def _giving(
     def gives(value: float) -> bool:
         given: Value = int(value) if spec.kind == "count" else value
         changed = parameters.changed(**{spec.name: given} if least is None else {spec.name: given, name: least})
-        return _has_only(changed, others)
+        return not changed.lacks_room(name) and _has_only(changed, others)  # name isn't among the others
 
     return gives
 

@@ -25,18 +25,28 @@ def drawn(chosen: Template, parameters: Parameters) -> Profile:
         Refused: it can't be cut as loops; each parameter at fault is named, with what would do where that is found.
         DeclarationError: it has a dimension that can't be drawn.
     """
-    try:
-        profile = chosen.outline(parameters).seated()
-    except DeclarationError as error:
-        raise DeclarationError(chosen.slug, error.field, error.message) from error
-    except GeometryError as error:
-        raise Refused(_of_suspects(chosen, parameters, str(error))) from error
+    profile = seated_outline(chosen, parameters)
     found: dict[str, LoopFault] = {}
     for fault in loop_faults(profile):
         found.setdefault(fault.parameter, fault)  # the first of each: in a row of holes that cross, all do
     if found:
         raise Refused(first_of_each(p for fault in found.values() for p in _of_fault(chosen, parameters, fault)))
     return profile
+
+
+def seated_outline(chosen: Template, parameters: Parameters) -> Profile:
+    """Return the profile that a template draws of its parameters, seated, without asking whether it can be cut.
+
+    Raises:
+        Refused: it can't be drawn; each parameter that may be behind it is named.
+        DeclarationError: it has a dimension that can't be drawn.
+    """
+    try:
+        return chosen.outline(parameters).seated()
+    except DeclarationError as error:
+        raise DeclarationError(chosen.slug, error.field, error.message) from error
+    except GeometryError as error:
+        raise Refused(_of_suspects(chosen, parameters, str(error))) from error
 
 
 @dataclass(frozen=True)
@@ -59,6 +69,13 @@ class _AsDrawn:
 
     def changed(self, **values: Value) -> "_AsDrawn":
         return replace(self, parameters=self.parameters.changed(**values))
+
+    def watched(self, **values: Value) -> tuple["_AsDrawn", set[str]]:
+        parameters, read = self.parameters.watched(**values)
+        return replace(self, parameters=parameters), read
+
+    def lacks_room(self, name: str) -> bool:
+        return self.parameters.lacks_room(name)
 
     def problems(self) -> Iterator[Problem]:
         stated = tuple(self.parameters.problems())

@@ -13,7 +13,7 @@ from pydantic_core import ErrorDetails
 from parts.cutting import PROCESSES, bed, materials, sheet
 from parts.errors import Problem, Refused, UnitsError, first_of_each
 from parts.shop import builtin
-from parts.spec.advice import advice_once, faults, own_way, trying, two_ways, wants_advice, way_out
+from parts.spec.advice import advice_once, faults, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.parameter import (
     BY_DIAMETER,
@@ -28,6 +28,7 @@ from parts.spec.parameter import (
     spec_of,
     thickness,
 )
+from parts.spec.watch import watched
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
 
@@ -130,7 +131,7 @@ class Parameters(BaseModel):
 
     def problem(self, name: str, message: str) -> Problem:
         """Return a problem with the present value of one parameter."""
-        return Problem(name, self.said(name), message)
+        return Problem(name, "" if is_wordless() else self.said(name), message)
 
     def said(self, name: str) -> str:
         """Return the value of a parameter as it is said in the working units."""
@@ -143,6 +144,9 @@ class Parameters(BaseModel):
     def under(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is less than `limit` mm."""
         if getattr(self, name) >= limit - LIMIT_SLACK_MM:
+            if is_wordless():
+                yield self.problem(name, why)
+                return
             if limit - LIMIT_SLACK_MM <= (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
                 return
@@ -153,6 +157,9 @@ class Parameters(BaseModel):
     def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem where the parameter is more than `limit` mm."""
         if getattr(self, name) > limit + LIMIT_SLACK_MM:
+            if is_wordless():
+                yield self.problem(name, why)
+                return
             if limit + LIMIT_SLACK_MM < (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
                 return
@@ -161,6 +168,9 @@ class Parameters(BaseModel):
     def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is more than `limit` mm."""
         if getattr(self, name) <= limit + LIMIT_SLACK_MM:
+            if is_wordless():
+                yield self.problem(name, why)
+                return
             if limit + LIMIT_SLACK_MM >= (self.specs()[name].maximum or math.inf):
                 yield self.no_room(name, why, most=True)
                 return
@@ -171,6 +181,9 @@ class Parameters(BaseModel):
     def at_least(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem where the parameter is less than `limit` mm."""
         if getattr(self, name) < limit - LIMIT_SLACK_MM:
+            if is_wordless():
+                yield self.problem(name, why)
+                return
             if limit - LIMIT_SLACK_MM > (self.specs()[name].maximum or math.inf):
                 yield self.no_room(name, why, most=True)
                 return
@@ -197,7 +210,7 @@ class Parameters(BaseModel):
 
     def _faults_at(self, name: str, value: Value) -> set[str]:
         """The parameters at fault if one has another value."""
-        with trying():
+        with trying(worded=False):
             return faults(self.changed(**{name: value}))
 
     def _neighbour(self, name: str, end: float | None = None) -> str:
@@ -208,7 +221,7 @@ class Parameters(BaseModel):
         spec, given = self.specs()[name], getattr(self, name)
         own = [other for other in self.specs() if other not in Parameters.model_fields]
         kind = int if spec.kind == "count" else float
-        with trying():
+        with trying(worded=False):
             known = faults(self) - {name}
         for value in dict.fromkeys(kind(value) for value in (given, spec.default, end) if value is not None):
             if value != given and self._faults_at(name, value) <= known:
@@ -224,6 +237,19 @@ class Parameters(BaseModel):
         """
         given: dict[str, Any] = {name: getattr(self, name) for name in self.specs()}
         return cast(Self, type(self).model_construct(**(given | values)))
+
+    def watched(self, **values: Value) -> tuple[Self, set[str]]:
+        """Return the same as `changed`, and the set to which the name of each value is added when it is read."""
+        given: dict[str, Any] = {name: getattr(self, name) for name in self.specs()}
+        made, read = watched(type(self), given | values)
+        return made, read
+
+    def lacks_room(self, name: str) -> bool:
+        """Tell whether a parameter is surely at fault, or what it depends on: what a template can tell at less cost.
+
+        It is asked before `problems`, in search of what gives room to a parameter that is at fault.
+        """
+        return False
 
     def no_room(self, name: str, why: str, *, most: bool = False) -> Problem:
         """Return the problem of a parameter that no value of its own mends, with the neighbour that can.

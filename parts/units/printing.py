@@ -114,7 +114,7 @@ def exact_text(mm: float, units: Units) -> str:
         UnitsError: the length is not finite.
     """
     _check_finite(mm)
-    in_mm = f"{_plain_digits(Decimal(repr(mm)))}mm"
+    in_mm = f"{_plain_text(mm)}mm"
     if units == "mm" or abs(mm) > _LARGEST_FRACTION_MM:
         return in_mm
     count = _sixty_fourths(mm)
@@ -183,6 +183,12 @@ def _decimal_inches(mm: float) -> Decimal:
         if float(Fraction(inches) * _EXACT_INCH) == mm:
             break
     return inches
+
+
+def _plain_text(mm: float) -> str:
+    """Write all digits of a length; of most as Python has them."""
+    digits = repr(mm)
+    return digits.removesuffix(".0") if mm and "e" not in digits else _plain_digits(Decimal(digits))
 
 
 def _plain_digits(number: Decimal) -> str:

@@ -173,5 +173,16 @@ def test_a_part_with_many_stops_is_known_for_a_dxf_by_how_it_begins(version):
     assert len(readers.by_gdal(part.to_dxf())["INSIDE"]) == len(part.profile.inside)
 
 
+@pytest.mark.parametrize("version", VERSIONS)
+def test_a_frame_has_every_field_filled_in(version):
+    made = dxf_frame.frame(version, "mm")
+    head, _, tail = made.around("%ENTITIES%", (0.0, -1.5, 20.0, 30.25), 0x2F).partition("%ENTITIES%")
+    fields = {
+        "x0": "0.0", "y0": "-1.5", "x1": "20.0", "y1": "30.25", "mid_x": "10.0", "mid_y": "14.375", "view": "38.1",
+        "next_handle": "2F",
+    }  # fmt: skip
+    assert (head, tail) == (made.head % fields, made.tail % fields)
+
+
 def test_the_frames_kept_are_those_that_the_library_makes():
     assert json.loads(dxf_frame.FILE.read_text("utf-8")) == dxf_making.frames()

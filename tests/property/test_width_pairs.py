@@ -1,5 +1,6 @@
 """Necks against brute force over every pair of pieces of boundary: none missed, none invented, to 1e-6 mm."""
 
+import itertools
 import math
 from collections import Counter
 
@@ -9,6 +10,7 @@ import pytest
 from parts.geometry.loop import Loop
 from parts.geometry.narrow import boundary
 from parts.geometry.narrow.width import Neck, necks
+from parts.geometry.segment import Line
 from tests.depth import first_number, several
 from tests.property.random_profiles import region
 from tests.property.width_pairs import SAME_MM, Place, fans, places, same_ends
@@ -16,6 +18,8 @@ from tests.property.width_pairs import SAME_MM, Place, fans, places, same_ends
 WIDTH_MM = 1e-6
 COUNT, MANY = several(200, deep=2000), several(100, deep=500)
 """Profiles to compare, by the search over few segments and by that over many; the whole claim is for 2000."""
+LEFT_OUT = several(60, deep=2000)
+"""Profiles of which every pair of segments is looked at."""
 FIRST = first_number()
 """Number of the first of them."""
 
@@ -71,3 +75,21 @@ def test_none_missed_none_invented(few, count, monkeypatch):
             wrong[seed] = said
     assert not wrong, f"{len(wrong)} of {count} and {len(ONCE_WRONG)}: {dict(list(wrong.items())[:3])}"
     assert counts["doubtful"] + counts["fans"] <= counts["places"] / 15, counts
+
+
+def test_no_pair_left_out_of_few_has_a_neck(monkeypatch):
+    """With every pair of segments looked at, the necks of the metal and of the void are the same to the last bit."""
+    asked = [(loops, limit) for loops, limit in map(region, range(FIRST, FIRST + LEFT_OUT))]
+    asked += [([loop.reversed() for loop in loops], limit) for loops, limit in asked]
+    told = [necks(loops, limit) for loops, limit in asked]
+    monkeypatch.setattr(boundary, "few_facing_pairs", every_pair)
+    assert told == [necks(loops, limit) for loops, limit in asked]
+    assert sum(map(len, told)) > LEFT_OUT
+
+
+def every_pair(loops, _):
+    """All pairs but those of lines that meet at a corner, between which there is none."""
+    segments = [segment for loop in loops for segment in loop.segments]
+    for (i, a), (j, b) in itertools.combinations(enumerate(segments), 2):
+        if not (isinstance(a, Line) and isinstance(b, Line) and (a.end == b.start or b.end == a.start)):
+            yield i, j

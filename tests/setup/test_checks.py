@@ -72,6 +72,12 @@ def test_deep_is_told_to_the_tests_and_taken_from_the_words(steps, script, monke
     assert {told.get("PLATEWRIGHT_DEEP") for told in steps[2]} == {deep}
 
 
+def test_what_is_compiled_is_kept_for_the_processes_that_tests_start(steps, script, monkeypatch):
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", "1")
+    assert script.main(["test"]) == 0
+    assert not any("PYTHONDONTWRITEBYTECODE" in told for told in steps[2])
+
+
 @pytest.mark.parametrize(
     ("there", "root", "commands"),
     [

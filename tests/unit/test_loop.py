@@ -8,6 +8,7 @@ from parts.errors import GeometryError
 from parts.geometry.draft import circle, rectangle
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.segment import Arc, Line
+from tests.property.random_profiles import region
 
 SQUARE = Loop.through([(0, 0, 0), (2, 0, 0), (2, 2, 0), (0, 2, 0)])
 HOUSE = Loop.through([(0, 0, 0), (4, 0, 0), (4, 3, 1), (0, 3, 0)])
@@ -37,6 +38,14 @@ def test_measures_of_a_house_with_a_round_gable():
     assert HOUSE.signed_area == HOUSE.area
     assert HOUSE.reversed().signed_area == -HOUSE.area
     assert not HOUSE.reversed().counter_clockwise
+
+
+def test_a_loop_walked_back_has_the_area_of_its_own_segments():
+    for loop in (loop for seed in range(40) for loop in region(seed)[0]):
+        back = loop.reversed()
+        assert back == Loop(back.segments)
+        assert hash(back) == hash(Loop(back.segments))
+        assert back.signed_area == Loop(back.segments).signed_area
 
 
 def test_running_turns_a_loop_only_where_it_has_to():

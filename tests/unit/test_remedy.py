@@ -217,3 +217,35 @@ def test_a_second_limit_behind_the_first_is_reached():
             yield Finding("rule", "stop", (0.0, 0.0), at, limit, "Too little.", "Make it more.")
 
     assert Plate(check).sentences() == ["Up: 30 mm → 160 mm"]
+
+
+def test_a_value_near_one_that_is_far_off_is_passed_over():
+    """What a rate led to that isn't true further on: one value is drawn where it led, not each beside it."""
+    stuck = Plate(at_least(100, lambda v: up(v) if up(v) < 31 else 31.0))
+    tried = []
+    draw = stuck.sight
+    stuck.sight = lambda values: tried.append(up(values)) or draw(values)
+    assert stuck.sentences() == []
+    assert {round(value, 6) for value in tried if 99 <= value < 108} == {100.0}
+
+
+def test_what_lies_between_two_that_do_harm_is_passed_over():
+    """Of finer steps those alone are drawn that are nearer than the first value that does harm."""
+    kept = Plate(at_least(33.3, up), at_least(-31, lambda v: -up(v), "other"))
+    tried = []
+    draw = kept.sight
+    kept.sight = lambda values: tried.append(up(values)) or draw(values)
+    assert kept.sentences() == []
+    assert sorted({round(value, 6) for value in tried if 33.3 <= value < 34.3}) == [33.3, 33.5, 34.0]
+
+
+def test_a_change_after_which_loops_cross_is_never_offered():
+    """Loops are looked at after the rule in question: the nearest values that it is content with can't be cut here."""
+
+    class Crossing(Plate):
+        def sight(self, values):
+            drawn = super().sight(values)
+            return replace(drawn, has_sound_loops=lambda: not 31 <= values["up"] < 40)
+
+    assert Crossing(at_least(31, up)).sentences() == ["Up: 30 mm → 40 mm"]
+    assert Crossing(at_least(29, lambda v: v["size"] + 20)).sentences() == ["Size: 8 mm → 9 mm"]

@@ -57,6 +57,8 @@ class Typed:
     values: Mapping[str, Value]
     problems: tuple[Problem, ...]
     before: Before
+    bare: Units | None = None
+    """The units of bare numbers, where they aren't those that the form is shown in."""
 
     @property
     def units(self) -> Units:
@@ -67,7 +69,7 @@ class Typed:
     def reading(self) -> ReadingContext:
         """What the reading of a length depends on."""
         material = materials().get(str(self.values.get("material")))
-        return ReadingContext(self.units, material.gauge if material else None)
+        return ReadingContext(self.bare or self.units, material.gauge if material else None)
 
     def message(self, name: str) -> str:
         """Return the first thing wrong with a parameter, or nothing."""

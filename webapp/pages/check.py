@@ -127,7 +127,13 @@ def _page(asked: Request) -> str:
     checked, part = asked.checked, asked.checked.part if asked.checked else None
     of = template(asked.name)
     nothing_before = Before("", {}, {}, {})
-    typed = Typed(asked.given, part.record.parameters if part else {}, asked.problems, nothing_before)
+    typed = Typed(
+        asked.given,
+        part.record.parameters if part else {},
+        asked.problems,
+        nothing_before,
+        part.record.units if part else None,
+    )
     rows = dict(_rows(typed))
     drawing, whole = picture(part.record) if part else ("", True)
     packed = carried_file.packed(asked.data) if asked.data and len(asked.data) <= LARGEST_BYTES else ""

@@ -81,7 +81,7 @@ def pockets(
     Left out are the loops of the indices given, and places where no disc comes to rest within reach, as in an
     opening too small for it.
     """
-    asked = [index for index in range(len(loops)) if index not in leaving_out]
+    asked = [index for index in range(len(loops)) if index not in leaving_out and not loops[index].circle]
     if not asked:
         return
     near = _Surroundings(loops, 2 * radius)
@@ -91,7 +91,7 @@ def pockets(
     for index in asked:
         loop, rests = loops[index], sharp.rests.get(index, [])
         found = [_in_sharp_corner(index, loop.segments, rest) for rest in rests]
-        if index in sharp.others and loop.circle is None:
+        if index in sharp.others:
             done = {rest.k for rest in rests}
             seeds = [seed for seed in _seeds(loop, radius, least_turn) if seed not in done]
             if seeds and done and _has_room(loop, radius):
@@ -216,13 +216,10 @@ def _seeds(loop: Loop, radius: float, least_turn: float) -> Iterator[int]:
     lies within two tangents of the disc, which are no longer than that.
     """
     segments, count = loop.segments, len(loop.segments)
-    turns = []
-    for k, segment in enumerate(segments):
-        at_start = max(-loop.turns[k], 0.0)
-        along = -segment.sweep if isinstance(segment, Arc) and _is_tight(segment, radius) else 0.0
-        turns.append((at_start if at_start > PARALLEL_RAD else 0.0, along))
-    if not any(at_start or along for at_start, along in turns):
+    tight = [-s.sweep if isinstance(s, Arc) and _is_tight(s, radius) else 0.0 for s in segments]
+    if min(loop.turns) >= -PARALLEL_RAD and not any(tight):
         return
+    turns = [(-turn if turn < -PARALLEL_RAD else 0.0, along) for turn, along in zip(loop.turns, tight, strict=True)]
     for k in range(count):
         if any(turns[k]) and _gathers(segments, turns, k, math.pi * radius, least_turn):
             yield k
@@ -250,7 +247,7 @@ def _gathers(
 
 def _rest(index: int, loop: Loop, seed: int, radius: float, near: "_Surroundings") -> Pocket | None:
     """The pocket around a seed."""
-    found = resting(loop.segments, seed, radius, lambda k: near.of(index, k))
+    found = resting(loop, seed, radius, lambda k: near.of(index, k))
     pocket = found and _pocket(index, loop.segments, found)
     return pocket if pocket and pocket.depth > LIMIT_SLACK_MM else None
 

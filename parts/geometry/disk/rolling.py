@@ -10,8 +10,8 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
-from parts.geometry.corner import turn_between
 from parts.geometry.intersect import circle_crossings, line_crossings
+from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
@@ -45,16 +45,14 @@ class Resting(NamedTuple):
     stretch: tuple[Segment, ...]
 
 
-def resting(
-    segments: Sequence[Segment], seed: int, radius: float, around: Callable[[int], Sequence[Segment]]
-) -> Resting | None:
-    """Return where a disc of `radius` mm comes to rest about the segment `seed`, or the corner at its start.
+def resting(loop: Loop, seed: int, radius: float, around: Callable[[int], Sequence[Segment]]) -> Resting | None:
+    """Return where a disc of `radius` mm comes to rest about the segment `seed` of a loop, or the corner at its start.
 
     `around` gives the segments of all loops within reach of one of these segments. None where it finds no rest.
     """
-    sharp = -turn_between(segments[seed - 1], segments[seed]) > PARALLEL_RAD
-    back = _contacts(segments, seed - 1, -1, radius)
-    on = _contacts(segments, seed if sharp else seed + 1, 1, radius)
+    segments, sharp = loop.segments, -loop.turns[seed] > PARALLEL_RAD
+    back = _contacts(loop, seed - 1, -1, radius)
+    on = _contacts(loop, seed if sharp else seed + 1, 1, radius)
     for a, b in _outwards(back, on):
         if a.steps + b.steps > len(segments) - 2:
             continue
@@ -67,13 +65,14 @@ def resting(
     return None
 
 
-def _contacts(segments: Sequence[Segment], start: int, step: int, radius: float) -> Iterator[Contact]:
+def _contacts(loop: Loop, start: int, step: int, radius: float) -> Iterator[Contact]:
     """Yield what a disc may touch from segment `start` on, forward or back, at most once round."""
+    segments, turns = loop.segments, loop.turns
     count = len(segments)
     for n in range(min(count, _FURTHEST)):
         k = (start + n * step) % count
         corner = k if step > 0 else (k + 1) % count
-        if turn_between(segments[corner - 1], segments[corner]) > PARALLEL_RAD:
+        if turns[corner] > PARALLEL_RAD:
             yield Contact(corner, n, segments[corner].start, _circle(segments[corner].start, radius))
         yield Contact(k, n, segments[k], _offset(segments[k], radius))
 
@@ -145,12 +144,14 @@ def _stretch(segments: Sequence[Segment], a: Contact, b: Contact, centre: Point)
     """The boundary from the contact a to the contact b; empty where they are one place."""
     count = len(segments)
     p, q = a.point(centre), b.point(centre)
+    if distance(p, q) <= SAME_NECK_MM:
+        return ()
     last = (b.k - 1) % count if isinstance(b.on, tuple) else b.k
     pieces = [segments[(a.k + n) % count] for n in range((last - a.k) % count + 1)]
     pieces[0] = _from(pieces[0], p) or pieces[0]
     if distance(pieces[-1].end, q) > SAME_NECK_MM:
         pieces[-1] = _until(pieces[-1], q) or pieces[-1]
-    return tuple(pieces) if distance(p, q) > SAME_NECK_MM else ()
+    return tuple(pieces)
 
 
 def _from(segment: Segment, p: Point) -> Segment | None:

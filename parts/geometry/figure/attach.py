@@ -6,7 +6,9 @@ the same upside down. Loops run counter-clockwise. Lengths are mm.
 """
 
 import math
+from bisect import bisect
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from parts.errors import GeometryError
@@ -110,10 +112,15 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
     beside = [_beside(loop, x, clearance) for loop in loops]
     near = [segment for each in beside for _, segment in each]
     outside, *openings = (loop for loop, each in zip(loops, beside, strict=True) if each or loop is loops[0])
+    crossed = sorted(touch.height for each in beside for touch in _touches(each, x, 0.0))
+    widest = max((b - a for a, b in pairwise(crossed)), default=0.0)
+    if widest < 2 * (clearance - 2 * LIMIT_SLACK_MM) and not any(_is_upright(segment) for segment in near):
+        return None
     for touch in sorted((touch for each in beside for touch in _touches(each, x, clearance)), reverse=True):
         centre = x, touch.height
         if (
-            _is_clear(near, centre, clearance - LIMIT_SLACK_MM)
+            _is_between(crossed, touch.height, clearance - 2 * LIMIT_SLACK_MM)  # what doesn't cost as much first
+            and _is_clear(near, centre, clearance - LIMIT_SLACK_MM)
             and _holds(outside, centre)
             and not any(_holds(opening, centre) for opening in openings)
         ):
@@ -124,6 +131,17 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
 def _holds(loop: Loop, p: Point) -> bool:
     """As `Loop.contains`, without the boxes of all its segments, which a few questions aren't worth."""
     return sum(segment.crossings_right_of(p) for segment in loop.segments) % 2 == 1
+
+
+def _is_upright(segment: Segment) -> bool:
+    """Tell whether an upright line may cross a segment at no one place."""
+    return isinstance(segment, Line) and abs(segment.heading[0]) <= PARALLEL_RAD
+
+
+def _is_between(heights: Sequence[float], y: float, room: float) -> bool:
+    """Tell whether a place keeps so much room from each of the sorted heights."""
+    i = bisect(heights, y)
+    return (i == 0 or y - heights[i - 1] >= room) and (i == len(heights) or heights[i] - y >= room)
 
 
 def _is_clear(segments: Iterable[Segment], p: Point, room: float) -> bool:

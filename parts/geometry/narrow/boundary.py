@@ -6,13 +6,16 @@ from functools import cached_property
 import numpy as np
 
 from parts.geometry.loop import Loop
-from parts.geometry.narrow.candidates import facets_of, facing_pairs, few_facing_pairs, followers
+from parts.geometry.narrow.candidates import facets_of, facing_pairs, followers
+from parts.geometry.narrow.few import few_facing_pairs
 from parts.geometry.search.grid import Floats, Indices, near_between
 from parts.geometry.segments import Mask, Segments
 from parts.tolerance import PARALLEL_RAD
 
 # Above this many segments one search over arrays is quicker than a plain sweep (measured in tests/bench).
 MANY_SEGMENTS = 200
+# So many times more it is where no corner points into the region: then there are few places to try.
+_MORE_WITHOUT_CORNERS = 3
 
 
 class Boundary:
@@ -66,13 +69,21 @@ class Boundary:
 
         Lines that meet at a corner have none: any chord between them gets shorter toward it.
         """
-        if sum(len(loop.segments) for loop in self._loops) <= MANY_SEGMENTS:
+        if self._are_few:
             found = np.array(list(few_facing_pairs(self._loops, self._limit)), dtype=np.int64).reshape(-1, 2)
             return found[:, 0], found[:, 1]
         i, j = facing_pairs(facets_of(self.segments, self._sizes, self._limit), self._limit)
         start, end, bulge = self.segments.start, self.segments.end, self.segments.bulge
         one_corner = ((end[i] == start[j]) | (end[j] == start[i])) & (bulge[i] == 0) & (bulge[j] == 0)
         return i[~one_corner], j[~one_corner]
+
+    @property
+    def _are_few(self) -> bool:
+        """Whether pairs of segments are quicker told one by one than in arrays."""
+        count = sum(len(loop.segments) for loop in self._loops)
+        if MANY_SEGMENTS < count <= _MORE_WITHOUT_CORNERS * MANY_SEGMENTS:
+            return all(min(loop.turns) >= -PARALLEL_RAD for loop in self._loops)
+        return count <= MANY_SEGMENTS
 
     def near(self, boxes: Floats) -> tuple[Indices, Indices]:
         """Return index arrays (of the boxes, of the segments): at least the segments that come into each box."""

@@ -11,15 +11,12 @@ that a facet may be off its arc.
 
 import itertools
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import NamedTuple
 
 import numpy as np
 
-from parts.geometry.loop import Loop
-from parts.geometry.search.boxes import near_pairs
 from parts.geometry.search.grid import Floats, Indices, near_boxes, spread
-from parts.geometry.segment import Arc, Line, Segment, distance
 from parts.geometry.segments import Mask, Points, Segments, cross, dot
 from parts.tolerance import FACET_MM, PARALLEL_RAD, SAME_POINT_MM
 
@@ -62,61 +59,6 @@ def facing_pairs(facets: Facets, limit: float) -> tuple[Indices, Indices]:
     keys = np.sort(np.concatenate(found))
     keys = keys[np.diff(keys, prepend=-1) != 0]
     return keys >> 32, keys & 0xFFFFFFFF
-
-
-def few_facing_pairs(loops: Sequence[Loop], limit: float) -> Iterator[tuple[int, int]]:
-    """Yield the pairs of segments (i < j) that may have a neck under `limit` mm between them, of a few segments.
-
-    Those are left out that don't come near each other, lines that meet at a corner, segments of which no two
-    headings are opposite, and those that stand back to back. The region is on the left of every loop.
-    """
-    sides = [side for loop in loops for side in _sides(loop)]
-    for i, j in near_pairs([side.segment.box for side in sides], limit):
-        a, b = sides[i], sides[j]
-        if abs((a.middle - b.middle) % (2 * math.pi) - math.pi) > a.half + b.half + _NEARLY:
-            continue
-        if a.hole is b.hole is not None or a.is_off(b.segment, limit) or b.is_off(a.segment, limit):
-            continue
-        yield i, j
-
-
-class _Side(NamedTuple):
-    """A segment, and the headings that a chord may stand square on along it: the middle one, and how far from it.
-
-    A corner at an end that points into the region adds those it turns through; no neck ends at another one. `hole` is
-    the loop where that is a full circle with the region around it; `is_plain` is whether neither end is such a corner.
-    """
-
-    segment: Segment
-    middle: float
-    half: float
-    hole: Loop | None
-    is_plain: bool
-
-    def is_off(self, other: Segment, limit: float) -> bool:
-        """Tell whether no chord shorter than the limit goes from here to another segment, as far as is easily seen."""
-        mine = self.segment
-        if any(isinstance(segment, Arc) and segment.radius > _FAR_MM for segment in (mine, other)):
-            return False
-        if isinstance(mine, Arc):  # no nearer than to its whole disc
-            return distance(other.nearest(mine.centre), mine.centre) - mine.radius >= limit
-        if isinstance(other, Line):
-            return mine.end == other.start or other.end == mine.start
-        (ux, uy), (ax, ay), (cx, cy) = mine.heading, mine.start, other.centre
-        return self.is_plain and ux * (cy - ay) - uy * (cx - ax) + other.radius <= SAME_POINT_MM
-
-
-def _sides(loop: Loop) -> Iterator[_Side]:
-    turns = loop.turns
-    hole = loop if loop.circle and not loop.counter_clockwise else None
-    for k, segment in enumerate(loop.segments):
-        x, y = segment.heading_at_start
-        sweep = segment.sweep if isinstance(segment, Arc) else 0.0
-        before, after = turns[k], turns[(k + 1) % len(turns)]
-        ends = 0.0, sweep, -min(before, 0.0), sweep + min(after, 0.0)
-        low, high = min(ends), max(ends)
-        is_plain = min(before, after) >= -PARALLEL_RAD
-        yield _Side(segment, math.atan2(y, x) + (low + high) / 2, (high - low) / 2, hole, is_plain)
 
 
 def facets_of(segments: Segments, sizes: Indices, limit: float) -> Facets:

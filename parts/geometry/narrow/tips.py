@@ -30,6 +30,8 @@ _FLANK_TURN = math.radians(30)
 _CORNER = math.radians(30)
 # A tip no wider than the reach is no longer along its outline than this many reaches: a half circle has 1.6.
 _LONGEST = 2.0
+# Up to this many segments stretches are told one by one.
+_FEW_SEGMENTS = 60
 # A stretch of more segments than this within two reaches is dust, not a drawn tip; keeps the search linear.
 _MOST_SEGMENTS = 400
 
@@ -121,6 +123,8 @@ def tips(loop: Loop, reach: float, least: float = 0.0) -> list[Tip]:
     segments, longest = loop.unsplit, _LONGEST * reach
     if loop.circle or not _may_turn_back(loop, longest):
         return []
+    if len(segments) <= _FEW_SEGMENTS and not _turns_back(loop, longest):
+        return []
     found = [
         (tip, i, count)
         for i, count in _stretches(_Outline(loop), longest)
@@ -153,6 +157,24 @@ def _may_turn_back(loop: Loop, longest: float) -> bool:
             i += 1
         if run > longest:
             turned, run, i = 0.0, 0.0, j + 1
+    return False
+
+
+def _turns_back(loop: Loop, longest: float) -> bool:
+    """Whether `_stretches` has any to look at, by the same sums: for few segments arrays take longer."""
+    corners, segments = loop.corners, loop.unsplit
+    n = len(segments)
+    sweeps = [getattr(segment, "sweep", 0.0) for segment in segments]
+    for i, turned in enumerate(corners):
+        run = 0.0
+        for count in range(n - 1):
+            if turned > LEAST_TURN + PARALLEL_RAD and (count == 0 or turned < math.pi - PARALLEL_RAD):
+                return True
+            last = (i + count) % n
+            run += segments[last].length
+            turned = turned + sweeps[last] + corners[(last + 1) % n]
+            if run > longest:
+                break
     return False
 
 

@@ -30,16 +30,15 @@ def pairs_between(a: Sequence[Box], b: Sequence[Box], reach: float) -> list[tupl
 
 
 def _swept(boxes: Sequence[Box], reach: float) -> Iterator[tuple[int, int]]:
-    order = sorted(range(len(boxes)), key=lambda i: boxes[i][0])
-    open_boxes: list[int] = []
+    order = sorted(range(len(boxes)), key=[box[0] for box in boxes].__getitem__)
+    still_open: list[tuple[float, float, float, int]] = []  # how far right, down and up each reaches
     for j in order:
-        x0, y0, _, y1 = boxes[j]
-        open_boxes = [i for i in open_boxes if boxes[i][2] + reach >= x0]
-        for i in open_boxes:
-            other = boxes[i]
-            if other[1] - reach <= y1 and y0 <= other[3] + reach:
+        x0, y0, x1, y1 = boxes[j]
+        still_open = [each for each in still_open if each[0] >= x0]
+        for _, low, high, i in still_open:
+            if low <= y1 and y0 <= high:
                 yield (i, j) if i < j else (j, i)
-        open_boxes.append(j)
+        still_open.append((x1 + reach, y0 - reach, y1 + reach, j))
 
 
 def _swept_in_batches(boxes: Sequence[Box], reach: float) -> Iterator[tuple[int, int]]:

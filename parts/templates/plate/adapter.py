@@ -150,12 +150,21 @@ class PlateAdapter(Parameters):
                 yield from self.under("bore", most, why)
 
     def _on_the_plate(self, which: str) -> Iterator[Problem]:
-        rim, r = self.rim, self.size(which) / 2
-        for at in self.centres(which):
+        centres, r = self.centres(which), self.size(which) / 2
+        if any(self._is_beyond(at, r) for at in centres):
+            yield self.tight(self.setting(which), "on the plate")
+            return
+        rim = self.rim
+        for at in centres:
             edge = min(distance(segment.nearest(at), at) for segment in rim.segments)
             if not rim.contains(at) or edge <= r:
                 yield self.tight(self.setting(which), "on the plate")
                 return
+
+    def _is_beyond(self, at: Point, r: float) -> bool:
+        """Tell whether a hole reaches beyond the plate's box: then it isn't on the plate, whatever its corners."""
+        x, y = self.width / 2, (self.width if self.form == "round" else self.height) / 2
+        return abs(at[0]) + r > x + LIMIT_SLACK_MM or abs(at[1]) + r > y + LIMIT_SLACK_MM
 
     def _apart(self) -> Iterator[Problem]:
         least = (self.size("first") + self.size("second")) / 2

@@ -14,11 +14,12 @@ r"""Leaf: a drawn-out or plain tip, curved veins cut out, on a stem, on a ground
 import math
 from collections.abc import Iterator
 from functools import cached_property
+from itertools import chain
 
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, Vertex, circle, mirror, toward
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import STOCK, Parameters, Preset, Template, angle, choice, count, length, thickness
+from parts.spec import STOCK, Parameters, Preset, Template, angle, choice, count, is_wordless, length, thickness
 from parts.templates.silhouette.shared.leaf import Blade
 from parts.templates.silhouette.shared.tapered import straight
 from parts.templates.silhouette.shared.vein import Veining
@@ -156,9 +157,11 @@ class SilhouetteLeaf(Parameters):
         yield from outside
         if outside:
             return
-        inside = [*self._hole_problems(), *self._vein_problems()]
-        yield from inside
-        yield from () if inside else self._thin_places()
+        sound = True
+        for problem in chain(self._hole_problems(), self._vein_problems()):  # one by one: veins take long
+            sound = False
+            yield problem
+        yield from self._thin_places() if sound else ()
 
     def _blade_problems(self) -> Iterator[Problem]:
         if self.blade_length <= self.blade_width:
@@ -211,7 +214,7 @@ class SilhouetteLeaf(Parameters):
         if short:
             yield self.problem(name, "leaves no room along the middle; midrib, bridges and hole must be smaller.")
         elif not self.veining.room_for(self.vein_pairs):
-            yield self._too_many_veins()
+            yield self.problem("vein_pairs", "") if is_wordless() else self._too_many_veins()
 
     def _too_many_veins(self) -> Problem:
         most = max((n for n in range(1, self.vein_pairs) if self.veining.room_for(n)), default=0)

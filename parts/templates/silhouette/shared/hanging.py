@@ -241,6 +241,15 @@ class Hung(Parameters):
             return ((self.hang_x, self.lug_height),)
         return tuple((x, seat.height) for x, seat in zip(self._hang_xs, self.seats, strict=True))
 
+    def lacks_room(self, name: str) -> bool:
+        """Tell whether the hanging holes have no place, which takes less than whether the figure crosses itself."""
+        if name != "hole":
+            return False
+        try:
+            return not self.hang_centres and self.hang != "none"
+        except GeometryError:
+            return True
+
     def problems(self) -> Iterator[Problem]:
         """Yield what doesn't go together: the figure first, then, where it is sound, what holds it."""
         figure = [*self.figure_problems(), *self._hanging_sizes(), *self._foot_sizes()]
