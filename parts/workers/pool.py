@@ -95,8 +95,10 @@ class Pool:
         worker = Worker(self._bounds)
         with self._turn:
             self._busy.add(worker)
-            if self._closed:
-                worker.end()
+            closed = self._closed
+        if closed:
+            self._given_back(worker)
+            raise Busy(0)
         return worker
 
     def _given_back(self, worker: Worker) -> None:

@@ -79,7 +79,7 @@ class Worker:
             with self._ended_after(self._bounds.wall_s):
                 send(self._in, (self._bounds.processor_s, job))
                 said, result, self.spent = receive(self._out)
-        except (EOFError, OSError):
+        except (EOFError, OSError, ValueError):  # the last where another thread has ended it and closed its pipes
             self.spent = True
             raise Overrun from None
         if said == OVERRUN:

@@ -7,7 +7,7 @@ import pytest
 import parts
 from parts.read import read_drawing
 from parts.read.limits import LARGEST_BYTES
-from tests.files.foreign import UNITLESS, circle, dxf, line, svg
+from tests.files.foreign import INCH, UNITLESS, circle, dxf, line, svg
 from tests.unit.test_own import box
 from tests.web.refusals import assert_refusal
 from webapp.forms import carried_file
@@ -219,3 +219,11 @@ def test_the_policy_holds_here_too(client):
     page = post(client)
     assert "script-src 'self'" in page.headers["Content-Security-Policy"]
     assert not re.search(r"<script(?! type=\"module\" src)|\son\w+=|style=", page.text)
+
+
+def test_bare_numbers_are_shown_in_the_drawings_own_units(client):
+    """Read so and shown otherwise, 40 would be told as 40 mm, or be none at all."""
+    inches = dxf(box(4, 2), units=INCH)
+    page = post(client, inches, thickness="1/4", bed_x="40")
+    assert page.status_code == 200
+    assert "= 1016 mm" in page.text
