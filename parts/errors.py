@@ -9,6 +9,8 @@ PartsError
   +-- DataError        a data file (ours or the shop's own) holds something unusable
   +-- Unreadable       a drawing file that can't be read: broken, hostile, too large, or no drawing
   +-- NotInstalled     a library that only one format needs isn't there; all else works
+  +-- Busy             more is asked for at once than is worked on; later it will do
+  +-- Overrun          it takes more time or memory than one request may
 """
 
 from collections.abc import Iterable
@@ -119,3 +121,23 @@ class NotInstalled(PartsError):
     def __init__(self, file_format: str, sentence: str) -> None:
         super().__init__(sentence)
         self.format = file_format
+
+
+class Busy(PartsError):
+    """More is asked for at once than is worked on; asked again in `retry_after_s` seconds, it may be done."""
+
+    retry_after_s = 10
+
+    def __init__(self, waiting: int) -> None:
+        before = f", and {waiting} more wait{'s' if waiting == 1 else ''} in line" if waiting else ""
+        super().__init__(
+            f"Other drawings are being worked on{before}. Nothing is lost: go back, and send it again in "
+            f"{self.retry_after_s} seconds."
+        )
+
+
+class Overrun(PartsError):
+    """It takes more time or memory than one request may."""
+
+    def __init__(self) -> None:
+        super().__init__("It takes more time or memory than there is for one request.")

@@ -239,7 +239,7 @@ def assembled(
             findings=told(found),
             routine=tuple(finding for finding in found if finding.is_routine),
             measures=measure(profile, job),
-            cautions=(*chosen.cautions, *material.cautions, *job.cut.cautions),
+            cautions=(*filter(None, (shop.trouble(),)), *chosen.cautions, *material.cautions, *job.cut.cautions),
             units=parameters.units,
             dxf_version=parameters.dxf_version,
             notes=parameters.notes,

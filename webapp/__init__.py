@@ -9,6 +9,9 @@ if TYPE_CHECKING:
 
 def create_app(config: Mapping[str, Any] | None = None) -> "Flask":
     """Return the application, ready to be served; `config` is flask's own settings."""
-    from webapp.app import make_app  # noqa: PLC0415 - the command line lives here too and needs no flask
+    from parts import shop  # noqa: PLC0415 - the command line lives here too and needs no flask
 
-    return make_app(config or {})
+    with shop.held_or_built_in():  # what is wrong with the shop's own file is said on every page
+        from webapp.app import make_app  # noqa: PLC0415
+
+        return make_app(config or {})

@@ -1,11 +1,13 @@
 """The application: its addresses, and the headers that go with every answer."""
 
 from collections.abc import Mapping
+from contextlib import ExitStack
 from pathlib import Path
 from typing import Any
 
-from flask import Flask, Response
+from flask import Flask, Response, g, request
 
+from parts import shop
 from webapp import api, errors, files
 from webapp.forms import own_site
 from webapp.pages import BLUEPRINTS
@@ -27,8 +29,34 @@ def make_app(config: Mapping[str, Any]) -> Flask:
     for blueprint in (*BLUEPRINTS, files.bp, api.bp):
         app.register_blueprint(blueprint)
     errors.register(app)
+    app.before_request(_guarded)
+    app.before_request(_by_one_state_of_the_numbers)
+    app.teardown_request(_let_go)
+    app.context_processor(lambda: {"shop_trouble": shop.trouble()})
     app.after_request(_with_headers)
     return app
+
+
+TELLS_NOTHING = ("static", "api.healthz")
+"""Endpoints whose answers say nothing of the shop."""
+
+
+def _guarded() -> None:
+    """Let nobody in under a name that a strange site could have lead here."""
+    if request.endpoint not in TELLS_NOTHING:
+        own_site.check_host()
+
+
+def _by_one_state_of_the_numbers() -> None:
+    """Answer the request by the shop's numbers as they are now; by the built-in ones where its file can't be used."""
+    if request.endpoint not in TELLS_NOTHING:
+        g.held = ExitStack()
+        g.held.enter_context(shop.held_or_built_in())
+
+
+def _let_go(_: BaseException | None) -> None:
+    if held := g.pop("held", None):
+        held.close()
 
 
 def _with_headers(answer: Response) -> Response:

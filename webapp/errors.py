@@ -8,7 +8,7 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
-from parts.errors import DeclarationError, NotInstalled
+from parts.errors import Busy, DeclarationError, NotInstalled
 from webapp.forms import own_site, too_large
 from webapp.openapi import ProblemAnswer, Refusal
 
@@ -24,6 +24,7 @@ def register(app: Flask) -> None:
     app.register_error_handler(UnknownTemplate, _unknown)
     app.register_error_handler(DeclarationError, _broken)
     app.register_error_handler(NotInstalled, _not_installed)
+    app.register_error_handler(Busy, _busy)
     app.register_error_handler(PartsError, _unusable)
     app.register_error_handler(HTTPException, _http)
     app.register_error_handler(Exception, _unforeseen)
@@ -61,6 +62,12 @@ def _broken(error: DeclarationError) -> ResponseReturnValue:
 
 def _not_installed(error: NotInstalled) -> ResponseReturnValue:
     return _answer((Problem("format", error.format, str(error)),), HTTPStatus.SERVICE_UNAVAILABLE)
+
+
+def _busy(error: Busy) -> ResponseReturnValue:
+    answer = _answer((Problem("server", "", str(error)),), HTTPStatus.SERVICE_UNAVAILABLE)
+    answer.headers["Retry-After"] = str(error.retry_after_s)
+    return answer
 
 
 def _unusable(error: PartsError) -> ResponseReturnValue:

@@ -1,15 +1,21 @@
 """The files: the address alone makes one, so it can be kept and shared."""
 
 from flask import Blueprint, Response, request
+from flask.typing import ResponseReturnValue
 from werkzeug.routing import BaseConverter
 
 import parts
 from parts.export import FORMATS
 from parts.part import Part
+from parts.templates import modules
 from parts.units import Units, length_in_name, number_in_name
 from webapp.forms import COMPENSATE, for_table, values_of
+from webapp.workers import SOLIDS, apart, has_overrun
 
 bp = Blueprint("files", __name__)
+
+SOLID = "step"
+"""What takes long to make, and much memory."""
 
 
 class EndingConverter(BaseConverter):
@@ -23,11 +29,15 @@ class EndingConverter(BaseConverter):
 
 
 @bp.get("/parts/<slug>.<kind:kind>")
-def download(slug: str, kind: str) -> Response:
+@apart(SOLIDS, most=0, when=lambda slug, kind: kind == SOLID and slug in modules())
+def download(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part as a file; a part with a `stop` finding is sent too, the page warns beside it."""
     values = values_of(request.args)
     chosen = values.pop(COMPENSATE, "")
     part = for_table(parts.draw(slug, **values), chosen)
+    if kind == SOLID and has_overrun():
+        message = "takes more time or memory to make than there is; take the DXF or the SVG instead."
+        raise parts.Refused((parts.Problem("format", kind, message),))
     answer = Response(part.file(kind), mimetype=FORMATS[kind].mime_type)
     answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(part, kind)}"'
     answer.cache_control.no_cache = True  # ask again: the shop's own numbers may have changed

@@ -3,6 +3,19 @@
 from parts.checking.checked import FORMATS, UNITS, Checked, check, template
 from parts.checking.chosen import LAYER, OUTLINE
 from parts.checking.of_svg import DPI, STROKES_CUT
+from parts.checking.picture import picture
 from parts.checking.tolerance import TOLERANCE
 
-__all__ = ["DPI", "FORMATS", "LAYER", "OUTLINE", "STROKES_CUT", "TOLERANCE", "UNITS", "Checked", "check", "template"]
+__all__ = [
+    "DPI",
+    "FORMATS",
+    "LAYER",
+    "OUTLINE",
+    "STROKES_CUT",
+    "TOLERANCE",
+    "UNITS",
+    "Checked",
+    "check",
+    "picture",
+    "template",
+]

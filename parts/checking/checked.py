@@ -13,11 +13,11 @@ from typing import Any, NamedTuple, cast
 
 from parts.checking.chosen import layer_roles, outline_boxes
 from parts.checking.doubtful_units import doubts
-from parts.checking.limited import found_within
+from parts.checking.limited import NO_NUMBERS, found_within
 from parts.checking.of_svg import DPI, STROKES_CUT, dpi_of, strokes_of
 from parts.checking.tolerance import TOLERANCE, tolerance_of
 from parts.cutting import Job
-from parts.errors import Problem, Refused, UnitsError
+from parts.errors import Problem, Refused, UnitsError, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import json_content, json_of, json_segments
 from parts.finding import Finding
@@ -50,9 +50,10 @@ HOW_THICK = "isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 1
 FORMATS = tuple(ending for ending, each in EVERY_FORMAT.items() if each.of_drawings)
 """What a checked drawing can be written to."""
 
-LONGEST_S = 4.5
+LONGEST_S = 4.0
 """Of work for reading and checking one drawing; the rules have what reading leaves, and at least LEAST_S."""
 LEAST_S = 0.4
+_NO_SIZES = "its lines and arcs are too small, too large or too close to one another to be measured"
 
 
 @dataclass(frozen=True)
@@ -92,7 +93,11 @@ class Checked:
         if not self.closed:
             name = self.part.record.template.title
             raise Refused((Problem("file", name, "has no outline that closes, so there is nothing to write of it."),))
-        return self.part.file(kind)
+        try:
+            return self.part.file(kind)
+        except NO_NUMBERS as error:
+            what = self.part.record.template.title
+            raise Refused((Problem("file", what, f"can't be written as {kind.upper()}: {_NO_SIZES}."),)) from error
 
     def to_json(self) -> str:
         """Return all that is known of it as JSON text: a part's, and what was healed, found open, and left out.
@@ -160,7 +165,10 @@ def check(
     asking = () if _units(values.get(UNITS)) else tuple(doubts(profile, reading.unit_mm, job))
     found = ordered((*asking, *_found(reading, profile, job, left)))
     named = template(PurePath(filename).name)
-    part = assembled(named, parameters, profile, found, "")
+    try:
+        part = assembled(named, parameters, profile, found, "")
+    except NO_NUMBERS as error:
+        raise Unreadable(f"{named.title} can't be checked: {_NO_SIZES}.") from error
     shown_open = Part(replace(part.record, open=reading.open))
     return Checked(shown_open, reading.healed, reading.open, reading.mends, reading.tolerance_mm, reading.account)
 

@@ -1,32 +1,33 @@
 """Apart: the rules over a drawing that may hold anything, in a process of its own where it holds much.
 
 A template's drawing is of known size; someone's own may keep a rule busy for minutes, or break it in ten thousand
-places. So rules over a rich one run in a process that is given so much time and memory and no more. A rule that
-doesn't come to its end there is named in a finding, since nobody must take silence for a pass; and of one rule no
-more findings are told than a person reads.
+places. So rules over a rich one run in a process that is given so much time and memory and no more; a worker is such
+a process already. A rule that doesn't come to its end there is named in a finding, since nobody must take silence for
+a pass; and of one rule no more findings are told than a person reads.
 """
 
 import contextlib
 import io
 import pickle
-import signal
 import subprocess
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
-from os import environ, pathsep
-from pathlib import Path
-from time import process_time
+from time import thread_time
 from types import ModuleType
 
 import numpy as np
 
 from parts.cutting import Job
+from parts.errors import GeometryError
 from parts.finding import Finding
 from parts.geometry.search import crowded
 from parts.profile import Profile
 from parts.rules import RULES, findings
+from parts.workers import TimeUp, clock, is_worker, limit_memory, surroundings
 
+NO_NUMBERS = (ArithmeticError, GeometryError)
+"""What lines and arcs end in that are too small, too large or too close to one another to be computed with."""
 LARGEST_MB = 400
 """Of memory for the rules in a process of their own."""
 MOST_FINDINGS = 40
@@ -42,8 +43,15 @@ _LEAST_S = 0.05  # for a rule, when those before it have used up the time
 
 def found_within(profile: Profile, job: Job, seconds: float) -> tuple[Finding, ...]:
     """Return what the rules find, in their order; `seconds` is what they may take of a processor, where it is much."""
-    every = _here(profile, job) if _is_small(profile, job) else _in_a_process(profile, job, seconds)
+    every = _every(profile, job, seconds)
     return tuple(finding for rule in RULES for finding in every.get(rule.RULE, (_unchecked(rule, profile),)))
+
+
+def _every(profile: Profile, job: Job, seconds: float) -> dict[str, tuple[Finding, ...]]:
+    """What each rule that came to its end has found."""
+    if is_worker():
+        return dict(_in_time(profile, job, seconds))
+    return _here(profile, job) if _is_small(profile, job) else _in_a_process(profile, job, seconds)
 
 
 def _is_small(profile: Profile, job: Job) -> bool:
@@ -54,7 +62,11 @@ def _is_small(profile: Profile, job: Job) -> bool:
 
 
 def _here(profile: Profile, job: Job) -> dict[str, tuple[Finding, ...]]:
-    return {rule.RULE: tuple(_summed_up(findings(profile, job, (rule,)))) for rule in RULES}
+    every = {}
+    for rule in RULES:
+        with contextlib.suppress(*NO_NUMBERS):
+            every[rule.RULE] = tuple(_summed_up(findings(profile, job, (rule,))))
+    return every
 
 
 def _summed_up(found: tuple[Finding, ...]) -> Iterator[Finding]:
@@ -73,20 +85,18 @@ def _unchecked(rule: ModuleType, profile: Profile) -> Finding:
     return Finding(
         rule.RULE, "warn", ((x0 + x1) / 2, (y0 + y1) / 2), None, None,
         f"Not checked for {rule.RULE.replace('-', ' ')}: so much lies so close together in this drawing that it "
-        "would take too long.",
+        "would take too long, or can't be told apart.",
         "Check a piece of it by itself, or look for this with your own eyes.",
     )  # fmt: skip
 
 
 def _in_a_process(profile: Profile, job: Job, seconds: float) -> dict[str, tuple[Finding, ...]]:
     """What each rule that came to its end has found."""
-    here = str(Path(__file__).parents[2])
-    around = {**environ, "PYTHONPATH": pathsep.join(filter(None, (here, environ.get("PYTHONPATH"))))}
     try:
         done = subprocess.run(  # noqa: S603 - this very module
             [sys.executable, "-c", f"from parts.checking.limited import answer; answer({seconds!r})"],
             input=pickle.dumps((profile, job)), capture_output=True,
-            timeout=_START_S + _PATIENCE * seconds, env=around, check=False,
+            timeout=_START_S + _PATIENCE * seconds, env=surroundings(), check=False,
         )  # fmt: skip
     except subprocess.TimeoutExpired as late:
         return dict(_batches(late.stdout or b""))
@@ -103,43 +113,20 @@ def _batches(answered: bytes) -> Iterator[tuple[str, tuple[Finding, ...]]]:
             yield pickle.load(stream)  # noqa: S301 - of the process started above
 
 
-class _TimeUp(BaseException):
-    """A rule has had its time; no rule may take it for an error of its own."""
-
-
-def _up(*_: object) -> None:
-    raise _TimeUp
-
-
-def _batches_of(profile: Profile, job: Job, seconds: float) -> Iterator[bytes]:
+def _in_time(profile: Profile, job: Job, seconds: float) -> Iterator[tuple[str, tuple[Finding, ...]]]:
     """What each rule finds that comes to its end in half of the time that those before it left, and in the memory."""
-    until = process_time() + seconds
+    until = thread_time() + seconds
     for rule in RULES:
-        with contextlib.suppress(_TimeUp, MemoryError):
-            _set_clock(max((until - process_time()) / 2, _LEAST_S))
-            found = tuple(_summed_up(findings(profile, job, (rule,))))
-            _set_clock(0.0)
-            yield pickle.dumps((rule.RULE, found))
-
-
-def _set_clock(seconds: float) -> None:
-    """Ring once this process has worked so long, 0 for never; where that can't be, who waits ends it."""
-    if hasattr(signal, "setitimer"):
-        signal.signal(signal.SIGPROF, _up)
-        signal.setitimer(signal.ITIMER_PROF, seconds)
-
-
-def _limit_memory() -> None:
-    with contextlib.suppress(ImportError):
-        import resource  # noqa: PLC0415 - not on every system
-
-        resource.setrlimit(resource.RLIMIT_DATA, (LARGEST_MB * 2**20, LARGEST_MB * 2**20))
+        with contextlib.suppress(TimeUp, MemoryError, *NO_NUMBERS):
+            with clock(max((until - thread_time()) / 2, _LEAST_S)):
+                found = tuple(_summed_up(findings(profile, job, (rule,))))
+            yield rule.RULE, found
 
 
 def answer(seconds: float) -> None:
     """Take a profile and a job from standard input; give what each rule finds to standard output, a batch a rule."""
     profile, job = pickle.load(sys.stdin.buffer)  # noqa: S301 - of the process that started this one
-    _limit_memory()
-    for batch in _batches_of(profile, job, seconds):
-        sys.stdout.buffer.write(batch)
+    limit_memory(LARGEST_MB)
+    for batch in _in_time(profile, job, seconds):
+        sys.stdout.buffer.write(pickle.dumps(batch))
         sys.stdout.buffer.flush()

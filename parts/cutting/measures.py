@@ -14,7 +14,8 @@ class Measures:
     """Sizes and sums of one part.
 
     `cut_time_s` is at the pace that the machine keeps round every loop, with the pierces, without lead-ins or
-    travel between; `slow_share` is the share of the cut length, 0 to 1, that goes slower than SLOW of the feed.
+    travel between; `slow_share` is the share of the cut length, 0 to 1, that goes slower than SLOW of the feed. The
+    area is 0 where openings take more than there is: so may a drawing of someone's own, with a `stop` of its loops.
     """
 
     area_mm2: float
@@ -33,7 +34,7 @@ class Measures:
 def measure(profile: Profile, job: Job) -> Measures:
     """Return the measures of a profile cut by a job; each loop is pierced once."""
     loops = profile.boundary
-    area = math.fsum(loop.signed_area for loop in loops)
+    area = max(math.fsum(loop.signed_area for loop in loops), 0.0)
     length = math.fsum(loop.perimeter for loop in loops)
     x0, y0, x1, y1 = profile.box
     cut = job.cut

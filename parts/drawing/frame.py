@@ -128,7 +128,10 @@ class Frame:
             (ax, ay), (bx, by) = segment.start, segment.end
             start = (ax - x) * scale + dx, (ay - y) * scale + dy
             end = (bx - x) * scale + dx, (by - y) * scale + dy
-            found.append(Line(start, end) if isinstance(segment, Line) else Arc(start, end, segment.bulge))
+            if isinstance(segment, Line) or distance(start, end) <= SAME_POINT_MM:  # too small an arc to be one here
+                found.append(Line(start, end))
+            else:
+                found.append(Arc(start, end, segment.bulge))
         return tuple(found)
 
     def solid(self, p: Point) -> bool:

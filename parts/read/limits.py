@@ -20,7 +20,8 @@ DEEPEST = 16
 DEEPEST_ELEMENTS = 200
 """Elements of an SVG in one another."""
 LONGEST_S = 3.5
-"""Of the thread's own work, so that a busy machine refuses nothing that an idle one reads."""
+"""Of the thread's own work, so that a busy machine refuses nothing that an idle one reads. The budget's clock is looked
+at on the way; in the main thread one rings by itself, whatever the reading is about."""
 FARTHEST = 1e9
 """Drawing units from the origin: beyond it a coordinate has no decimals worth reading."""
 LARGEST_MM = 1e6
@@ -85,7 +86,12 @@ class Budget:
     def time(self) -> None:
         """Look at the clock of this thread."""
         if time.thread_time() > self._until:
-            raise Unreadable(f"it takes more than {format_seconds(LONGEST_S)} to read; leave only the outline in it")
+            raise too_slow()
+
+
+def too_slow() -> Unreadable:
+    """Return the refusal of a file that takes too long."""
+    return Unreadable(f"it takes more than {format_seconds(LONGEST_S)} to read; leave only the outline in it")
 
 
 def shown(text: str) -> str:

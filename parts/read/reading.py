@@ -14,7 +14,7 @@ from parts.errors import GeometryError, Unreadable
 from parts.finding import Finding
 from parts.geometry import Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
-from parts.read import sentences
+from parts.read import limits, sentences
 from parts.read.account import NO_ACCOUNT, Account, Choice, Loops, NothingToCut, account, choose, leave_out
 from parts.read.asked import Asked, More
 from parts.read.by_colour import by_colour
@@ -33,6 +33,7 @@ from parts.read.roles import Drawn, listed
 from parts.read.scale import contradiction, decided
 from parts.tolerance import HEAL_MM
 from parts.units import Units, format_distance
+from parts.workers import TimeUp, clock
 
 _LONGEST_NAME = 60
 
@@ -90,13 +91,21 @@ def read_drawing(
     printable = "".join(c if c.isprintable() else "?" for c in PurePath(filename).name)
     name = printable[-_LONGEST_NAME:] or "The file"
     try:
-        return _read(data, name, Asked(units, **more), tolerance, Budget())
+        return _in_time(data, name, Asked(units, **more), tolerance)
     except NothingToCut as error:
         raise NothingToCut(f"{name} can't be read: {error}.", error.account) from error
     except Unreadable as error:
         raise Unreadable(f"{name} can't be read: {error}.") from error
     except (ArithmeticError, GeometryError) as error:  # numbers that only a broken file holds
         raise Unreadable(f"{name} can't be read: the numbers in it make no lines.") from error
+
+
+def _in_time(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], float]) -> ReadDrawing:
+    try:
+        with clock(limits.LONGEST_S):
+            return _read(data, name, asked, tolerance, Budget())
+    except TimeUp:
+        raise limits.too_slow() from None
 
 
 def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], float], budget: Budget) -> ReadDrawing:

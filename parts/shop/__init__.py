@@ -1,7 +1,19 @@
 """A shop's own numbers over the built-in ones: their schema and loading; `editing` changes the file."""
 
 from parts.data import parse, read
-from parts.shop.numbers import VARIABLE, Edition, Slip, built_in, checked, edition, held, load, path
+from parts.shop.numbers import (
+    VARIABLE,
+    Edition,
+    Slip,
+    built_in,
+    checked,
+    edition,
+    held,
+    held_or_built_in,
+    load,
+    path,
+    trouble,
+)
 from parts.shop.schema import (
     ANY,
     DiameterRow,
@@ -37,8 +49,10 @@ __all__ = [
     "checked",
     "edition",
     "held",
+    "held_or_built_in",
     "load",
     "parse",
     "path",
     "read",
+    "trouble",
 ]

@@ -39,6 +39,10 @@ class Edition(NamedTuple):
     inode: int = 0
 
 
+BUILT_IN_EDITION = Edition("", 0, 0)
+"""Where there is no file of the shop's own."""
+
+
 class Slip(NamedTuple):
     """One thing wrong with a shop's file: where, under the built-in names, and the sentence on it."""
 
@@ -47,6 +51,7 @@ class Slip(NamedTuple):
 
 
 _held: ContextVar[Edition | None] = ContextVar("held", default=None)
+_trouble: ContextVar[str] = ContextVar("trouble", default="")
 
 
 @contextmanager
@@ -63,6 +68,35 @@ def held() -> Iterator[None]:
         _held.reset(token)
 
 
+@contextmanager
+def held_or_built_in() -> Iterator[str]:
+    """The same for who has to go on whatever is wrong with the file: then the built-in numbers are taken within.
+
+    Gives the sentence that says so, which is `trouble` within; nothing where all is well.
+    """
+    at, sentence = _usable()
+    held_at, told = _held.set(at), _trouble.set(sentence)
+    try:
+        yield sentence
+    finally:
+        _trouble.reset(told)
+        _held.reset(held_at)
+
+
+def trouble() -> str:
+    """Return the sentence on why the built-in numbers are taken, nothing where the shop's own can be."""
+    return _trouble.get()
+
+
+def _usable() -> tuple[Edition, str]:
+    try:
+        at = edition()
+        load(at)
+    except DataError as error:
+        return BUILT_IN_EDITION, f"{error} Until it is mended, all is drawn and judged by the built-in numbers."
+    return at, ""
+
+
 def edition() -> Edition:
     """Return the present state of the shop's own file; costs one look at the file system unless it is `held`.
 
@@ -76,7 +110,7 @@ def edition() -> Edition:
         state = os.stat(where)  # noqa: PTH116 - half the cost of Path.stat, and paid on every request
     except FileNotFoundError:
         if not named:
-            return Edition("", 0, 0)
+            return BUILT_IN_EDITION
         raise DataError(f"{VARIABLE} names {named}, which isn't there; name a file or unset it.") from None
     except (OSError, ValueError) as error:
         raise DataError(f"{where} can't be looked at ({error}); put a readable TOML file there.") from None
@@ -109,7 +143,7 @@ def load(at: Edition) -> ShopData:
 
 def built_in() -> ShopData:
     """Return every number as it is without a shop's own file."""
-    return load(Edition("", 0, 0))
+    return load(BUILT_IN_EDITION)
 
 
 def checked(own: dict[str, Any]) -> ShopData | tuple[Slip, ...]:

@@ -19,7 +19,7 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
     errors tolerance
-    data
+    data workers
     units
     geometry
     profile shop
@@ -37,17 +37,17 @@ ORDER = """
 lines above."""
 LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for name in line.split()}
 WEB_ORDER = """
-    forms wording
+    forms wording workers
     openapi
     pages commands files api errors
     app cli
     __init__
     __main__
 """
-"""The same of `webapp`: pages and commands don't know each other. The command that serves waits for the application
-inside its function, which is named in AROUND."""
+"""The same of `webapp`: pages and commands don't know each other. The command that serves, and the
+worker that answers, wait for the application inside a function, which is named in AROUND."""
 WEB_LAYER = {name: rank for rank, line in enumerate(WEB_ORDER.strip().splitlines()) for name in line.split()}
-AROUND = {("webapp/commands/serve.py", "webapp.create_app")}
+AROUND = {("webapp/commands/serve.py", "webapp.create_app"), ("webapp/workers/answering.py", "webapp.create_app")}
 LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 

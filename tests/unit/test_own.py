@@ -255,3 +255,17 @@ def test_what_other_programs_write_is_checked():
     checked = parts.check(foreign.data(made), "theirs.dxf", thickness="1/4")
     assert len(checked.part.profile.outside) == 2  # a circle seen from behind lies mirrored, beside the plate
     assert len(checked.part.profile.inside) == 1
+
+
+def test_openings_larger_than_the_plate_leave_no_area_and_stop_it():
+    drawn = circle(0, 0, 30).replace("8\n0\n", "8\nINSIDE\n") + circle(9, 0, 5).replace("8\n0\n", "8\nOUTSIDE\n")
+    checked = parts.check(dxf(drawn), "swapped.dxf", thickness=6)
+    assert checked.part.measures.area_mm2 == checked.part.measures.mass_kg == 0
+    assert ("stop", "loops") in kinds(checked)
+
+
+def test_a_rule_that_finds_no_numbers_is_named(monkeypatch):
+    monkeypatch.setattr(RULES[1], "check", lambda *_: 1 / 0)
+    found = parts.check(dxf(box(80, 40)), "p.dxf", thickness=6).part.findings
+    assert [(f.severity, f.rule) for f in found] == [("warn", RULES[1].RULE)]
+    assert "or can't be told apart" in found[0].message

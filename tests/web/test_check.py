@@ -7,7 +7,7 @@ import pytest
 import parts
 from parts.read import read_drawing
 from parts.read.limits import LARGEST_BYTES
-from tests.files.foreign import UNITLESS, circle, dxf, line, svg
+from tests.files.foreign import INCH, UNITLESS, circle, dxf, line, svg
 from tests.unit.test_own import box
 from tests.web.refusals import assert_refusal
 from webapp.forms import carried_file
@@ -352,3 +352,11 @@ def test_what_an_svg_leaves_open_can_be_said(client):
     wrong = post(client, ring, "ring.svg", "/check.json", dpi="0", strokes="edge")
     assert {problem["parameter"] for problem in wrong.get_json()["errors"]} <= {"dpi", "strokes"}
     assert wrong.status_code == 422
+
+
+def test_bare_numbers_are_shown_in_the_drawings_own_units(client):
+    """Read so and shown otherwise, 40 would be told as 40 mm, or be none at all."""
+    inches = dxf(box(4, 2), units=INCH)
+    page = post(client, inches, thickness="1/4", bed_x="40")
+    assert page.status_code == 200
+    assert "= 1016 mm" in page.text

@@ -1,6 +1,7 @@
 """What goes wrong is answered calmly: the contract's shape for programs, a page with a way on for people."""
 
 import logging
+import re
 from html import unescape
 
 import pytest
@@ -56,15 +57,25 @@ def test_what_nobody_foresaw_is_logged_and_told_calmly(monkeypatch, caplog):
     assert_refusal(for_programs, 500, "server")
 
 
-def test_an_unusable_file_of_the_shops_own_is_named(client, own_file):
-    own_file.write_text("[materials.mild-steel]\ndensity_kg_per_m3 = -1\n")
-    answer = client.get(f"{GUSSET}.json")
-    message = assert_refusal(answer, 500, "shop")[0]["message"]
-    assert "shop.toml" in message
-    assert "density_kg_per_m3" in message
-    page = client.get(GUSSET)
-    assert page.status_code == 500
-    assert "density_kg_per_m3" in page.text
+@pytest.mark.parametrize("written", ["[materials.mild-steel]\ndensity_kg_per_m3 = -1\n", "[bed\n", "\x00", None])
+def test_an_unusable_file_of_the_shops_own_is_named_and_the_built_in_numbers_go_on(client, own_file, written):
+    by_built_in = client.get(f"{GUSSET}.json").get_json()
+    if written is None:
+        own_file.unlink()
+    else:
+        own_file.write_text(written)
+    for address in ("/", GUSSET, "/check", "/shop", "/shop/laser", "/true", "/true/history", "/true/sheet", "/nowhere"):
+        answer = client.get(address)
+        assert answer.status_code == (404 if address == "/nowhere" else 200)
+        (told,) = re.findall(r'<p class="trouble" role="alert">(.*?)</p>', answer.text)
+        assert own_file.name in told
+        assert told.endswith("all is drawn and judged by the built-in numbers.")
+    found = client.get(f"{GUSSET}.json").get_json()
+    assert own_file.name in found["cautions"].pop(0)
+    assert found == by_built_in
+    own_file.write_text("[bed]\nx_mm = 900\n")
+    assert "trouble" not in client.get(GUSSET).text
+    assert client.get(f"{GUSSET}.json").get_json()["parameters"]["bed_x"] == 900
 
 
 @pytest.mark.parametrize(

@@ -464,3 +464,12 @@ def test_the_facts_say_how_much_is_slow_and_what_size_to_expect(client):
 
 def test_a_jet_that_reaches_every_corner_leaves_the_part_as_drawn(client):
     assert "as drawn, every corner is within" in client.get("/parts/bracket-flat-l").text
+
+
+@pytest.mark.parametrize("beside", ["toe=1&toe=2", "zzz=1", "compensate=7", "toe=9in", f"toe={'9' * 300}"])
+def test_a_value_that_is_misread_is_told_at_its_field_whatever_else_is_refused(client, beside):
+    page = client.get(f"/parts/gusset-triangle?leg_a=long&{beside}")
+    assert page.status_code == 422
+    row = page.text.split('id="note-leg_a"')[1].split("</p>")[0]
+    assert 'class="message"' in row
+    assert "which is neither a number nor a unit known here" in row

@@ -4,15 +4,22 @@ import argparse
 import errno
 import gc
 import logging
+import select
 import socket
 import sys
 import threading
 import webbrowser
+from collections.abc import Mapping
 from typing import Any
 
 from webapp.commands.console import whole_number
 
-THREADS = 8
+THREADS = 24
+"""Enough for those who wait for a worker, and some for everyone else."""
+MOST_CONNECTIONS = 1000
+"""Of which most may be half sent, or idle, at no cost but this."""
+LONGEST_SILENCE_S = 20
+"""Of a connection, after which it is closed: half a request, or none."""
 MOST_SENT = 64_000_000
 """Bytes of a request; the page itself refuses well below this, in a sentence of its own."""
 PORTS = range(65536)
@@ -29,22 +36,27 @@ def declare(command: argparse.ArgumentParser) -> None:
         action="store_true",
         help="let other machines change the shop's own numbers, if --host lets them in",
     )
+    command.add_argument(
+        "--name", action="append", default=[], metavar="NAME",
+        help="another name by which this machine is asked for; an address in numbers and localhost need none",
+    )  # fmt: skip
     command.set_defaults(run=run)
 
 
 def run(request: argparse.Namespace) -> int:
     """Serve as asked and return the exit status."""
-    return serve(request.host, request.port, browser=not request.no_browser, shared_edits=request.shop_edits)
+    settings = {"SHARED_SHOP_EDITS": request.shop_edits, "NAMES": tuple(request.name)}
+    return serve(request.host, request.port, settings, browser=not request.no_browser)
 
 
-def serve(host: str, port: int, *, browser: bool, shared_edits: bool = False) -> int:
+def serve(host: str, port: int, settings: Mapping[str, Any], *, browser: bool) -> int:
     """Serve until interrupted and return the exit status: 2 where the address can't be had.
 
-    `shared_edits` lets other machines change the shop's own file, where they can reach the page at all.
+    `settings` are those of `webapp.forms.own_site`, but for the host.
     """
     from waitress import create_server  # noqa: PLC0415 - no other command needs it, nor flask
 
-    from webapp import create_app  # noqa: PLC0415
+    from webapp import create_app, workers  # noqa: PLC0415
 
     if port not in PORTS:
         return _refuse(f"--port: {port}: must be from 0 to {PORTS[-1]}.")
@@ -54,16 +66,24 @@ def serve(host: str, port: int, *, browser: bool, shared_edits: bool = False) ->
         listening = socket.create_server((host, port), family=family)
     except (OSError, UnicodeError) as error:
         return _refuse(_why_not(host, port, error))
-    app = create_app({"LISTENS_ON": host, "SHARED_SHOP_EDITS": shared_edits})
+    pools = workers.pools()
+    app = create_app({**settings, "LISTENS_ON": host, workers.POOLS: pools})
     server = create_server(
-        app, sockets=[listening], threads=THREADS, ident="platewright", max_request_body_size=MOST_SENT
-    )
+        app, sockets=[listening], threads=THREADS, ident="platewright", max_request_body_size=MOST_SENT,
+        connection_limit=MOST_CONNECTIONS, channel_timeout=LONGEST_SILENCE_S, cleanup_interval=LONGEST_SILENCE_S // 4,
+        asyncore_use_poll=hasattr(select, "poll"),
+    )  # fmt: skip
     address = address_of(host, listening.getsockname()[1])
     sys.stdout.write(f"Platewright is at {address} (Ctrl-C ends it).\n")
     sys.stdout.flush()
     if browser:  # the port is bound: the browser's question waits in line until the server runs
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
-    _run(server)
+    with app.test_request_context("/check", base_url=address):
+        workers.warm(pools)
+    try:
+        _run(server)
+    finally:
+        workers.close(pools)
     return 0
 
 

@@ -7,6 +7,7 @@ from typing import cast
 
 from parts import Problem
 from parts.cutting import PROCESSES, materials
+from parts.errors import UnitsError
 from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, where
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length, format_size_name, parse_length
@@ -56,6 +57,8 @@ class Typed:
     values: Mapping[str, Value]
     problems: tuple[Problem, ...]
     before: Before
+    bare: Units | None = None
+    """The units of bare numbers, where they aren't those that the form is shown in."""
 
     @property
     def units(self) -> Units:
@@ -66,7 +69,7 @@ class Typed:
     def reading(self) -> ReadingContext:
         """What the reading of a length depends on."""
         material = materials().get(str(self.values.get("material")))
-        return ReadingContext(self.units, material.gauge if material else None)
+        return ReadingContext(self.bare or self.units, material.gauge if material else None)
 
     def message(self, name: str) -> str:
         """Return the first thing wrong with a parameter, or nothing."""
@@ -86,6 +89,7 @@ def groups(template: Template, typed: Typed) -> list[tuple[str, list[FormRow]]]:
 
 def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> FormRow:
     text = typed.given.get(spec.name)
+    message = typed.message(spec.name) or _misread(spec, typed)
     idle = "" if applies(spec.name, specs, typed.values) else f"Only where {where(spec, specs)}."
     return FormRow(
         name=spec.name,
@@ -95,8 +99,8 @@ def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> Fo
         unit=unit_of(spec, typed.units),
         hint=" ".join(filter(None, (spec.help, _limits(spec, typed.units)))),
         keyboard=KEYBOARDS.get(spec.kind, "text"),
-        reading=_reading(spec, typed),
-        message=typed.message(spec.name),
+        reading="" if message else _reading(spec, typed),
+        message=message,
         options=tuple(_options(spec, typed)),
         idle=idle,
         was=typed.before.undoing(spec.name) if spec.name in typed.before.values else None,
@@ -114,12 +118,24 @@ def _limits(spec: Spec, units: Units) -> str:
     return "" if spec.choices else spec.limits(units)
 
 
+def _misread(spec: Spec, typed: Typed) -> str:
+    """What is wrong with a value by itself, where something else was refused before the value was looked at."""
+    text = typed.given.get(spec.name)
+    if not typed.problems or text is None:
+        return ""
+    try:
+        spec.read(text, typed.reading)
+    except UnitsError as error:
+        return str(error)
+    return ""
+
+
 def _reading(spec: Spec, typed: Typed) -> str:
     """`= 38.1 mm` for 1-1/2 in; nothing where what was typed is already that."""
     text = typed.given.get(spec.name)
     if text is None and spec.kind == "length" and typed.units == "in":
         return _exactly(cast(float, default_of(spec)))
-    if text is None or spec.kind != "length" or typed.message(spec.name):
+    if text is None or spec.kind != "length":
         return ""
     said = spec.say(spec.read(text, typed.reading), typed.units)
     return "" if _bare(text, typed.units) == _bare(said, typed.units) else f"= {said}"

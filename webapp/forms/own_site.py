@@ -1,9 +1,10 @@
-"""Who may see and change what the shop keeps, its numbers and its tables' history: the page itself, under its own name.
+"""Who may see what is drawn by the shop's numbers, and change what it keeps: the page itself, under its own name.
 
 A file is written on the strength of a form alone, so a form must come from this very page. Browsers say where a
 request comes from, in `Sec-Fetch-Site` or `Origin`, and no page can forge either; that is why no secret in the form
 is needed. A strange site can still have its own name lead to this machine, and then is the same site to a browser:
-so the name in `Host` must be one of this machine's. Names a site can't hold are an address in numbers and localhost.
+so the name in `Host` must be one of this machine's, whatever is asked for that tells of the shop. Names a site can't
+hold are an address in numbers and localhost; others that this machine goes by, whoever serves the page says.
 """
 
 import socket
@@ -13,8 +14,9 @@ from urllib.parse import urlsplit
 from flask import current_app, request
 from werkzeug.exceptions import Forbidden
 
-DEFAULTS = {"LISTENS_ON": "127.0.0.1", "SHARED_SHOP_EDITS": False}
-"""Settings of the application: the host it is served on, and whether other machines may change the shop's file."""
+DEFAULTS = {"LISTENS_ON": "127.0.0.1", "SHARED_SHOP_EDITS": False, "NAMES": ()}
+"""Settings of the application: the host it is served on, whether other machines may change the shop's file, and by
+which other names this machine is known."""
 
 NUMBERS, HISTORY = "your numbers", "your tables' history"
 """What is guarded, as it is called on the page."""
@@ -34,15 +36,25 @@ class NotFromHere(Forbidden):
     """A request that isn't this page's own, or comes under a name that isn't this machine's."""
 
 
-def check_host(what: str) -> None:
+def check_host() -> None:
     """Refuse a request under a name that isn't this machine's.
 
     Raises:
         NotFromHere: it is asked for by another name.
     """
-    name = (urlsplit(f"//{request.host}").hostname or "").rstrip(".")
+    name = _asked_for()
     if name not in _names() and not (is_shared() and _is_number(name)):
-        raise NotFromHere(f"{what[:1].upper()}{what[1:]} can't be had under the name {name[:80]}; use localhost.")
+        raise NotFromHere(
+            f"What is drawn by your numbers, and your tables' history, can't be had under the name {name[:80]!r}. Use "
+            f"localhost; or, where this machine goes by that name, serve the page with --name {name[:80]}."
+        )
+
+
+def _asked_for() -> str:
+    try:
+        return (urlsplit(f"//{request.host}").hostname or "").rstrip(".")
+    except ValueError:  # no name at all
+        return ""
 
 
 def check_sender(what: str) -> None:
@@ -72,6 +84,7 @@ def is_shared() -> bool:
 
 def _names() -> set[str]:
     names = {"localhost", "127.0.0.1", "::1", str(current_app.config["LISTENS_ON"]).lower()}
+    names |= {str(name).lower() for name in current_app.config["NAMES"]}
     if is_shared():
         here = socket.gethostname().lower()
         names |= {here, f"{here}.local"}

@@ -19,6 +19,7 @@ def paths() -> Json:
     for post in (page, found):
         post["requestBody"] = body
         post["responses"]["413"] = {"description": "More was sent than a drawing may have"}
+        post["responses"]["503"] = response("Later")
     form_page = operation("check-form", "The form to choose a drawing of your own", [], PAGE)
     return {"/check": {"get": form_page, "post": page}, "/check.json": {"post": found}}
 

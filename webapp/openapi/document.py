@@ -9,7 +9,8 @@ from webapp.openapi.words import PAGE, asked, json_of, operation
 _ABOUT = (
     "An address alone makes the page or the file. Values are text as a shop writes it: `100`, `3/16`, `1-1/2 in`, "
     "`2ft 3in`, `16ga`; a bare length is in the part's `units`. `x-mm`, `x-degrees`, `x-count` and `x-number` are the "
-    "least and the most that a value may stand for. A request that can't be met is answered with every reason."
+    "least and the most that a value may stand for. A request that can't be met is answered with every reason; one "
+    "under a name that isn't this machine's, by 403."
 )
 
 

@@ -2,9 +2,13 @@
 
 from parts.cutting import PROCESSES
 from webapp.openapi.answer import Json
-from webapp.openapi.words import PAGE, asked, form, in_path, operation
+from webapp.openapi.words import PAGE, asked, form, in_path, operation, response
 
-_ANSWERS = {"409": "The file has changed since", "422": "The page, with a sentence at each field; nothing saved"}
+_ANSWERS = {
+    "400": "The form isn't the page's",
+    "409": "The file has changed since",
+    "422": "The page, with a sentence at each field; nothing saved",
+}
 
 
 def paths() -> Json:
@@ -12,14 +16,18 @@ def paths() -> Json:
     machine = [asked("units", "Of bare numbers: mm or in")]
     chart = [in_path("process", enum=list(PROCESSES)), asked("group", "The materials of the chart"), *machine]
     file = operation("shop.toml", "The file of the shop's own numbers", [], {"application/toml": {}})
+    process = operation("process", "A process: the page", chart, PAGE)
+    saved = form("save-process", "What is typed on that page, saved", chart, _ANSWERS)
+    for one in (file, process, saved):
+        one["responses"]["404"] = response("Nothing")
     return {
         "/shop": {
             "get": operation("shop", "The bed and the machine: the page", machine, PAGE),
             "post": form("save-shop", "What is typed on that page, saved", machine, _ANSWERS),
         },
         "/shop/{process}": {
-            "get": operation("process", "A process: the page", chart, PAGE),
-            "post": form("save-process", "What is typed on that page, saved", chart, _ANSWERS),
+            "get": process,
+            "post": saved,
         },
         "/shop/file": {"post": form("replace-shop", "A TOML file in the place of the shop's own", [], _ANSWERS)},
         "/shop/file.toml": {"get": file},

@@ -15,7 +15,11 @@ from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter,
 
 COMMON = "EveryPart"
 _WAS = "What remedies have changed, each `name:value before`, with commas between; it changes no part."
-_FORMAT = "Where what writes a format isn't installed, as solids need, the answer is 503."
+_LATER = (
+    "Too many ask at once for what takes long, a solid or a check: `Retry-After` says when to ask again. Without it, "
+    "what writes the format, as solids need, isn't installed."
+)
+_SECONDS: Json = {"description": "Seconds", "schema": {"type": "integer"}}
 _COMPENSATE = (
     "The entry of a table's history whose accepted errors the drawing undoes; empty for none. Of files, with "
     f"{', '.join(kind for kind, each in FORMATS.items() if each.compensable)} alone."
@@ -26,8 +30,8 @@ def paths() -> Json:
     """Return the files of every template, and the pages and remedies of any."""
     was, table = parameter(WAS), parameter(COMPENSATE)
     given = [parameter("template"), parameter("values")]
-    page = {"200": response("Page"), "422": response("RefusedPage")}
-    solved = {"200": response("Remedies"), "422": response("Refused")}
+    page = {"200": response("Page"), "404": response("Nothing"), "422": response("RefusedPage")}
+    solved = {"200": response("Remedies"), "404": response("Nothing"), "422": response("Refused")}
     return {
         **{f"/parts/{slug}.{{format}}": _files(template) for slug, template in parts.templates().items()},
         "/parts/{template}": _get("part", "The page of a part", [*given, was, table], page),
@@ -38,7 +42,9 @@ def paths() -> Json:
 
 def _files(template: Template) -> Json:
     given = [parameter("format"), parameter(template.slug), parameter(COMPENSATE)]
-    return _get(template.slug, template.title, given, {"200": response("File"), "422": response("Refused")})
+    answers = {"200": "File", "4XX": "Refused", "503": "Later"}
+    every = {status: response(name) for status, name in answers.items()}
+    return _get(template.slug, template.title, given, every)
 
 
 def _get(name: str, summary: str, given: list[Json], responses: Json) -> Json:
@@ -56,7 +62,7 @@ def parameters(shared: Alike) -> Json:
         **{slug: _values(_own(template, shared)) for slug, template in parts.templates().items()},
         "values": any_values,
         "template": in_path("template", enum=list(parts.templates())),
-        "format": in_path("format", enum=list(FORMATS)) | {"description": _FORMAT},
+        "format": in_path("format", enum=list(FORMATS)),
         WAS: asked(WAS, _WAS),
         COMPENSATE: asked(COMPENSATE, _COMPENSATE),
     }
@@ -89,7 +95,9 @@ def responses() -> Json:
     return {
         "Page": {"description": "The page", "content": PAGE},
         "RefusedPage": {"description": "The page, with a sentence at each field", "content": PAGE},
-        "Refused": {"description": "The values can't be drawn", "content": json_of("Refusal")},
+        "Refused": {"description": "Every reason why not", "content": json_of("Refusal")},
         "Remedies": {"description": "The change that mends each finding", "content": json_of("Remedies")},
         "File": {"description": "The part as a file", "content": files | json_of("Part")},
+        "Nothing": {"description": "Nothing goes by this name", "content": json_of("Refusal") | PAGE},
+        "Later": {"description": _LATER, "content": json_of("Refusal") | PAGE, "headers": {"Retry-After": _SECONDS}},
     }

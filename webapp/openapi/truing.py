@@ -1,7 +1,7 @@
 """The addresses of measurements and of their history."""
 
 from webapp.openapi.answer import Json
-from webapp.openapi.words import PAGE, TEXT, asked, form, in_path, json_of, operation, response
+from webapp.openapi.words import PAGE, TEXT, TOO_MUCH, asked, form, in_path, json_of, operation, response
 
 _MEASUREMENTS: Json = {
     "required": True,
@@ -24,25 +24,37 @@ def _truing() -> Json:
     answer["responses"]["422"] = response("Refused")
     sent = operation("true-answer", "The page of measurements with what they say", [], PAGE)
     sent["responses"]["422"] = response("RefusedPage")
-    pdf: Json = {"application/pdf": {}}
-    toml: Json = {"application/toml": {}}
+    sheets: dict[str, tuple[str, str, list[Json], Json, str]] = {
+        "/true/sheet": ("sheet", "The measuring sheet of a test piece: the page", [template], PAGE, "RefusedPage"),
+        "/true/sheet.pdf": ("sheet.pdf", "The same to print", [template], {"application/pdf": {}}, "Refused"),
+        "/true/sheet.toml": ("sheet.toml", "The same to fill in", [template], {"application/toml": {}}, "Refused"),
+    }
+    for post in (answer, sent):
+        post["responses"]["413"] = {"description": TOO_MUCH}
     return {
         "/true": {
-            "get": operation("true", "The page of measurements, to be filled in", [template, units], PAGE),
+            "get": _of_piece(
+                "true", "The page of measurements, to be filled in", [template, units], PAGE, "RefusedPage"
+            ),
             "post": sent,
         },
         "/true.json": {"post": answer},
-        "/true/sheet": {"get": operation("sheet", "The measuring sheet of a test piece: the page", [template], PAGE)},
-        "/true/sheet.pdf": {"get": operation("sheet.pdf", "The same to print", [template], pdf)},
-        "/true/sheet.toml": {"get": operation("sheet.toml", "The same as a file to fill in", [template], toml)},
+        **{address: {"get": _of_piece(*sheet)} for address, sheet in sheets.items()},
     }
+
+
+def _of_piece(name: str, summary: str, given: list[Json], content: Json, refused: str = "Refused") -> Json:
+    """What is answered of a test piece, which there may not be, or not as it is asked for."""
+    piece = operation(name, summary, given, content)
+    piece["responses"] |= {"404": response("Nothing"), "422": response(refused)}
+    return piece
 
 
 def _history() -> Json:
     units, machine = asked("units", "Of sentences: mm or in"), asked("machine", "The table's name")
     number = in_path("number", type="integer", minimum=1)
     entry = operation("history-entry", "An entry's readings in the form", [number], PAGE)
-    entry["responses"]["404"] = {"description": "No readings have this number", "content": PAGE}
+    entry["responses"]["404"] = response("Nothing")
     csv: Json = {"text/csv": {}}
     return {
         "/true/history": {"get": operation("history", "What was measured over time", [machine, units], PAGE)},

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from webapp.openapi.answer import Json
 
 TEXT: Json = {"type": "string"}
+TOO_MUCH = "More was sent than this address takes"
 PAGE: Json = {"text/html": {"schema": TEXT}}
 
 
@@ -20,7 +21,7 @@ def operation(name: str, summary: str, asked: Sequence[Json], content: Mapping[s
 
 def form(name: str, summary: str, asked: Sequence[Json], answers: Mapping[str, str]) -> Json:
     """Return a form that only the page itself may send."""
-    every = {"303": "Saved; to the page", "403": "Not sent by the page itself", **answers}
+    every = {"303": "Saved; to the page", "403": "Not sent by the page itself", "413": TOO_MUCH, **answers}
     return {
         "operationId": name,
         "summary": summary,

@@ -18,9 +18,8 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Checked, Problem, Refused, Unreadable
-from parts.checking import DPI, FORMATS, LAYER, OUTLINE, STROKES_CUT, TOLERANCE, UNITS, template
+from parts.checking import DPI, FORMATS, LAYER, OUTLINE, STROKES_CUT, TOLERANCE, UNITS, picture, template
 from parts.export import FORMATS as EVERY_FORMAT
-from parts.export import page_drawing
 from parts.finding import Finding
 from parts.read import LARGEST_BYTES, Account, NothingToCut
 from parts.record import Record
@@ -41,6 +40,7 @@ from webapp.forms import (
     values_of,
 )
 from webapp.wording import Flag, facts, healed_up_to, kinds, verdict
+from webapp.workers import CHECKS, apart, has_overrun
 
 bp = Blueprint("check_page", __name__)
 
@@ -78,6 +78,7 @@ def form() -> str:
 
 
 @bp.post("/check")
+@apart(CHECKS, most=LARGEST_REQUEST)
 def check() -> ResponseReturnValue:
     """Show what was found; or, by the button of a file, send the healed drawing."""
     asked = _asked()
@@ -91,6 +92,7 @@ def check() -> ResponseReturnValue:
 
 
 @bp.post("/check.json")
+@apart(CHECKS, most=LARGEST_REQUEST)
 def check_json() -> Response:
     """Send all that was found, for programs."""
     asked = _asked()
@@ -109,7 +111,7 @@ def _asked() -> Request:
         values = values_of(MultiDict((n, v) for n, v in request.form.items(multi=True) if n not in _NOT_VALUES and v))
         values |= _taken(request.form.get(TAKE, ""))
         asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=_chosen(OUTLINE))
-        checked = parts.check(data, name, layers=asked.layers, outlines=asked.outlines, **values)
+        checked = _checked(asked, values)
         return replace(asked, checked=checked, account=checked.account)
     except NothingToCut as nothing:
         problem = Problem(carried_file.FILE, asked.name, str(nothing))
@@ -126,6 +128,14 @@ def _chosen(field: str) -> tuple[str, ...]:
     if chosen and chosen.filename and carries:
         return ()
     return tuple(text for text in request.form.getlist(field) if text.strip())
+
+
+def _checked(asked: Request, values: Mapping[str, str]) -> Checked:
+    if has_overrun():
+        raise Unreadable(
+            f"{asked.name} takes more time or memory to check than there is; leave only the outline in it."
+        )
+    return parts.check(asked.data, asked.name, layers=asked.layers, outlines=asked.outlines, **values)
 
 
 def _taken(text: str) -> dict[str, str]:
@@ -155,10 +165,17 @@ def _page(asked: Request) -> str:
     checked, part = asked.checked, asked.checked.part if asked.checked else None
     of = template(asked.name)
     nothing_before = Before("", {}, {}, {})
-    typed = Typed(asked.given, part.record.parameters if part else {}, asked.problems, nothing_before)
+    typed = Typed(
+        asked.given,
+        part.record.parameters if part else {},
+        asked.problems,
+        nothing_before,
+        part.record.units if part else None,
+    )
     rows = dict(_rows(typed))
     wrong = {problem.parameter for problem in asked.problems}
     choices = [() if field in wrong else texts for field, texts in ((LAYER, asked.layers), (OUTLINE, asked.outlines))]
+    drawing, whole = picture(_with_left_out(checked)) if checked else ("", True)
     packed = carried_file.packed(asked.data) if asked.data and len(asked.data) <= LARGEST_BYTES else ""
     return render_template(
         "check.html",
@@ -174,7 +191,8 @@ def _page(asked: Request) -> str:
         healed_up_to=healed_up_to(checked.tolerance_mm, checked.part.record.job.cut.kerf_mm) if checked else "",
         kept=packed,
         roles=role_rows(asked.account, part.record.units if part else "mm", *choices),
-        drawing=Markup(page_drawing(_with_left_out(checked))) if checked else "",  # noqa: S704 - its writer escapes text
+        drawing=Markup(drawing),  # noqa: S704 - its writer escapes text
+        bare=not whole,
         facts=_facts(checked) if checked else [],
         count=len(part.record.rows) if part else 0,
         kinds=kinds(part) if part else [],

@@ -32,7 +32,6 @@ def guard() -> None:
         allow(history.LARGEST_CSV, f"a file of entries may have {history.LARGEST_CSV // 1_000_000} MB", LARGEST)
     else:
         allow(LARGEST, LIMIT)
-    own_site.check_host(own_site.HISTORY)
     if request.method == "POST":
         own_site.check_sender(own_site.HISTORY)
 

@@ -1,0 +1,82 @@
+"""The page as `platewright serve` serves it, in a process of its own, and plain requests to it."""
+
+import http.client
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+from contextlib import contextmanager
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+
+
+class Served:
+    """A server at `port`."""
+
+    def __init__(self, process, port):
+        self.process, self.port = process, port
+
+    def ask(self, method, path, body=None, headers=None):
+        """The answer to a request with its whole text: status, headers, bytes."""
+        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=120)
+        try:
+            connection.request(method, path, body, headers or {})
+            answer = connection.getresponse()
+            return answer.status, answer.headers, answer.read()
+        finally:
+            connection.close()
+
+    def workers(self):
+        """The numbers of its workers' processes, where the system tells."""
+        found = []
+        for status in Path("/proc").glob("[0-9]*/status"):
+            try:
+                parent = re.search(r"^PPid:\s*(\d+)", status.read_text(), re.M)
+            except OSError:  # it has ended
+                continue
+            if parent and int(parent[1]) == self.process.pid:
+                found.append(int(status.parent.name))
+        return found
+
+    def end(self, by=signal.SIGINT):
+        """End it as Ctrl-C does, or by another signal, and return its status."""
+        self.process.send_signal(by)
+        return self.process.wait(60)
+
+
+@contextmanager
+def served(**environment):
+    """Serve the page within."""
+    process = subprocess.Popen(
+        [sys.executable, "-m", "webapp", "serve", "--no-browser", "--port", "0"],
+        cwd=ROOT, stdout=subprocess.PIPE, text=True, env={**os.environ, **environment}, preexec_fn=_take_interrupts,
+    )  # fmt: skip
+    try:
+        yield Served(process, int(re.search(r":(\d+)/", process.stdout.readline())[1]))
+    finally:
+        process.kill()
+        process.wait()
+        process.stdout.close()
+
+
+def _take_interrupts():
+    """What starts tests in the background may have told them not to heed Ctrl-C, and their children with them."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+def wait_for(what, longest_s=60.0):
+    """Wait until something holds."""
+    until = time.monotonic() + longest_s
+    while not what():
+        assert time.monotonic() < until
+        time.sleep(0.01)
+
+
+def form(data, **fields):
+    """A drawing with the fields of its form as a body, and the header that says so."""
+    pieces = [f'--x\r\nContent-Disposition: form-data; name="{n}"\r\n\r\n{v}\r\n'.encode() for n, v in fields.items()]
+    head = b'--x\r\nContent-Disposition: form-data; name="file"; filename="plate.dxf"\r\n\r\n'
+    return b"".join((*pieces, head, data, b"\r\n--x--\r\n")), {"Content-Type": "multipart/form-data; boundary=x"}
