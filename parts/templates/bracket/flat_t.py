@@ -25,7 +25,7 @@ _HEAD, _STEM = "Holes in the head", "Holes in the stem"
 class BracketFlatT(Arms):
     """The foot of the stem is on the x axis, its middle on the y axis."""
 
-    head: float = length("Head, across", default=200, minimum=30, maximum=2000)
+    head: float = length("Head, across", default=200, minimum=30, maximum=2000, moves="care")
     stem: float = length("Stem, over the head", default=150, minimum=20, maximum=2000)
     width_head: float = length("Width of the head", default=50, minimum=10, maximum=500)
     width_stem: float = length("Width of the stem", default=50, minimum=10, maximum=500)
@@ -38,7 +38,7 @@ class BracketFlatT(Arms):
     )
     holes_stem: int = count("Holes in the stem", default=2, minimum=0, maximum=20, group=_STEM)
     first_stem: float = length(
-        "First hole from the foot", default=25, minimum=1, maximum=2000, group=_STEM, when=("holes_stem",)
+        "First hole from the foot", default=25, minimum=1, maximum=2000, group=_STEM, when=("holes_stem",), moves="care"
     )
     pitch_stem: float = length(
         "Hole spacing along the stem", default=45, minimum=1, maximum=2000, group=_STEM, when=("holes_stem", "2")

@@ -77,7 +77,7 @@ class TabbedBox(Parameters):
     )  # fmt: skip
     eye: bool = flag(
         "Pierce eye in the slots", default=True, group=TABS,
-        help="Where a slot is too narrow to pierce in: a round opening in its middle, as large as the pierce wants.",
+        help="Where a slot is too narrow to pierce in: a round opening in its middle, as large as the pierce wants.", moves="free",
     )  # fmt: skip
     names: float = size(
         "Height of the panels' names", default=8, minimum=0, maximum=100, group=LAYOUT,
