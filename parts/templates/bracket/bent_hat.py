@@ -42,7 +42,6 @@ class BracketBentHat(BentRows):
         maximum=1000,
         group="Holes",
         when=("holes_foot",),
-        moves="care",
     )
     first: float = row_first("holes_foot", "holes_top")
     bolt: str = row_bolt("holes_foot", "holes_top")

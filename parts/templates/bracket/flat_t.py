@@ -25,7 +25,7 @@ _HEAD, _STEM = "Holes in the head", "Holes in the stem"
 class BracketFlatT(Arms):
     """The foot of the stem is on the x axis, its middle on the y axis."""
 
-    head: float = length("Head, across", default=200, minimum=30, maximum=2000, moves="care")
+    head: float = length("Head, across", default=200, minimum=30, maximum=2000)
     stem: float = length("Stem, over the head", default=150, minimum=20, maximum=2000)
     width_head: float = length("Width of the head", default=50, minimum=10, maximum=500)
     width_stem: float = length("Width of the stem", default=50, minimum=10, maximum=500)

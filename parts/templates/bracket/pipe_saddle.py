@@ -55,7 +55,6 @@ class BracketPipeSaddle(BentRows):
         maximum=1000,
         group="Holes",
         when=("holes_foot",),
-        moves="care",
     )
     first: float = row_first("holes_foot")
     bolt: str = row_bolt("holes_foot")

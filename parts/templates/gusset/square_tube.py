@@ -54,9 +54,7 @@ class GussetSquareTube(FootHoles):
     lip: float = length(
         "Lip beside the seat", default=15, minimum=2, maximum=300, help="Flat, at each side.", moves="care"
     )
-    corner_radius: float = length(
-        "Outside corner radius", default=4, minimum=0, maximum=200, group="Corners", moves="free"
-    )
+    corner_radius: float = length("Outside corner radius", default=4, minimum=0, maximum=200, group="Corners")
 
     @property
     def top(self) -> float:

@@ -31,7 +31,6 @@ class PlateCapSquare(TubeCap):
         minimum=0,
         maximum=200,
         help="About twice the wall.",
-        moves="free",
     )
 
     @property

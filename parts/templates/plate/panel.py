@@ -49,10 +49,11 @@ class PlatePanel(BoltHoles):
         group=PATTERN,
         help="Of obrounds and slots.",
         when=("form", "obround", "slot"),
+        moves="care",
     )
     opening_width: float = length(
         "Width of an opening", default=10, minimum=0, maximum=1000, group=PATTERN,
-        help="Diameter of a round one. 0: the least that the process pierces and cuts.",
+        help="Diameter of a round one. 0: the least that the process pierces and cuts.", moves="care",
     )  # fmt: skip
     slot_radius: float = length(
         "Corner radius of slots", default=3, minimum=0, maximum=500, group=PATTERN, when=("form", "slot"), moves="free"

@@ -32,9 +32,7 @@ class Stepped(Parameters):
     """A template's parameters with sizes in steps, the metal between them and the strip for their numbers."""
 
     smallest: float = length("Smallest size", default=9, minimum=1, maximum=200, group="Sizes")
-    step: float = length(
-        "Step", default=1, minimum=0.05, maximum=50, group="Sizes", help="From one to the next.", moves="care"
-    )
+    step: float = length("Step", default=1, minimum=0.05, maximum=50, group="Sizes", help="From one to the next.")
     steps: int = count("How many", default=8, minimum=2, maximum=24, group="Sizes")
     web: float = length(
         "Metal between them", default=16, minimum=3, maximum=200, help="And beside the outer ones.", moves="free"
