@@ -53,8 +53,12 @@ def solved(
     if not rules:
         return ()
     search = Search(Trials(redraw, values, sight, REDRAWS), _changeable(specs, every), units)
-    outcomes = ((rule, search.best(rule)) for rule in rules)
-    return tuple(_worded(rule, specs, values, outcome, units) for rule, outcome in outcomes if outcome)
+    remedies = []
+    for turns, rule in zip(range(len(rules), 0, -1), rules, strict=True):
+        search.trials.turn(turns)
+        if outcome := search.best(rule):
+            remedies.append(_worded(rule, specs, values, outcome, units))
+    return tuple(remedies)
 
 
 def _changeable(specs: Mapping[str, Spec], findings: tuple[Finding, ...]) -> Mapping[str, Spec]:

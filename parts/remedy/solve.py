@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 from parts.errors import UnitsError
 from parts.finding import Finding
@@ -11,7 +12,7 @@ from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
 from parts.remedy.words import further, near
-from parts.spec import ReadingContext, Spec, Value
+from parts.spec import Moves, ReadingContext, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units
 
@@ -23,6 +24,11 @@ TWO_FROM = 4
 """First changes from which a second is looked for."""
 
 
+FREEST_FIRST: tuple[Moves, ...] = ("free", "care", "never")
+Rank: TypeAlias = tuple[int, int, int, int, float]
+"""What is lost, how freely the least free of the changes may be made, how many they are, their tier, and their cost."""
+
+
 @dataclass(frozen=True)
 class Outcome:
     """Changes, what is seen after them, how many places of the rule are left, and how dear they are."""
@@ -30,7 +36,7 @@ class Outcome:
     changes: Changes
     sight: Redrawn
     left: int
-    rank: tuple[int, int, int, float]
+    rank: Rank
 
 
 @dataclass(frozen=True)
@@ -44,28 +50,48 @@ class Goal:
 
 
 class Search:
-    """The search over one part. What a trial has shown for one rule is not drawn again for the next."""
+    """The search over one part. What a trial has shown for one rule is not drawn again for the next.
+
+    It goes by levels: what isn't as free is looked at only where nothing freer mends the rule. `level` is the one at
+    hand, 0 the freest; `at_hand` are its parameters.
+    """
 
     def __init__(self, trials: Trials, specs: Mapping[str, Spec], units: Units) -> None:
         self.trials, self.specs, self.units = trials, specs, units
         self.before = tallies(trials.sight)
-        self._probes: list[Probe] | None = None
+        self.level = 0
+        self._probes: dict[int, list[Probe]] = {}
 
     def best(self, rule: str) -> Outcome | None:
         """Return the best change that leaves nothing of a rule to mend, if one is found; `rank` is least."""
         found: list[Outcome] = []
-        for stage in (self._numbers, self._words, self._backward, self._scans, self._pairs, self._further):
-            found += stage(rule)
-            if any(outcome.rank[0] == 0 for outcome in found):
-                break
+        for self.level in range(len(FREEST_FIRST)):
+            for stage in (self._numbers, self._words, self._backward, self._scans, self._pairs, self._further):
+                found += stage(rule)
+                if any(outcome.rank[0] == 0 for outcome in found):
+                    return min(found, key=lambda outcome: outcome.rank)
         return min(found, key=lambda outcome: outcome.rank, default=None)
 
+    @property
+    def at_hand(self) -> Mapping[str, Spec]:
+        """The parameters of this level."""
+        return {name: spec for name, spec in self.specs.items() if spec.moves == FREEST_FIRST[self.level]}
+
     def probes(self) -> list[Probe]:
-        """Return a probe of every number, drawn when first asked for."""
-        if self._probes is None:
+        """Return a probe of every number of this level, drawn when first asked for, in nobody's turn."""
+        if self.level not in self._probes:
             rules = tuple(rule for rule, found in self.before.items() if found.serious)
-            self._probes = probes(self.trials, self.specs, self.trials.sight, {}, rules)
-        return self._probes
+            with self.trials.beside_turns():
+                self._probes[self.level] = probes(self.trials, self.at_hand, self.trials.sight, {}, rules)
+        return self._probes[self.level]
+
+    def probes_so_far(self) -> list[Probe]:
+        """Return a probe of every number of this level and the freer ones."""
+        return [probe for level in sorted(self._probes) if level <= self.level for probe in self._probes[level]]
+
+    def freedom(self, changes: Changes) -> int:
+        """Return the level of the least free of what is changed."""
+        return max(FREEST_FIRST.index(self.specs[name].moves) for name in changes)
 
     def outcome(self, rule: str, changes: Changes, tier: int, cost: float, enough: int = 0) -> Outcome | None:
         """Return what comes of changes; None where they are refused, do harm, or leave more than `enough` places."""
@@ -73,7 +99,8 @@ class Search:
         remaining = left(rule, self.before, sight, enough) if sight else None
         if sight is None or remaining is None or harms(rule, self.before, sight):
             return None
-        rank = lost(self.trials.sight.profile, sight.profile), len(changes), tier, cost
+        gone = lost(self.trials.sight.profile, sight.profile)
+        rank = gone, self.freedom(changes), len(changes), tier, cost
         return Outcome(changes, sight, remaining, rank)
 
     def _numbers(self, rule: str) -> Iterator[Outcome]:
@@ -91,7 +118,7 @@ class Search:
             if outcome := self._reached(goal, probe, change):
                 yield outcome
                 if outcome.rank[0] == 0:
-                    least = min(least, outcome.rank[3] - goal.cost)
+                    least = min(least, outcome.rank[-1] - goal.cost)
 
     def _aims(self, rule: str, sight: Redrawn, probed: Iterable[Probe]) -> Iterator[tuple[float, Probe, float]]:
         """Yield each number that would bring all findings to their limits, by what change, and what that counts."""
@@ -165,12 +192,12 @@ class Search:
             changes = {name: self.specs[name].read(text, ReadingContext(self.units)) for name, text in texts.items()}
         except (KeyError, UnitsError):
             return
-        if changes and (outcome := self.outcome(rule, changes, 0, OWN_WORD_MM)):
+        if changes and self.freedom(changes) == self.level and (outcome := self.outcome(rule, changes, 0, OWN_WORD_MM)):
             yield outcome
 
     def _words(self, rule: str) -> Iterator[Outcome]:
         """Yield what another count, bolt size or choice does."""
-        for spec in self.specs.values():
+        for spec in self.at_hand.values():
             for far, value in near(spec, self.trials.values[spec.name]):
                 if outcome := self.outcome(rule, {spec.name: value}, 1, float(far)):
                     yield outcome
@@ -187,7 +214,7 @@ class Search:
 
     def _further(self, rule: str) -> Iterator[Outcome]:
         """Yield what a count or a bolt size does that lies beyond the neighbours of the present one."""
-        for spec in self.specs.values():
+        for spec in self.at_hand.values():
 
             def come(value: Value, far: int, name: str = spec.name) -> Outcome | None:
                 return self.outcome(rule, {name: value}, 1, float(far))
@@ -208,12 +235,17 @@ class Search:
                     yield outcome
 
     def _pairs(self, rule: str) -> Iterator[Outcome]:
-        """Yield what two numbers do together, the first for some of the findings, the second for the rest."""
-        firsts = sorted(self._partial(rule), key=lambda outcome: (outcome.rank[0], outcome.left, outcome.rank[3]))
+        """Yield what two numbers do together, the first for some of the findings, the second for the rest.
+
+        One of them at least is of this level: freer ones have been tried with each other.
+        """
+        if not self.probes():
+            return
+        firsts = sorted(self._partial(rule), key=lambda outcome: (outcome.rank[0], outcome.left, outcome.rank[-1]))
         for first in firsts[:TWO_FROM]:
             others = self._others_for(serious(rule, first.sight), first.changes)
             again = probes(self.trials, others, first.sight, first.changes, (rule,))
-            outcomes = list(self._aimed(Goal(rule, first.changes, first.rank[3]), first.sight, again))
+            outcomes = list(self._aimed(Goal(rule, first.changes, first.rank[-1]), first.sight, again))
             yield from outcomes
             if outcomes:
                 return
@@ -225,7 +257,8 @@ class Search:
         something of the rest alone is passed over.
         """
         others = {}
-        for probe in self.probes():
+        every = self.probes_so_far() if self.freedom(changes) == self.level else self.probes()
+        for probe in every:
             wants = [want is not None for want in probe.wants(rest)]
             if probe.spec.name not in changes and wants and all(wants):
                 others[probe.spec.name] = probe.spec
@@ -238,7 +271,7 @@ class Search:
         found = serious(rule, self.trials.sight)
         goal = Goal(rule, enough=self.before[rule].serious - 1)
         aims = []
-        for probe in self.probes():
+        for probe in self.probes_so_far():
             changes = [want for want in probe.wants(found) if want is not None]
             for way in ([c for c in changes if c > 0], [c for c in changes if c < 0]):
                 if way:

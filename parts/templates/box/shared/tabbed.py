@@ -84,7 +84,8 @@ class TabbedBox(Parameters):
     )  # fmt: skip
     relief: float = size(
         "Relief radius", default=0, minimum=0, maximum=30, group=TABS,
-        help="Opens the corners of slots and the roots of tabs; 0: a quarter of the plate, half a kerf at least.", moves="free",
+        help="Opens the corners of slots and the roots of tabs; 0: a quarter of the plate, half a kerf at least.",
+        moves="free",
     )  # fmt: skip
     eye: bool = flag(
         "Pierce eye in the slots", default=True, group=TABS,
