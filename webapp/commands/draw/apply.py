@@ -64,9 +64,9 @@ def _said(remedy: Remedy) -> Iterator[str]:
         care = ", with care: something may hang on it" if change.name in remedy.with_care else ""
         yield f"applied: {remedy.rule}: {change.title} {change.said}{care}"
     if remedy.asks:
-        yield f"applied: {remedy.rule}: {remedy.asks}"
+        yield f"asked: {remedy.rule}: {remedy.asks}"
     if remedy.cost:
-        yield f"applied: {remedy.rule}: {remedy.cost.sentence}"
+        yield f"costs: {remedy.rule}: {remedy.cost.sentence}"
 
 
 def _chosen(part: Part, rule: str, named: str) -> tuple[Remedy, Part]:
