@@ -26,7 +26,7 @@ remedies, questions, findings cleared, left, seconds."""
 PER_SEED = 12
 """Examples from one seed: more would be ever closer relatives of the first."""
 CLEARED, WITH_ONE = 0.95, 0.9
-"""At least this share of the findings that have a remedy or a question is cleared by it, and of the bad parts has one."""
+"""At least this share of the findings with a remedy or a question is cleared by it, and of the bad parts has one."""
 MOST_SEEDS = 20 * OF_EACH
 """Of a template of which 1 in 50 is bad, as of the rarest, so many seeds hold five times as many as are wanted."""
 
