@@ -20,6 +20,8 @@ OWN_WORD_MM = 2.0
 """What the change counts that the rule itself proposes: drilling a hole comes before widening it by more than this."""
 MOST_LINES = 8
 """Numbers looked along for one rule, the smallest change expected first."""
+HALF_AS_FAR = 0.5
+"""Of the change that a rate asks for: a number that can't go so far would have to do twice what it does at first."""
 TWO_FROM = 4
 """First changes from which a second is looked for."""
 
@@ -231,15 +233,27 @@ class Search:
                     yield outcome
 
     def _scans(self, rule: str) -> Iterator[Outcome]:
-        """Yield what is found along each number that may change all findings, both ways, without a rate to go by."""
+        """Yield what is found along each number that may change all findings, where the rate led to nothing.
+
+        Both ways where nobody knows which; else the way that the rate says, if its limits leave half as far to go.
+        """
         step = max(0.5, self.before[rule].worst / 16)
         found = serious(rule, self.trials.sight)
         for probe in self.probes():
             if not _may_change_all(probe, found):
                 continue
-            for direction in (1, -1):
+            for direction in self._ways(probe, found):
                 if outcome := self._sought(Goal(rule), probe, direction, lambda line: line.doubling(step)):
                     yield outcome
+
+    def _ways(self, probe: Probe, found: Sequence[Finding]) -> Iterator[int]:
+        """Yield the directions in which a number is looked along."""
+        wants = [want for want in probe.wants(found) if want is not None]
+        start = float(self.trials.values[probe.spec.name])
+        for direction in (1, -1):
+            wanted = [want for want in wants if want * direction > 0]
+            if not wants or (wanted and within(probe.spec, start + max(wanted, key=abs) * HALF_AS_FAR)):
+                yield direction
 
     def _pairs(self, rule: str) -> Iterator[Outcome]:
         """Yield what two numbers do together, the first for some of the findings, the second for the rest.
