@@ -68,16 +68,23 @@ class Search:
         """Return the best change that leaves nothing of a rule to mend, if one is found; `rank` is least."""
         found: list[Outcome] = []
         for self.level in range(len(FREEST_FIRST)):
-            for stage in self._stages():
+            for stage in self._stages(found):
                 found += stage(rule)
                 if any(outcome.rank[0] == 0 for outcome in found):
                     return min(found, key=lambda outcome: outcome.rank)
         return min(found, key=lambda outcome: outcome.rank, default=None)
 
-    def _stages(self) -> Iterator[Callable[[str], Iterator[Outcome]]]:
-        """Yield the ways of looking, the cheapest first; of what mates one change is asked for, not two at once."""
-        yield from (self._numbers, self._words, self._backward, self._scans)
-        if FREEST_FIRST[self.level] != "never":
+    def _stages(self, found: Sequence[Outcome]) -> Iterator[Callable[[str], Iterator[Outcome]]]:
+        """Yield the ways of looking, the cheapest first, in sight of what they have found.
+
+        Of what mates one change is asked for, not two at once, and the first that does is enough to ask about.
+        """
+        mating = FREEST_FIRST[self.level] == "never"
+        yield from (self._numbers, self._words)
+        if mating and found:
+            return
+        yield from (self._backward, self._scans)
+        if not mating:
             yield self._pairs
         yield self._further
 
