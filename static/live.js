@@ -125,7 +125,7 @@ const part = (form) => {
       const link = document.createElement("a");
       link.className = "remedy";
       link.href = remedy.address;
-      link.textContent = (remedy.asks ? "They may: " : "") + remedy.link.text;
+      link.textContent = (remedy.asks ? "Even so: " : "") + remedy.link.text;
       link.dataset.changes = JSON.stringify(Object.entries(remedy.link.values));
       if (remedy.asks) place.append(aside("asks", remedy.asks)); // said before it can be taken
       place.append(link);

@@ -229,7 +229,7 @@ def test_list_as_json(capsys):
         specs = parts.templates()[entry["slug"]].parameters.specs()
         assert [parameter["name"] for parameter in entry["parameters"]] == list(specs)
         for parameter in entry["parameters"]:
-            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "help", "when"]
+            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "moves", "help", "when"]
             assert list(parameter) == keys
             assert parameter["kind"] in {"length", "count", "angle", "number", "choice", "flag", "text"}
             assert parameter["help"]
