@@ -11,7 +11,8 @@ smallest, in this order:
            overall size four times; an angle by what it moves at half the diagonal; the rule's own proposal as 2 mm
 
 What changes a parameter that is never changed by itself, or takes something from the part, asks: it says what it does
-to the part next to it, and is taken only by whoever chooses it. Rules take turns: each has its part of the redraws.
+to the part next to it, and is taken only by whoever chooses it. Rules take turns: each has its part of the redraws,
+and those still without a remedy then share what is left over.
 
 Stock, process, bed and file are what the shop has; they change only where a rule proposes it. A number is probed
 by a small change; the rate at which the findings follow says where their limit is reached; there it is tried, on
@@ -19,7 +20,7 @@ values a shop would say, and brought back to the nearest that does. Every remedy
 checked, whatever led to it. The number of redraws is bounded; what is known not to do counts without being drawn.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from parts.finding import Finding
 from parts.remedy.cost import Cost, CostItem
@@ -70,12 +71,20 @@ def solved(
     if not rules:
         return ()
     search = Search(Trials(redraw, values, sight, REDRAWS), _changeable(specs, every), units)
-    remedies = []
+    found = _in_turns(search, rules)
+    rest = [rule for rule in rules if rule not in found]
+    found |= _in_turns(search, rest)  # what the others left over
+    return tuple(_worded(rule, found[rule], search, specs) for rule in rules if rule in found)
+
+
+def _in_turns(search: Search, rules: Sequence[str]) -> dict[str, Outcome]:
+    """The best outcome of each rule that has one, each looked for with its part of the redraws that are left."""
+    found = {}
     for turns, rule in zip(range(len(rules), 0, -1), rules, strict=True):
         search.trials.turn(turns)
         if outcome := search.best(rule):
-            remedies.append(_worded(rule, outcome, search, specs))
-    return tuple(remedies)
+            found[rule] = outcome
+    return found
 
 
 def _changeable(specs: Mapping[str, Spec], findings: tuple[Finding, ...]) -> Mapping[str, Spec]:
