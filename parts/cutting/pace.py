@@ -15,15 +15,14 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from parts.cutting.machine import Machine
 from parts.geometry import Arc, Segment, turn_between
 from parts.tolerance import PARALLEL_RAD
 
 
-@dataclass(frozen=True, slots=True)
-class Phase:
+class Phase(NamedTuple):
     """A stretch of one segment at constant acceleration: from `start` mm along it, over `length` mm."""
 
     segment: int
@@ -39,7 +38,9 @@ class Phase:
 
     def length_below(self, speed: float) -> float:
         """Return how much of the length is gone slower than `speed`; v² is linear along the way."""
-        low, high = sorted((self.speed_in, self.speed_out))
+        low, high = self.speed_in, self.speed_out
+        if low > high:
+            low, high = high, low
         if speed <= low:
             return 0.0
         if speed > high:

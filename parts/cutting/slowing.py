@@ -9,10 +9,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from parts.cutting.job import Job
 from parts.cutting.machine import Machine
-from parts.cutting.pace import Pace, Phase, lap
+from parts.cutting.pace import Pace, lap
 from parts.geometry import Loop
 from parts.geometry.narrow import KNOWN_AGAIN
 from parts.tolerance import SAME_POINT_MM
@@ -22,8 +23,7 @@ SLOW = 0.8
 the arc's voltage no longer tells it)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(NamedTuple):
     """A piece of one segment of a loop, from `start` mm along it over `length` mm, gone at one step.
 
     `step` counts the shares asked for that it is below: 1 is below the greatest of them alone.
@@ -94,12 +94,14 @@ def stretches(pace: Pace, shares: Sequence[float]) -> Iterator[Stretch]:
     """
     speeds = [share * pace.feed for share in shares]
     for phase in pace.phases:
-        if min(phase.speed_in, phase.speed_out) > speeds[0]:
+        slowest, fastest = sorted((phase.speed_in, phase.speed_out))
+        if slowest > speeds[0]:
             continue
-        cuts = sorted({0.0, *(at for speed in speeds if (at := _passing(phase, speed)) is not None), phase.length})
-        for low, high in pairwise(cuts):
-            middle = _speed_at(phase, (low + high) / 2)
-            step = sum(middle < speed for speed in speeds)
+        u, v, length = phase.speed_in**2, phase.speed_out**2, phase.length
+        passed = [length * (speed**2 - u) / (v - u) for speed in speeds if slowest < speed < fastest]
+        for low, high in pairwise(sorted((0.0, *passed, length))):
+            middle = math.sqrt(u + (v - u) * ((low + high) / 2) / length)
+            step = sum([middle < speed for speed in speeds])
             if step and high - low > SAME_POINT_MM:
                 yield Stretch(phase.segment, phase.start + low, high - low, step)
 
@@ -127,17 +129,3 @@ def _follows(before: Stretch, after: Stretch, last: dict[int, float], count: int
         return True
     at_end = abs(before.end - last[before.segment]) <= SAME_POINT_MM
     return at_end and after.start <= SAME_POINT_MM and after.segment == (before.segment + 1) % count
-
-
-def _passing(phase: Phase, speed: float) -> float | None:
-    """How far along a phase a speed is passed, None where it isn't."""
-    low, high = sorted((phase.speed_in, phase.speed_out))
-    if not low < speed < high:
-        return None
-    u, v = phase.speed_in**2, phase.speed_out**2
-    return phase.length * (speed**2 - u) / (v - u)
-
-
-def _speed_at(phase: Phase, along: float) -> float:
-    u, v = phase.speed_in**2, phase.speed_out**2
-    return math.sqrt(u + (v - u) * along / phase.length)

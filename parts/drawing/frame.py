@@ -120,13 +120,14 @@ class Frame:
         """Return where a segment of the part is on the paper; an arc stays the same arc."""
         return self.segments((segment,))[0]
 
-    def segments(self, segments: Iterable[Segment]) -> tuple[Segment, ...]:
-        """Return where segments of the part are on the paper: as `point` and `segment`, all at once."""
-        (x, y, _, _), scale = self.whole, self.scale
+    def segments(self, segments: Iterable[Segment], shift: Point = (0.0, 0.0)) -> tuple[Segment, ...]:
+        """Return where segments of the part are on the paper, moved by `shift`: as `segment`, all at once."""
+        (x, y, _, _), scale, (dx, dy) = self.whole, self.scale, shift
         found: list[Segment] = []
         for segment in segments:
             (ax, ay), (bx, by) = segment.start, segment.end
-            start, end = ((ax - x) * scale, (ay - y) * scale), ((bx - x) * scale, (by - y) * scale)
+            start = (ax - x) * scale + dx, (ay - y) * scale + dy
+            end = (bx - x) * scale + dx, (by - y) * scale + dy
             found.append(Line(start, end) if isinstance(segment, Line) else Arc(start, end, segment.bulge))
         return tuple(found)
 

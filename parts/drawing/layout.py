@@ -202,7 +202,7 @@ class Layout:
         drawn = outline.groups(frame)
         for group in drawn:
             weight = {"part": 2.0, "marks": 1.0}.get(group.kind, 0.5)
-            room.draw((s for item in group.items if isinstance(item, Path) for s in item.segments), weight)
+            room.draw((s for item in group.items if isinstance(item, Path) for s in item.segments), weight, group.box)
         flags.keep_clear(frame, room, self._record.rows)
         yield from drawn
         yield from bend_numbers.place(frame, room)

@@ -55,11 +55,11 @@ class Occupancy:
         self._turned += [] if taken.is_axis_aligned else [count]
         self._taken.append(taken)
 
-    def draw(self, segments: Iterable[Segment], weight: float) -> None:
-        """Take note of drawn lines; `weight` is how bad it is to letter over them."""
+    def draw(self, segments: Iterable[Segment], weight: float, box: Box | None = None) -> None:
+        """Take note of drawn lines; `weight` is how bad it is to letter over them, `box` theirs where it is known."""
         drawn = list(segments)
         if drawn:
-            self.extent = around((self.extent, box_around(drawn)))
+            self.extent = around((self.extent, box or box_around(drawn)))
         self._ink.mark(drawn, weight)
 
     def free(self, polygon: Polygon) -> bool:

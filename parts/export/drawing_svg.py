@@ -133,6 +133,8 @@ class _Sheet:
 
     def __init__(self, drawing: Drawing) -> None:
         self.drawing = drawing
+        self._numbers = _Numbers()
+        self._pens: dict[Pen, tuple[str, str]] = {}
 
     def groups(self) -> Iterator[str]:
         """Yield each group as an element."""
@@ -152,13 +154,18 @@ class _Sheet:
         return self._mark(item)
 
     def _line(self, path: Path) -> str:
+        if path.pen not in self._pens:
+            self._pens[path.pen] = self._pen(path.pen)
+        before, after = self._pens[path.pen]
+        return f"{before}{_path(path.segments, path.closed, self._at)}{after}"
+
+    def _pen(self, pen: Pen) -> tuple[str, str]:
+        """What stands before and after the data of a path drawn with a pen."""
         size = self.drawing.text_size
-        dashes = " ".join(_n(share * size) for share in DASHES.get(path.pen, ()))
+        dashes = " ".join(_n(share * size) for share in DASHES.get(pen, ()))
         dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
-        data = _path(path.segments, path.closed, lambda p: " ".join(self._xy(p)))
-        width = _n(WEIGHTS[path.pen] * size)
-        name = CLASSES.get(path.pen, f"pw-{path.pen}")
-        return f'<path class="{name}" d="{data}" stroke-width="{width}"{dashed}/>'
+        width, name = _n(WEIGHTS[pen] * size), CLASSES.get(pen, f"pw-{pen}")
+        return f'<path class="{name}" d="', f'" stroke-width="{width}"{dashed}/>'
 
     def _text(self, text: Text, name: str) -> str:
         x, y = self._xy(text.at)
@@ -178,10 +185,13 @@ class _Sheet:
         return shape + self._text(mark.label, "pw-number")
 
     def _polygon(self, polygon: Polygon) -> str:
-        return "M" + "L".join(" ".join(self._xy(p)) for p in polygon) + "Z"
+        return "M" + "L".join(map(self._at, polygon)) + "Z"
 
     def _xy(self, p: Point) -> tuple[str, str]:
-        return _n(p[0]), _n(self.drawing.height - p[1])
+        return self._numbers[p[0]], self._numbers[self.drawing.height - p[1]]
+
+    def _at(self, p: Point) -> str:
+        return f"{self._numbers[p[0]]} {self._numbers[self.drawing.height - p[1]]}"
 
 
 def _attributes(group: Group) -> str:
@@ -206,6 +216,14 @@ def _path(segments: Iterable[Segment], closed: bool, at: Callable[[Point], str],
             r, large = _n(segment.radius * scale), int(abs(segment.bulge) > 1)
             data.append(f"A{r} {r} 0 {large} {int(segment.bulge < 0)} {at(segment.end)}")
     return "".join(data) + ("Z" if closed else "")
+
+
+class _Numbers(dict[float, str]):
+    """Numbers as `_n` writes them, each once: outline, bands and what is left as cut share most of theirs."""
+
+    def __missing__(self, value: float) -> str:
+        text = self[value] = _n(value)
+        return text
 
 
 def _n(value: float) -> str:

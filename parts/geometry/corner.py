@@ -2,7 +2,7 @@
 
 import math
 
-from parts.geometry.segment import Segment, cross
+from parts.geometry.segment import Segment
 from parts.tolerance import PARALLEL_RAD
 
 
@@ -14,7 +14,7 @@ def turn_between(before: Segment, after: Segment) -> float:
     of their common tangent, the other, of curvature l, -l s²/2.
     """
     (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
-    angle = math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)
+    angle = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
     if math.pi - abs(angle) <= PARALLEL_RAD:
         return -math.pi if before.curvature + after.curvature > 0 else math.pi
     return angle

@@ -59,16 +59,16 @@ def only_touch_there(a: Segment, b: Segment, joint: Point) -> bool:
     nowhere else. Of two circles that are tangent but for an angle, the other crossing is at twice the angle over
     the difference of their curvatures.
     """
-    if isinstance(a, Line) and isinstance(b, Arc) and _leaves_outwards(a, b, joint):
-        return True
-    if isinstance(a, Arc) and isinstance(b, Line) and _leaves_outwards(b, a, joint):
-        return True
     before, after = (a, b) if a.end == joint else (b, a)
     (ax, ay), (bx, by) = before.heading_at_end, after.heading_at_start
     on, off = ax * bx + ay * by > 0, abs(cross(ax, ay, bx, by)) > PARALLEL_RAD
     if isinstance(a, Line) and isinstance(b, Line):
         return on or off
-    return on and not off and abs(a.curvature - b.curvature) * TANGENT_MM > 2 * PARALLEL_RAD
+    if on and not off and abs(a.curvature - b.curvature) * TANGENT_MM > 2 * PARALLEL_RAD:
+        return True
+    if isinstance(a, Line):
+        return isinstance(b, Arc) and _leaves_outwards(a, b, joint)
+    return isinstance(b, Line) and _leaves_outwards(b, a, joint)
 
 
 def _leaves_outwards(line: Line, arc: Arc, joint: Point) -> bool:

@@ -196,7 +196,7 @@ class Arc:
         """Unit direction of travel at the end."""
         return self.heading_at(self.end)
 
-    @property
+    @lazy
     def curvature(self) -> float:
         """Turn per mm of travel, positive to the left."""
         return math.copysign(1 / self.radius, self.bulge)

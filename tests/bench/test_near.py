@@ -94,7 +94,9 @@ def test_one_box_asked_about(count, benchmark, monkeypatch):
     of = plate(count)
     asked = random.Random(2).choices(of, k=50)
     took = {}
-    for way, many in (("taken", index._MANY_BOXES), ("tree", 0), ("one by one", 10**9)):
+    taken, most = (index._SOME_BOXES, index._MANY_BOXES), 10**9
+    for way, some, many in (("taken", *taken), ("tree", 0, 0), ("arrays", 0, most), ("one by one", most, most)):
+        monkeypatch.setattr(index, "_SOME_BOXES", some)
         monkeypatch.setattr(index, "_MANY_BOXES", many)
         made = BoxIndex(of)
         took[way] = spent(lambda made=made: [made.near(box, REACH) for box in asked], 1) / len(asked)

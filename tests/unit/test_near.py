@@ -5,7 +5,7 @@ import random
 
 import pytest
 
-from parts.geometry.search import BoxIndex, boxes, near_pairs, pairs_between
+from parts.geometry.search import BoxIndex, boxes, index, near_pairs, pairs_between
 
 BOX = (0.0, 0.0, 10.0, 10.0)
 
@@ -58,14 +58,15 @@ def test_many_boxes_in_the_same_order_as_few(seed, monkeypatch):
     assert len(many) > 1000
 
 
-@pytest.mark.parametrize("count", [0, 10, 400])
-def test_boxes_near_another_in_order(count):
+@pytest.mark.parametrize(("count", "most"), [(0, 2_000), (10, 2_000), (400, 2_000), (400, 399)])
+def test_boxes_near_another_in_order(count, most, monkeypatch):
+    monkeypatch.setattr(index, "_MANY_BOXES", most)
     draw = random.Random(count)
     corners = [(draw.randint(0, 90), draw.randint(0, 90)) for _ in range(count)]
     of = [(x, y, x + draw.choice([0, 3, 30]), y + draw.randint(0, 6)) for x, y in corners]
-    index = BoxIndex(of)
+    made = BoxIndex(of)
     due = {asked: [k for k, other in enumerate(of) if list(near_pairs([asked, other], 2.0))] for asked in [BOX, *of]}
-    assert {asked: index.near(asked, 2.0) for asked in due} == due
+    assert {asked: made.near(asked, 2.0) for asked in due} == due
     assert pairs_between([*due], of, 2.0) == [(i, k) for i, found in enumerate(due.values()) for k in found]
 
 

@@ -1,5 +1,6 @@
 """The command line: what it prints where, its files, and its exit status."""
 
+import gc
 import io
 import json
 import socket
@@ -399,6 +400,21 @@ def test_serve_says_where_it_is_and_opens_the_browser(monkeypatch, capsys):
     assert out.startswith("Platewright is at http://127.0.0.1:")
     assert out.split()[3] in opened or not opened  # the browser is asked on a thread of its own
     assert io.StringIO(out).readline().endswith("(Ctrl-C ends it).\n")
+
+
+def test_what_is_loaded_when_serving_starts_is_collected_no_more():
+    frozen = []
+
+    class Server:
+        def run(self):
+            frozen.append(gc.get_freeze_count())
+
+        def close(self):
+            gc.unfreeze()
+
+    serve._run(Server())
+    assert frozen[0] > 10_000
+    assert gc.get_freeze_count() == 0
 
 
 def test_every_command_stands_in_a_module_of_its_name():

@@ -2,6 +2,7 @@
 
 import argparse
 import errno
+import gc
 import logging
 import socket
 import sys
@@ -71,6 +72,7 @@ def address_of(host: str, port: int) -> str:
 
 
 def _run(server: Any) -> None:  # noqa: ANN401 - waitress says nothing of its types
+    gc.freeze()  # what is loaded stays: a collection needn't go through it again and again while pages are made
     try:
         server.run()
     except KeyboardInterrupt:

@@ -9,9 +9,9 @@ of a slot that it doesn't go into. All of these are lines and arcs, so the closi
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from operator import is_
+from typing import NamedTuple
 
 from parts.geometry.disk.chain import cycles
 from parts.geometry.disk.offset import Track, fraction, piece, tracks
@@ -22,8 +22,7 @@ from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
 from parts.tolerance import JET_SLACK_MM, SAME_NECK_MM, SAME_POINT_MM, TANGENT_MM
 
 
-@dataclass(frozen=True, slots=True)
-class _Edge:
+class _Edge(NamedTuple):
     """A piece of the closing's boundary; `rim` is whether it is a fillet."""
 
     segment: Segment
@@ -206,7 +205,7 @@ def _uncovered(
         at = _apart(cuts.get(i, ()), edge.segment.length)
         firsts.append(len(pieces))
         tried += range(len(pieces), len(pieces) + len(at) + 1) if i in cuts else ()
-        pieces += [replace(edge, segment=piece(edge.segment, low, high)) for low, high in pairwise((0.0, *at, 1.0))]
+        pieces += [_Edge(piece(edge.segment, low, high), edge.rim) for low, high in pairwise((0.0, *at, 1.0))]
     for i in range(len(edges)):
         following = follows[i]
         last = firsts[i + 1] if i + 1 < len(edges) else len(pieces)

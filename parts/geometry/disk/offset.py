@@ -8,7 +8,7 @@ something else meanwhile is not looked at here.
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from parts.geometry.corner import turn_between
 from parts.geometry.intersect import meeting_points
@@ -17,8 +17,7 @@ from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 
-@dataclass(frozen=True, slots=True)
-class Track:
+class Track(NamedTuple):
     """A piece of an offset curve; `linked` tells whether the next track of the loop goes on where it ends."""
 
     path: Segment

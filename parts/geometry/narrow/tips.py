@@ -145,6 +145,8 @@ def _may_turn_back(loop: Loop, longest: float) -> bool:
     corners, segments = loop.corners, loop.unsplit
     n = len(segments)
     left = [max(corner, 0.0) + max(getattr(s, "sweep", 0.0), 0.0) for corner, s in zip(corners, segments, strict=True)]
+    if not any(left):  # as of most openings
+        return False
     turned, run, i = 0.0, 0.0, 0
     for j in range(2 * n):  # vertices i to j, and what lies between them; twice round, since it may begin anywhere
         if turned + max(corners[j % n], 0.0) > LEAST_TURN:

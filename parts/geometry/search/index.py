@@ -8,22 +8,29 @@ from parts.geometry.search.grid import Floats
 from parts.geometry.segment import Box
 from parts.geometry.view import BoxTree
 
-_MANY_BOXES = 150
-"""Above this many boxes a tree over them is quicker than going through them all (measured in tests/bench)."""
+_SOME_BOXES, _MANY_BOXES = 150, 2_000
+"""Above so many boxes arrays are quicker than going through them all, and then a tree (measured in tests/bench)."""
 
 
 class BoxIndex:
-    """Many boxes: gone through up to some, above that in an R-tree."""
+    """Many boxes: gone through up to some, above that compared in arrays, above more in an R-tree."""
 
     def __init__(self, boxes: Sequence[Box]) -> None:
         self._boxes = boxes
-        self._tree = BoxTree(np.array(boxes)) if len(boxes) > _MANY_BOXES else None
+        every = np.array(boxes) if len(boxes) > _SOME_BOXES else None
+        self._tree = BoxTree(every) if every is not None and len(boxes) > _MANY_BOXES else None
+        self._columns: Floats | None = None if every is None else np.ascontiguousarray(every.T)
 
     def near(self, box: Box, reach: float) -> list[int]:
         """Return the indices, in order, of the boxes within `reach` mm of another one in x and in y."""
         x0, y0, x1, y1 = box[0] - reach, box[1] - reach, box[2] + reach, box[3] + reach
         if self._tree:
             return self._tree.meeting((x0, y0, x1, y1))
+        if self._columns is not None:
+            lows_x, lows_y, highs_x, highs_y = self._columns
+            met = (lows_x <= x1) & (x0 <= highs_x) & (lows_y <= y1) & (y0 <= highs_y)
+            near: list[int] = met.nonzero()[0].tolist()
+            return near
         return [i for i, (ax, ay, bx, by) in enumerate(self._boxes) if ax <= x1 and x0 <= bx and ay <= y1 and y0 <= by]
 
 
