@@ -46,16 +46,29 @@ class Part:
         """What the rules found, `stop` first."""
         return self.record.findings
 
-    @cached_property
+    @property
     def remedies(self) -> tuple[Remedy, ...]:
-        """The change that mends it for each rule with a `stop` or a `warn`, where one is found; solved when asked for.
+        """The change that mends it for each rule with a `stop` or a `warn`, where one may be taken unasked.
+
+        None changes what mates with something else, or takes an opening from the part: those are `questions`.
+        """
+        return tuple(remedy for remedy in self.solved if not remedy.asks)
+
+    @property
+    def questions(self) -> tuple[Remedy, ...]:
+        """The change that mends it for each rule that nothing else mends, each with what must be true to take it."""
+        return tuple(remedy for remedy in self.solved if remedy.asks)
+
+    @cached_property
+    def solved(self) -> tuple[Remedy, ...]:
+        """The remedies and the questions, in the order of the findings; solved when first asked for.
 
         A part that no template draws has none, nor has a compensated one, whose profile isn't what the rules judge.
         """
         record = self.record
         if record.template.slug not in modules() or record.compensation is not None:
             return ()
-        sight = Redrawn(record.profile, by_rule(record.findings))
+        sight = Redrawn(record.profile, by_rule(record.findings), measured=lambda: record.measures)
         with shop.held(), trying(worded=False):  # a refusal on the way needs no advice, which takes long
             return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
 
@@ -207,7 +220,12 @@ def _sight(chosen: Template, values: Mapping[str, Value]) -> Redrawn | None:
     except Refused:
         return None
     profile = _drilled(outline, parameters, job)
-    return Redrawn(profile, FindingsByRule(profile, job, RULES_OF_SOUND_LOOPS), lambda: not any(loop_faults(outline)))
+    return Redrawn(
+        profile,
+        FindingsByRule(profile, job, RULES_OF_SOUND_LOOPS),
+        has_sound_loops=lambda: not any(loop_faults(outline)),
+        measured=lambda: measure(profile, job),
+    )
 
 
 def job_of(parameters: Parameters) -> Job:

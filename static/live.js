@@ -102,24 +102,34 @@ const part = (form) => {
     (again || byId("findings-heading")).focus({ preventScroll: true });
   };
 
+  const aside = (name, text) => {
+    const span = document.createElement("span");
+    span.className = name;
+    span.textContent = text;
+    return span;
+  };
+
   /** Ask what would mend the findings, once the drawing is there: that takes longer than typing can wait. */
   const solve = async () => {
     if (!document.querySelector(".mend .ask")) return;
     const turn = latest;
     const answer = await fetch(`${location.pathname.replace(/\/remedies$/, "")}/remedies.json${location.search}`).catch(() => null);
     if (!answer?.ok || turn !== latest) return; // the link that asks for it stays
-    const { remedies } = await answer.json();
+    const { remedies, questions } = await answer.json();
+    const offers = [...remedies, ...questions];
     if (turn !== latest) return;
     for (const place of document.querySelectorAll(".mend")) {
-      const remedy = remedies.find(({ rule }) => rule === place.dataset.rule);
+      const remedy = offers.find(({ rule }) => rule === place.dataset.rule);
       place.replaceChildren();
       if (!remedy) continue;
       const link = document.createElement("a");
       link.className = "remedy";
       link.href = remedy.address;
-      link.textContent = remedy.link.text;
+      link.textContent = (remedy.asks ? "Even so: " : "") + remedy.link.text;
       link.dataset.changes = JSON.stringify(Object.entries(remedy.link.values));
+      if (remedy.asks) place.append(aside("asks", remedy.asks)); // said before it can be taken
       place.append(link);
+      if (remedy.cost) place.append(aside("soft cost", remedy.cost.sentence));
     }
   };
 

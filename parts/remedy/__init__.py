@@ -4,10 +4,15 @@ mends   after the change no `stop` or `warn` of that rule is left, and no rule, 
         findings than before, a graver one, or one further off its limit; of notes only the number counts
 smallest, in this order:
         1. the fewest holes, openings and pieces lost, best none
-        2. one parameter before two
-        3. numbers, and what the rule itself proposes, before counts, bolt sizes, choices and flags
-        4. the least change in mm. What alters the size of an opening counts one and a half times, what alters the
+        2. the parameters that move most freely: what mates with something else only where nothing freer mends
+        3. one parameter before two
+        4. numbers, and what the rule itself proposes, before counts, bolt sizes, choices and flags
+        5. the least change in mm. What alters the size of an opening counts one and a half times, what alters the
            overall size four times; an angle by what it moves at half the diagonal; the rule's own proposal as 2 mm
+
+What changes a parameter that is never changed by itself, or takes something from the part, asks: it says what it does
+to the part next to it, and is taken only by whoever chooses it. Rules take turns: each has its part of the redraws,
+and those still without a remedy then share what is left over.
 
 Stock, process, bed and file are what the shop has; they change only where a rule proposes it. A number is probed
 by a small change; the rate at which the findings follow says where their limit is reached; there it is tried, on
@@ -15,17 +20,30 @@ values a shop would say, and brought back to the nearest that does. Every remedy
 checked, whatever led to it. The number of redraws is bounded; what is known not to do counts without being drawn.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from parts.finding import Finding
+from parts.remedy.cost import Cost, CostItem
 from parts.remedy.judge import Redrawn, is_serious
+from parts.remedy.mating import question
 from parts.remedy.record import ParameterChange, Remedy, titled
 from parts.remedy.solve import Outcome, Search
 from parts.remedy.trials import Redraw, Trials
 from parts.spec import Parameters, Spec, Value
 from parts.units import Units
 
-__all__ = ["ParameterChange", "Redraw", "Redrawn", "Remedy", "is_serious", "rules_to_mend", "solved", "titled"]
+__all__ = [
+    "Cost",
+    "CostItem",
+    "ParameterChange",
+    "Redraw",
+    "Redrawn",
+    "Remedy",
+    "is_serious",
+    "rules_to_mend",
+    "solved",
+    "titled",
+]
 
 REDRAWS = 150
 """The most redraws for all remedies of one part."""
@@ -53,8 +71,20 @@ def solved(
     if not rules:
         return ()
     search = Search(Trials(redraw, values, sight, REDRAWS), _changeable(specs, every), units)
-    outcomes = ((rule, search.best(rule)) for rule in rules)
-    return tuple(_worded(rule, specs, values, outcome, units) for rule, outcome in outcomes if outcome)
+    found = _in_turns(search, rules)
+    rest = [rule for rule in rules if rule not in found]
+    found |= _in_turns(search, rest)  # what the others left over
+    return tuple(_worded(rule, found[rule], search, specs) for rule in rules if rule in found)
+
+
+def _in_turns(search: Search, rules: Sequence[str]) -> dict[str, Outcome]:
+    """The best outcome of each rule that has one, each looked for with its part of the redraws that are left."""
+    found = {}
+    for turns, rule in zip(range(len(rules), 0, -1), rules, strict=True):
+        search.trials.turn(turns)
+        if outcome := search.best(rule):
+            found[rule] = outcome
+    return found
 
 
 def _changeable(specs: Mapping[str, Spec], findings: tuple[Finding, ...]) -> Mapping[str, Spec]:
@@ -63,11 +93,18 @@ def _changeable(specs: Mapping[str, Spec], findings: tuple[Finding, ...]) -> Map
     return {name: spec for name, spec in specs.items() if name not in common}
 
 
-def _worded(
-    rule: str, specs: Mapping[str, Spec], values: Mapping[str, Value], outcome: Outcome, units: Units
-) -> Remedy:
-    changes = (_change(specs[name], values[name], new, units) for name, new in outcome.changes.items())
-    return Remedy(rule, tuple(changes))
+def _worded(rule: str, outcome: Outcome, search: Search, specs: Mapping[str, Spec]) -> Remedy:
+    before, units = search.trials.sight, search.units
+    values = search.trials.values
+    changes = tuple(_change(specs[name], values[name], new, units) for name, new in outcome.changes.items())
+    now, then = before.measured(), outcome.sight.measured()
+    return Remedy(
+        rule,
+        changes,
+        asks=question(changes, specs, before, outcome.sight),
+        with_care=tuple(change.name for change in changes if specs[change.name].moves == "care"),
+        cost=Cost(now, then, units) if now and then else None,
+    )
 
 
 def _change(spec: Spec, old: Value, new: Value, units: Units) -> ParameterChange:

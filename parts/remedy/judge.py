@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import islice
 
+from parts.cutting import Measures
 from parts.errors import GeometryError
 from parts.finding import Finding
 from parts.profile import Drill, Profile
@@ -15,17 +16,23 @@ def _sound() -> bool:
     return True
 
 
+def _unmeasured() -> None:
+    return None
+
+
 @dataclass(frozen=True)
 class Redrawn:
     """What is seen of a part when it is drawn with some values: its profile, and what each rule finds, by its name.
 
     A rule that is looked at only when it is asked for costs nothing where another settles the matter. Nor does
     `has_sound_loops`, which tells whether the loops can be cut: a part of which they can't is refused.
+    `measured` gives its measures.
     """
 
     profile: Profile
     found: Mapping[str, tuple[Finding, ...]]
     has_sound_loops: Callable[[], bool] = _sound
+    measured: Callable[[], Measures | None] = _unmeasured
 
     @cached_property
     def is_sound(self) -> bool:

@@ -3,6 +3,9 @@
 import re
 from dataclasses import dataclass
 
+from parts.remedy.cost import Cost
+from parts.units import format_change
+
 _LEANS = re.compile(r"\b(?:its?|their|them)\b", re.IGNORECASE)
 """A label with such a word means what its group is headed."""
 
@@ -32,8 +35,7 @@ class ParameterChange:
     @property
     def brief(self) -> str:
         """The values with a unit they share said once: `155 → 149 mm`."""
-        before, _, unit = self.before.rpartition(" ")
-        return f"{before} → {self.after}" if before and self.after.endswith(f" {unit}") else self.said
+        return format_change(self.before, self.after)
 
     @property
     def title(self) -> str:
@@ -48,10 +50,22 @@ def titled(label: str, group: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """The changes that mend all that a rule found, and nothing else is worse for."""
+    """The changes that mend all that a rule found, and nothing else is worse for.
+
+    `asks` is what must be true for them to be taken, where they change what mates with something else; empty where
+    they may be taken unasked. `with_care` are those that something may hang on. `cost` is None of what isn't measured.
+    """
 
     rule: str
     changes: tuple[ParameterChange, ...]
+    asks: str = ""
+    with_care: tuple[str, ...] = ()
+    cost: Cost | None = None
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The parameters that it changes."""
+        return tuple(change.name for change in self.changes)
 
     @property
     def sentence(self) -> str:

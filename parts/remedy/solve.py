@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 from parts.errors import UnitsError
 from parts.finding import Finding
@@ -11,7 +12,7 @@ from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
 from parts.remedy.words import further, near
-from parts.spec import ReadingContext, Spec, Value
+from parts.spec import Moves, ReadingContext, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units
 
@@ -19,8 +20,15 @@ OWN_WORD_MM = 2.0
 """What the change counts that the rule itself proposes: drilling a hole comes before widening it by more than this."""
 MOST_LINES = 8
 """Numbers looked along for one rule, the smallest change expected first."""
+HALF_AS_FAR = 0.5
+"""Of the change that a rate asks for: a number that can't go so far would have to do twice what it does at first."""
 TWO_FROM = 4
 """First changes from which a second is looked for."""
+
+
+FREEST_FIRST: tuple[Moves, ...] = ("free", "care", "never")
+Rank: TypeAlias = tuple[int, int, int, int, float]
+"""What is lost, how freely the least free of the changes may be made, how many they are, their tier, and their cost."""
 
 
 @dataclass(frozen=True)
@@ -30,7 +38,7 @@ class Outcome:
     changes: Changes
     sight: Redrawn
     left: int
-    rank: tuple[int, int, int, float]
+    rank: Rank
 
 
 @dataclass(frozen=True)
@@ -44,28 +52,62 @@ class Goal:
 
 
 class Search:
-    """The search over one part. What a trial has shown for one rule is not drawn again for the next."""
+    """The search over one part. What a trial has shown for one rule is not drawn again for the next.
+
+    It goes by levels: what isn't as free is looked at only where nothing freer mends the rule. `level` is the one at
+    hand, 0 the freest; `at_hand` are its parameters.
+    """
 
     def __init__(self, trials: Trials, specs: Mapping[str, Spec], units: Units) -> None:
         self.trials, self.specs, self.units = trials, specs, units
         self.before = tallies(trials.sight)
-        self._probes: list[Probe] | None = None
+        self.level = 0
+        self._probes: dict[int, list[Probe]] = {}
 
     def best(self, rule: str) -> Outcome | None:
         """Return the best change that leaves nothing of a rule to mend, if one is found; `rank` is least."""
         found: list[Outcome] = []
-        for stage in (self._numbers, self._words, self._backward, self._scans, self._pairs, self._further):
-            found += stage(rule)
-            if any(outcome.rank[0] == 0 for outcome in found):
-                break
+        for self.level in range(len(FREEST_FIRST)):
+            for stage in self._stages(found):
+                found += stage(rule)
+                if any(outcome.rank[0] == 0 for outcome in found):
+                    return min(found, key=lambda outcome: outcome.rank)
         return min(found, key=lambda outcome: outcome.rank, default=None)
 
+    def _stages(self, found: Sequence[Outcome]) -> Iterator[Callable[[str], Iterator[Outcome]]]:
+        """Yield the ways of looking, the cheapest first, in sight of what they have found.
+
+        Of what mates one change is asked for, not two at once, and the first that does is enough to ask about.
+        """
+        mating = FREEST_FIRST[self.level] == "never"
+        yield from (self._numbers, self._words)
+        if mating and found:
+            return
+        yield from (self._backward, self._scans)
+        if not mating:
+            yield self._pairs
+        yield self._further
+
+    @property
+    def at_hand(self) -> Mapping[str, Spec]:
+        """The parameters of this level."""
+        return {name: spec for name, spec in self.specs.items() if spec.moves == FREEST_FIRST[self.level]}
+
     def probes(self) -> list[Probe]:
-        """Return a probe of every number, drawn when first asked for."""
-        if self._probes is None:
+        """Return a probe of every number of this level, drawn when first asked for, in nobody's turn."""
+        if self.level not in self._probes:
             rules = tuple(rule for rule, found in self.before.items() if found.serious)
-            self._probes = probes(self.trials, self.specs, self.trials.sight, {}, rules)
-        return self._probes
+            with self.trials.beside_turns():
+                self._probes[self.level] = probes(self.trials, self.at_hand, self.trials.sight, {}, rules)
+        return self._probes[self.level]
+
+    def probes_so_far(self) -> list[Probe]:
+        """Return a probe of every number of this level and the freer ones."""
+        return [probe for level in sorted(self._probes) if level <= self.level for probe in self._probes[level]]
+
+    def freedom(self, changes: Changes) -> int:
+        """Return the level of the least free of what is changed."""
+        return max(FREEST_FIRST.index(self.specs[name].moves) for name in changes)
 
     def outcome(self, rule: str, changes: Changes, tier: int, cost: float, enough: int = 0) -> Outcome | None:
         """Return what comes of changes; None where they are refused, do harm, or leave more than `enough` places."""
@@ -73,7 +115,8 @@ class Search:
         remaining = left(rule, self.before, sight, enough) if sight else None
         if sight is None or remaining is None or harms(rule, self.before, sight):
             return None
-        rank = lost(self.trials.sight.profile, sight.profile), len(changes), tier, cost
+        gone = lost(self.trials.sight.profile, sight.profile)
+        rank = gone, self.freedom(changes), len(changes), tier, cost
         return Outcome(changes, sight, remaining, rank)
 
     def _numbers(self, rule: str) -> Iterator[Outcome]:
@@ -91,7 +134,7 @@ class Search:
             if outcome := self._reached(goal, probe, change):
                 yield outcome
                 if outcome.rank[0] == 0:
-                    least = min(least, outcome.rank[3] - goal.cost)
+                    least = min(least, outcome.rank[-1] - goal.cost)
 
     def _aims(self, rule: str, sight: Redrawn, probed: Iterable[Probe]) -> Iterator[tuple[float, Probe, float]]:
         """Yield each number that would bring all findings to their limits, by what change, and what that counts."""
@@ -165,12 +208,12 @@ class Search:
             changes = {name: self.specs[name].read(text, ReadingContext(self.units)) for name, text in texts.items()}
         except (KeyError, UnitsError):
             return
-        if changes and (outcome := self.outcome(rule, changes, 0, OWN_WORD_MM)):
+        if changes and self.freedom(changes) == self.level and (outcome := self.outcome(rule, changes, 0, OWN_WORD_MM)):
             yield outcome
 
     def _words(self, rule: str) -> Iterator[Outcome]:
         """Yield what another count, bolt size or choice does."""
-        for spec in self.specs.values():
+        for spec in self.at_hand.values():
             for far, value in near(spec, self.trials.values[spec.name]):
                 if outcome := self.outcome(rule, {spec.name: value}, 1, float(far)):
                     yield outcome
@@ -187,7 +230,7 @@ class Search:
 
     def _further(self, rule: str) -> Iterator[Outcome]:
         """Yield what a count or a bolt size does that lies beyond the neighbours of the present one."""
-        for spec in self.specs.values():
+        for spec in self.at_hand.values():
 
             def come(value: Value, far: int, name: str = spec.name) -> Outcome | None:
                 return self.outcome(rule, {name: value}, 1, float(far))
@@ -197,23 +240,40 @@ class Search:
                     yield outcome
 
     def _scans(self, rule: str) -> Iterator[Outcome]:
-        """Yield what is found along each number that may change all findings, both ways, without a rate to go by."""
+        """Yield what is found along each number that may change all findings, where the rate led to nothing.
+
+        Both ways where nobody knows which; else the way that the rate says, if its limits leave half as far to go.
+        """
         step = max(0.5, self.before[rule].worst / 16)
         found = serious(rule, self.trials.sight)
         for probe in self.probes():
             if not _may_change_all(probe, found):
                 continue
-            for direction in (1, -1):
+            for direction in self._ways(probe, found):
                 if outcome := self._sought(Goal(rule), probe, direction, lambda line: line.doubling(step)):
                     yield outcome
 
+    def _ways(self, probe: Probe, found: Sequence[Finding]) -> Iterator[int]:
+        """Yield the directions in which a number is looked along."""
+        wants = [want for want in probe.wants(found) if want is not None]
+        start = float(self.trials.values[probe.spec.name])
+        for direction in (1, -1):
+            wanted = [want for want in wants if want * direction > 0]
+            if not wants or (wanted and within(probe.spec, start + max(wanted, key=abs) * HALF_AS_FAR)):
+                yield direction
+
     def _pairs(self, rule: str) -> Iterator[Outcome]:
-        """Yield what two numbers do together, the first for some of the findings, the second for the rest."""
-        firsts = sorted(self._partial(rule), key=lambda outcome: (outcome.rank[0], outcome.left, outcome.rank[3]))
+        """Yield what two numbers do together, the first for some of the findings, the second for the rest.
+
+        One of them at least is of this level: freer ones have been tried with each other.
+        """
+        if not self.probes():
+            return
+        firsts = sorted(self._partial(rule), key=lambda outcome: (outcome.rank[0], outcome.left, outcome.rank[-1]))
         for first in firsts[:TWO_FROM]:
             others = self._others_for(serious(rule, first.sight), first.changes)
             again = probes(self.trials, others, first.sight, first.changes, (rule,))
-            outcomes = list(self._aimed(Goal(rule, first.changes, first.rank[3]), first.sight, again))
+            outcomes = list(self._aimed(Goal(rule, first.changes, first.rank[-1]), first.sight, again))
             yield from outcomes
             if outcomes:
                 return
@@ -225,7 +285,8 @@ class Search:
         something of the rest alone is passed over.
         """
         others = {}
-        for probe in self.probes():
+        every = self.probes_so_far() if self.freedom(changes) == self.level else self.probes()
+        for probe in every:
             wants = [want is not None for want in probe.wants(rest)]
             if probe.spec.name not in changes and wants and all(wants):
                 others[probe.spec.name] = probe.spec
@@ -238,7 +299,7 @@ class Search:
         found = serious(rule, self.trials.sight)
         goal = Goal(rule, enough=self.before[rule].serious - 1)
         aims = []
-        for probe in self.probes():
+        for probe in self.probes_so_far():
             changes = [want for want in probe.wants(found) if want is not None]
             for way in ([c for c in changes if c > 0], [c for c in changes if c < 0]):
                 if way:

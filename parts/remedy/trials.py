@@ -1,6 +1,7 @@
 """Trials: redraws of one part with some of its values changed, none made twice, and no more than are allowed."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from typing import TypeAlias
 
 from parts.remedy.judge import Redrawn
@@ -14,13 +15,28 @@ _Key: TypeAlias = frozenset[tuple[str, Value]]
 
 
 class Trials:
-    """The redraws of one part. Those left are counted, and an exhausted count answers as a refusal does."""
+    """The redraws of one part. Those left are counted, and an exhausted count answers as a refusal does.
+
+    `kept` are those of the turns yet to come.
+    """
 
     def __init__(self, redraw: Redraw, values: Mapping[str, Value], sight: Redrawn, allowed: int) -> None:
-        self.values, self.sight, self.left = values, sight, allowed
+        self.values, self.sight, self.left, self.kept = values, sight, allowed, 0
         self._redraw = redraw
         self._counted: set[_Key] = {frozenset()}
         self._seen: dict[_Key, Redrawn | None] = {frozenset(): sight}
+
+    def turn(self, of: int) -> None:
+        """Begin a turn, the first of so many yet to come: it may take its part of what is left, and no more."""
+        self.kept = self.left - self.left // of
+
+    @contextmanager
+    def beside_turns(self) -> Iterator[None]:
+        """Let what is drawn inside be taken from all that is left, since it serves every turn."""
+        kept, self.kept = self.kept, 0
+        before = self.left
+        yield
+        self.kept = max(0, kept - (before - self.left))
 
     def see(self, changes: Changes) -> Redrawn | None:
         """Return what is seen with these changes; None where they are refused or no redraw is left."""
@@ -43,7 +59,7 @@ class Trials:
     def _is_allowed(self, key: _Key) -> bool:
         if key in self._counted:
             return True
-        if self.left <= 0:
+        if self.left <= self.kept:
             return False
         self.left -= 1
         self._counted.add(key)

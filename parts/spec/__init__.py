@@ -7,6 +7,7 @@ from parts.spec.faults import loop_faults
 from parts.spec.outline import drawn, seated_outline
 from parts.spec.parameter import (
     BY_DIAMETER,
+    Moves,
     ReadingContext,
     Spec,
     Value,
@@ -35,6 +36,7 @@ __all__ = [
     "STOCK",
     "Condition",
     "MeasuringPlace",
+    "Moves",
     "Parameters",
     "Preset",
     "ReadingContext",

@@ -5,10 +5,11 @@ What only drawing shows is looked over there: the style of a dimension when it i
 
 from collections.abc import Iterator, Mapping
 from itertools import groupby
+from typing import get_args
 
 from parts.errors import DeclarationError
 from parts.spec.condition import Condition, conditions
-from parts.spec.parameter import Spec, spec_of
+from parts.spec.parameter import Moves, Spec, spec_of
 from parts.spec.parameters import Parameters
 from parts.spec.template import Preset, Template
 
@@ -34,7 +35,7 @@ def _faults(slug: str, of: Template) -> Iterator[tuple[str, str]]:
     yield from _names(of.parameters)
     specs = of.parameters.specs()
     for spec in specs.values():
-        yield from ((spec.name, message) for message in (*_default(spec), *_when(spec, specs)))
+        yield from ((spec.name, message) for message in (*_default(spec), *_moves(spec), *_when(spec, specs)))
     yield from _labels(specs)
     yield from _presets(of.presets, specs)
 
@@ -71,6 +72,12 @@ def _default(spec: Spec) -> Iterator[str]:
         yield f"its default {spec.default!r} isn't one of its choices: {', '.join(spec.choices)}"
     elif spec.kind == "text" and not _may_be(spec, str(spec.default)):
         yield f"its default {spec.default!r} is longer than it may be, or has characters that it may not have"
+
+
+def _moves(spec: Spec) -> Iterator[str]:
+    known = get_args(Moves)
+    if spec.moves not in known:
+        yield f"its moves {spec.moves!r} is none of {', '.join(known)}"
 
 
 def _may_be(spec: Spec, text: str) -> bool:

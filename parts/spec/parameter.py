@@ -31,6 +31,9 @@ from parts.units import (
 )
 
 ParameterKind: TypeAlias = Literal["length", "count", "angle", "number", "choice", "flag", "text"]
+Moves: TypeAlias = Literal["free", "care", "never"]
+"""How freely a remedy may change a parameter: `free` where nothing else hangs on it, with `care` where something may,
+`never` by itself where it mates with something else, or is what was asked for."""
 Value: TypeAlias = float | int | str | bool
 
 BY_DIAMETER = "by-diameter"
@@ -58,7 +61,8 @@ class Spec:
 
     Lengths are mm, angles degrees; a text is at most `longest` among `characters`. `diameter` is, of a
     choice of bolts, the parameter that gives the hole instead. `when` has the conditions of which any must hold
-    for the parameter to apply.
+    for the parameter to apply. What isn't said to move mates with something: a forgotten word costs a question, not
+    a part that no longer fits.
     """
 
     name: str
@@ -75,6 +79,7 @@ class Spec:
     is_thickness: bool = False
     diameter: str = ""
     when: tuple[Condition, ...] = ()
+    moves: Moves = "never"
 
     @property
     def is_bolt(self) -> bool:
@@ -214,9 +219,20 @@ def length(
     group: str = "Outline",
     help: str = "",
     when: When = (),
+    moves: Moves = "never",
 ) -> Any:
     """Declare a length; default and limits are mm."""
-    return _declare("length", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
+    return _declare(
+        "length",
+        default,
+        label=label,
+        minimum=minimum,
+        maximum=maximum,
+        group=group,
+        help=help,
+        when=when,
+        moves=moves,
+    )
 
 
 def thickness(label: str, *, default: float, minimum: float, maximum: float, group: str) -> Any:
@@ -235,10 +251,28 @@ def thickness(label: str, *, default: float, minimum: float, maximum: float, gro
 
 
 def count(
-    label: str, *, default: int, minimum: int, maximum: int, group: str = "Holes", help: str = "", when: When = ()
+    label: str,
+    *,
+    default: int,
+    minimum: int,
+    maximum: int,
+    group: str = "Holes",
+    help: str = "",
+    when: When = (),
+    moves: Moves = "never",
 ) -> Any:
     """Declare a whole number of things."""
-    return _declare("count", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
+    return _declare(
+        "count",
+        default,
+        label=label,
+        minimum=minimum,
+        maximum=maximum,
+        group=group,
+        help=help,
+        when=when,
+        moves=moves,
+    )
 
 
 def angle(
@@ -250,9 +284,20 @@ def angle(
     group: str = "Outline",
     help: str = "",
     when: When = (),
+    moves: Moves = "never",
 ) -> Any:
     """Declare an angle; default and limits are degrees."""
-    return _declare("angle", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
+    return _declare(
+        "angle",
+        default,
+        label=label,
+        minimum=minimum,
+        maximum=maximum,
+        group=group,
+        help=help,
+        when=when,
+        moves=moves,
+    )
 
 
 def number(
@@ -264,21 +309,49 @@ def number(
     group: str = "Outline",
     help: str = "",
     when: When = (),
+    moves: Moves = "never",
 ) -> Any:
     """Declare a number without a unit."""
-    return _declare("number", default, label=label, minimum=minimum, maximum=maximum, group=group, help=help, when=when)
+    return _declare(
+        "number",
+        default,
+        label=label,
+        minimum=minimum,
+        maximum=maximum,
+        group=group,
+        help=help,
+        when=when,
+        moves=moves,
+    )
 
 
 def choice(
-    label: str, *, default: str, choices: Iterable[str], group: str = "Outline", help: str = "", when: When = ()
+    label: str,
+    *,
+    default: str,
+    choices: Iterable[str],
+    group: str = "Outline",
+    help: str = "",
+    when: When = (),
+    moves: Moves = "never",
 ) -> Any:
     """Declare a choice of one among several words."""
-    return _declare("choice", default, label=label, choices=tuple(choices), group=group, help=help, when=when)
+    return _declare(
+        "choice", default, label=label, choices=tuple(choices), group=group, help=help, when=when, moves=moves
+    )
 
 
-def flag(label: str, *, default: bool = False, group: str = "Outline", help: str = "", when: When = ()) -> Any:
+def flag(
+    label: str,
+    *,
+    default: bool = False,
+    group: str = "Outline",
+    help: str = "",
+    when: When = (),
+    moves: Moves = "never",
+) -> Any:
     """Declare something that is done or not."""
-    return _declare("flag", default, label=label, group=group, help=help, when=when)
+    return _declare("flag", default, label=label, group=group, help=help, when=when, moves=moves)
 
 
 def text(

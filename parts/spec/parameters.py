@@ -51,7 +51,7 @@ class Parameters(BaseModel):
     process: str = choice("Process", default="air-plasma", choices=PROCESSES, group=STOCK)
     small_holes: str = choice(
         "Holes too small to cut", default="cut", choices=("cut", "drill"), group=STOCK,
-        help="cut: as drawn. drill: exchanged for a drill centre.",
+        help="cut: as drawn. drill: exchanged for a drill centre.", moves="care",
     )  # fmt: skip
     bed_x: float = length("Bed travel in X", default=_BED["x_mm"], minimum=100, maximum=20000, group=FILE)
     bed_y: float = length("Bed travel in Y", default=_BED["y_mm"], minimum=100, maximum=20000, group=FILE)

@@ -11,6 +11,18 @@ def format_mass(kg: float) -> str:
     return f"{_three(kg)} kg ({_three(kg / KG_PER_LB)} lb)"
 
 
+def format_mass_in(kg: float, units: Units) -> str:
+    """Return a mass in the unit that goes with the working units, to three figures or whole: `0.283 kg`, `0.624 lb`."""
+    return f"{_three(kg)} kg" if units == "mm" else f"{_three(kg / KG_PER_LB)} lb"
+
+
+def format_change(before: str, after: str) -> str:
+    """Return two quantities as they are said, with an only unit they share said once: `155 → 149 mm`."""
+    number, _, unit = before.rpartition(" ")
+    shares = number and " " not in number and after.endswith(f" {unit}") and after.count(" ") == 1
+    return f"{number if shares else before} → {after}"
+
+
 def format_area(mm2: float, units: Units) -> str:
     """Return a small area, to the hundredth of a square millimetre or the ten thousandth of a square inch."""
     return f"{mm2:.2f} mm\u00b2" if units == "mm" else f"{mm2 / MM_PER_IN**2:.4f} in\u00b2"

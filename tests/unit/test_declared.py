@@ -22,6 +22,12 @@ SLIPS = [
     ('diameter="hole"', 'diameter="hol"', "bolt: diameter", "names 'hol', which is no parameter of it"),
     (CLASS_DOC, f'{CLASS_DOC}\n    leading = ("widht",)', "leading", "names 'widht', which is no parameter of it"),
     (CLASS_DOC, f'{CLASS_DOC}\n    shared_when = {{"fitt": ("bolt",)}}', "shared_when", "names 'fitt', which is no"),
+    (
+        "maximum=150, group",
+        'maximum=150, moves="often", group',
+        "pin",
+        "its moves 'often' is none of free, care, never",
+    ),
     ("default=160", "default=1600", "width", "its default 1600.0 lies outside its limits, 60 to 600"),
     ('default="M12"', 'default="M11"', "bolt", "its default 'M11' isn't one of its choices: by-diameter, "),
     ('length("Height"', 'length("Width"', "height", "is called “Width” in “Outline”, and so is width"),

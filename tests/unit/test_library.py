@@ -61,6 +61,48 @@ def test_one_template_a_file_named_after_its_slug():
     assert sorted(TEMPLATES) == sorted(modules())
 
 
+MATING = re.compile(
+    r"\b(bore|bolt circle|spacing|pitch|gauge|apart|clearance|play|bends?|lip folded|k-factor|fit of|outside diameter"
+    r"|holes? diameter|holes (along|in|on|up|for)|bolts in|tab first|work ?point to work ?point|over both bends"
+    r"|length over all|height over all|diameter over the (tips|arms|long rays)|as measured|pin hole|pilot)\b",
+    re.IGNORECASE,
+)
+"""Words for what mates with another part, or is the size asked for."""
+MOVES_THOUGH = {
+    "relief": "a slot beside a bend",
+    "stem_bend": "the stem of a leaf is bent as a picture is",
+    "back_mark": "how far a row lies from an edge",
+    "mark_a": "how far a row lies from a bend",
+    "mark_b": "how far a row lies from a bend",
+    "plate_up": "how high the number plate sits",
+}
+"""Parameters with such a word that move all the same, each with its reason."""
+
+
+@EACH
+def test_what_mates_never_moves_by_itself(template):
+    """Bolts, fits, the diameters in their place, texts, and whatever is called as what mates is."""
+    specs = own(template)
+    diameters = {spec.diameter for spec in specs.values() if spec.is_bolt}
+    mating = {
+        name
+        for name, spec in specs.items()
+        if spec.is_bolt or name in diameters or name == "fit" or spec.kind == "text" or MATING.search(spec.label)
+    }
+    assert [name for name in sorted(mating - MOVES_THOUGH.keys()) if specs[name].moves != "never"] == []
+
+
+def test_something_of_every_template_moves_freely():
+    """But of a flange, which is nothing but what mates."""
+    free = {slug for slug, each in TEMPLATES.items() if any(spec.moves == "free" for spec in own(each).values())}
+    assert TEMPLATES.keys() - free == {"flange-round"}
+
+
+def test_what_moves_though_it_is_called_as_mating_is_asked_of_some_template():
+    called = {name for each in TEMPLATES.values() for name, spec in own(each).items() if MATING.search(spec.label)}
+    assert MOVES_THOUGH.keys() <= called
+
+
 def test_every_module_of_a_family_is_a_template():
     """A file that the registry doesn't see would be a template that nobody finds."""
     folder = Path(importlib.import_module("parts.templates").__file__).parent

@@ -12,11 +12,13 @@ from parts.units import (
     format_angle_error,
     format_angle_error_ascii,
     format_area,
+    format_change,
     format_distance,
     format_figures,
     format_fine,
     format_kerf,
     format_mass,
+    format_mass_in,
     format_rough,
     format_seconds,
     format_size,
@@ -124,3 +126,23 @@ def test_only_finite_quantities_are_printed(number):
     for write in (to_figures, format_figures, format_mass, format_angle, format_seconds):
         with pytest.raises(UnitsError, match="must be finite"):
             write(number)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ("155 mm", "149 mm", "155 → 149 mm"),
+        ("1-1/2 in", "2 in", "1-1/2 → 2 in"),
+        ("45 s", "1 min 5 s", "45 s → 1 min 5 s"),
+        ("100 mm x 60 mm", "105 mm x 60 mm", "100 mm x 60 mm → 105 mm x 60 mm"),
+        ("90°", "85°", "90° → 85°"),
+        ("M12", "M10", "M12 → M10"),
+    ],
+)
+def test_a_change_says_an_only_unit_once(before, after, said):
+    assert format_change(before, after) == said
+
+
+@pytest.mark.parametrize(("units", "text"), [("mm", "0.283 kg"), ("in", "0.624 lb")])
+def test_a_mass_in_the_working_units(units, text):
+    assert format_mass_in(0.283, units) == text

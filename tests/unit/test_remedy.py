@@ -13,6 +13,7 @@ from parts.spec.parameter import Spec
 
 
 def number(name, minimum=0.0, maximum=1000.0, **more):
+    more = {"moves": "free", **more}
     return Spec(name, "length", name.capitalize(), 0.0, "Holes", minimum=minimum, maximum=maximum, **more)
 
 
@@ -106,7 +107,7 @@ def test_moving_comes_before_resizing_an_opening():
     assert held.sentences() == ["Size: 8 mm → 7 mm"]
 
 
-SMALL = Spec("small_holes", "choice", "Small holes", "cut", "Stock", choices=("cut", "drill"))
+SMALL = Spec("small_holes", "choice", "Small holes", "cut", "Stock", choices=("cut", "drill"), moves="free")
 
 
 @pytest.mark.parametrize(
@@ -249,3 +250,68 @@ def test_a_change_after_which_loops_cross_is_never_offered():
 
     assert Crossing(at_least(31, up)).sentences() == ["Up: 30 mm → 40 mm"]
     assert Crossing(at_least(29, lambda v: v["size"] + 20)).sentences() == ["Size: 8 mm → 9 mm"]
+
+
+def test_the_freest_parameter_is_changed_however_much_it_takes():
+    def room(values):
+        return values["up"] + 10 * values["size"]
+
+    rule = at_least(130, room)
+    assert Plate(rule).sentences() == ["Size: 8 mm → 10 mm"]
+    assert Plate(rule, specs=[number("size", moves="care")]).sentences() == ["Up: 30 mm → 50 mm"]
+    held = [number("size", moves="care"), number("up", moves="never")]
+    (remedy,) = Plate(rule, specs=held).remedies()
+    assert (remedy.sentence, remedy.asks, remedy.with_care) == ("Size: 8 mm → 10 mm", "", ("size",))
+
+
+NEVER = {name: number(name, moves="never") for name in ("width", "size", "up")}
+
+
+@pytest.mark.parametrize(
+    ("limit", "of", "asks"),
+    [
+        (31, up, "“Up” may be 31 mm: what is fastened or fitted to it must follow"),
+        (401, lambda v: v["width"], "“Width” may be 401 mm: the part takes up another size, and what stands around it"
+         " or is made to it must follow"),
+        (9, lambda v: v["size"], "“Size” may be 9 mm: what goes through the opening, or sits in it, must be made to"
+         " that"),
+    ],
+)  # fmt: skip
+def test_what_mates_is_asked_with_what_it_does_to_the_part_next_to_it(limit, of, asks):
+    (question,) = Plate(at_least(limit, of), specs=NEVER.values()).remedies()
+    assert question.asks == f"only if {asks}"
+
+
+@pytest.mark.parametrize(
+    ("spec", "asks"),
+    [
+        (Spec("other", "choice", "Bolt", "M8", "Holes", choices=("M8", "M10"), diameter="size"),
+         "“Bolt” may be M10: the bolts are then M10, and so are the holes in what they go through"),
+        (Spec("other", "count", "Holes", 8, "Holes", minimum=0, maximum=9),
+         "“Holes” may be 9: what it is joined to must have as many"),
+        (Spec("other", "angle", "Bend", 8.0, "Holes", minimum=0, maximum=90), "“Bend” may be 10°: what stands against"
+         " it must stand at that angle"),
+    ],
+    ids=["bolt", "count", "angle"],
+)  # fmt: skip
+def test_a_bolt_a_count_or_an_angle_is_asked_in_its_own_words(spec, asks):
+    def enough(values):
+        return {"M8": 8, "M10": 10}.get(values["other"], values["other"])
+
+    rule = at_least(9 if spec.kind == "count" else 10, enough)
+    (question,) = Plate(rule, specs=[spec, *NEVER.values()], other=spec.default).remedies()
+    assert question.asks == f"only if {asks}"
+
+
+def test_what_takes_an_opening_from_the_part_asks_however_freely_it_moves():
+    (question,) = Plate(at_least(8, lambda v: 8 - v["size"]), size=4.0).remedies()
+    assert question.sentence == "Size: 4 mm → 0 mm"
+    assert question.asks.startswith("only if 1 opening, piece or drill centre may go: ")
+
+
+def test_a_rule_that_cant_be_mended_leaves_redraws_to_the_others():
+    hopeless = at_least(1, lambda v: -abs(up(v)) / 1e6 - abs(v["size"]) / 1e6, rule="first")
+    easy = at_least(10, lambda v: v["width"] / 41, rule="second")
+    plate = Plate(hopeless, easy)
+    assert [remedy.rule for remedy in plate.remedies()] == ["second"]
+    assert plate.draws <= REDRAWS

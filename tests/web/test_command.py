@@ -51,8 +51,10 @@ def test_a_stop_finding_keeps_the_file_back_unless_told(target, capsys):
     out, err = capsys.readouterr()
     assert (out, target.exists()) == ("", False)
     (finding,) = parts.draw("gusset-triangle", leg_a=150, leg_b=150, holes_a=1, bolt="M5").findings
-    offer = "; --apply hole-to-thickness would set small_holes=drill"
-    assert err.splitlines()[0] == f"stop: hole-to-thickness: {finding.message} {finding.remedy[:-1]}{offer}"
+    offer = "; --apply hole-to-thickness would set small_holes=drill ("
+    said = f"stop: hole-to-thickness: {finding.message} {finding.remedy[:-1]}{offer}"
+    assert err.startswith(said)
+    assert err.splitlines()[0].endswith(", pierces 2 → 1, drill centres 0 → 1)")
     assert main([*SMALL_HOLE, "-o", str(target), "--even-so"]) == 1
     assert target.exists()
 
@@ -69,8 +71,12 @@ def test_a_remedy_is_applied_and_said(target, capsys):
     values = ["leg_a=150", "leg_b=150", "holes_a=2", "hole=8"]
     capsys.readouterr()
     assert main([*DRAW, *values, "--apply", "hole-to-thickness", "-o", str(target), "--format", "json"]) == 0
-    assert told(capsys, "applied") == ["applied: hole-to-thickness: Hole diameter 8 mm → 9 mm"]
-    assert json.loads(target.read_text())["parameters"]["hole"] == 9
+    applied = "applied: hole-to-thickness: Holes too small to cut cut → drill, with care: something may hang on it"
+    err = capsys.readouterr().err.splitlines()
+    assert [line for line in err if line.startswith("applied")] == [applied]
+    assert [line.partition("pierces ")[2] for line in err if line.startswith("costs")] == ["3 → 1, drill centres 0 → 2"]
+    parameters = json.loads(target.read_text())["parameters"]
+    assert (parameters["hole"], parameters["small_holes"]) == (8, "drill")
     assert main([*DRAW, *values[:3], "hole=9", "--even-so", "-o", str(target)]) == 0
     assert told(capsys, "stop") == []
 
@@ -82,11 +88,59 @@ def test_every_remedy_is_applied_one_after_the_other(target, capsys):
     assert target.exists()
 
 
+MATING = ["draw", "plate-base", "inset_x=14"]
+"""Anchor holes too near the sides: they can be moved, or the plate made wider, and the anchors are there already."""
+
+
+def test_what_mates_is_changed_by_naming_it_alone(target, capsys):
+    main([*MATING, "--even-so", "-o", str(target)])
+    (line,) = [line for line in capsys.readouterr().err.splitlines() if "--apply" in line]
+    asks = "only if “Corner holes in from the sides” may be 16.5 mm: what is fastened or fitted to it must follow"
+    assert f"; {asks}: --apply edge-distance:inset_x would set inset_x=16.5mm (" in line
+    target.unlink()
+    assert main([*MATING, "--apply", "edge-distance", "-o", str(target)]) == 2
+    assert capsys.readouterr().err.splitlines() == [
+        f"apply: edge-distance: has a remedy {asks}. To take it, write --apply edge-distance:inset_x."
+    ]
+    assert not target.exists()
+    assert main([*MATING, "--apply", "edge-distance:inset_x", "-o", str(target)]) == 0
+    err = capsys.readouterr().err
+    assert "applied: edge-distance: Corner holes in from the sides 14 mm → 16.5 mm\n" in err
+    assert f"asked: edge-distance: {asks}\n" in err
+    assert main([*MATING, "--apply", "edge-distance:width", "-o", str(target)]) == 2
+    said = "apply: edge-distance:width: is no remedy of what was found; it has edge-distance:inset_x."
+    assert capsys.readouterr().err.splitlines() == [said]
+
+
+def test_all_leaves_what_mates_and_says_so(target, capsys):
+    main([*MATING, "--even-so", "-o", str(target), "--apply", "all"])
+    assert told(capsys, "applied") == [
+        "applied: nothing; what would mend it changes what mates with something else, and is to be chosen by itself."
+    ]
+    assert target.exists()
+
+
+def test_all_on_a_part_in_order_writes_it_and_says_so(target, capsys):
+    assert main([*DRAW, "-o", str(target), "--apply", "all"]) == 0
+    assert told(capsys, "applied") == ["applied: nothing; nothing found wants mending."]
+    assert target.read_text() == parts.draw("gusset-triangle").to_dxf()
+
+
+def test_all_on_what_cant_be_mended_writes_it_and_says_so(target, capsys):
+    values = ["bed_x=100", "bed_y=100", "leg_a=1500", "leg_b=1500", "--apply", "all", "--even-so"]
+    main([*DRAW, *values, "-o", str(target)])
+    assert told(capsys, "applied") == [
+        "applied: nothing; no change of one or two parameters mends what was found and harms nothing else."
+    ]
+    assert target.exists()
+
+
 def test_one_remedy_leaves_the_other_findings(target, capsys):
     assert main([*LOW_LAMPS, "thickness=8", "-o", str(target), "--apply", "bridge-width"]) == 1
     lines = capsys.readouterr().err.splitlines()
     assert [line for line in lines if "bridge-width" in line] == [
-        "applied: bridge-width: Lamp centres up 198 mm → 197 mm"
+        "applied: bridge-width: Lamp centres up 198 mm → 197 mm, with care: something may hang on it",
+        "costs: bridge-width: weight, time, pierces and size stay",
     ]
     stops = [line for line in lines if line.startswith("stop: hole-to-thickness")]
     assert [("; --apply hole-to-thickness would set" in line) for line in stops] == [True] + [False] * (len(stops) - 1)
@@ -97,7 +151,6 @@ def test_one_remedy_leaves_the_other_findings(target, capsys):
     [
         (["--apply", "bridge"], "apply: bridge: is not a rule; did you mean bridge-width?"),
         (["--apply", "bridge-width"], "apply: bridge-width: has nothing to mend here."),
-        (["--apply", "all"], "apply: all: has nothing to mend here."),
         (["holes_a=1", "hole=8", *["--apply", "hole-to-thickness"] * 2],
          "apply: hole-to-thickness: has nothing to mend here."),
         (["bed_x=100", "bed_y=100", "leg_a=1500", "leg_b=1500", "--apply", "bed-fit"],
@@ -177,7 +230,7 @@ def test_list_as_json(capsys):
         specs = parts.templates()[entry["slug"]].parameters.specs()
         assert [parameter["name"] for parameter in entry["parameters"]] == list(specs)
         for parameter in entry["parameters"]:
-            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "help", "when"]
+            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "moves", "help", "when"]
             assert list(parameter) == keys
             assert parameter["kind"] in {"length", "count", "angle", "number", "choice", "flag", "text"}
             assert parameter["help"]

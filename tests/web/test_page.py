@@ -260,6 +260,34 @@ def test_a_remedy_taken_marks_its_row_and_can_be_put_back(client):
     assert "was" not in back.fields
 
 
+def test_what_mates_has_a_button_of_its_own_that_says_so(client):
+    address = "/parts/plate-base?inset_x=14"
+    page = solved(client, address)
+    text = client.get(Page(client.get(address).text).of("a", **{"class": "ask"})[0]["href"]).text
+    asks = "Only if “Corner holes in from the sides” may be 16.5 mm: what is fastened or fitted to it must follow."
+    asked, _, rest = text.partition('<a class="remedy"')
+    assert asks in asked
+    assert rest.partition(">")[2].startswith("Even so: Corner holes in from the sides: 14 → 16.5 mm</a>")
+    (button,) = page.of("a", **{"class": "remedy"})
+    assert Page(client.get(button["href"]).text).fields["inset_x"] == "16.5"
+    answer = client.get("/parts/plate-base/remedies.json?inset_x=14").json
+    assert (answer["remedies"], answer["without"]) == ([], ["edge-distance"])
+    (question,) = answer["questions"]
+    assert (question["asks"], question["care"]) == (asks, [])
+
+
+def test_a_remedy_says_what_it_costs(client):
+    page = client.get("/parts/gusset-triangle/remedies?leg_b=150&holes_a=1&bolt=M6").text
+    cost = re.search(r'<span class="soft cost">(.*?)</span>', page).group(1)
+    (remedy,) = client.get("/parts/gusset-triangle/remedies.json?leg_b=150&holes_a=1&bolt=M6").json["remedies"]
+    assert remedy["cost"]["sentence"] == cost
+    assert cost.startswith("Look first whether anything hangs on it; ")
+    assert cost.endswith("pierces 2 → 1, drill centres 0 → 1.")
+    before, after = remedy["cost"]["before"], remedy["cost"]["after"]
+    assert (before["pierces"], after["pierces"], after["drill_centres"]) == (2, 1, 1)
+    assert before["mass_kg"] < after["mass_kg"]
+
+
 def test_what_was_there_before_stays_while_other_fields_are_typed(client):
     answer = submit(client, f"{LOW_LAMPS}&was=lamp_up:190mm", height="260")
     assert parse_qs(urlsplit(answer.location).query)["was"] == ["lamp_up:190mm"]

@@ -53,6 +53,7 @@ def _described(spec: Spec) -> dict[str, Any]:
         "maximum": spec.maximum,
         "choices": list(spec.choices) or None,
         "unit": spec.unit,
+        "moves": spec.moves,
         "help": f"{spec.label}. {spec.help}".strip(),
         "when": [{"parameter": c.parameter, "values": list(c.values) or None, "least": _least(c)} for c in spec.when],
     }

@@ -1,6 +1,16 @@
 """The description of every address for programs, and the models of what they are answered."""
 
-from webapp.openapi.answers import Change, Health, ProblemAnswer, Refusal, Remedies, RemedyAnswer, RemedyLink
+from webapp.openapi.answers import (
+    Change,
+    Costed,
+    CostOfRemedy,
+    Health,
+    ProblemAnswer,
+    Refusal,
+    Remedies,
+    RemedyAnswer,
+    RemedyLink,
+)
 from webapp.openapi.document import description
 from webapp.openapi.part import Checked, Part
 from webapp.openapi.truing_answer import Truing
@@ -8,6 +18,8 @@ from webapp.openapi.truing_answer import Truing
 __all__ = [
     "Change",
     "Checked",
+    "CostOfRemedy",
+    "Costed",
     "Health",
     "Part",
     "ProblemAnswer",

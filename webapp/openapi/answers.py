@@ -46,12 +46,34 @@ class RemedyLink(Answer):
     values: dict[str, str]
 
 
+class Costed(Answer):
+    """What a remedy may cost."""
+
+    mass_kg: float
+    cut_time_s: float
+    pierces: int
+    drill_centres: int
+    width_mm: float
+    height_mm: float
+
+
+class CostOfRemedy(Answer):
+    """The part before and after, and in words what of it changes."""
+
+    sentence: str
+    before: Costed
+    after: Costed
+
+
 class RemedyAnswer(Answer):
     """The smallest change that clears what one rule found."""
 
     rule: str
     sentence: str
     changes: list[Change]
+    asks: str = Field(description="What must be true of what mates with the part for it to be taken; empty if nothing")
+    care: list[str] = Field(description="Parameters changed that something may hang on")
+    cost: CostOfRemedy | None
     address: str = Field(description="The page of the part with the remedy taken")
     link: RemedyLink
 
@@ -59,8 +81,9 @@ class RemedyAnswer(Answer):
 class Remedies(Answer):
     """The remedies of a part."""
 
-    remedies: list[RemedyAnswer]
-    without: list[str] = Field(description="Rules with a stop or a warn and no remedy")
+    remedies: list[RemedyAnswer] = Field(description="Those that may be taken unasked")
+    questions: list[RemedyAnswer] = Field(description="Those that change what mates with something else")
+    without: list[str] = Field(description="Rules with a stop or a warn and no remedy that may be taken unasked")
 
 
 MODELS = (Health, Refusal, Remedies)

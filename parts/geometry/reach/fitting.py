@@ -11,8 +11,11 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
+import numpy as np
+
 from parts.geometry.loop import Loop
 from parts.geometry.reach.support import Envelope, crossings, envelope, extreme_at
+from parts.geometry.view import hull
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD
 
 Span: TypeAlias = tuple[float, float]
@@ -30,8 +33,24 @@ def turns_that_fit(loops: Sequence[Loop], rooms: Sequence[tuple[float, float]]) 
 
     Each room is a width and a height in mm. A stretch of one single turn has both its ends there.
     """
+    low, long = _least_extents(loops)
+    wide = [room for room in rooms if low <= min(room) + LIMIT_SLACK_MM and long <= math.hypot(*room) + LIMIT_SLACK_MM]
+    if not wide:
+        return []
     of = envelope(loops)
-    return sorted({span for width, height in rooms for span in _turns(of, width, height)})
+    return sorted({span for width, height in wide for span in _turns(of, width, height)})
+
+
+def _least_extents(loops: Sequence[Loop]) -> tuple[float, float]:
+    """What the loops take up at any turn at least: in one direction and, from corner to corner, in the other.
+
+    The corners of loops reach no further than the loops. A convex polygon is narrowest across one of its sides.
+    """
+    corners = hull([segment.start for loop in loops for segment in loop.segments])
+    along = np.roll(corners, -1, axis=0) - corners
+    across = np.column_stack([-along[:, 1], along[:, 0]]) / np.hypot(*along.T)[:, None]
+    narrowest = float(np.ptp(corners @ across.T, axis=0).min())
+    return narrowest - LIMIT_SLACK_MM, float(np.ptp(corners, axis=0).max()) - LIMIT_SLACK_MM
 
 
 def _turns(of: Envelope, width: float, height: float) -> Iterator[Span]:

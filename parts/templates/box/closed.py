@@ -37,13 +37,14 @@ class BoxClosed(TabbedBox):
         group="Lid",
         help="Diameter, 0 for none.",
         when=("lid", "tabbed", "loose"),
+        moves="care",
     )
     cable: float = length(
         "Hole in the front", default=0, minimum=0, maximum=1000, group="Hole",
         help="For a cable, a pipe or air; diameter, 0 for none.",
     )  # fmt: skip
     cable_up: float = length(
-        "Its middle above the base", default=40, minimum=2, maximum=1900, group="Hole", when=("cable",)
+        "Its middle above the base", default=40, minimum=2, maximum=1900, group="Hole", when=("cable",), moves="care"
     )
 
     @property

@@ -26,14 +26,34 @@ class BoxTray(TabbedBox):
     """The inside's lower left corner is the origin of the base."""
 
     handle: float = length(
-        "Handholes in the sides, length", default=0, minimum=0, maximum=500, group="Openings", help="0 for none."
+        "Handholes in the sides, length",
+        default=0,
+        minimum=0,
+        maximum=500,
+        group="Openings",
+        help="0 for none.",
+        moves="care",
     )
-    handle_width: float = length("Their width", default=28, minimum=2, maximum=200, group="Openings", when=("handle",))
+    handle_width: float = length(
+        "Their width", default=28, minimum=2, maximum=200, group="Openings", when=("handle",), moves="care"
+    )
     handle_down: float = length(
-        "Their middle below the rim", default=30, minimum=2, maximum=500, group="Openings", when=("handle",)
+        "Their middle below the rim",
+        default=30,
+        minimum=2,
+        maximum=500,
+        group="Openings",
+        when=("handle",),
+        moves="free",
     )
     drain: float = length(
-        "Drain hole in the base", default=0, minimum=0, maximum=1000, group="Openings", help="Diameter, 0 for none."
+        "Drain hole in the base",
+        default=0,
+        minimum=0,
+        maximum=1000,
+        group="Openings",
+        help="Diameter, 0 for none.",
+        moves="care",
     )
 
     @property

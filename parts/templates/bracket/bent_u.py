@@ -30,11 +30,12 @@ class BracketBentU(BentRows):
     web: float = length("Web, outside", default=80, minimum=8, maximum=2000, help="Over both flanges.")
     flange_b: float = length("Flange B, outside", default=60, minimum=8, maximum=1000)
     shoulder: float = length(
-        "Web beyond the flanges", default=0, minimum=0, maximum=500, help="On each side; it stays flat."
+        "Web beyond the flanges", default=0, minimum=0, maximum=500, help="On each side; it stays flat.", moves="care"
     )
     relief: float = length(
         "Relief at the bends", default=0, minimum=0, maximum=100, group="Bending",
         help="Width of the slots beside the flanges; 0: the thickness, or what the process cuts.", when=("shoulder",),
+        moves="free",
     )  # fmt: skip
     holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
@@ -46,6 +47,7 @@ class BracketBentU(BentRows):
         maximum=1000,
         group="Holes",
         when=[("holes_a",), ("holes_b",)],
+        moves="care",
     )
     first: float = row_first("holes_a", "holes_b", "holes_web")
     bolt: str = row_bolt("holes_a", "holes_b", "holes_web")

@@ -34,10 +34,22 @@ class BracketBentZ(BentRows):
     holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
     mark_a: float = length(
-        "Holes of A from the outside of its bend", default=35, minimum=3, maximum=1000, group="Holes", when=("holes_a",)
+        "Holes of A from the outside of its bend",
+        default=35,
+        minimum=3,
+        maximum=1000,
+        group="Holes",
+        when=("holes_a",),
+        moves="care",
     )
     mark_b: float = length(
-        "Holes of B from the outside of its bend", default=35, minimum=3, maximum=1000, group="Holes", when=("holes_b",)
+        "Holes of B from the outside of its bend",
+        default=35,
+        minimum=3,
+        maximum=1000,
+        group="Holes",
+        when=("holes_b",),
+        moves="care",
     )
     first: float = row_first("holes_a", "holes_b")
     bolt: str = row_bolt("holes_a", "holes_b")

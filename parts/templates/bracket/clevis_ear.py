@@ -26,18 +26,31 @@ from parts.templates.shared.bolt_holes import BoltHoles
 class BracketClevisEar(TubeFoot, BoltHoles):
     """The foot, or the crown of its hollow, is on the x axis, the pin on the y axis."""
 
-    head: float = length("Head diameter", default=50, minimum=10, maximum=500)
+    head: float = length("Head diameter", default=50, minimum=10, maximum=500, moves="care")
     rise: float = length("Height of the pin", default=70, minimum=8, maximum=1000, help="From the foot.")
     foot: float = length("Width of the foot", default=80, minimum=8, maximum=1000)
     straight: float = length(
-        "Upright sides of the foot", default=10, minimum=0, maximum=500, help="How far up; blunts the toes."
+        "Upright sides of the foot",
+        default=10,
+        minimum=0,
+        maximum=500,
+        help="How far up; blunts the toes.",
+        moves="free",
     )
     shoulder: float = length(
-        "Radius where the taper begins", default=10, minimum=0, maximum=500, help="Over the upright sides."
+        "Radius where the taper begins",
+        default=10,
+        minimum=0,
+        maximum=500,
+        help="Over the upright sides.",
+        moves="free",
     )
     bolt: str = bolt("Pin or bolt", default="M16", diameter="hole")
     drilled: bool = flag(
-        "Drill the hole after cutting", group="Holes", help="A pin wants a drilled hole: its centre is marked."
+        "Drill the hole after cutting",
+        group="Holes",
+        help="A pin wants a drilled hole: its centre is marked.",
+        moves="care",
     )
 
     @property

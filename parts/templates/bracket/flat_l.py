@@ -52,21 +52,35 @@ class BracketFlatL(Parameters):
     leg_b: float = length("Leg B, outside", default=120, minimum=20, maximum=2000)
     width_a: float = length("Width of leg A", default=50, minimum=10, maximum=500)
     width_b: float = length("Width of leg B", default=50, minimum=10, maximum=500)
-    corner_radius: float = length("Radius at the ends", default=6, minimum=0, maximum=250, group="Corners")
-    heel_radius: float = length("Radius at the heel", default=6, minimum=0, maximum=1000, group="Corners")
+    corner_radius: float = length(
+        "Radius at the ends", default=6, minimum=0, maximum=250, group="Corners", moves="free"
+    )
+    heel_radius: float = length("Radius at the heel", default=6, minimum=0, maximum=1000, group="Corners", moves="free")
     inside: str = choice(
         "Inside corner", default="radius", choices=("radius", "relief"), group="Corners",
-        help="relief: opened so that a square edge seats.",
+        help="relief: opened so that a square edge seats.", moves="care",
     )  # fmt: skip
     inside_radius: float = length(
-        "Radius of the inside corner", default=8, minimum=0, maximum=250, group="Corners", help="Or of its relief."
+        "Radius of the inside corner",
+        default=8,
+        minimum=0,
+        maximum=250,
+        group="Corners",
+        help="Or of its relief.",
+        moves="care",
     )
     fit: str = fit(of=("bolt_a", "bolt_b"))
     holes_a: int = count("Holes along leg A", default=2, minimum=0, maximum=20, group=_IN_A, help="In each row.")
     bolt_a: str = bolt("Bolt in leg A", default="M10", diameter="hole_a", group=_IN_A, when=("holes_a",))
     hole_a: float = length("Hole diameter in leg A", default=11, minimum=1, maximum=200, group=_IN_A, help=_BY_DIAMETER)
     first_a: float = length(
-        "First hole from the end of leg A", default=25, minimum=1, maximum=2000, group=_IN_A, when=("holes_a",)
+        "First hole from the end of leg A",
+        default=25,
+        minimum=1,
+        maximum=2000,
+        group=_IN_A,
+        when=("holes_a",),
+        moves="care",
     )
     pitch_a: float = length(
         "Hole spacing along leg A", default=50, minimum=1, maximum=2000, group=_IN_A, when=("holes_a", "2")
@@ -78,16 +92,36 @@ class BracketFlatL(Parameters):
         "Gauge between the rows of leg A", default=22, minimum=1, maximum=480, group=_IN_A, when=("rows_a", "2")
     )
     back_mark_a: float = length(
-        "Back mark in leg A", default=0, minimum=0, maximum=480, group=_IN_A, help=_MARK, when=("holes_a",)
+        "Back mark in leg A",
+        default=0,
+        minimum=0,
+        maximum=480,
+        group=_IN_A,
+        help=_MARK,
+        when=("holes_a",),
+        moves="care",
     )
     slot_a: float = length(
-        "Slot length in leg A", default=0, minimum=0, maximum=1000, group=_IN_A, help=_SLOT, when=("holes_a",)
+        "Slot length in leg A",
+        default=0,
+        minimum=0,
+        maximum=1000,
+        group=_IN_A,
+        help=_SLOT,
+        when=("holes_a",),
+        moves="care",
     )
     holes_b: int = count("Holes along leg B", default=2, minimum=0, maximum=20, group=_IN_B, help="In each row.")
     bolt_b: str = bolt("Bolt in leg B", default="M10", diameter="hole_b", group=_IN_B, when=("holes_b",))
     hole_b: float = length("Hole diameter in leg B", default=11, minimum=1, maximum=200, group=_IN_B, help=_BY_DIAMETER)
     first_b: float = length(
-        "First hole from the end of leg B", default=25, minimum=1, maximum=2000, group=_IN_B, when=("holes_b",)
+        "First hole from the end of leg B",
+        default=25,
+        minimum=1,
+        maximum=2000,
+        group=_IN_B,
+        when=("holes_b",),
+        moves="care",
     )
     pitch_b: float = length(
         "Hole spacing along leg B", default=40, minimum=1, maximum=2000, group=_IN_B, when=("holes_b", "2")
@@ -99,10 +133,24 @@ class BracketFlatL(Parameters):
         "Gauge between the rows of leg B", default=22, minimum=1, maximum=480, group=_IN_B, when=("rows_b", "2")
     )
     back_mark_b: float = length(
-        "Back mark in leg B", default=0, minimum=0, maximum=480, group=_IN_B, help=_MARK, when=("holes_b",)
+        "Back mark in leg B",
+        default=0,
+        minimum=0,
+        maximum=480,
+        group=_IN_B,
+        help=_MARK,
+        when=("holes_b",),
+        moves="care",
     )
     slot_b: float = length(
-        "Slot length in leg B", default=0, minimum=0, maximum=1000, group=_IN_B, help=_SLOT, when=("holes_b",)
+        "Slot length in leg B",
+        default=0,
+        minimum=0,
+        maximum=1000,
+        group=_IN_B,
+        help=_SLOT,
+        when=("holes_b",),
+        moves="care",
     )
 
     @property

@@ -38,7 +38,7 @@ class BracketFlatT(Arms):
     )
     holes_stem: int = count("Holes in the stem", default=2, minimum=0, maximum=20, group=_STEM)
     first_stem: float = length(
-        "First hole from the foot", default=25, minimum=1, maximum=2000, group=_STEM, when=("holes_stem",)
+        "First hole from the foot", default=25, minimum=1, maximum=2000, group=_STEM, when=("holes_stem",), moves="care"
     )
     pitch_stem: float = length(
         "Hole spacing along the stem", default=45, minimum=1, maximum=2000, group=_STEM, when=("holes_stem", "2")

@@ -28,7 +28,7 @@ class BracketHingeLeaf(BoltHoles):
 
     long: float = length("Length along the pin", default=150, minimum=20, maximum=2000)
     leaf: float = length("Leaf", default=60, minimum=8, maximum=1000, help="From the roots of the tabs.")
-    corner_radius: float = length("Corner radius at the free edge", default=6, minimum=0, maximum=200)
+    corner_radius: float = length("Corner radius at the free edge", default=6, minimum=0, maximum=200, moves="free")
     which: str = choice("Which leaf", default="first", choices=("first", "second"), group=_TABS)
     knuckles: int = count("Knuckles of both leaves", default=5, minimum=2, maximum=31, group=_TABS)
     tab: float = length(
@@ -36,7 +36,7 @@ class BracketHingeLeaf(BoltHoles):
         help="How far it stands out. To roll: about 3.14 (pin + thickness).",
     )  # fmt: skip
     joint: float = length("Play between knuckles", default=1, minimum=0, maximum=50, group=_TABS)
-    root_radius: float = length("Radius at the roots", default=3, minimum=0, maximum=50, group=_TABS)
+    root_radius: float = length("Radius at the roots", default=3, minimum=0, maximum=50, group=_TABS, moves="free")
     bolt: str = bolt("Screw or bolt", default="M8", diameter="hole", when=("holes",))
     holes: int = count("Screw holes along", default=3, minimum=0, maximum=40, help="In each row, spread evenly.")
     rows: int = count("Rows", default=1, minimum=1, maximum=3, when=("holes",))
@@ -44,7 +44,7 @@ class BracketHingeLeaf(BoltHoles):
         "End holes in from the ends", default=20, minimum=2, maximum=900, group="Holes", when=("holes", "2")
     )
     edge_mark: float = length(
-        "Holes from the free edge", default=20, minimum=2, maximum=900, group="Holes", when=("holes",)
+        "Holes from the free edge", default=20, minimum=2, maximum=900, group="Holes", when=("holes",), moves="care"
     )
     gauge: float = length("Between the rows", default=22, minimum=2, maximum=450, group="Holes", when=("rows", "2"))
 

@@ -30,16 +30,18 @@ class BracketHook(BoltHoles):
     """The back's outer edge is on the y axis, the middle of the throat on the x axis."""
 
     drop: float = length("Top above the throat", default=110, minimum=10, maximum=1000, help="Above its middle.")
-    back: float = length("Width of the back", default=32, minimum=6, maximum=300)
+    back: float = length("Width of the back", default=32, minimum=6, maximum=300, moves="care")
     throat: float = length("Throat radius", default=20, minimum=3, maximum=500)
-    belly: float = length("Metal under the throat", default=28, minimum=4, maximum=300)
-    tip: float = length("Height of the tip", default=25, minimum=3, maximum=600, help="Above the middle of the throat.")
-    tip_width: float = length("Width of the tip", default=20, minimum=4, maximum=300)
-    end_radius: float = length("Radius at the top", default=10, minimum=0, maximum=150)
+    belly: float = length("Metal under the throat", default=28, minimum=4, maximum=300, moves="free")
+    tip: float = length(
+        "Height of the tip", default=25, minimum=3, maximum=600, help="Above the middle of the throat.", moves="free"
+    )
+    tip_width: float = length("Width of the tip", default=20, minimum=4, maximum=300, moves="care")
+    end_radius: float = length("Radius at the top", default=10, minimum=0, maximum=150, moves="free")
     bolt: str = bolt("Screw or bolt", default="M8", diameter="hole", when=("holes",))
     holes: int = count("Screw holes", default=2, minimum=0, maximum=8, help="On the middle of the back.")
     top_mark: float = length(
-        "Top hole from the top", default=18, minimum=2, maximum=900, group="Holes", when=("holes",)
+        "Top hole from the top", default=18, minimum=2, maximum=900, group="Holes", when=("holes",), moves="care"
     )
     pitch: float = length("Hole spacing", default=55, minimum=2, maximum=900, group="Holes", when=("holes", "2"))
 

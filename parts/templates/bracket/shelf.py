@@ -32,17 +32,34 @@ class BracketShelf(BoltHoles):
 
     depth: float = length("Depth, along the shelf", default=200, minimum=40, maximum=1500)
     drop: float = length("Drop, down the wall", default=240, minimum=40, maximum=1500)
-    tip: float = length("Blunt ends", default=30, minimum=4, maximum=300)
+    tip: float = length("Blunt ends", default=30, minimum=4, maximum=300, moves="free")
     hollow: float = length(
-        "Hollow of the inner edge", default=45, minimum=1, maximum=500, help="In from the straight between the tips."
+        "Hollow of the inner edge",
+        default=45,
+        minimum=1,
+        maximum=500,
+        help="In from the straight between the tips.",
+        moves="free",
     )
-    corner_radius: float = length("Corner radius at the tips", default=4, minimum=0, maximum=100)
+    corner_radius: float = length("Corner radius at the tips", default=4, minimum=0, maximum=100, moves="free")
     opening: str = choice("Opening", default="window", choices=("window", "circle", "none"), group=_WEB)
     band: float = length(
-        "Band around the opening", default=28, minimum=4, maximum=400, group=_WEB, when=("opening", "window", "circle")
+        "Band around the opening",
+        default=28,
+        minimum=4,
+        maximum=400,
+        group=_WEB,
+        when=("opening", "window", "circle"),
+        moves="free",
     )
     opening_radius: float = length(
-        "Corner radius of the window", default=6, minimum=0, maximum=200, group=_WEB, when=("opening", "window")
+        "Corner radius of the window",
+        default=6,
+        minimum=0,
+        maximum=200,
+        group=_WEB,
+        when=("opening", "window"),
+        moves="free",
     )
     bolt: str = bolt("Screw or bolt", default="M8", diameter="hole", when=[("holes_wall",), ("holes_shelf",)])
     holes_wall: int = count("Holes up the wall", default=2, minimum=0, maximum=12)
@@ -54,6 +71,7 @@ class BracketShelf(BoltHoles):
         maximum=1400,
         group="Holes",
         when=[("holes_wall",), ("holes_shelf",)],
+        moves="care",
     )
     last_hole: float = length(
         "Last hole from the end",
@@ -62,6 +80,7 @@ class BracketShelf(BoltHoles):
         maximum=1400,
         group="Holes",
         when=[("holes_wall", "2"), ("holes_shelf", "2")],
+        moves="care",
     )
     back_mark: float = length(
         "Holes from the wall or shelf",
@@ -70,6 +89,7 @@ class BracketShelf(BoltHoles):
         maximum=300,
         group="Holes",
         when=[("holes_wall",), ("holes_shelf",)],
+        moves="care",
     )
 
     @property

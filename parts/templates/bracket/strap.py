@@ -34,6 +34,7 @@ class BracketStrap(BoltHoles):
         maximum=250,
         help="Radius of square ends, leg of clipped ones.",
         when=("ends", "square", "clipped"),
+        moves="free",
     )
     row: str = choice(
         "Row of holes", default="at-each-end", choices=("at-each-end", "spread"), group="Holes",
@@ -54,6 +55,7 @@ class BracketStrap(BoltHoles):
         group="Holes",
         help="Over all, along; 0 for round holes.",
         when=("holes",),
+        moves="care",
     )
     bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("holes",))
 

@@ -37,11 +37,12 @@ class BracketWeldTab(TubeFoot, BoltHoles):
         maximum=500,
         help="A round end is half the width beyond.",
         when=("end", "square"),
+        moves="free",
     )
     corner_radius: float = length(
-        "Corner radius of a square end", default=6, minimum=0, maximum=250, when=("end", "square")
+        "Corner radius of a square end", default=6, minimum=0, maximum=250, when=("end", "square"), moves="free"
     )
-    snipe: float = length("Snipe at the weld", default=0, minimum=0, maximum=200, help="0 for none.")
+    snipe: float = length("Snipe at the weld", default=0, minimum=0, maximum=200, help="0 for none.", moves="free")
     holes: int = count("Holes", default=1, minimum=1, maximum=2)
     row: str = choice("Two holes stand", default="up", choices=("up", "across"), group="Holes", when=("holes", "2"))
     pitch: float = length("Hole spacing", default=30, minimum=2, maximum=800, group="Holes", when=("holes", "2"))
@@ -52,10 +53,14 @@ class BracketWeldTab(TubeFoot, BoltHoles):
         maximum=500,
         group="Holes",
         help="Over all, to adjust by; 0 for round holes.",
+        moves="care",
     )
     slot_way: str = choice("Slots run", default="up", choices=("up", "across"), group="Holes", when=("slot",))
     drilled: bool = flag(
-        "Drill the holes after cutting", group="Holes", help="A pin wants a drilled hole: its centre is marked."
+        "Drill the holes after cutting",
+        group="Holes",
+        help="A pin wants a drilled hole: its centre is marked.",
+        moves="care",
     )
 
     @property

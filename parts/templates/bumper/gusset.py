@@ -26,12 +26,19 @@ class BumperGusset(TabbedEdge):
 
     reach: float = length("Length", default=110, minimum=30, maximum=1000, help="Back from the face.")
     height: float = length("Height", default=130, minimum=40, maximum=800, help="Up the face.")
-    toe: float = length("Blunt ends", default=15, minimum=3, maximum=200)
+    toe: float = length("Blunt ends", default=15, minimum=3, maximum=200, moves="free")
     snipe: float = length(
-        "Snipe at the root", default=12, minimum=0, maximum=200, help="Clears the weld: its leg plus a little."
+        "Snipe at the root",
+        default=12,
+        minimum=0,
+        maximum=200,
+        help="Clears the weld: its leg plus a little.",
+        moves="free",
     )
-    corner_radius: float = length("Corner radius at the toes", default=4, minimum=0, maximum=100)
-    lightening: float = length("Lightening hole", default=0, minimum=0, maximum=600, help="Diameter; 0 for none.")
+    corner_radius: float = length("Corner radius at the toes", default=4, minimum=0, maximum=100, moves="free")
+    lightening: float = length(
+        "Lightening hole", default=0, minimum=0, maximum=600, help="Diameter; 0 for none.", moves="free"
+    )
 
     @property
     def corners(self) -> list[Corner | Point]:

@@ -30,7 +30,7 @@ class BumperMount(TabbedEdge, BoltHoles):
     horn_height: float = length("Height on the horn", default=110, minimum=20, maximum=800)
     neck: float = length("Full height for", default=40, minimum=5, maximum=1000, help="From the face.")
     horn_length: float = length("Horn height for", default=160, minimum=15, maximum=1100, help="From the rear.")
-    corner_radius: float = length("Corner radius", default=12, minimum=0, maximum=200)
+    corner_radius: float = length("Corner radius", default=12, minimum=0, maximum=200, moves="free")
     columns: int = count("Slots along the horn", default=2, minimum=1, maximum=6)
     rows: int = count("Slots up the horn", default=2, minimum=1, maximum=4)
     pitch_x: float = length(
@@ -39,10 +39,18 @@ class BumperMount(TabbedEdge, BoltHoles):
     pitch_y: float = length(
         "Between the slots, up", default=50, minimum=5, maximum=600, group="Holes", when=("rows", "2")
     )
-    hole_in: float = length("Last slots from the rear", default=40, minimum=3, maximum=1100, group="Holes")
+    hole_in: float = length(
+        "Last slots from the rear", default=40, minimum=3, maximum=1100, group="Holes", moves="care"
+    )
     bolt: str = bolt("Bolt", default="M12", diameter="hole")
     slot_length: float = length(
-        "Slot length", default=30, minimum=0, maximum=300, group="Holes", help="Along, over all; 0 for round holes."
+        "Slot length",
+        default=30,
+        minimum=0,
+        maximum=300,
+        group="Holes",
+        help="Along, over all; 0 for round holes.",
+        moves="care",
     )
 
     @property

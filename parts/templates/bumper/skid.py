@@ -38,24 +38,39 @@ class BumperSkid(Bent, BoltHoles):
         "Lip at the front, outside", default=70, minimum=0, maximum=500, group=_LIP, help="0 for a flat plate."
     )
     bend: float = angle("Lip folded up by", default=35, minimum=5, maximum=120, group=_LIP, when=("lip",))
-    corner_radius: float = length("Corner radius", default=20, minimum=0, maximum=300)
+    corner_radius: float = length("Corner radius", default=20, minimum=0, maximum=300, moves="free")
     bolt: str = bolt("Bolt", default="M10", diameter="hole")
     holes: int = count("Holes along each side", default=3, minimum=2, maximum=12)
-    hole_rear: float = length("First hole from the rear", default=30, minimum=3, maximum=1000, group="Holes")
+    hole_rear: float = length(
+        "First hole from the rear", default=30, minimum=3, maximum=1000, group="Holes", moves="care"
+    )
     hole_side: float = length("Holes in from the sides", default=30, minimum=3, maximum=1000, group="Holes")
     pitch: float = length("Hole spacing", default=190, minimum=5, maximum=1900, group="Holes")
-    slots: int = count("Slots side by side", default=5, minimum=0, maximum=30, group=_AIR)
-    slot_length: float = length("Slot length", default=120, minimum=5, maximum=1500, group=_AIR, when=("slots",))
-    slot_width: float = length("Slot width", default=16, minimum=2, maximum=200, group=_AIR, when=("slots",))
+    slots: int = count("Slots side by side", default=5, minimum=0, maximum=30, group=_AIR, moves="care")
+    slot_length: float = length(
+        "Slot length", default=120, minimum=5, maximum=1500, group=_AIR, when=("slots",), moves="free"
+    )
+    slot_width: float = length(
+        "Slot width", default=16, minimum=2, maximum=200, group=_AIR, when=("slots",), moves="free"
+    )
     slot_pitch: float = length(
-        "Between the slots", default=60, minimum=3, maximum=600, group=_AIR, help="Centres.", when=("slots", "2")
+        "Between the slots",
+        default=60,
+        minimum=3,
+        maximum=600,
+        group=_AIR,
+        help="Centres.",
+        when=("slots", "2"),
+        moves="free",
     )
     slot_rear: float = length(
-        "Slots' middle from the rear", default=180, minimum=5, maximum=1900, group=_AIR, when=("slots",)
+        "Slots' middle from the rear", default=180, minimum=5, maximum=1900, group=_AIR, when=("slots",), moves="free"
     )
-    drain: float = length("Diameter", default=75, minimum=0, maximum=800, group=_DRAIN, help="0 for none.")
+    drain: float = length(
+        "Diameter", default=75, minimum=0, maximum=800, group=_DRAIN, help="0 for none.", moves="care"
+    )
     drain_rear: float = length(
-        "Centre from the rear", default=340, minimum=5, maximum=1900, group=_DRAIN, when=("drain",)
+        "Centre from the rear", default=340, minimum=5, maximum=1900, group=_DRAIN, when=("drain",), moves="free"
     )
 
     @property

@@ -35,15 +35,17 @@ class BumperTowTab(Parameters):
     block: float = length(
         "Base behind the face", default=35, minimum=5, maximum=400, help="As far as the shoulders go."
     )
-    shoulder: float = length("Shoulders stand out", default=25, minimum=0, maximum=200, help="Each side; 0 for none.")
+    shoulder: float = length(
+        "Shoulders stand out", default=25, minimum=0, maximum=200, help="Each side; 0 for none.", moves="care"
+    )
     neck: float = length(
         "Neck straight for", default=14, minimum=0, maximum=200, help="The thickness of the face and its welds."
     )
-    eye_radius: float = length("Radius of the eye", default=35, minimum=6, maximum=300)
+    eye_radius: float = length("Radius of the eye", default=35, minimum=6, maximum=300, moves="care")
     pin: float = length("Pin hole, drilled", default=26, minimum=3, maximum=200, help="Diameter: pin and its room.")
-    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=100)
+    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=100, moves="free")
     relief: float = length(
-        "Relief radius", default=0, minimum=0, maximum=60, help="0: 0.3 thicknesses.", when=("shoulder",)
+        "Relief radius", default=0, minimum=0, maximum=60, help="0: 0.3 thicknesses.", when=("shoulder",), moves="free"
     )
 
     @property

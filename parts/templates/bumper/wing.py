@@ -36,25 +36,27 @@ class BumperWing(TabbedEdge, BoltHoles):
     )  # fmt: skip
     reach: float = length("Length", default=400, minimum=60, maximum=1500, help="Back from the face.")
     height: float = length("Height at the face", default=130, minimum=40, maximum=800)
-    end_height: float = length("Height at the rear", default=80, minimum=15, maximum=800, help="Tyre clearance.")
-    flat: float = length(
-        "Lower edge level for", default=140, minimum=5, maximum=1400, help="From the face; then it rises."
+    end_height: float = length(
+        "Height at the rear", default=80, minimum=15, maximum=800, help="Tyre clearance.", moves="care"
     )
-    corner_radius: float = length("Corner radius", default=25, minimum=0, maximum=300)
+    flat: float = length(
+        "Lower edge level for", default=140, minimum=5, maximum=1400, help="From the face; then it rises.", moves="care"
+    )
+    corner_radius: float = length("Corner radius", default=25, minimum=0, maximum=300, moves="free")
     holes: int = count("Holes for the stay", default=2, minimum=0, maximum=8, help="Along the upper edge.")
     hole_in: float = length(
-        "Last hole from the rear", default=35, minimum=3, maximum=1400, group="Holes", when=("holes",)
+        "Last hole from the rear", default=35, minimum=3, maximum=1400, group="Holes", when=("holes",), moves="care"
     )
     hole_down: float = length(
-        "Holes from the upper edge", default=40, minimum=3, maximum=780, group="Holes", when=("holes",)
+        "Holes from the upper edge", default=40, minimum=3, maximum=780, group="Holes", when=("holes",), moves="care"
     )
     pitch: float = length("Hole spacing", default=60, minimum=4, maximum=1000, group="Holes", when=("holes", "2"))
     lamp: float = length("Lamp opening", default=0, minimum=0, maximum=500, group=_LAMP, help="Diameter; 0 for none.")
     lamp_in: float = length(
-        "Lamp centre from the face", default=100, minimum=5, maximum=1400, group=_LAMP, when=("lamp",)
+        "Lamp centre from the face", default=100, minimum=5, maximum=1400, group=_LAMP, when=("lamp",), moves="care"
     )
     lamp_down: float = length(
-        "Lamp centre from the upper edge", default=65, minimum=5, maximum=780, group=_LAMP, when=("lamp",)
+        "Lamp centre from the upper edge", default=65, minimum=5, maximum=780, group=_LAMP, when=("lamp",), moves="care"
     )
     between: float = length("Between the two", default=25, minimum=1, maximum=500, when=("hand", "pair"))
 

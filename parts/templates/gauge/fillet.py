@@ -38,8 +38,8 @@ class GaugeFillet(Parameters):
         "Bow of the cuts", default=0, minimum=0, maximum=6, group="Leg sizes",
         help="How far the middle of a cut lies behind the straight line between the toes.",
     )  # fmt: skip
-    hole: float = length("Hole to hang it by", default=12, minimum=1, maximum=60, group="Holes")
-    text_height: float = length("Text height", default=5, minimum=2, maximum=50, group="Scribed marks")
+    hole: float = length("Hole to hang it by", default=12, minimum=1, maximum=60, group="Holes", moves="care")
+    text_height: float = length("Text height", default=5, minimum=2, maximum=50, group="Scribed marks", moves="free")
 
     @property
     def legs(self) -> tuple[float, ...]:

@@ -24,7 +24,9 @@ class GaugeKerfComb(Stepped):
 
     smallest: float = length("Narrowest slot", default=6, minimum=1, maximum=200, group="Sizes")
     step: float = length("Step", default=0.5, minimum=0.05, maximum=50, group="Sizes", help="From one to the next.")
-    depth: float = length("Depth of the slots", default=35, minimum=3, maximum=500, group="Sizes", help="Over all.")
+    depth: float = length(
+        "Depth of the slots", default=35, minimum=3, maximum=500, group="Sizes", help="Over all.", moves="care"
+    )
 
     @property
     def height(self) -> float:

@@ -33,7 +33,7 @@ class GaugeProtractor(Parameters):
 
     radius: float = length("Radius", default=150, minimum=30, maximum=1500)
     base: float = length("Base below the centre", default=30, minimum=5, maximum=500)
-    corner_radius: float = length("Corner radius of the base", default=5, minimum=0, maximum=200)
+    corner_radius: float = length("Corner radius of the base", default=5, minimum=0, maximum=200, moves="free")
     pivot: float = length("Pivot hole diameter", default=10, minimum=1, maximum=100, group="Holes")
     every: str = choice(
         "A line every", default="5", choices=("1", "2.5", "5", "10", "15"), group=MARKS, help="Degrees."
@@ -41,10 +41,10 @@ class GaugeProtractor(Parameters):
     numbered: str = choice(
         "A number every", default="15", choices=("10", "15", "30", "45"), group=MARKS, help="Degrees."
     )
-    tick: float = length("Length of a numbered line", default=14, minimum=1, maximum=500, group=MARKS)
-    edge_gap: float = length("Lines from the edge", default=4, minimum=1, maximum=100, group=MARKS)
+    tick: float = length("Length of a numbered line", default=14, minimum=1, maximum=500, group=MARKS, moves="free")
+    edge_gap: float = length("Lines from the edge", default=4, minimum=1, maximum=100, group=MARKS, moves="free")
     text: str = text("Text", default="FERNHOLLOW", characters=characters(), longest=24, group=MARKS)
-    text_height: float = length("Text height", default=7, minimum=2, maximum=100, group=MARKS)
+    text_height: float = length("Text height", default=7, minimum=2, maximum=100, group=MARKS, moves="free")
 
     @property
     def angles(self) -> list[float]:

@@ -36,9 +36,15 @@ class GaugeRadius(Parameters):
     radius_3: float = length("Radius, upper right", default=10, minimum=1, maximum=100, group="Radii")
     radius_4: float = length("Radius, upper left", default=12, minimum=1, maximum=100, group="Radii")
     hole: float = length(
-        "Hole to hang it by", default=12, minimum=0, maximum=100, group="Holes", help="In the middle; 0 for none."
+        "Hole to hang it by",
+        default=12,
+        minimum=0,
+        maximum=100,
+        group="Holes",
+        help="In the middle; 0 for none.",
+        moves="care",
     )
-    text_height: float = length("Text height", default=5, minimum=2, maximum=50, group="Scribed marks")
+    text_height: float = length("Text height", default=5, minimum=2, maximum=50, group="Scribed marks", moves="free")
 
     @property
     def radii(self) -> tuple[float, ...]:

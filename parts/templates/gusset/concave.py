@@ -29,13 +29,20 @@ class GussetConcave(Lightened, LegHoles):
     leg_b: float = length("Leg up the post", default=120, minimum=25, maximum=1500)
     radius: float = length(
         "Radius of the hollow edge", default=130, minimum=10, maximum=10000,
-        help="The smaller, the deeper; leg less toe is a quarter circle.",
+        help="The smaller, the deeper; leg less toe is a quarter circle.", moves="care",
     )  # fmt: skip
-    toe: float = length("Blunt end of each leg", default=12, minimum=2, maximum=200)
+    toe: float = length("Blunt end of each leg", default=12, minimum=2, maximum=200, moves="free")
     snipe: float = length(
-        "Snipe at the root", default=15, minimum=0, maximum=200, help="Clears the weld: its leg plus a little."
+        "Snipe at the root",
+        default=15,
+        minimum=0,
+        maximum=200,
+        help="Clears the weld: its leg plus a little.",
+        moves="free",
     )
-    corner_radius: float = length("Corner radius at the toes", default=4, minimum=0, maximum=100, group="Corners")
+    corner_radius: float = length(
+        "Corner radius at the toes", default=4, minimum=0, maximum=100, group="Corners", moves="free"
+    )
 
     @property
     def run(self) -> Point:

@@ -33,22 +33,33 @@ class GussetFlangeBrace(Bent, LegHoles):
 
     leg_a: float = length("Leg along the base", default=180, minimum=30, maximum=1500)
     leg_b: float = length("Leg up the post", default=180, minimum=30, maximum=1500)
-    toe: float = length("Blunt end of each leg", default=20, minimum=2, maximum=200)
+    toe: float = length("Blunt end of each leg", default=20, minimum=2, maximum=200, moves="free")
     snipe: float = length(
-        "Snipe at the root", default=15, minimum=0, maximum=200, help="Clears the weld: its leg plus a little."
+        "Snipe at the root",
+        default=15,
+        minimum=0,
+        maximum=200,
+        help="Clears the weld: its leg plus a little.",
+        moves="free",
     )
     flange: float = length("Flange, outside", default=40, minimum=5, maximum=500)
     bend: float = angle(
         "Bend", default=90, minimum=5, maximum=135, group="Bending", help="Turned through; 90 is square."
     )
     ends: float = length(
-        "Flange in from the toes", default=30, minimum=2, maximum=700, group="Bending", help="Along the long edge."
+        "Flange in from the toes",
+        default=30,
+        minimum=2,
+        maximum=700,
+        group="Bending",
+        help="Along the long edge.",
+        moves="free",
     )
     relief: float = length(
         "Relief slot, width", default=6, minimum=0.5, maximum=50, group="Bending",
-        help="The thickness or more; it ends round, just past the bend.",
+        help="The thickness or more; it ends round, just past the bend.", moves="free",
     )  # fmt: skip
-    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=100, group="Corners")
+    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=100, group="Corners", moves="free")
 
     @property
     def run(self) -> float:

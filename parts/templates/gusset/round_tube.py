@@ -29,16 +29,20 @@ class GussetRoundTube(Lightened, FootHoles):
     leading = ("tube", "gap", "wrap", "height", "foot", "lip", "toe", "corner_radius", *FOOT_HOLES)
 
     tube: float = length("Tube, outside diameter", default=60.3, minimum=6, maximum=1000)
-    gap: float = length("Fit-up gap", default=0.5, minimum=0, maximum=10, help="All round; 0 to 1 mm is usual.")
+    gap: float = length(
+        "Fit-up gap", default=0.5, minimum=0, maximum=10, help="All round; 0 to 1 mm is usual.", moves="care"
+    )
     wrap: float = angle("Wrap of the saddle", default=150, minimum=20, maximum=180, help="180 holds half of the tube.")
     height: float = length("Foot to the tube's middle", default=90, minimum=8, maximum=2000)
     foot: float = length("Foot", default=130, minimum=10, maximum=2500)
-    lip: float = length("Lip beside the saddle", default=12, minimum=2, maximum=300, help="Flat, at each side.")
-    toe: float = length("Upright ends of the foot", default=15, minimum=0, maximum=500)
-    corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=200, group="Corners")
+    lip: float = length(
+        "Lip beside the saddle", default=12, minimum=2, maximum=300, help="Flat, at each side.", moves="care"
+    )
+    toe: float = length("Upright ends of the foot", default=15, minimum=0, maximum=500, moves="free")
+    corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=200, group="Corners", moves="free")
     lightening: float = length(
         "Lightening hole", default=0, minimum=0, maximum=800, group="Holes",
-        help="Midway between foot and saddle; diameter, 0 for none.",
+        help="Midway between foot and saddle; diameter, 0 for none.", moves="free",
     )  # fmt: skip
 
     @property

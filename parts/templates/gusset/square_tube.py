@@ -37,14 +37,23 @@ class GussetSquareTube(FootHoles):
         maximum=10,
         help="At each side of a flat seat; 0 to 1 mm is usual.",
         when=("seat", _FLAT),
+        moves="care",
     )
     seat: str = choice("Seat", default=_FLAT, choices=(_FLAT, _CORNER), help="How the tube lies in it.")
     depth: float = length("Depth of the seat", default=25, minimum=3, maximum=600, help="Plumb.")
     relief: float = length(
-        "Corner relief, radius", default=3, minimum=0, maximum=50, group="Corners", help="0: sharp inside corners."
+        "Corner relief, radius",
+        default=3,
+        minimum=0,
+        maximum=50,
+        group="Corners",
+        help="0: sharp inside corners.",
+        moves="free",
     )
     below: float = length("Foot to the bottom of the seat", default=50, minimum=5, maximum=2000)
-    lip: float = length("Lip beside the seat", default=15, minimum=2, maximum=300, help="Flat, at each side.")
+    lip: float = length(
+        "Lip beside the seat", default=15, minimum=2, maximum=300, help="Flat, at each side.", moves="care"
+    )
     corner_radius: float = length("Outside corner radius", default=4, minimum=0, maximum=200, group="Corners")
 
     @property

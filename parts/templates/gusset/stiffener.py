@@ -34,11 +34,11 @@ class GussetStiffener(BoltHoles):
     )
     clip: float = length(
         "Clip at the web", default=20, minimum=0, maximum=150, group="Corners",
-        help="Clears the rolled fillet, or the weld: its leg plus a little.",
+        help="Clears the rolled fillet, or the weld: its leg plus a little.", moves="care",
     )  # fmt: skip
     clip_shape: str = choice(
         "Shape of the clip", default=_STRAIGHT, choices=(_STRAIGHT, _ROUND), group="Corners",
-        help="round: a quarter circle about the corner.", when=("clip",),
+        help="round: a quarter circle about the corner.", when=("clip",), moves="free",
     )  # fmt: skip
     clipped: str = choice(
         "Clipped at",
@@ -47,17 +47,24 @@ class GussetStiffener(BoltHoles):
         group="Corners",
         help="foot: one that stops short.",
         when=("clip",),
+        moves="care",
     )
     outer_clip: float = length(
-        "Clip at the outer corners", default=0, minimum=0, maximum=400, group="Corners", help="0 for none."
+        "Clip at the outer corners",
+        default=0,
+        minimum=0,
+        maximum=400,
+        group="Corners",
+        help="0 for none.",
+        moves="free",
     )
     bolts: int = count("Bolts in a column", default=0, minimum=0, maximum=24, help="As a connection plate.")
     first: float = length(
-        "First bolt up from the foot", default=50, minimum=3, maximum=2400, group="Holes", when=("bolts",)
+        "First bolt up from the foot", default=50, minimum=3, maximum=2400, group="Holes", when=("bolts",), moves="care"
     )
     pitch: float = length("Bolt spacing", default=40, minimum=3, maximum=1000, group="Holes", when=("bolts", "2"))
     back_mark: float = length(
-        "Bolts in from the outer edge", default=30, minimum=3, maximum=700, group="Holes", when=("bolts",)
+        "Bolts in from the outer edge", default=30, minimum=3, maximum=700, group="Holes", when=("bolts",), moves="care"
     )
     bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("bolts",))
 

@@ -31,8 +31,8 @@ class GussetTrapezoid(Lightened, BoltHoles):
     offset: float = length(
         "Short edge in from the left end", default=40, minimum=0, maximum=2000, help="0: the left side stands square."
     )
-    toe: float = length("Blunt ends of the long edge", default=12, minimum=0, maximum=300)
-    corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=200, group="Corners")
+    toe: float = length("Blunt ends of the long edge", default=12, minimum=0, maximum=300, moves="free")
+    corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=200, group="Corners", moves="free")
     holes_base: int = count("Holes along the long edge", default=0, minimum=0, maximum=12)
     holes_top: int = count("Holes along the short edge", default=0, minimum=0, maximum=12)
     first: float = length(
@@ -50,6 +50,7 @@ class GussetTrapezoid(Lightened, BoltHoles):
         maximum=500,
         group="Holes",
         when=[("holes_base",), ("holes_top",)],
+        moves="care",
     )
     bolt: str = bolt("Bolt", default="M10", diameter="hole", when=[("holes_base",), ("holes_top",)])
 

@@ -29,12 +29,14 @@ class GussetTriangle(Lightened, LegHoles):
     leg_a: float = length("Leg along the base", default=100, minimum=25, maximum=1500)
     leg_b: float = length("Leg up the post", default=100, minimum=25, maximum=1500)
     corner: float = angle("Angle between the legs", default=90, minimum=30, maximum=150, help="90 is square.")
-    toe: float = length("Blunt end of each leg", default=12, minimum=0, maximum=200)
+    toe: float = length("Blunt end of each leg", default=12, minimum=0, maximum=200, moves="free")
     snipe: float = length(
         "Snipe at the root", default=15, minimum=0, maximum=200,
-        help="Clears the weld: its leg plus a little.",
+        help="Clears the weld: its leg plus a little.", moves="free",
     )  # fmt: skip
-    corner_radius: float = length("Corner radius at the toes", default=3, minimum=0, maximum=100, group="Corners")
+    corner_radius: float = length(
+        "Corner radius at the toes", default=3, minimum=0, maximum=100, group="Corners", moves="free"
+    )
     first_hole: float = length(
         "First hole from the root",
         default=35,
@@ -42,6 +44,7 @@ class GussetTriangle(Lightened, LegHoles):
         maximum=1500,
         group="Holes",
         when=[("holes_a",), ("holes_b",)],
+        moves="care",
     )
     pitch: float = length(
         "Hole spacing", default=35, minimum=2, maximum=1500, group="Holes", when=[("holes_a", "2"), ("holes_b", "2")]

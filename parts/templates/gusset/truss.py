@@ -33,7 +33,12 @@ class GussetTruss(BoltHoles):
 
     bolt: str = bolt("Bolt", default="M16", diameter="hole")
     edge: float = length(
-        "Edge distance", default=32, minimum=0, maximum=300, help="Centre to edge; 0: the least of AISC 360."
+        "Edge distance",
+        default=32,
+        minimum=0,
+        maximum=300,
+        help="Centre to edge; 0: the least of AISC 360.",
+        moves="free",
     )
     pitch: float = length("Bolt pitch", default=50, minimum=8, maximum=500, group="Holes", help="3 diameters or more.")
     gauge: float = length(
@@ -51,7 +56,9 @@ class GussetTruss(BoltHoles):
     other_slope: float = angle(
         "Slope of the left diagonal", default=50, minimum=20, maximum=90, group=_DIAGONALS, when=("diagonals", _TWO)
     )
-    setback: float = length("Work point to first bolt", default=90, minimum=10, maximum=1500, group=_DIAGONALS)
+    setback: float = length(
+        "Work point to first bolt", default=90, minimum=10, maximum=1500, group=_DIAGONALS, moves="care"
+    )
     diagonal_bolts: int = count("Bolts in a row of a diagonal", default=3, minimum=1, maximum=20)
     diagonal_rows: int = count("Rows along a diagonal", default=1, minimum=1, maximum=2)
 

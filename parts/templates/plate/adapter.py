@@ -44,7 +44,9 @@ class PlateAdapter(Parameters):
     form: str = choice("Form of the plate", default="rectangle", choices=("rectangle", "round"))
     width: float = length("Width, or diameter", default=160, minimum=20, maximum=2000)
     height: float = length("Height", default=160, minimum=20, maximum=2000, when=("form", "rectangle"))
-    corner_radius: float = length("Corner radius", default=10, minimum=0, maximum=300, when=("form", "rectangle"))
+    corner_radius: float = length(
+        "Corner radius", default=10, minimum=0, maximum=300, when=("form", "rectangle"), moves="free"
+    )
     bore: float = length("Bore", default=50, minimum=0, maximum=1800, help="0 for none.")
     fit: str = fit(of=("first_bolt", "second_bolt"))
     first: str = choice("Pattern", default="rectangle", choices=PATTERNS, group=FIRST)

@@ -26,7 +26,7 @@ class PlateBase(BoltHoles):
 
     width: float = length("Width", default=200, minimum=40, maximum=2000)
     height: float = length("Height", default=200, minimum=40, maximum=2000)
-    corner_radius: float = length("Corner radius", default=8, minimum=0, maximum=300)
+    corner_radius: float = length("Corner radius", default=8, minimum=0, maximum=300, moves="free")
     holes_x: int = count("Holes along the width", default=2, minimum=2, maximum=12)
     holes_y: int = count("Holes along the height", default=2, minimum=2, maximum=12)
     inset_x: float = length("Corner holes in from the sides", default=30, minimum=3, maximum=900, group="Holes")
@@ -34,7 +34,7 @@ class PlateBase(BoltHoles):
     bolt: str = bolt("Anchor", default="M12", diameter="hole")
     middle: float = length(
         "Opening in the middle", default=0, minimum=0, maximum=1500, group="Middle",
-        help="For conduit, grout or draining zinc; diameter, 0 for none.",
+        help="For conduit, grout or draining zinc; diameter, 0 for none.", moves="care",
     )  # fmt: skip
     post: str = choice(
         "Outline of the post", default="none", choices=("none", "rectangle", "round"), group=_POST,

@@ -34,7 +34,7 @@ class PlateBearing(BoltHoles):
         "Height", default=180, minimum=20, maximum=1500, help="Of a lozenge: diameter of its round middle."
     )
     corner_radius: float = length(
-        "Corner radius", default=10, minimum=0, maximum=500, help="Of a lozenge: of its two ends."
+        "Corner radius", default=10, minimum=0, maximum=500, help="Of a lozenge: of its two ends.", moves="free"
     )
     bore: float = length(
         "Bore", default=50, minimum=0, maximum=1000, group=_BEARING,
@@ -51,7 +51,13 @@ class PlateBearing(BoltHoles):
         help="Where the bearing bolt is by-diameter.",
     )  # fmt: skip
     slide: float = length(
-        "Slide along x", default=0, minimum=0, maximum=300, group=_BEARING, help="To tighten a chain or belt; 0: fixed."
+        "Slide along x",
+        default=0,
+        minimum=0,
+        maximum=300,
+        group=_BEARING,
+        help="To tighten a chain or belt; 0: fixed.",
+        moves="care",
     )
     mounts: str = choice(
         "Mounting holes",

@@ -39,9 +39,11 @@ class PlateBumper(TaperedFace, TabSlots):
     fit: str = fit(group=_BOLTS, of=("winch_bolt", "bolt"))
     lamps: str = choice("Lamps", default="round", choices=("none", "round", "rectangle"), group=_LAMPS)
     lamp_spacing: float = length(
-        "Between lamp centres", default=1300, minimum=50, maximum=2900, group=_LAMPS, when=("lamps",)
+        "Between lamp centres", default=1300, minimum=50, maximum=2900, group=_LAMPS, when=("lamps",), moves="care"
     )
-    lamp_up: float = length("Lamp centres up", default=155, minimum=10, maximum=790, group=_LAMPS, when=("lamps",))
+    lamp_up: float = length(
+        "Lamp centres up", default=155, minimum=10, maximum=790, group=_LAMPS, when=("lamps",), moves="care"
+    )
     lamp_width: float = length(
         "Lamp width or diameter", default=90, minimum=10, maximum=500, group=_LAMPS, when=("lamps",)
     )
@@ -54,7 +56,9 @@ class PlateBumper(TaperedFace, TabSlots):
     tow: str = choice(
         "Opening in the middle", default="fairlead", choices=("none", "fairlead", "tow-hooks"), group=_TOW
     )
-    tow_up: float = length("Its centre up", default=110, minimum=10, maximum=790, group=_TOW, when=("tow",))
+    tow_up: float = length(
+        "Its centre up", default=110, minimum=10, maximum=790, group=_TOW, when=("tow",), moves="care"
+    )
     winch_width: float = length(
         "Fairlead window width", default=180, minimum=20, maximum=800, group=_TOW, when=("tow", "fairlead")
     )
@@ -62,7 +66,13 @@ class PlateBumper(TaperedFace, TabSlots):
         "Fairlead window height", default=60, minimum=20, maximum=500, group=_TOW, when=("tow", "fairlead")
     )
     winch_radius: float = length(
-        "Fairlead window corner radius", default=12, minimum=0, maximum=250, group=_TOW, when=("tow", "fairlead")
+        "Fairlead window corner radius",
+        default=12,
+        minimum=0,
+        maximum=250,
+        group=_TOW,
+        when=("tow", "fairlead"),
+        moves="care",
     )
     winch_bolt: str = bolt("Fairlead bolts", default="M12", diameter="winch_hole", group=_TOW, when=("tow", "fairlead"))
     winch_hole: float = length("Fairlead hole diameter", default=13.5, minimum=1, maximum=60, group=_TOW)
@@ -96,7 +106,13 @@ class PlateBumper(TaperedFace, TabSlots):
         "Hook slot height", default=90, minimum=5, maximum=400, group=_TOW, when=("tow", "tow-hooks")
     )
     hook_radius: float = length(
-        "Hook slot corner radius", default=8, minimum=0, maximum=100, group=_TOW, when=("tow", "tow-hooks")
+        "Hook slot corner radius",
+        default=8,
+        minimum=0,
+        maximum=100,
+        group=_TOW,
+        when=("tow", "tow-hooks"),
+        moves="care",
     )
     slots: str = choice(
         "Mounting slots",
@@ -109,7 +125,7 @@ class PlateBumper(TaperedFace, TabSlots):
         "Between frame-horn centres", default=850, minimum=40, maximum=2800, group=_HORNS, when=("slots",)
     )
     slot_up: float = length(
-        "Middle of the pair up", default=125, minimum=10, maximum=790, group=_HORNS, when=("slots",)
+        "Middle of the pair up", default=125, minimum=10, maximum=790, group=_HORNS, when=("slots",), moves="care"
     )
     slot_pair: float = length(
         "Between slot centres of a pair, up", default=100, minimum=5, maximum=700, group=_HORNS, when=("slots",)
@@ -124,13 +140,14 @@ class PlateBumper(TaperedFace, TabSlots):
         group=_HORNS,
         help="Over all; 0 for round holes.",
         when=("slots",),
+        moves="care",
     )
     plate_holes: bool = flag("Number-plate holes", default=True, group=_PLATE)
     plate_spacing: float = length(
         "Between number-plate hole centres", default=180, minimum=10, maximum=900, group=_PLATE, when=("plate_holes",)
     )
     plate_up: float = length(
-        "Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE, when=("plate_holes",)
+        "Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE, when=("plate_holes",), moves="care"
     )
     plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",))
     wing_slots: bool = flag("Slots for wings", group=_WELDED, help="bumper-wing, near the ends.")

@@ -26,7 +26,11 @@ class PlateCapSquare(TubeCap):
     width: float = length("Tube, width", default=60, minimum=10, maximum=1000)
     height: float = length("Tube, height", default=60, minimum=10, maximum=1000)
     corner_radius: float = length(
-        "Outside corner radius of the tube", default=6, minimum=0, maximum=200, help="About twice the wall."
+        "Outside corner radius of the tube",
+        default=6,
+        minimum=0,
+        maximum=200,
+        help="About twice the wall.",
     )
 
     @property

@@ -27,13 +27,13 @@ class PlateCover(BoltHoles):
 
     width: float = length("Width", default=240, minimum=30, maximum=3000)
     height: float = length("Height", default=160, minimum=30, maximum=3000)
-    corner_radius: float = length("Corner radius", default=10, minimum=0, maximum=500)
+    corner_radius: float = length("Corner radius", default=10, minimum=0, maximum=500, moves="free")
     inset: float = length("Corner holes in from the edges", default=15, minimum=3, maximum=500, group="Holes")
     holes_x: int = count("Holes along the width", default=2, minimum=2, maximum=24)
     holes_y: int = count("Holes along the height", default=2, minimum=2, maximum=24)
     bolt: str = bolt("Screw", default="M8", diameter="hole")
     window_width: float = length(
-        "Width of the window", default=0, minimum=0, maximum=2500, group="Window", help="0 for none."
+        "Width of the window", default=0, minimum=0, maximum=2500, group="Window", help="0 for none.", moves="care"
     )
     window_height: float = length(
         "Height of the window",
@@ -43,17 +43,32 @@ class PlateCover(BoltHoles):
         group="Window",
         help="0 for a round one.",
         when=("window_width",),
+        moves="care",
     )
     window_radius: float = length(
-        "Corner radius of the window", default=6, minimum=0, maximum=500, group="Window", when=("window_height",)
+        "Corner radius of the window",
+        default=6,
+        minimum=0,
+        maximum=500,
+        group="Window",
+        when=("window_height",),
+        moves="free",
     )
     lift: float = length(
         "Lifting slots, length", default=0, minimum=0, maximum=400, group="Lifting slots",
-        help="For fingers or hooks, upright; 0 for none.",
+        help="For fingers or hooks, upright; 0 for none.", moves="care",
     )  # fmt: skip
-    lift_width: float = length("Their width", default=25, minimum=3, maximum=150, group="Lifting slots", when=("lift",))
+    lift_width: float = length(
+        "Their width", default=25, minimum=3, maximum=150, group="Lifting slots", when=("lift",), moves="care"
+    )
     lift_apart: float = length(
-        "Between their middles", default=150, minimum=10, maximum=2900, group="Lifting slots", when=("lift",)
+        "Between their middles",
+        default=150,
+        minimum=10,
+        maximum=2900,
+        group="Lifting slots",
+        when=("lift",),
+        moves="care",
     )
 
     @property

@@ -30,7 +30,7 @@ class PlateMotor(BoltHoles):
 
     width: float = length("Width", default=180, minimum=20, maximum=1200)
     height: float = length("Height", default=180, minimum=20, maximum=1200)
-    corner_radius: float = length("Corner radius", default=8, minimum=0, maximum=200)
+    corner_radius: float = length("Corner radius", default=8, minimum=0, maximum=200, moves="free")
     up: float = length("Shaft above the foot", default=90, minimum=5, maximum=1200, group=_MOTOR)
     pilot: float = length("Pilot hole", default=80, minimum=3, maximum=800, group=_MOTOR)
     pattern: str = choice("Motor bolts on a", default="circle", choices=("circle", "square"), group=_MOTOR)
@@ -54,7 +54,13 @@ class PlateMotor(BoltHoles):
         "Motor bolt hole", default=9, minimum=1, maximum=60, group=_MOTOR, help="Where the motor bolt is by-diameter."
     )
     travel: float = length(
-        "Belt travel", default=0, minimum=0, maximum=300, group=_MOTOR, help="How far the motor can slide; 0: fixed."
+        "Belt travel",
+        default=0,
+        minimum=0,
+        maximum=300,
+        group=_MOTOR,
+        help="How far the motor can slide; 0: fixed.",
+        moves="care",
     )
     slide: str = choice("Slides", default="up", choices=("up", "across"), group=_MOTOR, when=("travel",))
     mounts: str = choice("Mounting holes", default="corners", choices=("corners", "foot", "none"), group="Holes")

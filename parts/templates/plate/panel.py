@@ -40,7 +40,7 @@ class PlatePanel(BoltHoles):
 
     width: float = length("Width", default=300, minimum=40, maximum=3000)
     height: float = length("Height", default=200, minimum=40, maximum=3000)
-    corner_radius: float = length("Corner radius", default=6, minimum=0, maximum=300)
+    corner_radius: float = length("Corner radius", default=6, minimum=0, maximum=300, moves="free")
     form: str = choice(
         "Openings", default="obround", choices=("obround", "slot", "round"), group=PATTERN,
         help="obround: slots with round ends. slot: louvre slots with rounded corners. round: mesh of holes.",
@@ -53,22 +53,23 @@ class PlatePanel(BoltHoles):
         group=PATTERN,
         help="Of obrounds and slots.",
         when=("form", "obround", "slot"),
+        moves="care",
     )
     opening_width: float = length(
         "Width of an opening", default=10, minimum=0, maximum=1000, group=PATTERN,
-        help="Diameter of a round one. 0: the least that the process pierces and cuts.",
+        help="Diameter of a round one. 0: the least that the process pierces and cuts.", moves="care",
     )  # fmt: skip
     slot_radius: float = length(
-        "Corner radius of slots", default=3, minimum=0, maximum=500, group=PATTERN, when=("form", "slot")
+        "Corner radius of slots", default=3, minimum=0, maximum=500, group=PATTERN, when=("form", "slot"), moves="free"
     )
     bridge: float = length(
         "Bridge between openings", default=0, minimum=0, maximum=500, group=PATTERN,
-        help="0: the narrowest that the process leaves standing.",
+        help="0: the narrowest that the process leaves standing.", moves="free",
     )  # fmt: skip
     stagger: bool = flag("Staggered rows", default=True, group=PATTERN)
     least_margin: float = length(
         "Margin all round, at least", default=30, minimum=1, maximum=1000, group=PATTERN,
-        help="The rows are centred; what is left over makes it wider.",
+        help="The rows are centred; what is left over makes it wider.", moves="free",
     )  # fmt: skip
     inset: float = length(
         "Corner holes in from the edges", default=15, minimum=0, maximum=500, group=MOUNTING, help="0 for none."

@@ -28,20 +28,36 @@ class PlateShim(BoltHoles):
     width: float = length("Width", default=80, minimum=10, maximum=1000)
     height: float = length("Height, without the tab", default=80, minimum=10, maximum=1000)
     corner_radius: float = length(
-        "Corner radius", default=3, minimum=0, maximum=100, help="Also of the slots' mouths, so that it slips on."
+        "Corner radius",
+        default=3,
+        minimum=0,
+        maximum=100,
+        help="Also of the slots' mouths, so that it slips on.",
+        moves="free",
     )
     slots: int = count("Slots", default=1, minimum=1, maximum=8, group="Slots")
-    slot_depth: float = length("Slot depth", default=50, minimum=3, maximum=950, group="Slots")
+    slot_depth: float = length("Slot depth", default=50, minimum=3, maximum=950, group="Slots", moves="care")
     pitch: float = length(
         "Slots apart, centre to centre", default=60, minimum=3, maximum=900, group="Slots", when=("slots", "2")
     )
-    tab_width: float = length("Tab width", default=30, minimum=5, maximum=900, group=_TAB, when=("tab_length",))
-    tab_length: float = length("Tab length", default=30, minimum=0, maximum=500, group=_TAB, help="0 for no tab.")
+    tab_width: float = length(
+        "Tab width", default=30, minimum=5, maximum=900, group=_TAB, when=("tab_length",), moves="free"
+    )
+    tab_length: float = length(
+        "Tab length", default=30, minimum=0, maximum=500, group=_TAB, help="0 for no tab.", moves="free"
+    )
     tab_root: float = length(
-        "Radius where the tab joins", default=6, minimum=0, maximum=100, group=_TAB, when=("tab_length",)
+        "Radius where the tab joins", default=6, minimum=0, maximum=100, group=_TAB, when=("tab_length",), moves="free"
     )
     tab_hole: float = length(
-        "Hole in the tab", default=0, minimum=0, maximum=400, group=_TAB, help="0 for none.", when=("tab_length",)
+        "Hole in the tab",
+        default=0,
+        minimum=0,
+        maximum=400,
+        group=_TAB,
+        help="0 for none.",
+        when=("tab_length",),
+        moves="care",
     )
     bolt: str = bolt("Bolt", default="M16", diameter="hole", group="Slots")
     fit: str = fit(group="Slots", of=("bolt",))

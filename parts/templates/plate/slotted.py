@@ -30,11 +30,11 @@ class PlateSlotted(BoltHoles):
 
     width: float = length("Width", default=200, minimum=30, maximum=2500)
     height: float = length("Height", default=140, minimum=20, maximum=2500)
-    corner_radius: float = length("Corner radius", default=10, minimum=0, maximum=300)
+    corner_radius: float = length("Corner radius", default=10, minimum=0, maximum=300, moves="free")
     way: str = choice("Slots run along", default="width", choices=("width", "height"), group=SLOTS)
     travel: float = length(
         "Travel in the slots", default=25, minimum=0, maximum=800, group=SLOTS,
-        help="How far a bolt can move: the slot is that and a hole's diameter long.",
+        help="How far a bolt can move: the slot is that and a hole's diameter long.", moves="care",
     )  # fmt: skip
     slots_x: int = count("Slots along the width", default=2, minimum=1, maximum=12, group=SLOTS)
     slots_y: int = count("Slots along the height", default=2, minimum=1, maximum=12, group=SLOTS)
@@ -63,7 +63,13 @@ class PlateSlotted(BoltHoles):
         "Hole diameter", default=9, minimum=1, maximum=200, group=FIXED, help="Where the bolt is by-diameter."
     )
     middle: float = length(
-        "Opening in the middle", default=0, minimum=0, maximum=2000, group="Middle", help="Diameter, 0 for none."
+        "Opening in the middle",
+        default=0,
+        minimum=0,
+        maximum=2000,
+        group="Middle",
+        help="Diameter, 0 for none.",
+        moves="care",
     )
 
     @property

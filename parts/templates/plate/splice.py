@@ -28,8 +28,8 @@ class PlateSplice(BoltHoles):
     width: float = length(
         "Width", default=100, minimum=20, maximum=1500, help="Across the members; the lines stand about its middle."
     )
-    gap: float = length("Gap between the members", default=10, minimum=0, maximum=500)
-    corner_radius: float = length("Corner radius", default=6, minimum=0, maximum=200)
+    gap: float = length("Gap between the members", default=10, minimum=0, maximum=500, moves="care")
+    corner_radius: float = length("Corner radius", default=6, minimum=0, maximum=200, moves="free")
     rows: int = count("Rows on each side", default=2, minimum=1, maximum=20)
     lines: int = count("Lines across", default=2, minimum=1, maximum=12)
     bolt: str = bolt("Bolt", default="M16", diameter="hole")
@@ -48,7 +48,7 @@ class PlateSplice(BoltHoles):
     )  # fmt: skip
     end: float = length(
         "Plate's end to the first row", default=0, minimum=0, maximum=300, group=STANDARD,
-        help="0: as AISC 360 table J3.4 asks.",
+        help="0: as AISC 360 table J3.4 asks.", moves="free",
     )  # fmt: skip
     inner: float = length(
         "Member's end to its first row", default=0, minimum=0, maximum=300, group=STANDARD,

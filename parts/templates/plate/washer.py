@@ -29,11 +29,17 @@ class PlateWasher(BoltHoles):
     outside: str = choice("Outside", default="round", choices=_SHAPES)
     size: float = length("Across", default=80, minimum=6, maximum=600, help="Outside diameter, or side of the square.")
     corner_radius: float = length(
-        "Corner radius of a square one", default=4, minimum=0, maximum=200, when=("outside", "square")
+        "Corner radius of a square one", default=4, minimum=0, maximum=200, when=("outside", "square"), moves="free"
     )
     inside: str = choice("Hole", default="round", choices=_SHAPES, group="Holes", help="Square: for a coach bolt.")
     relief: float = length(
-        "Corner radius of a square hole", default=1.5, minimum=0, maximum=50, group="Holes", when=("inside", "square")
+        "Corner radius of a square hole",
+        default=1.5,
+        minimum=0,
+        maximum=50,
+        group="Holes",
+        when=("inside", "square"),
+        moves="care",
     )
     bolt: str = bolt("Bolt", default="M20", diameter="hole")
 

@@ -45,7 +45,7 @@ class Tabs(Parameters):
         help="Its centre, from the lower end of its plate's edge.",
     )  # fmt: skip
     tab_relief: float = length(
-        "Relief radius", default=0, minimum=0, maximum=20, group=_TABS, help="0: 0.6 thicknesses."
+        "Relief radius", default=0, minimum=0, maximum=20, group=_TABS, help="0: 0.6 thicknesses.", moves="free"
     )
 
     @property

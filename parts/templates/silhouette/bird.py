@@ -41,17 +41,19 @@ class SilhouetteBird(Hung):
     """The beak's tip is at x = 0, the belly on the x axis; it looks to the left."""
 
     overall: float = length("Length from beak to tail", default=300, minimum=50, maximum=2500)
-    depth: float = length("Depth from crown to belly", default=150, minimum=20, maximum=1500)
-    beak: float = length("Length of the beak", default=26, minimum=3, maximum=400)
-    tail_width: float = length("Width of the tail", default=26, minimum=3, maximum=400)
-    tip_radius: float = length("Radius of beak and tail", default=3, minimum=0.8, maximum=100)
-    eye_diameter: float = length("Eye", default=11, minimum=0, maximum=200, group="Cut out", help="0 for none.")
-    lines: int = count("Lines of the wing", default=3, minimum=0, maximum=5, group="Cut out")
+    depth: float = length("Depth from crown to belly", default=150, minimum=20, maximum=1500, moves="care")
+    beak: float = length("Length of the beak", default=26, minimum=3, maximum=400, moves="free")
+    tail_width: float = length("Width of the tail", default=26, minimum=3, maximum=400, moves="free")
+    tip_radius: float = length("Radius of beak and tail", default=3, minimum=0.8, maximum=100, moves="free")
+    eye_diameter: float = length(
+        "Eye", default=11, minimum=0, maximum=200, group="Cut out", help="0 for none.", moves="free"
+    )
+    lines: int = count("Lines of the wing", default=3, minimum=0, maximum=5, group="Cut out", moves="care")
     line_width: float = length(
-        "Width of the lines", default=6, minimum=1, maximum=100, group="Cut out", when=("lines",)
+        "Width of the lines", default=6, minimum=1, maximum=100, group="Cut out", when=("lines",), moves="free"
     )
     bridge: float = length(
-        "Bridge between the lines", default=9, minimum=1, maximum=200, group="Cut out", when=("lines",)
+        "Bridge between the lines", default=9, minimum=1, maximum=200, group="Cut out", when=("lines",), moves="free"
     )
 
     @property

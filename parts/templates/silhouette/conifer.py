@@ -51,19 +51,29 @@ class SilhouetteConifer(Hung):
 
     height: float = length("Height over all", default=320, minimum=50, maximum=2500)
     width: float = length("Width over the lowest tips", default=200, minimum=30, maximum=2000)
-    tiers: int = count("Tiers", default=4, minimum=1, maximum=12, group="Outline")
-    undercut: float = length("Tips beyond the notch below", default=22, minimum=2, maximum=500, when=("tiers", "2"))
-    droop: float = length("Tips below the notch", default=4, minimum=0, maximum=300)
-    tip_radius: float = length("Radius of the tips", default=3, minimum=1, maximum=100)
-    notch_radius: float = length("Radius in the notches", default=3, minimum=0, maximum=100)
-    trunk_width: float = length("Width of the trunk", default=30, minimum=4, maximum=500, group="Trunk")
-    trunk_height: float = length("Trunk below the lowest tips", default=36, minimum=2, maximum=1000, group="Trunk")
+    tiers: int = count("Tiers", default=4, minimum=1, maximum=12, group="Outline", moves="care")
+    undercut: float = length(
+        "Tips beyond the notch below", default=22, minimum=2, maximum=500, when=("tiers", "2"), moves="free"
+    )
+    droop: float = length("Tips below the notch", default=4, minimum=0, maximum=300, moves="free")
+    tip_radius: float = length("Radius of the tips", default=3, minimum=1, maximum=100, moves="free")
+    notch_radius: float = length("Radius in the notches", default=3, minimum=0, maximum=100, moves="free")
+    trunk_width: float = length("Width of the trunk", default=30, minimum=4, maximum=500, group="Trunk", moves="free")
+    trunk_height: float = length(
+        "Trunk below the lowest tips", default=36, minimum=2, maximum=1000, group="Trunk", moves="free"
+    )
     seed: int = seed()
     bauble: float = length(
-        "Baubles' diameter", default=12, minimum=0, maximum=300, group="Baubles", help="0 for none; one a tier."
+        "Baubles' diameter",
+        default=12,
+        minimum=0,
+        maximum=300,
+        group="Baubles",
+        help="0 for none; one a tier.",
+        moves="free",
     )
     aside: float = length(
-        "Baubles from the middle", default=12, minimum=0, maximum=500, group="Baubles", when=("bauble",)
+        "Baubles from the middle", default=12, minimum=0, maximum=500, group="Baubles", when=("bauble",), moves="free"
     )
 
     @property

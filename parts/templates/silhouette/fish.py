@@ -32,17 +32,21 @@ class SilhouetteFish(Hung):
     """The nose is at the origin, the tail to the right, the middle of the body along the x axis."""
 
     overall: float = length("Length over all", default=320, minimum=50, maximum=2500)
-    depth: float = length("Depth of the body", default=120, minimum=20, maximum=1200)
-    tail_span: float = length("Span of the tail", default=124, minimum=12, maximum=1200)
-    tail_root: float = length("Body where the tail begins", default=30, minimum=5, maximum=600)
-    fin: float = length("Back fin above the body", default=26, minimum=4, maximum=500)
-    nose_radius: float = length("Radius of the nose", default=9, minimum=1, maximum=300)
-    tip_radius: float = length("Radius of fins and tail", default=3, minimum=1, maximum=100)
-    eye_diameter: float = length("Eye", default=13, minimum=0, maximum=200, group="Cut out", help="0 for none.")
-    gill_width: float = length("Gill", default=6, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none.")
-    stripes: int = count("Stripes", default=4, minimum=0, maximum=12, group="Cut out")
+    depth: float = length("Depth of the body", default=120, minimum=20, maximum=1200, moves="care")
+    tail_span: float = length("Span of the tail", default=124, minimum=12, maximum=1200, moves="free")
+    tail_root: float = length("Body where the tail begins", default=30, minimum=5, maximum=600, moves="free")
+    fin: float = length("Back fin above the body", default=26, minimum=4, maximum=500, moves="free")
+    nose_radius: float = length("Radius of the nose", default=9, minimum=1, maximum=300, moves="free")
+    tip_radius: float = length("Radius of fins and tail", default=3, minimum=1, maximum=100, moves="free")
+    eye_diameter: float = length(
+        "Eye", default=13, minimum=0, maximum=200, group="Cut out", help="0 for none.", moves="free"
+    )
+    gill_width: float = length(
+        "Gill", default=6, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none.", moves="free"
+    )
+    stripes: int = count("Stripes", default=4, minimum=0, maximum=12, group="Cut out", moves="care")
     stripe_width: float = length(
-        "Width of the stripes", default=7, minimum=1, maximum=100, group="Cut out", when=("stripes",)
+        "Width of the stripes", default=7, minimum=1, maximum=100, group="Cut out", when=("stripes",), moves="free"
     )
 
     @property

@@ -29,29 +29,47 @@ DOTS = "Slots and dots"
 class SilhouetteFlower(Hung):
     """The middle is at the origin, one petal straight up; the petal's own frame has it along x."""
 
-    petals: int = count("Petals", default=8, minimum=4, maximum=24, group="Outline")
+    petals: int = count("Petals", default=8, minimum=4, maximum=24, group="Outline", moves="care")
     diameter: float = length("Diameter over the tips", default=240, minimum=40, maximum=2500)
-    petal_width: float = length("Petals at their widest", default=54, minimum=8, maximum=1200)
-    widest: float = length("Widest place from the middle", default=80, minimum=5, maximum=1200)
+    petal_width: float = length("Petals at their widest", default=54, minimum=8, maximum=1200, moves="free")
+    widest: float = length("Widest place from the middle", default=80, minimum=5, maximum=1200, moves="free")
     tip_radius: float = length(
-        "Radius of the tips", default=14, minimum=1, maximum=500, help="Small for pointed petals."
+        "Radius of the tips", default=14, minimum=1, maximum=500, help="Small for pointed petals.", moves="free"
     )
-    valley_radius: float = length("Radius between the petals", default=3, minimum=1, maximum=300)
+    valley_radius: float = length("Radius between the petals", default=3, minimum=1, maximum=300, moves="free")
     slot_width: float = length(
-        "Petals' slots at their foot", default=5, minimum=0, maximum=100, group=DOTS, help="0 for no slots."
+        "Petals' slots at their foot",
+        default=5,
+        minimum=0,
+        maximum=100,
+        group=DOTS,
+        help="0 for no slots.",
+        moves="free",
     )
-    slot_end: float = length("Slots at their end", default=8, minimum=1, maximum=100, group=DOTS, when=("slot_width",))
+    slot_end: float = length(
+        "Slots at their end", default=8, minimum=1, maximum=100, group=DOTS, when=("slot_width",), moves="free"
+    )
     slot_from: float = length(
-        "Slots from the middle", default=46, minimum=2, maximum=1000, group=DOTS, when=("slot_width",)
+        "Slots from the middle", default=46, minimum=2, maximum=1000, group=DOTS, when=("slot_width",), moves="free"
     )
     bridge: float = length(
-        "Metal round slots and dots", default=8, minimum=1, maximum=200, group=DOTS, when=[("slot_width",), ("dots",)]
+        "Metal round slots and dots",
+        default=8,
+        minimum=1,
+        maximum=200,
+        group=DOTS,
+        when=[("slot_width",), ("dots",)],
+        moves="free",
     )
-    dots: int = count("Dots round the middle", default=8, minimum=0, maximum=36, group=DOTS)
-    dot: float = length("Diameter of a dot", default=7, minimum=1, maximum=100, group=DOTS, when=("dots",))
-    dot_ring: float = length("Diameter of their ring", default=52, minimum=4, maximum=1500, group=DOTS, when=("dots",))
+    dots: int = count("Dots round the middle", default=8, minimum=0, maximum=36, group=DOTS, moves="care")
+    dot: float = length(
+        "Diameter of a dot", default=7, minimum=1, maximum=100, group=DOTS, when=("dots",), moves="free"
+    )
+    dot_ring: float = length(
+        "Diameter of their ring", default=52, minimum=4, maximum=1500, group=DOTS, when=("dots",), moves="free"
+    )
     middle: float = length(
-        "Hole in the middle", default=12, minimum=0, maximum=500, group=DOTS, help="Diameter, 0 for none."
+        "Hole in the middle", default=12, minimum=0, maximum=500, group=DOTS, help="Diameter, 0 for none.", moves="free"
     )
     hang: str = hang_choice("lug")
 

@@ -31,28 +31,42 @@ TEETH, WHEEL = "Teeth", "Wheel"
 class SilhouetteGear(Hung):
     """The middle is at the origin, a tooth and a spoke straight up; a tooth's own frame has it along x."""
 
-    teeth: int = count("Teeth", default=16, minimum=5, maximum=60, group=TEETH)
+    teeth: int = count("Teeth", default=16, minimum=5, maximum=60, group=TEETH, moves="care")
     diameter: float = length("Diameter over the tips", default=300, minimum=40, maximum=2500, group=TEETH)
-    tooth_height: float = length("Height of the teeth", default=24, minimum=2, maximum=500, group=TEETH)
-    tooth_width: float = length("Teeth at the foot", default=32, minimum=3, maximum=600, group=TEETH)
-    tip_width: float = length("Teeth at the tip", default=16, minimum=2, maximum=600, group=TEETH)
+    tooth_height: float = length("Height of the teeth", default=24, minimum=2, maximum=500, group=TEETH, moves="free")
+    tooth_width: float = length("Teeth at the foot", default=32, minimum=3, maximum=600, group=TEETH, moves="free")
+    tip_width: float = length("Teeth at the tip", default=16, minimum=2, maximum=600, group=TEETH, moves="free")
     flank_radius: float = length(
-        "Radius of the flanks", default=45, minimum=2, maximum=5000, group=TEETH, help="Large for straight flanks."
+        "Radius of the flanks",
+        default=45,
+        minimum=2,
+        maximum=5000,
+        group=TEETH,
+        help="Large for straight flanks.",
+        moves="free",
     )
-    tip_radius: float = length("Radius at the tips", default=2, minimum=0.5, maximum=100, group=TEETH)
-    fillet_radius: float = length("Radius at the foot", default=4, minimum=0, maximum=200, group=TEETH)
-    spokes: int = count("Spokes", default=6, minimum=0, maximum=16, group=WHEEL, help="0 for a full disc, else 3+.")
+    tip_radius: float = length("Radius at the tips", default=2, minimum=0.5, maximum=100, group=TEETH, moves="free")
+    fillet_radius: float = length("Radius at the foot", default=4, minimum=0, maximum=200, group=TEETH, moves="free")
+    spokes: int = count(
+        "Spokes", default=6, minimum=0, maximum=16, group=WHEEL, help="0 for a full disc, else 3+.", moves="care"
+    )
     spoke_width: float = length(
-        "Width of the spokes", default=16, minimum=2, maximum=400, group=WHEEL, when=("spokes",)
+        "Width of the spokes", default=16, minimum=2, maximum=400, group=WHEEL, when=("spokes",), moves="free"
     )
     rim: float = length(
-        "Rim between teeth and windows", default=24, minimum=2, maximum=600, group=WHEEL, when=("spokes",)
+        "Rim between teeth and windows", default=24, minimum=2, maximum=600, group=WHEEL, when=("spokes",), moves="free"
     )
     hub_diameter: float = length(
-        "Diameter of the hub", default=100, minimum=5, maximum=2000, group=WHEEL, when=("spokes",)
+        "Diameter of the hub", default=100, minimum=5, maximum=2000, group=WHEEL, when=("spokes",), moves="care"
     )
     window_radius: float = length(
-        "Radius in the windows' corners", default=7, minimum=0.5, maximum=300, group=WHEEL, when=("spokes",)
+        "Radius in the windows' corners",
+        default=7,
+        minimum=0.5,
+        maximum=300,
+        group=WHEEL,
+        when=("spokes",),
+        moves="free",
     )
     bore: float = length("Hole in the middle", default=26, minimum=0, maximum=1900, group=WHEEL, help="0 for none.")
 

@@ -40,23 +40,33 @@ class SilhouetteLeaf(Parameters):
 
     blade_length: float = length("Length of the blade", default=260, minimum=60, maximum=2500)
     blade_width: float = length("Width of the blade", default=130, minimum=25, maximum=1200)
-    belly: float = length("Widest place from the base", default=95, minimum=10, maximum=1500)
+    belly: float = length("Widest place from the base", default=95, minimum=10, maximum=1500, moves="free")
     tip: str = choice(
-        "Tip", default="drawn-out", choices=("drawn-out", "plain"), help="drawn-out: hollow toward the tip."
+        "Tip",
+        default="drawn-out",
+        choices=("drawn-out", "plain"),
+        help="drawn-out: hollow toward the tip.",
+        moves="care",
     )
     tip_radius: float = length(
         "Radius of the tip", default=3, minimum=1, maximum=300,
-        help="A sharp tip melts round and cuts hands. The base has it too where there is no stem.",
+        help="A sharp tip melts round and cuts hands. The base has it too where there is no stem.", moves="free",
     )  # fmt: skip
     base: str = choice(
         "Base", default="stem", choices=("stem", "stake", "none"), group="Stem or stake",
         help="stem: curved, with a round end. stake: straight and pointed, for the ground.",
     )  # fmt: skip
     stem_width: float = length(
-        "Width of stem or stake", default=9, minimum=3, maximum=150, group="Stem or stake", when=("base",)
+        "Width of stem or stake", default=9, minimum=3, maximum=150, group="Stem or stake", when=("base",), moves="care"
     )
     stem_length: float = length(
-        "Length of stem or stake", default=70, minimum=5, maximum=1500, group="Stem or stake", when=("base",)
+        "Length of stem or stake",
+        default=70,
+        minimum=5,
+        maximum=1500,
+        group="Stem or stake",
+        when=("base",),
+        moves="care",
     )
     stem_bend: float = angle(
         "Bend of the stem",
@@ -66,38 +76,55 @@ class SilhouetteLeaf(Parameters):
         group="Stem or stake",
         help="0 for a straight one.",
         when=("base", "stem"),
+        moves="free",
     )
     point_length: float = length(
-        "Length of the stake's point", default=35, minimum=2, maximum=500, group="Stem or stake", when=("base", "stake")
+        "Length of the stake's point",
+        default=35,
+        minimum=2,
+        maximum=500,
+        group="Stem or stake",
+        when=("base", "stake"),
+        moves="free",
     )
     point_width: float = length(
         "Blunt end of the point", default=4, minimum=1, maximum=100, group="Stem or stake",
         help="A knife point melts, and injures.",
-        when=("base", "stake"),
+        when=("base", "stake"), moves="free",
     )  # fmt: skip
     midrib_width: float = length(
-        "Midrib at its foot", default=7, minimum=0, maximum=100, group="Veins", help="0 for no midrib."
+        "Midrib at its foot", default=7, minimum=0, maximum=100, group="Veins", help="0 for no midrib.", moves="free"
     )
-    vein_pairs: int = count("Pairs of veins", default=6, minimum=0, maximum=20, group="Veins")
+    vein_pairs: int = count("Pairs of veins", default=6, minimum=0, maximum=20, group="Veins", moves="care")
     vein_width: float = length(
-        "Veins at the midrib", default=6, minimum=1, maximum=80, group="Veins", when=("vein_pairs",)
+        "Veins at the midrib", default=6, minimum=1, maximum=80, group="Veins", when=("vein_pairs",), moves="free"
     )
     vein_end: float = length(
         "Veins and midrib at their ends", default=3.5, minimum=1, maximum=80, group="Veins",
         help="As wide as at the midrib for veins of one width.",
-        when=[("midrib_width",), ("vein_pairs",)],
+        when=[("midrib_width",), ("vein_pairs",)], moves="free",
     )  # fmt: skip
     vein_angle: float = angle(
-        "Angle of the veins to the midrib", default=52, minimum=30, maximum=80, group="Veins", when=("vein_pairs",)
+        "Angle of the veins to the midrib",
+        default=52,
+        minimum=30,
+        maximum=80,
+        group="Veins",
+        when=("vein_pairs",),
+        moves="free",
     )
     bridge: float = length(
         "Bridges", default=5, minimum=1, maximum=100, group="Veins",
         help="Metal left between the cut-outs, and between them and the edge.",
-        when=[("midrib_width",), ("vein_pairs",)],
+        when=[("midrib_width",), ("vein_pairs",)], moves="free",
     )  # fmt: skip
     hang: str = choice("Hanging hole", default="base", choices=("none", "base", "tip"), group="Hanging hole")
-    hole: float = length("Its diameter", default=6, minimum=1, maximum=60, group="Hanging hole", when=("hang",))
-    eye: float = length("Metal around it", default=5, minimum=1, maximum=100, group="Hanging hole", when=("hang",))
+    hole: float = length(
+        "Its diameter", default=6, minimum=1, maximum=60, group="Hanging hole", when=("hang",), moves="care"
+    )
+    eye: float = length(
+        "Metal around it", default=5, minimum=1, maximum=100, group="Hanging hole", when=("hang",), moves="free"
+    )
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
 
     @property

@@ -40,25 +40,27 @@ MOST_BULGE = 0.96
 class SilhouetteMoonCloud(Hung):
     """The moon's centre is at the origin; it opens to the right."""
 
-    moon_radius: float = length("Radius of the moon", default=120, minimum=15, maximum=1250)
-    hollow_radius: float = length("Radius of its hollow", default=95, minimum=7, maximum=1200)
-    waist: float = length("Crescent at its widest", default=68, minimum=5, maximum=1200)
-    tilt: float = angle("Opens upward by", default=22, minimum=-20, maximum=50)
-    tip_radius: float = length("Radius of the tip", default=3, minimum=0.5, maximum=100)
+    moon_radius: float = length("Radius of the moon", default=120, minimum=15, maximum=1250, moves="care")
+    hollow_radius: float = length("Radius of its hollow", default=95, minimum=7, maximum=1200, moves="free")
+    waist: float = length("Crescent at its widest", default=68, minimum=5, maximum=1200, moves="free")
+    tilt: float = angle("Opens upward by", default=22, minimum=-20, maximum=50, moves="care")
+    tip_radius: float = length("Radius of the tip", default=3, minimum=0.5, maximum=100, moves="free")
     height: float = length("Height from cloud to moon's top", default=218, minimum=20, maximum=2500)
-    cloud_width: float = length("Width of the cloud", default=272, minimum=30, maximum=3000)
-    cloud_height: float = length("Height of the cloud", default=98, minimum=10, maximum=1500)
-    reach: float = length("Cloud left of the moon", default=16, minimum=0, maximum=1000)
-    lobe_radius: float = length("Radius of the highest lobe", default=44, minimum=4, maximum=700)
-    end_radius: float = length("Radius of the cloud's ends", default=29, minimum=3, maximum=500)
-    inside_radius: float = length("Radius between lobes", default=4, minimum=0.5, maximum=100)
-    craters: int = count("Craters", default=3, minimum=0, maximum=3, group="Cut out")
-    crater: float = length("Largest crater", default=22, minimum=1, maximum=400, group="Cut out", when=("craters",))
+    cloud_width: float = length("Width of the cloud", default=272, minimum=30, maximum=3000, moves="care")
+    cloud_height: float = length("Height of the cloud", default=98, minimum=10, maximum=1500, moves="care")
+    reach: float = length("Cloud left of the moon", default=16, minimum=0, maximum=1000, moves="free")
+    lobe_radius: float = length("Radius of the highest lobe", default=44, minimum=4, maximum=700, moves="free")
+    end_radius: float = length("Radius of the cloud's ends", default=29, minimum=3, maximum=500, moves="free")
+    inside_radius: float = length("Radius between lobes", default=4, minimum=0.5, maximum=100, moves="free")
+    craters: int = count("Craters", default=3, minimum=0, maximum=3, group="Cut out", moves="care")
+    crater: float = length(
+        "Largest crater", default=22, minimum=1, maximum=400, group="Cut out", when=("craters",), moves="free"
+    )
     line_width: float = length(
-        "Line in the cloud", default=7, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none."
+        "Line in the cloud", default=7, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none.", moves="free"
     )
     line_inset: float = length(
-        "Metal over the line", default=14, minimum=1, maximum=300, group="Cut out", when=("line_width",)
+        "Metal over the line", default=14, minimum=1, maximum=300, group="Cut out", when=("line_width",), moves="free"
     )
 
     @property

@@ -49,32 +49,54 @@ class SilhouetteRidge(Hung):
     setting: str = choice("Base or frame", default="base", choices=("base", "frame"), group="Outline")
     overall: float = length("Width", default=600, minimum=60, maximum=3000)
     height: float = length("Highest peak", default=145, minimum=20, maximum=2000, help="Above the lower edge.")
-    valley_height: float = length("Valleys", default=66, minimum=5, maximum=1500, help="Above the lower edge.")
-    peaks: int = count("Peaks", default=3, minimum=1, maximum=12, group="Outline")
-    peak_radius: float = length("Radius of the peaks", default=10, minimum=1, maximum=1000)
+    valley_height: float = length(
+        "Valleys", default=66, minimum=5, maximum=1500, help="Above the lower edge.", moves="free"
+    )
+    peaks: int = count("Peaks", default=3, minimum=1, maximum=12, group="Outline", moves="care")
+    peak_radius: float = length("Radius of the peaks", default=10, minimum=1, maximum=1000, moves="free")
     valley_radius: float = length(
-        "Radius of the valleys", default=30, minimum=1, maximum=1000, when=[("peaks", "2"), ("setting", "frame")]
+        "Radius of the valleys",
+        default=30,
+        minimum=1,
+        maximum=1000,
+        when=[("peaks", "2"), ("setting", "frame")],
+        moves="free",
     )
     seed: int = seed()
     border: float = length(
-        "Width of the frame", default=25, minimum=4, maximum=300, group="Frame", when=("setting", "frame")
+        "Width of the frame", default=25, minimum=4, maximum=300, group="Frame", when=("setting", "frame"), moves="free"
     )
     sky: float = length(
-        "Sky above the highest peak", default=90, minimum=4, maximum=1500, group="Frame", when=("setting", "frame")
+        "Sky above the highest peak",
+        default=90,
+        minimum=4,
+        maximum=1500,
+        group="Frame",
+        when=("setting", "frame"),
+        moves="free",
     )
     trees: int = count(
         "Trees on each slope", default=2, minimum=0, maximum=8, group="Trees",
-        help="At most; fewer where a slope is short, none where it is steep.",
+        help="At most; fewer where a slope is short, none where it is steep.", moves="care",
     )  # fmt: skip
     tree_height: float = length(
-        "Height of the trees", default=72, minimum=5, maximum=500, group="Trees", when=("trees",)
+        "Height of the trees", default=72, minimum=5, maximum=500, group="Trees", when=("trees",), moves="free"
     )
-    tree_width: float = length("Width of the trees", default=40, minimum=4, maximum=300, group="Trees", when=("trees",))
+    tree_width: float = length(
+        "Width of the trees", default=40, minimum=4, maximum=300, group="Trees", when=("trees",), moves="free"
+    )
     tiers: int = count(
-        "Tiers of a tree", default=3, minimum=1, maximum=6, group="Trees", when=("trees",), help="Of its boughs."
+        "Tiers of a tree",
+        default=3,
+        minimum=1,
+        maximum=6,
+        group="Trees",
+        when=("trees",),
+        help="Of its boughs.",
+        moves="care",
     )
     tree_radius: float = length(
-        "Radius of their tips", default=1.5, minimum=0.5, maximum=50, group="Trees", when=("trees",)
+        "Radius of their tips", default=1.5, minimum=0.5, maximum=50, group="Trees", when=("trees",), moves="free"
     )
 
     @property

@@ -29,23 +29,43 @@ SHORTER = 0.42
 class SilhouetteSnowflake(Hung):
     """The middle is at the origin, one arm straight up; an arm's own frame has it along x."""
 
-    arms: int = count("Arms", default=6, minimum=4, maximum=8, group="Outline")
+    arms: int = count("Arms", default=6, minimum=4, maximum=8, group="Outline", moves="care")
     diameter: float = length("Diameter over the arms", default=260, minimum=60, maximum=2500)
-    arm_width: float = length("Width of the arms", default=14, minimum=4, maximum=200)
-    tip_radius: float = length("Radius at the ends' corners", default=3, minimum=0.5, maximum=100)
-    notch_radius: float = length("Radius in the corners", default=3, minimum=0, maximum=100)
-    pairs: int = count("Pairs of branches on an arm", default=3, minimum=1, maximum=6, group="Branches")
-    branch_width: float = length("Width of the branches", default=11, minimum=3, maximum=200, group="Branches")
-    branch_angle: float = angle("Branches to the arm", default=60, minimum=35, maximum=85, group="Branches")
-    first_branch: float = length("First pair from the middle", default=56, minimum=5, maximum=1200, group="Branches")
+    arm_width: float = length("Width of the arms", default=14, minimum=4, maximum=200, moves="free")
+    tip_radius: float = length("Radius at the ends' corners", default=3, minimum=0.5, maximum=100, moves="free")
+    notch_radius: float = length("Radius in the corners", default=3, minimum=0, maximum=100, moves="free")
+    pairs: int = count("Pairs of branches on an arm", default=3, minimum=1, maximum=6, group="Branches", moves="care")
+    branch_width: float = length(
+        "Width of the branches", default=11, minimum=3, maximum=200, group="Branches", moves="free"
+    )
+    branch_angle: float = angle(
+        "Branches to the arm", default=60, minimum=35, maximum=85, group="Branches", moves="free"
+    )
+    first_branch: float = length(
+        "First pair from the middle", default=56, minimum=5, maximum=1200, group="Branches", moves="free"
+    )
     last_branch: float = length(
-        "Last pair from the middle", default=104, minimum=6, maximum=1240, group="Branches", when=("pairs", "2")
+        "Last pair from the middle",
+        default=104,
+        minimum=6,
+        maximum=1240,
+        group="Branches",
+        when=("pairs", "2"),
+        moves="free",
     )
-    first_length: float = length("Branches of the first pair", default=26, minimum=3, maximum=800, group="Branches")
+    first_length: float = length(
+        "Branches of the first pair", default=26, minimum=3, maximum=800, group="Branches", moves="free"
+    )
     last_length: float = length(
-        "Branches of the last pair", default=20, minimum=3, maximum=800, group="Branches", when=("pairs", "2")
+        "Branches of the last pair",
+        default=20,
+        minimum=3,
+        maximum=800,
+        group="Branches",
+        when=("pairs", "2"),
+        moves="free",
     )
-    middle: float = length("Hole in the middle", default=16, minimum=0, maximum=800, group="Outline")
+    middle: float = length("Hole in the middle", default=16, minimum=0, maximum=800, group="Outline", moves="free")
     seed: int = seed()
     hang: str = hang_choice("lug")
 

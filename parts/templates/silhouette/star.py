@@ -31,22 +31,28 @@ LEAST_SLOT = 2.0
 class SilhouetteStar(Hung):
     """The middle is at the origin, one tip straight up."""
 
-    points: int = count("Points", default=5, minimum=3, maximum=32, group="Outline")
+    points: int = count("Points", default=5, minimum=3, maximum=32, group="Outline", moves="care")
     diameter: float = length("Diameter over the tips", default=280, minimum=40, maximum=2500)
     valley_diameter: float = length(
         "Diameter across the valleys", default=120, minimum=10, maximum=2400,
-        help="0.38 of the diameter makes five points as drawn in one stroke.",
+        help="0.38 of the diameter makes five points as drawn in one stroke.", moves="free",
     )  # fmt: skip
-    tip_radius: float = length("Radius of the tips", default=2.5, minimum=1, maximum=200)
-    valley_radius: float = length("Radius in the valleys", default=5, minimum=0, maximum=300)
+    tip_radius: float = length("Radius of the tips", default=2.5, minimum=1, maximum=200, moves="free")
+    valley_radius: float = length("Radius in the valleys", default=5, minimum=0, maximum=300, moves="free")
     seed: int = seed()
     slots: str = choice("Slots along the ridges", default="ridges", choices=("none", "ridges"), group="Slots")
     slot_width: float = length(
-        "Slots toward the middle", default=10, minimum=1, maximum=100, group="Slots", when=("slots",)
+        "Slots toward the middle", default=10, minimum=1, maximum=100, group="Slots", when=("slots",), moves="free"
     )
-    slot_end: float = length("Slots toward the tips", default=4, minimum=1, maximum=100, group="Slots", when=("slots",))
-    hub: float = length("Metal in the middle", default=44, minimum=4, maximum=2000, group="Slots", when=("slots",))
-    bridge: float = length("Metal beside the slots", default=7, minimum=1, maximum=200, group="Slots", when=("slots",))
+    slot_end: float = length(
+        "Slots toward the tips", default=4, minimum=1, maximum=100, group="Slots", when=("slots",), moves="free"
+    )
+    hub: float = length(
+        "Metal in the middle", default=44, minimum=4, maximum=2000, group="Slots", when=("slots",), moves="free"
+    )
+    bridge: float = length(
+        "Metal beside the slots", default=7, minimum=1, maximum=200, group="Slots", when=("slots",), moves="free"
+    )
     hang: str = hang_choice("lug")
 
     @cached_property

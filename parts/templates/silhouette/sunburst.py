@@ -28,27 +28,41 @@ ORIGIN = (0.0, 0.0)
 class SilhouetteSunburst(Hung):
     """The middle is at the origin, a long ray straight up."""
 
-    rays: int = count("Rays", default=16, minimum=4, maximum=48, group="Outline")
+    rays: int = count("Rays", default=16, minimum=4, maximum=48, group="Outline", moves="care")
     diameter: float = length("Diameter over the long rays", default=360, minimum=50, maximum=2500)
-    short_diameter: float = length("Diameter over the short rays", default=280, minimum=40, maximum=2500)
-    disc_diameter: float = length("Diameter of the disc", default=170, minimum=20, maximum=2000)
-    ray_width: float = length("Rays at the disc", default=20, minimum=3, maximum=300)
-    tip_radius: float = length("Radius of the tips", default=2, minimum=1, maximum=100)
-    fillet_radius: float = length("Radius between ray and disc", default=3, minimum=0, maximum=100)
+    short_diameter: float = length("Diameter over the short rays", default=280, minimum=40, maximum=2500, moves="free")
+    disc_diameter: float = length("Diameter of the disc", default=170, minimum=20, maximum=2000, moves="free")
+    ray_width: float = length("Rays at the disc", default=20, minimum=3, maximum=300, moves="free")
+    tip_radius: float = length("Radius of the tips", default=2, minimum=1, maximum=100, moves="free")
+    fillet_radius: float = length("Radius between ray and disc", default=3, minimum=0, maximum=100, moves="free")
     seed: int = seed()
     ties: int = count(
-        "Slots in the ring", default=6, minimum=0, maximum=24, group="Ring", help="0 for no ring, else 3+."
+        "Slots in the ring",
+        default=6,
+        minimum=0,
+        maximum=24,
+        group="Ring",
+        help="0 for no ring, else 3+.",
+        moves="care",
     )
     ring: float = length(
-        "Diameter of the ring's middle", default=132, minimum=8, maximum=1900, group="Ring", when=("ties",)
+        "Diameter of the ring's middle",
+        default=132,
+        minimum=8,
+        maximum=1900,
+        group="Ring",
+        when=("ties",),
+        moves="free",
     )
     slot_width: float = length(
-        "Width of the ring's slots", default=7, minimum=1, maximum=200, group="Ring", when=("ties",)
+        "Width of the ring's slots", default=7, minimum=1, maximum=200, group="Ring", when=("ties",), moves="free"
     )
-    tie: float = length("Metal between the slots", default=9, minimum=1, maximum=300, group="Ring", when=("ties",))
+    tie: float = length(
+        "Metal between the slots", default=9, minimum=1, maximum=300, group="Ring", when=("ties",), moves="free"
+    )
     middle: float = length(
         "Opening in the middle", default=0, minimum=0, maximum=1800, group="Ring",
-        help="For a mirror, a clock or a lamp; diameter, 0 for none.",
+        help="For a mirror, a clock or a lamp; diameter, 0 for none.", moves="free",
     )  # fmt: skip
 
     @cached_property

@@ -32,22 +32,33 @@ class SilhouetteWave(Hung):
     """The lower left corner is at the origin; the waves break to the left."""
 
     overall: float = length("Length of the base", default=460, minimum=40, maximum=3000)
-    waves: int = count("Waves", default=3, minimum=1, maximum=20, group="Outline")
-    water: float = length("Water below the waves", default=34, minimum=5, maximum=1000)
+    waves: int = count("Waves", default=3, minimum=1, maximum=20, group="Outline", moves="care")
+    water: float = length("Water below the waves", default=34, minimum=5, maximum=1000, moves="free")
     height: float = length("Waves above the water", default=84, minimum=8, maximum=1000)
-    crest_radius: float = length("Radius of the crests", default=42, minimum=3, maximum=1000)
-    curl: float = length("Curl", default=44, minimum=4, maximum=1000, help="Its diameter.")
+    crest_radius: float = length("Radius of the crests", default=42, minimum=3, maximum=1000, moves="free")
+    curl: float = length("Curl", default=44, minimum=4, maximum=1000, help="Its diameter.", moves="free")
     lean: float = length(
-        "Crest behind the curl", default=17, minimum=0, maximum=500, help="From centre to centre: more opens the curl."
+        "Crest behind the curl",
+        default=17,
+        minimum=0,
+        maximum=500,
+        help="From centre to centre: more opens the curl.",
+        moves="free",
     )
-    tip_radius: float = length("Radius of the tips", default=3, minimum=0.5, maximum=100)
-    lead: float = length("Level water at both ends", default=30, minimum=2, maximum=1000)
-    corner_radius: float = length("Corners of the base", default=8, minimum=0.5, maximum=200)
+    tip_radius: float = length("Radius of the tips", default=3, minimum=0.5, maximum=100, moves="free")
+    lead: float = length("Level water at both ends", default=30, minimum=2, maximum=1000, moves="free")
+    corner_radius: float = length("Corners of the base", default=8, minimum=0.5, maximum=200, moves="free")
     line_width: float = length(
-        "Line under the backs", default=7, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none."
+        "Line under the backs",
+        default=7,
+        minimum=0,
+        maximum=100,
+        group="Cut out",
+        help="Width; 0 for none.",
+        moves="free",
     )
     line_inset: float = length(
-        "Metal over the line", default=13, minimum=1, maximum=300, group="Cut out", when=("line_width",)
+        "Metal over the line", default=13, minimum=1, maximum=300, group="Cut out", when=("line_width",), moves="free"
     )
     hang: str = hang_choice("none")
 

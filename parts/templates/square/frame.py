@@ -35,15 +35,19 @@ class SquareFrame(Parameters):
 
     size_x: float = length("Outside length along X", default=400, minimum=80, maximum=3000)
     size_y: float = length("Outside length along Y", default=400, minimum=80, maximum=3000)
-    bar: float = length("Width of the bars", default=50, minimum=10, maximum=500)
-    corner_out: float = length("Outside corner radius", default=5, minimum=0, maximum=200, group="Corners")
-    corner_in: float = length("Radius of the window's corners", default=10, minimum=0, maximum=500, group="Corners")
+    bar: float = length("Width of the bars", default=50, minimum=10, maximum=500, moves="care")
+    corner_out: float = length(
+        "Outside corner radius", default=5, minimum=0, maximum=200, group="Corners", moves="free"
+    )
+    corner_in: float = length(
+        "Radius of the window's corners", default=10, minimum=0, maximum=500, group="Corners", moves="free"
+    )
     hole: float = length("Datum hole diameter", default=10, minimum=1, maximum=60, group="Holes")
     inset: float = length(
         "Holes from the edges", default=25, minimum=2, maximum=400, group="Holes", help="Centres, from both edges."
     )
     text: str = text("Text", default="TABLE 1", characters=characters(), longest=24, group=MARKS)
-    text_height: float = length("Text height", default=8, minimum=2, maximum=100, group=MARKS)
+    text_height: float = length("Text height", default=8, minimum=2, maximum=100, group=MARKS, moves="free")
     diagonal: bool = flag("Scribe the diagonal", default=True, group=MARKS, help="Hole to hole, as drawn.")
 
     @property

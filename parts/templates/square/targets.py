@@ -39,22 +39,29 @@ class SquareTargets(Parameters):
     across: float = length("Between the crosses along X", default=1100, minimum=60, maximum=12000)
     up: float = length("Between the crosses along Y", default=1100, minimum=60, maximum=12000)
     size: float = length("Side of each plate", default=90, minimum=30, maximum=500)
-    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=200)
+    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=200, moves="free")
     arm: float = length(
-        "Arm of each cross", default=18, minimum=3, maximum=240, group=_CROSSES, help="From its middle."
+        "Arm of each cross", default=18, minimum=3, maximum=240, group=_CROSSES, help="From its middle.", moves="free"
     )
     middle: str = choice(
         "Middle of each cross", default="scribed", choices=("scribed", "hole"), group=_CROSSES,
         help="hole: cut through as well, for a tape's hook or a pin.",
     )  # fmt: skip
-    hole: float = length("Its hole", default=12, minimum=1, maximum=100, group=_CROSSES, when=("middle", "hole"))
+    hole: float = length(
+        "Its hole", default=12, minimum=1, maximum=100, group=_CROSSES, when=("middle", "hole"), moves="care"
+    )
     number: float = length(
         "Height of the numbers", default=8, minimum=0, maximum=100, group=_CROSSES,
-        help="1 to 4, and of the text; 0 for none.",
+        help="1 to 4, and of the text; 0 for none.", moves="free",
     )  # fmt: skip
     text: str = text("Text", default="TABLE 1", characters=characters(), longest=24, group=_CROSSES, when=("number",))
     axes: bool = flag(
-        "Arrows X and Y", default=True, group=_CROSSES, help="On the arms of each cross.", when=("number",)
+        "Arrows X and Y",
+        default=True,
+        group=_CROSSES,
+        help="On the arms of each cross.",
+        when=("number",),
+        moves="free",
     )
 
     @property

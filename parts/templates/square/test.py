@@ -55,12 +55,12 @@ class SquareTest(Parameters):
     )  # fmt: skip
     corner_radius: float = length(
         "Radius of the other outside corners", default=3, minimum=0, maximum=200, group="Corners",
-        help="The datum corner stays sharp.",
+        help="The datum corner stays sharp.", moves="free",
     )  # fmt: skip
     hole: float = length("Datum hole diameter", default=10, minimum=1, maximum=60, group="Holes")
     first: float = length(
         "First hole from the corner", default=25, minimum=3, maximum=500, group="Holes",
-        help="Its centre, from both edges: the corner hole belongs to both rows.",
+        help="Its centre, from both edges: the corner hole belongs to both rows.", moves="care",
     )  # fmt: skip
     spacing: float = length("Hole spacing", default=100, minimum=5, maximum=2000, group="Holes")
     holes_x: int = count("Holes along X", default=4, minimum=2, maximum=12)
@@ -80,9 +80,9 @@ class SquareTest(Parameters):
     )
     text: str = text("Text", default="TABLE 1", characters=characters(), longest=24, group=MARKS)
     text_height: float = length(
-        "Text height", default=8, minimum=2, maximum=100, group=MARKS, when=[("text",), ("axes",)]
+        "Text height", default=8, minimum=2, maximum=100, group=MARKS, when=[("text",), ("axes",)], moves="free"
     )
-    axes: bool = flag("Arrows X and Y", default=True, group=MARKS)
+    axes: bool = flag("Arrows X and Y", default=True, group=MARKS, moves="free")
 
     @property
     def hollow(self) -> bool:

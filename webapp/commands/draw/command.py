@@ -25,7 +25,8 @@ def declare(command: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="RULE",
-        help="take the remedy for what this rule finds; may be given again; `all` takes every one",
+        help="take the remedy for what this rule finds; may be given again; `all` takes every one that changes nothing "
+        "that mates; RULE:NAME takes one that changes the parameter NAME, which does",
     )
     command.add_argument(
         "--compensate",

@@ -16,9 +16,9 @@ from parts.rules import RULES
 from parts.spec import Template, Value
 from parts.templates import template as find
 from parts.truing import Compensation
-from webapp.forms import COMPENSATE, TYPED_IN, WAS, Before, Link, Typed, choices, groups, made_for, shortest, values_of
+from webapp.forms import COMPENSATE, TYPED_IN, WAS, Before, Typed, choices, groups, made_for, shortest, values_of
 from webapp.pages.part.presets import presets
-from webapp.pages.part.remedies import links
+from webapp.pages.part.remedies import Offer, offers
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
 
 bp = Blueprint("part_page", __name__)
@@ -87,11 +87,11 @@ def remedies(slug: str) -> ResponseReturnValue:
     template = find(slug)
     with shop.held():
         asked = ask(template)
-        return _page(asked, links(asked.part, asked.before) if asked.part and not asked.problems else {})
+        return _page(asked, offers(asked.part, asked.before) if asked.part and not asked.problems else {})
 
 
-def _page(asked: Asked, solved: Mapping[str, Link | None]) -> ResponseReturnValue:
-    """The page; `solved` has each rule whose remedy was looked for, with the link that takes it if there is one."""
+def _page(asked: Asked, solved: Mapping[str, Offer | None]) -> ResponseReturnValue:
+    """The page; `solved` has each rule whose remedy was looked for, with what is offered if anything is."""
     return render_template("part.html", asked=asked, solved=solved, **_shown(asked)), 422 if asked.problems else 200
 
 

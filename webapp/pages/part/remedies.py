@@ -1,18 +1,29 @@
 """The remedies of a part: links that take them, and the same for programs."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from flask import Blueprint, request
 
 import parts
+from parts.cutting import Measures
 from parts.part import Part
-from parts.remedy import Remedy, rules_to_mend
+from parts.remedy import Cost, Remedy, rules_to_mend
 from parts.templates import template as find
 from webapp.forms import COMPENSATE, WAS, Before, Link, values_of
-from webapp.openapi import Change, Remedies, RemedyAnswer, RemedyLink
+from webapp.openapi import Change, Costed, CostOfRemedy, Remedies, RemedyAnswer, RemedyLink
 
 bp = Blueprint("remedies", __name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """What the page offers for a rule: the link that takes it, what it asks before, and what it costs."""
+
+    link: Link
+    asks: str
+    cost: str
 
 
 @bp.get("/parts/<slug>/remedies.json")
@@ -22,19 +33,38 @@ def solved(slug: str) -> dict[str, Any]:
     specs = find(slug).parameters.specs()
     part = parts.draw(slug, **{name: text for name, text in asked.items() if name not in (WAS, COMPENSATE)})
     before = Before.read(slug, specs, asked, part.record.parameters)
-    remedies = [_described(remedy, before.taking(remedy, text_of(remedy))) for remedy in part.remedies]
-    return Remedies(remedies=remedies, without=_without(part)).model_dump()
+    remedies, questions = (
+        [_described(remedy, before.taking(remedy, text_of(remedy))) for remedy in some]
+        for some in (part.remedies, part.questions)
+    )
+    return Remedies(remedies=remedies, questions=questions, without=_without(part)).model_dump()
 
 
-def links(part: Part, before: Before) -> Mapping[str, Link | None]:
-    """Return, for each rule with something to mend, the link that takes its remedy; None where it has none."""
-    taking = {remedy.rule: before.taking(remedy, text_of(remedy)) for remedy in part.remedies}
+def offers(part: Part, before: Before) -> Mapping[str, Offer | None]:
+    """Return, for each rule with something to mend, what is offered; None where there is nothing."""
+    taking = {remedy.rule: _offer(remedy, before) for remedy in part.solved}
     return {rule: taking.get(rule) for rule in rules_to_mend(part.findings)}
 
 
 def text_of(remedy: Remedy) -> str:
     """Return what a remedy changes, as the page says it: `Lamp centres up: 155 → 149 mm`."""
     return "; ".join(f"{change.title}: {change.brief}" for change in remedy.changes)
+
+
+def asks_of(remedy: Remedy) -> str:
+    """Return what is asked before a remedy is taken, as a sentence; empty where it may be taken unasked."""
+    return f"{remedy.asks[:1].upper()}{remedy.asks[1:]}." if remedy.asks else ""
+
+
+def cost_of(remedy: Remedy) -> str:
+    """Return what a remedy costs, and what is to be looked at before, as a sentence."""
+    care = "Look first whether anything hangs on it; " if remedy.with_care else ""
+    said = f"{care}{remedy.cost.sentence}." if remedy.cost else ""
+    return f"{said[:1].upper()}{said[1:]}"
+
+
+def _offer(remedy: Remedy, before: Before) -> Offer:
+    return Offer(before.taking(remedy, text_of(remedy)), asks_of(remedy), cost_of(remedy))
 
 
 def _without(part: Part) -> list[str]:
@@ -48,4 +78,21 @@ def _described(remedy: Remedy, link: Link) -> RemedyAnswer:
         for c in remedy.changes
     ]
     said = RemedyLink(text=link.text, values=dict(link.changes))
-    return RemedyAnswer(rule=remedy.rule, sentence=remedy.sentence, changes=changes, address=link.address, link=said)
+    return RemedyAnswer(
+        rule=remedy.rule,
+        sentence=remedy.sentence,
+        changes=changes,
+        asks=asks_of(remedy),
+        care=list(remedy.with_care),
+        cost=_costed(remedy.cost, cost_of(remedy)) if remedy.cost else None,
+        address=link.address,
+        link=said,
+    )
+
+
+def _costed(cost: Cost, sentence: str) -> CostOfRemedy:
+    return CostOfRemedy(sentence=sentence, before=_numbers(cost.before), after=_numbers(cost.after))
+
+
+def _numbers(of: Measures) -> Costed:
+    return Costed(**{name: getattr(of, name) for name in Costed.model_fields})

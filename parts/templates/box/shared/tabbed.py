@@ -50,15 +50,26 @@ class TabbedBox(Parameters):
     width: float = size("Width", default=200, minimum=20, maximum=2000)
     height: float = size("Height", default=100, minimum=10, maximum=1000)
     lip: float = size(
-        "Lip beyond the walls", default=12, minimum=1, maximum=200, help="Holds the slots shut: a bridge or more."
+        "Lip beyond the walls",
+        default=12,
+        minimum=1,
+        maximum=200,
+        help="Holds the slots shut: a bridge or more.",
+        moves="care",
     )
-    corner_radius: float = size("Corner radius", default=5, minimum=0, maximum=200)
+    corner_radius: float = size("Corner radius", default=5, minimum=0, maximum=200, moves="free")
     tab: float = size(
-        "Tab length", default=20, minimum=2, maximum=300, group=TABS, help="Two to four thicknesses (common practice)."
+        "Tab length",
+        default=20,
+        minimum=2,
+        maximum=300,
+        group=TABS,
+        help="Two to four thicknesses (common practice).",
+        moves="free",
     )
     tab_every: float = size(
         "Two tabs on an edge up to", default=500, minimum=200, maximum=3000, group=TABS,
-        help="Two tabs locate, three quarrel: a third only on longer edges.",
+        help="Two tabs locate, three quarrel: a third only on longer edges.", moves="free",
     )  # fmt: skip
     measured: float = size(
         "Plate as measured", default=0, minimum=0, maximum=150, group=TABS, help="By caliper; 0: as it is called."
@@ -74,17 +85,25 @@ class TabbedBox(Parameters):
     relief: float = size(
         "Relief radius", default=0, minimum=0, maximum=30, group=TABS,
         help="Opens the corners of slots and the roots of tabs; 0: a quarter of the plate, half a kerf at least.",
+        moves="free",
     )  # fmt: skip
     eye: bool = flag(
         "Pierce eye in the slots", default=True, group=TABS,
         help="Where a slot is too narrow to pierce in: a round opening in its middle, as large as the pierce wants.",
+        moves="free",
     )  # fmt: skip
     names: float = size(
         "Height of the panels' names", default=8, minimum=0, maximum=100, group=LAYOUT,
-        help="Scribed; 0 for none. Left off a panel that has no room for it.",
+        help="Scribed; 0 for none. Left off a panel that has no room for it.", moves="free",
     )  # fmt: skip
     between: float = size(
-        "Between the panels", default=25, minimum=1, maximum=500, group=LAYOUT, help="Room to pierce and to lead in."
+        "Between the panels",
+        default=25,
+        minimum=1,
+        maximum=500,
+        group=LAYOUT,
+        help="Room to pierce and to lead in.",
+        moves="free",
     )
 
     @property

@@ -59,13 +59,21 @@ class Arm:
 class Arms(BoltHoles):
     """The corners that such a plate has, and a hole where its bars cross."""
 
-    corner_radius: float = length("Radius at the ends", default=6, minimum=0, maximum=250, group="Corners")
+    corner_radius: float = length(
+        "Radius at the ends", default=6, minimum=0, maximum=250, group="Corners", moves="free"
+    )
     inside: str = choice(
         "Inside corners", default="radius", choices=("radius", "relief"), group="Corners",
-        help="relief: opened so that a square edge seats.",
+        help="relief: opened so that a square edge seats.", moves="care",
     )  # fmt: skip
     inside_radius: float = length(
-        "Radius of the inside corners", default=8, minimum=0, maximum=250, group="Corners", help="Or of their reliefs."
+        "Radius of the inside corners",
+        default=8,
+        minimum=0,
+        maximum=250,
+        group="Corners",
+        help="Or of their reliefs.",
+        moves="care",
     )
     middle: bool = flag("Hole where the bars cross", group="Holes")
 

@@ -28,7 +28,7 @@ class BentRows(Bent, BoltHoles):
     """The flat lies along the x axis from the origin, from y = 0 to y = `width`."""
 
     width: float = length("Width", default=80, minimum=8, maximum=2500, help="Along the bends.")
-    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=200)
+    corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=200, moves="free")
     first: float = row_first()
 
     @property

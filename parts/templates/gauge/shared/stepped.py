@@ -34,12 +34,16 @@ class Stepped(Parameters):
     smallest: float = length("Smallest size", default=9, minimum=1, maximum=200, group="Sizes")
     step: float = length("Step", default=1, minimum=0.05, maximum=50, group="Sizes", help="From one to the next.")
     steps: int = count("How many", default=8, minimum=2, maximum=24, group="Sizes")
-    web: float = length("Metal between them", default=16, minimum=3, maximum=200, help="And beside the outer ones.")
-    strip: float = length("Strip for the marks", default=30, minimum=3, maximum=300, help="Along the lower edge.")
-    corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=100)
+    web: float = length(
+        "Metal between them", default=16, minimum=3, maximum=200, help="And beside the outer ones.", moves="free"
+    )
+    strip: float = length(
+        "Strip for the marks", default=30, minimum=3, maximum=300, help="Along the lower edge.", moves="free"
+    )
+    corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=100, moves="free")
     text: str = text("Text", default="AIR 6 MM", characters=characters(), longest=32, group=MARKS)
-    text_height: float = length("Text height", default=5, minimum=2, maximum=50, group=MARKS)
-    axes: bool = flag("Arrows X and Y", default=True, group=MARKS, help="Which way the table's axes ran.")
+    text_height: float = length("Text height", default=5, minimum=2, maximum=50, group=MARKS, moves="free")
+    axes: bool = flag("Arrows X and Y", default=True, group=MARKS, help="Which way the table's axes ran.", moves="free")
 
     @property
     def sizes(self) -> list[float]:

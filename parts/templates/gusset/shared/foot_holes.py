@@ -17,13 +17,19 @@ class FootHoles(BoltHoles):
     """The middle of the foot is at the origin; both sides rise from its ends, upright as far as `toe`."""
 
     foot: float = length("Foot", default=120, minimum=10, maximum=2500)
-    toe: float = length("Upright ends of the foot", default=15, minimum=0, maximum=1000)
+    toe: float = length("Upright ends of the foot", default=15, minimum=0, maximum=1000, moves="free")
     holes: int = count("Holes along the foot", default=0, minimum=0, maximum=12)
     first: float = length(
         "End holes in from the ends", default=25, minimum=2, maximum=1000, group="Holes", when=("holes", "2")
     )
     back_mark: float = length(
-        "Hole centres up from the foot", default=22, minimum=2, maximum=1000, group="Holes", when=("holes",)
+        "Hole centres up from the foot",
+        default=22,
+        minimum=2,
+        maximum=1000,
+        group="Holes",
+        when=("holes",),
+        moves="care",
     )
     bolt: str = bolt("Bolt", default="M10", diameter="hole", when=("holes",))
 

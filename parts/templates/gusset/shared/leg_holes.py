@@ -22,13 +22,19 @@ class LegHoles(BoltHoles):
     holes_b: int = count("Holes along leg B", default=0, minimum=0, maximum=12)
     bolt: str = bolt("Bolt", default="M10", diameter="hole", when=_EITHER)
     first_hole: float = length(
-        "First hole from the root", default=45, minimum=2, maximum=1500, group="Holes", when=_EITHER
+        "First hole from the root", default=45, minimum=2, maximum=1500, group="Holes", when=_EITHER, moves="care"
     )
     pitch: float = length(
         "Hole spacing", default=40, minimum=2, maximum=1500, group="Holes", when=[("holes_a", "2"), ("holes_b", "2")]
     )
     back_mark: float = length(
-        "Hole centres from the leg's edge", default=20, minimum=2, maximum=500, group="Holes", when=_EITHER
+        "Hole centres from the leg's edge",
+        default=20,
+        minimum=2,
+        maximum=500,
+        group="Holes",
+        when=_EITHER,
+        moves="care",
     )
 
     @property

@@ -13,7 +13,7 @@ class Lightened(Parameters):
     """A template's parameters with a lightening hole, whose centre the template says."""
 
     lightening: float = length(
-        "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none."
+        "Lightening hole", default=0, minimum=0, maximum=800, group="Holes", help="Diameter; 0 for none.", moves="free"
     )
 
     def lightening_opening(self, centre: Point) -> tuple[Opening, ...]:

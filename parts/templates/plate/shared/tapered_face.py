@@ -29,16 +29,26 @@ class TaperedFace(Parameters):
     width: float = length("Width", default=1800, minimum=300, maximum=3000)
     height: float = length("Height", default=250, minimum=80, maximum=800)
     taper_rise: float = length(
-        "Taper at each end, up", default=90, minimum=0, maximum=700, help="Tyre clearance; 0 for none."
+        "Taper at each end, up", default=90, minimum=0, maximum=700, help="Tyre clearance; 0 for none.", moves="care"
     )
     taper_length: float = length(
-        "Taper at each end, along", default=300, minimum=10, maximum=1400, when=("taper_rise",)
+        "Taper at each end, along", default=300, minimum=10, maximum=1400, when=("taper_rise",), moves="care"
     )
-    clip: float = length("Clip at the top corners", default=45, minimum=0, maximum=300, help="0 for none.")
+    clip: float = length(
+        "Clip at the top corners", default=45, minimum=0, maximum=300, help="0 for none.", moves="care"
+    )
     corner_radius: float = length(
-        "Radius at the lower corners", default=20, minimum=0, maximum=400, group="Corners", help="Taper and ends."
+        "Radius at the lower corners",
+        default=20,
+        minimum=0,
+        maximum=400,
+        group="Corners",
+        help="Taper and ends.",
+        moves="free",
     )
-    top_radius: float = length("Radius at the top corners", default=15, minimum=0, maximum=400, group="Corners")
+    top_radius: float = length(
+        "Radius at the top corners", default=15, minimum=0, maximum=400, group="Corners", moves="free"
+    )
 
     @property
     def foot(self) -> Point:

@@ -19,12 +19,14 @@ class TubeCap(Parameters):
     seat: str = choice("Seat", default="over", choices=("over", "inside", "back"))
     step: float = length(
         "Lip, gap or setback", default=0, minimum=0, maximum=200,
-        help="over: lip beyond the tube; inside: gap to the wall; back: from the outside of the tube.",
+        help="over: lip beyond the tube; inside: gap to the wall; back: from the outside of the tube.", moves="care",
     )  # fmt: skip
-    vent: float = length("Vent or drain hole", default=10, minimum=0, maximum=1000, group="Hole", help="0 for none.")
+    vent: float = length(
+        "Vent or drain hole", default=10, minimum=0, maximum=1000, group="Hole", help="0 for none.", moves="care"
+    )
     vent_down: float = length(
         "Hole below the centre", default=0, minimum=0, maximum=700, group="Hole",
-        help="A drain stands near the wall.", when=("vent",),
+        help="A drain stands near the wall.", when=("vent",), moves="free",
     )  # fmt: skip
 
     @property

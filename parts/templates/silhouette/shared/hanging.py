@@ -61,23 +61,35 @@ class Hung(Parameters):
     """What silhouettes share; the figure's lower edge is below, its upper above."""
 
     hang: str = hang_choice()
-    hole: float = length("Hanging hole's diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",))
-    eye: float = length("Metal around it", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",))
+    hole: float = length(
+        "Hanging hole's diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
+    )
+    eye: float = length(
+        "Metal around it", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
+    )
     apart: float = length("Two holes apart", default=60, minimum=4, maximum=2000, group=HANGING, when=("hang", "two"))
     foot: str = choice(
         "Foot", default="none", choices=FOOT, group=FOOTING,
         help="stake: pointed, for the ground. tab: square, for a slot or to weld to a base.",
     )  # fmt: skip
-    foot_width: float = length("Width of the foot", default=20, minimum=3, maximum=300, group=FOOTING, when=("foot",))
+    foot_width: float = length(
+        "Width of the foot", default=20, minimum=3, maximum=300, group=FOOTING, when=("foot",), moves="care"
+    )
     foot_length: float = length(
-        "Foot below the figure", default=160, minimum=5, maximum=1500, group=FOOTING, when=("foot",)
+        "Foot below the figure", default=160, minimum=5, maximum=1500, group=FOOTING, when=("foot",), moves="care"
     )
     point_length: float = length(
-        "Length of the stake's point", default=45, minimum=2, maximum=500, group=FOOTING, when=("foot", "stake")
+        "Length of the stake's point",
+        default=45,
+        minimum=2,
+        maximum=500,
+        group=FOOTING,
+        when=("foot", "stake"),
+        moves="free",
     )
     point_width: float = length(
         "Blunt end of the point", default=4, minimum=1, maximum=100, group=FOOTING,
-        help="A knife point melts, and injures.", when=('foot', 'stake')
+        help="A knife point melts, and injures.", when=('foot', 'stake'), moves="free"
     )  # fmt: skip
     blend_radius: float = length(
         "Radius from foot or lug into the figure",
@@ -86,6 +98,7 @@ class Hung(Parameters):
         maximum=200,
         group=FOOTING,
         when=[("foot",), ("hang", "lug")],
+        moves="free",
     )
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
 
