@@ -131,8 +131,7 @@ class Busy(PartsError):
     def __init__(self, waiting: int) -> None:
         before = f", and {waiting} more wait{'s' if waiting == 1 else ''} in line" if waiting else ""
         super().__init__(
-            f"Other drawings are being worked on{before}. Nothing is lost: go back, and send it again in "
-            f"{self.retry_after_s} seconds."
+            f"Other drawings are being worked on{before}. Nothing is lost: go back, and send it again in a few seconds."
         )
 
 

@@ -52,7 +52,7 @@ def healing(mends: Sequence[Mend], no_length: int, units: Units) -> Iterator[str
     for kind, (done, thing, things, sized) in _DONE.items():
         sizes = [mend.size_mm for mend in mends if mend.kind == kind]
         if sizes:
-            yield f"{done} {counted(len(sizes), thing, things)}{_sized(sized, sizes, units)}"
+            yield f"{done} {counted(len(sizes), thing, things)}" + _sized(sized, sizes, units)
     if no_length:
         yield f"dropped {counted(no_length, 'line')} of no length"
 

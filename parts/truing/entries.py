@@ -16,6 +16,7 @@ from parts.units import (
     format_distance,
     format_figures,
     format_length,
+    format_temperature,
     parse_angle,
     parse_length,
     to_figures,
@@ -40,6 +41,10 @@ _READING = ("kind", "direction_deg", "nominal", "measured", "u", "instrument", "
 _LONGEST_ECHO, _LONGEST_NAME, LONGEST_DRAWING = 60, 80, 2000
 COLDEST_C, HOTTEST_C = -50.0, 150.0
 """No one measures a piece that is colder or hotter."""
+_DEGREES = (
+    'must be a temperature such as "24 \u00b0C" or "75 \u00b0F", '
+    f"{to_figures(COLDEST_C)} to {format_temperature(HOTTEST_C)}."
+)
 _TEMPERATURE = re.compile(r"([-+\u2212]?(?:[0-9]+\.?[0-9]*|\.[0-9]+))\s*(?:\u00b0|deg)?\s*([CF]?)", re.IGNORECASE)
 _PLAIN = re.compile(r"[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)")
 
@@ -136,7 +141,7 @@ class Entries:
         self.refuse(
             name,
             said,
-            f'must be a temperature such as "24 \u00b0C" or "75 \u00b0F", {COLDEST_C:g} to {HOTTEST_C:g} \u00b0C.',
+            _DEGREES,
         )
         return None
 

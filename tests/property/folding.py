@@ -98,7 +98,7 @@ def fold(part):
     """Fold a drawn part."""
     thickness = part.record.job.cut.thickness_mm
     every = list(zones(part.profile, thickness))
-    flat = step._shape(replace(part.record))
+    flat = cq.Shape.cast(step._shape(replace(part.record)))
     for zone in every:
         flat = flat.cut(block(zone, thickness))
     pieces = flat.Solids()

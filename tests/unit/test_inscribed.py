@@ -71,7 +71,7 @@ def test_it_is_as_large_as_another_library_finds_it(rows):
 
 
 def test_a_finding_in_a_passage_of_one_width_is_told_in_its_middle():
-    part = parts.draw("silhouette-sunburst", thickness=12)
+    part = parts.draw("silhouette-sunburst", thickness=10, slot_width=10)
     told = [finding for finding in part.findings if finding.rule == "pierce-room"]
     assert len(told) == 6
     for finding, opening in zip(told, part.profile.inside, strict=False):

@@ -8,6 +8,7 @@ import tomllib
 from pathlib import Path
 from urllib.request import urlopen
 
+import ezdxf
 import pytest
 
 import parts
@@ -100,6 +101,16 @@ def theirs_dxf(tree):
     (tree / "theirs.dxf").write_text(drawing, encoding="utf-8")
 
 
+def on_their_layers(tree):
+    """A plate with a hole, and a line that measures it, on layers as others call them."""
+    drawing = ezdxf.new(units=ezdxf.units.MM)
+    space = drawing.modelspace()
+    space.add_lwpolyline([(0, 0), (120, 0), (120, 80), (0, 80)], close=True, dxfattribs={"layer": "BORDER"})
+    space.add_circle((60, 40), 10, dxfattribs={"layer": "0"})
+    space.add_line((0, -10), (120, -10), dxfattribs={"layer": "DIM"})
+    drawing.saveas(tree / "theirs.dxf")
+
+
 def fernhollow_toml(tree):
     (tree / "fernhollow.toml").write_text(blocks(ROOT / "docs" / "truing.md")[1].text, encoding="utf-8")
 
@@ -116,6 +127,7 @@ def entered(_):
 
 GIVEN = {
     "theirs.dxf": theirs_dxf,
+    "--layer BORDER=cut": on_their_layers,
     "fernhollow.toml": fernhollow_toml,
     "frame.toml targets.toml comb.toml": filled_in,
     "history --machine": entered,

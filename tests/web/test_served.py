@@ -78,7 +78,7 @@ def test_a_full_queue_is_a_sentence_and_when_to_come_again():
     for answer in (for_people, for_programs):
         assert answer.status_code == 503
         assert answer.headers["Retry-After"] == "10"
-        assert "Nothing is lost: go back, and send it again in 10 seconds." in answer.text
+        assert "Nothing is lost: go back, and send it again in a few seconds." in answer.text
     assert_refusal(for_programs, 503, "server")
 
 

@@ -4,12 +4,14 @@ from parts.read import ROLES
 from parts.spec import Parameters
 from webapp.openapi.alike import described
 from webapp.openapi.answer import Json
-from webapp.openapi.words import PAGE, TEXT, json_of, operation, response
+from webapp.openapi.words import PAGE, TEXT, json_of, operation, response, schema_of
+
+_FORM = "SentDrawing"
 
 
 def paths() -> Json:
     """Return the addresses that check a drawing."""
-    body: Json = {"required": True, "content": {"multipart/form-data": {"schema": _form()}}}
+    body: Json = {"required": True, "content": {"multipart/form-data": {"schema": schema_of(_FORM)}}}
     page = operation("check", "What was found in a drawing of your own: the page", [], PAGE)
     page["responses"]["422"] = response("RefusedPage")
     found = operation(
@@ -22,6 +24,11 @@ def paths() -> Json:
         post["responses"]["503"] = response("Later")
     form_page = operation("check-form", "The form to choose a drawing of your own", [], PAGE)
     return {"/check": {"get": form_page, "post": page}, "/check.json": {"post": found}}
+
+
+def schemas() -> Json:
+    """Return what is sent to them, a form."""
+    return {_FORM: _form()}
 
 
 def _form() -> Json:

@@ -28,7 +28,9 @@ def description() -> Json:
         "paths": _paths() | check.paths() | shop.paths() | truing.paths() | templates.paths(),
         "components": {
             "parameters": templates.parameters(shared),
-            "schemas": components((*answers.MODELS, *part.MODELS, *truing_answer.MODELS)) | templates.schemas(shared),
+            "schemas": components((*answers.MODELS, *part.MODELS, *truing_answer.MODELS))
+            | templates.schemas(shared)
+            | check.schemas(),
             "responses": templates.responses(),
         },
     }

@@ -183,7 +183,7 @@ class ReadingsForm:
 
     def _degrees(self, text: str) -> str:
         """A temperature with the unit that it was typed in."""
-        return f"{text} \u00b0{'F' if self.units == 'in' else 'C'}" if _BARE.fullmatch(text) else text
+        return with_unit(text, "\u00b0F" if self.units == "in" else "\u00b0C") if _BARE.fullmatch(text) else text
 
     def _reading(self, row: Mapping[str, str]) -> dict[str, Any]:
         made: dict[str, Any] = {"kind": row.get("kind") or "centres"}
