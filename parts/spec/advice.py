@@ -13,9 +13,10 @@ from heapq import heapify, heappop, heappush
 from itertools import combinations, islice
 from typing import Protocol, cast
 
-from parts.errors import GeometryError, Problem
+from parts.errors import Problem
 from parts.spec.condition import applies
 from parts.spec.parameter import Spec, Value, say_least, say_most
+from parts.spec.tries import Tried
 from parts.units import MM_PER_IN, Units
 
 _trying: ContextVar[bool] = ContextVar("trying", default=False)
@@ -47,11 +48,11 @@ class Adjustable(Protocol):
     def specs(self) -> Mapping[str, Spec]:
         """Every parameter as declared."""
 
-    def changed(self, **values: Value) -> "Adjustable":
-        """The same with some values changed, which are taken as they are."""
+    def tried(self, **values: Value) -> Tried:
+        """The same with some values changed, which are taken as they are, and what was found with them."""
 
     def watched(self, **values: Value) -> tuple["Adjustable", set[str]]:
-        """The same as `changed`, and the set to which the name of each value is added when it is read."""
+        """The same with some values changed, and the set to which the name of each value is added when it is read."""
 
     def lacks_room(self, name: str) -> bool:
         """Whether a parameter has no room, as far as that is quickly told."""
@@ -120,7 +121,7 @@ def two_ways(parameters: Adjustable, name: str) -> str:
     specs = parameters.specs()
     moved = [s for s in specs.values() if s.kind in ("length", "count") and getattr(parameters, s.name) != s.default]
     with trying(worded=False):
-        known = faults(parameters) - {name}
+        known = parameters.tried().faults() - {name}
         for pair in islice(combinations(moved, 2), MOST_PAIRS):
             steps = [{spec.name: _between(parameters, spec, share) for spec in pair} for share in SHARES]
             if _mends(parameters, steps[-1], known):
@@ -132,7 +133,7 @@ def two_ways(parameters: Adjustable, name: str) -> str:
 
 def _mends(parameters: Adjustable, values: Mapping[str, Value], known: set[str]) -> bool:
     """Whether with these values nothing is wrong but what is known, and none of them is."""
-    return _has_only(parameters.changed(**values), known - values.keys())
+    return parameters.tried(**values).has_only(known - values.keys())
 
 
 def _between(parameters: Adjustable, spec: Spec, share: float) -> Value:
@@ -149,14 +150,6 @@ def named(spec: Spec, specs: Mapping[str, Spec]) -> str:
     """Return the label of a parameter, after its group where another one has the same label."""
     alike = sum(other.label == spec.label for other in specs.values())
     return spec.label if alike == 1 else f"{spec.group}: {spec.label}"
-
-
-def faults(parameters: Adjustable) -> set[str]:
-    """Return the names of the parameters at fault; all where the figure can't even be reckoned with."""
-    try:
-        return {problem.parameter for problem in parameters.problems()}
-    except GeometryError:
-        return set(parameters.specs())
 
 
 def own_way(parameters: Adjustable, name: str) -> str:
@@ -208,7 +201,7 @@ def _least_move(parameters: Adjustable, name: str, least: float | None, others: 
     ways = [way for other in others if applies(other, specs, values) for way in _ways(specs[other], values[other])]
     best: tuple[tuple[bool, float], int, _Move] | None = None
     with trying(worded=False):
-        known = faults(parameters) if ways else set()
+        known = parameters.tried().faults() if ways else set()
         may_help = _may_help(parameters, name, least, known) if len(ways) > _FEW else specs.keys()
         queue = [(way.dear(way.now), i, 1) for i, way in enumerate(ways) if way.spec.name in may_help]
         heapify(queue)
@@ -231,7 +224,10 @@ def _least_move(parameters: Adjustable, name: str, least: float | None, others: 
 def _may_help(parameters: Adjustable, name: str, least: float | None, known: set[str]) -> Collection[str]:
     """The parameters that are read before `name`, or another that isn't known, is found at fault: no other mends it."""
     seen, read = parameters.watched(**({} if least is None else {name: least}))
-    return parameters.specs().keys() if _has_only(seen, known - {name}) else read
+    tried = Tried(seen)
+    if tried.lacks_room(name) or not tried.has_only(known - {name}):
+        return read
+    return parameters.specs().keys()
 
 
 def _ways(spec: Spec, now: float) -> Iterator[_Way]:
@@ -248,18 +244,10 @@ def _giving(
 
     def gives(value: float) -> bool:
         given: Value = int(value) if spec.kind == "count" else value
-        changed = parameters.changed(**{spec.name: given} if least is None else {spec.name: given, name: least})
-        return not changed.lacks_room(name) and _has_only(changed, others)  # name isn't among the others
+        tried = parameters.tried(**{spec.name: given} if least is None else {spec.name: given, name: least})
+        return not tried.lacks_room(name) and tried.has_only(others)  # name isn't among the others
 
     return gives
-
-
-def _has_only(parameters: Adjustable, known: set[str]) -> bool:
-    """Whether no other parameters than those known are at fault."""
-    try:
-        return all(problem.parameter in known for problem in parameters.problems())
-    except GeometryError:
-        return parameters.specs().keys() <= known
 
 
 def _nearest(gives: Callable[[float], bool], now: float, end: float, spec: Spec, units: Units) -> float:

@@ -6,6 +6,7 @@ parameter at fault, or else a neighbour, must change is found by drawing again w
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 from parts.errors import DeclarationError, GeometryError, Problem, Refused, first_of_each
@@ -15,6 +16,7 @@ from parts.spec.faults import LoopFault, loop_faults
 from parts.spec.parameter import Spec, Value
 from parts.spec.parameters import Parameters
 from parts.spec.template import Template
+from parts.spec.tries import Tried, Tries
 from parts.units import Units
 
 
@@ -73,6 +75,14 @@ class _AsDrawn:
     def watched(self, **values: Value) -> tuple["_AsDrawn", set[str]]:
         parameters, read = self.parameters.watched(**values)
         return replace(self, parameters=parameters), read
+
+    def tried(self, **values: Value) -> Tried:
+        differing = {name: value for name, value in values.items() if value != getattr(self, name)}
+        return self._tries.of(differing, self.changed)
+
+    @cached_property
+    def _tries(self) -> Tries:
+        return Tries()
 
     def lacks_room(self, name: str) -> bool:
         return self.parameters.lacks_room(name)

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from functools import cache
+from functools import cache, cached_property
 from typing import Any, ClassVar, Self, cast
 
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 from parts.cutting import PROCESSES, bed, materials, sheet
 from parts.errors import Problem, Refused, UnitsError, did_you_mean, first_of_each
 from parts.shop import builtin
-from parts.spec.advice import advice_once, faults, is_wordless, own_way, trying, two_ways, wants_advice, way_out
+from parts.spec.advice import advice_once, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.parameter import (
     BY_DIAMETER,
@@ -27,6 +27,7 @@ from parts.spec.parameter import (
     spec_of,
     thickness,
 )
+from parts.spec.tries import Tried, Tries
 from parts.spec.watch import watched
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
@@ -210,7 +211,7 @@ class Parameters(BaseModel):
     def _faults_at(self, name: str, value: Value) -> set[str]:
         """The parameters at fault if one has another value."""
         with trying(worded=False):
-            return faults(self.changed(**{name: value}))
+            return self.tried(**{name: value}).faults()
 
     def _neighbour(self, name: str, end: float | None = None) -> str:
         """The neighbour that gives a parameter room, and how far: at its value, else its default, else an `end`.
@@ -221,7 +222,7 @@ class Parameters(BaseModel):
         own = [other for other in self.specs() if other not in Parameters.model_fields]
         kind = int if spec.kind == "count" else float
         with trying(worded=False):
-            known = faults(self) - {name}
+            known = self.tried().faults() - {name}
         for value in dict.fromkeys(kind(value) for value in (given, spec.default, end) if value is not None):
             if value != given and self._faults_at(name, value) <= known:
                 return f"make it {spec.say(value, self.units)}"
@@ -232,16 +233,27 @@ class Parameters(BaseModel):
     def changed(self, **values: Value) -> Self:
         """Return the same with some values changed, which are taken as they are.
 
-        Built anew, not copied: what a template keeps from its first reckoning would come along.
+        What a template keeps from its first reckoning doesn't come along.
         """
-        given: dict[str, Any] = {name: getattr(self, name) for name in self.specs()}
-        return cast(Self, type(self).model_construct(**(given | values)))
+        made = self.model_copy(update=values)
+        for kept in made.__dict__.keys() - type(self).model_fields.keys():
+            del made.__dict__[kept]
+        return made
 
     def watched(self, **values: Value) -> tuple[Self, set[str]]:
         """Return the same as `changed`, and the set to which the name of each value is added when it is read."""
-        given: dict[str, Any] = {name: getattr(self, name) for name in self.specs()}
+        given: dict[str, Any] = {name: getattr(self, name) for name in type(self).model_fields}
         made, read = watched(type(self), given | values)
         return made, read
+
+    def tried(self, **values: Value) -> Tried:
+        """Return the same as `changed`, as it was tried the first time: most advice of a request asks for the same."""
+        differing = {name: value for name, value in values.items() if value != getattr(self, name)}
+        return self._tries.of(differing, self.changed)
+
+    @cached_property
+    def _tries(self) -> Tries:
+        return Tries()
 
     def lacks_room(self, name: str) -> bool:
         """Tell whether a parameter is surely at fault, or what it depends on: what a template can tell at less cost.

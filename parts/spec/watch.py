@@ -28,6 +28,8 @@ def _watching(of: type[object]) -> Any:  # noqa: ANN401 - a class, with what par
         value = object.__getattribute__(self, name)
         read = object.__getattribute__(self, "__dict__").get(NOTED)
         if read is not None:
+            if name == "model_copy":  # which takes every value along
+                read.update(type(self).model_fields)
             read.add(name)
         return value
 

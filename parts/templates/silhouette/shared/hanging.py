@@ -262,6 +262,8 @@ class Hung(Parameters):
             return not self.hang_centres and self.hang != "none"
         except GeometryError:
             return True
+        except (ArithmeticError, ValueError):
+            return False  # sizes at odds: that is told by the problems of the figure
 
     def problems(self) -> Iterator[Problem]:
         """Yield what doesn't go together: the figure first, then, where it is sound, what holds it."""
