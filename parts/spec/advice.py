@@ -205,15 +205,15 @@ def _least_move(parameters: Adjustable, name: str, least: float | None, others: 
         may_help = _may_help(parameters, name, least, known) if len(ways) > _FEW else specs.keys()
         queue = [(way.dear(way.now), i, 1) for i, way in enumerate(ways) if way.spec.name in may_help]
         heapify(queue)
+        giving = {i: _giving(parameters, ways[i].spec, name, least, known) for _, i, _ in queue}
         while queue:
             dearer_than, i, step = heappop(queue)
             if best and dearer_than >= best[0]:
                 break
             way = ways[i]
             short, to = way.at(step - 1), way.at(step)
-            gives = _giving(parameters, way.spec, name, least, known)
-            if to not in (short, way.now) and gives(to):
-                to = _nearest(gives, short, to, way.spec, parameters.units)
+            if to not in (short, way.now) and giving[i](to):
+                to = _nearest(giving[i], short, to, way.spec, parameters.units)
                 found = way.dear(to), i, _Move(way.spec, to, way.end > way.now)
                 best = min(best or found, found, key=lambda each: each[:2])
             elif step < _STEPS:
@@ -224,7 +224,7 @@ def _least_move(parameters: Adjustable, name: str, least: float | None, others: 
 def _may_help(parameters: Adjustable, name: str, least: float | None, known: set[str]) -> Collection[str]:
     """The parameters that are read before `name`, or another that isn't known, is found at fault: no other mends it."""
     seen, read = parameters.watched(**({} if least is None else {name: least}))
-    tried = Tried(seen)
+    tried = Tried(lambda: seen)
     if tried.lacks_room(name) or not tried.has_only(known - {name}):
         return read
     return parameters.specs().keys()

@@ -78,11 +78,11 @@ class _AsDrawn:
 
     def tried(self, **values: Value) -> Tried:
         differing = {name: value for name, value in values.items() if value != getattr(self, name)}
-        return self._tries.of(differing, self.changed)
+        return self._tries.of(differing)
 
     @cached_property
     def _tries(self) -> Tries:
-        return Tries()
+        return Tries(self)
 
     def lacks_room(self, name: str) -> bool:
         return self.parameters.lacks_room(name)

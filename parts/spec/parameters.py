@@ -236,8 +236,10 @@ class Parameters(BaseModel):
         What a template keeps from its first reckoning doesn't come along.
         """
         made = self.model_copy(update=values)
-        for kept in made.__dict__.keys() - type(self).model_fields.keys():
-            del made.__dict__[kept]
+        own = type(self).model_fields
+        if len(made.__dict__) > len(own):
+            for kept in made.__dict__.keys() - own.keys():
+                del made.__dict__[kept]
         return made
 
     def watched(self, **values: Value) -> tuple[Self, set[str]]:
@@ -249,11 +251,11 @@ class Parameters(BaseModel):
     def tried(self, **values: Value) -> Tried:
         """Return the same as `changed`, as it was tried the first time: most advice of a request asks for the same."""
         differing = {name: value for name, value in values.items() if value != getattr(self, name)}
-        return self._tries.of(differing, self.changed)
+        return self._tries.of(differing)
 
     @cached_property
     def _tries(self) -> Tries:
-        return Tries()
+        return Tries(self)
 
     def lacks_room(self, name: str) -> bool:
         """Tell whether a parameter is surely at fault, or what it depends on: what a template can tell at less cost.

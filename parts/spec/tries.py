@@ -4,6 +4,7 @@ Most advice of one refusal asks for the same moves, so what one search has found
 """
 
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
+from functools import partial
 from typing import Protocol
 
 from parts.errors import GeometryError, Problem
@@ -22,51 +23,71 @@ class Tested(Protocol):
     def lacks_room(self, name: str) -> bool:
         """Whether a parameter has no room, as far as that is quickly told."""
 
+    def changed(self, **values: Value) -> "Tested":
+        """The same with some values changed, which are taken as they are."""
+
 
 class Tried:
     """Parameters with the values tried, and the names of those found at fault up to now."""
 
-    def __init__(self, parameters: Tested) -> None:
-        """Nothing is asked of the parameters yet."""
-        self._parameters = parameters
+    def __init__(self, make: Callable[[], Tested]) -> None:
+        """Nothing is asked yet of the parameters that `make` returns."""
+        self._make = make
+        self._parameters: Tested | None = None
         self._found: list[str] = []
-        self._coming = fault_names(parameters)
-        self._lacking: dict[str, bool] = {}
+        self._coming: Iterator[str] | None = None
+        self._lacking: set[str] = set()
 
     def lacks_room(self, name: str) -> bool:
         """Tell whether a parameter has no room, as far as that is quickly told."""
-        if name not in self._lacking:
-            self._lacking[name] = self._parameters.lacks_room(name)
-        return self._lacking[name]
+        if name in self._lacking:
+            return True
+        if lacks := self._made().lacks_room(name):
+            self._lacking.add(name)
+            self._parameters = None  # they are hardly asked again, and many of them weigh on the collector
+        return lacks
 
     def faults(self) -> set[str]:
         """Return the names of the parameters at fault; all where the figure can't even be reckoned with."""
-        self._found += self._coming
+        self._found += self._others()
         return set(self._found)
 
     def has_only(self, known: Container[str]) -> bool:
         """Tell whether no other parameters than those known are at fault."""
-        if any(name not in known for name in self._found):
-            return False
-        for name in self._coming:
+        for name in self._found:
+            if name not in known:
+                return False
+        for name in self._others():
             self._found.append(name)
             if name not in known:
                 return False
         return True
 
+    def _made(self) -> Tested:
+        if self._parameters is None:
+            self._parameters = self._make()
+        return self._parameters
+
+    def _others(self) -> Iterator[str]:
+        """The names that weren't asked for yet."""
+        if self._coming is None:
+            self._coming = fault_names(self._made())
+        return self._coming
+
 
 class Tries:
     """What was tried of some parameters, by the values that differ from theirs."""
 
-    def __init__(self) -> None:
+    def __init__(self, parameters: Tested) -> None:
         """Nothing was tried yet."""
+        self._bare = parameters.changed()  # the parameters' own copies would leave out what they have reckoned
         self._tried: dict[frozenset[tuple[str, Value]], Tried] = {}
 
-    def of(self, values: Mapping[str, Value], changed: Callable[..., Tested]) -> Tried:
-        """Return what was found with these values, which `changed` gives to the parameters the first time."""
+    def of(self, values: Mapping[str, Value]) -> Tried:
+        """Return what was found with these values in place of the parameters' own."""
         key = frozenset(values.items())
         if key not in self._tried:
-            self._tried[key] = Tried(changed(**values))
+            self._tried[key] = Tried(partial(self._bare.changed, **values))
         return self._tried[key]
 
 
