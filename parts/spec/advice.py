@@ -17,6 +17,7 @@ from parts.errors import Problem
 from parts.spec.condition import applies
 from parts.spec.parameter import Spec, Value, say_least, say_most
 from parts.spec.tries import Tried
+from parts.spec.watch import Notes
 from parts.units import MM_PER_IN, Units
 
 _trying: ContextVar[bool] = ContextVar("trying", default=False)
@@ -51,8 +52,8 @@ class Adjustable(Protocol):
     def tried(self, **values: Value) -> Tried:
         """The same with some values changed, which are taken as they are, and what was found with them."""
 
-    def watched(self, **values: Value) -> tuple["Adjustable", set[str]]:
-        """The same with some values changed, and the set to which the name of each value is added when it is read."""
+    def watched(self, **values: Value) -> tuple["Adjustable", Notes]:
+        """The same with some values changed, and the notes of what is read of it."""
 
     def lacks_room(self, name: str) -> bool:
         """Whether a parameter has no room, as far as that is quickly told."""
@@ -223,10 +224,10 @@ def _least_move(parameters: Adjustable, name: str, least: float | None, others: 
 
 def _may_help(parameters: Adjustable, name: str, least: float | None, known: set[str]) -> Collection[str]:
     """The parameters that are read before `name`, or another that isn't known, is found at fault: no other mends it."""
-    seen, read = parameters.watched(**({} if least is None else {name: least}))
+    seen, notes = parameters.watched(**({} if least is None else {name: least}))
     tried = Tried(lambda: seen)
     if tried.lacks_room(name) or not tried.has_only(known - {name}):
-        return read
+        return notes.read
     return parameters.specs().keys()
 
 

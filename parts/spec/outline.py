@@ -17,6 +17,7 @@ from parts.spec.parameter import Spec, Value
 from parts.spec.parameters import Parameters
 from parts.spec.template import Template
 from parts.spec.tries import Tried, Tries
+from parts.spec.watch import Notes
 from parts.units import Units
 
 
@@ -72,9 +73,12 @@ class _AsDrawn:
     def changed(self, **values: Value) -> "_AsDrawn":
         return replace(self, parameters=self.parameters.changed(**values))
 
-    def watched(self, **values: Value) -> tuple["_AsDrawn", set[str]]:
-        parameters, read = self.parameters.watched(**values)
-        return replace(self, parameters=parameters), read
+    def keep(self, found: Mapping[str, Any]) -> None:
+        self.parameters.keep(found)
+
+    def watched(self, **values: Value) -> tuple["_AsDrawn", Notes]:
+        parameters, notes = self.parameters.watched(**values)
+        return replace(self, parameters=parameters), notes
 
     def tried(self, **values: Value) -> Tried:
         differing = {name: value for name, value in values.items() if value != getattr(self, name)}

@@ -28,7 +28,7 @@ from parts.spec.parameter import (
     thickness,
 )
 from parts.spec.tries import Tried, Tries
-from parts.spec.watch import watched
+from parts.spec.watch import Notes, watched
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
 
@@ -242,11 +242,15 @@ class Parameters(BaseModel):
                 del made.__dict__[kept]
         return made
 
-    def watched(self, **values: Value) -> tuple[Self, set[str]]:
-        """Return the same as `changed`, and the set to which the name of each value is added when it is read."""
+    def keep(self, found: Mapping[str, Any]) -> None:
+        """Take over cached properties of parameters that are alike in all that these depend on."""
+        self.__dict__.update(found)
+
+    def watched(self, **values: Value) -> tuple[Self, Notes]:
+        """Return the same as `changed`, and the notes of what is read of it."""
         given: dict[str, Any] = {name: getattr(self, name) for name in type(self).model_fields}
-        made, read = watched(type(self), given | values)
-        return made, read
+        made, notes = watched(type(self), given | values)
+        return made, notes
 
     def tried(self, **values: Value) -> Tried:
         """Return the same as `changed`, as it was tried the first time: most advice of a request asks for the same."""

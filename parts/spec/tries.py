@@ -5,10 +5,11 @@ Most advice of one refusal asks for the same moves, so what one search has found
 
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from functools import partial
-from typing import Protocol
+from typing import Any, Protocol
 
 from parts.errors import GeometryError, Problem
 from parts.spec.parameter import Spec, Value
+from parts.spec.watch import Notes
 
 
 class Tested(Protocol):
@@ -23,8 +24,18 @@ class Tested(Protocol):
     def lacks_room(self, name: str) -> bool:
         """Whether a parameter has no room, as far as that is quickly told."""
 
-    def changed(self, **values: Value) -> "Tested":
+
+class Triable(Tested, Protocol):
+    """What is needed of the parameters that others are tried in place of."""
+
+    def changed(self, **values: Value) -> "Triable":
         """The same with some values changed, which are taken as they are."""
+
+    def watched(self) -> tuple[Tested, Notes]:
+        """The same, and the notes of what is read of it."""
+
+    def keep(self, found: Mapping[str, Any]) -> None:
+        """Take over cached properties, which would be found the same."""
 
 
 class Tried:
@@ -78,17 +89,24 @@ class Tried:
 class Tries:
     """What was tried of some parameters, by the values that differ from theirs."""
 
-    def __init__(self, parameters: Tested) -> None:
+    def __init__(self, parameters: Triable) -> None:
         """Nothing was tried yet."""
-        self._bare = parameters.changed()  # the parameters' own copies would leave out what they have reckoned
+        self._bare = parameters.changed()  # of what the parameters themselves have reckoned, copies would be relieved
+        self._base, self._notes = parameters.watched()
         self._tried: dict[frozenset[tuple[str, Value]], Tried] = {}
 
     def of(self, values: Mapping[str, Value]) -> Tried:
         """Return what was found with these values in place of the parameters' own."""
         key = frozenset(values.items())
         if key not in self._tried:
-            self._tried[key] = Tried(partial(self._bare.changed, **values))
+            self._tried[key] = Tried(partial(self._made, values) if values else lambda: self._base)
         return self._tried[key]
+
+    def _made(self, values: Mapping[str, Value]) -> Tested:
+        """Parameters with these values, and all that was reckoned without those they replace."""
+        made = self._bare.changed(**values)
+        made.keep(self._notes.apart_from(set(values)))
+        return made
 
 
 def fault_names(parameters: Tested) -> Iterator[str]:

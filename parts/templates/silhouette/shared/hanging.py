@@ -102,7 +102,7 @@ class Hung(Parameters):
     )
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
 
-    @property
+    @cached_property
     def is_sound(self) -> bool:
         """Whether the figure can be drawn and doesn't cross itself."""
         try:
