@@ -8,7 +8,6 @@ the same upside down. Loops run counter-clockwise. Lengths are mm.
 import math
 from bisect import bisect
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
 from typing import NamedTuple
 
 from parts.errors import GeometryError
@@ -113,14 +112,13 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
     near = [segment for each in beside for _, segment in each]
     outside, *openings = (loop for loop, each in zip(loops, beside, strict=True) if each or loop is loops[0])
     crossed = sorted(touch.height for each in beside for touch in _touches(each, x, 0.0))
-    widest = max((b - a for a, b in pairwise(crossed)), default=0.0)
-    if widest < 2 * (clearance - 2 * LIMIT_SLACK_MM) and not any(_is_upright(segment) for segment in near):
+    if not any(_is_upright(segment) for segment in near) and _is_barred(crossed, near, x, clearance):
         return None
     for touch in sorted((touch for each in beside for touch in _touches(each, x, clearance)), reverse=True):
         centre = x, touch.height
         if (
             _is_between(crossed, touch.height, clearance - 2 * LIMIT_SLACK_MM)  # what doesn't cost as much first
-            and _is_clear(near, centre, clearance - LIMIT_SLACK_MM)
+            and not _is_met(near, centre, clearance - LIMIT_SLACK_MM)
             and _holds(outside, centre)
             and not any(_holds(opening, centre) for opening in openings)
         ):
@@ -131,6 +129,28 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
 def _holds(loop: Loop, p: Point) -> bool:
     """As `Loop.contains`, without the boxes of all its segments, which a few questions aren't worth."""
     return sum(segment.crossings_right_of(p) for segment in loop.segments) % 2 == 1
+
+
+def _is_barred(crossed: Sequence[float], near: Iterable[Segment], x: float, clearance: float) -> bool:
+    """Tell whether all of the upright line is too near to where it is crossed, or to the start of a segment.
+
+    What is asked for each place costs more than to lay these intervals end to end. Yes is sure, no isn't.
+    """
+    if not crossed:
+        return True
+    room = clearance - 2 * LIMIT_SLACK_MM
+    intervals = [(y - room, y + room) for y in crossed]
+    for segment in near:
+        off, y = x - segment.start[0], segment.start[1]
+        if abs(off) < room:
+            rise = math.sqrt(room**2 - off**2)
+            intervals.append((y - rise, y + rise))
+    reached = crossed[0]
+    for low, high in sorted(intervals):
+        if low >= reached:
+            break
+        reached = max(reached, high)
+    return reached >= crossed[-1]
 
 
 def _is_upright(segment: Segment) -> bool:
@@ -144,8 +164,13 @@ def _is_between(heights: Sequence[float], y: float, room: float) -> bool:
     return (i == 0 or y - heights[i - 1] >= room) and (i == len(heights) or heights[i] - y >= room)
 
 
-def _is_clear(segments: Iterable[Segment], p: Point, room: float) -> bool:
-    return all(distance(s.nearest(p), p) >= room for s in segments if may_reach(s, 1, p[1], room))
+def _is_met(segments: list[Segment], p: Point, room: float) -> bool:
+    """Tell whether a segment is nearer; it becomes the first of them, since the next place meets it as a rule too."""
+    for i, segment in enumerate(segments):
+        if may_reach(segment, 1, p[1], room) and distance(segment.nearest(p), p) < room:
+            segments.insert(0, segments.pop(i))
+            return True
+    return False
 
 
 def room_at(loops: Iterable[Loop], p: Point) -> float:
