@@ -111,7 +111,8 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
     beside = [_beside(loop, x, clearance) for loop in loops]
     near = [segment for each in beside for _, segment in each]
     outside, *openings = (loop for loop, each in zip(loops, beside, strict=True) if each or loop is loops[0])
-    crossed = sorted(touch.height for each in beside for touch in _touches(each, x, 0.0))
+    crossing = [[(i, segment) for i, segment in each if may_reach(segment, 0, x, 0.0)] for each in beside]
+    crossed = sorted(touch.height for each in crossing for touch in _touches(each, x, 0.0))
     if not any(_is_upright(segment) for segment in near) and _is_barred(crossed, near, x, clearance):
         return None
     for touch in sorted((touch for each in beside for touch in _touches(each, x, clearance)), reverse=True):
@@ -173,10 +174,10 @@ def _is_met(segments: list[Segment], p: Point, room: float) -> bool:
     return False
 
 
-def room_at(loops: Iterable[Loop], p: Point) -> float:
-    """Return how far a point is from the nearest of the loops, infinite where there is none."""
-    every = (segment for loop in loops for segment in loop.segments)
-    return min((distance(segment.nearest(p), p) for segment in every), default=math.inf)
+def is_beside(loop: Loop, p: Point, room: float) -> bool:
+    """Tell whether a point is nearer than `room` to a loop."""
+    near = (s for s in loop.segments if may_reach(s, 0, p[0], room) and may_reach(s, 1, p[1], room))
+    return any(distance(segment.nearest(p), p) < room for segment in near)
 
 
 def highest_within(loop: Loop, x: float, half: float) -> float:

@@ -12,10 +12,11 @@ It stands square to the face. Left and right are mirror images, seen from outsid
 """
 
 from collections.abc import Iterator, Mapping
+from functools import cached_property
 from typing import ClassVar
 
 from parts.errors import Problem
-from parts.geometry import Corner, Point, circle, distance, fillet, largest_fillet, polygon, row, translation
+from parts.geometry import Corner, Loop, Point, circle, distance, fillet, largest_fillet, polygon, row, translation
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, When, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
@@ -65,12 +66,26 @@ class BumperWing(TabbedEdge, BoltHoles):
         """How far the lower edge rises to the rear."""
         return self.height - self.end_height
 
-    @property
+    @cached_property
     def corners(self) -> list[Corner | Point]:
         """The outline counter-clockwise from the lower end of the edge at the face, without the tabs."""
         r, end = self.corner_radius, self.reach
         knee = [fillet(self.flat, 0, r)] if self.rise else []
         return [(0.0, 0.0), *knee, fillet(end, self.rise, r), fillet(end, self.height, r), (0.0, self.height)]
+
+    @cached_property
+    def edge(self) -> Loop:
+        """The outline without the tabs.
+
+        Raises:
+            GeometryError: if it can't be drawn.
+        """
+        return polygon(self.corners)
+
+    @cached_property
+    def most_round(self) -> float:
+        """The largest radius that fits the corners."""
+        return largest_fillet(self.corners)
 
     @property
     def centres(self) -> tuple[Point, ...]:
@@ -89,7 +104,7 @@ class BumperWing(TabbedEdge, BoltHoles):
         if self.rise > 0:
             clash += self.under("flat", self.reach, "to rise before the rear")
         clash = clash or [*self.over("flat", self.relief_radius, "beyond the reliefs of the tabs")]
-        clash = clash or [*self.at_most("corner_radius", largest_fillet(self.corners), "to fit the corners")]
+        clash = clash or [*self.at_most("corner_radius", self.most_round, "to fit the corners")]
         yield from clash or self.tab_problems(0.0, self.height)
         if not clash:
             yield from self._opening_problems()
@@ -117,8 +132,7 @@ class BumperWing(TabbedEdge, BoltHoles):
 
     def _holds(self, at: Point, radius: float) -> bool:
         """Whether a round opening there stays inside the edge."""
-        edge = polygon(self.corners)
-        return edge.contains(at) and min(distance(at, each.nearest(at)) for each in edge.segments) > radius
+        return self.edge.contains(at) and all(distance(at, each.nearest(at)) > radius for each in self.edge.segments)
 
 
 def outline(p: BumperWing) -> Profile:

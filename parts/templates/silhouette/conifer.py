@@ -18,7 +18,7 @@ from itertools import pairwise
 
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, circles
-from parts.geometry.figure import Pin, belt, room_at, tangent
+from parts.geometry.figure import Pin, belt, is_beside, tangent
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung, seed
@@ -172,7 +172,7 @@ class SilhouetteConifer(Hung):
         if self.bauble:
             least = self.bauble / 2 + LEAST_RIM_MM - LIMIT_SLACK_MM
             centres = self.bauble_centres
-            if any(not edge.contains(at) or room_at([edge], at) < least for at in centres):
+            if any(not edge.contains(at) or is_beside(edge, at, least) for at in centres):
                 yield self.tight("bauble", "in every tier")
             elif len(centres) > 1 and 2 * least > math.hypot(2 * self.aside, self.pitch):
                 yield self.problem("bauble", "must be less to part one bauble from the next.")

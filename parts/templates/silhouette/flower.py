@@ -15,7 +15,7 @@ from functools import cached_property
 
 from parts.errors import Problem
 from parts.geometry import Circle, Loop, Point, Vertex, bolt_circle, circle, circles, distance, rotation, toward
-from parts.geometry.figure import Touch, highest_seat, polar, room_at
+from parts.geometry.figure import Touch, highest_seat, is_beside, polar
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung
@@ -191,8 +191,7 @@ class SilhouetteFlower(Hung):
         foot, end = self.slot_ends
         x, least = foot.centre[0], self.bridge + self.slot_width / 2
         narrow = 2 * x * math.sin(self.half_pitch) - self.slot_width < self.bridge - LIMIT_SLACK_MM
-        room = room_at([self.figure], rotation(math.pi / 2).point(foot.centre))
-        if narrow or room < least - LIMIT_SLACK_MM:
+        if narrow or is_beside(self.figure, rotation(math.pi / 2).point(foot.centre), least - LIMIT_SLACK_MM):
             yield self.tight("slot_width", "at its foot, with the bridges")
         elif not self.slot_seat:
             yield self.tight("bridge", "beside the slots' ends")
