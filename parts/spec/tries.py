@@ -99,14 +99,21 @@ class Tries:
         """Return what was found with these values in place of the parameters' own."""
         key = frozenset(values.items())
         if key not in self._tried:
-            self._tried[key] = Tried(partial(self._made, values) if values else lambda: self._base)
+            # without a way back from here to the tries: a circle would stay until the collector comes by
+            made = partial(_made, self._bare, self._notes, values) if values else partial(_same, self._base)
+            self._tried[key] = Tried(made)
         return self._tried[key]
 
-    def _made(self, values: Mapping[str, Value]) -> Tested:
-        """Parameters with these values, and all that was reckoned without those they replace."""
-        made = self._bare.changed(**values)
-        made.keep(self._notes.apart_from(set(values)))
-        return made
+
+def _made(bare: Triable, notes: Notes, values: Mapping[str, Value]) -> Tested:
+    """Parameters with these values, and all that was reckoned without those they replace."""
+    made = bare.changed(**values)
+    made.keep(notes.apart_from(set(values)))
+    return made
+
+
+def _same(parameters: Tested) -> Tested:
+    return parameters
 
 
 def fault_names(parameters: Tested) -> Iterator[str]:

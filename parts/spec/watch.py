@@ -4,8 +4,9 @@ What is reckoned from the same values by the same steps has the same result. So 
 to a result doesn't change it, and a cached property is the same for all parameters alike in what was read for it.
 """
 
-from collections.abc import Mapping
-from functools import cache, cached_property
+from abc import ABCMeta
+from collections.abc import Callable, Mapping
+from functools import cache, cached_property, partial
 from typing import Any
 
 NOTED = "_notes"
@@ -15,11 +16,10 @@ NOTED = "_notes"
 class Notes:
     """What was read of a watched copy."""
 
-    def __init__(self, watched: Mapping[str, Any]) -> None:
-        """Nothing is read yet; `watched` holds the values of the copy, and what it keeps."""
-        self._watched = watched
+    def __init__(self) -> None:
+        """Nothing is read yet."""
         self._reading: list[set[str]] = [set()]
-        self._behind: dict[str, set[str]] = {}
+        self._kept: dict[str, tuple[Any, set[str]]] = {}
 
     @property
     def read(self) -> set[str]:
@@ -28,32 +28,33 @@ class Notes:
 
     def apart_from(self, names: set[str]) -> dict[str, Any]:
         """Return the cached properties for which none of these values was read, with what they were found to be."""
-        return {kept: self._watched[kept] for kept, behind in self._behind.items() if behind.isdisjoint(names)}
+        return {kept: found for kept, (found, behind) in self._kept.items() if behind.isdisjoint(names)}
 
     def note(self, *names: str) -> None:
         """Note values as read."""
         self._reading[-1].update(names)
 
-    def begin(self) -> None:
-        """Note what follows as read for a cached property."""
-        self._reading.append(set())
-
-    def end(self, name: str, *, kept: bool) -> None:
-        """Note what was read since `begin` for a cached property, and as read for what asked for it."""
-        behind = self._reading.pop()
-        self.note(*behind)
-        if kept:
-            self._behind[name] = behind
-
-    def note_kept(self, name: str) -> None:
-        """Note as read what was read for a cached property that is asked for again."""
-        self.note(*self._behind.get(name, ()))
+    def reckoned(self, name: str, reckon: Callable[[], Any]) -> Any:  # noqa: ANN401 - as of any attribute
+        """Return a cached property, and note what is read for it, whether it is reckoned or kept."""
+        if name in self._kept:
+            found, behind = self._kept[name]
+            self.note(*behind)
+            return found
+        behind = set()
+        self._reading.append(behind)
+        try:
+            found = reckon()
+        finally:
+            self._reading.pop()
+            self.note(*behind)
+        self._kept[name] = found, behind
+        return found
 
 
 def watched(of: type[object], values: Mapping[str, Any]) -> tuple[Any, Notes]:
     """Return parameters of a class with these values, as they are, and the notes of what is read of them."""
     made = _watching(of).model_construct(**values)  # type: ignore[arg-type]  # a class is hashable
-    notes = made.__dict__[NOTED] = Notes(made.__dict__)
+    notes = made.__dict__[NOTED] = Notes()
     return made, notes
 
 
@@ -67,7 +68,7 @@ def _watching(of: type[object]) -> Any:  # noqa: ANN401 - a class, with what par
         if name in fields:
             _notes(self).note(name)
         elif name in caching:
-            return _reckoned(self, name)
+            return _notes(self).reckoned(name, partial(object.__getattribute__, self, name))
         elif name == "model_copy":  # which takes every value along
             _notes(self).note(*fields)
         return object.__getattribute__(self, name)
@@ -75,29 +76,13 @@ def _watching(of: type[object]) -> Any:  # noqa: ANN401 - a class, with what par
     members = {
         "__module__": of.__module__,
         "__getattribute__": __getattribute__,
-        "model_config": {"defer_build": True},  # it is never validated
         "specs": staticmethod(of.specs),  # type: ignore[attr-defined]
     }
-    return type(of.__name__, (of,), members)
-
-
-def _reckoned(watched: object, name: str) -> Any:  # noqa: ANN401 - as of any attribute
-    """A cached property, of which is noted what is read for it."""
-    notes = _notes(watched)
-    if name in object.__getattribute__(watched, "__dict__"):
-        notes.note_kept(name)
-        return object.__getattribute__(watched, name)
-    kept = False
-    notes.begin()
-    try:
-        found = object.__getattribute__(watched, name)
-        kept = True
-    finally:
-        notes.end(name, kept=kept)
-    return found
+    # not by pydantic's own metaclass: its fields are those of the class watched, and it is never validated
+    return ABCMeta.__new__(type(of), of.__name__, (of,), members)
 
 
 def _notes(watched: object) -> Notes:
     """The notes of a watched copy; of a copy made of one, notes that nobody reads."""
-    notes: Notes = object.__getattribute__(watched, "__dict__").get(NOTED) or Notes({})
+    notes: Notes = object.__getattribute__(watched, "__dict__").get(NOTED) or Notes()
     return notes
