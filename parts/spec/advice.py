@@ -204,21 +204,21 @@ def _least_move(parameters: Adjustable, name: str, least: float | None, others: 
     with trying(worded=False):
         known = parameters.tried().faults() if ways else set()
         may_help = _may_help(parameters, name, least, known) if len(ways) > _FEW else specs.keys()
-        queue = [(way.dear(way.now), i, 1) for i, way in enumerate(ways) if way.spec.name in may_help]
+        queue = [(way.dear(way.now), i, 1, way.now) for i, way in enumerate(ways) if way.spec.name in may_help]
         heapify(queue)
-        giving = {i: _giving(parameters, ways[i].spec, name, least, known) for _, i, _ in queue}
+        giving = {i: _giving(parameters, ways[i].spec, name, least, known) for _, i, *_ in queue}
         while queue:
-            dearer_than, i, step = heappop(queue)
+            dearer_than, i, step, short = heappop(queue)
             if best and dearer_than >= best[0]:
                 break
             way = ways[i]
-            short, to = way.at(step - 1), way.at(step)
+            to = way.at(step)
             if to not in (short, way.now) and giving[i](to):
                 to = _nearest(giving[i], short, to, way.spec, parameters.units)
                 found = way.dear(to), i, _Move(way.spec, to, way.end > way.now)
                 best = min(best or found, found, key=lambda each: each[:2])
             elif step < _STEPS:
-                heappush(queue, (way.dear_beyond(to), i, step + 1))
+                heappush(queue, (way.dear_beyond(to), i, step + 1, to))
     return best[2] if best else None
 
 

@@ -131,7 +131,7 @@ class Parameters(BaseModel):
 
     def problem(self, name: str, message: str) -> Problem:
         """Return a problem with the present value of one parameter."""
-        return Problem(name, "" if is_wordless() else self.said(name), message)
+        return unworded(name) if is_wordless() else Problem(name, self.said(name), message)
 
     def said(self, name: str) -> str:
         """Return the value of a parameter as it is said in the working units."""
@@ -235,11 +235,12 @@ class Parameters(BaseModel):
 
         What a template keeps from its first reckoning doesn't come along.
         """
-        made = self.model_copy(update=values)
-        own = type(self).model_fields
-        if len(made.__dict__) > len(own):
-            for kept in made.__dict__.keys() - own.keys():
-                del made.__dict__[kept]
+        own, given = type(self).__pydantic_fields__, self.__dict__
+        if len(given) > len(own):
+            given = {name: given[name] for name in own}
+        made = self.__new__(type(self))  # as from a pickle, which takes a third of the time of `model_copy`
+        apart = {"__pydantic_fields_set__": set(own), "__pydantic_extra__": None, "__pydantic_private__": None}
+        made.__setstate__({"__dict__": given | values, **apart})
         return made
 
     def keep(self, found: Mapping[str, Any]) -> None:
@@ -320,6 +321,12 @@ class Parameters(BaseModel):
             return f"is not a parameter of this template{did_you_mean(name, cls.specs())}"
         cause = error.get("ctx", {}).get("error")
         return str(cause) if cause else error["msg"]
+
+
+@cache
+def unworded(name: str) -> Problem:
+    """Return the problem of a parameter where only its name is asked for."""
+    return Problem(name, "", "")
 
 
 _OF_SHOP = ("bed_x", "bed_y", "sheet_x", "sheet_y")

@@ -69,7 +69,7 @@ def _watching(of: type[object]) -> Any:  # noqa: ANN401 - a class, with what par
             _notes(self).note(name)
         elif name in caching:
             return _notes(self).reckoned(name, partial(object.__getattribute__, self, name))
-        elif name == "model_copy":  # which takes every value along
+        elif name == "changed":  # which takes every value along
             _notes(self).note(*fields)
         return object.__getattribute__(self, name)
 
