@@ -132,6 +132,9 @@ class BumperWing(TabbedEdge, BoltHoles):
 
     def _holds(self, at: Point, radius: float) -> bool:
         """Whether a round opening there stays inside the edge."""
+        (x, y), wide, high = at, self.reach - radius, self.height - radius
+        if not (radius <= x <= wide and radius <= y <= high):
+            return False  # beside the box round the edge, which isn't needed to say so
         return self.edge.contains(at) and all(distance(at, each.nearest(at)) > radius for each in self.edge.segments)
 
 

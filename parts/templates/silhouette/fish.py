@@ -116,11 +116,22 @@ class SilhouetteFish(Hung):
     @cached_property
     def cut_outs(self) -> tuple[Opening, ...]:
         """Eye, gill and stripes."""
+        return *self.eye_and_gill, *self.stripes_cut
+
+    @cached_property
+    def eye_and_gill(self) -> tuple[Opening, ...]:
+        """The eye, and the gill behind it."""
         made = []
         if self.eye_diameter:
             made.append(Opening(circle(self.eye_at, self.eye_diameter), "eye", "eye_diameter"))
         if self.gill_width:
             made.append(Opening(self._bow(GILL * self.overall, GILL_REACH, self.gill_width), "gill", "gill_width"))
+        return tuple(made)
+
+    @cached_property
+    def stripes_cut(self) -> tuple[Opening, ...]:
+        """The stripes from the head on, ever shorter."""
+        made = []
         first, last = (share * self.overall for share in STRIPES)
         for x in self.stripe_places:
             reach = STRIPE_REACH - SHORTER * (x - first) / (last - first)

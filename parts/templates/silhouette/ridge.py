@@ -266,6 +266,15 @@ class SilhouetteRidge(Hung):
         corners = [Pin((left + r, high - r), -r), Pin((right - r, high - r), -r)]
         return (Opening(belt([*self.ridge, *corners]), "sky", "sky"),)
 
+    @cached_property
+    def is_sound(self) -> bool:
+        """Whether figure and sky can be drawn and don't cross, and a tree stands if any is asked for."""
+        try:
+            crossing = any(meetings([self.figure, *(opening.loop for opening in self.cut_outs)]))
+            return not crossing and (not self.trees or any(self.planted))
+        except GeometryError:
+            return False
+
     def figure_problems(self) -> Iterator[Problem]:
         """Yield what of the ridge doesn't go together."""
         found = [*self.under("valley_height", 0.9 * self.height, "to leave peaks")]
@@ -283,12 +292,7 @@ class SilhouetteRidge(Hung):
         yield from found
         if found:
             return
-        try:
-            sound = not any(meetings([self.figure, *(opening.loop for opening in self.cut_outs)]))
-            sound = sound and (not self.trees or any(self.planted))
-        except GeometryError:
-            sound = False
-        if not sound:
+        if not self.is_sound:
             name = "tree_width" if self.trees else "valley_radius"
             yield self.tight(name, "on the slopes")
 
