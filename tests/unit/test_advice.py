@@ -35,16 +35,16 @@ def asked_of(parameters, names):
 
 def test_what_is_not_read_before_the_fault_is_not_tried():
     tight = Slotted.read_singly({"hole": "40"})
-    assert asked_of(tight, ["strip", "tail"]) == ("make “Strip” 41 mm or more", {"strip", "hole"})
+    assert asked_of(tight, ["strip", "tail"]) == ("make “Strip” 41 mm or more", {"strip"})
 
 
 def test_a_watched_copy_notes_what_is_read_and_draws_the_same():
     tight = Slotted.read_singly({"hole": "40"})
-    seen, read = tight.watched()
+    seen, notes = tight.watched()
     with trying(worded=False):
         assert next(iter(seen.problems())).parameter == "hole"
-    assert {"hole", "strip"} <= read
-    assert "tail" not in read
+    assert {"hole", "strip"} <= notes.read
+    assert "tail" not in notes.read
     assert list(seen.problems()) == list(tight.problems())
     assert seen.changed(strip=50.0).strip == 50.0
 

@@ -8,9 +8,10 @@ import shapely
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+import parts
 from parts.errors import Refused
 from parts.geometry.draft import circle, fillet, polygon, rectangle
-from parts.geometry.figure.attach import attached, highest_seat, seam
+from parts.geometry.figure.attach import attached, highest_seat, is_beside, seam
 from parts.profile import Opening
 from parts.templates.silhouette.shared.hanging import Hung, hung
 from tests.property.flattened import CHORD_ERROR_MM, points
@@ -147,3 +148,31 @@ def test_what_has_no_room_is_refused_by_name(values, named):
     with pytest.raises(Refused) as refused:
         Disc.read(values)
     assert [p.parameter for p in refused.value.problems] == [named]
+
+
+def test_sizes_at_odds_are_refused_while_a_place_for_the_hole_is_sought():
+    wide = {"bore": "22", "eye": "56.348", "foot_width": "33", "point_length": "58.684", "hub_diameter": "144.984"}
+    with pytest.raises(parts.Refused) as refused:
+        parts.draw("silhouette-gear", **wide)
+    assert [problem.parameter for problem in refused.value.problems] == ["hole"]
+
+
+@pytest.mark.parametrize("slug", ["silhouette-fish", "silhouette-ridge", "silhouette-flower", "silhouette-leaf"])
+def test_no_seat_is_missed(slug):
+    """Where none is found, no height of the line keeps the distance; where one is, none a step above it does."""
+    profile = parts.draw(slug).profile
+    outside, *openings = loops = [*profile.outside, *(opening.loop for opening in profile.inside)]
+    left, low, right, high = outside.box
+
+    def is_seat(x, y, clearance):
+        inside = outside.contains((x, y)) and not any(loop.contains((x, y)) for loop in openings)
+        return inside and not any(is_beside(loop, (x, y), clearance) for loop in loops)
+
+    for share in (0.2, 0.35, 0.5, 0.65, 0.8):
+        x = left + share * (right - left)
+        for clearance in (2.0, 7.0, 15.0, 40.0):
+            seat = highest_seat(loops, x, clearance)
+            floor = seat.height if seat else low
+            assert not seat or is_seat(x, seat.height, clearance - 1e-6)
+            steps = [floor + 0.01 + (high - floor) * i / 200 for i in range(200)]
+            assert not any(is_seat(x, y, clearance) for y in steps), (x, clearance)
