@@ -70,8 +70,10 @@ def may_reach(segment: Segment, axis: int, value: float, reach: float) -> bool:
     circle through its furthest point, the bulge times as far away.
     """
     a, b = segment.start[axis], segment.end[axis]
-    half = max(abs(segment.bulge), 1.0) * segment.chord / 2 if isinstance(segment, Arc) else abs(b - a) / 2
-    return abs(value - (a + b) / 2) <= half + reach + LIMIT_SLACK_MM
+    off, near = abs(value - (a + b) / 2), reach + LIMIT_SLACK_MM
+    if off <= abs(b - a) / 2 + near:
+        return True
+    return isinstance(segment, Arc) and off <= max(abs(segment.bulge), 1.0) * segment.chord / 2 + near
 
 
 def _beside_line(line: Line, x: float, radius: float) -> Iterator[tuple[float, Point]]:
