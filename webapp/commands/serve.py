@@ -80,6 +80,7 @@ def serve(host: str, port: int, settings: Mapping[str, Any], *, browser: bool) -
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
     with app.test_request_context("/check", base_url=address):
         workers.warm(pools)
+    app.test_client().get("/", base_url=address)  # its pictures take most of a second, when no one waits beside it
     try:
         _run(server)
     finally:
