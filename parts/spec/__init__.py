@@ -4,6 +4,7 @@ from parts.spec.advice import is_wordless, trying
 from parts.spec.condition import Condition, When, applies, where
 from parts.spec.declared import checked
 from parts.spec.faults import loop_faults
+from parts.spec.kinds import angle, bolt, choice, count, fit, flag, length, number, text, thickness
 from parts.spec.outline import drawn, seated_outline
 from parts.spec.parameter import (
     BY_DIAMETER,
@@ -11,20 +12,10 @@ from parts.spec.parameter import (
     ReadingContext,
     Spec,
     Value,
-    angle,
-    bolt,
     bolt_mm,
-    choice,
-    count,
-    fit,
-    flag,
     hole_diameter,
-    length,
-    number,
     say_least,
     say_most,
-    text,
-    thickness,
 )
 from parts.spec.parameters import FILE, STOCK, Parameters, default_of
 from parts.spec.places import MeasuringPlace

@@ -1,19 +1,14 @@
-"""How a template declares one parameter, and how text or a number becomes its value.
+"""What a template says of one parameter, and how text or a number becomes its value."""
 
-A parameter is declared once, by one of the functions below, inside a `Parameters` class. From that
-come the form, the command line, the JSON description and the checking of values.
-"""
-
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias, cast
 
-from pydantic import Field
 from pydantic.fields import FieldInfo
 
 from parts.errors import UnitsError, did_you_mean
-from parts.fasteners import FITS, bolt_diameter_mm, bolts, clearance_hole_mm, find_bolt
-from parts.spec.condition import Condition, When, conditions
+from parts.fasteners import bolt_diameter_mm, clearance_hole_mm, find_bolt
+from parts.spec.condition import Condition
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
 from parts.units import (
     MM_PER_IN,
@@ -210,181 +205,6 @@ _READERS: Mapping[ParameterKind, Callable[[Spec, str, ReadingContext], Value]] =
 }
 
 
-def length(
-    label: str,
-    *,
-    default: float,
-    minimum: float,
-    maximum: float,
-    group: str = "Outline",
-    help: str = "",
-    when: When = (),
-    moves: Moves = "never",
-) -> Any:
-    """Declare a length; default and limits are mm."""
-    return _declare(
-        "length",
-        default,
-        label=label,
-        minimum=minimum,
-        maximum=maximum,
-        group=group,
-        help=help,
-        when=when,
-        moves=moves,
-    )
-
-
-def thickness(label: str, *, default: float, minimum: float, maximum: float, group: str) -> Any:
-    """Declare the thickness of the stock in mm; its text may be a gauge number."""
-    hint = "As on the rack: 6, 1/4 in, 16 ga."
-    return _declare(
-        "length",
-        default,
-        label=label,
-        minimum=minimum,
-        maximum=maximum,
-        group=group,
-        help=hint,
-        is_thickness=True,
-    )
-
-
-def count(
-    label: str,
-    *,
-    default: int,
-    minimum: int,
-    maximum: int,
-    group: str = "Holes",
-    help: str = "",
-    when: When = (),
-    moves: Moves = "never",
-) -> Any:
-    """Declare a whole number of things."""
-    return _declare(
-        "count",
-        default,
-        label=label,
-        minimum=minimum,
-        maximum=maximum,
-        group=group,
-        help=help,
-        when=when,
-        moves=moves,
-    )
-
-
-def angle(
-    label: str,
-    *,
-    default: float,
-    minimum: float,
-    maximum: float,
-    group: str = "Outline",
-    help: str = "",
-    when: When = (),
-    moves: Moves = "never",
-) -> Any:
-    """Declare an angle; default and limits are degrees."""
-    return _declare(
-        "angle",
-        default,
-        label=label,
-        minimum=minimum,
-        maximum=maximum,
-        group=group,
-        help=help,
-        when=when,
-        moves=moves,
-    )
-
-
-def number(
-    label: str,
-    *,
-    default: float,
-    minimum: float,
-    maximum: float,
-    group: str = "Outline",
-    help: str = "",
-    when: When = (),
-    moves: Moves = "never",
-) -> Any:
-    """Declare a number without a unit."""
-    return _declare(
-        "number",
-        default,
-        label=label,
-        minimum=minimum,
-        maximum=maximum,
-        group=group,
-        help=help,
-        when=when,
-        moves=moves,
-    )
-
-
-def choice(
-    label: str,
-    *,
-    default: str,
-    choices: Iterable[str],
-    group: str = "Outline",
-    help: str = "",
-    when: When = (),
-    moves: Moves = "never",
-) -> Any:
-    """Declare a choice of one among several words."""
-    return _declare(
-        "choice", default, label=label, choices=tuple(choices), group=group, help=help, when=when, moves=moves
-    )
-
-
-def flag(
-    label: str,
-    *,
-    default: bool = False,
-    group: str = "Outline",
-    help: str = "",
-    when: When = (),
-    moves: Moves = "never",
-) -> Any:
-    """Declare something that is done or not."""
-    return _declare("flag", default, label=label, group=group, help=help, when=when, moves=moves)
-
-
-def text(
-    label: str, *, default: str, characters: str, longest: int, group: str = "Outline", help: str = "", when: When = ()
-) -> Any:
-    """Declare a text of at most `longest` among `characters`."""
-    return _declare(
-        "text", default, label=label, characters=characters, longest=longest, group=group, help=help, when=when
-    )
-
-
-def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help: str = "", when: When = ()) -> Any:
-    """Declare the choice of a bolt size, or of a hole given by the parameter `diameter` (`by-diameter`)."""
-    return _declare(
-        "choice",
-        default,
-        label=label,
-        choices=(BY_DIAMETER, *bolts()),
-        group=group,
-        help=help,
-        when=when,
-        diameter=diameter,
-    )
-
-
-def fit(label: str = "Fit of the bolts", *, group: str = "Holes", of: Sequence[str] = ()) -> Any:
-    """Declare how loose clearance holes are: those of the bolts chosen by the parameters `of`."""
-    hint = "Clearance by ISO 273 or ASME B18.2.8."
-    return _declare(
-        "choice", "normal", label=label, choices=FITS, group=group, help=hint, when=[(size, *bolts()) for size in of]
-    )
-
-
 def hole_diameter(bolt_size: str, fit_name: str, diameter: float) -> float:
     """Return the hole in mm for a bolt and fit, or `diameter` where the hole is given by that."""
     return diameter if bolt_size == BY_DIAMETER else clearance_hole_mm(bolt_size, fit_name)
@@ -393,12 +213,6 @@ def hole_diameter(bolt_size: str, fit_name: str, diameter: float) -> float:
 def bolt_mm(bolt_size: str) -> float:
     """Return the nominal diameter in mm of a chosen bolt, 0 where the hole is given by its diameter."""
     return 0.0 if bolt_size == BY_DIAMETER else bolt_diameter_mm(bolt_size)
-
-
-def _declare(kind: ParameterKind, default: Value, *, when: When = (), **facts: Any) -> Any:
-    facts["when"] = conditions(when)
-    exact = float(default) if kind in ("length", "angle", "number") else default
-    return Field(default=exact, json_schema_extra={"kind": kind, **facts})
 
 
 def spec_of(name: str, field: FieldInfo) -> Spec:

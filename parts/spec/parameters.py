@@ -14,19 +14,8 @@ from parts.errors import Problem, Refused, UnitsError, did_you_mean, first_of_ea
 from parts.shop import builtin
 from parts.spec.advice import advice_once, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
-from parts.spec.parameter import (
-    BY_DIAMETER,
-    ReadingContext,
-    Spec,
-    Value,
-    choice,
-    flag,
-    length,
-    say_least,
-    say_most,
-    spec_of,
-    thickness,
-)
+from parts.spec.kinds import choice, flag, length, thickness
+from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, Value, say_least, say_most, spec_of
 from parts.spec.tries import Tried, Tries
 from parts.spec.watch import Notes, watched
 from parts.tolerance import LIMIT_SLACK_MM

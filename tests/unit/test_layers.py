@@ -63,7 +63,14 @@ HOMES = {
     ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
     "pydantic": [
-        *("parts/data/*", "parts/shop/*", "parts/read/*", "parts/spec/parameters.py", "parts/spec/parameter.py"),
+        *(
+            "parts/data/*",
+            "parts/shop/*",
+            "parts/read/*",
+            "parts/spec/parameters.py",
+            "parts/spec/kinds.py",
+            "parts/spec/parameter.py",
+        ),
         *("parts/units/gauge.py", "parts/units/entries.py", "parts/fasteners/bolts.py"),
         *("parts/fasteners/distances.py", "parts/cutting/expected.py", "parts/forming/allowance.py"),
         "parts/artwork/lettering.py",

@@ -6,25 +6,8 @@ import pytest
 from pydantic import BaseModel
 
 from parts.errors import UnitsError
-from parts.spec.parameter import (
-    BY_DIAMETER,
-    ReadingContext,
-    Spec,
-    angle,
-    bolt,
-    choice,
-    count,
-    fit,
-    flag,
-    hole_diameter,
-    length,
-    number,
-    say_least,
-    say_most,
-    spec_of,
-    text,
-    thickness,
-)
+from parts.spec.kinds import angle, bolt, choice, count, fit, flag, length, number, text, thickness
+from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, hole_diameter, say_least, say_most, spec_of
 from parts.units import parse_length
 
 

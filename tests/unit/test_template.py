@@ -7,7 +7,7 @@ import pytest
 from parts.errors import Problem, Refused
 from parts.geometry.draft import rectangle
 from parts.profile import Profile
-from parts.spec.parameter import bolt, count, flag, length
+from parts.spec.kinds import bolt, count, flag, length
 from parts.spec.parameters import Parameters
 from parts.spec.template import Template
 from tests.jobs import BED, SHEET

@@ -58,13 +58,7 @@ kerf_mm = 1.1
 thickness_mm = 20
 kerf_mm = 2.0
 """
-MEASUREMENTS = """
-[machine]
-name = "Fernhollow table"
-travel_x = "52 in"
-travel_y = "98 in"
-gantry_rail_spacing = "1500 mm"
-steps_per_mm_x = 100.0
+READINGS = """
 [[reading]]
 kind = "centres"
 direction_deg = 0
@@ -77,7 +71,15 @@ direction_deg = 90
 nominal = "350 mm"
 measured = "350.3 mm"
 instrument = "caliper"
-[[reading]]
+"""
+MEASUREMENTS = f"""
+[machine]
+name = "Fernhollow table"
+travel_x = "52 in"
+travel_y = "98 in"
+gantry_rail_spacing = "1500 mm"
+steps_per_mm_x = 100.0
+{READINGS}[[reading]]
 kind = "reversal"
 direction_deg = 90
 nominal = "400 mm"

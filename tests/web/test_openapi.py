@@ -12,6 +12,7 @@ from openapi_spec_validator import validate
 import parts
 from parts.export import FORMATS
 from parts.truing import Errors
+from tests.web.mutated import READINGS
 from tests.web.test_check import PLATE, dxf
 from webapp import openapi
 
@@ -147,22 +148,6 @@ def test_a_drawing_of_ones_own_is_as_described(client, description, data):
     answer = client.post("/check.json", data=sent)
     assert answer.status_code == 200
     check(description, openapi.Checked, answer.text)
-
-
-READINGS = """
-[[reading]]
-kind = "centres"
-direction_deg = 0
-nominal = "300 mm"
-measured = "300.12 mm"
-u = "0.02 mm"
-[[reading]]
-kind = "outside"
-direction_deg = 90
-nominal = "350 mm"
-measured = "350.3 mm"
-instrument = "caliper"
-"""
 
 
 @pytest.mark.parametrize("machine", ["", '[machine]\nname = "Fernhollow table"\nsteps_per_mm_x = 100.0\n'])

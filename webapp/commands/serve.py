@@ -78,11 +78,15 @@ def serve(host: str, port: int, settings: Mapping[str, Any], *, browser: bool) -
     sys.stdout.flush()
     if browser:  # the port is bound: the browser's question waits in line until the server runs
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
-    with app.test_request_context("/check", base_url=address):
-        workers.warm(pools)
     try:
+        with app.test_request_context("/check", base_url=address):
+            workers.warm(pools)
+        app.test_client().get("/", base_url=address)  # its pictures take most of a second, while no one waits beside it
         _run(server)
+    except KeyboardInterrupt:
+        pass
     finally:
+        server.close()
         workers.close(pools)
     return 0
 
@@ -95,12 +99,7 @@ def address_of(host: str, port: int) -> str:
 
 def _run(server: Any) -> None:  # noqa: ANN401 - waitress says nothing of its types
     gc.freeze()  # what is loaded stays: a collection needn't go through it again and again while pages are made
-    try:
-        server.run()
-    except KeyboardInterrupt:
-        pass
-    finally:
-        server.close()
+    server.run()
 
 
 def _why_not(host: str, port: int, error: Exception) -> str:

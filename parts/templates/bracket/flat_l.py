@@ -15,13 +15,12 @@ measures them from the outer edge instead. A slot runs along its leg.
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from parts.errors import Problem
-from parts.geometry import Corner, Motion, Point, fillet, mirror, polygon, relief
-from parts.geometry.figure import Window, level_slot
-from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
+from parts.geometry import Corner, Point, fillet, polygon, relief
+from parts.geometry.figure import Window
+from parts.profile import Dimension, Profile
 from parts.spec import (
     BY_DIAMETER,
     Parameters,
@@ -36,6 +35,7 @@ from parts.spec import (
     length,
 )
 from parts.templates.bracket.shared.arms import RELIEF_BITE, RELIEF_SETBACK
+from parts.templates.bracket.shared.leg_of_l import Leg, dimensions_of, openings_of
 from parts.tolerance import SAME_POINT_MM
 
 _IN_A, _IN_B = "Holes in leg A", "Holes in leg B"
@@ -154,7 +154,7 @@ class BracketFlatL(Parameters):
     )
 
     @property
-    def legs(self) -> tuple["Leg", "Leg"]:
+    def legs(self) -> tuple[Leg, Leg]:
         """Leg A and leg B."""
         return self._leg("a"), self._leg("b")
 
@@ -170,7 +170,7 @@ class BracketFlatL(Parameters):
             clash += _hole_problems(self, leg)
         yield from clash or _heel_problems(self, *self.legs)
 
-    def _leg(self, letter: str) -> "Leg":
+    def _leg(self, letter: str) -> Leg:
         def own(name: str) -> Any:  # noqa: ANN401 - a parameter of any kind
             return getattr(self, f"{name}_{letter}")
 
@@ -222,56 +222,6 @@ class BracketFlatL(Parameters):
         bite = RELIEF_BITE * r if self.inside == "relief" else 0.0
         v, w = self.width_b - bite, self.width_a - bite
         return v + w + r + math.sqrt(2 * v * w)
-
-
-@dataclass(frozen=True, slots=True)
-class Leg:
-    """One leg as seen along it: its outer edge on the x axis, the heel at the origin, its end at `length`."""
-
-    letter: str
-    length: float
-    width: float
-    holes: int
-    hole: float
-    bolt: float
-    by_diameter: bool
-    first: float
-    pitch: float
-    rows: int
-    gauge: float
-    back_mark: float
-    slot: float
-
-    @property
-    def over_all(self) -> float:
-        """Length of one opening along the leg: of the slot, or the hole's diameter."""
-        return self.slot or self.hole
-
-    @property
-    def lines(self) -> tuple[float, ...]:
-        """Distance of each row from the outer edge."""
-        nearest = self.back_mark or (self.width - self.gauge * (self.rows - 1)) / 2
-        return tuple(nearest + i * self.gauge for i in range(self.rows))
-
-    @property
-    def windows(self) -> tuple[Window, ...]:
-        """Holes or slots, from the end toward the heel, row by row."""
-        along = [self.length - self.first - i * self.pitch for i in range(self.holes)]
-        return tuple(level_slot((x, y), self.slot, self.hole) for y in self.lines for x in along)
-
-    @property
-    def motion(self) -> Motion:
-        """What takes the leg to its place in the bracket: leg B is leg A mirrored in the diagonal."""
-        return Motion() if self.letter == "a" else mirror((0, 0), math.pi / 4)
-
-    def name(self, what: str) -> str:
-        """Return the leg's parameter for `what`."""
-        return f"{what}_{self.letter}"
-
-    @property
-    def said(self) -> str:
-        """What the leg is called."""
-        return f"leg {self.letter.upper()}"
 
 
 def _hole_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
@@ -364,21 +314,15 @@ def outline(p: BracketFlatL) -> Profile:
         fillet(p.width_b, b, r),
         fillet(0, b, r),
     ]
-    inside = tuple(opening for leg in p.legs for opening in _openings(leg))
+    inside = tuple(opening for leg in p.legs for opening in openings_of(leg))
     return Profile(outside=(polygon(corners),), inside=inside, dimensions=tuple(dimensions(p)))
-
-
-def _openings(leg: Leg) -> tuple[Opening, ...]:
-    what = "slot" if leg.slot else "hole"
-    loops = (leg.motion.loop(window.loop) for window in leg.windows)
-    return openings(loops, f"{what} in {leg.said}", leg.name("holes"), leg.bolt)
 
 
 def dimensions(p: BracketFlatL) -> Iterator[Dimension]:
     """Yield where each length of the bracket can be measured."""
     half = math.sqrt(0.5)
     for leg in p.legs:
-        yield from _placed(leg, _leg_dimensions(leg))
+        yield from dimensions_of(leg)
     if p.corner_radius:
         r, x, y = p.corner_radius, p.leg_a, p.width_a
         yield Dimension("corner_radius", (x - r, y - r), (x - r + r * half, y - r + r * half), "radius")
@@ -390,38 +334,6 @@ def dimensions(p: BracketFlatL) -> Iterator[Dimension]:
         away = r * half if p.inside == "relief" else r
         x, y = p.width_b + away, p.width_a + away
         yield Dimension("inside_radius", (x, y), (x - r * half, y - r * half), "radius")
-
-
-def _leg_dimensions(leg: Leg) -> Iterator[Dimension]:
-    """Yield the dimensions of one leg as seen along it."""
-    end = leg.length
-    yield Dimension(leg.name("leg"), (0, 0), (end, 0), "below")
-    yield Dimension(leg.name("width"), (end, 0), (end, leg.width), "right")
-    if not leg.holes:
-        return
-    (x, y), r = leg.windows[0].centre, leg.hole / 2
-    yield Dimension(leg.name("first"), (x, y), (end, y), "below")
-    if leg.holes > 1:
-        yield Dimension(leg.name("pitch"), (x - leg.pitch, y), (x, y), "below")
-    if leg.rows > 1:
-        yield Dimension(leg.name("gauge"), (x, y), (x, y + leg.gauge), "right")
-    if leg.back_mark:
-        yield Dimension(leg.name("back_mark"), (x, 0), (x, y), "right")
-    if leg.slot:
-        yield Dimension(leg.name("slot"), (x - leg.slot / 2, y), (x + leg.slot / 2, y), "below")
-        yield Dimension(leg.name("hole" if leg.by_diameter else "bolt"), (x, y - r), (x, y + r), "right")
-    elif leg.by_diameter:
-        yield Dimension(leg.name("hole"), (x, y), (x + r, y), "diameter")
-
-
-_ACROSS: dict[DimensionStyle, DimensionStyle] = {"below": "left", "right": "above"}
-
-
-def _placed(leg: Leg, local: Iterator[Dimension]) -> Iterator[Dimension]:
-    """Yield the dimensions of a leg in its place in the bracket."""
-    for d in local:
-        style = d.style if leg.letter == "a" else _ACROSS.get(d.style, d.style)
-        yield Dimension(d.parameter, leg.motion.point(d.start), leg.motion.point(d.end), style)
 
 
 TEMPLATE = Template(
