@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 from parts.cutting import Cut, Job
 from parts.finding import Finding
-from parts.geometry import Loop, Point, room_in
+from parts.geometry import Loop, Point, has_room, room_in
 from parts.geometry.narrow import islands
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
@@ -52,13 +52,23 @@ def too_small(boundary: Sequence[Loop], index: int, within: Sequence[int], cut: 
     if hole and not pieces:
         at, width, limit = hole.centre, hole.diameter, cut.smallest_hole_mm
     else:
-        room = room_in(opening, pieces, cut.smallest_hole_mm / 2)
-        at, width = (room.centre, 2 * room.radius) if room else (opening.segments[0].start, math.inf)
         area = opening.area - math.fsum(piece.area for piece in pieces)
-        is_slot = area >= SLOT_LENGTHS * width**2 * (1 - LIMIT_SLACK_MM)
-        slot = max(cut.narrowest_slot_mm, cut.kerf_mm)
-        limit = min(slot, cut.smallest_hole_mm) if is_slot else cut.smallest_hole_mm
+        slot = min(max(cut.narrowest_slot_mm, cut.kerf_mm), cut.smallest_hole_mm)
+        enough = slot if _is_surely_slot(opening, area) else cut.smallest_hole_mm
+        room = room_in(opening, pieces, enough / 2)
+        at, width = (room.centre, 2 * room.radius) if room else (opening.segments[0].start, math.inf)
+        limit = slot if _is_slot(area, width) else cut.smallest_hole_mm
     return Small(at, width, limit) if width < limit - LIMIT_SLACK_MM else None
+
+
+def _is_surely_slot(opening: Loop, area: float) -> bool:
+    """Whether no circle in it is so wide as to make it none: asked before how wide it is, which costs more."""
+    x0, y0, x1, y1 = opening.box
+    return _is_slot(area, min(x1 - x0, y1 - y0)) or not has_room(opening, math.sqrt(area / SLOT_LENGTHS) / 2)
+
+
+def _is_slot(area: float, width: float) -> bool:
+    return area >= SLOT_LENGTHS * width**2 * (1 - LIMIT_SLACK_MM)
 
 
 def _finding(profile: Profile, job: Job, index: int, small: Small) -> Finding:
