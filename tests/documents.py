@@ -5,6 +5,7 @@ import shlex
 import shutil
 import subprocess
 from dataclasses import dataclass
+from importlib.util import cache_from_source
 from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
@@ -74,12 +75,19 @@ def addresses(page):
 
 
 def copied(target):
-    """Copy the tree as it would be committed: what git knows of, as it now stands; all of it where there is no git."""
+    """Copy the tree as it would be committed: what git knows of, as it now stands; all of it where there is no git.
+
+    What is compiled of it comes along, so that not every process started in the copy compiles it anew.
+    """
     if not (ROOT / ".git").exists():
         return shutil.copytree(ROOT, target, ignore=shutil.ignore_patterns(".venv", "__pycache__"))
     known = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, check=True, capture_output=True, text=True).stdout
     for name in filter(None, known.split("\0")):
         if (ROOT / name).exists():
             (target / name).parent.mkdir(parents=True, exist_ok=True)
-            shutil.copyfile(ROOT / name, target / name)
+            shutil.copy2(ROOT / name, target / name)  # with its time, by which Python knows what is compiled of it
+            compiled = Path(cache_from_source(str(ROOT / name))) if name.endswith(".py") else None
+            if compiled and compiled.exists():
+                (target / name).parent.joinpath("__pycache__").mkdir(exist_ok=True)
+                shutil.copy2(compiled, (target / name).parent / "__pycache__" / compiled.name)
     return target

@@ -67,7 +67,7 @@ def test_a_template_at_its_defaults(slug, version, units):
 @given(data=st.data(), made=st.sampled_from([(v, u) for v in VERSIONS for u in UNITS]))
 def test_a_template_at_any_values(slug, data, made):
     version, units = made
-    part = data.draw(parts_of(parts.templates()[slug], dxf_version=version, units=units))
+    part = data.draw(parts_of(parts.templates()[slug], dxf_version=version, units=units, changed=True))
     check_by_ezdxf(part.record)
     check_by_gdal(part.record)
     check_by_occ(part.record)

@@ -163,7 +163,7 @@ def test_a_template_at_its_defaults(slug):
 @FEW
 @given(data=st.data())
 def test_a_template_at_any_values(slug, data):
-    part = data.draw(parts_of(parts.templates()[slug], common=True))
+    part = data.draw(parts_of(parts.templates()[slug], common=True, changed=True))
     found = read(part.to_json())
     check(found, part.measures)
     again = parts.draw(found["template"], **found["parameters"])

@@ -80,7 +80,7 @@ def test_a_template_at_its_defaults(slug, version, units):
 @given(data=st.data(), made=st.sampled_from([(v, u) for v in VERSIONS for u in UNITS]))
 def test_a_template_at_any_values(slug, data, made):
     version, units = made
-    record = data.draw(parts_of(parts.templates()[slug], dxf_version=version, units=units)).record
+    record = data.draw(parts_of(parts.templates()[slug], dxf_version=version, units=units, changed=True)).record
     check(record, "dxf")
     check(record, "svg")
 
