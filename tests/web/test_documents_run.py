@@ -1,10 +1,15 @@
-"""Every command and block of the documents is run as it is written, in a copy of the tree as it is fetched."""
+"""Every command and block of the documents is run as it is written, in a copy of the tree as it is fetched.
+
+`./platewright` and Python run in a process of their own, from the copy; a plain `platewright` is called in this one, in
+the copy's folder. What comes to the same words again is run once.
+"""
 
 import os
 import re
 import subprocess
 import sys
 import tomllib
+from functools import cache
 from pathlib import Path
 from urllib.request import urlopen
 
@@ -35,6 +40,16 @@ def run(tree, *words, **more):
     return subprocess.run(words, cwd=tree, env=environment, capture_output=True, text=True, check=False, **more)
 
 
+def run_here(capsys, *words):
+    """As `run` of `platewright` with these words, without the time that a process takes to start."""
+    capsys.readouterr()
+    try:
+        status = cli.main(words)
+    except SystemExit as ended:
+        status = ended.code
+    return subprocess.CompletedProcess(words, status, *capsys.readouterr())
+
+
 def as_installed(words):
     """The words as they are run here, where what start.py would bring is there."""
     if words[0] in ("platewright", "./platewright"):
@@ -48,8 +63,12 @@ def as_installed(words):
 
 def served(tree, words):
     """Serve on a free port, ask for the catalogue, and end it."""
-    wanted = [*as_installed(words), *([] if "serve" in words else ["serve"]), "--no-browser", "--port", "0"]
-    server = subprocess.Popen(wanted, cwd=tree, stdout=subprocess.PIPE, text=True)
+    _serve(tree, *as_installed(words), *([] if "serve" in words else ["serve"]), "--no-browser", "--port", "0")
+
+
+@cache
+def _serve(tree, *words):
+    server = subprocess.Popen(words, cwd=tree, stdout=subprocess.PIPE, text=True)
     try:
         address = re.search(r"http://\S+", server.stdout.readline())[0]
         assert urlopen(address).status == 200
@@ -64,8 +83,12 @@ def collected(tree, words):
     given = words[words.index("pytest" if "pytest" in words else "test") + 1 :]
     paths = [word for word in given if word.split("/")[0] == "tests"]
     assert [path for path in paths if not (tree / path).exists()] == []
-    others = [word for word in given if word not in paths and word != "--deep"]
-    told = run(tree, str(PYTHON), "-m", "pytest", "--collect-only", "--noconftest", "-q", SMALL, *others)
+    _collect(tree, *(word for word in given if word not in paths and word not in ("--deep", "-q")))
+
+
+@cache
+def _collect(tree, *options):
+    told = run(tree, str(PYTHON), "-m", "pytest", "--collect-only", "--noconftest", "-q", SMALL, *options)
     assert told.returncode == NONE_COLLECTED, told.stdout + told.stderr  # a wrong option is another status
 
 
@@ -151,7 +174,8 @@ def tree(tmp_path_factory):
 
 
 @pytest.mark.parametrize("page", PAGES, ids=names)
-def test_the_commands_of_a_page_run_one_after_the_other(page, tree):
+def test_the_commands_of_a_page_run_one_after_the_other(page, tree, monkeypatch, capsys):
+    monkeypatch.chdir(tree)
     for command in dict.fromkeys(commands(page)):
         if command.is_pattern:
             continue
@@ -162,7 +186,8 @@ def test_the_commands_of_a_page_run_one_after_the_other(page, tree):
         for words, give in GIVEN.items():
             if words in command.line:
                 give(tree)
-        told = run(tree, *as_installed(command.words))
+        name, *words = command.words
+        told = run_here(capsys, *words) if name == "platewright" else run(tree, *as_installed(command.words))
         assert told.returncode == 0, f"{command.line}\n{told.stdout}{told.stderr}"
         assert told.stdout == command.prints or not command.prints
         for words, check in LEFT.items():
