@@ -34,12 +34,10 @@ def test_the_other_commands(tmp_path, words):
     assert found == {f"webapp.commands.{words[0]}"} & COMMANDS
 
 
-@pytest.mark.parametrize(
-    "addresses",
-    [["/"], ["/parts/gusset-triangle"], ["/shop", "/true", "/true/history", "/check", "/parts/gusset-triangle.svg"]],
-    ids=["catalogue", "part", "others"],
-)
-def test_a_page(tmp_path, addresses):
+def test_the_pages(tmp_path):
+    """One after the other in one process: what none of them all loads, each alone doesn't."""
+    gusset = "/parts/gusset-triangle"
+    addresses = ["/", gusset, "/shop", "/true", "/true/history", "/check", f"{gusset}.svg"]
     asked = f"assert all(client.get(each).status_code == 200 for each in {addresses!r})"
     code = f"from webapp import create_app\nclient = create_app().test_client()\n{asked}"
     assert loaded(tmp_path, code, SLOW | COMMANDS | {"waitress"}) == set()

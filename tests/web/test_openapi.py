@@ -12,6 +12,7 @@ from openapi_spec_validator import validate
 import parts
 from parts.export import FORMATS
 from parts.truing import Errors
+from tests import library
 from tests.web.mutated import READINGS
 from tests.web.test_check import PLATE, dxf
 from webapp import openapi
@@ -128,7 +129,7 @@ def check(description, model, text):
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_part_is_as_described(description, slug):
-    check(description, openapi.Part, parts.draw(slug).to_json())
+    check(description, openapi.Part, library.written(slug, "json").decode())
 
 
 def test_parts_with_findings_bends_drills_and_a_table_are_as_described(description):

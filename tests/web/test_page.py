@@ -11,10 +11,13 @@ import pytest
 
 import parts
 from parts.export import FORMATS
+from parts.part import address as part_address
+from parts.part import outlined
 from parts.spec.template import Preset
 from parts.templates import as_it_comes
 from parts.units import format_length, parse_length
 from tests import library
+from tests.depth import DEEP
 from webapp.pages.catalogue.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 from webapp.pages.part import presets
 
@@ -414,14 +417,19 @@ def presets_on(text):
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_preset_is_a_link_to_the_part_it_names(asked_once, slug):
+    """By its parameters and address, on which a part hangs alone; an everyday run opens the page of one, by turns."""
     template = parts.templates()[slug]
+    opened = template.presets if DEEP else [template.presets[SLUGS.index(slug) % len(template.presets)]]
     found, drawn = presets_on(asked_once(f"/parts/{slug}"))
     assert list(found) == [preset.name for preset in template.presets]
     assert drawn == [preset.name for preset in template.presets if not preset.words]
     for preset in template.presets:
         asked = {name: values[0] for name, values in parse_qs(urlsplit(found[preset.name]).query).items()}
-        assert parts.draw(slug, **asked).record == library.part(slug, preset.name).record
-        assert presets_on(asked_once(found[preset.name]))[1] == [preset.name]
+        parameters, named = template.parameters.read(asked), library.part(slug, preset.name).record
+        assert {name: getattr(parameters, name) for name in parameters.specs()} == named.parameters
+        assert part_address(slug, parameters.texts()) == named.address
+        if preset in opened:
+            assert presets_on(asked_once(found[preset.name]))[1] == [preset.name]
 
 
 @pytest.mark.parametrize("slug", SLUGS)
@@ -432,7 +440,9 @@ def test_a_preset_leaves_the_shops_own_as_it_was_asked_for(client, slug):
     )
     for preset in template.presets:
         asked = {name: values[0] for name, values in parse_qs(urlsplit(found[preset.name]).query).items()}
-        drawn = parts.draw(slug, **asked).record.parameters
+        outlined(slug, **asked)  # it isn't refused
+        read = template.parameters.read(asked)
+        drawn = {name: getattr(read, name) for name in read.specs()}
         own = {"units": "in", "process": "laser", "bed_x": 1524.0, "dxf_version": "R12"}
         told = library.part(slug, preset.name).record.parameters
         for name, value in drawn.items():
