@@ -2,6 +2,7 @@
 
 import io
 import re
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
 
@@ -50,16 +51,26 @@ def reader_of(content: bytes) -> PdfReader:
 
 def words(reader: PdfReader) -> str:
     """All text of all sheets, its blanks made alike."""
-    return " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+    return alike([page.extract_text() for page in reader.pages])
+
+
+def alike(texts: Iterable[str]) -> str:
+    return " ".join(" ".join(texts).split())
+
+
+@cache
+def texts_of(name: str) -> tuple[str, ...]:
+    """The text of each sheet of a file that is `made`."""
+    return tuple(page.extract_text() for page in reader_of(made(name)[1]).pages)
 
 
 def size_mm(page) -> tuple[float, float]:
     return float(page.mediabox.width) * POINT, float(page.mediabox.height) * POINT
 
 
-def stated_scale(reader: PdfReader) -> float:
-    """The scale as the title block says it: 1:2.5 is 0.4."""
-    found = re.findall(r"\b(\d+(?:\.\d+)?):(\d+(?:\.\d+)?)\b", reader.pages[0].extract_text())
+def stated_scale(text: str) -> float:
+    """The scale as the title block on a sheet says it: 1:2.5 is 0.4."""
+    found = re.findall(r"\b(\d+(?:\.\d+)?):(\d+(?:\.\d+)?)\b", text)
     assert len(found) == 1
     return float(found[0][0]) / float(found[0][1])
 
@@ -101,7 +112,7 @@ def test_the_outline_is_at_the_stated_scale(name):
     """Corners of the outside loops, and the ends of their arcs, measured on the paper."""
     record, content = made(name)
     reader = reader_of(content)
-    scale, paths = stated_scale(reader), closed_paths(reader)
+    scale, paths = stated_scale(texts_of(name)[0]), closed_paths(reader)
     for loop in record.profile.outside:
         ends = [segment.start for segment in loop.segments]
         assert any(_same_shape(ends, path, scale) for path in paths)
@@ -117,7 +128,7 @@ def test_arcs_stray_less_than_a_line_is_wide():
     """PDF has no arcs: the curves for a circle of 200 mm pass through points of the true circle."""
     record = special("disc")
     reader = read(record)
-    scale = stated_scale(reader)
+    scale = stated_scale(reader.pages[0].extract_text())
     circles = [p for p in closed_paths(reader) if len(p) == 9]
     xs = [x for x, _ in circles[0]]
     assert max(xs) - min(xs) == pytest.approx(100.1 * scale, abs=ON_PAPER_MM)
@@ -220,8 +231,8 @@ def test_mass_and_length_are_right():
 
 @EACH
 def test_every_dimension_that_has_a_say_is_in_the_table_in_both_units(name):
-    record, content = made(name)
-    text = words(reader_of(content))
+    record, _ = made(name)
+    text = alike(texts_of(name))
     for parameter, letter in record.template.letters.items():
         label = record.specs[parameter].label
         if not record.has(parameter):

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 import parts
 from tests import library
-from tests.depth import tried
+from tests.depth import DEEP, tried
 from tests.property.assembled import assert_goes_together, assert_tabs_lie_in_their_slots
 from tests.property.scribed import assert_marks_clear
 from tests.strategies import parts_of
@@ -14,7 +14,7 @@ from tests.strategies import parts_of
 BOXES = [template for template in parts.templates().values() if template.family == "box"]
 PANELS = {"box-closed": 6, "box-tray": 5}
 many = tried(25, everyday=5)
-some = tried(5, everyday=2)
+some = tried(5, everyday=1)
 each = pytest.mark.parametrize("template", BOXES, ids=lambda template: template.slug)
 
 
@@ -22,7 +22,7 @@ each = pytest.mark.parametrize("template", BOXES, ids=lambda template: template.
 @some
 @given(data=st.data())
 def test_the_panels_go_together(template, data):
-    assert_goes_together(data.draw(parts_of(template, overcut=0.0, tab_every=500.0)))
+    assert_goes_together(data.draw(parts_of(template, changed=True, overcut=0.0, tab_every=500.0)))
 
 
 @each
@@ -59,6 +59,8 @@ def test_every_tab_lies_in_its_slot_with_the_clearance_asked_as_cut(template, da
     ids=lambda value: getattr(value, "name", value),
 )
 def test_the_presets_go_together(slug, preset):
+    """In space the first of each in an everyday run, all in a deep one; the tabs of all of them."""
     part = library.part(slug, preset.name)
-    assert_goes_together(part)
+    if DEEP or preset == parts.templates()[slug].presets[0]:
+        assert_goes_together(part)
     assert_tabs_lie_in_their_slots(part)

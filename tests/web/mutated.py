@@ -87,16 +87,27 @@ measured = "0.3 mm"
 """
 
 
+def drawing(rng: random.Random) -> bytes:
+    """A drawing of any kind that is read; or one whose layers say of each outline which side it is."""
+    return made(rng.choice((*SEEDS, *sides())))
+
+
 @cache
-def drawings() -> tuple[bytes, ...]:
-    """Drawings of every kind that is read; and some whose layers say of each outline which side it is."""
+def made(make: Callable[[], bytes]) -> bytes:
+    """A drawing as it is made."""
+    return make()
+
+
+@cache
+def sides() -> tuple[Callable[[], bytes], ...]:
+    """A plate whose layers are exchanged, and two circles on the layers of the wrong sides."""
     plate = parts.draw("gusset-triangle", holes_a=2).to_dxf().encode()
     swapped = plate.replace(b"\nOUTSIDE\n", b"\n~\n").replace(b"\nINSIDE\n", b"\nOUTSIDE\n").replace(b"~", b"INSIDE")
     layered = foreign.dxf(
         foreign.circle(0, 0, 30).replace("8\n0\n", "8\nINSIDE\n")
         + foreign.circle(9, 0, 5).replace("8\n0\n", "8\nOUTSIDE\n")
     )
-    return (*read_fuzz.seeds(), swapped, layered)
+    return (lambda: swapped), (lambda: layered)
 
 
 @cache
@@ -127,14 +138,14 @@ def _values(rng: random.Random) -> dict[str, str]:
 
 
 def _drawing(rng: random.Random) -> dict[str, Any]:
-    form = _values(rng) | {"file": (io.BytesIO(mutated(rng.choice(drawings()), rng)), "theirs.dxf")}
+    form = _values(rng) | {"file": (io.BytesIO(mutated(drawing(rng), rng)), "theirs.dxf")}
     if rng.random() < 0.2:
         form["as"] = rng.choice(("dxf", "svg", "pdf", "json", "step", "no"))
     return {"path": rng.choice(("/check", "/check.json")), "data": form}
 
 
 def _carried(rng: random.Random) -> dict[str, Any]:
-    packed = zlib.compress(mutated(rng.choice(drawings()), rng))
+    packed = zlib.compress(mutated(drawing(rng), rng))
     kept = base64.b64encode(packed if rng.random() < 0.7 else mutated(packed, rng))
     form = _values(rng) | {"kept": kept if rng.random() < 0.7 else mutated(kept, rng), "kept_name": rng.choice(VALUES)}
     return {"path": "/check", "data": form}
@@ -169,6 +180,7 @@ def _history(rng: random.Random) -> dict[str, Any]:
 
 
 SLUGS = sorted(parts.templates())
+SEEDS = read_fuzz.seeds()
 ENDINGS = ("", "", "", "/remedies", "/remedies.json", ".dxf", ".svg", ".pdf", ".json", ".DXF", ".step", ".dwg")
 OTHERS = (
     "/", "/healthz", "/openapi.json", "/check", "/check.json", "/shop", "/shop/air-plasma", "/shop/none", "/shop/file",
