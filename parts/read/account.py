@@ -10,8 +10,10 @@ from dataclasses import dataclass
 
 from parts.errors import Problem, Refused, Unreadable
 from parts.geometry import Box, Loop, Motion, Segment
+from parts.read.counting import worded
 from parts.read.evidence import take_back
-from parts.read.layers import Role
+from parts.read.layers import Role, named_in
+from parts.read.pieces import Stroke
 from parts.read.raw import Raw
 from parts.read.roles import Layer, Roles
 
@@ -26,8 +28,8 @@ Boxes = Mapping[Box, bool]
 class LayerRow:
     """A layer: its colour as `#rrggbb` or empty, how much is drawn on it, and what it is for.
 
-    `guess` is its role by its name, `why` says why some of it is cut all the same; `cut` and `aside` count closed
-    outlines.
+    `guess` is its role by its name, `why` says why some of it is cut all the same; `cut`, `aside` and `marked` count
+    closed outlines.
     """
 
     name: str
@@ -38,6 +40,12 @@ class LayerRow:
     why: tuple[str, ...]
     cut: int
     aside: int
+    marked: int = 0
+
+    @property
+    def is_asked(self) -> bool:
+        """Whether outlines of it aren't cut by a guess alone, so that it has to be said what it is."""
+        return self.chosen is None and self.guess != "cut" and bool(self.aside or self.marked)
 
     @property
     def role(self) -> Role:
@@ -177,16 +185,17 @@ def _row(layer: Layer, colours: Mapping[str, str], counted: Counter[tuple[str, b
         len(layer.chains) + layer.spots + layer.others,
         layer.guess,
         layer.chosen,
-        tuple(layer.evidence),
+        tuple(worded(len(layer.taken) or len(layer.chains), why) for why in layer.evidence),
         counted[layer.name, True],
         counted[layer.name, False],
+        len(layer.loops) if layer.is_guess and layer.role != "aside" else 0,
     )
 
 
 def _colours(raw: Raw) -> Mapping[str, str]:
     """The colour of each layer: as its file says, else what most on it is drawn in."""
     drawn: dict[str, Counter[str]] = {}
-    for stroke in raw.strokes:
+    for stroke in (*raw.strokes, *(item for item in raw.off if isinstance(item, Stroke))):
         drawn.setdefault(stroke.layer, Counter())[stroke.colour] += 1
     found = {name: count.most_common(1)[0][0] for name, count in drawn.items()}
-    return {name: colour or raw.colours.get(name.upper(), "") for name, colour in found.items()}
+    return {name: colour or raw.colours.get(named_in(name).upper(), "") for name, colour in found.items()}

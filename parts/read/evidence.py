@@ -16,7 +16,7 @@ from parts.errors import Unreadable
 from parts.geometry import Box, Line, Loop, Segment, distance
 from parts.read.heal.healing import Healed
 from parts.read.layers import GROUND, Role, side
-from parts.read.limits import Budget
+from parts.read.limits import MOST_HIDDEN, Budget
 from parts.read.nest import around_each
 from parts.read.outlines import Chain
 from parts.read.roles import Drawn, Layer, Roles, named
@@ -25,10 +25,10 @@ from parts.tolerance import HEAL_MM
 Heal = Callable[[Sequence[Chain], Budget], Healed]
 """How chains become loops."""
 
-ENCLOSES = "since it lies around what is cut"
+ENCLOSES = "since [it lies|one of them lies] around what is cut"
 CHOSEN = "as chosen"
 ALL_THERE_IS = "since nothing else in the drawing closes"
-CLOSES = "since an outline that is cut closes with it"
+CLOSES = "since an outline that is cut closes with [it|them]"
 
 
 def weighed(drawn: Drawn, chosen: Mapping[str, Role], heal: Heal, budget: Budget) -> Roles:
@@ -41,7 +41,7 @@ def weighed(drawn: Drawn, chosen: Mapping[str, Role], heal: Heal, budget: Budget
     for layer in roles.layers.values():
         if layer.role != "cut" and layer.chains:
             layer.healed = _by_itself(layer, heal, budget)
-    guessed = [layer for layer in roles.layers.values() if layer.is_guess and layer.healed]
+    guessed = [layer for layer in roles.layers.values() if layer.is_guess and layer.healed and not layer.hidden]
     if guessed:
         with suppress(Unreadable):  # what can't be looked at in time is told of as left aside
             _weigh(roles, guessed, heal, budget)
@@ -64,10 +64,10 @@ def _weigh(roles: Roles, guessed: Sequence[Layer], heal: Heal, budget: Budget) -
 
 def _by_itself(layer: Layer, heal: Heal, budget: Budget) -> Healed:
     """What a layer that isn't cut makes by itself; nothing where it holds too much to be looked at."""
-    try:
-        return heal(layer.chains, budget.aside())
-    except Unreadable:
-        return Healed(loops=[(Loop(chain.segments), layer.name) for chain in layer.chains if chain.closed])
+    if not layer.hidden or sum(len(chain.segments) for chain in layer.chains) <= MOST_HIDDEN:
+        with suppress(Unreadable):
+            return heal(layer.chains, budget.aside())
+    return Healed(loops=[(Loop(chain.segments), layer.name) for chain in layer.chains if chain.closed])
 
 
 def _take(layer: Layer, chains: Sequence[Chain], why: str) -> None:

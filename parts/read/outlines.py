@@ -69,6 +69,17 @@ def outlines(raw: Raw, unit_mm: float, budget: Budget, tolerance: float = HEAL_M
     return made
 
 
+def beside(stroke: Stroke, unit_mm: float, moved_by: Point, budget: Budget) -> list[Chain]:
+    """Return the chains of a stroke that isn't of the drawing as it shows, moved as the drawing was.
+
+    Raises:
+        Unreadable: if it holds too much.
+    """
+    made = Outlines(moved_by)
+    _take(stroke, shift(*moved_by).after(scaling(unit_mm, unit_mm)), made, HEAL_MM, budget)
+    return made.chains
+
+
 def _corner(raw: Raw, unit_mm: float) -> Point:
     """The lower left of everything, in mm."""
     at = [p for stroke in raw.strokes for piece in stroke.pieces for p in anchors(piece)]

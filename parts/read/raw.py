@@ -27,7 +27,8 @@ class Raw:
     sentence. `hidden` counts what the drawing itself doesn't show, by why; `said` are sentences of what was decided.
     `colours` are those of layers, `#rrggbb`, by their names in capitals. `assumed` is the scale to go by where neither
     the file nor whoever sent it says one; `assumed_why` says why, as the sentence of a finding, where that was nobody's
-    wish.
+    wish. `off` is what lies on layers that aren't shown, unless more of it is placed than is followed; `off_counts`
+    counts it by layer and why.
     """
 
     strokes: list[Stroke] = field(default_factory=list)
@@ -39,4 +40,7 @@ class Raw:
     scale: Scale | None = None
     assumed: Scale | None = None
     assumed_why: str = ""
+    off: list[Stroke | Spot | LeftOut] = field(default_factory=list)
+    off_counts: Counter[tuple[str, str]] = field(default_factory=Counter)
+    off_is_cut_short: bool = False
     unscaled: str = "The file doesn't say its units"

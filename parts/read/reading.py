@@ -24,6 +24,7 @@ from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
 from parts.read.heal.mend import Mend
 from parts.read.heal.recognise import together
+from parts.read.hidden_layers import chains_of, with_chosen
 from parts.read.limits import Budget, shown
 from parts.read.marks import sort_by_role
 from parts.read.nest import nest
@@ -110,11 +111,12 @@ def _in_time(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], 
 
 def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], float], budget: Budget) -> ReadDrawing:
     read, misnamed = reader_of(data, name, asked)
-    raw = by_colour(read(data, budget))
+    raw = with_chosen(by_colour(read(data, budget)), asked.layers)
     scale = decided(raw, asked.units, name, budget)
     tolerance_mm = tolerance(scale.units)
     drawn = outlines(raw, scale.unit_mm, budget, tolerance_mm)
-    by_layer = Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out])
+    hidden = chains_of(raw, scale.unit_mm, drawn.moved_by, budget)
+    by_layer = Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out], hidden)
     roles = weighed(by_layer, asked.layers, partial(heal, tolerance=tolerance_mm), budget)
     choice = Choice(asked.outlines, scale.unit_mm, drawn.moved_by)
     elsewhere = choose(roles, choice)

@@ -1,11 +1,12 @@
 """Sentences: what was healed on reading a drawing, and findings for what couldn't be."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
 from parts.finding import Finding, Severity
 from parts.geometry import Point, distance, meeting_points, self_contact
+from parts.read.counting import counted, worded
 from parts.read.heal.chains import OpenChain
 from parts.read.heal.mend import Kind, Mend
 from parts.read.heal.recognise import Recognised
@@ -23,11 +24,6 @@ READING = "reading"
 _EACH = 6  # sizes that stand in a sentence one by one; more of them only in the JSON
 _MOST_CROSSED = 60  # lines of a chain whose crossings are looked for
 _MOST_ENDS = 2000  # open ends beyond which nobody needs the distance from each to the next
-
-
-def counted(count: int, thing: str, things: str = "") -> str:
-    """Return a number with its noun: 1 line, 2 lines."""
-    return f"{count:,} {thing if count == 1 else things or thing + 's'}"
 
 
 def short(mm: float, units: Units) -> str:
@@ -71,7 +67,7 @@ def hidden(counts: Counter[str]) -> Iterator[str]:
     """Yield what was passed over because the drawing itself doesn't show it."""
     for why, count in counts.items():
         if count:
-            yield f"passed over {counted(count, 'entity', 'entities')} {why}"
+            yield worded(count, f"passed over {{n}} [entity|entities] {why}")
 
 
 def chosen(left_out: int) -> Iterator[str]:
@@ -93,7 +89,7 @@ def chords(found: Recognised, units: Units) -> Iterator[str]:
 def curves(fitted: Counter[str]) -> Iterator[str]:
     """Yield what stands for the drawing's curves."""
     if fitted["circles"]:
-        yield f"read {counted(fitted['circles'], 'closed curve')} as full circles"
+        yield worded(fitted["circles"], "read {n} closed curve[|s] as [a full circle|full circles]")
     kinds = [kind for kind in ("spline", "ellipse", "curve") if fitted[kind]]
     if kinds:
         said = " and ".join(counted(fitted[kind], kind) for kind in kinds)
@@ -112,7 +108,7 @@ def open_findings(
         rest = len(found) - MOST_FINDINGS
         yield Finding(
             RULE, "stop", found[MOST_FINDINGS].at, None, tolerance,
-            f"There are {rest:,} more places where lines are open.",
+            worded(rest, "There [is|are] {n} more place[|s] where [a line is|lines are] open."),
             "Put what isn't cut on a layer of its own, named SCRIBE or CONSTRUCTION, or leave it out.",
         )  # fmt: skip
 
@@ -240,16 +236,16 @@ _SAID: dict[str, tuple[str, str]] = {
             "Draw the part flat, seen from above.",
         ),
     ),
-    "mask": ("{n} left out: it only hides what lies behind", "Nothing to do: it isn't cut."),
+    "mask": ("{n} left out: [it only hides|they only hide] what lies behind", "Nothing to do: it isn't cut."),
     "proxy": (
         "{n} left out: only the program that made it can draw it",
         "Explode it into lines and arcs in that program if it is cut.",
     ),
     "shape of a font": (
-        "{n} left out: what it draws isn't in the file",
+        "{n} left out: what [it draws|they draw] isn't in the file",
         "Draw it as lines and arcs if it is cut.",
     ),
-    "picture": ("{n} left out: it has no lines to cut", "Trace it into outlines if it is to be cut."),
+    "picture": ("{n} left out: [it has|they have] no lines to cut", "Trace it into outlines if it is to be cut."),
     **OF_SVG,
 }
 
@@ -282,23 +278,23 @@ def wide_findings(strokes: Iterable[Stroke], origin: Point, unit_mm: float) -> I
         x, y = next(anchors(wide[0].pieces[0]))
         severity, message, remedy = _WIDE[kind]
         at = (x * unit_mm + origin[0], y * unit_mm + origin[1])
-        yield Finding(READING, severity, at, None, None, message(len(wide)), remedy)
+        yield Finding(READING, severity, at, None, None, worded(len(wide), message), remedy)
 
 
-_WIDE: Mapping[str, tuple[Severity, Callable[[int], str], str]] = {
+_WIDE: Mapping[str, tuple[Severity, str, str]] = {
     WIDE: (
         "note",
-        lambda n: f"{counted(n, 'line')} with a width {'is' if n == 1 else 'are'} cut round: the cut is the outline.",
+        "{n} line[|s] with a width [is|are] cut round: the cut is the outline.",
         "If the middle is to be cut, draw the line without a width.",
     ),
     DONUT: (
         "note",
-        lambda n: f"{counted(n, 'ring')} drawn as a line with a width: the cut is its outer and its inner circle.",
+        "{n} ring[|s] drawn as [a line|lines] with a width: the cut is [its|their] outer and inner circle[|s].",
         "If the middle is to be cut, draw a circle in its place.",
     ),
     TOO_TIGHT: (
         "warn",
-        lambda n: f"{counted(n, 'line')} with a width: bent too tightly to be cut round, so the middle is cut.",
+        "{n} line[|s] with a width: bent too tightly to be cut round, so the middle is cut.",
         "Draw its outline as lines and arcs.",
     ),
 }
@@ -310,11 +306,13 @@ def left_out_findings(left_out: Iterable[LeftOut], origin: Point, unit_mm: float
     for item in left_out:
         groups.setdefault(item.kind, []).append(item)
     for kind, items in groups.items():
-        said, remedy = _SAID.get(kind, ("{n} left out: it isn't read", "Draw it as lines and arcs if it is cut."))
+        said, remedy = _SAID.get(
+            kind, ("{n} left out: [it isn't|they aren't] read", "Draw it as lines and arcs if it is cut.")
+        )
         noun = kind if kind in _SAID or not kind.isupper() else f"{shown(kind)} entity"
         x, y = items[0].at
         severity: Severity = "warn" if items[0].matters else "note"
-        message = said.format(n=counted(len(items), noun, _plural(noun)))
+        message = worded(len(items), said, counted(len(items), noun, _plural(noun)))
         at = (x * unit_mm + origin[0], y * unit_mm + origin[1])
         yield Finding(READING, severity, at, None, None, f"{message[0].upper()}{message[1:]}.", remedy)
 

@@ -164,7 +164,7 @@ def test_four_curves_that_make_a_circle_are_one():
     )
     reading = read(f'<path d="{path}"/>')
     assert reading.profile.outside[0].circle.diameter == pytest.approx(20, abs=1e-9)
-    assert reading.healed == ("read 1 closed curve as full circles",)
+    assert reading.healed == ("read 1 closed curve as a full circle",)
 
 
 @pytest.mark.parametrize(

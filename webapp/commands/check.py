@@ -119,8 +119,11 @@ def _checked(request: argparse.Namespace) -> Checked:
 
 def _how_to_choose(checked: Checked) -> Iterator[str]:
     """How to say what a layer is, where something on it was left aside by its name."""
-    if asked := [row.name for row in checked.account.layers if row.aside and row.guess != "cut" and not row.chosen]:
-        yield f"--layer {shlex.quote(f'{asked[0]}=cut')} cuts what is closed on it, {asked[0]}=aside leaves it out."
+    if asked := [row for row in checked.account.layers if row.is_asked]:
+        name, guess = asked[0].name, asked[0].guess
+        otherwise = "leaves it out" if guess == "aside" else "leaves it as it is"
+        cut, left = (shlex.quote(f"{name}={role}") for role in ("cut", guess))
+        yield f"--layer {cut} cuts what is closed on it, {left} {otherwise}."
 
 
 def _how_to_say(problem: Problem, values: dict[str, str]) -> Problem:

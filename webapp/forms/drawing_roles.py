@@ -70,14 +70,15 @@ def _layer(row: LayerRow, number: int) -> RoleRow:
     options = [Option("", guessed, row.chosen is None)]
     options += [Option(f"{row.name}={role}", title, row.chosen == role) for role, title in TITLES.items()]
     about = ", ".join(filter(None, (_counted(row), *(f"cut {why}" for why in row.why))))
-    asked = row.chosen is None and row.guess != "cut" and bool(row.aside)
-    return RoleRow(LAYER, f"layer-{number}", row.name or "Without a name", row.colour, about, tuple(options), asked)
+    name = row.name or "Without a name"
+    return RoleRow(LAYER, f"layer-{number}", name, row.colour, about, tuple(options), row.is_asked)
 
 
 def _counted(row: LayerRow) -> str:
     drawn = f"{row.count:,} drawn"
-    if row.aside:
-        return f"{drawn}, {row.aside:,} closed left out"
+    if row.aside or row.marked:
+        said = f"{row.aside:,} closed left out" if row.aside else f"{row.marked:,} closed and not cut"
+        return f"{drawn}, {said}"
     return f"{drawn}, {row.cut:,} outline{'' if row.cut == 1 else 's'} cut" if row.cut else drawn
 
 

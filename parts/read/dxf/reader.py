@@ -10,7 +10,7 @@ from parts.geometry import Point
 from parts.read.affine import scaling, shift, turning
 from parts.read.coordinate import plain
 from parts.read.dxf.blocks import Block, Insert, Placing
-from parts.read.dxf.colours import colour
+from parts.read.dxf.colours import OF_BLOCK, colour
 from parts.read.dxf.records import Rec, records
 from parts.read.dxf.shapes import READERS, UPRIGHT, frame, polyline
 from parts.read.limits import Budget, shown
@@ -89,7 +89,7 @@ class _Reader:
             self._header(rec)
         elif rec.kind == "LAYER":
             self._placing.layers.take_layer(rec)
-            self._raw.colours[rec.text(2).upper()] = colour(rec)
+            self._raw.colours[rec.text(2).upper()] = colour(rec).replace(OF_BLOCK, "")
         elif rec.kind == "LTYPE":
             self._placing.layers.take_linetype(rec)
         elif rec.section in ("BLOCKS", "ENTITIES"):
@@ -176,5 +176,6 @@ class _Reader:
                 rows=max(rec.whole(71, 1), 1),
                 step=(rec.number(44, 0.0), rec.number(45, 0.0)),
                 linetype=rec.text(6),
+                colour=colour(rec),
             )
         )

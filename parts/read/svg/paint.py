@@ -17,11 +17,11 @@ from parts.geometry import Loop, Point
 from parts.geometry.area import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
 from parts.read.affine import Affine, scaling
 from parts.read.asked import Asked
+from parts.read.counting import counted, worded
 from parts.read.layers import Role, role, side
 from parts.read.limits import Budget
 from parts.read.pieces import LeftOut, Piece, Spot, Stroke, anchors, line, placed
 from parts.read.raw import Raw
-from parts.read.sentences import counted
 from parts.read.svg.areas import Areas
 from parts.read.svg.shapes import Drawn
 from parts.read.svg.style import reference
@@ -55,9 +55,14 @@ class Told:
         if n["closed"]:
             yield f"closed {counted(n['closed'], 'outline')} left open, since what is filled is closed"
         if n["crossed"]:
-            yield f"took the edge of what is painted of {counted(n['crossed'], 'shape')} crossing itself: {within}"
+            yield worded(
+                n["crossed"],
+                f"took the edge of what is painted of {{n}} shape[|s] crossing [itself|themselves]: {within}",
+            )
         if n["cut off"]:
-            yield f"cut off {counted(n['cut off'], 'shape')} as clip paths, masks and windows show them: {within}"
+            yield worded(
+                n["cut off"], f"cut off {{n}} shape[|s] as clip paths, masks and windows show [it|them]: {within}"
+            )
         if n["slivers"]:
             yield f"dropped {counted(n['slivers'], 'sliver')} thinner than {format_figures(CURVE_FIT_MM)}"
         if n["outline"]:
@@ -85,7 +90,7 @@ class Painter:
         filled, stroked = bool(shape.style.paint("fill")), bool(shape.style.paint("stroke"))
         self._name(shape, filled, stroked)
         if not (filled or stroked):
-            self._raw.hidden["that are neither filled nor stroked"] += 1
+            self._raw.hidden["that [is|are] neither filled nor stroked"] += 1
             return
         wide = stroked and self._is_wide(shape)
         if not filled and not wide:
@@ -105,7 +110,7 @@ class Painter:
         if stroked or (not rest and not shape.style.says_paint):
             self._add(shape, flat, closed=None)
         else:
-            self._raw.hidden["that are filled and enclose nothing"] += len(flat)
+            self._raw.hidden["that [is filled and encloses|are filled and enclose] nothing"] += len(flat)
 
     def _fill(self, shape: Shape, drawn: Sequence[Drawn], filled: bool, wide: bool) -> None:
         kept = self._as_drawn(shape, drawn) if filled and not wide else None

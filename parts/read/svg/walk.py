@@ -94,7 +94,7 @@ class Walker:
         left_out = _LEFT_OUT.get(element.name)
         leaf = left_out or is_shape(element)
         if not style.shown or (leaf and not style.visible):
-            self.raw.hidden["that aren't shown"] += bool(leaf or element.name in _FOLLOWED)
+            self.raw.hidden["that [isn't|aren't] shown"] += bool(leaf or element.name in _FOLLOWED)
             return ()
         to = place.to.after(self.placer.own(element, style, place.window, lambda: self.box(element)))
         layer = _layer(element, place.layer)
@@ -120,7 +120,7 @@ class Walker:
         if element.name != "switch":
             return [each for each in children if _is_for_us(each.element)]
         chosen = next((each for each in children if each.element.name and _is_for_us(each.element)), None)
-        self.raw.hidden["that are other choices of a switch"] += len(children) - bool(chosen)
+        self.raw.hidden["that [is another choice|are other choices] of a switch"] += len(children) - bool(chosen)
         return [chosen] if chosen else ()
 
     def _windowed(self, place: Place, inner: Element, outer: Element | None) -> Place:
