@@ -4,6 +4,7 @@ bytes -> raw strokes (`dxf`, `svg`) -> lines and arcs in mm (`outlines`, `curves
 -> loops (`heal`: `net`, `overlaps`, `chains`, `jogs`), circles known as such (`circles`) -> sides (`nest`).
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -195,7 +196,9 @@ def _nothing_to_cut(raw: Raw, marked: bool, held: Account) -> str:
     if aside:
         names = listed(aside)
         return f"nothing in it is left to cut; choose again what is cut of layer{'s' * (len(aside) > 1)} {names}"
-    kinds = sorted({item.kind for item in raw.left_out})
+    kinds = [
+        sentences.plural(kind) if n > 1 else kind for kind, n in sorted(Counter(i.kind for i in raw.left_out).items())
+    ]
     if marked:
         return "it holds marks and no outline; put the outline on a layer named OUTSIDE"
     if kinds:

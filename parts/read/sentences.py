@@ -264,7 +264,7 @@ def passed_over(left_out: Iterable[LeftOut]) -> Iterator[str]:
     """Yield what lies on layers for other things and wouldn't be read anyway, in one sentence."""
     kinds = Counter(item.kind for item in left_out)
     if kinds:
-        said = ", ".join(counted(count, shown(kind), _plural(shown(kind))) for kind, count in kinds.items())
+        said = ", ".join(counted(count, shown(kind), plural(shown(kind))) for kind, count in kinds.items())
         yield f"left out {said} on layers for other things"
 
 
@@ -312,12 +312,15 @@ def left_out_findings(left_out: Iterable[LeftOut], origin: Point, unit_mm: float
         noun = kind if kind in _SAID or not kind.isupper() else f"{shown(kind)} entity"
         x, y = items[0].at
         severity: Severity = "warn" if items[0].matters else "note"
-        message = worded(len(items), said, counted(len(items), noun, _plural(noun)))
+        message = worded(len(items), said, counted(len(items), noun, plural(noun)))
         at = (x * unit_mm + origin[0], y * unit_mm + origin[1])
         yield Finding(READING, severity, at, None, None, f"{message[0].upper()}{message[1:]}.", remedy)
 
 
-def _plural(noun: str) -> str:
+def plural(noun: str) -> str:
+    """Return the name of a kind of things as of several."""
     if noun in _MANY:
         return _MANY[noun]
+    if noun.startswith("shape sized in "):
+        return noun.replace("shape", "shapes", 1)
     return f"{noun[:-1]}ies" if noun.endswith("ty") else f"{noun}s"

@@ -112,8 +112,8 @@ def test_many_hidden_layers_are_told_at_once():
     ((severity, message),) = told(read(made))
     assert severity == "warn"
     assert message == (
-        "5 closed outlines on 5 layers that the drawing doesn't show left out: L0 (switched off): 1, L1 (switched off): "
-        "1, L2 (switched off): 1, L3 (switched off): 1 and L4 (switched off): 1."
+        "5 closed outlines on 5 layers that the drawing doesn't show left out: L0 (switched off): 1, L1 (switched "
+        "off): 1, L2 (switched off): 1, L3 (switched off): 1 and L4 (switched off): 1."
     )
 
 

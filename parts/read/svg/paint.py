@@ -11,7 +11,7 @@ window, or are stroked widely go by areas (`parts.read.svg.areas`).
 import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from parts.geometry import Loop, Point
 from parts.geometry.area import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
@@ -26,8 +26,8 @@ from parts.read.svg.areas import Areas
 from parts.read.svg.shapes import Drawn
 from parts.read.svg.style import reference
 from parts.read.svg.walk import Shape, along
-from parts.tolerance import CURVE_FIT_MM, PEN_MM
-from parts.units import format_figures
+from parts.tolerance import CURVE_FIT_MM, PEN_IN, PEN_MM, SAME_POINT_MM
+from parts.units import MM_PER_IN, Units, format_figures, format_length
 
 # Part of a path's length that it must be wide to have an area.
 _FLAT = 1e-9
@@ -36,8 +36,9 @@ _SIMPLE = frozenset({"rect", "circle", "ellipse"})
 
 @dataclass(slots=True)
 class Told:
-    """Counts of what was decided, and the widest strokes of either kind, in mm."""
+    """Counts of what was decided, and the widest strokes of either kind, in mm, told in the drawing's units."""
 
+    units: Units = "mm"
     counts: Counter[str] = field(default_factory=Counter)
     widest: dict[str, float] = field(default_factory=dict)
 
@@ -66,10 +67,10 @@ class Told:
         if n["slivers"]:
             yield f"dropped {counted(n['slivers'], 'sliver')} thinner than {format_figures(CURVE_FIT_MM)}"
         if n["outline"]:
-            wide = format_figures(self.widest["outline"])
+            wide = format_length(self.widest["outline"], self.units)
             yield f"took the outline of {counted(n['outline'], 'stroke')} up to {wide} wide: {within}"
         if n["middle"]:
-            wide = format_figures(self.widest["middle"])
+            wide = format_length(self.widest["middle"], self.units)
             yield f"took the middle of {counted(n['middle'], 'stroke')} up to {wide} wide"
 
 
@@ -78,8 +79,8 @@ class Painter:
 
     def __init__(self, areas: Areas, raw: Raw, unit_mm: float, asked: Asked, budget: Budget) -> None:
         self._areas, self._raw, self._unit_mm = areas, raw, unit_mm
-        self._asked, self._budget = asked, budget
-        self.told = Told()
+        self._asked, self._budget, self._units = asked, budget, _units(raw, asked)
+        self.told = Told(self._units)
 
     def paint(self, shape: Shape) -> None:
         """Add what is cut of a shape, or what it marks."""
@@ -148,7 +149,7 @@ class Painter:
         """Add subpaths as they were drawn; those that are filled closed by a line where they aren't."""
         if shape.cuts:
             left = self._areas.left_by(shape.cuts)
-            chains = self._areas.chains(Shape(tuple(drawn), shape.to, shape.style, shape.layer, shape.element, ()))
+            chains = self._areas.chains(replace(shape, drawn=tuple(drawn), cuts=()))
             boxes = [segment.box for chain in chains for segment in chain.segments]
             if not all(covers(left, box, self._budget.time) for box in _around(boxes)):
                 self._add_cut_off(shape, drawn, left, closed)
@@ -160,7 +161,7 @@ class Painter:
         self._budget.segments(len(drawn))
 
     def _add_cut_off(self, shape: Shape, drawn: Sequence[Drawn], left: Region, closed: bool | None) -> None:
-        part = Shape(tuple(drawn), shape.to, shape.style, shape.layer, shape.element, shape.cuts)
+        part = replace(shape, drawn=tuple(drawn))
         if closed:
             self._add_region(self._cut_off(part, self._areas.fill(part)), shape)
             return
@@ -195,7 +196,7 @@ class Painter:
         if side(shape.layer) is not None:
             return False
         if self._asked.strokes == "auto":
-            return self._areas.pen_mm(shape) > PEN_MM
+            return self._areas.pen_mm(shape) > (PEN_MM if self._units == "mm" else PEN_IN * MM_PER_IN) + SAME_POINT_MM
         return self._asked.strokes == "outline" and self._areas.pen_mm(shape) > 0
 
     def _name(self, shape: Shape, filled: bool, stroked: bool) -> None:
@@ -205,7 +206,7 @@ class Painter:
         target = self._areas.element(reference(style.get("fill"))) if filled else None
         if target is not None and target.name == "pattern":
             kinds.append("pattern")
-        if stroked and any(style.lengths("stroke-dasharray")) and not self._is_wide(shape):
+        if stroked and any(self._areas.lengths(shape, "stroke-dasharray")) and not self._is_wide(shape):
             kinds.append("dashed line")
         if shape.element.name in ("path", "line", "polyline", "polygon"):
             kinds += ["marker" for name in ("start", "mid", "end") if style.get(f"marker-{name}", "none") != "none"][:1]
@@ -223,6 +224,12 @@ class Painter:
             self._raw.spots.append(Spot(middle, shape.layer))
         else:
             self._raw.strokes += made
+
+
+def _units(raw: Raw, asked: Asked) -> Units:
+    """The units that the drawing will be spoken of in, as `parts.read.scale.decided` has them."""
+    scale = raw.scale or raw.assumed
+    return asked.units or (scale.units if scale else "mm")
 
 
 def _ring(pieces: Sequence[Piece]) -> list[Point]:

@@ -7,18 +7,20 @@ asked. y is turned over, since SVG's runs down.
 
 from dataclasses import replace
 
+from parts.errors import Unreadable
 from parts.geometry import Box
 from parts.read.affine import scaling, shift
 from parts.read.asked import Asked
-from parts.read.limits import Budget
+from parts.read.limits import Budget, shown
 from parts.read.pieces import LeftOut, Stroke
 from parts.read.raw import Raw, Scale
 from parts.read.scale import ASKED
 from parts.read.svg.areas import Areas
 from parts.read.svg.css import Sheet, sheet
 from parts.read.svg.ground import SAID, as_paper, is_ground
-from parts.read.svg.numbers import PX_PER_IN, Resolution, numbers, physical
+from parts.read.svg.numbers import PX_PER_IN, Resolution, measure, numbers, physical
 from parts.read.svg.paint import Painter
+from parts.read.svg.placing import view_box
 from parts.read.svg.style import Style
 from parts.read.svg.tree import Element, tree
 from parts.read.svg.walk import Place, Walker
@@ -66,10 +68,14 @@ def _coloured(strokes: list[Stroke], style: Style, page: Box, raw: Raw) -> list[
 
 def _view(root: Element, resolution: Resolution) -> tuple[float, float, float, float]:
     """The left, top, width and height of what is shown, in user units."""
-    view = numbers(root.get("viewBox"), "the viewBox")
-    if len(view) == 4:
-        return view[0], view[1], view[2], view[3]
     found = [resolution.length(_stated(root, name) or "0", f"the {name}") or 0.0 for name in ("width", "height")]
+    for name in ("width", "height"):
+        if (text := _stated(root, name)) and measure(text, f"the {name}")[0] <= 0:
+            raise Unreadable(f"the {name} of its svg is {shown(text)}; it must be more than 0")
+    if view := view_box(root):
+        if min(view[2:]) <= 0:
+            raise Unreadable(f"the viewBox of its svg is {view[2]:g} by {view[3]:g}; both must be more than 0")
+        return view[0], view[1], view[2], view[3]
     return 0.0, 0.0, found[0], found[1]
 
 

@@ -17,8 +17,8 @@ from parts.read.pieces import LeftOut, Piece, placed
 from parts.read.raw import Raw
 from parts.read.svg.css import Sheet
 from parts.read.svg.numbers import Resolution
-from parts.read.svg.placing import Placer, Window
-from parts.read.svg.shapes import Drawn, Relative, is_shape, shapes
+from parts.read.svg.placing import Placer
+from parts.read.svg.shapes import UNKNOWN, Drawn, Relative, Window, is_shape, shapes
 from parts.read.svg.style import Style, reference
 from parts.read.svg.tree import Element, Tree
 
@@ -30,7 +30,10 @@ _LEFT_OUT: Mapping[str, str] = {
 }  # fmt: skip
 # Sizes of shapes that a style may state (SVG 2, section 7).
 _SIZES = ("cx", "cy", "r", "rx", "ry", "x", "y", "width", "height")
+_SIZED = ("rect", "circle", "ellipse")
 _SPAN_POINTS = 16
+NO_SIZE = "that [has|have] no size"
+"""Why something is hidden (SVG 2: a size of zero disables rendering)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +70,7 @@ class Shape:
     layer: str
     element: Element
     cuts: tuple[Cut, ...]
+    window: Window = UNKNOWN
 
 
 class Walker:
@@ -74,7 +78,7 @@ class Walker:
 
     def __init__(self, tree: Tree, sheet: Sheet, resolution: Resolution, raw: Raw, budget: Budget) -> None:
         self.tree, self.raw, self.budget = tree, raw, budget
-        self._sheet, self._resolution = sheet, resolution
+        self._sheet, self.resolution = sheet, resolution
         self.placer = Placer(resolution)
 
     def shapes(self, places: Iterable[Place]) -> Iterator[Shape]:
@@ -115,6 +119,9 @@ class Walker:
     def _group(self, place: Place) -> Sequence[Place]:
         element = place.element
         if element.name == "svg" and element.parent is not None:
+            if self.placer.is_nothing(element, None):
+                self.raw.hidden[NO_SIZE] += 1
+                return ()
             place = self._windowed(place, element, None)
         children = [replace(place, element=child) for child in element.children]
         if element.name != "switch":
@@ -138,26 +145,33 @@ class Walker:
             self._leave_out("use of something that isn't in the file", place.layer, place.to)
             return ()
         self.budget.placement(place.uses + 1)
-        to = place.to.after(shift(self.placer.number(element, "x"), self.placer.number(element, "y")))
+        at = [self.placer.number(element, name, whole) for name, whole in zip("xy", place.window, strict=True)]
+        to = place.to.after(shift(at[0], at[1]))
         placed_there = replace(place, element=target, to=to, uses=place.uses + 1)
         if target.name != "symbol":
             return [placed_there]
+        if self.placer.is_nothing(target, element):
+            self.raw.hidden[NO_SIZE] += 1
+            return ()
         inside = self._windowed(placed_there, target, element)
         return [replace(inside, element=child) for child in target.children]
 
     def _shape(self, place: Place) -> Shape | Sequence[Place]:
-        drawn = self.drawn(place.element, place.layer, place.to) if is_shape(place.element) else ()
+        before = len(self.raw.left_out)
+        drawn = self.drawn(place.element, place.layer, place.to, place.window) if is_shape(place.element) else ()
         if not drawn:
+            self.raw.hidden[NO_SIZE] += place.element.name in _SIZED and len(self.raw.left_out) == before
             return ()
-        return Shape(drawn, place.to, place.style, place.layer, place.element, place.cuts)
+        return Shape(drawn, place.to, place.style, place.layer, place.element, place.cuts, place.window)
 
-    def drawn(self, element: Element, layer: str, to: Affine) -> tuple[Drawn, ...]:
+    def drawn(self, element: Element, layer: str, to: Affine, window: Window = UNKNOWN) -> tuple[Drawn, ...]:
         """Return what a shape draws; nothing, and it is named, where its size isn't known."""
         declared = self._sheet.sizes(element, _SIZES, self.budget)
+        sized = element.with_attributes(declared)
         try:
-            return tuple(shapes(element.with_attributes(declared), self.budget, self._resolution))
-        except Relative:
-            self._leave_out("shape sized in percent", layer, to)
+            return tuple(shapes(sized, self.budget, self.resolution, window))
+        except Relative as unit:
+            self._leave_out(f"shape sized in {unit}", layer, to)
             return ()
 
     def _cuts(self, element: Element, style: Style, to: Affine, layer: str) -> Iterator[Cut]:
@@ -185,7 +199,7 @@ class Walker:
 
     def box(self, element: Element) -> Box | None:
         """Return the box around an element's shapes, in its own coordinates; None where it has none."""
-        quiet = Walker(self.tree, self._sheet, self._resolution, Raw(), self.budget)  # what it names is named elsewhere
+        quiet = Walker(self.tree, self._sheet, self.resolution, Raw(), self.budget)  # what it names is named elsewhere
         start = Place(element, Affine(), Style({}), (0.0, 0.0))
         if is_shape(element):
             pieces = [p for pieces, _, _ in quiet.drawn(element, "", Affine()) for p in pieces]
