@@ -24,10 +24,11 @@ def with_chosen(raw: Raw, chosen: Mapping[str, Role]) -> Raw:
     Raises:
         Unreadable: if more lies on them than is followed.
     """
-    if not raw.off_counts:
+    if not raw.off_counts and not raw.off:
         return raw
     asked = {name.upper() for name in chosen}
-    wanted = {name for name, _ in raw.off_counts if {name.upper(), named_in(name).upper()} & asked}
+    names = {name for name, _ in raw.off_counts} | {item.layer for item in raw.off}
+    wanted = {name for name in names if {name.upper(), named_in(name).upper()} & asked}
     if wanted and raw.off_is_cut_short:
         raise Unreadable(
             f"more than {MOST_HIDDEN:,} things or {MOST_PLACEMENTS:,} blocks lie on its hidden layers; show the layer "

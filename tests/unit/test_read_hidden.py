@@ -7,7 +7,7 @@ import pytest
 from parts.errors import Refused, Unreadable
 from parts.read import NothingToCut, read_drawing
 from parts.read.limits import MOST_HIDDEN
-from tests.files.foreign import areas, data, document
+from tests.files.foreign import areas, data, document, svg
 from tests.unit.test_read_roles import told
 
 HOLE = math.pi * 9
@@ -149,3 +149,36 @@ def test_a_hole_on_a_layer_for_marks_is_asked_about_until_its_role_is_chosen(nam
     for role in (guess, "aside"):
         assert told(read(made, layers={name: role})) == []
     assert areas(read(made, layers={name: "cut"})) == ([6000.0], [HOLE])
+
+
+# ------------------------------------------------------------------ SVG
+
+SVG_PLATE = '<rect width="90" height="40"/>'
+
+
+@pytest.mark.parametrize(
+    "group",
+    ['<g id="Holes" style="display:none"><circle cx="20" cy="20" r="3"/></g>',
+     '<g xmlns:x="urn:x" x:label="Holes" display="none"><g transform="translate(20 20)"><circle r="3"/></g></g>',
+     '<g id="Holes" opacity="0"><path d="M17 20a3 3 0 0 1 6 0a3 3 0 0 1 -6 0"/></g>',
+     '<g id="Holes"><circle cx="20" cy="20" r="3" visibility="hidden"/></g>',
+     '<g id="Holes" display="none"><g id="Engrave"><circle cx="20" cy="20" r="3"/></g></g>'],
+    ids=["style", "label", "opacity", "visibility", "in another"],
+)  # fmt: skip
+def test_a_hole_in_a_group_that_does_not_show_is_told_and_can_be_chosen(group):
+    def read_svg(**more):
+        return read_drawing(svg(SVG_PLATE + group), "theirs.svg", **more)
+
+    reading, name = read_svg(), "Holes (switched off)"
+    assert areas(reading) == ([3600.0], [])
+    assert told(reading) == [("warn", f"1 closed outline on layer {name} left out, since the drawing doesn't show it.")]
+    assert reading.healed == ("passed over 1 entity that isn't shown",)
+    assert reading.account.layers[-1].name == name
+    taken = read_svg(layers={"Holes": "cut"})
+    assert areas(taken) == ([3600.0], [HOLE])
+    assert (told(taken), taken.healed) == ([], (f"took 1 line on layer {name} as cut, as chosen",))
+
+
+def test_what_does_not_show_and_lies_on_no_layer_is_counted():
+    reading = read_drawing(svg(f'{SVG_PLATE}<g display="none"><circle cx="20" cy="20" r="3"/></g>'), "theirs.svg")
+    assert (told(reading), reading.healed) == ([], ("passed over 1 entity that isn't shown",))

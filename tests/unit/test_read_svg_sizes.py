@@ -105,7 +105,7 @@ def test_a_negative_size_is_refused_by_the_elements_name(body, why):
 @pytest.mark.parametrize(
     ("head", "why"),
     [
-        ('width="-100mm" height="50mm" viewBox="0 0 100 50"', "the width of its svg is -100mm; it must be more than 0."),
+        ('width="-100mm" viewBox="0 0 100 50"', "the width of its svg is -100mm; it must be more than 0."),
         ('width="100mm" height="0" viewBox="0 0 100 50"', "the height of its svg is 0; it must be more than 0."),
         ('width="-50%" viewBox="0 0 100 50"', "the width of its svg is -50%; it must be more than 0."),
         ('width="100mm" viewBox="0 0 0 50"', "the viewBox of its svg is 0 by 50; both must be more than 0."),

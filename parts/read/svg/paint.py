@@ -226,6 +226,15 @@ class Painter:
             self._raw.strokes += made
 
 
+def unpainted(shape: Shape) -> Iterator[Stroke]:
+    """Yield the strokes of a shape as it was drawn; what is filled is closed."""
+    filled = bool(shape.style.paint("fill"))
+    for pieces, closed, kind in shape.drawn:
+        whole = _closed(pieces) if filled and not closed and pieces else pieces
+        made = tuple(q for p in whole for q in placed(p, shape.to))
+        yield Stroke(made, closed or filled, shape.layer, kind, colour=shape.style.colour)
+
+
 def _units(raw: Raw, asked: Asked) -> Units:
     """The units that the drawing will be spoken of in, as `parts.read.scale.decided` has them."""
     scale = raw.scale or raw.assumed

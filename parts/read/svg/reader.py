@@ -5,6 +5,7 @@ height in mm, cm, in, pt or pc; pixels are 96 to the inch by CSS, and read so, w
 asked. y is turned over, since SVG's runs down.
 """
 
+from contextlib import suppress
 from dataclasses import replace
 
 from parts.errors import Unreadable
@@ -19,7 +20,7 @@ from parts.read.svg.areas import Areas
 from parts.read.svg.css import Sheet, sheet
 from parts.read.svg.ground import SAID, as_paper, is_ground
 from parts.read.svg.numbers import PX_PER_IN, Resolution, measure, numbers, physical
-from parts.read.svg.paint import Painter
+from parts.read.svg.paint import Painter, unpainted
 from parts.read.svg.placing import view_box
 from parts.read.svg.style import Style
 from parts.read.svg.tree import Element, tree
@@ -42,7 +43,7 @@ def read(data: bytes, budget: Budget, asked: Asked = Asked()) -> Raw:  # noqa: B
         raw.unscaled = "The file gives its size in pixels or not at all, so it doesn't say its units"
         _assume(raw, read.root, view, asked, resolution)
     rules = sheet(read, budget)
-    walker = Walker(read, rules, resolution, raw, budget)
+    walker = Walker(read, rules, resolution, raw, budget, asked.layers)
     unit_mm = _unit_mm(raw, asked)
     painter = Painter(Areas(walker, unit_mm, budget), raw, unit_mm, asked, budget)
     x, y, width, height = view  # the lower left of what it shows is the drawing's origin
@@ -51,6 +52,8 @@ def read(data: bytes, budget: Budget, asked: Asked = Asked()) -> Raw:  # noqa: B
         before = len(raw.strokes)
         painter.paint(shape)
         raw.strokes[before:] = _coloured(raw.strokes[before:], shape.style, (0.0, 0.0, width, height * aspect), raw)
+    with suppress(Unreadable):  # what doesn't show may take no longer than half of what is left
+        raw.off += (stroke for shape in walker.hidden() for stroke in unpainted(shape))
     raw.said += painter.told.sentences()
     raw.left_out += _of_sheets(rules)
     return raw

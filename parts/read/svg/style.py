@@ -51,6 +51,11 @@ class Style:
         """Whether the element and all in it may be seen: it is displayed, and not wholly see-through."""
         return self.get("display") != "none" and self.share("opacity") > 0
 
+    def as_shown(self) -> "Style":
+        """Return the style without what hides the element."""
+        hiding = ("display", "visibility", "opacity")
+        return Style({name: value for name, value in self.values.items() if name not in hiding})
+
     @property
     def visible(self) -> bool:
         """Whether the element's own shape may be seen; what lies in it may say otherwise."""

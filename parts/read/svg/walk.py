@@ -11,7 +11,7 @@ from typing import Literal
 from parts.errors import Unreadable
 from parts.geometry import Arc, Box, Line, Point
 from parts.read.affine import Affine, shift
-from parts.read.layers import OWN, role
+from parts.read.layers import OFF, OWN, drawn_aside, named_in, role
 from parts.read.limits import FAR_OUT, Budget
 from parts.read.pieces import LeftOut, Piece, placed
 from parts.read.raw import Raw
@@ -58,6 +58,7 @@ class Place:
     layer: str = ""
     uses: int = 0
     cuts: tuple[Cut, ...] = ()
+    hidden_as: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +75,17 @@ class Shape:
 
 
 class Walker:
-    """Walks over a tree, and counts in a raw drawing what it passes over."""
+    """Walks over a tree, and counts in a raw drawing what it passes over.
 
-    def __init__(self, tree: Tree, sheet: Sheet, resolution: Resolution, raw: Raw, budget: Budget) -> None:
+    What isn't shown is read all the same where its layer is among those `chosen`; `off` are elements on other layers.
+    """
+
+    def __init__(
+        self, tree: Tree, sheet: Sheet, resolution: Resolution, raw: Raw, budget: Budget, chosen: Iterable[str] = ()
+    ) -> None:
         self.tree, self.raw, self.budget = tree, raw, budget
+        self.off: list[Place] = []
+        self._chosen = {name.upper() for name in chosen}
         self._sheet, self.resolution = sheet, resolution
         self.placer = Placer(resolution)
 
@@ -95,13 +103,18 @@ class Walker:
     def _read(self, place: Place) -> Shape | Sequence[Place]:
         element, declared = place.element, self.declared(place.element)
         style = place.style.of_child(declared)
+        style = style.as_shown() if place.hidden_as else style
         left_out = _LEFT_OUT.get(element.name)
         leaf = left_out or is_shape(element)
         if not style.shown or (leaf and not style.visible):
-            self.raw.hidden["that [isn't|aren't] shown"] += bool(leaf or element.name in _FOLLOWED)
-            return ()
+            layer = self._hidden_layer(place, bool(leaf))
+            if not {layer.upper(), named_in(layer).upper()} & self._chosen:
+                self.raw.hidden["that [isn't|aren't] shown"] += bool(leaf or element.name in _FOLLOWED)
+                self.off += [replace(place, style=style.as_shown(), hidden_as=layer)] if layer else []
+                return ()
+            style, place = style.as_shown(), replace(place, hidden_as=layer)
         to = place.to.after(self.placer.own(element, style, place.window, lambda: self.box(element)))
-        layer = _layer(element, place.layer)
+        layer = place.hidden_as or _layer(element, place.layer)
         if left_out:
             self._leave_out(left_out, layer, to)
             return ()
@@ -115,6 +128,22 @@ class Walker:
         if element.name in _GROUPS:
             return self._group(place)
         return self._shape(place)
+
+    def hidden(self) -> Iterator[Shape]:
+        """Yield the shapes on layers that aren't shown, as they would be.
+
+        Raises:
+            Unreadable: if it takes long.
+        """
+        quiet = Walker(self.tree, self._sheet, self.resolution, Raw(), self.budget.aside())
+        yield from quiet.shapes(self.off)
+
+    @staticmethod
+    def _hidden_layer(place: Place, is_leaf: bool) -> str:
+        """The layer of what isn't shown, as it is called then; nothing where it lies on none."""
+        element = place.element
+        layer = _layer(element, place.layer) if is_leaf or element.name in _FOLLOWED else ""
+        return place.hidden_as or (drawn_aside(layer, OFF) if layer else "")
 
     def _group(self, place: Place) -> Sequence[Place]:
         element = place.element
