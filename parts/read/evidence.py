@@ -121,7 +121,7 @@ class _Within(NamedTuple):
 def _is_frame(loop: Loop, count: int, within: _Within, budget: Budget) -> bool:
     """Whether it is a rectangle around what is whole without it: a part with openings, or one outline around all."""
     budget.pairs(len(within.around))
-    if not _is_upright(loop):
+    if not is_upright(loop):
         return False
     here = _Around([loop])
     return within.openings.count_in(loop) > 0 or any(
@@ -153,7 +153,7 @@ class _Inside:
         x0, y0, x1, y1 = loop.box
         boxes = self._boxes
         within = (boxes[:, 0] >= x0) & (boxes[:, 1] >= y0) & (boxes[:, 2] <= x1) & (boxes[:, 3] <= y1)
-        return all(_is_step(self._boxes[i], loop.box) for i in np.flatnonzero(within))
+        return all(is_step(self._boxes[i], loop.box) for i in np.flatnonzero(within))
 
 
 class _Around:
@@ -183,18 +183,18 @@ def _framed(cut: Sequence[Loop], budget: Budget) -> _Inside:
     often drawn so.
     """
     pairs = [(cut[i], cut[outer]) for i, outer in around_each(cut, budget) if outer is not None]
-    return _Inside([opening.segments for opening, outer in pairs if not _is_step(opening.box, outer.box)])
+    return _Inside([opening.segments for opening, outer in pairs if not is_step(opening.box, outer.box)])
 
 
-def _is_step(one: Sequence[float], other: Sequence[float]) -> bool:
-    """Whether two boxes are squares about one middle."""
+def is_step(one: Sequence[float], other: Sequence[float]) -> bool:
+    """Tell whether two boxes are squares about one middle."""
     (a, b, c, d), (x0, y0, x1, y1) = one, other
     square = abs((c - a) - (d - b)) <= HEAL_MM and abs((x1 - x0) - (y1 - y0)) <= HEAL_MM
     return square and distance(((a + c) / 2, (b + d) / 2), ((x0 + x1) / 2, (y0 + y1) / 2)) <= HEAL_MM
 
 
-def _is_upright(loop: Loop) -> bool:
-    """Whether it is an upright rectangle, as the border of a sheet is."""
+def is_upright(loop: Loop) -> bool:
+    """Tell whether it is an upright rectangle, as the border of a sheet is."""
     x0, y0, x1, y1 = loop.box
     lines = all(isinstance(segment, Line) for segment in loop.segments)
     return lines and abs(loop.area - (x1 - x0) * (y1 - y0)) <= HEAL_MM * loop.perimeter

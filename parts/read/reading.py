@@ -18,6 +18,7 @@ from parts.profile import Profile, Scribe
 from parts.read import limits, sentences
 from parts.read.account import NO_ACCOUNT, Account, Choice, Loops, NothingToCut, account, choose, leave_out
 from parts.read.asked import Asked, More
+from parts.read.border import border_findings
 from parts.read.by_colour import by_colour
 from parts.read.doubles import without_doubles
 from parts.read.evidence import weighed
@@ -141,6 +142,7 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
         *sentences.open_findings(healed.open, scale.units, budget, tolerance_mm),
         *contradiction(raw, scale),
         *sentences.left_out_findings(told, drawn.moved_by, scale.unit_mm),
+        *border_findings(loops, choice, scale.units, budget),
         *sentences.wide_findings(cut, drawn.moved_by, scale.unit_mm),
         *found.findings,
         *_far(corner, drawn.moved_by),

@@ -160,7 +160,7 @@ SVG_PLATE = '<rect width="90" height="40"/>'
     "group",
     ['<g id="Holes" style="display:none"><circle cx="20" cy="20" r="3"/></g>',
      '<g xmlns:x="urn:x" x:label="Holes" display="none"><g transform="translate(20 20)"><circle r="3"/></g></g>',
-     '<g id="Holes" opacity="0"><path d="M17 20a3 3 0 0 1 6 0a3 3 0 0 1 -6 0"/></g>',
+     '<g id="Holes" opacity="0"><path d="M17 20a3 3 0 0 1 6 0a3 3 0 0 1 -6 0z"/></g>',
      '<g id="Holes"><circle cx="20" cy="20" r="3" visibility="hidden"/></g>',
      '<g id="Holes" display="none"><g id="Engrave"><circle cx="20" cy="20" r="3"/></g></g>'],
     ids=["style", "label", "opacity", "visibility", "in another"],

@@ -110,7 +110,8 @@ def _asked() -> Request:
         asked = replace(asked, data=data, name=name)
         values = values_of(MultiDict((n, v) for n, v in request.form.items(multi=True) if n not in _NOT_VALUES and v))
         values |= _taken(request.form.get(TAKE, ""))
-        asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=_chosen(OUTLINE))
+        outlines = (*_chosen(OUTLINE), *_taken_outline(request.form.get(TAKE, "")))
+        asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=outlines)
         checked = _checked(asked, values)
         return replace(asked, checked=checked, account=checked.account)
     except NothingToCut as nothing:
@@ -142,6 +143,12 @@ def _taken(text: str) -> dict[str, str]:
     """The values of a remedy that was taken, `name=value` joined by `&`; only what a drawing of one's own has."""
     pairs = (pair.partition("=") for pair in text[:LONGEST_VALUE].split("&"))
     return {name: value for name, equals, value in pairs if equals and name in Parameters.specs()}
+
+
+def _taken_outline(text: str) -> tuple[str, ...]:
+    """What a remedy that was taken says of an outline, `outline=BOX=aside`."""
+    name, _, said = text[:LONGEST_VALUE].partition("=")
+    return (said,) if name == OUTLINE and said else ()
 
 
 def _file(checked: Checked, kind: str) -> Response:
@@ -268,6 +275,9 @@ def _takes(flag: Flag) -> list[tuple[str, str]]:
     Of a doubt about units there is one for either.
     """
     finding: Finding = flag.finding
+    if [name for name, _ in finding.changes] == [OUTLINE]:
+        box = finding.changes[0][1].removesuffix("=aside")
+        return [(f"{OUTLINE}={box}=aside", "Leave it out"), (f"{OUTLINE}={box}=cut", "It is of the part")]
     specs = Parameters.specs()
     if not finding.changes or any(name not in specs for name, _ in finding.changes):
         return []
