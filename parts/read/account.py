@@ -15,8 +15,9 @@ from parts.read.evidence import take_back
 from parts.read.layers import Role, named_in
 from parts.read.pieces import Stroke
 from parts.read.raw import Raw
-from parts.read.roles import Layer, Roles
+from parts.read.roles import Layer, Roles, open_chains
 
+MOST_LINES = 1000
 SAME_BOX_MM = 0.2
 """An outline is the one meant if its box is within this of the one that was said: healing moves a corner by less."""
 
@@ -70,10 +71,19 @@ class OutlineRow:
 
 @dataclass(frozen=True, slots=True)
 class Account:
-    """Layers in the order drawn; outlines that are cut and those left out, the largest first."""
+    """Layers in the order drawn; outlines that are cut and those left out, the largest first; open lines left aside.
+
+    Of `lines` there are no more than a picture shows: MOST_LINES.
+    """
 
     layers: tuple[LayerRow, ...] = ()
     outlines: tuple[OutlineRow, ...] = ()
+    lines: tuple[tuple[Segment, ...], ...] = ()
+
+    @property
+    def aside(self) -> tuple[tuple[Segment, ...], ...]:
+        """All that is left out, to be shown beside the part as read, mm."""
+        return (*(row.segments for row in self.left_out), *self.lines)
 
     @property
     def left_out(self) -> tuple[OutlineRow, ...]:
@@ -168,7 +178,9 @@ def account(raw: Raw, roles: Roles, loops: Loops, choice: Choice, seat: Motion) 
     rows = tuple(_outline(*each, choice, seat) for each in sorted(every, key=lambda each: -each[0].area))
     counted = Counter((row.layer, row.cut) for row in rows)
     colours = _colours(raw)
-    return Account(tuple(_row(layer, colours, counted) for layer in roles.layers.values()), rows)
+    lines = [chain for layer in roles.layers.values() if layer.role == "aside" for chain in open_chains(layer)]
+    shown = tuple(tuple(map(seat.segment, chain)) for chain in lines[:MOST_LINES])
+    return Account(tuple(_row(layer, colours, counted) for layer in roles.layers.values()), rows, shown)
 
 
 def _outline(loop: Loop, layer: str, cut: bool, choice: Choice, seat: Motion) -> OutlineRow:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from parts.errors import Problem, Refused
-from parts.geometry import Loop
+from parts.geometry import Loop, Segment
 from parts.read.heal.healing import Healed
 from parts.read.heal.mend import Mend
 from parts.read.heal.recognise import Recognised
@@ -57,6 +57,14 @@ class Layer:
         taken = {chain.segments for chain in self.taken}
         loops = self.healed.loops if self.healed else ()
         return tuple(loop for loop, _ in loops if loop.segments not in taken)
+
+
+def open_chains(layer: Layer) -> list[tuple[Segment, ...]]:
+    """Return the lines of a layer that isn't cut which close no outline."""
+    if not layer.healed:
+        return [chain.segments for chain in layer.chains if not chain.closed]
+    taken = {chain.segments for chain in layer.taken}
+    return [tuple(chain.segments) for chain in layer.healed.open if tuple(chain.segments) not in taken]
 
 
 @dataclass(frozen=True)

@@ -213,8 +213,8 @@ def _page(asked: Request) -> str:
 
 
 def _with_left_out(checked: Checked) -> Record:
-    """The record with the outlines that are left out, to be shown beside what is cut."""
-    return replace(checked.part.record, aside=tuple(row.segments for row in checked.account.left_out))
+    """The record with what is left out, to be shown beside what is cut."""
+    return replace(checked.part.record, aside=checked.account.aside)
 
 
 def _facts(checked: Checked) -> list[tuple[str, str]]:
