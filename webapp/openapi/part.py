@@ -170,6 +170,7 @@ class Mend(Answer):
     kind: Literal["gap", "double", "outline", "stray", "tail", "jog", "circle"]
     size_mm: float
     at: Point
+    at_drawing: Point
 
 
 class DrawnLayer(Answer):
@@ -197,9 +198,21 @@ class DrawnOutline(Answer):
     segments: list[Segment]
 
 
-class Checked(Part):
-    """The same of a drawing of someone's own, with what was healed in it and the chains that don't close."""
+class DrawnFinding(FindingAnswer):
+    """A finding, and where its worst place is in the drawing's own coordinates, mm."""
 
+    at_drawing: Point
+
+
+class Checked(Part):
+    """The same of a drawing of someone's own, with what was healed in it and the chains that don't close.
+
+    `unchecked` are rules that could not be asked for lack of time or memory.
+    """
+
+    findings: list[DrawnFinding]  # type: ignore[assignment]
+    verdict: str
+    unchecked: list[str]
     healed: list[str]
     open: list[list[Segment]]
     tolerance_mm: float
