@@ -5,15 +5,16 @@ it, holes or a whole part too small to be cut that would do, holes of metric siz
 bed is 25.4 times one of tidy size, as by a conversion done twice. Who has said the unit isn't asked.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from parts.cutting import Job
-from parts.finding import Finding
+from parts.finding import UNITS_RULE, Finding
 from parts.profile import Drill, Profile
 from parts.units import MM_PER_IN, Units, format_length, format_size
 
-RULE = "units"
+RULE = UNITS_RULE
 
 LEAST_PART_MM = 15.0
 """A part no longer than this is asked about where it would be cut in another unit (a shop's judgement, from memory)."""
@@ -46,6 +47,10 @@ class Sizes:
         """Whether the bed holds it, as drawn or turned a quarter."""
         return job.bed.holds(self.width, self.height) or job.bed.holds_turned(self.width, self.height)
 
+    def is_plausible(self, job: Job) -> bool:
+        """Whether a part of this size is cut: no speck, and no hole far too small."""
+        return self.longest > LEAST_PART_MM and min(self.holes, default=math.inf) >= _least_hole(job)
+
     def said(self, units: Units) -> str:
         """Return the sizes in words: `4 in x 2.4 in with holes from 1/4 in`."""
         size = format_size(self.width, self.height, units)
@@ -67,13 +72,13 @@ def doubts(profile: Profile, unit_mm: float, job: Job) -> Iterator[Finding]:
     sizes = Sizes(x1 - x0, y1 - y0, tuple(holes))
     for units, other_mm in _UNITS.items():
         other = sizes.times(other_mm / unit_mm)
-        why = "" if abs(other_mm / unit_mm - 1) <= _SAME else _why(sizes, other, other_mm > unit_mm, job)
+        why = "" if abs(other_mm / unit_mm - 1) <= _SAME else _why(sizes, other, unit_mm, other_mm, job)
         if why:
             yield Finding(
                 RULE, "warn", at, None, None,
                 f"Is the unit right? The part is {sizes.said(job.units)}, {why}; in {_WORDS[units]} it would be "
                 f"{other.said(units)}.",
-                f"Say that its units are {units} if so; if not, say which they are, and it isn't asked again.",
+                f"If so, say that it is in {_WORDS[units]}; if not, say what it is in, and this isn't asked again.",
                 (("units", units),),
             )  # fmt: skip
             return
@@ -86,18 +91,22 @@ def doubts(profile: Profile, unit_mm: float, job: Job) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _why(sizes: Sizes, other: Sizes, grows: bool, job: Job) -> str:
+def _why(sizes: Sizes, other: Sizes, unit_mm: float, other_mm: float, job: Job) -> str:
     """Why the other unit is more likely, as part of a sentence; nothing where it isn't."""
-    least = min(LEAST_HOLE * job.cut.smallest_hole_mm, LEAST_HOLE_MM)
-    if not grows:
+    least, of_inches = _least_hole(job), abs(unit_mm / MM_PER_IN - 1) <= _SAME
+    if other_mm < unit_mm:
         if not sizes.fits(job) and other.fits(job) and other.longest >= LEAST_PART_MM:
             return "larger than the bed"
-        return "a size that inches don't come in" if _is_metric(other) else ""
+        return "a size that inches don't come in" if of_inches and other.is_plausible(job) and _is_metric(other) else ""
     if sizes.holes and max(sizes.holes) < least <= min(other.holes):
         return "too small to be cut or drilled" if len(sizes.holes) == 1 else "all too small to be cut or drilled"
     if sizes.longest <= LEAST_PART_MM and other.fits(job) and (not other.holes or min(other.holes) >= least):
         return "hardly a part to be cut"
     return ""
+
+
+def _least_hole(job: Job) -> float:
+    return min(LEAST_HOLE * job.cut.smallest_hole_mm, LEAST_HOLE_MM)
 
 
 def _is_metric(in_mm: Sizes) -> bool:

@@ -3,6 +3,7 @@
 from collections import Counter
 from dataclasses import dataclass, field
 
+from parts.read.affine import IDENTITY, Affine
 from parts.read.pieces import LeftOut, Spot, Stroke
 from parts.units import Units
 
@@ -23,6 +24,7 @@ class Scale:
 class Raw:
     """Strokes and spots in drawing units, y upward.
 
+    `own` takes a point to the coordinates that the file itself has: those of an SVG run downward.
     `scale` is None where the file doesn't say; `unscaled` then tells what it does say, as the start of a
     sentence. `hidden` counts what the drawing itself doesn't show, by why; `said` are sentences of what was decided.
     `colours` are those of layers, `#rrggbb`, by their names in capitals. `assumed` is the scale to go by where neither
@@ -37,6 +39,7 @@ class Raw:
     hidden: Counter[str] = field(default_factory=Counter)
     said: list[str] = field(default_factory=list)
     colours: dict[str, str] = field(default_factory=dict)
+    own: Affine = IDENTITY
     scale: Scale | None = None
     assumed: Scale | None = None
     assumed_why: str = ""

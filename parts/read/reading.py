@@ -17,6 +17,7 @@ from parts.geometry import Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
 from parts.read import limits, sentences
 from parts.read.account import NO_ACCOUNT, Account, Choice, Loops, NothingToCut, account, choose, leave_out
+from parts.read.affine import IDENTITY, Affine, scaling, shift
 from parts.read.asked import Asked, More
 from parts.read.border import border_findings
 from parts.read.by_colour import by_colour
@@ -50,7 +51,8 @@ class ReadDrawing:
     profile, whose `outside` is empty where nothing closed. `segments` counts lines and arcs, marks included.
     A drill centre drawn as a point has diameter 0: the file doesn't say it. `mends` are one by one what `healed` sums
     up, none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`). `account` tells
-    of the layers and outlines that were found, those left out too. `unit_mm` is what a drawing unit was taken for.
+    of the layers and outlines that were found, those left out too. `unit_mm` is what a drawing unit was taken for;
+    `own` takes a point of the profile, mm, to the coordinates of the file, in its units.
     """
 
     profile: Profile
@@ -63,6 +65,7 @@ class ReadDrawing:
     tolerance_mm: float = HEAL_MM
     account: Account = NO_ACCOUNT
     unit_mm: float = 1.0
+    own: Affine = IDENTITY
 
 
 def _usual(_units: Units) -> float:
@@ -172,6 +175,7 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
         tolerance_mm=tolerance_mm,
         account=account(raw, roles, parts, choice, seat),
         unit_mm=scale.unit_mm,
+        own=_own(raw, corner, drawn.moved_by, scale.unit_mm),
     )
 
 
@@ -181,6 +185,12 @@ def _corner(profile: Profile, healed: Healed) -> Point:
     boxes = boxes or [segment.box for chain in healed.open for segment in chain.segments]
     boxes = boxes or [opening.loop.box for opening in profile.inside]
     return min(box[0] for box in boxes), min(box[1] for box in boxes)
+
+
+def _own(raw: Raw, corner: Point, moved_by: Point, unit_mm: float) -> Affine:
+    """What takes a point beside the part, mm, back to where the file has it."""
+    there = shift(corner[0] - moved_by[0], corner[1] - moved_by[1])
+    return raw.own.after(scaling(1 / unit_mm, 1 / unit_mm)).after(there)
 
 
 def _far(corner: Point, moved_by: Point) -> Iterator[Finding]:

@@ -41,7 +41,8 @@ def test_the_other_unit_is_asked_about(data, why, change):
     assert (finding.severity, finding.changes) == ("warn", (("units", change),))
     assert finding.message.startswith("Is the unit right? The part is ")
     assert why in finding.message
-    assert finding.remedy.startswith(f"Say that its units are {change} if so;")
+    word = {"mm": "millimetres", "in": "inches"}[change]
+    assert finding.remedy.startswith(f"If so, say that it is in {word}; if not, ")
 
 
 @pytest.mark.parametrize(
@@ -49,6 +50,7 @@ def test_the_other_unit_is_asked_about(data, why, change):
     [
         drawn(100, 60), drawn(100, 60, (6.6, 9)), drawn(100, 60, (6.35, 12.7)), drawn(100, 60, (0.25, 9)),
         drawn(4, 2.4, (0.25, 0.5), INCH), drawn(40, 30, (6.5, 9), INCH), drawn(90, 50, (), INCH),
+        drawn(15, 10, (0.4,), CM), drawn(6, 4, (0.1, 0.4), INCH),
         drawn(10, 6, (1,), CM), drawn(100, 60, (1.6, 3)), drawn(15.1, 9), drawn(1200, 2400, (20,)),
         drawn(3000, 2000, (20,)),
     ],

@@ -7,6 +7,7 @@ import pytest
 import parts
 from parts.read import read_drawing
 from parts.read.limits import LARGEST_BYTES
+from parts.rules import RULES
 from tests.files.foreign import INCH, UNITLESS, circle, dxf, line, svg
 from tests.unit.test_own import box
 from tests.web.refusals import assert_refusal
@@ -360,3 +361,33 @@ def test_bare_numbers_are_shown_in_the_drawings_own_units(client):
     page = post(client, inches, thickness="1/4", bed_x="40")
     assert page.status_code == 200
     assert "= 1016 mm" in page.text
+
+
+def test_files_of_what_is_stopped_are_behind_even_so(client):
+    """As the command wants `--even-so`; a drawing in order has its files at once."""
+    stopped, sound = post(client).text, post(client, dxf(box(100, 60))).text
+    assert re.search(r"<details class=\"even-so\"><summary>Files even so</summary>\s*<p class=\"links\">", stopped)
+    assert "Files even so" not in sound
+    assert sound.count('name="as"') == stopped.count('name="as"') > 0
+
+
+def test_a_gap_has_a_button_that_heals_more(client):
+    gap = dxf(line(0, 0, 50, 0) + line(50, 0, 50, 40) + line(50.3, 40, 0, 40) + line(0, 40, 0, 0))
+    text = post(client, gap).text
+    assert '<button class="remedy" form="own" name="take" value="tolerance=0.3mm">Heal up to 0.3 mm</button>' in text
+    taken = post(client, gap, take="tolerance=0.3mm").text
+    assert "Joined 1 gap of up to 0.3 mm." in taken
+    assert 'name="tolerance" value="0.3mm"' in taken
+
+
+def test_places_on_the_page_are_those_of_the_drawing(client):
+    text = post(client, dxf(box(100, 60, 500, 700) + circle(520, 730, 2))).text
+    assert '<span class="place">At 520, 730 in the drawing.</span>' in text
+
+
+def test_what_could_not_be_checked_is_the_verdict_of_the_page(client, monkeypatch):
+    rule = next(rule for rule in RULES if rule.RULE == "finger")
+    monkeypatch.setattr(rule, "check", lambda *_: 1 / 0)
+    text = post(client, dxf(box(100, 60))).text
+    assert "Not everything could be checked: finger" in text
+    assert "Files even so" in text

@@ -11,7 +11,7 @@ from parts import Checked, Problem, Refused
 from parts.checking import FORMATS
 from parts.cutting import PROCESSES
 from parts.errors import did_you_mean
-from parts.finding import FindingRow
+from parts.finding import Finding, FindingRow
 from parts.read import ROLES
 from parts.units import format_mass, format_rough, format_size
 from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
@@ -80,6 +80,7 @@ def report(checked: Checked) -> Iterator[str]:
     yield from (_said(checked, row) for row in record.rows)
     if not record.findings:
         yield "no findings"
+    yield f"verdict: {checked.verdict.line[0].lower()}{checked.verdict.line[1:]}"
     yield f"healed up to: {healed_up_to(checked.tolerance_mm, record.job.cut.kerf_mm)}"
 
 
@@ -98,8 +99,14 @@ def _measures(checked: Checked) -> str:
 
 def _said(checked: Checked, row: FindingRow) -> str:
     finding, rest = row.first, f" {row.rest}" if row.rest else ""
-    x, y = (checked.part.record.job.say(round(v, 2)) for v in finding.at)
-    return f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy} (at {x}, {y}){rest}"
+    said = f"{finding.message} {finding.remedy}{_how_to_take(finding)}"
+    return f"{finding.severity}: {finding.rule}: {said} ({checked.place(finding.at)}){rest}"
+
+
+def _how_to_take(finding: Finding) -> str:
+    """How to say here what a finding proposes."""
+    said = [f"--{name} {text}" if name in _OPTIONS else f"{name}={text}" for name, text in finding.changes]
+    return f" Try {' '.join(said)}." if said else ""
 
 
 def _checked(request: argparse.Namespace) -> Checked:

@@ -76,8 +76,8 @@ def lines(found: Report) -> Iterator[str]:
     yield "Errors, each with the interval it lies in with 95 % confidence"
     yield from (f"    {line}" for line in _errors(found))
     yield ""
-    yield "What to change"
-    yield from (f"    {correction.sentence}" for correction in found.corrections)
+    yield "What to clear up before anything is changed" if found.in_question else "What to change"
+    yield from (f"    {each.sentence}" for each in sorted(found.corrections, key=lambda each: each.waits))
     absent = [why for name, why in found.missing.items() if name != "hole_shrinkage" or _has_holes(found)]
     yield from _section("What is missing", (*absent, *found.weak.values()))
     yield from _section("What a slip may have made", found.unchecked.values())
@@ -129,7 +129,7 @@ def _angle_line(found: Report, angle: Estimate) -> str:
 
 
 def _verdict(found: Report, of: Estimate) -> str:
-    if found.solution.disagreeing:
+    if found.in_question:
         return ": open"
     return "" if of.differs_from_zero else ": leave it"
 

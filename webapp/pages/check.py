@@ -142,7 +142,7 @@ def _checked(asked: Request, values: Mapping[str, str]) -> Checked:
 def _taken(text: str) -> dict[str, str]:
     """The values of a remedy that was taken, `name=value` joined by `&`; only what a drawing of one's own has."""
     pairs = (pair.partition("=") for pair in text[:LONGEST_VALUE].split("&"))
-    return {name: value for name, equals, value in pairs if equals and name in Parameters.specs()}
+    return {name: value for name, equals, value in pairs if equals and name in (*Parameters.specs(), TOLERANCE)}
 
 
 def _taken_outline(text: str) -> tuple[str, ...]:
@@ -202,7 +202,7 @@ def _page(asked: Request) -> str:
         bare=not whole,
         facts=_facts(checked) if checked else [],
         count=len(part.record.rows) if part else 0,
-        kinds=kinds(part) if part else [],
+        kinds=kinds(part, checked.place) if checked and part else [],
         takes=_takes,
         either_unit=_either_unit() if typed.message(UNITS) else [],
         verdict=verdict(part, refused=bool(asked.problems)),
@@ -279,10 +279,15 @@ def _takes(flag: Flag) -> list[tuple[str, str]]:
         box = finding.changes[0][1].removesuffix("=aside")
         return [(f"{OUTLINE}={box}=aside", "Leave it out"), (f"{OUTLINE}={box}=cut", "It is of the part")]
     specs = Parameters.specs()
-    if not finding.changes or any(name not in specs for name, _ in finding.changes):
+    if not finding.changes:
         return []
     if [name for name, _ in finding.changes] == [UNITS]:
         return _either_unit()
+    if [name for name, _ in finding.changes] == [TOLERANCE]:
+        ((_, text),) = finding.changes
+        return [(f"{TOLERANCE}={text}", f"Heal up to {_spaced(text)}")]
+    if any(name not in specs for name, _ in finding.changes):
+        return []
     words = ", ".join(f"{specs[name].label}: {title_of(specs[name], value)}" for name, value in finding.changes)
     return [("&".join(f"{name}={value}" for name, value in finding.changes), words)]
 

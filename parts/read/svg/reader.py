@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from parts.errors import Unreadable
 from parts.geometry import Box
-from parts.read.affine import scaling, shift
+from parts.read.affine import Affine, scaling, shift
 from parts.read.asked import Asked
 from parts.read.limits import Budget, shown
 from parts.read.pieces import LeftOut, Stroke
@@ -48,6 +48,7 @@ def read(data: bytes, budget: Budget, asked: Asked = Asked()) -> Raw:  # noqa: B
     painter = Painter(Areas(walker, unit_mm, budget), raw, unit_mm, asked, budget)
     x, y, width, height = view  # the lower left of what it shows is the drawing's origin
     to = scaling(1.0, -aspect).after(shift(-x, -y - height))
+    raw.own = Affine(d=-1 / aspect, e=x, f=y + height)
     for shape in walker.shapes([Place(read.root, to, Style({}), (width, height))]):
         before = len(raw.strokes)
         painter.paint(shape)
