@@ -24,7 +24,7 @@ class Record:
 
     `parameters` holds every value (mm and degrees); `address` is the page's address that draws the same
     part again, without a host. Where `compensation` is set, the profile is drawn for that one table, and all else
-    is of the true part. `open` are chains that close no outline, `aside` lines and outlines that were left out: both are
+    is of the true part. `open` are chains that close no outline, `aside` lines and outlines left out: both are
     shown where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     `routine` is what always holds of such a part.
     """

@@ -12,12 +12,17 @@ from dataclasses import dataclass
 from parts.cutting import Job
 from parts.finding import UNITS_RULE, Finding
 from parts.profile import Drill, Profile
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import MM_PER_IN, Units, format_length, format_size
 
 RULE = UNITS_RULE
 
 LEAST_PART_MM = 15.0
 """A part no longer than this is asked about where it would be cut in another unit (a shop's judgement, from memory)."""
+_THICK, _THINNEST_PART_MM = 2.5, 6.0
+"""A part no longer than so many thicknesses is a lump and not a plate; in thin plate up to so many mm (from memory)."""
+LONGEST_PLATE_MM = 6100.0
+"""Plate isn't sold longer than 20 ft (common practice)."""
 LEAST_HOLE, LEAST_HOLE_MM = 0.5, 1.5
 """A hole under this share of the smallest that is cut, and under this diameter, was hardly meant (from memory)."""
 _UNITS: dict[Units, float] = {"mm": 1.0, "in": MM_PER_IN}
@@ -95,14 +100,22 @@ def _why(sizes: Sizes, other: Sizes, unit_mm: float, other_mm: float, job: Job) 
     """Why the other unit is more likely, as part of a sentence; nothing where it isn't."""
     least, of_inches = _least_hole(job), abs(unit_mm / MM_PER_IN - 1) <= _SAME
     if other_mm < unit_mm:
-        if not sizes.fits(job) and other.fits(job) and other.longest >= LEAST_PART_MM:
+        if not sizes.fits(job) and other.fits(job) and other.is_plausible(job):
             return "larger than the bed"
         return "a size that inches don't come in" if of_inches and other.is_plausible(job) and _is_metric(other) else ""
-    if sizes.holes and max(sizes.holes) < least <= min(other.holes):
+    if other.longest <= LONGEST_PLATE_MM and sizes.holes and max(sizes.holes) < least <= min(other.holes):
         return "too small to be cut or drilled" if len(sizes.holes) == 1 else "all too small to be cut or drilled"
-    if sizes.longest <= LEAST_PART_MM and other.fits(job) and (not other.holes or min(other.holes) >= least):
+    if sizes.longest <= _least_part(sizes, job) and other.fits(job) and min(other.holes, default=least) >= least:
         return "hardly a part to be cut"
     return ""
+
+
+def _least_part(sizes: Sizes, job: Job) -> float:
+    """The length up to which a part is hardly one: less in thin plate, and where all its holes can be cut."""
+    thick = _THICK * job.cut.thickness_mm
+    if sizes.holes and min(sizes.holes) >= job.cut.smallest_hole_mm - LIMIT_SLACK_MM:
+        return min(LEAST_PART_MM, thick)
+    return min(LEAST_PART_MM, max(thick, _THINNEST_PART_MM))
 
 
 def _least_hole(job: Job) -> float:
@@ -118,7 +131,7 @@ def _is_metric(in_mm: Sizes) -> bool:
 def _is_converted_twice(sizes: Sizes, job: Job) -> bool:
     once = sizes.times(1 / MM_PER_IN)
     tidy = all(_is_multiple(size, _TIDY_MM) for size in (once.width, once.height, *once.holes))
-    return tidy and not sizes.fits(job) and once.fits(job) and once.longest >= LEAST_PART_MM
+    return tidy and not sizes.fits(job) and once.fits(job) and once.is_plausible(job)
 
 
 def _is_multiple(size: float, step: float) -> bool:

@@ -78,6 +78,34 @@ def test_the_least_part(longest, is_asked):
     assert bool(asked(drawn(longest, 9))) == is_asked
 
 
+@pytest.mark.parametrize(
+    ("data", "values"),
+    [
+        (drawn(12, 12, (6.4,)), {"thickness": "2 mm", "process": "laser"}),
+        (drawn(12, 8), {"thickness": "1 mm", "process": "laser"}),
+        (drawn(15, 15, (6.4,)), {"thickness": "3 mm", "process": "laser"}),
+        (drawn(4, 2.5, (0.3,), INCH), {"thickness": "1/4 in"}),
+        (drawn(20, 12, (1.1,), INCH), {"thickness": "1/4 in"}),
+        (drawn(120, 60, (0.5,), INCH), {"thickness": "1/4 in"}),
+        (drawn(120, 60, (0.75,), INCH), {"thickness": "1/4 in"}),
+        (drawn(2000, 1000, (0.4,)), {}),
+    ],
+    ids=["washer", "small tab", "small washer", "decimal inches", "decimal hole", "past the bed", "a larger hole",
+         "pinhole in a panel"],
+)  # fmt: skip
+def test_where_both_units_or_only_the_stated_fits_nothing_is_asked(data, values):
+    assert asked(data, **values) == []
+
+
+@pytest.mark.parametrize(("longest", "is_asked"), [(6, True), (6.001, False)], ids=str)
+def test_a_small_part_of_thin_sheet_is_one(longest, is_asked):
+    assert bool(asked(drawn(longest, 3), process="laser", thickness="1 mm")) == is_asked
+
+
+def test_a_part_not_much_longer_than_thick_is_asked_about_whatever_its_holes():
+    assert len(asked(drawn(15, 15, (6.4,)), thickness="6 mm", process="laser")) == 1
+
+
 def test_a_fine_process_has_finer_holes():
     """A quarter of a millimetre is half of the smallest hole a waterjet or laser cuts in thin sheet, or more."""
     (finding,) = asked(drawn(100, 60, (0.1,)), process="laser", thickness="1 mm")

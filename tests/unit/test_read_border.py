@@ -1,4 +1,4 @@
-"""The border of a sheet that lies on the layer of the part is asked about, and left out by who says so; plates aren't."""
+"""The border of a sheet on the layer of the part is asked about, and left out by who says so; a plate isn't."""
 
 import math
 

@@ -121,7 +121,7 @@ def test_a_layer_left_aside_is_told_with_how_to_choose(file, capsys):
         "warn: reading: 1 closed outline on layer MY DIM left out, by its name no outline of the part. Choose what "
         "layer MY DIM is: cut, or aside if it isn't the part's outline. (at 60, 30 in the drawing)",
     ])  # fmt: skip
-    assert err == ["--layer 'MY DIM=cut' cuts what is closed on it, MY DIM=aside leaves it out."]
+    assert err == ["--layer 'MY DIM=cut' cuts what is closed on it, 'MY DIM=aside' leaves it out."]
 
 
 @pytest.mark.parametrize(("role", "pierces"), [("cut", 2), ("aside", 1), ("scribe", 1), ("drill", 1), ("bend", 1)])
