@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from parts.errors import Problem, Refused, Unreadable
 from parts.geometry import Box, Loop, Motion, Segment
+from parts.read.colour_names import colour_name
 from parts.read.counting import worded
 from parts.read.evidence import take_back
 from parts.read.layers import Role, named_in
@@ -42,6 +43,11 @@ class LayerRow:
     cut: int
     aside: int
     marked: int = 0
+
+    @property
+    def colour_name(self) -> str:
+        """What the layer's colour is called; nothing where it has none."""
+        return colour_name(self.colour)
 
     @property
     def is_asked(self) -> bool:
@@ -79,6 +85,11 @@ class Account:
     layers: tuple[LayerRow, ...] = ()
     outlines: tuple[OutlineRow, ...] = ()
     lines: tuple[tuple[Segment, ...], ...] = ()
+
+    @property
+    def is_choice(self) -> bool:
+        """Whether the layers say anything: there is more than one, or it isn't just cut."""
+        return len(self.layers) > 1 or any(row.guess != "cut" or row.chosen for row in self.layers)
 
     @property
     def aside(self) -> tuple[tuple[Segment, ...], ...]:

@@ -50,7 +50,8 @@ class ReadDrawing:
     where an outline is open. `open` are the chains that closed no loop, to be shown: they are no part of the
     profile, whose `outside` is empty where nothing closed. `segments` counts lines and arcs, marks included.
     A drill centre drawn as a point has diameter 0: the file doesn't say it. `mends` are one by one what `healed` sums
-    up, none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`). `account` tells
+    up, none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`) and one that
+    lacks the rounding of its angles (`parts.read.outlines`). `account` tells
     of the layers and outlines that were found, those left out too. `unit_mm` is what a drawing unit was taken for;
     `own` takes a point of the profile, mm, to the coordinates of the file, in its units.
     """

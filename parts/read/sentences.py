@@ -211,23 +211,35 @@ def _at_forks(chains: Sequence[OpenChain]) -> Iterator[Finding]:
         )  # fmt: skip
 
 
+_DRAW = "Draw [it|them] as lines and arcs if [it is|they are] cut."
+_EXPLODE = "Explode [it|them] into lines and arcs if [it is|they are] cut."
+_NOTHING_TO_DO = "Nothing to do: [it isn't|they aren't] cut."
+_OUTLINED = "Nothing to do, if [its outline is|their outlines are] drawn as lines too."
+_SAVE = "Save the drawing with [it|them] in it, not only pointed to."
+_TRACE = "Trace [it|them] into outlines if [it is|they are] to be cut."
 _SAID: dict[str, tuple[str, str]] = {
     "text": ("{n} left as text: letters aren't outlines", "Turn the text into outlines if it is to be cut."),
     **dict.fromkeys(
         ("hatch", "filled shape", "filled area"),
-        ("{n} left out: only outlines are read", "Nothing to do, if its outline is drawn as lines too."),
+        (
+            "{n} left out: only outlines are read",
+            _OUTLINED,
+        ),
     ),
     **dict.fromkeys(
         ("dimension", "leader", "tolerance frame", "table", "endless line"),
-        ("{n} left out", "Nothing to do: it isn't cut."),
+        ("{n} left out", _NOTHING_TO_DO),
     ),
     **dict.fromkeys(
         ("block that isn't in the file", "use of something that isn't in the file"),
-        ("{n} left out", "Save the drawing with it in it, not only pointed to."),
+        ("{n} left out", _SAVE),
     ),
     **dict.fromkeys(
         ("multiline", "region"),
-        ("{n} left out: only single lines and arcs are read", "Explode it into lines and arcs if it is cut."),
+        (
+            "{n} left out: only single lines and arcs are read",
+            _EXPLODE,
+        ),
     ),
     **dict.fromkeys(
         ("3D entity", "3D face"),
@@ -236,16 +248,26 @@ _SAID: dict[str, tuple[str, str]] = {
             "Draw the part flat, seen from above.",
         ),
     ),
-    "mask": ("{n} left out: [it only hides|they only hide] what lies behind", "Nothing to do: it isn't cut."),
+    "block scaled to nothing": (
+        "{n} left out: [a scale of it is|scales of them are] zero",
+        "Place [it|them] at a scale.",
+    ),
+    "mask": (
+        "{n} left out: [it only hides|they only hide] what lies behind",
+        _NOTHING_TO_DO,
+    ),
     "proxy": (
         "{n} left out: only the program that made it can draw it",
-        "Explode it into lines and arcs in that program if it is cut.",
+        "Explode [it|them] into lines and arcs in that program if [it is|they are] cut.",
     ),
     "shape of a font": (
         "{n} left out: what [it draws|they draw] isn't in the file",
-        "Draw it as lines and arcs if it is cut.",
+        _DRAW,
     ),
-    "picture": ("{n} left out: [it has|they have] no lines to cut", "Trace it into outlines if it is to be cut."),
+    "picture": (
+        "{n} left out: [it has|they have] no lines to cut",
+        _TRACE,
+    ),
     **OF_SVG,
 }
 
@@ -254,6 +276,7 @@ _MANY = {
     "block that isn't in the file": "blocks that aren't in the file",
     "use of something that isn't in the file": "uses of something that isn't in the file",
     **MANY_OF_SVG,
+    "block scaled to nothing": "blocks scaled to nothing",
     "hatch": "hatches",
     "proxy": "proxies",
     "shape of a font": "shapes of a font",
@@ -314,7 +337,9 @@ def left_out_findings(left_out: Iterable[LeftOut], origin: Point, unit_mm: float
         severity: Severity = "warn" if items[0].matters else "note"
         message = worded(len(items), said, counted(len(items), noun, plural(noun)))
         at = (x * unit_mm + origin[0], y * unit_mm + origin[1])
-        yield Finding(READING, severity, at, None, None, f"{message[0].upper()}{message[1:]}.", remedy)
+        yield Finding(
+            READING, severity, at, None, None, f"{message[0].upper()}{message[1:]}.", worded(len(items), remedy)
+        )
 
 
 def plural(noun: str) -> str:

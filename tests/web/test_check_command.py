@@ -265,3 +265,16 @@ def test_what_could_not_be_checked_is_exit_status_1_and_the_verdict(file, capsys
     monkeypatch.setattr(rule, "check", lambda *_: 1 / 0)
     status, out, _ = run(capsys, file(), "--thickness", "6")
     assert (status, out[-2]) == (1, "verdict: not everything could be checked: finger")
+
+
+def test_layers_are_listed_with_their_colours_where_there_is_a_choice(file, capsys):
+    _, out, _ = run(capsys, file(LAYERED), "--thickness", "6")
+    assert [line for line in out if line.startswith("layer: ")] == [
+        "layer: 0: cut, 4 drawn, 1 outline cut", "layer: MY DIM: aside, 1 drawn, 1 closed not cut",
+    ]  # fmt: skip
+    _, out, _ = run(
+        capsys, file(dxf(box(100, 60).replace("\n10\n", "\n62\n5\n10\n") + circle(50, 30, 9))), "--thickness", "6"
+    )
+    assert next(line for line in out if line.startswith("layer: ")) == "layer: blue (blue): cut, 4 drawn, 1 outline cut"
+    _, out, _ = run(capsys, file(dxf(box(100, 60))), "--thickness", "6")
+    assert [line for line in out if line.startswith("layer: ")] == []

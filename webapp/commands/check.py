@@ -12,11 +12,12 @@ from parts.checking import FORMATS
 from parts.cutting import PROCESSES
 from parts.errors import did_you_mean
 from parts.finding import Finding, FindingRow
-from parts.read import ROLES
+from parts.read import ROLES, LayerRow, shown
 from parts.units import format_mass, format_rough, format_size
 from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
 from webapp.wording import healed_up_to
 
+_MOST_LAYERS = 40
 _OPTIONS = ("thickness", "material", "process", "units", "tolerance", "dpi", "strokes")
 
 
@@ -76,12 +77,21 @@ def report(checked: Checked) -> Iterator[str]:
         yield f"{record.template.title}: {_measures(checked)}"
     else:
         yield f"{record.template.title}: no outline closes"
+    yield from (_layer(row) for row in checked.account.layers[:_MOST_LAYERS] if checked.account.is_choice)
     yield from (f"healed: {sentence}" for sentence in checked.healed)
     yield from (_said(checked, row) for row in record.rows)
     if not record.findings:
         yield "no findings"
     yield f"verdict: {checked.verdict.line[0].lower()}{checked.verdict.line[1:]}"
     yield f"healed up to: {healed_up_to(checked.tolerance_mm, record.job.cut.kerf_mm)}"
+
+
+def _layer(row: LayerRow) -> str:
+    """A layer with its colour, how much is on it, and what it is taken for."""
+    colour = f" ({row.colour_name})" if row.colour_name else ""
+    closed = f", {row.cut:,} outline{'' if row.cut == 1 else 's'} cut" if row.cut else ""
+    aside = f", {row.aside + row.marked:,} closed not cut" if row.aside + row.marked else ""
+    return f"layer: {shown(row.name) or 'without a name'}{colour}: {row.role}, {row.count:,} drawn{closed}{aside}"
 
 
 def _measures(checked: Checked) -> str:

@@ -185,6 +185,7 @@ class DrawnLayer(Answer):
     why: list[str]
     cut: int
     aside: int
+    marked: int
     role: Literal["cut", "scribe", "bend", "drill", "aside"]
 
 

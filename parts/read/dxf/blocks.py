@@ -43,10 +43,11 @@ BlockItem: TypeAlias = Stroke | Spot | LeftOut | Insert
 
 @dataclass(slots=True)
 class Block:
-    """What a block holds, and the point of it that is placed."""
+    """What a block holds, and the point of it that is placed; `is_elsewhere` if it is another file's."""
 
     base: Point
     items: list[BlockItem] = field(default_factory=list)
+    is_elsewhere: bool = False
 
 
 class Placing:
@@ -96,8 +97,11 @@ class Placing:
 
     def _insert(self, insert: Insert, to: Affine, layer: str, depth: int) -> None:
         block = self.blocks.get(insert.block)
-        if block is None:
+        if block is None or (block.is_elsewhere and not block.items):
             self._raw.left_out.append(LeftOut("block that isn't in the file", layer, to.point((0.0, 0.0))))
+            return
+        if insert.size.determinant == 0:
+            self._raw.left_out.append(LeftOut("block scaled to nothing", layer, to.after(insert.to).point((0.0, 0.0))))
             return
         for place in insert.places(block.base):
             self._budget.placement(depth + 1)

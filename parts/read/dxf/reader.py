@@ -46,6 +46,7 @@ _KINDS: Mapping[str, str] = {
 }  # fmt: skip
 _HARMLESS = frozenset({"hatch", "mask", "dimension", "leader", "tolerance frame", "table", "endless line"})
 _NOTHING = frozenset({"SECTION", "SEQEND", "ATTDEF", "VIEWPORT", "VERTEX"})
+_OF_ANOTHER_FILE = 4 | 8  # of a BLOCK: an external reference, or an overlay
 _PAPER_BLOCKS = ("*PAPER_SPACE", "$PAPER_SPACE")
 
 
@@ -121,6 +122,7 @@ class _Reader:
             name = rec.text(2).upper()
             self._on_paper = name.startswith(_PAPER_BLOCKS)
             self._into = self._placing.blocks.setdefault(name, Block(self._base(rec)))
+            self._into.is_elsewhere = bool(rec.whole(70) & _OF_ANOTHER_FILE)
         elif kind in ("ENDBLK", "ENDSEC"):
             self._into, self._on_paper = self._drawing, False
         elif kind in _NOTHING:

@@ -30,6 +30,11 @@ _LEFT_OUT: Mapping[str, str] = {
 }  # fmt: skip
 # Sizes of shapes that a style may state (SVG 2, section 7).
 _SIZES = ("cx", "cy", "r", "rx", "ry", "x", "y", "width", "height")
+_NEVER_DRAWN = frozenset({
+    "defs", "symbol", "clipPath", "mask", "marker", "pattern", "linearGradient", "radialGradient", "filter", "style",
+    "script", "title", "desc", "metadata", "view", "cursor", "font", "solidColor", "hatch", "meshgradient",
+})  # fmt: skip
+"""What holds things that are drawn elsewhere or not at all (SVG 2, section 5.1)."""
 _SIZED = ("rect", "circle", "ellipse")
 _SPAN_POINTS = 16
 NO_SIZE = "that [has|have] no size"
@@ -186,6 +191,9 @@ class Walker:
         return [replace(inside, element=child) for child in target.children]
 
     def _shape(self, place: Place) -> Shape | Sequence[Place]:
+        unknown = place.element.name not in _NEVER_DRAWN and not is_shape(place.element)
+        if place.element.name and unknown and any(map(_is_drawn, place.element.children)):
+            self.raw.hidden["in an element that isn't SVG's"] += 1
         before = len(self.raw.left_out)
         drawn = self.drawn(place.element, place.layer, place.to, place.window) if is_shape(place.element) else ()
         if not drawn:
@@ -257,6 +265,10 @@ _CUTS: tuple[tuple[str, str, Literal["clip", "mask"]], ...] = (
     ("clip-path", "clipPath", "clip"),
     ("mask", "mask", "mask"),
 )
+
+
+def _is_drawn(element: Element) -> bool:
+    return is_shape(element) or element.name in _FOLLOWED
 
 
 def _pieces(found: Iterable[Shape]) -> list[Piece]:
