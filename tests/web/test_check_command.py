@@ -265,3 +265,12 @@ def test_what_could_not_be_checked_is_exit_status_1_and_the_verdict(file, capsys
     monkeypatch.setattr(rule, "check", lambda *_: 1 / 0)
     status, out, _ = run(capsys, file(), "--thickness", "6")
     assert (status, out[-2]) == (1, "verdict: not everything could be checked: finger")
+
+
+def test_a_word_of_the_shops_is_told_as_what_it_was_taken_for(file, capsys):
+    words = ["--thickness", "6", "--process", "water jet", "--material", "304"]
+    status, out, err = run(capsys, file(), *words)
+    assert status == 0
+    assert "stainless steel 6 mm thick, abrasive waterjet" in out[0]
+    assert err == ["process: water jet is taken for waterjet.", "material: 304 is taken for stainless-steel."]
+    assert run(capsys, file(), "--thickness", "6", "--process", "waterjet")[2] == []

@@ -13,6 +13,7 @@ from parts.cutting import PROCESSES
 from parts.errors import did_you_mean
 from parts.finding import Finding, FindingRow
 from parts.read import ROLES
+from parts.spec import taken_for
 from parts.units import format_mass, format_rough, format_size
 from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
 from webapp.wording import healed_up_to
@@ -119,9 +120,12 @@ def _checked(request: argparse.Namespace) -> Checked:
         if given is not None:
             values[name] = given
     try:
-        return parts.check(*_read(request.file), layers=request.layer, outlines=request.outline, **values)
+        checked = parts.check(*_read(request.file), layers=request.layer, outlines=request.outline, **values)
     except Refused as refused:
         raise Refused(tuple(_how_to_say(problem, values) for problem in refused.problems)) from refused
+    for name, sentence in taken_for(values, checked.part.record.parameters):
+        tell(f"{name}: {sentence}")
+    return checked
 
 
 def _how_to_choose(checked: Checked) -> Iterator[str]:
