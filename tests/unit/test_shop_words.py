@@ -22,7 +22,7 @@ WORDS = [
         "waterjet": "water jet|Water-Jet|water_jet|abrasive waterjet|water",
     }),
     ("material", {
-        "mild-steel": "steel|ms|MS|mild|Mild Steel|A36|ASTM A36|S235|s235jr|S235JR+AR|S275|S355|A572-50|1018|crs|hot rolled",
+        "mild-steel": "steel|ms|MS|mild|Mild Steel|A36|ASTM A36|S235|s235jr|S235JR+AR|S275|A572-50|1018|crs|hot rolled",
         "stainless-steel": "ss|stainless|304|304L|316|AISI 304|1.4301|1.4404|430|ss316|Stainless Steel",
         "aluminium": "alu|aluminum|5052|6061|6061-T6|5052-H32|EN AW 5754|aluminium sheet|6082",
         "galvanised-steel": "galv|galvanized|galvanized steel",
