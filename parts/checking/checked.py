@@ -132,7 +132,7 @@ class Checked:
         content = cast(dict[str, Any], json_content(self.part.record))
         return json_of({
             **content,
-            "findings": [{**row, "at_drawing": self.at_drawing(row["at"])} for row in content["findings"]],
+            "findings": [self._told(row) for row in content["findings"]],
             "verdict": self.verdict.line,
             "unchecked": list(dict.fromkeys(f.rule for f in self.part.findings if f.is_unchecked)),
             "healed": list(self.healed),
@@ -142,6 +142,9 @@ class Checked:
             "layers": [_layer(row) for row in self.account.layers],
             "outlines": [_outline(row) for row in self.account.outlines],
         })  # fmt: skip
+
+    def _told(self, row: dict[str, Any]) -> dict[str, Any]:
+        return {**row, "at_drawing": self.at_drawing(row["at"])}
 
     def _mend(self, mend: Mend) -> dict[str, Any]:
         at = {"at": list(mend.at), "at_drawing": self.at_drawing(mend.at)}

@@ -74,7 +74,8 @@ def report(checked: Checked) -> Iterator[str]:
     """Yield what the drawing is, what was healed in it, and its findings, a line each."""
     record = checked.part.record
     if checked.closed:
-        yield f"{record.template.title}: {_measures(checked)}"
+        rest = "; what doesn't close is left out of this" if checked.open else ""
+        yield f"{record.template.title}: {_measures(checked)}{rest}"
     else:
         yield f"{record.template.title}: no outline closes"
     yield from (f"healed: {sentence}" for sentence in checked.healed)
