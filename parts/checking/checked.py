@@ -21,7 +21,7 @@ from parts.cutting import Job
 from parts.errors import Problem, Refused, UnitsError, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import json_content, json_of, json_segments
-from parts.finding import Finding, Verdict, verdict
+from parts.finding import UNITS_RULE, Finding, Verdict, verdict
 from parts.geometry import Point, Segment
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
@@ -96,10 +96,14 @@ class Checked:
         """Whether it can be cut, in one line."""
         return verdict(self.part.record.rows)
 
-    def place(self, at: Point) -> str:
-        """Return a place of the part in words, where whoever drew it finds it: `at 120, 45 in the drawing`."""
+    def place(self, finding: Finding) -> str:
+        """Return where a finding is in the drawing's own coordinates: `at 120, 45 in the drawing`; "" of it all."""
+        if finding.is_unchecked or finding.rule == UNITS_RULE:
+            return ""
         decimals = 2 if self.unit_mm < MOST_FINE_MM else 3
-        x, y = (f"{v + 0.0:.{decimals}f}".rstrip("0").rstrip(".") for v in _rounded(self.own.point(at), decimals))
+        x, y = (
+            f"{v + 0.0:.{decimals}f}".rstrip("0").rstrip(".") for v in _rounded(self.own.point(finding.at), decimals)
+        )
         return f"at {x}, {y} in the drawing"
 
     def at_drawing(self, at: Point) -> list[float]:

@@ -102,7 +102,8 @@ def _measures(checked: Checked) -> str:
 def _said(checked: Checked, row: FindingRow) -> str:
     finding, rest = row.first, f" {row.rest}" if row.rest else ""
     said = f"{finding.message} {finding.remedy}{_how_to_take(finding)}"
-    return f"{finding.severity}: {finding.rule}: {said} ({checked.place(finding.at)}){rest}"
+    place = f" ({where})" if (where := checked.place(finding)) else ""
+    return f"{finding.severity}: {finding.rule}: {said}{place}{rest}"
 
 
 def _how_to_take(finding: Finding) -> str:
