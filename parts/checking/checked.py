@@ -155,10 +155,6 @@ class Checked:
         return {"kind": mend.kind, "size_mm": mend.size_mm, **at}
 
 
-def _rounded(at: Point, decimals: int) -> Point:
-    return round(at[0], decimals), round(at[1], decimals)
-
-
 def _layer(row: LayerRow) -> dict[str, Any]:
     return {**asdict(row), "role": row.role, "why": list(row.why)}
 
