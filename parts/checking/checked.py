@@ -21,7 +21,7 @@ from parts.cutting import Job
 from parts.errors import Problem, Refused, UnitsError, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import json_content, json_of, json_segments
-from parts.finding import Finding, Verdict, verdict
+from parts.finding import UNITS_RULE, Finding, Verdict, verdict
 from parts.geometry import Point, Segment
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
@@ -96,10 +96,12 @@ class Checked:
         """Whether it can be cut, in one line."""
         return verdict(self.part.record.rows)
 
-    def place(self, at: Point) -> str:
-        """Return a place of the part in words, where whoever drew it finds it: `at 120, 45 in the drawing`."""
+    def place(self, finding: Finding) -> str:
+        """Return where a finding is in the drawing's own coordinates: `at 120, 45 in the drawing`; "" of it all."""
+        if finding.is_unchecked or finding.rule == UNITS_RULE:
+            return ""
         decimals = 2 if self.unit_mm < MOST_FINE_MM else 3
-        x, y = (f"{v + 0.0:.{decimals}f}".rstrip("0").rstrip(".") for v in _rounded(self.own.point(at), decimals))
+        x, y = (f"{round(v, decimals) + 0.0:.{decimals}f}".rstrip("0").rstrip(".") for v in self.own.point(finding.at))
         return f"at {x}, {y} in the drawing"
 
     def at_drawing(self, at: Point) -> list[float]:
@@ -132,7 +134,7 @@ class Checked:
         content = cast(dict[str, Any], json_content(self.part.record))
         return json_of({
             **content,
-            "findings": [{**row, "at_drawing": self.at_drawing(row["at"])} for row in content["findings"]],
+            "findings": [self._told(row) for row in content["findings"]],
             "verdict": self.verdict.line,
             "unchecked": list(dict.fromkeys(f.rule for f in self.part.findings if f.is_unchecked)),
             "healed": list(self.healed),
@@ -143,13 +145,12 @@ class Checked:
             "outlines": [_outline(row) for row in self.account.outlines],
         })  # fmt: skip
 
+    def _told(self, row: dict[str, Any]) -> dict[str, Any]:
+        return {**row, "at_drawing": self.at_drawing(row["at"])}
+
     def _mend(self, mend: Mend) -> dict[str, Any]:
         at = {"at": list(mend.at), "at_drawing": self.at_drawing(mend.at)}
         return {"kind": mend.kind, "size_mm": mend.size_mm, **at}
-
-
-def _rounded(at: Point, decimals: int) -> Point:
-    return round(at[0], decimals), round(at[1], decimals)
 
 
 def _layer(row: LayerRow) -> dict[str, Any]:

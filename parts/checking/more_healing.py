@@ -41,7 +41,7 @@ def with_more_healing(
     if better is None:
         return tuple(found)
     offered = [_offered(each, reading, better) if _is_mended(each, reading, better) else each for each in found]
-    return (*offered, *_doubled(reading, better))
+    return (*_doubled(reading, better), *offered)
 
 
 def _may_gain(reading: ReadDrawing, found: Sequence[Finding], most_mm: float) -> bool:

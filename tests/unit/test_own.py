@@ -318,7 +318,7 @@ def test_places_are_told_where_the_drawing_has_them():
         assert found["at"] == pytest.approx([20, 20])
         assert found["at_drawing"] == pytest.approx([30, 40])
         where = {4: "30, 40", INCH: "1.181, 1.575", 5: "3, 4", 6: "0.03, 0.04"}[unit]
-        assert checked.place(checked.part.findings[0].at) == f"at {where} in the drawing"
+        assert checked.place(checked.part.findings[0]) == f"at {where} in the drawing"
 
 
 def test_places_far_out_and_beside_what_is_open_are_the_drawings_own():
@@ -338,7 +338,7 @@ def test_places_of_an_svg_run_downward_from_its_own_corner():
             '<rect x="20" y="30" width="200" height="120"/><circle cx="60" cy="70" r="4" fill="white"/>'
             '<path d="M0 0"/></svg>')  # fmt: skip
     checked = parts.check(text.encode(), "p.svg", thickness=6)
-    places = [checked.place(f.at) for f in checked.part.findings if f.rule == "hole-to-thickness"]
+    places = [checked.place(f) for f in checked.part.findings if f.rule == "hole-to-thickness"]
     assert places == ["at 60, 70 in the drawing"]
     (found,) = (f for f in json.loads(checked.to_json())["findings"] if f["rule"] == "hole-to-thickness")
     assert found["at_drawing"] == pytest.approx([30, 35])  # mm: a unit is half of one

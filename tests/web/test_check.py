@@ -391,3 +391,14 @@ def test_what_could_not_be_checked_is_the_verdict_of_the_page(client, monkeypatc
     text = post(client, dxf(box(100, 60))).text
     assert "Not everything could be checked: finger" in text
     assert "Files even so" in text
+
+
+def test_a_word_of_the_shops_is_told_beside_its_field(client):
+    text = post(client, dxf(box(100, 60)), process="hi-def plasma", material="A36").text
+    assert "Hi-def plasma is taken for fine-plasma." in text
+    assert "A36 is taken for mild-steel." in text
+    assert '<option value="fine-plasma" selected>' in text
+    wrong = post(client, dxf(box(100, 60)), process="jet")
+    assert wrong.status_code == 422
+    assert "may be air-plasma, fine-plasma or waterjet here; say which." in wrong.text
+    assert post(client, dxf(box(100, 60)), address="/check.json", process="plasma").json["process"] == "air-plasma"

@@ -257,7 +257,7 @@ def test_a_doubt_about_the_unit_is_told_first_with_how_to_answer_it(file, capsys
     small = file(dxf(box(4, 2.4) + circle(2, 1.2, 0.125)))
     _, out, _ = run(capsys, small, "--thickness", "6mm")
     assert out[1].startswith("warn: units: ")
-    assert " Try --units in. (at " in out[1]
+    assert out[1].endswith(" Try --units in.")
 
 
 def test_what_could_not_be_checked_is_exit_status_1_and_the_verdict(file, capsys, monkeypatch):
@@ -278,3 +278,12 @@ def test_layers_are_listed_with_their_colours_where_there_is_a_choice(file, caps
     assert next(line for line in out if line.startswith("layer: ")) == "layer: blue (blue): cut, 4 drawn, 1 outline cut"
     _, out, _ = run(capsys, file(dxf(box(100, 60))), "--thickness", "6")
     assert [line for line in out if line.startswith("layer: ")] == []
+
+
+def test_a_word_of_the_shops_is_told_as_what_it_was_taken_for(file, capsys):
+    words = ["--thickness", "6", "--process", "water jet", "--material", "304"]
+    status, out, err = run(capsys, file(), *words)
+    assert status == 0
+    assert "stainless steel 6 mm thick, abrasive waterjet" in out[0]
+    assert err == ["process: water jet is taken for waterjet.", "material: 304 is taken for stainless-steel."]
+    assert run(capsys, file(), "--thickness", "6", "--process", "waterjet")[2] == []

@@ -13,6 +13,7 @@ from parts.cutting import PROCESSES
 from parts.errors import did_you_mean
 from parts.finding import Finding, FindingRow
 from parts.read import ROLES, LayerRow, shown
+from parts.spec import taken_for
 from parts.units import format_mass, format_rough, format_size
 from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
 from webapp.wording import healed_up_to
@@ -74,7 +75,8 @@ def report(checked: Checked) -> Iterator[str]:
     """Yield what the drawing is, what was healed in it, and its findings, a line each."""
     record = checked.part.record
     if checked.closed:
-        yield f"{record.template.title}: {_measures(checked)}"
+        rest = "; what doesn't close is left out of this" if checked.open else ""
+        yield f"{record.template.title}: {_measures(checked)}{rest}"
     else:
         yield f"{record.template.title}: no outline closes"
     yield from (_layer(row) for row in checked.account.layers[:_MOST_LAYERS] if checked.account.is_choice)
@@ -110,7 +112,8 @@ def _measures(checked: Checked) -> str:
 def _said(checked: Checked, row: FindingRow) -> str:
     finding, rest = row.first, f" {row.rest}" if row.rest else ""
     said = f"{finding.message} {finding.remedy}{_how_to_take(finding)}"
-    return f"{finding.severity}: {finding.rule}: {said} ({checked.place(finding.at)}){rest}"
+    place = f" ({where})" if (where := checked.place(finding)) else ""
+    return f"{finding.severity}: {finding.rule}: {said}{place}{rest}"
 
 
 def _how_to_take(finding: Finding) -> str:
@@ -129,9 +132,12 @@ def _checked(request: argparse.Namespace) -> Checked:
         if given is not None:
             values[name] = given
     try:
-        return parts.check(*_read(request.file), layers=request.layer, outlines=request.outline, **values)
+        checked = parts.check(*_read(request.file), layers=request.layer, outlines=request.outline, **values)
     except Refused as refused:
         raise Refused(tuple(_how_to_say(problem, values) for problem in refused.problems)) from refused
+    for name, sentence in taken_for(values, checked.part.record.parameters):
+        tell(f"{name}: {sentence}")
+    return checked
 
 
 def _how_to_choose(checked: Checked) -> Iterator[str]:

@@ -8,7 +8,6 @@ from parts.drawing import STEPS
 from parts.export import expected_said
 from parts.finding import Finding, FindingRow, Verdict
 from parts.finding import verdict as verdict_of
-from parts.geometry import Point
 from parts.part import Part
 from parts.remedy import is_serious
 from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
@@ -105,7 +104,7 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
     return verdict_of(part.record.rows)
 
 
-def kinds(part: Part, place: Callable[[Point], str] | None = None) -> list[RuleRows]:
+def kinds(part: Part, place: Callable[[Finding], str] | None = None) -> list[RuleRows]:
     """Return the findings by rule, numbered as on the drawing; `place` words where one is."""
     by_rule: dict[str, list[FindingRow]] = {}
     for row in part.record.rows:
@@ -113,14 +112,14 @@ def kinds(part: Part, place: Callable[[Point], str] | None = None) -> list[RuleR
     return [_kind(part, rule, rows, place or _nowhere) for rule, rows in by_rule.items()]
 
 
-def _nowhere(_: Point) -> str:
+def _nowhere(_: Finding) -> str:
     return ""
 
 
-def _kind(part: Part, rule: str, rows: list[FindingRow], place: Callable[[Point], str]) -> RuleRows:
+def _kind(part: Part, rule: str, rows: list[FindingRow], place: Callable[[Finding], str]) -> RuleRows:
     places = sum(1 + len(row.also) for row in rows)
     heading = f"{rule.replace('-', ' ').capitalize()}: {places} places" if len(rows) > SHOWN else ""
-    flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest, place(row.first.at)) for row in rows]
+    flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest, place(row.first)) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)
     return RuleRows(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious)
 
