@@ -101,7 +101,8 @@ class Checked:
         if finding.is_unchecked or finding.rule == UNITS_RULE:
             return ""
         decimals = 2 if self.unit_mm < MOST_FINE_MM else 3
-        x, y = (f"{round(v, decimals) + 0.0:.{decimals}f}".rstrip("0").rstrip(".") for v in self.own.point(finding.at))
+        at = (round(v, decimals) + 0.0 for v in self.own.point(finding.at))
+        x, y = (f"{v:.{decimals}f}".rstrip("0").rstrip(".") for v in at)
         return f"at {x}, {y} in the drawing"
 
     def at_drawing(self, at: Point) -> list[float]:

@@ -144,9 +144,9 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
     told = [item for item in raw.left_out if roles.of(item.layer) != "aside"]
     findings = (
         *sentences.open_findings(healed.open, scale.units, budget, tolerance_mm),
+        *border_findings(loops, choice, scale.units, budget),  # first of the reading's, whose way out is offered
         *contradiction(raw, scale),
         *sentences.left_out_findings(told, drawn.moved_by, scale.unit_mm),
-        *border_findings(loops, choice, scale.units, budget),
         *sentences.wide_findings(cut, drawn.moved_by, scale.unit_mm),
         *found.findings,
         *_far(corner, drawn.moved_by),

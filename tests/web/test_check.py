@@ -402,3 +402,15 @@ def test_a_word_of_the_shops_is_told_beside_its_field(client):
     assert wrong.status_code == 422
     assert "may be air-plasma, fine-plasma or waterjet here; say which." in wrong.text
     assert post(client, dxf(box(100, 60)), address="/check.json", process="plasma").json["process"] == "air-plasma"
+
+
+def test_a_sheets_border_is_left_out_by_a_button_and_stays_out(client):
+    sheet = dxf(box(297, 210) + box(100, 60, 50, 50) + circle(70, 80, 6))
+    page = post(client, sheet)
+    assert '<button class="remedy" form="own" name="take" value="outline=0,0,297,210=aside">Leave it out' in page.text
+    page = post(client, sheet, take="outline=0,0,297,210=aside")
+    assert "border of the sheet" not in page.text
+    assert "100 mm x 60 mm" in page.text
+    assert '<option value="0,0,297,210=aside" selected>' in page.text
+    page = post(client, sheet, take="outline=0,0,297,210=cut")
+    assert "border of the sheet" not in page.text

@@ -287,3 +287,12 @@ def test_a_word_of_the_shops_is_told_as_what_it_was_taken_for(file, capsys):
     assert "stainless steel 6 mm thick, abrasive waterjet" in out[0]
     assert err == ["process: water jet is taken for waterjet.", "material: 304 is taken for stainless-steel."]
     assert run(capsys, file(), "--thickness", "6", "--process", "waterjet")[2] == []
+
+
+def test_a_sheets_border_is_left_out_by_what_its_finding_says(file, capsys):
+    sheet = dxf(box(297, 210) + box(100, 60, 50, 50) + circle(70, 80, 6))
+    _, out, _ = run(capsys, file(sheet), "--thickness", "6")
+    (line,) = [line for line in out if "border of the sheet" in line]
+    assert "Try --outline 0,0,297,210=aside." in line
+    status, out, _ = run(capsys, file(sheet), "--thickness", "6", "--outline", "0,0,297,210=aside")
+    assert (status, out[0][:40]) == (0, "plate.dxf: 100 mm x 60 mm, mild steel 6 ")

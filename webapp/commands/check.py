@@ -118,7 +118,9 @@ def _said(checked: Checked, row: FindingRow) -> str:
 
 def _how_to_take(finding: Finding) -> str:
     """How to say here what a finding proposes."""
-    said = [f"--{name} {text}" if name in _OPTIONS else f"{name}={text}" for name, text in finding.changes]
+    said = [
+        f"--{name} {text}" if name in (*_OPTIONS, "outline") else f"{name}={text}" for name, text in finding.changes
+    ]
     return f" Try {' '.join(said)}." if said else ""
 
 
@@ -147,9 +149,6 @@ def _how_to_choose(checked: Checked) -> Iterator[str]:
         otherwise = "leaves it out" if guess == "aside" else "leaves it as it is"
         cut, left = (shlex.quote(f"{name}={role}") for role in ("cut", guess))
         yield f"--layer {cut} cuts what is closed on it, {left} {otherwise}."
-    changes = dict(change for finding in checked.part.findings for change in finding.changes)
-    if outline := changes.get("outline"):
-        yield f"--outline {outline} leaves it out, --outline {outline.removesuffix('aside')}cut cuts it unasked."
 
 
 def _how_to_say(problem: Problem, values: dict[str, str]) -> Problem:

@@ -175,7 +175,7 @@ class Mend(Answer):
 
 
 class DrawnLayer(Answer):
-    """A layer: what it is by its name, why that doesn't hold, what was chosen; its closed outlines."""
+    """A layer: by its name, why not, and as chosen; its closed outlines."""
 
     name: str
     colour: str
