@@ -1,7 +1,8 @@
 """A finding: what a rule says about a profile; those that say the same are told together.
 
-row   one finding, or several of one rule that say the same but for which hole of many it is; it has one number, in the
-      list and at each of its flags
+row       one finding, or several of one rule that say the same but for which hole of many it is; it has one number, in
+          the list and at each of its flags
+verdict   whether a part can be cut, in one line, by all that was found
 """
 
 import re
@@ -23,6 +24,7 @@ class Finding:
     and `remedy` what to do, in a shop's words; `changes` are the parameters, as text, that do it.
     `at` is the worst place; `also` are the others, where one sentence says it of all of them.
     What `is_routine` always holds of such a part: it is told once, outside the findings.
+    What `is_unchecked` says that its rule could not be asked for lack of time or memory.
     """
 
     rule: str
@@ -35,8 +37,11 @@ class Finding:
     changes: tuple[tuple[str, str], ...] = ()
     also: tuple[Point, ...] = ()
     is_routine: bool = False
+    is_unchecked: bool = False
 
 
+UNITS_RULE = "units"
+"""The rule of a doubt about the unit of someone's drawing, on which all else hangs."""
 _COUNTED = ("piece", "bend line")
 """What is called by a number and has no name of its own in a profile."""
 
@@ -82,3 +87,25 @@ def _numbered(profile: Profile) -> re.Pattern[str]:
     names = {name.partition(" in ")[0] for name in named} | {*_COUNTED}
     longest_first = sorted(names, key=lambda name: (-len(name), name))
     return re.compile(rf"\b({'|'.join(map(re.escape, longest_first))}) \d+\b(?![./]\d| mm)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """The one line: can it be cut. `stops` is whether it can't."""
+
+    line: str
+    stops: bool
+
+
+def verdict(rows: Sequence[FindingRow]) -> Verdict:
+    """Return whether a part with these findings can be cut; never a yes where a rule could not be asked."""
+    unasked = dict.fromkeys(row.first.rule.replace("-", " ") for row in rows if row.first.is_unchecked)
+    stops = sum(row.first.severity == "stop" and not row.first.is_unchecked for row in rows)
+    said = f"not everything could be checked: {', '.join(unasked)}" if unasked else ""
+    if stops:
+        return Verdict("; ".join(filter(None, (f"Don't cut yet: {stops} to mend", said))), stops=True)
+    if said:
+        return Verdict(f"{said[0].upper()}{said[1:]}", stops=True)
+    in_doubt = any(row.first.rule == UNITS_RULE for row in rows)
+    can = "Can be cut if its units are right" if in_doubt else "Can be cut"
+    return Verdict(f"{can}; {len(rows)} to look at" if rows else can, stops=False)

@@ -1,6 +1,6 @@
 """A record: all that a file may carry about a part. Exporters are handed this and nothing else."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from importlib import metadata
@@ -14,6 +14,9 @@ from parts.spec import Spec, Template, Value, applies
 from parts.truing import Compensation
 from parts.units import Units
 
+MOST_GROWN = 4.0
+"""How many times as long as the part a picture is at most, to show what of a drawing is left out."""
+
 
 @dataclass(frozen=True)
 class Record:
@@ -21,8 +24,8 @@ class Record:
 
     `parameters` holds every value (mm and degrees); `address` is the page's address that draws the same
     part again, without a host. Where `compensation` is set, the profile is drawn for that one table, and all else
-    is of the true part. `open` are chains that close no outline, `aside` outlines that were left out: both are shown
-    where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
+    is of the true part. `open` are chains that close no outline, `aside` lines and outlines left out: both are
+    shown where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     `routine` is what always holds of such a part.
     """
 
@@ -46,13 +49,24 @@ class Record:
 
     @cached_property
     def box(self) -> Box:
+        """The bounding box of what is shown: of the part, and what is left out as far as that isn't far off."""
+        box = self.part_box
+        chains = [_around(segment.box for segment in chain) for chain in self.aside]
+        for other in sorted(chains, key=lambda other: _longest(_around((box, other)))):
+            together = _around((box, other))
+            if _longest(together) > MOST_GROWN * _longest(self.part_box):
+                break
+            box = together
+        return box
+
+    @cached_property
+    def part_box(self) -> Box:
         """The bounding box of the outside loops and the chains that close none; never a mere line."""
         if not self.open:
             return self.profile.box
         boxes = [segment.box for chain in self.open for segment in chain]
         boxes += [self.profile.box] if self.profile.outside else []
-        x0, y0, x1, y1 = zip(*boxes, strict=True)
-        left, low, right, high = min(x0), min(y0), max(x1), max(y1)
+        left, low, right, high = _around(boxes)
         spare = max(right - left, high - low) / 20
         across, up = (max(spare - side, 0.0) / 2 for side in (right - left, high - low))
         return left - across, low - up, right + across, high + up
@@ -75,6 +89,15 @@ class Record:
     def has(self, name: str) -> bool:
         """Tell whether a parameter applies to this part."""
         return applies(name, self.specs, self.parameters)
+
+
+def _around(boxes: Iterable[Box]) -> Box:
+    x0, y0, x1, y1 = zip(*boxes, strict=True)
+    return min(x0), min(y0), max(x1), max(y1)
+
+
+def _longest(box: Box) -> float:
+    return max(box[2] - box[0], box[3] - box[1])
 
 
 def _version() -> str:

@@ -52,6 +52,8 @@ take the tip of a needle for a line drawn twice."""
 PEN_MM = 1.0
 """A line of a drawing that was read and is stroked up to this wide stands for its middle: the wide lines of drawings
 are drawn with pens of up to 1 mm (ISO 128-2), and nobody cuts a strip so narrow out of plate."""
+PEN_IN = 0.04
+"""The same of a drawing in inches, where pens are told in hundredths (from memory)."""
 
 CURVE_FIT_MM = 0.02
 """Arcs stand for a curve that was read when no point of it is further off: under the repeatability of the

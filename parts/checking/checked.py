@@ -14,19 +14,22 @@ from typing import Any, NamedTuple, cast
 from parts.checking.chosen import layer_roles, outline_boxes
 from parts.checking.doubtful_units import doubts
 from parts.checking.limited import NO_NUMBERS, found_within
+from parts.checking.more_healing import with_more_healing
 from parts.checking.of_svg import DPI, STROKES_CUT, dpi_of, strokes_of
-from parts.checking.tolerance import TOLERANCE, tolerance_of
+from parts.checking.tolerance import TOLERANCE, most_healed, tolerance_of
 from parts.cutting import Job
 from parts.errors import Problem, Refused, UnitsError, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import json_content, json_of, json_segments
-from parts.finding import Finding
-from parts.geometry import Segment
+from parts.finding import UNITS_RULE, Finding, Verdict, verdict
+from parts.geometry import Point, Segment
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
 from parts.read import (
+    IDENTITY,
     NO_ACCOUNT,
     Account,
+    Affine,
     LayerRow,
     Mend,
     More,
@@ -53,6 +56,9 @@ FORMATS = tuple(ending for ending, each in EVERY_FORMAT.items() if each.of_drawi
 LONGEST_S = 4.0
 """Of work for reading and checking one drawing; the rules have what reading leaves, and at least LEAST_S."""
 LEAST_S = 0.4
+_AGAIN = 4  # times as long as the first look may it all take for a look at more healing
+MOST_FINE_MM = 10.0
+"""Places are told to two decimals of a drawing unit shorter than this, to three of a longer one."""
 _NO_SIZES = "its lines and arcs are too small, too large or too close to one another to be measured"
 
 
@@ -62,7 +68,8 @@ class Checked:
 
     `open` are the chains of lines that close no outline, where they lie beside the part; they are in no file. `mends`
     are one by one what was put right in the lines, by no more than `tolerance_mm`. `account` tells what the drawing
-    holds: its layers with their roles, and its outlines, those left out too.
+    holds: its layers with their roles, and its outlines, those left out too. `own` takes a point of the part to the
+    coordinates that the drawing itself has, in its own units of `unit_mm`.
     """
 
     part: Part
@@ -71,6 +78,8 @@ class Checked:
     mends: tuple[Mend, ...] = ()
     tolerance_mm: float = HEAL_MM
     account: Account = NO_ACCOUNT
+    own: Affine = IDENTITY
+    unit_mm: float = 1.0
 
     @property
     def closed(self) -> bool:
@@ -81,6 +90,24 @@ class Checked:
     def stopped(self) -> bool:
         """Whether a finding says not to cut it."""
         return any(finding.severity == "stop" for finding in self.part.findings)
+
+    @property
+    def verdict(self) -> Verdict:
+        """Whether it can be cut, in one line."""
+        return verdict(self.part.record.rows)
+
+    def place(self, finding: Finding) -> str:
+        """Return where a finding is in the drawing's own coordinates: `at 120, 45 in the drawing`; "" of it all."""
+        if finding.is_unchecked or finding.rule == UNITS_RULE:
+            return ""
+        decimals = 2 if self.unit_mm < MOST_FINE_MM else 3
+        at = (round(v, decimals) + 0.0 for v in self.own.point(finding.at))
+        x, y = (f"{v:.{decimals}f}".rstrip("0").rstrip(".") for v in at)
+        return f"at {x}, {y} in the drawing"
+
+    def at_drawing(self, at: Point) -> list[float]:
+        """Return a place of the part in the drawing's own coordinates, mm."""
+        return [v * self.unit_mm + 0.0 for v in self.own.point(at)]
 
     def file(self, kind: str) -> bytes:
         """Return the healed drawing as the bytes of a file of one of `FORMATS`.
@@ -105,15 +132,26 @@ class Checked:
         An outline is called by its box in the drawing's own units, and has `segments` where it is left out: what is
         cut is in `loops`.
         """
+        content = cast(dict[str, Any], json_content(self.part.record))
         return json_of({
-            **json_content(self.part.record),
+            **content,
+            "findings": [self._told(row) for row in content["findings"]],
+            "verdict": self.verdict.line,
+            "unchecked": list(dict.fromkeys(f.rule for f in self.part.findings if f.is_unchecked)),
             "healed": list(self.healed),
             "open": [json_segments(chain) for chain in self.open],
             "tolerance_mm": self.tolerance_mm,
-            "mends": [{"kind": m.kind, "size_mm": m.size_mm, "at": list(m.at)} for m in self.mends],
+            "mends": [self._mend(each) for each in self.mends],
             "layers": [_layer(row) for row in self.account.layers],
             "outlines": [_outline(row) for row in self.account.outlines],
         })  # fmt: skip
+
+    def _told(self, row: dict[str, Any]) -> dict[str, Any]:
+        return {**row, "at_drawing": self.at_drawing(row["at"])}
+
+    def _mend(self, mend: Mend) -> dict[str, Any]:
+        at = {"at": list(mend.at), "at_drawing": self.at_drawing(mend.at)}
+        return {"kind": mend.kind, "size_mm": mend.size_mm, **at}
 
 
 def _layer(row: LayerRow) -> dict[str, Any]:
@@ -163,14 +201,22 @@ def check(
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
     asking = () if _units(values.get(UNITS)) else tuple(doubts(profile, reading.unit_mm, job))
-    found = ordered((*asking, *_found(reading, profile, job, left)))
+    told = _found(reading, profile, job, left)
+    if (thread_time() - start) * _AGAIN < LONGEST_S:
+        told = with_more_healing(
+            reading, told, most_healed(job), lambda mm: _read(data, filename, given, asked, exactly=mm)
+        )
+    found = (*asking, *ordered(told))
     named = template(PurePath(filename).name)
     try:
         part = assembled(named, parameters, profile, found, "")
     except NO_NUMBERS as error:
         raise Unreadable(f"{named.title} can't be checked: {_NO_SIZES}.") from error
     shown_open = Part(replace(part.record, open=reading.open))
-    return Checked(shown_open, reading.healed, reading.open, reading.mends, reading.tolerance_mm, reading.account)
+    return Checked(
+        shown_open, reading.healed, reading.open, reading.mends, reading.tolerance_mm, reading.account,
+        reading.own, reading.unit_mm,
+    )  # fmt: skip
 
 
 def template(title: str) -> Template:
@@ -195,11 +241,16 @@ class _Asked(NamedTuple):
         }
 
 
-def _read(data: bytes, filename: str, given: Mapping[str, Any], asked: _Asked) -> ReadDrawing:
-    """The drawing read; where its units are asked for, what else is wrong with the request is said as well."""
+def _read(
+    data: bytes, filename: str, given: Mapping[str, Any], asked: _Asked, exactly: float | None = None
+) -> ReadDrawing:
+    """The drawing read; where its units are asked for, what else is wrong with the request is said as well.
+
+    Healed is up to the tolerance that was asked for, or `exactly` so much.
+    """
 
     def tolerance(units: Units) -> float:
-        return tolerance_of(asked.values.get(TOLERANCE), job_of(_read_values({**given, UNITS: units})))
+        return exactly or tolerance_of(asked.values.get(TOLERANCE), job_of(_read_values({**given, UNITS: units})))
 
     try:
         return read_drawing(data, filename, _units(asked.values.get(UNITS)), tolerance, **asked.more())

@@ -2,8 +2,8 @@
 
 A template's drawing is of known size; someone's own may keep a rule busy for minutes, or break it in ten thousand
 places. So rules over a rich one run in a process that is given so much time and memory and no more; a worker is such
-a process already. A rule that doesn't come to its end there is named in a finding, since nobody must take silence for
-a pass; and of one rule no more findings are told than a person reads.
+a process already. A rule that doesn't come to its end there is named in a finding that stops, since nobody must take
+silence for a pass; and of one rule no more findings are told than a person reads.
 """
 
 import contextlib
@@ -83,10 +83,11 @@ def _summed_up(found: tuple[Finding, ...]) -> Iterator[Finding]:
 def _unchecked(rule: ModuleType, profile: Profile) -> Finding:
     x0, y0, x1, y1 = profile.box
     return Finding(
-        rule.RULE, "warn", ((x0 + x1) / 2, (y0 + y1) / 2), None, None,
+        rule.RULE, "stop", ((x0 + x1) / 2, (y0 + y1) / 2), None, None,
         f"Not checked for {rule.RULE.replace('-', ' ')}: so much lies so close together in this drawing that it "
         "would take too long, or can't be told apart.",
-        "Check a piece of it by itself, or look for this with your own eyes.",
+        "Check a piece of it by itself; or look for this with your own eyes, and take the file even so.",
+        is_unchecked=True,
     )  # fmt: skip
 
 

@@ -14,13 +14,18 @@ from parts.units import format_figures, parse_length
 TOLERANCE = "tolerance"
 
 
+def most_healed(job: Job) -> float:
+    """Return the most that may be healed, mm: a third of the kerf."""
+    return HEAL_KERFS * job.cut.kerf_mm
+
+
 def tolerance_of(asked: object, job: Job) -> float:
     """Return the tolerance of healing in mm: what is asked for, as text or plain mm; else the usual one.
 
     Raises:
         Refused: if it can't be read, or is less than can be drawn or more than a third of the kerf.
     """
-    most = HEAL_KERFS * job.cut.kerf_mm
+    most = most_healed(job)
     if asked is None or not str(asked).strip():
         return min(HEAL_MM, most)
     try:

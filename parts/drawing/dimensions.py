@@ -205,7 +205,7 @@ def _alike(profile: Profile, dimension: Dimension) -> list[Round]:
 
 
 def _over_all(record: Record, shown: list[Dimension]) -> Iterator[Dimension]:
-    x0, y0, x1, y1 = record.box
+    x0, y0, x1, y1 = record.part_box
     if len(record.profile.outside) == 1 and record.profile.outside[0].circle:
         return
     for whole, other in (

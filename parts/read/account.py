@@ -10,11 +10,15 @@ from dataclasses import dataclass
 
 from parts.errors import Problem, Refused, Unreadable
 from parts.geometry import Box, Loop, Motion, Segment
+from parts.read.colour_names import colour_name
+from parts.read.counting import worded
 from parts.read.evidence import take_back
-from parts.read.layers import Role
+from parts.read.layers import Role, named_in
+from parts.read.pieces import Stroke
 from parts.read.raw import Raw
-from parts.read.roles import Layer, Roles
+from parts.read.roles import Layer, Roles, open_chains
 
+MOST_LINES = 1000
 SAME_BOX_MM = 0.2
 """An outline is the one meant if its box is within this of the one that was said: healing moves a corner by less."""
 
@@ -26,8 +30,8 @@ Boxes = Mapping[Box, bool]
 class LayerRow:
     """A layer: its colour as `#rrggbb` or empty, how much is drawn on it, and what it is for.
 
-    `guess` is its role by its name, `why` says why some of it is cut all the same; `cut` and `aside` count closed
-    outlines.
+    `guess` is its role by its name, `why` says why some of it is cut all the same; `cut`, `aside` and `marked` count
+    closed outlines.
     """
 
     name: str
@@ -38,6 +42,17 @@ class LayerRow:
     why: tuple[str, ...]
     cut: int
     aside: int
+    marked: int = 0
+
+    @property
+    def colour_name(self) -> str:
+        """What the layer's colour is called; nothing where it has none."""
+        return colour_name(self.colour)
+
+    @property
+    def is_asked(self) -> bool:
+        """Whether outlines of it aren't cut by a guess alone, so that it has to be said what it is."""
+        return self.chosen is None and self.guess != "cut" and bool(self.aside or self.marked)
 
     @property
     def role(self) -> Role:
@@ -62,10 +77,24 @@ class OutlineRow:
 
 @dataclass(frozen=True, slots=True)
 class Account:
-    """Layers in the order drawn; outlines that are cut and those left out, the largest first."""
+    """Layers in the order drawn; outlines that are cut and those left out, the largest first; open lines left aside.
+
+    Of `lines` there are no more than a picture shows: MOST_LINES.
+    """
 
     layers: tuple[LayerRow, ...] = ()
     outlines: tuple[OutlineRow, ...] = ()
+    lines: tuple[tuple[Segment, ...], ...] = ()
+
+    @property
+    def is_choice(self) -> bool:
+        """Whether the layers say anything: there is more than one, or it isn't just cut."""
+        return len(self.layers) > 1 or any(row.guess != "cut" or row.chosen for row in self.layers)
+
+    @property
+    def aside(self) -> tuple[tuple[Segment, ...], ...]:
+        """All that is left out, to be shown beside the part as read, mm."""
+        return (*(row.segments for row in self.left_out), *self.lines)
 
     @property
     def left_out(self) -> tuple[OutlineRow, ...]:
@@ -160,7 +189,9 @@ def account(raw: Raw, roles: Roles, loops: Loops, choice: Choice, seat: Motion) 
     rows = tuple(_outline(*each, choice, seat) for each in sorted(every, key=lambda each: -each[0].area))
     counted = Counter((row.layer, row.cut) for row in rows)
     colours = _colours(raw)
-    return Account(tuple(_row(layer, colours, counted) for layer in roles.layers.values()), rows)
+    lines = [chain for layer in roles.layers.values() if layer.role == "aside" for chain in open_chains(layer)]
+    shown = tuple(tuple(map(seat.segment, chain)) for chain in lines[:MOST_LINES])
+    return Account(tuple(_row(layer, colours, counted) for layer in roles.layers.values()), rows, shown)
 
 
 def _outline(loop: Loop, layer: str, cut: bool, choice: Choice, seat: Motion) -> OutlineRow:
@@ -177,16 +208,17 @@ def _row(layer: Layer, colours: Mapping[str, str], counted: Counter[tuple[str, b
         len(layer.chains) + layer.spots + layer.others,
         layer.guess,
         layer.chosen,
-        tuple(layer.evidence),
+        tuple(worded(len(layer.taken) or len(layer.chains), why) for why in layer.evidence),
         counted[layer.name, True],
         counted[layer.name, False],
+        len(layer.loops) if layer.is_guess and layer.role != "aside" else 0,
     )
 
 
 def _colours(raw: Raw) -> Mapping[str, str]:
     """The colour of each layer: as its file says, else what most on it is drawn in."""
     drawn: dict[str, Counter[str]] = {}
-    for stroke in raw.strokes:
+    for stroke in (*raw.strokes, *(item for item in raw.off if isinstance(item, Stroke))):
         drawn.setdefault(stroke.layer, Counter())[stroke.colour] += 1
     found = {name: count.most_common(1)[0][0] for name, count in drawn.items()}
-    return {name: colour or raw.colours.get(name.upper(), "") for name, colour in found.items()}
+    return {name: colour or raw.colours.get(named_in(name).upper(), "") for name, colour in found.items()}

@@ -58,6 +58,9 @@ class Affine:
         return all(abs(n) <= FARTHEST for n in (self.a, self.b, self.c, self.d, self.e, self.f))
 
 
+IDENTITY = Affine()
+
+
 def scaling(x: float, y: float) -> Affine:
     """Return the placing that scales."""
     return Affine(a=x, d=y)

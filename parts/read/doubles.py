@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from parts.geometry import Point, Segment, distance
 from parts.profile import Drill, Mark, Opening, Scribe
-from parts.read.sentences import counted
+from parts.read.counting import counted, worded
 from parts.tolerance import OVERLAP_MM
 
 
@@ -51,7 +51,7 @@ def without_doubles(marks: Sequence[Mark], openings: Sequence[Opening]) -> tuple
     doubled = len(marks) - len(kept) - of_holes
     said = [f"dropped {counted(doubled, 'mark')} drawn twice"] if doubled else []
     if of_holes:
-        said.append(f"dropped {counted(of_holes, 'point')} at the middle of holes that are cut")
+        said.append(worded(of_holes, "dropped {n} point[|s] at the middle of [a hole that is|holes that are] cut"))
     return tuple(kept[index] for index in sorted(kept)), tuple(said)
 
 

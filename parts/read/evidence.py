@@ -16,7 +16,7 @@ from parts.errors import Unreadable
 from parts.geometry import Box, Line, Loop, Segment, distance
 from parts.read.heal.healing import Healed
 from parts.read.layers import GROUND, Role, side
-from parts.read.limits import Budget
+from parts.read.limits import MOST_HIDDEN, Budget
 from parts.read.nest import around_each
 from parts.read.outlines import Chain
 from parts.read.roles import Drawn, Layer, Roles, named
@@ -25,10 +25,10 @@ from parts.tolerance import HEAL_MM
 Heal = Callable[[Sequence[Chain], Budget], Healed]
 """How chains become loops."""
 
-ENCLOSES = "since it lies around what is cut"
+ENCLOSES = "since [it lies|one of them lies] around what is cut"
 CHOSEN = "as chosen"
 ALL_THERE_IS = "since nothing else in the drawing closes"
-CLOSES = "since an outline that is cut closes with it"
+CLOSES = "since an outline that is cut closes with [it|them]"
 
 
 def weighed(drawn: Drawn, chosen: Mapping[str, Role], heal: Heal, budget: Budget) -> Roles:
@@ -41,7 +41,7 @@ def weighed(drawn: Drawn, chosen: Mapping[str, Role], heal: Heal, budget: Budget
     for layer in roles.layers.values():
         if layer.role != "cut" and layer.chains:
             layer.healed = _by_itself(layer, heal, budget)
-    guessed = [layer for layer in roles.layers.values() if layer.is_guess and layer.healed]
+    guessed = [layer for layer in roles.layers.values() if layer.is_guess and layer.healed and not layer.hidden]
     if guessed:
         with suppress(Unreadable):  # what can't be looked at in time is told of as left aside
             _weigh(roles, guessed, heal, budget)
@@ -64,10 +64,10 @@ def _weigh(roles: Roles, guessed: Sequence[Layer], heal: Heal, budget: Budget) -
 
 def _by_itself(layer: Layer, heal: Heal, budget: Budget) -> Healed:
     """What a layer that isn't cut makes by itself; nothing where it holds too much to be looked at."""
-    try:
-        return heal(layer.chains, budget.aside())
-    except Unreadable:
-        return Healed(loops=[(Loop(chain.segments), layer.name) for chain in layer.chains if chain.closed])
+    if not layer.hidden or sum(len(chain.segments) for chain in layer.chains) <= MOST_HIDDEN:
+        with suppress(Unreadable):
+            return heal(layer.chains, budget.aside())
+    return Healed(loops=[(Loop(chain.segments), layer.name) for chain in layer.chains if chain.closed])
 
 
 def _take(layer: Layer, chains: Sequence[Chain], why: str) -> None:
@@ -121,7 +121,7 @@ class _Within(NamedTuple):
 def _is_frame(loop: Loop, count: int, within: _Within, budget: Budget) -> bool:
     """Whether it is a rectangle around what is whole without it: a part with openings, or one outline around all."""
     budget.pairs(len(within.around))
-    if not _is_upright(loop):
+    if not is_upright(loop):
         return False
     here = _Around([loop])
     return within.openings.count_in(loop) > 0 or any(
@@ -153,7 +153,7 @@ class _Inside:
         x0, y0, x1, y1 = loop.box
         boxes = self._boxes
         within = (boxes[:, 0] >= x0) & (boxes[:, 1] >= y0) & (boxes[:, 2] <= x1) & (boxes[:, 3] <= y1)
-        return all(_is_step(self._boxes[i], loop.box) for i in np.flatnonzero(within))
+        return all(is_step(self._boxes[i], loop.box) for i in np.flatnonzero(within))
 
 
 class _Around:
@@ -183,18 +183,18 @@ def _framed(cut: Sequence[Loop], budget: Budget) -> _Inside:
     often drawn so.
     """
     pairs = [(cut[i], cut[outer]) for i, outer in around_each(cut, budget) if outer is not None]
-    return _Inside([opening.segments for opening, outer in pairs if not _is_step(opening.box, outer.box)])
+    return _Inside([opening.segments for opening, outer in pairs if not is_step(opening.box, outer.box)])
 
 
-def _is_step(one: Sequence[float], other: Sequence[float]) -> bool:
-    """Whether two boxes are squares about one middle."""
+def is_step(one: Sequence[float], other: Sequence[float]) -> bool:
+    """Tell whether two boxes are squares about one middle."""
     (a, b, c, d), (x0, y0, x1, y1) = one, other
     square = abs((c - a) - (d - b)) <= HEAL_MM and abs((x1 - x0) - (y1 - y0)) <= HEAL_MM
     return square and distance(((a + c) / 2, (b + d) / 2), ((x0 + x1) / 2, (y0 + y1) / 2)) <= HEAL_MM
 
 
-def _is_upright(loop: Loop) -> bool:
-    """Whether it is an upright rectangle, as the border of a sheet is."""
+def is_upright(loop: Loop) -> bool:
+    """Tell whether it is an upright rectangle, as the border of a sheet is."""
     x0, y0, x1, y1 = loop.box
     lines = all(isinstance(segment, Line) for segment in loop.segments)
     return lines and abs(loop.area - (x1 - x0) * (y1 - y0)) <= HEAL_MM * loop.perimeter

@@ -47,12 +47,20 @@ _HOLES = re.compile(
 _LINES_OF = re.compile(r"(?<![a-z])(?:cent(?:re|er)[ _-]?)?(?:line|mark|note|dim)s?[ _-]+(?:of[ _-])?", re.IGNORECASE)
 _CUT = re.compile(r"(?<![a-z])cut|cuts?(?![a-z])", re.IGNORECASE)
 _PATTERNS = tuple((role, re.compile(f"(?<![a-z])(?:{words})", re.IGNORECASE)) for role, words in _WORDS)
-_DRAWN_ASIDE = re.compile(r".* \((?:.* lines|not plotted)\)", re.DOTALL)
+OFF, FROZEN = "switched off", "frozen"
+"""Why a drawing doesn't show a layer."""
+_DRAWN_ASIDE = re.compile(rf"(.*) \((?:.* lines|not plotted|{OFF}|{FROZEN})\)", re.DOTALL)
 
 
 def drawn_aside(layer: str, how: str) -> str:
     """Return what the lines of a layer are said to be on that are drawn in a way that edges aren't: `CENTER lines`."""
     return f"{layer} ({how})"
+
+
+def named_in(layer: str) -> str:
+    """Return the name that a drawing has for a layer, without how its lines are drawn: `0` of `0 (CENTER lines)`."""
+    match = _DRAWN_ASIDE.fullmatch(layer)
+    return match[1] if match else layer
 
 
 def told_by(layer: str) -> str:

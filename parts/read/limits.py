@@ -15,6 +15,8 @@ MOST_RECORDS = 400_000
 """Entities, table rows and vertices of a DXF; elements of an SVG."""
 MOST_PLACEMENTS = 20_000
 """Blocks or `use` elements placed, those in placed blocks included."""
+MOST_HIDDEN = 5000
+"""Things on layers that aren't shown which are kept to be chosen, and lines and arcs of them that are looked at."""
 DEEPEST = 16
 """Blocks in blocks, `use` of `use`."""
 DEEPEST_ELEMENTS = 200

@@ -6,15 +6,20 @@ from dataclasses import dataclass, field
 from parts.finding import Finding
 from parts.geometry import Circle, Line, Loop, Point, Segment, distance
 from parts.profile import Bend, Drill, Mark, Scribe
+from parts.read.counting import counted, worded
 from parts.read.layers import GROUND, NOTES, OUTSIDE, OWN, Role, side, told_by
 from parts.read.limits import MOST_FINDINGS, shown
 from parts.read.outlines import Chain
 from parts.read.pieces import Spot
-from parts.read.roles import Layer, Roles
-from parts.read.sentences import READING, counted
+from parts.read.roles import Layer, Roles, listed
+from parts.read.sentences import READING
 from parts.tolerance import HEAL_MM
 
-_AS: dict[Role, str] = {"cut": "cut", "scribe": "scribe lines", "bend": "bend lines", "drill": "drill centres"}
+_AS: dict[Role, str] = {
+    "cut": "cut", "scribe": "[a scribe line|scribe lines]", "bend": "[a bend line|bend lines]",
+    "drill": "[a drill centre|drill centres]",
+}  # fmt: skip
+_MOST_HIDDEN = 3  # hidden layers with outlines that are told of one by one
 
 UNKNOWN_DIAMETER = 0.0
 """Of a drill centre drawn as a point or a cross, which says nothing of its size."""
@@ -67,21 +72,24 @@ def _circle(chain: Chain) -> Circle | None:
 
 def _said(layer: Layer) -> Iterator[str]:
     """What was done with a layer otherwise than its name or ours says by itself."""
-    on, lines = f"on layer {shown(layer.name) or 'without a name'}", counted(len(layer.chains), "line")
+    on, n = f"on layer {shown(layer.name) or 'without a name'}", len(layer.chains)
     for why in layer.evidence:
-        what = lines if layer.role == "cut" else counted(len(layer.taken), "outline")
-        yield f"took {what} {on} as cut, {why}"
+        taken, things = (n, "line[|s]") if layer.role == "cut" else (len(layer.taken), "outline[|s]")
+        yield f"{worded(taken, f'took {{n}} {things}')} {on} as cut, {worded(taken, why)}"
     if layer.chosen == "aside":
-        yield f"left out {lines} {on}, as chosen"
+        yield f"left out {counted(n, 'line')} {on}, as chosen"
     elif layer.chosen:
-        yield f"took {lines} {on} as {_AS[layer.chosen]}, as chosen"
+        yield f"took {counted(n, 'line')} {on} as {worded(n, _AS[layer.chosen])}, as chosen"
     elif layer.role in ("scribe", "bend", "drill") and layer.name.upper() not in OWN and (rest := _rest(layer)):
-        yield f"took {counted(len(rest), 'line')} {on} as {_AS[layer.role]}"
+        yield f"took {counted(len(rest), 'line')} {on} as {worded(len(rest), _AS[layer.role])}"
 
 
 def _left_aside(roles: Roles) -> Iterator[Finding]:
     """A warning for what is closed and isn't cut by a name alone, a note for what else is left aside."""
+    yield from _hidden([layer for layer in roles.layers.values() if layer.hidden and layer.is_guess and layer.loops])
     for layer in roles.layers.values():
+        if layer.hidden:
+            continue
         if layer.is_guess and (loops := [loop for loop in layer.loops if _is_missed(loop, layer, roles)]):
             yield _closed_aside(layer, loops)
         elif layer.is_guess and layer.guess == "aside" and layer.name.upper() not in OWN:
@@ -89,10 +97,23 @@ def _left_aside(roles: Roles) -> Iterator[Finding]:
 
 
 def _is_missed(loop: Loop, layer: Layer, roles: Roles) -> bool:
-    """Whether a closed outline may be lost: letters are scribed and circles drilled, but no outline is bent."""
-    if layer.guess == "aside":
-        return not _is_note(loop, layer, roles)
-    return layer.guess == "bend" or (layer.guess == "drill" and not loop.circle)
+    """Whether a closed outline may be lost: a hole may lie on any layer for marks."""
+    return layer.guess != "aside" or not _is_note(loop, layer, roles)
+
+
+def _hidden(layers: Sequence[Layer]) -> Iterator[Finding]:
+    """A warning for the outlines of a layer that doesn't show; one for many such layers."""
+    if len(layers) <= _MOST_HIDDEN:
+        yield from (_closed_aside(layer, layer.loops) for layer in layers)
+        return
+    loops = [loop for layer in layers for loop in layer.loops]
+    names = listed([f"{layer.name}: {len(layer.loops):,}" for layer in layers])
+    yield Finding(
+        READING, "warn", loops[0].segments[0].start, None, None,
+        f"{len(loops):,} closed outlines on {len(layers):,} layers that the drawing doesn't show left out: {names}.",
+        "Choose what each of these layers is: cut, or aside if it isn't the part's outline.",
+        also=tuple(loop.segments[0].start for loop in loops[1:MOST_FINDINGS]),
+    )  # fmt: skip
 
 
 def _lines_aside(layer: Layer) -> Iterator[Finding]:
@@ -112,13 +133,14 @@ def _open(layer: Layer) -> int:
 
 def _closed_aside(layer: Layer, loops: Sequence[Loop]) -> Finding:
     name = shown(layer.name)
-    lines = _open(layer) if layer.guess == "aside" else 0
+    lines = _open(layer) if layer.guess == "aside" and not layer.hidden else 0
     more = f" and {counted(lines, 'line')}" if lines else ""
     # the smallest first, since a sheet's border lies far from the part
     smallest = sorted(loops, key=lambda loop: loop.area)[:MOST_FINDINGS]
     places: list[Point] = [loop.segments[0].start for loop in smallest]
     aside = f"left out, {told_by(layer.name)} no outline of the part"
-    done = f"taken as {_AS[layer.guess]}" if layer.guess != "aside" else aside
+    done = f"taken as {worded(len(loops), _AS[layer.guess])}" if layer.guess != "aside" else aside
+    done = "left out, since the drawing doesn't show it" if layer.hidden else done
     done = "left out: a white rectangle as large as the page" if layer.name == GROUND else done
     return Finding(
         READING, "warn", places[0], None, None,

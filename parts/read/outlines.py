@@ -25,6 +25,9 @@ from parts.units import format_distance
 FAR_MM = 10_000.0
 """A drawing further from its origin is moved near before anything is measured: tolerances hold up to 10 m."""
 
+ROUNDED_TURN, LONGEST_ROUNDED_MM = math.radians(0.0101), 1.0
+"""What an arc of a full turn may lack for its angles being written to a hundredth of a degree, and how long that is."""
+
 _SAMPLES = 12  # on each span of a closed curve that may be a circle
 
 
@@ -69,6 +72,17 @@ def outlines(raw: Raw, unit_mm: float, budget: Budget, tolerance: float = HEAL_M
     return made
 
 
+def beside(stroke: Stroke, unit_mm: float, moved_by: Point, budget: Budget) -> list[Chain]:
+    """Return the chains of a stroke that isn't of the drawing as it shows, moved as the drawing was.
+
+    Raises:
+        Unreadable: if it holds too much.
+    """
+    made = Outlines(moved_by)
+    _take(stroke, shift(*moved_by).after(scaling(unit_mm, unit_mm)), made, HEAL_MM, budget)
+    return made.chains
+
+
 def _corner(raw: Raw, unit_mm: float) -> Point:
     """The lower left of everything, in mm."""
     at = [p for stroke in raw.strokes for piece in stroke.pieces for p in anchors(piece)]
@@ -100,7 +114,7 @@ def _take(stroke: Stroke, to: Affine, made: Outlines, tolerance: float, budget: 
     if curves:
         made.fitted[stroke.kind if stroke.kind in ("spline", "ellipse") else "curve"] += 1
     kept = [segment for segment in segments if segment.length > SAME_END_MM]
-    made.no_length += len(segments) - len(kept) + (not stroke.pieces)
+    made.no_length += len(segments) - len(kept) + (not segments)
     made.chains += _stitched(kept, stroke)
 
 
@@ -113,8 +127,10 @@ def _full_turn(pieces: Sequence[Piece], made: Outlines, tolerance: float) -> tup
         return None
     long, short = curve.half_axes
     radius, off = (long + short) / 2, (long - short) / 2
-    gap = radius * max(2 * math.pi - abs(curve.sweep), 0.0)
-    if max(off, gap) > tolerance + SAME_END_MM or gap > radius or off > radius * MOST_OFF:
+    lacks = max(2 * math.pi - abs(curve.sweep), 0.0)
+    gap = radius * lacks
+    is_rounded = lacks <= ROUNDED_TURN and gap <= LONGEST_ROUNDED_MM
+    if max(off, 0.0 if is_rounded else gap) > tolerance + SAME_END_MM or gap > radius or off > radius * MOST_OFF:
         return None
     if gap > SAME_END_MM:
         made.mends.append(Mend("gap", gap, curve.at(0.0)))

@@ -4,6 +4,7 @@ bytes -> raw strokes (`dxf`, `svg`) -> lines and arcs in mm (`outlines`, `curves
 -> loops (`heal`: `net`, `overlaps`, `chains`, `jogs`), circles known as such (`circles`) -> sides (`nest`).
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -16,7 +17,9 @@ from parts.geometry import Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
 from parts.read import limits, sentences
 from parts.read.account import NO_ACCOUNT, Account, Choice, Loops, NothingToCut, account, choose, leave_out
+from parts.read.affine import IDENTITY, Affine, scaling, shift
 from parts.read.asked import Asked, More
+from parts.read.border import border_findings
 from parts.read.by_colour import by_colour
 from parts.read.doubles import without_doubles
 from parts.read.evidence import weighed
@@ -24,6 +27,7 @@ from parts.read.file_kind import reader_of
 from parts.read.heal.healing import Healed, heal
 from parts.read.heal.mend import Mend
 from parts.read.heal.recognise import together
+from parts.read.hidden_layers import chains_of, with_chosen
 from parts.read.limits import Budget, shown
 from parts.read.marks import sort_by_role
 from parts.read.nest import nest
@@ -46,8 +50,10 @@ class ReadDrawing:
     where an outline is open. `open` are the chains that closed no loop, to be shown: they are no part of the
     profile, whose `outside` is empty where nothing closed. `segments` counts lines and arcs, marks included.
     A drill centre drawn as a point has diameter 0: the file doesn't say it. `mends` are one by one what `healed` sums
-    up, none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`). `account` tells
-    of the layers and outlines that were found, those left out too. `unit_mm` is what a drawing unit was taken for.
+    up, none of them larger than `tolerance_mm`, but for a circle of many chords (`parts.read.circles`) and one that
+    lacks the rounding of its angles (`parts.read.outlines`). `account` tells
+    of the layers and outlines that were found, those left out too. `unit_mm` is what a drawing unit was taken for;
+    `own` takes a point of the profile, mm, to the coordinates of the file, in its units.
     """
 
     profile: Profile
@@ -60,6 +66,7 @@ class ReadDrawing:
     tolerance_mm: float = HEAL_MM
     account: Account = NO_ACCOUNT
     unit_mm: float = 1.0
+    own: Affine = IDENTITY
 
 
 def _usual(_units: Units) -> float:
@@ -110,11 +117,12 @@ def _in_time(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], 
 
 def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], float], budget: Budget) -> ReadDrawing:
     read, misnamed = reader_of(data, name, asked)
-    raw = by_colour(read(data, budget))
+    raw = with_chosen(by_colour(read(data, budget)), asked.layers)
     scale = decided(raw, asked.units, name, budget)
     tolerance_mm = tolerance(scale.units)
     drawn = outlines(raw, scale.unit_mm, budget, tolerance_mm)
-    by_layer = Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out])
+    hidden = chains_of(raw, scale.unit_mm, drawn.moved_by, budget)
+    by_layer = Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out], hidden)
     roles = weighed(by_layer, asked.layers, partial(heal, tolerance=tolerance_mm), budget)
     choice = Choice(asked.outlines, scale.unit_mm, drawn.moved_by)
     elsewhere = choose(roles, choice)
@@ -136,6 +144,7 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
     told = [item for item in raw.left_out if roles.of(item.layer) != "aside"]
     findings = (
         *sentences.open_findings(healed.open, scale.units, budget, tolerance_mm),
+        *border_findings(loops, choice, scale.units, budget),  # first of the reading's, whose way out is offered
         *contradiction(raw, scale),
         *sentences.left_out_findings(told, drawn.moved_by, scale.unit_mm),
         *sentences.wide_findings(cut, drawn.moved_by, scale.unit_mm),
@@ -167,6 +176,7 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
         tolerance_mm=tolerance_mm,
         account=account(raw, roles, parts, choice, seat),
         unit_mm=scale.unit_mm,
+        own=_own(raw, corner, drawn.moved_by, scale.unit_mm),
     )
 
 
@@ -176,6 +186,12 @@ def _corner(profile: Profile, healed: Healed) -> Point:
     boxes = boxes or [segment.box for chain in healed.open for segment in chain.segments]
     boxes = boxes or [opening.loop.box for opening in profile.inside]
     return min(box[0] for box in boxes), min(box[1] for box in boxes)
+
+
+def _own(raw: Raw, corner: Point, moved_by: Point, unit_mm: float) -> Affine:
+    """What takes a point beside the part, mm, back to where the file has it."""
+    there = shift(corner[0] - moved_by[0], corner[1] - moved_by[1])
+    return raw.own.after(scaling(1 / unit_mm, 1 / unit_mm)).after(there)
 
 
 def _far(corner: Point, moved_by: Point) -> Iterator[Finding]:
@@ -193,7 +209,9 @@ def _nothing_to_cut(raw: Raw, marked: bool, held: Account) -> str:
     if aside:
         names = listed(aside)
         return f"nothing in it is left to cut; choose again what is cut of layer{'s' * (len(aside) > 1)} {names}"
-    kinds = sorted({item.kind for item in raw.left_out})
+    kinds = [
+        sentences.plural(kind) if n > 1 else kind for kind, n in sorted(Counter(i.kind for i in raw.left_out).items())
+    ]
     if marked:
         return "it holds marks and no outline; put the outline on a layer named OUTSIDE"
     if kinds:

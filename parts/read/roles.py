@@ -7,11 +7,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from parts.errors import Problem, Refused
-from parts.geometry import Loop
+from parts.geometry import Loop, Segment
 from parts.read.heal.healing import Healed
 from parts.read.heal.mend import Mend
 from parts.read.heal.recognise import Recognised
-from parts.read.layers import NOTES, OUTSIDE, OWN, ROLES, Role, role, says_both
+from parts.read.layers import NOTES, OUTSIDE, OWN, ROLES, Role, named_in, role, says_both
 from parts.read.limits import shown
 from parts.read.outlines import Chain
 from parts.read.pieces import Spot
@@ -24,7 +24,8 @@ class Layer:
     """The lines of one layer, and what they are for.
 
     `others` counts what is drawn on it and isn't read, as text. `healed` is what its lines make by themselves, where
-    they aren't cut by its name. `taken` are the chains of it that are cut against its name, as `evidence` says.
+    they aren't cut by its name. `taken` are the chains of it that are cut against its name, as `evidence` says. It is
+    `hidden` where the drawing doesn't show it and nobody chose it.
     """
 
     name: str
@@ -36,6 +37,7 @@ class Layer:
     beside_ours: bool = False
     healed: Healed | None = None
     taken: list[Chain] = field(default_factory=list)
+    hidden: bool = False
     evidence: list[str] = field(default_factory=list)
 
     @property
@@ -55,6 +57,14 @@ class Layer:
         taken = {chain.segments for chain in self.taken}
         loops = self.healed.loops if self.healed else ()
         return tuple(loop for loop, _ in loops if loop.segments not in taken)
+
+
+def open_chains(layer: Layer) -> list[tuple[Segment, ...]]:
+    """Return the lines of a layer that isn't cut which close no outline."""
+    if not layer.healed:
+        return [chain.segments for chain in layer.chains if not chain.closed]
+    taken = {chain.segments for chain in layer.taken}
+    return [tuple(chain.segments) for chain in layer.healed.open if tuple(chain.segments) not in taken]
 
 
 @dataclass(frozen=True)
@@ -91,11 +101,12 @@ class Roles:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """What is drawn: chains in mm, points to drill, and the layer of each entity that isn't read."""
+    """What is drawn: chains in mm, points to drill, the layer of each entity that isn't read, and what doesn't show."""
 
     chains: Sequence[Chain]
     spots: Sequence[Spot]
     others: Iterable[str] = ()
+    hidden: Sequence[Chain] = ()
 
 
 def named(drawn: Drawn, chosen: Mapping[str, Role]) -> Roles:
@@ -111,6 +122,8 @@ def named(drawn: Drawn, chosen: Mapping[str, Role]) -> Roles:
         layers.setdefault(spot.layer, Layer(spot.layer)).spots += 1
     for name in drawn.others:
         layers.setdefault(name, Layer(name)).others += 1
+    for chain in drawn.hidden:
+        layers.setdefault(chain.layer, Layer(chain.layer, hidden=True)).chains.append(chain)
     ours = any(name.upper() == OUTSIDE for name in layers)
     wanted = _by_name(chosen, tuple(layers))
     for layer in layers.values():
@@ -125,7 +138,7 @@ def _by_name(chosen: Mapping[str, Role], names: Sequence[str]) -> dict[str, Role
     found: dict[str, Role] = {}
     problems = []
     for asked, what in chosen.items():
-        alike = [asked] if asked in names else [name for name in names if name.upper() == asked.upper()]
+        alike = _called(asked, names)
         if what not in ROLES:
             problems.append(Problem("layer", f"{asked}={what}", f"must be {', '.join(ROLES[:-1])} or {ROLES[-1]}."))
         elif not alike:
@@ -135,6 +148,14 @@ def _by_name(chosen: Mapping[str, Role], names: Sequence[str]) -> dict[str, Role
     if problems:
         raise Refused(tuple(problems))
     return found
+
+
+def _called(asked: str, names: Sequence[str]) -> list[str]:
+    """The layers that are called so: exactly, else but for capitals, else but for how their lines are drawn."""
+    if asked in names:
+        return [asked]
+    alike = [name for name in names if name.upper() == asked.upper()]
+    return alike or [name for name in names if named_in(name).upper() == asked.upper()]
 
 
 _MOST_NAMES = 20

@@ -1,11 +1,12 @@
 """Sentences: what was healed on reading a drawing, and findings for what couldn't be."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
 from parts.finding import Finding, Severity
 from parts.geometry import Point, distance, meeting_points, self_contact
+from parts.read.counting import counted, worded
 from parts.read.heal.chains import OpenChain
 from parts.read.heal.mend import Kind, Mend
 from parts.read.heal.recognise import Recognised
@@ -23,11 +24,6 @@ READING = "reading"
 _EACH = 6  # sizes that stand in a sentence one by one; more of them only in the JSON
 _MOST_CROSSED = 60  # lines of a chain whose crossings are looked for
 _MOST_ENDS = 2000  # open ends beyond which nobody needs the distance from each to the next
-
-
-def counted(count: int, thing: str, things: str = "") -> str:
-    """Return a number with its noun: 1 line, 2 lines."""
-    return f"{count:,} {thing if count == 1 else things or thing + 's'}"
 
 
 def short(mm: float, units: Units) -> str:
@@ -71,7 +67,7 @@ def hidden(counts: Counter[str]) -> Iterator[str]:
     """Yield what was passed over because the drawing itself doesn't show it."""
     for why, count in counts.items():
         if count:
-            yield f"passed over {counted(count, 'entity', 'entities')} {why}"
+            yield worded(count, f"passed over {{n}} [entity|entities] {why}")
 
 
 def chosen(left_out: int) -> Iterator[str]:
@@ -93,7 +89,7 @@ def chords(found: Recognised, units: Units) -> Iterator[str]:
 def curves(fitted: Counter[str]) -> Iterator[str]:
     """Yield what stands for the drawing's curves."""
     if fitted["circles"]:
-        yield f"read {counted(fitted['circles'], 'closed curve')} as full circles"
+        yield worded(fitted["circles"], "read {n} closed curve[|s] as [a full circle|full circles]")
     kinds = [kind for kind in ("spline", "ellipse", "curve") if fitted[kind]]
     if kinds:
         said = " and ".join(counted(fitted[kind], kind) for kind in kinds)
@@ -112,7 +108,7 @@ def open_findings(
         rest = len(found) - MOST_FINDINGS
         yield Finding(
             RULE, "stop", found[MOST_FINDINGS].at, None, tolerance,
-            f"There are {rest:,} more places where lines are open.",
+            worded(rest, "There [is|are] {n} more place[|s] where [a line is|lines are] open."),
             "Put what isn't cut on a layer of its own, named SCRIBE or CONSTRUCTION, or leave it out.",
         )  # fmt: skip
 
@@ -215,23 +211,35 @@ def _at_forks(chains: Sequence[OpenChain]) -> Iterator[Finding]:
         )  # fmt: skip
 
 
+_DRAW = "Draw [it|them] as lines and arcs if [it is|they are] cut."
+_EXPLODE = "Explode [it|them] into lines and arcs if [it is|they are] cut."
+_NOTHING_TO_DO = "Nothing to do: [it isn't|they aren't] cut."
+_OUTLINED = "Nothing to do, if [its outline is|their outlines are] drawn as lines too."
+_SAVE = "Save the drawing with [it|them] in it, not only pointed to."
+_TRACE = "Trace [it|them] into outlines if [it is|they are] to be cut."
 _SAID: dict[str, tuple[str, str]] = {
     "text": ("{n} left as text: letters aren't outlines", "Turn the text into outlines if it is to be cut."),
     **dict.fromkeys(
         ("hatch", "filled shape", "filled area"),
-        ("{n} left out: only outlines are read", "Nothing to do, if its outline is drawn as lines too."),
+        (
+            "{n} left out: only outlines are read",
+            _OUTLINED,
+        ),
     ),
     **dict.fromkeys(
         ("dimension", "leader", "tolerance frame", "table", "endless line"),
-        ("{n} left out", "Nothing to do: it isn't cut."),
+        ("{n} left out", _NOTHING_TO_DO),
     ),
     **dict.fromkeys(
         ("block that isn't in the file", "use of something that isn't in the file"),
-        ("{n} left out", "Save the drawing with it in it, not only pointed to."),
+        ("{n} left out", _SAVE),
     ),
     **dict.fromkeys(
         ("multiline", "region"),
-        ("{n} left out: only single lines and arcs are read", "Explode it into lines and arcs if it is cut."),
+        (
+            "{n} left out: only single lines and arcs are read",
+            _EXPLODE,
+        ),
     ),
     **dict.fromkeys(
         ("3D entity", "3D face"),
@@ -240,16 +248,26 @@ _SAID: dict[str, tuple[str, str]] = {
             "Draw the part flat, seen from above.",
         ),
     ),
-    "mask": ("{n} left out: it only hides what lies behind", "Nothing to do: it isn't cut."),
+    "block scaled to nothing": (
+        "{n} left out: [a scale of it is|scales of them are] zero",
+        "Place [it|them] at a scale.",
+    ),
+    "mask": (
+        "{n} left out: [it only hides|they only hide] what lies behind",
+        _NOTHING_TO_DO,
+    ),
     "proxy": (
         "{n} left out: only the program that made it can draw it",
-        "Explode it into lines and arcs in that program if it is cut.",
+        "Explode [it|them] into lines and arcs in that program if [it is|they are] cut.",
     ),
     "shape of a font": (
-        "{n} left out: what it draws isn't in the file",
-        "Draw it as lines and arcs if it is cut.",
+        "{n} left out: what [it draws|they draw] isn't in the file",
+        _DRAW,
     ),
-    "picture": ("{n} left out: it has no lines to cut", "Trace it into outlines if it is to be cut."),
+    "picture": (
+        "{n} left out: [it has|they have] no lines to cut",
+        _TRACE,
+    ),
     **OF_SVG,
 }
 
@@ -258,6 +276,7 @@ _MANY = {
     "block that isn't in the file": "blocks that aren't in the file",
     "use of something that isn't in the file": "uses of something that isn't in the file",
     **MANY_OF_SVG,
+    "block scaled to nothing": "blocks scaled to nothing",
     "hatch": "hatches",
     "proxy": "proxies",
     "shape of a font": "shapes of a font",
@@ -268,7 +287,7 @@ def passed_over(left_out: Iterable[LeftOut]) -> Iterator[str]:
     """Yield what lies on layers for other things and wouldn't be read anyway, in one sentence."""
     kinds = Counter(item.kind for item in left_out)
     if kinds:
-        said = ", ".join(counted(count, shown(kind), _plural(shown(kind))) for kind, count in kinds.items())
+        said = ", ".join(counted(count, shown(kind), plural(shown(kind))) for kind, count in kinds.items())
         yield f"left out {said} on layers for other things"
 
 
@@ -282,23 +301,23 @@ def wide_findings(strokes: Iterable[Stroke], origin: Point, unit_mm: float) -> I
         x, y = next(anchors(wide[0].pieces[0]))
         severity, message, remedy = _WIDE[kind]
         at = (x * unit_mm + origin[0], y * unit_mm + origin[1])
-        yield Finding(READING, severity, at, None, None, message(len(wide)), remedy)
+        yield Finding(READING, severity, at, None, None, worded(len(wide), message), remedy)
 
 
-_WIDE: Mapping[str, tuple[Severity, Callable[[int], str], str]] = {
+_WIDE: Mapping[str, tuple[Severity, str, str]] = {
     WIDE: (
         "note",
-        lambda n: f"{counted(n, 'line')} with a width {'is' if n == 1 else 'are'} cut round: the cut is the outline.",
+        "{n} line[|s] with a width [is|are] cut round: the cut is the outline.",
         "If the middle is to be cut, draw the line without a width.",
     ),
     DONUT: (
         "note",
-        lambda n: f"{counted(n, 'ring')} drawn as a line with a width: the cut is its outer and its inner circle.",
+        "{n} ring[|s] drawn as [a line|lines] with a width: the cut is [its|their] outer and inner circle[|s].",
         "If the middle is to be cut, draw a circle in its place.",
     ),
     TOO_TIGHT: (
         "warn",
-        lambda n: f"{counted(n, 'line')} with a width: bent too tightly to be cut round, so the middle is cut.",
+        "{n} line[|s] with a width: bent too tightly to be cut round, so the middle is cut.",
         "Draw its outline as lines and arcs.",
     ),
 }
@@ -310,16 +329,23 @@ def left_out_findings(left_out: Iterable[LeftOut], origin: Point, unit_mm: float
     for item in left_out:
         groups.setdefault(item.kind, []).append(item)
     for kind, items in groups.items():
-        said, remedy = _SAID.get(kind, ("{n} left out: it isn't read", "Draw it as lines and arcs if it is cut."))
+        said, remedy = _SAID.get(
+            kind, ("{n} left out: [it isn't|they aren't] read", "Draw it as lines and arcs if it is cut.")
+        )
         noun = kind if kind in _SAID or not kind.isupper() else f"{shown(kind)} entity"
         x, y = items[0].at
         severity: Severity = "warn" if items[0].matters else "note"
-        message = said.format(n=counted(len(items), noun, _plural(noun)))
+        message = worded(len(items), said, counted(len(items), noun, plural(noun)))
         at = (x * unit_mm + origin[0], y * unit_mm + origin[1])
-        yield Finding(READING, severity, at, None, None, f"{message[0].upper()}{message[1:]}.", remedy)
+        yield Finding(
+            READING, severity, at, None, None, f"{message[0].upper()}{message[1:]}.", worded(len(items), remedy)
+        )
 
 
-def _plural(noun: str) -> str:
+def plural(noun: str) -> str:
+    """Return the name of a kind of things as of several."""
     if noun in _MANY:
         return _MANY[noun]
+    if noun.startswith("shape sized in "):
+        return noun.replace("shape", "shapes", 1)
     return f"{noun[:-1]}ies" if noun.endswith("ty") else f"{noun}s"

@@ -4,10 +4,11 @@ mends   after the change no `stop` or `warn` of that rule is left, and no rule, 
         findings than before, a graver one, or one further off its limit; of notes only the number counts
 smallest, in this order:
         1. the fewest holes, openings and pieces lost, best none
-        2. the parameters that move most freely: what mates with something else only where nothing freer mends
-        3. one parameter before two
-        4. numbers, and what the rule itself proposes, before counts, bolt sizes, choices and flags
-        5. the least change in mm. What alters the size of an opening counts one and a half times, what alters the
+        2. of bolt holes too near an edge or each other, a smaller bolt, before a hole is moved
+        3. the parameters that move most freely: what mates with something else only where nothing freer mends
+        4. one parameter before two
+        5. numbers, and what the rule itself proposes, before counts, bolt sizes, choices and flags
+        6. the least change in mm. What alters the size of an opening counts one and a half times, what alters the
            overall size four times; an angle by what it moves at half the diagonal; the rule's own proposal as 2 mm
 
 What changes a parameter that is never changed by itself, or takes something from the part, asks: it says what it does

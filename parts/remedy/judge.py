@@ -8,6 +8,7 @@ from itertools import islice
 from parts.cutting import Measures
 from parts.errors import GeometryError
 from parts.finding import Finding
+from parts.geometry import Point, distance
 from parts.profile import Drill, Profile
 from parts.tolerance import LIMIT_SLACK_MM
 
@@ -139,6 +140,24 @@ def lost(before: Profile, after: Profile) -> int:
 def _things(profile: Profile) -> int:
     drills = sum(isinstance(mark, Drill) for mark in profile.marks)
     return len(profile.outside) + len(profile.inside) + drills
+
+
+def moves_holes(before: Profile, after: Profile) -> bool:
+    """Return whether a change moves an opening or a drill centre against the others."""
+    then, now = _centres(before), _centres(after)
+    return len(then) != len(now) or any(
+        distance(old, new) > LIMIT_SLACK_MM for old, new in zip(_from_first(then), _from_first(now), strict=True)
+    )
+
+
+def _centres(profile: Profile) -> list[Point]:
+    boxes = [opening.loop.box for opening in profile.inside]
+    centres = [((x0 + x1) / 2, (y0 + y1) / 2) for x0, y0, x1, y1 in boxes]
+    return centres + [mark.at for mark in profile.marks if isinstance(mark, Drill)]
+
+
+def _from_first(centres: list[Point]) -> list[Point]:
+    return [(x - centres[0][0], y - centres[0][1]) for x, y in centres]
 
 
 def resizes_whole(before: Profile, after: Profile) -> bool:

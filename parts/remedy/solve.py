@@ -7,11 +7,11 @@ from typing import TypeAlias
 from parts.errors import UnitsError
 from parts.finding import Finding
 from parts.remedy.along import Judge, LineSearch
-from parts.remedy.judge import Redrawn, harms, least_off, left, lost, shortfall, tallies
+from parts.remedy.judge import Redrawn, harms, least_off, left, lost, moves_holes, shortfall, tallies
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
-from parts.remedy.words import further, near
+from parts.remedy.words import further, near, smaller
 from parts.spec import Moves, ReadingContext, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units
@@ -24,7 +24,8 @@ HALF_AS_FAR = 0.5
 """Of the change that a rate asks for: a number that can't go so far would have to do twice what it does at first."""
 TWO_FROM = 4
 """First changes from which a second is looked for."""
-
+OF_BOLTS = ("edge-distance", "bolt-spacing", "hole-to-thickness")
+"""Rules about bolt holes: a smaller bolt is asked about before a hole is moved, or lost."""
 
 FREEST_FIRST: tuple[Moves, ...] = ("free", "care", "never")
 Rank: TypeAlias = tuple[int, int, int, int, float]
@@ -68,11 +69,32 @@ class Search:
         """Return the best change that leaves nothing of a rule to mend, if one is found; `rank` is least."""
         found: list[Outcome] = []
         for self.level in range(len(FREEST_FIRST)):
+            mating = FREEST_FIRST[self.level] == "never"
+            if mating and rule in OF_BOLTS and (asked := self._smaller_bolt(rule)):
+                return asked
+            if mating and any(outcome.rank[0] == 0 for outcome in found):
+                break
             for stage in self._stages(found):
                 found += stage(rule)
-                if any(outcome.rank[0] == 0 for outcome in found):
-                    return min(found, key=lambda outcome: outcome.rank)
+                if settled := [outcome for outcome in found if self._is_settled(rule, outcome)]:
+                    return min(settled, key=lambda outcome: outcome.rank)
         return min(found, key=lambda outcome: outcome.rank, default=None)
+
+    def _is_settled(self, rule: str, outcome: Outcome) -> bool:
+        """Whether nothing better need be looked for: nothing is lost, nor, before a smaller bolt is tried, moved."""
+        if outcome.rank[0]:
+            return False
+        is_last = FREEST_FIRST[self.level] == "never" or rule not in OF_BOLTS
+        return is_last or not moves_holes(self.trials.sight.profile, outcome.sight.profile)
+
+    def _smaller_bolt(self, rule: str) -> Outcome | None:
+        """What the largest of the smaller bolts does that mends a rule about their holes, if nothing is lost by it."""
+        for spec in self.specs.values():
+            for far, size in smaller(spec, self.trials.values[spec.name]):
+                outcome = self.outcome(rule, {spec.name: size}, 1, float(far))
+                if outcome and outcome.rank[0] == 0:
+                    return outcome
+        return None
 
     def _stages(self, found: Sequence[Outcome]) -> Iterator[Callable[[str], Iterator[Outcome]]]:
         """Yield the ways of looking, the cheapest first, in sight of what they have found.

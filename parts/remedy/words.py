@@ -52,6 +52,12 @@ def further(spec: Spec, value: Value, does: Callable[[Value, int], bool]) -> Ite
         yield good, onward[good - 1]
 
 
+def smaller(spec: Spec, value: Value) -> Iterator[tuple[int, Value]]:
+    """Yield the smaller sizes of a bolt's own system, the largest first, with how far down each is; of bolts alone."""
+    if spec.is_bolt and value in (scale := _scale(spec, value)):
+        yield from enumerate(reversed(scale[: scale.index(value)]), start=1)
+
+
 def _scale(spec: Spec, value: Value) -> Sequence[Value]:
     if spec.kind == "count":
         return range(int(spec.minimum or 0), int(spec.maximum or 0) + 1)

@@ -27,11 +27,13 @@ from parts.shop.schema import (
     TimeRow,
 )
 from parts.shop.tree import ALIASES, as_table, builtin
+from parts.shop.words import Ambiguous, taken_for
 
 __all__ = [
     "ALIASES",
     "ANY",
     "VARIABLE",
+    "Ambiguous",
     "DiameterRow",
     "Edition",
     "FeedRow",
@@ -54,5 +56,6 @@ __all__ = [
     "parse",
     "path",
     "read",
+    "taken_for",
     "trouble",
 ]

@@ -11,6 +11,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from parts.data import Number, Table, Text, UnknownEntry, suggestion
 from parts.shop.tree import ALIASES, OWN, as_table, builtin
+from parts.shop.words import Ambiguous, taken_for
 from parts.units import Gauge, Millimetres, format_figures
 
 ANY = "any"
@@ -230,8 +231,19 @@ class ShopData(Strict):
         return self
 
 
+def _suggested(where: str, name: str, known: tuple[str, ...]) -> str:
+    """What a name that isn't known may have been meant to be: by a shop's word, or by its spelling."""
+    if where not in ("processes", "materials") and not where.endswith(".not_cut_by"):
+        return suggestion(name, known)
+    try:
+        meant = taken_for("material" if where == "materials" else "process", name, known)
+    except Ambiguous as error:
+        return f"accepted: {', '.join(error.choices)}"
+    return f"did you mean {meant}" if meant else suggestion(name, known)
+
+
 def _all_known(where: str, names: Iterable[str], known: tuple[str, ...], hint: str = "") -> None:
     for name in names:
         if name not in known:
             path = (*where.split("."), name)
-            raise UnknownEntry(f"has no entry {'.'.join(path)}: {suggestion(name, known)}{hint}", path)
+            raise UnknownEntry(f"has no entry {'.'.join(path)}: {_suggested(where, name, known)}{hint}", path)

@@ -20,6 +20,7 @@ from parts.spec.parameter import (
 from parts.spec.parameters import FILE, STOCK, Parameters, default_of
 from parts.spec.places import MeasuringPlace
 from parts.spec.template import Preset, Template
+from parts.spec.understood import taken_for
 
 __all__ = [
     "BY_DIAMETER",
@@ -54,6 +55,7 @@ __all__ = [
     "say_least",
     "say_most",
     "seated_outline",
+    "taken_for",
     "text",
     "thickness",
     "trying",

@@ -8,6 +8,7 @@ from pydantic.fields import FieldInfo
 
 from parts.errors import UnitsError, did_you_mean
 from parts.fasteners import bolt_diameter_mm, clearance_hole_mm, find_bolt
+from parts.shop import Ambiguous, taken_for
 from parts.spec.condition import Condition
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
 from parts.units import (
@@ -36,6 +37,8 @@ _LARGEST = 1e15
 """A plain number beyond this is no measure of anything, and the float of one much larger overflows."""
 _HALF_STEP: Mapping[Units, float] = {"mm": 0.0005, "in": 0.0005 * MM_PER_IN}
 """Half of what lies between two lengths as they are said, to three decimals, in mm."""
+_SHOP_WORDS: Mapping[str, Literal["process", "material"]] = {"process": "process", "material": "material"}
+"""Choices that a shop has words of its own for."""
 _YES_NO = {
     "on": True, "yes": True, "true": True, "1": True,
     "off": False, "no": False, "false": False, "0": False,
@@ -176,6 +179,12 @@ def _read_choice(spec: Spec, text: str, _: ReadingContext) -> Value:
             return choice
     if spec.is_bolt:
         return find_bolt(text)
+    if spec.name in _SHOP_WORDS:
+        try:
+            if meant := taken_for(_SHOP_WORDS[spec.name], text, spec.choices):
+                return meant
+        except Ambiguous as error:
+            raise UnitsError(str(error)) from error
     raise UnitsError(f"must be {spec.limits()}{did_you_mean(text, spec.choices)}")
 
 

@@ -5,8 +5,8 @@ scale   a table that makes lengths 1 + s too long needs its steps per mm or inch
 square  the gantry is turned by the angle e: one side moves by tan e times the distance of the rails
 kerf    the width to allow for grows by what the jet took more
 A correction that the readings can't tell from nothing isn't made, nor any while readings disagree. An error that is
-larger than a shop could miss is asked about first, as a slip of reading or drawing, and no new setting told until it is
-confirmed.
+larger than a shop could miss is asked about first, as a slip of reading or drawing. Until it is confirmed no setting at
+all is told: the same slip may have moved the others.
 """
 
 import math
@@ -41,7 +41,7 @@ class Correction:
 
     Of the `square` old is 0 and new how far, in mm, the gantry's side at the far end of the axis it lies along goes
     ahead, toward the + of the other one. `asked` is whether the error is so large that a slip is likelier: the sentence
-    asks for one, and nothing is to change.
+    asks for one, and nothing is to change. `waits` is whether another error is asked about so: this one is told after.
     """
 
     setting: str
@@ -51,18 +51,22 @@ class Correction:
     unit: str = ""
     leave: bool = False
     asked: bool = False
+    waits: bool = False
 
 
 def corrections(solution: Solution, table: Table, words: Words) -> tuple[Correction, ...]:
     """Return what to change for each error that the readings settle."""
-    return tuple(_corrections(solution, table, words))
+    made = dict(_corrections(solution, table, words))
+    if solution.disagreeing or not any(each.asked for each in made.values()):
+        return tuple(made.values())
+    return tuple(each if each.asked else _waiting(name, each, solution, words) for name, each in made.items())
 
 
-def _corrections(solution: Solution, table: Table, words: Words) -> Iterator[Correction]:
+def _corrections(solution: Solution, table: Table, words: Words) -> Iterator[tuple[str, Correction]]:
     found, made = solution.estimates, _makers(table, words)
     for name, make in made.items():
         if error := found.get(name):
-            yield _with_care(name, make(error), solution, table, words)
+            yield name, _with_care(name, make(error), solution, table, words)
 
 
 def _makers(table: Table, words: Words) -> dict[str, Callable[[Estimate], Correction]]:
@@ -92,11 +96,17 @@ def _with_care(name: str, of: Correction, solution: Solution, table: Table, word
     return replace(of, sentence=f"{of.sentence} But measure {which} once more first: a slip there would not show.")
 
 
+def _waiting(name: str, of: Correction, solution: Solution, words: Words) -> Correction:
+    """What is said of an error while another is asked about as a slip."""
+    error, each = solution.estimates[name], _error_said(name, solution.estimates[name].value, words)
+    nothing = "" if error.differs_from_zero else ", which may be nothing"
+    sentence = f"{_WAITS[name]} waits until that is cleared up; as the readings stand, {each}{nothing}."
+    return replace(of, sentence=sentence, new=None, leave=False, waits=True)
+
+
 def _by_the_others(name: str, agreed: Mapping[str, Estimate], words: Words) -> str:
     """What is said of an error while readings disagree."""
-    what = {"scale_x": "X's scale", "scale_y": "Y's scale", "out_of_square": "The angle between the axes",
-            "kerf": "The kerf's setting", "hole_shrinkage": "The size of round holes"}[name]  # fmt: skip
-    first = f"{what} waits until the readings that disagree are measured again"
+    first = f"{_WAITS[name]} waits until the readings that disagree are measured again"
     if name not in agreed:
         return f"{first}: without them nothing tells it."
     error, each = agreed[name], _error_said(name, agreed[name].value, words)
@@ -113,6 +123,10 @@ def _error_said(name: str, value: float, words: Words) -> str:
     return f"they come out {words.signed(value, 'smaller', 'larger')}"
 
 
+_WAITS = {
+    "scale_x": "X's scale", "scale_y": "Y's scale", "out_of_square": "The angle between the axes",
+    "kerf": "The kerf's setting", "hole_shrinkage": "The size of round holes",
+}  # fmt: skip
 _ASKED = (
     "that is more than a shop misses. Is a reading mistyped, or was another piece cut than the rows say? Look at that "
     "first; no new setting is told until you confirm the error."

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 from parts.errors import Problem, UnitsError, did_you_mean, nearest
+from parts.shop import Ambiguous, taken_for
 from parts.truing.instruments import METALS, Warmth, usual_u, warmth
 from parts.truing.machine import DRIVES, Drive, Table
 from parts.truing.reading import KINDS, Reading, ReadingKind
@@ -113,10 +114,7 @@ class Entries:
             self.refuse("piece", said, "must be a table, [piece].")
             said = {}
         self.problems += unknown("piece ", said, _PIECE)
-        metal = said.get("metal", "") or "steel"
-        if metal not in METALS:
-            self.refuse("piece metal", metal, f"must be one of {', '.join(METALS)}{did_you_mean(echo(metal), METALS)}")
-            metal = "steel"
+        metal = self._metal(said.get("metal", "") or "steel")
         own, room = (self._temperature(f"piece {name}", said.get(name, "")) for name in _TEMPERATURES)
         drawing = said.get("drawing", "")
         if not isinstance(drawing, str) or not drawing.isprintable() or len(drawing) > LONGEST_DRAWING:
@@ -125,6 +123,18 @@ class Entries:
             )
             drawing = ""
         return Piece(warmth(metal, own, room), own is not None, drawing)
+
+    def _metal(self, said: object) -> str:
+        """The group of metals that a name, or a shop's word for one, is of."""
+        try:
+            meant = taken_for("metal", str(said), METALS)
+        except Ambiguous as error:
+            self.refuse("piece metal", said, str(error))
+            return "steel"
+        if meant is None:
+            meant_by = did_you_mean(echo(said), METALS)
+            self.refuse("piece metal", said, f"must be one of {', '.join(METALS)}{meant_by}")
+        return meant or "steel"
 
     def _temperature(self, name: str, said: object) -> float | None:
         """A temperature in degrees C; a bare number is in degrees F where the file is in inches."""

@@ -69,8 +69,13 @@ class Report:
 
     @property
     def after(self) -> OverASheet:
-        """What may still be off there when corrected."""
-        return after(self.solution)
+        """What may still be off there when corrected; not known while a reading is in question."""
+        return OverASheet(None, None, None) if self.in_question else after(self.solution)
+
+    @property
+    def in_question(self) -> bool:
+        """Whether readings disagree, or an error is asked about as a slip: until that is cleared up nothing is told."""
+        return any(each.asked for each in self.corrections)
 
     @property
     def disagreements(self) -> tuple[str, ...]:

@@ -41,7 +41,8 @@ def test_the_other_unit_is_asked_about(data, why, change):
     assert (finding.severity, finding.changes) == ("warn", (("units", change),))
     assert finding.message.startswith("Is the unit right? The part is ")
     assert why in finding.message
-    assert finding.remedy.startswith(f"Say that its units are {change} if so;")
+    word = {"mm": "millimetres", "in": "inches"}[change]
+    assert finding.remedy.startswith(f"If so, say that it is in {word}; if not, ")
 
 
 @pytest.mark.parametrize(
@@ -49,6 +50,7 @@ def test_the_other_unit_is_asked_about(data, why, change):
     [
         drawn(100, 60), drawn(100, 60, (6.6, 9)), drawn(100, 60, (6.35, 12.7)), drawn(100, 60, (0.25, 9)),
         drawn(4, 2.4, (0.25, 0.5), INCH), drawn(40, 30, (6.5, 9), INCH), drawn(90, 50, (), INCH),
+        drawn(15, 10, (0.4,), CM), drawn(6, 4, (0.1, 0.4), INCH),
         drawn(10, 6, (1,), CM), drawn(100, 60, (1.6, 3)), drawn(15.1, 9), drawn(1200, 2400, (20,)),
         drawn(3000, 2000, (20,)),
     ],
@@ -74,6 +76,34 @@ def test_a_size_converted_twice():
 @pytest.mark.parametrize(("longest", "is_asked"), [(15, True), (15.001, False)], ids=str)
 def test_the_least_part(longest, is_asked):
     assert bool(asked(drawn(longest, 9))) == is_asked
+
+
+@pytest.mark.parametrize(
+    ("data", "values"),
+    [
+        (drawn(12, 12, (6.4,)), {"thickness": "2 mm", "process": "laser"}),
+        (drawn(12, 8), {"thickness": "1 mm", "process": "laser"}),
+        (drawn(15, 15, (6.4,)), {"thickness": "3 mm", "process": "laser"}),
+        (drawn(4, 2.5, (0.3,), INCH), {"thickness": "1/4 in"}),
+        (drawn(20, 12, (1.1,), INCH), {"thickness": "1/4 in"}),
+        (drawn(120, 60, (0.5,), INCH), {"thickness": "1/4 in"}),
+        (drawn(120, 60, (0.75,), INCH), {"thickness": "1/4 in"}),
+        (drawn(2000, 1000, (0.4,)), {}),
+    ],
+    ids=["washer", "small tab", "small washer", "decimal inches", "decimal hole", "past the bed", "a larger hole",
+         "pinhole in a panel"],
+)  # fmt: skip
+def test_where_both_units_or_only_the_stated_fits_nothing_is_asked(data, values):
+    assert asked(data, **values) == []
+
+
+@pytest.mark.parametrize(("longest", "is_asked"), [(6, True), (6.001, False)], ids=str)
+def test_a_small_part_of_thin_sheet_is_one(longest, is_asked):
+    assert bool(asked(drawn(longest, 3), process="laser", thickness="1 mm")) == is_asked
+
+
+def test_a_part_not_much_longer_than_thick_is_asked_about_whatever_its_holes():
+    assert len(asked(drawn(15, 15, (6.4,)), thickness="6 mm", process="laser")) == 1
 
 
 def test_a_fine_process_has_finer_holes():

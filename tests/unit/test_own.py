@@ -9,7 +9,7 @@ from parts.checking import checked as own
 from parts.checking import limited as apart
 from parts.errors import Problem
 from parts.export import drawing_svg
-from parts.finding import Finding
+from parts.finding import Finding, Verdict
 from parts.geometry.draft import circle as round_loop
 from parts.geometry.draft import rectangle
 from parts.part import job_of
@@ -17,6 +17,7 @@ from parts.profile import Opening, Profile
 from parts.read import read_drawing
 from parts.rules import RULES
 from parts.spec.parameters import Parameters
+from parts.workers import TimeUp
 from tests.files import foreign
 from tests.files.foreign import INCH, UNITLESS, circle, dxf, line, svg
 
@@ -100,7 +101,8 @@ def test_the_json_is_that_of_a_part_with_what_was_healed():
     checked = parts.check(dxf(box(80, 40) + line(90, 0, 120, 0)), "p.dxf", thickness=6)
     said = json.loads(checked.to_json())
     of_a_part = json.loads(parts.draw("gusset-triangle").to_json())
-    assert list(said) == [*of_a_part, "healed", "open", "tolerance_mm", "mends", "layers", "outlines"]
+    own = ["verdict", "unchecked", "healed", "open", "tolerance_mm", "mends", "layers", "outlines"]
+    assert list(said) == [*of_a_part, *own]
     assert said["open"] == [[{"kind": "line", "start": [120.0, 0.0], "end": [90.0, 0.0]}]]
 
 
@@ -223,7 +225,7 @@ def test_a_rule_that_takes_too_long_is_named_and_the_others_are_still_asked():
     found = apart.found_within(profile, JOB, 0.2)
     unchecked = [finding for finding in found if finding.message.startswith("Not checked for ")]
     assert unchecked
-    assert all(finding.severity == "warn" for finding in unchecked)
+    assert all(finding.severity == "stop" and finding.is_unchecked for finding in unchecked)
     assert len(unchecked) < len(RULES) / 2
 
 
@@ -264,8 +266,86 @@ def test_openings_larger_than_the_plate_leave_no_area_and_stop_it():
     assert ("stop", "loops") in kinds(checked)
 
 
+@pytest.mark.parametrize(
+    ("drawn", "line"),
+    [
+        (box(80, 40), "Not everything could be checked: {rule}"),
+        (box(80, 40) + circle(20, 20, 2), "Don't cut yet: 1 to mend; not everything could be checked: {rule}"),
+    ],
+)
+def test_what_could_not_be_checked_is_no_pass(monkeypatch, drawn, line):
+    rule = next(rule for rule in RULES if rule.RULE == "bridge-width")
+    monkeypatch.setattr(rule, "check", lambda *_: 1 / 0)
+    checked = parts.check(dxf(drawn), "p.dxf", thickness=6)
+    said = json.loads(checked.to_json())
+    assert (checked.stopped, checked.verdict.stops) == (True, True)
+    assert said["verdict"] == checked.verdict.line == line.format(rule="bridge width")
+    assert said["unchecked"] == ["bridge-width"]
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.RULE)
+def test_each_rule_that_is_cut_short_stops_it(monkeypatch, rule):
+    """Whichever rule runs out of time, there is no verdict without its name."""
+
+    def late(*_):
+        raise TimeUp
+
+    monkeypatch.setattr(apart, "is_worker", lambda: True)
+    monkeypatch.setattr(rule, "check", late)
+    checked = parts.check(dxf(box(80, 40)), "p.dxf", thickness=6)
+    assert checked.verdict == Verdict(f"Not everything could be checked: {rule.RULE.replace('-', ' ')}", stops=True)
+
+
+def test_the_verdict_of_a_sound_drawing_and_of_one_in_doubt():
+    assert parts.check(dxf(box(80, 40)), "p.dxf", thickness=6).verdict == Verdict("Can be cut", stops=False)
+    doubtful = parts.check(dxf(box(14, 9)), "p.dxf", thickness=6)
+    assert doubtful.verdict == Verdict("Can be cut if its units are right; 1 to look at", stops=False)
+
+
+def test_a_doubt_about_the_unit_comes_before_every_stop():
+    found = parts.check(dxf(box(4, 2.4) + circle(1, 1.2, 0.125)), "p.dxf", thickness=6).part.findings
+    assert [f.severity for f in found[:2]] == ["warn", "stop"]
+    assert found[0].rule == "units"
+
+
+def test_places_are_told_where_the_drawing_has_them():
+    """A hole at (30, 40) of a plate whose corner is at (10, 20), in the unit that the file states."""
+    for unit, mm in ((4, 1.0), (INCH, 25.4), (5, 10.0), (6, 1000.0)):
+        k = 1 / mm
+        drawn = box(90 * k, 60 * k, 10 * k, 20 * k) + circle(30 * k, 40 * k, 2 * k)
+        checked = parts.check(dxf(drawn, units=unit), "p.dxf", thickness="6 mm")
+        (found,) = json.loads(checked.to_json())["findings"]
+        assert found["at"] == pytest.approx([20, 20])
+        assert found["at_drawing"] == pytest.approx([30, 40])
+        where = {4: "30, 40", INCH: "1.181, 1.575", 5: "3, 4", 6: "0.03, 0.04"}[unit]
+        assert checked.place(checked.part.findings[0]) == f"at {where} in the drawing"
+
+
+def test_places_far_out_and_beside_what_is_open_are_the_drawings_own():
+    """What is moved near before it is measured, and an outline that doesn't close, are told where they are drawn."""
+    far = parts.check(dxf(box(90, 60, 50_000, 20_000) + circle(50_020, 20_020, 2)), "p.dxf", thickness=6)
+    (stop,) = (f for f in json.loads(far.to_json())["findings"] if f["severity"] == "stop")
+    assert stop["at_drawing"] == pytest.approx([50_020, 20_020])
+    gap = line(100, 200, 190, 200) + line(190, 200, 190, 260) + line(190, 260, 100, 260) + line(100, 260, 100, 205)
+    opened = parts.check(dxf(gap), "p.dxf", thickness=6)
+    (found,) = json.loads(opened.to_json())["findings"]
+    assert found["at_drawing"] in ([100, 205], [100, 200])
+
+
+def test_places_of_an_svg_run_downward_from_its_own_corner():
+    """SVG 2, section 8.1: the y axis points down; a viewBox may begin anywhere."""
+    text = ('<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="100mm" viewBox="-10 -20 400 200">'
+            '<rect x="20" y="30" width="200" height="120"/><circle cx="60" cy="70" r="4" fill="white"/>'
+            '<path d="M0 0"/></svg>')  # fmt: skip
+    checked = parts.check(text.encode(), "p.svg", thickness=6)
+    places = [checked.place(f) for f in checked.part.findings if f.rule == "hole-to-thickness"]
+    assert places == ["at 60, 70 in the drawing"]
+    (found,) = (f for f in json.loads(checked.to_json())["findings"] if f["rule"] == "hole-to-thickness")
+    assert found["at_drawing"] == pytest.approx([30, 35])  # mm: a unit is half of one
+
+
 def test_a_rule_that_finds_no_numbers_is_named(monkeypatch):
     monkeypatch.setattr(RULES[1], "check", lambda *_: 1 / 0)
     found = parts.check(dxf(box(80, 40)), "p.dxf", thickness=6).part.findings
-    assert [(f.severity, f.rule) for f in found] == [("warn", RULES[1].RULE)]
+    assert [(f.severity, f.rule) for f in found] == [("stop", RULES[1].RULE)]
     assert "or can't be told apart" in found[0].message

@@ -240,7 +240,7 @@ def test_points_are_drill_centres_of_no_stated_size():
     space.add_circle((60, 20), 3, dxfattribs={"layer": "Drill holes"})
     reading = read(made)
     assert reading.profile.marks == (Drill(pytest.approx((60, 20)), pytest.approx(6)), Drill((30, 20), 0.0))
-    assert reading.healed == ("took 1 line on layer Drill holes as drill centres",)
+    assert reading.healed == ("took 1 line on layer Drill holes as a drill centre",)
 
 
 @pytest.mark.parametrize("kind", ["circle", "arc", "lwpolyline", "polyline2d", "ellipse", "insert"])

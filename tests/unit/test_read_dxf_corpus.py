@@ -147,7 +147,7 @@ def test_a_donut_is_two_circles(version, diameter, width, inside):
     reading = read(made[0], "mm")
     assert [loop.circle.diameter for loop in reading.profile.outside] == [pytest.approx(diameter + width)]
     assert [o.loop.circle.diameter for o in reading.profile.inside] == ([pytest.approx(inside)] if inside else [])
-    assert said(reading) == ["1 ring drawn as a line with a width: the cut is its outer and its inner circle."]
+    assert said(reading) == ["1 ring drawn as a line with a width: the cut is its outer and inner circle."]
 
 
 def test_a_width_grows_with_the_block_it_is_in():
@@ -321,8 +321,8 @@ def entity(kind, more=""):
         ("REGION", "2 regions left out: only single lines and arcs are read.", "warn"),
         ("3DFACE", "2 3D faces left out: only what lies flat in the plane of the drawing is read.", "warn"),
         ("3DSOLID", "2 3D entities left out: only what lies flat in the plane of the drawing is read.", "warn"),
-        ("IMAGE", "2 pictures left out: it has no lines to cut.", "warn"),
-        ("WIPEOUT", "2 masks left out: it only hides what lies behind.", "note"),
+        ("IMAGE", "2 pictures left out: they have no lines to cut.", "warn"),
+        ("WIPEOUT", "2 masks left out: they only hide what lies behind.", "note"),
         ("TEXT", "2 texts left as text: letters aren't outlines.", "warn"),
         ("MTEXT", "2 texts left as text: letters aren't outlines.", "warn"),
         ("DIMENSION", "2 dimensions left out.", "note"),
@@ -332,8 +332,8 @@ def entity(kind, more=""):
         ("ACAD_TABLE", "2 tables left out.", "note"),
         ("XLINE", "2 endless lines left out.", "note"),
         ("ACAD_PROXY_ENTITY", "2 proxies left out: only the program that made it can draw it.", "warn"),
-        ("SHAPE", "2 shapes of a font left out: what it draws isn't in the file.", "warn"),
-        ("GIZMO", "2 GIZMO entities left out: it isn't read.", "warn"),
+        ("SHAPE", "2 shapes of a font left out: what they draw isn't in the file.", "warn"),
+        ("GIZMO", "2 GIZMO entities left out: they aren't read.", "warn"),
     ],
 )  # fmt: skip
 def test_what_is_not_read_is_named_and_counted(kind, message, severity):
@@ -411,17 +411,17 @@ def test_layer_names_in_the_code_page_of_the_file(version, page, encoding, name)
     head = f"0\nSECTION\n2\nHEADER\n9\n$DWGCODEPAGE\n3\n{page}\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n"
     body = text.decode().split("ENDSEC\n", 1)[1]
     reading = read((head + body).encode(encoding))
-    assert reading.healed == (f"took 1 line on layer {name} MARK as scribe lines",)
+    assert reading.healed == (f"took 1 line on layer {name} MARK as a scribe line",)
 
 
 def test_escaped_characters_and_wide_text():
     escaped = dxf(circle(0, 0, 50) + circle(0, 0, 10, "\\U+5916\\U+5F62 mark"))
-    assert read(escaped).healed == ("took 1 line on layer 外形 mark as scribe lines",)
+    assert read(escaped).healed == ("took 1 line on layer 外形 mark as a scribe line",)
     for encoding in ("utf-16-le", "utf-16-be"):
         mark = "\ufeff".encode(encoding)
         assert read(mark + escaped.decode().encode(encoding)) == read(escaped)
     assert read(dxf(circle(0, 0, 50) + circle(0, 0, 10, "\\U+D83D mark"))).healed == (
-        "took 1 line on layer \N{REPLACEMENT CHARACTER} mark as scribe lines",
+        "took 1 line on layer \N{REPLACEMENT CHARACTER} mark as a scribe line",
     )
 
 

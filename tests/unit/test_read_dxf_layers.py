@@ -103,7 +103,7 @@ def test_layers_by_the_trades_words_are_marks(layer, kind):
     reading = read(dxf(circle(50, 50, 40) + line(40, 50, 60, 50, layer)))
     (mark,) = reading.profile.marks
     assert isinstance(mark, kind)
-    assert reading.healed == (f"took 1 line on layer {layer} as {'bend' if kind is Bend else 'scribe'} lines",)
+    assert reading.healed == (f"took 1 line on layer {layer} as a {'bend' if kind is Bend else 'scribe'} line",)
 
 
 @pytest.mark.parametrize(

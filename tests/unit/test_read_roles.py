@@ -95,7 +95,7 @@ def test_a_closed_outline_left_aside_is_a_warning_with_its_places():
 
 def test_a_closed_outline_is_no_bend_line():
     reading = read(box(100, 60) + circle(30, 30, 6, "FOLD"))
-    assert told(reading) == [("warn", "1 closed outline on layer FOLD taken as bend lines.")]
+    assert told(reading) == [("warn", "1 closed outline on layer FOLD taken as a bend line.")]
 
 
 @pytest.mark.parametrize("plate", ["0", "BORDER"])
@@ -137,7 +137,7 @@ def test_a_chosen_role_holds_against_name_and_geometry(what):
     assert marks == {"cut": [], "aside": [], "drill": ["Drill"]}.get(what, ["Scribe"])
     said = {"aside": "left out 1 line on layer DIM", "cut": "took 1 line on layer DIM as cut"}
     said |= {w: f"took 1 line on layer DIM as {n}" for w, n in
-             (("scribe", "scribe lines"), ("bend", "bend lines"), ("drill", "drill centres"))}  # fmt: skip
+             (("scribe", "a scribe line"), ("bend", "a bend line"), ("drill", "a drill centre"))}  # fmt: skip
     assert reading.healed == (f"{said[what]}, as chosen",)
     assert told(reading) == []
 

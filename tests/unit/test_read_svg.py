@@ -164,7 +164,7 @@ def test_four_curves_that_make_a_circle_are_one():
     )
     reading = read(f'<path d="{path}"/>')
     assert reading.profile.outside[0].circle.diameter == pytest.approx(20, abs=1e-9)
-    assert reading.healed == ("read 1 closed curve as full circles",)
+    assert reading.healed == ("read 1 closed curve as a full circle",)
 
 
 @pytest.mark.parametrize(
@@ -231,7 +231,7 @@ def test_what_is_not_shown_or_read_is_said():
     body = (
         '<rect width="90" height="90"/><g style="fill:none;display:none"><circle r="1"/></g>'
         '<circle r="2" visibility="hidden"/><text x="5" y="5">GATE</text><image href="http://x.invalid/a.png"/>'
-        '<rect width="50%" height="1"/><use href="other.svg#a"/><clipPath><rect width="3" height="3"/></clipPath>'
+        '<rect width="5em" height="1"/><use href="other.svg#a"/><clipPath><rect width="3" height="3"/></clipPath>'
     )
     reading = read(body)
     assert [round(loop.area) for loop in reading.profile.outside] == [8100]
@@ -240,7 +240,7 @@ def test_what_is_not_shown_or_read_is_said():
     assert [f.message for f in reading.findings] == [
         "1 text left as text: letters aren't outlines.",
         "1 picture left out: it has no lines to cut.",
-        "1 shape sized in percent left out: it isn't read.",
+        "1 shape sized in em left out: it isn't read.",
         "1 use of something that isn't in the file left out.",
     ]
 

@@ -260,11 +260,11 @@ def test_circles_and_arcs_stay_what_they_are():
                                "meeting points by chords within 0.002 mm"),
         (STROKED["ring"][0], "took the outline of 1 stroke up to 4 mm wide: curves within 0.02 mm, meeting points by "
                              "chords within 0.002 mm"),
-        (CUT_OFF["disc by a square"][0], "cut off 1 shape as clip paths, masks and windows show them: curves within "
+        (CUT_OFF["disc by a square"][0], "cut off 1 shape as clip paths, masks and windows show it: curves within "
                                          "0.02 mm, meeting points by chords within 0.002 mm"),
         ('<circle cx="9" cy="9" r="5" fill="none" stroke="red" stroke-width=".2"/>',
          "took the middle of 1 stroke up to 0.2 mm wide"),
-        (FILLED["nothing filled"][0], "passed over 1 entity that are neither filled nor stroked"),
+        (FILLED["nothing filled"][0], "passed over 1 entity that is neither filled nor stroked"),
         (CUT_OFF["all of it"][0], "passed over 1 entity of which nothing shows"),
     ],
 )  # fmt: skip

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+import parts
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon
 from parts.profile import Opening, Profile
@@ -315,3 +316,54 @@ def test_a_rule_that_cant_be_mended_leaves_redraws_to_the_others():
     plate = Plate(hopeless, easy)
     assert [remedy.rule for remedy in plate.remedies()] == ["second"]
     assert plate.draws <= REDRAWS
+
+
+@pytest.mark.parametrize(
+    ("slug", "values", "rule", "change"),
+    [
+        ("flange-round", {"bolt": "M16"}, "edge-distance", "Bolt: M16 → M14"),
+        ("plate-cover", {"bolt": "M12"}, "edge-distance", "Screw: M12 → M10"),
+        ("bracket-strap", {"bolt": "M16"}, "bolt-spacing", "Bolt: M16 → M14"),
+        ("bracket-flat-t", {"bolt": "M20"}, "bolt-spacing", "Bolt: M20 → M16"),
+    ],
+)
+def test_a_smaller_bolt_is_asked_about_before_holes_are_moved_or_lost(slug, values, rule, change):
+    part = parts.draw(slug, **values)
+    (asked,) = (remedy for remedy in part.solved if remedy.rule == rule)
+    assert asked.sentence == change
+    assert asked.asks.startswith("only if ")
+    assert "the bolts are then " in asked.asks
+    mended = part.mended(asked)
+    assert all(finding.rule != rule or finding.severity == "note" for finding in mended.findings)
+    assert len(mended.profile.inside) == len(part.profile.inside)
+
+
+@pytest.mark.parametrize(
+    ("slug", "values"), [("bracket-clevis-ear", {"bolt": "M20"}), ("bracket-hook", {"bolt": "M12"})]
+)
+def test_what_leaves_every_hole_in_its_place_needs_no_smaller_bolt(slug, values):
+    (remedy,) = (each for each in parts.draw(slug, **values).remedies if each.rule == "edge-distance")
+    assert remedy.asks == ""
+    assert " → M" not in remedy.sentence
+
+
+def sized(limit):
+    """A plate whose hole is for a bolt: too near the edge until the bolt is small, or the hole moved, or gone."""
+    bolt = Spec("bolt", "choice", "Bolt", "M20", "Holes", choices=("M10", "M12", "M16", "M20", "M24"), diameter="size")
+    left = {"M10": 20, "M12": 18, "M16": 14, "M20": 10, "M24": 6}
+
+    def beside(values):
+        return left[values["bolt"]] + values["up"] - 30 if values["size"] else 1000
+
+    return Plate(at_least(limit, beside, "edge-distance"), specs=(bolt,), bolt="M20")
+
+
+@pytest.mark.parametrize(
+    ("limit", "change"),
+    [(12, "Bolt: M20 → M16"), (14, "Bolt: M20 → M16"), (14.5, "Bolt: M20 → M12"), (20, "Bolt: M20 → M10"),
+     (20.5, "Up: 30 mm → 40.5 mm")],
+)  # fmt: skip
+def test_the_largest_of_the_smaller_bolts_that_does(limit, change):
+    plate = sized(limit)
+    plate.specs = {name: replace(spec, moves="never") for name, spec in plate.specs.items()}
+    assert plate.sentences() == [change]

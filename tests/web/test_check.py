@@ -7,6 +7,7 @@ import pytest
 import parts
 from parts.read import read_drawing
 from parts.read.limits import LARGEST_BYTES
+from parts.rules import RULES
 from tests.files.foreign import INCH, UNITLESS, circle, dxf, line, svg
 from tests.unit.test_own import box
 from tests.web.refusals import assert_refusal
@@ -360,3 +361,56 @@ def test_bare_numbers_are_shown_in_the_drawings_own_units(client):
     page = post(client, inches, thickness="1/4", bed_x="40")
     assert page.status_code == 200
     assert "= 1016 mm" in page.text
+
+
+def test_files_of_what_is_stopped_are_behind_even_so(client):
+    """As the command wants `--even-so`; a drawing in order has its files at once."""
+    stopped, sound = post(client).text, post(client, dxf(box(100, 60))).text
+    assert re.search(r"<details class=\"even-so\"><summary>Files even so</summary>\s*<p class=\"links\">", stopped)
+    assert "Files even so" not in sound
+    assert sound.count('name="as"') == stopped.count('name="as"') > 0
+
+
+def test_a_gap_has_a_button_that_heals_more(client):
+    gap = dxf(line(0, 0, 50, 0) + line(50, 0, 50, 40) + line(50.3, 40, 0, 40) + line(0, 40, 0, 0))
+    text = post(client, gap).text
+    assert '<button class="remedy" form="own" name="take" value="tolerance=0.3mm">Heal up to 0.3 mm</button>' in text
+    taken = post(client, gap, take="tolerance=0.3mm").text
+    assert "Joined 1 gap of up to 0.3 mm." in taken
+    assert 'name="tolerance" value="0.3mm"' in taken
+
+
+def test_places_on_the_page_are_those_of_the_drawing(client):
+    text = post(client, dxf(box(100, 60, 500, 700) + circle(520, 730, 2))).text
+    assert '<span class="place">At 520, 730 in the drawing.</span>' in text
+
+
+def test_what_could_not_be_checked_is_the_verdict_of_the_page(client, monkeypatch):
+    rule = next(rule for rule in RULES if rule.RULE == "finger")
+    monkeypatch.setattr(rule, "check", lambda *_: 1 / 0)
+    text = post(client, dxf(box(100, 60))).text
+    assert "Not everything could be checked: finger" in text
+    assert "Files even so" in text
+
+
+def test_a_word_of_the_shops_is_told_beside_its_field(client):
+    text = post(client, dxf(box(100, 60)), process="hi-def plasma", material="A36").text
+    assert "Hi-def plasma is taken for fine-plasma." in text
+    assert "A36 is taken for mild-steel." in text
+    assert '<option value="fine-plasma" selected>' in text
+    wrong = post(client, dxf(box(100, 60)), process="jet")
+    assert wrong.status_code == 422
+    assert "may be air-plasma, fine-plasma or waterjet here; say which." in wrong.text
+    assert post(client, dxf(box(100, 60)), address="/check.json", process="plasma").json["process"] == "air-plasma"
+
+
+def test_a_sheets_border_is_left_out_by_a_button_and_stays_out(client):
+    sheet = dxf(box(297, 210) + box(100, 60, 50, 50) + circle(70, 80, 6))
+    page = post(client, sheet)
+    assert '<button class="remedy" form="own" name="take" value="outline=0,0,297,210=aside">Leave it out' in page.text
+    page = post(client, sheet, take="outline=0,0,297,210=aside")
+    assert "border of the sheet" not in page.text
+    assert "100 mm x 60 mm" in page.text
+    assert '<option value="0,0,297,210=aside" selected>' in page.text
+    page = post(client, sheet, take="outline=0,0,297,210=cut")
+    assert "border of the sheet" not in page.text

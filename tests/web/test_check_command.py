@@ -9,6 +9,7 @@ import pytest
 import parts
 from parts.checking.checked import FORMATS
 from parts.read import read_drawing
+from parts.rules import RULES
 from tests.files.foreign import UNITLESS, circle, dxf, line, svg
 from tests.unit.test_own import box
 from webapp.cli import main
@@ -39,11 +40,12 @@ def test_a_small_part_weighs_something(file, capsys):
     assert out[0].endswith(", 0.00185 kg (0.00408 lb)")
 
 
-def test_a_sound_drawing_in_three_lines(file, capsys):
+def test_a_sound_drawing_in_four_lines(file, capsys):
     assert run(capsys, file(), "--thickness", "6") == (0, [
         "plate.dxf: 100 mm x 60 mm, mild steel 6 mm thick, air plasma, 2 pierces, cut length 383 mm, "
         "0.268 kg (0.59 lb)",
         "no findings",
+        "verdict: can be cut",
         "healed up to: 0.1 mm",
     ], [])  # fmt: skip
 
@@ -53,7 +55,7 @@ def test_a_stop_is_exit_status_1_with_its_place(file, capsys):
     assert status == 1
     assert out[1] == (
         "stop: hole-to-thickness: The hole is 4 mm in 6 mm plate; air plasma wants 9 mm. "
-        "Drill it instead, or make it 9 mm or more. (at 10 mm, 10 mm)"
+        "Drill it instead, or make it 9 mm or more. Try small_holes=drill. (at 10, 10 in the drawing)"
     )
 
 
@@ -61,7 +63,7 @@ def test_findings_alike_are_one_line(file, capsys):
     holes = dxf(box(300, 40) + "".join(circle(20 + 26 * i, 20, 2) for i in range(11)), units=4)
     status, out, _ = run(capsys, file(holes), "--thickness", "6")
     (line,) = (line for line in out if line.startswith("stop: hole-to-thickness: "))
-    assert (status, line.partition("(at ")[2]) == (1, "20 mm, 20 mm) 10 more places like it.")
+    assert (status, line.partition("(at ")[2]) == (1, "20, 20 in the drawing) 10 more places like it.")
 
 
 def test_what_was_healed_is_told(file, capsys):
@@ -117,9 +119,9 @@ def test_a_layer_left_aside_is_told_with_how_to_choose(file, capsys):
     status, out, err = run(capsys, file(LAYERED), "--thickness", "6")
     assert (status, [line for line in out if line.startswith("warn: reading: ")]) == (0, [
         "warn: reading: 1 closed outline on layer MY DIM left out, by its name no outline of the part. Choose what "
-        "layer MY DIM is: cut, or aside if it isn't the part's outline. (at 60 mm, 30 mm)",
+        "layer MY DIM is: cut, or aside if it isn't the part's outline. (at 60, 30 in the drawing)",
     ])  # fmt: skip
-    assert err == ["--layer 'MY DIM=cut' cuts what is closed on it, MY DIM=aside leaves it out."]
+    assert err == ["--layer 'MY DIM=cut' cuts what is closed on it, 'MY DIM=aside' leaves it out."]
 
 
 @pytest.mark.parametrize(("role", "pierces"), [("cut", 2), ("aside", 1), ("scribe", 1), ("drill", 1), ("bend", 1)])
@@ -241,3 +243,56 @@ def test_pixels_that_no_inch_has_are_refused(file, capsys, dpi):
 def test_strokes_are_cut_in_one_of_three_ways(file, capsys):
     sentence = "strokes: edge: must be one of auto, outline, middle."
     assert run(capsys, file(RING, "ring.svg"), "--thickness", "3", "--strokes", "edge") == (2, [], [sentence])
+
+
+def test_a_gap_is_told_with_the_tolerance_that_joins_it(file, capsys):
+    gap = file(dxf(line(0, 0, 50, 0) + line(50, 0, 50, 40) + line(50.3, 40, 0, 40) + line(0, 40, 0, 0)))
+    _, out, _ = run(capsys, gap, "--thickness", "6")
+    assert "Healing up to 0.3 mm would mend it. " in out[1]
+    assert " Try --tolerance 0.3mm. (at " in out[1]
+    assert run(capsys, gap, "--thickness", "6", "--tolerance", "0.3mm")[0] == 0
+
+
+def test_a_doubt_about_the_unit_is_told_first_with_how_to_answer_it(file, capsys):
+    small = file(dxf(box(4, 2.4) + circle(2, 1.2, 0.125)))
+    _, out, _ = run(capsys, small, "--thickness", "6mm")
+    assert out[1].startswith("warn: units: ")
+    assert out[1].endswith(" Try --units in.")
+
+
+def test_what_could_not_be_checked_is_exit_status_1_and_the_verdict(file, capsys, monkeypatch):
+    rule = next(rule for rule in RULES if rule.RULE == "finger")
+    monkeypatch.setattr(rule, "check", lambda *_: 1 / 0)
+    status, out, _ = run(capsys, file(), "--thickness", "6")
+    assert (status, out[-2]) == (1, "verdict: not everything could be checked: finger")
+
+
+def test_layers_are_listed_with_their_colours_where_there_is_a_choice(file, capsys):
+    _, out, _ = run(capsys, file(LAYERED), "--thickness", "6")
+    assert [line for line in out if line.startswith("layer: ")] == [
+        "layer: 0: cut, 4 drawn, 1 outline cut", "layer: MY DIM: aside, 1 drawn, 1 closed not cut",
+    ]  # fmt: skip
+    _, out, _ = run(
+        capsys, file(dxf(box(100, 60).replace("\n10\n", "\n62\n5\n10\n") + circle(50, 30, 9))), "--thickness", "6"
+    )
+    assert next(line for line in out if line.startswith("layer: ")) == "layer: blue (blue): cut, 4 drawn, 1 outline cut"
+    _, out, _ = run(capsys, file(dxf(box(100, 60))), "--thickness", "6")
+    assert [line for line in out if line.startswith("layer: ")] == []
+
+
+def test_a_word_of_the_shops_is_told_as_what_it_was_taken_for(file, capsys):
+    words = ["--thickness", "6", "--process", "water jet", "--material", "304"]
+    status, out, err = run(capsys, file(), *words)
+    assert status == 0
+    assert "stainless steel 6 mm thick, abrasive waterjet" in out[0]
+    assert err == ["process: water jet is taken for waterjet.", "material: 304 is taken for stainless-steel."]
+    assert run(capsys, file(), "--thickness", "6", "--process", "waterjet")[2] == []
+
+
+def test_a_sheets_border_is_left_out_by_what_its_finding_says(file, capsys):
+    sheet = dxf(box(297, 210) + box(100, 60, 50, 50) + circle(70, 80, 6))
+    _, out, _ = run(capsys, file(sheet), "--thickness", "6")
+    (line,) = [line for line in out if "border of the sheet" in line]
+    assert "Try --outline 0,0,297,210=aside." in line
+    status, out, _ = run(capsys, file(sheet), "--thickness", "6", "--outline", "0,0,297,210=aside")
+    assert (status, out[0][:40]) == (0, "plate.dxf: 100 mm x 60 mm, mild steel 6 ")

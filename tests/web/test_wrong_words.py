@@ -73,7 +73,7 @@ def test_words_in_another_order_or_spelling(typed, meant):
         (["draw", "gusset-triangle", "leg=9", "-o", "g.dxf"], "is not a parameter of this template; did you mean leg_"),
         (["draw", "gusset-triangle", "process=lazer", "-o", "g.dxf"], "did you mean laser?"),
         (["draw", "gusset-triangle", "material=mild_stel", "-o", "g.dxf"], "did you mean mild-steel?"),
-        (["draw", "gusset-triangle", "material=steel", "-o", "g.dxf"], "did you mean mild-steel?"),
+        (["draw", "gusset-triangle", "material=metal", "-o", "g.dxf"], "may be mild-steel, stainless-steel or"),
         (["draw", "gusset-triangle", "small_holes=dril", "-o", "g.dxf"], "did you mean drill?"),
         (["draw", "gusset-triangle", "-o", "g.dfx"], "did you mean dxf?"),
         (["draw", "gusset-triangle", "-o", "g", "--format", "dfx"], "--format can't be dfx; did you mean dxf?"),

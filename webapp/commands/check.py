@@ -11,12 +11,14 @@ from parts import Checked, Problem, Refused
 from parts.checking import FORMATS
 from parts.cutting import PROCESSES
 from parts.errors import did_you_mean
-from parts.finding import FindingRow
-from parts.read import ROLES
+from parts.finding import Finding, FindingRow
+from parts.read import ROLES, LayerRow, shown
+from parts.spec import taken_for
 from parts.units import format_mass, format_rough, format_size
 from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
 from webapp.wording import healed_up_to
 
+_MOST_LAYERS = 40
 _OPTIONS = ("thickness", "material", "process", "units", "tolerance", "dpi", "strokes")
 
 
@@ -73,14 +75,25 @@ def report(checked: Checked) -> Iterator[str]:
     """Yield what the drawing is, what was healed in it, and its findings, a line each."""
     record = checked.part.record
     if checked.closed:
-        yield f"{record.template.title}: {_measures(checked)}"
+        rest = "; what doesn't close is left out of this" if checked.open else ""
+        yield f"{record.template.title}: {_measures(checked)}{rest}"
     else:
         yield f"{record.template.title}: no outline closes"
+    yield from (_layer(row) for row in checked.account.layers[:_MOST_LAYERS] if checked.account.is_choice)
     yield from (f"healed: {sentence}" for sentence in checked.healed)
     yield from (_said(checked, row) for row in record.rows)
     if not record.findings:
         yield "no findings"
+    yield f"verdict: {checked.verdict.line[0].lower()}{checked.verdict.line[1:]}"
     yield f"healed up to: {healed_up_to(checked.tolerance_mm, record.job.cut.kerf_mm)}"
+
+
+def _layer(row: LayerRow) -> str:
+    """A layer with its colour, how much is on it, and what it is taken for."""
+    colour = f" ({row.colour_name})" if row.colour_name else ""
+    closed = f", {row.cut:,} outline{'' if row.cut == 1 else 's'} cut" if row.cut else ""
+    aside = f", {row.aside + row.marked:,} closed not cut" if row.aside + row.marked else ""
+    return f"layer: {shown(row.name) or 'without a name'}{colour}: {row.role}, {row.count:,} drawn{closed}{aside}"
 
 
 def _measures(checked: Checked) -> str:
@@ -98,8 +111,17 @@ def _measures(checked: Checked) -> str:
 
 def _said(checked: Checked, row: FindingRow) -> str:
     finding, rest = row.first, f" {row.rest}" if row.rest else ""
-    x, y = (checked.part.record.job.say(round(v, 2)) for v in finding.at)
-    return f"{finding.severity}: {finding.rule}: {finding.message} {finding.remedy} (at {x}, {y}){rest}"
+    said = f"{finding.message} {finding.remedy}{_how_to_take(finding)}"
+    place = f" ({where})" if (where := checked.place(finding)) else ""
+    return f"{finding.severity}: {finding.rule}: {said}{place}{rest}"
+
+
+def _how_to_take(finding: Finding) -> str:
+    """How to say here what a finding proposes."""
+    said = [
+        f"--{name} {text}" if name in (*_OPTIONS, "outline") else f"{name}={text}" for name, text in finding.changes
+    ]
+    return f" Try {' '.join(said)}." if said else ""
 
 
 def _checked(request: argparse.Namespace) -> Checked:
@@ -112,15 +134,21 @@ def _checked(request: argparse.Namespace) -> Checked:
         if given is not None:
             values[name] = given
     try:
-        return parts.check(*_read(request.file), layers=request.layer, outlines=request.outline, **values)
+        checked = parts.check(*_read(request.file), layers=request.layer, outlines=request.outline, **values)
     except Refused as refused:
         raise Refused(tuple(_how_to_say(problem, values) for problem in refused.problems)) from refused
+    for name, sentence in taken_for(values, checked.part.record.parameters):
+        tell(f"{name}: {sentence}")
+    return checked
 
 
 def _how_to_choose(checked: Checked) -> Iterator[str]:
     """How to say what a layer is, where something on it was left aside by its name."""
-    if asked := [row.name for row in checked.account.layers if row.aside and row.guess != "cut" and not row.chosen]:
-        yield f"--layer {shlex.quote(f'{asked[0]}=cut')} cuts what is closed on it, {asked[0]}=aside leaves it out."
+    if asked := [row for row in checked.account.layers if row.is_asked]:
+        name, guess = asked[0].name, asked[0].guess
+        otherwise = "leaves it out" if guess == "aside" else "leaves it as it is"
+        cut, left = (shlex.quote(f"{name}={role}") for role in ("cut", guess))
+        yield f"--layer {cut} cuts what is closed on it, {left} {otherwise}."
 
 
 def _how_to_say(problem: Problem, values: dict[str, str]) -> Problem:

@@ -10,7 +10,8 @@ from pathlib import Path
 import parts
 from parts import Problem, Refused
 from parts.errors import UnitsError
-from parts.truing import Estimate, OverASheet, Report, Words, quick_check, true_tables
+from parts.shop import Ambiguous, taken_for
+from parts.truing import METALS, Estimate, OverASheet, Report, Words, parsed, quick_check, true_tables
 from parts.units import Units, format_angle_error, parse_length
 from webapp.commands.console import tell, text_of
 from webapp.wording import tape_lines
@@ -56,12 +57,27 @@ def run(request: argparse.Namespace) -> int:
 def _of_files(files: Sequence[str], units: Units | None) -> Report:
     """What one file says, or several together, each called by its name without folder and ending if that is its own."""
     if len(files) == 1:
-        return parts.true_table(text_of(files[0]), units)
+        return parts.true_table(_told(text_of(files[0])), units)
     if twice := next((file for file in files if files.count(file) > 1), ""):
         raise Refused((Problem("file", twice, "is given more than once; give it once."),))
     stems = [Path(file).stem for file in files]
     names = [stem if stems.count(stem) == 1 else file for stem, file in zip(stems, files, strict=True)]
-    return true_tables([(name, text_of(file)) for name, file in zip(names, files, strict=True)], units)
+    return true_tables(
+        [(name, _told(text_of(file), f"{name}: ")) for name, file in zip(names, files, strict=True)], units
+    )
+
+
+def _told(text: str, name: str = "") -> str:
+    """A file's text; what its metal is taken for, where it is in a shop's own word, is told."""
+    piece = parsed(text).get("piece")
+    word = str(piece.get("metal", "")).strip() if isinstance(piece, dict) else ""
+    try:
+        meant = taken_for("metal", word, METALS) if word else None
+    except Ambiguous:  # refused where it is read
+        meant = None
+    if meant and meant != word.lower():
+        tell(f"{name}piece metal: {word} is taken for {meant}.")
+    return text
 
 
 def lines(found: Report) -> Iterator[str]:
@@ -76,11 +92,13 @@ def lines(found: Report) -> Iterator[str]:
     yield "Errors, each with the interval it lies in with 95 % confidence"
     yield from (f"    {line}" for line in _errors(found))
     yield ""
-    yield "What to change"
-    yield from (f"    {correction.sentence}" for correction in found.corrections)
+    yield "What to clear up before anything is changed" if found.in_question else "What to change"
+    yield from (f"    {each.sentence}" for each in sorted(found.corrections, key=lambda each: each.waits))
     absent = [why for name, why in found.missing.items() if name != "hole_shrinkage" or _has_holes(found)]
     yield from _section("What is missing", (*absent, *found.weak.values()))
     yield from _section("What a slip may have made", found.unchecked.values())
+    if found.in_question:
+        return
     yield ""
     yield "Over a 4 ft by 8 ft sheet, 4 ft along X"
     yield f"    now        {_over(found.before, found.words)}"
@@ -129,7 +147,7 @@ def _angle_line(found: Report, angle: Estimate) -> str:
 
 
 def _verdict(found: Report, of: Estimate) -> str:
-    if found.solution.disagreeing:
+    if found.in_question:
         return ": open"
     return "" if of.differs_from_zero else ": leave it"
 

@@ -53,31 +53,27 @@ def role_rows(account: Account | None, units: Units, layers: Sequence[str], outl
     shown = cut[: max(_MOST_CUT, sum(row.chosen for row in cut))]
     numbered = [_outline(row, units, number) for number, row in enumerate((*left_out, *shown))]
     return RoleRows(
-        tuple(_layer(row, number) for number, row in enumerate(account.layers)) if _is_choice(account) else (),
+        tuple(_layer(row, number) for number, row in enumerate(account.layers)) if account.is_choice else (),
         tuple(numbered[: len(left_out)]),
         tuple(numbered[len(left_out) :]),
         len(every) - len(numbered),
     )
 
 
-def _is_choice(account: Account) -> bool:
-    """Whether the layers say anything: there is more than one, or it isn't just cut."""
-    return len(account.layers) > 1 or any(row.guess != "cut" or row.chosen for row in account.layers)
-
-
 def _layer(row: LayerRow, number: int) -> RoleRow:
     guessed = f"{TITLES[row.role if not row.chosen else row.guess]} (guessed)"
     options = [Option("", guessed, row.chosen is None)]
     options += [Option(f"{row.name}={role}", title, row.chosen == role) for role, title in TITLES.items()]
-    about = ", ".join(filter(None, (_counted(row), *(f"cut {why}" for why in row.why))))
-    asked = row.chosen is None and row.guess != "cut" and bool(row.aside)
-    return RoleRow(LAYER, f"layer-{number}", row.name or "Without a name", row.colour, about, tuple(options), asked)
+    about = ", ".join(filter(None, (row.colour_name, _counted(row), *(f"cut {why}" for why in row.why))))
+    name = row.name or "Without a name"
+    return RoleRow(LAYER, f"layer-{number}", name, row.colour, about, tuple(options), row.is_asked)
 
 
 def _counted(row: LayerRow) -> str:
     drawn = f"{row.count:,} drawn"
-    if row.aside:
-        return f"{drawn}, {row.aside:,} closed left out"
+    if row.aside or row.marked:
+        said = f"{row.aside:,} closed left out" if row.aside else f"{row.marked:,} closed and not cut"
+        return f"{drawn}, {said}"
     return f"{drawn}, {row.cut:,} outline{'' if row.cut == 1 else 's'} cut" if row.cut else drawn
 
 

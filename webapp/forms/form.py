@@ -8,7 +8,7 @@ from typing import cast
 from parts import Problem
 from parts.cutting import PROCESSES, materials
 from parts.errors import UnitsError
-from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, where
+from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, taken_for, where
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length, format_size_name, parse_length
 from webapp.forms.canonical import shown, units_of
@@ -133,6 +133,9 @@ def _misread(spec: Spec, typed: Typed) -> str:
 def _reading(spec: Spec, typed: Typed) -> str:
     """`= 38.1 mm` for 1-1/2 in; nothing where what was typed is already that."""
     text = typed.given.get(spec.name)
+    if spec.kind == "choice":
+        said = dict(taken_for(typed.given, typed.values)).get(spec.name, "")
+        return said[:1].upper() + said[1:]
     if text is None and spec.kind == "length" and typed.units == "in":
         return _exactly(cast(float, default_of(spec)))
     if text is None or spec.kind != "length":

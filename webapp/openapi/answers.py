@@ -29,7 +29,7 @@ class Refusal(Answer):
 
 
 class Change(Answer):
-    """A parameter, its value before and after as they are said, and both as text that reads back exactly."""
+    """A parameter before and after, as said and as text that reads back exactly."""
 
     parameter: str
     label: str

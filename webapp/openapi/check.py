@@ -15,7 +15,7 @@ def paths() -> Json:
     page = operation("check", "What was found in a drawing of your own: the page", [], PAGE)
     page["responses"]["422"] = response("RefusedPage")
     found = operation(
-        "check.json", "What was found in a drawing of your own, with what was healed", [], json_of("Checked")
+        "check.json", "What was found in a drawing of your own, and what was healed", [], json_of("Checked")
     )
     found["responses"]["422"] = response("Refused")
     for post in (page, found):

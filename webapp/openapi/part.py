@@ -96,7 +96,7 @@ class Bend(Answer):
 
 
 class FindingAnswer(Answer):
-    """What a rule found, all that is alike in one: the worst place and the others, and the values that mend it."""
+    """What a rule found, all alike in one: the worst place and the others, and values that mend it."""
 
     rule: str
     severity: Literal["stop", "warn", "note"]
@@ -108,6 +108,7 @@ class FindingAnswer(Answer):
     changes: dict[str, str]
     also: list[Point]
     count: int
+    at_drawing: Point | None = Field(None, description="In the drawing's own coordinates")
 
 
 class Routine(Answer):
@@ -165,15 +166,16 @@ class Part(Answer):
 
 
 class Mend(Answer):
-    """One thing that was put right in the lines, where, and by how much: a length, or how far off it was."""
+    """What was put right, where, and its length or how far off it was."""
 
     kind: Literal["gap", "double", "outline", "stray", "tail", "jog", "circle"]
     size_mm: float
     at: Point
+    at_drawing: Point
 
 
 class DrawnLayer(Answer):
-    """A layer of a drawing: what it is by its name, why that doesn't hold, what was chosen; closed outlines counted."""
+    """A layer: by its name, why not, and as chosen; its closed outlines."""
 
     name: str
     colour: str
@@ -183,11 +185,12 @@ class DrawnLayer(Answer):
     why: list[str]
     cut: int
     aside: int
+    marked: int
     role: Literal["cut", "scribe", "bend", "drill", "aside"]
 
 
 class DrawnOutline(Answer):
-    """A closed outline by its box in the drawing's own units; its box in mm, and its segments where it is left out."""
+    """A closed outline by its box in drawing units; its box in mm, its segments where left out."""
 
     outline: str
     layer: str
@@ -198,8 +201,10 @@ class DrawnOutline(Answer):
 
 
 class Checked(Part):
-    """The same of a drawing of someone's own, with what was healed in it and the chains that don't close."""
+    """The same of a drawing of someone's own, with what was healed and what doesn't close."""
 
+    verdict: str
+    unchecked: list[str] = Field(description="Rules not asked")
     healed: list[str]
     open: list[list[Segment]]
     tolerance_mm: float

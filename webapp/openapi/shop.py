@@ -7,13 +7,13 @@ from webapp.openapi.words import PAGE, asked, form, in_path, operation, response
 _ANSWERS = {
     "400": "The form isn't the page's",
     "409": "The file has changed since",
-    "422": "The page, with a sentence at each field; nothing saved",
+    "422": "The page, a sentence at each field; nothing saved",
 }
 
 
 def paths() -> Json:
     """Return the addresses of the shop's own numbers."""
-    machine = [asked("units", "Of bare numbers: mm or in")]
+    machine = [asked("units", "Of bare numbers")]
     chart = [in_path("process", enum=list(PROCESSES)), asked("group", "The materials of the chart"), *machine]
     file = operation("shop.toml", "The file of the shop's own numbers", [], {"application/toml": {}})
     process = operation("process", "A process: the page", chart, PAGE)

@@ -14,10 +14,10 @@ from webapp.openapi.answer import Json
 from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter, response, schema_of
 
 COMMON = "EveryPart"
-_WAS = "What remedies have changed, each `name:value before`, with commas between; it changes no part."
+_WAS = "What remedies changed, each `name:value before`, with commas between; it changes no part."
 _LATER = (
-    "Too many ask at once for what takes long, a solid or a check: `Retry-After` says when to ask again. Without it, "
-    "what writes the format, as solids need, isn't installed."
+    "Too many ask at once for a solid or a check: `Retry-After` says when to ask again. Without it, what writes the "
+    "format isn't installed."
 )
 _SECONDS: Json = {"description": "Seconds", "schema": {"type": "integer"}}
 _COMPENSATE = (

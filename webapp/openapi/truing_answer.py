@@ -19,7 +19,7 @@ class Estimate(Answer):
 
 
 class Correction(Answer):
-    """One thing to change, or to leave; `old` and `new` are null where they aren't known."""
+    """One thing to change, or to leave; `old` and `new` are null where not known."""
 
     setting: str
     sentence: str
@@ -28,6 +28,7 @@ class Correction(Answer):
     unit: str
     leave: bool
     asked: bool = Field(description="Larger than a shop misses: looked for a slip first")
+    waits: bool = Field(description="Until what is asked is answered")
 
 
 class Reading(Answer):

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from webapp.openapi.answer import Json
 
 TEXT: Json = {"type": "string"}
-TOO_MUCH = "More was sent than this address takes"
+TOO_MUCH = "More sent than this takes"
 PAGE: Json = {"text/html": {"schema": TEXT}}
 
 

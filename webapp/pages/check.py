@@ -110,7 +110,8 @@ def _asked() -> Request:
         asked = replace(asked, data=data, name=name)
         values = values_of(MultiDict((n, v) for n, v in request.form.items(multi=True) if n not in _NOT_VALUES and v))
         values |= _taken(request.form.get(TAKE, ""))
-        asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=_chosen(OUTLINE))
+        outlines = (*_chosen(OUTLINE), *_taken_outline(request.form.get(TAKE, "")))
+        asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=outlines)
         checked = _checked(asked, values)
         return replace(asked, checked=checked, account=checked.account)
     except NothingToCut as nothing:
@@ -141,7 +142,13 @@ def _checked(asked: Request, values: Mapping[str, str]) -> Checked:
 def _taken(text: str) -> dict[str, str]:
     """The values of a remedy that was taken, `name=value` joined by `&`; only what a drawing of one's own has."""
     pairs = (pair.partition("=") for pair in text[:LONGEST_VALUE].split("&"))
-    return {name: value for name, equals, value in pairs if equals and name in Parameters.specs()}
+    return {name: value for name, equals, value in pairs if equals and name in (*Parameters.specs(), TOLERANCE)}
+
+
+def _taken_outline(text: str) -> tuple[str, ...]:
+    """What a remedy that was taken says of an outline, `outline=BOX=aside`."""
+    name, _, said = text[:LONGEST_VALUE].partition("=")
+    return (said,) if name == OUTLINE and said else ()
 
 
 def _file(checked: Checked, kind: str) -> Response:
@@ -195,7 +202,7 @@ def _page(asked: Request) -> str:
         bare=not whole,
         facts=_facts(checked) if checked else [],
         count=len(part.record.rows) if part else 0,
-        kinds=kinds(part) if part else [],
+        kinds=kinds(part, checked.place) if checked and part else [],
         takes=_takes,
         either_unit=_either_unit() if typed.message(UNITS) else [],
         verdict=verdict(part, refused=bool(asked.problems)),
@@ -206,8 +213,8 @@ def _page(asked: Request) -> str:
 
 
 def _with_left_out(checked: Checked) -> Record:
-    """The record with the outlines that are left out, to be shown beside what is cut."""
-    return replace(checked.part.record, aside=tuple(row.segments for row in checked.account.left_out))
+    """The record with what is left out, to be shown beside what is cut."""
+    return replace(checked.part.record, aside=checked.account.aside)
 
 
 def _facts(checked: Checked) -> list[tuple[str, str]]:
@@ -268,11 +275,19 @@ def _takes(flag: Flag) -> list[tuple[str, str]]:
     Of a doubt about units there is one for either.
     """
     finding: Finding = flag.finding
+    if [name for name, _ in finding.changes] == [OUTLINE]:
+        box = finding.changes[0][1].removesuffix("=aside")
+        return [(f"{OUTLINE}={box}=aside", "Leave it out"), (f"{OUTLINE}={box}=cut", "It is of the part")]
     specs = Parameters.specs()
-    if not finding.changes or any(name not in specs for name, _ in finding.changes):
+    if not finding.changes:
         return []
     if [name for name, _ in finding.changes] == [UNITS]:
         return _either_unit()
+    if [name for name, _ in finding.changes] == [TOLERANCE]:
+        ((_, text),) = finding.changes
+        return [(f"{TOLERANCE}={text}", f"Heal up to {_spaced(text)}")]
+    if any(name not in specs for name, _ in finding.changes):
+        return []
     words = ", ".join(f"{specs[name].label}: {title_of(specs[name], value)}" for name, value in finding.changes)
     return [("&".join(f"{name}={value}" for name, value in finding.changes), words)]
 

@@ -1,11 +1,13 @@
 """What the title block and the list of findings say of a part."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from parts.cutting import SLOW
 from parts.drawing import STEPS
 from parts.export import expected_said
-from parts.finding import Finding, FindingRow
+from parts.finding import Finding, FindingRow, Verdict
+from parts.finding import verdict as verdict_of
 from parts.part import Part
 from parts.remedy import is_serious
 from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
@@ -31,12 +33,16 @@ SHOWN = 3
 
 @dataclass(frozen=True, slots=True)
 class Flag:
-    """A finding, or several alike, as the list shows it, with its number on the drawing; `rest` counts the others."""
+    """A finding, or several alike, as the list shows it, with its number on the drawing; `rest` counts the others.
+
+    `place` says where in a drawing of someone's own it is.
+    """
 
     number: int
     finding: Finding
     measured: str
     rest: str
+    place: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +57,6 @@ class RuleRows:
     shown: tuple[Flag, ...]
     folded: tuple[Flag, ...]
     serious: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Verdict:
-    """The one line: can it be cut. `stops` is whether it can't."""
-
-    line: str
-    stops: bool
 
 
 def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[str, str]]:
@@ -103,26 +101,25 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
     """Return whether a part can be cut, in one line."""
     if part is None or refused:
         return Verdict("Not drawn as typed", stops=True)
-    rows = part.record.rows
-    stops = sum(row.first.severity == "stop" for row in rows)
-    rest = len(rows) - stops
-    if stops:
-        return Verdict(f"Don't cut yet: {stops} to mend", stops=True)
-    return Verdict(f"Can be cut; {rest} to look at" if rest else "Can be cut", stops=False)
+    return verdict_of(part.record.rows)
 
 
-def kinds(part: Part) -> list[RuleRows]:
-    """Return the findings by rule, numbered as on the drawing."""
+def kinds(part: Part, place: Callable[[Finding], str] | None = None) -> list[RuleRows]:
+    """Return the findings by rule, numbered as on the drawing; `place` words where one is."""
     by_rule: dict[str, list[FindingRow]] = {}
     for row in part.record.rows:
         by_rule.setdefault(row.first.rule, []).append(row)
-    return [_kind(part, rule, rows) for rule, rows in by_rule.items()]
+    return [_kind(part, rule, rows, place or _nowhere) for rule, rows in by_rule.items()]
 
 
-def _kind(part: Part, rule: str, rows: list[FindingRow]) -> RuleRows:
+def _nowhere(_: Finding) -> str:
+    return ""
+
+
+def _kind(part: Part, rule: str, rows: list[FindingRow], place: Callable[[Finding], str]) -> RuleRows:
     places = sum(1 + len(row.also) for row in rows)
     heading = f"{rule.replace('-', ' ').capitalize()}: {places} places" if len(rows) > SHOWN else ""
-    flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest) for row in rows]
+    flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest, place(row.first)) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)
     return RuleRows(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious)
 

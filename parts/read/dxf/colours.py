@@ -9,6 +9,9 @@ from collections.abc import Mapping
 from parts.read.dxf.records import Rec
 
 _INDEX, _TRUE = 62, 420
+_BY_LAYER = 256
+OF_BLOCK = "of the block"
+"""A colour left to what places the block that the entity is in; drawn by itself it has that of its layer."""
 # 7 is black on a light sheet, white on a dark one.
 _NAMED: Mapping[int, str] = {
     1: "#ff0000", 2: "#ffff00", 3: "#00ff00", 4: "#00ffff", 5: "#0000ff", 6: "#ff00ff", 7: "#000000", 8: "#808080",
@@ -19,11 +22,15 @@ _LIGHT = (255, 165, 127, 76, 38)
 
 
 def colour(rec: Rec) -> str:
-    """Return the colour that an entity or a layer states of itself, nothing where it states none."""
+    """Return the colour that an entity or a layer states of itself, nothing where it states none.
+
+    It is `OF_BLOCK` where it is said to be that of the insert that places it.
+    """
     true = rec.whole(_TRUE, -1)
     if 0 <= true <= 0xFFFFFF:
         return f"#{true:06x}"
-    return of_index(abs(rec.whole(_INDEX)))
+    index = abs(rec.whole(_INDEX, _BY_LAYER))
+    return of_index(index) if index else OF_BLOCK
 
 
 def of_index(index: int) -> str:

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass, field
 
 from parts.read.dxf.records import Rec
-from parts.read.layers import OWN, drawn_aside, role
+from parts.read.layers import FROZEN, OFF, OWN, drawn_aside, role
 
 _BY_LAYER, _BY_BLOCK, _UNBROKEN = ("", "BYLAYER"), "BYBLOCK", "CONTINUOUS"
 _DASHES = 73
@@ -23,7 +23,7 @@ _BROKEN = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class LayerRow:
-    """What a layer says of itself; `hidden` is why nothing on it is shown, or empty."""
+    """What a layer says of itself; `hidden` is why nothing on it is shown, `FROZEN` or `OFF`, or empty."""
 
     hidden: str = ""
     is_frozen: bool = False
@@ -45,7 +45,7 @@ class LayerTable:
     def take_layer(self, rec: Rec) -> None:
         """Take a LAYER."""
         frozen, off = bool(rec.whole(70) & 1), rec.number(62, 7.0) < 0
-        why = "on frozen layers" if frozen else "on layers switched off" if off else ""
+        why = FROZEN if frozen else OFF if off else ""
         linetype = rec.text(6, _UNBROKEN)
         self._layers[rec.text(2).upper()] = LayerRow(why, frozen, linetype, bool(rec.whole(_PLOTS, 1)))
 

@@ -10,7 +10,7 @@ from parts.geometry import Point
 from parts.read.affine import scaling, shift, turning
 from parts.read.coordinate import plain
 from parts.read.dxf.blocks import Block, Insert, Placing
-from parts.read.dxf.colours import colour
+from parts.read.dxf.colours import OF_BLOCK, colour
 from parts.read.dxf.records import Rec, records
 from parts.read.dxf.shapes import READERS, UPRIGHT, frame, polyline
 from parts.read.limits import Budget, shown
@@ -46,6 +46,7 @@ _KINDS: Mapping[str, str] = {
 }  # fmt: skip
 _HARMLESS = frozenset({"hatch", "mask", "dimension", "leader", "tolerance frame", "table", "endless line"})
 _NOTHING = frozenset({"SECTION", "SEQEND", "ATTDEF", "VIEWPORT", "VERTEX"})
+_OF_ANOTHER_FILE = 4 | 8  # of a BLOCK: an external reference, or an overlay
 _PAPER_BLOCKS = ("*PAPER_SPACE", "$PAPER_SPACE")
 
 
@@ -89,7 +90,7 @@ class _Reader:
             self._header(rec)
         elif rec.kind == "LAYER":
             self._placing.layers.take_layer(rec)
-            self._raw.colours[rec.text(2).upper()] = colour(rec)
+            self._raw.colours[rec.text(2).upper()] = colour(rec).replace(OF_BLOCK, "")
         elif rec.kind == "LTYPE":
             self._placing.layers.take_linetype(rec)
         elif rec.section in ("BLOCKS", "ENTITIES"):
@@ -121,6 +122,7 @@ class _Reader:
             name = rec.text(2).upper()
             self._on_paper = name.startswith(_PAPER_BLOCKS)
             self._into = self._placing.blocks.setdefault(name, Block(self._base(rec)))
+            self._into.is_elsewhere = bool(rec.whole(70) & _OF_ANOTHER_FILE)
         elif kind in ("ENDBLK", "ENDSEC"):
             self._into, self._on_paper = self._drawing, False
         elif kind in _NOTHING:
@@ -176,5 +178,6 @@ class _Reader:
                 rows=max(rec.whole(71, 1), 1),
                 step=(rec.number(44, 0.0), rec.number(45, 0.0)),
                 linetype=rec.text(6),
+                colour=colour(rec),
             )
         )

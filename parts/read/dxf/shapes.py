@@ -18,7 +18,7 @@ from parts.read.curve_kinds import Bezier, EllipticArc
 from parts.read.dxf.colours import colour
 from parts.read.dxf.records import Rec
 from parts.read.dxf.splines import BSpline, through
-from parts.read.limits import MOST_BULGE
+from parts.read.limits import MOST_BULGE, shown
 from parts.read.pieces import DONUT, TOO_TIGHT, WIDE, Piece, Stroke, bulged, circular, line, placed
 from parts.read.wide import Span, outline
 
@@ -73,7 +73,7 @@ def _line(rec: Rec) -> Strokes | None:
 
 
 def _circle(rec: Rec) -> Strokes | None:
-    return _stroke(rec, (circular(rec.point(), abs(rec.number(40))),), True, frame(rec))
+    return _stroke(rec, (circular(rec.point(), _radius(rec)),), True, frame(rec))
 
 
 def _arc(rec: Rec) -> Strokes | None:
@@ -81,8 +81,19 @@ def _arc(rec: Rec) -> Strokes | None:
     sweep = (end - start) % _FULL_DEG
     if sweep == 0:
         return _circle(rec)
-    arc = circular(rec.point(), abs(rec.number(40)), math.radians(start), math.radians(sweep))
+    arc = circular(rec.point(), _radius(rec), math.radians(start), math.radians(sweep))
     return _stroke(rec, (arc,), False, frame(rec))
+
+
+def _radius(rec: Rec) -> float:
+    radius = rec.number(40)
+    if radius < 0:
+        x, y = rec.point()
+        raise Unreadable(
+            f"{'an' if rec.kind == 'ARC' else 'a'} {rec.kind} on layer {shown(rec.text(8, '0'))} at {x:g}, {y:g} has a "
+            f"radius of {radius:g}, which can't be negative"
+        )
+    return radius
 
 
 def _lwpolyline(rec: Rec) -> Strokes | None:

@@ -20,6 +20,7 @@ from parts.read.curves import fitted
 from parts.read.limits import Budget
 from parts.read.outlines import with_ends
 from parts.read.pieces import LeftOut, Piece, line, placed
+from parts.read.svg.shapes import diagonal
 from parts.read.svg.style import Style, luminance
 from parts.read.svg.tree import Element
 from parts.read.svg.walk import Cut, Place, Shape, Walker
@@ -80,8 +81,12 @@ class Areas:
 
     def pen_mm(self, shape: Shape) -> float:
         """Return how wide a shape's stroke is; where it is stretched, as wide as paints the same area."""
-        widths = shape.style.lengths("stroke-width") if shape.style.get("stroke-width") else [1.0]
+        widths = self.lengths(shape, "stroke-width") if shape.style.get("stroke-width") else [1.0]
         return abs(widths[0]) * self._enlarged(shape) if widths else 0.0
+
+    def lengths(self, shape: Shape, name: str) -> list[float]:
+        """Return a list of lengths of a shape's style in user units; a percentage is of its window's diagonal."""
+        return self._walker.resolution.lengths(shape.style.get(name, "none"), name, diagonal(shape.window))
 
     def _enlarged(self, shape: Shape) -> float:
         place = self._to_mm if shape.style.get("vector-effect") == "non-scaling-stroke" else self._to_mm.after(shape.to)
@@ -118,10 +123,10 @@ class Areas:
 
     def _pen(self, shape: Shape, many: float) -> Pen:
         style = shape.style
-        limits, offsets = style.lengths("stroke-miterlimit"), style.lengths("stroke-dashoffset")
+        limits, offsets = self.lengths(shape, "stroke-miterlimit"), self.lengths(shape, "stroke-dashoffset")
         cap: Cap = {"round": "round", "square": "square"}.get(style.get("stroke-linecap"), "butt")  # type: ignore[assignment]
         join: Join = {"round": "round", "bevel": "bevel"}.get(style.get("stroke-linejoin"), "miter")  # type: ignore[assignment]
-        dashes = tuple(length * many for length in style.lengths("stroke-dasharray"))
+        dashes = tuple(length * many for length in self.lengths(shape, "stroke-dasharray"))
         return Pen(
             self.pen_mm(shape), cap, join, limits[0] if limits else 4.0, dashes, offsets[0] * many if offsets else 0.0
         )

@@ -21,6 +21,7 @@ PX_PER_IN = 96
 _LENGTH = re.compile(rf"\s*({NUMBER.pattern})\s*([a-zA-Z%]*)\s*")
 # What is left between the numbers of a list.
 _GAPS = re.compile(r"[\s,]*")
+_BETWEEN = re.compile(r"[\s,]+")
 _MOST_NUMBERS = 2 * MOST_SEGMENTS
 MOST_FUNCTIONS = 100
 _FUNCTION = re.compile(r"[\s,]*([a-zA-Z]+)\s*\(([^()]*)\)")
@@ -77,8 +78,8 @@ class Resolution:
 
     per_inch: float = PX_PER_IN
 
-    def length(self, text: str, what: str) -> float | None:
-        """Return a length in user units; None where it is relative to something (%, em).
+    def length(self, text: str, what: str, whole: float = 0.0) -> float | None:
+        """Return a length in user units; None where it is relative to something (em), or a share of a `whole` unknown.
 
         Raises:
             Unreadable: if it is no length.
@@ -88,7 +89,15 @@ class Resolution:
             return value
         if unit in _PHYSICAL:
             return value * _PHYSICAL[unit].unit_mm * self.per_inch / MM_PER_IN
-        return None
+        return value / 100 * whole if unit == "%" and whole > 0 else None
+
+    def lengths(self, text: str, what: str, whole: float = 0.0) -> list[float]:
+        """Return a list of lengths as a style states it, in user units; none where one of them isn't known."""
+        try:
+            found = [self.length(each, what, whole) for each in _BETWEEN.split(text.strip()) if each]
+        except Unreadable:
+            return []
+        return [] if None in found else [each for each in found if each is not None]
 
     @property
     def pixel(self) -> Scale:

@@ -11,23 +11,23 @@ window, or are stroked widely go by areas (`parts.read.svg.areas`).
 import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from parts.geometry import Loop, Point
 from parts.geometry.area import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
 from parts.read.affine import Affine, scaling
 from parts.read.asked import Asked
+from parts.read.counting import counted, worded
 from parts.read.layers import Role, role, side
 from parts.read.limits import Budget
 from parts.read.pieces import LeftOut, Piece, Spot, Stroke, anchors, line, placed
 from parts.read.raw import Raw
-from parts.read.sentences import counted
 from parts.read.svg.areas import Areas
 from parts.read.svg.shapes import Drawn
 from parts.read.svg.style import reference
 from parts.read.svg.walk import Shape, along
-from parts.tolerance import CURVE_FIT_MM, PEN_MM
-from parts.units import format_figures
+from parts.tolerance import CURVE_FIT_MM, PEN_IN, PEN_MM, SAME_POINT_MM
+from parts.units import MM_PER_IN, Units, format_figures, format_length
 
 # Part of a path's length that it must be wide to have an area.
 _FLAT = 1e-9
@@ -36,8 +36,9 @@ _SIMPLE = frozenset({"rect", "circle", "ellipse"})
 
 @dataclass(slots=True)
 class Told:
-    """Counts of what was decided, and the widest strokes of either kind, in mm."""
+    """Counts of what was decided, and the widest strokes of either kind, in mm, told in the drawing's units."""
 
+    units: Units = "mm"
     counts: Counter[str] = field(default_factory=Counter)
     widest: dict[str, float] = field(default_factory=dict)
 
@@ -55,16 +56,21 @@ class Told:
         if n["closed"]:
             yield f"closed {counted(n['closed'], 'outline')} left open, since what is filled is closed"
         if n["crossed"]:
-            yield f"took the edge of what is painted of {counted(n['crossed'], 'shape')} crossing itself: {within}"
+            yield worded(
+                n["crossed"],
+                f"took the edge of what is painted of {{n}} shape[|s] crossing [itself|themselves]: {within}",
+            )
         if n["cut off"]:
-            yield f"cut off {counted(n['cut off'], 'shape')} as clip paths, masks and windows show them: {within}"
+            yield worded(
+                n["cut off"], f"cut off {{n}} shape[|s] as clip paths, masks and windows show [it|them]: {within}"
+            )
         if n["slivers"]:
             yield f"dropped {counted(n['slivers'], 'sliver')} thinner than {format_figures(CURVE_FIT_MM)}"
         if n["outline"]:
-            wide = format_figures(self.widest["outline"])
+            wide = format_length(self.widest["outline"], self.units)
             yield f"took the outline of {counted(n['outline'], 'stroke')} up to {wide} wide: {within}"
         if n["middle"]:
-            wide = format_figures(self.widest["middle"])
+            wide = format_length(self.widest["middle"], self.units)
             yield f"took the middle of {counted(n['middle'], 'stroke')} up to {wide} wide"
 
 
@@ -73,8 +79,8 @@ class Painter:
 
     def __init__(self, areas: Areas, raw: Raw, unit_mm: float, asked: Asked, budget: Budget) -> None:
         self._areas, self._raw, self._unit_mm = areas, raw, unit_mm
-        self._asked, self._budget = asked, budget
-        self.told = Told()
+        self._asked, self._budget, self._units = asked, budget, _units(raw, asked)
+        self.told = Told(self._units)
 
     def paint(self, shape: Shape) -> None:
         """Add what is cut of a shape, or what it marks."""
@@ -85,7 +91,7 @@ class Painter:
         filled, stroked = bool(shape.style.paint("fill")), bool(shape.style.paint("stroke"))
         self._name(shape, filled, stroked)
         if not (filled or stroked):
-            self._raw.hidden["that are neither filled nor stroked"] += 1
+            self._raw.hidden["that [is|are] neither filled nor stroked"] += 1
             return
         wide = stroked and self._is_wide(shape)
         if not filled and not wide:
@@ -105,7 +111,7 @@ class Painter:
         if stroked or (not rest and not shape.style.says_paint):
             self._add(shape, flat, closed=None)
         else:
-            self._raw.hidden["that are filled and enclose nothing"] += len(flat)
+            self._raw.hidden["that [is filled and encloses|are filled and enclose] nothing"] += len(flat)
 
     def _fill(self, shape: Shape, drawn: Sequence[Drawn], filled: bool, wide: bool) -> None:
         kept = self._as_drawn(shape, drawn) if filled and not wide else None
@@ -143,7 +149,7 @@ class Painter:
         """Add subpaths as they were drawn; those that are filled closed by a line where they aren't."""
         if shape.cuts:
             left = self._areas.left_by(shape.cuts)
-            chains = self._areas.chains(Shape(tuple(drawn), shape.to, shape.style, shape.layer, shape.element, ()))
+            chains = self._areas.chains(replace(shape, drawn=tuple(drawn), cuts=()))
             boxes = [segment.box for chain in chains for segment in chain.segments]
             if not all(covers(left, box, self._budget.time) for box in _around(boxes)):
                 self._add_cut_off(shape, drawn, left, closed)
@@ -155,7 +161,7 @@ class Painter:
         self._budget.segments(len(drawn))
 
     def _add_cut_off(self, shape: Shape, drawn: Sequence[Drawn], left: Region, closed: bool | None) -> None:
-        part = Shape(tuple(drawn), shape.to, shape.style, shape.layer, shape.element, shape.cuts)
+        part = replace(shape, drawn=tuple(drawn))
         if closed:
             self._add_region(self._cut_off(part, self._areas.fill(part)), shape)
             return
@@ -190,7 +196,7 @@ class Painter:
         if side(shape.layer) is not None:
             return False
         if self._asked.strokes == "auto":
-            return self._areas.pen_mm(shape) > PEN_MM
+            return self._areas.pen_mm(shape) > (PEN_MM if self._units == "mm" else PEN_IN * MM_PER_IN) + SAME_POINT_MM
         return self._asked.strokes == "outline" and self._areas.pen_mm(shape) > 0
 
     def _name(self, shape: Shape, filled: bool, stroked: bool) -> None:
@@ -200,7 +206,7 @@ class Painter:
         target = self._areas.element(reference(style.get("fill"))) if filled else None
         if target is not None and target.name == "pattern":
             kinds.append("pattern")
-        if stroked and any(style.lengths("stroke-dasharray")) and not self._is_wide(shape):
+        if stroked and any(self._areas.lengths(shape, "stroke-dasharray")) and not self._is_wide(shape):
             kinds.append("dashed line")
         if shape.element.name in ("path", "line", "polyline", "polygon"):
             kinds += ["marker" for name in ("start", "mid", "end") if style.get(f"marker-{name}", "none") != "none"][:1]
@@ -218,6 +224,21 @@ class Painter:
             self._raw.spots.append(Spot(middle, shape.layer))
         else:
             self._raw.strokes += made
+
+
+def unpainted(shape: Shape) -> Iterator[Stroke]:
+    """Yield the strokes of a shape as it was drawn; what is filled is closed."""
+    filled = bool(shape.style.paint("fill"))
+    for pieces, closed, kind in shape.drawn:
+        whole = _closed(pieces) if filled and not closed and pieces else pieces
+        made = tuple(q for p in whole for q in placed(p, shape.to))
+        yield Stroke(made, closed or filled, shape.layer, kind, colour=shape.style.colour)
+
+
+def _units(raw: Raw, asked: Asked) -> Units:
+    """The units that the drawing will be spoken of in, as `parts.read.scale.decided` has them."""
+    scale = raw.scale or raw.assumed
+    return asked.units or (scale.units if scale else "mm")
 
 
 def _ring(pieces: Sequence[Piece]) -> list[Point]:

@@ -7,18 +7,15 @@ window   width and height in user units of the nearest `svg` or `symbol` around 
 import math
 import re
 from collections.abc import Callable, Mapping
-from typing import TypeAlias
 
 from parts.errors import Unreadable
 from parts.geometry import Box, Point
 from parts.read.affine import Affine, scaling, shift
 from parts.read.limits import FAR_OUT
 from parts.read.svg.numbers import MOST_FUNCTIONS, Resolution, measure, numbers, rotate, scale, transform
+from parts.read.svg.shapes import Window, an, negative
 from parts.read.svg.style import Style
 from parts.read.svg.tree import Element
-
-Window: TypeAlias = tuple[float, float]
-"""Zero where it isn't known."""
 
 _FUNCTION = re.compile(r"\s*([a-zA-Z]+)\s*\(([^()]*)\)")
 _DEGREES: Mapping[str, float] = {"deg": 1.0, "grad": 0.9, "rad": 180 / math.pi, "turn": 360.0, "": 1.0}
@@ -107,30 +104,55 @@ class Placer:
             outer: the `use` that places a symbol.
             around: the window around it, which it fills where it doesn't say its size.
         """
-        at = shift(0.0, 0.0) if outer else shift(self.number(inner, "x"), self.number(inner, "y"))
+        wide, high = around
+        at = shift(0.0, 0.0) if outer else shift(self.number(inner, "x", wide), self.number(inner, "y", high))
         width, height = (
             self._size(name, outer, inner, whole) for name, whole in zip(("width", "height"), around, strict=True)
         )
-        view = numbers(inner.get("viewBox"), "a viewBox")
-        if len(view) != 4 or min(view[2], view[3], width, height) <= 0:
+        view = view_box(inner)
+        if not view or min(view[2], view[3], width, height) <= 0:
             return at, (0.0, 0.0, width, height), (width, height)
         spread = fit(inner.get("preserveAspectRatio"), view, (width, height))
         (x, y), placed = (spread.a, spread.d), at.after(spread)
         left, top = -spread.e / x, -spread.f / y
         return placed, (left, top, left + width / x, top + height / y), (view[2], view[3])
 
+    def is_nothing(self, inner: Element, outer: Element | None) -> bool:
+        """Tell whether a nested svg or a symbol has no width or height, so that nothing of it shows."""
+        stated = (next((e.get(n).strip() for e in (outer, inner) if e and e.get(n)), "") for n in ("width", "height"))
+        sizes = [measure(text, "a size")[0] for text in stated if text and text != "auto"]
+        return 0.0 in (*sizes, *view_box(inner)[2:])
+
     def _size(self, name: str, outer: Element | None, inner: Element, whole: float) -> float:
         for element in (outer, inner):
             text = element.get(name).strip() if element else ""
             if text.endswith("%"):
                 return measure(text, name)[0] / 100 * whole
-            if text and text != "auto":
-                return self._resolution.length(text, name) or 0.0
+            if element and text and text != "auto":
+                if (size := self._resolution.length(text, name) or 0.0) < 0:
+                    raise Unreadable(negative(element, name))
+                return size
         return whole
 
-    def number(self, element: Element, name: str) -> float:
-        """Return a length that is 0 unless said."""
-        return (self._resolution.length(text, name) or 0.0) if (text := element.get(name)) else 0.0
+    def number(self, element: Element, name: str, whole: float = 0.0) -> float:
+        """Return a length that is 0 unless said; a percentage is of the `whole`."""
+        return (self._resolution.length(text, name, whole) or 0.0) if (text := element.get(name)) else 0.0
+
+
+def view_box(element: Element) -> list[float]:
+    """Return the left, top, width and height of an element's viewBox, nothing where it states none.
+
+    Raises:
+        Unreadable: if it isn't these four, or its size is negative.
+    """
+    view = numbers(element.get("viewBox"), "a viewBox")
+    if view and len(view) != 4:
+        raise Unreadable(f"the viewBox of {an(element.name)} in it has {len(view)} numbers, which should be 4")
+    if view and min(view[2:]) < 0:
+        raise Unreadable(
+            f"the viewBox of {an(element.name)} in it is {view[2]:g} by {view[3]:g}, which can't be negative"
+        )
+    return view
 
 
 def fit(how: str, view: list[float], size: Window) -> Affine:

@@ -5,20 +5,23 @@ height in mm, cm, in, pt or pc; pixels are 96 to the inch by CSS, and read so, w
 asked. y is turned over, since SVG's runs down.
 """
 
+from contextlib import suppress
 from dataclasses import replace
 
+from parts.errors import Unreadable
 from parts.geometry import Box
-from parts.read.affine import scaling, shift
+from parts.read.affine import Affine, scaling, shift
 from parts.read.asked import Asked
-from parts.read.limits import Budget
+from parts.read.limits import Budget, shown
 from parts.read.pieces import LeftOut, Stroke
 from parts.read.raw import Raw, Scale
 from parts.read.scale import ASKED
 from parts.read.svg.areas import Areas
 from parts.read.svg.css import Sheet, sheet
 from parts.read.svg.ground import SAID, as_paper, is_ground
-from parts.read.svg.numbers import PX_PER_IN, Resolution, numbers, physical
-from parts.read.svg.paint import Painter
+from parts.read.svg.numbers import PX_PER_IN, Resolution, measure, numbers, physical
+from parts.read.svg.paint import Painter, unpainted
+from parts.read.svg.placing import view_box
 from parts.read.svg.style import Style
 from parts.read.svg.tree import Element, tree
 from parts.read.svg.walk import Place, Walker
@@ -40,15 +43,18 @@ def read(data: bytes, budget: Budget, asked: Asked = Asked()) -> Raw:  # noqa: B
         raw.unscaled = "The file gives its size in pixels or not at all, so it doesn't say its units"
         _assume(raw, read.root, view, asked, resolution)
     rules = sheet(read, budget)
-    walker = Walker(read, rules, resolution, raw, budget)
+    walker = Walker(read, rules, resolution, raw, budget, asked.layers)
     unit_mm = _unit_mm(raw, asked)
     painter = Painter(Areas(walker, unit_mm, budget), raw, unit_mm, asked, budget)
     x, y, width, height = view  # the lower left of what it shows is the drawing's origin
     to = scaling(1.0, -aspect).after(shift(-x, -y - height))
+    raw.own = Affine(d=-1 / aspect, e=x, f=y + height)
     for shape in walker.shapes([Place(read.root, to, Style({}), (width, height))]):
         before = len(raw.strokes)
         painter.paint(shape)
         raw.strokes[before:] = _coloured(raw.strokes[before:], shape.style, (0.0, 0.0, width, height * aspect), raw)
+    with suppress(Unreadable):  # what doesn't show may take no longer than half of what is left
+        raw.off += (stroke for shape in walker.hidden() for stroke in unpainted(shape))
     raw.said += painter.told.sentences()
     raw.left_out += _of_sheets(rules)
     return raw
@@ -66,10 +72,14 @@ def _coloured(strokes: list[Stroke], style: Style, page: Box, raw: Raw) -> list[
 
 def _view(root: Element, resolution: Resolution) -> tuple[float, float, float, float]:
     """The left, top, width and height of what is shown, in user units."""
-    view = numbers(root.get("viewBox"), "the viewBox")
-    if len(view) == 4:
-        return view[0], view[1], view[2], view[3]
     found = [resolution.length(_stated(root, name) or "0", f"the {name}") or 0.0 for name in ("width", "height")]
+    for name in ("width", "height"):
+        if (text := _stated(root, name)) and measure(text, f"the {name}")[0] <= 0:
+            raise Unreadable(f"the {name} of its svg is {shown(text)}; it must be more than 0")
+    if view := view_box(root):
+        if min(view[2:]) <= 0:
+            raise Unreadable(f"the viewBox of its svg is {view[2]:g} by {view[3]:g}; both must be more than 0")
+        return view[0], view[1], view[2], view[3]
     return 0.0, 0.0, found[0], found[1]
 
 

@@ -6,32 +6,44 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
+from parts.errors import Unreadable
 from parts.geometry import Point
 from parts.read.curve_kinds import EllipticArc
-from parts.read.limits import Budget
+from parts.read.limits import Budget, shown
 from parts.read.pieces import Piece, circular, line
-from parts.read.svg.numbers import Resolution, points
+from parts.read.svg.numbers import Resolution, measure, points
 from parts.read.svg.path import arc, subpaths
 from parts.read.svg.tree import Element
+
+Window: TypeAlias = tuple[float, float]
+"""Width and height in user units of the nearest `svg` or `symbol` around an element; zero where it isn't known."""
+UNKNOWN: Window = (0.0, 0.0)
+_ALONG_X, _ALONG_Y = ("x", "cx", "rx", "width", "x1", "x2"), ("y", "cy", "ry", "height", "y1", "y2")
+_LONGEST_UNIT = 8
 
 Drawn: TypeAlias = tuple[Sequence[Piece], bool, str]
 """Pieces, whether they are closed, and what they were drawn as."""
 
 
 class Relative(Exception):
-    """A shape whose size depends on the window it is shown in."""
+    """A shape whose size depends on something that isn't known; its text is what that is stated in."""
 
 
-def shapes(element: Element, budget: Budget, resolution: Resolution) -> Iterator[Drawn]:
-    """Yield what an element draws; nothing where it isn't one of the shapes.
+def shapes(element: Element, budget: Budget, resolution: Resolution, window: Window = UNKNOWN) -> Iterator[Drawn]:
+    """Yield what an element draws, percentages being of its window; nothing where it isn't one of the shapes.
 
     Raises:
-        Relative: if its size is in percent or in letters.
-        Unreadable: if its numbers are none.
+        Relative: if its size is in letters, or in percent of a window that isn't known.
+        Unreadable: if its numbers are none, or a size is negative.
     """
     read = _SHAPES.get(element.name)
     if read is not None:
-        yield from read(element, _Sizes(element, resolution), budget)
+        yield from read(element, _Sizes(element, resolution, window), budget)
+
+
+def diagonal(window: Window) -> float:
+    """Return what percentages refer to that are neither of a width nor of a height (SVG 2, section 8.9)."""
+    return math.hypot(*window) / math.sqrt(2)
 
 
 def is_shape(element: Element) -> bool:
@@ -45,17 +57,46 @@ class _Sizes:
 
     element: Element
     resolution: Resolution
+    window: Window
 
     def __call__(self, name: str) -> float:
-        text = self.element.get(name)
-        value = self.resolution.length(text, f"{name} of a {self.element.name}") if text.strip() else 0.0
+        text, what = self.element.get(name), f"{name} of a {self.element.name}"
+        if not text.strip():
+            return 0.0
+        wide, high = self.window
+        whole = wide if name in _ALONG_X else high if name in _ALONG_Y else diagonal(self.window)
+        value = self.resolution.length(text, what, whole)
         if value is None:
-            raise Relative
+            unit = measure(text, what)[1]
+            raise Relative("percent" if unit == "%" else unit[:_LONGEST_UNIT])
+        return value
+
+    def positive(self, name: str) -> float:
+        """Return a size, which can't be negative.
+
+        Raises:
+            Unreadable: if it is.
+        """
+        value = self(name)
+        if value < 0:
+            raise Unreadable(negative(self.element, name))
         return value
 
 
+def negative(element: Element, name: str) -> str:
+    """Return the sentence that refuses an element for a negative size of it."""
+    called = f" with the id {shown(element.get('id'))}" if element.get("id") else ""
+    said = shown(element.get(name).strip())
+    return f"{an(element.name)} in it{called} has {an(name)} of {said}, which can't be negative"
+
+
+def an(name: str) -> str:
+    """Return the name of an element or an attribute with its article."""
+    return f"an {name}" if name in ("svg", "ellipse", "r", "rx", "ry") else f"a {name}"
+
+
 def _rect(element: Element, size: _Sizes, _budget: Budget) -> Iterator[Drawn]:
-    x, y, width, height = (size(name) for name in ("x", "y", "width", "height"))
+    x, y, width, height = size("x"), size("y"), size.positive("width"), size.positive("height")
     if width <= 0 or height <= 0:
         return
     rx, ry = _corner_radii(element, size, width, height)
@@ -72,7 +113,7 @@ def _rect(element: Element, size: _Sizes, _budget: Budget) -> Iterator[Drawn]:
 
 def _corner_radii(element: Element, size: _Sizes, width: float, height: float) -> tuple[float, float]:
     """The radii of a rect's corners: one given stands for both, neither more than half a side."""
-    rx, ry = (size(name) if element.get(name) not in ("", "auto") else -1.0 for name in ("rx", "ry"))
+    rx, ry = (size.positive(name) if element.get(name) not in ("", "auto") else -1.0 for name in ("rx", "ry"))
     rx, ry = (ry if rx < 0 else rx), (rx if ry < 0 else ry)
     if rx <= 0 or ry <= 0:
         return 0.0, 0.0
@@ -80,14 +121,14 @@ def _corner_radii(element: Element, size: _Sizes, width: float, height: float) -
 
 
 def _circle(_element: Element, size: _Sizes, _budget: Budget) -> Iterator[Drawn]:
-    centre, r = (size("cx"), size("cy")), size("r")
+    centre, r = (size("cx"), size("cy")), size.positive("r")
     if r > 0:
         yield (circular(centre, r),), True, "line"
 
 
-def _ellipse(_element: Element, size: _Sizes, _budget: Budget) -> Iterator[Drawn]:
+def _ellipse(element: Element, size: _Sizes, _budget: Budget) -> Iterator[Drawn]:
     centre = size("cx"), size("cy")
-    rx, ry = size("rx"), size("ry")
+    rx, ry = (size.positive(name) if element.get(name) != "auto" else 0.0 for name in ("rx", "ry"))
     if rx > 0 and ry > 0:
         yield (EllipticArc(centre, (rx, 0.0), (0.0, ry), 0.0, 2 * math.pi),), True, "ellipse"
 

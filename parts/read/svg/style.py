@@ -11,9 +11,6 @@ from typing import Literal, TypeAlias
 
 from tinycss2.color4 import Color, parse_color
 
-from parts.errors import Unreadable
-from parts.read.svg.numbers import numbers
-
 Rule: TypeAlias = Literal["nonzero", "evenodd"]
 
 _INHERITED = frozenset({
@@ -53,6 +50,11 @@ class Style:
     def shown(self) -> bool:
         """Whether the element and all in it may be seen: it is displayed, and not wholly see-through."""
         return self.get("display") != "none" and self.share("opacity") > 0
+
+    def as_shown(self) -> "Style":
+        """Return the style without what hides the element."""
+        hiding = ("display", "visibility", "opacity")
+        return Style({name: value for name, value in self.values.items() if name not in hiding})
 
     @property
     def visible(self) -> bool:
@@ -98,14 +100,6 @@ class Style:
         if found is None:
             return ""
         return "#" + "".join(f"{round(255 * min(max(each, 0.0), 1.0)):02x}" for each in _srgb(found))
-
-    def lengths(self, name: str) -> list[float]:
-        """Return a list of lengths in user units; none where it says none or is in percent."""
-        text = self.get(name, "none")
-        try:
-            return numbers(text.lower().replace("px", " "), name)
-        except Unreadable:
-            return []
 
 
 @lru_cache(maxsize=1024)

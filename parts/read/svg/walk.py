@@ -11,14 +11,14 @@ from typing import Literal
 from parts.errors import Unreadable
 from parts.geometry import Arc, Box, Line, Point
 from parts.read.affine import Affine, shift
-from parts.read.layers import OWN, role
+from parts.read.layers import OFF, OWN, drawn_aside, named_in, role
 from parts.read.limits import FAR_OUT, Budget
 from parts.read.pieces import LeftOut, Piece, placed
 from parts.read.raw import Raw
 from parts.read.svg.css import Sheet
 from parts.read.svg.numbers import Resolution
-from parts.read.svg.placing import Placer, Window
-from parts.read.svg.shapes import Drawn, Relative, is_shape, shapes
+from parts.read.svg.placing import Placer
+from parts.read.svg.shapes import UNKNOWN, Drawn, Relative, Window, is_shape, shapes
 from parts.read.svg.style import Style, reference
 from parts.read.svg.tree import Element, Tree
 
@@ -30,7 +30,15 @@ _LEFT_OUT: Mapping[str, str] = {
 }  # fmt: skip
 # Sizes of shapes that a style may state (SVG 2, section 7).
 _SIZES = ("cx", "cy", "r", "rx", "ry", "x", "y", "width", "height")
+_NEVER_DRAWN = frozenset({
+    "defs", "symbol", "clipPath", "mask", "marker", "pattern", "linearGradient", "radialGradient", "filter", "style",
+    "script", "title", "desc", "metadata", "view", "cursor", "font", "solidColor", "hatch", "meshgradient",
+})  # fmt: skip
+"""What holds things that are drawn elsewhere or not at all (SVG 2, section 5.1)."""
+_SIZED = ("rect", "circle", "ellipse")
 _SPAN_POINTS = 16
+NO_SIZE = "that [has|have] no size"
+"""Why something is hidden (SVG 2: a size of zero disables rendering)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +63,7 @@ class Place:
     layer: str = ""
     uses: int = 0
     cuts: tuple[Cut, ...] = ()
+    hidden_as: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,14 +76,22 @@ class Shape:
     layer: str
     element: Element
     cuts: tuple[Cut, ...]
+    window: Window = UNKNOWN
 
 
 class Walker:
-    """Walks over a tree, and counts in a raw drawing what it passes over."""
+    """Walks over a tree, and counts in a raw drawing what it passes over.
 
-    def __init__(self, tree: Tree, sheet: Sheet, resolution: Resolution, raw: Raw, budget: Budget) -> None:
+    What isn't shown is read all the same where its layer is among those `chosen`; `off` are elements on other layers.
+    """
+
+    def __init__(
+        self, tree: Tree, sheet: Sheet, resolution: Resolution, raw: Raw, budget: Budget, chosen: Iterable[str] = ()
+    ) -> None:
         self.tree, self.raw, self.budget = tree, raw, budget
-        self._sheet, self._resolution = sheet, resolution
+        self.off: list[Place] = []
+        self._chosen = {name.upper() for name in chosen}
+        self._sheet, self.resolution = sheet, resolution
         self.placer = Placer(resolution)
 
     def shapes(self, places: Iterable[Place]) -> Iterator[Shape]:
@@ -91,13 +108,18 @@ class Walker:
     def _read(self, place: Place) -> Shape | Sequence[Place]:
         element, declared = place.element, self.declared(place.element)
         style = place.style.of_child(declared)
+        style = style.as_shown() if place.hidden_as else style
         left_out = _LEFT_OUT.get(element.name)
         leaf = left_out or is_shape(element)
         if not style.shown or (leaf and not style.visible):
-            self.raw.hidden["that aren't shown"] += bool(leaf or element.name in _FOLLOWED)
-            return ()
+            layer = self._hidden_layer(place, bool(leaf))
+            if not {layer.upper(), named_in(layer).upper()} & self._chosen:
+                self.raw.hidden["that [isn't|aren't] shown"] += bool(leaf or element.name in _FOLLOWED)
+                self.off += [replace(place, style=style.as_shown(), hidden_as=layer)] if layer else []
+                return ()
+            style, place = style.as_shown(), replace(place, hidden_as=layer)
         to = place.to.after(self.placer.own(element, style, place.window, lambda: self.box(element)))
-        layer = _layer(element, place.layer)
+        layer = place.hidden_as or _layer(element, place.layer)
         if left_out:
             self._leave_out(left_out, layer, to)
             return ()
@@ -112,15 +134,34 @@ class Walker:
             return self._group(place)
         return self._shape(place)
 
+    def hidden(self) -> Iterator[Shape]:
+        """Yield the shapes on layers that aren't shown, as they would be.
+
+        Raises:
+            Unreadable: if it takes long.
+        """
+        quiet = Walker(self.tree, self._sheet, self.resolution, Raw(), self.budget.aside())
+        yield from quiet.shapes(self.off)
+
+    @staticmethod
+    def _hidden_layer(place: Place, is_leaf: bool) -> str:
+        """The layer of what isn't shown, as it is called then; nothing where it lies on none."""
+        element = place.element
+        layer = _layer(element, place.layer) if is_leaf or element.name in _FOLLOWED else ""
+        return place.hidden_as or (drawn_aside(layer, OFF) if layer else "")
+
     def _group(self, place: Place) -> Sequence[Place]:
         element = place.element
         if element.name == "svg" and element.parent is not None:
+            if self.placer.is_nothing(element, None):
+                self.raw.hidden[NO_SIZE] += 1
+                return ()
             place = self._windowed(place, element, None)
         children = [replace(place, element=child) for child in element.children]
         if element.name != "switch":
             return [each for each in children if _is_for_us(each.element)]
         chosen = next((each for each in children if each.element.name and _is_for_us(each.element)), None)
-        self.raw.hidden["that are other choices of a switch"] += len(children) - bool(chosen)
+        self.raw.hidden["that [is another choice|are other choices] of a switch"] += len(children) - bool(chosen)
         return [chosen] if chosen else ()
 
     def _windowed(self, place: Place, inner: Element, outer: Element | None) -> Place:
@@ -138,26 +179,36 @@ class Walker:
             self._leave_out("use of something that isn't in the file", place.layer, place.to)
             return ()
         self.budget.placement(place.uses + 1)
-        to = place.to.after(shift(self.placer.number(element, "x"), self.placer.number(element, "y")))
+        at = [self.placer.number(element, name, whole) for name, whole in zip("xy", place.window, strict=True)]
+        to = place.to.after(shift(at[0], at[1]))
         placed_there = replace(place, element=target, to=to, uses=place.uses + 1)
         if target.name != "symbol":
             return [placed_there]
+        if self.placer.is_nothing(target, element):
+            self.raw.hidden[NO_SIZE] += 1
+            return ()
         inside = self._windowed(placed_there, target, element)
         return [replace(inside, element=child) for child in target.children]
 
     def _shape(self, place: Place) -> Shape | Sequence[Place]:
-        drawn = self.drawn(place.element, place.layer, place.to) if is_shape(place.element) else ()
+        unknown = place.element.name not in _NEVER_DRAWN and not is_shape(place.element)
+        if place.element.name and unknown and any(map(_is_drawn, place.element.children)):
+            self.raw.hidden["in an element that isn't SVG's"] += 1
+        before = len(self.raw.left_out)
+        drawn = self.drawn(place.element, place.layer, place.to, place.window) if is_shape(place.element) else ()
         if not drawn:
+            self.raw.hidden[NO_SIZE] += place.element.name in _SIZED and len(self.raw.left_out) == before
             return ()
-        return Shape(drawn, place.to, place.style, place.layer, place.element, place.cuts)
+        return Shape(drawn, place.to, place.style, place.layer, place.element, place.cuts, place.window)
 
-    def drawn(self, element: Element, layer: str, to: Affine) -> tuple[Drawn, ...]:
+    def drawn(self, element: Element, layer: str, to: Affine, window: Window = UNKNOWN) -> tuple[Drawn, ...]:
         """Return what a shape draws; nothing, and it is named, where its size isn't known."""
         declared = self._sheet.sizes(element, _SIZES, self.budget)
+        sized = element.with_attributes(declared)
         try:
-            return tuple(shapes(element.with_attributes(declared), self.budget, self._resolution))
-        except Relative:
-            self._leave_out("shape sized in percent", layer, to)
+            return tuple(shapes(sized, self.budget, self.resolution, window))
+        except Relative as unit:
+            self._leave_out(f"shape sized in {unit}", layer, to)
             return ()
 
     def _cuts(self, element: Element, style: Style, to: Affine, layer: str) -> Iterator[Cut]:
@@ -185,7 +236,7 @@ class Walker:
 
     def box(self, element: Element) -> Box | None:
         """Return the box around an element's shapes, in its own coordinates; None where it has none."""
-        quiet = Walker(self.tree, self._sheet, self._resolution, Raw(), self.budget)  # what it names is named elsewhere
+        quiet = Walker(self.tree, self._sheet, self.resolution, Raw(), self.budget)  # what it names is named elsewhere
         start = Place(element, Affine(), Style({}), (0.0, 0.0))
         if is_shape(element):
             pieces = [p for pieces, _, _ in quiet.drawn(element, "", Affine()) for p in pieces]
@@ -214,6 +265,10 @@ _CUTS: tuple[tuple[str, str, Literal["clip", "mask"]], ...] = (
     ("clip-path", "clipPath", "clip"),
     ("mask", "mask", "mask"),
 )
+
+
+def _is_drawn(element: Element) -> bool:
+    return is_shape(element) or element.name in _FOLLOWED
 
 
 def _pieces(found: Iterable[Shape]) -> list[Piece]:

@@ -2,6 +2,7 @@
 
 import json
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -14,7 +15,7 @@ from parts.truing.missing import missing
 from parts.truing.model import put
 from parts.truing.reading import Reading
 from parts.truing.report import CAUTIONS, content, report
-from parts.truing.sheet import SHEET_MM
+from parts.truing.sheet import SHEET_MM, OverASheet
 from parts.truing.solve import solve
 from parts.truing.words import Words
 from tests.truing_tables import SQUARE, Simulated
@@ -271,3 +272,47 @@ def test_a_simulated_table_is_the_model_turned():
     errors = solve(OFF.readings()).errors
     a, b = (37.0, 410.0), (-220.0, 90.0)
     assert math.dist(OFF.put(*a), OFF.put(*b)) == pytest.approx(math.dist(put(errors, *a), put(errors, *b)), abs=1e-9)
+
+
+SETTINGS = Table(steps_per_mm_x=100.0, steps_per_mm_y=100.0, rail_spacing=1500, kerf=1.5)
+SLIPPED = {
+    "a scale": lambda r: replace(r, measured=r.measured * 1.006) if r.direction == 0 else r,
+    "the other": lambda r: replace(r, measured=r.measured * 1.006) if r.direction else r,
+}
+
+
+def in_both(y=1.0003):
+    return [centres(0, 300, 300.2), centres(0, 300, 300.21), *(centres(90, 300, 300 * y) for _ in range(2))]
+
+
+@pytest.mark.parametrize("what", SLIPPED)
+def test_while_one_error_is_asked_about_no_other_setting_is_told(what):
+    """A slip that makes one scale 6 mm in a metre: neither its setting nor any other is told until it is answered."""
+    slipped = [SLIPPED[what](reading) for reading in in_both()]
+    found = report(SETTINGS, slipped)
+    assert found.in_question
+    assert not found.disagreements
+    assert sum(each.asked for each in found.corrections) == sum(each.waits for each in found.corrections) == 1
+    for each in found.corrections:
+        assert each.new is None
+        assert not each.leave
+        assert not re.search(r"Change|Multiply|Move|Raise|Lower|Leave", each.sentence)
+    (waiting,) = (each.sentence for each in found.corrections if each.waits)
+    assert "'s scale waits until that is cleared up; as the readings stand, it comes out " in waiting
+    assert found.after == OverASheet(None, None, None)
+    answered = report(replace(SETTINGS, confirmed="yes"), slipped)
+    assert not answered.in_question
+    assert all(each.new is not None and not each.waits for each in answered.corrections)
+    assert answered.after.x is not None
+
+
+def test_what_may_be_nothing_is_not_said_to_be_left_while_another_is_asked_about():
+    found = report(SETTINGS, [SLIPPED["a scale"](reading) for reading in in_both(1.0)])
+    (waiting,) = (each for each in found.corrections if each.waits)
+    assert waiting.sentence.endswith(", which may be nothing.")
+
+
+def test_readings_in_order_are_in_no_question():
+    found = report(SETTINGS, in_both())
+    assert not found.in_question
+    assert not any(each.asked or each.waits for each in found.corrections)

@@ -38,8 +38,10 @@ def _shown(name: str, report: Report) -> ShownError:
     verdict = "beyond doubt" if estimate.differs_from_zero else "leave it: can't be told from nothing"
     if report.solution.disagreeing:
         verdict = "open until the readings agree"
-    elif dict(zip(report.solution.estimates, report.corrections, strict=True))[name].asked:
+    elif (made := dict(zip(report.solution.estimates, report.corrections, strict=True))[name]).asked:
         verdict = "larger than a shop misses: look for a slip"
+    elif made.waits:
+        verdict = "open until the question is answered"
     elif estimate.differs_from_zero and name in (sole := report.solution.unchecked) and sole[name].alone:
         verdict = "told by one reading alone"
     return ShownError(TITLES[name], value, sure, verdict, bar(estimate))
