@@ -50,7 +50,15 @@ def touches(loop: Loop, x: float, radius: float) -> Iterator[Touch]:
 
 def _beside(loop: Loop, x: float, reach: float) -> list[tuple[int, Segment]]:
     """The segments that may come within `reach` of the upright line at `x`, with their indices."""
-    return [(i, segment) for i, segment in enumerate(loop.segments) if may_reach(segment, 0, x, reach)]
+    low, high = x - reach - LIMIT_SLACK_MM, x + reach + LIMIT_SLACK_MM
+    found: list[tuple[int, Segment]] = []
+    for i, segment in enumerate(loop.segments):  # as `may_reach`: most are clearly to one side
+        a, b = segment.start[0], segment.end[0]
+        if not ((a < low and b < low) or (a > high and b > high)) or (
+            isinstance(segment, Arc) and may_reach(segment, 0, x, reach)
+        ):
+            found.append((i, segment))
+    return found
 
 
 def _touches(near: Iterable[tuple[int, Segment]], x: float, radius: float) -> Iterator[Touch]:
