@@ -21,9 +21,8 @@ Box: TypeAlias = tuple[float, float, float, float]
 """Least x, least y, greatest x, greatest y."""
 
 
-def distance(a: Point, b: Point) -> float:
-    """Return the distance between two points."""
-    return math.hypot(b[0] - a[0], b[1] - a[1])
+distance = math.dist
+"""The distance between two points; to the last bit `math.hypot` of what is between them."""
 
 
 def cross(ax: float, ay: float, bx: float, by: float) -> float:
@@ -165,7 +164,8 @@ class Arc:
             cap = self.chord**2 * (b / 3 + b**3 / 15 - b**5 / 105)
         else:
             cap = self.radius**2 * (self.sweep - math.sin(self.sweep)) / 2
-        return cross(*self.start, *self.end) / 2 + cap
+        (ax, ay), (bx, by) = self.start, self.end
+        return (ax * by - ay * bx) / 2 + cap
 
     @lazy
     def box(self) -> Box:

@@ -50,12 +50,12 @@ def touches(loop: Loop, x: float, radius: float) -> Iterator[Touch]:
 
 def _beside(loop: Loop, x: float, reach: float) -> list[tuple[int, Segment]]:
     """The segments that may come within `reach` of the upright line at `x`, with their indices."""
-    low, high = x - reach - LIMIT_SLACK_MM, x + reach + LIMIT_SLACK_MM
-    found: list[tuple[int, Segment]] = []
-    for i, segment in enumerate(loop.segments):  # as `may_reach`: most are clearly to one side
+    near, found = reach + LIMIT_SLACK_MM, []
+    for i, segment in enumerate(loop.segments):  # as `may_reach`, whose call alone takes as long
         a, b = segment.start[0], segment.end[0]
-        if not ((a < low and b < low) or (a > high and b > high)) or (
-            isinstance(segment, Arc) and may_reach(segment, 0, x, reach)
+        off = abs(x - (a + b) / 2)
+        if off <= abs(b - a) / 2 + near or (
+            isinstance(segment, Arc) and off <= max(abs(segment.bulge), 1.0) * segment.chord / 2 + near
         ):
             found.append((i, segment))
     return found
