@@ -66,9 +66,11 @@ def _normal(first: Pin, last: Pin) -> Point:
     """
     ((ax, ay), ra), ((bx, by), rb) = first, last
     apart, differ = math.hypot(bx - ax, by - ay), ra - rb
-    touching = apart and abs(apart - abs(differ)) <= SAME_POINT_MM
-    sine = math.copysign(1.0, differ) if touching else differ / apart if apart else math.inf
-    if not abs(sine) < 1 and not touching:
+    if apart > abs(differ) + SAME_POINT_MM:
+        sine = differ / apart
+    elif apart and apart >= abs(differ) - SAME_POINT_MM:  # they touch
+        sine = math.copysign(1.0, differ)
+    else:
         raise GeometryError(f"The corners at {first.at} and {last.at} overlap.")
     ux, uy = (bx - ax) / apart, (by - ay) / apart
     cosine = math.sqrt(1 - sine**2)
