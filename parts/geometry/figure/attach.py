@@ -57,10 +57,12 @@ def _of_these_beside(segments: Iterable[tuple[int, Segment]], x: float, reach: f
     near, found = reach + LIMIT_SLACK_MM, []
     for i, segment in segments:  # as `may_reach`, whose call alone takes as long
         a, b = segment.start[0], segment.end[0]
-        off = abs(x - (a + b) / 2)
-        if off <= abs(b - a) / 2 + near or (
-            isinstance(segment, Arc) and off <= max(abs(segment.bulge), 1.0) * segment.chord / 2 + near
-        ):
+        if isinstance(segment, Line):
+            half = abs(b - a) / 2
+        else:
+            bow = abs(segment.bulge)
+            half = segment.chord * bow / 2 if bow > 1 else segment.chord / 2
+        if abs(x - (a + b) / 2) <= half + near:
             found.append((i, segment))
     return found
 
