@@ -142,13 +142,8 @@ class Profile:
     @lazy
     def box(self) -> Box:
         """The bounding box of the outside loops; a point where there are none."""
-        boxes = [loop.box for loop in self.outside] or [(0.0, 0.0, 0.0, 0.0)]
-        return (
-            min(b[0] for b in boxes),
-            min(b[1] for b in boxes),
-            max(b[2] for b in boxes),
-            max(b[3] for b in boxes),
-        )
+        x0, y0, x1, y1 = zip(*([loop.box for loop in self.outside] or [(0.0, 0.0, 0.0, 0.0)]), strict=True)
+        return min(x0), min(y0), max(x1), max(y1)
 
     def name(self, index: int) -> str:
         """Return what a loop of `boundary` is called: `the edge`, or an opening: `hole 2 in leg A`."""

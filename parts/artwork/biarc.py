@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from parts.errors import GeometryError
-from parts.geometry import Point, Vertex, cross, distance
+from parts.geometry import Point, Vertex, distance
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 
@@ -95,7 +95,8 @@ def biarc(start: Point, leaving: float, end: Point, arriving: float) -> list[Ver
 
 def _angle(u: Point, v: Point) -> float:
     """The angle from u to v; as far as an arc may turn from its chord."""
-    angle = math.atan2(cross(*u, *v), u[0] * v[0] + u[1] * v[1])
+    (ux, uy), (vx, vy) = u, v
+    angle = math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
     if math.pi - abs(angle) <= PARALLEL_RAD:
         raise GeometryError("The curve folds straight back.")
     return angle

@@ -18,7 +18,7 @@ from itertools import pairwise
 from typing import NamedTuple, TypeAlias
 
 from parts.cutting.machine import Machine
-from parts.geometry import Arc, Segment, turn_between
+from parts.geometry import Arc, Loop, Segment, turn_between
 from parts.tolerance import PARALLEL_RAD
 
 
@@ -93,18 +93,18 @@ def pace(
     return Pace(_phases(range(len(segments)), segments, caps, speeds, machine), feed)
 
 
-def lap(segments: Sequence[Segment], feed: float, machine: Machine) -> Pace:
-    """Return the pace round a closed chain, that of a lap in full motion.
+def lap(loop: Loop, feed: float, machine: Machine) -> Pace:
+    """Return the pace round a loop, that of a lap in full motion.
 
     A lead-in brings the torch up to speed before the outline and a lead-out takes it on over the place where
     it began, so a lap ends as fast as it starts, and where it starts makes no difference. The slowest joint is
     passed as fast as its own limits allow, whatever comes before and after: the lap is reckoned from there.
-    The phases are in order from that joint; their `segment` is the index in the chain as given.
+    The phases are in order from that joint; their `segment` is the index in the loop.
     """
+    segments = loop.segments
     caps = [_cap(segment, feed, machine) for segment in segments]
     count = len(segments)
-    limits = list(zip(segments, caps, strict=True))
-    joints = [_joint(limits[i - 1], limits[i], machine) for i in range(count)]
+    joints = [min(caps[i - 1], caps[i], corner_speed(turn, machine)) for i, turn in enumerate(loop.turns)]
     first = min(range(count), key=joints.__getitem__)
     order = [*range(first, count), *range(first)]
     speeds = [*(joints[i] for i in order), joints[first]]

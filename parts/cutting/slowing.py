@@ -77,7 +77,7 @@ def pace_round(loop: Loop, job: Job) -> Pace:
 
 @lru_cache(maxsize=256)
 def _lap(loop: Loop, feed: float, machine: Machine) -> Pace:
-    return lap(loop.segments, feed, machine)
+    return lap(loop, feed, machine)
 
 
 def share_below(paces: Sequence[Pace], share: float) -> float:

@@ -9,7 +9,7 @@ The sizes and their sources are in `parts/data/bolts.toml`.
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from typing import Annotated, Generic, Self, TypeVar
 
@@ -129,6 +129,7 @@ def bolt_diameter_mm(bolt: str) -> float:
     return bolts()[find_bolt(bolt)].diameter_mm
 
 
+@lru_cache(maxsize=256)
 def clearance_hole_mm(bolt: str, fit: str = "normal") -> float:
     """Return the diameter in mm of the clearance hole for a bolt size.
 
@@ -148,6 +149,7 @@ def clearance_hole_mm(bolt: str, fit: str = "normal") -> float:
     return bolts()[find_bolt(bolt)].hole_mm[name]
 
 
+@lru_cache(maxsize=256)
 def bolt_of_mm(diameter_mm: float) -> Bolt | None:
     """Return the size with this nominal diameter, None where the tables have none."""
     return next((bolt for bolt in bolts().values() if abs(bolt.diameter_mm - diameter_mm) <= LIMIT_SLACK_MM), None)

@@ -1,7 +1,7 @@
 """A loop: a closed chain of straight and circular segments."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -59,10 +59,10 @@ class Loop:
         """
         corners = list(vertices)
         segments: list[Segment] = []
-        for (x, y, bulge), (next_x, next_y, _) in zip(corners, corners[1:] + corners[:1], strict=True):
-            start, end = (x, y), (next_x, next_y)
+        points = [(x, y) for x, y, _ in corners]
+        for (_, _, bulge), start, end in zip(corners, points, points[1:] + points[:1], strict=True):
             apart = distance(start, end)
-            if abs(bulge) * apart / 2 > SAME_POINT_MM:  # how far it bows
+            if bulge and abs(bulge) * apart / 2 > SAME_POINT_MM:  # how far it bows
                 segments.append(Arc(start, end, bulge))
             elif apart > SAME_POINT_MM:
                 segments.append(Line(start, end))
@@ -101,17 +101,20 @@ class Loop:
     @lazy
     def unsplit(self) -> tuple[Segment, ...]:
         """The segments, collinear lines and arcs of one circle merged; of a full circle as they are."""
-        return self.segments if self.circle else unsplit(self.segments)
+        if self.circle:
+            return self.segments
+        merged = unsplit(self.segments)
+        return merged if len(merged) < len(self.segments) else self.segments
 
     @lazy
     def turns(self) -> tuple[float, ...]:
         """The turning angle at the start of each segment, in radians, positive to the left."""
-        return tuple(turn_between(self.segments[i - 1], segment) for i, segment in enumerate(self.segments))
+        return _turns(self.segments)
 
     @lazy
     def corners(self) -> tuple[float, ...]:
         """The turning angle at the start of each segment of `unsplit`, in radians, positive to the left."""
-        return tuple(turn_between(self.unsplit[i - 1], segment) for i, segment in enumerate(self.unsplit))
+        return self.turns if self.unsplit is self.segments else _turns(self.unsplit)
 
     @lazy
     def circle(self) -> Circle | None:
@@ -156,6 +159,11 @@ class Loop:
     def running(self, counter_clockwise: bool) -> "Loop":
         """Return the loop running the way asked."""
         return self if self.counter_clockwise == counter_clockwise else self.reversed()
+
+
+def _turns(segments: Sequence[Segment]) -> tuple[float, ...]:
+    """The turning angle at the start of each segment of a closed chain."""
+    return tuple([turn_between(segments[i - 1], segment) for i, segment in enumerate(segments)])
 
 
 def _ending_at(segment: Segment, end: Point) -> Segment:

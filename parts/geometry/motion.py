@@ -26,7 +26,10 @@ class Motion:
 
     def segment(self, segment: Segment) -> Segment:
         """Return where the motion takes a segment."""
-        return self._between(segment, self.point(segment.start), self.point(segment.end))
+        start, end = self.point(segment.start), self.point(segment.end)
+        if isinstance(segment, Line):
+            return Line(start, end)
+        return Arc(start, end, -segment.bulge if self.mirrored else segment.bulge)
 
     def loop(self, loop: Loop) -> Loop:
         """Return where the motion takes a loop, running the same way round as before; each corner as by `point`."""
@@ -34,13 +37,15 @@ class Motion:
         old = [segment.start for segment in loop.segments]
         starts = [(c * x - s * (flip * y) + dx, s * x + c * (flip * y) + dy) for x, y in old]
         ends = [*starts[1:], starts[0]]  # each is the start of the next, to the last bit
-        made = Loop(tuple([self._between(*of) for of in zip(loop.segments, starts, ends, strict=True)]))
+        made = Loop(
+            tuple(
+                [
+                    Line(start, end) if isinstance(segment, Line) else Arc(start, end, flip * segment.bulge)
+                    for segment, start, end in zip(loop.segments, starts, ends, strict=True)
+                ]
+            )
+        )
         return made.reversed() if self.mirrored else made
-
-    def _between(self, segment: Segment, start: Point, end: Point) -> Segment:
-        if isinstance(segment, Line):
-            return Line(start, end)
-        return Arc(start, end, -segment.bulge if self.mirrored else segment.bulge)
 
 
 def translation(dx: float, dy: float) -> Motion:

@@ -21,9 +21,8 @@ Box: TypeAlias = tuple[float, float, float, float]
 """Least x, least y, greatest x, greatest y."""
 
 
-def distance(a: Point, b: Point) -> float:
-    """Return the distance between two points."""
-    return math.hypot(b[0] - a[0], b[1] - a[1])
+distance = math.dist
+"""The distance between two points; to the last bit `math.hypot` of what is between them."""
 
 
 def cross(ax: float, ay: float, bx: float, by: float) -> float:
@@ -33,24 +32,22 @@ def cross(ax: float, ay: float, bx: float, by: float) -> float:
 
 @dataclass(frozen=True, init=False)
 class Line:
-    """A straight segment."""
+    """A straight segment; `length` is in mm."""
 
     start: Point
     end: Point
+    length: float = field(init=False, repr=False, compare=False)
 
     def __init__(self, start: Point, end: Point) -> None:  # a drawing makes thousands: in a third of the time
         facts = self.__dict__
         facts["start"], facts["end"] = start, end
-
-    @lazy
-    def length(self) -> float:
-        """Length in mm."""
-        return distance(self.start, self.end)
+        facts["length"] = math.hypot(end[0] - start[0], end[1] - start[1])
 
     @property
     def swept_area(self) -> float:
         """Signed area in mm² between the segment and the origin; summed over a loop, the loop's area."""
-        return cross(*self.start, *self.end) / 2
+        (ax, ay), (bx, by) = self.start, self.end
+        return (ax * by - ay * bx) / 2
 
     @lazy
     def box(self) -> Box:
@@ -167,7 +164,8 @@ class Arc:
             cap = self.chord**2 * (b / 3 + b**3 / 15 - b**5 / 105)
         else:
             cap = self.radius**2 * (self.sweep - math.sin(self.sweep)) / 2
-        return cross(*self.start, *self.end) / 2 + cap
+        (ax, ay), (bx, by) = self.start, self.end
+        return (ax * by - ay * bx) / 2 + cap
 
     @lazy
     def box(self) -> Box:
@@ -252,7 +250,7 @@ class Arc:
             foot = p[0] - (p[0] - cx) * off, p[1] - (p[1] - cy) * off
             if self.covers(foot):
                 return foot
-        return min(self.start, self.end, key=lambda end: distance(end, p))
+        return self.start if distance(self.start, p) <= distance(self.end, p) else self.end
 
     @lazy
     def to_centre(self) -> Point:
@@ -310,10 +308,19 @@ class Arc:
 
     def reversed(self) -> "Arc":
         """Return the same segment walked the other way."""
-        return Arc(self.end, self.start, -self.bulge)
+        made, known = object.__new__(Arc), self.__dict__  # as long as this one is: nothing to look at
+        facts = made.__dict__
+        facts["start"], facts["end"], facts["bulge"], facts["chord"] = self.end, self.start, -self.bulge, self.chord
+        for name in _EITHER_WAY:
+            if name in known:
+                facts[name] = known[name]
+        return made
 
 
 Segment: TypeAlias = Line | Arc
+
+_EITHER_WAY = ("radius", "centre", "length", "box")
+"""What is the same, to the last bit, of an arc walked the other way."""
 
 
 @lru_cache(maxsize=1024)

@@ -53,9 +53,8 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
 def _edges(voids: Voids, hole: BoltHole, holes: dict[int, BoltHole], reach: float) -> Iterator[Short]:
     """Yield how near each end of the hole's track comes to what isn't a bolt hole."""
     for end in hole.ends:
-        for near, foot in voids.vicinity.nearest(end, reach):
-            if near.loop not in holes:
-                yield Short(hole, end, distance(end, foot), near.loop)
+        for near, foot in voids.vicinity.nearest(end, reach, holes):
+            yield Short(hole, end, distance(end, foot), near.loop)
 
 
 def _finding(voids: Voids, bolt: float, found: list[Short], job: Job) -> Finding:

@@ -25,6 +25,8 @@ STOCK = "Stock and process"
 FILE = "Bed and file"
 
 _BED, _SHEET = builtin()["bed"], builtin()["sheet"]
+_BESIDE_VALUES = ("__pydantic_fields_set__", "__pydantic_extra__", "__pydantic_private__")
+"""What pydantic keeps of a model beside its values."""
 
 
 class Parameters(BaseModel):
@@ -227,9 +229,10 @@ class Parameters(BaseModel):
         own, given = type(self).__pydantic_fields__, self.__dict__
         if len(given) > len(own):
             given = {name: given[name] for name in own}
-        made = self.__new__(type(self))  # as from a pickle, which takes a third of the time of `model_copy`
-        apart = {"__pydantic_fields_set__": set(own), "__pydantic_extra__": None, "__pydantic_private__": None}
-        made.__setstate__({"__dict__": given | values, **apart})
+        made = object.__new__(type(self))  # in a fraction of the time of `model_copy`
+        made.__dict__.update(given, **values)
+        for name in _BESIDE_VALUES:
+            object.__setattr__(made, name, getattr(self, name))
         return made
 
     def keep(self, found: Mapping[str, Any]) -> None:

@@ -98,17 +98,19 @@ class Tries:
     def of(self, values: Mapping[str, Value]) -> Tried:
         """Return what was found with these values in place of the parameters' own."""
         key = frozenset(values.items())
-        if key not in self._tried:
+        tried = self._tried.get(key)
+        if tried is None:
             # without a way back from here to the tries: a circle would stay until the collector comes by
             made = partial(_made, self._bare, self._notes, values) if values else partial(_same, self._base)
-            self._tried[key] = Tried(made)
-        return self._tried[key]
+            tried = self._tried[key] = Tried(made)
+        return tried
 
 
 def _made(bare: Triable, notes: Notes, values: Mapping[str, Value]) -> Tested:
     """Parameters with these values, and all that was reckoned without those they replace."""
     made = bare.changed(**values)
-    made.keep(notes.apart_from(set(values)))
+    if kept := notes.apart_from(values):
+        made.keep(kept)
     return made
 
 

@@ -5,7 +5,7 @@ to a result doesn't change it, and a cached property is the same for all paramet
 """
 
 from abc import ABCMeta
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from functools import cache, cached_property, partial
 from typing import Any
 
@@ -26,7 +26,7 @@ class Notes:
         """Names of the values that were read."""
         return self._reading[0]
 
-    def apart_from(self, names: set[str]) -> dict[str, Any]:
+    def apart_from(self, names: Collection[str]) -> dict[str, Any]:
         """Return the cached properties for which none of these values was read, with what they were found to be."""
         return {kept: found for kept, (found, behind) in self._kept.items() if behind.isdisjoint(names)}
 

@@ -21,7 +21,7 @@ from tests.jobs import job
 FEW, MANY = 2_000, 20_000
 JOB = job(cut_for("laser", "mild-steel", 1.0))
 WORK = {
-    "laps": lambda loop: lap(loop.segments, JOB.cut.feed_mm_s, JOB.machine),
+    "laps": lambda loop: lap(loop, JOB.cut.feed_mm_s, JOB.machine),
     "torch-slow": lambda loop: list(torch_slow.check(Profile((loop,)), JOB)),
     "as cut": lambda loop: as_cut(Profile((loop,)), JOB.cut),
 }

@@ -7,6 +7,7 @@ import pytest
 from parts.cutting.machine import Machine
 from parts.cutting.pace import corner_speed, lap, pace
 from parts.geometry.draft import circle, fillet, polygon, rectangle
+from parts.geometry.loop import Loop
 from parts.geometry.segment import Line
 
 MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05, slat_pitch=75.0)
@@ -77,7 +78,7 @@ def test_against_fine_step_integration(loop, feed):
 
 def test_a_lap_round_a_circle_is_at_one_speed():
     """Uniform circular motion: v = sqrt(a r), and no slowing where the circle begins."""
-    going = lap(circle((0, 0), 4.0).segments, 80.0, MACHINE)
+    going = lap(circle((0, 0), 4.0), 80.0, MACHINE)
     assert [phase.speed_in for phase in going.phases] == pytest.approx([math.sqrt(500 * 2)] * 2)
     assert going.time == pytest.approx(4 * math.pi / math.sqrt(500 * 2), rel=1e-12)
 
@@ -85,7 +86,7 @@ def test_a_lap_round_a_circle_is_at_one_speed():
 def test_a_lap_round_a_square_slows_at_four_corners_alike():
     """Each side from the corner's speed c up to the feed and back: L/v + (v - c)²/(a v)."""
     corner = corner_speed(math.pi / 2, MACHINE)
-    going = lap(rectangle((0, 0), 90, 90).segments, 50.0, MACHINE)
+    going = lap(rectangle((0, 0), 90, 90), 50.0, MACHINE)
     assert going.time == pytest.approx(4 * (90 / 50 + (50 - corner) ** 2 / (500 * 50)), rel=1e-12)
     slow = 8 * (40**2 - corner**2) / (2 * 500)
     assert going.share_below(0.8) == pytest.approx(slow / 360, rel=1e-12)
@@ -93,15 +94,15 @@ def test_a_lap_round_a_square_slows_at_four_corners_alike():
 
 @pytest.mark.parametrize("first", range(5))
 def test_where_a_lap_begins_makes_no_difference(first):
-    segments = polygon([(0, 0), (80, 0), fillet(80, 30, 0.4), (5, 31), (0, 3)]).segments
-    turned = (*segments[first:], *segments[:first])
-    assert lap(turned, 60.0, MACHINE).time == pytest.approx(lap(segments, 60.0, MACHINE).time, rel=1e-12)
+    loop = polygon([(0, 0), (80, 0), fillet(80, 30, 0.4), (5, 31), (0, 3)])
+    turned = Loop((*loop.segments[first:], *loop.segments[:first]))
+    assert lap(turned, 60.0, MACHINE).time == pytest.approx(lap(loop, 60.0, MACHINE).time, rel=1e-12)
 
 
 def test_a_lap_keeps_the_names_of_its_segments():
-    segments = rectangle((0, 0), 60, 4, 1.0).segments
-    going = lap(segments, 60.0, MACHINE)
-    for i, segment in enumerate(segments):
+    loop = rectangle((0, 0), 60, 4, 1.0)
+    going = lap(loop, 60.0, MACHINE)
+    for i, segment in enumerate(loop.segments):
         phases = sorted((phase.start, phase.length) for phase in going.phases if phase.segment == i)
         assert math.fsum(length for _, length in phases) == pytest.approx(segment.length, rel=1e-9)
         assert phases[0][0] == 0.0
@@ -122,7 +123,7 @@ def test_a_lap_keeps_the_names_of_its_segments():
 def test_a_lap_against_fine_step_integration_of_three_in_a_row(loop, feed):
     """The middle one of three laps from rest to rest, marched over small steps, is a lap in full motion."""
     once, thrice = (_marched(loop.segments * count, feed) for count in (2, 3))
-    assert lap(loop.segments, feed, MACHINE).time == pytest.approx(thrice - once, rel=4e-3)
+    assert lap(loop, feed, MACHINE).time == pytest.approx(thrice - once, rel=4e-3)
 
 
 def _marched(segments, feed, step=0.002):

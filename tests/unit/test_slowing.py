@@ -41,7 +41,7 @@ def test_stretches_of_a_line_from_rest_to_rest():
 
 def test_runs_round_a_square_lie_about_its_corners():
     loop = rectangle((0, 0), 90, 90)
-    found = runs(lap(loop.segments, 50.0, MACHINE), (SLOW,))
+    found = runs(lap(loop, 50.0, MACHINE), (SLOW,))
     assert [run.length for run in found] == pytest.approx([2 * to_speed(40, CORNER)] * 4)
     corners = []
     for run in found:
@@ -51,16 +51,14 @@ def test_runs_round_a_square_lie_about_its_corners():
 
 
 def test_a_run_may_go_all_the_way_round_or_nowhere():
-    assert [run.length for run in runs(lap(circle((0, 0), 2).segments, 50.0, MACHINE), (SLOW,))] == [
-        pytest.approx(2 * math.pi)
-    ]
-    assert runs(lap(circle((0, 0), 20).segments, 50.0, MACHINE), (SLOW,)) == []
+    assert [run.length for run in runs(lap(circle((0, 0), 2), 50.0, MACHINE), (SLOW,))] == [pytest.approx(2 * math.pi)]
+    assert runs(lap(circle((0, 0), 20), 50.0, MACHINE), (SLOW,)) == []
 
 
 @pytest.mark.parametrize(("radius", "slow"), [(3.1, True), (3.2, False), (3.3, False)], ids=["under", "at", "over"])
 def test_a_circle_is_slow_under_the_radius_that_holds_the_share(radius, slow):
     """sqrt(a r) against 0.8 x 50 mm/s: r = 3.2 mm."""
-    going = lap(circle((0, 0), 2 * radius).segments, 50.0, MACHINE)
+    going = lap(circle((0, 0), 2 * radius), 50.0, MACHINE)
     assert bool(runs(going, (SLOW,))) == slow
     assert going.share_below(SLOW) == (1.0 if slow else 0.0)
 
@@ -72,7 +70,7 @@ SHAPE = polygon([(0, 0), (60, 0), (60, 8), (58, 8), (58, 3), (40, 3), (39, 30), 
     "loop", [SHAPE, rectangle((0, 0), 60, 4, 1.0), circle((0, 0), 4)], ids=["comb", "strip", "hole"]
 )
 def test_bands_lie_on_the_loop_and_are_as_long_as_the_share(loop):
-    going = lap(loop.segments, 50.0, MACHINE)
+    going = lap(loop, 50.0, MACHINE)
     bands = [list(along(loop, run)) for run in runs(going, STEPS)]
     for band in bands:
         for before, after in pairwise(band):
@@ -83,7 +81,7 @@ def test_bands_lie_on_the_loop_and_are_as_long_as_the_share(loop):
 
 def test_splitting_segments_moves_no_run():
     halves = Loop(tuple(p for s in SHAPE.segments for p in (piece(s, 0.0, 0.3), piece(s, 0.3, 1.0))))
-    one, two = (sorted(run.length for run in runs(lap(x.segments, 50.0, MACHINE), STEPS)) for x in (SHAPE, halves))
+    one, two = (sorted(run.length for run in runs(lap(x, 50.0, MACHINE), STEPS)) for x in (SHAPE, halves))
     assert one == pytest.approx(two, abs=1e-9)
 
 

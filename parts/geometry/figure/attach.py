@@ -50,7 +50,21 @@ def touches(loop: Loop, x: float, radius: float) -> Iterator[Touch]:
 
 def _beside(loop: Loop, x: float, reach: float) -> list[tuple[int, Segment]]:
     """The segments that may come within `reach` of the upright line at `x`, with their indices."""
-    return [(i, segment) for i, segment in enumerate(loop.segments) if may_reach(segment, 0, x, reach)]
+    return _of_these_beside(enumerate(loop.segments), x, reach)
+
+
+def _of_these_beside(segments: Iterable[tuple[int, Segment]], x: float, reach: float) -> list[tuple[int, Segment]]:
+    near, found = reach + LIMIT_SLACK_MM, []
+    for i, segment in segments:  # as `may_reach`, whose call alone takes as long
+        a, b = segment.start[0], segment.end[0]
+        if isinstance(segment, Line):
+            half = abs(b - a) / 2
+        else:
+            bow = abs(segment.bulge)
+            half = segment.chord * bow / 2 if bow > 1 else segment.chord / 2
+        if abs(x - (a + b) / 2) <= half + near:
+            found.append((i, segment))
+    return found
 
 
 def _touches(near: Iterable[tuple[int, Segment]], x: float, radius: float) -> Iterator[Touch]:
@@ -113,9 +127,10 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
     beside = [_beside(loop, x, clearance) for loop in loops]
     near = [segment for each in beside for _, segment in each]
     outside, *openings = (loop for loop, each in zip(loops, beside, strict=True) if each or loop is loops[0])
-    crossing = [[(i, segment) for i, segment in each if may_reach(segment, 0, x, 0.0)] for each in beside]
+    crossing = [_of_these_beside(each, x, 0.0) for each in beside]
     crossed = sorted(touch.height for each in crossing for touch in _touches(each, x, 0.0))
-    if not any(_is_upright(segment) for segment in near) and _is_barred(crossed, near, x, clearance):
+    runs_along = any(_is_upright(segment) for each in crossing for _, segment in each)
+    if not runs_along and _is_barred(crossed, near, x, clearance):
         return None
     for touch in sorted((touch for each in beside for touch in _touches(each, x, clearance)), reverse=True):
         centre = x, touch.height

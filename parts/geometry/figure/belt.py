@@ -12,7 +12,7 @@ from typing import NamedTuple
 from parts.errors import GeometryError
 from parts.geometry.draft import Vertex
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Line, Point, cross, distance
+from parts.geometry.segment import Line, Point
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 
@@ -38,7 +38,7 @@ def belt(pins: Sequence[Pin]) -> Loop:
     vertices: list[Vertex] = []
     for i, ((x, y), r) in enumerate(pins):
         (ax, ay), (bx, by) = normals[i], normals[(i + 1) % len(pins)]
-        turn = math.atan2(cross(ax, ay, bx, by), ax * bx + ay * by)
+        turn = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
         if not r or abs(turn) <= PARALLEL_RAD:
             vertices.append((x + r * bx, y + r * by, 0.0))
             continue
@@ -64,11 +64,14 @@ def _normal(first: Pin, last: Pin) -> Point:
     The flank's points are a radius along it from both centres: its share of the way between them is the
     difference of the radii.
     """
-    apart, differ = distance(first.at, last.at), first.radius - last.radius
-    touching = apart and abs(apart - abs(differ)) <= SAME_POINT_MM
-    sine = math.copysign(1.0, differ) if touching else differ / apart if apart else math.inf
-    if not abs(sine) < 1 and not touching:
+    ((ax, ay), ra), ((bx, by), rb) = first, last
+    apart, differ = math.hypot(bx - ax, by - ay), ra - rb
+    if apart > abs(differ) + SAME_POINT_MM:
+        sine = differ / apart
+    elif apart and apart >= abs(differ) - SAME_POINT_MM:  # they touch
+        sine = math.copysign(1.0, differ)
+    else:
         raise GeometryError(f"The corners at {first.at} and {last.at} overlap.")
-    ux, uy = (last.at[0] - first.at[0]) / apart, (last.at[1] - first.at[1]) / apart
+    ux, uy = (bx - ax) / apart, (by - ay) / apart
     cosine = math.sqrt(1 - sine**2)
     return sine * ux + cosine * uy, sine * uy - cosine * ux

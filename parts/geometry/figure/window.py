@@ -51,10 +51,10 @@ class Window:
 
     def gap(self, other: "Window") -> float:
         """Return the distance to another window; zero where they touch, negative where they overlap."""
-        (ax, ay), (bx, by) = self.core, other.core
-        across = max(abs(self.centre[0] - other.centre[0]) - ax - bx, 0.0)
-        up = max(abs(self.centre[1] - other.centre[1]) - ay - by, 0.0)
-        return math.hypot(across, up) - self.radius - other.radius
+        (ax, ay), (bx, by), r, s = self.centre, other.centre, self.radius, other.radius  # no `core`: asked very often
+        across = abs(ax - bx) - (self.width / 2 - r) - (other.width / 2 - s)
+        up = abs(ay - by) - (self.height / 2 - r) - (other.height / 2 - s)
+        return math.hypot(across if across > 0 else 0.0, up if up > 0 else 0.0) - r - s
 
     def touching(self, other: "Window") -> float:
         """Return how far apart in x the centres are where the two touch, at their present heights.

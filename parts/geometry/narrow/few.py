@@ -91,12 +91,13 @@ def _sides(loop: Loop) -> Iterator[_Side]:
     turns, segments = loop.turns, loop.segments
     hole = loop if loop.circle and not loop.counter_clockwise else None
     for k, segment in enumerate(segments):
-        after = (k + 1) % len(segments)
+        after = k + 1 if k + 1 < len(segments) else 0
         x, y = segment.heading_at_start
-        sweep = segment.sweep if isinstance(segment, Arc) else 0.0
         turn_in, turn_out = turns[k], turns[after]
-        ends = 0.0, sweep, -min(turn_in, 0.0), sweep + min(turn_out, 0.0)
-        low, high = min(ends), max(ends)
+        high, low = -turn_in if turn_in < 0 else 0.0, turn_out if turn_out < 0 else 0.0
+        if isinstance(segment, Arc):
+            sweep = segment.sweep
+            low, high = min(0.0, sweep + low), max(high, sweep)
         middle = math.atan2(y, x) + (low + high) / 2
         yield _Side(segment, middle, (high - low) / 2, hole, segments[k - 1], segments[after], turn_in, turn_out)
 

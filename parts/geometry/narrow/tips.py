@@ -144,18 +144,20 @@ def _may_turn_back(loop: Loop, longest: float) -> bool:
     """Whether all left turns within `longest` mm of outline come to enough for a tip; few loops have such a place."""
     corners, segments = loop.corners, loop.unsplit
     n = len(segments)
-    left = [max(corner, 0.0) + max(getattr(s, "sweep", 0.0), 0.0) for corner, s in zip(corners, segments, strict=True)]
+    at_corner = [corner if corner > 0 else 0.0 for corner in corners]
+    left = [turn + max(getattr(s, "sweep", 0.0), 0.0) for turn, s in zip(at_corner, segments, strict=True)]
     if not any(left):  # as of most openings
         return False
+    lengths = [segment.length for segment in segments]
     turned, run, i = 0.0, 0.0, 0
     for j in range(2 * n):  # vertices i to j, and what lies between them; twice round, since it may begin anywhere
-        if turned + max(corners[j % n], 0.0) > LEAST_TURN:
+        if turned + at_corner[j % n] > LEAST_TURN:
             return True
         turned += left[j % n]
-        run += segments[j % n].length
+        run += lengths[j % n]
         while i < j and run > longest:
             turned -= left[i % n]
-            run -= segments[i % n].length
+            run -= lengths[i % n]
             i += 1
         if run > longest:
             turned, run, i = 0.0, 0.0, j + 1

@@ -1,7 +1,7 @@
 """The vicinity of places: which segments of some loops come near a point or a line, and which region it is in."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from typing import NamedTuple
 
 from parts.geometry.loop import Loop
@@ -29,9 +29,14 @@ class Vicinity:
         """Yield the segments whose boxes come within `reach` mm of a box, in the order of the loops."""
         return (self._near[i] for i in self._index.near(box, reach))
 
-    def nearest(self, p: Point, reach: float) -> Iterator[tuple[Near, Point]]:
-        """Yield each segment that comes within `reach` mm of a point, with its point nearest to it."""
+    def nearest(self, p: Point, reach: float, leaving_out: Container[int] = ()) -> Iterator[tuple[Near, Point]]:
+        """Yield each segment that comes within `reach` mm of a point, with its point nearest to it.
+
+        Left out are those of the loops of the indices given.
+        """
         for near in self.near((*p, *p), reach):
+            if near.loop in leaving_out:
+                continue
             foot = near.segment.nearest(p)
             if distance(p, foot) <= reach:
                 yield near, foot
