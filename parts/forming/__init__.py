@@ -4,6 +4,7 @@ from parts.forming.allowance import Fold, Strip, strip
 from parts.forming.brake import SHARPEST, Brake, brake
 from parts.forming.lines import bend_lines, name
 from parts.forming.neutral import NeutralLine
+from parts.forming.sides import Side, folded, sides
 from parts.forming.table import bend_table
 
 __all__ = [
@@ -11,10 +12,13 @@ __all__ = [
     "Brake",
     "Fold",
     "NeutralLine",
+    "Side",
     "Strip",
     "bend_lines",
     "bend_table",
     "brake",
+    "folded",
     "name",
+    "sides",
     "strip",
 ]

@@ -35,7 +35,7 @@ class BracketBentZ(BentRows):
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
     mark_a: float = length(
         "Holes of A from the outside of its bend",
-        default=35,
+        default=40,
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -44,7 +44,7 @@ class BracketBentZ(BentRows):
     )
     mark_b: float = length(
         "Holes of B from the outside of its bend",
-        default=35,
+        default=40,
         minimum=3,
         maximum=1000,
         group="Holes",
