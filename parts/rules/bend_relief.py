@@ -1,8 +1,8 @@
 """Bend relief: where a bend ends at metal that stays flat, the corner tears unless a slot or hole parts the two.
 
-Looked at is what lies just past each end of a bend line, from where the bend begins to where it ends. Where on one side
-of the line the metal goes on unbroken, and on the other there is none, the bend ends at an inside corner. A line that
-ends within the metal on both sides is as far as the drawing shows it, and passes.
+Looked at is what lies just past each end of a bend line, from where the bend begins to where it ends and half as far
+again. Where metal of the bend goes on unbroken past the end, but not all that is looked at, the bend ends at an inside
+corner. A line that ends within the metal on all sides is as far as the drawing shows it, and passes.
 
 Rule    past the end of a bend at an inside corner: nothing but a slot or a hole as far as the bend reaches
 Number  half the bend allowance to each side of the line, standard formula; R + T is common practice for its depth
@@ -21,6 +21,8 @@ from parts.tolerance import LEAST_HEAL_MM
 RULE = "bend-relief"
 _ACROSS = (0.3, 0.6, 0.9)
 """Where between the line and where the bend begins it is looked past the end; at 1 a relief just as deep ends."""
+_BEYOND = 1.5
+"""Where beyond it is looked for the edge that makes a corner with the end."""
 _STEPS = 16
 
 
@@ -38,13 +40,14 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
 
 
 def _torn(edges: Vicinity, count: int, line: Line, fold: Fold) -> bool:
-    """Whether past the end of a line the metal goes on on one side of it, and not on the other."""
+    """Whether past the end of a line some metal of the bend goes on, and beside that there is none."""
     half, length = fold.allowance / 2, fold.allowance + fold.thickness
-    goes_on = [
-        [_unbroken(edges, count, line, side * share * half, length) for share in _ACROSS] for side in (1.0, -1.0)
-    ]
-    left, right = (any(side) for side in goes_on)
-    return left != right
+
+    def goes_on(share: float) -> list[bool]:
+        return [_unbroken(edges, count, line, side * share * half, length) for side in (1.0, -1.0)]
+
+    of_bend = [on for share in _ACROSS for on in goes_on(share)]
+    return any(of_bend) and not all((*of_bend, *goes_on(_BEYOND)))
 
 
 def _unbroken(edges: Vicinity, count: int, line: Line, off: float, length: float) -> bool:
