@@ -72,7 +72,7 @@ class Brake:
     def neutral(self, thickness: float, radius: float) -> NeutralLine:
         """Return where the neutral line of a bend lies where its K isn't given: the shop's own, or by a formula."""
         if self.k_factor:
-            return NeutralLine(self.k_factor, "the shop's own", self.source, "shop's own")
+            return NeutralLine(self.k_factor, "the shop's own", self.source.split("; the rest ")[0], "shop's own")
         return neutral_line(self.k_by, self.group, radius, thickness)
 
     def clearance(self, thickness: float, radius: float, *, is_round: bool) -> float:
