@@ -1,0 +1,1 @@
+"""A test bend: what strips measured before and after bending say of a press brake."""
