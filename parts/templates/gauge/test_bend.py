@@ -37,7 +37,9 @@ class GaugeTestBend(Parameters):
         "Bend line from end A", default=65, minimum=10, maximum=900,
         help="Out of the middle, so that the legs can be told apart.",
     )  # fmt: skip
-    bend: float = angle("Bend", default=90, minimum=10, maximum=150, group="Bending", help="Turned through; 90 is best.")
+    bend: float = angle(
+        "Bend", default=90, minimum=10, maximum=150, group="Bending", help="Turned through; 90 is best."
+    )
     strips: int = count("Strips", default=2, minimum=1, maximum=len(ORDINALS), help="Two or three show the scatter.")
     gap: float = length("Between the strips", default=12, minimum=1, maximum=200, moves="free")
     mark: float = length("Lines from the ends", default=8, minimum=2, maximum=200, group=MARKS, moves="free")
@@ -142,7 +144,16 @@ TEMPLATE = Template(
         "Deburr the strips before you bend and measure them: cut edges are sharp.",
     ),
     bend_test=strips,
-    words=("k-factor", "bend deduction", "bend allowance", "press brake", "v opening", "coupon", "strip", "calibration"),
+    words=(
+        "k-factor",
+        "bend deduction",
+        "bend allowance",
+        "press brake",
+        "v opening",
+        "coupon",
+        "strip",
+        "calibration",
+    ),
     presets=(
         Preset("Fernhollow brake, 3 mm over 24", "thickness=3 text=3-V24 strips=3"),
         Preset("Thin sheet, 1.5 mm over 12", "flat=100 bend_line=42 thickness=1.5 width=30 text=1.5-V12 text_height=4"),
