@@ -17,19 +17,19 @@ from parts.units import format_angle, format_length, number_to_fill_in, with_uni
 
 DEGREES = "\u00b0"
 NOTES = (
-    "First deburr the strips, let them cool, and measure each one flat (F). Measure the sheet itself too (T), clear of "
+    "First deburr the strips, let them cool, and measure each one flat (F). Measure the sheet too (T), clear of "
     "its cut edges.",
-    "Bend each on its line, end A always the same way, all over one V with one setting. Write down the V, from shoulder "
-    "to shoulder.",
-    "Then the legs (A, B), outside: one jaw flat on the outside face of the other leg, the other jaw on the end, in the "
-    "middle of the strip. And the angle between the legs (C), inside, with a protractor.",
-    "The inside radius (R) with a radius gauge, if you have one: it makes K surer. The bend deduction is A and B less F.",
+    "Bend each on its line, end A always the same way, all over one V with one setting. Write down the V, from "
+    "shoulder to shoulder.",
+    "Then the legs (A, B), outside: one jaw flat on the outside face of the other leg, the other on the end, in "
+    "the middle of the strip. And the angle between the legs (C), inside, with a protractor.",
+    "The inside radius (R) with a radius gauge, if you have one: it makes K surer.",
 )
 _HEAD = (
-    "Write each reading between its quotes, with its unit where it is another than units says; a strip without a length "
-    "is left out.",
-    "thickness is as measured, stock what the sheet is called. Leave inside_radius empty where you have no radius gauge, "
-    "between_deg where you have no protractor.",
+    "Write each reading between its quotes, with its unit where it is another than units says; a strip without a "
+    "length is left out.",
+    "thickness is as measured, stock what the sheet is called. Leave inside_radius empty where you have no radius"
+    " gauge, between_deg where you have no protractor.",
     'instrument = "steel-rule" or another where it wasn\'t a caliper, u = "0.02 mm" where you know how well you read.',
     "Then: platewright true FILE, and with --keep into your machine's numbers.",
 )

@@ -36,7 +36,8 @@ from parts.units import format_angle, format_length, parse_angle, parse_thicknes
 MOST_STRIPS = 50
 BEND = (
     "material", "stock", "thickness", "thickness_u", "v_opening", "angle_deg", "legs", "inside_radius",
-    "inside_radius_u", "instrument", "thickness_instrument", "bend_line", "cut", "date", "brake", "drawing", "confirmed",
+    "inside_radius_u", "instrument", "thickness_instrument", "bend_line", "cut", "date", "brake", "drawing",
+    "confirmed",
 )  # fmt: skip
 STRIP = ("note", "flat", "leg_a", "leg_b", "between_deg", "u")
 LENGTHS = ("flat", "leg_a", "leg_b")

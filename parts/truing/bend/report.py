@@ -6,16 +6,18 @@ In the JSON lengths are mm, angles degrees.
 import json
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
 from parts.errors import GeometryError, Problem, Refused
 from parts.truing.bend.file import bend_from_tables, unmeasured_strips
+from parts.truing.bend.model import deduction
 from parts.truing.bend.reading import BendTest
+from parts.truing.bend.rule import k_by_rule
 from parts.truing.bend.slips import questions
 from parts.truing.bend.solve import BendEstimate, BendSolution, solve_bend
-from parts.units import Units, format_fine, format_length
+from parts.units import MM_PER_IN, Units, format_length
 
 CAUTIONS = (
     "A press brake crushes: keep hands and fingers clear of the tools, and leave its guards in place.",
@@ -66,15 +68,34 @@ class BendReport:
         return (*self.test.assumed, *_assumed(self.test, self.units))
 
     @property
+    def keepable(self) -> bool:
+        """Whether it may be kept as it is: nothing has to be looked at first."""
+        return not self.asked and not self.solution.disagreeing
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What can hurt someone at a brake."""
+        return CAUTIONS
+
+    @property
     def correlated(self) -> str:
         """How K hangs on the inside radius, in a sentence."""
-        by_radius = _k_by_radius(self.solution)
-        said = f"{abs(by_radius):.3f} {'larger' if by_radius > 0 else 'smaller'}"
+        step = 1.0 if self.units == "mm" else MM_PER_IN / 32
+        by_step = _k_by_radius(self.solution) * step
+        said = f"{abs(by_step):.3f} {'larger' if by_step > 0 else 'smaller'}"
         return (
-            f"K and the inside radius go together (correlation {self.solution.correlation:.2f}): a radius "
-            f"{format_length(1.0, 'mm')} larger makes K {said} by the same deduction. The deduction is what the strips "
-            "show best, so use both together."
+            f"K and the inside radius go together (correlation {self.solution.correlation:.2f}): with the same "
+            f"deduction a radius {format_length(step, self.units)} larger makes K {said}. The strips show the "
+            "deduction best, so use K with the radius beside it."
         )
+
+    @property
+    def compared(self) -> str:
+        """What the deduction would have been without the test, in a sentence."""
+        k, name = k_by_rule(self.test.material, self.solution.bent.radius, self.solution.bent.thickness)
+        usual = deduction(self.solution.bent._replace(k=k), self.test.angle)
+        said = format_length(round(usual, 3), self.units)
+        return f"Without the test, by {name}, K would be {k:.3f} and the deduction at this radius {said}."
 
     def to_json(self) -> str:
         """Return all of it as JSON text."""
@@ -110,13 +131,16 @@ def _assumed(test: BendTest, units: Units) -> Iterator[str]:
     unmeasured = [strip.note or str(strip.number) for strip in test.strips if strip.angle is None]
     if unmeasured:
         which = f"strip{'s' * (len(unmeasured) > 1)} {', '.join(unmeasured)}"
-        yield f"{which}: no angle measured, so that it was taken within 1° of the one meant; measure it between the legs."
+        yield f"{which}: no angle measured, so that it was taken within 1 degree of the one meant; measure it."
 
 
 def _doubts(of: BendReport) -> Iterator[str]:
     solution = of.solution
     if of.asked:
-        yield 'What is asked about has to be looked at first. Where it really is so, say confirmed = "yes" under [bend].'
+        yield (
+            "What is asked about has to be looked at before it is kept. Where it really is so, say "
+            'confirmed = "yes" under [bend], or tick it on the page.'
+        )
     if solution.disagreeing:
         names = [of.test.strips[i].name for i in solution.disagreeing]
         if len(names) > 1:
@@ -156,7 +180,15 @@ def bend_content(of: BendReport) -> dict[str, Any]:
         "brake": test.brake,
         "drawing": test.drawing,
         "strips": [
-            {**asdict(strip), "angle": None, "turned_deg": None if strip.angle is None else math.degrees(strip.angle)}
+            {
+                "number": strip.number,
+                "note": strip.note,
+                "flat_mm": strip.flat,
+                "leg_a_mm": strip.leg_a,
+                "leg_b_mm": strip.leg_b,
+                "angle_deg": None if strip.angle is None else math.degrees(strip.angle),
+                "u_mm": strip.u,
+            }
             for strip in test.strips
         ],
         "residuals": list(solution.gaps),
@@ -176,8 +208,3 @@ def _said(estimate: BendEstimate) -> dict[str, Any]:
         "low95": estimate.low95,
         "high95": estimate.high95,
     }
-
-
-def fine(mm: float, units: Units) -> str:
-    """Return a measured length as reports say it."""
-    return format_fine(mm, units)

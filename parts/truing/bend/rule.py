@@ -1,4 +1,4 @@
-"""The rules of thumb a test bend is held against: the inside radius that air bending leaves over a V opening."""
+"""The rules a test bend is held against: the inside radius that a V opening leaves, and K without a test."""
 
 from parts.forming import brake
 
@@ -10,3 +10,12 @@ def radius_by_v(material: str, v_opening: float) -> float:
         DataError: the shop's own file is unusable.
     """
     return brake().inside_radius_per_v * v_opening
+
+
+def k_by_rule(material: str, radius: float, thickness: float) -> tuple[float, str]:
+    """Return K without a test, and whose word that is.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
+    return brake().k_factor, "the handbook"

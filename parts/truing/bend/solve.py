@@ -23,7 +23,6 @@ import numpy as np
 
 from parts.errors import GeometryError
 from parts.truing.bend.model import (
-    NAMES,
     Bent,
     Shown,
     allowance,
