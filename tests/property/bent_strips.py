@@ -65,7 +65,10 @@ def made(number, faults=Faults()):
     """
     rng = random.Random(number)
     truth, known = drawn_truth(rng), numbers()
+    rule = truth.radius  # by the V; what the brake leaves is about it
     gauged, protractor, count = rng.random() < 0.5, rng.random() < 0.7, rng.choice((1, 2, 3))
+    if not gauged:
+        truth = replace(truth, radius=rule * (1 + rng.gauss(0, known.by_v.share)))
     angle_of = known.protractor if protractor else known.unmeasured
     zero, scale = rng.gauss(0, CALIPER.zero_mm), rng.gauss(0, CALIPER.scale) + faults.scale
     cold, later = (rng.gauss(0, warmth("steel").u) for _ in range(2))
@@ -89,8 +92,7 @@ def made(number, faults=Faults()):
         radius = truth.radius + rng.gauss(0, known.radius_gauge.u(truth.radius)) + faults.radius_gauge
         radius_u = known.radius_gauge.u(radius)
     else:
-        radius = truth.radius * (1 + rng.gauss(0, known.by_v.share))
-        radius_u = known.by_v.u(radius)
+        radius, radius_u = rule, known.by_v.u(rule)
     test = BendTest(
         material="mild-steel", metal="steel", stock=round(truth.thickness, 1), thickness=thickness,
         thickness_u=CALIPER.u_mm, v_opening=8 * truth.thickness, angle=math.pi / 2, radius=radius, radius_u=radius_u,
@@ -109,8 +111,3 @@ def truths(truth, angle=math.pi / 2):
         "deduction": truth.outside(100.0, angle) - 100.0,
         "allowance": allowance,
     }
-
-
-def as_sure(test, u=1e-6):
-    """The same test as if every reading but the radius were as good as exact; for what the model itself is off."""
-    return replace(test, strips=tuple(replace(strip, u=u) for strip in test.strips), tool="", thickness_tool="")
