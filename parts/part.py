@@ -237,7 +237,7 @@ def job_of(parameters: Parameters) -> Job:
     """
     cut = cut_for(parameters.process, parameters.material, parameters.thickness)
     bed, sheet = Bed(parameters.bed_x, parameters.bed_y), Sheet(parameters.sheet_x, parameters.sheet_y)
-    return Job(cut, bed, sheet, machine(), brake(), parameters.units)
+    return Job(cut, bed, sheet, machine(), brake(parameters.material), parameters.units)
 
 
 def assembled(

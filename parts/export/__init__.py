@@ -6,7 +6,7 @@ What draws is loaded when it is first asked for: a DXF has no need of it.
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from parts.export.about import bend_rows, expected_said
+from parts.export.about import bend_notes, bend_rows, expected_said
 from parts.export.formats import FORMATS, Format
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 __all__ = [
     "FORMATS",
     "Format",
+    "bend_notes",
     "bend_rows",
     "expected_said",
     "json_content",

@@ -70,6 +70,21 @@ def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:
         )
 
 
+def bend_notes(record: Record) -> Iterator[str]:
+    """Yield what stands under the bend table: by whose word its K are, and over which V the bends are made."""
+    rows = bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
+    yield from dict.fromkeys(row.neutral.sentence for row in rows)
+    bends: dict[str, list[str]] = {}
+    for row in rows:
+        if row.v_opening is not None:
+            bends.setdefault(record.job.say(row.v_opening), []).append(str(row.number))
+    if len(bends) == 1:
+        yield f"V opening: {next(iter(bends))}."
+    elif bends:
+        said_of = (f"{opening} at {', '.join(numbers)}" for opening, numbers in bends.items())
+        yield f"V opening: {'; '.join(said_of)}."
+
+
 def expected_said(record: Record) -> str:
     """Return how far the part's longer side may be off, as the class its process usually keeps allows."""
     measures, cut = record.measures, record.job.cut

@@ -1,9 +1,22 @@
 """Bending: allowance, bend lines, the bend table, and what the press brake asks of a flat."""
 
-from parts.forming.allowance import Fold, Strip, k_factor, strip
-from parts.forming.brake import Brake, brake
+from parts.forming.allowance import Fold, Strip, strip
+from parts.forming.brake import SHARPEST, Brake, brake
 from parts.forming.lines import bend_lines, name
+from parts.forming.neutral import NeutralLine
 from parts.forming.own_bend import OwnBend
 from parts.forming.table import bend_table
 
-__all__ = ["Brake", "Fold", "OwnBend", "Strip", "bend_lines", "bend_table", "brake", "k_factor", "name", "strip"]
+__all__ = [
+    "SHARPEST",
+    "Brake",
+    "Fold",
+    "NeutralLine",
+    "OwnBend",
+    "Strip",
+    "bend_lines",
+    "bend_table",
+    "brake",
+    "name",
+    "strip",
+]

@@ -6,7 +6,7 @@ part. The bend line is the bend as far as it is drawn.
 
 Rule    distance >= 2.5 thicknesses + inside radius
 Number  `hole_ratio` of `[brake]` in `parts/data/bending.toml`; common practice. The radius is the bend's own, or what
-        the shop's brake leaves: 0.16 of a V opening of 8 thicknesses (common practice)
+        the shop's brake leaves: `parts/data/air_bending.toml` (common practice)
 """
 
 from collections.abc import Iterator, Sequence

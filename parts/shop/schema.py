@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from itertools import pairwise
 from typing import Annotated, Generic, Literal, Self, TypeVar
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
 from parts.data import Number, Table, Text, UnknownEntry, suggestion
 from parts.shop.tree import ALIASES, OWN, as_table, builtin
@@ -163,13 +163,25 @@ class SheetData(Signed):
     y_mm: Travel
 
 
-class BrakeData(Signed):
-    """The press brake; see `parts.forming.brake` for what each ratio is of."""
+def _or_none(least: float) -> AfterValidator:
+    """Accept 0, which leaves it to the built-in tables, or at least so much."""
 
-    v_opening_ratio: Annotated[Number, Field(ge=4, le=20)]
+    def checked(value: float) -> float:
+        if 0 < value < least:
+            raise ValueError(f"it must be 0, or at least {least:g}")
+        return value
+
+    return AfterValidator(checked)
+
+
+class BrakeData(Signed):
+    """The press brake; see `parts.forming.brake` for what each ratio is of, and for what holds where it is 0."""
+
+    v_opening_ratio: Annotated[Number, Field(ge=0, le=20), _or_none(4)]
     flange_per_v: Annotated[Number, Field(ge=0.5, le=2)]
-    inside_radius_per_v: Annotated[Number, Field(ge=0.05, le=0.5)]
-    k_factor: Annotated[Number, Field(ge=0.2, le=0.5)]
+    inside_radius_per_v: Annotated[Number, Field(ge=0, le=0.5), _or_none(0.05)]
+    k_factor: Annotated[Number, Field(ge=0, le=0.5), _or_none(0.2)]
+    k_by: Literal["handbook", "din-6935"]
     hole_ratio: Annotated[Number, Field(ge=0, le=10)]
 
 

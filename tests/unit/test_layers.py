@@ -74,7 +74,12 @@ HOMES = {
             "parts/spec/parameter.py",
         ),
         *("parts/units/gauge.py", "parts/units/entries.py", "parts/fasteners/bolts.py"),
-        *("parts/fasteners/distances.py", "parts/cutting/expected.py", "parts/forming/allowance.py"),
+        *(
+            "parts/fasteners/distances.py",
+            "parts/cutting/expected.py",
+            "parts/forming/air_bending.py",
+            "parts/forming/neutral.py",
+        ),
         "parts/artwork/lettering.py",
         "webapp/openapi/*",
     ],

@@ -1,5 +1,7 @@
 """The rules a test bend is held against: the inside radius that a V opening leaves, and K without a test."""
 
+from dataclasses import replace
+
 from parts.forming import brake
 
 
@@ -9,7 +11,7 @@ def radius_by_v(material: str, v_opening: float) -> float:
     Raises:
         DataError: the shop's own file is unusable.
     """
-    return brake().inside_radius_per_v * v_opening
+    return brake(material).radius_per_v * v_opening
 
 
 def k_by_rule(material: str, radius: float, thickness: float) -> tuple[float, str]:
@@ -18,4 +20,5 @@ def k_by_rule(material: str, radius: float, thickness: float) -> tuple[float, st
     Raises:
         DataError: the shop's own file is unusable.
     """
-    return brake().k_factor, "the handbook"
+    line = replace(brake(material), tests=()).neutral(thickness, radius)
+    return line.k, line.name

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 import parts
 from parts import shop
-from parts.export import FORMATS, bend_rows, page_drawing
+from parts.export import FORMATS, bend_notes, bend_rows, page_drawing
 from parts.part import COMPENSATED_FORMATS, Part, address
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -140,6 +140,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "drawing": Markup(page_drawing(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
         "facts": facts(part, asked.compensation) if part else [],
         "bends": list(bend_rows(part.record)) if part else [],
+        "bend_notes": list(bend_notes(part.record)) if part else [],
         "as_cut": as_cut_said(part) if part else "",
         "slow": slow_said() if part else "",
         "count": len(part.record.rows) if part else 0,

@@ -269,7 +269,8 @@ def _block(
             "label": field.label,
             "text": typed.get(field.id, ""),
             "unit": unit_of(field.kind, view.units),
-            "builtin": said(float(tree[field.name]), field.kind, view.units) if field.kind != "words" and tree else "",
+            "builtin": _builtin(field, tree, view.units),
+            "is_number": not field.unless,
             "is_own": bool(texts.get(field.id)),
             "message": messages.get(field.id, ""),
             "is_words": field.kind == "words",
@@ -287,6 +288,13 @@ def _block(
         "holds": _holds(rows),
         "is_own": any(row["is_own"] for row in rows),
     }
+
+
+def _builtin(field: Field, tree: Mapping[str, Any], units: Units) -> str:
+    """What holds of a field without the shop's own entry, in words."""
+    if field.unless or field.kind == "words" or not tree:
+        return field.unless
+    return said(float(tree[field.name]), field.kind, units)
 
 
 def _holds(rows: Sequence[Mapping[str, Any]]) -> str:
