@@ -5,10 +5,11 @@ from parts.forming.brake import SHARPEST, Brake, brake
 from parts.forming.lines import bend_lines, name
 from parts.forming.neutral import NeutralLine
 from parts.forming.own_bend import OwnBend
-from parts.forming.table import bend_table
+from parts.forming.table import BendRow, bend_table
 
 __all__ = [
     "SHARPEST",
+    "BendRow",
     "Brake",
     "Fold",
     "NeutralLine",

@@ -6,7 +6,8 @@
 
 Radius, K and V opening of one bend belong together: V is the one for the thickness, or the wider one that leaves the
 radius asked for; the radius left to itself is the one that V leaves, or the least of the metal and then the V for it.
-A shop's own number stands over each, and a test bend of the shop over those, where it suits. Lengths are mm, thickness first. A bend line lies on the middle of its bend.
+A shop's own number stands over each, and over those a test bend of the shop, where it suits. Lengths are mm, thickness
+first. A bend line lies on the middle of its bend.
 """
 
 import math
@@ -38,7 +39,7 @@ class Brake:
     k_by: Formula
     hole_ratio: float
     source: str
-    tests: tuple[OwnBend, ...] = ()
+    tests: tuple[OwnBend, ...]
 
     def tested(self, thickness: float, radius: float = 0.0) -> OwnBend | None:
         """Return the test bend that suits a thickness, and an inside radius where one is given.
@@ -83,7 +84,7 @@ class Brake:
         return table.at(thickness) if table else 0.0
 
     def neutral(self, thickness: float, radius: float) -> NeutralLine:
-        """Return where the neutral line of a bend lies where its K isn't given: as tested, the shop's own, or by a formula.
+        """Return where the neutral line of a bend lies where its K isn't given: tested, the shop's own, or by a formula.
 
         A test bend's K is the one that gives its deduction at this radius and thickness.
         """

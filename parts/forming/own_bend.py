@@ -81,8 +81,7 @@ class OwnBend:
 
     def k_at(self, radius: float, thickness: float) -> float:
         """Return the K that gives the tested deduction at this radius and thickness."""
-        setbacks = 2 * math.tan(self.angle / 2) * (radius + thickness)
-        return (setbacks - self.angle * radius - self.row.deduction_mm) / (self.angle * thickness)
+        return self.row.k_at(radius, thickness)
 
     def deduction_margin(self, angle: float) -> float:
         """Return half of the 95 % interval of the deduction at an angle."""

@@ -3,6 +3,7 @@
 Every entry is known and every number sensible: a slip is answered in the words that end a sentence on it.
 """
 
+import math
 from collections.abc import Iterable
 from itertools import pairwise
 from typing import Annotated, Generic, Literal, Self, TypeVar
@@ -202,8 +203,25 @@ class BendTestRow(Strict):
     deduction_u_mm: Annotated[Millimetres, Field(gt=0, le=100)]
     coverage: Annotated[Number, Field(ge=1.5, le=15)] = 2.0
     strips: Annotated[int, Field(strict=True, ge=1, le=500)] = 1
-    date: Annotated[str, Field(pattern=r"\d{4}-\d{2}-\d{2}")]
+    date: Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
     source: Text = OWN
+
+    def k_at(self, radius_mm: float, thickness_mm: float) -> float:
+        """Return the K that gives this deduction at a radius and a thickness, by the formula of bend deductions."""
+        angle = math.radians(self.angle_deg)
+        setbacks = 2 * math.tan(angle / 2) * (radius_mm + thickness_mm)
+        return (setbacks - angle * radius_mm - self.deduction_mm) / (angle * thickness_mm)
+
+    @model_validator(mode="after")
+    def _possible(self) -> Self:
+        """Refuse a deduction that would have the neutral line outside the metal: a slip of a digit."""
+        k = self.k_at(self.inside_radius_mm, self.measured_mm)
+        if not 0 < k < 1:
+            raise ValueError(
+                f"has a deduction of {format_figures(self.deduction_mm)}, at this radius and thickness a K of {k:.3g}: "
+                "it must be between 0 and 1"
+            )
+        return self
 
 
 class BendTests(Strict):

@@ -92,10 +92,11 @@ class Bend(Answer):
     k: float
     k_name: str
     k_source: str
-    k_kind: Literal["published", "from memory", "shop's own", "given"]
+    k_kind: Literal["published", "from memory", "shop's own", "given", "tested"]
     v_opening: float | None
     allowance: float
     deduction: float | None
+    deduction_margin95: float | None
     from_end: float
 
 
