@@ -84,7 +84,7 @@ class Brake:
         return table.at(thickness) if table else 0.0
 
     def neutral(self, thickness: float, radius: float) -> NeutralLine:
-        """Return where the neutral line of a bend lies where its K isn't given: tested, the shop's own, or by a formula.
+        """Return where the neutral line of a bend lies without a K of its own: tested, the shop's, or by a formula.
 
         A test bend's K is the one that gives its deduction at this radius and thickness.
         """
