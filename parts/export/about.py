@@ -93,9 +93,10 @@ def _expected_of_bends(record: Record, rows: Sequence[BendRow]) -> Iterator[str]
     if not margins:
         return
     say = record.job.say
-    each, legs = say(round(max(margins), 3)), say(round(math.fsum(margins), 3))
+    each, legs = say(round(max(margins), 2)), say(round(math.fsum(margins), 2))
     said = f"Expected deviation by that test, 95 %: the deduction of a bend \u00b1 {each}"
-    both = f"; the legs of all {len(margins)} bends together \u00b1 {legs}" if len(margins) > 1 else ""
+    bends = "both bends" if len(margins) == 2 else f"all {len(margins)} bends"
+    both = f"; the sum of the legs, {bends} together, \u00b1 {legs}" if len(margins) > 1 else ""
     yield f"{said}, half of it on the leg on each side{both}."
 
 

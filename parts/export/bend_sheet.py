@@ -41,8 +41,10 @@ class BendSheet:
     def __init__(self, record: Record, strips: BendStrips) -> None:
         """Letter the strips as they are drawn."""
         self.strips = strips
-        places = enumerate(strips.floors, start=1)
-        shown = [Dimension(f"F{n}", (0.0, low), (strips.flat, low), "below") for n, low in places]
+        shown = [Dimension("F1", (0.0, 0.0), (strips.flat, 0.0), "below")]
+        for n, low in enumerate(strips.floors[1:], start=2):
+            top = low + strips.width
+            shown.append(Dimension(f"F{n}", (0.0, top), (strips.flat, top), "above"))
         self.record = lettered(record, tuple(shown))
 
     def to_svg(self) -> str:

@@ -147,7 +147,10 @@ def _doubts(of: BendReport) -> Iterator[str]:
             yield f"{' and '.join(names)} can't both be right; measure them again.".capitalize()
         else:
             yield f"{names[0]} doesn't go with the others. Measure it again.".capitalize()
-        yield "Until that is cleared up, each interval takes in what would be without one of them."
+        yield (
+            "Until that is cleared up, each interval takes in what would be without one of them, and nothing is kept. "
+            "A strip whose lengths are left empty is left out."
+        )
     elif solution.widened > SCATTERED:
         yield (
             f"The strips fit badly: they scatter {solution.scatter:.1f} times as much as their uncertainties say. "

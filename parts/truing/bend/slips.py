@@ -13,6 +13,8 @@ from parts.truing.bend.rule import radius_by_v
 from parts.truing.bend.solve import BendSolution
 from parts.units import Units, format_angle, format_length, to_figures
 
+USUAL_K = 0.42
+"""About what bends over a die have, common practice."""
 _LIKE = 0.35
 """A leg that is off by a thickness within this share of it was most likely measured inside."""
 
@@ -25,21 +27,24 @@ def questions(solution: BendSolution, units: Units) -> tuple[str, ...]:
     if not asked.k_low <= k <= asked.k_high:
         found.append(
             f"K comes to {to_figures(k, 3)}, outside the {to_figures(asked.k_low)} to {to_figures(asked.k_high)} of "
-            f"bends over a die: {_why(solution, units)}"
+            f"bends over a die: {_why(solution, units, alone=not found)}"
         )
     return tuple(dict.fromkeys(found))
 
 
-def _why(solution: BendSolution, units: Units) -> str:
-    """What most likely made K so large or so small: how far the deduction is off that of a usual K, in thicknesses."""
+def _why(solution: BendSolution, units: Units, *, alone: bool) -> str:
+    """What most likely made K so large or so small: how far the deduction is off that of a usual K, in thicknesses.
+
+    Where something else is asked about too, that is the likelier reason.
+    """
+    if not alone:
+        return "look at what else is asked about first."
     test, bent = solution.test, solution.bent
-    usual = deduction(bent._replace(k=0.42), test.angle)
+    usual = deduction(bent._replace(k=USUAL_K), test.angle)
     short = (usual - deduction(bent, test.angle)) / bent.thickness
-    for legs, words in ((1, "one leg"), (2, "both legs")):
+    for legs, words in ((1, "was one leg"), (2, "were both legs")):
         if abs(short - legs) <= _LIKE:
-            return f"was {words} measured inside, a thickness of {format_length(bent.thickness, units)} short?"
-    if abs(short + 1) <= _LIKE:
-        return "was the flat measured after the bend line was cut or trimmed, or a strip exchanged?"
+            return f"{words} measured inside, a thickness of {format_length(bent.thickness, units)} short?"
     return "look at the flats, the legs, the thickness and the inside radius again."
 
 
