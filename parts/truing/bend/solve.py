@@ -39,6 +39,7 @@ from parts.truing.reading import Reading
 from parts.truing.solve import DISAGREES
 
 _STEPS, _SETTLED = 30, 1e-12
+_NO_BEND = "No bend gives these lengths: one of them, the thickness or the inside radius is far off."
 _FIRST_K = 0.4
 """Where the steps begin; any K of a bend leads to the same end, since what strips show is linear in it."""
 
@@ -182,12 +183,15 @@ def _fit(test: BendTest) -> tuple[BendSolution, list[float]]:
             [*(of.read - of.model for of in strips), test.thickness - bent.thickness, test.radius - bent.radius]
         )
         own, effects = _own(test, strips), _shared(test, strips)
-        inverse = np.linalg.inv(np.diag(own) + effects @ effects.T)
-        normal = slopes.T @ inverse @ slopes
-        step = np.linalg.solve(normal, slopes.T @ inverse @ left)
+        try:
+            inverse = np.linalg.inv(np.diag(own) + effects @ effects.T)
+            normal = slopes.T @ inverse @ slopes
+            step = np.linalg.solve(normal, slopes.T @ inverse @ left)
+        except np.linalg.LinAlgError:
+            raise GeometryError(_NO_BEND) from None
         bent = Bent(*(float(value) for value in np.asarray(bent) + step))
         if not all(map(math.isfinite, bent)) or min(bent.radius, bent.thickness) <= 0:
-            raise GeometryError("No bend gives these lengths: one of them or the thickness is far off.")
+            raise GeometryError(_NO_BEND)
         if np.all(np.abs(step) <= _SETTLED * (1 + np.abs(np.asarray(bent)))):
             break
     gains = np.linalg.solve(normal, slopes.T @ inverse)
