@@ -4,7 +4,7 @@ What draws is loaded when it is first asked for: a DXF has no need of it.
 """
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from parts.export.about import bend_notes, bend_rows, expected_said
 from parts.export.formats import FORMATS, Format
@@ -57,7 +57,8 @@ def measuring_sheet(record: Record) -> "MeasuringSheet | BendSheet":
     if asked := record.template.bend_test:
         from parts.export.bend_sheet import BendSheet
 
-        parameters = record.template.parameters.model_construct(None, **dict(record.parameters))
+        values: dict[str, Any] = dict(record.parameters)
+        parameters = record.template.parameters.model_construct(None, **values)
         return BendSheet(record, asked(parameters))
     from parts.export.measuring_sheet import MeasuringSheet
 

@@ -5,6 +5,7 @@ from parts.forming.brake import SHARPEST, Brake, brake
 from parts.forming.lines import bend_lines, name
 from parts.forming.neutral import NeutralLine
 from parts.forming.own_bend import OwnBend
+from parts.forming.sides import Side, folded, sides
 from parts.forming.table import BendRow, bend_table
 
 __all__ = [
@@ -14,10 +15,13 @@ __all__ = [
     "Fold",
     "NeutralLine",
     "OwnBend",
+    "Side",
     "Strip",
     "bend_lines",
     "bend_table",
     "brake",
+    "folded",
     "name",
+    "sides",
     "strip",
 ]

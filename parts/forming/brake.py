@@ -16,6 +16,7 @@ from functools import lru_cache
 
 from parts import shop
 from parts.forming import air_bending
+from parts.forming.allowance import Fold
 from parts.forming.neutral import Formula, NeutralLine, neutral_line
 from parts.forming.own_bend import OwnBend
 
@@ -38,6 +39,8 @@ class Brake:
     k_factor: float
     k_by: Formula
     hole_ratio: float
+    slot_ratio: float
+    punch_width: float
     source: str
     tests: tuple[OwnBend, ...]
 
@@ -83,6 +86,12 @@ class Brake:
         table = air_bending.least_radius(self.group)
         return table.at(thickness) if table else 0.0
 
+    @property
+    def metal(self) -> str:
+        """Of which metal the least radius is known; nothing where none is."""
+        table = air_bending.least_radius(self.group)
+        return table.metal if table else ""
+
     def neutral(self, thickness: float, radius: float) -> NeutralLine:
         """Return where the neutral line of a bend lies without a K of its own: tested, the shop's, or by a formula.
 
@@ -94,9 +103,20 @@ class Brake:
             return NeutralLine(self.k_factor, "the shop's own", self.source, "shop's own")
         return neutral_line(self.k_by, self.group, radius, thickness)
 
-    def hole_clearance(self, thickness: float, radius: float) -> float:
-        """Return the least distance from a bend line of this inside radius to the edge of a hole."""
-        return self.hole_ratio * thickness + radius
+    def clearance(self, thickness: float, radius: float, *, is_round: bool) -> float:
+        """Return the least distance from where a bend begins to the edge of a round hole, or another opening."""
+        return (self.hole_ratio if is_round else self.slot_ratio) * thickness + radius
+
+    def least_between(self, one: Fold, other: Fold) -> float:
+        """Return the least distance between the lines of two bends side by side, of which either may be made first.
+
+        The second of them wants the flange that its die asks for, flat up to where the first begins.
+        """
+        t = one.thickness
+        return min(
+            self.least_flange(t, one.radius) + other.allowance / 2,
+            self.least_flange(t, other.radius) + one.allowance / 2,
+        )
 
     def least_flange(self, thickness: float, radius: float) -> float:
         """Return the least flange on the flat, from bend line to edge, for a bend of 90 degrees.
@@ -132,6 +152,8 @@ def brake_at(at: shop.Edition, material: str) -> Brake:
         own.k_factor,
         own.k_by,
         own.hole_ratio,
+        own.slot_ratio,
+        own.punch_width_mm,
         own.source,
         tuple(map(OwnBend, data.test_bends[material].rows)) if material in data.test_bends else (),
     )

@@ -21,6 +21,7 @@ from parts.forming.brake import SHARPEST, Brake
 from parts.forming.lines import bend_lines
 from parts.forming.neutral import NeutralLine
 from parts.forming.own_bend import OwnBend
+from parts.forming.sides import folded
 from parts.geometry import Line
 from parts.geometry.reach import envelope, extreme_at
 from parts.profile import Profile
@@ -66,16 +67,15 @@ def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRo
     told = [(number, bend) for number, bend in enumerate(bend_lines(profile), start=1) if bend.angle]
     reach = envelope(profile.outside) if told else []
     for number, bend in told:
-        radius = bend.radius or brake.inside_radius(thickness)
-        neutral, tested = brake.neutral(thickness, radius), brake.tested(thickness, radius)
-        if bend.k not in (0.0, neutral.k):
-            tested, neutral = None, NeutralLine(bend.k, "given", "the part's K-factor", "given")
-        fold = Fold(bend.angle, radius, thickness, neutral.k, bend.up)
+        fold = folded(bend, thickness, brake)
+        neutral, tested = brake.neutral(thickness, fold.radius), brake.tested(thickness, fold.radius)
+        if fold.k != neutral.k:
+            tested, neutral = None, NeutralLine(fold.k, "given", "the part's K-factor", "given")
         away = _left_of(bend.line)
         ux, uy = math.cos(away), math.sin(away)
         x, y = bend.line.at(0.5)
         from_end = extreme_at(reach, away).support(away) - ux * x - uy * y
-        opening = brake.v_opening(thickness, radius) if bend.angle <= SHARPEST + PARALLEL_RAD else None
+        opening = brake.v_opening(thickness, fold.radius) if bend.angle <= SHARPEST + PARALLEL_RAD else None
         rows.append(BendRow(number, bend.line, fold, neutral, opening, from_end, tested))
     return tuple(rows)
 

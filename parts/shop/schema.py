@@ -184,6 +184,8 @@ class BrakeData(Signed):
     k_factor: Annotated[Number, Field(ge=0, le=0.5), _or_none(0.2)]
     k_by: Literal["handbook", "din-6935"]
     hole_ratio: Annotated[Number, Field(ge=0, le=10)]
+    slot_ratio: Annotated[Number, Field(ge=0, le=10)]
+    punch_width_mm: Annotated[Millimetres, Field(gt=0, le=200)]
 
 
 class BendTestRow(Strict):

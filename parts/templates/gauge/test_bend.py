@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from parts.artwork import Label, characters, scribe_all, text_width
 from parts.errors import Problem
 from parts.geometry import Line, rectangle
-from parts.profile import Bend, Dimension, Profile, Scribe
+from parts.profile import Bend, Dimension, Mark, Profile, Scribe
 from parts.spec import BendStrips, Parameters, Preset, Template, angle, count, length, text
 from parts.templates.shared.bent import BRAKE_CAUTION
 from parts.templates.shared.scribed_text import too_long
@@ -92,7 +92,7 @@ def outline(p: GaugeTestBend) -> Profile:
     """Draw the strips from the lowest one up."""
     strips = tuple(rectangle((0, low), p.flat, p.width) for low in p.floors)
     names = tuple(f"{ORDINALS[i]} strip" for i in range(p.strips)) if p.strips > 1 else ()
-    marks = (*bends(p), *lines(p), *scribe_all(p.labels))
+    marks: tuple[Mark, ...] = (*bends(p), *lines(p), *scribe_all(p.labels))
     return Profile(strips, (), marks, tuple(dimensions(p)), names)
 
 

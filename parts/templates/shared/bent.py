@@ -20,11 +20,11 @@ class Bent(Parameters):
 
     bend_radius: float = length(
         "Inside radius of the bends", default=0, minimum=0, maximum=200, group=_BENDING,
-        help="0: what air bending leaves in this material, or the least that it stands.",
+        help="0: as air bending leaves it.",
     )  # fmt: skip
     k: float = number(
         "K-factor", default=0, minimum=0, maximum=0.6, group=_BENDING,
-        help="Of your brake, from a test strip; 0: as your machine's numbers say, or by material.",
+        help="From a test strip; 0: your brake's, or by material.",
     )  # fmt: skip
 
     @property

@@ -155,7 +155,8 @@ class _BendEntries(Entries):
         u = self._u(f"{name} u", row.get("u"), usual_u()[common["tool"]])
         if len(self.problems) > before:
             return None
-        return StripReading(*(lengths[each] or 0.0 for each in LENGTHS), angle, u, note_of(row.get("note", "")), number)
+        flat, leg_a, leg_b = (lengths[each] or 0.0 for each in LENGTHS)
+        return StripReading(flat, leg_a, leg_b, angle, u, note_of(row.get("note", "")), number)
 
     def _material(self, of: Mapping[str, Any]) -> str:
         known = tuple(shop.load(shop.edition()).materials)

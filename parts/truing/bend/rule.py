@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from parts.forming import brake
+from parts import forming
 
 
 def radius_by_v(material: str, v_opening: float) -> float:
@@ -11,7 +11,7 @@ def radius_by_v(material: str, v_opening: float) -> float:
     Raises:
         DataError: the shop's own file is unusable.
     """
-    return brake(material).radius_per_v * v_opening
+    return forming.brake(material).radius_per_v * v_opening
 
 
 def k_by_rule(material: str, radius: float, thickness: float) -> tuple[float, str]:
@@ -20,5 +20,5 @@ def k_by_rule(material: str, radius: float, thickness: float) -> tuple[float, st
     Raises:
         DataError: the shop's own file is unusable.
     """
-    line = replace(brake(material), tests=()).neutral(thickness, radius)
+    line = replace(forming.brake(material), tests=()).neutral(thickness, radius)
     return line.k, line.name

@@ -38,7 +38,7 @@ from parts.truing.linear import Array
 from parts.truing.reading import Reading
 from parts.truing.solve import DISAGREES
 
-_STEPS, _SETTLED = 30, 1e-12
+_STEPS, _SETTLED = 30, 1e-9
 _NO_BEND = "No bend gives these lengths: one of them, the thickness or the inside radius is far off."
 _FIRST_K = 0.4
 """Where the steps begin; any K of a bend leads to the same end, since what strips show is linear in it."""
@@ -173,51 +173,84 @@ def angle_uncertainty(strip: StripReading) -> tuple[float, float]:
     return math.radians(known.u_deg), math.radians(known.zero_deg)
 
 
+@dataclass(frozen=True)
+class _Step:
+    """The system at one place: slopes of shape (observations, 3), what is left of each, and the step from there.
+
+    `own` are the variances that observations have by themselves, `effects` what they share, `inverse` that of their
+    covariance.
+    """
+
+    slopes: Array
+    left: Array
+    own: Array
+    effects: Array
+    inverse: Array
+    step: Array
+
+    @property
+    def rest(self) -> Array:
+        """What is left of each observation after the step."""
+        return np.asarray(self.left - self.slopes @ self.step)
+
+    @property
+    def gains(self) -> Array:
+        """How far K, R and T move with each observation."""
+        weighted = self.slopes.T @ self.inverse
+        return np.asarray(np.linalg.solve(weighted @ self.slopes, weighted))
+
+    @property
+    def tests(self) -> list[float]:
+        """Baarda's test of each observation, for observations that are correlated."""
+        spare = self.inverse @ (np.eye(len(self.left)) - self.slopes @ self.gains)
+        return [float(w / math.sqrt(s)) for w, s in zip(self.inverse @ self.rest, np.diag(spare), strict=True) if s > 0]
+
+
+def _step(test: BendTest, bent: Bent) -> _Step:
+    """The step from a place; raises LinAlgError where there is none."""
+    strips = [shown(test, strip, bent, math.hypot(*angle_uncertainty(strip))) for strip in test.strips]
+    slopes = np.array([*(of.gradient for of in strips), Bent(0, 0, 1), Bent(0, 1, 0)], dtype=float)
+    left = [*(of.read - of.model for of in strips), test.thickness - bent.thickness, test.radius - bent.radius]
+    own, effects = _own(test, strips), _shared(test, strips)
+    inverse = np.asarray(np.linalg.inv(np.diag(own) + effects @ effects.T))
+    weighted = slopes.T @ inverse
+    return _Step(
+        slopes, np.array(left), own, effects, inverse, np.linalg.solve(weighted @ slopes, weighted @ np.array(left))
+    )
+
+
+def _settled(test: BendTest) -> tuple[Bent, _Step]:
+    """Where Gauss-Newton steps converge, and the last of them."""
+    bent = Bent(_FIRST_K, test.radius, test.thickness)
+    try:
+        for _ in range(_STEPS):
+            last = _step(test, bent)
+            bent = Bent(*(float(value) for value in np.asarray(bent) + last.step))
+            if not all(map(math.isfinite, bent)) or min(bent.radius, bent.thickness) <= 0:
+                break
+            if np.all(np.abs(last.step) <= _SETTLED * (1 + np.abs(np.asarray(bent)))):
+                return bent, last
+    except np.linalg.LinAlgError:
+        pass
+    raise GeometryError(_NO_BEND)
+
+
 def _fit(test: BendTest) -> tuple[BendSolution, list[float]]:
     """The least squares, and how far each strip is off the others in that difference's own standard uncertainty."""
-    bent, count = Bent(_FIRST_K, test.radius, test.thickness), len(test.strips)
-    for _ in range(_STEPS):
-        strips = [shown(test, strip, bent, math.hypot(*angle_uncertainty(strip))) for strip in test.strips]
-        slopes = np.array([*(of.gradient for of in strips), Bent(0, 0, 1), Bent(0, 1, 0)])
-        left = np.array(
-            [*(of.read - of.model for of in strips), test.thickness - bent.thickness, test.radius - bent.radius]
-        )
-        own, effects = _own(test, strips), _shared(test, strips)
-        try:
-            inverse = np.linalg.inv(np.diag(own) + effects @ effects.T)
-            normal = slopes.T @ inverse @ slopes
-            step = np.linalg.solve(normal, slopes.T @ inverse @ left)
-        except np.linalg.LinAlgError:
-            raise GeometryError(_NO_BEND) from None
-        bent = Bent(*(float(value) for value in np.asarray(bent) + step))
-        if not all(map(math.isfinite, bent)) or min(bent.radius, bent.thickness) <= 0:
-            raise GeometryError(_NO_BEND)
-        if np.all(np.abs(step) <= _SETTLED * (1 + np.abs(np.asarray(bent)))):
-            break
-    gains = np.linalg.solve(normal, slopes.T @ inverse)
-    rest = left - slopes @ step
-    chi_square = float(rest @ inverse @ rest) if count > 1 else 0.0
-    by_strips, rest_of_it = gains[:, :count] * np.sqrt(own[:count]), gains @ effects
-    by_stock = gains[:, count:] * np.sqrt(own[count:])
+    (bent, last), count = _settled(test), len(test.strips)
+    gains, rest, deviations = last.gains, last.rest, np.sqrt(last.own)
+    by_strips, by_stock = gains[:, :count] * deviations[:count], gains[:, count:] * deviations[count:]
+    shared_by_all = gains @ last.effects
     solution = BendSolution(
         test,
         bent,
         by_strips @ by_strips.T,
-        by_stock @ by_stock.T + rest_of_it @ rest_of_it.T,
-        tuple(map(float, rest[:count] / np.sqrt(own[:count]))),
-        chi_square,
+        by_stock @ by_stock.T + shared_by_all @ shared_by_all.T,
+        tuple(map(float, rest[:count] / deviations[:count])),
+        float(rest @ last.inverse @ rest) if count > 1 else 0.0,
         count - 1,
     )
-    return solution, _tests(rest, inverse, slopes, count)
-
-
-def _tests(rest: Array, inverse: Array, slopes: Array, count: int) -> list[float]:
-    """Baarda's test of each strip, for observations that are correlated."""
-    if count < 2:
-        return [0.0] * count
-    weighted = inverse @ rest
-    hat = inverse - inverse @ slopes @ np.linalg.solve(slopes.T @ inverse @ slopes, slopes.T @ inverse)
-    return [float(weighted[i] / math.sqrt(hat[i, i])) for i in range(count)]
+    return solution, last.tests[:count] if count > 1 else [0.0]
 
 
 def _own(test: BendTest, strips: Sequence[Shown]) -> Array:
