@@ -4,7 +4,7 @@ What draws is loaded when it is first asked for: a DXF has no need of it.
 """
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from parts.export.about import bend_notes, bend_rows, expected_said
 from parts.export.formats import FORMATS, Format
@@ -15,6 +15,7 @@ from parts.profile import Profile
 from parts.record import Record
 
 if TYPE_CHECKING:
+    from parts.export.bend_sheet import BendSheet as BendSheet
     from parts.export.measuring_sheet import MeasuringSheet as MeasuringSheet
 
 __all__ = [
@@ -47,12 +48,18 @@ def thumbnail(profile: Profile, scale: float) -> str:
     return drawn(profile, scale)
 
 
-def measuring_sheet(record: Record) -> "MeasuringSheet":
-    """Return the measuring sheet of a test piece.
+def measuring_sheet(record: Record) -> "MeasuringSheet | BendSheet":
+    """Return the measuring sheet of a test piece, or of the strips of a test bend.
 
     Raises:
         Refused: the template isn't measured.
     """
+    if asked := record.template.bend_test:
+        from parts.export.bend_sheet import BendSheet
+
+        values: dict[str, Any] = dict(record.parameters)
+        parameters = record.template.parameters.model_construct(None, **values)
+        return BendSheet(record, asked(parameters))
     from parts.export.measuring_sheet import MeasuringSheet
 
     return MeasuringSheet(record)

@@ -131,6 +131,7 @@ def _bends(record: Record) -> list[Json]:
             "v_opening": row.v_opening,
             "allowance": row.fold.allowance,
             "deduction": row.deduction,
+            "deduction_margin95": row.deduction_margin,
             "from_end": row.from_end + 0.0,
         }
         for row in bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)

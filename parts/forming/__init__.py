@@ -4,14 +4,17 @@ from parts.forming.allowance import Fold, Strip, strip
 from parts.forming.brake import SHARPEST, Brake, brake
 from parts.forming.lines import bend_lines, name
 from parts.forming.neutral import NeutralLine
+from parts.forming.own_bend import OwnBend
 from parts.forming.sides import Side, folded, sides
-from parts.forming.table import bend_table
+from parts.forming.table import BendRow, bend_table
 
 __all__ = [
     "SHARPEST",
+    "BendRow",
     "Brake",
     "Fold",
     "NeutralLine",
+    "OwnBend",
     "Side",
     "Strip",
     "bend_lines",

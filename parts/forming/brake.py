@@ -6,7 +6,8 @@
 
 Radius, K and V opening of one bend belong together: V is the one for the thickness, or the wider one that leaves the
 radius asked for; the radius left to itself is the one that V leaves, or the least of the metal and then the V for it.
-A shop's own number stands over each. Lengths are mm, thickness first. A bend line lies on the middle of its bend.
+A shop's own number stands over each, and over those a test bend of the shop, where it suits. Lengths are mm, thickness
+first. A bend line lies on the middle of its bend.
 """
 
 import math
@@ -17,6 +18,7 @@ from parts import shop
 from parts.forming import air_bending
 from parts.forming.allowance import Fold
 from parts.forming.neutral import Formula, NeutralLine, neutral_line
+from parts.forming.own_bend import OwnBend
 
 SHARPEST = math.radians(150)
 """A punch of 30 degrees turns the sheet as far as this; what turns further is formed round a bar. Common practice."""
@@ -27,6 +29,7 @@ class Brake:
     """What the brake of a shop does in one group of materials, as ratios: see `parts/data/bending.toml`.
 
     V opening, radius and K are 0 where the shop has none of its own; `source` says where its numbers are from.
+    `tests` are the shop's test bends in the very material.
     """
 
     group: str
@@ -39,11 +42,28 @@ class Brake:
     slot_ratio: float
     punch_width: float
     source: str
+    tests: tuple[OwnBend, ...]
+
+    def tested(self, thickness: float, radius: float = 0.0) -> OwnBend | None:
+        """Return the test bend that suits a thickness, and an inside radius where one is given.
+
+        Of several it is the one whose radius is nearest, or whose V is nearest to the one for the thickness.
+        """
+        suits = [test for test in self.tests if test.suits(thickness) and (not radius or test.leaves(radius))]
+        if radius:
+            return min(suits, key=lambda test: abs(test.radius - radius), default=None)
+        usual = self._usual_v(thickness)
+        return min(suits, key=lambda test: abs(test.row.v_opening_mm - usual), default=None)
 
     def v_opening(self, thickness: float, radius: float = 0.0) -> float:
         """Return the V opening: that for the thickness, or the wider one that leaves a given inside radius."""
+        if test := self.tested(thickness, radius):
+            return test.row.v_opening_mm
+        return max(self._usual_v(thickness), radius / self.radius_per_v)
+
+    def _usual_v(self, thickness: float) -> float:
         ratio = self.v_opening_ratio or air_bending.v_opening_ratio(thickness)
-        return max(ratio * thickness, radius / self.radius_per_v)
+        return ratio * thickness
 
     @property
     def radius_per_v(self) -> float:
@@ -53,8 +73,11 @@ class Brake:
     def inside_radius(self, thickness: float) -> float:
         """Return the inside radius where none is given: what air bending leaves, and no less than the metal stands.
 
-        Where the shop has its own radius per V, it is that alone: what its brake leaves, it leaves.
+        Where the shop has its own radius per V, it is that alone: what its brake leaves, it leaves. A test bend says
+        just that.
         """
+        if test := self.tested(thickness):
+            return test.radius
         left = self.radius_per_v * self.v_opening(thickness)
         return left if self.inside_radius_per_v else max(left, self.least_radius(thickness))
 
@@ -70,7 +93,12 @@ class Brake:
         return table.metal if table else ""
 
     def neutral(self, thickness: float, radius: float) -> NeutralLine:
-        """Return where the neutral line of a bend lies where its K isn't given: the shop's own, or by a formula."""
+        """Return where the neutral line of a bend lies without a K of its own: tested, the shop's, or by a formula.
+
+        A test bend's K is the one that gives its deduction at this radius and thickness.
+        """
+        if test := self.tested(thickness, radius):
+            return NeutralLine(test.k_at(radius, thickness), test.name, test.name, "tested")
         if self.k_factor:
             return NeutralLine(self.k_factor, "the shop's own", self.source.split("; the rest ")[0], "shop's own")
         return neutral_line(self.k_by, self.group, radius, thickness)
@@ -127,4 +155,5 @@ def brake_at(at: shop.Edition, material: str) -> Brake:
         own.slot_ratio,
         own.punch_width_mm,
         own.source,
+        tuple(map(OwnBend, data.test_bends[material].rows)) if material in data.test_bends else (),
     )

@@ -17,7 +17,7 @@ from pydantic import Field
 from parts.data import Number, Sourced, Text, load
 
 Formula: TypeAlias = Literal["handbook", "din-6935"]
-Kind: TypeAlias = Literal["published", "from memory", "shop's own", "given"]
+Kind: TypeAlias = Literal["published", "from memory", "shop's own", "given", "tested"]
 _Positive = Annotated[Number, Field(gt=0, le=1)]
 
 

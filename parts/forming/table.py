@@ -5,6 +5,7 @@ allowance   length of the neutral line through the bend
 deduction   what the flat is shorter there than the outside dimensions; none for a bend of half a turn, whose outside
             faces never meet
 neutral     where its neutral line lies, and by whose word
+tested      the shop's test bend that says K, if one does, and so how far off the deduction may be
 V opening   of the die for the thickness and the inside radius; none for a bend that no die is narrow enough for
 from end    square to the line from the end of the flat on its left, or below a level line, to set the back stop by
 
@@ -19,6 +20,7 @@ from parts.forming.allowance import Fold
 from parts.forming.brake import SHARPEST, Brake
 from parts.forming.lines import bend_lines
 from parts.forming.neutral import NeutralLine
+from parts.forming.own_bend import OwnBend
 from parts.forming.sides import folded
 from parts.geometry import Line
 from parts.geometry.reach import envelope, extreme_at
@@ -36,6 +38,7 @@ class BendRow:
     neutral: NeutralLine
     v_opening: float | None
     from_end: float
+    tested: OwnBend | None = None
 
     @property
     def degrees(self) -> float:
@@ -52,6 +55,11 @@ class BendRow:
         """The bend deduction in mm; None for half a turn and more."""
         return self.fold.deduction if self.fold.angle < math.pi - PARALLEL_RAD else None
 
+    @property
+    def deduction_margin(self) -> float | None:
+        """Half of the 95 % interval of the deduction by the shop's test bend, mm; None without one."""
+        return None if self.tested is None or self.deduction is None else self.tested.deduction_margin(self.fold.angle)
+
 
 def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRow, ...]:
     """Return the bends of a profile in order of their numbers; the thickness is in mm."""
@@ -60,15 +68,15 @@ def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRo
     reach = envelope(profile.outside) if told else []
     for number, bend in told:
         fold = folded(bend, thickness, brake)
-        neutral = brake.neutral(thickness, fold.radius)
+        neutral, tested = brake.neutral(thickness, fold.radius), brake.tested(thickness, fold.radius)
         if fold.k != neutral.k:
-            neutral = NeutralLine(fold.k, "given", "the part's K-factor", "given")
+            tested, neutral = None, NeutralLine(fold.k, "given", "the part's K-factor", "given")
         away = _left_of(bend.line)
         ux, uy = math.cos(away), math.sin(away)
         x, y = bend.line.at(0.5)
         from_end = extreme_at(reach, away).support(away) - ux * x - uy * y
         opening = brake.v_opening(thickness, fold.radius) if bend.angle <= SHARPEST + PARALLEL_RAD else None
-        rows.append(BendRow(number, bend.line, fold, neutral, opening, from_end))
+        rows.append(BendRow(number, bend.line, fold, neutral, opening, from_end, tested))
     return tuple(rows)
 
 

@@ -16,6 +16,7 @@ from parts.shop.numbers import (
 )
 from parts.shop.schema import (
     ANY,
+    BendTestRow,
     DiameterRow,
     FeedRow,
     KerfRow,
@@ -32,6 +33,7 @@ __all__ = [
     "ALIASES",
     "ANY",
     "VARIABLE",
+    "BendTestRow",
     "DiameterRow",
     "Edition",
     "FeedRow",

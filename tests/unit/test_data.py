@@ -21,11 +21,13 @@ from parts.forming.air_bending import AirBending, RadiusPerV
 from parts.forming.neutral import KFactors
 from parts.shop import built_in
 from parts.spec import Parameters
+from parts.truing.bend.reading import BendTestNumbers
 from parts.truing.instruments import METALS, InstrumentTable
 from parts.units.gauge import GaugeTables
 
 MODELS = {
     "air_bending.toml": AirBending,
+    "bend_test.toml": BendTestNumbers,
     "bolts.toml": BoltTables,
     "edge_distance.toml": Bolting,
     "gauges.toml": GaugeTables,

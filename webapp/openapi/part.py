@@ -96,6 +96,7 @@ class Bend(Answer):
     v_opening: float | None
     allowance: float
     deduction: float | None
+    deduction_margin95: float | None
     from_end: float
 
 
