@@ -21,7 +21,7 @@ from parts.templates import modules, template
 from parts.truing import Compensation, Errors
 
 if TYPE_CHECKING:
-    from parts.export import MeasuringSheet
+    from parts.export import BendSheet, MeasuringSheet
 
 COMPENSATED_FORMATS = tuple(ending for ending, each in FORMATS.items() if each.compensable)
 """What a compensated part can be written to: what is cut, not what the part shall be."""
@@ -141,7 +141,7 @@ class Part:
     def _text(self, kind: str) -> str:
         return self.file(kind).decode("utf-8")
 
-    def measuring_sheet(self) -> "MeasuringSheet":
+    def measuring_sheet(self) -> "MeasuringSheet | BendSheet":
         """Return the sheet to measure the part by, once it is cut.
 
         Raises:
@@ -237,7 +237,7 @@ def job_of(parameters: Parameters) -> Job:
     """
     cut = cut_for(parameters.process, parameters.material, parameters.thickness)
     bed, sheet = Bed(parameters.bed_x, parameters.bed_y), Sheet(parameters.sheet_x, parameters.sheet_y)
-    return Job(cut, bed, sheet, machine(), brake(), parameters.units)
+    return Job(cut, bed, sheet, machine(), brake(parameters.material), parameters.units)
 
 
 def assembled(

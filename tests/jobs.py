@@ -4,8 +4,9 @@ from typing import Any
 
 from parts.cutting import Bed, Cut, Job, Sheet
 from parts.cutting.machine import Machine
-from parts.forming import Brake
+from parts.forming.brake import brake_at
 from parts.shop import built_in
+from parts.shop.numbers import BUILT_IN_EDITION
 
 _DATA = built_in()
 BED = Bed(_DATA.bed.x_mm, _DATA.bed.y_mm)
@@ -16,13 +17,7 @@ MACHINE = Machine(
     _DATA.machine.corner_tolerance_mm,
     _DATA.machine.slat_pitch_mm,
 )
-BRAKE = Brake(
-    _DATA.brake.v_opening_ratio,
-    _DATA.brake.flange_per_v,
-    _DATA.brake.inside_radius_per_v,
-    _DATA.brake.k_factor,
-    _DATA.brake.hole_ratio,
-)
+BRAKE = brake_at(BUILT_IN_EDITION, "mild-steel")
 
 
 def job(cut: Cut, **changes: Any) -> Job:

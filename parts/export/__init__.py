@@ -4,9 +4,9 @@ What draws is loaded when it is first asked for: a DXF has no need of it.
 """
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from parts.export.about import bend_rows, expected_said
+from parts.export.about import bend_notes, bend_rows, expected_said
 from parts.export.formats import FORMATS, Format
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
@@ -15,11 +15,13 @@ from parts.profile import Profile
 from parts.record import Record
 
 if TYPE_CHECKING:
+    from parts.export.bend_sheet import BendSheet as BendSheet
     from parts.export.measuring_sheet import MeasuringSheet as MeasuringSheet
 
 __all__ = [
     "FORMATS",
     "Format",
+    "bend_notes",
     "bend_rows",
     "expected_said",
     "json_content",
@@ -46,12 +48,18 @@ def thumbnail(profile: Profile, scale: float) -> str:
     return drawn(profile, scale)
 
 
-def measuring_sheet(record: Record) -> "MeasuringSheet":
-    """Return the measuring sheet of a test piece.
+def measuring_sheet(record: Record) -> "MeasuringSheet | BendSheet":
+    """Return the measuring sheet of a test piece, or of the strips of a test bend.
 
     Raises:
         Refused: the template isn't measured.
     """
+    if asked := record.template.bend_test:
+        from parts.export.bend_sheet import BendSheet
+
+        values: dict[str, Any] = dict(record.parameters)
+        parameters = record.template.parameters.model_construct(None, **values)
+        return BendSheet(record, asked(parameters))
     from parts.export.measuring_sheet import MeasuringSheet
 
     return MeasuringSheet(record)

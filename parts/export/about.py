@@ -1,12 +1,13 @@
 """About: what every file says of itself, so that the part in it can be drawn again."""
 
+import math
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from itertools import groupby
 
 from parts.cutting import expected, tolerance_class
-from parts.forming import bend_table
+from parts.forming import BendRow, bend_table
 from parts.profile import Drill
 from parts.record import VERSION, Record
 from parts.units import format_angle, format_size, number_in_table
@@ -68,6 +69,35 @@ def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:
             f"{fold.k:.3g}",
             *("-" if mm is None else number_in_table(mm, record.units) for mm in lengths),
         )
+
+
+def bend_notes(record: Record) -> Iterator[str]:
+    """Yield what stands under the bend table: by whose word its K are, and over which V the bends are made."""
+    rows = bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
+    yield from dict.fromkeys(row.neutral.sentence for row in rows)
+    bends: dict[str, list[str]] = {}
+    for row in rows:
+        if row.v_opening is not None:
+            bends.setdefault(record.job.say(row.v_opening), []).append(str(row.number))
+    if len(bends) == 1:
+        yield f"V opening: {next(iter(bends))}."
+    elif bends:
+        said_of = (f"{opening} at {', '.join(numbers)}" for opening, numbers in bends.items())
+        yield f"V opening: {'; '.join(said_of)}."
+    yield from _expected_of_bends(record, rows)
+
+
+def _expected_of_bends(record: Record, rows: Sequence[BendRow]) -> Iterator[str]:
+    """How far off legs may come out by a test bend's own doubt; all bends of a part are off alike, so they add up."""
+    margins = [margin for row in rows if (margin := row.deduction_margin) is not None]
+    if not margins:
+        return
+    say = record.job.say
+    each, legs = say(round(max(margins), 2)), say(round(math.fsum(margins), 2))
+    said = f"Expected deviation by that test, 95 %: the deduction of a bend \u00b1 {each}"
+    bends = "both bends" if len(margins) == 2 else f"all {len(margins)} bends"
+    both = f"; the sum of the legs, {bends} together, \u00b1 {legs}" if len(margins) > 1 else ""
+    yield f"{said}, half of it on the leg on each side{both}."
 
 
 def expected_said(record: Record) -> str:

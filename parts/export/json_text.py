@@ -125,8 +125,13 @@ def _bends(record: Record) -> list[Json]:
             "up": row.fold.up,
             "radius": float(row.fold.radius),
             "k": float(row.fold.k),
+            "k_name": row.neutral.name,
+            "k_source": row.neutral.source,
+            "k_kind": row.neutral.kind,
+            "v_opening": row.v_opening,
             "allowance": row.fold.allowance,
             "deduction": row.deduction,
+            "deduction_margin95": row.deduction_margin,
             "from_end": row.from_end + 0.0,
         }
         for row in bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)

@@ -11,8 +11,9 @@ from typing import Any
 from parts.cutting import materials
 from parts.errors import Problem, Refused
 from parts.export import drawing_svg
-from parts.export.measuring_words import drawn, notes, what
+from parts.export.measuring_words import SheetRow, drawn, notes, what
 from parts.geometry import Point
+from parts.profile import Dimension
 from parts.record import Record
 from parts.spec import MeasuringPlace, Template
 from parts.truing import METALS, write
@@ -36,7 +37,8 @@ class MeasuringSheet:
             raise Refused((Problem("template", chosen.slug, "isn't a test piece."),))
         x, y, _, _ = chosen.outline(parameters).box
         self.places = tuple(_moved(place, (-x, -y)) for place in places)
-        self.record = _lettered(record, self.places)
+        shown = tuple(place.dimension for place in self.places if not place.again)
+        self.record = lettered(record, shown)
 
     def to_svg(self) -> str:
         """Return the drawing for a page."""
@@ -46,12 +48,17 @@ class MeasuringSheet:
         """Return the sheet to print: the drawing, and beside it a box for each reading."""
         from parts.export import pdf_measuring  # loads reportlab
 
-        return pdf_measuring.write(self.record, self.places)
+        units = self.record.units
+        rows = [SheetRow(*row, units) for row in self.rows]
+        lengths = (with_unit(f"{place.nominal:.4f}", "mm") for place in self.places)
+        subject = "; ".join(f"{p.letter} {p.kind} {length}" for p, length in zip(self.places, lengths, strict=True))
+        told = ("Table", "Kerf set", "Instruments", f"Piece, instrument, \u00b0{'F' if units == 'in' else 'C'}")
+        return pdf_measuring.write(self.record, rows, self.notes, told, subject)
 
     def to_toml(self) -> str:
         """Return the file of measurements to fill in: a row for each place, empty between the quotes of `measured`."""
         said = (self.title, self.record.address, *self.notes, *_TO_FILL_IN)
-        head = "".join(f"# {line}\n" for text in said for line in textwrap.wrap(text, _LINE))
+        head = "".join(f"# {line}\n" for text in said for line in textwrap.wrap(text, LINE))
         file = write(_MACHINE, map(self._row, self.places), self._piece, self.record.units)
         return f"{head}{file}"
 
@@ -97,7 +104,7 @@ _TO_FILL_IN = (
     "and [piece] write what you know.",
     "Then: platewright true FILE",
 )
-_LINE = 110
+LINE = 110
 
 
 class _Lettered(Template):
@@ -108,12 +115,11 @@ class _Lettered(Template):
         return {place: place for place in self.words}
 
 
-def _lettered(record: Record, places: tuple[MeasuringPlace, ...]) -> Record:
-    """The record with the places for dimensions, no other ones, and no findings: it is cut already."""
+def lettered(record: Record, shown: tuple[Dimension, ...]) -> Record:
+    """Return the record with these dimensions, each called by its letter, no other ones, and no findings: it is cut."""
     of = record.template
-    letters = tuple(place.letter for place in places)
+    letters = tuple(each.parameter for each in shown)
     named = _Lettered(of.slug, of.title, of.parameters, of.outline, words=letters)
-    shown = tuple(place.dimension for place in places if not place.again)
     profile = replace(record.profile, dimensions=shown)
     return replace(record, template=named, profile=profile, findings=(), own_dimensions_only=True)
 

@@ -2,9 +2,20 @@
 
 import math
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from parts.spec import MeasuringPlace
 from parts.units import Units, format_angle, format_length
+
+
+class SheetRow(NamedTuple):
+    """One reading of a sheet: its letter, what is measured, how long it is drawn, and the unit beside its box."""
+
+    letter: str
+    what: str
+    drawn: str
+    unit: str
+
 
 WHAT = {
     "centres": "between centres",

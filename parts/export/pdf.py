@@ -10,7 +10,7 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import Drawing, Layout, NumberedMark, largest_bare
-from parts.export.about import bend_rows, expected_said, facts, parameter_texts
+from parts.export.about import bend_notes, bend_rows, expected_said, facts, parameter_texts
 from parts.export.pdf_ink import BOLD, FONT, ink, width_of
 from parts.export.pdf_sheet import (
     LYING,
@@ -226,6 +226,8 @@ def _bend_rows(record: Record, width: float) -> Iterator[TextRow]:
         cells("", "angle", "radius", "K", "allowance", "deduction", "line from end"), BEND, keep=True, ruled=True
     )
     yield from (TextRow(cells(*row), BEND, ruled=True) for row in rows)
+    for note in bend_notes(record):
+        yield from _paragraph(note, width)
 
 
 def _finding_rows(record: Record, width: float) -> Iterator[TextRow]:

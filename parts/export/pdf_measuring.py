@@ -11,14 +11,12 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import lay_out_to_standard
-from parts.export.measuring_words import drawn, notes, what
+from parts.export.measuring_words import SheetRow
 from parts.export.pdf import scale_text
 from parts.export.pdf_ink import BOLD, FONT, ink, letter, width_of
 from parts.export.pdf_sheet import LYING, TitleCell, draw_frame, wrapped
 from parts.geometry import Box
 from parts.record import VERSION, Record
-from parts.spec import MeasuringPlace
-from parts.units import Units, with_unit
 
 TEXT, BODY = 3.5, 2.6
 BOX = 7.6
@@ -27,8 +25,16 @@ HEAD = 6.0
 """Height of the heading above the boxes."""
 
 
-def write(record: Record, places: Sequence[MeasuringPlace]) -> bytes:
-    """Return the sheet as a PDF file."""
+def write(record: Record, rows: Sequence[SheetRow], notes: Sequence[str], told: Sequence[str], subject: str) -> bytes:
+    """Return the sheet as a PDF file.
+
+    Args:
+        record: the piece, its drawing lettered.
+        rows: what is measured, a box each.
+        notes: how it is measured.
+        told: what else there are boxes for in the title block: in its first row, the last one of the last.
+        subject: of the file's own properties.
+    """
     x0, y0, x1, y1 = LYING.drawing
     drawing = lay_out_to_standard(record, x1 - x0, y1 - y0, TEXT)
     stream = io.BytesIO()
@@ -36,28 +42,27 @@ def write(record: Record, places: Sequence[MeasuringPlace]) -> bytes:
     canvas.setTitle(f"Measuring sheet: {record.template.title}")
     canvas.setCreator(f"Platewright {VERSION}")
     canvas.setAuthor("")
-    lengths = (with_unit(f"{place.nominal:.4f}", "mm") for place in places)
-    canvas.setSubject("; ".join(f"{p.letter} {p.kind} {length}" for p, length in zip(places, lengths, strict=True)))
-    title = _title_block(record, scale_text(drawing.scale))
-    waiting = list(places)
-    for number, columns in enumerate(_columns(places)):
+    canvas.setSubject(subject)
+    title = _title_block(record, scale_text(drawing.scale), told)
+    waiting = list(rows)
+    for number, columns in enumerate(_columns(rows, notes)):
         canvas.scale(mm, mm)
         draw_frame(canvas, LYING, title)
         if number == 0:
             ink(canvas, drawing, (x0, (y0 + y1 - drawing.height) / 2))
-        for box, rows in columns:
-            _boxes(canvas, record.units, waiting[:rows], box)
-            waiting = waiting[rows:]
+        for box, count in columns:
+            _boxes(canvas, waiting[:count], box)
+            waiting = waiting[count:]
         if number == 0:
-            _notes(canvas, places)
+            _notes(canvas, notes)
         canvas.showPage()
     canvas.save()
     return stream.getvalue()
 
 
-def _columns(places: Sequence[MeasuringPlace]) -> Iterator[list[tuple[Box, int]]]:
+def _columns(rows: Sequence[SheetRow], notes: Sequence[str]) -> Iterator[list[tuple[Box, int]]]:
     """Yield for each sheet its columns and how many boxes go into each; on the first the notes stand below them."""
-    waiting, columns, taken = len(places), LYING.beside(0.0), HEAD + _notes_height(places)
+    waiting, columns, taken = len(rows), LYING.beside(0.0), HEAD + _notes_height(notes)
     while waiting:
         sheet = []
         for box in columns:
@@ -68,50 +73,50 @@ def _columns(places: Sequence[MeasuringPlace]) -> Iterator[list[tuple[Box, int]]
         columns, taken = LYING.columns, HEAD
 
 
-def _boxes(canvas: Canvas, units: Units, places: Sequence[MeasuringPlace], column: Box) -> None:
+def _boxes(canvas: Canvas, rows: Sequence[SheetRow], column: Box) -> None:
     """A row for each place: its letter, what it is with its nominal length, and the box."""
     x0, _, x1, y = column
     letter(canvas, (x0, y - 3.2), "Measured", 3.2, BOLD)
     y -= HEAD
     canvas.setLineWidth(0.25)
-    for place in places:
+    for row in rows:
         middle = y - BOX / 2
-        letter(canvas, (x0, middle - 1.2), place.letter, 3.5, BOLD)
-        letter(canvas, (x0 + 7, middle + 0.6), what(place), BODY)
-        letter(canvas, (x0 + 7, middle - 2.6), drawn(place, units), BODY)
+        letter(canvas, (x0, middle - 1.2), row.letter, 3.5, BOLD)
+        letter(canvas, (x0 + 7, middle + 0.6), row.what, BODY)
+        letter(canvas, (x0 + 7, middle - 2.6), row.drawn, BODY)
         canvas.rect(x1 - 32, y - BOX + 0.6, 26, BOX - 1.2)
-        letter(canvas, (x1 - width_of(units, BODY), middle - 1.0), units, BODY, FONT)
+        letter(canvas, (x1 - width_of(row.unit, BODY), middle - 1.0), row.unit, BODY, FONT)
         y -= BOX
 
 
-def _note_lines(places: Sequence[MeasuringPlace]) -> list[list[str]]:
+def _note_lines(notes: Sequence[str]) -> list[list[str]]:
     ((x0, _, x1, _),) = LYING.beside(0.0)
-    return [wrapped(note, x1 - x0, BODY) for note in notes(places)]
+    return [wrapped(note, x1 - x0, BODY) for note in notes]
 
 
-def _notes_height(places: Sequence[MeasuringPlace]) -> float:
-    return sum(1.4 * BODY * len(lines) + 0.8 for lines in _note_lines(places)) + 2.0
+def _notes_height(notes: Sequence[str]) -> float:
+    return sum(1.4 * BODY * len(lines) + 0.8 for lines in _note_lines(notes)) + 2.0
 
 
-def _notes(canvas: Canvas, places: Sequence[MeasuringPlace]) -> None:
+def _notes(canvas: Canvas, notes: Sequence[str]) -> None:
     """How to measure, at the foot of the column beside the drawing."""
     ((x0, low, _, _),) = LYING.beside(0.0)
-    y = low + _notes_height(places) - 2.0
-    for lines in _note_lines(places):
+    y = low + _notes_height(notes) - 2.0
+    for lines in _note_lines(notes):
         for line in lines:
             letter(canvas, (x0, y - BODY), line, BODY)
             y -= 1.4 * BODY
         y -= 0.8
 
 
-def _title_block(record: Record, scale: str) -> list[list[TitleCell]]:
+def _title_block(record: Record, scale: str, told: Sequence[str]) -> list[list[TitleCell]]:
     return [
         [
-            TitleCell("Table", ""),
+            TitleCell(told[0], ""),
             TitleCell("Material", record.material_title),
             TitleCell("Thickness", record.job.say(record.job.cut.thickness_mm)),
-            TitleCell("Kerf set", ""),
-            TitleCell("Instruments", "", 1.5),
+            TitleCell(told[1], ""),
+            TitleCell(told[2], "", 1.5),
         ],
         [
             TitleCell("Title", f"Measuring sheet: {record.template.title}", 2.6, 4.2, BOLD),
@@ -122,7 +127,7 @@ def _title_block(record: Record, scale: str) -> list[list[TitleCell]]:
         [
             TitleCell("Measured by", ""),
             TitleCell("Date", "", 0.8),
-            TitleCell(f"Piece, instrument, \u00b0{'F' if record.units == 'in' else 'C'}", "", 0.8),
+            TitleCell(told[3], "", 0.8),
             TitleCell(f"Address that draws the piece again, Platewright {VERSION}", record.address, 3.2, 2.4),
         ],
     ]

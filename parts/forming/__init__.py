@@ -1,8 +1,27 @@
 """Bending: allowance, bend lines, the bend table, and what the press brake asks of a flat."""
 
-from parts.forming.allowance import Fold, Strip, k_factor, strip
-from parts.forming.brake import Brake, brake
+from parts.forming.allowance import Fold, Strip, strip
+from parts.forming.brake import SHARPEST, Brake, brake
 from parts.forming.lines import bend_lines, name
-from parts.forming.table import bend_table
+from parts.forming.neutral import NeutralLine
+from parts.forming.own_bend import OwnBend
+from parts.forming.sides import Side, folded, sides
+from parts.forming.table import BendRow, bend_table
 
-__all__ = ["Brake", "Fold", "Strip", "bend_lines", "bend_table", "brake", "k_factor", "name", "strip"]
+__all__ = [
+    "SHARPEST",
+    "BendRow",
+    "Brake",
+    "Fold",
+    "NeutralLine",
+    "OwnBend",
+    "Side",
+    "Strip",
+    "bend_lines",
+    "bend_table",
+    "brake",
+    "folded",
+    "name",
+    "sides",
+    "strip",
+]

@@ -14,50 +14,11 @@ Manufacturing (eq. 20.9) and FAA-H-8083-31. Lengths are mm.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 from itertools import accumulate
-from typing import Annotated, Literal, TypeAlias
 
-from pydantic import Field
-
-from parts.data import Number, Sourced, Table, load
 from parts.errors import GeometryError
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import format_figures
-
-Share = Annotated[Number, Field(gt=0, le=0.5)]
-Shares: TypeAlias = tuple[Share, Share, Share]
-"""K at an inside radius of at most 1 thickness, at most 3, and over that."""
-
-
-class Hardness(Table):
-    """K by how hard the metal is."""
-
-    soft: Shares
-    medium: Shares
-    hard: Shares
-
-
-class KFactors(Sourced):
-    """A file of K-factors, and how hard each group of materials is."""
-
-    groups: dict[str, Literal["soft", "medium", "hard"]]
-    k: Hardness
-
-
-@cache
-def _table() -> KFactors:
-    return load("k_factors.toml", KFactors)
-
-
-def k_factor(group: str, radius: float, thickness: float) -> float:
-    """Return the K-factor of air bending for a group of materials, by radius and thickness; medium where unknown."""
-    table = _table()
-    shares: Shares = getattr(table.k, table.groups.get(group, "medium"))
-    small, middle, large = shares
-    if radius <= thickness + LIMIT_SLACK_MM:
-        return small
-    return middle if radius <= 3 * thickness + LIMIT_SLACK_MM else large
 
 
 @dataclass(frozen=True, slots=True)

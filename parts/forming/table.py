@@ -4,18 +4,24 @@ number      of the bend line, in the order of the marks; it stands beside the li
 allowance   length of the neutral line through the bend
 deduction   what the flat is shorter there than the outside dimensions; none for a bend of half a turn, whose outside
             faces never meet
+neutral     where its neutral line lies, and by whose word
+tested      the shop's test bend that says K, if one does, and so how far off the deduction may be
+V opening   of the die for the thickness and the inside radius; none for a bend that no die is narrow enough for
 from end    square to the line from the end of the flat on its left, or below a level line, to set the back stop by
 
 A bend whose angle the drawing doesn't tell has no place in the table. Where it doesn't tell the radius or K, those of
-the shop's brake stand in. Lengths are mm, angles radians.
+the shop's brake stand in. A K that isn't the brake's was given for the part. Lengths are mm, angles radians.
 """
 
 import math
 from dataclasses import dataclass
 
 from parts.forming.allowance import Fold
-from parts.forming.brake import Brake
+from parts.forming.brake import SHARPEST, Brake
 from parts.forming.lines import bend_lines
+from parts.forming.neutral import NeutralLine
+from parts.forming.own_bend import OwnBend
+from parts.forming.sides import folded
 from parts.geometry import Line
 from parts.geometry.reach import envelope, extreme_at
 from parts.profile import Profile
@@ -24,12 +30,15 @@ from parts.tolerance import PARALLEL_RAD
 
 @dataclass(frozen=True, slots=True)
 class BendRow:
-    """One bend: its number, its line on the flat, how it is bent, and how far its line is from an end."""
+    """One bend: its number, its line on the flat, how it is bent, by what K, and how far its line is from an end."""
 
     number: int
     line: Line
     fold: Fold
+    neutral: NeutralLine
+    v_opening: float | None
     from_end: float
+    tested: OwnBend | None = None
 
     @property
     def degrees(self) -> float:
@@ -46,6 +55,11 @@ class BendRow:
         """The bend deduction in mm; None for half a turn and more."""
         return self.fold.deduction if self.fold.angle < math.pi - PARALLEL_RAD else None
 
+    @property
+    def deduction_margin(self) -> float | None:
+        """Half of the 95 % interval of the deduction by the shop's test bend, mm; None without one."""
+        return None if self.tested is None or self.deduction is None else self.tested.deduction_margin(self.fold.angle)
+
 
 def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRow, ...]:
     """Return the bends of a profile in order of their numbers; the thickness is in mm."""
@@ -53,12 +67,16 @@ def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRo
     told = [(number, bend) for number, bend in enumerate(bend_lines(profile), start=1) if bend.angle]
     reach = envelope(profile.outside) if told else []
     for number, bend in told:
-        radius = bend.radius or brake.inside_radius(thickness)
-        fold = Fold(bend.angle, radius, thickness, bend.k or brake.k_factor, bend.up)
+        fold = folded(bend, thickness, brake)
+        neutral, tested = brake.neutral(thickness, fold.radius), brake.tested(thickness, fold.radius)
+        if fold.k != neutral.k:
+            tested, neutral = None, NeutralLine(fold.k, "given", "the part's K-factor", "given")
         away = _left_of(bend.line)
         ux, uy = math.cos(away), math.sin(away)
         x, y = bend.line.at(0.5)
-        rows.append(BendRow(number, bend.line, fold, extreme_at(reach, away).support(away) - ux * x - uy * y))
+        from_end = extreme_at(reach, away).support(away) - ux * x - uy * y
+        opening = brake.v_opening(thickness, fold.radius) if bend.angle <= SHARPEST + PARALLEL_RAD else None
+        rows.append(BendRow(number, bend.line, fold, neutral, opening, from_end, tested))
     return tuple(rows)
 
 

@@ -1,12 +1,13 @@
 """Bend clearance: a hole near a bend is pulled oval, and an opening in it out of shape.
 
-Measured from the bend line to the edge of each opening and drilled hole. An opening that the bend line ends in is a
+Measured from the bend line, the middle of the bend, to the edge of each opening and drilled hole; a bend whose angle
+the drawing doesn't tell is taken as square. An opening that the bend line ends in is a
 relief. So is one across the bend that reaches past the distance on both sides: its edges bend like the edge of the
 part. The bend line is the bend as far as it is drawn.
 
-Rule    distance >= 2.5 thicknesses + inside radius
-Number  `hole_ratio` of `[brake]` in `parts/data/bending.toml`; common practice. The radius is the bend's own, or what
-        the shop's brake leaves: 0.16 of a V opening of 8 thicknesses (common practice)
+Rule    distance >= half the bend allowance + inside radius + 2 thicknesses for a round hole, 2.5 for any other opening
+Number  `hole_ratio` and `slot_ratio` of `[brake]` in `parts/data/bending.toml`; common practice. The
+        radius is the bend's own, or what the shop's brake leaves: `parts/data/air_bending.toml` (common practice)
 """
 
 from collections.abc import Iterator, Sequence
@@ -15,7 +16,7 @@ from typing import NamedTuple
 from parts.cutting import Job
 from parts.fasteners import Voids
 from parts.finding import Finding
-from parts.forming import bend_lines, name
+from parts.forming import Fold, bend_lines, folded, name
 from parts.geometry import Line, Loop, Point, Segment, closest, cross, distance, meeting_points
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_END_MM, TIDY_DECIMALS
@@ -30,6 +31,7 @@ class Pulled(NamedTuple):
     at: Point
     measured: float
     across: bool
+    limit: float = 0.0
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
@@ -39,14 +41,19 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         return
     voids, thickness = Voids(profile), job.cut.thickness_mm
     for number, bend in enumerate(bends):
-        limit = job.brake.hole_clearance(thickness, _radius(bend, job))
-        found = [p for p in _near(voids, bend.line, limit) if p.measured < limit - LIMIT_SLACK_MM]
+        fold = folded(bend, thickness, job.brake)
+        reach = max(_limit(fold, job, is_round=is_round) for is_round in (True, False))
+        found = [
+            p._replace(limit=limit)
+            for p in _near(voids, bend.line, reach)
+            if p.measured < (limit := _limit(fold, job, is_round=bool(voids.loops[p.void].circle))) - LIMIT_SLACK_MM
+        ]
         if found:
             yield _finding(voids, bends, number, found, job)
 
 
-def _radius(bend: Bend, job: Job) -> float:
-    return bend.radius or job.brake.inside_radius(job.cut.thickness_mm)
+def _limit(fold: Fold, job: Job, *, is_round: bool) -> float:
+    return fold.allowance / 2 + job.brake.clearance(fold.thickness, fold.radius, is_round=is_round)
 
 
 def _near(voids: Voids, line: Line, reach: float) -> Iterator[Pulled]:
@@ -94,9 +101,9 @@ def _middle(points: Sequence[Point]) -> Point:
 
 
 def _finding(voids: Voids, bends: Sequence[Bend], number: int, found: list[Pulled], job: Job) -> Finding:
-    worst = min(found, key=lambda p: round(p.measured, TIDY_DECIMALS))
-    radius, thickness = _radius(bends[number], job), job.cut.thickness_mm
-    limit = job.brake.hole_clearance(thickness, radius)
+    worst = min(found, key=lambda p: round(p.measured - p.limit, TIDY_DECIMALS))
+    thickness, limit = job.cut.thickness_mm, worst.limit
+    radius = folded(bends[number], thickness, job.brake).radius
     void, bend = voids.name(worst.void), name(bends, number)
     wants = (
         f"{job.say(thickness)} plate bent to {job.say(radius)} inside wants {job.say(limit)}."

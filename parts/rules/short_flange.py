@@ -5,26 +5,24 @@ longer than the V opening, nor than half the bend, as at a notch, is carried by 
 turned through more than 150 degrees is formed round a bar or a pipe: no die is as narrow as that.
 
 Rule    flange, on the flat, from bend line to edge >= what an outside flange of 0.7 V leaves of it: 0.7 V - (R + T) +
-        pi/4 (R + K T) for a bend of 90 degrees, 4.65 thicknesses with the built-in numbers
-Number  `[brake]` in `parts/data/bending.toml`: V opening of 8 thicknesses, or wider where the bend's own radius wants
-        it, flange of 0.7 V, inside radius of 0.16 V (common practice)
+        pi/4 (R + K T) for a bend of 90 degrees, 4.65 thicknesses in thin mild steel
+Number  `[brake]` in `parts/data/bending.toml`: flange of 0.7 V; `parts/data/air_bending.toml`: V opening of 8 to 12
+        thicknesses by thickness, or wider where the bend's own radius wants it, inside radius by material (common
+        practice)
 """
 
-import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.forming import bend_lines, name
+from parts.forming import SHARPEST, bend_lines, name
 from parts.geometry import Line, Point, cross, meeting_points
 from parts.geometry.search import Vicinity
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS
 
 RULE = "short-flange"
-SHARPEST = math.radians(150)
-"""A punch of 30 degrees turns the sheet as far as this; common practice."""
 
 
 class EdgeStretch(NamedTuple):

@@ -16,6 +16,7 @@ from parts.shop.numbers import (
 )
 from parts.shop.schema import (
     ANY,
+    BendTestRow,
     DiameterRow,
     FeedRow,
     KerfRow,
@@ -34,6 +35,7 @@ __all__ = [
     "ANY",
     "VARIABLE",
     "Ambiguous",
+    "BendTestRow",
     "DiameterRow",
     "Edition",
     "FeedRow",

@@ -3,11 +3,12 @@
 Every entry is known and every number sensible: a slip is answered in the words that end a sentence on it.
 """
 
+import math
 from collections.abc import Iterable
 from itertools import pairwise
 from typing import Annotated, Generic, Literal, Self, TypeVar
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
 from parts.data import Number, Table, Text, UnknownEntry, suggestion
 from parts.shop.tree import ALIASES, OWN, as_table, builtin
@@ -164,14 +165,84 @@ class SheetData(Signed):
     y_mm: Travel
 
 
-class BrakeData(Signed):
-    """The press brake; see `parts.forming.brake` for what each ratio is of."""
+def _or_none(least: float) -> AfterValidator:
+    """Accept 0, which leaves it to the built-in tables, or at least so much."""
 
-    v_opening_ratio: Annotated[Number, Field(ge=4, le=20)]
+    def checked(value: float) -> float:
+        if 0 < value < least:
+            raise ValueError(f"it must be 0, or at least {least:g}")
+        return value
+
+    return AfterValidator(checked)
+
+
+class BrakeData(Signed):
+    """The press brake; see `parts.forming.brake` for what each ratio is of, and for what holds where it is 0."""
+
+    v_opening_ratio: Annotated[Number, Field(ge=0, le=20), _or_none(4)]
     flange_per_v: Annotated[Number, Field(ge=0.5, le=2)]
-    inside_radius_per_v: Annotated[Number, Field(ge=0.05, le=0.5)]
-    k_factor: Annotated[Number, Field(ge=0.2, le=0.5)]
+    inside_radius_per_v: Annotated[Number, Field(ge=0, le=0.5), _or_none(0.05)]
+    k_factor: Annotated[Number, Field(ge=0, le=0.5), _or_none(0.2)]
+    k_by: Literal["handbook", "din-6935"]
     hole_ratio: Annotated[Number, Field(ge=0, le=10)]
+    slot_ratio: Annotated[Number, Field(ge=0, le=10)]
+    punch_width_mm: Annotated[Millimetres, Field(gt=0, le=200)]
+
+
+class BendTestRow(Strict):
+    """One test bend: what strips of this thickness showed over this V opening; see `parts.forming.own_bend`.
+
+    Each u is a standard uncertainty, `coverage` how many of them the 95 % interval of the deduction has.
+    """
+
+    thickness_mm: Thickness
+    measured_mm: Thickness
+    measured_u_mm: Annotated[Millimetres, Field(gt=0, le=5)]
+    v_opening_mm: Annotated[Millimetres, Field(gt=0, le=3000)]
+    angle_deg: Annotated[Number, Field(ge=10, le=150)]
+    inside_radius_mm: Annotated[Millimetres, Field(gt=0, le=1000)]
+    inside_radius_u_mm: Annotated[Millimetres, Field(gt=0, le=500)]
+    deduction_mm: Annotated[Millimetres, Field(ge=-100, le=1000)]
+    deduction_u_mm: Annotated[Millimetres, Field(gt=0, le=100)]
+    coverage: Annotated[Number, Field(ge=1.5, le=15)] = 2.0
+    strips: Annotated[int, Field(strict=True, ge=1, le=500)] = 1
+    date: Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
+    source: Text = OWN
+
+    def k_at(self, radius_mm: float, thickness_mm: float) -> float:
+        """Return the K that gives this deduction at a radius and a thickness, by the formula of bend deductions."""
+        angle = math.radians(self.angle_deg)
+        setbacks = 2 * math.tan(angle / 2) * (radius_mm + thickness_mm)
+        return (setbacks - angle * radius_mm - self.deduction_mm) / (angle * thickness_mm)
+
+    @model_validator(mode="after")
+    def _possible(self) -> Self:
+        """Refuse a deduction that would have the neutral line outside the metal: a slip of a digit."""
+        k = self.k_at(self.inside_radius_mm, self.measured_mm)
+        if not 0 < k < 1:
+            raise ValueError(
+                f"has a deduction of {format_figures(self.deduction_mm)}, at this radius and thickness a K of {k:.3g}: "
+                "it must be between 0 and 1"
+            )
+        return self
+
+
+class BendTests(Strict):
+    """The test bends of one material, each of another thickness or V opening."""
+
+    rows: Annotated[tuple[BendTestRow, ...], Field(min_length=1)]
+
+    @model_validator(mode="after")
+    def _each_once(self) -> Self:
+        """Refuse two of one thickness and V: which of them holds would be a guess."""
+        seen: set[tuple[float, float]] = set()
+        for row in self.rows:
+            key = row.thickness_mm, row.v_opening_mm
+            if key in seen:
+                thick, v = map(format_figures, key)
+                raise ValueError(f"has two of {thick} over a V of {v}: keep one of them")
+            seen.add(key)
+        return self
 
 
 class MachineData(Signed):
@@ -199,6 +270,7 @@ class ShopData(Strict):
     cautions: dict[str, CautionData]
     materials: dict[str, MaterialData]
     processes: dict[str, ProcessData]
+    test_bends: dict[str, BendTests] = Field(default_factory=dict)
 
     def sentences(self, cautions: Iterable[str]) -> tuple[str, ...]:
         """Return the texts of cautions by their names, which are checked."""
@@ -224,6 +296,7 @@ class ShopData(Strict):
             _all_known(f"materials.{slug}.group", [material.group], columns)
             _all_known(f"materials.{slug}.not_cut_by", material.not_cut_by, tuple(self.processes))
             _all_known(f"materials.{slug}.cautions", material.cautions, tuple(self.cautions))
+        _all_known("test_bends", self.test_bends, tuple(self.materials))
         for slug, process in self.processes.items():
             _all_known(f"processes.{slug}.cautions", process.cautions, tuple(self.cautions))
             for quantity in ("kerf", "pierce_diameter", "feed", "pierce_time"):

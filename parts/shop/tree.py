@@ -16,12 +16,12 @@ BUILT_IN = ("materials.toml", "processes.toml", "bending.toml")
 
 _SPEEDS = {"in_min": MM_PER_IN / 60, "mm_min": 1 / 60}  # to mm/s
 _FACTORS = {f"{speed}_{unit}": factor for speed in ("feed", "top_speed") for unit, factor in _SPEEDS.items()}
-_LENGTHS = ("x", "y", "floor", "thickness", "kerf", "diameter", "corner_tolerance", "slat_pitch")
+_LENGTHS = ("x", "y", "floor", "thickness", "kerf", "diameter", "corner_tolerance", "slat_pitch", "punch_width")
 ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | {name: f"{name.rsplit('_', 2)[0]}_mm_s" for name in _FACTORS}
 """The built-in name of an entry that may be given another way: x = "52 in" for x_mm = 1320.8."""
 
 # Entries that are no numbers, so don't change where a table's numbers are from.
-_WORDS = frozenset({"title", "group", "gauge", "cautions", "not_cut_by", "source", "text"})
+_WORDS = frozenset({"title", "group", "gauge", "cautions", "not_cut_by", "source", "text", "k_by"})
 
 
 @cache

@@ -1,6 +1,7 @@
 """How a template declares itself: parameters, where they apply, places to measure, advice on what is refused."""
 
 from parts.spec.advice import is_wordless, trying
+from parts.spec.bend_strips import BendStrips
 from parts.spec.condition import Condition, When, applies, where
 from parts.spec.declared import checked
 from parts.spec.faults import loop_faults
@@ -26,6 +27,7 @@ __all__ = [
     "BY_DIAMETER",
     "FILE",
     "STOCK",
+    "BendStrips",
     "Condition",
     "MeasuringPlace",
     "Moves",

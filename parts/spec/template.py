@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Any
 
 from parts.profile import Profile
+from parts.spec.bend_strips import BendStrips
 from parts.spec.parameters import Parameters
 from parts.spec.places import MeasuringPlace, letter, lettered
 
@@ -35,7 +36,8 @@ class Template:
     `summary` is one line for the catalogue, `words` what else a shop calls the part, `cautions` what
     can hurt someone, each a sentence. `set_of` is the family it stands with in the catalogue where that isn't
     the slug's first word. `readings` are the places where a test piece is measured, in the frame of its outline, in the
-    order in which they are taken; None for what isn't there to be measured.
+    order in which they are taken; None for what isn't there to be measured. `bend_test` says what is asked of the
+    strips of a test bend.
     """
 
     slug: str
@@ -48,6 +50,7 @@ class Template:
     presets: tuple[Preset, ...] = ()
     set_of: str = ""
     readings: Callable[[Any], Iterable[MeasuringPlace]] | None = None
+    bend_test: Callable[[Any], BendStrips] | None = None
 
     @property
     def family(self) -> str:

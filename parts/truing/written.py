@@ -12,12 +12,13 @@ def write(
 ) -> str:
     """Return the file's text: the units, a table of the machine, of the piece, of each reading; none that is empty."""
     blocks = [f'units = "{units}"\n'] if units else []
-    blocks += [_table("[machine]", machine)] if machine else []
-    blocks += [_table("[piece]", piece)] if piece else []
-    return "\n".join([*blocks, *(_table("[[reading]]", reading) for reading in readings)])
+    blocks += [table_of("[machine]", machine)] if machine else []
+    blocks += [table_of("[piece]", piece)] if piece else []
+    return "\n".join([*blocks, *(table_of("[[reading]]", reading) for reading in readings)])
 
 
-def _table(head: str, entries: Mapping[str, object]) -> str:
+def table_of(head: str, entries: Mapping[str, object]) -> str:
+    """Return one table of the file: its head, and an entry a line."""
     return "\n".join([head, *(f"{key} = {_value(value)}" for key, value in entries.items())]) + "\n"
 
 

@@ -8,20 +8,19 @@ from hypothesis import given
 import parts
 from parts.templates.bracket.bent_angle import TEMPLATE
 from tests.depth import tried
+from tests.property.bent_by_hand import k_of, radius_of
 from tests.property.flattened import published_hole
 from tests.property.folding import fold
 from tests.strategies import parts_of
 
 many = tried(200)
-MILD = ((1.0, 0.38), (3.0, 0.43), (math.inf, 0.50))
-"""K of mild steel up to so many thicknesses of radius: generic table, open encyclopaedia."""
 
 
 def flat_length(v):
     """Both flanges to where the outside faces would meet, less twice the way from there to the bend, plus the bend."""
     t, bend = v["thickness"], math.radians(v["bend"])
-    r = v["bend_radius"] or t
-    k = v["k"] or next(k for most, k in MILD if r <= most * t + 1e-9)
+    r = radius_of(v)
+    k = k_of(v)
     return v["flange_a"] + v["flange_b"] - 2 * (r + t) * math.tan(bend / 2) + bend * (r + k * t)
 
 
@@ -56,7 +55,7 @@ def test_the_same_from_the_other_end(part):
 
 def test_a_slot_is_about_its_mark_and_clear_of_the_bend():
     """25 long and 9 wide for an M8: from 22.5 to 47.5 off the outside of the bend once folded."""
-    part = parts.draw("bracket-bent-angle", thickness=4, bolt="M8", slot_b=25)
+    part = parts.draw("bracket-bent-angle", thickness=4, bolt="M8", slot_b=25, mark_b=35)
     folded = fold(part)
     slots = [o.loop.box for o in part.profile.inside if o.name == "slot in flange B"]
     assert [(x1 - x0, y1 - y0) for x0, y0, x1, y1 in slots] == [pytest.approx((25, 9))] * 2

@@ -8,20 +8,19 @@ from hypothesis import given
 import parts
 from parts.templates.bracket.bent_hat import TEMPLATE
 from tests.depth import tried
+from tests.property.bent_by_hand import k_of, radius_of
 from tests.property.flattened import published_hole
 from tests.property.folding import fold
 from tests.strategies import parts_of
 
 many = tried(200)
-MILD = ((1.0, 0.38), (3.0, 0.43), (math.inf, 0.50))
-"""K of mild steel up to so many thicknesses of radius: generic table, open encyclopaedia."""
 
 
 def flat_length(v):
     """Outside dimensions less what four bends take of them, plus their neutral lines."""
     t, bend = v["thickness"], math.radians(v["bend"])
-    r = v["bend_radius"] or t
-    k = v["k"] or next(k for most, k in MILD if r <= most * t + 1e-9)
+    r = radius_of(v)
+    k = k_of(v)
     return 2 * (v["foot"] + v["side"]) + v["top"] - 8 * (r + t) * math.tan(bend / 2) + 4 * bend * (r + k * t)
 
 

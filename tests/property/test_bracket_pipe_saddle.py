@@ -8,25 +8,20 @@ from hypothesis import given
 import parts
 from parts.templates.bracket.pipe_saddle import TEMPLATE
 from tests.depth import tried
+from tests.property.bent_by_hand import SOFT_STEEL, k_of, radius_of
 from tests.property.flattened import published_hole
 from tests.property.folding import fold
 from tests.strategies import parts_of
 
 many = tried(200)
-MILD = ((1.0, 0.38), (3.0, 0.43), (math.inf, 0.50))
-"""K of mild steel up to so many thicknesses of radius: generic table, open encyclopaedia."""
-
-
-def k_of(v, r):
-    return v["k"] or next(k for most, k in MILD if r <= most * v["thickness"] + 1e-9)
 
 
 def flat_length(v):
     """Neutral line from end to end: foot, quarter turn, leg, half turn over the pipe, and back."""
     t = v["thickness"]
-    r, arch = v["bend_radius"] or t, v["pipe_od"] / 2 + v["pipe_gap"]
-    quarter = math.pi / 2 * (r + k_of(v, r) * t)
-    half = math.pi * (arch + k_of(v, arch) * t)
+    r, arch = radius_of(v), v["pipe_od"] / 2 + v["pipe_gap"]
+    quarter = math.pi / 2 * (r + k_of(v) * t)
+    half = math.pi * (arch + k_of(v) * t)
     return 2 * (v["foot"] - r - t) + 2 * quarter + 2 * (v["rise"] - r - t) + half
 
 
@@ -73,5 +68,5 @@ def test_scribed_lines_mark_where_the_arch_begins_and_ends():
     part = parts.draw("bracket-pipe-saddle", thickness=3)
     scribed = sorted(mark.path[0].start[0] for mark in part.profile.marks if mark.kind == "scribe")
     (arch,) = [mark for mark in part.profile.marks if mark.kind == "bend" and mark.angle > 2]
-    half = math.pi / 2 * (88.9 / 2 + 0.5 + 0.5 * 3)
+    half = math.pi / 2 * (88.9 / 2 + 0.5 + SOFT_STEEL * 3)
     assert scribed == pytest.approx([arch.line.start[0] - half, arch.line.start[0] + half], abs=1e-9)

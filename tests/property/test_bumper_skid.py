@@ -1,8 +1,7 @@
 """The skid plate against sums made by hand; the flat by the formulas of bending.
 
 Flat = both outside dimensions less the bend deduction, BD = 2 tan(A/2) (R + T) - A (R + K T): Machinery's Handbook,
-Groover eq. 20.9. K of the default steel by its published table: 0.38 up to one thickness of radius, 0.43 up to three,
-0.50 beyond.
+Groover eq. 20.9.
 """
 
 import math
@@ -14,6 +13,7 @@ import parts
 from parts.profile import Bend
 from parts.templates.bumper.skid import TEMPLATE
 from tests.depth import tried
+from tests.property.bent_by_hand import k_of, radius_of
 from tests.property.flattened import published_hole
 from tests.strategies import parts_of
 
@@ -23,8 +23,7 @@ many = tried(200)
 def bent(v):
     """Setback and bend allowance of the lip."""
     turn, thick = math.radians(v["bend"]), v["thickness"]
-    radius = v["bend_radius"] or thick
-    k = v["k"] or (0.38 if radius <= thick else 0.43 if radius <= 3 * thick else 0.50)
+    radius, k = radius_of(v), k_of(v)
     return math.tan(turn / 2) * (radius + thick), turn * (radius + k * thick)
 
 

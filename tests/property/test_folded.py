@@ -84,7 +84,15 @@ def test_angle_by_hand():
 
 def test_obtuse_and_acute_angle_by_hand():
     """Turned 60 degrees: B's outside end is at 100 + 50 cos 60, its inside end 3 cos 60 above 50 sin 60."""
-    values = {"flange_a": 100, "flange_b": 50, "thickness": 3, "mark_a": 35, "mark_b": 30, "bolt": "M6"}
+    values = {
+        "flange_a": 100,
+        "flange_b": 50,
+        "thickness": 3,
+        "bend_radius": 3,
+        "mark_a": 35,
+        "mark_b": 30,
+        "bolt": "M6",
+    }
     wide = assert_folds(parts.draw("bracket-bent-angle", bend=60, **values))
     assert wide.size == pytest.approx((125, 80, 25 * math.sqrt(3) + 1.5), abs=WITHIN_MM)
     sharp = assert_folds(parts.draw("bracket-bent-angle", bend=120, **values))

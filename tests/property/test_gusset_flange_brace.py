@@ -6,10 +6,9 @@ import pytest
 from hypothesis import given
 
 import parts
-from parts.cutting.stock import materials
-from parts.forming.allowance import k_factor
 from parts.templates.gusset.flange_brace import TEMPLATE
 from tests.depth import tried
+from tests.property.bent_by_hand import k_of, radius_of
 from tests.property.flattened import published_hole
 from tests.property.refused import names
 from tests.strategies import parts_of
@@ -20,8 +19,7 @@ many = tried(200)
 def bend_of(v):
     """Setback and bend allowance: tan(A/2) (R + T) and A (R + K T), as in Machinery's Handbook."""
     t, turned = v["thickness"], math.radians(v["bend"])
-    radius = v["bend_radius"] or t
-    k = v["k"] or k_factor(materials()[v["material"]].group, radius, t)
+    radius, k = radius_of(v), k_of(v)
     return math.tan(turned / 2) * (radius + t), turned * (radius + k * t)
 
 

@@ -7,7 +7,7 @@ import pytest
 
 import parts
 from parts.drawing import lay_out
-from parts.export import bend_rows
+from parts.export import bend_notes, bend_rows
 from parts.forming.table import bend_table
 from parts.geometry.draft import rectangle
 from parts.geometry.motion import rotation, translation
@@ -30,7 +30,7 @@ def of(*marks, loop=None):
 
 def test_a_hat_by_hand():
     """3 mm bent to 3 mm, K 0.38: allowance pi/2 (3 + 1.14) = 6.5031, deduction 12 - 6.5031, line 1 at 54 + 3.2515."""
-    rows = table(parts.draw("bracket-bent-hat", thickness=3))
+    rows = table(parts.draw("bracket-bent-hat", thickness=3, bend_radius=3, k=0.38))
     assert [(row.number, row.degrees, row.way) for row in rows] == [
         (1, 90, "up"), (2, 90, "down"), (3, 90, "down"), (4, 90, "up"),
     ]  # fmt: skip
@@ -71,7 +71,37 @@ def test_what_isnt_told_is_the_shops_brake_and_no_angle_is_no_row():
     (row,) = of(untold, told)
     assert row.number == 2
     brake = parts.draw("bracket-bent-angle", thickness=3).record.job.brake
-    assert (row.fold.radius, row.fold.k) == (brake.inside_radius(3), brake.k_factor)
+    assert (row.fold.radius, row.fold.k) == (brake.inside_radius(3), brake.neutral(3, brake.inside_radius(3)).k)
+    assert (row.neutral.name, row.v_opening) == ("Machinery's Handbook", 24)
+
+
+def test_whose_k_it_is_is_told_and_over_which_v(own_file):
+    """By default the handbook's, then the shop's choice of formula, the shop's own K, and the part's over them all."""
+
+    def told(**values):
+        row = table(parts.draw("bracket-bent-angle", thickness=3, **values))[0]
+        return round(row.fold.k, 4), row.neutral.name, row.neutral.kind
+
+    assert told() == (0.4074, "Machinery's Handbook", "published")
+    own_file.write_text('[brake]\nk_by = "din-6935"\n')
+    assert told() == (round((0.65 + 0.5 * math.log10(3.84 / 3)) / 2, 4), "DIN 6935", "from memory")
+    own_file.write_text('[brake]\nk_factor = 0.39\nsource = "coupon of March"\n')
+    assert told() == (0.39, "the shop's own", "shop's own")
+    part = parts.draw("bracket-bent-angle", thickness=3)
+    assert list(bend_notes(part.record)) == [
+        "K: shop's own file: coupon of March (shop's own).",
+        "V opening: 24 mm.",
+    ]
+    assert told(k=0.41) == (0.41, "given", "given")
+
+
+def test_each_v_is_told_with_its_bends():
+    """The arch of a saddle is formed round a bar; bends of other radii want other dies."""
+    saddle, (first, last) = parts.draw("bracket-pipe-saddle"), (Line((20, 0), (20, 60)), Line((60, 0), (60, 60)))
+    assert list(bend_notes(saddle.record))[1] == "V opening: 50 mm."
+    marks = (Bend(first, math.pi / 2, 8.0), Bend(last, math.pi / 2, 16.0))
+    record = replace(saddle.record, profile=Profile((rectangle((0, 0), 100, 60),), (), marks))
+    assert list(bend_notes(record))[1] == "V opening: 50 mm at 1; 100 mm at 2."
 
 
 def test_a_part_without_bends_has_no_table():

@@ -17,13 +17,17 @@ from parts.errors import DataError
 from parts.fasteners.bolts import BoltTables
 from parts.fasteners.distances import Bolting
 from parts.forming import Brake
-from parts.forming.allowance import KFactors
-from parts.shop import ANY, built_in
+from parts.forming.air_bending import AirBending, RadiusPerV
+from parts.forming.neutral import KFactors
+from parts.shop import built_in
 from parts.spec import Parameters
+from parts.truing.bend.reading import BendTestNumbers
 from parts.truing.instruments import METALS, InstrumentTable
 from parts.units.gauge import GaugeTables
 
 MODELS = {
+    "air_bending.toml": AirBending,
+    "bend_test.toml": BendTestNumbers,
     "bolts.toml": BoltTables,
     "edge_distance.toml": Bolting,
     "gauges.toml": GaugeTables,
@@ -61,10 +65,12 @@ def test_the_defaults_of_bed_and_sheet_are_the_datas():
 
 
 def test_names_in_one_file_are_those_of_the_others():
-    assert set(load("k_factors.toml", KFactors).groups) == {material.group for material in materials().values()}
+    groups = {material.group for material in materials().values()}
+    assert set(load("k_factors.toml", KFactors).handbook.c) == groups
+    assert set(RadiusPerV.model_fields) - {"source"} == groups
+    assert set(load("air_bending.toml", AirBending).least_radius) <= groups
     assert set(load("iso9013.toml", DeviationTable).processes.usual_class) == set(PROCESSES) - {"waterjet"}
     assert set(METALS) == {material.group for material in materials().values()}
-    assert ANY not in load("k_factors.toml", KFactors).groups
 
 
 # ---------------------------------------------------------------------------------------------------- sources
@@ -124,7 +130,6 @@ def test_a_table_without_its_source_is_refused(monkeypatch, name):
 # -------------------------------------------------------------------------------------------- what is refused
 
 GROW = "must grow from diameter through close and normal to loose"
-HARD = "hard = [0.40, 0.45, 0.50]"
 M4 = "diameter_mm = 4, close_mm = 4.3, normal_mm = 4.5, loose_mm = 4.8"
 L = "[[[0, 6], [0, 0], [3.5, 0]]]"
 TERMS = "write a length such as 100 mm, 3/16 in, 1-1/2 in or 2 ft 3 in"
@@ -167,13 +172,17 @@ WRONG = [
     ("iso9013.toml", "0 = 0.075", "0 = 0", "row 1.limits_mm.0 is 0; it must be over 0 mm"),
     ("iso9013.toml", "[0, 3, 10", "[0, 3, 3", "sizes must have sizes that rise to largest_mm"),
     ("iso9013.toml", "laser = 1", "laser = 1.5", "processes.class.laser is 1.5; it must be a whole number"),
-    ("k_factors.toml", HARD, "", "k.hard is missing; it must be given"),
-    ("k_factors.toml", HARD, "hard = [0.4, 0.45]", "k.hard number 3 is missing; it must be given"),
-    ("k_factors.toml", HARD, "hard = [0.4, 0.45, 0.5, 0.5]",
-     "k.hard is [0.4, 0.45, 0.5, 0.5]; it must have 3 numbers"),
-    ("k_factors.toml", HARD, "hard = [0.40, 0.45, 0.501]", "k.hard number 3 is 0.501; it must be at most 0.5"),
-    ("k_factors.toml", 'steel = "medium"', 'steel = "middling"',
-     "groups.steel is 'middling'; accepted: 'soft', 'medium' or 'hard'"),
+    ("k_factors.toml", "stainless = 0.71", "stainless = 0.9",
+     "handbook.c.stainless is 0.9; it must be at most 0.8"),
+    ("k_factors.toml", "slope = 0.5\n", "", "din_6935.slope is missing; it must be given"),
+    ("k_factors.toml", 'kind = "published"', 'kind = "guessed"',
+     "handbook.kind is 'guessed'; accepted: 'published' or 'from memory'"),
+    ("air_bending.toml", "thickness_mm = 9.5, times", "thickness_mm = 8, times",
+     "v_openings has 8 after 8: rows must go from thin to thick"),
+    ("air_bending.toml", "thickness_mm = 6, radius", "thickness_mm = 5, radius",
+     "least_radius.steel has 5 after 5: rows must go from thin to thick"),
+    ("air_bending.toml", "times = 12", "times = 3", "v_openings row 4.times is 3; it must be at least 4"),
+    ("air_bending.toml", "stainless = 0.20", "stainless = 2", "radius_per_v.stainless is 2; it must be at most 0.5"),
     ("lettering.toml", "top = 6", "top = 0", "top is 0; it must be over 0"),
     ("lettering.toml", "gap = 1.5", 'gap = "wide"', "gap is 'wide'; it must be a number"),
     ("lettering.toml", "[letters]", "[letterz]", "the file has no entry letterz: did you mean letters"),
@@ -231,4 +240,4 @@ def test_a_file_is_read_when_it_is_needed():
     done = subprocess.run([sys.executable, "-c", OPENED], cwd=root, capture_output=True, text=True, check=True)
     at_import, at_draw = (set(line.split()) & set(FILES) for line in done.stdout.splitlines())
     assert at_import <= SHOP
-    assert not at_draw & {"lettering.toml", "iso9013.toml", "k_factors.toml", "gauges.toml"}
+    assert not at_draw & {"lettering.toml", "iso9013.toml", "k_factors.toml", "air_bending.toml", "gauges.toml"}

@@ -23,7 +23,8 @@ ORDER = """
     units
     geometry
     profile shop
-    artwork fasteners finding forming truing
+    artwork fasteners finding forming
+    truing
     cutting read
     spec
     record remedy rules templates
@@ -60,6 +61,7 @@ HOMES = {
         "parts/read/*",
         "parts/checking/limited.py",
         *("parts/truing/linear.py", "parts/truing/solve.py", "parts/truing/unchecked.py"),
+        "parts/truing/bend/solve.py",
     ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
     "pydantic": [
@@ -72,7 +74,12 @@ HOMES = {
             "parts/spec/parameter.py",
         ),
         *("parts/units/gauge.py", "parts/units/entries.py", "parts/fasteners/bolts.py"),
-        *("parts/fasteners/distances.py", "parts/cutting/expected.py", "parts/forming/allowance.py"),
+        *(
+            "parts/fasteners/distances.py",
+            "parts/cutting/expected.py",
+            "parts/forming/air_bending.py",
+            "parts/forming/neutral.py",
+        ),
         "parts/artwork/lettering.py",
         "webapp/openapi/*",
     ],

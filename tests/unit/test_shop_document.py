@@ -37,6 +37,7 @@ def entries():
         shop_data.BedData,
         shop_data.SheetData,
         shop_data.MachineData,
+        shop_data.BendTestRow,
         shop_data.BrakeData,
         shop_data.CautionData,
         shop_data.MaterialData,

@@ -20,6 +20,7 @@ import parts
 from parts.export import FORMATS
 from parts.shop.numbers import VARIABLE as SHOP
 from parts.truing import compensation, history, true_table
+from parts.truing.bend import true_bend
 from tests.documents import PAGES, ROOT, addresses, blocks, commands, copied, patterns
 from tests.unit.truing.test_document import sheets_filled_in
 from webapp import cli
@@ -148,7 +149,13 @@ def entered(_):
     history.keep("Fernhollow table", blocks(ROOT / "docs" / "truing.md")[1].text)
 
 
+def fernhollow_bend_toml(tree):
+    (text,) = (block.text for block in blocks(ROOT / "docs" / "test-bend.md") if block.language == "toml")
+    (tree / "fernhollow-bend.toml").write_text(text, encoding="utf-8")
+
+
 GIVEN = {
+    "fernhollow-bend.toml": fernhollow_bend_toml,
     "theirs.dxf": theirs_dxf,
     "--layer BORDER=cut": on_their_layers,
     "fernhollow.toml": fernhollow_toml,
@@ -215,6 +222,8 @@ def test_the_toml_is_what_it_is_said_to_be(own_file, capsys):
     readings, accepted = shown.pop("docs/truing.md")
     assert len(true_table(readings).solution.readings) == len(tomllib.loads(readings)["reading"])
     assert compensation(accepted).label == "Fernhollow table"
+    (strips,) = shown.pop("docs/test-bend.md")
+    assert len(true_bend(tomllib.loads(strips)).test.strips) == 2
     (numbers,) = shown.pop("docs/shop-data.md")
     own_file.write_text(numbers, encoding="utf-8")
     assert os.environ[SHOP] == str(own_file)

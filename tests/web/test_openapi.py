@@ -24,6 +24,7 @@ OTHERS = {
     "/", "/healthz", "/openapi.json", "/check", "/check.json",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",
+    "/true/bend", "/true/bend/keep", "/true/bend/forget",
     "/true/history", "/true/history.csv", "/true/history/accept", "/true/history/load", "/true/history/{number}",
 }  # fmt: skip
 
@@ -60,6 +61,7 @@ def parameters(description, slug):
             twice = together.get(name, {}).keys() & said.keys()
             assert not twice, "what is said twice could be said differently"
             together.setdefault(name, {}).update(said)
+    assert "entry" in together.pop("compensate")["description"], "which every address of a part takes besides"
     return together
 
 
@@ -98,7 +100,8 @@ def test_the_parameters_are_those_that_the_template_declares(description, slug):
     assert described.keys() == specs.keys()
     for name, spec in specs.items():
         said = described[name]
-        assert (said["title"], said["default"], said.get("description", "")) == (
+        title = said.get("title", name.replace("_", " ").capitalize())
+        assert (title, said["default"], said.get("description", "")) == (
             spec.label, spec.text(spec.default), spec.help,
         )  # fmt: skip
         assert said.get(LIMITS.get(spec.kind)) == ([spec.minimum, spec.maximum] if spec.kind in LIMITS else None)

@@ -7,7 +7,9 @@ from typing import Any
 from parts import shop
 from parts.shop import ShopData, parse, read
 from parts.shop.editing import read_file, set_in
+from parts.truing.bend import kept_bends
 from webapp.commands.console import tell
+from webapp.wording import bend_said
 
 
 def declare(command: argparse.ArgumentParser) -> None:
@@ -25,6 +27,8 @@ def run(request: argparse.Namespace) -> int:
     print(f"{file.path}{'' if file.is_there else ' (not there: every number is the built-in one)'}")
     for name, value in set_in(own):
         print(f"    {name} = {value}")
+    for each in kept_bends(own):
+        print(f"    {bend_said(each.material, each.bend, 'mm')}")
     return _tell_slips(file.path, own)
 
 

@@ -13,9 +13,10 @@ from webapp.openapi.answers import (
 )
 from webapp.openapi.document import description
 from webapp.openapi.part import Checked, Part
-from webapp.openapi.truing_answer import Truing
+from webapp.openapi.truing_answer import BendAnswer, Truing
 
 __all__ = [
+    "BendAnswer",
     "Change",
     "Checked",
     "CostOfRemedy",

@@ -49,9 +49,16 @@ def said(shared: Alike) -> dict[str, Json]:
     return every
 
 
+def in_words(name: str) -> str:
+    """Return the title that a parameter has where none is given: of leg_length `Leg length`."""
+    return name.replace("_", " ").capitalize()
+
+
 def described(spec: Spec) -> Json:
-    """Return a parameter: what it is called, its default as text, what it accepts."""
-    schema: Json = {"title": spec.label, "default": spec.text(spec.default)}
+    """Return a parameter: what it is called unless that is its name in words, its default as text, what it accepts."""
+    schema: Json = {"default": spec.text(spec.default)}
+    if spec.label != in_words(spec.name):
+        schema["title"] = spec.label
     if spec.help:
         schema["description"] = spec.help
     if spec.kind == "flag":

@@ -83,15 +83,20 @@ class Scribe(Answer):
 
 
 class Bend(Answer):
-    """A row of the bend table; `deduction` is null for half a turn, whose outside faces never meet."""
+    """A row of the bend table; `deduction` is null for half a turn, `v_opening` past 150 degrees."""
 
     number: int
     angle_deg: float
     up: bool
     radius: float
     k: float
+    k_name: str
+    k_source: str
+    k_kind: str
+    v_opening: float | None
     allowance: float
     deduction: float | None
+    deduction_margin95: float | None
     from_end: float
 
 

@@ -1,6 +1,7 @@
 """The pages, the remedies and the files of the templates.
 
-A template's parameters are one object, whose entries are the `name=value` of the address. They stand at its file's
+A template's parameters are one object, whose entries are the `name=value` of the address, that of the table it is made
+for among them. They stand at its file's
 address, and hold for its page and its remedies too. Limits are extensions, since values are text such as `4 in`, which
 has no numeric bounds.
 """
@@ -28,20 +29,20 @@ _COMPENSATE = (
 
 def paths() -> Json:
     """Return the files of every template, and the pages and remedies of any."""
-    was, table = parameter(WAS), parameter(COMPENSATE)
+    was = parameter(WAS)
     given = [parameter("template"), parameter("values")]
     page = {"200": response("Page"), "404": response("Nothing"), "422": response("RefusedPage")}
     solved = {"200": response("Remedies"), "404": response("Nothing"), "422": response("Refused")}
     return {
         **{f"/parts/{slug}.{{format}}": _files(template) for slug, template in parts.templates().items()},
-        "/parts/{template}": _get("part", "The page of a part", [*given, was, table], page),
-        "/parts/{template}/remedies": _get("remedies", "The page, with the remedies", [*given, was, table], page),
+        "/parts/{template}": _get("part", "The page of a part", [*given, was], page),
+        "/parts/{template}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
         "/parts/{template}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
     }
 
 
 def _files(template: Template) -> Json:
-    given = [parameter("format"), parameter(template.slug), parameter(COMPENSATE)]
+    given = [parameter("format"), parameter(template.slug)]
     answers = {"200": "File", "4XX": "Refused", "503": "Later"}
     every = {status: response(name) for status, name in answers.items()}
     return _get(template.slug, template.title, given, every)
@@ -64,7 +65,6 @@ def parameters(shared: Alike) -> Json:
         "template": in_path("template", enum=list(parts.templates())),
         "format": in_path("format", enum=list(FORMATS)),
         WAS: asked(WAS, _WAS),
-        COMPENSATE: asked(COMPENSATE, _COMPENSATE),
     }
 
 
@@ -82,6 +82,7 @@ def schemas(shared: Alike) -> Json:
     found: Json = {_name(kind): {"type": "object", "properties": dict(said)} for kind, said in shared.items()}
     found[COMMON]["additionalProperties"] = TEXT
     found[COMMON]["properties"] = {name: {**TEXT, **said} for name, said in found[COMMON]["properties"].items()}
+    found[COMMON]["properties"][COMPENSATE] = {**TEXT, "description": _COMPENSATE}
     return found
 
 

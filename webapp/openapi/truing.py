@@ -1,25 +1,27 @@
 """The addresses of measurements and of their history."""
 
 from webapp.openapi.answer import Json
-from webapp.openapi.words import PAGE, TEXT, TOO_MUCH, asked, form, in_path, json_of, operation, response
+from webapp.openapi.words import PAGE, TEXT, TOO_MUCH, asked, form, in_path, operation, response, schema_of
 
 _MEASUREMENTS: Json = {
     "required": True,
-    "description": "Tables `machine` and `reading`, as in the file of measurements",
+    "description": "Tables `machine` and `reading`, as in the file of measurements; or `bend` and `strip`",
     "content": {"application/toml": {"schema": TEXT}, "application/json": {"schema": {"type": "object"}}},
 }
+_ANSWER: Json = {"application/json": {"schema": {"anyOf": [schema_of("Truing"), schema_of("BendAnswer")]}}}
+_SHOWN = {"200": "The page; shown anew", "422": "The page; nothing was kept"}
 _KEPT = {"303": "Kept; to the history", "422": "The page; nothing was kept"}
 
 
 def paths() -> Json:
-    """Return the addresses that true a table and keep its history."""
-    return _truing() | _history()
+    """Return the addresses that true a table and keep its history, and those of a test bend."""
+    return _truing() | _bend() | _history()
 
 
 def _truing() -> Json:
     units = asked("units", "Of bare numbers and of sentences: mm or in")
     template = asked("template", "The test piece; its parameters may follow as on its page")
-    answer = operation("true.json", "What readings say of a table", [units], json_of("Truing"))
+    answer = operation("true.json", "What readings say of a table, or strips of a brake", [units], _ANSWER)
     answer["requestBody"] = _MEASUREMENTS
     answer["responses"]["422"] = response("Refused")
     sent = operation("true-answer", "The page of measurements with what they say", [], PAGE)
@@ -48,6 +50,19 @@ def _of_piece(name: str, summary: str, given: list[Json], content: Json, refused
     piece = operation(name, summary, given, content)
     piece["responses"] |= {"404": response("Nothing"), "422": response(refused)}
     return piece
+
+
+def _bend() -> Json:
+    page = operation("bend", "The page of a test bend; the strips' parameters may follow", [], PAGE)
+    sent = operation("bend-answer", "The same with what the strips say", [], PAGE)
+    sent["responses"] |= {"413": {"description": TOO_MUCH}}
+    for each in (page, sent):
+        each["responses"]["422"] = response("RefusedPage")
+    return {
+        "/true/bend": {"get": page, "post": sent},
+        "/true/bend/keep": {"post": form("bend-keep", "A test bend, into the shop's numbers", [], _SHOWN)},
+        "/true/bend/forget": {"post": form("bend-forget", "A test bend, out of them", [], {})},
+    }
 
 
 def _history() -> Json:

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from pydantic import Field
+from pydantic import ConfigDict, Field
 
 from webapp.openapi.answer import Answer
 
@@ -104,4 +104,27 @@ class Truing(Answer):
     cautions: list[str]
 
 
-MODELS = (Truing,)
+class BendNumber(Answer):
+    """A result with its 95 % interval; mm, K a ratio."""
+
+    value: float
+    standard_uncertainty: float
+    coverage_factor: float
+    low95: float
+    high95: float
+    measured: bool | None = None
+
+
+class BendAnswer(Answer):
+    """What the strips of a test bend say of the brake, as `true --json` prints it."""
+
+    model_config = ConfigDict(extra="allow")
+
+    k: BendNumber
+    inside_radius_mm: BendNumber
+    deduction_mm: BendNumber
+    allowance_mm: BendNumber
+    asked: list[str]
+
+
+MODELS = (Truing, BendAnswer)

@@ -35,7 +35,7 @@ class BracketBentAngle(BentRows):
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
     mark_a: float = length(
         "Holes of A from the outside of the bend",
-        default=35,
+        default=40,
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -44,7 +44,7 @@ class BracketBentAngle(BentRows):
     )
     mark_b: float = length(
         "Holes of B from the outside of the bend",
-        default=35,
+        default=40,
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -149,7 +149,10 @@ TEMPLATE = Template(
     words=("angle", "cleat", "bent", "folded", "bracket", "l", "angle iron"),
     presets=(
         Preset("Bench slat cleat", "flange_a=40 flange_b=40 width=50 thickness=3 bolt=M6 mark_a=25 mark_b=25 first=14"),
-        Preset("Trailer lamp bracket, slotted", "flange_a=90 width=120 thickness=4 mark_a=55 bolt=M8 slot_b=25"),
+        Preset(
+            "Trailer lamp bracket, slotted",
+            "flange_a=90 flange_b=65 width=120 thickness=4 mark_a=55 mark_b=38 bolt=M8 slot_b=25",
+        ),
         Preset("Sign to post", "flange_a=50 flange_b=50 width=200 thickness=3 holes_a=3 bolt=M8 mark_a=32 mark_b=32"),
     ),
 )

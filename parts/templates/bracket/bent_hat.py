@@ -37,7 +37,7 @@ class BracketBentHat(BentRows):
     holes_top: int = count("Holes in the top", default=0, minimum=0, maximum=12, help="Along its middle.")
     mark: float = length(
         "Holes of the feet from the inner face of the side",
-        default=38,
+        default=40,
         minimum=3,
         maximum=1000,
         group="Holes",

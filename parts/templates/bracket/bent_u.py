@@ -27,7 +27,7 @@ class BracketBentU(BentRows):
     """The free end of flange A is on the y axis of the flat, the lower side of the flanges on the x axis."""
 
     flange_a: float = length("Flange A, outside", default=60, minimum=8, maximum=1000)
-    web: float = length("Web, outside", default=80, minimum=8, maximum=2000, help="Over both flanges.")
+    web: float = length("Web, outside", default=90, minimum=8, maximum=2000, help="Over both flanges.")
     flange_b: float = length("Flange B, outside", default=60, minimum=8, maximum=1000)
     shoulder: float = length(
         "Web beyond the flanges", default=0, minimum=0, maximum=500, help="On each side; it stays flat.", moves="care"
@@ -42,7 +42,7 @@ class BracketBentU(BentRows):
     holes_web: int = count("Holes in the web", default=2, minimum=0, maximum=12, help="Along its middle.")
     mark: float = length(
         "Holes of A and B from the outside of the web",
-        default=38,
+        default=40,
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -175,11 +175,11 @@ TEMPLATE = Template(
     words=("u", "channel", "clevis", "saddle", "bent", "folded", "bracket", "yoke"),
     presets=(
         Preset(
-            "Bench leg shoe", "flange_a=70 web=66 flange_b=70 width=60 thickness=3 bolt=M8 mark=45 first=15 holes_web=1"
+            "Bench leg shoe", "flange_a=48 web=66 flange_b=48 width=60 thickness=3 bolt=M8 mark=30 first=15 holes_web=1"
         ),
         Preset(
             "Trailer jockey wheel yoke",
-            "flange_a=90 web=100 flange_b=90 width=50 thickness=5 bolt=M12 holes_a=1 holes_b=1 holes_web=1 mark=62",
+            "flange_a=80 web=100 flange_b=80 width=50 thickness=5 bolt=M12 holes_a=1 holes_b=1 holes_web=1 mark=52",
         ),
         Preset(
             "Trail sign post shoe",

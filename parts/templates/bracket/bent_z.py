@@ -35,7 +35,7 @@ class BracketBentZ(BentRows):
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
     mark_a: float = length(
         "Holes of A from the outside of its bend",
-        default=35,
+        default=40,
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -44,7 +44,7 @@ class BracketBentZ(BentRows):
     )
     mark_b: float = length(
         "Holes of B from the outside of its bend",
-        default=35,
+        default=40,
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -131,7 +131,13 @@ TEMPLATE = Template(
             "Bench top clip",
             "flange_a=35 web=40 flange_b=35 width=40 thickness=3 bolt=M6 holes_a=1 holes_b=1 mark_a=22 mark_b=22",
         ),
-        Preset("Trailer floor edge", "flange_a=50 flange_b=70 width=200 thickness=4 holes_a=3 holes_b=3 mark_b=45"),
-        Preset("Trail sign stand-off", "web=45 bend=60 thickness=3 bolt=M8 width=100 flange_a=50 flange_b=50 first=18"),
+        Preset(
+            "Trailer floor edge",
+            "flange_a=50 flange_b=70 width=200 thickness=4 holes_a=3 holes_b=3 mark_a=32 mark_b=45",
+        ),
+        Preset(
+            "Trail sign stand-off",
+            "web=45 bend=60 thickness=3 bolt=M8 width=100 flange_a=50 flange_b=50 mark_a=32 mark_b=32 first=18",
+        ),
     ),
 )

@@ -50,7 +50,7 @@ class BracketPipeSaddle(BentRows):
     holes_foot: int = count("Holes in each foot", default=1, minimum=0, maximum=12)
     mark: float = length(
         "Holes of the feet from the inner face of the leg",
-        default=38,
+        default=40,
         minimum=3,
         maximum=1000,
         group="Holes",

@@ -2,8 +2,7 @@
 
 import math
 
-from parts.cutting import materials
-from parts.forming import Fold, Strip, k_factor
+from parts.forming import Brake, Fold, Strip, brake
 from parts.geometry import Corner, Line, fillet
 from parts.profile import Bend
 from parts.spec import Parameters, length, number
@@ -20,17 +19,23 @@ class Bent(Parameters):
     """A template's parameters with how it is bent. Dimensions of a bent part are outside dimensions."""
 
     bend_radius: float = length(
-        "Inside radius of the bends", default=0, minimum=0, maximum=200, group=_BENDING, help="0: the thickness."
-    )
+        "Inside radius of the bends", default=0, minimum=0, maximum=200, group=_BENDING,
+        help="0: as air bending leaves it.",
+    )  # fmt: skip
     k: float = number(
         "K-factor", default=0, minimum=0, maximum=0.6, group=_BENDING,
-        help="Of your brake, from a test strip; 0: by material and radius, for air bending.",
+        help="From a test strip; 0: your brake's, or by material.",
     )  # fmt: skip
 
     @property
+    def brake(self) -> Brake:
+        """The shop's brake in this material."""
+        return brake(self.material)
+
+    @property
     def inside_radius(self) -> float:
-        """Inside radius of the bends in mm; by default the thickness, common practice for a brake."""
-        return self.bend_radius or self.thickness
+        """Inside radius of the bends in mm; by default what the brake leaves."""
+        return self.bend_radius or self.brake.inside_radius(self.thickness)
 
     @property
     def bent_size(self) -> tuple[float, float, float]:
@@ -43,7 +48,7 @@ class Bent(Parameters):
     def fold(self, degrees: float, *, up: bool = True, radius: float = 0.0) -> Fold:
         """Return a bend of this many degrees in this material, to an inside radius of its own where one is given."""
         radius = radius or self.inside_radius
-        k = self.k or k_factor(materials()[self.material].group, radius, self.thickness)
+        k = self.k or self.brake.neutral(self.thickness, radius).k
         return Fold(math.radians(degrees), radius, self.thickness, k, up)
 
 

@@ -1,5 +1,8 @@
 """Bend clearance just under, at and just over its limit, reliefs, and whatever way the part is drawn."""
 
+import math
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 
@@ -10,11 +13,12 @@ from parts.geometry.segment import Line
 from parts.profile import Bend, Drill, Opening, Profile
 from parts.rules import bend_clearance
 from tests.depth import tried
-from tests.jobs import job
+from tests.jobs import BRAKE, job
 from tests.property.same_drawing import assert_same, drawings
 
-JOB = job(cut_for("air-plasma", "mild-steel", 4.0))
-# 2.5 x 4 and a radius of 5: 15 mm from the line; without a radius of its own 10 + 0.16 x 8 x 4 = 15.12 mm
+SQUARE = math.pi / 4 * (5 + 2 * 0.64 / math.pi * 4)  # half the allowance of a square bend, 4 mm to 5 mm inside
+FROM_BEND = (15 - 5 - SQUARE) / 4  # so that a radius of 5 comes to 15 mm from the line, for every opening
+JOB = job(cut_for("air-plasma", "mild-steel", 4.0), brake=replace(BRAKE, hole_ratio=FROM_BEND, slot_ratio=FROM_BEND))
 PLATE = rectangle((0, 0), 200, 100)
 BEND = Bend(Line((0, 50), (200, 50)), radius=5.0)
 
@@ -44,8 +48,23 @@ def test_a_hole_by_the_bend(y, expected):
 
 
 def test_without_its_own_radius_it_is_the_brakes():
+    """0.16 x 8 x 4 = 5.12 mm: 0.12 more of the radius, and pi/4 of that more of the allowance."""
     (one,) = check(hole(80, 70), marks=[Bend(BEND.line)])
-    assert (one.measured, one.limit) == (15, pytest.approx(15.12))
+    assert (one.measured, one.limit) == (15, pytest.approx(15.12 + math.pi / 4 * 0.12))
+
+
+@pytest.mark.parametrize(("degrees", "half"), [(0, SQUARE), (90, SQUARE), (30, SQUARE / 3)])
+def test_by_common_practice_two_thicknesses_for_a_hole_and_half_a_one_more_for_a_slot(degrees, half):
+    """2 T + R from the hole's edge to where the bend begins, 2.5 T + R for slots (common practice)."""
+    plain = job(JOB.cut)
+    bend = replace(BEND, angle=math.radians(degrees))
+    for opening, limit in (
+        (hole(80, 56), half + 8 + 5),
+        (Opening(slot((80, 56), 30, 10), "slot"), half + 10 + 5),
+        (Opening(rectangle((70, 51), 20, 20), "window"), half + 10 + 5),
+    ):
+        (one,) = bend_clearance.check(Profile((PLATE,), (opening,), (bend,)), plain)
+        assert (one.measured, one.limit) == (pytest.approx(1), pytest.approx(limit))
 
 
 def test_no_bend_no_finding():
@@ -113,7 +132,7 @@ MIXED = Profile(
         hole(30, 62), Opening(slot((70, 66), 30, 8, 0.3), "slot"), Opening(rectangle((100, 44), 30, 40, 3), "window"),
         Opening(circle((200 - 12, 40), 9), "hole"), Opening(circle((20, 20), 9), "vent"),
     ),
-    (BEND, Bend(Line((20, 30), (20, 50)), radius=2.0), Drill((150, 60), 7)),
+    (BEND, Bend(Line((20, 30), (20, 50)), radius=3.0), Drill((150, 60), 7)),
 )  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from urllib.parse import urlsplit
+from urllib.parse import urlencode, urlsplit
 
 from flask import Blueprint, redirect, render_template, request
 from flask.typing import ResponseReturnValue
@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 import parts
 from parts import shop
-from parts.export import FORMATS, bend_rows, page_drawing
+from parts.export import FORMATS, bend_notes, bend_rows, page_drawing
 from parts.part import COMPENSATED_FORMATS, Part, address
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -140,6 +140,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "drawing": Markup(page_drawing(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
         "facts": facts(part, asked.compensation) if part else [],
         "bends": list(bend_rows(part.record)) if part else [],
+        "bend_notes": list(bend_notes(part.record)) if part else [],
         "as_cut": as_cut_said(part) if part else "",
         "slow": slow_said() if part else "",
         "count": len(part.record.rows) if part else 0,
@@ -152,8 +153,19 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "tables": choices(request.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
+        "test_bend": _test_bend(part) if part else "",
         "compensate_message": next((p.message for p in asked.problems if p.parameter == COMPENSATE), ""),
     }
+
+
+def _test_bend(part: Part) -> str:
+    """The query of the strips of this part's stock."""
+    record = part.record
+    names = [
+        name for name in ("material", "thickness", "units") if record.parameters[name] != record.specs[name].default
+    ]
+    stock = {name: record.specs[name].text(record.parameters[name], record.units) for name in names}
+    return urlencode({"template": "gauge-test-bend", **stock})
 
 
 def _left_out(asked: Asked) -> Iterator[UndrawnRow]:

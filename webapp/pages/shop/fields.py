@@ -47,6 +47,8 @@ class Field:
     name: str
     label: str
     kind: QuantityKind
+    unless: str = ""
+    """What holds where there is no number of the shop's own, if that isn't one number."""
 
     @property
     def id(self) -> str:
@@ -107,11 +109,14 @@ MACHINE = (
         "Press brake",
         "The V opening of its die, and what that asks of a flat.",
         (
-            Field(("brake",), "v_opening_ratio", "V opening per thickness", "times"),
+            Field(("brake",), "v_opening_ratio", "V opening per thickness", "times", "by thickness"),
             Field(("brake",), "flange_per_v", "Least flange per V opening", "times"),
-            Field(("brake",), "inside_radius_per_v", "Inside radius per V opening", "times"),
-            Field(("brake",), "k_factor", "K-factor", "ratio"),
-            Field(("brake",), "hole_ratio", "Hole off the bend line per thickness", "times"),
+            Field(("brake",), "inside_radius_per_v", "Inside radius per V opening", "times", "by material"),
+            Field(("brake",), "k_factor", "K-factor", "ratio", "as the next says"),
+            Field(("brake",), "k_by", "K-factor by", "words", "handbook"),
+            Field(("brake",), "hole_ratio", "Hole off the bend per thickness", "times"),
+            Field(("brake",), "slot_ratio", "Slot off the bend per thickness", "times"),
+            Field(("brake",), "punch_width_mm", "Punch, thickness", "length"),
             _source("brake"),
         ),
     ),

@@ -1,7 +1,7 @@
 """The page of the shop's own numbers: the machine, then one process and one group of materials at a time."""
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Any
@@ -27,6 +27,7 @@ from parts.shop.editing import (
     text_of,
     written,
 )
+from parts.truing.bend import kept_bends
 from parts.units import Units, with_unit
 from webapp.forms import allow, own_site, units_of
 from webapp.pages.shop.chart import QUANTITIES, Chart, ShownChart, show
@@ -42,6 +43,7 @@ from webapp.pages.shop.fields import (
     said,
     unit_of,
 )
+from webapp.wording import HOLDS, bend_said
 
 bp = Blueprint("shop_page", __name__, url_prefix="/shop")
 
@@ -242,6 +244,9 @@ def _shown(
         file=file,
         own=own,
         set_here=list(set_in(dict(own or {}))),
+        test_bends=list(_test_bends(own or {}, view.units)) if not view.process else [],
+        holds=HOLDS,
+        kept_now=request.args.get("bend", "")[:60],
         blocks=[_block(block, view, typed, texts, messages or {}) for block in view.blocks(own or {})],
         chart=cells,
         was=json.dumps(sent.was if sent else texts),
@@ -254,6 +259,14 @@ def _shown(
         read_only=own_site.read_only(own_site.NUMBERS),
         failed=bool(messages or loose),
     )
+
+
+def _test_bends(own: Mapping[str, Any], units: Units) -> Iterator[tuple[str, int, str]]:
+    """Each test bend's material, its number among that material's, and what it says."""
+    counts: dict[str, int] = {}
+    for each in kept_bends(own):
+        counts[each.material] = counts.get(each.material, 0) + 1
+        yield each.material, counts[each.material], bend_said(each.material, each.bend, units)
 
 
 def _block(
@@ -269,7 +282,8 @@ def _block(
             "label": field.label,
             "text": typed.get(field.id, ""),
             "unit": unit_of(field.kind, view.units),
-            "builtin": said(float(tree[field.name]), field.kind, view.units) if field.kind != "words" and tree else "",
+            "builtin": _builtin(field, tree, view.units),
+            "is_number": not field.unless,
             "is_own": bool(texts.get(field.id)),
             "message": messages.get(field.id, ""),
             "is_words": field.kind == "words",
@@ -287,6 +301,13 @@ def _block(
         "holds": _holds(rows),
         "is_own": any(row["is_own"] for row in rows),
     }
+
+
+def _builtin(field: Field, tree: Mapping[str, Any], units: Units) -> str:
+    """What holds of a field without the shop's own entry, in words."""
+    if field.unless or field.kind == "words" or not tree:
+        return field.unless
+    return said(float(tree[field.name]), field.kind, units)
 
 
 def _holds(rows: Sequence[Mapping[str, Any]]) -> str:

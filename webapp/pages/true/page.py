@@ -11,13 +11,14 @@ from http import HTTPStatus
 from typing import TYPE_CHECKING, Any, cast
 from urllib.parse import urlencode
 
-from flask import Blueprint, Response, jsonify, render_template, request
+from flask import Blueprint, Response, jsonify, redirect, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
 from parts import Problem, Refused, draw
 from parts.errors import DataError
 from parts.truing import METALS, Report, content, from_tables, parsed, report, unmeasured, usual_u
+from parts.truing.bend import bend_content, is_bend, true_bend
 from parts.units import format_length
 from webapp.forms import allow, units_of, values_of
 from webapp.pages.true.answer import of_rows, over_a_sheet, shown, tape
@@ -38,13 +39,14 @@ from webapp.pages.true.form import (
 )
 
 if TYPE_CHECKING:
-    from parts.export import MeasuringSheet
+    from parts.export import BendSheet, MeasuringSheet
 
 bp = Blueprint("true_page", __name__)
 
 LARGEST = 2_000_000
 """Bytes of a form or a file of measurements; 500 readings take a tenth of it."""
 LIMIT = f"a form or a file of measurements may have {LARGEST // 1_000_000} MB"
+TEST_BEND = "gauge-test-bend"
 DO = "do"
 """The button that was pressed."""
 
@@ -79,6 +81,8 @@ def with_referrer(answer: Response) -> Response:
 @bp.get("/true")
 def page() -> ResponseReturnValue:
     """Show the form with the rows of a test piece to be measured; the test square unless another is named."""
+    if request.args.get("template") == TEST_BEND:
+        return redirect(f"/true/bend?{request.query_string.decode('ascii', 'ignore')}")
     try:
         return shown_page(asked_form(), Says())
     except Refused as refused:
@@ -92,7 +96,10 @@ def sheet() -> ResponseReturnValue:
     made = _sheet()
     asked = request.query_string.decode("ascii", "ignore")
     drawing = Markup(made.to_svg())  # noqa: S704 - its writer escapes text
-    return render_template("measuring.html", sheet=made, rows=made.rows, drawing=drawing, asked=asked, notes=made.notes)
+    is_bent = request.args.get("template") == TEST_BEND
+    return render_template(
+        "measuring.html", sheet=made, rows=made.rows, drawing=drawing, asked=asked, notes=made.notes, is_bent=is_bent
+    )
 
 
 @bp.get("/true/sheet.pdf")
@@ -136,8 +143,11 @@ def answer() -> ResponseReturnValue:
 
 @bp.post("/true.json")
 def for_programs() -> Response:
-    """Send what the readings of a body, TOML or JSON, say of the table."""
+    """Send what the readings of a body, TOML or JSON, say of the table, or strips of the brake."""
     tables = _body(request.get_data())
+    if is_bend(tables):
+        asked = request.args.get("units")
+        return jsonify(bend_content(true_bend(tables, units_of(asked) if asked else None)))
     table, readings = from_tables(tables)
     units = units_of(request.args.get("units") or tables.get("units"))
     return jsonify(content(report(table, readings, units, unmeasured(tables))))
@@ -153,7 +163,7 @@ def solved(form: ReadingsForm) -> Says:
         return Says(problems=refused.problems)
 
 
-def _sheet() -> "MeasuringSheet":
+def _sheet() -> "MeasuringSheet | BendSheet":
     values = values_of(request.args)
     return draw(values.pop("template", TEST_PIECE), **values).measuring_sheet()
 

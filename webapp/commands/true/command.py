@@ -1,19 +1,24 @@
-"""`platewright true`: the errors of a table from measurements, or its squareness from a tape; what to change."""
+"""`platewright true`: the errors of a table from measurements, or its squareness from a tape; what to change.
+
+A file of a test bend is answered by `bend`.
+"""
 
 import argparse
 import json
 import math
 import sys
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 
 import parts
 from parts import Problem, Refused
-from parts.errors import UnitsError
+from parts.errors import DataError, UnitsError
 from parts.shop import Ambiguous, taken_for
 from parts.truing import METALS, Estimate, OverASheet, Report, Words, parsed, quick_check, true_tables
+from parts.truing.bend import is_bend
 from parts.units import Units, format_angle_error, parse_length
 from webapp.commands.console import tell, text_of
+from webapp.commands.true import bend
 from webapp.wording import tape_lines
 
 
@@ -32,6 +37,9 @@ def declare(command: argparse.ArgumentParser) -> None:
         "the one from the corner in question first",
     )
     command.add_argument("--u", metavar="LENGTH", help="how well each length of --tape is read; 0.5 mm unless said")
+    command.add_argument(
+        "--keep", action="store_true", help="of a test bend: write its answer into your machine's numbers"
+    )
     command.set_defaults(run=run)
 
 
@@ -41,10 +49,17 @@ def run(request: argparse.Namespace) -> int:
         both = "give one of them, not both." if request.files else "give a file of measurements, or --tape and lengths."
         raise Refused((Problem("file", " ".join(request.files), both),))
     if request.tape is not None:
+        _only_of_a_bend(request)
         return _tape(request)
     if request.u is not None:
         raise Refused((Problem("u", request.u, "goes with --tape; in a file each reading has its own."),))
-    found = _of_files(request.files, request.units)
+    texts = {file: text_of(file) for file in request.files}
+    if bends := [file for file, text in texts.items() if _is_of_a_bend(text)]:
+        if len(request.files) > 1:
+            raise Refused((Problem("file", bends[0], "is of a test bend, which is answered alone: give it alone."),))
+        return bend.run(parsed(texts[bends[0]]), request)
+    _only_of_a_bend(request)
+    found = _of_files(request.files, texts, request.units)
     if request.json:
         sys.stdout.write(found.to_json())
     else:
@@ -54,16 +69,28 @@ def run(request: argparse.Namespace) -> int:
     return 0
 
 
-def _of_files(files: Sequence[str], units: Units | None) -> Report:
+def _only_of_a_bend(request: argparse.Namespace) -> None:
+    if request.keep:
+        raise Refused((Problem("keep", "", "is of a test bend; a table's readings are kept on the page, /true."),))
+
+
+def _is_of_a_bend(text: str) -> bool:
+    try:
+        return is_bend(parsed(text))
+    except DataError:  # told of below, with the file's name
+        return False
+
+
+def _of_files(files: Sequence[str], texts: Mapping[str, str], units: Units | None) -> Report:
     """What one file says, or several together, each called by its name without folder and ending if that is its own."""
     if len(files) == 1:
-        return parts.true_table(_told(text_of(files[0])), units)
+        return parts.true_table(_told(texts[files[0]]), units)
     if twice := next((file for file in files if files.count(file) > 1), ""):
         raise Refused((Problem("file", twice, "is given more than once; give it once."),))
     stems = [Path(file).stem for file in files]
     names = [stem if stems.count(stem) == 1 else file for stem, file in zip(stems, files, strict=True)]
     return true_tables(
-        [(name, _told(text_of(file), f"{name}: ")) for name, file in zip(names, files, strict=True)], units
+        [(name, _told(texts[file], f"{name}: ")) for name, file in zip(names, files, strict=True)], units
     )
 
 

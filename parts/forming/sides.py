@@ -1,0 +1,69 @@
+"""What lies beside each bend of a flat, square to its line: the next bend that runs along it, or the edge.
+
+A bend whose angle the drawing doesn't tell is taken as square; where it doesn't tell the radius or K, those of the
+brake stand in. Lengths are mm.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from parts.forming.allowance import Fold
+from parts.forming.brake import Brake
+from parts.geometry import Line, Point, cross, meeting_points
+from parts.geometry.search import Vicinity
+from parts.profile import Bend, Profile
+from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
+
+LOOKED_AT = (0.25, 0.5, 0.75)
+"""Where along a bend it is looked to its sides: a notch at one of these doesn't hide what lies beyond."""
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """What a bend has on one side: how far off the next bend is, and which; or the edge, where `bend` is None."""
+
+    off: float
+    bend: int | None = None
+
+
+def folded(bend: Bend, thickness: float, brake: Brake) -> Fold:
+    """Return how a bend is bent in sheet of this thickness on this brake."""
+    radius = bend.radius or brake.inside_radius(thickness)
+    return Fold(bend.angle or math.pi / 2, radius, thickness, bend.k or brake.neutral(thickness, radius).k, bend.up)
+
+
+def sides(profile: Profile, bends: Sequence[Bend]) -> tuple[tuple[Side | None, Side | None], ...]:
+    """Return what lies left and right of each bend line; None where nothing is met."""
+    edges = Vicinity(profile.boundary[: len(profile.outside)])
+    x0, y0, x1, y1 = profile.box
+    far = math.hypot(x1 - x0, y1 - y0) + 1.0
+    return tuple((_side(edges, bends, i, far), _side(edges, bends, i, -far)) for i in range(len(bends)))
+
+
+def _side(edges: Vicinity, bends: Sequence[Bend], index: int, reach: float) -> Side | None:
+    """The nearest bend of those met from three places of a line, else the furthest edge."""
+    line, found = bends[index].line, []
+    ux, uy = line.heading
+    for fraction in LOOKED_AT:
+        x, y = line.at(fraction)
+        found += _first(edges, bends, index, Line((x, y), (x - reach * uy, y + reach * ux)))
+    others = [side for side in found if side.bend is not None]
+    return min(others, key=lambda side: side.off) if others else max(found, key=lambda side: side.off, default=None)
+
+
+def _first(edges: Vicinity, bends: Sequence[Bend], index: int, ray: Line) -> Iterator[Side]:
+    """Yield what a ray from a bend meets first."""
+    met = [Side(off) for _, edge in edges.near(ray.box, SAME_POINT_MM) for off in _offs(ray, meeting_points(ray, edge))]
+    for other, bend in enumerate(bends):
+        if other != index and abs(cross(*bends[index].line.heading, *bend.line.heading)) <= PARALLEL_RAD:
+            met += [Side(off, other) for off in _offs(ray, meeting_points(ray, bend.line))]
+    if met:
+        yield min(met, key=lambda side: side.off)
+
+
+def _offs(ray: Line, points: Sequence[Point]) -> Iterator[float]:
+    for p in points:
+        off = math.dist(ray.start, p)
+        if off > SAME_POINT_MM:
+            yield off
