@@ -55,8 +55,8 @@ class BendSheet:
         """Return the sheet to print: the drawing, and beside it a box for each reading."""
         from parts.export import pdf_measuring  # loads reportlab
 
-        lengths = format_length(self.strips.flat, "mm"), format_length(self.strips.bend_line, "mm")
-        subject = f"{self.strips.count} strips, flat {lengths[0]}, bend line {lengths[1]} from end A"
+        flat, line = format_length(self.strips.flat, "mm"), format_length(self.strips.bend_line, "mm")
+        subject = f"flat {flat}, bend line {line} from end A; strips: {self.strips.count}"
         told = ("Brake", "Die", "Instruments", "Radius gauge")
         return pdf_measuring.write(self.record, list(self._rows), self.notes, told, subject)
 
@@ -68,7 +68,7 @@ class BendSheet:
             {"note": str(n), "flat": "", "leg_a": "", "leg_b": "", "between_deg": ""}
             for n in range(1, self.strips.count + 1)
         ]
-        return f"{head}{write_bend(self._bend, strips, self.record.units)}"
+        return head + write_bend(self._bend, strips, self.record.units)
 
     @property
     def _bend(self) -> dict[str, object]:
