@@ -100,7 +100,7 @@ class Brake:
         if test := self.tested(thickness, radius):
             return NeutralLine(test.k_at(radius, thickness), test.name, test.name, "tested")
         if self.k_factor:
-            return NeutralLine(self.k_factor, "the shop's own", self.source, "shop's own")
+            return NeutralLine(self.k_factor, "the shop's own", self.source.split("; the rest ")[0], "shop's own")
         return neutral_line(self.k_by, self.group, radius, thickness)
 
     def clearance(self, thickness: float, radius: float, *, is_round: bool) -> float:

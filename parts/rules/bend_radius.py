@@ -22,6 +22,8 @@ RULE = "bend-radius"
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
     """Yield one finding for all bends that are too sharp, at the sharpest; one at the limit passes."""
     bends, thickness = bend_lines(profile), job.cut.thickness_mm
+    if not bends:
+        return
     limit = job.brake.least_radius(thickness)
     radii = {i: folded(bend, thickness, job.brake).radius for i, bend in enumerate(bends)}
     sharp = [i for i, radius in radii.items() if radius < limit - LIMIT_SLACK_MM]

@@ -341,15 +341,26 @@ def test_the_same_part_gives_the_same_bytes(name):
 )
 def test_the_bend_table_is_on_the_first_sheet(units, lengths):
     """By hand: 3 mm bent to 3 mm, allowance pi/2 (3 + 1.14) mm, deduction 12 mm less that."""
-    record = parts.draw("bracket-bent-hat", thickness="3 mm", units=units).record
+    record = parts.draw("bracket-bent-hat", thickness="3 mm", bend_radius="3 mm", k=0.38, units=units).record
     text = " ".join(read(record).pages[0].extract_text().split())
     assert f"1 up 90\N{DEGREE SIGN} {lengths}" in text
     assert "2 down 90\N{DEGREE SIGN}" in text
+    assert "K: the part's K-factor (given)." in text
+
+
+def test_whose_k_it_is_stands_under_the_bend_table():
+    text = " ".join(words(read(parts.draw("bracket-bent-hat").record)).split())
+    assert (
+        "K: Machinery's Handbook, 26th to 31st ed., lengths of bends: L = c T + 1.57 R at 90 degrees (published)."
+        in text
+    )
+    assert "V opening: 50 mm." in text
 
 
 def test_half_a_turn_has_no_deduction_in_the_table():
+    """pi (44.95 + 0.4074 x 6) over the pipe, its line in the middle: K of soft steel, Machinery's Handbook."""
     text = words(read(parts.draw("bracket-pipe-saddle").record))
-    assert "2 down 180\N{DEGREE SIGN} 44.95 0.5 150.639 - 168.826" in text
+    assert "2 down 180\N{DEGREE SIGN} 44.95 0.407 148.895 - 167.354" in text
 
 
 def test_a_flat_part_has_no_bend_table():

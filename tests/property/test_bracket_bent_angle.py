@@ -55,7 +55,7 @@ def test_the_same_from_the_other_end(part):
 
 def test_a_slot_is_about_its_mark_and_clear_of_the_bend():
     """25 long and 9 wide for an M8: from 22.5 to 47.5 off the outside of the bend once folded."""
-    part = parts.draw("bracket-bent-angle", thickness=4, bolt="M8", slot_b=25)
+    part = parts.draw("bracket-bent-angle", thickness=4, bolt="M8", slot_b=25, mark_b=35)
     folded = fold(part)
     slots = [o.loop.box for o in part.profile.inside if o.name == "slot in flange B"]
     assert [(x1 - x0, y1 - y0) for x0, y0, x1, y1 in slots] == [pytest.approx((25, 9))] * 2

@@ -109,8 +109,10 @@ def test_a_larger_radius_wants_a_wider_die_and_more_flange():
 
 
 def test_holes_stay_within_common_practice():
-    """2 T + R for holes and 2.5 T + R for slots, from the tangent or the line: ours is 2.5 T + R from the line."""
-    assert STEEL.hole_clearance(3, 3) == 2.5 * 3 + 3
+    """The row of the general design rule, from the hole's edge to where the bend begins."""
+    (row,) = [r for r in ROWS if r["kind"] == "hole to bend"]
+    assert row["expression"] == "at least 2T + R (2.5T + R for slots)"
+    assert [STEEL.clearance(3, 4, is_round=is_round) for is_round in (True, False)] == [2 * 3 + 4, 2.5 * 3 + 4]
 
 
 def test_the_shops_own_brake(own_file):

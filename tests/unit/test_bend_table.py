@@ -89,8 +89,7 @@ def test_whose_k_it_is_is_told_and_over_which_v(own_file):
     assert told() == (0.39, "the shop's own", "shop's own")
     part = parts.draw("bracket-bent-angle", thickness=3)
     assert list(bend_notes(part.record)) == [
-        "K: shop's own file: coupon of March; the rest common practice: air bending, flange of 0.7 V; holes 2.5 "
-        "thicknesses and the radius off the bend line (shop's own).",
+        "K: shop's own file: coupon of March (shop's own).",
         "V opening: 24 mm.",
     ]
     assert told(k=0.41) == (0.41, "given", "given")

@@ -92,7 +92,7 @@ class Bend(Answer):
     k: float
     k_name: str
     k_source: str
-    k_kind: Literal["published", "from memory", "shop's own", "given", "tested"]
+    k_kind: str
     v_opening: float | None
     allowance: float
     deduction: float | None
