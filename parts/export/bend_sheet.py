@@ -23,7 +23,6 @@ NOTES = (
     "shoulder to shoulder.",
     "Then the legs (A, B), outside: one jaw flat on the outside face of the other leg, the other on the end, in "
     "the middle of the strip. And the angle between the legs (C), inside, with a protractor.",
-    "The inside radius (R) with a radius gauge, if you have one: it makes K surer.",
 )
 _HEAD = (
     "Write each reading between its quotes, with its unit where it is another than units says; a strip without a "
@@ -111,7 +110,7 @@ class BendSheet:
         made = [
             SheetRow("T", "thickness of the sheet, measured", f"called {stock}", units),
             SheetRow("V", "V opening, shoulder to shoulder", "of the die", units),
-            SheetRow("R", "inside radius, with a gauge", "if measured", units),
+            SheetRow("R", "inside radius, by a gauge", "if you have one: K is surer", units),
         ]
         for n in range(1, self.strips.count + 1):
             made += [
