@@ -9,8 +9,8 @@ from typing import Annotated, Generic, Literal, Self, TypeVar
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from parts.data import Number, Table, Text, UnknownEntry, suggestion
-from parts.shop.tree import ALIASES, OWN, as_table, builtin
+from parts.data import OWN, Number, Table, Text, UnknownEntry, suggestion
+from parts.shop.tree import ALIASES, as_table, builtin
 from parts.units import Gauge, Millimetres, format_figures
 
 ANY = "any"

@@ -11,6 +11,7 @@ from typing import Any
 
 from parts import shop
 from parts.cutting import between
+from parts.data import COPIED
 from parts.errors import UnitsError
 from parts.shop import ALIASES, ANY, SeriesRow, as_table, builtin
 from parts.shop.editing import Change
@@ -23,9 +24,6 @@ SPARE_ROWS = 3
 
 MOST_ROWS = 200
 """More rows than any chart has; a form with more isn't this page's."""
-
-COPIED = "built-in: "
-"""What the source of a row begins with that was carried over into a column of the shop's own."""
 
 
 @dataclass(frozen=True, slots=True)
