@@ -3,10 +3,10 @@
     limit deviation   how far a size of the part may be from its nominal one, either way
     class             ISO 9013 has two; laser usually keeps the first, oxy-fuel and plasma the second
 
-A nominal size at a boundary belongs to the column that begins there, which has the wider limit; a thickness at one to the
-row that ends there, as the standard heads them. The table is `parts/data/iso9013.toml`, each row with its source. It is for cuts by flame, plasma and laser on plate
-and sheet that is flat and lies still; other processes have no class in it, and a shop's own table may do better
-or worse.
+A nominal size at a boundary belongs to the column that begins there, which has the wider limit; a thickness at one to
+the row that ends there, as the standard heads them. The table is `parts/data/iso9013.toml`, each row with its source.
+It is for cuts by flame, plasma and laser on plate and sheet that is flat and lies still; other processes have no class
+in it, and a shop's own table may do better or worse.
 """
 
 from bisect import bisect_right

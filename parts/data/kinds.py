@@ -28,12 +28,14 @@ REST = "; the rest "
 _WEAKEST_FIRST: tuple[Kind, ...] = ("from memory", "common practice", "derived", "published", "yours")
 
 
-def kind_of(source: str) -> Kind:
-    """Return the kind of a number by its source; of a table that is own in part, of its own numbers."""
+def kind_of(source: str, *, own: bool = True) -> Kind:
+    """Return the kind of a number by its source; of a table that is own in part, `own` says which of its numbers."""
+    mine, _, rest = source.partition(REST)
+    said = rest if rest and not own else mine
     carried = f"{OWN}: {COPIED}"
-    if source.startswith(OWN) and not source.startswith(carried):
+    if said.startswith(OWN) and not said.startswith(carried):
         return "yours"
-    said = source.removeprefix(carried)
+    said = said.removeprefix(carried)
     return next((kind for kind in _WEAKEST_FIRST[:3] if kind in said), "published")
 
 

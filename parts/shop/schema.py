@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from parts.data import OWN, Number, Table, Text, UnknownEntry, suggestion
 from parts.shop.tree import ALIASES, as_table, builtin
-from parts.units import Gauge, Millimetres, format_figures
+from parts.units import Gauge, Millimetres, format_figures, to_figures, with_unit
 
 ANY = "any"
 """The group of a series that holds for every material without a column of its own."""
@@ -31,11 +31,25 @@ class Strict(Table):
 
 
 class SeriesRow(Strict):
-    """One row of a series: a value in the series' own unit at a thickness, and where it is from."""
+    """One row of a series: a value in the series' own unit at a thickness, what it holds for, and where it is from.
+
+    `current_a` is a plasma's current, `power_kw` a laser's power, `quality` the edge that a waterjet leaves.
+    """
 
     thickness_mm: Thickness
     value: float
+    current_a: Annotated[Number, Field(gt=0, le=2000)] | None = None
+    power_kw: Annotated[Number, Field(gt=0, le=200)] | None = None
+    quality: Text = ""
     source: Text = OWN
+
+    @property
+    def setting(self) -> str:
+        """What the row holds for, in words: `45 A`, `3 kW`, `good edge`; empty where nothing is said."""
+        current = with_unit(to_figures(self.current_a), "A") if self.current_a else ""
+        power = with_unit(to_figures(self.power_kw), "kW") if self.power_kw else ""
+        quality = f"edge {self.quality}" if self.quality == "not said" else self.quality
+        return ", ".join(filter(None, (current, power, quality)))
 
 
 class KerfRow(SeriesRow):
@@ -100,9 +114,9 @@ class Rule(Signed):
     floor_mm: Annotated[Millimetres, Field(ge=0, le=100)]
     kerfs: Annotated[Number, Field(ge=0, le=20)]
 
-    def least_mm(self, thickness_mm: float, kerf_mm: float) -> float:
-        """Return the least size at this thickness and kerf, mm."""
-        return max(self.ratio * thickness_mm, self.floor_mm, self.kerfs * kerf_mm)
+    def terms_mm(self, thickness_mm: float, kerf_mm: float) -> dict[str, float]:
+        """Return what each entry asks for at this thickness and kerf, mm; the largest is the least size."""
+        return {"ratio": self.ratio * thickness_mm, "floor_mm": self.floor_mm, "kerfs": self.kerfs * kerf_mm}
 
 
 class ProcessData(Strict):

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from parts import shop
-from parts.cutting import between
+from parts.cutting import Between, between
 from parts.data import COPIED
 from parts.errors import UnitsError
 from parts.shop import ALIASES, ANY, SeriesRow, as_table, builtin
@@ -205,7 +205,7 @@ def _cell(  # noqa: PLR0913 - one place where all of these meet
     base = _builtin(chart, quantity, mm)
     note, instead = "", ""
     if base:
-        value, source = base
+        value, source = base.value, base.source
         if text and not (at and not at.is_own and at.value == text):
             instead = said(value, quantity.kind, chart.units)
         if text:
@@ -215,7 +215,7 @@ def _cell(  # noqa: PLR0913 - one place where all of these meet
     return Cell(name, text, quantity.label, unit, line, instead, note, slips.get(name, ""), is_own)
 
 
-def _builtin(chart: Chart, quantity: Quantity, mm: float) -> tuple[float, str] | None:
+def _builtin(chart: Chart, quantity: Quantity, mm: float) -> Between | None:
     """The built-in value and its source at a thickness, where the built-in column reaches."""
     column = getattr(shop.built_in().processes[chart.process], quantity.name)
     series = column.get(chart.group, column.get(ANY))
@@ -235,7 +235,7 @@ def _line(quantity: Quantity, held: list[Held], mm: float, units: Units) -> str:
         if value is None:
             return ""
         rows.append(SeriesRow.model_construct(thickness_mm=row.thickness_mm, value=value, source=""))
-    value = between(tuple(rows), mm)[0]
+    value = between(tuple(rows), mm).value
     # three figures of what isn't in inches: it is an estimate, and to be told from a number someone wrote
     in_inches = quantity.kind == "length" and units == "in"
     text = said(value if in_inches else float(f"{value:.3g}"), quantity.kind, units)
