@@ -1,4 +1,4 @@
-"""The edge distance that a bolt wants in its own hole: that of a standard hole, and what a larger one or a slot adds."""
+"""The edge distance that a bolt wants in its own hole: that of a standard one, and what a larger one or a slot adds."""
 
 from dataclasses import dataclass
 
@@ -33,7 +33,7 @@ class EdgeWanted:
 
     @property
     def slotted(self) -> float:
-        """What is added since it is a slot that points to the edge; half its travel at least, as far as its bolt goes."""
+        """What is added for a slot that points to the edge; at least half its travel, as far as the bolt goes."""
         if not self.travel * self.toward:
             return 0.0
         table = edge_table(self.bolt)

@@ -1,11 +1,13 @@
 """Which holes are standard for a bolt in structural steel, and how much more edge distance the others ask for.
 
-AISC 360 tables J3.3 and J3.3M: standard hole    what the edge distance of the tables is for
-                                oversized hole   a round hole that is larger
-                                short slot       as wide as the standard hole, up to a length; a longer one is a *long slot*
-and J3.5 and J3.5M: the increment C2 of each, to be added to the edge distance, which is measured from the middle of the
-hole or slot. Of a slot shorter than the longest of its kind half of what it lacks comes off; one that lies along the
-edge adds nothing. Where a hole or slot is larger than any of the standard, half of what it is over is added: derived.
+    standard hole         what the edge distance of the tables is for
+    oversized hole        a round hole that is larger
+    short and long slot   as wide as the standard hole, up to a length, and longer
+    increment             what the others add to the edge distance, which is measured from their middle (C2)
+
+AISC 360 tables J3.3 and J3.3M have the holes, J3.5 and J3.5M the increments. Of a slot shorter than the longest of its
+kind half of what it lacks comes off; one that lies along the edge adds nothing. Where a hole or slot is larger than any
+of the standard, half of what it is over is added: derived.
 """
 
 from itertools import pairwise
@@ -56,7 +58,7 @@ class HoleTable(Sourced):
         return self
 
     def of(self, bolt_mm: float) -> HoleRow:
-        """Return the holes of a bolt; of one between rows, or beyond them, as much larger than it as of the row below."""
+        """Return the holes of a bolt; where no row has it, as much larger than the bolt as in the row below."""
         row = next((row for row in reversed(self.rows) if row.bolt_mm <= bolt_mm), self.rows[0])
         off = bolt_mm - row.bolt_mm
         sizes = {"standard_mm": row.standard_mm, "oversized_mm": row.oversized_mm, "short_mm": row.short_mm}
@@ -126,11 +128,13 @@ def is_short(bolt_mm: float, length_mm: float, holes: HoleTable) -> bool:
 
 def slot_increment(bolt_mm: float, length_mm: float, holes: HoleTable, increments: IncrementTable) -> float:
     """Return what a slot this long over all adds where it points to the edge, mm."""
-    if is_short(bolt_mm, length_mm, holes):
+    short = is_short(bolt_mm, length_mm, holes)
+    if short:
         longest, added = holes.of(bolt_mm).short_mm, increments.of(bolt_mm).short_mm
     else:
         longest, added = holes.long_ratio * bolt_mm, increments.long_ratio * bolt_mm
-    return max(added - (longest - length_mm) / 2, 0.0)
+    least = 0.0 if short else increments.of(bolt_mm).short_mm  # a longer one never asks for less
+    return max(added - (longest - length_mm) / 2, least)
 
 
 def _refuse_unless_rising(what: str, values: list[float]) -> None:

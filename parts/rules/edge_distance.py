@@ -2,20 +2,21 @@
 
 Measured from the centre of a round hole, or from the middle of a slot, square to the nearest edge of the part or of an
 opening that isn't a bolt hole itself. Only holes that a template declares a bolt for are looked at; an opening of
-another shape isn't, for where its bolt sits isn't known. Of a slot along an arc the centre of each round end is measured.
+another shape isn't, for where its bolt sits isn't known. Of a slot along an arc it is measured from the centre of each
+round end.
 
-A hole larger than the standard's own for the bolt is *oversized*, a *slot* short or long; for these the standard adds an
-increment, for a slot only where it points to the edge. One that slants adds its share of that, and never less than the
-bolt can travel that way; that share, and what a hole larger than any of the standard adds, are derived.
+A hole larger than the standard's own for the bolt is *oversized*, a *slot* short or long; for these the standard adds
+an increment, for a slot only where it points to the edge. One that slants adds its share of that, and never less than
+the bolt can travel that way; that share, and what a hole larger than any of the standard adds, are derived.
 
 Edge distances are for structural steel connections, and the least there. What a connection carries, and whether it
 holds, is for a qualified engineer under the local code.
 
 Rule    centre to edge >= the table's edge distance for the bolt, and the increment for an oversized hole or a slot
-Number  AISC 360-22 table J3.4 (inch bolts) and J3.4M (metric), in `parts/data/edge_distance.toml`; derived from it are a
-        size between two rows and one below the first, which keeps that row's ratio (1.5 d in inches, 1.375 d metric; the
-        standard has none there); beyond the last it is 1.25 d. What is oversized, short and long by tables J3.3 and
-        J3.3M; increments by J3.5 and J3.5M, from memory
+Number  AISC 360-22 table J3.4 (inch bolts) and J3.4M (metric), in `parts/data/edge_distance.toml`; derived from it
+        are a size between two rows and one below the first, which keeps that row's ratio (1.5 d in inches, 1.375 d
+        metric; the standard has none there); beyond the last it is 1.25 d. What is oversized, short and long is by
+        tables J3.3 and J3.3M, the increments by J3.5 and J3.5M, from memory
 """
 
 from collections import defaultdict

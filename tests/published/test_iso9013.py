@@ -42,7 +42,7 @@ def test_every_cell_at_its_beginning_within_and_just_under_its_end(tolerance_cla
 
 
 def assert_cell_is_published(kept, over, to, low, high, value, check):
-    """Sizes hold from their lower end to under their upper one, as the 2017 tables head them; thicknesses over to up to."""
+    """Sizes hold from their lower end to under their upper one, as the 2017 tables head them; thicknesses up to it."""
     for thickness in (math.nextafter(over, math.inf), (over + to) / 2, to):
         for size in (low or math.nextafter(0, 1), (low + high) / 2, math.nextafter(high, 0)):
             found = limit(kept, thickness, size)
