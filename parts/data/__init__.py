@@ -5,6 +5,7 @@ from parts.data.kinds import COPIED, KINDS, OWN, REST, Kind, kind_of, weakest
 from parts.data.replacing import beside, replace
 from parts.data.sentences import said
 from parts.data.table import Number, Sourced, Table, Text, UnknownEntry, number, suggestion
+from parts.data.thresholds import said_of_threshold, threshold
 
 __all__ = [
     "COPIED",
@@ -26,6 +27,8 @@ __all__ = [
     "read",
     "replace",
     "said",
+    "said_of_threshold",
     "suggestion",
+    "threshold",
     "weakest",
 ]

@@ -31,6 +31,7 @@ from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM, TIDY_DECIMALS
 
 RULE = "edge-distance"
+NUMBERS = ("edge_distance.metric", "edge_distance.inch", "bolts")
 
 
 class Short(NamedTuple):

@@ -11,6 +11,7 @@ from parts.shop.numbers import (
     held,
     held_or_built_in,
     load,
+    own_entries,
     path,
     trouble,
 )
@@ -26,11 +27,12 @@ from parts.shop.schema import (
     ShopData,
     TimeRow,
 )
-from parts.shop.tree import ALIASES, as_table, builtin
+from parts.shop.tree import ALIASES, BUILT_IN, as_table, builtin
 
 __all__ = [
     "ALIASES",
     "ANY",
+    "BUILT_IN",
     "VARIABLE",
     "DiameterRow",
     "Edition",
@@ -51,6 +53,7 @@ __all__ = [
     "held",
     "held_or_built_in",
     "load",
+    "own_entries",
     "parse",
     "path",
     "read",

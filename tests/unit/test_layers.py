@@ -27,6 +27,7 @@ ORDER = """
     cutting read
     spec
     record remedy rules templates
+    numbers
     drawing
     export
     part
