@@ -2,6 +2,6 @@
 
 from parts.numbers.listed import every, told_of
 from parts.numbers.number import HEADINGS, Number, row_of
-from parts.numbers.resting import Rest, rests_on
+from parts.numbers.resting import Rest, kinds_said, of_process, rests_on
 
-__all__ = ["HEADINGS", "Number", "Rest", "every", "rests_on", "row_of", "told_of"]
+__all__ = ["HEADINGS", "Number", "Rest", "every", "kinds_said", "of_process", "rests_on", "row_of", "told_of"]

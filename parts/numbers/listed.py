@@ -11,7 +11,7 @@ from parts import shop
 from parts.data import FOLDER, kind_of, read
 from parts.numbers.number import Number, unit_of
 from parts.numbers.walk import Leaf, leaves
-from parts.numbers.words import is_number, keyed, topic, used_for
+from parts.numbers.words import keyed, named, topic, used_for
 from parts.rules import RULES
 
 SHAPES = frozenset({"lettering.toml"})
@@ -63,15 +63,15 @@ def of_files() -> tuple[Number, ...]:
 
 
 def _number(leaf: Leaf, own: frozenset[tuple[str, ...]]) -> Number:
-    named = [word for word in leaf.path if not is_number(word)]
-    name = ".".join(named)
+    path = named(leaf.path)
+    name = ".".join(path)
     return Number(
         name=name,
         holds_at=", ".join((*leaf.keys, *keyed(leaf.path))),
         value=leaf.value,
         unit=unit_of(".".join(leaf.path)) or unit_of(name),
-        used_for=used_for(named),
-        rules=read_by(topic(named)),
+        used_for=used_for(path),
+        rules=read_by(topic(path)),
         kind=kind_of(leaf.source, own=leaf.path in own),
         source=leaf.source,
         setting=leaf.setting,
@@ -81,7 +81,7 @@ def _number(leaf: Leaf, own: frozenset[tuple[str, ...]]) -> Number:
 @lru_cache(maxsize=1024)
 def read_by(path: tuple[str, ...]) -> tuple[str, ...]:
     """Return the rules that read a number, by its path as they name it."""
-    return tuple(rule.RULE for rule in RULES if any(names(named, path) for named in rule.NUMBERS))
+    return tuple(rule.RULE for rule in RULES if any(names(each, path) for each in rule.NUMBERS))
 
 
 def names(named: str, path: tuple[str, ...]) -> bool:

@@ -11,7 +11,7 @@ HEADINGS = ("number", "holds at", "value", "unit", "used for", "rules", "kind", 
 UNITS = {
     "_mm_s2": "mm/s²", "_mm_s": "mm/s", "_kg_per_m3": "kg/m³", "_mm": "mm", "lead_in": "", "_in": "in", "time_s": "s",
     "_deg": "degrees", "_a": "A", "_kw": "kW", "_k": "K", "kerfs": "kerfs", "_widths": "widths",
-    "_pitches": "slat pitches", "_share": "share", "hole_ratio": "thicknesses", "v_opening_ratio": "thicknesses",
+    "_pitches": "slat pitches", "hole_ratio": "thicknesses", "v_opening_ratio": "thicknesses",
     "_per_v": "V openings", "edge_distance.spacing": "bolt diameters", "beyond_ratio": "bolt diameters",
     "long_ratio": "bolt diameters", "ratio": "thicknesses", "slot_lengths": "widths", "expansion": "1/K",
 }  # fmt: skip

@@ -1,13 +1,13 @@
 """What a finding of a rule rests on in one job: each number with its value there, of what kind it is, where from."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from types import ModuleType
 
 from parts import shop
-from parts.cutting import Job
-from parts.data import Kind, kind_of
+from parts.cutting import Cut, Job, Origin
+from parts.data import KINDS, Kind, kind_of
 from parts.numbers.listed import names, of_files
 from parts.numbers.number import Number, unit_of
 from parts.numbers.words import plain, topic
@@ -42,7 +42,22 @@ def rests_on(rule: str, job: Job) -> tuple[Rest, ...]:
     Raises:
         DataError: the shop's own file, or a built-in one, can't be used.
     """
-    return tuple(rest for named in _rules()[rule].NUMBERS for rest in _rests(named, job))
+    known = _rules().get(rule)
+    return tuple(rest for named in known.NUMBERS for rest in _rests(named, job)) if known else ()
+
+
+def of_process(cut: Cut) -> tuple[Rest, ...]:
+    """Return every number of a process at one thickness."""
+    return tuple(_of_cut(origin) for origin in cut.origins)
+
+
+def kinds_said(rests: Iterable[Rest]) -> str:
+    """Return the kinds of what a finding rests on: `common practice, from memory`; empty where it rests on none."""
+    return ", ".join(kind for kind in KINDS if kind in {rest.kind for rest in rests})
+
+
+def _of_cut(origin: Origin) -> Rest:
+    return Rest(origin.label, origin.value, origin.unit, origin.kind, origin.source, origin.setting)
 
 
 @cache
@@ -54,7 +69,7 @@ def _rests(named: str, job: Job) -> Iterator[Rest]:
     table, _, entry = named.partition(".")
     of_cut = next((origin for origin in job.cut.origins if origin.name == named), None)
     if of_cut:
-        yield Rest(of_cut.label, of_cut.value, of_cut.unit, of_cut.kind, of_cut.source, of_cut.setting)
+        yield _of_cut(of_cut)
     elif table in _OF_THE_JOB:
         yield from _of_the_job(table, entry, job)
     elif table == "rules":

@@ -11,13 +11,13 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from parts.numbers.number import unit_of
+from parts.shop import SETTINGS, setting_of
 from parts.units import to_figures, with_unit
 
 Tree: TypeAlias = Mapping[str, object]
 
 _FRACTION = re.compile(r"(?:(\d+)-)?(\d+(?:/\d+)?)")
 _ROW_KEYS = ("thickness_mm", "bolt_mm", "bolt_in", "over_mm", "over_in", "to_mm", "class", "from_mm", "under_mm")
-_SETTINGS = ("current_a", "power_kw", "quality")
 _WORDS = frozenset(
     {"source", "title", "name", "text", "group", "gauge", "cautions", "not_cut_by", "quality", "groups", "says"}
 )
@@ -38,9 +38,9 @@ def leaves(tree: Tree, path: tuple[str, ...] = (), source: str = "", setting: st
     """Yield each number of a tree, in its order."""
     source = str(tree.get("source") or source)
     keys = _keys(tree) if _is_row(tree) else ()
-    setting = _setting(tree) or setting
+    setting = setting_of(tree) or setting
     for name, value in tree.items():
-        if name in _WORDS or (keys and name in (*_ROW_KEYS, *_SETTINGS)):
+        if name in _WORDS or (keys and name in (*_ROW_KEYS, *SETTINGS)):
             continue
         for leaf in _within(value, (*path, name), source, setting):
             yield Leaf(leaf.path, (*keys, *leaf.keys), leaf.setting, leaf.value, leaf.source)
@@ -71,7 +71,7 @@ def as_number(value: object) -> float | None:
 
 def _is_row(tree: Tree) -> bool:
     """Whether a table is one of several alike, told apart by its keys, and not one that is called by a name."""
-    others = [name for name in tree if name not in (*_ROW_KEYS, *_SETTINGS, *_WORDS)]
+    others = [name for name in tree if name not in (*_ROW_KEYS, *SETTINGS, *_WORDS)]
     return bool(others) and any(name in tree for name in _ROW_KEYS)
 
 
@@ -83,12 +83,3 @@ def _keys(tree: Tree) -> tuple[str, ...]:
             text = str(tree[name]) if isinstance(tree[name], str) else to_figures(number)
             said.append(f"{word}{with_unit(text, unit_of(name)).rstrip()}")
     return tuple(said)
-
-
-def _setting(tree: Tree) -> str:
-    current, power = as_number(tree.get("current_a")), as_number(tree.get("power_kw"))
-    said = [with_unit(to_figures(current), "A")] if current else []
-    said += [with_unit(to_figures(power), "kW")] if power else []
-    quality = str(tree.get("quality") or "")
-    said += [f"edge {quality}" if quality == "not said" else quality] if quality else []
-    return ", ".join(said)

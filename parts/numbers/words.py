@@ -24,7 +24,7 @@ _TABLE = {
     "k_factors": "neutral line of a bend, for the flat",
 }  # fmt: skip
 _OF_BOLTS = {"holes": "bolts in structural steel, holes", "increments": "bolts in structural steel, added to the edge"}
-_ENDS = ("_mm_s2", "_mm_s", "_mm", "_in", "_deg", "_s", "_a", "_kw", "_k")
+_ENDS = ("_mm_s2", "_mm_s", "_mm", "_in", "_deg", "_s", "_a", "_kw", "_k", "_kerfs", "_widths", "_pitches", "_share")
 _AT = {"limits_mm": "sizes from {} mm", "thickness_in": "gauge {}"}
 """What the numbers are that entries of a table go by."""
 
@@ -51,12 +51,12 @@ def used_for(path: Sequence[str]) -> str:
 
 def keyed(path: Sequence[str]) -> tuple[str, ...]:
     """Return what is said of the entries of a path that are called by a number: `sizes from 125 mm`, `gauge 16`."""
-    return tuple(_AT.get(above, "{}").format(word) for above, word in pairwise(path) if is_number(word))
+    return tuple(_AT[above].format(word) for above, word in pairwise(path) if above in _AT)
 
 
-def is_number(word: str) -> bool:
-    """Tell whether an entry is called by a number."""
-    return word.replace(".", "", 1).isdigit()
+def named(path: Sequence[str]) -> tuple[str, ...]:
+    """Return the path without those entries: the name of a number."""
+    return (*path[:1], *(word for above, word in pairwise(path) if above not in _AT))
 
 
 def plain(name: str) -> str:

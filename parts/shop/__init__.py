@@ -27,12 +27,14 @@ from parts.shop.schema import (
     ShopData,
     TimeRow,
 )
+from parts.shop.setting import SETTINGS, setting_of
 from parts.shop.tree import ALIASES, BUILT_IN, as_table, builtin
 
 __all__ = [
     "ALIASES",
     "ANY",
     "BUILT_IN",
+    "SETTINGS",
     "VARIABLE",
     "DiameterRow",
     "Edition",
@@ -57,5 +59,6 @@ __all__ = [
     "parse",
     "path",
     "read",
+    "setting_of",
     "trouble",
 ]

@@ -10,8 +10,9 @@ from typing import Annotated, Generic, Literal, Self, TypeVar
 from pydantic import BeforeValidator, Field, model_validator
 
 from parts.data import OWN, Number, Table, Text, UnknownEntry, suggestion
+from parts.shop.setting import SETTINGS, setting_of
 from parts.shop.tree import ALIASES, as_table, builtin
-from parts.units import Gauge, Millimetres, format_figures, to_figures, with_unit
+from parts.units import Gauge, Millimetres, format_figures
 
 ANY = "any"
 """The group of a series that holds for every material without a column of its own."""
@@ -46,10 +47,7 @@ class SeriesRow(Strict):
     @property
     def setting(self) -> str:
         """What the row holds for, in words: `45 A`, `3 kW`, `good edge`; empty where nothing is said."""
-        current = with_unit(to_figures(self.current_a), "A") if self.current_a else ""
-        power = with_unit(to_figures(self.power_kw), "kW") if self.power_kw else ""
-        quality = f"edge {self.quality}" if self.quality == "not said" else self.quality
-        return ", ".join(filter(None, (current, power, quality)))
+        return setting_of({name: getattr(self, name) for name in SETTINGS})
 
 
 class KerfRow(SeriesRow):

@@ -11,9 +11,9 @@ from typing import Any
 
 from parts import shop
 from parts.cutting import Between, between
-from parts.data import COPIED
+from parts.data import COPIED, OWN, kind_of
 from parts.errors import UnitsError
-from parts.shop import ALIASES, ANY, SeriesRow, as_table, builtin
+from parts.shop import ALIASES, ANY, SeriesRow, as_table, builtin, setting_of
 from parts.shop.editing import Change
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, parse_length
@@ -137,7 +137,10 @@ class Chart:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One field of the chart; `line` is what holds where it is empty, `builtin` what would hold without the shop's."""
+    """One field of the chart; `line` is what holds where it is empty, `builtin` what would hold without the shop's.
+
+    `kind` is what kind of number stands in it, `setting` the current, power or edge it holds for.
+    """
 
     id: str
     text: str
@@ -148,6 +151,8 @@ class Cell:
     note: str = ""
     message: str = ""
     is_own: bool = False
+    kind: str = ""
+    setting: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +217,17 @@ def _cell(  # noqa: PLR0913 - one place where all of these meet
             note = letters.setdefault(source, _letter(len(letters)))
     line = _line(quantity, held, mm, chart.units) if thickness and not text else ""
     unit = unit_of(quantity.kind, chart.units)
-    return Cell(name, text, quantity.label, unit, line, instead, note, slips.get(name, ""), is_own)
+    kind, setting = _kind(at, base) if text else ("", "")
+    return Cell(name, text, quantity.label, unit, line, instead, note, slips.get(name, ""), is_own, kind, setting)
+
+
+def _kind(at: Held | None, base: Between | None) -> tuple[str, str]:
+    """Of what kind the number is that stands in a cell, and for which setting it holds."""
+    if at is None:
+        return "yours", ""
+    if not at.is_own and base is not None:
+        return base.kind, base.setting
+    return ("yours" if at.is_own else kind_of(f"{OWN}: {at.row.get('source', '')}")), setting_of(at.row)
 
 
 def _builtin(chart: Chart, quantity: Quantity, mm: float) -> Between | None:
