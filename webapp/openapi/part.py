@@ -131,18 +131,12 @@ class NumberAnswer(Answer):
     setting: str
 
 
-class Listed(Answer):
+class Listed(NumberAnswer):
     """A number of the data: where it holds, what it is for, which rules read it."""
 
-    name: str
     holds_at: str
-    value: float
-    unit: str
     used_for: str
     rules: list[str]
-    kind: Kind
-    source: str
-    setting: str
 
 
 class Numbers(Answer):
@@ -242,4 +236,4 @@ class Checked(Part):
     outlines: list[DrawnOutline]
 
 
-MODELS = (Part, Checked, Numbers)
+MODELS = (Part, Checked, Numbers, Listed)

@@ -38,7 +38,12 @@ def asked_for(words: Mapping[str, str]) -> tuple[Number, ...]:
 
 def as_data(asked: Iterable[Number]) -> list[dict[str, object]]:
     """Return numbers as plain dictionaries."""
-    return [{**asdict(number), "rules": list(number.rules)} for number in asked]
+    return [{"number": number.name, **_without_name(number)} for number in asked]
+
+
+def _without_name(number: Number) -> dict[str, object]:
+    """All else of a number, under the names that a part's JSON has for a number too."""
+    return {name: list(value) if name == "rules" else value for name, value in asdict(number).items() if name != "name"}
 
 
 def counted(asked: Iterable[Number]) -> str:
