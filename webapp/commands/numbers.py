@@ -35,4 +35,5 @@ def _lines(number: Number) -> Iterator[str]:
     at = f" ({told['holds at']})" if told["holds at"] else ""
     yield f"{told['number']}{at} = {told['value']} {told['unit']}".rstrip()
     yield f"    {told['used for']}; read by {told['rules'] or 'no rule'}"
-    yield f"    {number.kind}: {number.source.removeprefix(f'{number.kind}: ')}"
+    source = number.source.removeprefix(number.kind).removeprefix(": ")
+    yield f"    {number.kind}{f': {source}' if source else ''}"
