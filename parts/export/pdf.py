@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
+from parts import numbers
 from parts.drawing import Drawing, Layout, NumberedMark, largest_bare
 from parts.export.about import bend_notes, bend_rows, expected_said, facts, parameter_texts
 from parts.export.pdf_ink import BOLD, FONT, ink, width_of
@@ -238,7 +239,9 @@ def _finding_rows(record: Record, width: float) -> Iterator[TextRow]:
     for row in record.rows:
         finding = row.first
         mark = NumberedMark((2.4, 0.0), finding.severity, row.number, 4.2)
-        text = f"{finding.severity.capitalize()}: {finding.message} {finding.remedy} {row.rest}"
+        kinds = numbers.kinds_said(numbers.rests_on(finding.rule, record.job))
+        rests = f" Numbers: {kinds}." if kinds else ""
+        text = f"{finding.severity.capitalize()}: {finding.message} {finding.remedy}{rests} {row.rest}"
         lines = wrapped(text, width - 7, BODY)
         for i, line in enumerate(lines):
             yield TextRow(((7.0, line),), BODY, keep=i < len(lines) - 1, mark=mark if i == 0 else None)

@@ -1,7 +1,7 @@
 """Bending: allowance, bend lines, the bend table, and what the press brake asks of a flat."""
 
 from parts.forming.allowance import Fold, Strip, strip
-from parts.forming.brake import SHARPEST, Brake, brake
+from parts.forming.brake import ALLOWANCE_NUMBERS, FLANGE_NUMBERS, SHARPEST, Brake, brake
 from parts.forming.lines import bend_lines, name
 from parts.forming.neutral import NeutralLine
 from parts.forming.own_bend import OwnBend
@@ -9,6 +9,8 @@ from parts.forming.sides import Side, folded, sides
 from parts.forming.table import BendRow, bend_table
 
 __all__ = [
+    "ALLOWANCE_NUMBERS",
+    "FLANGE_NUMBERS",
     "SHARPEST",
     "BendRow",
     "Brake",

@@ -15,13 +15,23 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from parts import shop
+from parts.data import REST, threshold
 from parts.forming import air_bending
 from parts.forming.allowance import Fold
 from parts.forming.neutral import Formula, NeutralLine, neutral_line
 from parts.forming.own_bend import OwnBend
 
-SHARPEST = math.radians(150)
-"""A punch of 30 degrees turns the sheet as far as this; what turns further is formed round a bar. Common practice."""
+SHARPEST = math.radians(threshold("short-flange", "sharpest_deg"))
+"""A punch of 30 degrees turns the sheet as far as this; what turns further is formed round a bar."""
+
+ALLOWANCE_NUMBERS = (
+    *("brake.v_opening_ratio", "brake.inside_radius_per_v", "brake.k_factor", "k_factors"),
+    *("air_bending.v_openings", "air_bending.radius_per_v", "air_bending.least_radius", "test_bends"),
+)
+"""The names of the numbers that radius, K and V opening of a bend rest on."""
+
+FLANGE_NUMBERS = (*ALLOWANCE_NUMBERS, "brake.flange_per_v", "rules.short-flange")
+"""And those of the flange that a die asks for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +108,9 @@ class Brake:
         A test bend's K is the one that gives its deduction at this radius and thickness.
         """
         if test := self.tested(thickness, radius):
-            return NeutralLine(test.k_at(radius, thickness), test.name, test.name, "tested")
+            return NeutralLine(test.k_at(radius, thickness), test.name, test.name, "yours")
         if self.k_factor:
-            return NeutralLine(self.k_factor, "the shop's own", self.source.split("; the rest ")[0], "shop's own")
+            return NeutralLine(self.k_factor, "the shop's own", self.source.split(REST)[0], "yours")
         return neutral_line(self.k_by, self.group, radius, thickness)
 
     def clearance(self, thickness: float, radius: float, *, is_round: bool) -> float:

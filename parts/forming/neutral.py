@@ -14,10 +14,9 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from parts.data import Number, Sourced, Text, load
+from parts.data import Kind, Number, Sourced, Text, kind_of, load
 
 Formula: TypeAlias = Literal["handbook", "din-6935"]
-Kind: TypeAlias = Literal["published", "from memory", "shop's own", "given", "tested"]
 _Positive = Annotated[Number, Field(gt=0, le=1)]
 
 
@@ -33,12 +32,16 @@ class NeutralLine:
     @property
     def sentence(self) -> str:
         """Who says K, for whoever reads the bend table."""
-        return f"K: {self.source} ({self.kind})."
+        kind = f" ({self.kind})" if self.kind == "published" else ""
+        return f"K: {self.source}{kind}."
 
 
 class _Named(Sourced):
     name: Text
-    kind: Literal["published", "from memory"]
+
+    @property
+    def kind(self) -> Kind:
+        return kind_of(self.source)
 
 
 class Handbook(_Named):

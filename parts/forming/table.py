@@ -70,7 +70,7 @@ def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRo
         fold = folded(bend, thickness, brake)
         neutral, tested = brake.neutral(thickness, fold.radius), brake.tested(thickness, fold.radius)
         if fold.k != neutral.k:
-            tested, neutral = None, NeutralLine(fold.k, "given", "the part's K-factor", "given")
+            tested, neutral = None, NeutralLine(fold.k, "given", "the part's K-factor", "yours")
         away = _left_of(bend.line)
         ux, uy = math.cos(away), math.sin(away)
         x, y = bend.line.at(0.5)

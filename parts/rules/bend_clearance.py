@@ -16,12 +16,13 @@ from typing import NamedTuple
 from parts.cutting import Job
 from parts.fasteners import Voids
 from parts.finding import Finding
-from parts.forming import Fold, bend_lines, folded, name
+from parts.forming import ALLOWANCE_NUMBERS, Fold, bend_lines, folded, name
 from parts.geometry import Line, Loop, Point, Segment, closest, cross, distance, meeting_points
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_END_MM, TIDY_DECIMALS
 
 RULE = "bend-clearance"
+NUMBERS = (*ALLOWANCE_NUMBERS, "brake.hole_ratio", "brake.slot_ratio")
 
 
 class Pulled(NamedTuple):

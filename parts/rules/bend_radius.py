@@ -12,11 +12,12 @@ from collections.abc import Iterator
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.forming import bend_lines, folded, name
+from parts.forming import ALLOWANCE_NUMBERS, bend_lines, folded, name
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
 
 RULE = "bend-radius"
+NUMBERS = ALLOWANCE_NUMBERS
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

@@ -12,13 +12,14 @@ from collections.abc import Iterator, Sequence
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.forming import Fold, bend_lines, folded, name
+from parts.forming import ALLOWANCE_NUMBERS, Fold, bend_lines, folded, name
 from parts.geometry import Line, Point
 from parts.geometry.search import Vicinity
 from parts.profile import Bend, Profile
 from parts.tolerance import LEAST_HEAL_MM
 
 RULE = "bend-relief"
+NUMBERS = ALLOWANCE_NUMBERS
 _ACROSS = (0.3, 0.6, 0.9)
 """Where between the line and where the bend begins it is looked past the end; at 1 a relief just as deep ends."""
 _BEYOND = 1.5

@@ -7,20 +7,22 @@ Rule    an edge slants off from the bend line >= half the bend allowance + insid
 Number  `hole_ratio` of `[brake]` in `parts/data/bending.toml`, as for `bend-clearance`; common practice
 """
 
+import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.finding import Finding
-from parts.forming import bend_lines, folded, name
+from parts.forming import ALLOWANCE_NUMBERS, bend_lines, folded, name
 from parts.geometry import Line, Point, cross
 from parts.geometry.search import Vicinity
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM, TIDY_DECIMALS
 
 RULE = "bend-taper"
-_SLANTS = 0.02
-"""Sine of what counts as a slant: a degree; less is a tapered sheet that nobody sees."""
+NUMBERS = (*ALLOWANCE_NUMBERS, "brake.hole_ratio", "rules.bend-taper")
+_SLANTS = math.sin(math.radians(threshold("bend-taper", "least_slant_deg")))
 
 
 class Slant(NamedTuple):

@@ -14,11 +14,12 @@ from collections.abc import Iterator
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.forming import SHARPEST, bend_lines, folded, sides
+from parts.forming import FLANGE_NUMBERS, SHARPEST, bend_lines, folded, sides
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD
 
 RULE = "bends-apart"
+NUMBERS = FLANGE_NUMBERS
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

@@ -16,11 +16,12 @@ from typing import NamedTuple
 
 from parts.cutting import Job
 from parts.finding import Finding, Severity
-from parts.forming import SHARPEST, Fold, Side, bend_lines, folded, sides
+from parts.forming import ALLOWANCE_NUMBERS, SHARPEST, Fold, Side, bend_lines, folded, sides
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD
 
 RULE = "return-flange"
+NUMBERS = (*ALLOWANCE_NUMBERS, "brake.punch_width_mm", "rules.short-flange")
 _Beside = tuple[Side | None, Side | None]
 
 

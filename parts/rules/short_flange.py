@@ -16,13 +16,14 @@ from typing import NamedTuple
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.forming import SHARPEST, bend_lines, name
+from parts.forming import FLANGE_NUMBERS, SHARPEST, bend_lines, name
 from parts.geometry import Line, Point, cross, meeting_points
 from parts.geometry.search import Vicinity
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS
 
 RULE = "short-flange"
+NUMBERS = FLANGE_NUMBERS
 
 
 class EdgeStretch(NamedTuple):

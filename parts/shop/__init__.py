@@ -11,6 +11,7 @@ from parts.shop.numbers import (
     held,
     held_or_built_in,
     load,
+    own_entries,
     path,
     trouble,
 )
@@ -27,12 +28,15 @@ from parts.shop.schema import (
     ShopData,
     TimeRow,
 )
-from parts.shop.tree import ALIASES, as_table, builtin
+from parts.shop.setting import SETTINGS, setting_of
+from parts.shop.tree import ALIASES, BUILT_IN, as_table, builtin
 from parts.shop.words import Ambiguous, taken_for
 
 __all__ = [
     "ALIASES",
     "ANY",
+    "BUILT_IN",
+    "SETTINGS",
     "VARIABLE",
     "Ambiguous",
     "BendTestRow",
@@ -55,9 +59,11 @@ __all__ = [
     "held",
     "held_or_built_in",
     "load",
+    "own_entries",
     "parse",
     "path",
     "read",
+    "setting_of",
     "taken_for",
     "trouble",
 ]

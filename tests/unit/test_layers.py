@@ -28,6 +28,7 @@ ORDER = """
     cutting read
     spec
     record remedy rules templates
+    numbers
     drawing
     export
     part
@@ -76,6 +77,7 @@ HOMES = {
         *("parts/units/gauge.py", "parts/units/entries.py", "parts/fasteners/bolts.py"),
         *(
             "parts/fasteners/distances.py",
+            "parts/fasteners/hole_tables.py",
             "parts/cutting/expected.py",
             "parts/forming/air_bending.py",
             "parts/forming/neutral.py",

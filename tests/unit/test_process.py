@@ -71,7 +71,7 @@ def test_six_millimetres_of_mild_steel_by_air_plasma():
         pierce_time_s=0.45,
         feed_mm_s=pytest.approx(52 + (6.0 - 3.0) / (6.4 - 3.0) * (29.6 - 52)),
         cautions=cut.cautions,
-        sources=cut.sources,
+        origins=cut.origins,
     )
 
 

@@ -63,7 +63,7 @@ def test_it_is_kept_and_drawn_by_and_named_on_every_part_it_suits(client, own_fi
     assert "Expected deviation by that test, 95 %: the deduction of a bend" in part
     assert "both bends together" in part
     said = client.get("/parts/bracket-bent-u.json?thickness=3").get_json()["bends"]
-    assert {bend["k_kind"] for bend in said} == {"tested"}
+    assert {bend["k_kind"] for bend in said} == {"yours"}
     assert all(bend["deduction"] == pytest.approx(5.64, abs=0.03) for bend in said)
     assert all(0.05 < bend["deduction_margin95"] < 0.15 for bend in said)
     other = client.get("/parts/bracket-bent-u?thickness=4").text

@@ -20,7 +20,8 @@ _LATER = (
     "Too many ask at once for a solid or a check: `Retry-After` says when to ask again. Without it, what writes the "
     "format isn't installed."
 )
-_SECONDS: Json = {"description": "Seconds", "schema": {"type": "integer"}}
+_AGAIN: Json = {"Retry-After": {"description": "Seconds", "schema": {"type": "integer"}}}
+_REFUSED = "Every reason why not"
 _COMPENSATE = (
     "The entry of a table's history whose accepted errors the drawing undoes; empty for none. Of files, with "
     f"{', '.join(kind for kind, each in FORMATS.items() if each.compensable)} alone."
@@ -43,7 +44,7 @@ def paths() -> Json:
 
 def _files(template: Template) -> Json:
     given = [parameter("format"), parameter(template.slug)]
-    answers = {"200": "File", "4XX": "Refused", "503": "Later"}
+    answers = {"200": "File", "default": "NoFile"}
     every = {status: response(name) for status, name in answers.items()}
     return _get(template.slug, template.title, given, every)
 
@@ -96,9 +97,10 @@ def responses() -> Json:
     return {
         "Page": {"description": "The page", "content": PAGE},
         "RefusedPage": {"description": "The page, with a sentence at each field", "content": PAGE},
-        "Refused": {"description": "Every reason why not", "content": json_of("Refusal")},
+        "Refused": {"description": _REFUSED, "content": json_of("Refusal")},
         "Remedies": {"description": "The change that mends each finding", "content": json_of("Remedies")},
         "File": {"description": "The part as a file", "content": files | json_of("Part")},
         "Nothing": {"description": "Nothing goes by this name", "content": json_of("Refusal") | PAGE},
-        "Later": {"description": _LATER, "content": json_of("Refusal") | PAGE, "headers": {"Retry-After": _SECONDS}},
+        "NoFile": {"description": f"{_REFUSED}; 503: {_LATER}", "content": json_of("Refusal"), "headers": _AGAIN},
+        "Later": {"description": _LATER, "content": json_of("Refusal") | PAGE, "headers": _AGAIN},
     }

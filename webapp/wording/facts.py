@@ -8,6 +8,7 @@ from parts.drawing import STEPS
 from parts.export import expected_said
 from parts.finding import Finding, FindingRow, Verdict
 from parts.finding import verdict as verdict_of
+from parts.numbers import kinds_said, rests_on
 from parts.part import Part
 from parts.remedy import is_serious
 from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
@@ -49,7 +50,7 @@ class Flag:
 class RuleRows:
     """The findings of one rule, alike in one row: the rows shown, the rest folded away; `heading` stands over many.
 
-    `serious` is whether a remedy is looked for.
+    `serious` is whether a remedy is looked for; `rests` are the numbers that the rule goes by, `kinds` their kinds.
     """
 
     rule: str
@@ -57,6 +58,8 @@ class RuleRows:
     shown: tuple[Flag, ...]
     folded: tuple[Flag, ...]
     serious: bool
+    kinds: str
+    rests: tuple[str, ...]
 
 
 def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[str, str]]:
@@ -121,7 +124,9 @@ def _kind(part: Part, rule: str, rows: list[FindingRow], place: Callable[[Findin
     heading = f"{rule.replace('-', ' ').capitalize()}: {places} places" if len(rows) > SHOWN else ""
     flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest, place(row.first)) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)
-    return RuleRows(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious)
+    rests = rests_on(rule, part.record.job)
+    said = tuple(rest.said for rest in rests)
+    return RuleRows(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious, kinds_said(rests), said)
 
 
 def _measured(part: Part, finding: Finding) -> str:

@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from parts import shop
 from parts.cutting import PROCESSES
+from parts.data import kind_of
 from parts.errors import DataError
 from parts.shop import ANY, ShopData, as_table, builtin, parse
 from parts.shop.editing import (
@@ -285,6 +286,7 @@ def _block(
             "builtin": _builtin(field, tree, view.units),
             "is_number": not field.unless,
             "is_own": bool(texts.get(field.id)),
+            "kind": kind_of(str(tree.get("source", ""))),
             "message": messages.get(field.id, ""),
             "is_words": field.kind == "words",
         }
