@@ -96,7 +96,8 @@ def _expected_of_bends(record: Record, rows: Sequence[BendRow]) -> Iterator[str]
     each, legs = say(round(max(margins), 2)), say(round(math.fsum(margins), 2))
     said = f"Expected deviation by that test, 95 %: the deduction of a bend \u00b1 {each}"
     bends = "both bends" if len(margins) == 2 else f"all {len(margins)} bends"
-    both = f"; the sum of the legs, {bends} together, \u00b1 {legs}" if len(margins) > 1 else ""
+    on_one = len(margins) > 1 and len(record.profile.outside) == 1
+    both = f"; the sum of the legs, {bends} together, \u00b1 {legs}" if on_one else ""
     yield f"{said}, half of it on the leg on each side{both}."
 
 

@@ -23,7 +23,6 @@ NOTES = (
     "shoulder to shoulder.",
     "Then the legs (A, B), outside: one jaw flat on the outside face of the other leg, the other on the end, in "
     "the middle of the strip. And the angle between the legs (C), inside, with a protractor.",
-    "The inside radius (R) with a radius gauge, if you have one: it makes K surer.",
 )
 _HEAD = (
     "Write each reading between its quotes, with its unit where it is another than units says; a strip without a "
@@ -55,8 +54,8 @@ class BendSheet:
         """Return the sheet to print: the drawing, and beside it a box for each reading."""
         from parts.export import pdf_measuring  # loads reportlab
 
-        lengths = format_length(self.strips.flat, "mm"), format_length(self.strips.bend_line, "mm")
-        subject = f"{self.strips.count} strips, flat {lengths[0]}, bend line {lengths[1]} from end A"
+        flat, line = format_length(self.strips.flat, "mm"), format_length(self.strips.bend_line, "mm")
+        subject = f"flat {flat}, bend line {line} from end A; strips: {self.strips.count}"
         told = ("Brake", "Die", "Instruments", "Radius gauge")
         return pdf_measuring.write(self.record, list(self._rows), self.notes, told, subject)
 
@@ -68,7 +67,7 @@ class BendSheet:
             {"note": str(n), "flat": "", "leg_a": "", "leg_b": "", "between_deg": ""}
             for n in range(1, self.strips.count + 1)
         ]
-        return f"{head}{write_bend(self._bend, strips, self.record.units)}"
+        return head + write_bend(self._bend, strips, self.record.units)
 
     @property
     def _bend(self) -> dict[str, object]:
@@ -111,7 +110,7 @@ class BendSheet:
         made = [
             SheetRow("T", "thickness of the sheet, measured", f"called {stock}", units),
             SheetRow("V", "V opening, shoulder to shoulder", "of the die", units),
-            SheetRow("R", "inside radius, with a gauge", "if measured", units),
+            SheetRow("R", "inside radius, by a gauge", "if you have one: K is surer", units),
         ]
         for n in range(1, self.strips.count + 1):
             made += [

@@ -2,6 +2,7 @@
 
 import re
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
@@ -57,7 +58,8 @@ def entries():
         "top_speed_mm_min",
     }
     gauges = {"steel", "galvanized", "stainless", "aluminium", "none"}
-    return {*shop_tree.builtin()["processes"], *groups, *fields, *rows, *gauges}
+    formulas = get_args(shop_data.BrakeData.model_fields["k_by"].annotation)
+    return {*shop_tree.builtin()["processes"], *groups, *fields, *rows, *gauges, *formulas}
 
 
 def test_the_document_names_every_entry_and_none_that_is_gone():

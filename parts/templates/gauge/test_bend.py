@@ -45,7 +45,7 @@ class GaugeTestBend(Parameters):
     mark: float = length("Lines from the ends", default=8, minimum=2, maximum=200, group=MARKS, moves="free")
     tick: float = length("Edge lines, length", default=8, minimum=2, maximum=200, group=MARKS, moves="free")
     text: str = text("Text", default="FERNHOLLOW", characters=characters(), longest=24, group=MARKS)
-    text_height: float = length("Text height", default=5, minimum=2, maximum=50, group=MARKS, moves="free")
+    text_height: float = length("Text height", default=4, minimum=2, maximum=50, group=MARKS, moves="free")
 
     @property
     def floors(self) -> list[float]:
@@ -60,7 +60,8 @@ class GaugeTestBend(Parameters):
     def _labels(self, number: int, low: float) -> Iterator[Label]:
         h, middle = self.text_height, low + self.width / 2
         yield Label(f"A {number}", ((self.mark + self.bend_line) / 2, middle), h)
-        yield Label(self._said(number), ((self.bend_line + self.flat - self.mark) / 2, middle), h)
+        said = self._said(number)  # off the bend line, beside which the drawing numbers it
+        yield Label(said, (self.flat - self.mark - CLEAR * h - text_width(said, h) / 2, middle), h)
 
     def _said(self, number: int) -> str:
         return f"{self.text} B {number}" if self.text.strip() else f"B {number}"
@@ -122,8 +123,8 @@ def dimensions(p: GaugeTestBend) -> Iterator[Dimension]:
         yield Dimension("gap", (0, p.width), (0, p.width + p.gap), "left")
     yield Dimension("mark", (p.flat - p.mark, top), (p.flat, top), "above")
     yield Dimension("tick", (p.bend_line, top - p.tick), (p.bend_line, top), "right")
-    x, y = p.labels[0].box[2:]
-    yield Dimension("text_height", (x, y - p.text_height), (x, y), "right")
+    x, y, _, high = p.labels[0].box
+    yield Dimension("text_height", (x, y), (x, high), "left")
 
 
 def strips(p: GaugeTestBend) -> BendStrips:
@@ -156,7 +157,7 @@ TEMPLATE = Template(
     ),
     presets=(
         Preset("Fernhollow brake, 3 mm over 24", "thickness=3 text=3-V24 strips=3"),
-        Preset("Thin sheet, 1.5 mm over 12", "flat=100 bend_line=42 thickness=1.5 width=30 text=1.5-V12 text_height=4"),
+        Preset("Thin sheet, 1.5 mm over 12", "flat=100 bend_line=42 thickness=1.5 width=30 text=1.5-V12 text_height=3"),
         Preset(
             "Trailer plate, 1/4 in over 2 in",
             "flat=8in bend_line=3-1/2in width=2in thickness=1/4in units=in text=V-2-IN strips=1",

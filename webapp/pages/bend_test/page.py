@@ -4,6 +4,7 @@ What writes the shop's own file must come from this very page, as `webapp.forms.
 what was shown: where the readings were changed since, the page shows it anew.
 """
 
+import math
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from http import HTTPStatus
@@ -18,7 +19,7 @@ from parts.shop import parse
 from parts.shop.editing import OtherEdition, edited, read_file, save
 from parts.truing import usual_u
 from parts.truing.bend import BendReport, keep_as, kept_bends, true_bend, without_bend
-from parts.units import format_length
+from parts.units import format_angle, format_length
 from webapp.forms import allow, own_site, units_of, values_of
 from webapp.pages.bend_test.form import COLUMNS, FINER, LABELS, LEGS_SAID, LENGTHS, BendForm, blank, of_file, sent
 from webapp.wording import HOLDS, bend_said, kept_said, results, what_was_bent
@@ -183,6 +184,7 @@ def _page(form: BendForm, says: Says) -> ResponseReturnValue:
         loose=loose,
         report=report,
         what=what_was_bent(report) if report else "",
+        turned=format_angle(math.degrees(report.test.angle), 4) if report else "",
         results=results(report) if report else (),
         keeps=says.keeps,
         anew=says.anew,
