@@ -57,13 +57,19 @@ class Brake:
     def tested(self, thickness: float, radius: float = 0.0) -> OwnBend | None:
         """Return the test bend that suits a thickness, and an inside radius where one is given.
 
-        Of several it is the one whose radius is nearest, or whose V is nearest to the one for the thickness.
+        Of several it is the one whose radius is nearest, or whose V is nearest to the one for the thickness; then the
+        one whose sheet is called most alike.
         """
         suits = [test for test in self.tests if test.suits(thickness) and (not radius or test.leaves(radius))]
-        if radius:
-            return min(suits, key=lambda test: abs(test.radius - radius), default=None)
+        if not suits:
+            return None
         usual = self._usual_v(thickness)
-        return min(suits, key=lambda test: abs(test.row.v_opening_mm - usual), default=None)
+
+        def off(test: OwnBend) -> tuple[float, float]:
+            way = test.radius - radius if radius else test.row.v_opening_mm - usual
+            return abs(way), abs(test.row.thickness_mm - thickness)
+
+        return min(suits, key=off)
 
     def v_opening(self, thickness: float, radius: float = 0.0) -> float:
         """Return the V opening: that for the thickness, or the wider one that leaves a given inside radius."""

@@ -103,7 +103,9 @@ def test_a_slip_is_asked_about_and_kept_once_it_is_ticked(client, own_file):
     assert "Keep it with" not in page
     assert keep(client, *slip).status_code == 422
     assert not own_file.read_text()
-    assert "Keep it with" in answered(client, *slip, confirmed="yes").text
+    ticked = answered(client, *slip, confirmed="yes").text
+    assert "Keep it with" in ticked
+    assert "Are they exchanged" in ticked, "what was confirmed still stands beside its tick"
     assert keep(client, *slip, confirmed="yes").status_code == 303
 
 
@@ -181,6 +183,18 @@ def test_the_sheet_is_printed_and_filled_in(client):
     blank = client.post("/true/bend", data={"do": "file", "file": (io.BytesIO(text.encode()), "sheet.toml")})
     assert blank.status_code == 200
     assert len(re.findall(r'name="flat\.\d"', blank.text)) == 3
+
+
+def test_while_the_shops_file_is_broken_it_is_worked_out_and_not_kept(client, own_file):
+    own_file.write_text("[bed\n", encoding="utf-8")
+    assert client.get("/true/bend").status_code == 200
+    page = answered(client)
+    assert page.status_code == 422
+    assert "can't be read as TOML" in html.unescape(page.text)
+    assert "Bend deduction" in page.text
+    assert "Keep it with" not in page.text
+    assert keep(client, shown="x").status_code == 422
+    assert own_file.read_text(encoding="utf-8") == "[bed\n"
 
 
 def test_where_the_page_is_shared_it_keeps_nothing(own_file):

@@ -353,6 +353,17 @@ def test_of_two_vs_the_one_nearest_the_usual_is_taken_or_the_one_whose_radius_is
     assert of.v_opening(3.0, 4.0) == 24.0
 
 
+def test_of_two_sheets_called_nearly_alike_the_nearest_name_is_taken(own_file):
+    """A 3 mm sheet and one of 11 gauge, 3.04 mm, each tested over the same V."""
+    _, first = kept_text(report())
+    _, both = kept_text(report(stock="11 ga", date="2026-06-01"), first)
+    own_file.write_text(both, encoding="utf-8")
+    of = brake("mild-steel")
+    assert of.tested(3.0).row.date == "2026-03-14"
+    assert of.tested(3.0378).row.date == "2026-06-01"
+    assert of.tests[1].row.thickness_mm == pytest.approx(0.1196 * 25.4, abs=1e-3)
+
+
 def test_other_angles_are_less_sure_by_the_radius(tested):
     """At 45 degrees: half the deduction's own doubt, and 2 (tan 22.5 - 1/2 tan 45) of the radius's."""
     test = tested.tested(3.0)

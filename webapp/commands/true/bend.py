@@ -36,7 +36,8 @@ def lines(report: BendReport) -> Iterator[str]:
     if report.left_out:
         yield f"left out, not measured yet: {', '.join(report.left_out)}"
     yield from (f"assumed: {sentence}" for sentence in report.assumed)
-    yield from (f"asked: {question}" for question in report.asked)
+    told = "confirmed" if report.test.confirmed else "asked"
+    yield from (f"{told}: {question}" for question in report.suspicions)
     yield from (f"doubt: {sentence}" for sentence in report.doubts)
     yield ""
     yield "Your brake, each with the interval it lies in with 95 % confidence"

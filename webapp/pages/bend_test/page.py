@@ -197,6 +197,10 @@ def _page(form: BendForm, says: Says) -> ResponseReturnValue:
 
 
 def _kept(form: BendForm) -> tuple[str, ...]:
-    """What test bends the shop has, a sentence each."""
-    file = read_file()
-    return tuple(bend_said(each.material, each.bend, form.units) for each in kept_bends(parse(file.text, file.path)))
+    """What test bends the shop has, a sentence each; none while its file can't be read, which every page tells."""
+    try:
+        file = read_file()
+        own = parse(file.text, file.path)
+    except DataError:
+        return ()
+    return tuple(bend_said(each.material, each.bend, form.units) for each in kept_bends(own))
