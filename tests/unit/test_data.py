@@ -12,7 +12,7 @@ from parts.artwork.lettering import Alphabet
 from parts.cutting import PROCESSES, Bed, Job, Sheet, materials
 from parts.cutting.expected import DeviationTable
 from parts.cutting.machine import Machine
-from parts.data import FOLDER, files, load, read
+from parts.data import FOLDER, files, load, read, threshold
 from parts.errors import DataError
 from parts.fasteners.bolts import BoltTables
 from parts.fasteners.distances import Bolting
@@ -36,8 +36,20 @@ SHOP = {"bending.toml", "materials.toml", "processes.toml"}
 FILES = {path.name: path for path in FOLDER.glob("*.toml")}
 
 
+THRESHOLDS = {"rules.toml"}
+"""Read as it stands, for rules know their numbers once they are imported; each is asked for by its name."""
+
+
 def test_every_file_has_its_model():
-    assert set(FILES) == {*MODELS, *SHOP}
+    assert set(FILES) == {*MODELS, *SHOP, *THRESHOLDS}
+
+
+def test_a_threshold_that_isnt_there_or_is_no_number_is_told():
+    assert threshold("finger", "lost_kerfs") == 2
+    with pytest.raises(DataError, match=r"rules\.toml: finger\.lost is None; it must be a number\.$"):
+        threshold("finger", "lost")
+    with pytest.raises(DataError, match=r"rules\.toml: finger\.source is 'from memory'; it must be a number\.$"):
+        threshold("finger", "source")
 
 
 # ---------------------------------------------------------------------------------------------- numbers once
@@ -231,5 +243,5 @@ def test_a_file_is_read_when_it_is_needed():
     root = Path(__file__).parents[2]
     done = subprocess.run([sys.executable, "-c", OPENED], cwd=root, capture_output=True, text=True, check=True)
     at_import, at_draw = (set(line.split()) & set(FILES) for line in done.stdout.splitlines())
-    assert at_import <= SHOP
+    assert at_import <= SHOP | THRESHOLDS
     assert not at_draw & {"lettering.toml", "iso9013.toml", "k_factors.toml", "gauges.toml"}
