@@ -56,7 +56,7 @@ def keyed(path: Sequence[str]) -> tuple[str, ...]:
 
 
 def _said_at(what: str, unit: str, word: str) -> str:
-    return f"{what} {with_unit(word, unit)}".rstrip()
+    return " ".join((what, with_unit(word, unit).rstrip()))
 
 
 def named(path: Sequence[str]) -> tuple[str, ...]:
