@@ -154,7 +154,7 @@ def _least(process: str, name: str, data: ProcessData, thickness_mm: float, kerf
     decides = max(terms, key=lambda term: terms[term])
     kinds = [kind_of(rule.source, own=getattr(rule, decides) != getattr(built_in, decides))]
     kinds += [kerf.kind] if decides == "kerfs" and rule.kerfs else []
-    return Origin(name, terms[decides], rule.source, weakest(kinds), "", "mm")
+    return Origin(name, rule.least_mm(thickness_mm, kerf.value), rule.source, weakest(kinds), "", "mm")
 
 
 class Between(NamedTuple):

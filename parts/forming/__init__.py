@@ -1,7 +1,7 @@
 """Bending: allowance, bend lines, the bend table, and what the press brake asks of a flat."""
 
 from parts.forming.allowance import Fold, Strip, strip
-from parts.forming.brake import ALLOWANCE_NUMBERS, FLANGE_NUMBERS, SHARPEST, Brake, brake
+from parts.forming.brake import ALLOWANCE_NUMBERS, FLANGE_NUMBERS, Brake, brake, sharpest
 from parts.forming.lines import bend_lines, name
 from parts.forming.neutral import NeutralLine
 from parts.forming.own_bend import OwnBend
@@ -11,7 +11,6 @@ from parts.forming.table import BendRow, bend_table
 __all__ = [
     "ALLOWANCE_NUMBERS",
     "FLANGE_NUMBERS",
-    "SHARPEST",
     "BendRow",
     "Brake",
     "Fold",
@@ -24,6 +23,7 @@ __all__ = [
     "brake",
     "folded",
     "name",
+    "sharpest",
     "sides",
     "strip",
 ]

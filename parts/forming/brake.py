@@ -12,7 +12,7 @@ first. A bend line lies on the middle of its bend.
 
 import math
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from parts import shop
 from parts.data import REST, threshold
@@ -20,9 +20,6 @@ from parts.forming import air_bending
 from parts.forming.allowance import Fold
 from parts.forming.neutral import Formula, NeutralLine, neutral_line
 from parts.forming.own_bend import OwnBend
-
-SHARPEST = math.radians(threshold("short-flange", "sharpest_deg"))
-"""A punch of 30 degrees turns the sheet as far as this; what turns further is formed round a bar."""
 
 ALLOWANCE_NUMBERS = (
     *("brake.v_opening_ratio", "brake.inside_radius_per_v", "brake.k_factor", "k_factors"),
@@ -144,6 +141,12 @@ class Brake:
         outside = self.flange_per_v * self.v_opening(thickness, radius)
         k = self.neutral(thickness, radius).k
         return outside - (radius + thickness) + math.pi / 4 * (radius + k * thickness)
+
+
+@cache
+def sharpest() -> float:
+    """Return how far a punch of 30 degrees turns the sheet, radians; what turns further is formed round a bar."""
+    return math.radians(threshold("short-flange", "sharpest_deg"))
 
 
 def brake(material: str) -> Brake:

@@ -17,7 +17,7 @@ import math
 from dataclasses import dataclass
 
 from parts.forming.allowance import Fold
-from parts.forming.brake import SHARPEST, Brake
+from parts.forming.brake import Brake, sharpest
 from parts.forming.lines import bend_lines
 from parts.forming.neutral import NeutralLine
 from parts.forming.own_bend import OwnBend
@@ -75,7 +75,7 @@ def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRo
         ux, uy = math.cos(away), math.sin(away)
         x, y = bend.line.at(0.5)
         from_end = extreme_at(reach, away).support(away) - ux * x - uy * y
-        opening = brake.v_opening(thickness, fold.radius) if bend.angle <= SHARPEST + PARALLEL_RAD else None
+        opening = brake.v_opening(thickness, fold.radius) if bend.angle <= sharpest() + PARALLEL_RAD else None
         rows.append(BendRow(number, bend.line, fold, neutral, opening, from_end, tested))
     return tuple(rows)
 

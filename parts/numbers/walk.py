@@ -16,7 +16,7 @@ from parts.units import to_figures, with_unit
 
 Tree: TypeAlias = Mapping[str, object]
 
-_FRACTION = re.compile(r"(?:(\d+)-)?(\d+(?:/\d+)?)")
+_FRACTION = re.compile(r"(?:([0-9]+)-)?([0-9]+(?:/[0-9]+)?)")
 _ROW_KEYS = ("thickness_mm", "bolt_mm", "bolt_in", "over_mm", "over_in", "to_mm", "class", "from_mm", "under_mm")
 _WORDS = frozenset(
     {

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from parts.data import said_of_threshold
+from parts.units import with_unit
 
 _LEAF = {
     "ratio": "times the thickness", "floor_mm": "never under", "kerfs": "times the kerf", "x_mm": "in X",
@@ -25,8 +26,8 @@ _TABLE = {
 }  # fmt: skip
 _OF_BOLTS = {"holes": "bolts in structural steel, holes", "increments": "bolts in structural steel, added to the edge"}
 _ENDS = ("_mm_s2", "_mm_s", "_mm", "_in", "_deg", "_s", "_a", "_kw", "_k", "_kerfs", "_widths", "_pitches", "_share")
-_AT = {"limits_mm": "sizes from {} mm", "thickness_in": "gauge {}"}
-"""What the numbers are that entries of a table go by."""
+_AT = {"limits_mm": ("sizes from", "mm"), "thickness_in": ("gauge", "")}
+"""What the numbers are that entries of a table go by, and their unit."""
 
 
 def topic(path: Iterable[str]) -> tuple[str, ...]:
@@ -51,7 +52,11 @@ def used_for(path: Sequence[str]) -> str:
 
 def keyed(path: Sequence[str]) -> tuple[str, ...]:
     """Return what is said of the entries of a path that are called by a number: `sizes from 125 mm`, `gauge 16`."""
-    return tuple(_AT[above].format(word) for above, word in pairwise(path) if above in _AT)
+    return tuple(_said_at(*_AT[above], word) for above, word in pairwise(path) if above in _AT)
+
+
+def _said_at(what: str, unit: str, word: str) -> str:
+    return " ".join((what, with_unit(word, unit).rstrip()))
 
 
 def named(path: Sequence[str]) -> tuple[str, ...]:

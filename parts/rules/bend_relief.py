@@ -11,6 +11,7 @@ Number  half the bend allowance to each side of the line, standard formula; R + 
 from collections.abc import Iterator, Sequence
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.finding import Finding
 from parts.forming import ALLOWANCE_NUMBERS, Fold, bend_lines, folded, name
 from parts.geometry import Line, Point
@@ -19,12 +20,11 @@ from parts.profile import Bend, Profile
 from parts.tolerance import LEAST_HEAL_MM
 
 RULE = "bend-relief"
-NUMBERS = ALLOWANCE_NUMBERS
-_ACROSS = (0.3, 0.6, 0.9)
+NUMBERS = (*ALLOWANCE_NUMBERS, "rules.bend-relief")
+_ACROSS = tuple(threshold("bend-relief", "across_share") * thirds / 3 for thirds in (1, 2, 3))
 """Where between the line and where the bend begins it is looked past the end; at 1 a relief just as deep ends."""
-_BEYOND = 1.5
-"""Where beyond it is looked for the edge that makes a corner with the end."""
-_STEPS = 16
+_BEYOND = threshold("bend-relief", "beyond_share")
+_STEPS = int(threshold("bend-relief", "steps"))
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

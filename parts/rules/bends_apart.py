@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.forming import FLANGE_NUMBERS, SHARPEST, bend_lines, folded, sides
+from parts.forming import FLANGE_NUMBERS, bend_lines, folded, sharpest, sides
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD
 
@@ -39,7 +39,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
             if pair in seen or side.off >= limit - LIMIT_SLACK_MM:
                 continue
             seen.add(pair)
-            if max(one.angle, other.angle) > SHARPEST + PARALLEL_RAD:
+            if max(one.angle, other.angle) > sharpest() + PARALLEL_RAD:
                 continue
             opening = job.brake.v_opening(thickness, min(one.radius, other.radius))
             a, b = (bends[j].line.at(0.5) for j in pair)

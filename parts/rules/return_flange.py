@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from parts.cutting import Job
 from parts.finding import Finding, Severity
-from parts.forming import ALLOWANCE_NUMBERS, SHARPEST, Fold, Side, bend_lines, folded, sides
+from parts.forming import ALLOWANCE_NUMBERS, Fold, Side, bend_lines, folded, sharpest, sides
 from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD
 
@@ -46,7 +46,7 @@ class Flat:
                     continue
                 j = side.bend
                 both = self.bends[i].angle and self.bends[j].angle
-                bar = max(self.folds[i].angle, self.folds[j].angle) > SHARPEST + PARALLEL_RAD
+                bar = max(self.folds[i].angle, self.folds[j].angle) > sharpest() + PARALLEL_RAD
                 if not bar and (not both or self.folds[i].up == self.folds[j].up):
                     yield i, j, side.off
 

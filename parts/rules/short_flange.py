@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.forming import FLANGE_NUMBERS, SHARPEST, bend_lines, name
+from parts.forming import FLANGE_NUMBERS, bend_lines, name, sharpest
 from parts.geometry import Line, Point, cross, meeting_points
 from parts.geometry.search import Vicinity
 from parts.profile import Bend, Profile
@@ -41,7 +41,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         return
     edges, thickness = Vicinity(profile.boundary[: len(profile.outside)]), job.cut.thickness_mm
     for number, bend in enumerate(bends):
-        if bend.angle > SHARPEST + PARALLEL_RAD:
+        if bend.angle > sharpest() + PARALLEL_RAD:
             continue
         radius = bend.radius or job.brake.inside_radius(thickness)
         limit = job.brake.least_flange(thickness, radius)

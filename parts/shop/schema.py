@@ -114,6 +114,10 @@ class Rule(Signed):
     floor_mm: Annotated[Millimetres, Field(ge=0, le=100)]
     kerfs: Annotated[Number, Field(ge=0, le=20)]
 
+    def least_mm(self, thickness_mm: float, kerf_mm: float) -> float:
+        """Return the least size at this thickness and kerf, mm."""
+        return max(self.terms_mm(thickness_mm, kerf_mm).values())
+
     def terms_mm(self, thickness_mm: float, kerf_mm: float) -> dict[str, float]:
         """Return what each entry asks for at this thickness and kerf, mm; the largest is the least size."""
         return {"ratio": self.ratio * thickness_mm, "floor_mm": self.floor_mm, "kerfs": self.kerfs * kerf_mm}

@@ -5,6 +5,7 @@ import json
 from collections.abc import Iterator
 
 from parts.numbers import HEADINGS, Number, row_of
+from parts.units import with_unit
 from webapp.wording import CHOICES, as_data, asked_for, counted
 
 
@@ -33,7 +34,7 @@ def _lines(number: Number) -> Iterator[str]:
     """A number on a line, and below it what it is for and where it is from."""
     told = dict(zip(HEADINGS, row_of(number), strict=True))
     at = f" ({told['holds at']})" if told["holds at"] else ""
-    yield f"{told['number']}{at} = {told['value']} {told['unit']}".rstrip()
+    yield f"{told['number']}{at} = {with_unit(told['value'], told['unit'])}".rstrip()
     yield f"    {told['used for']}; read by {told['rules'] or 'no rule'}"
     source = number.source.removeprefix(number.kind).removeprefix(": ")
     yield f"    {number.kind}{f': {source}' if source else ''}"
