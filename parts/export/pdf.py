@@ -226,8 +226,8 @@ def _bend_rows(record: Record, width: float) -> Iterator[TextRow]:
         cells("", "angle", "radius", "K", "allowance", "deduction", "line from end"), BEND, keep=True, ruled=True
     )
     yield from (TextRow(cells(*row), BEND, ruled=True) for row in rows)
-    for note in bend_notes(record):
-        yield from _paragraph(note, width)
+    yield TextRow((), 1.0)
+    yield from _paragraph(" ".join(bend_notes(record)), width)
 
 
 def _finding_rows(record: Record, width: float) -> Iterator[TextRow]:

@@ -7,16 +7,19 @@ brake stand in. Lengths are mm.
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from parts.forming.allowance import Fold
 from parts.forming.brake import Brake
 from parts.geometry import Line, Point, cross, meeting_points
-from parts.geometry.search import Vicinity
+from parts.geometry.search import BoxIndex, Vicinity
 from parts.profile import Bend, Profile
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
 
 LOOKED_AT = (0.25, 0.5, 0.75)
 """Where along a bend it is looked to its sides: a notch at one of these doesn't hide what lies beyond."""
+FIRST_REACH_MM = 50.0
+"""How far it is looked first, about a flange; it only saves time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,31 +38,56 @@ def folded(bend: Bend, thickness: float, brake: Brake) -> Fold:
 
 def sides(profile: Profile, bends: Sequence[Bend]) -> tuple[tuple[Side | None, Side | None], ...]:
     """Return what lies left and right of each bend line; None where nothing is met."""
-    edges = Vicinity(profile.boundary[: len(profile.outside)])
+    edges, lines = Vicinity(profile.boundary[: len(profile.outside)]), BoxIndex([bend.line.box for bend in bends])
     x0, y0, x1, y1 = profile.box
     far = math.hypot(x1 - x0, y1 - y0) + 1.0
-    return tuple((_side(edges, bends, i, far), _side(edges, bends, i, -far)) for i in range(len(bends)))
+    seen = _Seen(edges, lines, bends)
+    return tuple((_side(seen, i, far), _side(seen, i, -far)) for i in range(len(bends)))
 
 
-def _side(edges: Vicinity, bends: Sequence[Bend], index: int, reach: float) -> Side | None:
+class _Seen(NamedTuple):
+    """What a ray may meet: the outside edges, and the bends with an index of their lines."""
+
+    edges: Vicinity
+    lines: BoxIndex
+    bends: Sequence[Bend]
+
+
+def _side(seen: _Seen, index: int, reach: float) -> Side | None:
     """The nearest bend of those met from three places of a line, else the furthest edge."""
-    line, found = bends[index].line, []
+    line = seen.bends[index].line
+    found: list[Side] = []
     ux, uy = line.heading
     for fraction in LOOKED_AT:
         x, y = line.at(fraction)
-        found += _first(edges, bends, index, Line((x, y), (x - reach * uy, y + reach * ux)))
+        found += _first(seen, index, (x, y), (-uy, ux), reach)
     others = [side for side in found if side.bend is not None]
     return min(others, key=lambda side: side.off) if others else max(found, key=lambda side: side.off, default=None)
 
 
-def _first(edges: Vicinity, bends: Sequence[Bend], index: int, ray: Line) -> Iterator[Side]:
-    """Yield what a ray from a bend meets first."""
-    met = [Side(off) for _, edge in edges.near(ray.box, SAME_POINT_MM) for off in _offs(ray, meeting_points(ray, edge))]
-    for other, bend in enumerate(bends):
-        if other != index and abs(cross(*bends[index].line.heading, *bend.line.heading)) <= PARALLEL_RAD:
-            met += [Side(off, other) for off in _offs(ray, meeting_points(ray, bend.line))]
-    if met:
-        yield min(met, key=lambda side: side.off)
+def _first(seen: _Seen, index: int, start: Point, way: Point, far: float) -> Iterator[Side]:
+    """Yield what a ray from a bend meets first; it grows until it does, so that few bends and edges are looked at."""
+    (x, y), (ux, uy), reach = start, way, math.copysign(FIRST_REACH_MM, far)
+    while True:
+        reach = math.copysign(min(abs(reach), abs(far)), far)
+        if met := _met(seen, index, Line(start, (x + reach * ux, y + reach * uy))):
+            yield min(met, key=lambda side: side.off)
+            return
+        if reach == far:
+            return
+        reach *= 4
+
+
+def _met(seen: _Seen, index: int, ray: Line) -> list[Side]:
+    """All that a ray from a bend meets."""
+    near = seen.edges.near(ray.box, SAME_POINT_MM)
+    met = [Side(off) for _, edge in near for off in _offs(ray, meeting_points(ray, edge))]
+    own = seen.bends[index].line.heading
+    for other in seen.lines.near(ray.box, SAME_POINT_MM):
+        line = seen.bends[other].line
+        if other != index and abs(cross(*own, *line.heading)) <= PARALLEL_RAD:
+            met += [Side(off, other) for off in _offs(ray, meeting_points(ray, line))]
+    return met
 
 
 def _offs(ray: Line, points: Sequence[Point]) -> Iterator[float]:

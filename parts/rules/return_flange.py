@@ -90,12 +90,14 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
             continue
         told = bool(bends[i].angle and bends[j].angle)
         severity: Severity = "warn" if told else "note"
+        clears = worst.height - worst.too_far
+        up_to = f"it clears up to {job.say(clears)}" if clears > LIMIT_SLACK_MM else "over so narrow a base none clears"
         supposed = "" if told else "Bent square and the same way, "
         yield Finding(
-            RULE, severity, bends[first].line.at(0.5), worst.height, worst.height - worst.too_far,
+            RULE, severity, bends[first].line.at(0.5), worst.height, clears,
             f"{supposed}{'the' if supposed else 'The'} leg beyond bend line {first + 1} stands "
             f"{job.say(worst.height)} inside and meets a straight punch {job.say(job.brake.punch_width)} thick as bend "
-            f"line {last + 1} is made; it clears up to {job.say(worst.height - worst.too_far)}.",
+            f"line {last + 1} is made; {up_to}.",
             f"Make the leg {job.say(worst.too_far)} lower or the base wider, bend it with a gooseneck punch, or make "
             "it of two parts.",
         )  # fmt: skip

@@ -55,6 +55,12 @@ def test_its_words():
     assert one.remedy.startswith("Make the leg 14.142 mm lower or the base wider, bend it with a gooseneck punch,")
 
 
+def test_over_a_base_narrower_than_the_punch_none_clears():
+    (one,) = check(30, 12)
+    assert one.limit == pytest.approx(0)
+    assert "as bend line 1 is made; over so narrow a base none clears." in one.message
+
+
 def test_the_shorter_leg_is_bent_first():
     assert check(200, 60, other=40) == check(40, 60, other=200) == ()
 

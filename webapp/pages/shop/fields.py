@@ -113,7 +113,7 @@ MACHINE = (
             Field(("brake",), "flange_per_v", "Least flange per V opening", "times"),
             Field(("brake",), "inside_radius_per_v", "Inside radius per V opening", "times", "by material"),
             Field(("brake",), "k_factor", "K-factor", "ratio", "as the next says"),
-            Field(("brake",), "k_by", "K-factor by", "words", "handbook"),
+            Field(("brake",), "k_by", "K-factor by", "words", "handbook; or din-6935"),
             Field(("brake",), "hole_ratio", "Hole off the bend per thickness", "times"),
             Field(("brake",), "slot_ratio", "Slot off the bend per thickness", "times"),
             Field(("brake",), "punch_width_mm", "Punch, thickness", "length"),
