@@ -108,3 +108,24 @@ def test_what_is_said_of_a_place_ends_before_its_box(slug, units):
     for place in draw(slug, units=units).measuring_sheet().places:
         for said in (what(place), drawn(place, units)):
             assert width_of(said, BODY) <= LYING.column - 7 - 32
+
+
+@pytest.mark.parametrize("strips", [1, 2, 3])
+def test_the_sheet_of_a_test_bend_is_one_page_with_a_box_for_each_reading(strips):
+    sheet = draw("gauge-test-bend", thickness=3, strips=strips).measuring_sheet()
+    data = sheet.to_pdf()
+    (page,) = pypdf.PdfReader(io.BytesIO(data)).pages
+    text = page.extract_text()
+    letters = ["T", "V", "R", *(f"{each}{n}" for n in range(1, strips + 1) for each in "FABC")]
+    assert [letter for letter, _, _ in sheet.rows] == letters
+    assert [letter for letter in letters if not re.search(rf"^{letter}\b", text, re.MULTILINE)] == []
+    assert "Brake" in text
+    assert data == draw("gauge-test-bend", thickness=3, strips=strips).measuring_sheet().to_pdf()
+    drawing = ElementTree.fromstring(sheet.to_svg())
+    named = {group.get("data-parameter") for group in drawing.iter() if group.get("data-parameter")}
+    assert named == {f"F{n}" for n in range(1, strips + 1)}
+
+
+def test_what_is_no_test_piece_has_no_sheet():
+    with pytest.raises(Refused, match="isn't a test piece"):
+        draw("plate-base").measuring_sheet()
