@@ -240,8 +240,8 @@ def _finding_rows(record: Record, width: float) -> Iterator[TextRow]:
         finding = row.first
         mark = NumberedMark((2.4, 0.0), finding.severity, row.number, 4.2)
         kinds = numbers.kinds_said(numbers.rests_on(finding.rule, record.job))
-        rests = f" Numbers: {kinds}." if kinds else ""
-        text = f"{finding.severity.capitalize()}: {finding.message} {finding.remedy}{rests} {row.rest}"
+        said = (f"{finding.severity.capitalize()}: {finding.message}", finding.remedy, row.rest)
+        text = " ".join(filter(None, (*said, f"Numbers: {kinds}." if kinds else "")))
         lines = wrapped(text, width - 7, BODY)
         for i, line in enumerate(lines):
             yield TextRow(((7.0, line),), BODY, keep=i < len(lines) - 1, mark=mark if i == 0 else None)
