@@ -261,6 +261,7 @@ def assembled(
             units=parameters.units,
             dxf_version=parameters.dxf_version,
             notes=parameters.notes,
+            drill_circles=parameters.drill_circles,
         )
     )
 

@@ -23,7 +23,7 @@ class Record:
     part again, without a host. Where `compensation` is set, the profile is drawn for that one table, and all else
     is of the true part. `open` are chains that close no outline, `aside` outlines that were left out: both are shown
     where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
-    `routine` is what always holds of such a part.
+    `routine` is what always holds of such a part. `drill_circles` is whether a DXF shows the size of drilled holes.
     """
 
     template: Template
@@ -38,6 +38,7 @@ class Record:
     units: Units = "mm"
     dxf_version: str = "R2010"
     notes: bool = False
+    drill_circles: bool = True
     open: tuple[tuple[Segment, ...], ...] = ()
     aside: tuple[tuple[Segment, ...], ...] = ()
     compensation: Compensation | None = None

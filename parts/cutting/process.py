@@ -16,7 +16,7 @@ from typing import TypeVar
 from parts import shop
 from parts.cutting.stock import Material, materials_at, unknown
 from parts.errors import Problem, Refused
-from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Series, SeriesRow, TimeRow, builtin
+from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Series, SeriesRow, Side, TimeRow, builtin
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import format_both, format_figures, format_length, to_figures
 
@@ -32,8 +32,9 @@ PROCESSES: Mapping[str, str] = MappingProxyType(
 class Cut:
     """A process at one material and thickness; lengths in mm, times in s.
 
-    `inside_radius_mm` is the least that an inside corner should have, `straight_strip_mm` the width from which a
-    long strip stays straight (0: any does), `lead_in_mm` the least way from the pierce to the outline.
+    `square_side` is the side of the kerf, seen along the way, whose face comes out square; loops are written so that
+    it is the part's. `inside_radius_mm` is the least that an inside corner should have, `straight_strip_mm` the width
+    from which a long strip stays straight (0: any does), `lead_in_mm` the least way from the pierce to the outline.
     `cautions` are sentences on what can hurt when cutting this way; `sources` has a line per number.
     """
 
@@ -51,6 +52,7 @@ class Cut:
     pierce_diameter_mm: float
     pierce_time_s: float
     feed_mm_s: float
+    square_side: Side
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
 
@@ -122,6 +124,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
         pierce_diameter_mm=crater,
         pierce_time_s=time,
         feed_mm_s=feed,
+        square_side=data.square_side.side,
         cautions=shop.load(at).sentences(data.cautions),
         sources=(
             f"kerf: {kerf_source}",
@@ -134,6 +137,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
             f"pierce diameter: {crater_source}",
             f"pierce time: {time_source}",
             f"feed: {feed_source}",
+            f"square side: {data.square_side.source}",
             f"thinnest: {data.thinnest.source}",
             f"thickest: {data.thickest.source}",
         ),

@@ -24,6 +24,7 @@ from parts.shop.schema import (
     Series,
     SeriesRow,
     ShopData,
+    Side,
     TimeRow,
 )
 from parts.shop.tree import ALIASES, as_table, builtin
@@ -41,6 +42,7 @@ __all__ = [
     "Series",
     "SeriesRow",
     "ShopData",
+    "Side",
     "Slip",
     "TimeRow",
     "as_table",

@@ -5,7 +5,7 @@ Every entry is known and every number sensible: a slip is answered in the words 
 
 from collections.abc import Iterable
 from itertools import pairwise
-from typing import Annotated, Generic, Literal, Self, TypeVar
+from typing import Annotated, Generic, Literal, Self, TypeAlias, TypeVar
 
 from pydantic import BeforeValidator, Field, model_validator
 
@@ -105,6 +105,16 @@ class Rule(Signed):
         return max(self.ratio * thickness_mm, self.floor_mm, self.kerfs * kerf_mm)
 
 
+Side: TypeAlias = Literal["right", "left", "either"]
+"""A side of the torch's path, seen the way it goes."""
+
+
+class SquareSide(Signed):
+    """The side of the kerf whose face the jet leaves squarer."""
+
+    side: Side
+
+
 class ProcessData(Strict):
     """One process; each series is kept by group of materials."""
 
@@ -117,6 +127,7 @@ class ProcessData(Strict):
     inside_radius: Rule
     straight_strip: Rule
     lead_in: Rule
+    square_side: SquareSide
     cautions: tuple[Text, ...] = ()
     kerf: dict[str, Series[KerfRow]]
     pierce_diameter: dict[str, Series[DiameterRow]]

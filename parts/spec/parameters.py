@@ -58,6 +58,9 @@ class Parameters(BaseModel):
     )
     dxf_version: str = choice("DXF version", default="R2010", choices=("R2010", "R12"), group=FILE)
     notes: bool = flag("Text notes in the DXF", group=FILE, help="What the part is, on the layer NOTES.")
+    drill_circles: bool = flag(
+        "Drill sizes in the DXF", default=True, group=FILE, help="A circle round each point, on the layer DRILL."
+    )
 
     @classmethod
     def specs(cls) -> Mapping[str, Spec]:

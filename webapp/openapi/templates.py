@@ -16,7 +16,7 @@ from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter,
 COMMON = "EveryPart"
 _WAS = "What remedies have changed, each `name:value before`, with commas between; it changes no part."
 _LATER = (
-    "Too many ask at once for what takes long, a solid or a check: `Retry-After` says when to ask again. Without it, "
+    "503: too many ask at once for what takes long, a solid or a check: `Retry-After` says when to ask again. Without it, "
     "what writes the format, as solids need, isn't installed."
 )
 _SECONDS: Json = {"description": "Seconds", "schema": {"type": "integer"}}
@@ -42,7 +42,7 @@ def paths() -> Json:
 
 def _files(template: Template) -> Json:
     given = [parameter("format"), parameter(template.slug), parameter(COMPENSATE)]
-    answers = {"200": "File", "4XX": "Refused", "503": "Later"}
+    answers = {"200": "File", "default": "NotMade"}
     every = {status: response(name) for status, name in answers.items()}
     return _get(template.slug, template.title, given, every)
 
@@ -99,5 +99,10 @@ def responses() -> Json:
         "Remedies": {"description": "The change that mends each finding", "content": json_of("Remedies")},
         "File": {"description": "The part as a file", "content": files | json_of("Part")},
         "Nothing": {"description": "Nothing goes by this name", "content": json_of("Refusal") | PAGE},
+        "NotMade": {
+            "description": f"Every reason why not (4XX). {_LATER}",
+            "content": json_of("Refusal"),
+            "headers": {"Retry-After": _SECONDS},
+        },
         "Later": {"description": _LATER, "content": json_of("Refusal") | PAGE, "headers": {"Retry-After": _SECONDS}},
     }

@@ -25,7 +25,9 @@ from parts.units import (
     with_unit,
 )
 
-QuantityKind: TypeAlias = Literal["length", "speed", "acceleration", "density", "times", "ratio", "seconds", "words"]
+QuantityKind: TypeAlias = Literal[
+    "length", "speed", "acceleration", "density", "times", "ratio", "seconds", "side", "words"
+]
 
 # mm/s in one of the page's unit of speed: mm/min or in/min
 _MM_S: Mapping[Units, float] = {"mm": 1 / 60, "in": MM_PER_IN / 60}
@@ -35,6 +37,7 @@ _UNITS: Mapping[QuantityKind, str] = {
     "times": "times",
     "ratio": "",
     "seconds": "s",
+    "side": "",
     "words": "",
 }
 
@@ -173,6 +176,16 @@ def rules_of(process: str) -> tuple[TableBlock, ...]:
     )
 
 
+def ways_of(process: str) -> tuple[TableBlock, ...]:
+    """Return what the process does with the way it goes round a loop."""
+    table = ("processes", process, "square_side")
+    about = (
+        "Of the cut, seen the way the torch goes: right, left or either. The loops of a DXF and SVG run so that it is "
+        "the part's: for right, the outside clockwise and openings counter-clockwise."
+    )
+    return (TableBlock("Square side", about, (Field(table, "side", "Side", "side"), _source(*table)), is_folded=True),)
+
+
 def unit_of(kind: QuantityKind, units: Units) -> str:
     """Return the unit of a bare number in a field."""
     return {"length": units, "speed": f"{units}/min"}.get(kind) or _UNITS[kind]
@@ -189,8 +202,10 @@ def shown(key: str, value: object, kind: QuantityKind, units: Units) -> str:
     return exact_number(float(value), units) if kind == "length" else to_figures(value, 12)
 
 
-def said(value: float, kind: QuantityKind, units: Units) -> str:
-    """Return a built-in number, in mm, mm/s or s, as it is read."""
+def said(value: float | str, kind: QuantityKind, units: Units) -> str:
+    """Return a built-in number, in mm, mm/s or s, as it is read; a word as it is."""
+    if isinstance(value, str):
+        return value
     if kind == "length":
         return format_length(value, units)
     if kind == "speed":
@@ -202,6 +217,8 @@ def read(text: str, name: str, kind: QuantityKind, units: Units) -> tuple[str, s
     """Return the key and the value that a typed text becomes in the file; what can't be read stays text."""
     if kind == "words":
         return name, text
+    if kind == "side":
+        return name, text.lower()
     if kind == "length":
         return name.removesuffix("_mm"), _with_unit(text, units)
     try:

@@ -41,6 +41,7 @@ from webapp.pages.shop.fields import (
     rules_of,
     said,
     unit_of,
+    ways_of,
 )
 
 bp = Blueprint("shop_page", __name__, url_prefix="/shop")
@@ -73,7 +74,7 @@ class View:
     def blocks(self, own: Mapping[str, Any]) -> tuple[TableBlock, ...]:
         """Return the tables of single numbers on the page, over a state of the shop's tree."""
         if self.process:
-            return (*limits_of(self.process), *rules_of(self.process))
+            return (*limits_of(self.process), *rules_of(self.process), *ways_of(self.process))
         return (*MACHINE, *materials_of(own))
 
     def fields(self, own: Mapping[str, Any]) -> list[Field]:
@@ -269,7 +270,7 @@ def _block(
             "label": field.label,
             "text": typed.get(field.id, ""),
             "unit": unit_of(field.kind, view.units),
-            "builtin": said(float(tree[field.name]), field.kind, view.units) if field.kind != "words" and tree else "",
+            "builtin": said(tree[field.name], field.kind, view.units) if field.kind != "words" and tree else "",
             "is_own": bool(texts.get(field.id)),
             "message": messages.get(field.id, ""),
             "is_words": field.kind == "words",
