@@ -16,8 +16,8 @@ from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter,
 COMMON = "EveryPart"
 _WAS = "What remedies have changed, each `name:value before`, with commas between; it changes no part."
 _LATER = (
-    "503: too many ask at once for what takes long, a solid or a check: `Retry-After` says when to ask again. Without it, "
-    "what writes the format, as solids need, isn't installed."
+    "503: too many ask at once for what takes long, a solid or a check: `Retry-After` says when to ask again. Without "
+    "it, what writes the format, as solids need, isn't installed."
 )
 _SECONDS: Json = {"description": "Seconds", "schema": {"type": "integer"}}
 _COMPENSATE = (
