@@ -13,8 +13,8 @@ from reportlab.pdfgen.canvas import Canvas
 from parts.drawing import lay_out_to_standard
 from parts.export.measuring_words import drawn, notes, what
 from parts.export.pdf import scale_text
-from parts.export.pdf_ink import BOLD, FONT, ink, letter, width_of
-from parts.export.pdf_sheet import LYING, TitleCell, draw_frame, wrapped
+from parts.export.pdf_ink import BOLD, FONT, canvas_on, ink, letter, width_of
+from parts.export.pdf_sheet import PaperSheet, TitleCell, draw_frame, paper_for, wrapped
 from parts.geometry import Box
 from parts.record import VERSION, Record
 from parts.spec import MeasuringPlace
@@ -29,10 +29,11 @@ HEAD = 6.0
 
 def write(record: Record, places: Sequence[MeasuringPlace]) -> bytes:
     """Return the sheet as a PDF file."""
-    x0, y0, x1, y1 = LYING.drawing
+    sheet = paper_for(record.paper, record.units).lying
+    x0, y0, x1, y1 = sheet.drawing
     drawing = lay_out_to_standard(record, x1 - x0, y1 - y0, TEXT)
     stream = io.BytesIO()
-    canvas = Canvas(stream, pagesize=(LYING.width * mm, LYING.height * mm), invariant=1, pageCompression=1)
+    canvas = canvas_on(stream, sheet.width, sheet.height)
     canvas.setTitle(f"Measuring sheet: {record.template.title}")
     canvas.setCreator(f"Platewright {VERSION}")
     canvas.setAuthor("")
@@ -40,32 +41,32 @@ def write(record: Record, places: Sequence[MeasuringPlace]) -> bytes:
     canvas.setSubject("; ".join(f"{p.letter} {p.kind} {length}" for p, length in zip(places, lengths, strict=True)))
     title = _title_block(record, scale_text(drawing.scale))
     waiting = list(places)
-    for number, columns in enumerate(_columns(places)):
+    for number, columns in enumerate(_columns(sheet, places)):
         canvas.scale(mm, mm)
-        draw_frame(canvas, LYING, title)
+        draw_frame(canvas, sheet, title)
         if number == 0:
             ink(canvas, drawing, (x0, (y0 + y1 - drawing.height) / 2))
         for box, rows in columns:
             _boxes(canvas, record.units, waiting[:rows], box)
             waiting = waiting[rows:]
         if number == 0:
-            _notes(canvas, places)
+            _notes(canvas, sheet, places)
         canvas.showPage()
     canvas.save()
     return stream.getvalue()
 
 
-def _columns(places: Sequence[MeasuringPlace]) -> Iterator[list[tuple[Box, int]]]:
+def _columns(sheet: PaperSheet, places: Sequence[MeasuringPlace]) -> Iterator[list[tuple[Box, int]]]:
     """Yield for each sheet its columns and how many boxes go into each; on the first the notes stand below them."""
-    waiting, columns, taken = len(places), LYING.beside(0.0), HEAD + _notes_height(places)
+    waiting, columns, taken = len(places), sheet.beside(0.0), HEAD + _notes_height(sheet, places)
     while waiting:
-        sheet = []
+        filled = []
         for box in columns:
             count = min(waiting, int((box[3] - box[1] - taken) // BOX))
-            sheet.append((box, count))
+            filled.append((box, count))
             waiting -= count
-        yield [(box, count) for box, count in sheet if count]
-        columns, taken = LYING.columns, HEAD
+        yield [(box, count) for box, count in filled if count]
+        columns, taken = sheet.columns, HEAD
 
 
 def _boxes(canvas: Canvas, units: Units, places: Sequence[MeasuringPlace], column: Box) -> None:
@@ -84,20 +85,20 @@ def _boxes(canvas: Canvas, units: Units, places: Sequence[MeasuringPlace], colum
         y -= BOX
 
 
-def _note_lines(places: Sequence[MeasuringPlace]) -> list[list[str]]:
-    ((x0, _, x1, _),) = LYING.beside(0.0)
+def _note_lines(sheet: PaperSheet, places: Sequence[MeasuringPlace]) -> list[list[str]]:
+    ((x0, _, x1, _),) = sheet.beside(0.0)
     return [wrapped(note, x1 - x0, BODY) for note in notes(places)]
 
 
-def _notes_height(places: Sequence[MeasuringPlace]) -> float:
-    return sum(1.4 * BODY * len(lines) + 0.8 for lines in _note_lines(places)) + 2.0
+def _notes_height(sheet: PaperSheet, places: Sequence[MeasuringPlace]) -> float:
+    return sum(1.4 * BODY * len(lines) + 0.8 for lines in _note_lines(sheet, places)) + 2.0
 
 
-def _notes(canvas: Canvas, places: Sequence[MeasuringPlace]) -> None:
+def _notes(canvas: Canvas, sheet: PaperSheet, places: Sequence[MeasuringPlace]) -> None:
     """How to measure, at the foot of the column beside the drawing."""
-    ((x0, low, _, _),) = LYING.beside(0.0)
-    y = low + _notes_height(places) - 2.0
-    for lines in _note_lines(places):
+    ((x0, low, _, _),) = sheet.beside(0.0)
+    y = low + _notes_height(sheet, places) - 2.0
+    for lines in _note_lines(sheet, places):
         for line in lines:
             letter(canvas, (x0, y - BODY), line, BODY)
             y -= 1.4 * BODY

@@ -16,6 +16,8 @@ from parts.shop.numbers import (
 )
 from parts.shop.schema import (
     ANY,
+    BY_UNITS,
+    PAPERS,
     DiameterRow,
     FeedRow,
     KerfRow,
@@ -32,6 +34,8 @@ from parts.shop.tree import ALIASES, as_table, builtin
 __all__ = [
     "ALIASES",
     "ANY",
+    "BY_UNITS",
+    "PAPERS",
     "VARIABLE",
     "DiameterRow",
     "Edition",

@@ -5,7 +5,7 @@ Every entry is known and every number sensible: a slip is answered in the words 
 
 from collections.abc import Iterable
 from itertools import pairwise
-from typing import Annotated, Generic, Literal, Self, TypeAlias, TypeVar
+from typing import Annotated, Generic, Literal, Self, TypeAlias, TypeVar, get_args
 
 from pydantic import BeforeValidator, Field, model_validator
 
@@ -112,7 +112,7 @@ Side: TypeAlias = Literal["right", "left", "either"]
 class SquareSide(Signed):
     """The side of the kerf whose face the jet leaves squarer."""
 
-    side: Side
+    side: Annotated[Side, BeforeValidator(lambda said: _in_our_spelling(said, get_args(Side)))]
 
 
 class ProcessData(Strict):
@@ -193,6 +193,20 @@ class MachineData(Signed):
     slat_pitch_mm: Annotated[Millimetres, Field(ge=5, le=1000)]
 
 
+BY_UNITS = "by-units"
+PAPERS = (BY_UNITS, "A4", "A3", "letter", "tabloid")
+"""What a drawing may be printed on; by its units it is A4 for mm and letter for inches."""
+
+
+class DrawingData(Signed):
+    """The paper of the PDF where a part's address names none."""
+
+    paper: Annotated[
+        Literal["by-units", "A4", "A3", "letter", "tabloid"],
+        BeforeValidator(lambda said: _in_our_spelling(said, PAPERS)),
+    ]
+
+
 class CautionData(Signed):
     """One sentence on what can hurt; `source` says who warns of it."""
 
@@ -206,6 +220,7 @@ class ShopData(Strict):
     sheet: SheetData
     machine: MachineData
     brake: BrakeData
+    drawing: DrawingData
     cautions: dict[str, CautionData]
     materials: dict[str, MaterialData]
     processes: dict[str, ProcessData]
@@ -239,6 +254,11 @@ class ShopData(Strict):
             for quantity in ("kerf", "pierce_diameter", "feed", "pierce_time"):
                 _all_known(f"processes.{slug}.{quantity}", getattr(process, quantity), groups)
         return self
+
+
+def _in_our_spelling(said: object, words: Iterable[str]) -> object:
+    """A word in the spelling it has here, whatever its letters' case; any other as it is, to be refused."""
+    return next((word for word in words if word.lower() == str(said).strip().lower()), said)
 
 
 def _all_known(where: str, names: Iterable[str], known: tuple[str, ...], hint: str = "") -> None:

@@ -20,17 +20,26 @@ class Bent(Parameters):
     """A template's parameters with how it is bent. Dimensions of a bent part are outside dimensions."""
 
     bend_radius: float = length(
-        "Inside radius of the bends", default=0, minimum=0, maximum=200, group=_BENDING, help="0: the thickness."
-    )
+        "Inside radius of the bends", default=0, minimum=0, maximum=200, group=_BENDING, help="0: the thickness.",
+        auto="inside_radius",
+    )  # fmt: skip
     k: float = number(
         "K-factor", default=0, minimum=0, maximum=0.6, group=_BENDING,
-        help="Of your brake, from a test strip; 0: by material and radius, for air bending.",
+        help="Of your brake, from a test strip; 0: by material and radius, for air bending.", auto="k_of_bends",
     )  # fmt: skip
 
     @property
     def inside_radius(self) -> float:
         """Inside radius of the bends in mm; by default the thickness, common practice for a brake."""
         return self.bend_radius or self.thickness
+
+    @property
+    def k_of_bends(self) -> float:
+        """The K-factor of bends to the inside radius."""
+        return self._k(self.inside_radius)
+
+    def _k(self, radius: float) -> float:
+        return self.k or k_factor(materials()[self.material].group, radius, self.thickness)
 
     @property
     def bent_size(self) -> tuple[float, float, float]:
@@ -43,8 +52,7 @@ class Bent(Parameters):
     def fold(self, degrees: float, *, up: bool = True, radius: float = 0.0) -> Fold:
         """Return a bend of this many degrees in this material, to an inside radius of its own where one is given."""
         radius = radius or self.inside_radius
-        k = self.k or k_factor(materials()[self.material].group, radius, self.thickness)
-        return Fold(math.radians(degrees), radius, self.thickness, k, up)
+        return Fold(math.radians(degrees), radius, self.thickness, self._k(radius), up)
 
 
 def bend_lines(flat: Strip, width: float, start: float = 0.0) -> tuple[Bend, ...]:

@@ -26,7 +26,7 @@ from parts.units import (
 )
 
 QuantityKind: TypeAlias = Literal[
-    "length", "speed", "acceleration", "density", "times", "ratio", "seconds", "side", "words"
+    "length", "speed", "acceleration", "density", "times", "ratio", "seconds", "choice", "words"
 ]
 
 # mm/s in one of the page's unit of speed: mm/min or in/min
@@ -37,7 +37,7 @@ _UNITS: Mapping[QuantityKind, str] = {
     "times": "times",
     "ratio": "",
     "seconds": "s",
-    "side": "",
+    "choice": "",
     "words": "",
 }
 
@@ -105,6 +105,11 @@ MACHINE = (
             Field(("machine",), "slat_pitch_mm", "Slat pitch", "length"),
             _source("machine"),
         ),
+    ),
+    TableBlock(
+        "Drawing",
+        "What the PDF is printed on: by-units (A4 for mm, letter for inches), A4, A3, letter or tabloid.",
+        (Field(("drawing",), "paper", "Paper", "choice"), _source("drawing")),
     ),
     TableBlock(
         "Press brake",
@@ -183,7 +188,9 @@ def ways_of(process: str) -> tuple[TableBlock, ...]:
         "Of the cut, seen the way the torch goes: right, left or either. The loops of a DXF and SVG run so that it is "
         "the part's: for right, the outside clockwise and openings counter-clockwise."
     )
-    return (TableBlock("Square side", about, (Field(table, "side", "Side", "side"), _source(*table)), is_folded=True),)
+    return (
+        TableBlock("Square side", about, (Field(table, "side", "Side", "choice"), _source(*table)), is_folded=True),
+    )
 
 
 def unit_of(kind: QuantityKind, units: Units) -> str:
@@ -215,10 +222,8 @@ def said(value: float | str, kind: QuantityKind, units: Units) -> str:
 
 def read(text: str, name: str, kind: QuantityKind, units: Units) -> tuple[str, str | float | int]:
     """Return the key and the value that a typed text becomes in the file; what can't be read stays text."""
-    if kind == "words":
+    if kind in ("words", "choice"):
         return name, text
-    if kind == "side":
-        return name, text.lower()
     if kind == "length":
         return name.removesuffix("_mm"), _with_unit(text, units)
     try:
