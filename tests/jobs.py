@@ -15,6 +15,7 @@ MACHINE = Machine(
     _DATA.machine.top_speed_mm_s,
     _DATA.machine.corner_tolerance_mm,
     _DATA.machine.slat_pitch_mm,
+    _DATA.machine.rapid_mm_s,
 )
 BRAKE = Brake(
     _DATA.brake.v_opening_ratio,

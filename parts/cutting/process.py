@@ -34,7 +34,8 @@ class Cut:
 
     `square_side` is the side of the kerf, seen along the way, whose face comes out square; loops are written so that
     it is the part's. `inside_radius_mm` is the least that an inside corner should have, `straight_strip_mm` the width
-    from which a long strip stays straight (0: any does), `lead_in_mm` the least way from the pierce to the outline.
+    from which a long strip stays straight (0: any does), `lead_in_mm` the least way from the pierce to the outline,
+    `probe_time_s` what finding the plate's height takes before each pierce.
     `cautions` are sentences on what can hurt when cutting this way; `sources` has a line per number.
     """
 
@@ -53,6 +54,7 @@ class Cut:
     pierce_time_s: float
     feed_mm_s: float
     square_side: Side
+    probe_time_s: float
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
 
@@ -125,6 +127,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
         pierce_time_s=time,
         feed_mm_s=feed,
         square_side=data.square_side.side,
+        probe_time_s=data.height_probe.time_s,
         cautions=shop.load(at).sentences(data.cautions),
         sources=(
             f"kerf: {kerf_source}",
@@ -138,6 +141,7 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
             f"pierce time: {time_source}",
             f"feed: {feed_source}",
             f"square side: {data.square_side.source}",
+            f"height probe: {data.height_probe.source}",
             f"thinnest: {data.thinnest.source}",
             f"thickest: {data.thickest.source}",
         ),

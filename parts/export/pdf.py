@@ -11,7 +11,7 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import Drawing, Layout, NumberedMark, largest_bare
-from parts.export.about import bend_rows, expected_said, facts, parameter_texts
+from parts.export.about import LEFT_OUT, bend_rows, expected_said, facts, outside_said, parameter_texts, times_said
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, ink, width_of
 from parts.export.pdf_sheet import (
     Paper,
@@ -27,7 +27,7 @@ from parts.export.pdf_sheet import (
 from parts.geometry import Box
 from parts.record import VERSION, Record
 from parts.spec import Parameters, Value
-from parts.units import format_both, format_mass, format_rough, format_size, length_number
+from parts.units import format_both, format_mass, format_rough, format_size, format_time, length_number
 
 TEXT = 3.5
 """Size of the drawing's lettering, mm."""
@@ -205,10 +205,15 @@ def _other_rows(record: Record, width: float) -> Iterator[TextRow]:
 
 
 def _expected_rows(record: Record, width: float) -> Iterator[TextRow]:
-    """How far the size may be off."""
-    lines = wrapped(f"Size to expect: {expected_said(record)}", width - 7, BODY)
-    for i, line in enumerate(lines, start=1):
-        yield TextRow(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
+    """How far the size may be off, and how long it takes."""
+    said = [f"Size to expect: {expected_said(record)}"]
+    if beyond := outside_said(record):
+        said.append(f"Outside what ISO 9013 is for: {beyond}")
+    said.append(f"Time at the table, {LEFT_OUT}: {format_time(record.measures.cut_time_s)} ({times_said(record)})")
+    for text in said:
+        lines = wrapped(text, width - 7, BODY)
+        for i, line in enumerate(lines, start=1):
+            yield TextRow(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
 
 
 def _bend_rows(record: Record, width: float) -> Iterator[TextRow]:

@@ -115,6 +115,12 @@ class SquareSide(Signed):
     side: Annotated[Side, BeforeValidator(lambda said: _in_our_spelling(said, get_args(Side)))]
 
 
+class HeightProbe(Signed):
+    """What finding the plate's height takes before each pierce, s; 0 where it isn't felt for."""
+
+    time_s: Annotated[Number, Field(ge=0, le=120)]
+
+
 class ProcessData(Strict):
     """One process; each series is kept by group of materials."""
 
@@ -128,6 +134,7 @@ class ProcessData(Strict):
     straight_strip: Rule
     lead_in: Rule
     square_side: SquareSide
+    height_probe: HeightProbe
     cautions: tuple[Text, ...] = ()
     kerf: dict[str, Series[KerfRow]]
     pierce_diameter: dict[str, Series[DiameterRow]]
@@ -189,6 +196,7 @@ class MachineData(Signed):
 
     acceleration_mm_s2: Annotated[Number, Field(gt=0, le=100_000)]
     top_speed_mm_s: Annotated[Number, Field(gt=0, le=5000)]
+    rapid_mm_s: Annotated[Number, Field(gt=0, le=5000)]
     corner_tolerance_mm: Annotated[Millimetres, Field(gt=0, le=5)]
     slat_pitch_mm: Annotated[Millimetres, Field(ge=5, le=1000)]
 

@@ -128,7 +128,7 @@ class Stock(Answer):
 
 
 class Measures(Answer):
-    """Sizes and sums; `slow_share` is the share of the cut that is much slower than the feed."""
+    """Sizes and sums; `cut_time_s` is the sum of the times after it, `slow_share` what is much slower than the feed."""
 
     area_mm2: float
     cut_length_mm: float
@@ -140,6 +140,12 @@ class Measures(Answer):
     drill_centres: int
     scribe_length_mm: float
     cut_time_s: float
+    cutting_time_s: float
+    lead_in_time_s: float
+    pierce_time_s: float
+    probe_time_s: float
+    travel_time_s: float
+    travel_mm: float
     slow_share: float
 
 

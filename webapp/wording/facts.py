@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from parts.cutting import SLOW
 from parts.drawing import STEPS
-from parts.export import expected_said
+from parts.export import LEFT_OUT, expected_said, outside_said, times_said
 from parts.finding import Finding, FindingRow
 from parts.part import Part
 from parts.remedy import is_serious
@@ -76,8 +76,10 @@ def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[st
         ("Feed", format_speed(cut.feed_mm_s, units)),
         ("Kerf", format_kerf(cut.kerf_mm, units)),
         (f"Under {100 * SLOW:.0f} % of feed", f"{100 * m.slow_share:.0f} % of the cut"),
-        ("Time", format_time(m.cut_time_s)),
+        (f"Time, {LEFT_OUT}", format_time(m.cut_time_s)),
+        ("Of it", times_said(part.record)),
         ("Size to expect", expected_said(part.record)),
+        *([("Outside ISO 9013", beyond)] if (beyond := outside_said(part.record)) else []),
         *([("Compensated for", f"{compensation.label}, to be cut on no other")] if compensation else []),
     ]
 

@@ -101,6 +101,7 @@ MACHINE = (
         (
             Field(("machine",), "acceleration_mm_s2", "Acceleration", "acceleration"),
             Field(("machine",), "top_speed_mm_s", "Top speed", "speed"),
+            Field(("machine",), "rapid_mm_s", "Rapid, between cuts", "speed"),
             Field(("machine",), "corner_tolerance_mm", "Corner tolerance", "length"),
             Field(("machine",), "slat_pitch_mm", "Slat pitch", "length"),
             _source("machine"),
@@ -182,14 +183,17 @@ def rules_of(process: str) -> tuple[TableBlock, ...]:
 
 
 def ways_of(process: str) -> tuple[TableBlock, ...]:
-    """Return what the process does with the way it goes round a loop."""
+    """Return what the process does with the way round a loop, and with the height of the plate."""
     table = ("processes", process, "square_side")
     about = (
         "Of the cut, seen the way the torch goes: right, left or either. The loops of a DXF and SVG run so that it is "
         "the part's: for right, the outside clockwise and openings counter-clockwise."
     )
+    probe = ("processes", process, "height_probe")
+    felt = "To find the plate before each pierce: down, up, and to where it pierces. 0 where it isn't felt for."
     return (
         TableBlock("Square side", about, (Field(table, "side", "Side", "choice"), _source(*table)), is_folded=True),
+        TableBlock("Height probe", felt, (Field(probe, "time_s", "Time", "seconds"), _source(*probe)), is_folded=True),
     )
 
 
