@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from functools import cache, lru_cache
 from hashlib import md5
 from pathlib import Path as FilePath
-from typing import IO
+from typing import IO, Any
 
 from reportlab import rl_config
 from reportlab.lib.units import mm
@@ -70,9 +70,11 @@ class _Undated(PDFInfo):
 def canvas_on(stream: IO[bytes], width: float, height: float) -> Canvas:
     """Return a file of sheets of so many mm to draw on, without a date and with no face that isn't in it."""
     size = width * mm, height * mm
-    canvas = Canvas(stream, pagesize=size, invariant=1, pageCompression=1, initialFontName=FONT)
-    canvas._doc.info = _Undated()
-    canvas._doc.signature = md5(usedforsecurity=False)  # of what is in the file, from which its ID is made: no clock
+    kept: Any = {"invariant": 1, "pageCompression": 1, "initialFontName": FONT}  # a name, whatever its types say
+    canvas = Canvas(stream, pagesize=size, **kept)
+    document = canvas._doc  # type: ignore[attr-defined]  # there is no public way to leave the date out
+    document.info = _Undated()
+    document.signature = md5(usedforsecurity=False)  # of what is in the file, from which its ID is made: no clock
     return canvas
 
 

@@ -76,9 +76,9 @@ def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[st
         ("Feed", format_speed(cut.feed_mm_s, units)),
         ("Kerf", format_kerf(cut.kerf_mm, units)),
         (f"Under {100 * SLOW:.0f} % of feed", f"{100 * m.slow_share:.0f} % of the cut"),
-        (f"Time, {LEFT_OUT}", format_time(m.cut_time_s)),
-        ("Of it", times_said(part.record)),
+        ("Time", format_time(m.cut_time_s)),
         ("Size to expect", expected_said(part.record)),
+        (f"Time at the table, {LEFT_OUT}", times_said(part.record)),
         *([("Outside ISO 9013", beyond)] if (beyond := outside_said(part.record)) else []),
         *([("Compensated for", f"{compensation.label}, to be cut on no other")] if compensation else []),
     ]
