@@ -261,6 +261,13 @@ def assembled(
             units=parameters.units,
             dxf_version=parameters.dxf_version,
             notes=parameters.notes,
+            drill_circles=parameters.drill_circles,
+            paper=parameters.paper,
+            became={
+                name: getattr(parameters, spec.auto)
+                for name, spec in parameters.specs().items()
+                if spec.auto and not getattr(parameters, name)
+            },
         )
     )
 

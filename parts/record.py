@@ -1,7 +1,7 @@
 """A record: all that a file may carry about a part. Exporters are handed this and nothing else."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from importlib import metadata
 from pathlib import Path
@@ -10,6 +10,7 @@ from parts.cutting import AsCut, Job, Measures, as_cut
 from parts.finding import Finding, FindingRow, alike
 from parts.geometry import Box, Segment
 from parts.profile import Profile
+from parts.shop import BY_UNITS
 from parts.spec import Spec, Template, Value, applies
 from parts.truing import Compensation
 from parts.units import Units
@@ -26,7 +27,8 @@ class Record:
     part again, without a host. Where `compensation` is set, the profile is drawn for that one table, and all else
     is of the true part. `open` are chains that close no outline, `aside` lines and outlines left out: both are
     shown where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
-    `routine` is what always holds of such a part.
+    `routine` is what always holds of such a part. `became` is what values of 0 became that no dimension shows.
+    `drill_circles` is whether a DXF shows the size of drilled holes.
     """
 
     template: Template
@@ -41,11 +43,14 @@ class Record:
     units: Units = "mm"
     dxf_version: str = "R2010"
     notes: bool = False
+    drill_circles: bool = True
+    paper: str = BY_UNITS
     open: tuple[tuple[Segment, ...], ...] = ()
     aside: tuple[tuple[Segment, ...], ...] = ()
     compensation: Compensation | None = None
     own_dimensions_only: bool = False
     routine: tuple[Finding, ...] = ()
+    became: Mapping[str, Value] = field(default_factory=dict)
 
     @cached_property
     def box(self) -> Box:
@@ -85,6 +90,14 @@ class Record:
     def rows(self) -> tuple[FindingRow, ...]:
         """The findings as they are told, those alike in one row."""
         return alike(self.profile, self.findings)
+
+    def used(self, name: str) -> Value:
+        """Return the value of a parameter as it was drawn: what became of a length left at 0 to the template."""
+        value = self.parameters[name]
+        if value:
+            return value
+        shown = (each.measured for each in self.profile.dimensions if each.parameter == name)
+        return next(filter(None, shown), self.became.get(name, value))
 
     def has(self, name: str) -> bool:
         """Tell whether a parameter applies to this part."""

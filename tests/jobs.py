@@ -16,6 +16,7 @@ MACHINE = Machine(
     _DATA.machine.top_speed_mm_s,
     _DATA.machine.corner_tolerance_mm,
     _DATA.machine.slat_pitch_mm,
+    _DATA.machine.rapid_mm_s,
 )
 BRAKE = brake_at(BUILT_IN_EDITION, "mild-steel")
 

@@ -27,7 +27,7 @@ from tests import library
 NEAR = (0.5, 2.0)
 """A near value lies between these multiples of the default."""
 
-COMMON = ("material", "thickness", "process", "small_holes", "units", "dxf_version", "notes")
+COMMON = ("material", "thickness", "process", "small_holes", "units", "dxf_version", "notes", "drill_circles")
 """Parameters of every part that may be drawn with `common=True`; the bed's size changes no file."""
 
 

@@ -1,7 +1,7 @@
 """How a part is cut: stock, process, machine and job, the pace of the torch, and what the cut leaves."""
 
 from parts.cutting.as_cut import AsCut, as_cut
-from parts.cutting.expected import expected, tolerance_class
+from parts.cutting.expected import expected, outside, tolerance_class
 from parts.cutting.job import Job
 from parts.cutting.machine import machine
 from parts.cutting.measures import Measures, measure
@@ -33,6 +33,7 @@ __all__ = [
     "machine",
     "materials",
     "measure",
+    "outside",
     "pace_round",
     "runs",
     "sheet",

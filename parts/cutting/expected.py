@@ -3,20 +3,28 @@
     limit deviation   how far a size of the part may be from its nominal one, either way
     class             ISO 9013 has two; laser usually keeps the first, oxy-fuel and plasma the second
 
+    conditions        what the limits are for: parts not much longer than wide, and cuts that aren't short
+    scope             thicknesses of each process that the standard is for
+
 A nominal size at a boundary belongs to the column that begins there, which has the wider limit; a thickness at one to
 the row that ends there, as the standard heads them. The table is `parts/data/iso9013.toml`, each row with its source.
 It is for cuts by flame, plasma and laser on plate and sheet that is flat and lies still; other processes have no class
 in it, and a shop's own table may do better or worse.
 """
 
+import math
 from bisect import bisect_right
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import Annotated, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
 from parts.data import Number, Sourced, Table, kind_of, load
+from parts.geometry import Loop
+from parts.geometry.reach import Extent
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import format_figures
 
 
@@ -64,9 +72,74 @@ def limit(tolerance_class: int, thickness_mm: float, nominal_mm: float) -> Expec
     return None
 
 
+@dataclass(frozen=True, slots=True)
+class Outside:
+    """One thing in which a part is outside what the limits are for, and the range that they are for; mm, or times."""
+
+    what: Literal["length to width", "cut length", "thickness"]
+    value: float
+    least: float
+    most: float
+    recalled: bool
+
+
+def outside(process: str, thickness_mm: float, outlines: Sequence[Loop]) -> Iterator[Outside]:
+    """Yield in what a part is outside what the limits are for, at its worst piece; nothing where there is no class.
+
+    Args:
+        process: slug of the process.
+        thickness_mm: of the plate.
+        outlines: the outside loops.
+    """
+    table = _table()
+    if process not in table.scope.plate:
+        return
+    of, recalled = table.conditions, _recalled(table.conditions)
+    plate = table.scope.plate[process]
+    if not plate.thinnest_mm - LIMIT_SLACK_MM <= thickness_mm <= plate.thickest_mm + LIMIT_SLACK_MM:
+        yield Outside("thickness", thickness_mm, plate.thinnest_mm, plate.thickest_mm, _recalled(table.scope))
+    ratio = max((_length_to_width(loop) for loop in outlines), default=0.0)
+    if ratio > of.most_length_to_width + LIMIT_SLACK_MM:
+        yield Outside("length to width", ratio, 0.0, of.most_length_to_width, recalled)
+    length = min((loop.perimeter for loop in outlines), default=math.inf)
+    if length < of.least_cut_length_mm - LIMIT_SLACK_MM:
+        yield Outside("cut length", length, of.least_cut_length_mm, math.inf, recalled)
+
+
+def _recalled(of: "Conditions | Scope | DeviationRow") -> bool:
+    return kind_of(of.source) == "from memory"
+
+
+def _length_to_width(loop: Loop) -> float:
+    """How many times as long as wide a loop is: across its narrowest, and square to that."""
+    extent = Extent(loop)
+    width, angle = extent.least()
+    return extent.width(angle + math.pi / 2) / width
+
+
 Class = Annotated[int, Field(strict=True, ge=1, le=2)]
 Deviation = Annotated[Number, Field(gt=0)]
 Size = Annotated[Number, Field(ge=0)]
+
+
+class Conditions(Sourced):
+    """What the limits are for."""
+
+    most_length_to_width: Annotated[Number, Field(ge=1)]
+    least_cut_length_mm: Size
+
+
+class PlateRange(Table):
+    """The thinnest and the thickest plate, mm."""
+
+    thinnest_mm: Size
+    thickest_mm: Size
+
+
+class Scope(Sourced):
+    """The plate that the standard is for, by process."""
+
+    plate: dict[str, PlateRange]
 
 
 class SizeColumns(Sourced):
@@ -104,6 +177,8 @@ class DeviationTable(Table):
 
     sizes: SizeColumns
     processes: UsualClasses
+    conditions: Conditions
+    scope: Scope
     rows: tuple[DeviationRow, ...]
 
     @model_validator(mode="after")

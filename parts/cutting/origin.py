@@ -1,4 +1,7 @@
-"""Where a number of a cut is from: its value at one thickness, of what kind it is, and for which setting it holds."""
+"""Where a number of a cut is from: its value at one thickness, of what kind it is, and for which setting it holds.
+
+A choice, such as the side of the cut that is square, is told as a number is; its value is a word.
+"""
 
 from dataclasses import dataclass
 
@@ -13,7 +16,7 @@ class Origin:
     """
 
     name: str
-    value: float
+    value: float | str
     source: str
     kind: Kind
     setting: str

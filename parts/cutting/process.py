@@ -18,7 +18,7 @@ from parts.cutting.origin import Origin
 from parts.cutting.stock import Material, materials_at, unknown
 from parts.data import Kind, kind_of, weakest
 from parts.errors import Problem, Refused
-from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Series, SeriesRow, TimeRow, builtin
+from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Series, SeriesRow, Side, TimeRow, builtin
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import format_both, format_figures, format_length, to_figures
 
@@ -34,8 +34,10 @@ PROCESSES: Mapping[str, str] = MappingProxyType(
 class Cut:
     """A process at one material and thickness; lengths in mm, times in s.
 
-    `inside_radius_mm` is the least that an inside corner should have, `straight_strip_mm` the width from which a
-    long strip stays straight (0: any does), `lead_in_mm` the least way from the pierce to the outline.
+    `square_side` is the side of the kerf, seen along the way, whose face comes out square; loops are written so that
+    it is the part's. `inside_radius_mm` is the least that an inside corner should have, `straight_strip_mm` the width
+    from which a long strip stays straight (0: any does), `lead_in_mm` the least way from the pierce to the outline,
+    `probe_time_s` what finding the plate's height takes before each pierce.
     `cautions` are sentences on what can hurt when cutting this way; `origins` say of each number where it is from.
     """
 
@@ -53,6 +55,8 @@ class Cut:
     pierce_diameter_mm: float
     pierce_time_s: float
     feed_mm_s: float
+    square_side: Side
+    probe_time_s: float
     cautions: tuple[str, ...]
     origins: tuple[Origin, ...]
 
@@ -114,30 +118,37 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
     crater = between(columns.pierce_diameter.rows, thickness_mm)
     time = between(columns.pierce_time.rows, thickness_mm)
     feed = between(columns.feed.rows, thickness_mm)
-    least = {name: _least(process, name, data, thickness_mm, kerf) for name in LEAST_SIZES}
+    least = {name: getattr(data, name).least_mm(thickness_mm, kerf.value) for name in LEAST_SIZES}
     series = (("pierce_diameter", "mm", crater), ("pierce_time", "s", time), ("feed", "mm/s", feed))
-    limits = [(name, getattr(data, name)) for name in ("thinnest", "thickest")]
+    single = (
+        ("square_side", data.square_side.side, "", data.square_side),
+        ("height_probe", data.height_probe.time_s, "s", data.height_probe),
+        ("thinnest", data.thinnest.thickness_mm, "mm", data.thinnest),
+        ("thickest", data.thickest.thickness_mm, "mm", data.thickest),
+    )
     return Cut(
         process=process,
         title=data.title,
         material=material,
         thickness_mm=thickness_mm,
         kerf_mm=kerf.value,
-        smallest_hole_mm=least["smallest_hole"].value,
-        narrowest_bridge_mm=least["narrowest_bridge"].value,
-        narrowest_slot_mm=least["narrowest_slot"].value,
-        inside_radius_mm=least["inside_radius"].value,
-        straight_strip_mm=least["straight_strip"].value,
-        lead_in_mm=least["lead_in"].value,
+        smallest_hole_mm=least["smallest_hole"],
+        narrowest_bridge_mm=least["narrowest_bridge"],
+        narrowest_slot_mm=least["narrowest_slot"],
+        inside_radius_mm=least["inside_radius"],
+        straight_strip_mm=least["straight_strip"],
+        lead_in_mm=least["lead_in"],
         pierce_diameter_mm=crater.value,
         pierce_time_s=time.value,
         feed_mm_s=feed.value,
+        square_side=data.square_side.side,
+        probe_time_s=data.height_probe.time_s,
         cautions=shop.load(at).sentences(data.cautions),
         origins=(
             Origin("kerf", *kerf, "mm"),
-            *least.values(),
+            *(_least(process, name, data, thickness_mm, kerf) for name in LEAST_SIZES),
             *(Origin(name, *between, unit) for name, unit, between in series),
-            *(Origin(name, of.thickness_mm, of.source, kind_of(of.source), "", "mm") for name, of in limits),
+            *(Origin(name, value, of.source, kind_of(of.source), "", unit) for name, value, unit, of in single),
         ),
     )
 

@@ -6,7 +6,7 @@ What draws is loaded when it is first asked for: a DXF has no need of it.
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from parts.export.about import bend_notes, bend_rows, expected_said
+from parts.export.about import LEFT_OUT, bend_notes, bend_rows, expected_said, outside_said, times_said
 from parts.export.formats import FORMATS, Format
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "FORMATS",
+    "LEFT_OUT",
     "Format",
     "bend_notes",
     "bend_rows",
@@ -28,8 +29,10 @@ __all__ = [
     "json_of",
     "json_segments",
     "measuring_sheet",
+    "outside_said",
     "page_drawing",
     "thumbnail",
+    "times_said",
     "wrote",
 ]
 

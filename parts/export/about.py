@@ -6,11 +6,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from itertools import groupby
 
-from parts.cutting import expected, tolerance_class
+from parts.cutting import expected, outside, tolerance_class
 from parts.forming import BendRow, bend_table
 from parts.profile import Drill
 from parts.record import VERSION, Record
-from parts.units import format_angle, format_size, number_in_table
+from parts.units import format_angle, format_short_time, format_size, number_in_table
+
+LEFT_OUT = "without loading, marks and drilling"
+"""What the time at the table is without, as it is said beside it."""
 
 
 def parameter_texts(record: Record) -> Mapping[str, str]:
@@ -109,6 +112,30 @@ def expected_said(record: Record) -> str:
         return "no value for it in ISO 9013" if tolerance_class(cut.process) else "no class in ISO 9013"
     recalled = ", from memory" if found.recalled else ""
     return f"± {record.job.say(found.limit_mm)} (ISO 9013 class {found.tolerance_class}{recalled})"
+
+
+def outside_said(record: Record) -> str:
+    """Return in what a part is outside what ISO 9013's limits are for; nothing where it isn't, or there are none."""
+    cut, say = record.job.cut, record.job.say
+    found = list(outside(cut.process, cut.thickness_mm, record.profile.outside))
+    words = [
+        f"{each.value:.3g} times as long as wide (up to {each.most:g})" if each.what == "length to width"
+        else f"cut round in {say(each.value)} (from {say(each.least)})" if each.what == "cut length"
+        else f"{say(each.value)} thick ({say(each.least)} to {say(each.most)})"
+        for each in found
+    ]  # fmt: skip
+    recalled = ", from memory" if any(each.recalled for each in found) else ""
+    return f"{'; '.join(words)}{recalled}" if words else ""
+
+
+def times_said(record: Record) -> str:
+    """Return what the time at the table is made up of; what takes none is left out."""
+    m = record.measures
+    parts = {
+        "cutting": m.cutting_time_s, "lead-ins": m.lead_in_time_s, "pierces": m.pierce_time_s,
+        "height probe": m.probe_time_s, "travel": m.travel_time_s,
+    }  # fmt: skip
+    return ", ".join(f"{name} {format_short_time(seconds)}" for name, seconds in parts.items() if seconds)
 
 
 def plain(number: float) -> str:

@@ -1,8 +1,12 @@
 """DXF: the loops and marks of a part as R12 or R2010, in millimetres or inches.
 
 A full circle is a CIRCLE; any other loop is one closed LWPOLYLINE with bulges (POLYLINE in R12). A scribe
-is the same, open where it is open; a bend is a LINE; a drill centre is a POINT. The text is ASCII whatever
-the part is called, so no reader can get its encoding wrong.
+is the same, open where it is open; a bend is a LINE. The text is ASCII whatever the part is called, so no reader can
+get its encoding wrong.
+
+A drill centre is a POINT and, unless that isn't wanted, a CIRCLE of its diameter round it, both on DRILL. They stand on
+one layer since they are one thing: who drills from the layer has centre and size from it, who leaves it out leaves out
+both. A layer of its own would have to be told to every program, and on one that is cut the circle would be.
 """
 
 from collections.abc import Iterator
@@ -34,7 +38,8 @@ def write(record: Record) -> str:
     made = frame(record.dxf_version, record.units)
     pen = _Pen(1.0 if record.units == "mm" else MM_PER_IN, made.owner, made.first_handle)
     box = extent(record.profile)
-    entities = "".join(pen.shape(layer, shape) for layer, shapes in layers(record.profile).items() for shape in shapes)
+    drawn = layers(record.profile, record.job.cut.square_side, drill_circles=record.drill_circles)
+    entities = "".join(pen.shape(layer, shape) for layer, shapes in drawn.items() for shape in shapes)
     if record.notes:
         entities += "".join(_notes(record, box, pen))
     x0, y0, x1, y1 = (mm / pen.unit_mm for mm in box)

@@ -1,6 +1,7 @@
-"""PDF: the part dimensioned at a standard scale on a sheet of A4, with its facts, findings and cautions.
+"""PDF: the part dimensioned at a standard scale on a sheet of paper, with its facts, findings and cautions.
 
-The same part always gives the same bytes. Text that has no room beside the drawing goes on to more sheets.
+The same part always gives the same bytes: no date stands in it. Text that has no room beside the drawing goes on to
+more sheets.
 """
 
 import io
@@ -11,24 +12,32 @@ from reportlab.pdfgen.canvas import Canvas
 
 from parts import numbers
 from parts.drawing import Drawing, Layout, NumberedMark, largest_bare
-from parts.export.about import bend_notes, bend_rows, expected_said, facts, parameter_texts
-from parts.export.pdf_ink import BOLD, FONT, ink, width_of
+from parts.export.about import (
+    LEFT_OUT,
+    bend_notes,
+    bend_rows,
+    expected_said,
+    facts,
+    outside_said,
+    parameter_texts,
+    times_said,
+)
+from parts.export.pdf_ink import BOLD, FONT, canvas_on, ink, width_of
 from parts.export.pdf_sheet import (
-    LYING,
-    STANDING,
-    WHOLE,
+    Paper,
     PaperSheet,
     TextRow,
     TitleCell,
     draw_column,
     draw_frame,
     flow,
+    paper_for,
     wrapped,
 )
 from parts.geometry import Box
 from parts.record import VERSION, Record
-from parts.spec import Parameters
-from parts.units import format_both, format_mass, format_rough, format_size, length_number
+from parts.spec import Parameters, Value
+from parts.units import format_both, format_mass, format_rough, format_size, format_time, length_number
 
 TEXT = 3.5
 """Size of the drawing's lettering, mm."""
@@ -48,7 +57,7 @@ def write(record: Record) -> bytes:
     """Return the drawing sheets as a PDF file."""
     sheet, drawing = _chosen(record)
     stream = io.BytesIO()
-    canvas = Canvas(stream, pagesize=(sheet.width * mm, sheet.height * mm), invariant=1, pageCompression=1)
+    canvas = canvas_on(stream, sheet.width, sheet.height)
     _describe(canvas, record)
     pages = _pages(record, sheet, drawing.height)
     for number, columns in enumerate(pages, start=1):
@@ -70,14 +79,14 @@ def scale_text(scale: float) -> str:
 
 def _chosen(record: Record) -> tuple[PaperSheet, Drawing]:
     """The sheet with its text beside the drawing, unless the part or its lettering would be larger on a whole one."""
-    layout = Layout(record)
-    sheet, drawing = _with_column(record, layout)
-    for whole in WHOLE:
+    layout, paper = Layout(record), paper_for(record.paper, record.units)
+    sheet, drawing = _with_column(record, layout, paper)
+    for whole in paper.whole:
         larger = LARGER * drawing.scale
         lettered = drawing.text_size >= TEXT
         if lettered and drawing.scale >= 1:  # true size is large enough
             break
-        if largest_bare(record, *_paper(whole)) < (larger if lettered else drawing.scale):
+        if largest_bare(record, *_room(whole)) < (larger if lettered else drawing.scale):
             continue
         other = _on(layout, whole)
         clearer = not lettered and other.text_size > drawing.text_size and other.scale >= drawing.scale
@@ -86,21 +95,21 @@ def _chosen(record: Record) -> tuple[PaperSheet, Drawing]:
     return sheet, drawing
 
 
-def _with_column(record: Record, layout: Layout) -> tuple[PaperSheet, Drawing]:
+def _with_column(record: Record, layout: Layout, paper: Paper) -> tuple[PaperSheet, Drawing]:
     """The lying sheet; for a tall part the standing one, unless the part would be smaller on it."""
-    lying = _on(layout, LYING)
+    lying = _on(layout, paper.lying)
     if record.measures.height_mm > TALL * record.measures.width_mm:
-        standing = _on(layout, STANDING)
+        standing = _on(layout, paper.standing)
         if standing.scale >= lying.scale:
-            return STANDING, standing
-    return LYING, lying
+            return paper.standing, standing
+    return paper.lying, lying
 
 
 def _on(layout: Layout, sheet: PaperSheet) -> Drawing:
-    return layout.to_standard(*_paper(sheet), TEXT)
+    return layout.to_standard(*_room(sheet), TEXT)
 
 
-def _paper(sheet: PaperSheet) -> tuple[float, float]:
+def _room(sheet: PaperSheet) -> tuple[float, float]:
     x0, y0, x1, y1 = sheet.drawing
     return x1 - x0, y1 - y0
 
@@ -184,7 +193,7 @@ def _dimension_rows(record: Record, width: float) -> Iterator[TextRow]:
     for name, mark in record.template.letters.items():
         if not record.has(name):
             continue
-        value = float(record.parameters[name])
+        value = float(record.used(name))
         in_mm, in_inches = length_number(value, "mm"), length_number(value, "in")
         first, *more = wrapped(record.specs[name].label, width - 28 - 7, BODY)
         columns = (_ending(width - 15, in_mm), _ending(width, in_inches))
@@ -199,17 +208,22 @@ def _other_rows(record: Record, width: float) -> Iterator[TextRow]:
     for name, spec in record.specs.items():
         if name in letters or name in common or not record.has(name):
             continue
-        value = spec.say(record.parameters[name], record.units)
+        value = spec.say(_to_three(record.used(name)), record.units)
         lines = wrapped(f"{spec.label}: {value}", width - 7, BODY)
         for i, line in enumerate(lines, start=1):
             yield TextRow(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
 
 
 def _expected_rows(record: Record, width: float) -> Iterator[TextRow]:
-    """How far the size may be off."""
-    lines = wrapped(f"Size to expect: {expected_said(record)}", width - 7, BODY)
-    for i, line in enumerate(lines, start=1):
-        yield TextRow(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
+    """How far the size may be off, and how long it takes."""
+    said = [f"Size to expect: {expected_said(record)}"]
+    if beyond := outside_said(record):
+        said.append(f"Outside what ISO 9013 is for: {beyond}")
+    said.append(f"Time at the table, {LEFT_OUT}: {format_time(record.measures.cut_time_s)} ({times_said(record)})")
+    for text in said:
+        lines = wrapped(text, width - 7, BODY)
+        for i, line in enumerate(lines, start=1):
+            yield TextRow(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))
 
 
 def _bend_rows(record: Record, width: float) -> Iterator[TextRow]:
@@ -246,6 +260,10 @@ def _finding_rows(record: Record, width: float) -> Iterator[TextRow]:
         for i, line in enumerate(lines):
             yield TextRow(((7.0, line),), BODY, keep=i < len(lines) - 1, mark=mark if i == 0 else None)
         yield TextRow((), 1.0)
+
+
+def _to_three(value: Value) -> Value:
+    return round(value, 3) if isinstance(value, float) else value
 
 
 def _ending(x: float, text: str, size: float = BODY, font: str = FONT) -> tuple[float, str]:

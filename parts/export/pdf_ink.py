@@ -1,19 +1,35 @@
-"""Ink: a drawing's items put on a PDF page, mm for mm; and text that the page's font can show."""
+"""Ink: a drawing's items put on a PDF page, mm for mm; and text that the page's face can show.
+
+The face is in the file itself, as far as it is used, so a sheet prints alike everywhere and can be archived.
+"""
 
 import math
 import unicodedata
 from collections.abc import Iterable
 from functools import cache, lru_cache
+from hashlib import md5
+from pathlib import Path as FilePath
+from typing import IO, Any
 
 from reportlab import rl_config
-from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.lib.units import mm
+from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFDocument, PDFInfo, PDFString
+from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
+from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import DASHES, MARK_WEIGHT, WEIGHTS, Arrow, Dot, Drawing, Item, NumberedMark, Path, Polygon, Text
 from parts.geometry import Arc, Line, Point
 
-FONT, BOLD = "Helvetica", "Helvetica-Bold"
-"""Two of the fonts that every PDF reader has (ISO 32000-1, 9.6.2.2); they show Windows code page 1252."""
+FONT, BOLD = "barlow-400", "barlow-600"
+"""The lettering of the pages too, regular and semibold; `faces/README.md` has their source."""
+_FACES = FilePath(__file__).parent / "faces"
+_TYPES = {name: TTFont(name, str(_FACES / f"{name}.ttf"), asciiReadable=0) for name in (FONT, BOLD)}
+_SHOWN = frozenset(chr(code) for code in _TYPES[FONT].face.charToGlyph) & frozenset(
+    chr(code) for code in _TYPES[BOLD].face.charToGlyph
+)
+for _type in _TYPES.values():
+    registerFont(_type)
 
 rl_config.useA85 = 0  # pages as bytes: spelling them in letters takes as long as a tenth of a sheet
 
@@ -25,18 +41,41 @@ _SPELLED = {
 
 @lru_cache(maxsize=4096)
 def printable(text: str) -> str:
-    """Return a text in characters of code page 1252: the same, spelled out, without its accent, or `?`."""
+    """Return a text in characters that the face has: the same, spelled out, without its accent, or `?`."""
     return "".join(_printable(character) for character in text)
 
 
 @cache  # every line of text is measured and written letter by letter
 def _printable(character: str) -> str:
-    if character in _SPELLED:
-        return str(_SPELLED[character])
-    for form in (character, *unicodedata.normalize("NFKD", character)[:1]):
-        if form.isprintable() and form.encode("cp1252", "ignore"):
+    if character.isspace():
+        return " "
+    for form in (character, _SPELLED.get(character, ""), *unicodedata.normalize("NFKD", character)[:1]):
+        if form and form.isprintable() and all(each in _SHOWN for each in form):
             return str(form)
-    return " " if character.isspace() else "?"
+    return "?"
+
+
+class _Undated(PDFInfo):
+    """What a file says of itself, without the date of its making: the same part has the same bytes on any day."""
+
+    def format(self, document: PDFDocument) -> bytes:
+        """Return the entries of ISO 32000-1, 14.3.3, none of which is required."""
+        said = {
+            "Title": self.title, "Author": self.author, "Producer": self.producer, "Creator": self.creator,
+            "Subject": self.subject, "Keywords": self.keywords,
+        }  # fmt: skip
+        return PDFDictionary({name: PDFString(text) for name, text in said.items()}).format(document)
+
+
+def canvas_on(stream: IO[bytes], width: float, height: float) -> Canvas:
+    """Return a file of sheets of so many mm to draw on, without a date and with no face that isn't in it."""
+    size = width * mm, height * mm
+    kept: Any = {"invariant": 1, "pageCompression": 1, "initialFontName": FONT}  # a name, whatever its types say
+    canvas = Canvas(stream, pagesize=size, **kept)
+    document = canvas._doc  # type: ignore[attr-defined]  # there is no public way to leave the date out
+    document.info = _Undated()
+    document.signature = md5(usedforsecurity=False)  # of what is in the file, from which its ID is made: no clock
+    return canvas
 
 
 def width_of(text: str, size: float, font: str = FONT) -> float:

@@ -13,8 +13,8 @@ from reportlab.pdfgen.canvas import Canvas
 from parts.drawing import lay_out_to_standard
 from parts.export.measuring_words import SheetRow
 from parts.export.pdf import scale_text
-from parts.export.pdf_ink import BOLD, FONT, ink, letter, width_of
-from parts.export.pdf_sheet import LYING, TitleCell, draw_frame, wrapped
+from parts.export.pdf_ink import BOLD, FONT, canvas_on, ink, letter, width_of
+from parts.export.pdf_sheet import PaperSheet, TitleCell, draw_frame, paper_for, wrapped
 from parts.geometry import Box
 from parts.record import VERSION, Record
 
@@ -35,42 +35,43 @@ def write(record: Record, rows: Sequence[SheetRow], notes: Sequence[str], told: 
         told: what else there are boxes for in the title block: in its first row, the last one of the last.
         subject: of the file's own properties.
     """
-    x0, y0, x1, y1 = LYING.drawing
+    sheet = paper_for(record.paper, record.units).lying
+    x0, y0, x1, y1 = sheet.drawing
     drawing = lay_out_to_standard(record, x1 - x0, y1 - y0, TEXT)
     stream = io.BytesIO()
-    canvas = Canvas(stream, pagesize=(LYING.width * mm, LYING.height * mm), invariant=1, pageCompression=1)
+    canvas = canvas_on(stream, sheet.width, sheet.height)
     canvas.setTitle(f"Measuring sheet: {record.template.title}")
     canvas.setCreator(f"Platewright {VERSION}")
     canvas.setAuthor("")
     canvas.setSubject(subject)
     title = _title_block(record, scale_text(drawing.scale), told)
     waiting = list(rows)
-    for number, columns in enumerate(_columns(rows, notes)):
+    for number, columns in enumerate(_columns(sheet, rows, notes)):
         canvas.scale(mm, mm)
-        draw_frame(canvas, LYING, title)
+        draw_frame(canvas, sheet, title)
         if number == 0:
             ink(canvas, drawing, (x0, (y0 + y1 - drawing.height) / 2))
         for box, count in columns:
             _boxes(canvas, waiting[:count], box)
             waiting = waiting[count:]
         if number == 0:
-            _notes(canvas, notes)
+            _notes(canvas, sheet, notes)
         canvas.showPage()
     canvas.save()
     return stream.getvalue()
 
 
-def _columns(rows: Sequence[SheetRow], notes: Sequence[str]) -> Iterator[list[tuple[Box, int]]]:
+def _columns(sheet: PaperSheet, rows: Sequence[SheetRow], notes: Sequence[str]) -> Iterator[list[tuple[Box, int]]]:
     """Yield for each sheet its columns and how many boxes go into each; on the first the notes stand below them."""
-    waiting, columns, taken = len(rows), LYING.beside(0.0), HEAD + _notes_height(notes)
+    waiting, columns, taken = len(rows), sheet.beside(0.0), HEAD + _notes_height(sheet, notes)
     while waiting:
-        sheet = []
+        filled = []
         for box in columns:
             count = min(waiting, int((box[3] - box[1] - taken) // BOX))
-            sheet.append((box, count))
+            filled.append((box, count))
             waiting -= count
-        yield [(box, count) for box, count in sheet if count]
-        columns, taken = LYING.columns, HEAD
+        yield [(box, count) for box, count in filled if count]
+        columns, taken = sheet.columns, HEAD
 
 
 def _boxes(canvas: Canvas, rows: Sequence[SheetRow], column: Box) -> None:
@@ -89,20 +90,20 @@ def _boxes(canvas: Canvas, rows: Sequence[SheetRow], column: Box) -> None:
         y -= BOX
 
 
-def _note_lines(notes: Sequence[str]) -> list[list[str]]:
-    ((x0, _, x1, _),) = LYING.beside(0.0)
+def _note_lines(sheet: PaperSheet, notes: Sequence[str]) -> list[list[str]]:
+    ((x0, _, x1, _),) = sheet.beside(0.0)
     return [wrapped(note, x1 - x0, BODY) for note in notes]
 
 
-def _notes_height(notes: Sequence[str]) -> float:
-    return sum(1.4 * BODY * len(lines) + 0.8 for lines in _note_lines(notes)) + 2.0
+def _notes_height(sheet: PaperSheet, notes: Sequence[str]) -> float:
+    return sum(1.4 * BODY * len(lines) + 0.8 for lines in _note_lines(sheet, notes)) + 2.0
 
 
-def _notes(canvas: Canvas, notes: Sequence[str]) -> None:
+def _notes(canvas: Canvas, sheet: PaperSheet, notes: Sequence[str]) -> None:
     """How to measure, at the foot of the column beside the drawing."""
-    ((x0, low, _, _),) = LYING.beside(0.0)
-    y = low + _notes_height(notes) - 2.0
-    for lines in _note_lines(notes):
+    ((x0, low, _, _),) = sheet.beside(0.0)
+    y = low + _notes_height(sheet, notes) - 2.0
+    for lines in _note_lines(sheet, notes):
         for line in lines:
             letter(canvas, (x0, y - BODY), line, BODY)
             y -= 1.4 * BODY

@@ -4,7 +4,7 @@ Lengths are mm from the sheet's lower left. The frame keeps 20 mm on the filing 
 (ISO 5457); the title block has the fields of ISO 7200, those for names and dates left to write in.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from reportlab.pdfgen.canvas import Canvas
@@ -12,6 +12,8 @@ from reportlab.pdfgen.canvas import Canvas
 from parts.drawing import NumberedMark
 from parts.export.pdf_ink import BOLD, FONT, ink_mark, letter, width_of, width_of_words
 from parts.geometry import Box
+from parts.shop import BY_UNITS
+from parts.units import Units
 
 FILING, EDGE = 20.0, 10.0
 FOOT = 33.0
@@ -26,7 +28,7 @@ LABEL, SMALLEST = 2.1, 1.6
 
 @dataclass(frozen=True, slots=True)
 class PaperSheet:
-    """A sheet of A4, lying or standing; `column` is the width of its columns of text.
+    """A sheet of paper, lying or standing; `column` is the width of its columns of text.
 
     On a `whole` one the drawing has the whole width, at the top, and the columns stand below it.
     """
@@ -70,9 +72,47 @@ class PaperSheet:
         return tuple((x0 + 3 + i * step, y0 + FOOT + 3, x0 + 3 + i * step + self.column, y1 - 3) for i in range(count))
 
 
-LYING = PaperSheet(297.0, 210.0, 80.0)
-STANDING = PaperSheet(210.0, 297.0, 66.0)
-WHOLE = PaperSheet(297.0, 210.0, 80.0, whole=True), PaperSheet(210.0, 297.0, 80.0, whole=True)
+_SIZES: Mapping[str, tuple[float, float]] = {
+    "A4": (297.0, 210.0), "A3": (420.0, 297.0), "letter": (279.4, 215.9), "tabloid": (431.8, 279.4),
+}  # fmt: skip
+"""Long and short side, mm: ISO 216, and ANSI/ASME Y14.1, sizes A and B (8.5 x 11 in, 11 x 17 in)."""
+_BESIDE_STANDING, _COLUMN = 66.0, 80.0
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A size of paper by its sides, mm, and the sheets that a drawing may stand on."""
+
+    long: float
+    short: float
+
+    @property
+    def lying(self) -> PaperSheet:
+        """The sheet lying, a column of text beside the drawing."""
+        return PaperSheet(self.long, self.short, _COLUMN)
+
+    @property
+    def standing(self) -> PaperSheet:
+        """The same standing."""
+        return PaperSheet(self.short, self.long, _BESIDE_STANDING if self.short < _NARROW else _COLUMN)
+
+    @property
+    def whole(self) -> tuple[PaperSheet, ...]:
+        """Both with the drawing over the whole width."""
+        return (
+            PaperSheet(self.long, self.short, _COLUMN, whole=True),
+            PaperSheet(self.short, self.long, _COLUMN, whole=True),
+        )
+
+
+_NARROW = 250.0
+"""Width of a standing sheet under which its column of text is narrower."""
+
+
+def paper_for(chosen: str, units: Units) -> Paper:
+    """Return the paper of a choice; left to the units it is A4 for mm and letter for inches."""
+    by_units = "letter" if units == "in" else "A4"
+    return Paper(*_SIZES[by_units if chosen == BY_UNITS else chosen])
 
 
 @dataclass(frozen=True, slots=True)

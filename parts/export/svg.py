@@ -43,7 +43,8 @@ def write(record: Record) -> str:
     sheet = _Sheet(x0, y1)
     width, height = _number(x1 - x0), _number(y1 - y0)
     wide, high = joined_unit(width, "mm"), joined_unit(height, "mm")
-    groups = "".join(_group(layer, shapes, sheet) for layer, shapes in layers(record.profile).items())
+    drawn = layers(record.profile, record.job.cut.square_side)
+    groups = "".join(_group(layer, shapes, sheet) for layer, shapes in drawn.items())
     title = record.template.title
     if record.compensation is not None:
         title += f", {record.compensation.sentence}"

@@ -12,8 +12,9 @@ UNITS = {
     "_mm_s2": "mm/s²", "_mm_s": "mm/s", "_kg_per_m3": "kg/m³", "_mm": "mm", "lead_in": "", "_in": "in", "time_s": "s",
     "_deg": "degrees", "_a": "A", "_kw": "kW", "_k": "K", "kerfs": "kerfs", "_widths": "widths",
     "_pitches": "slat pitches", "hole_ratio": "thicknesses", "v_opening_ratio": "thicknesses",
-    "_per_v": "V openings", "edge_distance.spacing": "bolt diameters", "beyond_ratio": "bolt diameters",
-    "long_ratio": "bolt diameters", "ratio": "thicknesses", "slot_lengths": "widths", "expansion": "1/K",
+    "_per_v": "V openings", "length_to_width": "widths", "edge_distance.spacing": "bolt diameters",
+    "beyond_ratio": "bolt diameters", "long_ratio": "bolt diameters", "ratio": "thicknesses", "slot_lengths": "widths",
+    "expansion": "1/K",
 }  # fmt: skip
 """The unit of a number by the end of its name, or by its table; none where it is a plain number."""
 
@@ -22,12 +23,13 @@ UNITS = {
 class Number:
     """One number; `name` is its path in the data, without what `holds_at` says of the row: `6.4 mm`, `M16`.
 
-    `rules` are the rules that read it; a number that none reads is used elsewhere, as `used_for` says.
+    A choice in force (`side`, `paper`) is listed as a number is; its value is a word. `rules` are the rules that read
+    it; a number that none reads is used elsewhere, as `used_for` says.
     """
 
     name: str
     holds_at: str
-    value: float
+    value: float | str
     unit: str
     used_for: str
     rules: tuple[str, ...]
@@ -49,5 +51,5 @@ def row_of(number: Number) -> tuple[str, ...]:
     """Return a number as a row of texts, under `HEADINGS`."""
     at = ", ".join(filter(None, (number.holds_at, number.setting)))
     rules = " ".join(number.rules)
-    value = to_figures(number.value)
+    value = number.value if isinstance(number.value, str) else to_figures(number.value)
     return number.name, at, value, number.unit, number.used_for, rules, number.kind, number.source

@@ -22,7 +22,7 @@ class Rest:
     """A number that a rule reads in a job; `value` is None for a table of which each bolt has its own row."""
 
     name: str
-    value: float | None
+    value: float | str | None
     unit: str
     kind: Kind
     source: str
@@ -31,7 +31,8 @@ class Rest:
     @property
     def said(self) -> str:
         """The number and its kind in words: `smallest hole 9 mm, common practice`."""
-        value = "" if self.value is None else f" {with_unit(to_figures(self.value, 4), self.unit).rstrip()}"
+        figures = to_figures(self.value, 4) if isinstance(self.value, float | int) else self.value or ""
+        value = f" {with_unit(figures, self.unit).rstrip()}" if figures else ""
         setting = f" at {self.setting}" if self.setting else ""
         return f"{self.name}{value}{setting}, {self.kind}"
 

@@ -1,7 +1,8 @@
 """The numbers of a tree of data: each leaf that is one, with its path, its source, and the keys of its row.
 
 A *key* is a number that says where others of its row hold: a thickness, a bolt, the limits of a range. It is told with
-them and is no entry of its own. A number that is written as a fraction (`3/4`, of an inch) is one as well.
+them and is no entry of its own. A number that is written as a fraction (`3/4`, of an inch) is one as well. So is a
+*choice*: a word that decides, as a number does.
 """
 
 import re
@@ -37,6 +38,9 @@ _WORDS = frozenset(
     }
 )
 
+CHOICES = frozenset({"paper", "side"})
+"""Entries whose value is a choice."""
+
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
@@ -45,7 +49,7 @@ class Leaf:
     path: tuple[str, ...]
     keys: tuple[str, ...]
     setting: str
-    value: float
+    value: float | str
     source: str
 
 
@@ -70,6 +74,8 @@ def _within(value: object, path: tuple[str, ...], source: str, setting: str) -> 
             for leaf in _within(item, path[:-1] if rows and path[-1] == "rows" else path, source, setting):
                 key = () if rows else (f"number {place}",)
                 yield Leaf(leaf.path, (*key, *leaf.keys), leaf.setting, leaf.value, leaf.source)
+    elif path[-1] in CHOICES:
+        yield Leaf(path, (), setting, str(value), source)
     elif (number := as_number(value)) is not None:
         yield Leaf(path, (), setting, number, source)
 

@@ -11,12 +11,17 @@ _LEAF = {
     "y_mm": "in Y", "density_kg_per_m3": "density, for the mass", "edge_mm": "least edge distance",
     "edge_in": "least edge distance", "beyond_ratio": "least edge distance beyond the table", "v_opening_ratio":
     "V opening", "flange_per_v": "least outside flange", "inside_radius_per_v": "inside radius that air bending leaves",
-    "k_factor": "where the neutral line lies", "hole_ratio": "from a bend line to a hole",
+    "k_factor": "where the neutral line lies", "hole_ratio":
+    "from where a bend begins to a hole", "slot_ratio": "from where a bend begins to a slot",
+    "rapid_mm_s": "travel between cuts, for the time", "most_length_to_width": "longest part that it is for",
+    "least_cut_length_mm": "shortest cut round a part that it is for", "thinnest_mm": "thinnest plate that it is for",
+    "thickest_mm": "thickest plate that it is for", "paper": "what the PDF is printed on",
 }  # fmt: skip
 _WHOLE = {
     "pierce_diameter": "crater that a pierce blows", "pierce_time": "time that a pierce takes",
     "feed": "speed along the cut", "kerf": "width of the cut", "thinnest": "thinnest that is cut",
-    "thickest": "thickest that is cut",
+    "thickest": "thickest that is cut", "square_side": "side of the cut that is square, for which way loops run",
+    "height_probe": "time to find the plate before a pierce",
 }  # fmt: skip
 _TABLE = {
     "bed": "travel of the torch", "sheet": "sheet on the table", "brake": "press brake",

@@ -36,13 +36,18 @@ class Sorted:
 
 
 def sort_by_role(roles: Roles, spots: Sequence[Spot]) -> Sorted:
-    """Return what is cut and what is marked; every spot is a centre to drill, but for those left aside."""
+    """Return what is cut and what is marked; every spot is a centre to drill, but for those left aside.
+
+    A point in the middle of a circle to drill is that circle's centre, as our own files have both.
+    """
     made = Sorted(cut=list(roles.cut))
     for layer in roles.layers.values():
         if layer.role not in ("cut", "aside"):
             made.marks += (mark for chain in _rest(layer) for mark in _marks(chain, layer.role))
         made.said += _said(layer)
-    made.marks += (Drill(spot.at, UNKNOWN_DIAMETER) for spot in spots if roles.of(spot.layer) != "aside")
+    sized = [mark.at for mark in made.marks if isinstance(mark, Drill)]
+    points = (spot.at for spot in spots if roles.of(spot.layer) != "aside")
+    made.marks += (Drill(at, UNKNOWN_DIAMETER) for at in points if not any(_is_at(at, centre) for centre in sized))
     made.findings += [*_left_aside(roles), *_beside_ours(made.cut, roles)]
     return made
 
@@ -64,6 +69,10 @@ def _rest(layer: Layer) -> list[Chain]:
 
 def _is_on(p: Point, segment: Segment) -> bool:
     return distance(segment.nearest(p), p) <= HEAL_MM
+
+
+def _is_at(p: Point, centre: Point) -> bool:
+    return distance(p, centre) <= HEAL_MM
 
 
 def _circle(chain: Chain) -> Circle | None:

@@ -17,6 +17,8 @@ from parts.shop.numbers import (
 )
 from parts.shop.schema import (
     ANY,
+    BY_UNITS,
+    PAPERS,
     BendTestRow,
     DiameterRow,
     FeedRow,
@@ -26,6 +28,7 @@ from parts.shop.schema import (
     Series,
     SeriesRow,
     ShopData,
+    Side,
     TimeRow,
 )
 from parts.shop.setting import SETTINGS, setting_of
@@ -36,6 +39,8 @@ __all__ = [
     "ALIASES",
     "ANY",
     "BUILT_IN",
+    "BY_UNITS",
+    "PAPERS",
     "SETTINGS",
     "VARIABLE",
     "Ambiguous",
@@ -49,6 +54,7 @@ __all__ = [
     "Series",
     "SeriesRow",
     "ShopData",
+    "Side",
     "Slip",
     "TimeRow",
     "as_table",

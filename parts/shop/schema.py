@@ -6,7 +6,7 @@ Every entry is known and every number sensible: a slip is answered in the words 
 import math
 from collections.abc import Iterable
 from itertools import pairwise
-from typing import Annotated, Generic, Literal, Self, TypeVar
+from typing import Annotated, Generic, Literal, Self, TypeAlias, TypeVar, get_args
 
 from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
@@ -123,6 +123,22 @@ class Rule(Signed):
         return {"ratio": self.ratio * thickness_mm, "floor_mm": self.floor_mm, "kerfs": self.kerfs * kerf_mm}
 
 
+Side: TypeAlias = Literal["right", "left", "either"]
+"""A side of the torch's path, seen the way it goes."""
+
+
+class SquareSide(Signed):
+    """The side of the kerf whose face the jet leaves squarer."""
+
+    side: Annotated[Side, BeforeValidator(lambda said: _in_our_spelling(said, get_args(Side)))]
+
+
+class HeightProbe(Signed):
+    """What finding the plate's height takes before each pierce, s; 0 where it isn't felt for."""
+
+    time_s: Annotated[Number, Field(ge=0, le=120)]
+
+
 class ProcessData(Strict):
     """One process; each series is kept by group of materials."""
 
@@ -135,6 +151,8 @@ class ProcessData(Strict):
     inside_radius: Rule
     straight_strip: Rule
     lead_in: Rule
+    square_side: SquareSide
+    height_probe: HeightProbe
     cautions: tuple[Text, ...] = ()
     kerf: dict[str, Series[KerfRow]]
     pierce_diameter: dict[str, Series[DiameterRow]]
@@ -199,7 +217,10 @@ class BrakeData(Signed):
     flange_per_v: Annotated[Number, Field(ge=0.5, le=2)]
     inside_radius_per_v: Annotated[Number, Field(ge=0, le=0.5), _or_none(0.05)]
     k_factor: Annotated[Number, Field(ge=0, le=0.5), _or_none(0.2)]
-    k_by: Literal["handbook", "din-6935"]
+    k_by: Annotated[
+        Literal["handbook", "din-6935"],
+        BeforeValidator(lambda said: _in_our_spelling(said, ("handbook", "din-6935"))),
+    ]
     hole_ratio: Annotated[Number, Field(ge=0, le=10)]
     slot_ratio: Annotated[Number, Field(ge=0, le=10)]
     punch_width_mm: Annotated[Millimetres, Field(gt=0, le=200)]
@@ -266,8 +287,23 @@ class MachineData(Signed):
 
     acceleration_mm_s2: Annotated[Number, Field(gt=0, le=100_000)]
     top_speed_mm_s: Annotated[Number, Field(gt=0, le=5000)]
+    rapid_mm_s: Annotated[Number, Field(gt=0, le=5000)]
     corner_tolerance_mm: Annotated[Millimetres, Field(gt=0, le=5)]
     slat_pitch_mm: Annotated[Millimetres, Field(ge=5, le=1000)]
+
+
+BY_UNITS = "by-units"
+PAPERS = (BY_UNITS, "A4", "A3", "letter", "tabloid")
+"""What a drawing may be printed on; by its units it is A4 for mm and letter for inches."""
+
+
+class DrawingData(Signed):
+    """The paper of the PDF where a part's address names none."""
+
+    paper: Annotated[
+        Literal["by-units", "A4", "A3", "letter", "tabloid"],
+        BeforeValidator(lambda said: _in_our_spelling(said, PAPERS)),
+    ]
 
 
 class CautionData(Signed):
@@ -283,6 +319,7 @@ class ShopData(Strict):
     sheet: SheetData
     machine: MachineData
     brake: BrakeData
+    drawing: DrawingData
     cautions: dict[str, CautionData]
     materials: dict[str, MaterialData]
     processes: dict[str, ProcessData]
@@ -329,6 +366,11 @@ def _suggested(where: str, name: str, known: tuple[str, ...]) -> str:
     except Ambiguous as error:
         return f"accepted: {', '.join(error.choices)}"
     return f"did you mean {meant}" if meant else suggestion(name, known)
+
+
+def _in_our_spelling(said: object, words: Iterable[str]) -> object:
+    """A word in the spelling it has here, whatever its letters' case; any other as it is, to be refused."""
+    return next((word for word in words if word.lower() == str(said).strip().lower()), said)
 
 
 def _all_known(where: str, names: Iterable[str], known: tuple[str, ...], hint: str = "") -> None:

@@ -14,7 +14,7 @@ from parts.units import MM_PER_IN
 BUILT_IN = ("materials.toml", "processes.toml", "bending.toml")
 
 _SPEEDS = {"in_min": MM_PER_IN / 60, "mm_min": 1 / 60}  # to mm/s
-_FACTORS = {f"{speed}_{unit}": factor for speed in ("feed", "top_speed") for unit, factor in _SPEEDS.items()}
+_FACTORS = {f"{speed}_{unit}": factor for speed in ("feed", "top_speed", "rapid") for unit, factor in _SPEEDS.items()}
 _LENGTHS = ("x", "y", "floor", "thickness", "kerf", "diameter", "corner_tolerance", "slat_pitch", "punch_width")
 ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | {name: f"{name.rsplit('_', 2)[0]}_mm_s" for name in _FACTORS}
 """The built-in name of an entry that may be given another way: x = "52 in" for x_mm = 1320.8."""

@@ -24,8 +24,9 @@ def length(
     help: str = "",
     when: When = (),
     moves: Moves = "never",
+    auto: str = "",
 ) -> Any:
-    """Declare a length; default and limits are mm."""
+    """Declare a length; default and limits are mm. `auto` names the property with what 0 stands for."""
     return _declare(
         "length",
         default,
@@ -36,6 +37,7 @@ def length(
         help=help,
         when=when,
         moves=moves,
+        auto=auto,
     )
 
 
@@ -114,8 +116,9 @@ def number(
     help: str = "",
     when: When = (),
     moves: Moves = "never",
+    auto: str = "",
 ) -> Any:
-    """Declare a number without a unit."""
+    """Declare a number without a unit; `auto` as of a length."""
     return _declare(
         "number",
         default,
@@ -126,6 +129,7 @@ def number(
         help=help,
         when=when,
         moves=moves,
+        auto=auto,
     )
 
 

@@ -59,7 +59,8 @@ class Spec:
 
     Lengths are mm, angles degrees; a text is at most `longest` among `characters`. `diameter` is, of a
     choice of bolts, the parameter that gives the hole instead. `when` has the conditions of which any must hold
-    for the parameter to apply. What isn't said to move mates with something: a forgotten word costs a question, not
+    for the parameter to apply. `auto` is the property with what a value of 0 becomes, where it is left to the template
+    and no dimension shows it. What isn't said to move mates with something: a forgotten word costs a question, not
     a part that no longer fits.
     """
 
@@ -78,6 +79,7 @@ class Spec:
     diameter: str = ""
     when: tuple[Condition, ...] = ()
     moves: Moves = "never"
+    auto: str = ""
 
     @property
     def is_bolt(self) -> bool:

@@ -11,7 +11,7 @@ from pydantic_core import ErrorDetails
 
 from parts.cutting import PROCESSES, bed, materials, sheet
 from parts.errors import Problem, Refused, UnitsError, did_you_mean, first_of_each
-from parts.shop import builtin
+from parts.shop import BY_UNITS, PAPERS, builtin, edition, load
 from parts.spec.advice import advice_once, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.kinds import choice, flag, length, thickness
@@ -60,6 +60,12 @@ class Parameters(BaseModel):
     )
     dxf_version: str = choice("DXF version", default="R2010", choices=("R2010", "R12"), group=FILE)
     notes: bool = flag("Text notes in the DXF", group=FILE, help="What the part is, on the layer NOTES.")
+    paper: str = choice(
+        "Paper of the PDF", default=BY_UNITS, choices=PAPERS, group=FILE, help="by-units: A4 for mm, letter for in."
+    )
+    drill_circles: bool = flag(
+        "Drill sizes in the DXF", default=True, group=FILE, help="A circle round each point, on the layer DRILL."
+    )
 
     @classmethod
     def specs(cls) -> Mapping[str, Spec]:
@@ -287,7 +293,7 @@ class Parameters(BaseModel):
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at its default, as text that reads back to the same value.
 
-        A shop's own bed and sheet are defaults in that shop alone, so they are given wherever they differ.
+        What is a default in that shop alone, its bed, sheet and paper, is given wherever it differs.
         """
         here = own_defaults()
         return {
@@ -321,22 +327,24 @@ def unworded(name: str) -> Problem:
     return Problem(name, "", "")
 
 
-_OF_SHOP = ("bed_x", "bed_y", "sheet_x", "sheet_y")
+_OF_SHOP = ("bed_x", "bed_y", "sheet_x", "sheet_y", "paper")
 """The parameters whose default is the shop's own."""
 
 
-def own_defaults() -> dict[str, float]:
-    """Return the bed and the sheet of this shop, as values of the parameters.
+def own_defaults() -> dict[str, Value]:
+    """Return the bed, the sheet and the paper of this shop, as values of the parameters.
 
     Raises:
         DataError: the shop's own file is unusable.
     """
     own_bed, own_sheet = bed(), sheet()
-    return dict(zip(_OF_SHOP, (own_bed.x_mm, own_bed.y_mm, own_sheet.x_mm, own_sheet.y_mm), strict=True))
+    paper = load(edition()).drawing.paper
+    values = (own_bed.x_mm, own_bed.y_mm, own_sheet.x_mm, own_sheet.y_mm, paper)
+    return dict(zip(_OF_SHOP, values, strict=True))
 
 
 def default_of(spec: Spec) -> Value:
-    """Return what holds where nothing is given: the declared default, or the shop's own bed and sheet.
+    """Return what holds where nothing is given: the declared default, or the shop's own.
 
     Raises:
         DataError: the shop's own file is unusable.

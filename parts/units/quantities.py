@@ -44,6 +44,11 @@ def format_time(seconds: float) -> str:
     return f"{minutes} min {rest} s" if minutes else f"{rest} s"
 
 
+def format_short_time(seconds: float) -> str:
+    """Return how long a part of something takes, to a tenth under ten seconds: `4.2 s`, `45 s`, `1 min 23 s`."""
+    return f"{seconds:.1f} s" if seconds < 9.95 else format_time(seconds)
+
+
 def format_seconds(seconds: float) -> str:
     """Return a short time as it was set: `0.5 s`."""
     return f"{to_figures(seconds)} s"

@@ -34,13 +34,17 @@ Vertex = tuple[float, float, float]
 
 @dataclass(frozen=True)
 class Read:
-    """One thing found on a layer; `area` is 0 where it isn't closed."""
+    """One thing found on a layer; `area` is 0 where it isn't closed.
+
+    `signed` is the area, positive where the chain runs counter-clockwise; 0 of what has no way, as a circle.
+    """
 
     closed: bool
     area: float
     length: float
     box: Box
     kind: str = ""
+    signed: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -59,13 +63,16 @@ class Slack:
 # ------------------------------------------------------------------ what is expected
 
 
-def expected(record: Record, unit_mm: float = 1.0) -> dict[str, list[Read]]:
-    """What a record should be read back as, a list for each layer in use, in drawing units."""
+def expected(record: Record, unit_mm: float = 1.0, *, sized: bool = True) -> dict[str, list[Read]]:
+    """What a record should be read back as, a list for each layer in use, in drawing units.
+
+    `sized` is whether each drilled hole has a circle of its diameter beside its centre, as in a DXF.
+    """
     profile = record.profile
     found = {
         "OUTSIDE": [_loop(loop.segments, loop.area, unit_mm) for loop in profile.outside],
         "INSIDE": [_loop(opening.loop.segments, opening.loop.area, unit_mm) for opening in profile.inside],
-        **_marks(profile, unit_mm),
+        **_marks(profile, unit_mm, sized and record.drill_circles),
     }
     return {layer: things for layer, things in found.items() if things}
 
@@ -82,12 +89,15 @@ def _loop(segments: Sequence[Segment], area: float, unit_mm: float, closed: bool
     return Read(closed, area / unit_mm**2, length / unit_mm, tuple(v / unit_mm for v in box))
 
 
-def _marks(profile: Profile, unit_mm: float) -> dict[str, list[Read]]:
+def _marks(profile: Profile, unit_mm: float, sized: bool) -> dict[str, list[Read]]:
     marks: dict[str, list[Read]] = {"SCRIBE": [], "BEND": [], "DRILL": []}
     for mark in profile.marks:
         if isinstance(mark, Drill):
             x, y = (v / unit_mm for v in mark.at)
             marks["DRILL"].append(Read(False, 0.0, 0.0, (x, y, x, y)))
+            if sized and mark.diameter:
+                r = mark.diameter / 2 / unit_mm
+                marks["DRILL"].append(Read(True, math.pi * r * r, 2 * math.pi * r, (x - r, y - r, x + r, y + r)))
         elif isinstance(mark, Bend):
             marks["BEND"].append(_loop([mark.line], 0.0, unit_mm, closed=False))
         else:
@@ -192,7 +202,9 @@ def _chain(vertices: Sequence[Vertex], closed: bool, kind: str) -> Read:
             if turned < abs(angle):
                 xs.append(cx + radius * math.cos(quarter * math.pi / 2))
                 ys.append(cy + radius * math.sin(quarter * math.pi / 2))
-    return Read(closed, abs(area) if closed else 0.0, length, (min(xs), min(ys), max(xs), max(ys)), kind)
+    box = (min(xs), min(ys), max(xs), max(ys))
+    signed = area if closed else 0.0
+    return Read(closed, abs(signed), length, box, kind, signed)
 
 
 def _less_its_sine(angle: float) -> float:
@@ -220,7 +232,8 @@ def by_gdal(text: str) -> dict[str, list[Read]]:
 def _flat(shape: shapely.Geometry) -> Read:
     closed = shape.geom_type == "LineString" and shape.is_closed
     area = shapely.Polygon(shape).area if closed else 0.0
-    return Read(closed, area, shape.length, shape.bounds)
+    way = 1 if closed and shapely.is_ccw(shape) else -1
+    return Read(closed, area, shape.length, shape.bounds, signed=way * area)
 
 
 # ------------------------------------------------------------------ OpenCASCADE
@@ -282,7 +295,8 @@ def _element(element: ET.Element, height: float) -> Read:
     if closed and vertices[0][:2] == vertices[-1][:2]:
         vertices.pop()
     read = _chain(vertices, closed, "path")
-    return Read(closed, read.area, read.length, read.box, f"{strokes} strokes" if strokes > 1 else "path")
+    kind = f"{strokes} strokes" if strokes > 1 else "path"
+    return Read(closed, read.area, read.length, read.box, kind, read.signed)
 
 
 def _bulge(start: Vertex, end: tuple[float, float], numbers: Sequence[float]) -> float:

@@ -34,6 +34,8 @@ WITHIN_MM = 1e-3
 def points_of(entity, scale):
     """Many points of an entity, mm, by ezdxf's own reading of bulges and circles."""
     kind = entity.dxftype()
+    if kind == "CIRCLE" and entity.dxf.layer == "DRILL":  # as large as its drill, whatever the table's scales
+        return [(scale * entity.dxf.center.x, scale * entity.dxf.center.y)]
     if kind == "CIRCLE":
         (x, y, _), r = entity.dxf.center, entity.dxf.radius
         return [(scale * (x + r * math.cos(i / 20)), scale * (y + r * math.sin(i / 20))) for i in range(126)]

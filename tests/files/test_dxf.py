@@ -88,7 +88,7 @@ def test_marks_are_lines_points_and_paths(version, units):
     path = CLOSED_KIND[version]
     assert [read.kind for read in found["SCRIBE"]] == [path, path, "CIRCLE", "LINE", path, "LINE", "LINE"]
     assert [read.kind for read in found["BEND"]] == ["LINE", "LINE"]
-    assert [read.kind for read in found["DRILL"]] == ["POINT", "POINT"]
+    assert [read.kind for read in found["DRILL"]] == ["POINT", "CIRCLE", "POINT", "CIRCLE"]
 
 
 def test_inside_loops_come_before_outside_loops_and_marks_before_both():
@@ -174,11 +174,11 @@ def test_numbers_are_written_in_full_and_without_exponents(version):
     profile = special("shallow arc")
     text = dxf.write(in_file(profile, version, "mm"))
     _, _, entities = text.partition("ENTITIES")
-    assert "\n 42\n0.00001\n" in entities
-    assert "\n 42\n-0.000003\n" in entities
+    assert "\n 42\n-0.00001\n" in entities  # outside clockwise
+    assert "\n 42\n0.000003\n" in entities
     lines = text[text.index("  0\nSECTION") :].splitlines()
     numbers = [v for c, v in zip(lines[::2], lines[1::2], strict=True) if 10 <= int(c) < 60]
     entity_numbers = [v for v in entities.splitlines() if v.replace(".", "").replace("-", "").isdigit()]
     assert numbers
     assert not [v for v in entity_numbers if "e" in v.lower()]
-    assert {float(v) for v in numbers} >= {1000.0, 1e-5, -3e-6}
+    assert {float(v) for v in numbers} >= {1000.0, -1e-5, 3e-6}

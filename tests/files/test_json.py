@@ -86,6 +86,8 @@ PART = record_of(
     measures=record_of(
         area_mm2=NUMBER, cut_length_mm=NUMBER, pierces=COUNT, width_mm=NUMBER, height_mm=NUMBER,
         mass_kg=NUMBER, loops=COUNT, drill_centres=COUNT, scribe_length_mm=NUMBER, cut_time_s=NUMBER, slow_share=NUMBER,
+        cutting_time_s=NUMBER, lead_in_time_s=NUMBER, pierce_time_s=NUMBER, probe_time_s=NUMBER, travel_time_s=NUMBER,
+        travel_mm=NUMBER,
     ),
     loops={"type": "array", "items": LOOP, "minItems": 1},
     marks={"type": "array", "items": MARK},

@@ -12,7 +12,7 @@ from parts import Refused, draw
 from parts.export.measuring_words import FIRST, OF_KINDS, drawn, notes, what
 from parts.export.pdf_ink import width_of
 from parts.export.pdf_measuring import BODY
-from parts.export.pdf_sheet import LYING
+from parts.export.pdf_sheet import paper_for
 
 PIECES = [
     (slug, preset.values)
@@ -107,7 +107,7 @@ def test_what_is_said_of_a_place_ends_before_its_box(slug, units):
     """41 mm of the column lie between the letter and the box."""
     for place in draw(slug, units=units).measuring_sheet().places:
         for said in (what(place), drawn(place, units)):
-            assert width_of(said, BODY) <= LYING.column - 7 - 32
+            assert width_of(said, BODY) <= paper_for("by-units", units).lying.column - 7 - 32
 
 
 @pytest.mark.parametrize("strips", [1, 2, 3])

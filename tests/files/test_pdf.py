@@ -5,13 +5,16 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import pytest
+from fontTools.ttLib import TTFont
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
 import parts
-from parts.export import pdf
+from parts.errors import DataError, Refused
+from parts.export import pdf, pdf_ink
 from parts.export.pdf_ink import printable
 from parts.export.pdf_sheet import wrapped
 from parts.finding import Finding
@@ -153,6 +156,48 @@ def test_sheets_are_a4_lying_or_standing(values, expected):
         assert size_mm(page) == pytest.approx(expected, abs=0.01)
 
 
+# ISO 216; ANSI/ASME Y14.1, sizes A and B.
+PAPERS = {"A4": (297.0, 210.0), "A3": (420.0, 297.0), "letter": (279.4, 215.9), "tabloid": (431.8, 279.4)}
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_sheet_is_of_the_paper_asked_for(paper):
+    for values in ({}, {"leg_a": 50, "leg_b": 600}):
+        for page in read(parts.draw("gusset-triangle", paper=paper.upper(), **values).record).pages:
+            assert sorted(size_mm(page), reverse=True) == pytest.approx(PAPERS[paper], abs=0.01)
+
+
+@pytest.mark.parametrize(("units", "paper"), [("mm", "A4"), ("in", "letter")])
+def test_left_to_the_units_inches_are_on_letter(units, paper):
+    (size,) = {size_mm(page) for page in read(parts.draw("gusset-triangle", units=units).record).pages}
+    assert size == pytest.approx(PAPERS[paper], abs=0.01)
+    sheet = reader_of(parts.draw("square-test", units=units).measuring_sheet().to_pdf())
+    assert size_mm(sheet.pages[0]) == pytest.approx(PAPERS[paper], abs=0.01)
+
+
+def test_the_shops_own_paper_holds_where_none_is_named(tmp_path, monkeypatch):
+    own = tmp_path / "shop.toml"
+    own.write_text('[drawing]\npaper = "Tabloid"\n')
+    monkeypatch.setenv("PLATEWRIGHT_SHOP", str(own))
+    part = parts.draw("gusset-triangle", units="in")
+    assert size_mm(read(part.record).pages[0]) == pytest.approx(PAPERS["tabloid"], abs=0.01)
+    assert "paper=tabloid" in part.record.address  # so that it is the same file elsewhere
+    assert size_mm(read(parts.draw("gusset-triangle", paper="A4").record).pages[0]) == pytest.approx(
+        PAPERS["A4"], abs=0.01
+    )
+    own.write_text('[drawing]\npaper = "A5"\n')
+    with pytest.raises(DataError, match=r"drawing\.paper.*by-units.*tabloid"):
+        parts.draw("gusset-triangle")
+
+
+def test_another_paper_is_refused_by_name():
+    with pytest.raises(Refused) as refused:
+        parts.draw("gusset-triangle", paper="A5")
+    (problem,) = refused.value.problems
+    assert (problem.parameter, problem.value) == ("paper", "A5")
+    assert "A4, A3, letter, tabloid" in problem.message
+
+
 @pytest.mark.parametrize(
     ("leg", "scale"),
     [(30, "2:1"), (100, "1:1"), (140, "1:1"), (250, "1:2"), (300, "1:2.5"), (500, "1:5"), (1000, "1:10")],
@@ -229,6 +274,44 @@ def test_mass_and_length_are_right():
     assert "0.283 kg (0.624 lb)" in text
 
 
+def as_drawn(record: Record, parameter: str) -> float:
+    """What the drawing measures for a parameter; of one that it doesn't show, what was used."""
+    drawn = {each.measured for each in record.profile.dimensions if each.parameter == parameter and each.measured}
+    typed = float(record.parameters[parameter])
+    if drawn and not typed:
+        assert max(drawn) - min(drawn) < 1e-6, parameter
+        return drawn.pop()
+    assert all(measured == pytest.approx(typed, abs=1e-6) for measured in drawn), parameter
+    return typed or float(record.used(parameter))
+
+
+# Of these 0 is no word for something else: there is none, or it is square, sharp or fixed.
+NOTHING = ("0: sharp inside", "0: the left side", "0: the four arms", "0: fixed", "0: a blank")
+
+
+@pytest.mark.parametrize("slug", library.SLUGS)
+def test_what_is_left_to_the_template_stands_as_what_it_became(slug):
+    """Every length that says what 0 stands for has a value in the table wherever it is in use."""
+    record = library.part(slug).record
+    left = [
+        name
+        for name, spec in record.specs.items()
+        if ("0: " in spec.help or "0 for the middle" in spec.help) and not any(said in spec.help for said in NOTHING)
+    ]
+    for name in left:
+        if record.has(name) and not record.parameters[name]:
+            assert float(record.used(name)) > 0, name
+
+
+def test_a_bend_is_said_with_the_radius_and_k_it_is_made_with():
+    """By hand: common practice has the inside radius of a brake at the thickness; 0.38 is K of steel there."""
+    record = parts.draw("bracket-bent-hat", thickness="3 mm").record
+    text = words(read(record))
+    assert re.search(r"Inside radius of the bends 3 0\.118", text)
+    assert "K-factor: 0.38" in text
+    assert {mark.radius for mark in record.profile.marks} == {3.0}
+
+
 @EACH
 def test_every_dimension_that_has_a_say_is_in_the_table_in_both_units(name):
     record, _ = made(name)
@@ -238,7 +321,7 @@ def test_every_dimension_that_has_a_say_is_in_the_table_in_both_units(name):
         if not record.has(parameter):
             assert f" {letter} {label} " not in text
             continue
-        value = float(record.parameters[parameter])
+        value = as_drawn(record, parameter)
         millimetres = format_length(value, "mm").removesuffix(" mm")
         inches = format_length(value, "in").removesuffix(" in")
         row = rf"\b{letter} {re.escape(label.split()[0])}.*?{re.escape(millimetres)} {re.escape(inches)}"
@@ -285,9 +368,10 @@ def test_what_has_no_room_goes_on_to_more_sheets():
         assert caution in text
 
 
-def test_all_text_lies_within_the_frame():
+@pytest.mark.parametrize("paper", PAPERS)
+def test_all_text_lies_within_the_frame(paper):
     """ISO 5457: 20 mm to the filing edge, 10 mm to the others."""
-    for page in read(many_findings(60)).pages:
+    for page in read(replace(many_findings(60), paper=paper)).pages:
         width, height = size_mm(page)
         seen = []
 
@@ -318,7 +402,7 @@ def test_metadata_says_how_to_draw_it_again():
     ("text", "shown"),
     [
         ("2 \u00d7 Ø11 ±½° \u2013 “x” é", "2 \u00d7 Ø11 ±½° \u2013 “x” é"),
-        ("≥ 3\u2033 \u2212 2\u2032", ">= 3\" - 2'"),
+        ("≥ 3\u2033 \u2212 2\u2032", ">= 3\u2033 \u2212 2\u2032"),
         ("Łód\u017a", "?ódz"),
         ("a\tb", "a b"),
         ("木", "?"),
@@ -326,7 +410,7 @@ def test_metadata_says_how_to_draw_it_again():
     ids=ascii,
 )
 def test_text_is_shown_or_spelled_out(text, shown):
-    """Helvetica shows code page 1252 (ISO 32000-1, annex D); nothing may vanish or break the file."""
+    """The face has Latin letters; nothing may vanish or break the file."""
     assert printable(text) == shown
     record = parts.draw("gusset-triangle").record
     text_in_file = words(read(replace(record, cautions=(f"Mind {text} here",))))
@@ -345,6 +429,39 @@ def test_wrapping_loses_nothing(width):
 def test_the_same_part_gives_the_same_bytes(name):
     record, content = made(name)
     assert pdf.write(record) == content
+
+
+def test_no_date_of_its_making_is_in_a_file(monkeypatch):
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "86400")
+    record, content = made("gusset-triangle")
+    assert pdf.write(record) == content
+    data = reader_of(content).metadata
+    assert (data.creation_date, data.modification_date) == (None, None)
+    assert b"D:2000" not in content
+    assert b"xmp" not in content.lower()
+
+
+@EACH
+def test_every_font_is_in_the_file_and_no_more_of_it_than_is_used(name):
+    """ISO 32000-1, 9.6.4: a subset's name has six letters and a plus sign; 9.9: its program is FontFile2."""
+    _, content = made(name)
+    fonts = [font.get_object() for page in reader_of(content).pages for font in page["/Resources"]["/Font"].values()]
+    assert {font["/BaseFont"].partition("+")[2] for font in fonts} <= {"Barlow-Regular", "Barlow-SemiBold"}
+    for font in fonts:
+        assert re.match(r"/[A-Z]{6}\+", font["/BaseFont"])
+        program = font["/FontDescriptor"]["/FontFile2"].get_data()
+        inside = TTFont(io.BytesIO(program))
+        assert 1 < inside["maxp"].numGlyphs < 120
+        assert len(program) < 30_000
+
+
+def test_the_faces_are_those_of_the_pages():
+    """Widths and outlines of the lettering shipped for the pages, which the faces are made of."""
+    for name in (pdf_ink.FONT, pdf_ink.BOLD):
+        face = TTFont(Path(pdf_ink.__file__).parent / "faces" / f"{name}.ttf")
+        assert face["name"].getDebugName(4).startswith("Barlow")
+        assert face["OS/2"].fsType == 0  # may be embedded for any use
+        assert face["name"].getDebugName(14) == "http://scripts.sil.org/OFL"
 
 
 @pytest.mark.parametrize(

@@ -30,10 +30,11 @@ def check(record: Record, kind: str) -> None:
     assert reading.healed == ()
     assert reading.findings == ()
     assert reading.open == ()
-    assert_same(reading.profile, record.profile)
+    assert_same(reading.profile, record.profile, sized=kind == "dxf" and record.drill_circles)
 
 
-def assert_same(read: Profile, due: Profile) -> None:
+def assert_same(read: Profile, due: Profile, *, sized: bool) -> None:
+    """`sized` is whether the file says how large drilled holes are."""
     assert [(near(loop.area), near(loop.perimeter)) for loop in due.outside] == [
         (loop.area, loop.perimeter) for loop in read.outside
     ]
@@ -46,6 +47,9 @@ def assert_same(read: Profile, due: Profile) -> None:
     assert lengths(read, Scribe) == [near(v) for v in lengths(due, Scribe)]
     bends = [[(m.line.start, m.line.end) for m in p.marks if isinstance(m, Bend)] for p in (read, due)]
     assert flat(bends[0]) == [near(v) for v in flat(bends[1])]
+    due_drills = [m for m in due.marks if isinstance(m, Drill)]
+    sizes = [m.diameter if sized else 0.0 for m in due_drills]
+    assert [m.diameter for m in read.marks if isinstance(m, Drill)] == [near(size) for size in sizes]
     drills = [[m.at for m in p.marks if isinstance(m, Drill)] for p in (read, due)]
     assert flat(drills[0]) == [near(v) for v in flat(drills[1])]
 

@@ -6,8 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from parts.cutting.expected import expected, limit, tolerance_class
+import parts
+from parts.cutting.expected import expected, limit, outside, tolerance_class
 from parts.cutting.process import PROCESSES
+from parts.geometry.draft import circle, rectangle
+from parts.geometry.motion import rotation
 
 REFERENCE = Path(__file__).parents[1] / "reference" / "iso9013_limits.csv"
 _, *LINES = REFERENCE.read_text(encoding="utf-8").splitlines()
@@ -145,3 +148,60 @@ def test_classes_of_the_processes():
     assert expected("waterjet", 6, 100) is None
     assert expected("air-plasma", 6, 100).limit_mm == 0.9
     assert expected("laser", 6, 100).limit_mm == 0.25
+
+
+# ------------------------------------------------------------------ what the limits are for
+
+
+def found_outside(process, thickness, *loops):
+    return {each.what: each for each in outside(process, thickness, loops)}
+
+
+PRACTICE = [
+    row
+    for row in csv.DictReader((REFERENCE.parent / "cutting_practice.csv").read_text(encoding="utf-8").splitlines()[1:])
+    if row["quantity"] == "thickness range covered by ISO 9013:2017"
+]
+
+
+@pytest.mark.parametrize("row", PRACTICE, ids=lambda row: row["process"])
+def test_the_scope_is_the_published_one(row):
+    """Just in it and just out of it, at both ends; rows marked V2."""
+    assert row["check"] == "V2"
+    round_one = circle((0, 0), 300)
+    low, high = float(row["low"]), float(row["high"])
+    for process in {"plasma": ("air-plasma", "fine-plasma")}.get(row["process"], (row["process"],)):
+        for thickness, told in ((low, False), (high, False), (low - 0.01, True), (high + 0.01, True)):
+            assert ("thickness" in found_outside(process, thickness, round_one)) == told, (process, thickness)
+
+
+def test_the_scope_has_a_row_for_each_process_with_a_class():
+    assert len(PRACTICE) == 3
+    assert [p for p in PROCESSES if not any(outside(p, 500, ()))] == ["waterjet"]
+
+
+@pytest.mark.parametrize("turn", [0.0, 0.6, math.pi / 2])
+def test_up_to_four_times_as_long_as_wide(turn):
+    """From memory. However the part lies."""
+    held, over = (rotation(turn).loop(rectangle((0, 0), length, 100)) for length in (400, 401))
+    assert found_outside("laser", 6, held) == {}
+    found = found_outside("laser", 6, held, over)["length to width"]
+    assert (found.value, found.most, found.recalled) == (pytest.approx(4.01), 4, True)
+
+
+def test_a_cut_of_350_mm_round_the_part_or_more():
+    """From memory."""
+    held, short = rectangle((0, 0), 100, 75), rectangle((0, 0), 100, 74.9)
+    assert found_outside("oxy-fuel", 6, held) == {}
+    found = found_outside("oxy-fuel", 6, held, short)["cut length"]
+    assert (found.value, found.least) == (pytest.approx(349.8), 350)
+
+
+def test_it_is_said_beside_the_size_where_it_matters():
+    from parts.export import outside_said
+
+    long = parts.draw("bracket-strap", long=600, width=40).record
+    assert outside_said(long).startswith("15 times as long as wide (up to 4)")
+    assert outside_said(long).endswith(", from memory")
+    assert outside_said(parts.draw("plate-base").record) == ""
+    assert outside_said(parts.draw("bracket-strap", long=600, width=40, process="waterjet").record) == ""

@@ -10,7 +10,7 @@ from parts.geometry.draft import circle, fillet, polygon, rectangle
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Line
 
-MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05, slat_pitch=75.0)
+MACHINE = Machine(acceleration=500.0, top_speed=200.0, corner_tolerance=0.05, slat_pitch=75.0, rapid=250.0)
 
 
 def test_long_line_from_rest_to_rest():
@@ -152,4 +152,4 @@ def _marched(segments, feed, step=0.002):
 
 def test_the_slightest_turn_is_rounded_at_any_speed():
     """Where cos(t/2) rounds to 1; the exact value is sqrt(8 a d) / t to first order."""
-    assert corner_speed(1e-8, Machine(1000, 250, 0.05, 75)) == pytest.approx(math.sqrt(8 * 1000 * 0.05) / 1e-8)
+    assert corner_speed(1e-8, Machine(1000, 250, 0.05, 75, 250)) == pytest.approx(math.sqrt(8 * 1000 * 0.05) / 1e-8)

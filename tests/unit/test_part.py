@@ -28,7 +28,8 @@ def test_measures_of_a_gusset_by_hand():
     assert (m.pierces, m.loops, m.width_mm, m.height_mm, m.drill_centres) == (3, 3, 100, 100, 0)
     assert m.mass_kg == pytest.approx(area * 6 * 7.85e-6)
     assert m.scribe_length_mm == 0
-    assert m.cut_time_s == pytest.approx(m.cut_length_mm / part.record.job.cut.feed_mm_s + 3 * 0.45, rel=0.2)
+    assert m.cutting_time_s == pytest.approx(m.cut_length_mm / part.record.job.cut.feed_mm_s, rel=0.2)
+    assert m.pierce_time_s == pytest.approx(3 * 0.45)
 
 
 def test_the_profile_sits_at_the_origin_with_the_material_on_the_left():

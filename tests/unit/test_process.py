@@ -67,6 +67,8 @@ def test_six_millimetres_of_mild_steel_by_air_plasma():
         inside_radius_mm=3.0,
         straight_strip_mm=30.0,
         lead_in_mm=6.0,
+        square_side="right",
+        probe_time_s=3.0,
         pierce_diameter_mm=6.0,
         pierce_time_s=0.45,
         feed_mm_s=pytest.approx(52 + (6.0 - 3.0) / (6.4 - 3.0) * (29.6 - 52)),
@@ -88,6 +90,8 @@ def test_each_number_says_where_it_is_from():
         "pierce diameter",
         "pierce time",
         "feed",
+        "square side",
+        "height probe",
         "thinnest",
         "thickest",
     ]

@@ -37,7 +37,9 @@ def entries():
     groups = {material["group"] for material in shop_tree.builtin()["materials"].values()} | {shop_data.ANY}
     models = (
         shop_data.BedData,
+        shop_data.DrawingData,
         shop_data.SheetData,
+        shop_data.HeightProbe,
         shop_data.MachineData,
         shop_data.BendTestRow,
         shop_data.BrakeData,
@@ -45,6 +47,7 @@ def entries():
         shop_data.MaterialData,
         shop_data.ProcessData,
         shop_data.Rule,
+        shop_data.SquareSide,
         shop_data.Limit,
     )
     fields = {name.removesuffix("_mm") for model in models for name in model.model_fields}
@@ -58,10 +61,13 @@ def entries():
         *SETTINGS,
         "top_speed_in_min",
         "top_speed_mm_min",
+        "rapid_in_min",
+        "rapid_mm_min",
     }
     gauges = {"steel", "galvanized", "stainless", "aluminium", "none"}
-    formulas = get_args(shop_data.BrakeData.model_fields["k_by"].annotation)
-    return {*shop_tree.builtin()["processes"], *groups, *fields, *rows, *gauges, *formulas}
+    chosen = ((shop_data.BrakeData, "k_by"), (shop_data.SquareSide, "side"), (shop_data.DrawingData, "paper"))
+    choices = {word for model, name in chosen for word in get_args(model.model_fields[name].annotation)} - {"A4", "A3"}
+    return {*shop_tree.builtin()["processes"], *groups, *fields, *rows, *gauges, *choices}
 
 
 def test_the_document_names_every_entry_and_none_that_is_gone():

@@ -47,3 +47,7 @@ def test_page_pdf_and_command_say_the_same(client, capsys, tmp_path, slug, units
     assert facts["Thickness"] in sheet
     assert facts["Size to expect"] in sheet
     assert facts["Time"] == format_time(part.measures.cut_time_s)
+    apart = facts["Time at the table, without loading, marks and drilling"]
+    for name in ("cutting", "lead-ins", "pierces", "height probe"):
+        assert f"{name} " in apart
+    assert apart in sheet

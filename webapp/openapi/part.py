@@ -130,7 +130,7 @@ class NumberAnswer(Answer):
     """A number, of what kind it is, and for which current, power or edge it holds."""
 
     number: str
-    value: float | None
+    value: float | str | None
     unit: str
     kind: Kind
     source: str
@@ -160,7 +160,7 @@ class Stock(Answer):
 
 
 class Measures(Answer):
-    """Sizes and sums; `slow_share` is the share of the cut that is much slower than the feed."""
+    """Sizes and sums; `cut_time_s` is the sum of the times after it, `slow_share` what is much slower than the feed."""
 
     area_mm2: float
     cut_length_mm: float
@@ -172,6 +172,12 @@ class Measures(Answer):
     drill_centres: int
     scribe_length_mm: float
     cut_time_s: float
+    cutting_time_s: float
+    lead_in_time_s: float
+    pierce_time_s: float
+    probe_time_s: float
+    travel_time_s: float
+    travel_mm: float
     slow_share: float
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from parts.cutting import SLOW
 from parts.drawing import STEPS
-from parts.export import expected_said
+from parts.export import LEFT_OUT, expected_said, outside_said, times_said
 from parts.finding import Finding, FindingRow, Verdict
 from parts.finding import verdict as verdict_of
 from parts.numbers import kinds_said, rests_on
@@ -79,6 +79,8 @@ def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[st
         (f"Under {100 * SLOW:.0f} % of feed", f"{100 * m.slow_share:.0f} % of the cut"),
         ("Time", format_time(m.cut_time_s)),
         ("Size to expect", expected_said(part.record)),
+        (f"Time at the table, {LEFT_OUT}", times_said(part.record)),
+        *([("Outside ISO 9013", beyond)] if (beyond := outside_said(part.record)) else []),
         *([("Compensated for", f"{compensation.label}, to be cut on no other")] if compensation else []),
     ]
 

@@ -35,7 +35,7 @@ class BracketBentU(BentRows):
     relief: float = length(
         "Relief at the bends", default=0, minimum=0, maximum=100, group="Bending",
         help="Width of the slots beside the flanges; 0: the thickness, or what the process cuts.", when=("shoulder",),
-        moves="free",
+        moves="free", auto="slot",
     )  # fmt: skip
     holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)

@@ -98,6 +98,7 @@ class BracketFlatL(Parameters):
         maximum=480,
         group=_IN_A,
         help=_MARK,
+        auto="nearest_a",
         when=("holes_a",),
         moves="care",
     )
@@ -139,6 +140,7 @@ class BracketFlatL(Parameters):
         maximum=480,
         group=_IN_B,
         help=_MARK,
+        auto="nearest_b",
         when=("holes_b",),
         moves="care",
     )
@@ -169,6 +171,16 @@ class BracketFlatL(Parameters):
         for leg in self.legs:
             clash += _hole_problems(self, leg)
         yield from clash or _heel_problems(self, *self.legs)
+
+    @property
+    def nearest_a(self) -> float:
+        """Back mark of leg A as drawn, mm."""
+        return self._leg("a").lines[0]
+
+    @property
+    def nearest_b(self) -> float:
+        """Back mark of leg B as drawn, mm."""
+        return self._leg("b").lines[0]
 
     def _leg(self, letter: str) -> Leg:
         def own(name: str) -> Any:  # noqa: ANN401 - a parameter of any kind

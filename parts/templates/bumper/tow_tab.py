@@ -45,8 +45,9 @@ class BumperTowTab(Parameters):
     pin: float = length("Pin hole, drilled", default=26, minimum=3, maximum=200, help="Diameter: pin and its room.")
     corner_radius: float = length("Corner radius", default=5, minimum=0, maximum=100, moves="free")
     relief: float = length(
-        "Relief radius", default=0, minimum=0, maximum=60, help="0: 0.3 thicknesses.", when=("shoulder",), moves="free"
-    )
+        "Relief radius", default=0, minimum=0, maximum=60, help="0: 0.3 thicknesses.", when=("shoulder",), moves="free",
+        auto="relief_radius",
+    )  # fmt: skip
 
     @property
     def relief_radius(self) -> float:

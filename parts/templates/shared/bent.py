@@ -20,11 +20,11 @@ class Bent(Parameters):
 
     bend_radius: float = length(
         "Inside radius of the bends", default=0, minimum=0, maximum=200, group=_BENDING,
-        help="0: as air bending leaves it.",
+        help="0: as air bending leaves it.", auto="inside_radius",
     )  # fmt: skip
     k: float = number(
         "K-factor", default=0, minimum=0, maximum=0.6, group=_BENDING,
-        help="From a test strip; 0: your brake's, or by material.",
+        help="From a test strip; 0: your brake's, or by material.", auto="k_of_bends",
     )  # fmt: skip
 
     @property
@@ -38,6 +38,14 @@ class Bent(Parameters):
         return self.bend_radius or self.brake.inside_radius(self.thickness)
 
     @property
+    def k_of_bends(self) -> float:
+        """The K-factor of bends to the inside radius."""
+        return self._k(self.inside_radius)
+
+    def _k(self, radius: float) -> float:
+        return self.k or self.brake.neutral(self.thickness, radius).k
+
+    @property
     def bent_size(self) -> tuple[float, float, float]:
         """The box of the bent part in mm, from its outside dimensions.
 
@@ -48,8 +56,7 @@ class Bent(Parameters):
     def fold(self, degrees: float, *, up: bool = True, radius: float = 0.0) -> Fold:
         """Return a bend of this many degrees in this material, to an inside radius of its own where one is given."""
         radius = radius or self.inside_radius
-        k = self.k or self.brake.neutral(self.thickness, radius).k
-        return Fold(math.radians(degrees), radius, self.thickness, k, up)
+        return Fold(math.radians(degrees), radius, self.thickness, self._k(radius), up)
 
 
 def bend_lines(flat: Strip, width: float, start: float = 0.0) -> tuple[Bend, ...]:

@@ -45,8 +45,9 @@ class Tabs(Parameters):
         help="Its centre, from the lower end of its plate's edge.",
     )  # fmt: skip
     tab_relief: float = length(
-        "Relief radius", default=0, minimum=0, maximum=20, group=_TABS, help="0: 0.6 thicknesses.", moves="free"
-    )
+        "Relief radius", default=0, minimum=0, maximum=20, group=_TABS, help="0: 0.6 thicknesses.", moves="free",
+        auto="relief_radius",
+    )  # fmt: skip
 
     @property
     def relief_radius(self) -> float:
@@ -64,7 +65,7 @@ class TabbedEdge(Tabs):
 
     tab_depth: float = length(
         "Tabs stand out", default=0, minimum=0, maximum=60, group=_TABS,
-        help="The thickness they go through; 0: the plate's own.",
+        help="The thickness they go through; 0: the plate's own.", auto="depth",
     )  # fmt: skip
 
     @property
@@ -120,8 +121,9 @@ class TabSlots(Tabs):
     """Upright slots for the tabs of other plates."""
 
     tab_thickness: float = length(
-        "Thickness of the plates with tabs", default=0, minimum=0, maximum=60, group=_TABS, help="0: the plate's own."
-    )
+        "Thickness of the plates with tabs", default=0, minimum=0, maximum=60, group=_TABS, help="0: the plate's own.",
+        auto="through",
+    )  # fmt: skip
     tab_clearance: float = length(
         "Clearance round a tab", default=0.3, minimum=0, maximum=3, group=_TABS,
         help="On each side; cut a comb of slots first.",

@@ -27,7 +27,7 @@ from tests.jobs import job
 from tests.unit.rules.restaged import WITHOUT_HEAT
 
 CUT = replace(cut_for("air-plasma", "mild-steel", 1.0), feed_mm_s=100.0, kerf_mm=0.8)
-MACHINE = Machine(acceleration=1000.0, top_speed=250.0, corner_tolerance=0.05, slat_pitch=75.0)
+MACHINE = Machine(acceleration=1000.0, top_speed=250.0, corner_tolerance=0.05, slat_pitch=75.0, rapid=250.0)
 JOB = job(CUT, machine=MACHINE)
 HOLE_LIMIT, RUN_LIMIT = 5.0, 10.0
 PLATE = rectangle((0, 0), 200, 100)

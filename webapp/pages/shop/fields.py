@@ -25,7 +25,9 @@ from parts.units import (
     with_unit,
 )
 
-QuantityKind: TypeAlias = Literal["length", "speed", "acceleration", "density", "times", "ratio", "seconds", "words"]
+QuantityKind: TypeAlias = Literal[
+    "length", "speed", "acceleration", "density", "times", "ratio", "seconds", "choice", "words"
+]
 
 # mm/s in one of the page's unit of speed: mm/min or in/min
 _MM_S: Mapping[Units, float] = {"mm": 1 / 60, "in": MM_PER_IN / 60}
@@ -35,6 +37,7 @@ _UNITS: Mapping[QuantityKind, str] = {
     "times": "times",
     "ratio": "",
     "seconds": "s",
+    "choice": "",
     "words": "",
 }
 
@@ -100,20 +103,26 @@ MACHINE = (
         (
             Field(("machine",), "acceleration_mm_s2", "Acceleration", "acceleration"),
             Field(("machine",), "top_speed_mm_s", "Top speed", "speed"),
+            Field(("machine",), "rapid_mm_s", "Rapid, between cuts", "speed"),
             Field(("machine",), "corner_tolerance_mm", "Corner tolerance", "length"),
             Field(("machine",), "slat_pitch_mm", "Slat pitch", "length"),
             _source("machine"),
         ),
     ),
     TableBlock(
+        "Drawing",
+        "What the PDF is printed on: by-units (A4 for mm, letter for inches), A4, A3, letter or tabloid.",
+        (Field(("drawing",), "paper", "Paper", "choice"), _source("drawing")),
+    ),
+    TableBlock(
         "Press brake",
-        "The V opening of its die, and what that asks of a flat.",
+        "The V opening of its die, and what that asks of a flat. K-factor by: handbook or din-6935.",
         (
             Field(("brake",), "v_opening_ratio", "V opening per thickness", "times", "by thickness"),
             Field(("brake",), "flange_per_v", "Least flange per V opening", "times"),
             Field(("brake",), "inside_radius_per_v", "Inside radius per V opening", "times", "by material"),
             Field(("brake",), "k_factor", "K-factor", "ratio", "as the next says"),
-            Field(("brake",), "k_by", "K-factor by", "words", "handbook; or din-6935"),
+            Field(("brake",), "k_by", "K-factor by", "choice"),
             Field(("brake",), "hole_ratio", "Hole off the bend per thickness", "times"),
             Field(("brake",), "slot_ratio", "Slot off the bend per thickness", "times"),
             Field(("brake",), "punch_width_mm", "Punch, thickness", "length"),
@@ -178,6 +187,21 @@ def rules_of(process: str) -> tuple[TableBlock, ...]:
     )
 
 
+def ways_of(process: str) -> tuple[TableBlock, ...]:
+    """Return what the process does with the way round a loop, and with the height of the plate."""
+    table = ("processes", process, "square_side")
+    about = (
+        "Of the cut, seen the way the torch goes: right, left or either. The loops of a DXF and SVG run so that it is "
+        "the part's: for right, the outside clockwise and openings counter-clockwise."
+    )
+    probe = ("processes", process, "height_probe")
+    felt = "To find the plate before each pierce: down, up, and to where it pierces. 0 where it isn't felt for."
+    return (
+        TableBlock("Square side", about, (Field(table, "side", "Side", "choice"), _source(*table)), is_folded=True),
+        TableBlock("Height probe", felt, (Field(probe, "time_s", "Time", "seconds"), _source(*probe)), is_folded=True),
+    )
+
+
 def unit_of(kind: QuantityKind, units: Units) -> str:
     """Return the unit of a bare number in a field."""
     return {"length": units, "speed": f"{units}/min"}.get(kind) or _UNITS[kind]
@@ -194,8 +218,10 @@ def shown(key: str, value: object, kind: QuantityKind, units: Units) -> str:
     return exact_number(float(value), units) if kind == "length" else to_figures(value, 12)
 
 
-def said(value: float, kind: QuantityKind, units: Units) -> str:
-    """Return a built-in number, in mm, mm/s or s, as it is read."""
+def said(value: float | str, kind: QuantityKind, units: Units) -> str:
+    """Return a built-in number, in mm, mm/s or s, as it is read; a word as it is."""
+    if isinstance(value, str):
+        return value
     if kind == "length":
         return format_length(value, units)
     if kind == "speed":
@@ -205,7 +231,7 @@ def said(value: float, kind: QuantityKind, units: Units) -> str:
 
 def read(text: str, name: str, kind: QuantityKind, units: Units) -> tuple[str, str | float | int]:
     """Return the key and the value that a typed text becomes in the file; what can't be read stays text."""
-    if kind == "words":
+    if kind in ("words", "choice"):
         return name, text
     if kind == "length":
         return name.removesuffix("_mm"), _with_unit(text, units)

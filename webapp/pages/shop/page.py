@@ -43,6 +43,7 @@ from webapp.pages.shop.fields import (
     rules_of,
     said,
     unit_of,
+    ways_of,
 )
 from webapp.wording import HOLDS, bend_said
 
@@ -76,7 +77,7 @@ class View:
     def blocks(self, own: Mapping[str, Any]) -> tuple[TableBlock, ...]:
         """Return the tables of single numbers on the page, over a state of the shop's tree."""
         if self.process:
-            return (*limits_of(self.process), *rules_of(self.process))
+            return (*limits_of(self.process), *rules_of(self.process), *ways_of(self.process))
         return (*MACHINE, *materials_of(own))
 
     def fields(self, own: Mapping[str, Any]) -> list[Field]:
@@ -309,7 +310,7 @@ def _builtin(field: Field, tree: Mapping[str, Any], units: Units) -> str:
     """What holds of a field without the shop's own entry, in words."""
     if field.unless or field.kind == "words" or not tree:
         return field.unless
-    return said(float(tree[field.name]), field.kind, units)
+    return said(tree[field.name], field.kind, units)
 
 
 def _holds(rows: Sequence[Mapping[str, Any]]) -> str:

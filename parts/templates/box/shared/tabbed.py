@@ -72,8 +72,9 @@ class TabbedBox(Parameters):
         help="Two tabs locate, three quarrel: a third only on longer edges.", moves="free",
     )  # fmt: skip
     measured: float = size(
-        "Plate as measured", default=0, minimum=0, maximum=150, group=TABS, help="By caliper; 0: as it is called."
-    )
+        "Plate as measured", default=0, minimum=0, maximum=150, group=TABS, help="By caliper; 0: as it is called.",
+        auto="plate",
+    )  # fmt: skip
     clearance: float = size(
         "Clearance", default=0.3, minimum=0, maximum=5, group=TABS,
         help="Of a tab in its slot, both sides together: 0.2 to 0.5 mm (common practice); cut a comb to try.",
