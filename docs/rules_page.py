@@ -5,8 +5,10 @@ import re
 from collections.abc import Iterator
 from types import ModuleType
 
+from parts.data import KINDS
 from parts.export import page_drawing
 from parts.finding import Finding
+from parts.numbers import every, told_of
 from parts.part import Part, assembled, job_of
 from parts.profile import Profile
 from parts.rules import RULES, findings
@@ -24,8 +26,9 @@ the rule it stands under.
 **Holes too small to cut** come out as a cone with a lump where the pierce was. Choose *drill* for them on the form
 (`small_holes=drill`): they leave the cut and stand on the layer `DRILL` as centres to drill.
 
-The numbers are in [your shop's data](shop-data.md), each with its source; most are common practice, so overwrite them
-with what your own table shows.
+The numbers are in [your shop's data](shop-data.md), each with its source, and each [says what kind it
+is](numbers.md): most are common practice or from memory, so overwrite them with what your own table shows. The page
+`/numbers` and `platewright numbers` list every one that a finding rests on; under a finding stand those of its rule.
 """
 
 
@@ -72,12 +75,20 @@ def _section(rule: ModuleType) -> Iterator[str]:
             yield f"- Number: {_flowing(number)}"
         else:
             yield _flowing(paragraph)
+    yield from _kinds(rule)
     yield ""
     yield "| breaks it | obeys it |"
     yield "| --- | --- |"
     yield "| " + " | ".join(f"![{_alt(rule, verb)}]({_picture(rule, verb)})" for verb in ("breaks", "obeys")) + " |"
     yield ""
     yield from (f"> {_said(finding)}" for finding in example(rule, "breaks").findings[:1])
+
+
+def _kinds(rule: ModuleType) -> Iterator[str]:
+    """What kinds of numbers it goes by as built in, and where each of them stands."""
+    found = {number.kind for number in told_of(every(), rule.RULE)}
+    if found:
+        yield f"- Kinds: {', '.join(kind for kind in KINDS if kind in found)}; each at `/numbers?rule={rule.RULE}`"
 
 
 def _paragraphs(rule: ModuleType) -> list[str]:

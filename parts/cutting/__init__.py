@@ -5,8 +5,9 @@ from parts.cutting.expected import expected, outside, tolerance_class
 from parts.cutting.job import Job
 from parts.cutting.machine import machine
 from parts.cutting.measures import Measures, measure
+from parts.cutting.origin import Origin
 from parts.cutting.pace import lap
-from parts.cutting.process import PROCESSES, Cut, between, cut_for
+from parts.cutting.process import PROCESSES, Between, Cut, between, cut_for
 from parts.cutting.slowing import SLOW, SlowRun, laps, pace_round, runs
 from parts.cutting.stock import Bed, Sheet, bed, materials, sheet
 
@@ -15,9 +16,11 @@ __all__ = [
     "SLOW",
     "AsCut",
     "Bed",
+    "Between",
     "Cut",
     "Job",
     "Measures",
+    "Origin",
     "Sheet",
     "SlowRun",
     "as_cut",

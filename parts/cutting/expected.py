@@ -6,13 +6,14 @@
     conditions        what the limits are for: parts not much longer than wide, and cuts that aren't short
     scope             thicknesses of each process that the standard is for
 
-The table is `parts/data/iso9013.toml`, each row with its source. It is for cuts by flame, plasma and laser on plate
-and sheet that is flat and lies still; other processes have no class in it, and a shop's own table may do better
-or worse.
+A nominal size at a boundary belongs to the column that begins there, which has the wider limit; a thickness at one to
+the row that ends there, as the standard heads them. The table is `parts/data/iso9013.toml`, each row with its source.
+It is for cuts by flame, plasma and laser on plate and sheet that is flat and lies still; other processes have no class
+in it, and a shop's own table may do better or worse.
 """
 
 import math
-from bisect import bisect_left
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -20,13 +21,11 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from parts.data import Number, Sourced, Table, load
+from parts.data import Number, Sourced, Table, kind_of, load
 from parts.geometry import Loop
 from parts.geometry.reach import Extent
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import format_figures
-
-MEMORY = "from memory"
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +39,7 @@ class Expected:
     @property
     def recalled(self) -> bool:
         """Whether the number was never seen in print."""
-        return self.source.startswith(MEMORY)
+        return kind_of(self.source) == "from memory"
 
 
 def tolerance_class(process: str) -> int | None:
@@ -65,10 +64,10 @@ def limit(tolerance_class: int, thickness_mm: float, nominal_mm: float) -> Expec
     table = _table()
     for row in table.rows:
         if row.tolerance_class == tolerance_class and row.over_mm < thickness_mm <= row.to_mm:
-            column = bisect_left(table.sizes.over_mm, nominal_mm) - 1
-            if column < 0 or nominal_mm > table.sizes.largest_mm:
+            if not 0 < nominal_mm < table.sizes.under_mm:
                 return None
-            value = row.limits_mm.get(table.sizes.over_mm[column])
+            column = bisect_right(table.sizes.from_mm, nominal_mm) - 1
+            value = row.limits_mm.get(table.sizes.from_mm[column])
             return None if value is None else Expected(value, tolerance_class, row.source)
     return None
 
@@ -98,7 +97,7 @@ def outside(process: str, thickness_mm: float, outlines: Sequence[Loop]) -> Iter
     least, most = table.scope.range_mm[process]
     if not least - LIMIT_SLACK_MM <= thickness_mm <= most + LIMIT_SLACK_MM:
         yield Outside("thickness", thickness_mm, least, most, recalled=False)
-    of, recalled = table.conditions, table.conditions.source.startswith(MEMORY)
+    of, recalled = table.conditions, kind_of(table.conditions.source) == "from memory"
     ratio = max((_length_to_width(loop) for loop in outlines), default=0.0)
     if ratio > of.most_length_to_width + LIMIT_SLACK_MM:
         yield Outside("length to width", ratio, 0.0, of.most_length_to_width, recalled)
@@ -133,17 +132,17 @@ class Scope(Sourced):
 
 
 class SizeColumns(Sourced):
-    """The nominal sizes that the columns begin over, and the largest of the last one."""
+    """The nominal sizes that the columns begin at, and the one that the last ends under."""
 
-    over_mm: Annotated[tuple[Size, ...], Field(min_length=1)]
-    largest_mm: Size
+    from_mm: Annotated[tuple[Size, ...], Field(min_length=1)]
+    under_mm: Size
 
     @model_validator(mode="after")
     def _rising(self) -> Self:
         """Refuse columns out of order."""
-        every = [*self.over_mm, self.largest_mm]
-        if every != sorted(set(every)):
-            raise ValueError("must have sizes that rise to largest_mm")
+        every = [*self.from_mm, self.under_mm]
+        if every != sorted(set(every)) or every[0] != 0:
+            raise ValueError("must have sizes that rise from 0 to under_mm")
         return self
 
 
@@ -154,7 +153,7 @@ class UsualClasses(Sourced):
 
 
 class DeviationRow(Sourced):
-    """The limits of a class for plate over one thickness up to and including another, by the size they begin over."""
+    """The limits of a class for plate over one thickness up to and including another, by the size they begin at."""
 
     tolerance_class: Annotated[Class, Field(alias="class")]
     over_mm: Size
@@ -173,12 +172,12 @@ class DeviationTable(Table):
 
     @model_validator(mode="after")
     def _in_columns(self) -> Self:
-        """Refuse a row that ends where it begins, or a limit under a size that no column begins over."""
+        """Refuse a row that ends where it begins, or a limit at a size that no column begins at."""
         for place, row in enumerate(self.rows, 1):
             if row.over_mm >= row.to_mm:
                 raise ValueError(f"has a row {place} of over {row.over_mm:g} to {row.to_mm:g} mm: to must be more")
-            for size in row.limits_mm.keys() - set(self.sizes.over_mm):
-                raise ValueError(f"has a limit at {format_figures(size)} in row {place}: sizes.over_mm doesn't list it")
+            for size in row.limits_mm.keys() - set(self.sizes.from_mm):
+                raise ValueError(f"has a limit at {format_figures(size)} in row {place}: sizes.from_mm doesn't list it")
         return self
 
 

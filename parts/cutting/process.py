@@ -11,10 +11,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import isfinite
 from types import MappingProxyType
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from parts import shop
+from parts.cutting.origin import Origin
 from parts.cutting.stock import Material, materials_at, unknown
+from parts.data import Kind, kind_of, weakest
 from parts.errors import Problem, Refused
 from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Series, SeriesRow, Side, TimeRow, builtin
 from parts.tolerance import LIMIT_SLACK_MM
@@ -36,7 +38,7 @@ class Cut:
     it is the part's. `inside_radius_mm` is the least that an inside corner should have, `straight_strip_mm` the width
     from which a long strip stays straight (0: any does), `lead_in_mm` the least way from the pierce to the outline,
     `probe_time_s` what finding the plate's height takes before each pierce.
-    `cautions` are sentences on what can hurt when cutting this way; `sources` has a line per number.
+    `cautions` are sentences on what can hurt when cutting this way; `origins` say of each number where it is from.
     """
 
     process: str
@@ -56,7 +58,12 @@ class Cut:
     square_side: Side
     probe_time_s: float
     cautions: tuple[str, ...]
-    sources: tuple[str, ...]
+    origins: tuple[Origin, ...]
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """A line per number: what it is and where it is from."""
+        return tuple(f"{origin.label}: {origin.source}" for origin in self.origins)
 
 
 def cut_for(process: str, material: str, thickness_mm: float) -> Cut:
@@ -107,58 +114,83 @@ def _cut(process: str, material: str, thickness_mm: float, at: shop.Edition) -> 
     if not low - LIMIT_SLACK_MM <= thickness_mm <= high + LIMIT_SLACK_MM:
         raise Refused((_wrong_thickness(process, material, thickness_mm, at),))
     data = columns.data
-    kerf, kerf_source = between(columns.kerf.rows, thickness_mm)
-    crater, crater_source = between(columns.pierce_diameter.rows, thickness_mm)
-    time, time_source = between(columns.pierce_time.rows, thickness_mm)
-    feed, feed_source = between(columns.feed.rows, thickness_mm)
+    kerf = between(columns.kerf.rows, thickness_mm)
+    crater = between(columns.pierce_diameter.rows, thickness_mm)
+    time = between(columns.pierce_time.rows, thickness_mm)
+    feed = between(columns.feed.rows, thickness_mm)
+    least = {name: _least(process, name, data, thickness_mm, kerf) for name in LEAST_SIZES}
+    series = (("pierce_diameter", "mm", crater), ("pierce_time", "s", time), ("feed", "mm/s", feed))
+    limits = [(name, getattr(data, name)) for name in ("thinnest", "thickest")]
+    probe = data.height_probe
     return Cut(
         process=process,
         title=data.title,
         material=material,
         thickness_mm=thickness_mm,
-        kerf_mm=kerf,
-        smallest_hole_mm=data.smallest_hole.least_mm(thickness_mm, kerf),
-        narrowest_bridge_mm=data.narrowest_bridge.least_mm(thickness_mm, kerf),
-        narrowest_slot_mm=data.narrowest_slot.least_mm(thickness_mm, kerf),
-        inside_radius_mm=data.inside_radius.least_mm(thickness_mm, kerf),
-        straight_strip_mm=data.straight_strip.least_mm(thickness_mm, kerf),
-        lead_in_mm=data.lead_in.least_mm(thickness_mm, kerf),
-        pierce_diameter_mm=crater,
-        pierce_time_s=time,
-        feed_mm_s=feed,
+        kerf_mm=kerf.value,
+        smallest_hole_mm=least["smallest_hole"].value,
+        narrowest_bridge_mm=least["narrowest_bridge"].value,
+        narrowest_slot_mm=least["narrowest_slot"].value,
+        inside_radius_mm=least["inside_radius"].value,
+        straight_strip_mm=least["straight_strip"].value,
+        lead_in_mm=least["lead_in"].value,
+        pierce_diameter_mm=crater.value,
+        pierce_time_s=time.value,
+        feed_mm_s=feed.value,
         square_side=data.square_side.side,
-        probe_time_s=data.height_probe.time_s,
+        probe_time_s=probe.time_s,
         cautions=shop.load(at).sentences(data.cautions),
-        sources=(
-            f"kerf: {kerf_source}",
-            f"smallest hole: {data.smallest_hole.source}",
-            f"narrowest bridge: {data.narrowest_bridge.source}",
-            f"narrowest slot: {data.narrowest_slot.source}",
-            f"inside radius: {data.inside_radius.source}",
-            f"straight strip: {data.straight_strip.source}",
-            f"lead-in: {data.lead_in.source}",
-            f"pierce diameter: {crater_source}",
-            f"pierce time: {time_source}",
-            f"feed: {feed_source}",
-            f"square side: {data.square_side.source}",
-            f"height probe: {data.height_probe.source}",
-            f"thinnest: {data.thinnest.source}",
-            f"thickest: {data.thickest.source}",
+        origins=(
+            Origin("kerf", *kerf, "mm"),
+            *least.values(),
+            *(Origin(name, *between, unit) for name, unit, between in series),
+            Origin("height_probe", probe.time_s, probe.source, kind_of(probe.source), "", "s"),
+            *(Origin(name, of.thickness_mm, of.source, kind_of(of.source), "", "mm") for name, of in limits),
         ),
     )
 
 
-def between(rows: tuple[SeriesRow, ...], thickness_mm: float) -> tuple[float, str]:
-    """Return the value on the straight line between the rows either side, and both their sources."""
+LEAST_SIZES = ("smallest_hole", "narrowest_bridge", "narrowest_slot", "inside_radius", "straight_strip", "lead_in")
+"""The least sizes of a process, each the largest of a share of the thickness, a floor, and a number of kerfs."""
+
+
+def _least(process: str, name: str, data: ProcessData, thickness_mm: float, kerf: "Between") -> Origin:
+    """A least size; of what kind it is follows from the one of the three numbers that decides, and from its kerf."""
+    rule = getattr(data, name)
+    built_in = getattr(shop.built_in().processes[process], name)
+    terms = rule.terms_mm(thickness_mm, kerf.value)
+    decides = max(terms, key=lambda term: terms[term])
+    kinds = [kind_of(rule.source, own=getattr(rule, decides) != getattr(built_in, decides))]
+    kinds += [kerf.kind] if decides == "kerfs" and rule.kerfs else []
+    return Origin(name, rule.least_mm(thickness_mm, kerf.value), rule.source, weakest(kinds), "", "mm")
+
+
+class Between(NamedTuple):
+    """A value of a series at a thickness, where it is from, of what kind it is, and what it holds for."""
+
+    value: float
+    source: str
+    kind: Kind
+    setting: str
+
+
+def between(rows: tuple[SeriesRow, ...], thickness_mm: float) -> Between:
+    """Return the value on the straight line between the rows either side, with both their sources.
+
+    What lies between two published values is no published one: it is derived.
+    """
     above = bisect_right(rows, thickness_mm, key=lambda row: row.thickness_mm)
     low, high = rows[max(above - 1, 0)], rows[min(above, len(rows) - 1)]
     if thickness_mm <= low.thickness_mm or low is high:  # on a row; or off an end by no more than the slack
-        return low.value, low.source
+        return Between(low.value, low.source, kind_of(low.source), low.setting)
     part = (thickness_mm - low.thickness_mm) / (high.thickness_mm - low.thickness_mm)
     value = low.value + part * (high.value - low.value)
     sources = dict.fromkeys((low.source, high.source))
     thin, thick = to_figures(low.thickness_mm), format_figures(high.thickness_mm)
-    return value, f"between {thin} and {thick}, {'; '.join(sources)}"
+    source = f"between {thin} and {thick}, {'; '.join(sources)}"
+    kind = weakest(kind_of(each) for each in sources)
+    setting = " to ".join(dict.fromkeys(filter(None, (low.setting, high.setting))))
+    return Between(value, source, "derived" if kind == "published" else kind, setting)
 
 
 def _columns(process: str, material: str, at: shop.Edition) -> _Columns:

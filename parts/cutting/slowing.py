@@ -14,11 +14,12 @@ from typing import NamedTuple
 from parts.cutting.job import Job
 from parts.cutting.machine import Machine
 from parts.cutting.pace import Pace, lap
+from parts.data import threshold
 from parts.geometry import Loop
 from parts.geometry.narrow import KNOWN_AGAIN
 from parts.tolerance import SAME_POINT_MM
 
-SLOW = 0.8
+SLOW = threshold("slowing", "slow_share")
 """Share of the feed below which a stretch counts as slow (from memory: where a torch's height is held still, since
 the arc's voltage no longer tells it)."""
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from typing import TypeAlias
 
+from parts import numbers
 from parts.export.about import facts
 from parts.finding import Finding, FindingRow
 from parts.forming import bend_table
@@ -47,6 +48,7 @@ def content(record: Record) -> Mapping[str, Json]:
             "thickness_mm": float(cut.thickness_mm),
         },
         "process": cut.process,
+        "process_numbers": [_number(number) for number in numbers.of_process(cut)],
         "units": record.units,
         "measures": asdict(record.measures),
         "loops": _loops(record.profile),
@@ -54,6 +56,10 @@ def content(record: Record) -> Mapping[str, Json]:
         "bends": _bends(record),
         "findings": [_row(row) for row in record.rows],
         "routine": [_routine(finding) for finding in record.routine],
+        "rests_on": {
+            rule: [_number(number) for number in numbers.rests_on(rule, record.job)]
+            for rule in dict.fromkeys(finding.rule for finding in (*record.findings, *record.routine))
+        },
         "cautions": list(record.cautions),
     }
 
@@ -147,6 +153,18 @@ def _row(row: FindingRow) -> Json:
         "changes": dict(first.changes),
         "also": [_point(place) for place in row.also],
         "count": 1 + len(row.also),
+    }
+
+
+def _number(number: numbers.Rest) -> Json:
+    """A number with its kind; `value` is null where each bolt has its own in a table."""
+    return {
+        "number": number.name,
+        "value": number.value,
+        "unit": number.unit,
+        "kind": number.kind,
+        "source": number.source,
+        "setting": number.setting,
     }
 
 

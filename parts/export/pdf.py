@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
+from parts import numbers
 from parts.drawing import Drawing, Layout, NumberedMark, largest_bare
 from parts.export.about import LEFT_OUT, bend_rows, expected_said, facts, outside_said, parameter_texts, times_said
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, ink, width_of
@@ -241,7 +242,9 @@ def _finding_rows(record: Record, width: float) -> Iterator[TextRow]:
     for row in record.rows:
         finding = row.first
         mark = NumberedMark((2.4, 0.0), finding.severity, row.number, 4.2)
-        text = f"{finding.severity.capitalize()}: {finding.message} {finding.remedy} {row.rest}"
+        kinds = numbers.kinds_said(numbers.rests_on(finding.rule, record.job))
+        said = (f"{finding.severity.capitalize()}: {finding.message}", finding.remedy, row.rest)
+        text = " ".join(filter(None, (*said, f"Numbers: {kinds}." if kinds else "")))
         lines = wrapped(text, width - 7, BODY)
         for i, line in enumerate(lines):
             yield TextRow(((7.0, line),), BODY, keep=i < len(lines) - 1, mark=mark if i == 0 else None)

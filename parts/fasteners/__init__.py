@@ -2,11 +2,13 @@
 
 from parts.fasteners.bolts import FITS, bolt_diameter_mm, bolts, clearance_hole_mm, find_bolt
 from parts.fasteners.distances import bolting, edge_table, least_spacing_mm, preferred_spacing_mm
+from parts.fasteners.edge_wanted import EdgeWanted, least_edge_mm
 from parts.fasteners.holes import BoltHole, Voids, said_bolt
 
 __all__ = [
     "FITS",
     "BoltHole",
+    "EdgeWanted",
     "Voids",
     "bolt_diameter_mm",
     "bolting",
@@ -14,6 +16,7 @@ __all__ = [
     "clearance_hole_mm",
     "edge_table",
     "find_bolt",
+    "least_edge_mm",
     "least_spacing_mm",
     "preferred_spacing_mm",
     "said_bolt",

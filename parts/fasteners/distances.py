@@ -1,8 +1,9 @@
 """How near an edge, and how near each other, bolts may be in a structural steel connection.
 
 AISC 360: section J3.3 for the spacing, tables J3.4 and J3.4M for the edge distance, both measured from the centre of
-a standard hole. The numbers are in `parts/data/edge_distance.toml`. They are for detailing: the connection itself is
-an engineer's work.
+a standard hole; tables J3.3 and J3.5 (and their metric ones) for what holes are standard and what others add, in
+`parts.fasteners.hole_tables`. The numbers are in `parts/data/edge_distance.toml`. They are for detailing: the
+connection itself is an engineer's work.
 """
 
 from bisect import bisect_left
@@ -15,6 +16,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from parts.data import Number, Sourced, Table, load
 from parts.fasteners.bolts import bolt_of_mm
+from parts.fasteners.hole_tables import HoleTable, InchHoleTable, InchIncrementTable, IncrementTable
 from parts.units import Inches, Millimetres, format_figures
 
 Ratio = Annotated[float, BeforeValidator(lambda ratio: float(Fraction(ratio))), Field(gt=0)]
@@ -48,6 +50,8 @@ R = TypeVar("R", bound=MetricRow)
 class EdgeTable(Sourced, Generic[R]):
     """Rows by ascending bolt; `beyond_ratio` x bolt holds after the last."""
 
+    holes: HoleTable
+    increments: IncrementTable
     rows: Annotated[tuple[R, ...], Field(min_length=1)]
     beyond_ratio: Annotated[Number, Field(ge=1)]
 
@@ -73,6 +77,17 @@ class EdgeTable(Sourced, Generic[R]):
         (low, least), (high, most) = rows[max(at - 1, 0)], rows[max(at, 1)]
         return most if bolt_mm == high else least + (most - least) * (bolt_mm - low) / (high - low)
 
+    def is_of_the_table(self, bolt_mm: float) -> bool:
+        """Tell whether the standard itself has the distance for this bolt; else it is derived from its rows."""
+        return bolt_mm > self.rows[-1].bolt_mm or any(row.bolt_mm == bolt_mm for row in self.rows)
+
+
+class InchEdgeTable(EdgeTable[InchRow]):
+    """The same of inch bolts."""
+
+    holes: InchHoleTable
+    increments: InchIncrementTable
+
 
 class Spacing(Sourced):
     """From centre to centre, in bolt diameters."""
@@ -85,7 +100,7 @@ class Bolting(Table):
     """A file of edge distances, by the units a bolt is named in, and of spacings."""
 
     metric: EdgeTable[MetricRow]
-    inch: EdgeTable[InchRow]
+    inch: InchEdgeTable
     spacing: Spacing
 
 
@@ -99,7 +114,7 @@ def bolting() -> Bolting:
     return load("edge_distance.toml", Bolting)
 
 
-def edge_table(bolt_mm: float) -> EdgeTable[MetricRow] | EdgeTable[InchRow]:
+def edge_table(bolt_mm: float) -> EdgeTable[MetricRow] | InchEdgeTable:
     """Return the table for a bolt of this nominal diameter: the inch one for inch sizes, else the metric one."""
     bolt = bolt_of_mm(bolt_mm)
     return bolting().inch if bolt and bolt.units == "in" else bolting().metric

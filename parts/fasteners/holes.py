@@ -19,10 +19,11 @@ from parts.units import Units, format_length, format_size_name
 
 @dataclass(frozen=True)
 class BoltHole:
-    """A void for a bolt of `bolt` mm: its index among the loops, the ends of its track, and what joins them."""
+    """A void for a bolt of `bolt` mm: its index among the loops, its width, the ends of its track, what joins them."""
 
     index: int
     bolt: float
+    width: float
     ends: tuple[Point, ...]
     track: Segment | None = None
 
@@ -35,6 +36,20 @@ class BoltHole:
     def round(self) -> bool:
         """Whether the bolt has one place only."""
         return len(self.ends) == 1
+
+    @property
+    def travel(self) -> float:
+        """How far the bolt can go along it."""
+        return self.track.length if self.track else 0.0
+
+    def outward(self, end: Point) -> Point:
+        """Return the direction, of length 1, in which its track leaves at an end; none for a round one."""
+        if self.track is None:
+            return 0.0, 0.0
+        if end == self.track.end:
+            return self.track.heading_at_end
+        x, y = self.track.heading_at_start
+        return -x, -y
 
     def nearest(self, other: "BoltHole") -> tuple[Point, Point]:
         """Return the centres of the two bolts where they come closest."""
@@ -84,7 +99,7 @@ class Voids:
             return
         loop = self.loops[index]
         if hole := loop.circle:
-            yield BoltHole(index, bolt, (hole.centre,))
+            yield BoltHole(index, bolt, hole.diameter, (hole.centre,))
         elif made := _track(loop):
             yield BoltHole(index, bolt, *made)
 
@@ -97,8 +112,8 @@ def said_bolt(bolt_mm: float, units: Units) -> str:
     return f"{format_size_name(size.size, size.units)} bolt"
 
 
-def _track(loop: Loop) -> tuple[tuple[Point, ...], Segment | None] | None:
-    """The centres of a slot's two round ends and the middle line between them; None where it isn't a slot.
+def _track(loop: Loop) -> tuple[float, tuple[Point, ...], Segment] | None:
+    """A slot's width, the centres of its two round ends and the middle line between them; None where it isn't one.
 
     A slot is, once round, an end of half a turn, a side, an end and a side. The sides are lines, or arcs about
     one centre; the middle line has their sweep.
@@ -111,11 +126,11 @@ def _track(loop: Loop) -> tuple[tuple[Point, ...], Segment | None] | None:
     (end, side, other, back) = pieces
     if not (isinstance(end, Arc) and isinstance(other, Arc) and _is_end(end) and _is_end(other)):
         return None
-    a, b = end.centre, other.centre
+    width, a, b = 2 * end.radius, end.centre, other.centre
     if isinstance(side, Line) and isinstance(back, Line):
-        return (a, b), Line(a, b)
+        return width, (a, b), Line(a, b)
     if isinstance(side, Arc) and isinstance(back, Arc) and distance(side.centre, back.centre) <= SAME_POINT_MM:
-        return (a, b), Arc(a, b, side.bulge)
+        return width, (a, b), Arc(a, b, side.bulge)
     return None
 
 

@@ -17,6 +17,7 @@ from parts.profile import Profile
 from parts.units import format_angle
 
 RULE = "bed-fit"
+NUMBERS = ("bed", "sheet")
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

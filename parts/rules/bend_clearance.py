@@ -21,6 +21,7 @@ from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_END_MM, TIDY_DECIMALS
 
 RULE = "bend-clearance"
+NUMBERS = ("brake.hole_ratio", "brake.inside_radius_per_v", "brake.v_opening_ratio")
 
 
 class Pulled(NamedTuple):

@@ -23,6 +23,7 @@ from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
 
 RULE = "bolt-spacing"
+NUMBERS = ("edge_distance.spacing", "bolts")
 
 
 class Close(NamedTuple):

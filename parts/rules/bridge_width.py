@@ -15,6 +15,7 @@ from parts.geometry.narrow import Neck
 from parts.profile import Profile
 
 RULE = "bridge-width"
+NUMBERS = ("narrowest_bridge",)
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

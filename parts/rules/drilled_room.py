@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.fasteners import Voids
 from parts.finding import Finding, Severity
 from parts.geometry import Point, distance
@@ -21,8 +22,9 @@ from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM, TIDY_DECIMALS
 
 RULE = "drilled-room"
+NUMBERS = ("rules.drilled-room",)
 
-_SHARE = 0.5
+_SHARE = threshold("drilled-room", "metal_share")
 
 
 class Thin(NamedTuple):

@@ -13,6 +13,7 @@ Number  `narrowest_bridge` in `parts/data/processes.toml`, each with its source;
 from collections.abc import Iterator
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.finding import Finding
 from parts.geometry import Loop
 from parts.geometry.narrow import Tip, depths, tips
@@ -20,7 +21,8 @@ from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 
 RULE = "finger"
-LOST_KERFS = 2.0
+NUMBERS = ("narrowest_bridge", "kerf", "rules.finger", "rules.tip")
+LOST_KERFS = threshold("finger", "lost_kerfs")
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

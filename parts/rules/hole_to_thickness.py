@@ -8,7 +8,7 @@ shorter to the smallest hole.
 
 Rule    width >= smallest hole of the process at this thickness; of a slot, >= the narrowest slot
 Number  `smallest_hole` and `narrowest_slot` in `parts/data/processes.toml`, each with its source; half as long again
-        from memory
+        from memory, in `rules.toml`
 """
 
 import math
@@ -16,6 +16,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from parts.cutting import Cut, Job
+from parts.data import threshold
 from parts.finding import Finding
 from parts.geometry import Loop, Point, has_room, room_in
 from parts.geometry.narrow import islands
@@ -23,7 +24,8 @@ from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 
 RULE = "hole-to-thickness"
-SLOT_LENGTHS = 1.5
+NUMBERS = ("smallest_hole", "narrowest_slot", "kerf", "rules.hole-to-thickness")
+SLOT_LENGTHS = threshold("hole-to-thickness", "slot_lengths")
 """Widths that an opening is long, from which on it is a slot."""
 
 

@@ -19,6 +19,7 @@ import math
 from collections.abc import Iterable, Iterator, Set
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.finding import Finding, Severity
 from parts.geometry.disk import Pocket, pockets
 from parts.profile import Profile
@@ -26,17 +27,18 @@ from parts.rules.lost_detail import depth_allowed
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS
 
 RULE = "inside-corner"
+NUMBERS = ("kerf", "inside_radius", "rules.inside-corner", "rules.lost-detail.more_kerfs")
 
-LEAST_TURN = math.radians(60)
+LEAST_TURN = math.radians(threshold("inside-corner", "least_turn_deg"))
 """A corner that turns less is no seat for a square edge, and the jet rounds it off by less than r/6."""
 
-BROKEN_EDGE_MM = 0.5
+BROKEN_EDGE_MM = threshold("inside-corner", "broken_edge_mm")
 """How far the edges of a mating part are broken in any case (common practice: 0.3 to 0.5 mm)."""
 
-_MOST_TURN = math.radians(150)
+_MOST_TURN = math.radians(threshold("inside-corner", "most_turn_deg"))
 """A stretch that turns by more is the end of a tapering slot, as round as it can be."""
 
-_RELIEVED = math.radians(30)
+_RELIEVED = math.radians(threshold("inside-corner", "relieved_deg"))
 """A stretch that turns back by more on its way is a relief or a notch, not a corner."""
 
 

@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterator
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.finding import Finding
 from parts.geometry import Line, Point
 from parts.geometry.narrow import Boundary, Runs, free_stretches, runs_between_lines
@@ -19,8 +20,9 @@ from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM
 
 RULE = "long-strip"
-SLENDER = 10.0
-VERY_SLENDER = 20.0
+NUMBERS = ("straight_strip", "narrowest_bridge", "rules.long-strip")
+SLENDER = threshold("long-strip", "slender_widths")
+VERY_SLENDER = threshold("long-strip", "very_slender_widths")
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

@@ -17,6 +17,7 @@ from parts.profile import Profile
 from parts.spec import loop_faults
 
 RULE = "loops"
+NUMBERS = ()
 
 
 def check(profile: Profile, _: Job) -> Iterator[Finding]:

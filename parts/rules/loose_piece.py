@@ -17,6 +17,7 @@ from parts.geometry.narrow import islands
 from parts.profile import Profile
 
 RULE = "loose-piece"
+NUMBERS = ("narrowest_bridge",)
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

@@ -19,6 +19,7 @@ import math
 from collections.abc import Iterator
 
 from parts.cutting import Cut, Job
+from parts.data import threshold
 from parts.finding import Finding
 from parts.geometry import distance
 from parts.geometry.disk import Pocket, pockets
@@ -27,17 +28,21 @@ from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, SAME_NECK_MM, TIDY_DECIMALS
 
 RULE = "lost-detail"
+NUMBERS = ("kerf", "rules.lost-detail")
 
 _SQUARE = (math.sqrt(2) - 1) / 2
 """What a square corner loses, in kerfs."""
 
-_LEAST_TURN = math.radians(130)
+_MORE = threshold("lost-detail", "more_kerfs")
+"""What a tip may lose over that, in kerfs."""
+
+_LEAST_TURN = math.radians(threshold("lost-detail", "least_turn_deg"))
 """A corner between straight flanks that turns by 131 degrees loses just so much; one between curved ones turns more."""
 
-_GOES_ON = math.radians(60)
+_GOES_ON = math.radians(threshold("lost-detail", "goes_on_deg"))
 """A pocket that turns by less from where it begins to where it ends is a notch; by more, a corner (`inside-corner`)."""
 
-_UNSEEN = 0.1
+_UNSEEN = threshold("lost-detail", "unseen_kerfs")
 """Of a notch's depth, in kerfs, what may be lost unsaid."""
 
 
@@ -65,7 +70,7 @@ def _by_loop(found: list[Pocket], shut: list[Neck]) -> Iterator[tuple[int, list[
 
 def depth_allowed(cut: Cut) -> float:
     """Return how far a tip may be from the jet at rest, mm: half a kerf more than a square corner is."""
-    return (_SQUARE + 0.5) * cut.kerf_mm
+    return (_SQUARE + _MORE) * cut.kerf_mm
 
 
 def _mouth(notch: Pocket) -> float:

@@ -22,6 +22,7 @@ from parts.profile import Bend, Drill, Profile, Scribe
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM, TOUCH_MM
 
 RULE = "off-metal"
+NUMBERS = ("kerf",)
 
 Where: TypeAlias = Literal["metal", "opening", "outside"]
 Fault: TypeAlias = Literal["outside", "in an opening", "over the edge"]

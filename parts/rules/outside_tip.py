@@ -14,6 +14,7 @@ import math
 from collections.abc import Iterator
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.finding import Finding
 from parts.geometry import distance
 from parts.geometry.narrow import Tip, depths, tips
@@ -21,8 +22,11 @@ from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
 
 RULE = "outside-tip"
-SHARPEST_RAD = math.radians(30)
-_FOLLOWED_KERFS = 25.0  # a point thinner than the kerf for longer is a sliver, and told as this long
+NUMBERS = ("kerf", "narrowest_bridge", "rules.outside-tip", "rules.tip")
+SHARPEST_RAD = math.radians(threshold("outside-tip", "sharpest_deg"))
+_FOLLOWED_KERFS = threshold(
+    "outside-tip", "followed_kerfs"
+)  # a point thinner than the kerf for longer is a sliver, and told as this long
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

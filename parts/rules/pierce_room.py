@@ -29,6 +29,7 @@ from parts.rules.hole_to_thickness import too_small
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
 RULE = "pierce-room"
+NUMBERS = ("pierce_diameter", "lead_in", "kerf", "narrowest_slot", "smallest_hole", "rules.hole-to-thickness")
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

@@ -15,6 +15,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.finding import Finding
 from parts.forming import bend_lines, name
 from parts.geometry import Line, Point, cross, meeting_points
@@ -23,7 +24,11 @@ from parts.profile import Bend, Profile
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM, TIDY_DECIMALS
 
 RULE = "short-flange"
-SHARPEST = math.radians(150)
+NUMBERS = (
+    *("brake.v_opening_ratio", "brake.flange_per_v", "brake.inside_radius_per_v", "brake.k_factor"),
+    "rules.short-flange",
+)
+SHARPEST = math.radians(threshold("short-flange", "sharpest_deg"))
 """A punch of 30 degrees turns the sheet as far as this; common practice."""
 
 

@@ -13,14 +13,16 @@ import math
 from collections.abc import Iterator, Sequence
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.finding import Finding
 from parts.geometry import Line, Loop, Segment
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 
 RULE = "short-segment"
-FEWEST = 5
-SMOOTH_RAD = math.radians(2)
+NUMBERS = ("kerf", "rules.short-segment")
+FEWEST = int(threshold("short-segment", "fewest"))
+SMOOTH_RAD = math.radians(threshold("short-segment", "smooth_deg"))
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

@@ -18,6 +18,7 @@ import math
 from collections.abc import Iterator
 
 from parts.cutting import Job
+from parts.data import threshold
 from parts.finding import Finding, Severity
 from parts.geometry import Loop, Point, centroid
 from parts.geometry.narrow import islands
@@ -26,6 +27,11 @@ from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
 
 RULE = "slat-tip"
+NUMBERS = ("machine.slat_pitch_mm", "kerf", "rules.slat-tip")
+
+FALLS, SLIM = threshold("slat-tip", "falls_pitches"), threshold("slat-tip", "slim_pitches")
+STAYS = threshold("slat-tip", "stays_pitches")
+"""In pitches: what falls through is shorter, or slim, or else stays on two slats where it is longer."""
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
@@ -45,7 +51,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
 def _tipping(profile: Profile, job: Job) -> Iterator[tuple[float, float, float]]:
     """Yield length and place of each drop-out that can tip."""
     kerf, pitch = job.cut.kerf_mm, job.machine.slat_pitch
-    low, high = pitch / 2 + kerf, 2 * pitch + kerf
+    low, high = FALLS * pitch + kerf, STAYS * pitch + kerf
     for opening in profile.inside:
         length = _greatest(opening.loop, low, high)
         if not low - LIMIT_SLACK_MM <= length < high - LIMIT_SLACK_MM:
@@ -57,8 +63,8 @@ def _tipping(profile: Profile, job: Job) -> Iterator[tuple[float, float, float]]
 def _falls_through(length: float, width: float, job: Job) -> bool:
     """Tell whether a piece under two pitches, so long and in the mean so wide, falls between two slats."""
     pitch, sliver = job.machine.slat_pitch, job.cut.thickness_mm + job.cut.kerf_mm
-    short = length < pitch / 2 - LIMIT_SLACK_MM
-    slim = length < pitch - LIMIT_SLACK_MM and width < pitch / 4 - LIMIT_SLACK_MM
+    short = length < FALLS * pitch - LIMIT_SLACK_MM
+    slim = length < pitch - LIMIT_SLACK_MM and width < SLIM * pitch - LIMIT_SLACK_MM
     return short or slim or width <= sliver + LIMIT_SLACK_MM
 
 
@@ -93,7 +99,7 @@ def _drop_outs(found: list[tuple[float, float, float]], job: Job) -> Finding:
         f"{len(found)} drop-outs, {job.say(length)} long and more," if others else f"A drop-out {job.say(length)} long"
     )
     return Finding(
-        RULE, "note", _place(at), length, 2 * pitch,
+        RULE, "note", _place(at), length, STAYS * pitch,
         f"{what} can tip up on slats {job.say(pitch)} apart and stand in the torch's way.",
         "Clear them as they drop, leave a tab, or cut them where the torch doesn't pass again.",
         also=tuple(_place(place) for _, *place in others), is_routine=True,

@@ -20,6 +20,7 @@ from parts.rules.hole_to_thickness import too_small
 from parts.tolerance import LIMIT_SLACK_MM
 
 RULE = "slot-width"
+NUMBERS = ("narrowest_slot", "kerf", "smallest_hole", "rules.hole-to-thickness")
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

@@ -14,6 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.cutting import Job, SlowRun, pace_round, runs
+from parts.data import threshold
 from parts.finding import Finding
 from parts.geometry import Circle, Loop, Point
 from parts.profile import Profile
@@ -21,12 +22,16 @@ from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import MM_PER_IN
 
 RULE = "torch-slow"
+NUMBERS = (
+    *("feed", "kerf", "rules.torch-slow"),
+    *("machine.acceleration_mm_s2", "machine.top_speed_mm_s", "machine.corner_tolerance_mm"),
+)
 
 COLD = frozenset({"waterjet"})
 """Processes that cut without heat."""
 
-HALF, QUARTER = 0.5, 0.25
-STOPS, KERFS = 4, 10
+HALF, QUARTER = threshold("torch-slow", "half_share"), threshold("torch-slow", "quarter_share")
+STOPS, KERFS = threshold("torch-slow", "stops"), threshold("torch-slow", "least_kerfs")
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

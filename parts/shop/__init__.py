@@ -11,6 +11,7 @@ from parts.shop.numbers import (
     held,
     held_or_built_in,
     load,
+    own_entries,
     path,
     trouble,
 )
@@ -29,13 +30,16 @@ from parts.shop.schema import (
     Side,
     TimeRow,
 )
-from parts.shop.tree import ALIASES, as_table, builtin
+from parts.shop.setting import SETTINGS, setting_of
+from parts.shop.tree import ALIASES, BUILT_IN, as_table, builtin
 
 __all__ = [
     "ALIASES",
     "ANY",
+    "BUILT_IN",
     "BY_UNITS",
     "PAPERS",
+    "SETTINGS",
     "VARIABLE",
     "DiameterRow",
     "Edition",
@@ -57,8 +61,10 @@ __all__ = [
     "held",
     "held_or_built_in",
     "load",
+    "own_entries",
     "parse",
     "path",
     "read",
+    "setting_of",
     "trouble",
 ]

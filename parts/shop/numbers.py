@@ -219,3 +219,19 @@ def _place(path: _Path, own: Mapping[str, Any]) -> tuple[int, ...]:
     if not path:
         return ()
     return (list(own).index(path[0]), *_place(path[1:], as_table(own[path[0]])))
+
+
+@lru_cache(maxsize=4)
+def own_entries(at: Edition) -> frozenset[_Path]:
+    """Return the path of every number that a state of the shop's own file sets, under the built-in names.
+
+    Raises:
+        DataError: the file can't be read.
+    """
+    return frozenset(_entries(read(Path(at.path)) if at.path else {}))
+
+
+def _entries(table: Mapping[str, Any], above: _Path = ()) -> Iterator[_Path]:
+    for key, value in table.items():
+        path = (*above, ALIASES.get(key, key))
+        yield from _entries(value, path) if isinstance(value, dict) else (path,)

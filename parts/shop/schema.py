@@ -9,8 +9,9 @@ from typing import Annotated, Generic, Literal, Self, TypeAlias, TypeVar, get_ar
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from parts.data import Number, Table, Text, UnknownEntry, suggestion
-from parts.shop.tree import ALIASES, OWN, as_table, builtin
+from parts.data import OWN, Number, Table, Text, UnknownEntry, suggestion
+from parts.shop.setting import SETTINGS, setting_of
+from parts.shop.tree import ALIASES, as_table, builtin
 from parts.units import Gauge, Millimetres, format_figures
 
 ANY = "any"
@@ -31,11 +32,22 @@ class Strict(Table):
 
 
 class SeriesRow(Strict):
-    """One row of a series: a value in the series' own unit at a thickness, and where it is from."""
+    """One row of a series: a value in the series' own unit at a thickness, what it holds for, and where it is from.
+
+    `current_a` is a plasma's current, `power_kw` a laser's power, `quality` the edge that a waterjet leaves.
+    """
 
     thickness_mm: Thickness
     value: float
+    current_a: Annotated[Number, Field(gt=0, le=2000)] | None = None
+    power_kw: Annotated[Number, Field(gt=0, le=200)] | None = None
+    quality: Text = ""
     source: Text = OWN
+
+    @property
+    def setting(self) -> str:
+        """What the row holds for, in words: `45 A`, `3 kW`, `good edge`; empty where nothing is said."""
+        return setting_of({name: getattr(self, name) for name in SETTINGS})
 
 
 class KerfRow(SeriesRow):
@@ -102,7 +114,11 @@ class Rule(Signed):
 
     def least_mm(self, thickness_mm: float, kerf_mm: float) -> float:
         """Return the least size at this thickness and kerf, mm."""
-        return max(self.ratio * thickness_mm, self.floor_mm, self.kerfs * kerf_mm)
+        return max(self.terms_mm(thickness_mm, kerf_mm).values())
+
+    def terms_mm(self, thickness_mm: float, kerf_mm: float) -> dict[str, float]:
+        """Return what each entry asks for at this thickness and kerf, mm; the largest is the least size."""
+        return {"ratio": self.ratio * thickness_mm, "floor_mm": self.floor_mm, "kerfs": self.kerfs * kerf_mm}
 
 
 Side: TypeAlias = Literal["right", "left", "either"]

@@ -8,10 +8,9 @@ from collections.abc import Callable, Mapping
 from functools import cache
 from typing import Any
 
-from parts.data import FOLDER, read
+from parts.data import FOLDER, OWN, REST, read
 from parts.units import MM_PER_IN
 
-OWN = "shop's own file"
 BUILT_IN = ("materials.toml", "processes.toml", "bending.toml")
 
 _SPEEDS = {"in_min": MM_PER_IN / 60, "mm_min": 1 / 60}  # to mm/s
@@ -58,7 +57,7 @@ def _mixed_source(base: Mapping[str, Any], own: Mapping[str, Any]) -> object:
     numbers = {key for key, value in base.items() if key not in _WORDS and not isinstance(value, dict)}
     source = own.get("source", OWN if numbers & own.keys() else base["source"])
     mixed = numbers & own.keys() and numbers - own.keys()
-    return f"{source}; the rest {base['source']}" if mixed else source
+    return f"{source}{REST}{base['source']}" if mixed else source
 
 
 def _through(value: object, turn: Callable[[dict[str, Any]], dict[str, Any]]) -> object:

@@ -74,11 +74,15 @@ FINDING = record_of(
     also={"type": "array", "items": POINT}, count={"type": "integer", "minimum": 1},
 )  # fmt: skip
 ROUTINE = record_of(rule=TEXT, message=TEXT, remedy=TEXT, places={"type": "array", "items": POINT, "minItems": 1})
+A_NUMBER = record_of(
+    number=TEXT, value={"type": ["number", "null"]}, unit=TEXT, source=TEXT, setting=TEXT,
+    kind={"enum": ["published", "common practice", "from memory", "derived", "yours"]},
+)  # fmt: skip
 PART = record_of(
     platewright_version=TEXT, template=TEXT, address=TEXT, title=TEXT,
     parameters={"type": "object", "additionalProperties": {"type": ["number", "string", "boolean"]}},
     stock=record_of(material=TEXT, title=TEXT, thickness_mm=NUMBER),
-    process=TEXT, units={"enum": ["mm", "in"]},
+    process=TEXT, process_numbers={"type": "array", "items": A_NUMBER, "minItems": 12}, units={"enum": ["mm", "in"]},
     measures=record_of(
         area_mm2=NUMBER, cut_length_mm=NUMBER, pierces=COUNT, width_mm=NUMBER, height_mm=NUMBER,
         mass_kg=NUMBER, loops=COUNT, drill_centres=COUNT, scribe_length_mm=NUMBER, cut_time_s=NUMBER, slow_share=NUMBER,
@@ -88,7 +92,9 @@ PART = record_of(
     loops={"type": "array", "items": LOOP, "minItems": 1},
     marks={"type": "array", "items": MARK},
     bends={"type": "array", "items": BEND}, findings={"type": "array", "items": FINDING},
-    routine={"type": "array", "items": ROUTINE}, cautions={"type": "array", "items": TEXT},
+    routine={"type": "array", "items": ROUTINE},
+    rests_on={"type": "object", "additionalProperties": {"type": "array", "items": A_NUMBER}},
+    cautions={"type": "array", "items": TEXT},
 )  # fmt: skip
 SHAPE = jsonschema.Draft202012Validator(PART)
 

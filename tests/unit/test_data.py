@@ -12,7 +12,7 @@ from parts.artwork.lettering import Alphabet
 from parts.cutting import PROCESSES, Bed, Job, Sheet, materials
 from parts.cutting.expected import DeviationTable
 from parts.cutting.machine import Machine
-from parts.data import FOLDER, files, load, read
+from parts.data import FOLDER, files, load, read, threshold
 from parts.errors import DataError
 from parts.fasteners.bolts import BoltTables
 from parts.fasteners.distances import Bolting
@@ -36,8 +36,20 @@ SHOP = {"bending.toml", "materials.toml", "processes.toml"}
 FILES = {path.name: path for path in FOLDER.glob("*.toml")}
 
 
+THRESHOLDS = {"rules.toml"}
+"""Read as it stands, for rules know their numbers once they are imported; each is asked for by its name."""
+
+
 def test_every_file_has_its_model():
-    assert set(FILES) == {*MODELS, *SHOP}
+    assert set(FILES) == {*MODELS, *SHOP, *THRESHOLDS}
+
+
+def test_a_threshold_that_isnt_there_or_is_no_number_is_told():
+    assert threshold("finger", "lost_kerfs") == 2
+    with pytest.raises(DataError, match=r"rules\.toml: finger\.lost is None; it must be a number\.$"):
+        threshold("finger", "lost")
+    with pytest.raises(DataError, match=r"rules\.toml: finger\.source is 'from memory'; it must be a number\.$"):
+        threshold("finger", "source")
 
 
 # ---------------------------------------------------------------------------------------------- numbers once
@@ -163,9 +175,10 @@ WRONG = [
     ("iso9013.toml", "class = 1\n", "class = 3\n", "row 1.class is 3; it must be at most 2"),
     ("iso9013.toml", "to_mm = 1\n", "to_mm = 0\n", "the file has a row 1 of over 0 to 0 mm: to must be more"),
     ("iso9013.toml", "0 = 0.075, 3 =", "0 = 0.075, 4 =",
-     "the file has a limit at 4 mm in row 1: sizes.over_mm doesn't list it"),
+     "the file has a limit at 4 mm in row 1: sizes.from_mm doesn't list it"),
     ("iso9013.toml", "0 = 0.075", "0 = 0", "row 1.limits_mm.0 is 0; it must be over 0 mm"),
-    ("iso9013.toml", "[0, 3, 10", "[0, 3, 3", "sizes must have sizes that rise to largest_mm"),
+    ("iso9013.toml", "[0, 3, 10", "[0, 3, 3", "sizes must have sizes that rise from 0 to under_mm"),
+    ("iso9013.toml", "[0, 3, 10", "[1, 3, 10", "sizes must have sizes that rise from 0 to under_mm"),
     ("iso9013.toml", "laser = 1", "laser = 1.5", "processes.class.laser is 1.5; it must be a whole number"),
     ("k_factors.toml", HARD, "", "k.hard is missing; it must be given"),
     ("k_factors.toml", HARD, "hard = [0.4, 0.45]", "k.hard number 3 is missing; it must be given"),
@@ -230,5 +243,5 @@ def test_a_file_is_read_when_it_is_needed():
     root = Path(__file__).parents[2]
     done = subprocess.run([sys.executable, "-c", OPENED], cwd=root, capture_output=True, text=True, check=True)
     at_import, at_draw = (set(line.split()) & set(FILES) for line in done.stdout.splitlines())
-    assert at_import <= SHOP
+    assert at_import <= SHOP | THRESHOLDS
     assert not at_draw & {"lettering.toml", "iso9013.toml", "k_factors.toml", "gauges.toml"}

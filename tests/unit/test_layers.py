@@ -27,6 +27,7 @@ ORDER = """
     cutting read
     spec
     record remedy rules templates
+    numbers
     drawing
     export
     part
@@ -72,7 +73,12 @@ HOMES = {
             "parts/spec/parameter.py",
         ),
         *("parts/units/gauge.py", "parts/units/entries.py", "parts/fasteners/bolts.py"),
-        *("parts/fasteners/distances.py", "parts/cutting/expected.py", "parts/forming/allowance.py"),
+        *(
+            "parts/fasteners/distances.py",
+            "parts/fasteners/hole_tables.py",
+            "parts/cutting/expected.py",
+            "parts/forming/allowance.py",
+        ),
         "parts/artwork/lettering.py",
         "webapp/openapi/*",
     ],

@@ -73,7 +73,7 @@ def test_six_millimetres_of_mild_steel_by_air_plasma():
         pierce_time_s=0.45,
         feed_mm_s=pytest.approx(52 + (6.0 - 3.0) / (6.4 - 3.0) * (29.6 - 52)),
         cautions=cut.cautions,
-        sources=cut.sources,
+        origins=cut.origins,
     )
 
 
@@ -90,7 +90,6 @@ def test_each_number_says_where_it_is_from():
         "pierce diameter",
         "pierce time",
         "feed",
-        "square side",
         "height probe",
         "thinnest",
         "thickest",

@@ -158,7 +158,8 @@ def test_a_title_is_no_number_and_leaves_the_source(own_file):
         (f"{STEEL_FEED}rows = []", "processes.air-plasma.feed.steel.rows is []; it must have at least 1 row"),
         (
             f"{STEEL_FEED}rows = [[6, 30]]",
-            "processes.air-plasma.feed.steel row 1 is [6, 30]; it must be a table with thickness_mm, feed_mm_s, source",
+            "processes.air-plasma.feed.steel row 1 is [6, 30]; it must be a table with "
+            "thickness_mm, feed_mm_s, current_a, power_kw, quality, source",
         ),
         (
             f"{STEEL_FEED}rows = [{{ thickness_mm = 6 }}]",

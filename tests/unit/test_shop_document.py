@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from parts.shop import SETTINGS
 from parts.shop import numbers as shop
 from parts.shop import schema as shop_data
 from parts.shop import tree as shop_tree
@@ -52,6 +53,7 @@ def entries():
         "feed_in_min",
         "feed_mm_min",
         "feed_mm_s",
+        *SETTINGS,
         "top_speed_in_min",
         "top_speed_mm_min",
     }

@@ -14,6 +14,7 @@ COMMANDS = {
     "history": "what was measured of each table over time",
     "serve": "the web page",
     "shop": "the shop's own numbers: where they are, what is set",
+    "numbers": "every number that findings rest on, and where it is from",
 }
 """What each does, by its name, which is its module's too."""
 

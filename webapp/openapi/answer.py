@@ -24,10 +24,21 @@ class Point(RootModel[tuple[float, float]]):
 
 def components(models: Iterable[type[Answer]]) -> Json:
     """Return the schemas of models by their names, with those of what they hold."""
-    _, found = models_json_schema(
-        [(model, "validation") for model in models], ref_template=AT, schema_generator=_Schema
-    )
-    return cast(Json, _plain(found["$defs"]))
+    asked = list(models)
+    _, found = models_json_schema([(model, "validation") for model in asked], ref_template=AT, schema_generator=_Schema)
+    every = cast(Json, _plain(found["$defs"]))
+    more = {
+        model.__name__: model.__base__.__name__ for model in asked if model.__base__ and model.__base__ is not Answer
+    }
+    return every | {name: _beyond(every[name], base, every[base]) for name, base in more.items()}
+
+
+def _beyond(schema: Json, base: str, of_base: Json) -> Json:
+    """A schema by what it has beyond another, which it is all of."""
+    own = {name: each for name, each in schema["properties"].items() if name not in of_base["properties"]}
+    required = [name for name in schema.get("required", ()) if name in own]
+    ref = {"$ref": AT.format(model=base)}
+    return {"description": schema["description"], "allOf": [ref], "properties": own, "required": required}
 
 
 class _Schema(GenerateJsonSchema):
@@ -45,4 +56,12 @@ def _plain(schema: Any) -> Any:  # noqa: ANN401 - any JSON
         return schema
     dropped = (("title", str), ("additionalProperties", bool), ("discriminator", dict))
     kept = {k: v for k, v in schema.items() if not any(k == name and isinstance(v, kind) for name, kind in dropped)}
-    return {key: _plain(value) for key, value in kept.items()}
+    return _or_null({key: _plain(value) for key, value in kept.items()})
+
+
+def _or_null(schema: Json) -> Json:
+    """A schema with `null` among its types, where it is a plain type or null."""
+    every = schema.get("anyOf", [])
+    if len(every) == 2 and every[1] == {"type": "null"} and every[0].keys() == {"type"}:
+        return {key: value for key, value in schema.items() if key != "anyOf"} | {"type": [every[0]["type"], "null"]}
+    return schema

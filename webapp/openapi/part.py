@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from parts.data import Kind
 from webapp.openapi.answer import Answer, Point
 
 
@@ -119,6 +120,31 @@ class Routine(Answer):
     places: list[Point]
 
 
+class NumberAnswer(Answer):
+    """A number, of what kind it is, and for which current, power or edge it holds."""
+
+    number: str
+    value: float | None
+    unit: str
+    kind: Kind
+    source: str
+    setting: str
+
+
+class Listed(NumberAnswer):
+    """A number of the data: where it holds, what it is for, which rules read it."""
+
+    holds_at: str
+    used_for: str
+    rules: list[str]
+
+
+class Numbers(Answer):
+    """Every number that was asked for."""
+
+    numbers: list[Listed]
+
+
 class Stock(Answer):
     """What it is cut from."""
 
@@ -160,6 +186,7 @@ class Part(Answer):
     parameters: dict[str, float | int | str | bool]
     stock: Stock
     process: str
+    process_numbers: list[NumberAnswer]
     units: Literal["mm", "in"]
     measures: Measures
     loops: list[Annotated[Outside | Inside, Field(discriminator="side")]]
@@ -167,6 +194,7 @@ class Part(Answer):
     bends: list[Bend]
     findings: list[FindingAnswer]
     routine: list[Routine]
+    rests_on: dict[str, list[NumberAnswer]]
     cautions: list[str]
 
 
@@ -214,4 +242,4 @@ class Checked(Part):
     outlines: list[DrawnOutline]
 
 
-MODELS = (Part, Checked)
+MODELS = (Part, Checked, Numbers, Listed)

@@ -2,7 +2,7 @@
 
 from parts.cutting import PROCESSES
 from webapp.openapi.answer import Json
-from webapp.openapi.words import PAGE, asked, form, in_path, operation, response
+from webapp.openapi.words import PAGE, asked, form, in_path, json_of, operation, response
 
 _ANSWERS = {
     "400": "The form isn't the page's",
@@ -10,11 +10,14 @@ _ANSWERS = {
     "422": "The page, with a sentence at each field; nothing saved",
 }
 
+_LISTED = {"rule": "Those it reads", "kind": "published, practice, memory, derived or yours", "process": "Its own"}
+
 
 def paths() -> Json:
     """Return the addresses of the shop's own numbers."""
     machine = [asked("units", "Of bare numbers: mm or in")]
     chart = [in_path("process", enum=list(PROCESSES)), asked("group", "The materials of the chart"), *machine]
+    listed = [asked(name, text) for name, text in _LISTED.items()]
     file = operation("shop.toml", "The file of the shop's own numbers", [], {"application/toml": {}})
     process = operation("process", "A process: the page", chart, PAGE)
     saved = form("save-process", "What is typed on that page, saved", chart, _ANSWERS)
@@ -31,4 +34,6 @@ def paths() -> Json:
         },
         "/shop/file": {"post": form("replace-shop", "A TOML file in the place of the shop's own", [], _ANSWERS)},
         "/shop/file.toml": {"get": file},
+        "/numbers": {"get": operation("numbers-page", "Every number that findings rest on: the page", listed, PAGE)},
+        "/numbers.json": {"get": operation("numbers", "The same", listed, json_of("Numbers"))},
     }

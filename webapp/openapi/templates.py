@@ -16,10 +16,11 @@ from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter,
 COMMON = "EveryPart"
 _WAS = "What remedies have changed, each `name:value before`, with commas between; it changes no part."
 _LATER = (
-    "503: too many ask at once for what takes long, a solid or a check: `Retry-After` says when to ask again. Without "
-    "it, what writes the format, as solids need, isn't installed."
+    "Too many ask at once for what takes long, a solid or a check: `Retry-After` says when to ask again. Without it, "
+    "what writes the format, as solids need, isn't installed."
 )
-_SECONDS: Json = {"description": "Seconds", "schema": {"type": "integer"}}
+_AGAIN: Json = {"Retry-After": {"description": "Seconds", "schema": {"type": "integer"}}}
+_REFUSED = "Every reason why not"
 _COMPENSATE = (
     "The entry of a table's history whose accepted errors the drawing undoes; empty for none. Of files, with "
     f"{', '.join(kind for kind, each in FORMATS.items() if each.compensable)} alone."
@@ -42,7 +43,7 @@ def paths() -> Json:
 
 def _files(template: Template) -> Json:
     given = [parameter("format"), parameter(template.slug), parameter(COMPENSATE)]
-    answers = {"200": "File", "default": "NotMade"}
+    answers = {"200": "File", "default": "NoFile"}
     every = {status: response(name) for status, name in answers.items()}
     return _get(template.slug, template.title, given, every)
 
@@ -95,14 +96,10 @@ def responses() -> Json:
     return {
         "Page": {"description": "The page", "content": PAGE},
         "RefusedPage": {"description": "The page, with a sentence at each field", "content": PAGE},
-        "Refused": {"description": "Every reason why not", "content": json_of("Refusal")},
+        "Refused": {"description": _REFUSED, "content": json_of("Refusal")},
         "Remedies": {"description": "The change that mends each finding", "content": json_of("Remedies")},
         "File": {"description": "The part as a file", "content": files | json_of("Part")},
         "Nothing": {"description": "Nothing goes by this name", "content": json_of("Refusal") | PAGE},
-        "NotMade": {
-            "description": f"Every reason why not (4XX). {_LATER}",
-            "content": json_of("Refusal"),
-            "headers": {"Retry-After": _SECONDS},
-        },
-        "Later": {"description": _LATER, "content": json_of("Refusal") | PAGE, "headers": {"Retry-After": _SECONDS}},
+        "NoFile": {"description": f"{_REFUSED}; 503: {_LATER}", "content": json_of("Refusal"), "headers": _AGAIN},
+        "Later": {"description": _LATER, "content": json_of("Refusal") | PAGE, "headers": _AGAIN},
     }

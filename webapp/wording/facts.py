@@ -6,6 +6,7 @@ from parts.cutting import SLOW
 from parts.drawing import STEPS
 from parts.export import LEFT_OUT, expected_said, outside_said, times_said
 from parts.finding import Finding, FindingRow
+from parts.numbers import kinds_said, rests_on
 from parts.part import Part
 from parts.remedy import is_serious
 from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
@@ -43,7 +44,7 @@ class Flag:
 class RuleRows:
     """The findings of one rule, alike in one row: the rows shown, the rest folded away; `heading` stands over many.
 
-    `serious` is whether a remedy is looked for.
+    `serious` is whether a remedy is looked for; `rests` are the numbers that the rule goes by, `kinds` their kinds.
     """
 
     rule: str
@@ -51,6 +52,8 @@ class RuleRows:
     shown: tuple[Flag, ...]
     folded: tuple[Flag, ...]
     serious: bool
+    kinds: str
+    rests: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +129,9 @@ def _kind(part: Part, rule: str, rows: list[FindingRow]) -> RuleRows:
     heading = f"{rule.replace('-', ' ').capitalize()}: {places} places" if len(rows) > SHOWN else ""
     flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)
-    return RuleRows(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious)
+    rests = rests_on(rule, part.record.job)
+    said = tuple(rest.said for rest in rests)
+    return RuleRows(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious, kinds_said(rests), said)
 
 
 def _measured(part: Part, finding: Finding) -> str:

@@ -19,15 +19,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from parts.data import threshold
 from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
 from parts.geometry.search.grid import Floats, Indices
 from parts.geometry.segment import Point, Segment, distance
 from parts.tolerance import PARALLEL_RAD
 
-LEAST_TURN = math.radians(120)
-_FLANK_TURN = math.radians(30)
-_CORNER = math.radians(30)
+LEAST_TURN = math.radians(threshold("tip", "least_turn_deg"))
+_FLANK_TURN = math.radians(threshold("tip", "flank_turn_deg"))
+_CORNER = math.radians(threshold("tip", "corner_deg"))
 # A tip no wider than the reach is no longer along its outline than this many reaches: a half circle has 1.6.
 _LONGEST = 2.0
 # Up to this many segments stretches are told one by one.

@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from parts.errors import Problem
-from parts.fasteners import edge_table
+from parts.fasteners import least_edge_mm
 from parts.geometry import Point, around, convex_hull, distance, toward
 from parts.profile import Dimension, Profile
 from parts.spec import BY_DIAMETER, Preset, Template, angle, bolt, bolt_mm, choice, count, length
@@ -66,7 +66,7 @@ class GussetTruss(BoltHoles):
     def edge_distance(self) -> float:
         """From the centre of each outermost bolt to the edge."""
         size = bolt_mm(self.bolt)
-        return self.edge or edge_table(size).least_mm(size)
+        return self.edge or least_edge_mm(size, self.hole_size)
 
     def rows(self, count: int) -> list[float]:
         """Return how far from their middle this many rows lie."""

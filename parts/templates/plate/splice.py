@@ -13,7 +13,7 @@ by section J3.3. The length follows from them.
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.fasteners import edge_table, preferred_spacing_mm
+from parts.fasteners import least_edge_mm, preferred_spacing_mm
 from parts.geometry import Point, grid, rectangle
 from parts.profile import Dimension, Profile
 from parts.spec import Preset, Template, bolt, bolt_mm, count, length
@@ -63,7 +63,7 @@ class PlateSplice(BoltHoles):
     @property
     def least_edge(self) -> float:
         """Least distance from a bolt to an edge, mm."""
-        return edge_table(self.across_bolt).least_mm(self.across_bolt)
+        return least_edge_mm(self.across_bolt, self.hole_size)
 
     @property
     def row_pitch(self) -> float:

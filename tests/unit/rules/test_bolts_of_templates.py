@@ -36,7 +36,7 @@ def test_a_bolt_too_near_the_edge_of_a_bracket_is_told():
     (one,) = [f for f in part.findings if f.rule == "edge-distance"]
     assert one.message == (
         "The centre of hole 1 in leg A is 12 mm from the edge; in a structural steel connection the M10 bolt wants "
-        "13.75 mm (AISC 360-22 table J3.4M)."
+        "13.75 mm (derived from AISC 360-22 table J3.4M)."
     )
 
 

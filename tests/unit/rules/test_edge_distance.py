@@ -9,7 +9,7 @@ from parts.cutting.process import cut_for
 from parts.finding import Finding
 from parts.geometry.draft import circle, rectangle, slot
 from parts.geometry.loop import Loop
-from parts.geometry.motion import rotation
+from parts.geometry.motion import rotation, translation
 from parts.geometry.segment import Arc
 from parts.profile import Drill, Opening, Profile, openings
 from parts.rules import edge_distance
@@ -91,14 +91,44 @@ def test_a_drilled_hole_without_a_bolt_is_an_edge_and_one_with_a_bolt_is_measure
     assert two.message.startswith("The centre of the hole in leg B is 10 mm from the edge;")
 
 
-@pytest.mark.parametrize(("length", "measured"), [(60, 21.0), (40, None)])
-def test_a_slot_is_measured_from_the_centre_of_its_round_end(length, measured):
-    """The slot's middle is 42.25 from the end of the plate; its end is (length - 17.5) / 2 nearer."""
-    one = check(Opening(slot((42.25, 50), length, 17.5), "slot", "", 16.0))
-    assert [f.measured for f in one] == ([] if measured is None else [pytest.approx(measured)])
-    if measured:
-        assert one[0].at == pytest.approx((21, 50))
-        assert one[0].message.startswith("The centre of an end of the slot is 21 mm from the edge;")
+def test_a_loose_hole_is_told_its_increment():
+    """M16 in 18.5, over the 18 of table J3.3M: 22 + 2; in 18 it is standard, in 22 it is 2 over the oversized 20."""
+    (one,) = check(hole(90, 23.99, 18.5))
+    assert one.limit == 24
+    assert one.message == (
+        "The centre of the hole is 23.99 mm from the edge; in a structural steel connection the M16 bolt wants 24 mm: "
+        "22 mm (AISC 360-22 table J3.4M) and 2 mm for an oversized hole (from memory: AISC 360-22 table J3.5M)."
+    )
+    assert check(hole(90, 24, 18.5)) == ()
+    assert check(hole(90, 22, 18.0)) == ()
+    assert [f.limit for f in check(hole(90, 24.5, 22.0))] == [25]
+
+
+SLOTS = [
+    # M16: short up to 22 long, 3 less half of what it lacks; long up to 40, 12 less half of what it lacks
+    pytest.param(22, 18, 1.0, 25.0, "3 mm for a short slot towards the edge", id="short"),
+    pytest.param(20, 18, 1.0, 24.0, "2 mm for a short slot towards the edge", id="shorter"),
+    pytest.param(40, 18, 1.0, 34.0, "12 mm for a long slot towards the edge", id="long"),
+    pytest.param(30, 18, 1.0, 29.0, "7 mm for a long slot towards the edge", id="less long"),
+    pytest.param(60, 18, 1.0, 44.0, "22 mm for a long slot towards the edge", id="longer than any: half of the rest"),
+    pytest.param(40, 18, 0.0, 22.0, "", id="along the edge"),
+    pytest.param(40, 18, 0.6, 29.2, "7.2 mm for a long slot towards the edge", id="slanting: its share"),
+    pytest.param(40, 18.5, 0.0, 24.0, "2 mm for its width over a standard hole", id="wide, along the edge"),
+]
+
+
+@pytest.mark.parametrize(("length", "width", "toward", "limit", "said"), SLOTS)
+def test_a_slot_wants_its_increment_where_it_points_to_the_edge(length, width, toward, limit, said):
+    """AISC 360 tables J3.4M, J3.3M and J3.5M (the last recalled), measured from the middle of the slot."""
+    for y, expected in ((limit - 0.01, 1), (limit, 0), (limit + 0.01, 0)):
+        turned = rotation(math.asin(toward)).loop(slot((0, 0), length, width))
+        found = check(Opening(translation(300, y).loop(turned), "slot", "", 16.0), outside=rectangle((0, 0), 600, 400))
+        assert len(found) == expected
+        for one in found:
+            assert (one.measured, one.limit) == (pytest.approx(y), pytest.approx(limit))
+            assert one.message.startswith("The middle of the slot is ")
+            assert said in one.message
+            assert ("from memory" in one.message) == bool(said)
 
 
 def curved_slot(centre, radius, width, half):
@@ -120,6 +150,9 @@ def test_a_curved_slot_has_its_ends_too():
     (one,) = check(Opening(loop, "slot", "", 16.0), outside=rectangle((0, -60), right + 20, 200))
     assert one.measured == pytest.approx(20)
     assert one.at == pytest.approx((right, 60 - 80 * math.cos(1.2)))
+    assert one.message.startswith("The centre of an end of the slot is 20 mm from the edge;")
+    longer = (80 * 2.4 + 17.5 - 40) / 2 - 80 * 1.2  # what its length asks for beyond the bolt's own travel
+    assert one.limit == pytest.approx(22 + (12 + longer) * math.cos(1.2))
 
 
 def test_distance_to_an_arc_is_exact():

@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from parts import shop
-from parts.cutting import between
+from parts.cutting import Between, between
+from parts.data import COPIED, OWN, kind_of
 from parts.errors import UnitsError
-from parts.shop import ALIASES, ANY, SeriesRow, as_table, builtin
+from parts.shop import ALIASES, ANY, SeriesRow, as_table, builtin, setting_of
 from parts.shop.editing import Change
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, parse_length
@@ -23,9 +24,6 @@ SPARE_ROWS = 3
 
 MOST_ROWS = 200
 """More rows than any chart has; a form with more isn't this page's."""
-
-COPIED = "built-in: "
-"""What the source of a row begins with that was carried over into a column of the shop's own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +137,10 @@ class Chart:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One field of the chart; `line` is what holds where it is empty, `builtin` what would hold without the shop's."""
+    """One field of the chart; `line` is what holds where it is empty, `builtin` what would hold without the shop's.
+
+    `kind` is what kind of number stands in it, `setting` the current, power or edge it holds for.
+    """
 
     id: str
     text: str
@@ -150,6 +151,8 @@ class Cell:
     note: str = ""
     message: str = ""
     is_own: bool = False
+    kind: str = ""
+    setting: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,17 +210,27 @@ def _cell(  # noqa: PLR0913 - one place where all of these meet
     base = _builtin(chart, quantity, mm)
     note, instead = "", ""
     if base:
-        value, source = base
+        value, source = base.value, base.source
         if text and not (at and not at.is_own and at.value == text):
             instead = said(value, quantity.kind, chart.units)
         if text:
             note = letters.setdefault(source, _letter(len(letters)))
     line = _line(quantity, held, mm, chart.units) if thickness and not text else ""
     unit = unit_of(quantity.kind, chart.units)
-    return Cell(name, text, quantity.label, unit, line, instead, note, slips.get(name, ""), is_own)
+    kind, setting = _kind(at, base) if text else ("", "")
+    return Cell(name, text, quantity.label, unit, line, instead, note, slips.get(name, ""), is_own, kind, setting)
 
 
-def _builtin(chart: Chart, quantity: Quantity, mm: float) -> tuple[float, str] | None:
+def _kind(at: Held | None, base: Between | None) -> tuple[str, str]:
+    """Of what kind the number is that stands in a cell, and for which setting it holds."""
+    if at is None:
+        return "yours", ""
+    if not at.is_own and base is not None:
+        return base.kind, base.setting
+    return ("yours" if at.is_own else kind_of(f"{OWN}: {at.row.get('source', '')}")), setting_of(at.row)
+
+
+def _builtin(chart: Chart, quantity: Quantity, mm: float) -> Between | None:
     """The built-in value and its source at a thickness, where the built-in column reaches."""
     column = getattr(shop.built_in().processes[chart.process], quantity.name)
     series = column.get(chart.group, column.get(ANY))
@@ -237,7 +250,7 @@ def _line(quantity: Quantity, held: list[Held], mm: float, units: Units) -> str:
         if value is None:
             return ""
         rows.append(SeriesRow.model_construct(thickness_mm=row.thickness_mm, value=value, source=""))
-    value = between(tuple(rows), mm)[0]
+    value = between(tuple(rows), mm).value
     # three figures of what isn't in inches: it is an estimate, and to be told from a number someone wrote
     in_inches = quantity.kind == "length" and units == "in"
     text = said(value if in_inches else float(f"{value:.3g}"), quantity.kind, units)

@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from parts import shop
 from parts.cutting import PROCESSES
+from parts.data import kind_of
 from parts.errors import DataError
 from parts.shop import ANY, ShopData, as_table, builtin, parse
 from parts.shop.editing import (
@@ -272,6 +273,7 @@ def _block(
             "unit": unit_of(field.kind, view.units),
             "builtin": said(tree[field.name], field.kind, view.units) if field.kind != "words" and tree else "",
             "is_own": bool(texts.get(field.id)),
+            "kind": kind_of(str(tree.get("source", ""))),
             "message": messages.get(field.id, ""),
             "is_words": field.kind == "words",
         }
