@@ -20,7 +20,7 @@ from parts.data.kinds import weakest
 from parts.forming import Brake
 from parts.geometry import rectangle
 from parts.numbers import every, kinds_said, listed, of_process, rests_on, row_of, told_of
-from parts.numbers.walk import leaves
+from parts.numbers.walk import CHOICES, leaves
 from parts.part import job_of
 from parts.profile import Opening, Profile
 from parts.rules import RULES
@@ -42,11 +42,13 @@ def client():
 
 
 def places(tree):
-    """Each table or list of a tree that holds a number, with where in it: a walk of its own."""
+    """Each table or list of a tree that holds a number or a choice, with where in it: a walk of its own."""
     for key, value in tree.items() if isinstance(tree, dict) else enumerate(tree):
         if isinstance(value, dict | list):
             yield from places(value)
-        elif isinstance(value, int | float) or (isinstance(value, str) and re.fullmatch(r"(\d+-)?\d+(/\d+)?", value)):
+        elif isinstance(value, int | float) or key in CHOICES:
+            yield tree, key
+        elif isinstance(value, str) and re.fullmatch(r"(\d+-)?\d+(/\d+)?", value):
             yield tree, key
 
 
@@ -94,19 +96,42 @@ def test_a_number_is_listed_whole():
     )  # fmt: skip
 
 
+def test_what_decides_size_time_and_paper_is_listed():
+    """What no rule reads is listed as well: rapid feed, probe, square side, paper, and what ISO 9013 is for."""
+    found = {n.name: (n.value, n.unit, n.kind) for n in LISTED}
+    assert found["machine.rapid_mm_s"] == (250, "mm/s", "from memory")
+    assert found["processes.air-plasma.height_probe.time_s"] == (3, "s", "from memory")
+    assert found["processes.air-plasma.square_side.side"] == ("right", "", "common practice")
+    assert found["drawing.paper"] == ("by-units", "", "common practice")
+    assert found["iso9013.conditions.most_length_to_width"] == (4, "widths", "from memory")
+    assert found["iso9013.conditions.least_cut_length_mm"] == (350, "mm", "from memory")
+    assert found["iso9013.scope.plate.laser.thickest_mm"] == (32, "mm", "published")
+
+
+def test_a_choice_of_the_shops_is_yours(own_file):
+    own_file.write_text('[drawing]\npaper = "A3"\n[processes.air-plasma.square_side]\nside = "left"\n')
+    of = {n.name: (n.value, n.kind) for n in every()}
+    assert of["drawing.paper"] == ("A3", "yours")
+    assert of["processes.air-plasma.square_side.side"] == ("left", "yours")
+    assert of["processes.fine-plasma.square_side.side"] == ("right", "common practice")
+    told = {rest.name: rest.said for rest in of_process(parts.draw("gusset-triangle").record.job.cut)}
+    assert told["square side"] == "square side left, yours"
+    assert told["height probe"] == "height probe 3 s, from memory"
+
+
 def test_every_number_says_what_it_is_for_and_where_it_is_from():
     assert [number for number in LISTED if not number.used_for.strip(": ") or not number.source] == []
 
 
 # --------------------------------------------------------------------------------------- rules name what they read
 
-UNITS = {"acceleration": "_mm_s2", "top_speed": "_mm_s"}
+UNITS = {"acceleration": "_mm_s2", "top_speed": "_mm_s", "rapid": "_mm_s"}
 FIELDS = {
     Bed: lambda name: f"bed.{name}",
     Sheet: lambda name: f"sheet.{name}",
     Brake: lambda name: "brake.punch_width_mm" if name == "punch_width" else f"brake.{name}",
     Machine: lambda name: f"machine.{name}{UNITS.get(name, '_mm')}",
-    Cut: lambda name: re.sub(r"_mm(_s)?$|_s$", "", name),
+    Cut: lambda name: "height_probe" if name == "probe_time_s" else re.sub(r"_mm(_s)?$|_s$", "", name),
 }
 NOT_OF_DATA = {"process", "title", "material", "thickness_mm", "cautions", "origins"}
 NOT_OF_DATA |= {"group", "k_by", "source", "tests"}  # of a brake
