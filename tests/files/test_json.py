@@ -75,7 +75,7 @@ FINDING = record_of(
 )  # fmt: skip
 ROUTINE = record_of(rule=TEXT, message=TEXT, remedy=TEXT, places={"type": "array", "items": POINT, "minItems": 1})
 A_NUMBER = record_of(
-    number=TEXT, value={"type": ["number", "null"]}, unit=TEXT, source=TEXT, setting=TEXT,
+    number=TEXT, value={"type": ["number", "string", "null"]}, unit=TEXT, source=TEXT, setting=TEXT,
     kind={"enum": ["published", "common practice", "from memory", "derived", "yours"]},
 )  # fmt: skip
 PART = record_of(

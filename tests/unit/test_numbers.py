@@ -30,6 +30,7 @@ from webapp import create_app
 
 ROOT = Path(__file__).parents[2]
 FILES = sorted(path for path in FOLDER.glob("*.toml") if path.name not in listed.SHAPES)
+FIGURES = re.compile(r"(\d+-)?\d+(/\d+)?")
 LISTED = every()
 
 
@@ -46,9 +47,7 @@ def places(tree):
     for key, value in tree.items() if isinstance(tree, dict) else enumerate(tree):
         if isinstance(value, dict | list):
             yield from places(value)
-        elif isinstance(value, int | float) or key in CHOICES:
-            yield tree, key
-        elif isinstance(value, str) and re.fullmatch(r"(\d+-)?\d+(/\d+)?", value):
+        elif key in CHOICES or isinstance(value, int | float) or (isinstance(value, str) and FIGURES.fullmatch(value)):
             yield tree, key
 
 
