@@ -65,7 +65,9 @@ MARK = {
 OPTIONAL_NUMBER = {"type": ["number", "null"]}
 BEND = record_of(
     number=COUNT, angle_deg=NUMBER, up={"type": "boolean"}, radius=NUMBER, k=NUMBER, allowance=NUMBER,
-    deduction=OPTIONAL_NUMBER, from_end=NUMBER,
+    deduction=OPTIONAL_NUMBER, from_end=NUMBER, k_name=TEXT, k_source=TEXT,
+    k_kind={"enum": ["published", "from memory", "shop's own", "given", "tested"]}, v_opening=OPTIONAL_NUMBER,
+    deduction_margin95=OPTIONAL_NUMBER,
 )  # fmt: skip
 FINDING = record_of(
     rule=TEXT, severity={"enum": ["stop", "warn", "note"]}, at=POINT,

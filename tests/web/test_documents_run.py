@@ -257,7 +257,10 @@ def test_what_the_documents_call_is_in_parts():
             assert hasattr(parts, name) or (ROOT / "parts" / name).is_dir(), f"{page.name}: parts.{name}"
 
 
-STANDING_FOR = {"SLUG": "square-test", "PROCESS": "laser", "NUMBER": "1", "NAME": "Fernhollow", "FILE": "sheet.css"}
+STANDING_FOR = {
+    "SLUG": "square-test", "PROCESS": "laser", "NUMBER": "1", "NAME": "Fernhollow", "FILE": "sheet.css",
+    "RULE": "slat-tip", "KIND": "memory",
+}  # fmt: skip
 CONVERTED = {"<slug>": "SLUG", "<process>": "PROCESS", "<int:number>": "NUMBER", "<path:filename>": "FILE"}
 
 

@@ -21,8 +21,8 @@ SLUGS = list(parts.templates())
 LARGEST = 150_000
 LIMITS = {"length": "x-mm", "angle": "x-degrees", "count": "x-count", "number": "x-number"}
 OTHERS = {
-    "/", "/healthz", "/openapi.json", "/check", "/check.json", "/numbers", "/numbers.json",
-    "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml",
+    "/", "/healthz", "/openapi.json", "/check", "/check.json",
+    "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",
     "/true/bend", "/true/bend/keep", "/true/bend/forget",
     "/true/history", "/true/history.csv", "/true/history/accept", "/true/history/load", "/true/history/{number}",

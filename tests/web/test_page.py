@@ -339,7 +339,9 @@ def test_the_files_on_the_page_are_of_the_part_on_the_page(client, query):
     assert json_text == parts.draw("gusset-triangle", **given).to_json()
 
 
-CALIBRATION = ("square-frame", "square-targets", "square-test", "gauge-hole-ladder", "gauge-kerf-comb")
+CALIBRATION = (
+    "square-frame", "square-targets", "square-test", "gauge-hole-ladder", "gauge-kerf-comb", "gauge-test-bend",
+)  # fmt: skip
 
 
 @pytest.mark.parametrize(
