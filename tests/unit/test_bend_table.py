@@ -89,10 +89,10 @@ def test_whose_k_it_is_is_told_and_over_which_v(own_file):
     assert told() == (0.39, "the shop's own", "yours")
     part = parts.draw("bracket-bent-angle", thickness=3)
     assert list(bend_notes(part.record)) == [
-        "K: shop's own file: coupon of March (shop's own).",
+        "K: shop's own file: coupon of March.",
         "V opening: 24 mm.",
     ]
-    assert told(k=0.41) == (0.41, "given", "given")
+    assert told(k=0.41) == (0.41, "given", "yours")
 
 
 def test_each_v_is_told_with_its_bends():
