@@ -42,6 +42,7 @@ def test_a_dropped_file_is_checked_and_comes_back_healed(page, address):  # noqa
     assert_found(page)
     page.locator('#drawing [data-finding="1"] text').click()
     expect(page.locator('li[data-finding="1"]')).to_have_class(re.compile(r"\blit\b"))
+    page.get_by_text("Files even so").click()
     with page.expect_download() as download:
         page.click('button[value="dxf"]')
     assert download.value.suggested_filename == "plate_healed_mm.dxf"
@@ -59,6 +60,7 @@ def test_without_scripts_the_form_does_it_all(browser, address, tmp_path):
     page.set_input_files("#file", file)
     page.get_by_role("button", name="Check it").click()
     assert_found(page)
+    page.get_by_text("Files even so").click()
     with page.expect_download() as download:
         page.click('button[value="dxf"]')
     assert_healed(download)

@@ -89,26 +89,26 @@ def test_every_remedy_is_applied_one_after_the_other(target, capsys):
 
 
 MATING = ["draw", "plate-base", "inset_x=14"]
-"""Anchor holes too near the sides: they can be moved, or the plate made wider, and the anchors are there already."""
+"""Anchor holes too near the sides for their size: smaller anchors would do, if they aren't there already."""
 
 
 def test_what_mates_is_changed_by_naming_it_alone(target, capsys):
     main([*MATING, "--even-so", "-o", str(target)])
     (line,) = [line for line in capsys.readouterr().err.splitlines() if "--apply" in line]
-    asks = "only if “Corner holes in from the sides” may be 16.5 mm: what is fastened or fitted to it must follow"
-    assert f"; {asks}: --apply edge-distance:inset_x would set inset_x=16.5mm (" in line
+    asks = "only if “Anchor” may be M10: the bolts are then M10, and so are the holes in what they go through"
+    assert f"; {asks}: --apply edge-distance:bolt would set bolt=M10 (" in line
     target.unlink()
     assert main([*MATING, "--apply", "edge-distance", "-o", str(target)]) == 2
     assert capsys.readouterr().err.splitlines() == [
-        f"apply: edge-distance: has a remedy {asks}. To take it, write --apply edge-distance:inset_x."
+        f"apply: edge-distance: has a remedy {asks}. To take it, write --apply edge-distance:bolt."
     ]
     assert not target.exists()
-    assert main([*MATING, "--apply", "edge-distance:inset_x", "-o", str(target)]) == 0
+    assert main([*MATING, "--apply", "edge-distance:bolt", "-o", str(target)]) == 0
     err = capsys.readouterr().err
-    assert "applied: edge-distance: Corner holes in from the sides 14 mm → 16.5 mm\n" in err
+    assert "applied: edge-distance: Anchor M12 → M10\n" in err
     assert f"asked: edge-distance: {asks}\n" in err
     assert main([*MATING, "--apply", "edge-distance:width", "-o", str(target)]) == 2
-    said = "apply: edge-distance:width: is no remedy of what was found; it has edge-distance:inset_x."
+    said = "apply: edge-distance:width: is no remedy of what was found; it has edge-distance:bolt."
     assert capsys.readouterr().err.splitlines() == [said]
 
 

@@ -267,12 +267,12 @@ def test_what_mates_has_a_button_of_its_own_that_says_so(client):
     address = "/parts/plate-base?inset_x=14"
     page = solved(client, address)
     text = client.get(Page(client.get(address).text).of("a", **{"class": "ask"})[0]["href"]).text
-    asks = "Only if “Corner holes in from the sides” may be 16.5 mm: what is fastened or fitted to it must follow."
+    asks = "Only if “Anchor” may be M10: the bolts are then M10, and so are the holes in what they go through."
     asked, _, rest = text.partition('<a class="remedy"')
     assert asks in asked
-    assert rest.partition(">")[2].startswith("Even so: Corner holes in from the sides: 14 → 16.5 mm</a>")
+    assert rest.partition(">")[2].startswith("Even so: Anchor: M12 → M10</a>")
     (button,) = page.of("a", **{"class": "remedy"})
-    assert Page(client.get(button["href"]).text).fields["inset_x"] == "16.5"
+    assert Page(client.get(button["href"]).text).fields["bolt"] == "M10"
     answer = client.get("/parts/plate-base/remedies.json?inset_x=14").json
     assert (answer["remedies"], answer["without"]) == ([], ["edge-distance"])
     (question,) = answer["questions"]
