@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from parts.finding import Finding
 from parts.geometry import distance
-from parts.remedy.judge import Redrawn, is_serious, resizes_opening, resizes_whole
+from parts.remedy.judge import Redrawn, is_serious, resizes_opening, resizes_whole, shortfall
 from parts.remedy.trials import Changes, Trials
 from parts.spec import Spec
 from parts.tolerance import LIMIT_SLACK_MM
@@ -36,6 +36,11 @@ class Probe:
     def wants(self, found: Sequence[Finding]) -> list[float | None]:
         """Return, for each finding, the change of the number that would bring it to its limit, if it moves at all."""
         return [self._wants(finding) for finding in found]
+
+    def fastest(self, found: Sequence[Finding]) -> float:
+        """Return by how much at most, for each unit, a finding comes nearer to its limit; infinite if unknown."""
+        rates = [shortfall(one) / abs(want) for one, want in zip(found, self.wants(found), strict=True) if want]
+        return max(rates, default=math.inf)
 
     def _wants(self, finding: Finding) -> float | None:
         after = _same(finding, self.sight)
@@ -82,7 +87,7 @@ def _probe(
     for by in nudges:
         if not within(spec, value + by):
             continue
-        sight = trials.glance({**changes, spec.name: value + by})
+        sight = trials.nudged({**changes, spec.name: value + by})
         if sight is None:
             continue
         if sight.profile == base.profile and _finds_the_same(
