@@ -1,6 +1,5 @@
 """Line search by bracketing and bisection: the nearest value of one number, as a shop would say it, that does it."""
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -36,10 +35,7 @@ class Judge:
 
 @dataclass(frozen=True, slots=True)
 class LineSearch:
-    """The values of one number from `start` on in a direction, +1 or -1.
-
-    One unit of it moves `reach` mm, and what the rule measures by no more than `steepest` mm.
-    """
+    """The values of one number from `start` on in a direction, +1 or -1; one unit of it moves `reach` mm."""
 
     spec: Spec
     start: float
@@ -47,7 +43,6 @@ class LineSearch:
     units: Units
     judge: Judge
     reach: float = 1.0
-    steepest: float = math.inf
     _off: list[tuple[float, float]] = field(default_factory=list)
     _harmful: list[float] = field(default_factory=list)
 
@@ -117,8 +112,7 @@ class LineSearch:
 
     def _is_ruled_out(self, value: float) -> bool:
         """Whether a value is too near to one that is far off, or between two that do harm."""
-        steepest = min(STEEPEST * self.reach, self.steepest)
-        if any(off > steepest * abs(value - other) for other, off in self._off if other != value):
+        if any(off > STEEPEST * self.reach * abs(value - other) for other, off in self._off if other != value):
             return True
         return any(other < value for other in self._harmful) and any(other > value for other in self._harmful)
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from parts.finding import Finding
 from parts.geometry import distance
-from parts.remedy.judge import Redrawn, is_serious, resizes_opening, resizes_whole, shortfall
+from parts.remedy.judge import Redrawn, is_serious, resizes_opening, resizes_whole
 from parts.remedy.trials import Changes, Trials
 from parts.spec import Spec
 from parts.tolerance import LIMIT_SLACK_MM
@@ -36,11 +36,6 @@ class Probe:
     def wants(self, found: Sequence[Finding]) -> list[float | None]:
         """Return, for each finding, the change of the number that would bring it to its limit, if it moves at all."""
         return [self._wants(finding) for finding in found]
-
-    def fastest(self, found: Sequence[Finding]) -> float:
-        """Return by how much at most, for each unit, a finding comes nearer to its limit; infinite if unknown."""
-        rates = [shortfall(one) / abs(want) for one, want in zip(found, self.wants(found), strict=True) if want]
-        return max(rates, default=math.inf)
 
     def _wants(self, finding: Finding) -> float | None:
         after = _same(finding, self.sight)

@@ -22,8 +22,6 @@ MOST_LINES = 8
 """Numbers looked along for one rule, the smallest change expected first."""
 HALF_AS_FAR = 0.5
 """Of the change that a rate asks for: a number that can't go so far would have to do twice what it does at first."""
-STEEPER = 1.5
-"""How many times as fast as at first, at most, what a rule measures is taken to move further on."""
 TWO_FROM = 4
 """First changes from which a second is looked for."""
 
@@ -200,8 +198,7 @@ class Search:
             pass_over=lambda value: self.trials.pass_over({**goal.beside, name: value}),
         )
         reach = in_mm(probe.spec, 1.0, start, self.trials.sight)
-        steepest = STEEPER * probe.fastest(serious(goal.rule, probe.base))
-        value = seek(LineSearch(probe.spec, start, 1 if towards > 0 else -1, self.units, judge, reach, steepest))
+        value = seek(LineSearch(probe.spec, start, 1 if towards > 0 else -1, self.units, judge, reach))
         return None if value is None else come(value)
 
     def _proposed(self, rule: str) -> Iterator[Outcome]:
