@@ -211,14 +211,18 @@ def _checked(chosen: Template, parameters: Parameters) -> tuple[Profile, tuple[F
     return profile, findings(profile, job, RULES_OF_SOUND_LOOPS)  # drawn has refused the rest
 
 
-def _sight(chosen: Template, values: Mapping[str, Value]) -> Redrawn | None:
-    """What is seen of a part drawn with other values; None where they are refused."""
+def _sight(chosen: Template, values: Mapping[str, Value], together: bool) -> Redrawn | None:
+    """What is seen of a part drawn with other values, asked or not if they go together; None where they are refused."""
     try:
-        parameters = chosen.parameters.read(values)
+        parameters = chosen.parameters.read(values) if together else chosen.parameters.read_singly(values)
         job = job_of(parameters)
         outline = seated_outline(chosen, parameters)
     except Refused:
         return None
+    except (ArithmeticError, ValueError):
+        if together:
+            raise
+        return None  # past a limit, what is reckoned may have no result
     profile = _drilled(outline, parameters, job)
     return Redrawn(
         profile,

@@ -82,7 +82,7 @@ def _probe(
     for by in nudges:
         if not within(spec, value + by):
             continue
-        sight = trials.glance({**changes, spec.name: value + by})
+        sight = trials.nudged({**changes, spec.name: value + by})
         if sight is None:
             continue
         if sight.profile == base.profile and _finds_the_same(

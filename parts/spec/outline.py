@@ -88,8 +88,8 @@ class _AsDrawn:
     def _tries(self) -> Tries:
         return Tries(self)
 
-    def lacks_room(self, name: str) -> bool:
-        return self.parameters.lacks_room(name)
+    def shortfall(self, name: str) -> float:
+        return self.parameters.shortfall(name)
 
     def problems(self) -> Iterator[Problem]:
         stated = tuple(self.parameters.problems())

@@ -16,7 +16,7 @@ from parts.spec.advice import advice_once, is_wordless, own_way, trying, two_way
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.kinds import choice, flag, length, thickness
 from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, Value, say_least, say_most, spec_of
-from parts.spec.tries import Tried, Tries
+from parts.spec.tries import Tried, Tries, Unworded, unworded
 from parts.spec.watch import Notes, watched
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
@@ -142,7 +142,7 @@ class Parameters(BaseModel):
         """Yield a problem unless the parameter is less than `limit` mm."""
         if getattr(self, name) >= limit - LIMIT_SLACK_MM:
             if is_wordless():
-                yield self.problem(name, why)
+                yield Unworded(name, "", why, getattr(self, name) - limit + 2 * LIMIT_SLACK_MM)
                 return
             if limit - LIMIT_SLACK_MM <= (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
@@ -155,7 +155,7 @@ class Parameters(BaseModel):
         """Yield a problem where the parameter is more than `limit` mm."""
         if getattr(self, name) > limit + LIMIT_SLACK_MM:
             if is_wordless():
-                yield self.problem(name, why)
+                yield Unworded(name, "", why, getattr(self, name) - limit)
                 return
             if limit + LIMIT_SLACK_MM < (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
@@ -166,7 +166,7 @@ class Parameters(BaseModel):
         """Yield a problem unless the parameter is more than `limit` mm."""
         if getattr(self, name) <= limit + LIMIT_SLACK_MM:
             if is_wordless():
-                yield self.problem(name, why)
+                yield Unworded(name, "", why, limit - getattr(self, name) + 2 * LIMIT_SLACK_MM)
                 return
             if limit + LIMIT_SLACK_MM >= (self.specs()[name].maximum or math.inf):
                 yield self.no_room(name, why, most=True)
@@ -179,7 +179,7 @@ class Parameters(BaseModel):
         """Yield a problem where the parameter is less than `limit` mm."""
         if getattr(self, name) < limit - LIMIT_SLACK_MM:
             if is_wordless():
-                yield self.problem(name, why)
+                yield Unworded(name, "", why, limit - getattr(self, name))
                 return
             if limit - LIMIT_SLACK_MM > (self.specs()[name].maximum or math.inf):
                 yield self.no_room(name, why, most=True)
@@ -260,12 +260,13 @@ class Parameters(BaseModel):
     def _tries(self) -> Tries:
         return Tries(self)
 
-    def lacks_room(self, name: str) -> bool:
-        """Tell whether a parameter is surely at fault, or what it depends on: what a template can tell at less cost.
+    def shortfall(self, name: str) -> float:
+        """Return by how much a parameter surely lacks room: what a template can tell at less cost than its problems.
 
-        It is asked before `problems`, in search of what gives room to a parameter that is at fault.
+        Infinite where it isn't known by how much, 0 where it isn't known whether. It is asked before `problems`, in
+        search of what gives room to a parameter that is at fault.
         """
-        return False
+        return 0.0
 
     def no_room(self, name: str, why: str, *, most: bool = False) -> Problem:
         """Return the problem of a parameter that no value of its own mends, with the neighbour that can.
@@ -280,11 +281,14 @@ class Parameters(BaseModel):
         way = self._neighbour(name, (spec.maximum if most else spec.minimum) or 0.0) or two_ways(self, name)
         return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
 
-    def tight(self, name: str, why: str) -> Problem:
+    def tight(self, name: str, why: str, by: float = math.inf) -> Problem:
         """Return the problem of a parameter that has no room, where no formula says how much there is.
 
-        How far it must change, or else a neighbour, is found by trying.
+        How far it must change, or else a neighbour, is found by trying: sooner where it is known that it lacks room
+        `by` so much at least.
         """
+        if is_wordless():
+            return Unworded(name, "", why, by)
         if not wants_advice(name):
             return self.problem(name, why)
         way = own_way(self, name)
@@ -319,12 +323,6 @@ class Parameters(BaseModel):
             return f"is not a parameter of this template{did_you_mean(name, cls.specs())}"
         cause = error.get("ctx", {}).get("error")
         return str(cause) if cause else error["msg"]
-
-
-@cache
-def unworded(name: str) -> Problem:
-    """Return the problem of a parameter where only its name is asked for."""
-    return Problem(name, "", "")
 
 
 _OF_SHOP = ("bed_x", "bed_y", "sheet_x", "sheet_y", "paper")

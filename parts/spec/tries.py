@@ -3,13 +3,25 @@
 Most advice of one refusal asks for the same moves, so what one search has found is there for the next.
 """
 
+import math
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
-from functools import partial
+from dataclasses import dataclass
+from functools import cache, partial
 from typing import Any, Protocol
 
 from parts.errors import GeometryError, Problem
 from parts.spec.parameter import Spec, Value
 from parts.spec.watch import Notes
+
+
+@dataclass(frozen=True)
+class Unworded(Problem):
+    """A problem of which no sentence is asked for; its message names the limit.
+
+    `by` is how far the parameter is past it, infinite where nobody says.
+    """
+
+    by: float = math.inf
 
 
 class Tested(Protocol):
@@ -21,8 +33,8 @@ class Tested(Protocol):
     def specs(self) -> Mapping[str, Spec]:
         """Every parameter as declared."""
 
-    def lacks_room(self, name: str) -> bool:
-        """Whether a parameter has no room, as far as that is quickly told."""
+    def shortfall(self, name: str) -> float:
+        """By how much a parameter lacks room, as far as that is quickly told; 0 where it isn't."""
 
 
 class Triable(Tested, Protocol):
@@ -39,50 +51,49 @@ class Triable(Tested, Protocol):
 
 
 class Tried:
-    """Parameters with the values tried, and the names of those found at fault up to now."""
+    """Parameters with the values tried, and the problems found up to now, the first of each parameter at fault."""
 
     def __init__(self, make: Callable[[], Tested]) -> None:
         """Nothing is asked yet of the parameters that `make` returns."""
         self._make = make
         self._parameters: Tested | None = None
-        self._found: list[str] = []
-        self._coming: Iterator[str] | None = None
-        self._lacking: set[str] = set()
+        self._found: dict[str, Problem] = {}
+        self._coming: Iterator[Problem] | None = None
+        self._lacking: dict[str, Problem] = {}
 
-    def lacks_room(self, name: str) -> bool:
-        """Tell whether a parameter has no room, as far as that is quickly told."""
-        if name in self._lacking:
-            return True
-        if lacks := self._made().lacks_room(name):
-            self._lacking.add(name)
+    def lacking(self, name: str) -> Problem | None:
+        """Return the problem of a parameter that has no room, as far as that is quickly told."""
+        if name not in self._lacking and (short := self._made().shortfall(name)):
+            self._lacking[name] = Unworded(name, "", "", short)
             self._parameters = None  # they are hardly asked again, and many of them weigh on the collector
-        return lacks
+        return self._lacking.get(name)
 
     def faults(self) -> set[str]:
         """Return the names of the parameters at fault; all where the figure can't even be reckoned with."""
-        self._found += self._others()
+        for problem in self._others():
+            self._found.setdefault(problem.parameter, problem)
         return set(self._found)
 
-    def has_only(self, known: Container[str]) -> bool:
-        """Tell whether no other parameters than those known are at fault."""
-        for name in self._found:
+    def problem(self, known: Container[str] = ()) -> Problem | None:
+        """Return the first problem of another parameter than those known."""
+        for name, problem in self._found.items():
             if name not in known:
-                return False
-        for name in self._others():
-            self._found.append(name)
-            if name not in known:
-                return False
-        return True
+                return problem
+        for problem in self._others():
+            self._found.setdefault(problem.parameter, problem)
+            if problem.parameter not in known:
+                return problem
+        return None
 
     def _made(self) -> Tested:
         if self._parameters is None:
             self._parameters = self._make()
         return self._parameters
 
-    def _others(self) -> Iterator[str]:
-        """The names that weren't asked for yet."""
+    def _others(self) -> Iterator[Problem]:
+        """The problems that weren't asked for yet."""
         if self._coming is None:
-            self._coming = fault_names(self._made())
+            self._coming = problems(self._made())
         return self._coming
 
 
@@ -118,10 +129,15 @@ def _same(parameters: Tested) -> Tested:
     return parameters
 
 
-def fault_names(parameters: Tested) -> Iterator[str]:
-    """Yield the name of each parameter at fault; every name where the figure can't even be reckoned with."""
+def problems(parameters: Tested) -> Iterator[Problem]:
+    """Yield what is wrong; a problem of every parameter where the figure can't even be reckoned with."""
     try:
-        for problem in parameters.problems():
-            yield problem.parameter
+        yield from parameters.problems()
     except GeometryError:
-        yield from parameters.specs()
+        yield from map(unworded, parameters.specs())
+
+
+@cache
+def unworded(name: str) -> Problem:
+    """Return the problem of a parameter where only its name is asked for."""
+    return Unworded(name, "", "")

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 import parts
 from parts.spec.advice import trying
 from parts.spec.parameters import Parameters
-from parts.spec.tries import fault_names
+from parts.spec.tries import problems
 from tests.depth import tried
 from tests.strategies import values_for
 
@@ -28,4 +28,4 @@ def test_what_is_tried_is_at_fault_as_if_made_anew(template, data):
         base.tried().faults()
         for name in own:
             moved = {name: getattr(other, name)}
-            assert base.tried(**moved).faults() == set(fault_names(base.changed(**moved))), moved
+            assert base.tried(**moved).faults() == {each.parameter for each in problems(base.changed(**moved))}, moved

@@ -20,22 +20,57 @@ class Slotted(Parameters):
         yield from self.at_most("tail", 100.0)
 
 
+class Framed(Slotted):
+    """A hole that the narrower of strip and frame leaves no room, and a flap under it that may be left out."""
+
+    frame: float = length("Frame", default=150, minimum=5, maximum=200)
+    flap: float = length("Flap", default=0, minimum=0, maximum=60)
+
+    def problems(self):
+        """The hole's; one flap is as bad as another."""
+        yield from self.under("hole", min(self.strip, self.frame) - (30 if self.flap else 0), "in the strip")
+
+
 def asked_of(parameters, names):
-    """The advice on a hole, and the parameters that were changed in search of it."""
-    tried, changed = set(), Slotted.changed
+    """The advice on a hole, and the changes that were tried in search of it."""
+    tried, changed = [], type(parameters).changed
 
     def noting(self, **values):
-        tried.update(values)
+        tried.append(values)
         return changed(self, **values)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Slotted, "changed", noting)
-        return way_out(parameters, "hole", parameters.hole, names), tried
+        patch.setattr(type(parameters), "changed", noting)
+        return way_out(parameters, "hole", parameters.hole, names), [values for values in tried if values]
 
 
 def test_what_is_not_read_before_the_fault_is_not_tried():
     tight = Slotted.read_singly({"hole": "40"})
-    assert asked_of(tight, ["strip", "tail"]) == ("make “Strip” 41 mm or more", {"strip"})
+    advice, tried = asked_of(tight, ["strip", "tail"])
+    assert advice == "make “Strip” 41 mm or more"
+    assert {name for values in tried for name in values} == {"strip"}
+
+
+def test_a_way_along_which_no_room_is_won_is_left_and_the_other_followed_to_where_there_is_enough():
+    advice, tried = asked_of(Framed.read_singly({"hole": "40"}), ["strip", "frame"])
+    assert advice == "make “Strip” 41 mm or more"
+    assert [values for values in tried if "frame" in values] == [
+        {"frame": pytest.approx(150 - 145 / 36)},
+        {"frame": pytest.approx(150 + 50 / 36)},
+    ]
+    assert len(tried) <= 9
+
+
+def test_what_isn_t_mended_by_less_of_it_may_be_by_none():
+    tight = Framed.read_singly({"hole": "20", "flap": "40"})
+    assert asked_of(tight, ["flap"])[0] == "make “Flap” 0 mm"
+
+
+def test_a_problem_without_words_tells_how_far_a_limit_is_passed():
+    with trying(worded=False):
+        (problem,) = Slotted.read_singly({"hole": "40"}).problems()
+    assert (problem.parameter, problem.message) == ("hole", "in the strip")
+    assert problem.by == pytest.approx(10)
 
 
 def test_a_watched_copy_notes_what_is_read_and_draws_the_same():

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 import parts
 from parts.errors import Refused
 from parts.geometry.draft import circle, fillet, polygon, rectangle
-from parts.geometry.figure.attach import attached, highest_seat, is_beside, seam
+from parts.geometry.figure.attach import attached, clearance_on, highest_seat, is_beside, seam
 from parts.profile import Opening
 from parts.templates.silhouette.shared.hanging import Hung, hung
 from tests.property.flattened import CHORD_ERROR_MM, points
@@ -116,6 +116,15 @@ def test_the_hole_is_as_high_as_its_eye_allows():
     assert highest_seat(loops, 0.0, 35.0).height == pytest.approx(65)
     assert highest_seat(loops, 0.0, 35.1) is None
     assert highest_seat(loops, 100.0, 1.0) is None
+
+
+def test_what_is_clear_about_the_best_place_on_a_line_is_known_to_a_sixth_of_it():
+    loops = [circle((0.0, 0.0), 200.0), circle((0.0, 0.0), 60.0)]
+    assert clearance_on(loops, 0.0) == pytest.approx(35)  # from 30 to 100 above the middle, and below it
+    off = math.hypot(30, (math.sqrt(100**2 - 30**2)) / 2)
+    assert clearance_on(loops, 30.0) >= off - 30
+    assert highest_seat(loops, 30.0, clearance_on(loops, 30.0))
+    assert clearance_on(loops, 100.0) == clearance_on(loops, 101.0) == 0
 
 
 def test_a_lug_rises_clear_of_what_is_cut_out():

@@ -1,6 +1,16 @@
 """Drawing aids for figures: round-cornered windows, belts round pins, feet, rings."""
 
-from parts.geometry.figure.attach import Seam, Touch, attached, highest_seat, highest_within, is_beside, seam, touches
+from parts.geometry.figure.attach import (
+    Seam,
+    Touch,
+    attached,
+    clearance_on,
+    highest_seat,
+    highest_within,
+    is_beside,
+    seam,
+    touches,
+)
 from parts.geometry.figure.belt import Pin, belt, polar, tangent
 from parts.geometry.figure.ring import Ring, ring_on, ringed
 from parts.geometry.figure.window import Window, hole, level_slot, upright_slot
@@ -13,6 +23,7 @@ __all__ = [
     "Window",
     "attached",
     "belt",
+    "clearance_on",
     "highest_seat",
     "highest_within",
     "hole",

@@ -8,6 +8,7 @@ the same upside down. Loops run counter-clockwise. Lengths are mm.
 import math
 from bisect import bisect
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from parts.errors import GeometryError
@@ -16,6 +17,9 @@ from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 from parts.units import format_figures
+
+_SHARES = (3 / 6, 2 / 6, 4 / 6, 1 / 6, 5 / 6)
+"""Of a piece of an upright line in the metal: where its clearance is looked for."""
 
 
 class Touch(NamedTuple):
@@ -142,6 +146,39 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
         ):
             return touch
     return None
+
+
+def clearance_on(loops: Sequence[Loop], x: float) -> float:
+    """Return how far the best of some places on the upright line at `x` is from every loop; 0 without any in the metal.
+
+    There may be better places. The first loop is the outside, the others are openings.
+    """
+    outside, *openings = loops
+    heights = sorted(touch.height for loop in loops for touch in touches(loop, x, 0.0))
+    pieces = sorted(pairwise(heights), key=lambda piece: piece[0] - piece[1])
+    if not pieces:
+        return 0.0
+    low, high = pieces[0]
+    near = [segment for loop in loops for _, segment in _beside(loop, x, (high - low) / 2)]
+    best = 0.0
+    for low, high in pieces:
+        middle = x, (low + high) / 2
+        if high - low <= 2 * best or not _holds(outside, middle) or any(_holds(each, middle) for each in openings):
+            continue
+        for share in _SHARES:
+            y = low + share * (high - low)
+            if min(y - low, high - y) > best:
+                best = max(best, _nearness(near, (x, y)))
+    return best
+
+
+def _nearness(segments: Iterable[Segment], p: Point) -> float:
+    """How far the nearest segment is."""
+    nearest = math.inf
+    for segment in segments:
+        if may_reach(segment, 1, p[1], nearest):
+            nearest = min(nearest, distance(segment.nearest(p), p))
+    return nearest
 
 
 def _holds(loop: Loop, p: Point) -> bool:

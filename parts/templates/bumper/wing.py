@@ -11,6 +11,7 @@ r"""Bumper wing: the end of a bumper, running back from the face; its tabs go th
 It stands square to the face. Left and right are mirror images, seen from outside the vehicle.
 """
 
+import math
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 from typing import ClassVar
@@ -125,16 +126,22 @@ class BumperWing(TabbedEdge, BoltHoles):
             yield from self.over("lamp_down", self.lamp / 2, "below the upper edge")
             if any(distance(self.lamp_at, at) <= self.lamp / 2 + half for at in self.centres):
                 yield self.tight("lamp_in", "beside the holes for the stay")
-        if any(not self._holds(at, half) for at in self.centres):
-            yield self.tight("hole_down", "above the lower edge")
-        if self.lamp and not self._holds(self.lamp_at, self.lamp / 2):
-            yield self.tight("lamp_down", "above the lower edge")
+        over = [self._over(at, half) for at in self.centres]
+        if any(over):
+            yield self.tight("hole_down", "above the lower edge", max(over))
+        if self.lamp and (by := self._over(self.lamp_at, self.lamp / 2)):
+            yield self.tight("lamp_down", "above the lower edge", by)
+
+    def _over(self, at: Point, radius: float) -> float:
+        """How far a round opening reaches over the edge, 0 if it doesn't: over the box round it, or infinite."""
+        (x, y), wide, high = at, self.reach - radius, self.height - radius
+        beyond = max(radius - x, x - wide, radius - y, y - high)
+        if beyond > 0:
+            return beyond
+        return 0.0 if self._holds(at, radius) else math.inf
 
     def _holds(self, at: Point, radius: float) -> bool:
-        """Whether a round opening there stays inside the edge."""
-        (x, y), wide, high = at, self.reach - radius, self.height - radius
-        if not (radius <= x <= wide and radius <= y <= high):
-            return False  # beside the box round the edge, which isn't needed to say so
+        """Whether a round opening there, inside the box round the edge, stays inside the edge."""
         return self.edge.contains(at) and all(distance(at, each.nearest(at)) > radius for each in self.edge.segments)
 
 

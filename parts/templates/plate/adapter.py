@@ -153,8 +153,9 @@ class PlateAdapter(Parameters):
 
     def _on_the_plate(self, which: str) -> Iterator[Problem]:
         centres, r = self.centres(which), self.size(which) / 2
-        if any(self._is_beyond(at, r) for at in centres):
-            yield self.tight(self.setting(which), "on the plate")
+        beyond = max(self._beyond(at, r) for at in centres)
+        if beyond > LIMIT_SLACK_MM:
+            yield self.tight(self.setting(which), "on the plate", beyond)
             return
         rim = self.rim
         for at in centres:
@@ -163,10 +164,10 @@ class PlateAdapter(Parameters):
                 yield self.tight(self.setting(which), "on the plate")
                 return
 
-    def _is_beyond(self, at: Point, r: float) -> bool:
-        """Tell whether a hole reaches beyond the plate's box: then it isn't on the plate, whatever its corners."""
+    def _beyond(self, at: Point, r: float) -> float:
+        """How far a hole reaches beyond the plate's box: then it isn't on the plate, whatever its corners."""
         x, y = self.width / 2, (self.width if self.form == "round" else self.height) / 2
-        return abs(at[0]) + r > x + LIMIT_SLACK_MM or abs(at[1]) + r > y + LIMIT_SLACK_MM
+        return max(abs(at[0]) + r - x, abs(at[1]) + r - y)
 
     def _apart(self) -> Iterator[Problem]:
         least = (self.size("first") + self.size("second")) / 2

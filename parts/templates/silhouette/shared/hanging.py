@@ -16,6 +16,7 @@ from parts.geometry.figure import (
     Seam,
     Touch,
     attached,
+    clearance_on,
     highest_seat,
     highest_within,
     ring_on,
@@ -25,6 +26,7 @@ from parts.geometry.figure import (
 )
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import STOCK, Parameters, choice, count, length, thickness
+from parts.tolerance import LIMIT_SLACK_MM
 
 HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")
@@ -231,7 +233,7 @@ class Hung(Parameters):
         Raises:
             GeometryError: if one has no place with enough metal around it.
         """
-        loops = [self.edge, *(opening.loop for opening in self.cut_outs)]
+        loops = self._hung_in
         found = [highest_seat(loops, x, self.clear) for x in self._hang_xs]
         seats = tuple(seat for seat in found if seat)
         if len(seats) < len(found):
@@ -254,16 +256,37 @@ class Hung(Parameters):
             return ((self.hang_x, self.lug_height),)
         return tuple((x, seat.height) for x, seat in zip(self._hang_xs, self.seats, strict=True))
 
-    def lacks_room(self, name: str) -> bool:
-        """Tell whether the hanging holes have no place, which takes less than whether the figure crosses itself."""
-        if name != "hole":
-            return False
+    def shortfall(self, name: str) -> float:
+        """Return by how much the hanging holes lack room, which takes less than whether the figure crosses itself."""
+        if name != "hole" or self.hang == "none":
+            return 0.0
         try:
-            return not self.hang_centres and self.hang != "none"
+            return 0.0 if self.hang_centres else math.inf
         except GeometryError:
-            return True
+            return self._seat_lacks
         except (ArithmeticError, ValueError):
-            return False  # sizes at odds: that is told by the problems of the figure
+            return 0.0  # sizes at odds: that is told by the problems of the figure
+
+    @property
+    def _seat_lacks(self) -> float:
+        """By how much a hole that has no place in the figure lacks one, about; infinite where that can't be told."""
+        try:
+            return max(self.clear - self.hang_room, LIMIT_SLACK_MM) if self.hang != "lug" else math.inf
+        except GeometryError:
+            return math.inf
+
+    @cached_property
+    def hang_room(self) -> float:
+        """How much may be clear around each hole in the figure, about.
+
+        Raises:
+            GeometryError: if the figure has no place for its foot.
+        """
+        return min(clearance_on(self._hung_in, x) for x in self._hang_xs)
+
+    @property
+    def _hung_in(self) -> list[Loop]:
+        return [self.edge, *(opening.loop for opening in self.cut_outs)]
 
     def problems(self) -> Iterator[Problem]:
         """Yield what doesn't go together: the figure first, then, where it is sound, what holds it."""
