@@ -9,15 +9,17 @@ one layer since they are one thing: who drills from the layer has centre and siz
 both. A layer of its own would have to be told to every program, and on one that is cut the circle would be.
 """
 
+import math
 from collections.abc import Iterator
 from itertools import count
 
 from parts.export.about import facts, parameter_texts, plain, said, stops
 from parts.export.dxf_frame import frame
 from parts.export.layers import NOTES, LayerPath, Shape, extent, layers
-from parts.geometry import Arc, Box, Circle, Line, Point
+from parts.geometry import Arc, Box, Circle, Line, Point, Segment
 from parts.profile import Drill
 from parts.record import Record
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import MM_PER_IN, Units
 
 _IN_WORDS: dict[Units, str] = {
@@ -148,10 +150,19 @@ class _Pen:
     def vertices(self, path: LayerPath) -> Iterator[str]:
         """Yield each vertex with the bulge of the segment leaving it."""
         for segment in path.segments:
-            bulge = f" 42\n{plain(segment.bulge)}\n" if isinstance(segment, Arc) else ""
-            yield self.at(segment.start) + bulge
+            for piece in _no_more_than_half(segment):
+                bulge = f" 42\n{plain(piece.bulge)}\n" if isinstance(piece, Arc) else ""
+                yield self.at(piece.start) + bulge
         if not path.closed:
             yield self.at(path.segments[-1].end)
+
+
+def _no_more_than_half(segment: Segment) -> tuple[Segment, ...]:
+    """The segment; in two where it is more than half a circle, which readers are known to turn inside out."""
+    if isinstance(segment, Line) or abs(segment.bulge) <= 1 + LIMIT_SLACK_MM:
+        return (segment,)
+    middle, bulge = segment.at(0.5), math.tan(math.atan(segment.bulge) / 2)
+    return Arc(segment.start, middle, bulge), Arc(middle, segment.end, bulge)
 
 
 def _notes(record: Record, box: Box, pen: _Pen) -> Iterator[str]:

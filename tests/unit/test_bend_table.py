@@ -86,13 +86,13 @@ def test_whose_k_it_is_is_told_and_over_which_v(own_file):
     own_file.write_text('[brake]\nk_by = "din-6935"\n')
     assert told() == (round((0.65 + 0.5 * math.log10(3.84 / 3)) / 2, 4), "DIN 6935", "from memory")
     own_file.write_text('[brake]\nk_factor = 0.39\nsource = "coupon of March"\n')
-    assert told() == (0.39, "the shop's own", "shop's own")
+    assert told() == (0.39, "the shop's own", "yours")
     part = parts.draw("bracket-bent-angle", thickness=3)
     assert list(bend_notes(part.record)) == [
-        "K: shop's own file: coupon of March (shop's own).",
+        "K: shop's own file: coupon of March.",
         "V opening: 24 mm.",
     ]
-    assert told(k=0.41) == (0.41, "given", "given")
+    assert told(k=0.41) == (0.41, "given", "yours")
 
 
 def test_each_v_is_told_with_its_bends():

@@ -7,7 +7,7 @@ def test_the_page_shows_the_table(client):
     for text in ("up 90\N{DEGREE SIGN}", "down 90\N{DEGREE SIGN}", "6.503", "5.497", "57.252"):
         assert f"<td>{text}</td>" in page
     assert "lengths in mm</caption>" in page
-    assert "K: the part&#39;s K-factor (given). V opening: 24 mm." in page
+    assert "K: the part&#39;s K-factor. V opening: 24 mm." in page
 
 
 def test_the_page_says_whose_k_it_is(client):
