@@ -1,5 +1,6 @@
 """The bend table: numbers, sums by hand, and where the lines are from the end, however the part lies."""
 
+import json
 import math
 from dataclasses import replace
 
@@ -45,6 +46,13 @@ def test_a_hat_by_hand():
 def test_the_flat_is_the_outside_dimensions_less_the_deductions():
     part = parts.draw("bracket-bent-z", bend=40, thickness=3)
     assert part.measures.width_mm == pytest.approx(60 + 60 + 60 - sum(row.deduction for row in table(part)), abs=1e-9)
+
+
+@pytest.mark.parametrize("degrees", [30, 60, 75, 90])
+def test_the_json_tells_an_angle_as_it_was_asked_for(degrees):
+    """60 degrees, not 59.99999999999999, in the table and with the line."""
+    said = json.loads(parts.draw("bracket-bent-z", bend=degrees, thickness=3).to_json())
+    assert {bend["angle_deg"] for bend in (*said["bends"], *said["marks"])} == {degrees}
 
 
 def test_half_a_turn_has_no_deduction():
