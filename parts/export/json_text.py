@@ -110,13 +110,18 @@ def _segment(segment: Segment) -> Json:
     }
 
 
+def _degrees(angle: float) -> float:
+    """An angle as it was asked for: 120, and no rounding of radians beside it."""
+    return round(math.degrees(angle), 9)
+
+
 def _mark(mark: Mark) -> Json:
     if isinstance(mark, Drill):
         return {"kind": mark.kind, "at": _point(mark.at), "diameter": float(mark.diameter)}
     if isinstance(mark, Bend):
         ends: Mapping[str, Json] = {"start": _point(mark.line.start), "end": _point(mark.line.end)}
         bend: Mapping[str, Json] = {
-            "angle_deg": math.degrees(mark.angle), "radius": float(mark.radius), "up": mark.up, "k": float(mark.k),
+            "angle_deg": _degrees(mark.angle), "radius": float(mark.radius), "up": mark.up, "k": float(mark.k),
         }  # fmt: skip
         return {"kind": mark.kind, **ends, **(bend if mark.angle else {})}
     return {"kind": mark.kind, "segments": segments(mark.path)}
@@ -127,7 +132,7 @@ def _bends(record: Record) -> list[Json]:
     return [
         {
             "number": row.number,
-            "angle_deg": row.degrees,
+            "angle_deg": _degrees(row.fold.angle),
             "up": row.fold.up,
             "radius": float(row.fold.radius),
             "k": float(row.fold.k),

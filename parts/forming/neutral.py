@@ -63,6 +63,7 @@ class KFactors(Sourced):
 
     source: Text = "each formula has its own"
     handbook: Handbook
+    by_likeness: Handbook
     din_6935: Din6935
 
 
@@ -78,5 +79,6 @@ def neutral_line(formula: Formula, group: str, radius: float, thickness: float) 
         ratio = max(radius / thickness, din.sharpest)
         k = min((din.base + din.slope * math.log10(ratio)) / 2, 0.5)
         return NeutralLine(k, din.name, din.source, din.kind)
-    book = _table().handbook
-    return NeutralLine(2 / math.pi * book.c.get(group, book.c["steel"]), book.name, book.source, book.kind)
+    named, like = _table().handbook, _table().by_likeness
+    book = like if group in like.c else named
+    return NeutralLine(2 / math.pi * book.c.get(group, named.c["steel"]), book.name, book.source, book.kind)

@@ -79,7 +79,7 @@ def _rests(named: str, job: Job) -> Iterator[Rest]:
         if test := job.brake.tested(job.cut.thickness_mm):
             yield Rest(test.name, None, "", "yours", test.row.source)
     else:
-        yield from _tables(named)
+        yield from _tables(named, job.brake.group, job.brake.k_by)
 
 
 def _of_the_job(table: str, entry: str, job: Job) -> Iterator[Rest]:
@@ -112,13 +112,22 @@ def _thresholds(named: str) -> tuple[Rest, ...]:
 
 
 @cache
-def _tables(named: str) -> tuple[Rest, ...]:
-    """The tables that a rule looks a bolt up in: one entry for each source."""
-    of = [number for number in of_files() if names(named, topic(number.name.split(".")))]
+def _tables(named: str, group: str, k_by: str) -> tuple[Rest, ...]:
+    """The tables that a rule looks a bolt or a bend up in: one entry for each source.
+
+    Rows of other groups of materials, and of the formula for K that doesn't hold, are none of them.
+    """
+    others = _groups() - {group} | {"handbook": {"din_6935"}, "din-6935": {"handbook", "by_likeness"}}[k_by]
+    of = [n for n in of_files() if names(named, topic(n.name.split("."))) and others.isdisjoint(n.name.split("."))]
     by_source: dict[str, Number] = {}
     for number in of:
         by_source.setdefault(number.source, number)
     return tuple(Rest(_TABLES.get(named, named), None, "", n.kind, source) for source, n in by_source.items())
+
+
+@cache
+def _groups() -> frozenset[str]:
+    return frozenset(material.group for material in shop.load(shop.edition()).materials.values())
 
 
 _TABLES = {

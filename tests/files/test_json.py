@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import parts
+from parts.data import KINDS
 from parts.export import json_text
 from tests import library
 from tests.files.records import FEW, SLUGS, SPECIAL, special
@@ -66,7 +67,7 @@ OPTIONAL_NUMBER = {"type": ["number", "null"]}
 BEND = record_of(
     number=COUNT, angle_deg=NUMBER, up={"type": "boolean"}, radius=NUMBER, k=NUMBER, allowance=NUMBER,
     deduction=OPTIONAL_NUMBER, from_end=NUMBER, k_name=TEXT, k_source=TEXT,
-    k_kind={"enum": ["published", "from memory", "shop's own", "given", "tested"]}, v_opening=OPTIONAL_NUMBER,
+    k_kind={"enum": [*KINDS]}, v_opening=OPTIONAL_NUMBER,
     deduction_margin95=OPTIONAL_NUMBER,
 )  # fmt: skip
 FINDING = record_of(

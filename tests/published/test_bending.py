@@ -165,7 +165,8 @@ def test_lengths_by_default_are_the_handbooks(group, degrees):
         ours = Fold(math.radians(degrees), radius, thickness, line.k).allowance
         published = (c * thickness + 1.57 * radius) * degrees / 90
         assert abs(ours - published) <= 0.0008 * radius * degrees / 90  # 1.57 is pi/2 cut to two decimals
-        assert (line.name, line.kind) == ("Machinery's Handbook", "published")
+        kind = "common practice" if group == "stainless" else "published"  # no row of the handbook names it
+        assert (line.name, line.kind) == ("Machinery's Handbook", kind)
 
 
 BACK_FIGURED = [row for row in FACTS if row["key"] == "handbook table"]

@@ -1,5 +1,6 @@
 """The bend table: numbers, sums by hand, and where the lines are from the end, however the part lies."""
 
+import json
 import math
 from dataclasses import replace
 
@@ -45,6 +46,13 @@ def test_a_hat_by_hand():
 def test_the_flat_is_the_outside_dimensions_less_the_deductions():
     part = parts.draw("bracket-bent-z", bend=40, thickness=3)
     assert part.measures.width_mm == pytest.approx(60 + 60 + 60 - sum(row.deduction for row in table(part)), abs=1e-9)
+
+
+@pytest.mark.parametrize("degrees", [30, 60, 75, 90])
+def test_the_json_tells_an_angle_as_it_was_asked_for(degrees):
+    """60 degrees, not 59.99999999999999, in the table and with the line."""
+    said = json.loads(parts.draw("bracket-bent-z", bend=degrees, thickness=3).to_json())
+    assert {bend["angle_deg"] for bend in (*said["bends"], *said["marks"])} == {degrees}
 
 
 def test_half_a_turn_has_no_deduction():
@@ -93,6 +101,18 @@ def test_whose_k_it_is_is_told_and_over_which_v(own_file):
         "V opening: 24 mm.",
     ]
     assert told(k=0.41) == (0.41, "given", "yours")
+
+
+def test_a_radius_sharper_than_the_v_leaves_is_told():
+    """3 mm stainless steel over 24 mm: a fifth of V is 4.8 mm (common practice), so that 3 mm isn't had over it."""
+
+    def notes(**values):
+        return " ".join(bend_notes(parts.draw("bracket-bent-angle", thickness=3, **values).record))
+
+    assert "A V of 24 mm leaves about 4.8 mm inside, not 3 mm" in notes(material="stainless-steel", bend_radius=3)
+    assert "A V of 24 mm leaves about 3.84 mm" in notes(material="copper", process="waterjet", bend_radius=0.5)
+    for radius in (0, 3.84, 3.5, 8):
+        assert "leaves about" not in notes(bend_radius=radius)
 
 
 def test_each_v_is_told_with_its_bends():

@@ -78,7 +78,9 @@ def test_the_defaults_of_bed_and_sheet_are_the_datas():
 
 def test_names_in_one_file_are_those_of_the_others():
     groups = {material.group for material in materials().values()}
-    assert set(load("k_factors.toml", KFactors).handbook.c) == groups
+    k = load("k_factors.toml", KFactors)
+    assert {*k.handbook.c, *k.by_likeness.c} == groups
+    assert not k.handbook.c.keys() & k.by_likeness.c.keys()
     assert set(RadiusPerV.model_fields) - {"source"} == groups
     assert set(load("air_bending.toml", AirBending).least_radius) <= groups
     assert set(load("iso9013.toml", DeviationTable).processes.usual_class) == set(PROCESSES) - {"waterjet"}
@@ -186,7 +188,7 @@ WRONG = [
     ("iso9013.toml", "[0, 3, 10", "[1, 3, 10", "sizes must have sizes that rise from 0 to under_mm"),
     ("iso9013.toml", "laser = 1", "laser = 1.5", "processes.class.laser is 1.5; it must be a whole number"),
     ("k_factors.toml", "stainless = 0.71", "stainless = 0.9",
-     "handbook.c.stainless is 0.9; it must be at most 0.8"),
+     "by_likeness.c.stainless is 0.9; it must be at most 0.8"),
     ("k_factors.toml", "slope = 0.5\n", "", "din_6935.slope is missing; it must be given"),
     ("air_bending.toml", "thickness_mm = 9.5, times", "thickness_mm = 8, times",
      "v_openings has 8 after 8: rows must go from thin to thick"),

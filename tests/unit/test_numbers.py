@@ -3,6 +3,7 @@
 import ast
 import dataclasses
 import importlib
+import math
 import re
 from io import BytesIO
 from pathlib import Path
@@ -367,6 +368,36 @@ def test_a_finding_says_of_what_is_recalled_that_it_is(client):
         assert found
         assert [each for each in found if "from memory" not in each] == []
     assert "Numbers: published, from memory." in sheet
+
+
+def bent(material):
+    """A bend sharper than its metal stands."""
+    return parts.draw("bracket-bent-angle", thickness=6, material=material, bend_radius=2).record.job
+
+
+@pytest.mark.parametrize(
+    ("material", "its", "not_its"),
+    [
+        ("stainless-steel", "annealed|as the hard metals|1 T;", "Aluminum|EN 10025|0.64|1.57 R at 90 degrees$|DIN"),
+        ("aluminium", "Aluminum Association", "EN 10025|hard metals|DIN"),
+        ("mild-steel", "EN 10025", "Aluminum|hard metals|DIN"),
+    ],
+)
+def test_a_bend_rests_on_the_rows_of_its_own_metal(material, its, not_its):
+    """Another metal's table is none of its numbers, nor the formula for K that doesn't hold."""
+    sources = [rest.source for rest in rests_on("bend-radius", bent(material))]
+    assert any(re.search(its, source) for source in sources)
+    wrong = [source for source in sources if re.search(not_its, source)]
+    assert [source for source in wrong if "hard metals" not in source or material != "stainless-steel"] == []
+
+
+def test_what_the_handbook_doesnt_name_isnt_called_published():
+    """Machinery's Handbook has 0.71 for hard metals and doesn't name stainless steel."""
+    neutral = {m: bent(m).brake.neutral(6, 6) for m in ("stainless-steel", "mild-steel", "aluminium")}
+    assert {m: line.kind for m, line in neutral.items()} == {
+        "stainless-steel": "common practice", "mild-steel": "published", "aluminium": "published",
+    }  # fmt: skip
+    assert neutral["stainless-steel"].k == pytest.approx(0.71 * 2 / math.pi)
 
 
 def test_the_size_to_expect_of_thick_plate_is_told_as_recalled():

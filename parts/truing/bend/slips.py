@@ -95,7 +95,8 @@ def _of_setting(test: BendTest, units: Units) -> Iterator[str]:
     if test.radius_measured and not asked.radius_low <= test.radius / rule <= asked.radius_high:
         yield (
             f"The inside radius of {format_length(test.radius, units)} is far from the "
-            f"{format_length(rule, units)} that such a V leaves: was it measured inside, and is it no diameter?"
+            f"{format_length(rule, units)} that such a V leaves: was it measured inside, is it no diameter, and is the "
+            f"V {format_length(test.v_opening, units)} from shoulder to shoulder?"
         )
     if abs(test.thickness / test.stock - 1) > _STOCK_OFF:
         yield (

@@ -146,6 +146,9 @@ SLIPS = {
     ),
     "flat of another strip": ({}, ({"flat": "140"}, {"flat": "140"}), "was drawn 150 mm"),
     "a radius gauge read as a diameter": ({"inside_radius": "10 mm"}, (), "no diameter"),
+    "its own radius read as a diameter": ({"inside_radius": "7.8 mm"}, (), "is it no diameter"),
+    "half the V": ({"v_opening": "12 mm"}, (), "V 12 mm from shoulder to shoulder"),
+    "a V twice as wide": ({"v_opening": "48 mm"}, (), "from shoulder to shoulder"),
     "a V of another die": ({"v_opening": "100 mm"}, (), "thicknesses; dies have"),
     "another sheet": ({"stock": "4 mm"}, (), "the same sheet"),
     "K beyond any bend": ({}, ({"leg_a": "66.8", "leg_b": "87.5"}, {"leg_a": "66.8", "leg_b": "87.5"}), "K comes to"),
@@ -308,7 +311,7 @@ def test_it_holds_at_the_thickness_tested(tested, thickness):
     assert tested.tested(thickness) is not None
     radius = tested.inside_radius(thickness)
     line = tested.neutral(thickness, radius)
-    assert (line.name, line.kind) == ("your test bend of 2026-03-14", "tested")
+    assert (line.name, line.kind) == ("your test bend of 2026-03-14", "yours")
     assert tested.v_opening(thickness) == tested.v_opening(thickness, radius) == 24.0
     setback = radius + thickness
     assert 2 * setback - math.pi / 2 * (radius + line.k * thickness) == pytest.approx(
@@ -330,7 +333,7 @@ def test_it_holds_at_no_other_thickness(tested, thickness):
 
 def test_a_radius_within_the_one_tested_keeps_the_deduction_and_another_is_the_handbooks(tested):
     near, far = tested.neutral(3.0, 4.2), tested.neutral(3.0, 7.0)
-    assert near.kind == "tested"
+    assert near.kind == "yours"
     assert 2 * 7.2 - math.pi / 2 * (4.2 + near.k * 3) == pytest.approx(report().estimates["deduction"].value, abs=1e-4)
     assert far.kind == "published"
 
