@@ -40,7 +40,6 @@ class BracketBentAngle(BentRows):
         maximum=1000,
         group="Holes",
         when=("holes_a",),
-        moves="care",
     )
     mark_b: float = length(
         "Holes of B from the outside of the bend",
@@ -49,12 +48,11 @@ class BracketBentAngle(BentRows):
         maximum=1000,
         group="Holes",
         when=("holes_b",),
-        moves="care",
     )
     first: float = row_first("holes_a", "holes_b")
     slot_b: float = length(
         "Slots of B, length", default=0, minimum=0, maximum=500, group="Holes", when=("holes_b",),
-        help="Over all, away from the bend, to adjust by; 0 for round holes.", moves="care",
+        help="Over all, away from the bend, to adjust by; 0 for round holes.",
     )  # fmt: skip
     bolt: str = row_bolt("holes_a", "holes_b")
 

@@ -47,7 +47,6 @@ class BracketBentU(BentRows):
         maximum=1000,
         group="Holes",
         when=[("holes_a",), ("holes_b",)],
-        moves="care",
     )
     first: float = row_first("holes_a", "holes_b", "holes_web")
     bolt: str = row_bolt("holes_a", "holes_b", "holes_web")

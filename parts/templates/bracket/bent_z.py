@@ -40,7 +40,6 @@ class BracketBentZ(BentRows):
         maximum=1000,
         group="Holes",
         when=("holes_a",),
-        moves="care",
     )
     mark_b: float = length(
         "Holes of B from the outside of its bend",
@@ -49,7 +48,6 @@ class BracketBentZ(BentRows):
         maximum=1000,
         group="Holes",
         when=("holes_b",),
-        moves="care",
     )
     first: float = row_first("holes_a", "holes_b")
     bolt: str = row_bolt("holes_a", "holes_b")

@@ -34,7 +34,7 @@ class PlateSlotted(BoltHoles):
     way: str = choice("Slots run along", default="width", choices=("width", "height"), group=SLOTS)
     travel: float = length(
         "Travel in the slots", default=25, minimum=0, maximum=800, group=SLOTS,
-        help="How far a bolt can move: the slot is that and a hole's diameter long.", moves="care",
+        help="How far a bolt can move: the slot is that and a hole's diameter long.",
     )  # fmt: skip
     slots_x: int = count("Slots along the width", default=2, minimum=1, maximum=12, group=SLOTS)
     slots_y: int = count("Slots along the height", default=2, minimum=1, maximum=12, group=SLOTS)
