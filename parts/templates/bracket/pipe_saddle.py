@@ -32,13 +32,7 @@ class BracketPipeSaddle(BentRows):
         help="As measured: pipe is called by its bore. Form the arch over a bar of this size.",
     )  # fmt: skip
     pipe_gap: float = length(
-        "Gap around the pipe",
-        default=0.5,
-        minimum=0,
-        maximum=50,
-        group="Pipe",
-        help="For fit, paint or a liner.",
-        moves="care",
+        "Gap around the pipe", default=0.5, minimum=0, maximum=50, group="Pipe", help="For fit, paint or a liner."
     )
     rise: float = length(
         "Base to the pipe's centre", default=44.5, minimum=3, maximum=1000, group="Pipe",

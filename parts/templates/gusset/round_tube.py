@@ -29,9 +29,7 @@ class GussetRoundTube(Lightened, FootHoles):
     leading = ("tube", "gap", "wrap", "height", "foot", "lip", "toe", "corner_radius", *FOOT_HOLES)
 
     tube: float = length("Tube, outside diameter", default=60.3, minimum=6, maximum=1000)
-    gap: float = length(
-        "Fit-up gap", default=0.5, minimum=0, maximum=10, help="All round; 0 to 1 mm is usual.", moves="care"
-    )
+    gap: float = length("Fit-up gap", default=0.5, minimum=0, maximum=10, help="All round; 0 to 1 mm is usual.")
     wrap: float = angle("Wrap of the saddle", default=150, minimum=20, maximum=180, help="180 holds half of the tube.")
     height: float = length("Foot to the tube's middle", default=90, minimum=8, maximum=2000)
     foot: float = length("Foot", default=130, minimum=10, maximum=2500)

@@ -37,7 +37,6 @@ class GussetSquareTube(FootHoles):
         maximum=10,
         help="At each side of a flat seat; 0 to 1 mm is usual.",
         when=("seat", _FLAT),
-        moves="care",
     )
     seat: str = choice("Seat", default=_FLAT, choices=(_FLAT, _CORNER), help="How the tube lies in it.")
     depth: float = length("Depth of the seat", default=25, minimum=3, maximum=600, help="Plumb.")

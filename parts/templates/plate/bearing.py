@@ -51,13 +51,7 @@ class PlateBearing(BoltHoles):
         help="Where the bearing bolt is by-diameter.",
     )  # fmt: skip
     slide: float = length(
-        "Slide along x",
-        default=0,
-        minimum=0,
-        maximum=300,
-        group=_BEARING,
-        help="To tighten a chain or belt; 0: fixed.",
-        moves="care",
+        "Slide along x", default=0, minimum=0, maximum=300, group=_BEARING, help="To tighten a chain or belt; 0: fixed."
     )
     mounts: str = choice(
         "Mounting holes",

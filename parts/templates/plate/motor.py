@@ -54,13 +54,7 @@ class PlateMotor(BoltHoles):
         "Motor bolt hole", default=9, minimum=1, maximum=60, group=_MOTOR, help="Where the motor bolt is by-diameter."
     )
     travel: float = length(
-        "Belt travel",
-        default=0,
-        minimum=0,
-        maximum=300,
-        group=_MOTOR,
-        help="How far the motor can slide; 0: fixed.",
-        moves="care",
+        "Belt travel", default=0, minimum=0, maximum=300, group=_MOTOR, help="How far the motor can slide; 0: fixed."
     )
     slide: str = choice("Slides", default="up", choices=("up", "across"), group=_MOTOR, when=("travel",))
     mounts: str = choice("Mounting holes", default="corners", choices=("corners", "foot", "none"), group="Holes")

@@ -28,7 +28,7 @@ class PlateSplice(BoltHoles):
     width: float = length(
         "Width", default=100, minimum=20, maximum=1500, help="Across the members; the lines stand about its middle."
     )
-    gap: float = length("Gap between the members", default=10, minimum=0, maximum=500, moves="care")
+    gap: float = length("Gap between the members", default=10, minimum=0, maximum=500)
     corner_radius: float = length("Corner radius", default=6, minimum=0, maximum=200, moves="free")
     rows: int = count("Rows on each side", default=2, minimum=1, maximum=20)
     lines: int = count("Lines across", default=2, minimum=1, maximum=12)

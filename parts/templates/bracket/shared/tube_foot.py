@@ -20,13 +20,7 @@ class TubeFoot(Parameters):
         help="The foot is hollowed to it, across the tube; 0 for a flat foot.",
     )  # fmt: skip
     tube_gap: float = length(
-        "Fit-up gap at the tube",
-        default=0.5,
-        minimum=0,
-        maximum=10,
-        help="0 to 1 mm is usual.",
-        when=("tube",),
-        moves="care",
+        "Fit-up gap at the tube", default=0.5, minimum=0, maximum=10, help="0 to 1 mm is usual.", when=("tube",)
     )
 
     @property
