@@ -37,7 +37,8 @@ class Template:
     can hurt someone, each a sentence. `set_of` is the family it stands with in the catalogue where that isn't
     the slug's first word. `readings` are the places where a test piece is measured, in the frame of its outline, in the
     order in which they are taken; None for what isn't there to be measured. `bend_test` says what is asked of the
-    strips of a test bend.
+    strips of a test bend. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order, where those
+    aren't its first two.
     """
 
     slug: str
@@ -51,11 +52,17 @@ class Template:
     set_of: str = ""
     readings: Callable[[Any], Iterable[MeasuringPlace]] | None = None
     bend_test: Callable[[Any], BendStrips] | None = None
+    sizes: tuple[str, ...] = ()
 
     @property
     def family(self) -> str:
         """The kind of part: the slug's first word, unless said otherwise."""
         return self.set_of or self.slug.split("-", 1)[0]
+
+    @property
+    def first_sizes(self) -> tuple[str, ...]:
+        """The lengths by which a shop asks for it, in its order."""
+        return self.sizes or tuple(self.letters)[:2]
 
     @property
     def drawing(self) -> str:
