@@ -11,19 +11,24 @@ from dataclasses import dataclass
 from parts.catalogue.reading import Said
 from parts.spec import Preset, Template
 
-_TOKEN = re.compile(r"[0-9]+(?:[ -][0-9]+)?/[0-9]+|[0-9]+-[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+|[^\W\d_]+")
-_NAMING = re.compile(r"\b([A-Za-z]+) ?(?=[0-9])|\b([A-Z]{2,})\b")
-"""A word that a number follows, or in capitals."""
+_TOKEN = re.compile(r"[0-9]+[a-z]\b|[0-9]+(?:[ -][0-9]+)?/[0-9]+|[0-9]+-[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+|[^\W\d_]+")
+_NAMING = re.compile(r"\b([A-Za-z]+) ?(?=[0-9])|\b([A-Z]{2,}|[0-9]+[A-Z])\b")
+"""A word that a number follows, or in capitals, or a number with a letter to it."""
 _COMMON = frozenset(["in", "a", "to", "of", "with", "by", "on", "for", "and", "mm", "the"])
 
 
 @dataclass(frozen=True, slots=True)
 class Designation:
-    """The values it stands for, in words, and the sizes of the search that were read as part of it."""
+    """The values it stands for, in words, and the sizes of the search that are part of it; or why it stands for none."""
 
     values: Mapping[str, str]
     words: str = ""
     used: frozenset[str] = frozenset()
+    trouble: str = ""
+
+    def has(self, size: str) -> bool:
+        """Tell whether a size was read as part of it: the 2 of NPS 2, with a unit or not."""
+        return bool(self.used & _tokens(size))
 
 
 def designated(template: Template, said: Said) -> Designation:
@@ -34,23 +39,33 @@ def designated(template: Template, said: Said) -> Designation:
             parts = _tokens(choice)
             if parts <= tokens and any(map(str.isalpha, parts)) and any(map(_is_number, parts)):
                 return Designation({spec.name: choice}, choice, frozenset(parts))
-    return _of_presets(template, tokens)
+    return _of_presets(template, said.text)
 
 
-def _of_presets(template: Template, tokens: frozenset[str]) -> Designation:
+def _of_presets(template: Template, text: str) -> Designation:
+    tokens = _tokens(text)
     common = {preset: _in_common(preset, tokens) for preset in template.presets}
     most = max(map(len, common.values()), default=0)
     best = [preset for preset, shared in common.items() if shared and len(shared) == most]
-    if len(best) != 1:
-        return Designation({})
-    return Designation(best[0].values, f"as {best[0].name}", common[best[0]])
+    if len(best) == 1:
+        return Designation(best[0].values, f"as {best[0].name}", common[best[0]])
+    naming = frozenset(word for preset in template.presets for word in _naming(preset))
+    for word, number in re.findall(r"\b([a-z]+) ?([0-9]+)\b", text):
+        if word in naming:
+            why = f"it may be {best[0].name} or {best[1].name}" if best else "no preset is called so"
+            return Designation({}, "", frozenset([number]), f"{word.upper()} {number} isn't filled in: {why}")
+    return Designation({})
 
 
 def _in_common(preset: Preset, tokens: frozenset[str]) -> frozenset[str]:
     """What a search says of a preset's name: nothing unless a naming word is among it, and a number."""
-    naming = {(before or alone).lower() for before, alone in _NAMING.findall(preset.name)} - _COMMON
     shared = (_tokens(preset.name) & tokens) - _COMMON
-    return shared if shared & naming and any(map(_is_number, shared)) else frozenset()
+    return shared if shared & _naming(preset) and any(map(_is_number, shared)) else frozenset()
+
+
+def _naming(preset: Preset) -> frozenset[str]:
+    """The words of a preset's name that stand in capitals, or before a number."""
+    return frozenset((before or alone).lower() for before, alone in _NAMING.findall(preset.name)) - _COMMON
 
 
 def _tokens(text: str) -> frozenset[str]:

@@ -8,8 +8,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from parts.catalogue.designation import designated
+from parts.catalogue.designation import Designation, designated
 from parts.catalogue.reading import Said
+from parts.catalogue.stock import material_of
 from parts.errors import PartsError, Refused, UnitsError
 from parts.spec import ReadingContext, Spec, Template, applies, drawn, trying
 from parts.units import MM_PER_IN, Units
@@ -39,43 +40,54 @@ class _Piece:
 def fill(template: Template, said: Said) -> Filled:
     """Return what of the sizes goes into the form of a template; nothing that it would refuse."""
     designation = designated(template, said)
-    lone = [text for text in said.lone if text not in designation.used]
-    by = said.by if not set(said.by) <= set(designation.used) else ()
-    told = _Told(template, said, by, tuple(lone))
+    told = _Told(template, said, designation)
     pieces = [_Piece(designation.words, designation.values)] if designation.values else []
     pieces += told.pieces()
     kept, why = _accepted(template, pieces)
     values = {name: text for piece in kept for name, text in piece.values.items()}
-    if values and told.units == "in":
-        values["units"] = "in"
     lost = [f"{piece.words} isn't filled in: {why}" for piece in pieces if piece not in kept]
-    lost += [f"{text} isn't filled in: it isn't clear for what" for text in told.unplaced]
-    return Filled(values, ", ".join(piece.words for piece in kept), tuple(lost))
+    lost += [designation.trouble] if designation.trouble else []
+    shown = values if designation.values else _in_working_units(values, told.units)
+    return Filled(shown, ", ".join(piece.words for piece in kept), (*lost, *told.unplaced))
+
+
+def _in_working_units(values: Mapping[str, str], units: Units) -> Mapping[str, str]:
+    """The values as a form in these working units has them: bare where they are in those."""
+    bare = {name: text.removesuffix(f" {units}") for name, text in values.items()}
+    return {**bare, "units": units} if bare and units == "in" else bare
 
 
 class _Told:
-    """The sizes of a search beside the parameters of one template."""
+    """The sizes of a search beside the parameters of one template; each text with its unit."""
 
-    def __init__(self, template: Template, said: Said, by: tuple[str, ...], lone: tuple[str, ...]) -> None:
+    def __init__(self, template: Template, said: Said, designation: Designation) -> None:
         self.template, self.said = template, said
         self.specs = template.parameters.specs()
         self.unplaced: list[str] = []
+        by, lone = ([text for text in texts if not designation.has(text)] for texts in (said.by, said.lone))
         self.units: Units = self._units(by or lone)
         self.thickness = said.thickness
         self.sizes = self._sizes(by, lone)
 
     def pieces(self) -> Iterator[_Piece]:
-        """Yield what goes where: sizes, thickness, bolt, number of holes."""
+        """Yield what goes where: sizes, thickness, material, bolt, number of holes."""
         if self.sizes:
-            yield _Piece(self._in_words([*self.sizes.values()]), self.sizes)
+            values = {name: self._with_unit(text) for name, text in self.sizes.items()}
+            words = self._in_words([*self.sizes.values()])
+            (first, *others) = self.sizes
+            yield _Piece(words if others else f"{self.specs[first].label} {words}", values)
         if self.thickness:
-            yield _Piece(f"{self._with_unit(self.thickness)} thick", {"thickness": self.thickness})
+            thickness = self._with_unit(self.thickness)
+            yield _Piece(f"{thickness} thick", {"thickness": thickness})
+        for word in self.said.words.split():
+            if material := material_of(word):
+                yield _Piece(material.replace("-", " "), {"material": material})
         yield from self._bolts()
         yield from self._count()
 
     def _sizes(self, by: Sequence[str], lone: Sequence[str]) -> dict[str, str]:
         """The first sizes by their names; what may be the thickness is taken for it."""
-        names, given = [*self.template.first_sizes], [*by]
+        names, given = self.template.first_sizes, [*by]
         if len(given) > 2 and not self.thickness and self._is_thin(given, names):  # noqa: PLR2004 - width and height
             self.thickness = given.pop()
         for text in lone:
@@ -85,11 +97,8 @@ class _Told:
                 given.append(text)
         if len(names) == 1 and len(given) == 2 and given[0] == given[1]:  # noqa: PLR2004 - 12 by 12, of what is round
             given.pop()
-        self.unplaced += given[len(names) :]
-        found = dict(zip(names, given, strict=False))
-        wrong = [name for name, text in found.items() if not self._fits(self.specs[name], text, self.units)]
-        self.unplaced += [found[name] for name in wrong]
-        return {} if wrong and by else {name: text for name, text in found.items() if name not in wrong}
+        self.unplaced += [f"{self._with_unit(text)} isn't filled in: it isn't clear for what" for text in given[len(names) :]]
+        return dict(zip(names, given, strict=False))
 
     def _is_thin(self, given: Sequence[str], names: Sequence[str]) -> bool:
         *sides, last = (self._mm(text) for text in given)
@@ -138,7 +147,7 @@ class _Told:
         if values and any(applies(name, self.specs, {}) for name in values):
             yield _Piece(words, values)
         else:
-            self.unplaced.append(words)
+            self.unplaced.append(f"{words} isn't filled in: no holes for it as the part comes")
 
     def _count(self) -> Iterator[_Piece]:
         if not self.said.count:
@@ -147,16 +156,18 @@ class _Told:
         if names:
             yield _Piece(f"{self.said.count} holes", {names[0]: self.said.count})
         else:
-            self.unplaced.append(f"{self.said.count} holes")
+            self.unplaced.append(f"{self.said.count} holes isn't filled in: it isn't clear where")
 
     def _in_words(self, texts: Sequence[str]) -> str:
         """`4 by 6 in`: the unit once, where it is the same."""
         bare = [text.removesuffix(self.units).strip() for text in texts]
-        plain = all(text.replace("/", "").replace("-", "").replace(".", "").replace(" ", "").isdigit() for text in bare)
+        plain = all(not text.strip("0123456789./- ") for text in bare)
         return f"{' by '.join(bare)} {self.units}" if plain else " by ".join(map(self._with_unit, texts))
 
     def _with_unit(self, text: str) -> str:
-        return text if "/" in text or not text.replace(".", "").isdigit() else f"{text} {self.units}"
+        """A bare number with the working units; a unit apart by a blank."""
+        bare = text.removesuffix(self.units).strip()
+        return f"{bare} {self.units}" if bare.replace(".", "", 1).isdigit() else text
 
 
 def _accepted(template: Template, pieces: Sequence[_Piece]) -> tuple[Sequence[_Piece], str]:

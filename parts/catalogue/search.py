@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from parts.catalogue.reading import Said, read
 from parts.catalogue.shop_words import fillers
 from parts.catalogue.spelling import meanings, nearest
+from parts.catalogue.stock import material_of
 from parts.catalogue.vocabulary import Vocabulary, vocabulary, words_in
 from parts.spec import Template
 from parts.templates import templates
@@ -20,7 +21,7 @@ _KIND, _LONG_KIND, _EACH_MORE = 1.05, 1.25, 0.08
 """What the name of a kind counts for: of one word, of two, and for each word beyond."""
 _OTHER_WORD = 0.75
 """What another word for the same counts for beside the word itself."""
-_WHOLE_NAME, _TITLE_SAID, _SAME_HEAD = 0.3, 0.12, 0.08
+_WHOLE_NAME, _WHOLE_WORD, _TITLE_SAID, _SAME_HEAD = 0.3, 0.15, 0.12, 0.08
 _SHOWN = 0.5
 """Of the best score, from which on a template is shown."""
 _LONGEST_KIND = 4
@@ -52,7 +53,7 @@ def find(sought: str) -> Found:
     """
     said = read(sought)
     typed = words_in(said.words)[:MOST_WORDS]
-    typed = [word for word in typed if word not in fillers()] or typed
+    typed = [word for word in typed if word not in fillers() and not material_of(word)] or typed
     if not typed:
         return Found([*templates().values()], said)
     terms = {word: meanings(word) for word in typed}
@@ -142,5 +143,6 @@ def _by_title(spelled: Sequence[tuple[str, str]], slug: str, words: Vocabulary) 
     said = tuple(known for known, _ in spelled)
     title = words.titles[slug]
     share = sum(word in said for word in title) / len(title)
-    more = _WHOLE_NAME if said in words.names[slug] or set(said) == set(title) else 0.0
+    by_name = set(said) == set(title) or slug in words.kinds.get(said, ())
+    more = _WHOLE_NAME if by_name else _WHOLE_WORD if said in words.names[slug] else 0.0
     return more + _TITLE_SAID * share + (_SAME_HEAD if said and said[-1] == title[-1] else 0.0)

@@ -41,7 +41,7 @@ def nearest(word: str) -> tuple[tuple[tuple[str, ...], float], ...]:
 
 def _alike(word: str, cutoff: float) -> list[str]:
     known = sorted(one for one in vocabulary().words if len(one) >= _FEWEST_LETTERS)
-    return get_close_matches(word, known, n=2, cutoff=cutoff)
+    return get_close_matches(word, known, n=1, cutoff=cutoff)
 
 
 def _forms(word: str) -> list[str]:

@@ -48,7 +48,7 @@ def _fields(of: Template) -> Iterator[tuple[str, str]]:
     parameters: object = of.parameters
     if not (isinstance(parameters, type) and issubclass(parameters, Parameters)):
         yield "parameters", "must be a subclass of Parameters"
-    for field, kind in (("words", str), ("cautions", str), ("presets", Preset), ("sizes", str)):
+    for field, kind in (("words", str), ("cautions", str), ("presets", Preset)):
         given = getattr(of, field)
         if not isinstance(given, tuple) or not all(isinstance(one, kind) for one in given):
             yield field, f"must be a tuple of {kind.__name__}, such as (a, b), or (a,) for one; it is {given!r:.60}"
@@ -105,7 +105,10 @@ def _condition(one: Condition, other: Spec) -> str:
 
 def _sizes(of: Template, specs: Mapping[str, Spec]) -> Iterator[tuple[str, str]]:
     """Sizes to ask for it by that aren't lengths of it."""
-    for name in of.sizes:
+    if not isinstance(of.sizes, tuple | None):
+        yield "sizes", f"must be a tuple of names, such as (a, b), or (a,) for one; it is {of.sizes!r:.60}"
+        return
+    for name in of.first_sizes:
         if name not in specs or specs[name].kind != "length":
             yield "sizes", f"names {name!r}, which is no length of it"
 
