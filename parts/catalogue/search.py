@@ -62,10 +62,11 @@ def find(sought: str) -> Found:
         terms = {word: nearest(word) for word in typed}
     scores = _scores(typed, terms, said)
     best = max(scores.values(), default=0.0)
-    order = sorted((slug for slug in scores if scores[slug] >= _SHOWN * best), key=lambda slug: -scores[slug])
-    shown = [templates()[slug] for slug in order] if best > 0 else []
+    names, whole = vocabulary().names, tuple(typed)
+    shown = [slug for slug in scores if scores[slug] >= _SHOWN * best or whole in names[slug]]
+    order = sorted(shown, key=lambda slug: -scores[slug])
     unmet = [word for word in typed if not terms[word]]
-    return Found(shown, said, unmet, [*_read_as(terms)], is_near)
+    return Found([templates()[slug] for slug in order], said, unmet, [*_read_as(terms)], is_near)
 
 
 def _read_as(terms: Mapping[str, Meanings]) -> Iterator[tuple[str, str]]:

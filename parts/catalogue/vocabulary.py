@@ -8,7 +8,7 @@ import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 
 from parts.catalogue.shop_words import fillers, normal, shop_words
 from parts.spec import Template
@@ -36,7 +36,7 @@ class Vocabulary:
     same: Mapping[tuple[str, ...], tuple[tuple[str, ...], ...]]
     rarity: Mapping[str, float]
 
-    @property
+    @cached_property
     def words(self) -> frozenset[str]:
         """Every word that leads somewhere."""
         phrases = (word for phrase in (*self.kinds, *self.same) for word in phrase)
