@@ -19,7 +19,7 @@ _COMMON = frozenset(["in", "a", "to", "of", "with", "by", "on", "for", "and", "m
 
 @dataclass(frozen=True, slots=True)
 class Designation:
-    """The values it stands for, in words, and the sizes of the search that are part of it; or why it stands for none."""
+    """The values it stands for, in words, and the sizes of the search that are part of it; or why for none."""
 
     values: Mapping[str, str]
     words: str = ""
@@ -69,7 +69,9 @@ def _naming(preset: Preset) -> frozenset[str]:
 
 
 def _tokens(text: str) -> frozenset[str]:
-    return frozenset(_TOKEN.findall(text.lower().replace("-", " ") if not re.search("[0-9]-[0-9]", text) else text.lower()))
+    return frozenset(
+        _TOKEN.findall(text.lower().replace("-", " ") if not re.search("[0-9]-[0-9]", text) else text.lower())
+    )
 
 
 def _is_number(token: str) -> bool:

@@ -88,16 +88,18 @@ class _Told:
     def _sizes(self, by: Sequence[str], lone: Sequence[str]) -> dict[str, str]:
         """The first sizes by their names; what may be the thickness is taken for it."""
         names, given = self.template.first_sizes, [*by]
-        if len(given) > 2 and not self.thickness and self._is_thin(given, names):  # noqa: PLR2004 - width and height
+        if len(given) > 2 and not self.thickness and self._is_thin(given, names):
             self.thickness = given.pop()
         for text in lone:
             if not self.thickness and self._is_plate(text, beside=bool(by)):
                 self.thickness = text
             else:
                 given.append(text)
-        if len(names) == 1 and len(given) == 2 and given[0] == given[1]:  # noqa: PLR2004 - 12 by 12, of what is round
+        if len(names) == 1 and len(given) == 2 and given[0] == given[1]:
             given.pop()
-        self.unplaced += [f"{self._with_unit(text)} isn't filled in: it isn't clear for what" for text in given[len(names) :]]
+        self.unplaced += [
+            f"{self._with_unit(text)} isn't filled in: it isn't clear for what" for text in given[len(names) :]
+        ]
         return dict(zip(names, given, strict=False))
 
     def _is_thin(self, given: Sequence[str], names: Sequence[str]) -> bool:
@@ -110,7 +112,11 @@ class _Told:
         names = self.template.first_sizes
         small = "/" in text and mm < _THICKEST_LONE_MM
         too_small = not beside and bool(names) and not self._fits(self.specs[names[0]], text, self.units)
-        return (small or beside or too_small) and mm <= _THICKEST_LONE_MM and self._fits(self.specs["thickness"], text, self.units)
+        return (
+            (small or beside or too_small)
+            and mm <= _THICKEST_LONE_MM
+            and self._fits(self.specs["thickness"], text, self.units)
+        )
 
     def _units(self, texts: Sequence[str]) -> Units:
         """The working units: those in which the bare sizes are within the limits, mm if they are in both."""
@@ -171,7 +177,7 @@ class _Told:
 
 
 def _accepted(template: Template, pieces: Sequence[_Piece]) -> tuple[Sequence[_Piece], str]:
-    """Return the most of the pieces that the template draws, those that come first kept first, and why not the others."""
+    """Return the most of the pieces that the template draws, the first kept first, and why not the others."""
     why = ""
     for many in range(len(pieces), 0, -1):
         for some in combinations(pieces, many):

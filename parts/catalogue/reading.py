@@ -20,11 +20,17 @@ _START, _END = r"(?<![a-z0-9./-])", r"(?![a-z0-9./])"
 _BETWEEN = r" ?(?:x|by|\*)[ ]?"
 
 _GAUGE = re.compile(rf"{_START}#?([0-9]{{1,2}}) ?-?(?:ga|gauge|gage){_END}")
-_THICK = re.compile(rf"{_START}({_LENGTH}) ?(?:thick(?:ness)?|thk){_END}|\b(?:thick(?:ness)?|thk|t) ?=? ?({_LENGTH}){_END}")
+_THICK = re.compile(
+    rf"{_START}({_LENGTH}) ?(?:thick(?:ness)?|thk){_END}|\b(?:thick(?:ness)?|thk|t) ?=? ?({_LENGTH}){_END}"
+)
 _BY = re.compile(rf"{_START}{_LENGTH}(?:{_BETWEEN}{_LENGTH})+(?![0-9./])")
-_COUNTED = re.compile(rf"{_START}([0-9]{{1,2}})(?: ?x ?| )(?:(?=m[0-9])|(?=[0-9]+/[0-9]+ bolt)|(?:bolts?|holes?){_END})")
+_COUNTED = re.compile(
+    rf"{_START}([0-9]{{1,2}})(?: ?x ?| )(?:(?=m[0-9])|(?=[0-9]+/[0-9]+ bolt)|(?:bolts?|holes?){_END})"
+)
 _METRIC_BOLT = re.compile(rf"{_START}m([0-9]{{1,2}}(?:\.5)?)(?: ?x ?[0-9.]+)?(?: (?:bolts?|holes?|screws?))?{_END}")
-_INCH_BOLT = re.compile(rf"{_START}({_NUMBER})(?: ?in| ?\")? (?:bolts?|screws?|anchors?){_END}|\bbolts? ({_NUMBER}){_END}")
+_INCH_BOLT = re.compile(
+    rf"{_START}({_NUMBER})(?: ?in| ?\")? (?:bolts?|screws?|anchors?){_END}|\bbolts? ({_NUMBER}){_END}"
+)
 _LONE = re.compile(rf"{_START}{_LENGTH}{_END}")
 _SIGNS = str.maketrans({
     "\u00d7": "x", **dict.fromkeys("\u2032\u2019\u2018", "'"), **dict.fromkeys("\u2033\u201d\u201c", '"'),
@@ -76,7 +82,13 @@ def read(sought: str) -> Said:
     inch = rest.take(_INCH_BOLT)
     lone = tuple(filter(None, iter(lambda: rest.take(_LONE, whole=True), "")))
     return Said(
-        text, rest.text, _shared_unit(by), lone, f"{gauge} ga" if gauge else thick, f"M{metric}" if metric else inch, bolts
+        text,
+        rest.text,
+        _shared_unit(by),
+        lone,
+        f"{gauge} ga" if gauge else thick,
+        f"M{metric}" if metric else inch,
+        bolts,
     )
 
 

@@ -72,12 +72,12 @@ def find(sought: str) -> Found:
 def _read_as(terms: Mapping[str, Meanings]) -> Iterator[tuple[str, str]]:
     """Yield each word that was taken for another than it begins."""
     for word, meant in terms.items():
-        if meant and len(meant[0][0]) == 1 and not meant[0][0][0].startswith(word[:3]) or _is_slip(word, meant):
+        if (meant and len(meant[0][0]) == 1 and not meant[0][0][0].startswith(word[:3])) or _is_slip(word, meant):
             yield word, " or ".join(" ".join(words) for words, _ in meant)
 
 
 def _is_slip(word: str, meant: Meanings) -> bool:
-    return bool(meant) and meant[0][1] < 0.8  # noqa: PLR2004 - under a beginning: see spelling.py
+    return bool(meant) and meant[0][1] < 0.8
 
 
 def _scores(typed: Sequence[str], terms: Mapping[str, Meanings], said: Said) -> dict[str, float]:
@@ -121,7 +121,7 @@ def _weight(known: Sequence[str], weights: Mapping[str, float], words: Vocabular
 
 
 def _of_kinds(spelled: Sequence[tuple[str, str]], words: Vocabulary) -> Iterator[tuple[tuple[str, str], float]]:
-    """Yield the evidence of each term that is part of a name of a kind, for each template meant; the best comes last."""
+    """Yield the evidence of each term that is part of a name of a kind, for each template meant."""
     found: dict[tuple[str, str], float] = {}
     for long in range(1, _LONGEST_KIND + 1):
         for at in range(len(spelled) - long + 1):

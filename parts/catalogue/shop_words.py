@@ -44,7 +44,7 @@ def shop_words() -> ShopWords:
     told = FOLDER / FILE
     for name in ("spellings", "same"):
         for place, group in enumerate(getattr(words, name), 1):
-            if len(group) < 2:  # noqa: PLR2004 - one word is the same as nothing
+            if len(group) < 2:
                 raise DataError(f"{told}: {name} number {place} is {list(group)!r}; it must have two words at least.")
     for kind in words.kind:
         if not kind.called:
@@ -53,7 +53,9 @@ def shop_words() -> ShopWords:
     for group in words.spellings:
         for word in group:
             if word in seen:
-                raise DataError(f"{told}: {word!r} is spelled twice, as {seen[word]!r} and as {group[0]!r}; choose one.")
+                raise DataError(
+                    f"{told}: {word!r} is spelled twice, as {seen[word]!r} and as {group[0]!r}; choose one."
+                )
             seen[word] = group[0]
     return words
 

@@ -1,4 +1,4 @@
-"""Which known words a typed word may stand for: itself, the beginning of one, another form of it, or a slip of the pen."""
+"""Which known words a typed word may stand for: itself, one begun, another form, or a slip of the pen."""
 
 from difflib import get_close_matches
 from functools import cache

@@ -108,7 +108,7 @@ def _kinds(every: Mapping[str, Template]) -> Mapping[tuple[str, ...], frozenset[
 
 
 def meant_by(name: str, every: Mapping[str, Template]) -> frozenset[str]:
-    """Return the templates whose title and slug hold every word of a plain name, none of which say more than need be."""
+    """Return the templates whose title and slug hold every word of a plain name, the closest of them."""
     wanted = set(telling(name))
     fit = {slug: {*telling(t.title), *telling(t.slug)} for slug, t in every.items()}
     fit = {slug: words for slug, words in fit.items() if wanted <= words}

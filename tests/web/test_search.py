@@ -64,7 +64,10 @@ def test_no_link_leads_to_a_refusal(client):
 
 def test_words_that_nothing_goes_by_are_said(client):
     assert told(client, "flibber gusset")[0].startswith("No part goes by “flibber”; by the rest go ")
-    assert told(client, "zzzz")[0] == f"0 of the {len(parts.templates())} parts go by “zzzz”, and none is called much like it."
+    assert (
+        told(client, "zzzz")[0]
+        == f"0 of the {len(parts.templates())} parts go by “zzzz”, and none is called much like it."
+    )
     assert told(client, "traingle")[0].startswith("“traingle” is read as triangle. ")
     assert "Show all the parts" in client.get("/?q=zzzz").text
 

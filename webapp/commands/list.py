@@ -24,7 +24,7 @@ def declare(command: argparse.ArgumentParser) -> None:
 
 
 def run(request: argparse.Namespace) -> int:
-    """Print the templates, or those that go by the words, and return the exit status; tell of those that can't be used."""
+    """Print the templates, or those that go by the words; tell of unusable ones, and return the exit status."""
     for sentence in broken().values():
         tell(sentence)
     sought = " ".join(request.words)

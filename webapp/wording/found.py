@@ -13,7 +13,9 @@ def found_in_words(found: Found, sought: str, every: int) -> str:
     elif found.is_near:
         said.append(f"No part goes by “{sought}”; nearest {'is one' if count == 1 else f'are {count}'}:")
     elif unmet:
-        said.append(f"No part goes by “{unmet}”; by the rest {'goes one' if count == 1 else f'go {count}, best first'}.")
+        going = "goes one" if count == 1 else f"go {count}, best first"
+        said.append(f"No part goes by “{unmet}”; by the rest {going}.")
     else:
-        said.append(f"{count} of the {every} parts {'goes' if count == 1 else 'go'} by “{sought}”{', best first' * (count > 1)}.")
+        going = f"goes by “{sought}”" if count == 1 else f"go by “{sought}”, best first"
+        said.append(f"{count} of the {every} parts {going}.")
     return " ".join(said)
