@@ -3,7 +3,7 @@
 normal form  a word as it is looked for: small, without the s of a plural, in the spelling that stands first
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 
 from parts.data import FOLDER, Table, Text, load
@@ -41,23 +41,25 @@ def shop_words() -> ShopWords:
         DataError: the file can't be read, or holds something unusable; names the entry and what is accepted.
     """
     words = load(FILE, ShopWords)
-    told = FOLDER / FILE
-    for name in ("spellings", "same"):
-        for place, group in enumerate(getattr(words, name), 1):
-            if len(group) < 2:
-                raise DataError(f"{told}: {name} number {place} is {list(group)!r}; it must have two words at least.")
+    for fault in _faults(words):
+        raise DataError(f"{FOLDER / FILE}: {fault}.")
+    return words
+
+
+def _faults(words: ShopWords) -> Iterator[str]:
+    """Yield what the model can't tell: a group of one word, a kind that is called nothing, a word spelled twice."""
+    for name, groups in (("spellings", words.spellings), ("same", words.same)):
+        for place, group in enumerate(groups, 1):
+            if len(group) < 2:  # noqa: PLR2004 - one word is the same as nothing
+                yield f"{name} number {place} is {list(group)!r}; it must have two words at least"
     for kind in words.kind:
         if not kind.called:
-            raise DataError(f"{told}: the kind {kind.is_!r} is called nothing; give it one name at least.")
+            yield f"the kind {kind.is_!r} is called nothing; give it one name at least"
     seen: dict[str, str] = {}
-    for group in words.spellings:
-        for word in group:
-            if word in seen:
-                raise DataError(
-                    f"{told}: {word!r} is spelled twice, as {seen[word]!r} and as {group[0]!r}; choose one."
-                )
-            seen[word] = group[0]
-    return words
+    for word, first in ((word, group[0]) for group in words.spellings for word in group):
+        if word in seen:
+            yield f"{word!r} is spelled twice, as {seen[word]!r} and as {first!r}; choose one"
+        seen[word] = first
 
 
 def normal(word: str) -> str:

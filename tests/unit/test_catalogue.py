@@ -76,7 +76,7 @@ def test_what_a_shop_calls_a_part_stands_first(sought, slug):
     [
         ("4 x 6 gusset 3/16", "gusset", ("4", "6"), ("3/16",), "", "", ""),
         ("4x6 in gusset", "gusset", ("4 in", "6 in"), (), "", "", ""),
-        ("4″ × 6″ × 3/16″ gusset", "gusset", ('4"', '6"', '3/16"'), (), "", "", ""),
+        ("4\u2033 \u00d7 6\u2033 \u00d7 3/16\u2033 gusset", "gusset", ('4"', '6"', '3/16"'), (), "", "", ""),
         ("4 by 6-1/2 gusset 16 ga", "gusset", ("4", "6-1/2"), (), "16 ga", "", ""),
         ("cap 3 mm thick", "cap", (), (), "3 mm", "", ""),
         ("base plate 1/2 bolts", "base plate", (), (), "", "1/2", ""),
@@ -101,8 +101,10 @@ def filled(sought):
 @pytest.mark.parametrize(
     ("sought", "values", "sentence"),
     [
-        ("4 x 6 gusset 3/16", {"leg_a": "4", "leg_b": "6", "thickness": "3/16", "units": "in"}, "4 by 6 in, 3/16 thick"),
-        ("2x2x1/4 bent angle", {"flange_a": "2", "flange_b": "2", "thickness": "1/4", "units": "in"}, "2 by 2 in, 1/4 thick"),
+        ("4 x 6 gusset 3/16", {"leg_a": "4", "leg_b": "6", "thickness": "3/16", "units": "in"},
+         "4 by 6 in, 3/16 thick"),
+        ("2x2x1/4 bent angle", {"flange_a": "2", "flange_b": "2", "thickness": "1/4", "units": "in"},
+         "2 by 2 in, 1/4 thick"),
         ("100x100x6 cap", {"width": "100", "height": "100", "thickness": "6"}, "100 by 100 mm, 6 mm thick"),
         ("12 x 12 star", {"diameter": "12", "units": "in"}, "Diameter over the tips 12 in"),
         ("6 mm base plate", {"thickness": "6"}, "6 mm thick"),
@@ -170,7 +172,7 @@ def test_every_kind_of_the_file_leads_to_templates():
     ("was", "becomes", "said"),
     [
         ("fillers =", "filler =", "did you mean fillers"),
-        ('["gauge", "gage", "guage"]', '["gauge"]', "spellings number 1 is ['gauge']; it must have two words at least."),
+        ('["gauge", "gage", "guage"]', '["gauge"]', "spellings number 1 is ['gauge']; it must have two words"),
         ('["grey", "gray"]', '["grey", "gage"]', "'gage' is spelled twice, as 'gauge' and as 'grey'; choose one."),
         ('is = "strap"', 'is = ""', "it must not be empty"),
         ('is = "strap"', 'are = "strap"', "accepted: called, is"),
