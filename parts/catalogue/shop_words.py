@@ -50,7 +50,7 @@ def _faults(words: ShopWords) -> Iterator[str]:
     """Yield what the model can't tell: a group of one word, a kind that is called nothing, a word spelled twice."""
     for name, groups in (("spellings", words.spellings), ("same", words.same)):
         for place, group in enumerate(groups, 1):
-            if len(group) < 2:  # noqa: PLR2004 - one word is the same as nothing
+            if len(group) < 2:
                 yield f"{name} number {place} is {list(group)!r}; it must have two words at least"
     for kind in words.kind:
         if not kind.called:
