@@ -13,7 +13,7 @@ from parts.catalogue.reading import Said
 from parts.catalogue.stock import material_of
 from parts.errors import PartsError, Refused, UnitsError
 from parts.spec import ReadingContext, Spec, Template, applies, drawn, trying
-from parts.units import MM_PER_IN, Units
+from parts.units import MM_PER_IN, Units, with_unit
 
 _THICKEST_LONE_MM = MM_PER_IN
 """Up to this a third size, or a fraction alone, is a thickness."""
@@ -168,12 +168,12 @@ class _Told:
         """`4 by 6 in`: the unit once, where it is the same."""
         bare = [text.removesuffix(self.units).strip() for text in texts]
         plain = all(not text.strip("0123456789./- ") for text in bare)
-        return f"{' by '.join(bare)} {self.units}" if plain else " by ".join(map(self._with_unit, texts))
+        return with_unit(" by ".join(bare), self.units) if plain else " by ".join(map(self._with_unit, texts))
 
     def _with_unit(self, text: str) -> str:
         """A bare number with the working units; a unit apart by a blank."""
         bare = text.removesuffix(self.units).strip()
-        return f"{bare} {self.units}" if bare.replace(".", "", 1).isdigit() else text
+        return with_unit(bare, self.units) if bare.replace(".", "", 1).isdigit() else text
 
 
 def _accepted(template: Template, pieces: Sequence[_Piece]) -> tuple[Sequence[_Piece], str]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from parts.spec import Template
+from parts.units import with_unit
 
 LONGEST_SEARCH = 80
 
@@ -115,4 +116,4 @@ def _shared_unit(by: str) -> tuple[str, ...]:
     sizes = [size.strip() for size in re.split(_BETWEEN, by)]
     unit = re.search(rf"{_UNIT}$", sizes[-1])
     bare = re.compile(_NUMBER)
-    return tuple(f"{size} {unit[0].strip()}" if unit and bare.fullmatch(size) else size for size in sizes)
+    return tuple(with_unit(size, unit[0].strip()) if unit and bare.fullmatch(size) else size for size in sizes)

@@ -124,7 +124,7 @@ def sources(tree, path=()):
         yield from sources(value, (*path, key))
 
 
-@pytest.mark.parametrize("name", MODELS)
+@pytest.mark.parametrize("name", sorted(MODELS.keys() - {"shop_words.toml"}))  # words have none
 def test_a_table_without_its_source_is_refused(monkeypatch, name):
     tree = read(FILES[name])
     paths = list(sources(tree))

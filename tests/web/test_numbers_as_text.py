@@ -19,6 +19,7 @@ from webapp.commands.console import whole_number
 ROOT = Path(__file__).parents[2]
 NO_NUMBERS = ["1_000", "1_0.5", "\uff11\uff12", "\u0661\u0662", "\u00b2", "nan", "inf", "-Infinity", "0x10", "1e999"]
 PATTERNS_THAT_READ_NO_VALUE = {
+    "parts/catalogue/designation.py",
     "parts/finding.py",
     "webapp/cli.py",
     "webapp/pages/check.py",
