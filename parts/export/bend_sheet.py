@@ -4,11 +4,10 @@ As TOML it is the file that `parts.truing.bend` reads, its readings left empty.
 """
 
 import math
-import textwrap
 
 from parts.export import drawing_svg
-from parts.export.measuring_sheet import LINE, lettered
-from parts.export.measuring_words import SheetRow
+from parts.export.measuring_sheet import lettered
+from parts.export.measuring_words import SheetRow, commented
 from parts.profile import Dimension
 from parts.record import Record
 from parts.spec import BendStrips
@@ -62,7 +61,7 @@ class BendSheet:
     def to_toml(self) -> str:
         """Return the file of measurements to fill in."""
         said = (self.title, self.record.address, *self.notes, *_HEAD)
-        head = "".join(f"# {line}\n" for text in said for line in textwrap.wrap(text, LINE))
+        head = commented(said)
         strips = [
             {"note": str(n), "flat": "", "leg_a": "", "leg_b": "", "between_deg": ""}
             for n in range(1, self.strips.count + 1)

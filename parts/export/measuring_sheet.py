@@ -4,14 +4,13 @@ As TOML it is the file that `parts.truing` reads, its readings left empty.
 """
 
 import math
-import textwrap
 from dataclasses import replace
 from typing import Any
 
 from parts.cutting import materials
 from parts.errors import Problem, Refused
 from parts.export import drawing_svg
-from parts.export.measuring_words import SheetRow, drawn, notes, what
+from parts.export.measuring_words import SheetRow, commented, drawn, notes, what
 from parts.geometry import Point
 from parts.profile import Dimension
 from parts.record import Record
@@ -58,7 +57,7 @@ class MeasuringSheet:
     def to_toml(self) -> str:
         """Return the file of measurements to fill in: a row for each place, empty between the quotes of `measured`."""
         said = (self.title, self.record.address, *self.notes, *_TO_FILL_IN)
-        head = "".join(f"# {line}\n" for text in said for line in textwrap.wrap(text, LINE))
+        head = commented(said)
         file = write(_MACHINE, map(self._row, self.places), self._piece, self.record.units)
         return f"{head}{file}"
 
@@ -104,7 +103,6 @@ _TO_FILL_IN = (
     "and [piece] write what you know.",
     "Then: platewright true FILE",
 )
-LINE = 110
 
 
 class _Lettered(Template):

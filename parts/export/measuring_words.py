@@ -1,11 +1,14 @@
 """How the readings of a measuring sheet are told: what is measured, how long it is drawn, and how it is done."""
 
 import math
-from collections.abc import Sequence
+import textwrap
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from parts.spec import MeasuringPlace
 from parts.units import Units, format_angle, format_length
+
+LINE = 110
 
 
 class SheetRow(NamedTuple):
@@ -66,3 +69,8 @@ def way(place: MeasuringPlace) -> str:
     """Return a direction as it is said: X, Y, or degrees from X toward Y."""
     degrees = round(math.degrees(place.direction), 3)
     return {0.0: "X", 90.0: "Y"}.get(degrees, format_angle(degrees))
+
+
+def commented(texts: Iterable[str]) -> str:
+    """Return texts as comments at the head of a file of measurements, wrapped."""
+    return "".join(f"# {line}\n" for text in texts for line in textwrap.wrap(text, LINE))
