@@ -7,7 +7,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import parts
-from webapp.pages.catalogue import search, thumbnails
+from parts.catalogue import spelling, vocabulary
+from webapp.pages.catalogue import thumbnails
 from webapp.pages.part import presets
 
 library = importlib.import_module("parts.templates")
@@ -17,7 +18,7 @@ SLUG = "plate-drawbar"
 NAME = "parts.templates.plate.drawbar"
 CACHES = (
     *(library.modules, library.template, library.templates, library.broken, library.as_it_comes),
-    *(thumbnails.thumbnail, thumbnails._scale, search._vocabulary, presets._values),
+    *(thumbnails.thumbnail, thumbnails._scale, vocabulary, spelling.meanings, presets._values),
 )
 
 

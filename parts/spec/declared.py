@@ -37,6 +37,7 @@ def _faults(slug: str, of: Template) -> Iterator[tuple[str, str]]:
     for spec in specs.values():
         yield from ((spec.name, message) for message in (*_default(spec), *_moves(spec), *_when(spec, specs)))
     yield from _labels(specs)
+    yield from _sizes(of, specs)
     yield from _presets(of.presets, specs)
 
 
@@ -100,6 +101,16 @@ def _condition(one: Condition, other: Spec) -> str:
     if one.least > 1 and (other.kind != "count" or one.least > (other.maximum or 0)):
         return f"has {one.least} for {other.name}, which is never that many"
     return ""
+
+
+def _sizes(of: Template, specs: Mapping[str, Spec]) -> Iterator[tuple[str, str]]:
+    """Sizes to ask for it by that aren't lengths of it."""
+    if not isinstance(of.sizes, tuple | None):
+        yield "sizes", f"must be a tuple of names, such as (a, b), or (a,) for one; it is {of.sizes!r:.60}"
+        return
+    for name in of.first_sizes:
+        if name not in specs or specs[name].kind != "length":
+            yield "sizes", f"names {name!r}, which is no length of it"
 
 
 def _labels(specs: Mapping[str, Spec]) -> Iterator[tuple[str, str]]:

@@ -1,5 +1,6 @@
 """How a template declares itself: a parametric drawing of one kind of part."""
 
+import re
 import sys
 import textwrap
 from collections.abc import Callable, Iterable, Mapping
@@ -37,7 +38,8 @@ class Template:
     can hurt someone, each a sentence. `set_of` is the family it stands with in the catalogue where that isn't
     the slug's first word. `readings` are the places where a test piece is measured, in the frame of its outline, in the
     order in which they are taken; None for what isn't there to be measured. `bend_test` says what is asked of the
-    strips of a test bend.
+    strips of a test bend. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order, where those
+    aren't its first two: () for one that isn't asked for so.
     """
 
     slug: str
@@ -51,11 +53,22 @@ class Template:
     set_of: str = ""
     readings: Callable[[Any], Iterable[MeasuringPlace]] | None = None
     bend_test: Callable[[Any], BendStrips] | None = None
+    sizes: tuple[str, ...] | None = None
 
     @property
     def family(self) -> str:
         """The kind of part: the slug's first word, unless said otherwise."""
         return self.set_of or self.slug.split("-", 1)[0]
+
+    @property
+    def brief(self) -> str:
+        """The summary as far as its first pause after a few words: `Ties a corner flat`."""
+        return re.split(r"(?<=.{12})[:;,.]", self.summary, maxsplit=1)[0]
+
+    @property
+    def first_sizes(self) -> tuple[str, ...]:
+        """The lengths by which a shop asks for it, in its order."""
+        return tuple(self.letters)[:2] if self.sizes is None else self.sizes
 
     @property
     def drawing(self) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from parts.artwork.lettering import Alphabet
+from parts.catalogue.shop_words import ShopWords
 from parts.cutting import PROCESSES, Bed, Job, Sheet, materials
 from parts.cutting.expected import DeviationTable
 from parts.cutting.machine import Machine
@@ -35,6 +36,7 @@ MODELS = {
     "iso9013.toml": DeviationTable,
     "k_factors.toml": KFactors,
     "lettering.toml": Alphabet,
+    "shop_words.toml": ShopWords,
 }
 SHOP = {"bending.toml", "materials.toml", "processes.toml"}
 FILES = {path.name: path for path in FOLDER.glob("*.toml")}

@@ -28,7 +28,7 @@ ORDER = """
     cutting read
     spec
     record remedy rules templates
-    numbers
+    numbers catalogue
     drawing
     export
     part

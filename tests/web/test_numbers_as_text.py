@@ -21,7 +21,6 @@ NO_NUMBERS = ["1_000", "1_0.5", "\uff11\uff12", "\u0661\u0662", "\u00b2", "nan",
 PATTERNS_THAT_READ_NO_VALUE = {
     "parts/finding.py",
     "webapp/cli.py",
-    "webapp/pages/catalogue/search.py",
     "webapp/pages/check.py",
 }
 

@@ -1,64 +1,90 @@
-"""The search: what a shop calls a part leads to it, and a letter is a shape."""
+"""The search on the page: what it found best first, links filled in with the sizes, and what was left out said."""
+
+import gzip
+import re
+from html import unescape
+from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
-from webapp.pages.catalogue.search import search
+import parts
+from tests.web.test_page import Page
+
+
+def found(client, sought):
+    """The addresses in the list, best first."""
+    links = [a["href"] for a in Page(client.get("/", query_string={"q": sought}).text).of("a")]
+    return [unescape(link) for link in links if link.startswith("/parts/")]
+
+
+def told(client, sought):
+    text = client.get("/", query_string={"q": sought}).text
+    return unescape(re.search(r'role="status">(.*?)</p>', text)[1]), [
+        (kind, unescape(said)) for kind, said in re.findall(r'class="(filled|left-out)">(.*?)</span>', text)
+    ]
 
 
 @pytest.mark.parametrize(
-    ("sought", "slug"),
-    [("blind flange", "flange-round"), ("angle iron", "bracket-bent-angle"), ("toolbox", "box-tray"),
-     ("lifting lug", "bracket-weld-tab"), ("pad eye", "bracket-weld-tab"), ("disk", "plate-washer"),
-     ("fishplate", "plate-splice"), ("louver", "plate-panel"), ("stepper", "plate-motor"),
-     ("caster plate", "plate-base"), ("endcap", "plate-cap-square"), ("bbq grate", "plate-panel")],
+    ("sought", "path", "values"),
+    [
+        ("4 x 6 gusset 3/16", "gusset-triangle", {"leg_a": "4", "leg_b": "6", "thickness": "3/16", "units": "in"}),
+        ("2x2 cap", "plate-cap-square", {"width": "2", "height": "2", "units": "in"}),
+        ("1/4 base plate 6x6 m12", "plate-base",
+         {"width": "6", "height": "6", "thickness": "1/4", "bolt": "M12", "units": "in"}),
+        ("100 x 60 x 3 mm cap", "plate-cap-square", {"width": "100", "height": "60", "thickness": "3"}),
+        ("tray 300x200x100", "box-tray", {"length": "300", "width": "200", "height": "100"}),
+    ],
 )  # fmt: skip
-def test_what_a_shop_calls_a_part_leads_to_it(sought, slug):
-    assert slug in [template.slug for template in search(sought).templates]
+def test_the_link_carries_the_sizes_and_draws_with_them(client, sought, path, values):
+    first = urlsplit(found(client, sought)[0])
+    assert first.path == f"/parts/{path}"
+    assert {name: text for name, (text,) in parse_qs(first.query).items()} == values
+    assert client.get(first.geturl()).status_code == 200
 
 
-def test_a_letter_is_the_shape_of_a_part():
-    assert [template.slug for template in search("l bracket").templates] == ["bracket-flat-l", "bracket-bent-angle"]
-    assert "bracket-flat-t" in [template.slug for template in search("t bracket").templates]
+def test_it_says_what_it_filled_in(client):
+    assert ("filled", "4 by 6 in, 3/16 thick") in told(client, "4 x 6 gusset 3/16")[1]
 
 
-def test_a_letter_that_is_no_shape_begins_a_word():
-    assert "plate-bearing" in [template.slug for template in search("bearing m").templates]
+def test_it_says_what_it_left_out_and_why(client):
+    (kind, said), *_ = told(client, "2x2 base plate")[1]
+    assert kind == "left-out"
+    assert said.startswith("2 by 2 in isn't filled in: ")
+    assert "30 mm" in said
+    assert found(client, "2x2 base plate")[0] == "/parts/plate-base"
 
 
-@pytest.mark.parametrize(
-    ("sought", "slugs", "unmet"),
-    [("drip tray", ["box-tray"], ["drip"]),
-     ("motor bracket", ["plate-adapter", "plate-motor", "plate-slotted"], ["bracket"]),
-     ("cap for 2x2 tube", ["plate-cap-round", "plate-cap-square"], ["2x2"]),
-     ("u of 11 ga", ["bracket-bent-u"], ["11", "ga"]), ("zzzz", [], ["zzzz"])],
-)  # fmt: skip
-def test_where_none_goes_by_every_word_the_nearest_is_shown(sought, slugs, unmet):
-    found = search(sought)
-    assert found.unmet == unmet
-    assert [template.slug for template in found.templates] == slugs
+def test_no_link_leads_to_a_refusal(client):
+    """Sizes at the edge of what is accepted, over all templates: a filled form is drawn."""
+    for sought in ("1x1", "2000 x 10", "1/2 plate m36", "9 ft x 1/8"):
+        for template in parts.templates().values():
+            for link in found(client, f"{template.title} {sought}")[:3]:
+                assert client.get(link).status_code == 200, (sought, link)
 
 
-@pytest.mark.parametrize(
-    ("sought", "slug"),
-    [("DN50 PN16", "flange-round"), ("NEMA23", "plate-motor"), ("NEMA 23", "plate-motor")],
-)
-def test_letters_and_numbers_may_run_together(sought, slug):
-    found = search(sought)
-    assert [template.slug for template in found.templates] == [slug]
-    assert found.unmet == []
+def test_words_that_nothing_goes_by_are_said(client):
+    assert told(client, "flibber gusset")[0].startswith("No part goes by “flibber”; by the rest go ")
+    assert (
+        told(client, "zzzz")[0]
+        == f"0 of the {len(parts.templates())} parts go by “zzzz”, and none is called much like it."
+    )
+    assert told(client, "traingle")[0].startswith("“traingle” is read as triangle. ")
+    assert "Show all the parts" in client.get("/?q=zzzz").text
 
 
-@pytest.mark.parametrize(
-    ("sought", "slug"), [("fish", "silhouette-fish"), ("gear", "silhouette-gear"), ("leaf", "silhouette-leaf")]
-)
-def test_what_is_called_so_stands_first(sought, slug):
-    found = search(sought).templates
-    assert found[0].slug == slug
-    families = [template.family for template in found]
-    assert families == sorted(families, key=families.index)  # each family in one piece
+def test_the_nearest_is_shown_where_nothing_fits(client):
+    assert told(client, "flowrrs pott")[0].startswith(("No part goes by", "“"))
+    assert found(client, "flowrrs")[0] == "/parts/silhouette-flower"
 
 
-def test_a_search_that_leaves_a_word_out_says_so(client):
-    text = client.get("/?q=drip+tray").text
-    assert "None goes by all of “drip tray”; 1 comes nearest, leaving out “drip”." in text
-    assert "0 of the" in client.get("/?q=zzzz").text
+def test_the_list_is_at_most_100_kb_over_the_wire(client):
+    answer = client.get("/", headers={"Accept-Encoding": "gzip, deflate, br"})
+    assert answer.headers["Content-Encoding"] == "gzip"
+    assert "Accept-Encoding" in answer.headers["Vary"]
+    assert len(answer.data) < 100_000
+    assert gzip.decompress(answer.data) == client.get("/").data
+    assert "Content-Encoding" not in client.get("/", headers={"Accept-Encoding": "gzip;q=0"}).headers
+
+
+def test_markup_in_a_search_stays_text(client):
+    assert "<b>" not in client.get("/", query_string={"q": "<b>4x6</b> gusset"}).text

@@ -1,35 +1,63 @@
-"""`platewright list`: the templates and their parameters, as text or JSON."""
+"""`platewright list`: the templates and their parameters, or what goes by some words, as text or JSON."""
 
 import argparse
 import json
+import shlex
 from typing import Any
 
 import parts
-from parts.spec import Condition, Spec, default_of
+from parts.catalogue import Said, fill, find
+from parts.spec import Condition, Spec, Template, default_of
 from parts.templates import broken
 from webapp.commands.console import tell
+from webapp.wording import found_in_words
+
+_MOST_FILLED = 5
+"""So many of the best are said with their sizes."""
 
 
 def declare(command: argparse.ArgumentParser) -> None:
     """Say what the command is given."""
+    command.add_argument("words", nargs="*", metavar="WORD", help="what a shop calls it, with sizes: 2x2 cap")
     command.add_argument("--json", action="store_true", help="as JSON, lengths in mm")
     command.set_defaults(run=run)
 
 
 def run(request: argparse.Namespace) -> int:
-    """Print the templates, tell of those that can't be used, and return the exit status."""
+    """Print the templates, or those that go by the words; tell of unusable ones, and return the exit status."""
     for sentence in broken().values():
         tell(sentence)
+    sought = " ".join(request.words)
+    found = find(sought)
+    if sought:
+        tell(found_in_words(found, sought, len(parts.templates())))
     if request.json:
-        print(json.dumps([described(slug) for slug in parts.templates()], indent=2))
+        print(json.dumps([described(template.slug) for template in found.templates], indent=2))
         return 0
-    for template in parts.templates().values():
+    for place, template in enumerate(found.templates):
         print(f"{template.slug}: {template.title}. {template.summary}")
-        for spec in template.parameters.specs().values():
-            limits = f" ({spec.limits()})" if spec.limits() and not spec.is_bolt else ""
-            print(f"    {spec.name:<16} {spec.label}: {spec.say(default_of(spec))}{limits}")
-        print()
+        if not sought:
+            _tell_parameters(template)
+        elif place < _MOST_FILLED:
+            _tell_filled(template, found.said)
     return 0
+
+
+def _tell_parameters(template: Template) -> None:
+    for spec in template.parameters.specs().values():
+        limits = f" ({spec.limits()})" if spec.limits() and not spec.is_bolt else ""
+        print(f"    {spec.name:<16} {spec.label}: {spec.say(default_of(spec))}{limits}")
+    print()
+
+
+def _tell_filled(template: Template, said: Said) -> None:
+    """Print how the part is drawn with the sizes that were said, and tell what is left out."""
+    filled = fill(template, said)
+    if filled.values:
+        values = shlex.join(f"{name}={text}" for name, text in filled.values.items())
+        print(f"    {filled.sentence}: draw {template.slug} {values}")
+    for sentence in filled.left_out:
+        print(f"    {sentence}.")
 
 
 def described(slug: str) -> dict[str, Any]:

@@ -126,6 +126,7 @@ TEMPLATE = Template(
         "Never weld a box shut that has held fuel or solvent, nor one without a vent: what is shut in bursts it.",
         "A housing of live conductors, batteries or hot parts is for who is licensed for that.",
     ),
+    sizes=("length", "width", "height"),
     words=(
         "box",
         "tab",

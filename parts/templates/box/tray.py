@@ -127,6 +127,7 @@ TEMPLATE = Template(
         "Tabs and slots hold while you weld or rivet; by themselves they carry no load.",
         "Break the edges before hands go in; for hot ash, embers or fuel take what the local code asks for.",
     ),
+    sizes=("length", "width", "height"),
     words=(
         "box",
         "tab",

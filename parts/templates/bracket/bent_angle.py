@@ -144,6 +144,7 @@ TEMPLATE = Template(
         BRAKE_CAUTION,
         SIZE_CAUTION,
     ),
+    sizes=("flange_a", "flange_b", "width"),
     words=("angle", "cleat", "bent", "folded", "bracket", "l", "angle iron"),
     presets=(
         Preset("Bench slat cleat", "flange_a=40 flange_b=40 width=50 thickness=3 bolt=M6 mark_a=25 mark_b=25 first=14"),

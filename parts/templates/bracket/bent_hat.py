@@ -129,6 +129,7 @@ TEMPLATE = Template(
         "See that the feet clear the punch at the inner bends: a deep, narrow hat may not fit between the tools.",
         SIZE_CAUTION,
     ),
+    sizes=("top", "side", "width"),
     words=("hat", "top hat", "omega", "stiffener", "bridge", "bent", "folded", "bracket", "channel"),
     presets=(
         Preset("Bench slat bridge", "top=50 side=30 foot=40 width=40 thickness=3 bolt=M6 holes_foot=1 mark=25"),

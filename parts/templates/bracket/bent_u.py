@@ -171,6 +171,7 @@ TEMPLATE = Template(
         "See that the second flange clears the punch before you bend the first: a deep, narrow U may not come off.",
         SIZE_CAUTION,
     ),
+    sizes=("flange_a", "web", "flange_b"),
     words=("u", "channel", "clevis", "saddle", "bent", "folded", "bracket", "yoke"),
     presets=(
         Preset(

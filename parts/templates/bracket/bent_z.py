@@ -123,6 +123,7 @@ TEMPLATE = Template(
         BRAKE_CAUTION,
         SIZE_CAUTION,
     ),
+    sizes=("flange_a", "web", "flange_b"),
     words=("z", "zed", "offset", "joggle", "step", "bent", "folded", "bracket", "clip"),
     presets=(
         Preset(

@@ -128,6 +128,7 @@ TEMPLATE = Template(
         "Gas, pressure and electrical lines are held as their own codes say, by those licensed for it.",
         SIZE_CAUTION,
     ),
+    sizes=("pipe_od", "width"),
     words=("saddle", "pipe", "conduit", "strap", "clamp", "clip", "tube", "bent", "bracket"),
     presets=(
         Preset(

@@ -80,6 +80,7 @@ TEMPLATE = Template(
     summary="Round holes stepping in diameter, each numbered, to find which a bolt or a pin fits as cut.",
     cautions=("Let the ladder cool and deburr its holes before you try a pin in them: cut edges are sharp.",),
     readings=readings,
+    sizes=(),
     words=("hole", "fit", "pin", "bolt", "taper", "calibration", "gauge", "test", "drill", "drill gauge"),
     presets=(
         Preset("Garden bench, M10 bolts by quarters", "smallest=10 step=0.25 text=BENCH-M10"),

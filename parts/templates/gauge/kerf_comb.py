@@ -77,6 +77,7 @@ TEMPLATE = Template(
     summary="Open slots stepping in width, each numbered, to find which a plate's edge fits and what the jet takes.",
     cautions=("Let the comb cool and deburr its slots before you try a plate in them: cut edges are sharp.",),
     readings=readings,
+    sizes=(),
     words=("kerf", "slot", "fit", "tab", "comb", "calibration", "gauge", "test"),
     presets=(
         Preset("Tabs in 3 mm plate", "smallest=3.5 step=0.25 thickness=3 depth=25 text=TABS-3 text_height=4"),

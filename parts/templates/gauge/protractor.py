@@ -165,6 +165,7 @@ TEMPLATE = Template(
         "Let the plate cool and deburr it before you handle it: cut edges are sharp and stay hot.",
         "A scribed line is good for setting out; prove an angle that matters on a certified instrument.",
     ),
+    sizes=("radius",),
     words=("angle", "degrees", "bevel", "mitre", "gauge", "setting", "half disc", "goniometer"),
     presets=(
         Preset("Trail signs, post angles by 10", "radius=120 every=10 numbered=30 thickness=3 text=SIGNS"),

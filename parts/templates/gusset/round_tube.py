@@ -136,6 +136,7 @@ TEMPLATE = Template(
         "local code.",
         "Welding heats what is in a pipe: empty it, clean it and leave it open before anything is welded to it.",
     ),
+    sizes=("tube", "height"),
     words=("saddle", "cradle", "pipe", "fish mouth", "cope", "roll bar", "tube", "support", "rest"),
     presets=(
         Preset("1-1/2 in pipe (ASME B36.10M), bench arm", "tube=1.900in height=60 foot=80 lip=8 toe=10 thickness=5"),

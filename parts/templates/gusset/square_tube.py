@@ -156,6 +156,7 @@ TEMPLATE = Template(
         "A seat that carries a load wants its size and welds settled by a qualified engineer under the local code.",
         "A closed tube heated by welding or hot zinc can burst: drill a vent first.",
     ),
+    sizes=("tube",),
     words=(
         "saddle",
         "notch",

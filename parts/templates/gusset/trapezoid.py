@@ -196,6 +196,7 @@ TEMPLATE = Template(
         "A gusset in a structure or a vehicle carries load: have its size, welds and bolts settled by a "
         "qualified engineer under the local code.",
     ),
+    sizes=("base", "height"),
     words=("trapezium", "fishplate", "cheek", "web", "splice", "brace", "foot plate"),
     presets=(
         Preset("Trailer crossmember to rail", "base=220 top=100 height=120 offset=60 thickness=8 toe=18 lightening=50"),

@@ -157,6 +157,7 @@ TEMPLATE = Template(
         "A truss joint carries load: have members, bolts and plate settled by a qualified engineer under the local "
         "code; the edge distances and spacings here are the least for detailing, not a design.",
     ),
+    sizes=(),
     words=("node plate", "joint", "bolted gusset", "brace", "chord", "diagonal", "roof truss", "connection plate"),
     presets=(
         Preset("Shelter roof, rafter foot", "diagonals=one slope=35 setback=110 chord_bolts=3 bolt=M12 pitch=40"),

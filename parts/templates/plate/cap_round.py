@@ -63,6 +63,7 @@ TEMPLATE = Template(
         "asks for, and never cap what held fuel or gas.",
         "A cap cut from plate is not a pressure part.",
     ),
+    sizes=("tube",),
     words=("cap", "tube", "pipe", "plug", "lid", "end", "disc", "disk", "vent", "drain", "endcap"),
     presets=(
         Preset("Trail sign post, 60.3 mm tube, drain", "tube=60.3 seat=back step=1.5 vent_down=19 thickness=4"),

@@ -155,6 +155,7 @@ TEMPLATE = Template(
         "under the local code. The distances here are minimums of detailing, not strength.",
         "Don't splice a vehicle's frame or a lifting beam from a drawing alone.",
     ),
+    sizes=("width",),
     words=("joint", "fishplate", "connection", "butt", "coupling", "flat bar", "beam", "rail", "strap"),
     presets=(
         Preset("Garden bench rail, flat bar 50", "width=50 lines=1 bolt=M8 thickness=5 gap=2"),

@@ -112,6 +112,7 @@ TEMPLATE = Template(
         "standard, or ask a qualified engineer.",
         "Small parts fall between the slats and come out hot: let them cool, and pick them up with tongs.",
     ),
+    sizes=("size",),
     words=("washer", "repair washer", "fender", "plate", "spreader", "coach bolt", "timber", "anchor", "disc", "disk"),
     presets=(
         Preset("Garden bench, coach bolt M10", "outside=square size=40 inside=square bolt=M10 thickness=4"),

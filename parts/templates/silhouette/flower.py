@@ -239,6 +239,7 @@ TEMPLATE = Template(
     outline,
     summary="A flower for garden or wall: round or pointed petals with slots, dots round the middle, on a stake.",
     cautions=CAUTIONS,
+    sizes=("diameter",),
     words=("blossom", "daisy", "rose", "garden", "ornament", "stake", "yard art", "petals", "decoration", "wall art"),
     presets=(
         Preset("Daisy on a stake for the herb bed", "petals=12 petal_width=38 widest=84 tip_radius=12 "

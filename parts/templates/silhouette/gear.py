@@ -269,6 +269,7 @@ TEMPLATE = Template(
         "nor carry a load, on a machine.",
         *CAUTIONS,
     ),
+    sizes=("diameter",),
     words=(
         "cog", "sprocket", "steampunk", "clock", "wheel", "spokes", "ornament", "wall art", "gate", "decoration",
         "yard art",

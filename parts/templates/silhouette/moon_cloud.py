@@ -254,6 +254,7 @@ TEMPLATE = Template(
     outline,
     summary="A crescent moon that holds a cloud, in one piece and true arcs, craters and a line cut out.",
     cautions=CAUTIONS,
+    sizes=(),
     words=(
         "ornament", "night", "sky", "crescent", "nursery", "garden", "weather", "wall art", "pendant", "mobile",
         "decoration", "yard art",

@@ -201,6 +201,7 @@ TEMPLATE = Template(
     outline,
     summary="A snowflake: arms with pairs of branches, regular or one of thousands by number, to hang in a window.",
     cautions=CAUTIONS,
+    sizes=("diameter",),
     words=(
         "winter", "christmas", "advent", "ornament", "crystal", "pendant", "window", "decoration", "wall art",
         "yard art", "xmas",

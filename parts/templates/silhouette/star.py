@@ -211,6 +211,7 @@ TEMPLATE = Template(
     outline,
     summary="A star of three points and more, round in tips and valleys, slots along its ridges, hung or on a stake.",
     cautions=CAUTIONS,
+    sizes=("diameter",),
     words=(
         "ornament", "garden", "christmas", "advent", "barn star", "pendant", "yard art", "decoration", "wall art",
         "xmas",

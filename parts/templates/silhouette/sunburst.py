@@ -201,6 +201,7 @@ TEMPLATE = Template(
     outline,
     summary="A sun for a wall: long and short rays round a disc, a ring of slots, an opening for a mirror or a clock.",
     cautions=CAUTIONS,
+    sizes=("diameter",),
     words=("sun", "rays", "ornament", "mirror frame", "clock", "wall art", "garden", "dial", "decoration", "yard art"),
     presets=(
         Preset("Mirror frame for the common room", "diameter=700 short_diameter=560 disc_diameter=360 rays=28 "

@@ -223,6 +223,7 @@ TEMPLATE = Template(
     outline,
     summary="A row of breaking waves on a base, in tangent arcs, a line cut under each back; hung, on stake or tab.",
     cautions=CAUTIONS,
+    sizes=("overall", "height"),
     words=(
         "ornament", "sea", "ocean", "lake", "surf", "beach", "border", "trail sign", "wall art", "water",
         "decoration", "yard art",

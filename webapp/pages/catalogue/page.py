@@ -1,34 +1,41 @@
-"""The catalogue: every template by family, with a drawing it makes of itself, and a search."""
+"""The catalogue: every template by family, with a drawing it makes of itself, or what a search found, best first."""
 
 from itertools import groupby
 
-from flask import Blueprint, render_template, request
+from flask import Blueprint, Response, make_response, render_template, request
 
 import parts
+from parts.catalogue import LONGEST_SEARCH, find
 from parts.templates import broken, family_title
-from webapp.pages.catalogue.search import LONGEST_SEARCH, search, suggestions
+from webapp.pages.catalogue.gzipped import gzipped
+from webapp.pages.catalogue.results import row, rows
 from webapp.pages.catalogue.thumbnails import thumbnail
+from webapp.wording import found_in_words
 
 bp = Blueprint("catalogue", __name__)
+EXAMPLES = ("gusset 4 x 6 3/16", "2x2 cap", "nema 23", "DN50 flange", "drip tray")
+"""Searches that show what can be typed."""
 
 
 @bp.get("/")
-def catalogue() -> str:
-    """Show the templates that go by what is searched for."""
-    sought = request.args.get("q", "").strip()[:LONGEST_SEARCH]
-    found = search(sought)
+def catalogue() -> Response:
+    """Show every template, or those that go by what is searched for."""
+    sought = " ".join(request.args.get("q", "")[:LONGEST_SEARCH].split())
+    found = find(sought)
+    every = parts.templates()
     families = [
-        (family, family_title(family), list(members))
-        for family, members in groupby(found.templates, key=lambda t: t.family)
+        (family, family_title(family), [row(template) for template in members])
+        for family, members in groupby(every.values(), key=lambda t: t.family)
     ]
-    return render_template(
+    page = render_template(
         "catalogue.html",
-        families=families,
+        families=[] if sought else families,
+        results=[*rows(found)] if sought else [],
+        told=found_in_words(found, sought, len(every)) if sought else f"{len(every)} parts",
         sought=sought,
+        longest=LONGEST_SEARCH,
         picture=thumbnail,
-        count=len(found.templates),
-        unmet=found.unmet,
-        every=len(parts.templates()),
-        words=suggestions(),
+        examples=EXAMPLES,
         broken=[*broken().values()],
     )
+    return gzipped(make_response(page), request.accept_encodings)

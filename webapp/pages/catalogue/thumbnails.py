@@ -10,10 +10,10 @@ from parts.export import thumbnail as drawn_small
 from parts.profile import Profile
 from parts.templates import as_it_comes
 
-WIDTH_PX, HEIGHT_PX = 150, 104
+WIDTH_PX, HEIGHT_PX = 240, 160
 """The room for a picture."""
 
-LEAST_PX = 64
+LEAST_PX = 96
 """A picture whose longer side would be under this is drawn that long instead, so that it can be recognised."""
 
 

@@ -1,0 +1,203 @@
+"""A found template filled in with the sizes that were said: which goes where, and what of it would be refused.
+
+first sizes  the lengths a template is asked for by, as it declares them
+What isn't told for certain is left out and said: a form is never filled with what it would refuse.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from parts.catalogue.designation import Designation, designated
+from parts.catalogue.reading import Said
+from parts.catalogue.stock import material_of
+from parts.errors import PartsError, Refused, UnitsError
+from parts.spec import ReadingContext, Spec, Template, applies, drawn, trying
+from parts.units import MM_PER_IN, Units
+
+_THICKEST_LONE_MM = MM_PER_IN
+"""Up to this a third size, or a fraction alone, is a thickness."""
+_COUNTS = ("holes", "bolts")
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """Values for a form as its address has them, what they are in words, and what was left out, each a sentence."""
+
+    values: Mapping[str, str]
+    sentence: str = ""
+    left_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """Values that go together, in words."""
+
+    words: str
+    values: Mapping[str, str]
+
+
+def fill(template: Template, said: Said) -> Filled:
+    """Return what of the sizes goes into the form of a template; nothing that it would refuse."""
+    designation = designated(template, said)
+    told = _Told(template, said, designation)
+    pieces = [_Piece(designation.words, designation.values)] if designation.values else []
+    pieces += told.pieces()
+    kept, why = _accepted(template, pieces)
+    values = {name: text for piece in kept for name, text in piece.values.items()}
+    lost = [f"{piece.words} isn't filled in: {why}" for piece in pieces if piece not in kept]
+    lost += [designation.trouble] if designation.trouble else []
+    shown = values if designation.values else _in_working_units(values, told.units)
+    return Filled(shown, ", ".join(piece.words for piece in kept), (*lost, *told.unplaced))
+
+
+def _in_working_units(values: Mapping[str, str], units: Units) -> Mapping[str, str]:
+    """The values as a form in these working units has them: bare where they are in those."""
+    bare = {name: text.removesuffix(f" {units}") for name, text in values.items()}
+    return {**bare, "units": units} if bare and units == "in" else bare
+
+
+class _Told:
+    """The sizes of a search beside the parameters of one template; each text with its unit."""
+
+    def __init__(self, template: Template, said: Said, designation: Designation) -> None:
+        self.template, self.said = template, said
+        self.specs = template.parameters.specs()
+        self.unplaced: list[str] = []
+        by, lone = ([text for text in texts if not designation.has(text)] for texts in (said.by, said.lone))
+        self.units: Units = self._units(by or lone)
+        self.thickness = said.thickness
+        self.sizes = self._sizes(by, lone)
+
+    def pieces(self) -> Iterator[_Piece]:
+        """Yield what goes where: sizes, thickness, material, bolt, number of holes."""
+        if self.sizes:
+            values = {name: self._with_unit(text) for name, text in self.sizes.items()}
+            words = self._in_words([*self.sizes.values()])
+            (first, *others) = self.sizes
+            yield _Piece(words if others else f"{self.specs[first].label} {words}", values)
+        if self.thickness:
+            thickness = self._with_unit(self.thickness)
+            yield _Piece(f"{thickness} thick", {"thickness": thickness})
+        for word in self.said.words.split():
+            if material := material_of(word):
+                yield _Piece(material.replace("-", " "), {"material": material})
+        yield from self._bolts()
+        yield from self._count()
+
+    def _sizes(self, by: Sequence[str], lone: Sequence[str]) -> dict[str, str]:
+        """The first sizes by their names; what may be the thickness is taken for it."""
+        names, given = self.template.first_sizes, [*by]
+        if len(given) > 2 and not self.thickness and self._is_thin(given, names):
+            self.thickness = given.pop()
+        for text in lone:
+            if not self.thickness and self._is_plate(text, beside=bool(by)):
+                self.thickness = text
+            else:
+                given.append(text)
+        if len(names) == 1 and len(given) == 2 and given[0] == given[1]:
+            given.pop()
+        self.unplaced += [
+            f"{self._with_unit(text)} isn't filled in: it isn't clear for what" for text in given[len(names) :]
+        ]
+        return dict(zip(names, given, strict=False))
+
+    def _is_thin(self, given: Sequence[str], names: Sequence[str]) -> bool:
+        *sides, last = (self._mm(text) for text in given)
+        return len(given) > len(names) or (last <= _THICKEST_LONE_MM and last < min(sides) / 2)
+
+    def _is_plate(self, text: str, *, beside: bool) -> bool:
+        """Whether a size alone is a plate's: a fraction of an inch, or what no first size could be."""
+        mm = self._mm(text)
+        names = self.template.first_sizes
+        small = "/" in text and mm < _THICKEST_LONE_MM
+        too_small = not beside and bool(names) and not self._fits(self.specs[names[0]], text, self.units)
+        return (
+            (small or beside or too_small)
+            and mm <= _THICKEST_LONE_MM
+            and self._fits(self.specs["thickness"], text, self.units)
+        )
+
+    def _units(self, texts: Sequence[str]) -> Units:
+        """The working units: those in which the bare sizes are within the limits, mm if they are in both."""
+        ways: tuple[Units, ...] = ("in", "mm") if self.said.units == "in" else ("mm", "in")
+        pairs = [*zip(self.template.first_sizes, texts, strict=False)]
+        for units in ways:
+            if all(self._fits(self.specs[name], text, units) for name, text in pairs):
+                return units
+        return ways[0]
+
+    def _fits(self, spec: Spec, text: str, units: Units) -> bool:
+        try:
+            spec.read(text, ReadingContext(units))
+        except UnitsError:
+            return False
+        return True
+
+    def _mm(self, text: str) -> float:
+        try:
+            return float(Spec("", "length", "", 0, "").read(text, ReadingContext(self.units)))
+        except UnitsError:
+            return float("inf")
+
+    def _bolts(self) -> Iterator[_Piece]:
+        bolts = [spec for spec in self.specs.values() if spec.is_bolt]
+        chosen = [spec for spec in bolts if spec.name == "bolt"] or bolts
+        if not self.said.bolt:
+            return
+        words = self.said.bolt if self.said.bolt.startswith("M") else f"{self.said.bolt} bolt"
+        try:
+            values = {spec.name: str(spec.read(self.said.bolt, ReadingContext(self.units))) for spec in chosen}
+        except UnitsError:
+            values = {}
+        if values and any(applies(name, self.specs, {}) for name in values):
+            yield _Piece(words, values)
+        else:
+            self.unplaced.append(f"{words} isn't filled in: no holes for it as the part comes")
+
+    def _count(self) -> Iterator[_Piece]:
+        if not self.said.count:
+            return
+        names = [name for name in _COUNTS if name in self.specs and self.specs[name].kind == "count"]
+        if names:
+            yield _Piece(f"{self.said.count} holes", {names[0]: self.said.count})
+        else:
+            self.unplaced.append(f"{self.said.count} holes isn't filled in: it isn't clear where")
+
+    def _in_words(self, texts: Sequence[str]) -> str:
+        """`4 by 6 in`: the unit once, where it is the same."""
+        bare = [text.removesuffix(self.units).strip() for text in texts]
+        plain = all(not text.strip("0123456789./- ") for text in bare)
+        return f"{' by '.join(bare)} {self.units}" if plain else " by ".join(map(self._with_unit, texts))
+
+    def _with_unit(self, text: str) -> str:
+        """A bare number with the working units; a unit apart by a blank."""
+        bare = text.removesuffix(self.units).strip()
+        return f"{bare} {self.units}" if bare.replace(".", "", 1).isdigit() else text
+
+
+def _accepted(template: Template, pieces: Sequence[_Piece]) -> tuple[Sequence[_Piece], str]:
+    """Return the most of the pieces that the template draws, the first kept first, and why not the others."""
+    why = ""
+    for many in range(len(pieces), 0, -1):
+        for some in combinations(pieces, many):
+            refused = _refused(template, {name: text for piece in some for name, text in piece.values.items()})
+            if not refused:
+                return some, why
+            why = why or refused
+    return (), why
+
+
+def _refused(template: Template, values: Mapping[str, str]) -> str:
+    """Say why values would be refused; '' where they are drawn."""
+    specs = template.parameters.specs()
+    try:
+        with trying():
+            drawn(template, template.parameters.read(values))
+    except Refused as refused:
+        first = refused.problems[0]
+        label = specs[first.parameter].label if first.parameter in specs else first.parameter
+        return f"{label} {first.value} {first.message}".rstrip(".")
+    except PartsError as error:
+        return str(error).rstrip(".")
+    return ""

@@ -1,0 +1,118 @@
+"""Sizes in a search: what of the typed text is a size, and of which kind; the rest is words.
+
+by     sizes with x or `by` between, in their order: 4 x 6, 100x60x3
+lone   sizes that stand alone
+Texts stay as typed but for their signs; `parts.units` reads them.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import cached_property
+
+from parts.spec import Template
+
+LONGEST_SEARCH = 80
+
+_NUMBER = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+)"
+_UNIT = r"(?: ?(?:mm|cm|inch(?:es)?|in|feet|foot|ft)(?![a-z])| ?[\"'])"
+_LENGTH = rf"{_NUMBER}{_UNIT}?"
+_START, _END = r"(?<![a-z0-9./-])", r"(?![a-z0-9./])"
+_BETWEEN = r" ?(?:x|by|\*)[ ]?"
+
+_GAUGE = re.compile(rf"{_START}#?([0-9]{{1,2}}) ?-?(?:ga|gauge|gage){_END}")
+_THICK = re.compile(
+    rf"{_START}({_LENGTH}) ?(?:thick(?:ness)?|thk){_END}|\b(?:thick(?:ness)?|thk|t) ?=? ?({_LENGTH}){_END}"
+)
+_BY = re.compile(rf"{_START}{_LENGTH}(?:{_BETWEEN}{_LENGTH})+(?![0-9./])")
+_COUNTED = re.compile(
+    rf"{_START}([0-9]{{1,2}})(?: ?x ?| )(?:(?=m[0-9])|(?=[0-9]+/[0-9]+ bolt)|(?:bolts?|holes?){_END})"
+)
+_METRIC_BOLT = re.compile(rf"{_START}m([0-9]{{1,2}}(?:\.5)?)(?: ?x ?[0-9.]+)?(?: (?:bolts?|holes?|screws?))?{_END}")
+_INCH_BOLT = re.compile(
+    rf"{_START}({_NUMBER})(?: ?in| ?\")? (?:bolts?|screws?|anchors?){_END}|\bbolts? ({_NUMBER}){_END}"
+)
+_LONE = re.compile(rf"{_START}{_LENGTH}{_END}")
+_SIGNS = str.maketrans({
+    "\u00d7": "x", **dict.fromkeys("\u2032\u2019\u2018", "'"), **dict.fromkeys("\u2033\u201d\u201c", '"'),
+    **dict.fromkeys("\u2010\u2011\u2012\u2013\u2212", "-"), "\u2044": "/", ",": " ", ";": " ",
+    "\u00bc": " 1/4", "\u00bd": " 1/2", "\u00be": " 3/4", "\u215b": " 1/8", "\u215c": " 3/8", "\u215d": " 5/8",
+})  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Said:
+    """A search taken apart: `text` as typed, `words` without the sizes, and the sizes by kind, '' where not said."""
+
+    text: str
+    words: str
+    by: tuple[str, ...] = ()
+    lone: tuple[str, ...] = ()
+    thickness: str = ""
+    bolt: str = ""
+    count: str = ""
+
+    @property
+    def has_sizes(self) -> bool:
+        """Whether anything was said that a form could be filled with."""
+        return any((self.by, self.lone, self.thickness, self.bolt, self.count))
+
+    @cached_property
+    def units(self) -> str:
+        """The units that the sizes speak of: `in` or `mm`, '' where they say neither, or both."""
+        texts = [text for text in (*self.by, *self.lone, self.thickness) if text]
+        inch = any(re.search(r"in|\"|'|ft|foot|feet|/", text) for text in texts)
+        metric = any(re.search(r"mm|cm", text) for text in texts)
+        return "" if inch == metric else "in" if inch else "mm"
+
+    def sizes_fit(self, template: Template) -> float:
+        """Return a little for a template with as many first sizes as were said with x between."""
+        least, most = 2, len(template.first_sizes) + 1  # a thickness may come last
+        return 0.05 if least <= len(self.by) <= most and len(template.first_sizes) >= least else 0.0
+
+
+def read(sought: str) -> Said:
+    """Take a search apart into sizes and words."""
+    text = " ".join(sought.translate(_SIGNS).lower()[:LONGEST_SEARCH].split())
+    rest = _Rest(text)
+    gauge = rest.take(_GAUGE)
+    thick = rest.take(_THICK)
+    by = rest.take(_BY)
+    bolts = rest.take(_COUNTED)
+    metric = rest.take(_METRIC_BOLT)
+    inch = rest.take(_INCH_BOLT)
+    lone = tuple(filter(None, iter(lambda: rest.take(_LONE, whole=True), "")))
+    return Said(
+        text,
+        rest.text,
+        _shared_unit(by),
+        lone,
+        f"{gauge} ga" if gauge else thick,
+        f"M{metric}" if metric else inch,
+        bolts,
+    )
+
+
+class _Rest:
+    """What is left of a text while sizes are taken out of it."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+
+    def take(self, pattern: re.Pattern[str], *, whole: bool = False) -> str:
+        """Take out the first place that fits, and return what it says; '' where none does."""
+        found = pattern.search(self.text)
+        if not found:
+            return ""
+        self.text = " ".join(f"{self.text[: found.start()]} {self.text[found.end() :]}".split())
+        said = next((group for group in found.groups() if group), "") if not whole else ""
+        return (said or found[0]).strip()
+
+
+def _shared_unit(by: str) -> tuple[str, ...]:
+    """The sizes of `4 x 6 in`, each with the unit that the last one says for all that say none."""
+    if not by:
+        return ()
+    sizes = [size.strip() for size in re.split(_BETWEEN, by)]
+    unit = re.search(rf"{_UNIT}$", sizes[-1])
+    bare = re.compile(_NUMBER)
+    return tuple(f"{size} {unit[0].strip()}" if unit and bare.fullmatch(size) else size for size in sizes)
