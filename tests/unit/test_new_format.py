@@ -37,6 +37,7 @@ def why(make):
 
 file = client.get("/parts/gusset-triangle.HOLES?holes_a=1&bolt=M8")
 described = client.get("/openapi.json").json
+every_part = described["components"]["schemas"]["EveryPart"]["properties"]
 print(json.dumps({
     "file": why(lambda: part.file("holes")),
     "empty": why(lambda: plain.file("holes")),
@@ -46,7 +47,7 @@ print(json.dumps({
     "page": "/parts/gusset-triangle.holes?" in client.get("/parts/gusset-triangle?holes_a=1&bolt=M8").text,
     "described": "holes" in described["components"]["parameters"]["format"]["schema"]["enum"],
     "types": "text/x-holes" in described["components"]["responses"]["File"]["content"],
-    "compensable": "holes" in described["components"]["parameters"]["compensate"]["description"],
+    "compensable": "holes" in every_part["compensate"]["description"],
     "drawings": "holes" in OF_DRAWINGS,
     "command": cli.main(["draw", "gusset-triangle", "holes_a=1", "bolt=M8", "-o", "out.holes"]),
     "nothing": cli.main(["draw", "gusset-triangle", "-o", "none.holes"]),

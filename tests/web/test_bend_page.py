@@ -59,7 +59,7 @@ def test_it_is_kept_and_drawn_by_and_named_on_every_part_it_suits(client, own_fi
     assert "Mild steel, 3 mm over a V of 24 mm: your test bend of 2026-03-14" in machine
     assert "Bent parts it suits are drawn by it" in machine
     part = client.get("/parts/bracket-bent-u?thickness=3").text
-    assert "K: your test bend of 2026-03-14 (tested). V opening: 24 mm." in part
+    assert "K: your test bend of 2026-03-14. V opening: 24 mm." in part
     assert "Expected deviation by that test, 95 %: the deduction of a bend" in part
     assert "both bends together" in part
     said = client.get("/parts/bracket-bent-u.json?thickness=3").get_json()["bends"]
