@@ -105,8 +105,9 @@ def _condition(one: Condition, other: Spec) -> str:
 
 def _sizes(of: Template, specs: Mapping[str, Spec]) -> Iterator[tuple[str, str]]:
     """Sizes to ask for it by that aren't lengths of it."""
-    if not isinstance(of.sizes, tuple | None):
-        yield "sizes", f"must be a tuple of names, such as (a, b), or (a,) for one; it is {of.sizes!r:.60}"
+    given: object = of.sizes
+    if not isinstance(given, tuple | None):
+        yield "sizes", f"must be a tuple of names, such as (a, b), or (a,) for one; it is {given!r:.60}"
         return
     for name in of.first_sizes:
         if name not in specs or specs[name].kind != "length":
