@@ -3,6 +3,8 @@
 // in use keeps its focus and what was typed in it stays as typed.
 
 import "./favourites.js";
+import "./paper.js";
+import "./stops.js";
 
 const PAUSE_MS = 150;
 const REACH_PX = 26; // a dimension is tapped within this distance of its lettering
@@ -118,6 +120,7 @@ const part = (form) => {
     const { remedies, questions } = await answer.json();
     const offers = [...remedies, ...questions];
     if (turn !== latest) return;
+    if (offers.length) byId("told").textContent = `${byId("verdict").textContent} Offered: ${offers.map(({ link }) => link.text).join("; ")}`;
     for (const place of document.querySelectorAll(".mend")) {
       const remedy = offers.find(({ rule }) => rule === place.dataset.rule);
       place.replaceChildren();
@@ -220,7 +223,11 @@ const part = (form) => {
 };
 
 const search = (form) => {
-  form.addEventListener("input", () => later(() => ask(addressOf(form), putRegions)));
+  const put = (fresh, refused) => {
+    putRegions(fresh, refused);
+    byId("told").textContent = document.querySelector("#list .count").textContent;
+  };
+  form.addEventListener("input", () => later(() => ask(addressOf(form), put)));
 };
 
 document.documentElement.classList.add("live");
