@@ -43,6 +43,10 @@ NAMELESS = """() => {
     lost: [...refers("aria-describedby"), ...refers("aria-labelledby")].map((one) => one.outerHTML.slice(0, 100)),
     heads: [...document.querySelectorAll("th")].filter((one) => !one.textContent.trim()).length,
     headings: document.querySelectorAll("h1").length, mains: document.querySelectorAll("main#main").length,
+    spilling: [...document.querySelectorAll("main *")].filter((one) => one.checkVisibility()
+        && !one.closest("svg, table, select") && getComputedStyle(one).overflowY === "visible" && one.clientHeight
+        && one.scrollHeight > one.clientHeight + 6 && getComputedStyle(one).display !== "inline")
+      .map((one) => one.outerHTML.slice(0, 100) + one.scrollHeight + ">" + one.clientHeight),
     unreached: [...document.querySelectorAll("*")].filter((one) => {
       const { overflowX, overflowY } = getComputedStyle(one);
       const scrolls = (way, shown, all) => ["auto", "scroll"].includes(way) && all > shown + 1;
@@ -53,7 +57,16 @@ NAMELESS = """() => {
     }).map((one) => one.outerHTML.slice(0, 100)),
   };
 }"""
-SOUND = {"nameless": [], "twice": [], "lost": [], "heads": 0, "headings": 1, "mains": 1, "unreached": []}
+SOUND = {
+    "nameless": [],
+    "twice": [],
+    "lost": [],
+    "heads": 0,
+    "headings": 1,
+    "mains": 1,
+    "spilling": [],
+    "unreached": [],
+}
 
 FOCUSED = """() => {
   const one = document.activeElement;

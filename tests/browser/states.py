@@ -85,6 +85,7 @@ def _kept(page: Page, address: str) -> None:
 def _conflict(page: Page, address: str) -> None:
     """Another page has written the shop's file since this one was opened."""
     _send(page, address, "/shop", "/shop", {"bed.x_mm": "2345"}, before={"bed.x_mm": "1234"})
+    expect(page.get_by_role("heading", name="changed meanwhile")).to_be_visible()
 
 
 STATES: dict[str, Callable[[Page, str], None]] = {
