@@ -222,12 +222,24 @@ def forms(span: Span, sizes: Sizes) -> Iterator[DimensionForm]:
     yield DimensionForm((min(low - off - width, low - tail), high + tail), (low - off - width, low - off), turned)
 
 
-def stack(side: BoxSide, measures: Iterable[Measure], frame: Frame, room: Occupancy) -> Iterator[Group]:
-    """Yield the dimensions of one side as groups, taking their room; the shortest are nearest."""
-    spans = [Span(measure, (side.split(measure.start), side.split(measure.end))) for measure in measures]
-    lanes = Stack(side, frame, room, sorted(spans, key=lambda span: span.length))
+def stack(side: BoxSide, measures: Iterable[Measure], frame: Frame, room: Occupancy) -> Stack:
+    """Return the dimensions of one side, having taken their room; the shortest are nearest."""
+    lanes = Stack(side, frame, room, spans(side, measures))
     lanes.fill()
-    yield from lanes.groups()
+    return lanes
+
+
+def beside(filled: Stack, measures: Iterable[Measure], room: Occupancy) -> Iterator[Group]:
+    """Yield more dimensions of a side as groups, in lanes that those there already leave free."""
+    lanes = Stack(filled.side, filled.frame, room, spans(filled.side, measures), list(filled.placed))
+    lanes.fill()
+    yield from list(lanes.groups())[len(filled.placed) :]
+
+
+def spans(side: BoxSide, measures: Iterable[Measure]) -> list[Span]:
+    """Return distances as a side sees them, the shortest first."""
+    seen = [Span(measure, (side.split(measure.start), side.split(measure.end))) for measure in measures]
+    return sorted(seen, key=lambda span: span.length)
 
 
 def _meet(a: Interval, b: Interval) -> bool:

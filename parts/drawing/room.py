@@ -1,10 +1,12 @@
 """Occupancy: what is taken on the paper while a drawing is laid out.
 
-box   room that lettering or a mark has to itself; nothing else may be lettered there
-ink   lines already drawn (`ink`); lettering over ink costs, so that it goes elsewhere if it can
+box     room that lettering or a mark has to itself; nothing else may be lettered there
+ink     lines already drawn (`ink`); lettering over ink costs, so that it goes elsewhere if it can
+leader  a line from lettering or a mark to what it is of; on a page none may cross another
 """
 
 from collections.abc import Iterable, Iterator
+from copy import copy
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
@@ -35,14 +37,46 @@ class _Taken:
 
 
 class Occupancy:
-    """The paper taken so far; `cell` is the side of a cell of ink, `extent` the bounding box of all that is taken."""
+    """The paper taken so far; `cell` is the side of a cell of ink, `extent` the bounding box of all that is taken.
 
-    def __init__(self, cell: float, extent: Box) -> None:
-        self.extent = extent
+    `apart` is whether it is told of leaders that would cross others.
+    """
+
+    def __init__(self, cell: float, extent: Box, *, apart: bool = False) -> None:
+        self.extent, self.apart = extent, apart
+        self._leaders: list[Line] = []
         self._ink = Ink(cell, extent)
         self._taken: list[_Taken] = []
         self._turned: list[int] = []
         self._boxes, self._corners = np.empty((32, 4)), np.empty((32, 4, 2))
+
+    def branch(self) -> "Occupancy":
+        """Return the same paper, to be taken without taking it here."""
+        other = copy(self)
+        other._ink, other._leaders = self._ink.branch(), list(self._leaders)
+        other._taken, other._turned = list(self._taken), list(self._turned)
+        other._boxes, other._corners = self._boxes.copy(), self._corners.copy()
+        return other
+
+    def lead(self, lines: Iterable[Line]) -> None:
+        """Take note of the lines of a leader."""
+        if self.apart:
+            self._leaders += lines
+
+    def crossed_leaders(self, ends: Floats) -> Indices:
+        """Count the leaders that each of many lines crosses; none where nobody minds."""
+        if not self._leaders:
+            return np.zeros(ends.shape[1], dtype=np.int64)
+        ax, ay, bx, by = ends
+        px, py, qx, qy = np.array([(*line.start, *line.end) for line in self._leaders]).T[..., None]
+
+        def side(ux: Floats, uy: Floats, vx: Floats, vy: Floats, x: Floats, y: Floats) -> Floats:
+            return (vx - ux) * (y - uy) - (vy - uy) * (x - ux)
+
+        apart = side(ax, ay, bx, by, px, py) * side(ax, ay, bx, by, qx, qy) > 0
+        apart |= side(px, py, qx, qy, ax, ay) * side(px, py, qx, qy, bx, by) > 0
+        counts: Indices = np.count_nonzero(~apart, axis=0).astype(np.int64)
+        return counts
 
     def claim(self, polygon: Polygon) -> None:
         """Take the room of a convex polygon of four corners."""
