@@ -18,7 +18,7 @@ from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Occupancy
 from parts.drawing.told import Round, Told
 from parts.geometry import Arc, Circle, Line, circle, distance, meeting_points
-from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile, Scribe
+from parts.profile import Dimension, DimensionStyle, Drill, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 from parts.units import dimension_text

@@ -8,7 +8,8 @@ Told by where a dimension lies, not by which template it is of. In this order, a
 4. every straight dimension of the outline of a part that is bent
 5. of any other, those that are long for the part, and great radii
 
-What is left is of the second level: small corners, clips, marks, and what was told at another place already.
+What is left is of the second level: small corners, clips, marks, and what was told at another place already. Where
+all of them are few, there is one level.
 """
 
 import math
@@ -20,6 +21,8 @@ from parts.profile import Bend, Dimension, Drill
 from parts.record import Record
 from parts.tolerance import SAME_POINT_MM
 
+FEW = 0.6
+"""Share of as many as there is room for, up to which all are of the first level."""
 LONG = 0.2
 """Share of the part's size along it from which a straight dimension counts as long; the part's outline hangs on it."""
 GREAT = 0.25
@@ -30,6 +33,8 @@ _LEVEL, _UPRIGHT = ("below", "above"), ("left", "right")
 
 def first(record: Record, told: Sequence[Told], most: int) -> frozenset[int]:
     """Return which of a part's dimensions are of the first level, as their indices: `most` of them at most."""
+    if len(told) <= FEW * most:
+        return frozenset(range(len(told)))
     part = _Part(record)
     ranked: list[tuple[int, float, int]] = []
     seen: set[tuple[str, str]] = set()

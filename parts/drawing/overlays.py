@@ -40,7 +40,7 @@ def _as_cut(record: Record, frame: Frame, origin: Point) -> Iterator[Path]:
 
 
 def _stock(record: Record, frame: Frame, origin: Point) -> Iterator[Path | Text]:
-    """The rectangles of the sheet and of what the machine travels, each named at its upper left."""
+    """The rectangles of the sheet and of what the machine travels, each named on top of it."""
     job, (x, y, *_) = record.job, record.part_box
     wide, high = record.measures.width_mm, record.measures.height_mm
     room_x, room_y = min(job.bed.x_mm, job.sheet.x_mm), min(job.bed.y_mm, job.sheet.y_mm)
@@ -52,10 +52,10 @@ def _stock(record: Record, frame: Frame, origin: Point) -> Iterator[Path | Text]
     for pen, name, along, up in rectangles:
         loop = rectangle((x, y), *((up, along) if turned else (along, up)))
         yield Path(pen, frame.segments(loop.segments, origin), closed=True)
-        left, _, _, top = box_around(frame.segments(loop.segments, origin))
+        left, _, right, top = box_around(frame.segments(loop.segments, origin))
         said = f"{name} {format_size(along, up, record.units)}{', turned a quarter' if turned else ''}"
-        lift = frame.sizes.gap if pen == "bed" else -frame.sizes.text
-        yield Text((left + frame.sizes.gap, top + lift), said, frame.sizes.text, "start")
+        foot = left if pen == "bed" else right, top + frame.sizes.gap
+        yield Text(foot, said, frame.sizes.text, "start" if pen == "bed" else "end")
 
 
 def _bands(record: Record, frame: Frame, origin: Point) -> Iterator[Path]:

@@ -25,6 +25,11 @@ class Window:
     every: bool = False
 
     @property
+    def is_likely(self) -> bool:
+        """Whether a screen can have it."""
+        return all(LEAST <= side <= MOST for side in (self.width, self.height))
+
+    @property
     def is_narrow(self) -> bool:
         """Whether it is that of a phone."""
         return self.width < NARROW
@@ -42,10 +47,10 @@ class Window:
 
 NARROW = 560.0
 """Width of a window, px, below which it is that of a phone."""
-DESK, PHONE = Window(970.0, 690.0), Window(366.0, 340.0)
+DESK, PHONE = Window(952.0, 677.0), Window(350.0, 328.0)
 """What is taken for a window whose size isn't known."""
 LEAST, MOST = 160.0, 4000.0
-"""Sizes of a window that are believed, px."""
+"""Sizes of a window that a screen can have, px."""
 
 
 def lay_out_on_screen(record: Record, window: Window) -> Drawing:
