@@ -17,7 +17,7 @@ from parts.drawing.lanes import BoxSide, Measure
 from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Occupancy
 from parts.drawing.told import Round, Told
-from parts.geometry import Arc, Circle, Line, circle, distance, meeting_points
+from parts.geometry import Arc, Box, Circle, Line, circle, distance, meeting_points
 from parts.profile import Dimension, DimensionStyle, Drill, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
@@ -27,6 +27,9 @@ TIMES = " \u00d7 "
 
 MOST_CALL_OUTS = 12
 """Sizes of holes that are called out; more are no help on a drawing, and each wants a free place."""
+
+TRIES = 4
+"""How often what stands in no lane is placed anew, for leaders that don't cross."""
 
 SIDES: tuple[DimensionStyle, ...] = ("below", "left", "right", "above")
 
@@ -61,20 +64,45 @@ class Dimensions:
             measures = [_measure(frame, each) for each in stacked if id(each) in ids]
             stacks[style] = lanes.stack(BoxSide(style, frame.box), measures, frame, room)
             yield from stacks[style].groups()
-        yield from (self._alone(frame, room, each) for each in self._alone_ones if id(each) in ids)
+        yield from self._apart(frame, room, [each for each in self._alone_ones if id(each) in ids])
+
+    def _apart(self, frame: Frame, room: Occupancy, told: list[Told]) -> Iterator[Group]:
+        """Yield what stands in no lane; where leaders may not cross, one that would is placed first and all anew."""
+        if not room.apart:
+            yield from (self._alone(frame, room, each) for each in told)
+            return
+        order, best, groups = list(told), room, []
+        for _ in range(TRIES):
+            trial, each_of, tangled = room.branch(), {}, None
+            for each in order:
+                before = trial.tangles
+                each_of[id(each)] = self._alone(frame, trial, each)
+                tangled = each if trial.tangles > before else tangled
+            if best is room or trial.tangles < best.tangles:
+                best, groups = trial, [each_of[id(each)] for each in told]
+            if not tangled:
+                break
+            order = [tangled, *(each for each in order if each is not tangled)]
+        room.become(best)
+        yield from groups
 
     def spare(
-        self, frame: Frame, room: Occupancy, told: Collection[Told], stacks: dict[DimensionStyle, lanes.Stack]
+        self,
+        frame: Frame,
+        room: Occupancy,
+        told: Collection[Told],
+        stacks: dict[DimensionStyle, lanes.Stack],
+        within: Box,
     ) -> Iterator[Group]:
-        """Yield the others than those chosen, each beside those, as if it were the only one besides."""
+        """Yield the others than those chosen, each beside those as if it were the only one besides, within a box."""
         ids = {id(each) for each in told}
         for style, stacked in self._stacked:
             for each in stacked:
                 if id(each) not in ids:
-                    yield from lanes.beside(stacks[style], [_measure(frame, each)], room.branch())
+                    yield from lanes.beside(stacks[style], [_measure(frame, each)], room.branch(within))
         for each in self._alone_ones:
             if id(each) not in ids:
-                yield self._alone(frame, room.branch(), each)
+                yield self._alone(frame, room.branch(within), each)
 
     @cached_property
     def _alone_ones(self) -> list[Told]:

@@ -97,13 +97,17 @@ class Placed:
 
 @dataclass
 class Stack:
-    """The lanes of one side while they are filled with `waiting` dimensions, the shortest first."""
+    """The lanes of one side while they are filled with `waiting` dimensions, the shortest first.
+
+    Lettering stays `within` what there is along the side, where it can.
+    """
 
     side: BoxSide
     frame: Frame
     room: Occupancy
     waiting: list[Span]
     placed: list[Placed] = field(default_factory=list)
+    within: Interval = (-math.inf, math.inf)
 
     @property
     def sizes(self) -> Sizes:
@@ -123,6 +127,8 @@ class Stack:
     def _room_for(self, span: Span, strict: int, lane: int, form: DimensionForm) -> bool:
         """Tell whether a lane has room; `strict` 2 minds all crossings, 1 not those to come, 0 none."""
         taken = form.taken
+        if strict and (form.text[0] < self.within[0] or self.within[1] < form.text[1]):
+            return False
         for other in self.placed:
             if other.lane == lane and _meet(taken, other.form.taken):
                 return False
@@ -230,8 +236,10 @@ def stack(side: BoxSide, measures: Iterable[Measure], frame: Frame, room: Occupa
 
 
 def beside(filled: Stack, measures: Iterable[Measure], room: Occupancy) -> Iterator[Group]:
-    """Yield more dimensions of a side as groups, in lanes that those there already leave free."""
-    lanes = Stack(filled.side, filled.frame, room, spans(filled.side, measures), list(filled.placed))
+    """Yield more dimensions of a side as groups, in what its lanes leave free of the room's extent."""
+    (x0, y0, x1, y1), side = room.extent, filled.side
+    within = (x0, x1) if side.horizontal else (y0, y1)
+    lanes = Stack(side, filled.frame, room, spans(side, measures), list(filled.placed), within)
     lanes.fill()
     yield from list(lanes.groups())[len(filled.placed) :]
 

@@ -218,7 +218,7 @@ class Layout:
         """The dimensions that are shown."""
         return self._dimensions.placed(frame, room)
 
-    def _spare(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
+    def _spare(self, frame: Frame, room: Occupancy, paper: Box) -> Iterator[Group]:
         """The dimensions that are shown only while they are asked for: none on paper."""
         return iter(())
 
@@ -231,7 +231,7 @@ class Layout:
         rise = max(0.0, (height - (y1 - y0)) / 2 - margin) if self._record.findings else 0.0
         paper = x0 - spare, y0 - rise, x1 + spare, y1 + rise
         flagged = flags.place(plan.frame, plan.room, rows, paper)
-        groups = tuple(_broken((*plan.groups, *flagged, *self._spare(plan.frame, plan.room))))
+        groups = tuple(_broken((*plan.groups, *flagged, *self._spare(plan.frame, plan.room, paper))))
         _, gy0, _, gy1 = around(group.box for group in groups if not group.spare)
         dx, dy = width / 2 - (x0 + x1) / 2, margin - gy0
         # flags stay on the paper, so the middle may stay the middle of the part with its dimensions

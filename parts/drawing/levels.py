@@ -44,7 +44,7 @@ def first(record: Record, told: Sequence[Told], most: int) -> frozenset[int]:
         if rank is None or said in seen:
             continue
         seen.add(said)
-        ranked.append((rank, -shown.measured, index))
+        ranked.append((rank, 0.0 if rank == 2 else -shown.measured, index))
     return frozenset(index for _, _, index in sorted(ranked)[:most])
 
 

@@ -12,6 +12,7 @@ from parts.drawing.lanes import Stack
 from parts.drawing.layout import Layout
 from parts.drawing.primitives import Drawing, Group
 from parts.drawing.room import Occupancy
+from parts.geometry import Box
 from parts.profile import DimensionStyle
 from parts.record import Record
 
@@ -47,7 +48,7 @@ class Window:
 
 NARROW = 560.0
 """Width of a window, px, below which it is that of a phone."""
-DESK, PHONE = Window(952.0, 677.0), Window(350.0, 328.0)
+DESK, PHONE = Window(952.0, 677.0), Window(338.0, 316.0)
 """What is taken for a window whose size isn't known."""
 LEAST, MOST = 160.0, 4000.0
 """Sizes of a window that a screen can have, px."""
@@ -77,6 +78,6 @@ class _ScreenLayout(Layout):
         self._stacks[room] = {}
         return self._dimensions.chosen(frame, room, self._told, self._stacks[room])
 
-    def _spare(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
-        spare = self._dimensions.spare(frame, room, self._told, self._stacks[room])
+    def _spare(self, frame: Frame, room: Occupancy, paper: Box) -> Iterator[Group]:
+        spare = self._dimensions.spare(frame, room, self._told, self._stacks[room], paper)
         return (replace(group, spare=True) for group in spare)
