@@ -10,6 +10,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import chain
+from typing import TypeAlias
 
 from parts.drawing import lanes, leaders, levels, slanting
 from parts.drawing.frame import Frame, Subject
@@ -30,6 +31,9 @@ MOST_CALL_OUTS = 12
 
 TRIES = 4
 """How often what stands in no lane is placed anew, for leaders that don't cross."""
+
+Stacks: TypeAlias = dict[DimensionStyle, lanes.Stack]
+"""The lanes of each side."""
 
 SIDES: tuple[DimensionStyle, ...] = ("below", "left", "right", "above")
 
@@ -55,9 +59,7 @@ class Dimensions:
         indices = levels.first(self._record, self.every, most)
         return tuple(each for index, each in enumerate(self.every) if index in indices)
 
-    def chosen(
-        self, frame: Frame, room: Occupancy, told: Collection[Told], stacks: dict[DimensionStyle, lanes.Stack]
-    ) -> Iterator[Group]:
+    def chosen(self, frame: Frame, room: Occupancy, told: Collection[Told], stacks: Stacks) -> Iterator[Group]:
         """Yield some of them as groups, having taken their room; `stacks` is given the lanes of each side."""
         ids = {id(each) for each in told}
         for style, stacked in self._stacked:
@@ -87,12 +89,7 @@ class Dimensions:
         yield from groups
 
     def spare(
-        self,
-        frame: Frame,
-        room: Occupancy,
-        told: Collection[Told],
-        stacks: dict[DimensionStyle, lanes.Stack],
-        within: Box,
+        self, frame: Frame, room: Occupancy, told: Collection[Told], stacks: Stacks, within: Box
     ) -> Iterator[Group]:
         """Yield the others than those chosen, each beside those as if it were the only one besides, within a box."""
         ids = {id(each) for each in told}

@@ -102,11 +102,13 @@ def largest_bare(record: Record, width: float, height: float) -> float:
 class Layout:
     """A part being laid out, on papers of several sizes if need be; `letters` is whether dimensions carry theirs.
 
-    `least_share` is the share of the largest scale that `largest` goes down to, `apart` whether leaders may not cross.
+    Of the largest scale that there could be, `largest` tries `first_share` first and goes down to `least_share`; it
+    leaves what gains less than `enough`. `apart` is whether leaders may not cross, `cell` that of the ink, in sizes of
+    lettering.
     """
 
-    least_share = _LEAST_SHARE
-    apart = False
+    least_share, first_share, enough = _LEAST_SHARE, 0.75, 1.03
+    apart, cell = False, 0.4
 
     def __init__(self, record: Record, *, letters: bool = True) -> None:
         self._record = record
@@ -157,7 +159,7 @@ class Layout:
         x0, y0, x1, y1 = self._record.box
         room = paper[0] - 2 * sizes.margin, paper[1] - 2 * sizes.margin
         whole = _bare_scale(self._record, *room)
-        low, high, scale, best = self.least_share * whole, whole, 0.75 * whole, None
+        low, high, scale, best = self.least_share * whole, whole, self.first_share * whole, None
 
         def wanted(taken: Box) -> float:
             """The scale at which what is about the part would leave it the rest of the paper."""
@@ -173,7 +175,7 @@ class Layout:
             next_scale = 0.999 * wanted(plan.box) if plan else low
             if plan and plan.fits(*paper):
                 best, low = plan, scale
-                if wanted(plan.box) <= 1.03 * scale:
+                if wanted(plan.box) <= self.enough * scale:
                     break
             else:
                 high = scale
@@ -185,7 +187,7 @@ class Layout:
     def _whole_plan(self, scale: float, sizes: Sizes) -> Plan:
         """The part with its dimensions at a scale."""
         frame = Frame(self._subject, scale, sizes)
-        room = Occupancy(0.4 * sizes.text, frame.box, apart=self.apart)
+        room = Occupancy(self.cell * sizes.text, frame.box, apart=self.apart)
         return Plan(frame, room, tuple(self._groups(frame, room)))
 
     def _plan(
@@ -193,7 +195,7 @@ class Layout:
     ) -> Plan | None:
         """The same, None as soon as it is given up for the room it takes; to grow within `free` costs nothing."""
         frame = Frame(self._subject, scale, sizes)
-        room = Occupancy(0.4 * sizes.text, free or frame.box, apart=self.apart)
+        room = Occupancy(self.cell * sizes.text, free or frame.box, apart=self.apart)
         groups: list[Group] = []
         taken: Box | None = None
         for group in self._groups(frame, room):

@@ -7,13 +7,12 @@ shown while its parameter is asked for. Where every one is too many for the wind
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from parts.drawing.dimensions import Stacks
 from parts.drawing.frame import Frame, Sizes
-from parts.drawing.lanes import Stack
 from parts.drawing.layout import Layout
 from parts.drawing.primitives import Drawing, Group
 from parts.drawing.room import Occupancy
 from parts.geometry import Box
-from parts.profile import DimensionStyle
 from parts.record import Record
 
 
@@ -65,14 +64,14 @@ def lay_out_on_screen(record: Record, window: Window) -> Drawing:
 class _ScreenLayout(Layout):
     """The part large, its leaders apart, and the dimensions of the window's level."""
 
-    least_share = 0.4
-    apart = True
+    least_share, first_share, enough = 0.4, 0.88, 1.05
+    apart, cell = True, 0.6
 
     def __init__(self, record: Record, window: Window) -> None:
         super().__init__(record)
         every = window.every or record.own_dimensions_only
         self._told = self._dimensions.every if every else self._dimensions.first(window.most)
-        self._stacks: dict[Occupancy, dict[DimensionStyle, Stack]] = {}
+        self._stacks: dict[Occupancy, Stacks] = {}
 
     def _dimensioned(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
         self._stacks[room] = {}

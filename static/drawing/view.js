@@ -150,7 +150,7 @@ const down = (event) => {
 
 const drag = (event) => {
   const before = pointers.get(event.pointerId);
-  if (!before) return;
+  if (!before || !svg()) return;
   const now = [event.clientX, event.clientY];
   const one = pointers.size === 1;
   if (one && event.pointerType !== "mouse" && !view) return; // one finger scrolls the page
@@ -193,10 +193,19 @@ const adopt = () => {
   kept = [];
   const drawn = svg();
   if (!drawn) return;
+  reachable();
   const [x, y] = numbers(drawn.dataset.middle);
   const mm = Number(drawn.dataset.scale);
   view = told && { scale: told.scale / mm, x: x + told.x * mm, y: y + told.y * mm };
   show();
+};
+
+/** A drawing is a stop for the keys. */
+const reachable = () => {
+  if (!svg()) return;
+  area.tabIndex = 0;
+  area.setAttribute("role", "group");
+  area.setAttribute("aria-label", "Drawing: plus and minus look closer or farther, arrows move it, 0 shows all, M measures");
 };
 
 const stock = document.getElementById("show-stock");
@@ -209,9 +218,7 @@ const showStock = () => {
 };
 
 if (area) {
-  area.tabIndex = 0;
-  area.setAttribute("role", "group");
-  area.setAttribute("aria-label", "Drawing: plus and minus look closer or farther, arrows move it, 0 shows all, M measures");
+  reachable();
   area.addEventListener("keydown", keys);
   area.addEventListener("wheel", wheel, { passive: false });
   area.addEventListener("pointerdown", down);

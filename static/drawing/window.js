@@ -7,6 +7,7 @@ const PAUSE_MS = 120;
 
 const area = document.getElementById("drawing");
 const all = document.getElementById("show-all");
+const asks = Boolean(document.getElementById("dimensions")); // an address makes this page; what was sent is gone
 
 const cookie = () => document.cookie.split("; ").find((one) => one.startsWith(`${NAME}=`))?.slice(NAME.length + 1) ?? "";
 
@@ -16,7 +17,8 @@ const room = () => {
 };
 
 const remember = ([w, h]) => {
-  document.cookie = `${NAME}=${w}x${h}${all?.checked ? "-all" : ""}; path=/; max-age=31536000; samesite=lax`;
+  const every = all ? all.checked : cookie().endsWith("-all");
+  document.cookie = `${NAME}=${w}x${h}${every ? "-all" : ""}; path=/; max-age=31536000; samesite=lax`;
 };
 
 let turn = 0;
@@ -46,16 +48,14 @@ const look = () => {
   if (!svg || now[0] < 160 || now[1] < 160) return;
   remember(now);
   const before = svg.dataset.window.split(" ").map(Number);
-  if (now.some((px, i) => Math.abs(px - before[i]) > SAME_PX)) later();
+  if (asks && now.some((px, i) => Math.abs(px - before[i]) > SAME_PX)) later();
 };
 
-if (area && document.getElementById("dimensions")) {
-  if (all) {
-    all.checked = cookie().endsWith("-all");
-    all.addEventListener("change", () => {
-      remember(room());
-      again();
-    });
-  }
-  new ResizeObserver(look).observe(area);
+if (area) new ResizeObserver(look).observe(area);
+if (all) {
+  all.checked = cookie().endsWith("-all");
+  all.addEventListener("change", () => {
+    remember(room());
+    again();
+  });
 }
