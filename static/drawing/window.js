@@ -3,6 +3,8 @@
 
 const NAME = "drawing";
 const SAME_PX = 6;
+const LEAST_PX = 160;
+const NARROW_PX = 560;
 const PAUSE_MS = 120;
 
 const area = document.getElementById("drawing");
@@ -45,8 +47,9 @@ const later = () => {
 const look = () => {
   const now = room();
   const svg = area.querySelector(":scope > svg[data-window]");
-  if (!svg || now[0] < 160 || now[1] < 160) return;
-  remember(now);
+  if (now.some((px) => px < LEAST_PX)) return;
+  if (svg || now[0] < NARROW_PX) remember(now); // on a desk the place for a file is larger than the drawing's
+  if (!svg) return;
   const before = svg.dataset.window.split(" ").map(Number);
   if (asks && now.some((px, i) => Math.abs(px - before[i]) > SAME_PX)) later();
 };
