@@ -15,8 +15,8 @@ INSIDE = MARGIN_MM - 0.5  # some letters begin left of their own origin
 PX_PER_MM = 96 / 25.4  # CSS Values and Units, absolute lengths
 POINTS_PER_MM = 72 / 25.4
 
-PRESSED = """button, .bar .scripted, .links, .even-so, .send, .mend, .undo, .star, .drop, .search, .jump, .filter, .presets, .backs,
-.upload, .units, .other, .acts:not(.confirm), .file-of, .save, .pick, .spare, .skip, .unseen, header a:not(.mark),
+PRESSED = """button, .links, .even-so, .send, .mend, .undo, .star, .drop, .search, .jump, .filter, .presets, .backs,
+.bar .scripted, .upload, .units, .other, .acts:not(.confirm), .file-of, .save, .pick, .spare, .skip, .unseen, header a:not(.mark),
 header [aria-hidden], .choose a:not([aria-current]), .groups a:not([aria-current]), .tables a:not([aria-current]),
 .files .label, .entry.words:has(input:placeholder-shown), .from:has(input:placeholder-shown)"""
 """What is pressed or chosen with, and so is not on paper."""
@@ -24,7 +24,7 @@ header [aria-hidden], .choose a:not([aria-current]), .groups a:not([aria-current
 PIECES = """(pressed) => {
   const folds = [...document.querySelectorAll("details:not([open])")];
   for (const fold of folds) fold.open = true;
-  const hidden = (group) => group && getComputedStyle(group).display === "none"; // of which checkVisibility knows nothing
+  const hidden = (group) => group && getComputedStyle(group).display === "none"; // checkVisibility says nothing of it
   const away = (node) => node.closest(pressed) || node.closest("title, option") || hidden(node.closest("g"))
     || !node.checkVisibility();
   const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
