@@ -4,11 +4,14 @@ from parts.drawing.layout import STANDARD_SCALES, Layout, largest_bare, lay_out,
 from parts.drawing.overlays import OVERLAYS, STEPS, overlaid
 from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
 from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, NumberedMark, Path, Pen, Polygon, Text
+from parts.drawing.screen import DESK, PHONE, Window, lay_out_on_screen
 
 __all__ = [
     "DASHES",
+    "DESK",
     "MARK_WEIGHT",
     "OVERLAYS",
+    "PHONE",
     "STANDARD_SCALES",
     "STEPS",
     "WEIGHTS",
@@ -23,8 +26,10 @@ __all__ = [
     "Pen",
     "Polygon",
     "Text",
+    "Window",
     "largest_bare",
     "lay_out",
+    "lay_out_on_screen",
     "lay_out_to_standard",
     "overlaid",
 ]

@@ -3,50 +3,39 @@
 Besides the template's own, the width and height over all are always shown, of a disc its diameter, and every round
 hole or drill centre whose size no dimension gives is called out once a size: `4 x Ø11`; of very many sizes, as
 someone's own drawing may have, those of the most holes.
-
-round   a round hole, or a drill centre, which is to be one
 """
 
 import math
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
 from functools import cached_property
 from itertools import chain
 from typing import TypeAlias
 
-from parts.drawing import lanes, leaders, slanting
+from parts.drawing import lanes, leaders, levels, slanting
 from parts.drawing.frame import Frame, Subject
 from parts.drawing.lanes import BoxSide, Measure
 from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Occupancy
-from parts.geometry import Arc, Circle, Line, circle, distance, meeting_points
-from parts.profile import Dimension, DimensionStyle, Drill, Opening, Profile, Scribe
+from parts.drawing.told import Round, Told
+from parts.geometry import Arc, Box, Circle, Line, circle, distance, meeting_points
+from parts.profile import Dimension, DimensionStyle, Drill, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 from parts.units import dimension_text
-
-Round: TypeAlias = tuple[Opening | Drill, Circle]
 
 TIMES = " \u00d7 "
 
 MOST_CALL_OUTS = 12
 """Sizes of holes that are called out; more are no help on a drawing, and each wants a free place."""
 
+TRIES = 4
+"""How often what stands in no lane is placed anew, for leaders that don't cross."""
+
+Stacks: TypeAlias = dict[DimensionStyle, lanes.Stack]
+"""The lanes of each side."""
+
 SIDES: tuple[DimensionStyle, ...] = ("below", "left", "right", "above")
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """A dimension, what its lettering says, and the round holes alike that it is told for."""
-
-    shown: Dimension
-    text: str
-    alike: tuple[Round, ...] = ()
-
-    @property
-    def drilled(self) -> Circle | None:
-        """The first of its holes that is a drill centre."""
-        return next((ring for hole, ring in self.alike if isinstance(hole, Drill)), None)
 
 
 class Dimensions:
@@ -58,23 +47,73 @@ class Dimensions:
 
     def placed(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
         """Yield every dimension as a group, having taken its room; those of the template come before call-outs."""
-        for style, told in self._stacked:
-            measures = [
-                Measure(each.shown.parameter, each.text, frame.point(each.shown.start), frame.point(each.shown.end))
-                for each in told
-            ]
-            yield from lanes.stack(BoxSide(style, frame.box), measures, frame, room)
-        for each in self._told:
-            if each.shown.style == "along":
-                yield self._aligned(frame, room, each)
-            elif each.shown.style not in SIDES:
-                yield self._led(frame, room, each)
-        for each in self._call_outs:
+        yield from self.chosen(frame, room, self.every, {})
+
+    @cached_property
+    def every(self) -> tuple[Told, ...]:
+        """All of them, in the order in which they find their places."""
+        return (*(each for _, told in self._stacked for each in told), *self._alone_ones)
+
+    def first(self, most: int) -> tuple[Told, ...]:
+        """Return those of the first level, `most` of them at most."""
+        indices = levels.first(self._record, self.every, most)
+        return tuple(each for index, each in enumerate(self.every) if index in indices)
+
+    def chosen(self, frame: Frame, room: Occupancy, told: Collection[Told], stacks: Stacks) -> Iterator[Group]:
+        """Yield some of them as groups, having taken their room; `stacks` is given the lanes of each side."""
+        ids = {id(each) for each in told}
+        for style, stacked in self._stacked:
+            measures = [_measure(frame, each) for each in stacked if id(each) in ids]
+            stacks[style] = lanes.stack(BoxSide(style, frame.box), measures, frame, room)
+            yield from stacks[style].groups()
+        yield from self._apart(frame, room, [each for each in self._alone_ones if id(each) in ids])
+
+    def _apart(self, frame: Frame, room: Occupancy, told: list[Told]) -> Iterator[Group]:
+        """Yield what stands in no lane; where leaders may not cross, one that would is placed first and all anew."""
+        if not room.apart:
+            yield from (self._alone(frame, room, each) for each in told)
+            return
+        order, best, groups = list(told), room, []
+        for _ in range(TRIES):
+            trial, each_of, tangled = room.branch(), {}, None
+            for each in order:
+                before = trial.tangles
+                each_of[id(each)] = self._alone(frame, trial, each)
+                tangled = each if trial.tangles > before else tangled
+            if best is room or trial.tangles < best.tangles:
+                best, groups = trial, [each_of[id(each)] for each in told]
+            if not tangled:
+                break
+            order = [tangled, *(each for each in order if each is not tangled)]
+        room.become(best)
+        yield from groups
+
+    def spare(
+        self, frame: Frame, room: Occupancy, told: Collection[Told], stacks: Stacks, within: Box
+    ) -> Iterator[Group]:
+        """Yield the others than those chosen, each beside those as if it were the only one besides, within a box."""
+        ids = {id(each) for each in told}
+        for style, stacked in self._stacked:
+            for each in stacked:
+                if id(each) not in ids:
+                    yield from lanes.beside(stacks[style], [_measure(frame, each)], room.branch(within))
+        for each in self._alone_ones:
+            if id(each) not in ids:
+                yield self._alone(frame, room.branch(within), each)
+
+    @cached_property
+    def _alone_ones(self) -> list[Told]:
+        """Those that stand in no lane."""
+        return [*(each for each in self._told if each.shown.style not in SIDES), *self._call_outs]
+
+    def _alone(self, frame: Frame, room: Occupancy, each: Told) -> Group:
+        if any(each is called for called in self._call_outs):
             at = [ring for _, ring in each.alike[:4]]
             sights = chain.from_iterable(
                 _drill_sights(frame, c) if each.drilled else leaders.diameter(frame, c.centre, c.diameter) for c in at
             )
-            yield leaders.place(frame, room, tuple(sights), each.text).group(each.shown.parameter, frame)
+            return leaders.place(frame, room, tuple(sights), each.text).group(each.shown.parameter, frame)
+        return self._aligned(frame, room, each) if each.shown.style == "along" else self._led(frame, room, each)
 
     @cached_property
     def _shown(self) -> list[Dimension]:
@@ -163,6 +202,11 @@ class Dimensions:
                 imagined = () if told.drilled or arcs else tuple(_imagined(self.profile, told.shown))
                 found[id(told.shown)] = arcs, imagined
         return found
+
+
+def _measure(frame: Frame, told: Told) -> Measure:
+    """A dimension of a side, as its lanes see it."""
+    return Measure(told.shown.parameter, told.text, frame.point(told.shown.start), frame.point(told.shown.end))
 
 
 def said(record: Record, dimension: Dimension, letters: bool) -> str:

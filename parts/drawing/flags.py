@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from parts.drawing.frame import Frame
+from parts.drawing.leaders import ACROSS_LEADER
 from parts.drawing.primitives import Dot, Group, NumberedMark, Path, Polygon
 from parts.drawing.room import Occupancy
 from parts.finding import FindingRow
@@ -56,6 +57,7 @@ def place(frame: Frame, room: Occupancy, rows: Sequence[FindingRow], paper: Box)
         room.claim(_square(mark_at, size))
         leader = _leader(start, mark_at, size, linked=start in cluster)
         room.draw((leader,), 1.0)
+        room.lead((leader,))
         mark = NumberedMark(mark_at, finding.severity, row.number, size)
         dots = [] if start in cluster else [at]
         dots += [frame.point(other.at) for other in row.findings[MOST_ALIKE:]] if finding is row.first else []
@@ -134,6 +136,9 @@ class Ground:
             cost += 0.3 * self.size * self.room.along(leader)
         if cost < most:
             cost += self.size * self.room.crossed(leader)
+        if cost < most and self.room.apart:
+            ends = np.array((*leader.start, *leader.end)).reshape(4, 1)
+            cost += ACROSS_LEADER * self.size * float(self.room.crossed_leaders(ends)[0])
         if cost < most and self.frame.solid(leader.end):
             cost += 0.7 * self.size
         return cost if cost < most else math.inf

@@ -6,6 +6,7 @@ in whatever order they are added.
 
 import math
 from collections.abc import Iterable, Sequence
+from copy import copy
 from itertools import chain
 from typing import TypeAlias
 
@@ -37,6 +38,12 @@ class Ink:
         self._low = low_i - _SPARE, low_j - _SPARE
         self._weights = np.zeros((high_i - low_i + 1 + 2 * _SPARE, high_j - low_j + 1 + 2 * _SPARE))
         self._sums: Floats | None = None
+
+    def branch(self) -> "Ink":
+        """Return the same, to be marked without marking this."""
+        other = copy(self)
+        other._weights = self._weights.copy()
+        return other
 
     def mark(self, segments: Iterable[Segment], weight: float) -> None:
         """Take note of drawn lines and arcs; a cell keeps the greatest weight it is given."""

@@ -97,13 +97,17 @@ class Placed:
 
 @dataclass
 class Stack:
-    """The lanes of one side while they are filled with `waiting` dimensions, the shortest first."""
+    """The lanes of one side while they are filled with `waiting` dimensions, the shortest first.
+
+    Lettering stays `within` what there is along the side, where it can.
+    """
 
     side: BoxSide
     frame: Frame
     room: Occupancy
     waiting: list[Span]
     placed: list[Placed] = field(default_factory=list)
+    within: Interval = (-math.inf, math.inf)
 
     @property
     def sizes(self) -> Sizes:
@@ -123,6 +127,8 @@ class Stack:
     def _room_for(self, span: Span, strict: int, lane: int, form: DimensionForm) -> bool:
         """Tell whether a lane has room; `strict` 2 minds all crossings, 1 not those to come, 0 none."""
         taken = form.taken
+        if strict and (form.text[0] < self.within[0] or self.within[1] < form.text[1]):
+            return False
         for other in self.placed:
             if other.lane == lane and _meet(taken, other.form.taken):
                 return False
@@ -222,12 +228,26 @@ def forms(span: Span, sizes: Sizes) -> Iterator[DimensionForm]:
     yield DimensionForm((min(low - off - width, low - tail), high + tail), (low - off - width, low - off), turned)
 
 
-def stack(side: BoxSide, measures: Iterable[Measure], frame: Frame, room: Occupancy) -> Iterator[Group]:
-    """Yield the dimensions of one side as groups, taking their room; the shortest are nearest."""
-    spans = [Span(measure, (side.split(measure.start), side.split(measure.end))) for measure in measures]
-    lanes = Stack(side, frame, room, sorted(spans, key=lambda span: span.length))
+def stack(side: BoxSide, measures: Iterable[Measure], frame: Frame, room: Occupancy) -> Stack:
+    """Return the dimensions of one side, having taken their room; the shortest are nearest."""
+    lanes = Stack(side, frame, room, spans(side, measures))
     lanes.fill()
-    yield from lanes.groups()
+    return lanes
+
+
+def beside(filled: Stack, measures: Iterable[Measure], room: Occupancy) -> Iterator[Group]:
+    """Yield more dimensions of a side as groups, in what its lanes leave free of the room's extent."""
+    (x0, y0, x1, y1), side = room.extent, filled.side
+    within = (x0, x1) if side.horizontal else (y0, y1)
+    lanes = Stack(side, filled.frame, room, spans(side, measures), list(filled.placed), within)
+    lanes.fill()
+    yield from list(lanes.groups())[len(filled.placed) :]
+
+
+def spans(side: BoxSide, measures: Iterable[Measure]) -> list[Span]:
+    """Return distances as a side sees them, the shortest first."""
+    seen = [Span(measure, (side.split(measure.start), side.split(measure.end))) for measure in measures]
+    return sorted(seen, key=lambda span: span.length)
 
 
 def _meet(a: Interval, b: Interval) -> bool:

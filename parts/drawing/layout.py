@@ -100,7 +100,15 @@ def largest_bare(record: Record, width: float, height: float) -> float:
 
 
 class Layout:
-    """A part being laid out, on papers of several sizes if need be; `letters` is whether dimensions carry theirs."""
+    """A part being laid out, on papers of several sizes if need be; `letters` is whether dimensions carry theirs.
+
+    Of the largest scale that there could be, `largest` tries `first_share` first and goes down to `least_share`; it
+    leaves what gains less than `enough`. `apart` is whether leaders may not cross, `cell` that of the ink, in sizes of
+    lettering.
+    """
+
+    least_share, first_share, enough = _LEAST_SHARE, 0.75, 1.03
+    apart, cell = False, 0.4
 
     def __init__(self, record: Record, *, letters: bool = True) -> None:
         self._record = record
@@ -151,7 +159,7 @@ class Layout:
         x0, y0, x1, y1 = self._record.box
         room = paper[0] - 2 * sizes.margin, paper[1] - 2 * sizes.margin
         whole = _bare_scale(self._record, *room)
-        low, high, scale, best = _LEAST_SHARE * whole, whole, 0.75 * whole, None
+        low, high, scale, best = self.least_share * whole, whole, self.first_share * whole, None
 
         def wanted(taken: Box) -> float:
             """The scale at which what is about the part would leave it the rest of the paper."""
@@ -167,7 +175,7 @@ class Layout:
             next_scale = 0.999 * wanted(plan.box) if plan else low
             if plan and plan.fits(*paper):
                 best, low = plan, scale
-                if wanted(plan.box) <= 1.03 * scale:
+                if wanted(plan.box) <= self.enough * scale:
                     break
             else:
                 high = scale
@@ -179,7 +187,7 @@ class Layout:
     def _whole_plan(self, scale: float, sizes: Sizes) -> Plan:
         """The part with its dimensions at a scale."""
         frame = Frame(self._subject, scale, sizes)
-        room = Occupancy(0.4 * sizes.text, frame.box)
+        room = Occupancy(self.cell * sizes.text, frame.box, apart=self.apart)
         return Plan(frame, room, tuple(self._groups(frame, room)))
 
     def _plan(
@@ -187,7 +195,7 @@ class Layout:
     ) -> Plan | None:
         """The same, None as soon as it is given up for the room it takes; to grow within `free` costs nothing."""
         frame = Frame(self._subject, scale, sizes)
-        room = Occupancy(0.4 * sizes.text, free or frame.box)
+        room = Occupancy(self.cell * sizes.text, free or frame.box, apart=self.apart)
         groups: list[Group] = []
         taken: Box | None = None
         for group in self._groups(frame, room):
@@ -206,7 +214,15 @@ class Layout:
         flags.keep_clear(frame, room, self._record.rows)
         yield from drawn
         yield from bend_numbers.place(frame, room)
-        yield from self._dimensions.placed(frame, room)
+        yield from self._dimensioned(frame, room)
+
+    def _dimensioned(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
+        """The dimensions that are shown."""
+        return self._dimensions.placed(frame, room)
+
+    def _spare(self, frame: Frame, room: Occupancy, paper: Box) -> Iterator[Group]:
+        """The dimensions that are shown only while they are asked for: none on paper."""
+        return iter(())
 
     def finished(self, plan: Plan, width: float, height: float) -> Drawing:
         """Return the plan with its flags, in the middle of its paper, its thin lines broken around lettering."""
@@ -217,8 +233,8 @@ class Layout:
         rise = max(0.0, (height - (y1 - y0)) / 2 - margin) if self._record.findings else 0.0
         paper = x0 - spare, y0 - rise, x1 + spare, y1 + rise
         flagged = flags.place(plan.frame, plan.room, rows, paper)
-        groups = tuple(_broken((*plan.groups, *flagged)))
-        _, gy0, _, gy1 = around(group.box for group in groups)
+        groups = tuple(_broken((*plan.groups, *flagged, *self._spare(plan.frame, plan.room, paper))))
+        _, gy0, _, gy1 = around(group.box for group in groups if not group.spare)
         dx, dy = width / 2 - (x0 + x1) / 2, margin - gy0
         # flags stay on the paper, so the middle may stay the middle of the part with its dimensions
         moved = tuple(replace(g, items=tuple(shifted(item, dx, dy) for item in g.items)) for g in groups)
@@ -241,8 +257,9 @@ def _bare_scale(record: Record, width: float, height: float) -> float:
 
 def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:
     """Yield the groups with dimension and centre lines broken where they'd run through lettering or marks."""
-    outlines = [(text.outline, group) for group in groups for text in group.texts]
-    outlines += [(mark.outline, group) for group in groups for mark in group.marks]
+    lasting = [group for group in groups if not group.spare]
+    outlines = [(text.outline, group) for group in lasting for text in group.texts]
+    outlines += [(mark.outline, group) for group in lasting for mark in group.marks]
     boxes = [(outline, box_of(outline), group) for outline, group in outlines]
     for group in groups:
         if group.kind in ("dimension", "centres", "finding"):

@@ -33,6 +33,9 @@ that it makes the drawing grow, which leaves the part smaller."""
 STEEP = 0.45
 """Horizontal part of a unit vector below which a leader that comes from below touches its own lettering."""
 
+ACROSS_LEADER = 60.0
+"""What a leader costs by each other one that it crosses, in sizes of lettering: more than to go round."""
+
 AT_ONCE = 32
 """Leaders that are looked at together, those first that may cost least."""
 
@@ -144,6 +147,7 @@ def place(frame: Frame, room: Occupancy, sights: Sequence[SightLine], text: str)
     chosen = ways.leader(best)
     room.claim(chosen.text.outline)
     room.draw(chosen.lines, 1.0)
+    room.lead(chosen.lines)
     return chosen
 
 
@@ -195,6 +199,11 @@ class Ways:
         beyond = tips + np.minimum(1.0, size / self.lengths[some]) * (elbows - tips)  # of its arrowhead
         costs = costs + ACROSS * size * room.along_lines(np.concatenate((beyond, elbows)))
         costs += 8 * size * room.crossed_lines(np.concatenate((tips, elbows)))
+        if room.apart:
+            width = np.where(self.away[0, some] >= 0, 1.0, -1.0) * text_width(self.text, size)
+            ends = np.array((elbows[0] + width, elbows[1]))
+            for lines in ((tips, elbows), (elbows, ends)):
+                costs += ACROSS_LEADER * size * room.crossed_leaders(np.concatenate(lines))
         return costs
 
     def middle(self, k: int) -> Point:

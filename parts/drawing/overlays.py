@@ -1,19 +1,25 @@
-"""What a page lays over a finished drawing when asked to: the outline as cut, and where the torch slows."""
+"""What a page lays over or under a finished drawing when asked to.
+
+as-cut  the outline as the jet leaves it
+slow    where the torch slows
+stock   the sheet and the bed, from the part's lower left; both turned a quarter where the part fits no other way
+"""
 
 from collections.abc import Iterator
 from dataclasses import replace
 
 from parts.cutting import SLOW, SlowRun, laps, runs
 from parts.drawing.frame import Frame, Sizes, Subject
-from parts.drawing.primitives import Drawing, Group, GroupKind, Path, Pen
-from parts.geometry import Loop, Point, Segment
+from parts.drawing.primitives import Drawing, Group, GroupKind, Path, Pen, Text, box_around
+from parts.geometry import Loop, Point, Segment, rectangle
 from parts.geometry.disk import piece
 from parts.record import Record
+from parts.units import format_size
 
 STEPS = (SLOW, 0.6, 0.4)
 """Shares of the feed at which the band of a slow stretch gets wider."""
 
-OVERLAYS: tuple[GroupKind, ...] = ("as-cut", "slow")
+OVERLAYS: tuple[GroupKind, ...] = ("as-cut", "slow", "stock")
 
 _PENS: tuple[Pen, ...] = ("slow-1", "slow-2", "slow-3")
 
@@ -23,13 +29,33 @@ def overlaid(record: Record, drawing: Drawing) -> Drawing:
     frame = Frame(Subject(record), drawing.scale, Sizes(drawing.text_size))
     slow = Group("slow", tuple(_bands(record, frame, drawing.origin)))
     left = Group("as-cut", tuple(_as_cut(record, frame, drawing.origin)))
-    groups = (slow, *drawing.groups, left)
+    stock = Group("stock", tuple(_stock(record, frame, drawing.origin)))
+    groups = (stock, slow, *drawing.groups, left)
     return replace(drawing, groups=tuple(group for group in groups if group.items))
 
 
 def _as_cut(record: Record, frame: Frame, origin: Point) -> Iterator[Path]:
     for loop in record.as_cut.loops if record.as_cut else ():
         yield Path("as-cut", frame.segments(loop.segments, origin), closed=True)
+
+
+def _stock(record: Record, frame: Frame, origin: Point) -> Iterator[Path | Text]:
+    """The rectangles of the sheet and of what the machine travels, each named on top of it."""
+    job, (x, y, *_) = record.job, record.part_box
+    wide, high = record.measures.width_mm, record.measures.height_mm
+    room_x, room_y = min(job.bed.x_mm, job.sheet.x_mm), min(job.bed.y_mm, job.sheet.y_mm)
+    turned = not (wide <= room_x and high <= room_y) and wide <= room_y and high <= room_x
+    rectangles: tuple[tuple[Pen, str, float, float], ...] = (
+        ("sheet", "Sheet", job.sheet.x_mm, job.sheet.y_mm),
+        ("bed", "Bed", job.bed.x_mm, job.bed.y_mm),
+    )
+    for pen, name, along, up in rectangles:
+        loop = rectangle((x, y), *((up, along) if turned else (along, up)))
+        yield Path(pen, frame.segments(loop.segments, origin), closed=True)
+        left, _, right, top = box_around(frame.segments(loop.segments, origin))
+        said = f"{name} {format_size(along, up, record.units)}{', turned a quarter' if turned else ''}"
+        foot = left if pen == "bed" else right, top + frame.sizes.gap
+        yield Text(foot, said, frame.sizes.text, "start" if pen == "bed" else "end")
 
 
 def _bands(record: Record, frame: Frame, origin: Point) -> Iterator[Path]:

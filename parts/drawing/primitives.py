@@ -19,11 +19,11 @@ from parts.geometry import Arc, Box, Line, Point, Segment, lazy
 
 Pen: TypeAlias = Literal[
     "cut-outside", "cut-inside", "dimension", "centre", "bend", "scribe", "open", "aside", "leader",
-    "as-cut", "slow-1", "slow-2", "slow-3",
+    "as-cut", "slow-1", "slow-2", "slow-3", "sheet", "bed",
 ]  # fmt: skip
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 GroupKind: TypeAlias = Literal[
-    "part", "open", "aside", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow"
+    "part", "open", "aside", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow", "stock"
 ]
 _SHARE_BEFORE: Mapping[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}
 Polygon: TypeAlias = tuple[Point, ...]
@@ -163,11 +163,15 @@ Item: TypeAlias = Path | Text | Arrow | NumberedMark | Dot
 
 @dataclass(frozen=True)
 class Group:
-    """Items that belong together; `key` is the parameter of a dimension, the number of a finding."""
+    """Items that belong together; `key` is the parameter of a dimension, the number of a finding.
+
+    What is `spare` is shown only while it is asked for; it has its place beside the others, not beside its like.
+    """
 
     kind: GroupKind
     items: tuple[Item, ...]
     key: str = ""
+    spare: bool = False
 
     @property
     def texts(self) -> tuple[Text, ...]:

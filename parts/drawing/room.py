@@ -1,10 +1,12 @@
 """Occupancy: what is taken on the paper while a drawing is laid out.
 
-box   room that lettering or a mark has to itself; nothing else may be lettered there
-ink   lines already drawn (`ink`); lettering over ink costs, so that it goes elsewhere if it can
+box     room that lettering or a mark has to itself; nothing else may be lettered there
+ink     lines already drawn (`ink`); lettering over ink costs, so that it goes elsewhere if it can
+leader  a line from lettering or a mark to what it is of; on a page none may cross another
 """
 
 from collections.abc import Iterable, Iterator
+from copy import copy
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
@@ -21,6 +23,9 @@ from parts.tolerance import SAME_POINT_MM
 
 Mask: TypeAlias = NDArray[np.bool_]
 
+DEAR = 10.0
+"""How many times as much it costs to reach beyond a window as to make a drawing grow."""
+
 _CORNER_BEFORE = np.array([3, 0, 1, 2])
 """The corner before each of four."""
 
@@ -35,14 +40,56 @@ class _Taken:
 
 
 class Occupancy:
-    """The paper taken so far; `cell` is the side of a cell of ink, `extent` the bounding box of all that is taken."""
+    """The paper taken so far; `cell` is the side of a cell of ink, `extent` the bounding box of all that is taken.
 
-    def __init__(self, cell: float, extent: Box) -> None:
-        self.extent = extent
+    `apart` is whether it is told of leaders that would cross others, `tangles` how many of them do, `dear` how many
+    times as much as usual it costs to reach beyond the extent.
+    """
+
+    def __init__(self, cell: float, extent: Box, *, apart: bool = False) -> None:
+        self.extent, self.apart, self.tangles, self.dear = extent, apart, 0, 1.0
+        self._leaders: list[Line] = []
         self._ink = Ink(cell, extent)
         self._taken: list[_Taken] = []
         self._turned: list[int] = []
         self._boxes, self._corners = np.empty((32, 4)), np.empty((32, 4, 2))
+
+    def branch(self, within: Box | None = None) -> "Occupancy":
+        """Return the same paper, to be taken without taking it here; it is dear there to reach beyond `within`."""
+        other = copy(self)
+        if within:
+            other.extent, other.dear = within, DEAR
+        other._ink, other._leaders = self._ink.branch(), list(self._leaders)
+        other._taken, other._turned = list(self._taken), list(self._turned)
+        other._boxes, other._corners = self._boxes.copy(), self._corners.copy()
+        return other
+
+    def become(self, other: "Occupancy") -> None:
+        """Take what has been taken of a branch."""
+        vars(self).update(vars(other))
+
+    def lead(self, lines: Iterable[Line]) -> None:
+        """Take note of the lines of a leader."""
+        if self.apart:
+            drawn = list(lines)
+            ends = np.array([(*line.start, *line.end) for line in drawn]).T
+            self.tangles += int(self.crossed_leaders(ends).sum())
+            self._leaders += drawn
+
+    def crossed_leaders(self, ends: Floats) -> Indices:
+        """Count the leaders that each of many lines crosses; none where nobody minds."""
+        if not self._leaders:
+            return np.zeros(ends.shape[1], dtype=np.int64)
+        ax, ay, bx, by = ends
+        px, py, qx, qy = np.array([(*line.start, *line.end) for line in self._leaders]).T[..., None]
+
+        def side(ux: Floats, uy: Floats, vx: Floats, vy: Floats, x: Floats, y: Floats) -> Floats:
+            return (vx - ux) * (y - uy) - (vy - uy) * (x - ux)
+
+        apart = side(ax, ay, bx, by, px, py) * side(ax, ay, bx, by, qx, qy) > 0
+        apart |= side(px, py, qx, qy, ax, ay) * side(px, py, qx, qy, bx, by) > 0
+        counts: Indices = np.count_nonzero(~apart, axis=0).astype(np.int64)
+        return counts
 
     def claim(self, polygon: Polygon) -> None:
         """Take the room of a convex polygon of four corners."""
@@ -133,14 +180,15 @@ class Occupancy:
     def growth(self, box: Box) -> float:
         """Return by how much a box reaches beyond the bounding box of all that is taken, summed over the four sides."""
         x0, y0, x1, y1 = self.extent
-        return max(x0 - box[0], 0) + max(y0 - box[1], 0) + max(box[2] - x1, 0) + max(box[3] - y1, 0)
+        beyond = max(x0 - box[0], 0) + max(y0 - box[1], 0) + max(box[2] - x1, 0) + max(box[3] - y1, 0)
+        return self.dear * beyond
 
     def growth_boxes(self, boxes: Boxes) -> Floats:
         """Return the same of each of many boxes."""
         x0, y0, x1, y1 = self.extent
         left, low = np.maximum(x0 - boxes[0], 0), np.maximum(y0 - boxes[1], 0)
         growth: Floats = left + low + np.maximum(boxes[2] - x1, 0) + np.maximum(boxes[3] - y1, 0)
-        return growth
+        return self.dear * growth
 
 
 def inside_of(line: Line, polygon: Polygon) -> tuple[float, float] | None:

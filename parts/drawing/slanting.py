@@ -16,6 +16,10 @@ OFF_MIDDLE = 0.3
 """Where along the line its lettering stands when another line crosses it in the middle."""
 
 
+ON_INK = 4.0
+"""How many times as much lettering on lines costs on a page, which has more room than paper, as there."""
+
+
 @dataclass(frozen=True, slots=True)
 class Slant:
     """One way to draw it: from `a` along the unit vector `u` for `length`, `off` to the left of that."""
@@ -105,7 +109,7 @@ def _cost(frame: Frame, room: Occupancy, slant: Slant, most: float) -> float:
     taken, size = slant.text.outline_with(frame.sizes.gap / 2), frame.sizes.text
     if not room.free(taken):
         return 1e6 + abs(slant.off)
-    cost = abs(slant.off) + size * room.cover(taken)
+    cost = abs(slant.off) + size * room.cover(taken) * (ON_INK if room.apart else 1.0)
     if cost < most:
         cost += 0.2 * size * room.along(slant.line)
     if cost < most:

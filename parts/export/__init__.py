@@ -15,6 +15,7 @@ from parts.profile import Profile
 from parts.record import Record
 
 if TYPE_CHECKING:
+    from parts.drawing import Window as Window
     from parts.export.bend_sheet import BendSheet as BendSheet
     from parts.export.measuring_sheet import MeasuringSheet as MeasuringSheet
 
@@ -37,11 +38,17 @@ __all__ = [
 ]
 
 
-def page_drawing(record: Record, *, overlays: bool = False) -> str:
-    """Return the dimensioned drawing as an `svg` element to stand in a page; `overlays` adds what a page can show."""
+def page_drawing(record: Record, window: "Window | None" = None, *, overlays: bool = False) -> str:
+    """Return the dimensioned drawing as an `svg` element to stand in a page.
+
+    Args:
+        record: the part.
+        window: the room it has there, for lettering of one size; None for a picture of any size.
+        overlays: whether it has what a page can show besides.
+    """
     from parts.export.drawing_svg import write
 
-    return write(record, overlays=overlays)
+    return write(record, window, overlays=overlays)
 
 
 def thumbnail(profile: Profile, scale: float) -> str:

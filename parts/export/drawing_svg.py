@@ -5,14 +5,17 @@ currentColor unless a page's style sheet colours these classes:
 
     pw-drawing                                               the whole
     pw-part pw-open pw-aside pw-marks pw-bends pw-centres pw-dimension pw-finding   groups
-    pw-as-cut pw-slow                                        groups that a page shows when asked to
+    pw-as-cut pw-slow pw-stock pw-spare                      groups that a page shows when asked to
     pw-cut-outside pw-cut-inside pw-bend pw-scribe           lines, by pen
     pw-dimension-line pw-centre pw-leader pw-open-line pw-aside-line
     pw-as-cut-line pw-slow-1 pw-slow-2 pw-slow-3             as cut; the bands where the torch slows
+    pw-sheet pw-bed                                          what the part is cut from, and on
     pw-text pw-arrow pw-mark pw-number                       lettering, arrowheads, marks and their numbers
     pw-stop pw-warn pw-note                                  flags, by severity
 
-`data-parameter` on a dimension names its parameter, `data-finding` on a flag its number.
+`data-parameter` on a dimension names its parameter, `data-finding` on a flag its number. On a drawing for a window
+`data-scale` has px to a mm of the part, `data-window` the room it was drawn for, px, `data-middle` where the part's
+middle is on it.
 """
 
 import math
@@ -34,7 +37,9 @@ from parts.drawing import (
     Pen,
     Polygon,
     Text,
+    Window,
     lay_out,
+    lay_out_on_screen,
     overlaid,
 )
 from parts.geometry import Line, Point, Segment
@@ -61,25 +66,39 @@ THUMBNAIL_DASH = "4 2"
 """Dashes of the bend lines of a small picture, px."""
 
 
-def write(record: Record, *, overlays: bool = False) -> str:
+def write(record: Record, window: Window | None = None, *, overlays: bool = False) -> str:
     """Return the drawing as an `svg` element to stand in a page.
 
     Args:
         record: the part.
+        window: the room it has there, px; None for one of any size, WIDTH wide in its own units.
         overlays: whether it carries what is left as cut and where the torch slows, hidden until a page's style
             sheet shows them.
     """
-    drawing = lay_out(record, WIDTH, HEIGHT)
+    drawing = lay_out_on_screen(record, window) if window else lay_out(record, WIDTH, HEIGHT)
+    size = _on_screen(record, drawing, window) if window else ""
     if overlays:
         drawing = overlaid(record, drawing)
     head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="pw-drawing" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="pw-drawing" role="img" {size}'
         f'viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" fill="none" stroke="currentColor" '
         f'stroke-linecap="butt" stroke-linejoin="round" font-family="sans-serif">'
     )
     title = f"<title>{escape(record.template.title, quote=False)}</title>"
     words = f"<desc>{escape(described(record), quote=False)}</desc>"
     return "\n".join([head, title, words, *_Sheet(drawing).groups(), "</svg>"])
+
+
+def _on_screen(record: Record, drawing: Drawing, window: Window) -> str:
+    """What an `svg` element for a window has besides: its size in px, and what leads from px to the part."""
+    x0, y0, x1, y1 = record.box
+    x = drawing.origin[0] + (x1 - x0) / 2 * drawing.scale
+    y = drawing.height - drawing.origin[1] - (y1 - y0) / 2 * drawing.scale
+    return (
+        f'width="{_n(drawing.width)}" height="{_n(drawing.height)}" data-scale="{drawing.scale!r}" '
+        f'data-units="{record.units}" data-window="{_n(window.width)} {_n(window.height)}" '
+        f'data-middle="{_n(x)} {_n(y)}" '
+    )
 
 
 def thumbnail(profile: Profile, scale: float) -> str:
@@ -205,8 +224,13 @@ def _attributes(group: Group) -> str:
         return f'class="{name}" display="none"'
     if group.kind == "finding":
         return f'class="{name} pw-{group.marks[0].severity}" data-finding="{escape(group.key)}"'
+    hidden = ""
+    if group.spare:
+        name, hidden = f"{name} pw-spare", ' display="none"'
     if group.kind == "dimension" and group.key:
-        return f'class="{name}" data-parameter="{escape(group.key)}"'
+        return f'class="{name}" data-parameter="{escape(group.key)}"{hidden}'
+    if hidden:
+        return f'class="{name}"{hidden}'
     return f'class="{name}"'
 
 

@@ -16,7 +16,7 @@ PX_PER_MM = 96 / 25.4  # CSS Values and Units, absolute lengths
 POINTS_PER_MM = 72 / 25.4
 
 PRESSED = """button, .links, .even-so, .send, .mend, .undo, .star, .drop, .search, .jump, .filter, .presets, .backs,
-.upload, .units, .other, .acts:not(.confirm), .file-of, .save, .pick, .spare, .skip, .unseen, header a:not(.mark),
+.bar .scripted, .upload, .units, .other, .acts:not(.confirm), .file-of, .save, .pick, .spare, .skip, .unseen, header a:not(.mark),
 header [aria-hidden], .choose a:not([aria-current]), .groups a:not([aria-current]), .tables a:not([aria-current]),
 .files .label, .entry.words:has(input:placeholder-shown), .from:has(input:placeholder-shown)"""
 """What is pressed or chosen with, and so is not on paper."""
@@ -24,7 +24,9 @@ header [aria-hidden], .choose a:not([aria-current]), .groups a:not([aria-current
 PIECES = """(pressed) => {
   const folds = [...document.querySelectorAll("details:not([open])")];
   for (const fold of folds) fold.open = true;
-  const away = (node) => node.closest(pressed) || node.closest("title, option") || !node.checkVisibility();
+  const hidden = (group) => group && getComputedStyle(group).display === "none"; // checkVisibility says nothing of it
+  const away = (node) => node.closest(pressed) || node.closest("title, option") || hidden(node.closest("g"))
+    || !node.checkVisibility();
   const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   const pieces = [];
   for (let node; (node = texts.nextNode()); )

@@ -110,6 +110,7 @@ def test_a_preset_is_one_tap_and_keeps_the_working_units(page, address):
 )
 def test_a_field_lights_its_dimension_and_the_dimension_its_field(page, address, slug, query):
     page.goto(f"{address}/parts/{slug}{query}")
+    page.wait_for_load_state("networkidle")  # it is laid out for this window
     shown = page.locator("#drawing g[data-parameter]").evaluate_all(
         "all => [...new Set(all.map(g => g.dataset.parameter))]"
     )
@@ -118,10 +119,13 @@ def test_a_field_lights_its_dimension_and_the_dimension_its_field(page, address,
         drawn = page.locator(f'#drawing [data-parameter="{name}"]')
         page.focus(f"#{name}")
         expect(drawn.first).to_have_class(LIT)
+        expect(drawn.first).to_be_visible()
         assert page.locator("#drawing g.lit").evaluate_all(
             "all => [...new Set(all.map(g => g.dataset.parameter))]"
         ) == [name]
         page.locator("h1").click()
+        if not drawn.first.is_visible():
+            continue  # shown only while its field is in use
         drawn.first.locator("text").first.click()
         expect(page.locator(f"#{name}")).to_be_focused()
         expect(page.locator(f'.row[data-parameter="{name}"]')).to_have_class(LIT)

@@ -6,7 +6,7 @@ def test_the_page_shows_the_table(client):
     page = client.get("/parts/bracket-bent-hat?thickness=3&bend_radius=3&k=0.38").get_data(as_text=True)
     for text in ("up 90\N{DEGREE SIGN}", "down 90\N{DEGREE SIGN}", "6.503", "5.497", "57.252"):
         assert f"<td>{text}</td>" in page
-    assert "lengths in mm</caption>" in page
+    assert "Lengths in mm</caption>" in page
     assert "K: the part&#39;s K-factor. V opening: 24 mm." in page
 
 
@@ -18,7 +18,7 @@ def test_the_page_says_whose_k_it_is(client):
 def test_the_table_speaks_in_the_working_units(client):
     page = client.get("/parts/bracket-bent-hat?thickness=3mm&bend_radius=3mm&k=0.38&units=in").get_data(as_text=True)
     assert "<td>0.256</td>" in page  # 6.503 mm
-    assert "lengths in inches</caption>" in page
+    assert "Lengths in inches</caption>" in page
 
 
 def test_whole_angles_and_numbers_have_no_point(client):

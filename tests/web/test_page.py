@@ -89,7 +89,7 @@ def test_the_page_of_every_template(asked_once, slug, query):
 def test_no_page_carries_a_script_or_a_style_of_its_own(client, asked_once, address):
     page = Page(asked_once(address) if address.startswith("/parts/") else client.get(address).text)
     assert page.of("style") == []
-    assert [set(script) for script in page.of("script")] == [{"type", "src"}]
+    assert all(set(script) == {"type", "src"} for script in page.of("script"))
     for _, attributes in page.elements:
         assert "style" not in attributes
         assert not [name for name in attributes if name.startswith("on")]
@@ -485,13 +485,15 @@ def test_what_may_be_laid_over_the_drawing_is_there_hidden_and_can_be_switched_o
     text = client.get("/parts/bracket-flat-l?inside_radius=0&process=fine-plasma&thickness=1%20mm").text
     page = Page(text)
     switches = page.of("input", type="checkbox")
-    assert [switch["id"] for switch in switches] == ["show-as-cut", "show-slow"]
+    assert [switch["id"] for switch in switches] == ["show-all", "show-as-cut", "show-slow", "show-stock"]
     assert all("name" not in switch for switch in switches)
     hidden = [group["class"] for group in page.of("g", display="none")]
-    assert hidden == ["pw-slow", "pw-as-cut"]
+    laid_over = [name for name in hidden if "pw-spare" not in name]
+    assert laid_over == ["pw-stock", "pw-slow", "pw-as-cut"]
     assert re.search(r"inside corners keep a radius of [\d.]+ mm; [\d.]+ mm\u00b2 more stays", text)
-    sheet = (Path(__file__).parents[2] / "static" / "sheet.css").read_text(encoding="utf-8")
-    for switch, group in (("show-as-cut", "pw-as-cut"), ("show-slow", "pw-slow")):
+    static = Path(__file__).parents[2] / "static"
+    sheet = "".join((static / name).read_text(encoding="utf-8") for name in ("sheet.css", "part.css"))
+    for switch, group in (("show-as-cut", "pw-as-cut"), ("show-slow", "pw-slow"), ("show-stock", "pw-stock")):
         assert f".view:has(#{switch}:checked) .{group}" in sheet
 
 

@@ -39,6 +39,7 @@ from webapp.forms import (
     title_of,
     values_of,
 )
+from webapp.pages.window import window
 from webapp.wording import Flag, facts, healed_up_to, kinds, verdict
 from webapp.workers import CHECKS, apart, has_overrun
 
@@ -182,7 +183,7 @@ def _page(asked: Request) -> str:
     rows = dict(_rows(typed))
     wrong = {problem.parameter for problem in asked.problems}
     choices = [() if field in wrong else texts for field, texts in ((LAYER, asked.layers), (OUTLINE, asked.outlines))]
-    drawing, whole = picture(_with_left_out(checked)) if checked else ("", True)
+    drawing, whole = picture(_with_left_out(checked), window()) if checked else ("", True)
     packed = carried_file.packed(asked.data) if asked.data and len(asked.data) <= LARGEST_BYTES else ""
     return render_template(
         "check.html",

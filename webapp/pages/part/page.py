@@ -19,6 +19,7 @@ from parts.truing import Compensation
 from webapp.forms import COMPENSATE, TYPED_IN, WAS, Before, Typed, choices, groups, made_for, shortest, values_of
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
+from webapp.pages.window import window
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
 
 bp = Blueprint("part_page", __name__)
@@ -137,7 +138,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "units": asked.typed.units,
         "typed_in": TYPED_IN,
         "left_out": list(_left_out(asked)),
-        "drawing": Markup(page_drawing(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
+        "drawing": Markup(page_drawing(part.record, window(), overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
         "facts": facts(part, asked.compensation) if part else [],
         "bends": list(bend_rows(part.record)) if part else [],
         "bend_notes": list(bend_notes(part.record)) if part else [],

@@ -1,0 +1,82 @@
+"""The drawing in a window of a screen: as large as its room allows, its lettering of one size there, 1 unit a pixel.
+
+It shows the dimensions of the first level (`levels`), or every one. The others are placed too, each for itself, to be
+shown while its parameter is asked for. Where every one is too many for the window, the drawing is larger than that.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from parts.drawing.dimensions import Stacks
+from parts.drawing.frame import Frame, Sizes
+from parts.drawing.layout import Layout
+from parts.drawing.primitives import Drawing, Group
+from parts.drawing.room import Occupancy
+from parts.geometry import Box
+from parts.record import Record
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The room that a drawing has on a screen, px, and whether every dimension is wanted."""
+
+    width: float
+    height: float
+    every: bool = False
+
+    @property
+    def is_likely(self) -> bool:
+        """Whether a screen can have it."""
+        return all(LEAST <= side <= MOST for side in (self.width, self.height))
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether it is that of a phone."""
+        return self.width < NARROW
+
+    @property
+    def text(self) -> float:
+        """Size of its lettering, px: read at arm's length, or held in the hand."""
+        return 12.0 if self.is_narrow else 13.0
+
+    @property
+    def most(self) -> int:
+        """How many dimensions of the first level it has room for."""
+        return 8 if self.is_narrow else 14
+
+
+NARROW = 560.0
+"""Width of a window, px, below which it is that of a phone."""
+DESK, PHONE = Window(952.0, 677.0), Window(338.0, 316.0)
+"""What is taken for a window whose size isn't known."""
+LEAST, MOST = 160.0, 4000.0
+"""Sizes of a window that a screen can have, px."""
+
+
+def lay_out_on_screen(record: Record, window: Window) -> Drawing:
+    """Return the drawing of a part for a window; its paper is as large as what is drawn, no larger than needed."""
+    layout, sizes = _ScreenLayout(record, window), Sizes(window.text)
+    plan = layout.largest((window.width, window.height), sizes)
+    x0, _, x1, _ = plan.box
+    return layout.finished(plan, max(window.width, x1 - x0 + 2 * sizes.margin), window.height)
+
+
+class _ScreenLayout(Layout):
+    """The part large, its leaders apart, and the dimensions of the window's level."""
+
+    least_share, first_share, enough = 0.4, 0.88, 1.05
+    apart, cell = True, 0.6
+
+    def __init__(self, record: Record, window: Window) -> None:
+        super().__init__(record)
+        every = window.every or record.own_dimensions_only
+        self._told = self._dimensions.every if every else self._dimensions.first(window.most)
+        self._stacks: dict[Occupancy, Stacks] = {}
+
+    def _dimensioned(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
+        self._stacks[room] = {}
+        return self._dimensions.chosen(frame, room, self._told, self._stacks[room])
+
+    def _spare(self, frame: Frame, room: Occupancy, paper: Box) -> Iterator[Group]:
+        spare = self._dimensions.spare(frame, room, self._told, self._stacks[room], paper)
+        return (replace(group, spare=True) for group in spare)

@@ -1,0 +1,194 @@
+"""The drawing of a part's page: its share of the window, its lettering, its levels, moving it, measuring on it."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+DESK = {"width": 1440, "height": 900}
+STATES = (
+    "/parts/plate-bumper",
+    "/parts/bracket-bent-u?thickness=12",
+    "/parts/gusset-triangle?toe=400",
+    "/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6",
+    "/parts/silhouette-leaf?units=in",
+)
+"""Many dimensions, bends, a refusal, a stop, what is rich and in inches."""
+SHARE = """() => { const { width, height } = document.getElementById("drawing").getBoundingClientRect();
+  return width * height / (innerWidth * innerHeight); }"""
+LETTERS = """() => [...document.querySelectorAll("#drawing .pw-text")].filter((one) => one.getClientRects().length)
+  .map((one) => [one.getScreenCTM(), parseFloat(one.getAttribute("font-size"))])
+  .map(([{ a, b }, size]) => Math.hypot(a, b) * size)"""
+SEEN = "() => document.querySelector('#drawing svg').getAttribute('viewBox').split(' ').map(Number)"
+MADE = """() => { const svg = document.querySelector("#drawing svg[data-window]");
+  const [x, y] = svg.dataset.window.split(" ").map(Number);
+  const area = document.getElementById("drawing");
+  const pad = 2 * parseFloat(getComputedStyle(area).paddingTop);
+  return Math.abs(area.clientWidth - pad - x) < 7 && Math.abs(area.clientHeight - pad - y) < 7; }"""
+
+
+def opened(page, address, where):
+    page.goto(f"{address}{where}")
+    page.wait_for_function(MADE)
+
+
+def assert_lettered(page, least=12, most=14):
+    sizes = page.evaluate(LETTERS)
+    assert sizes
+    assert least - 0.01 <= min(sizes)
+    assert max(sizes) <= most + 0.01
+    assert max(sizes) - min(sizes) < 0.01
+
+
+@pytest.fixture(scope="module")
+def page(browser):
+    context = browser.new_context(viewport=DESK)
+    opened = context.new_page()
+    yield opened
+    context.close()
+
+
+def test_the_drawing_has_half_of_the_window_and_letters_of_one_size(page, address):
+    for where in STATES:
+        opened(page, address, where)
+        assert page.evaluate(SHARE) >= 0.5, where
+        assert_lettered(page)
+        page.fill("#thickness", "8 mm")  # what follows the typing is laid out for the same window
+        expect(page.locator("#drawing svg")).to_be_visible()
+        assert page.evaluate(SHARE) >= 0.5, where
+
+
+def test_keys_look_closer_move_and_show_all_again(page, address):
+    opened(page, address, "/parts/plate-bumper")
+    whole = page.evaluate(SEEN)
+    page.focus("#drawing")
+    for key in "+++":
+        page.keyboard.press(key)
+    near = page.evaluate(SEEN)
+    assert near[2] == pytest.approx(whole[2] / 1.25**3, rel=0.1)
+    assert_lettered(page)
+    page.keyboard.press("ArrowRight")
+    assert page.evaluate(SEEN)[0] == pytest.approx(near[0] + 60 / 1.25**3, abs=0.1)
+    page.fill("#width", "1700")  # the same place of the part, as large, though the drawing is made anew
+    expect(page.locator("#drawing", has_text="A 1700")).to_be_attached()
+    assert_lettered(page)
+    page.locator('.moves [data-move="left"]').click()
+    page.focus("#drawing")
+    page.keyboard.press("0")
+    expect(page.locator("#drawing")).not_to_have_class(re.compile("moved"))
+    box = page.locator("#drawing").bounding_box()
+    page.mouse.move(box["x"] + 300, box["y"] + 300)
+    page.mouse.wheel(0, -400)
+    closer = page.evaluate(SEEN)
+    assert closer[2] < whole[2]
+    page.mouse.down()
+    page.mouse.move(box["x"] + 380, box["y"] + 300, steps=4)
+    page.mouse.up()
+    assert page.evaluate(SEEN)[0] < closer[0]
+    page.get_by_role("button", name="Fit").click()
+    expect(page.locator(".moves")).to_be_hidden()
+
+
+@pytest.mark.parametrize(
+    ("units", "said"), [("mm", "21.21 mm: 15 across, 15 up"), ("in", "0.835 in: 0.591 across, 0.591 up")]
+)
+def test_the_distance_of_two_points_is_told(page, address, units, said):
+    """The snipe of the gusset: 15 mm on both legs, so 15 times the root of 2 apart, and 25.4 mm to an inch."""
+    opened(page, address, f"/parts/gusset-triangle?leg_a=100mm&leg_b=100mm&snipe=15mm&corner_radius=3mm&units={units}")
+    page.focus("#drawing")
+    page.keyboard.press("m")
+    for key in ("ArrowRight", "ArrowRight", "Enter", "ArrowUp"):
+        page.keyboard.press(key)
+    expect(page.locator(".measure-said")).to_contain_text("To the")
+    page.keyboard.press("Enter")
+    expect(page.locator(".measure-said")).to_have_text(re.compile(rf"^[\d.]+ {units}: [\d.]+ across, [\d.]+ up$"))
+    page.keyboard.press("Escape")
+    page.keyboard.press("m")
+    corners = {(round(x), round(y)) for x, y in page.evaluate(CORNERS)}
+    assert corners >= {(15, 0), (0, 15)}
+    for x, y in ((15, 0), (0, 15)):
+        page.mouse.click(*page.evaluate(PLACE, [x, y]))
+    expect(page.locator(".measure-said")).to_have_text(said)
+    page.keyboard.press("Escape")
+    expect(page.locator(".measure-said")).to_be_hidden()
+
+
+CORNERS = """() => {
+  const svg = document.querySelector("#drawing svg");
+  const box = svg.querySelector(".pw-part").getBBox();
+  const path = svg.querySelector(".pw-part path").getAttribute("d");
+  return [...path.matchAll(/([\\d.]+) ([\\d.]+)(?=[LAZ]|$)/g)]
+    .map(([, x, y]) => [(x - box.x) / svg.dataset.scale, (box.y + box.height - y) / svg.dataset.scale]);
+}"""
+PLACE = """([x, y]) => {
+  const svg = document.querySelector("#drawing svg");
+  const box = svg.querySelector(".pw-part").getBBox();
+  const at = new DOMPoint(box.x + x * svg.dataset.scale + 3, box.y + box.height - y * svg.dataset.scale + 3);
+  const { x: left, y: top } = at.matrixTransform(svg.getScreenCTM());
+  return [left, top];
+}"""
+
+
+def test_levels_sheet_and_cautions(page, address):
+    opened(page, address, "/parts/plate-bumper")
+    lit = page.locator('#drawing [data-parameter="corner_radius"]')
+    expect(lit).to_be_hidden()
+    page.focus("#corner_radius")
+    expect(lit).to_be_visible()
+    page.focus("#drawing")
+    expect(lit).to_be_hidden()
+    page.check("#show-all")
+    expect(page.locator("#drawing .pw-spare")).to_have_count(0)
+    expect(lit).to_be_visible()
+    assert_lettered(page)
+    page.reload()
+    expect(page.locator("#show-all")).to_be_checked()
+    expect(lit).to_be_visible()
+    page.uncheck("#show-all")
+    expect(lit).to_be_hidden()
+    page.check("#show-stock")
+    expect(page.locator("#drawing .pw-sheet")).to_be_in_viewport(ratio=0.99)
+    expect(page.locator("#drawing .pw-part")).to_be_in_viewport(ratio=0.99)
+    page.uncheck("#show-stock")
+    folded = page.locator("#cautions details")
+    assert folded.count() > 3
+    assert all(box["height"] < 30 for box in (one.bounding_box() for one in folded.all()))
+    with page.expect_download():
+        page.locator("#files .first").click()
+    expect(page.locator("#cautions details:not([open])")).to_have_count(0)
+    page.reload()
+    with page.expect_download():
+        page.locator("#files .first").click()
+    expect(page.locator("#cautions details[open]")).to_have_count(0)  # once is enough
+
+
+def test_on_a_phone_the_drawing_comes_first_and_is_pinched(browser, address):
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    opened(page, address, "/parts/plate-bumper")
+    assert_lettered(page, most=12)
+    assert page.locator("#drawing").bounding_box()["y"] < page.locator("#findings").bounding_box()["y"]
+    page.check("#show-all")
+    expect(page.locator("#drawing .pw-spare")).to_have_count(0)
+    assert_lettered(page, least=11)
+    whole = page.evaluate(SEEN)
+    touch = context.new_cdp_session(page)
+    for kind, half in (("touchStart", 30), ("touchMove", 50), ("touchMove", 70), ("touchEnd", 0)):
+        points = [{"x": 195 + way * half, "y": 240, "id": way + 1} for way in (-1, 1)] if half else []
+        touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+    assert page.evaluate(SEEN)[2] < whole[2]
+    context.close()
+
+
+def test_without_scripts_the_drawing_is_whole_and_nothing_dead_is_offered(browser, address):
+    context = browser.new_context(viewport=DESK, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{address}/parts/plate-bumper")
+    assert page.locator("#drawing svg").bounding_box()["width"] > 900
+    for dead in (".tools", "#show-all", "#show-stock"):
+        expect(page.locator(dead)).to_be_hidden()
+    page.check("#show-slow")
+    fold = page.locator("#cautions details").first
+    fold.locator("summary").click()
+    expect(fold).to_have_attribute("open", "")
+    context.close()
