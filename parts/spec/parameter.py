@@ -2,12 +2,13 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Literal, TypeAlias, cast
 
 from pydantic.fields import FieldInfo
 
 from parts.errors import UnitsError, did_you_mean
-from parts.fasteners import bolt_diameter_mm, clearance_hole_mm, find_bolt
+from parts.fasteners import bolt_diameter_mm, clearance_hole_mm, find_bolt, inch_bolt
 from parts.shop import Ambiguous, taken_for
 from parts.spec.condition import Condition
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
@@ -19,6 +20,9 @@ from parts.units import (
     format_angle,
     format_figures,
     format_length,
+    inch_length,
+    inch_plate,
+    inch_text,
     parse_angle,
     parse_count,
     parse_length,
@@ -61,7 +65,8 @@ class Spec:
     choice of bolts, the parameter that gives the hole instead. `when` has the conditions of which any must hold
     for the parameter to apply. `auto` is the property with what a value of 0 becomes, where it is left to the template
     and no dimension shows it. What isn't said to move mates with something: a forgotten word costs a question, not
-    a part that no longer fits.
+    a part that no longer fits. `inches` is the default in place of `default` where inches are worked in, as it is said
+    there; empty where it is the size that a shop chooses nearest to `default`.
     """
 
     name: str
@@ -80,6 +85,11 @@ class Spec:
     when: tuple[Condition, ...] = ()
     moves: Moves = "never"
     auto: str = ""
+    inches: str = ""
+
+    def default_in(self, units: Units) -> Value:
+        """Return the declared default of who works in these units; a length in mm, whatever they are."""
+        return self.default if units == "mm" else inch_default(self)
 
     @property
     def is_bolt(self) -> bool:
@@ -154,6 +164,21 @@ class Spec:
 
     def _most(self, high: float, units: Units) -> str:
         return say_most(high, units) if self.kind == "length" else self.say(high)
+
+
+@lru_cache(maxsize=8192)
+def inch_default(spec: Spec) -> Value:
+    """Return the default of a parameter where inches are worked in: the size that a shop chooses there.
+
+    Raises:
+        DataError: the data file of the sizes or of the bolts is unusable.
+    """
+    if spec.kind == "length":
+        size = cast(float, spec.default)
+        return inch_text(spec.inches) if spec.inches else inch_plate(size) if spec.is_thickness else inch_length(size)
+    if spec.is_bolt and spec.default != BY_DIAMETER:
+        return spec.inches or inch_bolt(str(spec.default))
+    return spec.inches or spec.default
 
 
 def say_least(mm: float, units: Units) -> str:

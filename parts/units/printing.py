@@ -199,6 +199,11 @@ def _plain_digits(number: Decimal) -> str:
     return f"{number:f}" if -7 < number.adjusted() < 16 else f"{number:e}".replace("e+", "e")
 
 
+def is_sixty_fourths(mm: float) -> bool:
+    """Tell whether a length is a whole number of 64ths of an inch."""
+    return _sixty_fourths(mm) is not None
+
+
 def _sixty_fourths(mm: float) -> int | None:
     """Return how many 64ths of an inch `mm` is, None where it is none."""
     if abs(mm) > _LARGEST_FRACTION_MM:

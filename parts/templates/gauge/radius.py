@@ -147,7 +147,9 @@ TEMPLATE = Template(
     words=("radius", "fillet", "round", "corner", "profile", "gauge", "template"),
     presets=(
         Preset(
-            "Garden bench, rounded seat ends", "radius_1=15 radius_2=20 radius_3=25 radius_4=30 size_x=190 size_y=190"
+            "Garden bench, rounded seat ends",
+            "radius_1=15 radius_2=20 radius_3=25 radius_4=30 size_x=190 size_y=190",
+            inches="text_height=5/32",
         ),
         Preset(
             "Trail signs, small corners",
