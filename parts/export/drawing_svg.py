@@ -130,7 +130,7 @@ def described(record: Record) -> str:
 
 
 def _say(record: Record, mm: float) -> str:
-    return format_length(mm, record.units)
+    return format_length(mm, record.job.units)
 
 
 class _Sheet:

@@ -20,7 +20,9 @@ from parts.units import (
     format_angle,
     format_figures,
     format_length,
+    inch_least,
     inch_length,
+    inch_most,
     inch_plate,
     inch_text,
     parse_angle,
@@ -160,10 +162,14 @@ class Spec:
             raise UnitsError(f"must be at most {self._most(high, units)}.")
 
     def _least(self, low: float, units: Units) -> str:
-        return say_least(low, units) if self.kind == "length" else self.say(low)
+        if self.kind != "length":
+            return self.say(low)
+        return say_least(low if units == "mm" else inch_least(low), units)
 
     def _most(self, high: float, units: Units) -> str:
-        return say_most(high, units) if self.kind == "length" else self.say(high)
+        if self.kind != "length":
+            return self.say(high)
+        return say_most(high if units == "mm" else inch_most(high), units)
 
 
 @lru_cache(maxsize=8192)

@@ -350,8 +350,6 @@ def default_of(spec: Spec, units: Units = "mm") -> Value:
     Raises:
         DataError: the shop's own file is unusable.
     """
-    if spec.name == "units":
-        return units
     return own_defaults()[spec.name] if spec.name in _OF_SHOP else spec.default_in(units)
 
 

@@ -68,8 +68,7 @@ def _as_it_is(of: type[Parameters], values: Mapping[str, str]) -> Iterator[tuple
     every: dict[str, Value] = {name: getattr(drawn, name) for name in specs}
     for name, spec in specs.items():
         value = every[name]
-        differs = value != default_of(spec, "in" if name != "units" else drawn.units)
-        if name in values or (differs and applies(name, specs, every)):
+        if name in values or (value != default_of(spec, "in") and applies(name, specs, every)):
             yield name, exact_number(cast(float, value), "in") if spec.kind == "length" else spec.text(value)
 
 

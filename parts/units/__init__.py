@@ -3,7 +3,7 @@
 from parts.units.entries import Inches, Millimetres
 from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
 from parts.units.gauge import Gauge
-from parts.units.inch_sizes import inch_length, inch_plate, inch_stock, inch_text
+from parts.units.inch_sizes import inch_least, inch_length, inch_most, inch_plate, inch_stock, inch_text
 from parts.units.printing import (
     dimension_text,
     exact_number,
@@ -82,7 +82,9 @@ __all__ = [
     "format_speed",
     "format_temperature",
     "format_time",
+    "inch_least",
     "inch_length",
+    "inch_most",
     "inch_plate",
     "inch_stock",
     "inch_text",

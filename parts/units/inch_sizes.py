@@ -3,7 +3,9 @@
 What is a whole number of 64ths already is such a size. The steps and lists are in `parts/data/inch_sizes.toml`.
 """
 
+import math
 from bisect import bisect_left
+from collections.abc import Callable
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
@@ -64,11 +66,12 @@ class Gauges(Sourced):
 
 
 class InchSizes(Table):
-    """A file of the sizes that are chosen from."""
+    """A file of the sizes that are chosen from, and of what limits are rounded to."""
 
     lengths: Lengths
     plates: Plates
     gauges: Gauges
+    limits: Lengths
 
 
 def inch_length(mm: float) -> float:
@@ -85,9 +88,44 @@ def inch_length(mm: float) -> float:
     if not mm or is_sixty_fourths(mm):
         return mm
     inches = Fraction(str(mm)) / _PER_IN
-    rows = _sizes().lengths.rows
-    step = rows[min(bisect_left([row.to for row in rows], inches), len(rows) - 1)].step
+    step = _step(_sizes().lengths, inches)
     return _mm(max(int(inches / step + Fraction(1, 2)), 1) * step)
+
+
+def inch_least(mm: float) -> float:
+    """Return, in mm, the least length as it is said in inches: rounded up, so that what is read is accepted.
+
+    Source: `limits` in `parts/data/inch_sizes.toml`.
+
+    Raises:
+        DataError: the data file of the sizes is unusable.
+
+    >>> inch_least(25)
+    25.4
+    """
+    return _inward(mm, math.ceil)
+
+
+def inch_most(mm: float) -> float:
+    """Return the same of the greatest length: rounded down.
+
+    Raises:
+        DataError: the data file of the sizes is unusable.
+    """
+    return _inward(mm, math.floor)
+
+
+def _inward(mm: float, turn: Callable[[Fraction], int]) -> float:
+    if mm <= 0 or is_sixty_fourths(mm):
+        return mm
+    inches = Fraction(str(mm)) / _PER_IN
+    step = _step(_sizes().limits, inches)
+    return _mm(turn(inches / step) * step)
+
+
+def _step(of: Lengths, inches: Fraction) -> Fraction:
+    """The step of the first row that reaches as far."""
+    return of.rows[min(bisect_left([row.to for row in of.rows], inches), len(of.rows) - 1)].step
 
 
 def inch_plate(mm: float) -> float:

@@ -231,25 +231,25 @@ TEMPLATE = Template(
             "NEMA ICS 16 size 17",
             "width=80 height=80 up=40 pilot=22 circle=43.815 motor_bolt=M3 bolt=M6 inset_x=10 inset_y=10 "
             "corner_radius=5 thickness=4 small_holes=drill",
-            is_metric=True,
+            inches="pilot=0.866 motor_bolt=M3",
         ),
         Preset(
             "NEMA ICS 16 size 23",
             "width=110 height=110 up=55 pilot=38.1 circle=66.675 motor_bolt=by-diameter motor_hole=4.95 bolt=M6 "
             "inset_x=12 inset_y=12 corner_radius=6 small_holes=drill thickness=5",
-            is_metric=True,
+            inches="motor_hole=0.195 up=2-1/4",
         ),
         Preset(
             "NEMA ICS 16 size 34",
             "width=140 height=140 up=70 pilot=2.875in circle=3.875in motor_bolt=by-diameter motor_hole=5.54 bolt=M8 "
             "inset_x=14 inset_y=14 small_holes=drill",
-            is_metric=True,
+            inches="motor_hole=0.218 up=2-3/4",
         ),
         Preset(
             "NEMA ICS 16 size 42",
             "pilot=2.186in circle=4.95in motor_bolt=by-diameter motor_hole=7.14 inset_x=15 inset_y=15 "
             "small_holes=drill",
-            is_metric=True,
+            inches="motor_hole=9/32",
         ),
         Preset(
             "NEMA MG 1 56C face",
