@@ -194,6 +194,5 @@ def _of_cookie(text: str) -> Setting:
 
 
 def _of_shop() -> Setting:
-    usual = shop.load(shop.edition()).usual
-    values = {name: text for name, text in usual.model_dump().items() if text}
+    values = {name: text for name, text in shop.usual().model_dump().items() if text}
     return Setting(values, is_asked=UNITS in values)

@@ -91,7 +91,7 @@ TEMPLATE = Template(
         ),
         Preset(
             "Trailer pins, 1/4 in plate",
-            "smallest=1/2in step=1/16in steps=6 thickness=1/4in units=in text=PINS-1/4",
+            "smallest=1/2in step=1/16in steps=6 units=in text=PINS-1/4",
         ),
     ),
 )

@@ -92,7 +92,7 @@ TEMPLATE = Template(
         ),
         Preset(
             "Trailer cross-members, 1/4 in plate",
-            "smallest=1/4in step=1/32in steps=6 thickness=1/4in units=in text=CROSS-1/4 text_height=4mm",
+            "step=1/32in steps=6 units=in text=CROSS-1/4 text_height=4mm",
         ),
     ),
 )

@@ -157,7 +157,7 @@ TEMPLATE = Template(
         ),
         Preset(
             "Trailer, inch radii",
-            "radius_1=1/4in radius_2=3/8in radius_3=1/2in radius_4=5/8in size_x=6in size_y=6in units=in",
+            "radius_2=3/8in radius_3=1/2in radius_4=5/8in size_x=6in size_y=6in units=in",
         ),
     ),
 )

@@ -164,7 +164,7 @@ TEMPLATE = Template(
         ),
         Preset(
             "Trailer plate, 1/4 in over 2 in",
-            "flat=8in bend_line=3-1/2in width=2in thickness=1/4in units=in text=V-2-IN strips=1",
+            "flat=8in bend_line=3-1/2in units=in text=V-2-IN strips=1",
         ),
     ),
 )

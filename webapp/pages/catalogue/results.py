@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from parts.catalogue import Found, fill
 from parts.part import address
 from parts.spec import Template
-from webapp.forms.setting import Setting
+from webapp.forms import setting
 
 MOST_FILLED = 12
 """So many of the best are filled in: each is drawn to see whether it would be refused."""
@@ -22,12 +22,12 @@ class Row:
     left_out: str = ""
 
 
-def row(template: Template, shop: Setting) -> Row:
+def row(template: Template, shop: setting.Setting) -> Row:
     """Return the row of a template as it comes in a shop."""
     return Row(template, shop.address(template.slug))
 
 
-def rows(found: Found, shop: Setting) -> Iterator[Row]:
+def rows(found: Found, shop: setting.Setting) -> Iterator[Row]:
     """Yield the templates that were found, the best of them filled in."""
     for place, template in enumerate(found.templates):
         plain = row(template, shop)
