@@ -37,7 +37,7 @@ from parts.export.pdf_sheet import (
 from parts.geometry import Box
 from parts.record import VERSION, Record
 from parts.spec import Parameters, Value
-from parts.units import format_both, format_mass, format_rough, format_size, format_time, length_number
+from parts.units import format_both, format_mass, format_rough, format_time
 
 TEXT = 3.5
 """Size of the drawing's lettering, mm."""
@@ -132,7 +132,7 @@ def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Titl
             TitleCell("Material", record.material_title, 1.5),
             TitleCell("Thickness", format_both(cut.thickness_mm), 1.5),
             TitleCell("Process", cut.title, 1.2),
-            TitleCell("Size", format_size(measures.width_mm, measures.height_mm, record.job.units), 1.7),
+            TitleCell("Size", record.size, 1.7),
             TitleCell("Weight", format_mass(measures.mass_kg), 1.4),
             TitleCell("Cut length", format_rough(measures.cut_length_mm, record.job.units), 1.1),
             TitleCell("Pierces", str(measures.pierces), 0.6),
@@ -194,7 +194,7 @@ def _dimension_rows(record: Record, width: float) -> Iterator[TextRow]:
         if not record.has(name):
             continue
         value = float(record.used(name))
-        in_mm, in_inches = length_number(value, "mm"), length_number(value, "in")
+        in_mm, in_inches = record.number(value, "mm"), record.number(value, "in")
         first, *more = wrapped(record.specs[name].label, width - 28 - 7, BODY)
         columns = (_ending(width - 15, in_mm), _ending(width, in_inches))
         yield TextRow(((0.0, mark), (7.0, first), *columns), BODY, keep=bool(more), ruled=not more)

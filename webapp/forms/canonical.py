@@ -34,8 +34,9 @@ def shortest(template: Template, sent: Mapping[str, str]) -> dict[str, str]:
     """Return the values of a sent form that an address has to say."""
     was = units_of(sent.get(TYPED_IN))
     now = units_of(sent.get("units", was))
-    said = dict(_said(template, sent, was, now))
-    return said if was == now else _without_defaults(template, said, now)
+    if was == now:
+        return dict(_said(template, sent, was, now))
+    return _without_defaults(template, dict(_said(template, _whole(template, sent, was), was, now)), now)
 
 
 def in_units(template: Template, given: Mapping[str, str], now: Units) -> dict[str, str]:
@@ -43,11 +44,15 @@ def in_units(template: Template, given: Mapping[str, str], now: Units) -> dict[s
 
     What that one leaves out is said where it isn't what is left out in these units.
     """
-    was = units_of(given.get("units"))
+    return shortest(template, {**given, "units": now, TYPED_IN: units_of(given.get("units"))})
+
+
+def _whole(template: Template, given: Mapping[str, str], units: Units) -> dict[str, str]:
+    """The values with those that are left out, as they are shown; a diameter that is given leaves no bolt."""
     specs = template.parameters.specs()
     left_open = {spec.name for spec in specs.values() if spec.is_bolt and spec.diameter in given}
-    whole = {name: shown(spec, default_of(spec, was), was) for name, spec in specs.items() if name not in left_open}
-    return shortest(template, {**whole, **given, "units": now, TYPED_IN: was})
+    every = {name: shown(spec, default_of(spec, units), units) for name, spec in specs.items() if name not in left_open}
+    return {**every, **given}
 
 
 def _said(template: Template, sent: Mapping[str, str], was: Units, now: Units) -> Iterator[tuple[str, str]]:
@@ -85,7 +90,9 @@ def _without_defaults(template: Template, said: Mapping[str, str], now: Units) -
         if spec is None or name in diameters or name == "units" or (spec.is_bolt and spec.diameter in said):
             return False
         try:
-            return spec.kind in ("length", "choice") and spec.read(text, ReadingContext(now)) == default_of(spec, now)
+            return spec.kind in ("length", "choice", "text") and spec.read(text, ReadingContext(now)) == default_of(
+                spec, now
+            )
         except UnitsError:
             return False
 

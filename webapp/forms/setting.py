@@ -20,7 +20,7 @@ from parts.errors import UnitsError
 from parts.part import address
 from parts.spec import Parameters, ReadingContext, Template, default_of
 from parts.templates import template as find
-from parts.units import Units, with_unit
+from parts.units import Units, echo, with_unit
 from webapp.forms.canonical import in_units, units_of
 
 COOKIE = "shop"
@@ -106,7 +106,7 @@ class Asking:
     @property
     def own_bed(self) -> tuple[str, str]:
         """The bed where none is typed."""
-        specs, units = Parameters.specs(), kept().units
+        specs, units = Parameters.specs(), units_of(self.units)
         x, y = (specs[name].say(default_of(specs[name]), units) for name in ("bed_x", "bed_y"))
         return x, y
 
@@ -164,10 +164,11 @@ def read(given: Mapping[str, str]) -> Setting:
     units = units_of(texts.get(UNITS))
     problems = []
     for name, text in texts.items():
+        spec = Parameters.specs()[name]
         try:
-            value = Parameters.specs()[name].read(text, ReadingContext(units))
+            value = spec.read(text, ReadingContext(units))
         except UnitsError as error:
-            problems.append(Problem(name, text, str(error)))
+            problems.append(Problem(name, text, f"{spec.label} {echo(text)}: {error}"))
             continue
         is_bare = text.replace(".", "", 1).isdecimal()
         texts[name] = with_unit(text, units) if is_bare else text if name.startswith("bed_") else str(value)

@@ -20,7 +20,6 @@ from parts.units import (
     format_kerf,
     format_mass,
     format_rough,
-    format_size,
     format_speed,
     format_time,
 )
@@ -67,7 +66,7 @@ def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[st
     m, job, units = part.measures, part.record.job, part.record.job.units
     cut = job.cut
     return [
-        ("Size", format_size(m.width_mm, m.height_mm, units)),
+        ("Size", part.record.size),
         ("Thickness", format_both(cut.thickness_mm)),
         ("Material", part.record.material_title),
         ("Weight", format_mass(m.mass_kg)),
