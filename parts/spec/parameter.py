@@ -1,5 +1,6 @@
 """What a template says of one parameter, and how text or a number becomes its value."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -25,11 +26,13 @@ from parts.units import (
     inch_most,
     inch_plate,
     inch_text,
+    length_number,
     parse_angle,
     parse_count,
     parse_length,
     parse_number,
     parse_thickness,
+    with_unit,
 )
 
 ParameterKind: TypeAlias = Literal["length", "count", "angle", "number", "choice", "flag", "text"]
@@ -39,6 +42,8 @@ Moves: TypeAlias = Literal["free", "care", "never"]
 Value: TypeAlias = float | int | str | bool
 
 BY_DIAMETER = "by-diameter"
+_MEASURE = re.compile(r"([0-9.]+)(?: to ([0-9.]+))? mm\b")
+"""A length, or a range of lengths, in a hint."""
 _LARGEST = 1e15
 """A plain number beyond this is no measure of anything, and the float of one much larger overflows."""
 _HALF_STEP: Mapping[Units, float] = {"mm": 0.0005, "in": 0.0005 * MM_PER_IN}
@@ -92,6 +97,10 @@ class Spec:
     def default_in(self, units: Units) -> Value:
         """Return the declared default of who works in these units; a length in mm, whatever they are."""
         return self.default if units == "mm" else inch_default(self)
+
+    def help_in(self, units: Units) -> str:
+        """Return the hint for who works in these units: `0 to 1/32 in is usual`."""
+        return self.help if units == "mm" else _MEASURE.sub(_in_inches, self.help)
 
     @property
     def is_bolt(self) -> bool:
@@ -185,6 +194,11 @@ def inch_default(spec: Spec) -> Value:
     if spec.is_bolt and spec.default != BY_DIAMETER:
         return spec.inches or inch_bolt(str(spec.default))
     return spec.inches or spec.default
+
+
+def _in_inches(measure: re.Match[str]) -> str:
+    sizes = (length_number(inch_length(float(number)), "in") for number in measure.groups() if number)
+    return with_unit(" to ".join(sizes), "in")
 
 
 def say_least(mm: float, units: Units) -> str:

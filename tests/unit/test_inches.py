@@ -123,6 +123,13 @@ def test_values_given_mean_what_they_say_and_the_rest_is_of_the_units():
     assert plain.record.address == "/parts/gusset-triangle?leg_b=101.6mm"
 
 
+def test_a_hint_says_its_lengths_in_inches():
+    """0.2 and 0.5 mm are common practice for a tab in its slot: 0.008 in and 1/64 in."""
+    spec = parts.templates()["box-tray"].parameters.specs()["clearance"]
+    assert "0.008 to 1/64 in (common practice)" in spec.help_in("in")
+    assert spec.help_in("mm") == spec.help
+
+
 def test_the_bed_of_inches_is_the_built_in_one():
     for name in OF_THE_SHOP:
         spec = Parameters.specs()[name]

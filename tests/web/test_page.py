@@ -461,7 +461,7 @@ def test_more_presets_than_six_are_folded():
     many = replace(template, presets=tuple(Preset(f"Gusset {i}", f"leg_a={150 + i}") for i in range(30)))
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("webapp.pages.part.presets.find", lambda slug: many)
-        patch.setattr("webapp.pages.part.presets._values", presets._values.__wrapped__)
+        patch.setattr("webapp.pages.part.presets._presets", presets._presets.__wrapped__)
         shown, folded = presets.presets(many, {}, {})
         assert (len(shown), len(folded)) == (6, 24)
         assert [link.name for link in (*shown, *folded)] == [preset.name for preset in many.presets]

@@ -44,7 +44,10 @@ def cut_of(part):
 
 
 def fields(page):
-    return dict(re.findall(r'<input id="([\w.]+)" name="[\w.]+" value="([^"]*)"', page.text))
+    chosen = re.findall(
+        r'<select id="(\w+)"[^>]*>\s*(?:<option[^>]*>[^<]*</option>)*?<option value="([^"]*)" selected', page.text
+    )
+    return dict(re.findall(r'<input id="([\w.]+)" name="[\w.]+" value="([^"]*)"', page.text)) | dict(chosen)
 
 
 def test_the_question_is_asked_on_the_list_until_it_is_answered_or_put_aside(browser):
@@ -215,7 +218,7 @@ def test_the_shops_own_file_says_it_for_pages_and_command(browser, own_file, tmp
     assert "What do you work with?" not in browser.get("/").text
     assert browser.get(f"{GUSSET}.json").json["units"] == "mm", "a file's address says it all"
     assert main(["draw", "gusset-triangle", "leg_a=5", "-o", str(tmp_path / "a.json")]) == 0
-    assert json.loads((tmp_path / "a.json").read_text())["parameters"]["leg_a"] == "5in"
+    assert json.loads((tmp_path / "a.json").read_text())["parameters"]["leg_a"] == 127.0
     assert main(["list", "gusset", "4", "x", "6"]) == 0
     assert "leg_a=4 leg_b=6 units=in" in capsys.readouterr().out
     assert default_of(parts.templates()["gusset-triangle"].parameters.specs()["leg_a"], "in") == 101.6

@@ -95,7 +95,7 @@ def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> Fo
         label=spec.label,
         text=shown(spec, default_of(spec, typed.units), typed.units) if text is None else text,
         unit=unit_of(spec, typed.units),
-        hint=" ".join(filter(None, (spec.help, _limits(spec, typed.units)))),
+        hint=" ".join(filter(None, (spec.help_in(typed.units), _limits(spec, typed.units)))),
         keyboard=KEYBOARDS.get(spec.kind, "text"),
         reading="" if message else _reading(spec, typed),
         message=message,

@@ -41,7 +41,7 @@ class _Preset:
 
 
 def presets(
-    template: Template, given: Mapping[str, str], drawn: Mapping[str, Value], shop: Mapping[str, str]
+    template: Template, given: Mapping[str, str], drawn: Mapping[str, Value], shop: Mapping[str, str] | None = None
 ) -> tuple[Sequence[PresetLink], Sequence[PresetLink]]:
     """Return a template's presets: those shown, and those folded.
 
@@ -52,7 +52,7 @@ def presets(
         shop: what the shop has set for all its parts, as text.
     """
     stays = {name: given[name] for name in KEPT if name in given}
-    stays |= {name: shop[name] for name in ("material",) if name in shop}
+    stays |= {name: text for name, text in (shop or {}).items() if name == "material"}
     units = units_of(given.get("units"))
     every = [_link(template, preset, stays, drawn) for preset in _presets(template.slug, units)]
     shown = SHOWN if len(every) > SHOWN + 1 else len(every)  # a fold for one takes as much room as the one
