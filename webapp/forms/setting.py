@@ -43,7 +43,7 @@ class Setting:
         """The working units."""
         return units_of(self.values.get(UNITS))
 
-    @property
+    @cached_property
     def said(self) -> Mapping[str, str]:
         """What an address has to say to mean this shop: always the units, the others where nothing says so already."""
         if not self.values:
@@ -123,7 +123,7 @@ class Asking:
 
 def kept() -> Setting:
     """Return the setting of the browser that asks, over that of the shop's own file."""
-    own, usual = _of_cookie(request.cookies.get(COOKIE, "")), _of_shop()
+    own, usual = _of_cookie(request.cookies.get(COOKIE, ""), shop.edition()), _of_shop()
     return Setting({**usual.values, **own.values}, is_asked=own.is_asked or usual.is_asked)
 
 
@@ -182,8 +182,8 @@ def _mm_or_word(name: str, text: str) -> object:
 
 
 @lru_cache(maxsize=64)
-def _of_cookie(text: str) -> Setting:
-    """The setting that a cookie holds; what can't be is left out, since nobody typed it."""
+def _of_cookie(text: str, _: shop.Edition) -> Setting:
+    """The setting that a cookie holds; what can't be in this edition of the shop is left out: nobody typed it now."""
     given = dict(parse_qsl(text[:_LONGEST]))
     values: dict[str, str] = {}
     for name in NAMES:
