@@ -60,7 +60,7 @@ def _table(specs: Mapping[str, Spec], letters: Mapping[str, str]) -> Iterator[st
     yield "| letter | parameter | what | default | accepted |"
     yield "| --- | --- | --- | --- | --- |"
     for name, spec in specs.items():
-        what, default = _what(spec, specs), _said(spec, spec.default)
+        what, default = _what(spec, specs), _defaults(spec)
         yield f"| {letters.get(name, '')} | `{name}` | {what} | {default} | {_limits(spec)} |"
 
 
@@ -69,8 +69,10 @@ def _what(spec: Spec, specs: Mapping[str, Spec]) -> str:
     return " ".join(words for words in (f"{spec.label}.", spec.help, applies) if words)
 
 
-def _said(spec: Spec, value: object) -> str:
-    return f"{spec.say(value)} ({spec.say(value, 'in')})" if spec.kind == "length" else spec.say(value)
+def _defaults(spec: Spec) -> str:
+    """The default, and beside it that of who works in inches, where it is another."""
+    said, inches = spec.say(spec.default), spec.say(spec.default_in("in"), "in")
+    return f"{said} ({inches})" if spec.kind == "length" or inches != spec.say(spec.default, "in") else said
 
 
 def _limits(spec: Spec) -> str:

@@ -245,10 +245,15 @@ def job_of(parameters: Parameters) -> Job:
 
 
 def assembled(
-    chosen: Template, parameters: Parameters, profile: Profile, found: tuple[Finding, ...], at_address: str
+    chosen: Template,
+    parameters: Parameters,
+    profile: Profile,
+    found: tuple[Finding, ...],
+    at_address: str,
+    job: Job | None = None,
 ) -> Part:
-    """Return a profile and what was found of it as a part, measured, with its cautions."""
-    job = job_of(parameters)
+    """Return a profile and what was found of it as a part, measured, with its cautions; `job` where it is known."""
+    job = job or job_of(parameters)
     material = materials()[parameters.material]
     return Part(
         Record(

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from importlib import metadata
 from pathlib import Path
+from typing import cast
 
 from parts.cutting import AsCut, Job, Measures, as_cut
 from parts.finding import Finding, FindingRow, alike
@@ -12,8 +13,9 @@ from parts.geometry import Box, Segment
 from parts.profile import Profile
 from parts.shop import BY_UNITS
 from parts.spec import Spec, Template, Value, applies
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.truing import Compensation
-from parts.units import Units
+from parts.units import Units, format_by, length_number, reckoned_number
 
 MOST_GROWN = 4.0
 """How many times as long as the part a picture is at most, to show what of a drawing is left out."""
@@ -98,6 +100,25 @@ class Record:
             return value
         shown = (each.measured for each in self.profile.dimensions if each.parameter == name)
         return next(filter(None, shown), self.became.get(name, value))
+
+    def number(self, mm: float, units: Units | None = None) -> str:
+        """Return the number of a length of it: what was typed as it was typed, any other as a shop reads it.
+
+        `units` are those that it is said in, unless others are given.
+        """
+        exactly = any(abs(mm - typed) <= LIMIT_SLACK_MM for typed in self._typed)
+        return (length_number if exactly else reckoned_number)(mm, units or self.job.units)
+
+    @cached_property
+    def _typed(self) -> tuple[float, ...]:
+        lengths = (name for name, spec in self.specs.items() if spec.kind == "length")
+        return tuple(cast(float, self.parameters[name]) for name in lengths)
+
+    @property
+    def size(self) -> str:
+        """Its width by its height, as they are read: `1800 by 250 mm`."""
+        of = self.measures
+        return format_by(self.number(of.width_mm), self.number(of.height_mm), self.job.units)
 
     def has(self, name: str) -> bool:
         """Tell whether a parameter applies to this part."""

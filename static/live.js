@@ -5,6 +5,7 @@
 import "./favourites.js";
 import "./paper.js";
 import "./stops.js";
+import "./units.js";
 
 const PAUSE_MS = 150;
 const REACH_PX = 26; // a dimension is tapped within this distance of its lettering

@@ -18,7 +18,7 @@ SLUG = "plate-drawbar"
 NAME = "parts.templates.plate.drawbar"
 CACHES = (
     *(library.modules, library.template, library.templates, library.broken, library.as_it_comes),
-    *(thumbnails.thumbnail, thumbnails._scale, vocabulary, spelling.meanings, presets._values),
+    *(thumbnails.thumbnail, thumbnails._scale, vocabulary, spelling.meanings, presets._presets),
 )
 
 

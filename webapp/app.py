@@ -9,7 +9,7 @@ from flask import Flask, Response, g, request
 
 from parts import shop
 from webapp import api, errors, files
-from webapp.forms import own_site
+from webapp.forms import own_site, setting
 from webapp.pages import BLUEPRINTS
 
 POLICY = (
@@ -32,7 +32,7 @@ def make_app(config: Mapping[str, Any]) -> Flask:
     app.before_request(_guarded)
     app.before_request(_by_one_state_of_the_numbers)
     app.teardown_request(_let_go)
-    app.context_processor(lambda: {"shop_trouble": shop.trouble()})
+    app.context_processor(_for_every_page)
     app.after_request(_with_headers)
     return app
 
@@ -54,6 +54,18 @@ def _by_one_state_of_the_numbers() -> None:
         g.held.enter_context(shop.held_or_built_in())
 
 
+def _for_every_page() -> dict[str, Any]:
+    """What the head of every page asks for."""
+    return {"shop_trouble": shop.trouble(), "spoken": setting.kept(), "here": _here(), "asking": setting.Asking()}
+
+
+def _here() -> str:
+    """The address to come back to after a switch."""
+    if request.url_rule is None or "GET" not in (request.url_rule.methods or ()):
+        return "/"
+    return request.full_path.rstrip("?") if request.method == "GET" else request.path
+
+
 def _let_go(_: BaseException | None) -> None:
     if held := g.pop("held", None):
         held.close()
@@ -64,4 +76,6 @@ def _with_headers(answer: Response) -> Response:
     answer.headers["X-Content-Type-Options"] = "nosniff"
     answer.headers.setdefault("Referrer-Policy", "no-referrer")
     answer.headers["Cross-Origin-Opener-Policy"] = "same-origin"
+    if answer.mimetype == "text/html":
+        answer.vary.add("Cookie")
     return answer

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from parts.catalogue.reading import Said
 from parts.spec import Preset, Template
+from parts.units import Units
 
 _TOKEN = re.compile(r"[0-9]+[a-z]\b|[0-9]+(?:[ -][0-9]+)?/[0-9]+|[0-9]+-[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+|[^\W\d_]+")
 _NAMING = re.compile(r"\b([A-Za-z]+) ?(?=[0-9])|\b([A-Z]{2,}|[0-9]+[A-Z])\b")
@@ -31,24 +32,28 @@ class Designation:
         return bool(self.used & _tokens(size))
 
 
-def designated(template: Template, said: Said) -> Designation:
-    """Return what a designation in a search stands for; no values where there is none, or it isn't the only one."""
+def designated(template: Template, said: Said, units: Units = "mm") -> Designation:
+    """Return what a designation in a search stands for; no values where there is none, or it isn't the only one.
+
+    Bare lengths among them are in the `units` that are worked in.
+    """
     tokens = _tokens(said.text)
     for spec in template.parameters.specs().values():
         for choice in spec.choices if spec.kind == "choice" and not spec.is_bolt else ():
             parts = _tokens(choice)
             if parts <= tokens and any(map(str.isalpha, parts)) and any(map(_is_number, parts)):
                 return Designation({spec.name: choice}, choice, frozenset(parts))
-    return _of_presets(template, said.text)
+    return _of_presets(template, said.text, units)
 
 
-def _of_presets(template: Template, text: str) -> Designation:
+def _of_presets(template: Template, text: str, units: Units) -> Designation:
     tokens = _tokens(text)
     common = {preset: _in_common(preset, tokens) for preset in template.presets}
     most = max(map(len, common.values()), default=0)
     best = [preset for preset, shared in common.items() if shared and len(shared) == most]
     if len(best) == 1:
-        return Designation(best[0].values, f"as {best[0].name}", common[best[0]])
+        values = best[0].values_in(units, template.parameters)
+        return Designation(values, f"as {best[0].name_in(units)}", common[best[0]])
     naming = frozenset(word for preset in template.presets for word in _naming(preset))
     for word, number in re.findall(r"\b([a-z]+) ?([0-9]+)\b", text):
         if word in naming:

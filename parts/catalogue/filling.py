@@ -37,17 +37,21 @@ class _Piece:
     values: Mapping[str, str]
 
 
-def fill(template: Template, said: Said) -> Filled:
-    """Return what of the sizes goes into the form of a template; nothing that it would refuse."""
-    designation = designated(template, said)
-    told = _Told(template, said, designation)
+def fill(template: Template, said: Said, usual: Units = "mm") -> Filled:
+    """Return what of the sizes goes into the form of a template; nothing that it would refuse.
+
+    `usual` are the units that are worked in: the form's, unless they are mm and the sizes speak of inches.
+    """
+    designation = designated(template, said, usual)
+    told = _Told(template, said, designation, usual)
     pieces = [_Piece(designation.words, designation.values)] if designation.values else []
     pieces += told.pieces()
-    kept, why = _accepted(template, pieces)
+    units: Units = "in" if usual == "in" or (told.units == "in" and not designation.values) else "mm"
+    kept, why = _accepted(template, pieces, units)
     values = {name: text for piece in kept for name, text in piece.values.items()}
     lost = [f"{piece.words} isn't filled in: {why}" for piece in pieces if piece not in kept]
     lost += [designation.trouble] if designation.trouble else []
-    shown = values if designation.values else _in_working_units(values, told.units)
+    shown = values if designation.values and units == "mm" else _in_working_units(values, units)
     return Filled(shown, ", ".join(piece.words for piece in kept), (*lost, *told.unplaced))
 
 
@@ -60,8 +64,8 @@ def _in_working_units(values: Mapping[str, str], units: Units) -> Mapping[str, s
 class _Told:
     """The sizes of a search beside the parameters of one template; each text with its unit."""
 
-    def __init__(self, template: Template, said: Said, designation: Designation) -> None:
-        self.template, self.said = template, said
+    def __init__(self, template: Template, said: Said, designation: Designation, usual: Units) -> None:
+        self.template, self.said, self.usual = template, said, usual
         self.specs = template.parameters.specs()
         self.unplaced: list[str] = []
         by, lone = ([text for text in texts if not designation.has(text)] for texts in (said.by, said.lone))
@@ -119,8 +123,8 @@ class _Told:
         )
 
     def _units(self, texts: Sequence[str]) -> Units:
-        """The working units: those in which the bare sizes are within the limits, mm if they are in both."""
-        ways: tuple[Units, ...] = ("in", "mm") if self.said.units == "in" else ("mm", "in")
+        """The units of bare sizes: those in which they are within the limits, the usual ones if they are in both."""
+        ways: tuple[Units, ...] = ("in", "mm") if (self.said.units or self.usual) == "in" else ("mm", "in")
         pairs = [*zip(self.template.first_sizes, texts, strict=False)]
         for units in ways:
             if all(self._fits(self.specs[name], text, units) for name, text in pairs):
@@ -176,12 +180,13 @@ class _Told:
         return with_unit(bare, self.units) if bare.replace(".", "", 1).isdigit() else text
 
 
-def _accepted(template: Template, pieces: Sequence[_Piece]) -> tuple[Sequence[_Piece], str]:
+def _accepted(template: Template, pieces: Sequence[_Piece], units: Units) -> tuple[Sequence[_Piece], str]:
     """Return the most of the pieces that the template draws, the first kept first, and why not the others."""
     why = ""
     for many in range(len(pieces), 0, -1):
         for some in combinations(pieces, many):
-            refused = _refused(template, {name: text for piece in some for name, text in piece.values.items()})
+            values = {name: text for piece in some for name, text in piece.values.items()}
+            refused = _refused(template, {"units": units, **values})
             if not refused:
                 return some, why
             why = why or refused

@@ -166,6 +166,7 @@ def _outline(row: OutlineRow) -> dict[str, Any]:
 def check(
     data: bytes,
     filename: str,
+    said_in: Units | None = None,
     /,
     *,
     layers: Iterable[str] = (),
@@ -177,6 +178,7 @@ def check(
     Args:
         data: the file's bytes; what they are is told by them, not by the name.
         filename: what to call it.
+        said_in: the units that sentences have their lengths in; the drawing's own unless given.
         layers: roles that were chosen, such as `BORDER=cut`: cut, scribe, bend, drill or aside.
         outlines: closed outlines that were chosen, by their boxes in the drawing's own units, cut or aside:
             `0,0,210,297=aside`.
@@ -196,7 +198,7 @@ def check(
     reading = _read(data, filename, given, asked)
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
     parameters = _read_values({**given, UNITS: reading.units})
-    job = job_of(parameters)
+    job = replace(job_of(parameters), units=said_in or parameters.units)
     profile = reading.profile
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
@@ -209,7 +211,7 @@ def check(
     found = (*asking, *ordered(told))
     named = template(PurePath(filename).name)
     try:
-        part = assembled(named, parameters, profile, found, "")
+        part = assembled(named, parameters, profile, found, "", job)
     except NO_NUMBERS as error:
         raise Unreadable(f"{named.title} can't be checked: {_NO_SIZES}.") from error
     shown_open = Part(replace(part.record, open=reading.open))

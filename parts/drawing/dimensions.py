@@ -148,7 +148,7 @@ class Dimensions:
             drilled = _drilled(alike)
             parameter = "" if isinstance(hole, Drill) else hole.parameter
             shown = Dimension("" if drilled else parameter, centre, (centre[0] + diameter / 2, centre[1]), "diameter")
-            text = f"{_counted(alike)}Ø{dimension_text(diameter, self._record.units)}{drilled}"
+            text = f"{_counted(alike)}Ø{dimension_text(self._record.number(diameter), self._record.job.units)}{drilled}"
             called.append(Told(shown, text, tuple(alike)))
         return called
 
@@ -218,7 +218,7 @@ def _said(record: Record, dimension: Dimension, letters: bool, alike: Sequence[R
     letter = record.template.letters.get(dimension.parameter, "") if letters else ""
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
     alike = () if record.own_dimensions_only else alike
-    value = dimension_text(dimension.measured, record.units)
+    value = dimension_text(record.number(dimension.measured), record.job.units)
     return f"{letter} {_counted(alike)}{sign}{value}{_drilled(alike)}".strip()
 
 

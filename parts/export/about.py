@@ -10,7 +10,7 @@ from parts.cutting import expected, outside, tolerance_class
 from parts.forming import BendRow, bend_table
 from parts.profile import Drill
 from parts.record import VERSION, Record
-from parts.units import format_angle, format_short_time, format_size, number_in_table
+from parts.units import format_angle, format_short_time, format_size, number_in_table, with_unit
 
 LEFT_OUT = "without loading, marks and drilling"
 """What the time at the table is without, as it is said beside it."""
@@ -64,13 +64,14 @@ def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:
     """
     for row in bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake):
         fold = row.fold
-        lengths = (fold.allowance, row.deduction, row.from_end)
+        lengths = (fold.allowance, row.deduction)
         yield (
             str(row.number),
             f"{row.way} {format_angle(row.degrees, 4)}",
             number_in_table(fold.radius, record.units),
             f"{fold.k:.3g}",
             *("-" if mm is None else number_in_table(mm, record.units) for mm in lengths),
+            "-" if row.from_end is None else number_in_table(row.from_end, record.units, coarse=True),
         )
 
 
@@ -132,7 +133,11 @@ def expected_said(record: Record) -> str:
 
 def outside_said(record: Record) -> str:
     """Return in what a part is outside what ISO 9013's limits are for; nothing where it isn't, or there are none."""
-    cut, say = record.job.cut, record.job.say
+    cut = record.job.cut
+
+    def say(mm: float) -> str:
+        return with_unit(record.number(mm), record.job.units)
+
     found = list(outside(cut.process, cut.thickness_mm, record.profile.outside))
     words = [
         f"{each.value:.3g} times as long as wide (up to {each.most:g})" if each.what == "length to width"

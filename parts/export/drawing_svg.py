@@ -45,7 +45,7 @@ from parts.drawing import (
 from parts.geometry import Line, Point, Segment
 from parts.profile import Bend, Profile, Scribe
 from parts.record import Record
-from parts.units import format_length
+from parts.units import with_unit
 
 WIDTH, HEIGHT = 100.0, 110.0
 """The drawing's width, and how high it may grow, in its own units."""
@@ -149,7 +149,7 @@ def described(record: Record) -> str:
 
 
 def _say(record: Record, mm: float) -> str:
-    return format_length(mm, record.units)
+    return with_unit(record.number(mm), record.job.units)
 
 
 class _Sheet:

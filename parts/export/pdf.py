@@ -37,7 +37,7 @@ from parts.export.pdf_sheet import (
 from parts.geometry import Box
 from parts.record import VERSION, Record
 from parts.spec import Parameters, Value
-from parts.units import format_both, format_mass, format_rough, format_size, format_time, length_number
+from parts.units import format_both, format_mass, format_rough, format_time
 
 TEXT = 3.5
 """Size of the drawing's lettering, mm."""
@@ -79,7 +79,7 @@ def scale_text(scale: float) -> str:
 
 def _chosen(record: Record) -> tuple[PaperSheet, Drawing]:
     """The sheet with its text beside the drawing, unless the part or its lettering would be larger on a whole one."""
-    layout, paper = Layout(record), paper_for(record.paper, record.units)
+    layout, paper = Layout(record), paper_for(record.paper, record.job.units)
     sheet, drawing = _with_column(record, layout, paper)
     for whole in paper.whole:
         larger = LARGER * drawing.scale
@@ -126,15 +126,15 @@ def _describe(canvas: Canvas, record: Record) -> None:
 
 def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[TitleCell]]:
     measures, cut = record.measures, record.job.cut
-    units = "mm" if record.units == "mm" else "inches"
+    units = "mm" if record.job.units == "mm" else "inches"
     return [
         [
             TitleCell("Material", record.material_title, 1.5),
             TitleCell("Thickness", format_both(cut.thickness_mm), 1.5),
             TitleCell("Process", cut.title, 1.2),
-            TitleCell("Size", format_size(measures.width_mm, measures.height_mm, record.units), 1.7),
+            TitleCell("Size", record.size, 1.7),
             TitleCell("Weight", format_mass(measures.mass_kg), 1.4),
-            TitleCell("Cut length", format_rough(measures.cut_length_mm, record.units), 1.1),
+            TitleCell("Cut length", format_rough(measures.cut_length_mm, record.job.units), 1.1),
             TitleCell("Pierces", str(measures.pierces), 0.6),
         ],
         [
@@ -194,7 +194,7 @@ def _dimension_rows(record: Record, width: float) -> Iterator[TextRow]:
         if not record.has(name):
             continue
         value = float(record.used(name))
-        in_mm, in_inches = length_number(value, "mm"), length_number(value, "in")
+        in_mm, in_inches = record.number(value, "mm"), record.number(value, "in")
         first, *more = wrapped(record.specs[name].label, width - 28 - 7, BODY)
         columns = (_ending(width - 15, in_mm), _ending(width, in_inches))
         yield TextRow(((0.0, mark), (7.0, first), *columns), BODY, keep=bool(more), ruled=not more)
@@ -208,7 +208,7 @@ def _other_rows(record: Record, width: float) -> Iterator[TextRow]:
     for name, spec in record.specs.items():
         if name in letters or name in common or not record.has(name):
             continue
-        value = spec.say(_to_three(record.used(name)), record.units)
+        value = spec.say(_to_three(record.used(name)), record.job.units)
         lines = wrapped(f"{spec.label}: {value}", width - 7, BODY)
         for i, line in enumerate(lines, start=1):
             yield TextRow(((7.0, line),), BODY, keep=i < len(lines), ruled=i == len(lines))

@@ -120,6 +120,17 @@ def bolts() -> Mapping[str, Bolt]:
     return tables.metric.bolts("mm") | tables.inch.bolts("in")
 
 
+def inch_bolt(size: str) -> str:
+    """Return the inch size nearest to a bolt in diameter: 1/4 for M6, 1/2 for M12; an inch size is its own.
+
+    Raises:
+        DataError: the data file of the bolts is unusable.
+    """
+    known = bolts()
+    inch = [other for other in known.values() if other.units == "in"]
+    return min(inch, key=lambda other: abs(other.diameter_mm - known[size].diameter_mm)).size
+
+
 def bolt_diameter_mm(bolt: str) -> float:
     """Return the nominal diameter of a bolt size in mm.
 

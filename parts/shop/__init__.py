@@ -14,6 +14,7 @@ from parts.shop.numbers import (
     own_entries,
     path,
     trouble,
+    usual,
 )
 from parts.shop.schema import (
     ANY,
@@ -72,4 +73,5 @@ __all__ = [
     "setting_of",
     "taken_for",
     "trouble",
+    "usual",
 ]

@@ -19,7 +19,7 @@ from pydantic_core import ErrorDetails
 
 from parts.data import UnknownEntry, read, said
 from parts.errors import DataError
-from parts.shop.schema import ShopData
+from parts.shop.schema import ShopData, UsualData
 from parts.shop.tree import ALIASES, BUILT_IN, as_table, own_over_builtin
 
 VARIABLE = "PLATEWRIGHT_SHOP"
@@ -139,6 +139,15 @@ def load(at: Edition) -> ShopData:
     if isinstance(found, ShopData):
         return found
     raise DataError(f"{at.path or BUILT_IN}: {found[0].sentence}.")
+
+
+def usual() -> UsualData:
+    """Return what this shop works with as a rule.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
+    return load(edition()).usual
 
 
 def built_in() -> ShopData:

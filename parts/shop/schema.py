@@ -306,6 +306,17 @@ class DrawingData(Signed):
     ]
 
 
+class UsualData(Strict):
+    """What the shop works with as a rule: what its pages and the command begin with; empty where it isn't said.
+
+    No address of a file asks for it: a bookmark means the same wherever it is opened.
+    """
+
+    units: Annotated[Literal["", "mm", "in"], BeforeValidator(lambda said: _in_our_spelling(said, ("mm", "in")))] = ""
+    process: str = ""
+    material: str = ""
+
+
 class CautionData(Signed):
     """One sentence on what can hurt; `source` says who warns of it."""
 
@@ -320,6 +331,7 @@ class ShopData(Strict):
     machine: MachineData
     brake: BrakeData
     drawing: DrawingData
+    usual: UsualData = Field(default_factory=UsualData)
     cautions: dict[str, CautionData]
     materials: dict[str, MaterialData]
     processes: dict[str, ProcessData]
@@ -350,6 +362,8 @@ class ShopData(Strict):
             _all_known(f"materials.{slug}.not_cut_by", material.not_cut_by, tuple(self.processes))
             _all_known(f"materials.{slug}.cautions", material.cautions, tuple(self.cautions))
         _all_known("test_bends", self.test_bends, tuple(self.materials))
+        _one_of("usual.process", self.usual.process, tuple(self.processes))
+        _one_of("usual.material", self.usual.material, tuple(self.materials))
         for slug, process in self.processes.items():
             _all_known(f"processes.{slug}.cautions", process.cautions, tuple(self.cautions))
             for quantity in ("kerf", "pierce_diameter", "feed", "pierce_time"):
@@ -371,6 +385,13 @@ def _suggested(where: str, name: str, known: tuple[str, ...]) -> str:
 def _in_our_spelling(said: object, words: Iterable[str]) -> object:
     """A word in the spelling it has here, whatever its letters' case; any other as it is, to be refused."""
     return next((word for word in words if word.lower() == str(said).strip().lower()), said)
+
+
+def _one_of(entry: str, name: str, known: tuple[str, ...]) -> None:
+    if name and name not in known:
+        raise ValueError(
+            f"has {entry} {name!r}: {_suggested('processes' if 'process' in entry else 'materials', name, known)}"
+        )
 
 
 def _all_known(where: str, names: Iterable[str], known: tuple[str, ...], hint: str = "") -> None:

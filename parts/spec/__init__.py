@@ -20,7 +20,8 @@ from parts.spec.parameter import (
 )
 from parts.spec.parameters import FILE, STOCK, Parameters, default_of
 from parts.spec.places import MeasuringPlace
-from parts.spec.template import Preset, Template
+from parts.spec.preset import Preset
+from parts.spec.template import Template
 from parts.spec.understood import taken_for
 
 __all__ = [

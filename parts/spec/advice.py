@@ -78,7 +78,8 @@ def two_ways(parameters: Adjustable, name: str) -> str:
     of `SHARES` that does; nothing is returned where none of MOST_PAIRS pairs does.
     """
     specs = parameters.specs()
-    moved = [s for s in specs.values() if s.kind in ("length", "count") and getattr(parameters, s.name) != s.default]
+    movable = [spec for spec in specs.values() if spec.kind in ("length", "count")]
+    moved = [spec for spec in movable if getattr(parameters, spec.name) != spec.default_in(parameters.units)]
     with trying(worded=False):
         known = parameters.tried().faults() - {name}
         for pair in islice(combinations(moved, 2), MOST_PAIRS):
@@ -97,7 +98,7 @@ def _mends(parameters: Adjustable, values: Mapping[str, Value], known: set[str])
 
 def _between(parameters: Adjustable, spec: Spec, share: float) -> Value:
     """A value so far on the way to its default, in round numbers on that side."""
-    now, end = float(getattr(parameters, spec.name)), float(cast(float, spec.default))
+    now, end = float(getattr(parameters, spec.name)), float(cast(float, spec.default_in(parameters.units)))
     step = 1.0 if spec.kind == "count" else ROUND[parameters.units]
     turn = math.ceil if end > now else math.floor
     value = turn((now + (end - now) * share) / step) * step

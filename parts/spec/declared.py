@@ -5,13 +5,15 @@ What only drawing shows is looked over there: the style of a dimension when it i
 
 from collections.abc import Iterator, Mapping
 from itertools import groupby
-from typing import get_args
+from typing import cast, get_args
 
-from parts.errors import DeclarationError
+from parts.errors import DeclarationError, UnitsError
 from parts.spec.condition import Condition, conditions
 from parts.spec.parameter import Moves, Spec, spec_of
 from parts.spec.parameters import Parameters
-from parts.spec.template import Preset, Template
+from parts.spec.preset import Preset
+from parts.spec.template import Template
+from parts.units import format_length
 
 
 def checked(slug: str, declared: object) -> Template:
@@ -69,10 +71,22 @@ def _default(spec: Spec) -> Iterator[str]:
     if spec.minimum is not None and spec.maximum is not None:
         if not spec.minimum <= float(spec.default) <= spec.maximum:
             yield f"its default {spec.default!r} lies outside its limits, {spec.minimum:g} to {spec.maximum:g}"
+        yield from _inch_default(spec)
     elif spec.kind == "choice" and spec.default not in spec.choices:
         yield f"its default {spec.default!r} isn't one of its choices: {', '.join(spec.choices)}"
     elif spec.kind == "text" and not _may_be(spec, str(spec.default)):
         yield f"its default {spec.default!r} is longer than it may be, or has characters that it may not have"
+
+
+def _inch_default(spec: Spec) -> Iterator[str]:
+    try:
+        inches = float(spec.default_in("in"))
+    except UnitsError as error:
+        yield f"its default in inches can't be read: {error}"
+        return
+    if not cast(float, spec.minimum) <= inches <= cast(float, spec.maximum):
+        said = format_length(inches, "in")
+        yield f"its default in inches, {said}, lies outside its limits, {spec.minimum:g} to {spec.maximum:g}"
 
 
 def _moves(spec: Spec) -> Iterator[str]:
@@ -129,7 +143,7 @@ def _heading(spec: Spec) -> tuple[str, str]:
 
 def _presets(presets: tuple[Preset, ...], specs: Mapping[str, Spec]) -> Iterator[tuple[str, str]]:
     for preset in presets:
-        for word in preset.words.split():
+        for word in f"{preset.words} {preset.inches}".split():
             name, equals, _ = word.partition("=")
             if not equals:
                 yield "presets", f"“{preset.name}” has {word!r}, which isn't name=value"

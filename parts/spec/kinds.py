@@ -25,8 +25,13 @@ def length(
     when: When = (),
     moves: Moves = "never",
     auto: str = "",
+    inches: str = "",
 ) -> Any:
-    """Declare a length; default and limits are mm. `auto` names the property with what 0 stands for."""
+    """Declare a length; default and limits are mm. `auto` names the property with what 0 stands for.
+
+    `inches` is its default where inches are worked in, as a shop says it (`2-3/8`), where that isn't the size nearest
+    to `default`.
+    """
     return _declare(
         "length",
         default,
@@ -38,6 +43,7 @@ def length(
         when=when,
         moves=moves,
         auto=auto,
+        inches=inches,
     )
 
 
@@ -163,16 +169,44 @@ def flag(
 
 
 def text(
-    label: str, *, default: str, characters: str, longest: int, group: str = "Outline", help: str = "", when: When = ()
+    label: str,
+    *,
+    default: str,
+    characters: str,
+    longest: int,
+    group: str = "Outline",
+    help: str = "",
+    when: When = (),
+    inches: str = "",
 ) -> Any:
-    """Declare a text of at most `longest` among `characters`."""
+    """Declare a text of at most `longest` among `characters`; `inches` is its default where inches are worked in."""
     return _declare(
-        "text", default, label=label, characters=characters, longest=longest, group=group, help=help, when=when
+        "text",
+        default,
+        label=label,
+        characters=characters,
+        longest=longest,
+        group=group,
+        help=help,
+        when=when,
+        inches=inches,
     )
 
 
-def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help: str = "", when: When = ()) -> Any:
-    """Declare the choice of a bolt size, or of a hole given by the parameter `diameter` (`by-diameter`)."""
+def bolt(
+    label: str,
+    *,
+    default: str,
+    diameter: str,
+    group: str = "Holes",
+    help: str = "",
+    when: When = (),
+    inches: str = "",
+) -> Any:
+    """Declare the choice of a bolt size, or of a hole given by the parameter `diameter` (`by-diameter`).
+
+    `inches` is its default where inches are worked in, where that isn't the size nearest to `default`.
+    """
     return _declare(
         "choice",
         default,
@@ -182,6 +216,7 @@ def bolt(label: str, *, default: str, diameter: str, group: str = "Holes", help:
         help=help,
         when=when,
         diameter=diameter,
+        inches=inches,
     )
 
 

@@ -1,13 +1,15 @@
 """What a template says of one parameter, and how text or a number becomes its value."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Literal, TypeAlias, cast
 
 from pydantic.fields import FieldInfo
 
 from parts.errors import UnitsError, did_you_mean
-from parts.fasteners import bolt_diameter_mm, clearance_hole_mm, find_bolt
+from parts.fasteners import bolt_diameter_mm, clearance_hole_mm, find_bolt, inch_bolt
 from parts.shop import Ambiguous, taken_for
 from parts.spec.condition import Condition
 from parts.tolerance import LEAST_LENGTH_MM, LIMIT_SLACK_MM
@@ -19,11 +21,18 @@ from parts.units import (
     format_angle,
     format_figures,
     format_length,
+    inch_least,
+    inch_length,
+    inch_most,
+    inch_plate,
+    inch_text,
+    length_number,
     parse_angle,
     parse_count,
     parse_length,
     parse_number,
     parse_thickness,
+    with_unit,
 )
 
 ParameterKind: TypeAlias = Literal["length", "count", "angle", "number", "choice", "flag", "text"]
@@ -33,6 +42,8 @@ Moves: TypeAlias = Literal["free", "care", "never"]
 Value: TypeAlias = float | int | str | bool
 
 BY_DIAMETER = "by-diameter"
+_MEASURE = re.compile(r"([0-9.]+)(?: to ([0-9.]+))? mm\b")
+"""A length, or a range of lengths, in a hint."""
 _LARGEST = 1e15
 """A plain number beyond this is no measure of anything, and the float of one much larger overflows."""
 _HALF_STEP: Mapping[Units, float] = {"mm": 0.0005, "in": 0.0005 * MM_PER_IN}
@@ -61,7 +72,8 @@ class Spec:
     choice of bolts, the parameter that gives the hole instead. `when` has the conditions of which any must hold
     for the parameter to apply. `auto` is the property with what a value of 0 becomes, where it is left to the template
     and no dimension shows it. What isn't said to move mates with something: a forgotten word costs a question, not
-    a part that no longer fits.
+    a part that no longer fits. `inches` is the default in place of `default` where inches are worked in, as it is said
+    there; empty where it is the size that a shop chooses nearest to `default`.
     """
 
     name: str
@@ -80,6 +92,15 @@ class Spec:
     when: tuple[Condition, ...] = ()
     moves: Moves = "never"
     auto: str = ""
+    inches: str = ""
+
+    def default_in(self, units: Units) -> Value:
+        """Return the declared default of who works in these units; a length in mm, whatever they are."""
+        return self.default if units == "mm" else inch_default(self)
+
+    def help_in(self, units: Units) -> str:
+        """Return the hint for who works in these units: `0 to 1/32 in is usual`."""
+        return self.help if units == "mm" else _MEASURE.sub(_in_inches, self.help)
 
     @property
     def is_bolt(self) -> bool:
@@ -150,10 +171,34 @@ class Spec:
             raise UnitsError(f"must be at most {self._most(high, units)}.")
 
     def _least(self, low: float, units: Units) -> str:
-        return say_least(low, units) if self.kind == "length" else self.say(low)
+        if self.kind != "length":
+            return self.say(low)
+        return say_least(low if units == "mm" else inch_least(low), units)
 
     def _most(self, high: float, units: Units) -> str:
-        return say_most(high, units) if self.kind == "length" else self.say(high)
+        if self.kind != "length":
+            return self.say(high)
+        return say_most(high if units == "mm" else inch_most(high), units)
+
+
+@lru_cache(maxsize=8192)
+def inch_default(spec: Spec) -> Value:
+    """Return the default of a parameter where inches are worked in: the size that a shop chooses there.
+
+    Raises:
+        DataError: the data file of the sizes or of the bolts is unusable.
+    """
+    if spec.kind == "length":
+        size = cast(float, spec.default)
+        return inch_text(spec.inches) if spec.inches else inch_plate(size) if spec.is_thickness else inch_length(size)
+    if spec.is_bolt and spec.default != BY_DIAMETER:
+        return spec.inches or inch_bolt(str(spec.default))
+    return spec.inches or spec.default
+
+
+def _in_inches(measure: re.Match[str]) -> str:
+    sizes = (length_number(inch_length(float(number)), "in") for number in measure.groups() if number)
+    return with_unit(" to ".join(sizes), "in")
 
 
 def say_least(mm: float, units: Units) -> str:

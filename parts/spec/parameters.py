@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from typing import Any, ClassVar, Self, cast
 
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
@@ -100,9 +100,10 @@ class Parameters(BaseModel):
             Refused: with every value that can't be read or lies outside its limits, in form order.
         """
         specs = cls.specs()
-        settled = {**own_defaults(), **values, **_bolts_left_open(specs, values)}
+        reading = _reading(specs, values)
+        settled = {**_other_defaults(cls, reading.units), **own_defaults(), **values, **_bolts_left_open(specs, values)}
         try:
-            return cls.model_validate(settled, context=(specs, _reading(specs, values)))
+            return cls.model_validate(settled, context=(specs, reading))
         except ValidationError as error:
             raise Refused(cls._worded(error.errors(include_url=False))) from None
 
@@ -113,7 +114,7 @@ class Parameters(BaseModel):
             bolt = getattr(self, spec.name)
             if not spec.is_bolt or bolt == BY_DIAMETER:
                 continue
-            is_given = getattr(self, spec.diameter) != specs[spec.diameter].default
+            is_given = getattr(self, spec.diameter) != specs[spec.diameter].default_in(self.units)
             if is_given and applies(spec.name, specs, {name: getattr(self, name) for name in specs}):
                 message = f"isn't used: {bolt} sets the hole. Choose {BY_DIAMETER} for {spec.name}, or leave it."
                 yield self.problem(spec.diameter, message)
@@ -220,7 +221,9 @@ class Parameters(BaseModel):
         kind = int if spec.kind == "count" else float
         with trying(worded=False):
             known = self.tried().faults() - {name}
-        for value in dict.fromkeys(kind(value) for value in (given, spec.default, end) if value is not None):
+        for value in dict.fromkeys(
+            kind(value) for value in (given, spec.default_in(self.units), end) if value is not None
+        ):
             if value != given and self._faults_at(name, value) <= known:
                 return f"make it {spec.say(value, self.units)}"
             if way := way_out(self, name, value, own):
@@ -295,7 +298,7 @@ class Parameters(BaseModel):
         return self.problem(name, f"has no room {why}: {way}.") if way else self._moved(name, why)
 
     def texts(self) -> dict[str, str]:
-        """Return each parameter that isn't at its default, as text that reads back to the same value.
+        """Return each parameter that isn't at the default of its working units, as text that reads back to the same.
 
         What is a default in that shop alone, its bed, sheet and paper, is given wherever it differs.
         """
@@ -303,7 +306,7 @@ class Parameters(BaseModel):
         return {
             name: spec.text(value, self.units)
             for name, spec in self.specs().items()
-            if (value := getattr(self, name)) != spec.default or value != here.get(name, value)
+            if (value := getattr(self, name)) != spec.default_in(self.units) or value != here.get(name, value)
         }
 
     @classmethod
@@ -341,13 +344,20 @@ def own_defaults() -> dict[str, Value]:
     return dict(zip(_OF_SHOP, values, strict=True))
 
 
-def default_of(spec: Spec) -> Value:
-    """Return what holds where nothing is given: the declared default, or the shop's own.
+def default_of(spec: Spec, units: Units = "mm") -> Value:
+    """Return what holds where nothing is given: the declared default of these working units, or the shop's own.
 
     Raises:
         DataError: the shop's own file is unusable.
     """
-    return own_defaults()[spec.name] if spec.name in _OF_SHOP else spec.default
+    return own_defaults()[spec.name] if spec.name in _OF_SHOP else spec.default_in(units)
+
+
+@lru_cache(maxsize=256)
+def _other_defaults(of: type[Parameters], units: Units) -> Mapping[str, Value]:
+    """The defaults of these working units that aren't the ones declared for mm."""
+    every = of.specs().values()
+    return {spec.name: value for spec in every if (value := spec.default_in(units)) != spec.default}
 
 
 def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:

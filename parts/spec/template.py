@@ -12,22 +12,7 @@ from parts.profile import Profile
 from parts.spec.bend_strips import BendStrips
 from parts.spec.parameters import Parameters
 from parts.spec.places import MeasuringPlace, letter, lettered
-
-
-@dataclass(frozen=True, slots=True)
-class Preset:
-    """A part that is asked for again and again: its name, and its values as on the command line.
-
-    `words` are `name=value` with blanks between, those that differ from the defaults.
-    """
-
-    name: str
-    words: str = ""
-
-    @property
-    def values(self) -> Mapping[str, str]:
-        """The values by the names of their parameters."""
-        return dict(word.split("=", 1) for word in self.words.split())
+from parts.spec.preset import Preset
 
 
 @dataclass(frozen=True)

@@ -3,11 +3,13 @@
 from parts.units.entries import Inches, Millimetres
 from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
 from parts.units.gauge import Gauge
+from parts.units.inch_sizes import inch_least, inch_length, inch_most, inch_plate, inch_stock, inch_text
 from parts.units.printing import (
     dimension_text,
     exact_number,
     exact_text,
     format_both,
+    format_by,
     format_distance,
     format_figures,
     format_fine,
@@ -21,6 +23,7 @@ from parts.units.printing import (
     number_in_name,
     number_in_table,
     number_to_fill_in,
+    reckoned_number,
     to_figures,
     with_unit,
 )
@@ -65,6 +68,7 @@ __all__ = [
     "format_angle_error_ascii",
     "format_area",
     "format_both",
+    "format_by",
     "format_change",
     "format_distance",
     "format_figures",
@@ -81,6 +85,12 @@ __all__ = [
     "format_speed",
     "format_temperature",
     "format_time",
+    "inch_least",
+    "inch_length",
+    "inch_most",
+    "inch_plate",
+    "inch_stock",
+    "inch_text",
     "joined_unit",
     "length_in_name",
     "length_number",
@@ -92,6 +102,7 @@ __all__ = [
     "parse_length",
     "parse_number",
     "parse_thickness",
+    "reckoned_number",
     "speed_per_minute",
     "to_figures",
     "with_unit",

@@ -46,13 +46,31 @@ def length_number(mm: float, units: Units) -> str:
     return _rounded(mm, 3, MM_PER_IN) if count is None else _fraction(count)
 
 
-def dimension_text(mm: float, units: Units) -> str:
-    """Return a length as a drawing's lettering has it: no unit for mm (ISO 129-1), a double prime for inches.
+def reckoned_number(mm: float, units: Units) -> str:
+    """Return the number of a length that was reckoned and not typed, as exactly as a shop reads it: `186.8`, `7.35`.
+
+    It is to the tenth of a mm, or the hundredth of an inch, and under one of either a figure finer. What is a round
+    number already stays whole: 3.75 mm, whole 64ths and thousandths of an inch.
 
     Raises:
         UnitsError: the length is not finite.
     """
-    number = length_number(mm, units)
+    _check_finite(mm)
+    if units == "mm":
+        places = 2 if abs(mm) < 1 or _is_round(mm, 2) else 1
+        return _rounded(mm, places)
+    if _sixty_fourths(mm) is not None:
+        return length_number(mm, units)
+    return _rounded(mm, 3 if abs(mm) < MM_PER_IN or _is_round(mm / MM_PER_IN, 3) else 2, MM_PER_IN)
+
+
+def format_by(width: str, height: str, units: Units) -> str:
+    """Return two numbers of lengths as a size, the unit said once: `1800 by 250 mm`."""
+    return f"{width} by {height} {units}"
+
+
+def dimension_text(number: str, units: Units) -> str:
+    """Return a length as a drawing's lettering has it: no unit for mm (ISO 129-1), a double prime for inches."""
     return number if units == "mm" else f'{number}"'
 
 
@@ -150,9 +168,13 @@ def length_in_name(mm: float, units: Units) -> str:
     return joined_unit(number_in_name(mm, units), units)
 
 
-def number_in_table(mm: float, units: Units) -> str:
-    """Return the number of a length in a column whose head says the units, inches never as a fraction: `0.500`."""
-    return _rounded(mm, 3) if units == "mm" else f"{mm / MM_PER_IN:.3f}"
+def number_in_table(mm: float, units: Units, *, coarse: bool = False) -> str:
+    """Return the number of a length in a column whose head says the units, inches never as a fraction: `0.500`.
+
+    `coarse` is to the tenth of a mm, or the hundredth of an inch, as far as a bend is laid out.
+    """
+    places = {"mm": 3, "in": 3} if not coarse else {"mm": 1, "in": 2}
+    return _rounded(mm, places["mm"]) if units == "mm" else f"{mm / MM_PER_IN:.{places['in']}f}"
 
 
 def with_unit(number: str, unit: str) -> str:
@@ -197,6 +219,16 @@ def _plain_digits(number: Decimal) -> str:
     if not number:
         return "0"
     return f"{number:f}" if -7 < number.adjusted() < 16 else f"{number:e}".replace("e+", "e")
+
+
+def _is_round(number: float, places: int) -> bool:
+    """Whether a number has no more decimals than these."""
+    return abs(number - round(number, places)) <= LIMIT_SLACK_MM
+
+
+def is_sixty_fourths(mm: float) -> bool:
+    """Tell whether a length is a whole number of 64ths of an inch."""
+    return _sixty_fourths(mm) is not None
 
 
 def _sixty_fourths(mm: float) -> int | None:

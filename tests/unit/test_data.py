@@ -25,6 +25,7 @@ from parts.spec import Parameters
 from parts.truing.bend.reading import BendTestNumbers
 from parts.truing.instruments import METALS, InstrumentTable
 from parts.units.gauge import GaugeTables
+from parts.units.inch_sizes import InchSizes
 
 MODELS = {
     "air_bending.toml": AirBending,
@@ -32,6 +33,7 @@ MODELS = {
     "bolts.toml": BoltTables,
     "edge_distance.toml": Bolting,
     "gauges.toml": GaugeTables,
+    "inch_sizes.toml": InchSizes,
     "instruments.toml": InstrumentTable,
     "iso9013.toml": DeviationTable,
     "k_factors.toml": KFactors,

@@ -74,7 +74,7 @@ HOMES = {
             "parts/spec/kinds.py",
             "parts/spec/parameter.py",
         ),
-        *("parts/units/gauge.py", "parts/units/entries.py", "parts/fasteners/bolts.py"),
+        *("parts/units/gauge.py", "parts/units/inch_sizes.py", "parts/units/entries.py", "parts/fasteners/bolts.py"),
         *(
             "parts/fasteners/distances.py",
             "parts/fasteners/hole_tables.py",

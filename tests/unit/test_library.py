@@ -264,8 +264,10 @@ def test_texts_and_plain_values_draw_the_same_part_in_both_units(template):
     @few
     @given(accepted_for(template), st.sampled_from(["mm", "in"]))
     def check(values, units):
-        part = parts.draw(template.slug, **values, units=units)
-        parameters = template.parameters.read({**values, "units": units})
+        drawn = template.parameters.read(values)
+        whole = {name: getattr(drawn, name) for name in template.parameters.specs()} | {"units": units}
+        part = parts.draw(template.slug, **whole)
+        parameters = template.parameters.read(whole)
         assert template.parameters.read(parameters.texts()) == parameters
         assert outlined(template.slug, **parameters.texts()) == part.profile
         by_value = parts.draw(template.slug, **part.record.parameters)

@@ -125,8 +125,8 @@ def test_a_title_is_no_number_and_leaves_the_source(own_file):
         ),
         (
             "[slats]\na = 1",
-            "the file has no entry slats: accepted: bed, sheet, machine, brake, drawing, cautions, materials, "
-            "processes, test_bends",
+            "the file has no entry slats: accepted: bed, sheet, machine, brake, drawing, usual, cautions, "
+            "materials, processes, test_bends",
         ),
         (
             "[processes.air-plazma]\na = 1",

@@ -10,7 +10,7 @@ from webapp import create_app
 
 @pytest.fixture(scope="session")
 def client():
-    return create_app({"TESTING": False}).test_client()
+    return create_app({"TESTING": False}).test_client(use_cookies=False)  # what one test keeps is no other's
 
 
 @pytest.fixture(scope="session")

@@ -50,7 +50,7 @@ def test_it_says_what_it_left_out_and_why(client):
     (kind, said), *_ = told(client, "2x2 base plate")[1]
     assert kind == "left-out"
     assert said.startswith("2 by 2 in isn't filled in: ")
-    assert "30 mm" in said
+    assert "1-1/4 in" in said
     assert found(client, "2x2 base plate")[0] == "/parts/plate-base"
 
 

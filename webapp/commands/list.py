@@ -3,12 +3,14 @@
 import argparse
 import json
 import shlex
-from typing import Any
+from typing import Any, cast
 
 import parts
 from parts.catalogue import Said, fill, find
-from parts.spec import Condition, Spec, Template, default_of
+from parts.shop import usual
+from parts.spec import Condition, Spec, Template, Value, default_of
 from parts.templates import broken
+from parts.units import MM_PER_IN
 from webapp.commands.console import tell
 from webapp.wording import found_in_words
 
@@ -44,15 +46,16 @@ def run(request: argparse.Namespace) -> int:
 
 
 def _tell_parameters(template: Template) -> None:
+    units = usual().units or "mm"
     for spec in template.parameters.specs().values():
-        limits = f" ({spec.limits()})" if spec.limits() and not spec.is_bolt else ""
-        print(f"    {spec.name:<16} {spec.label}: {spec.say(default_of(spec))}{limits}")
+        limits = f" ({spec.limits(units)})" if spec.limits() and not spec.is_bolt else ""
+        print(f"    {spec.name:<16} {spec.label}: {spec.say(default_of(spec, units), units)}{limits}")
     print()
 
 
 def _tell_filled(template: Template, said: Said) -> None:
     """Print how the part is drawn with the sizes that were said, and tell what is left out."""
-    filled = fill(template, said)
+    filled = fill(template, said, usual().units or "mm")
     if filled.values:
         values = shlex.join(f"{name}={text}" for name, text in filled.values.items())
         print(f"    {filled.sentence}: draw {template.slug} {values}")
@@ -77,6 +80,7 @@ def _described(spec: Spec) -> dict[str, Any]:
         "name": spec.name,
         "kind": spec.kind,
         "default": default_of(spec),
+        "default_in": _in_inches(spec),
         "minimum": spec.minimum,
         "maximum": spec.maximum,
         "choices": list(spec.choices) or None,
@@ -85,6 +89,12 @@ def _described(spec: Spec) -> dict[str, Any]:
         "help": f"{spec.label}. {spec.help}".strip(),
         "when": [{"parameter": c.parameter, "values": list(c.values) or None, "least": _least(c)} for c in spec.when],
     }
+
+
+def _in_inches(spec: Spec) -> Value:
+    """The default where inches are worked in; a length in inches."""
+    value = default_of(spec, "in")
+    return round(cast(float, value) / MM_PER_IN, 6) if spec.kind == "length" else value
 
 
 def _least(condition: Condition) -> int | None:

@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 
 from parts import Problem, Refused, draw
-from webapp.commands.console import STANDARD_STREAM, declare_force, values_of, write
+from webapp.commands.console import STANDARD_STREAM, declare_force, usual_values, values_of, write
 
 FORMATS = ("pdf", "toml", "svg")
 
@@ -29,7 +29,7 @@ def run(request: argparse.Namespace) -> int:
         endings = ", ".join(f".{known}" for known in FORMATS)
         message = "say which with --format." if request.output == STANDARD_STREAM else f"must end in one of {endings}."
         raise Refused((Problem("output", request.output, message),))
-    sheet = draw(request.slug, **values_of(request.values)).measuring_sheet()
+    sheet = draw(request.slug, **{**usual_values(), **values_of(request.values)}).measuring_sheet()
     text = sheet.to_toml() if kind == "toml" else sheet.to_svg()
     write(sheet.to_pdf() if kind == "pdf" else text.encode("utf-8"), request.output, force=request.force)
     return 0

@@ -3,14 +3,12 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
-from typing import cast
 
 from parts import Problem
 from parts.cutting import PROCESSES, materials
 from parts.errors import UnitsError
 from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, taken_for, where
-from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units, format_length, format_size_name, parse_length
+from parts.units import Units, format_size_name
 from webapp.forms.canonical import shown, units_of
 from webapp.forms.undo import Before, Link
 
@@ -95,9 +93,9 @@ def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> Fo
         name=spec.name,
         letter="" if idle else letter,
         label=spec.label,
-        text=shown(spec, default_of(spec), typed.units) if text is None else text,
+        text=shown(spec, default_of(spec, typed.units), typed.units) if text is None else text,
         unit=unit_of(spec, typed.units),
-        hint=" ".join(filter(None, (spec.help, _limits(spec, typed.units)))),
+        hint=" ".join(filter(None, (spec.help_in(typed.units), _limits(spec, typed.units)))),
         keyboard=KEYBOARDS.get(spec.kind, "text"),
         reading="" if message else _reading(spec, typed),
         message=message,
@@ -136,18 +134,10 @@ def _reading(spec: Spec, typed: Typed) -> str:
     if spec.kind == "choice":
         said = dict(taken_for(typed.given, typed.values)).get(spec.name, "")
         return said[:1].upper() + said[1:]
-    if text is None and spec.kind == "length" and typed.units == "in":
-        return _exactly(cast(float, default_of(spec)))
     if text is None or spec.kind != "length":
         return ""
     said = spec.say(spec.read(text, typed.reading), typed.units)
     return "" if _bare(text, typed.units) == _bare(said, typed.units) else f"= {said}"
-
-
-def _exactly(mm: float) -> str:
-    """`= 350 mm` beside a default that inches don't say exactly."""
-    inches = format_length(mm, "in")
-    return "" if abs(parse_length(inches) - mm) <= LIMIT_SLACK_MM else f"= {format_length(mm, 'mm')}"
 
 
 def _bare(text: str, units: Units) -> str:
@@ -160,7 +150,7 @@ def _options(spec: Spec, typed: Typed) -> Iterator[Option]:
     if not known:
         return
     given = typed.given.get(spec.name)
-    value = typed.values.get(spec.name, default_of(spec))
+    value = typed.values.get(spec.name, default_of(spec, typed.units))
     chosen = given if given is not None and typed.message(spec.name) else spec.text(value)
     for choice in known if chosen in known else (*known, chosen):
         yield Option(choice, title_of(spec, choice), choice == chosen)

@@ -71,6 +71,16 @@ def check_sender(what: str) -> None:
         raise NotFromHere(f"This was sent from another page, not from the page of {what}; nothing was kept.")
 
 
+def check_page() -> None:
+    """Refuse what another site's page sends: it could have this browser keep what nobody here has chosen.
+
+    Raises:
+        NotFromHere: it was sent so.
+    """
+    if request.headers.get("Sec-Fetch-Site") == "cross-site":
+        raise NotFromHere("This was sent from another site's page; nothing was kept.")
+
+
 def may_change() -> bool:
     """Whether the page may change what the shop keeps: on this machine alone, or allowed by whoever serves it."""
     return not is_shared() or bool(current_app.config["SHARED_SHOP_EDITS"])

@@ -92,7 +92,7 @@ class Before:
         units = units_of(self.given.get("units"))
         given = {**self.given, **{name: shown(self.specs[name], value, units) for name, value in new.items()}}
         diameters = {spec.diameter for spec in self.specs.values()}  # one that is given says that no bolt sets the hole
-        idle = {n for n in new if new[n] == default_of(self.specs[n]) and n not in diameters}
+        idle = {n for n in new if new[n] == default_of(self.specs[n], units) and n not in diameters}
         plain = {n: text for n, text in given.items() if n not in idle}
         said = self._text(was)
         changes = (*((name, given[name]) for name in new), (WAS, said))

@@ -1,7 +1,17 @@
 """The pages, one module or folder each, with what that page alone shows."""
 
-from webapp.pages import bend_test, catalogue, check, history, numbers, part, shop, true
+from webapp.pages import bend_test, catalogue, check, history, numbers, part, setting, shop, true
 
-BLUEPRINTS = (catalogue.bp, *part.BLUEPRINTS, check.bp, shop.bp, numbers.bp, true.bp, bend_test.bp, history.bp)
+BLUEPRINTS = (
+    catalogue.bp,
+    *part.BLUEPRINTS,
+    check.bp,
+    shop.bp,
+    numbers.bp,
+    setting.bp,
+    true.bp,
+    bend_test.bp,
+    history.bp,
+)
 
 __all__ = ["BLUEPRINTS"]

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import cast
 
-from flask import Blueprint, Response, render_template, request
+from flask import Blueprint, Response, make_response, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
@@ -24,7 +24,7 @@ from parts.finding import Finding
 from parts.read import LARGEST_BYTES, Account, NothingToCut
 from parts.record import Record
 from parts.rules import RULES
-from parts.spec import STOCK, Parameters
+from parts.spec import STOCK, Parameters, Spec, Value, default_of
 from parts.units import Units
 from webapp.forms import (
     LONGEST_VALUE,
@@ -36,7 +36,9 @@ from webapp.forms import (
     carried_file,
     groups,
     role_rows,
+    setting,
     title_of,
+    units_of,
     values_of,
 )
 from webapp.pages.window import window
@@ -46,9 +48,9 @@ from webapp.workers import CHECKS, apart, has_overrun
 bp = Blueprint("check_page", __name__)
 
 LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
-AS, TAKE = "as", "take"
-"""Buttons of the form: which file is wanted, or which remedy is taken."""
-_NOT_VALUES = (AS, TAKE, LAYER, OUTLINE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
+AS, TAKE, SAY = "as", "take", "say"
+"""Buttons of the form: which file is wanted, which remedy is taken, which units lengths are said in."""
+_NOT_VALUES = (AS, TAKE, SAY, LAYER, OUTLINE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
 _OF_DRAWING = (carried_file.FILE, TOLERANCE, DPI, STROKES_CUT)
 _STROKES = {"": "by their width", "outline": "their outline", "middle": "their middle"}
 _BARE = re.compile(r"[0-9]*\.?[0-9]+")
@@ -75,21 +77,37 @@ class Request:
 @bp.get("/check")
 def form() -> str:
     """Show the form, to choose a drawing."""
-    return _page(Request(b"", "", {}))
+    return _page(Request(b"", "", {}), setting.kept().units)
 
 
 @bp.post("/check")
 @apart(CHECKS, most=LARGEST_REQUEST)
 def check() -> ResponseReturnValue:
     """Show what was found; or, by the button of a file, send the healed drawing."""
-    asked = _asked()
+    if request.form.get(SAY) in ("mm", "in"):
+        return _spoken_in(units_of(request.form[SAY]))
+    said_in = _said_in()
+    asked = _asked(said_in)
     kind = request.form.get(AS, "")
     if asked.checked and kind in FORMATS:
         try:
             return _file(asked.checked, kind)
         except Refused as refused:
             asked = replace(asked, problems=refused.problems)
-    return _page(asked), 422 if asked.problems else 200
+    return _page(asked, said_in or "mm"), 422 if asked.problems else 200
+
+
+def _spoken_in(units: Units) -> Response:
+    """The page with its lengths in other units, kept from now on."""
+    asked = _asked(units)
+    answer = make_response(_page(asked, units), 422 if asked.problems else 200)
+    return setting.keep_units(answer, units)
+
+
+def _said_in() -> Units | None:
+    """The units that are worked in; None where nobody said so: then they are those of the drawing."""
+    own = setting.kept()
+    return own.units if own.values else None
 
 
 @bp.post("/check.json")
@@ -102,7 +120,7 @@ def check_json() -> Response:
     return Response(asked.checked.to_json(), mimetype=EVERY_FORMAT["json"].mime_type)
 
 
-def _asked() -> Request:
+def _asked(said_in: Units | None = None) -> Request:
     allow(LARGEST_REQUEST, f"a drawing may have {LARGEST_BYTES // 1_000_000} MB")
     given = {name: value.strip() for name, value in request.form.items() if name not in _NOT_VALUES and value.strip()}
     asked = Request(b"", "", given)
@@ -113,7 +131,7 @@ def _asked() -> Request:
         values |= _taken(request.form.get(TAKE, ""))
         outlines = (*_chosen(OUTLINE), *_taken_outline(request.form.get(TAKE, "")))
         asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=outlines)
-        checked = _checked(asked, values)
+        checked = _checked(asked, values, said_in)
         return replace(asked, checked=checked, account=checked.account)
     except NothingToCut as nothing:
         problem = Problem(carried_file.FILE, asked.name, str(nothing))
@@ -132,12 +150,12 @@ def _chosen(field: str) -> tuple[str, ...]:
     return tuple(text for text in request.form.getlist(field) if text.strip())
 
 
-def _checked(asked: Request, values: Mapping[str, str]) -> Checked:
+def _checked(asked: Request, values: Mapping[str, str], said_in: Units | None) -> Checked:
     if has_overrun():
         raise Unreadable(
             f"{asked.name} takes more time or memory to check than there is; leave only the outline in it."
         )
-    return parts.check(asked.data, asked.name, layers=asked.layers, outlines=asked.outlines, **values)
+    return parts.check(asked.data, asked.name, said_in, layers=asked.layers, outlines=asked.outlines, **values)
 
 
 def _taken(text: str) -> dict[str, str]:
@@ -169,18 +187,18 @@ def file_name(checked: Checked, kind: str) -> str:
     return f"{stem}_healed{units}.{kind}"
 
 
-def _page(asked: Request) -> str:
+def _page(asked: Request, units: Units) -> str:
     checked, part = asked.checked, asked.checked.part if asked.checked else None
     of = template(asked.name)
     nothing_before = Before("", {}, {}, {})
     typed = Typed(
         asked.given,
-        part.record.parameters if part else {},
+        part.record.parameters if part else dict(_chosen_words(asked.given)),
         asked.problems,
         nothing_before,
         part.record.units if part else None,
     )
-    rows = dict(_rows(typed))
+    rows = dict(_rows(typed, units))
     wrong = {problem.parameter for problem in asked.problems}
     choices = [() if field in wrong else texts for field, texts in ((LAYER, asked.layers), (OUTLINE, asked.outlines))]
     drawing, whole = picture(_with_left_out(checked), window()) if checked else ("", True)
@@ -188,6 +206,7 @@ def _page(asked: Request) -> str:
     return render_template(
         "check.html",
         asked=asked,
+        units=part.record.job.units if part else units,
         checked=checked,
         part=part,
         title=of.title if asked.name else "A drawing of your own",
@@ -198,7 +217,7 @@ def _page(asked: Request) -> str:
         of_svg=_svg_rows(typed),
         healed_up_to=healed_up_to(checked.tolerance_mm, checked.part.record.job.cut.kerf_mm) if checked else "",
         kept=packed,
-        roles=role_rows(asked.account, part.record.units if part else "mm", *choices),
+        roles=role_rows(asked.account, part.record.job.units if part else "mm", *choices),
         drawing=Markup(drawing),  # noqa: S704 - its writer escapes text
         bare=not whole,
         facts=_facts(checked) if checked else [],
@@ -225,21 +244,35 @@ def _facts(checked: Checked) -> list[tuple[str, str]]:
     return found if checked.closed else [fact for fact in found if fact[0] in stock]
 
 
-def _rows(typed: Typed) -> Iterator[tuple[str, list[FormRow]]]:
+def _rows(typed: Typed, units: Units) -> Iterator[tuple[str, list[FormRow]]]:
     """The rows of what every part has. A length says its unit, since the drawing's own aren't known beforehand."""
     specs = Parameters.specs()
-    for group, rows in groups(template(""), typed):
+    said = replace(typed, given={**typed.given, UNITS: units}, bare=typed.reading.units)
+    for group, rows in groups(template(""), said):
         made = []
         for row in rows:
             spec = specs[row.name]
             if row.name == UNITS:
                 made.append(_units_row(row, typed))
             elif row.name != "notes":
-                shown = typed.given.get(row.name) or ("" if row.message else spec.text(spec.default, "mm"))
+                shown = typed.given.get(row.name) or ("" if row.message else _begun(spec, units))
                 if row.name in typed.values and _BARE.fullmatch(shown):  # it stays so long, whatever the units become
                     shown = spec.text(typed.values[row.name], cast(Units, typed.values[UNITS]))
                 made.append(replace(row, text=row.text if row.options else _spaced(shown), unit=""))
         yield ("Stock and process" if group == STOCK else group), made
+
+
+def _chosen_words(given: Mapping[str, str]) -> Iterator[tuple[str, Value]]:
+    """The choices before anything is read: as they were sent, else what the shop works with."""
+    for name, spec in Parameters.specs().items():
+        word = given.get(name) or setting.kept().values.get(name, "")
+        if name != UNITS and word in spec.choices:
+            yield name, word
+
+
+def _begun(spec: Spec, units: Units) -> str:
+    """What a row shows before anything is typed: what the shop works with, else the default, with its unit."""
+    return setting.kept().values.get(spec.name) or spec.text(default_of(spec, units), units)
 
 
 def _tolerance_row(typed: Typed) -> FormRow:
@@ -261,7 +294,7 @@ def _svg_rows(typed: Typed) -> Iterator[FormRow]:
 
 def _spaced(text: str) -> str:
     """`6 mm` for 6mm; what a person typed stays."""
-    return re.sub(r"^([\d.]+)(mm|in)$", r"\1 \2", text)
+    return re.sub(r"^([\d./-]+)(mm|in)$", r"\1 \2", text)
 
 
 def _units_row(row: FormRow, typed: Typed) -> FormRow:

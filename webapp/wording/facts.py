@@ -20,7 +20,6 @@ from parts.units import (
     format_kerf,
     format_mass,
     format_rough,
-    format_size,
     format_speed,
     format_time,
 )
@@ -64,10 +63,10 @@ class RuleRows:
 
 def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[str, str]]:
     """Return what people want at a glance, each with its name; of the true part, whatever its files are drawn for."""
-    m, job, units = part.measures, part.record.job, part.record.units
+    m, job, units = part.measures, part.record.job, part.record.job.units
     cut = job.cut
     return [
-        ("Size", format_size(m.width_mm, m.height_mm, units)),
+        ("Size", part.record.size),
         ("Thickness", format_both(cut.thickness_mm)),
         ("Material", part.record.material_title),
         ("Weight", format_mass(m.mass_kg)),
@@ -87,7 +86,7 @@ def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[st
 
 def as_cut_said(part: Part) -> str:
     """Return what the jet leaves of the part, beside the switch that shows it."""
-    left, job, units = part.record.as_cut, part.record.job, part.record.units
+    left, job, units = part.record.as_cut, part.record.job, part.record.job.units
     if left is None:
         return "not told while its loops meet"
     if left.lost_area_mm2 <= NOTHING_MM2:

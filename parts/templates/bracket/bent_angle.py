@@ -36,6 +36,7 @@ class BracketBentAngle(BentRows):
     mark_a: float = length(
         "Holes of A from the outside of the bend",
         default=40,
+        inches="1-3/4",
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -44,6 +45,7 @@ class BracketBentAngle(BentRows):
     mark_b: float = length(
         "Holes of B from the outside of the bend",
         default=40,
+        inches="1-3/4",
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -151,6 +153,7 @@ TEMPLATE = Template(
         Preset(
             "Trailer lamp bracket, slotted",
             "flange_a=90 flange_b=65 width=120 thickness=4 mark_a=55 mark_b=38 bolt=M8 slot_b=25",
+            inches="mark_b=1-3/4 flange_b=2-3/4",
         ),
         Preset("Sign to post", "flange_a=50 flange_b=50 width=200 thickness=3 holes_a=3 bolt=M8 mark_a=32 mark_b=32"),
     ),

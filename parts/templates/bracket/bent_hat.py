@@ -38,6 +38,7 @@ class BracketBentHat(BentRows):
     mark: float = length(
         "Holes of the feet from the inner face of the side",
         default=40,
+        inches="1-3/4",
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -136,6 +137,7 @@ TEMPLATE = Template(
         Preset(
             "Trailer deck stiffener",
             "top=70 side=45 foot=42 width=900 thickness=4 bolt=M8 mark=27 holes_foot=7 first=30 bend=75",
+            inches="mark=1-1/4",
         ),
         Preset(
             "Trail sign frame hat", "top=80 side=50 foot=45 width=70 thickness=3 bolt=M8 mark=28 holes_top=1 first=18"

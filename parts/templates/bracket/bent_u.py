@@ -43,6 +43,7 @@ class BracketBentU(BentRows):
     mark: float = length(
         "Holes of A and B from the outside of the web",
         default=40,
+        inches="1-3/4",
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -175,7 +176,9 @@ TEMPLATE = Template(
     words=("u", "channel", "clevis", "saddle", "bent", "folded", "bracket", "yoke"),
     presets=(
         Preset(
-            "Bench leg shoe", "flange_a=48 web=66 flange_b=48 width=60 thickness=3 bolt=M8 mark=30 first=15 holes_web=1"
+            "Bench leg shoe",
+            "flange_a=48 web=66 flange_b=48 width=60 thickness=3 bolt=M8 mark=30 first=15 holes_web=1",
+            inches="flange_b=1-3/4 flange_a=1-3/4",
         ),
         Preset(
             "Trailer jockey wheel yoke",

@@ -36,6 +36,7 @@ class BracketBentZ(BentRows):
     mark_a: float = length(
         "Holes of A from the outside of its bend",
         default=40,
+        inches="1-3/4",
         minimum=3,
         maximum=1000,
         group="Holes",
@@ -44,6 +45,7 @@ class BracketBentZ(BentRows):
     mark_b: float = length(
         "Holes of B from the outside of its bend",
         default=40,
+        inches="1-3/4",
         minimum=3,
         maximum=1000,
         group="Holes",

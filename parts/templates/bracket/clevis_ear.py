@@ -155,7 +155,11 @@ TEMPLATE = Template(
     presets=(
         Preset("Trailer, tipping ram ear, pin drilled", "head=80 rise=110 foot=140 thickness=12 bolt=M30 drilled=on"),
         Preset("Garden bench, folding back pivot", "head=30 rise=40 foot=44 straight=8 bolt=M8 thickness=5"),
-        Preset("Trailer, swing arm ear on 60.3 mm tube", "head=40 foot=50 rise=45 thickness=8 bolt=M12 tube=60.3"),
+        Preset(
+            "Trailer, swing arm ear on 60.3 mm tube",
+            "head=40 foot=50 rise=45 thickness=8 bolt=M12 tube=60.3",
+            is_metric=True,
+        ),
         Preset(
             "Trail gate, drop bar keeper",
             "head=2in rise=2-1/2in foot=3in straight=1/4in shoulder=3/8in bolt=5/8 thickness=1/4in",

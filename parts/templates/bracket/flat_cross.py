@@ -156,6 +156,10 @@ TEMPLATE = Template(
             "across=10in height=12in width_level=2-1/2in width_up=2-1/2in thickness=1/4in bolt=1/2 first_level=1-1/4in "
             "first_up=1-1/4in pitch_level=2in pitch_up=2in inside_radius=1/2in corner_radius=1/4in",
         ),
-        Preset("Trail sign, board low on a tall post", "height=300 raised=50 holes_down=3 holes_up=1 bolt=M8"),
+        Preset(
+            "Trail sign, board low on a tall post",
+            "height=300 raised=50 holes_down=3 holes_up=1 bolt=M8",
+            inches="bolt=3/8",
+        ),
     ),
 )

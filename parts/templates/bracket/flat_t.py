@@ -135,6 +135,10 @@ TEMPLATE = Template(
             "head=12in stem=8in width_head=2-1/2in width_stem=2-1/2in thickness=1/4in bolt=1/2 first_head=1-1/4in "
             "pitch_head=2-1/2in first_stem=1-1/4in pitch_stem=2in corner_radius=1/4in inside_radius=3/8in",
         ),
-        Preset("Trail sign, board to post, one hole in the middle", "head=180 stem=180 holes_head=1 middle=on bolt=M8"),
+        Preset(
+            "Trail sign, board to post, one hole in the middle",
+            "head=180 stem=180 holes_head=1 middle=on bolt=M8",
+            inches="bolt=3/8",
+        ),
     ),
 )

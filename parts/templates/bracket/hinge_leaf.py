@@ -37,7 +37,7 @@ class BracketHingeLeaf(BoltHoles):
     )  # fmt: skip
     joint: float = length("Play between knuckles", default=1, minimum=0, maximum=50, group=_TABS)
     root_radius: float = length("Radius at the roots", default=3, minimum=0, maximum=50, group=_TABS, moves="free")
-    bolt: str = bolt("Screw or bolt", default="M8", diameter="hole", when=("holes",))
+    bolt: str = bolt("Screw or bolt", default="M8", inches="3/8", diameter="hole", when=("holes",))
     holes: int = count("Screw holes along", default=3, minimum=0, maximum=40, help="In each row, spread evenly.")
     rows: int = count("Rows", default=1, minimum=1, maximum=3, when=("holes",))
     end_mark: float = length(

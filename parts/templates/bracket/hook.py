@@ -38,7 +38,7 @@ class BracketHook(BoltHoles):
     )
     tip_width: float = length("Width of the tip", default=20, minimum=4, maximum=300, moves="care")
     end_radius: float = length("Radius at the top", default=10, minimum=0, maximum=150, moves="free")
-    bolt: str = bolt("Screw or bolt", default="M8", diameter="hole", when=("holes",))
+    bolt: str = bolt("Screw or bolt", default="M8", inches="3/8", diameter="hole", when=("holes",))
     holes: int = count("Screw holes", default=2, minimum=0, maximum=8, help="On the middle of the back.")
     top_mark: float = length(
         "Top hole from the top", default=18, minimum=2, maximum=900, group="Holes", when=("holes",), moves="care"

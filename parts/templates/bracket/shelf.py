@@ -46,6 +46,7 @@ class BracketShelf(BoltHoles):
     band: float = length(
         "Band around the opening",
         default=28,
+        inches="1-1/4",
         minimum=4,
         maximum=400,
         group=_WEB,
@@ -61,7 +62,9 @@ class BracketShelf(BoltHoles):
         when=("opening", "window"),
         moves="free",
     )
-    bolt: str = bolt("Screw or bolt", default="M8", diameter="hole", when=[("holes_wall",), ("holes_shelf",)])
+    bolt: str = bolt(
+        "Screw or bolt", default="M8", inches="3/8", diameter="hole", when=[("holes_wall",), ("holes_shelf",)]
+    )
     holes_wall: int = count("Holes up the wall", default=2, minimum=0, maximum=12)
     holes_shelf: int = count("Holes along the shelf", default=2, minimum=0, maximum=12)
     first_hole: float = length(
@@ -85,6 +88,7 @@ class BracketShelf(BoltHoles):
     back_mark: float = length(
         "Holes from the wall or shelf",
         default=14,
+        inches="5/8",
         minimum=2,
         maximum=300,
         group="Holes",
@@ -342,6 +346,7 @@ TEMPLATE = Template(
         Preset(
             "Workshop, tool shelf",
             "depth=260 drop=320 tip=35 hollow=60 band=32 holes_wall=3 bolt=M10 back_mark=16",
+            inches="hollow=2-1/4",
         ),
         Preset(
             "Garden bench, arm rest",

@@ -205,7 +205,7 @@ TEMPLATE = Template(
             "Garden bench, seat tab, two screws",
             "end=square width=70 height=20 beyond=15 holes=2 row=across pitch=40 bolt=M8 corner_radius=8 thickness=4",
         ),
-        Preset("Trailer rack, tab on 48.3 mm tube", "width=40 height=50 bolt=M12 tube=48.3"),
+        Preset("Trailer rack, tab on 48.3 mm tube", "width=40 height=50 bolt=M12 tube=48.3", is_metric=True),
         Preset("Workshop, belt tightener, slotted", "end=square height=55 slot=45 width=40 beyond=35 thickness=8"),
         Preset("Trail sign, hanging tab", "width=35 height=25 bolt=M8 thickness=4 snipe=5"),
         Preset("Trailer, gate tab to adjust", "height=3in width=2in holes=2 pitch=1-1/2in bolt=1/2 thickness=1/4in"),

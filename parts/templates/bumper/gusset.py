@@ -30,6 +30,7 @@ class BumperGusset(TabbedEdge):
     snipe: float = length(
         "Snipe at the root",
         default=12,
+        inches="3/8",
         minimum=0,
         maximum=200,
         help="Clears the weld: its leg plus a little.",
@@ -109,9 +110,18 @@ TEMPLATE = Template(
     words=("vehicle", "truck", "brace", "stiffener", "web", "knee", "tab", "slot", "weld"),
     set_of="bumper",
     presets=(
-        Preset("Small set: 1500 by 200 face", "reach=90 height=115 tab_pitch=46"),
-        Preset("Medium set: 1800 by 250 face"),
-        Preset("Large set: 2000 by 300 face", "reach=150 height=180 tab_pitch=100 lightening=50"),
+        Preset(
+            "Small set: 1500 by 200 face",
+            "reach=90 height=115 tab_pitch=46",
+            inch_name="Small set: 60 by 8 in face",
+            inches="tab_pitch=1-7/8",
+        ),
+        Preset("Medium set: 1800 by 250 face", inch_name="Medium set: 72 by 10 in face"),
+        Preset(
+            "Large set: 2000 by 300 face",
+            "reach=150 height=180 tab_pitch=100 lightening=50",
+            inch_name="Large set: 78 by 12 in face",
+        ),
         Preset("One tab, to the tow opening", "reach=80 height=80 tabs=1 toe=12"),
     ),
 )

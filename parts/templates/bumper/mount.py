@@ -164,11 +164,14 @@ TEMPLATE = Template(
             "Small set: 1500 by 200 face",
             "reach=190 height=110 horn_height=90 horn_length=120 pitch_x=60 pitch_y=40 hole_in=32 bolt=M10 "
             "slot_length=25 tab_pitch=46",
+            inch_name="Small set: 60 by 8 in face",
+            inches="tab_pitch=1-7/8",
         ),
-        Preset("Medium set: 1800 by 250 face"),
+        Preset("Medium set: 1800 by 250 face", inch_name="Medium set: 72 by 10 in face"),
         Preset(
             "Large set: 2000 by 300 face",
             "reach=300 height=180 horn_height=140 horn_length=210 pitch_x=110 pitch_y=70 bolt=M14 tab_pitch=100",
+            inch_name="Large set: 78 by 12 in face",
         ),
         Preset("Trailer rear, round", "reach=160 neck=30 horn_height=130 horn_length=100 columns=1 slot_length=0"),
     ),

@@ -217,9 +217,14 @@ TEMPLATE = Template(
         Preset(
             "Small set: 1500 by 200 face",
             "body=400 width=520 thickness=4 pitch=160 slots=4 slot_length=90 drain=60 drain_rear=300 slot_rear=150",
+            inch_name="Small set: 60 by 8 in face",
         ),
-        Preset("Medium set: 1800 by 250 face", "thickness=5"),
-        Preset("Large set: 2000 by 300 face", "body=600 width=720 lip=90 pitch=165 holes=4 slots=6 drain_rear=420"),
+        Preset("Medium set: 1800 by 250 face", "thickness=5", inch_name="Medium set: 72 by 10 in face"),
+        Preset(
+            "Large set: 2000 by 300 face",
+            "body=600 width=720 lip=90 pitch=165 holes=4 slots=6 drain_rear=420",
+            inch_name="Large set: 78 by 12 in face",
+        ),
         Preset("Trailer coupling guard, flat", "lip=0 body=300 width=300 pitch=240 holes=2 slots=0 drain_rear=150"),
     ),
 )

@@ -204,10 +204,19 @@ TEMPLATE = Template(
     words=("vehicle", "truck", "end", "return", "side", "corner", "wrap", "tab", "slot", "weld", "left", "right"),
     set_of="bumper",
     presets=(
-        Preset("Small set: 1500 by 200 face", "reach=300 height=110 end_height=70 flat=110 tab_pitch=46"),
-        Preset("Medium set: 1800 by 250 face"),
+        Preset(
+            "Small set: 1500 by 200 face",
+            "reach=300 height=110 end_height=70 flat=110 tab_pitch=46",
+            inch_name="Small set: 60 by 8 in face",
+            inches="tab_pitch=1-7/8",
+        ),
+        Preset("Medium set: 1800 by 250 face", inch_name="Medium set: 72 by 10 in face"),
         Preset("Medium set, left and right in one drawing", "hand=pair"),
-        Preset("Large set: 2000 by 300 face", "reach=520 height=170 end_height=100 tab_pitch=100 flat=200"),
+        Preset(
+            "Large set: 2000 by 300 face",
+            "reach=520 height=170 end_height=100 tab_pitch=100 flat=200",
+            inch_name="Large set: 78 by 12 in face",
+        ),
         Preset("Farm pick-up, right, side lamp", "hand=right lamp=60 lamp_down=60"),
         Preset("Trailer rear, level", "reach=250 end_height=130 holes=0 corner_radius=15"),
     ),

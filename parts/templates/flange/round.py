@@ -21,7 +21,7 @@ from parts.geometry import Point, bolt_circle, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
-from parts.units import joined_unit
+from parts.units import MM_PER_IN, joined_unit, to_figures
 
 _KEEP = "to keep metal between the holes"
 
@@ -83,6 +83,7 @@ def _asme(size: str, od: str, circle: str, holes: int, hole: str, bore: str) -> 
         f"Class 150, NPS {size}",
         f"od={joined_unit(od, 'in')} bolt_circle={joined_unit(circle, 'in')} {_holes(holes)}bolt=by-diameter "
         f"hole={joined_unit(hole, 'in')} bore={bore}",
+        inches=f"bore={to_figures(round(float(bore) / MM_PER_IN, 2))}",
     )
 
 
@@ -90,6 +91,7 @@ def _en(size: int, od: int, circle: int, holes: int, hole: int, bore: str) -> Pr
     return Preset(
         f"PN 16, DN {size}",
         f"od={od} bolt_circle={circle} {_holes(holes)}bolt=by-diameter hole={hole} bore={bore}",
+        is_metric=True,
     )
 
 
@@ -107,7 +109,7 @@ TEMPLATE = Template(
     words=("ring", "pipe", "bolt circle", "pcd", "blank", "duct", "collar", "companion", "blind", "disk"),
     presets=(
         Preset("Stove pipe collar", "od=230 bore=152 bolt_circle=195 bolt=M8 holes=6 thickness=4"),
-        Preset("Blank for a rain barrel outlet", "od=120 bore=0 bolt_circle=90 bolt=M10 thickness=5"),
+        Preset("Blank for a rain barrel outlet", "od=120 bore=0 bolt_circle=90 bolt=M10 thickness=5", inches="od=5"),
         Preset("Trailer, spare wheel carrier", "od=180 bore=68 bolt_circle=112 bolt=M14 holes=5 stand=on-line"),
         _asme("1/2", "3-1/2", "2-3/8", 4, "5/8", "23.3"),
         _asme("3/4", "3-7/8", "2-3/4", 4, "5/8", "28.7"),

@@ -124,7 +124,7 @@ TEMPLATE = Template(
     ),
     words=("weld", "leg", "throat", "inspection", "size", "gauge", "leaf"),
     presets=(
-        Preset("AISC 360 Table J2.4 least legs, mm", "leg_1=3 leg_2=5 leg_3=6 leg_4=8 thickness=3"),
+        Preset("AISC 360 Table J2.4 least legs, mm", "leg_1=3 leg_2=5 leg_3=6 leg_4=8 thickness=3", is_metric=True),
         Preset(
             "AISC 360 Table J2.4 least legs, in",
             "leg_1=1/8in leg_2=3/16in leg_3=1/4in leg_4=5/16in thickness=1/8in units=in",

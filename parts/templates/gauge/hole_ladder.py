@@ -83,14 +83,15 @@ TEMPLATE = Template(
     sizes=(),
     words=("hole", "fit", "pin", "bolt", "taper", "calibration", "gauge", "test", "drill", "drill gauge"),
     presets=(
-        Preset("Garden bench, M10 bolts by quarters", "smallest=10 step=0.25 text=BENCH-M10"),
+        Preset("Garden bench, M10 bolts by quarters", "smallest=10 step=0.25 text=BENCH-M10", is_metric=True),
         Preset(
             "Trail signs, 3 mm plate",
             "smallest=5 step=0.5 steps=10 web=14 thickness=3 strip=24 text=SIGNS-3 text_height=4",
+            is_metric=True,
         ),
         Preset(
             "Trailer pins, 1/4 in plate",
-            "smallest=1/2in step=1/16in steps=6 thickness=1/4in units=in text=PINS-1/4",
+            "smallest=1/2in step=1/16in steps=6 units=in text=PINS-1/4",
         ),
     ),
 )

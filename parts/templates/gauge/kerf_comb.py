@@ -80,11 +80,19 @@ TEMPLATE = Template(
     sizes=(),
     words=("kerf", "slot", "fit", "tab", "comb", "calibration", "gauge", "test"),
     presets=(
-        Preset("Tabs in 3 mm plate", "smallest=3.5 step=0.25 thickness=3 depth=25 text=TABS-3 text_height=4"),
-        Preset("Garden bench slats, 10 mm plate", "smallest=10 steps=6 web=18 depth=45 thickness=10 text=SLATS-10"),
+        Preset(
+            "Tabs in 3 mm plate",
+            "smallest=3.5 step=0.25 thickness=3 depth=25 text=TABS-3 text_height=4",
+            is_metric=True,
+        ),
+        Preset(
+            "Garden bench slats, 10 mm plate",
+            "smallest=10 steps=6 web=18 depth=45 thickness=10 text=SLATS-10",
+            is_metric=True,
+        ),
         Preset(
             "Trailer cross-members, 1/4 in plate",
-            "smallest=1/4in step=1/32in steps=6 thickness=1/4in units=in text=CROSS-1/4 text_height=4mm",
+            "step=1/32in steps=6 units=in text=CROSS-1/4 text_height=4mm",
         ),
     ),
 )

@@ -147,7 +147,9 @@ TEMPLATE = Template(
     words=("radius", "fillet", "round", "corner", "profile", "gauge", "template"),
     presets=(
         Preset(
-            "Garden bench, rounded seat ends", "radius_1=15 radius_2=20 radius_3=25 radius_4=30 size_x=190 size_y=190"
+            "Garden bench, rounded seat ends",
+            "radius_1=15 radius_2=20 radius_3=25 radius_4=30 size_x=190 size_y=190",
+            inches="text_height=5/32",
         ),
         Preset(
             "Trail signs, small corners",
@@ -155,7 +157,7 @@ TEMPLATE = Template(
         ),
         Preset(
             "Trailer, inch radii",
-            "radius_1=1/4in radius_2=3/8in radius_3=1/2in radius_4=5/8in size_x=6in size_y=6in units=in",
+            "radius_2=3/8in radius_3=1/2in radius_4=5/8in size_x=6in size_y=6in units=in",
         ),
     ),
 )

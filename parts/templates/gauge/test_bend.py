@@ -156,11 +156,15 @@ TEMPLATE = Template(
         "calibration",
     ),
     presets=(
-        Preset("Fernhollow brake, 3 mm over 24", "thickness=3 text=3-V24 strips=3"),
-        Preset("Thin sheet, 1.5 mm over 12", "flat=100 bend_line=42 thickness=1.5 width=30 text=1.5-V12 text_height=3"),
+        Preset("Fernhollow brake, 3 mm over 24", "thickness=3 text=3-V24 strips=3", is_metric=True),
+        Preset(
+            "Thin sheet, 1.5 mm over 12",
+            "flat=100 bend_line=42 thickness=1.5 width=30 text=1.5-V12 text_height=3",
+            is_metric=True,
+        ),
         Preset(
             "Trailer plate, 1/4 in over 2 in",
-            "flat=8in bend_line=3-1/2in width=2in thickness=1/4in units=in text=V-2-IN strips=1",
+            "flat=8in bend_line=3-1/2in units=in text=V-2-IN strips=1",
         ),
     ),
 )

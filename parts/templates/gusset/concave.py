@@ -211,7 +211,11 @@ TEMPLATE = Template(
     words=("hollow", "radius", "curved", "corner", "brace", "swept", "knee", "frame"),
     presets=(
         Preset("Garden bench, back to seat rail", "leg_a=80 leg_b=110 radius=160 toe=8 snipe=10 thickness=4"),
-        Preset("Trailer, headboard post to rail", "leg_a=200 leg_b=200 radius=185 toe=15 snipe=20 lightening=40"),
+        Preset(
+            "Trailer, headboard post to rail",
+            "leg_a=200 leg_b=200 radius=185 toe=15 snipe=20 lightening=40",
+            inches="radius=8",
+        ),
         Preset("Sign frame, bolted", "leg_a=150 leg_b=150 radius=180 holes_a=2 holes_b=2 bolt=M8 pitch=50 thickness=5"),
     ),
 )

@@ -28,7 +28,7 @@ class GussetRoundTube(Lightened, FootHoles):
 
     leading = ("tube", "gap", "wrap", "height", "foot", "lip", "toe", "corner_radius", *FOOT_HOLES)
 
-    tube: float = length("Tube, outside diameter", default=60.3, minimum=6, maximum=1000)
+    tube: float = length("Tube, outside diameter", default=60.3, inches="2-3/8", minimum=6, maximum=1000)
     gap: float = length("Fit-up gap", default=0.5, minimum=0, maximum=10, help="All round; 0 to 1 mm is usual.")
     wrap: float = angle("Wrap of the saddle", default=150, minimum=20, maximum=180, help="180 holds half of the tube.")
     height: float = length("Foot to the tube's middle", default=90, minimum=8, maximum=2000)
@@ -142,6 +142,10 @@ TEMPLATE = Template(
         Preset("1-1/2 in pipe (ASME B36.10M), bench arm", "tube=1.900in height=60 foot=80 lip=8 toe=10 thickness=5"),
         Preset("3 in pipe (ASME B36.10M), sign post stay", "tube=3.5in wrap=120 height=140 foot=160 lightening=50"),
         Preset("4 in pipe (ASME B36.10M), rain pipe", "tube=4.5in gap=1 height=150 foot=220 lip=20 thickness=10"),
-        Preset("Trailer rack, 48.3 mm tube", "tube=48.3 wrap=180 height=70 foot=120 lip=10 holes=2 bolt=M8 first=20"),
+        Preset(
+            "Trailer rack, 48.3 mm tube",
+            "tube=48.3 wrap=180 height=70 foot=120 lip=10 holes=2 bolt=M8 first=20",
+            is_metric=True,
+        ),
     ),
 )

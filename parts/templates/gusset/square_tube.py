@@ -171,13 +171,25 @@ TEMPLATE = Template(
         "support",
     ),
     presets=(
-        Preset("40 mm square (EN 10219), bench rail", "tube=40 depth=20 below=35 foot=90 lip=10 toe=10 thickness=4"),
-        Preset("80 mm square (EN 10219), table beam", "tube=80 gap=0.75 depth=40 below=60 foot=180 thickness=8 toe=20"),
+        Preset(
+            "40 mm square (EN 10219), bench rail",
+            "tube=40 depth=20 below=35 foot=90 lip=10 toe=10 thickness=4",
+            is_metric=True,
+        ),
+        Preset(
+            "80 mm square (EN 10219), table beam",
+            "tube=80 gap=0.75 depth=40 below=60 foot=180 thickness=8 toe=20",
+            is_metric=True,
+        ),
         Preset(
             "2 in square (ASTM A500), sign post",
             "tube=2in depth=1in below=2in foot=5in holes=2 bolt=3/8 first=1in back_mark=7/8in lip=5/8in toe=5/8in "
             "corner_radius=3/16in relief=1/8in gap=1/64in",
         ),
-        Preset("50 mm square (EN 10219) on its corner, trailer gate", "seat=corner depth=22 foot=100 lip=12 below=40"),
+        Preset(
+            "50 mm square (EN 10219) on its corner, trailer gate",
+            "seat=corner depth=22 foot=100 lip=12 below=40",
+            is_metric=True,
+        ),
     ),
 )

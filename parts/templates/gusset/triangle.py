@@ -148,6 +148,7 @@ TEMPLATE = Template(
         Preset(
             "Trail sign post, bolted both ways",
             "leg_a=120 leg_b=120 holes_a=2 holes_b=2 bolt=M8 first_hole=45 pitch=40",
+            inches="bolt=3/8",
         ),
     ),
 )

@@ -85,7 +85,7 @@ class PlateAdapter(Parameters):
         "Holes on the circle", default=4, minimum=2, maximum=48, group=SECOND, when=("second", "circle")
     )
     second_turn: float = angle("Turned by", default=0, minimum=-180, maximum=180, group=SECOND)
-    second_bolt: str = bolt("Bolt", default="M8", diameter="second_hole", group=SECOND)
+    second_bolt: str = bolt("Bolt", default="M8", inches="3/8", diameter="second_hole", group=SECOND)
     second_hole: float = length(
         "Hole diameter", default=9, minimum=1, maximum=200, group=SECOND, help="Where the bolt is by-diameter."
     )
@@ -242,10 +242,12 @@ TEMPLATE = Template(
             "Winch to trailer drawbar",
             "width=200 height=140 first_x=160 first_y=90 first_bolt=M12 second=rectangle second_x=100 second_y=60 "
             "second_bolt=M10 bore=0 thickness=7",
+            inches="second_x=3-1/2 second_y=2",
         ),
         Preset(
             "Garden pump to its stand, round",
             "form=round width=180 first=circle first_circle=150 second_turn=45 bore=40",
+            inches="first_circle=5-1/2",
         ),
         Preset(
             "Sign post foot to old anchors, 1/2 and 3/8 in",
@@ -255,6 +257,7 @@ TEMPLATE = Template(
         Preset(
             "Turntable to table of the workshop, six to four",
             "form=round width=260 first=circle first_circle=220 first_holes=6 second_circle=140 bore=80",
+            inches="first_circle=8-1/2",
         ),
     ),
 )

@@ -171,11 +171,13 @@ TEMPLATE = Template(
             "Shelter post, 100 mm square tube, scribed",
             "width=220 height=220 thickness=10 bolt=M16 inset_x=35 inset_y=35 post=rectangle post_x=100 post_y=100 "
             "post_radius=8",
+            is_metric=True,
         ),
         Preset("Garden bench foot", "width=80 height=80 inset_x=18 inset_y=18 bolt=M8 thickness=5 corner_radius=5"),
         Preset(
             "Trail sign post, 60.3 mm tube with conduit",
             "width=180 height=180 middle=40 thickness=1/4in inset_x=28 inset_y=28 post=round post_x=60.3",
+            is_metric=True,
         ),
         Preset("Cutting table, eight anchors in a foot", "width=300 holes_x=4 inset_x=25 inset_y=25"),
     ),

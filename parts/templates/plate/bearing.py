@@ -47,7 +47,7 @@ class PlateBearing(BoltHoles):
     )
     bearing_bolt: str = bolt("Bearing bolt", default="M12", diameter="bearing_hole", group=_BEARING)
     bearing_hole: float = length(
-        "Bearing bolt hole", default=13.5, minimum=2, maximum=80, group=_BEARING,
+        "Bearing bolt hole", default=13.5, inches="9/16", minimum=2, maximum=80, group=_BEARING,
         help="Where the bearing bolt is by-diameter.",
     )  # fmt: skip
     slide: float = length(
@@ -225,6 +225,7 @@ TEMPLATE = Template(
             "Bench grinder shaft, 25 mm, two bolts, welded",
             "shape=lozenge bolts=2 mounts=none width=145 height=90 corner_radius=22 bore=40 spacing_x=99 "
             "bearing_bolt=M10",
+            is_metric=True,
         ),
         Preset(
             "Pillow block on the trailer's winch shaft",
@@ -237,6 +238,7 @@ TEMPLATE = Template(
         Preset(
             "Gate roller, 20 mm shaft, four bolts",
             "width=140 height=140 bore=35 spacing_x=64 spacing_y=64 bearing_bolt=M10 inset=16 bolt=M8 thickness=5",
+            is_metric=True,
         ),
     ),
 )

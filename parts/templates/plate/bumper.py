@@ -75,7 +75,7 @@ class PlateBumper(TaperedFace, TabSlots):
         moves="care",
     )
     winch_bolt: str = bolt("Fairlead bolts", default="M12", diameter="winch_hole", group=_TOW, when=("tow", "fairlead"))
-    winch_hole: float = length("Fairlead hole diameter", default=13.5, minimum=1, maximum=60, group=_TOW)
+    winch_hole: float = length("Fairlead hole diameter", default=13.5, inches="9/16", minimum=1, maximum=60, group=_TOW)
     winch_slot: float = length(
         "Fairlead slot length",
         default=0,
@@ -131,7 +131,7 @@ class PlateBumper(TaperedFace, TabSlots):
         "Between slot centres of a pair, up", default=100, minimum=5, maximum=700, group=_HORNS, when=("slots",)
     )
     bolt: str = bolt("Mounting bolts", default="M12", diameter="hole", group=_HORNS, when=("slots",))
-    hole: float = length("Mounting hole diameter", default=13.5, minimum=1, maximum=60, group=_HORNS)
+    hole: float = length("Mounting hole diameter", default=13.5, inches="9/16", minimum=1, maximum=60, group=_HORNS)
     slot_length: float = length(
         "Mounting slot length",
         default=35,
@@ -152,7 +152,7 @@ class PlateBumper(TaperedFace, TabSlots):
     plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",))
     wing_slots: bool = flag("Slots for wings", group=_WELDED, help="bumper-wing, near the ends.")
     wing_spacing: float = length(
-        "Between wing centres", default=1740, minimum=40, maximum=2980, group=_WELDED, when=("wing_slots",)
+        "Between wing centres", default=1740, inches="70", minimum=40, maximum=2980, group=_WELDED, when=("wing_slots",)
     )
     wing_up: float = length(
         "Foot of the wings up", default=95, minimum=0, maximum=780, group=_WELDED, when=("wing_slots",)
@@ -367,13 +367,21 @@ TEMPLATE = Template(
             "width=1500 height=200 clip=30 taper_rise=70 tow=tow-hooks tow_up=95 lamp_spacing=1150 lamp_up=130 "
             "plate_up=170 slots=none wing_slots=on wing_spacing=1440 wing_up=75 mount_slots=on mount_spacing=760 "
             "mount_up=45 gusset_slots=on gusset_spacing=420 gusset_up=45 tab_pitch=46",
+            inch_name="Small set: 60 by 8 in face",
+            inches="tab_pitch=1-7/8",
         ),
-        Preset("Medium set: 1800 by 250 face", "slots=none wing_slots=on mount_slots=on gusset_slots=on"),
+        Preset(
+            "Medium set: 1800 by 250 face",
+            "slots=none wing_slots=on mount_slots=on gusset_slots=on",
+            inch_name="Medium set: 72 by 10 in face",
+        ),
         Preset(
             "Large set: 2000 by 300 face",
             "width=2000 height=300 taper_rise=110 lamp_spacing=1450 lamp_up=185 plate_up=255 slots=none wing_slots=on "
             "wing_spacing=1940 wing_up=115 mount_slots=on mount_spacing=900 gusset_slots=on gusset_spacing=620 "
             "tab_pitch=100 tow_up=130",
+            inch_name="Large set: 78 by 12 in face",
+            inches="wing_spacing=76",
         ),
     ),
 )

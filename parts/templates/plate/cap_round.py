@@ -66,8 +66,14 @@ TEMPLATE = Template(
     sizes=("tube",),
     words=("cap", "tube", "pipe", "plug", "lid", "end", "disc", "disk", "vent", "drain", "endcap"),
     presets=(
-        Preset("Trail sign post, 60.3 mm tube, drain", "tube=60.3 seat=back step=1.5 vent_down=19 thickness=4"),
-        Preset("Bench leg, 48.3 mm tube, inside", "tube=48.3 seat=inside step=0.5 wall=3.2 thickness=5"),
+        Preset(
+            "Trail sign post, 60.3 mm tube, drain",
+            "tube=60.3 seat=back step=1.5 vent_down=19 thickness=4",
+            is_metric=True,
+        ),
+        Preset(
+            "Bench leg, 48.3 mm tube, inside", "tube=48.3 seat=inside step=0.5 wall=3.2 thickness=5", is_metric=True
+        ),
         Preset("Rain lip on a gate post, 4 in tube", "tube=4in step=1/4in thickness=3/16in"),
         Preset("Trailer jack foot", "tube=70 step=15 thickness=8 vent=14"),
     ),

@@ -102,12 +102,21 @@ TEMPLATE = Template(
         "endcap",
     ),
     presets=(
-        Preset("Trail sign post, 80 mm tube, drain", "width=80 height=80 seat=back step=2 vent=12 vent_down=24 wall=4"),
+        Preset(
+            "Trail sign post, 80 mm tube, drain",
+            "width=80 height=80 seat=back step=2 vent=12 vent_down=24 wall=4",
+            is_metric=True,
+        ),
         Preset(
             "Bench leg, 40 mm tube, inside",
             "width=40 height=40 corner_radius=4 wall=2 seat=inside step=0.5 thickness=4",
+            is_metric=True,
         ),
-        Preset("Trailer crossmember, 100 by 50", "width=100 height=50 seat=inside step=1 wall=4 corner_radius=8"),
+        Preset(
+            "Trailer crossmember, 100 by 50",
+            "width=100 height=50 seat=inside step=1 wall=4 corner_radius=8",
+            is_metric=True,
+        ),
         Preset(
             "Gate post, 4 in with a rain lip", "width=4in height=4in step=3/16in thickness=3/16in corner_radius=3/8in"
         ),

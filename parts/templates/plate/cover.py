@@ -31,7 +31,7 @@ class PlateCover(BoltHoles):
     inset: float = length("Corner holes in from the edges", default=15, minimum=3, maximum=500, group="Holes")
     holes_x: int = count("Holes along the width", default=2, minimum=2, maximum=24)
     holes_y: int = count("Holes along the height", default=2, minimum=2, maximum=24)
-    bolt: str = bolt("Screw", default="M8", diameter="hole")
+    bolt: str = bolt("Screw", default="M8", inches="3/8", diameter="hole")
     window_width: float = length(
         "Width of the window", default=0, minimum=0, maximum=2500, group="Window", help="0 for none.", moves="care"
     )

@@ -49,7 +49,7 @@ class PlateMotor(BoltHoles):
     square: float = length(
         "Spacing on the square", default=70, minimum=6, maximum=800, group=_MOTOR, when=("pattern", "square")
     )
-    motor_bolt: str = bolt("Motor bolt", default="M8", diameter="motor_hole", group=_MOTOR)
+    motor_bolt: str = bolt("Motor bolt", default="M8", inches="3/8", diameter="motor_hole", group=_MOTOR)
     motor_hole: float = length(
         "Motor bolt hole", default=9, minimum=1, maximum=60, group=_MOTOR, help="Where the motor bolt is by-diameter."
     )
@@ -231,21 +231,25 @@ TEMPLATE = Template(
             "NEMA ICS 16 size 17",
             "width=80 height=80 up=40 pilot=22 circle=43.815 motor_bolt=M3 bolt=M6 inset_x=10 inset_y=10 "
             "corner_radius=5 thickness=4 small_holes=drill",
+            inches="pilot=0.866 motor_bolt=M3",
         ),
         Preset(
             "NEMA ICS 16 size 23",
             "width=110 height=110 up=55 pilot=38.1 circle=66.675 motor_bolt=by-diameter motor_hole=4.95 bolt=M6 "
             "inset_x=12 inset_y=12 corner_radius=6 small_holes=drill thickness=5",
+            inches="motor_hole=0.195 up=2-1/4",
         ),
         Preset(
             "NEMA ICS 16 size 34",
             "width=140 height=140 up=70 pilot=2.875in circle=3.875in motor_bolt=by-diameter motor_hole=5.54 bolt=M8 "
             "inset_x=14 inset_y=14 small_holes=drill",
+            inches="motor_hole=0.218 up=2-3/4",
         ),
         Preset(
             "NEMA ICS 16 size 42",
             "pilot=2.186in circle=4.95in motor_bolt=by-diameter motor_hole=7.14 inset_x=15 inset_y=15 "
             "small_holes=drill",
+            inches="motor_hole=9/32",
         ),
         Preset(
             "NEMA MG 1 56C face",
@@ -254,6 +258,7 @@ TEMPLATE = Template(
         Preset(
             "Belt grinder for truing a table, 20 mm of travel",
             "width=200 height=240 up=130 pilot=60 travel=20 motor_bolt=M10 circle=140",
+            is_metric=True,
         ),
         Preset(
             "Trailer winch motor on a square",

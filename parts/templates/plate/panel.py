@@ -74,7 +74,7 @@ class PlatePanel(BoltHoles):
     inset: float = length(
         "Corner holes in from the edges", default=15, minimum=0, maximum=500, group=MOUNTING, help="0 for none."
     )
-    bolt: str = bolt("Screw", default="M8", diameter="hole", group=MOUNTING, when=("inset",))
+    bolt: str = bolt("Screw", default="M8", inches="3/8", diameter="hole", group=MOUNTING, when=("inset",))
     fit: str = fit(group=MOUNTING, of=("bolt",))
     hole: float = length(
         "Hole diameter", default=11, minimum=1, maximum=200, group=MOUNTING, help="Where the bolt is by-diameter."

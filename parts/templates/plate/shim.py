@@ -168,10 +168,12 @@ TEMPLATE = Template(
         Preset(
             "Table to true, leg foot, M12",
             "width=60 height=60 slot_depth=38 bolt=M12 thickness=3 tab_hole=8 tab_width=25",
+            is_metric=True,
         ),
         Preset(
             "Table to true, gantry foot, two bolts at 90",
             "width=150 slots=2 pitch=90 bolt=M12 thickness=2 height=90 tab_width=40",
+            is_metric=True,
         ),
         Preset("Trailer hitch packer, no tab", "width=120 height=70 slots=2 slot_depth=45 tab_length=0"),
         Preset(

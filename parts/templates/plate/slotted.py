@@ -57,7 +57,12 @@ class PlateSlotted(BoltHoles):
         "Along the height", default=60, minimum=3, maximum=2400, group=FIXED, when=("fixed", "four")
     )
     fixed_bolt: str = bolt_size(
-        "Bolt in the round holes", default="M8", diameter="fixed_hole", group=FIXED, when=("fixed", "two", "four")
+        "Bolt in the round holes",
+        default="M8",
+        inches="3/8",
+        diameter="fixed_hole",
+        group=FIXED,
+        when=("fixed", "two", "four"),
     )
     fixed_hole: float = length(
         "Hole diameter", default=9, minimum=1, maximum=200, group=FIXED, help="Where the bolt is by-diameter."
@@ -205,12 +210,15 @@ TEMPLATE = Template(
     words=("adjuster", "tension", "slide", "motor", "belt", "alignment", "shim", "levelling", "slot"),
     presets=(
         Preset(
-            "Belt of the gantry drive", "width=160 height=120 travel=15 spacing_x=110 spacing_y=90 middle=40 bolt=M8"
+            "Belt of the gantry drive",
+            "width=160 height=120 travel=15 spacing_x=110 spacing_y=90 middle=40 bolt=M8",
+            inches="width=7 spacing_x=5",
         ),
         Preset(
             "Bench vise, side to side",
             "width=260 height=180 travel=40 spacing_x=180 spacing_y=140 fixed_x=100 fixed_y=80 fixed_bolt=M12 "
             "thickness=8 bolt=M12",
+            inches="width=11",
         ),
         Preset(
             "Gate hinge, up and down",

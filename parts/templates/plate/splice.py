@@ -158,7 +158,7 @@ TEMPLATE = Template(
     sizes=("width",),
     words=("joint", "fishplate", "connection", "butt", "coupling", "flat bar", "beam", "rail", "strap"),
     presets=(
-        Preset("Garden bench rail, flat bar 50", "width=50 lines=1 bolt=M8 thickness=5 gap=2"),
+        Preset("Garden bench rail, flat bar 50", "width=50 lines=1 bolt=M8 thickness=5 gap=2", is_metric=True),
         Preset("Trailer side rail, 3/8 bolts", "width=4in bolt=3/8 thickness=1/4in gap=1/8in rows=3 gauge=2in"),
         Preset("Gantry rail of the table", "width=80 gap=0 bolt=M10 rows=4 pitch=40 gauge=40 end=20 inner=20"),
         Preset("Shelter beam, 3/4 bolts at AISC J3.4", "width=6in bolt=3/4 thickness=1/2in rows=3 gap=1/2in"),

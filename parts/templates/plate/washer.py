@@ -115,9 +115,11 @@ TEMPLATE = Template(
     sizes=("size",),
     words=("washer", "repair washer", "fender", "plate", "spreader", "coach bolt", "timber", "anchor", "disc", "disk"),
     presets=(
-        Preset("Garden bench, coach bolt M10", "outside=square size=40 inside=square bolt=M10 thickness=4"),
-        Preset("Trailer floor, M10 spreader", "bolt=M10 thickness=4 size=45"),
-        Preset("Trail sign, M16 post bolt", "bolt=M16 size=70 outside=square thickness=5"),
+        Preset(
+            "Garden bench, coach bolt M10", "outside=square size=40 inside=square bolt=M10 thickness=4", is_metric=True
+        ),
+        Preset("Trailer floor, M10 spreader", "bolt=M10 thickness=4 size=45", is_metric=True),
+        Preset("Trail sign, M16 post bolt", "bolt=M16 size=70 outside=square thickness=5", is_metric=True),
         Preset(
             "Garden bench, square 1/2 in timber washer",
             "outside=square size=2in bolt=1/2 corner_radius=1/8in thickness=3/16in",
@@ -125,6 +127,6 @@ TEMPLATE = Template(
         Preset(
             "Shelter post, anchor 3/4 in, oversize hole", "outside=square size=3in bolt=3/4 fit=loose thickness=1/4in"
         ),
-        Preset("Table leg, M20", "size=100 thickness=8"),
+        Preset("Table leg, M20", "size=100 thickness=8", is_metric=True),
     ),
 )

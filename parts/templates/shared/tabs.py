@@ -34,6 +34,7 @@ class Tabs(Parameters):
     tab_pitch: float = length(
         "Between the tabs",
         default=60,
+        inches="2-1/4",
         minimum=10,
         maximum=1000,
         group=_TABS,

@@ -243,9 +243,12 @@ TEMPLATE = Template(
     words=("blossom", "daisy", "rose", "garden", "ornament", "stake", "yard art", "petals", "decoration", "wall art"),
     presets=(
         Preset("Daisy on a stake for the herb bed", "petals=12 petal_width=38 widest=84 tip_radius=12 "
-               "valley_radius=2 slot_width=0 dots=12 dot_ring=60 foot=stake foot_width=18 foot_length=220 hang=none"),
-        Preset("Pointed, for the workshop gate", "petals=6 petal_width=68 tip_radius=3 widest=76 slot_from=42"),
+               "valley_radius=2 slot_width=0 dots=12 dot_ring=60 foot=stake foot_width=18 foot_length=220 hang=none",
+               inches="petal_width=1-5/8"),
+        Preset("Pointed, for the workshop gate", "petals=6 petal_width=68 tip_radius=3 widest=76 slot_from=42",
+               inches="petal_width=2-7/8"),
         Preset("Five round petals for a bench back", "petals=5 diameter=150 petal_width=56 widest=47 tip_radius=23 "
-               "slot_end=7 slot_from=30 dots=5 dot=6 dot_ring=32 middle=0 hang=none thickness=4"),
+               "slot_end=7 slot_from=30 dots=5 dot=6 dot_ring=32 middle=0 hang=none thickness=4",
+               inches="dot=5/16 hole=5/16 slot_end=5/16"),
     ),
 )  # fmt: skip

@@ -39,6 +39,7 @@ class SilhouetteGear(Hung):
     flank_radius: float = length(
         "Radius of the flanks",
         default=45,
+        inches="2",
         minimum=2,
         maximum=5000,
         group=TEETH,
@@ -285,6 +286,6 @@ TEMPLATE = Template(
                "foot_width=18"),
         Preset("Pendant for the market stall", "teeth=10 diameter=90 tooth_height=9 tooth_width=16 tip_width=8 "
                "flank_radius=30 tip_radius=1 fillet_radius=2 spokes=5 spoke_width=6 rim=12 hub_diameter=30 "
-               "window_radius=3 bore=10 hole=5 eye=3 thickness=2"),
+               "window_radius=3 bore=10 hole=5 eye=3 thickness=2", inches="rim=7/16"),
     ),
 )  # fmt: skip

@@ -269,6 +269,6 @@ TEMPLATE = Template(
                "line_width=0 hole=4 eye=3 thickness=2"),
         Preset("Large, over the common room", "moon_radius=400 hollow_radius=320 waist=220 tilt=30 tip_radius=8 "
                "height=720 cloud_width=920 cloud_height=330 reach=50 lobe_radius=148 end_radius=98 inside_radius=12 "
-               "crater=70 line_width=20 line_inset=46 hang=lug hole=11 eye=14 thickness=4"),
+               "crater=70 line_width=20 line_inset=46 hang=lug hole=11 eye=14 thickness=4", inches="lobe_radius=5-3/4"),
     ),
 )  # fmt: skip

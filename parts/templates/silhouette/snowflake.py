@@ -210,6 +210,7 @@ TEMPLATE = Template(
         Preset("Large, for the workshop gable", "diameter=700 arm_width=30 branch_width=24 first_branch=150 "
                "last_branch=270 first_length=70 last_length=50 middle=40 hole=11 eye=12 tip_radius=6 notch_radius=6"),
         Preset("Eight arms, two pairs", "arms=8 pairs=2 first_branch=66 first_length=20"),
-        Preset("One of its own for the market stall", "seed=5 pairs=5 branch_width=6 tip_radius=2 notch_radius=2"),
+        Preset("One of its own for the market stall", "seed=5 pairs=5 branch_width=6 tip_radius=2 notch_radius=2",
+               inches="branch_width=3/16"),
     ),
 )  # fmt: skip

@@ -1,6 +1,15 @@
 """What the commands have in common: the words they are given, what they read, and where they write."""
 
-from webapp.commands.console.given import EPILOG, LARGEST_FILE, STANDARD_STREAM, tell, text_of, values_of, whole_number
+from webapp.commands.console.given import (
+    EPILOG,
+    LARGEST_FILE,
+    STANDARD_STREAM,
+    tell,
+    text_of,
+    usual_values,
+    values_of,
+    whole_number,
+)
 from webapp.commands.console.output import allow, declare_force, write
 
 __all__ = [
@@ -11,6 +20,7 @@ __all__ = [
     "declare_force",
     "tell",
     "text_of",
+    "usual_values",
     "values_of",
     "whole_number",
     "write",

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import parts
+from parts.shop import usual
 
 STANDARD_STREAM = "-"
 EPILOG = "Lengths are text as a shop writes it: 100, 3/16, '1-1/2 in', '2ft 3in', 16ga. A bare number is in units=."
@@ -22,6 +23,15 @@ def whole_number(text: str) -> int:
     if not (text.isascii() and text.isdecimal()):
         raise argparse.ArgumentTypeError(f"{text!r} is no whole number")
     return int(text)
+
+
+def usual_values() -> dict[str, str]:
+    """Return what the shop's own file says that a drawing is begun with, `[usual]`; a value that is given goes over it.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
+    return {name: text for name, text in usual().model_dump().items() if text}
 
 
 def values_of(pairs: Sequence[str]) -> dict[str, str]:

@@ -7,7 +7,7 @@ import parts
 from parts.errors import did_you_mean
 from parts.export import FORMATS
 from parts.spec import taken_for
-from webapp.commands.console import EPILOG, STANDARD_STREAM, declare_force, tell, values_of, write
+from webapp.commands.console import EPILOG, STANDARD_STREAM, declare_force, tell, usual_values, values_of, write
 from webapp.commands.draw.apply import applying, found
 from webapp.commands.draw.compensated import compensated
 
@@ -42,7 +42,7 @@ def declare(command: argparse.ArgumentParser) -> None:
 def run(request: argparse.Namespace) -> int:
     """Draw the part, write it unless something stops it, and return the exit status."""
     kind, output = _format(request.output, request.format), request.output
-    values = values_of(request.values)
+    values = {**usual_values(), **values_of(request.values)}
     part, applied = applying(parts.draw(request.slug, **values), request.apply)
     for name, sentence in taken_for(values, part.record.parameters):
         tell(f"{name}: {sentence}")

@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from http import HTTPStatus
 from urllib.parse import urlencode
 
-from flask import Blueprint, Response, redirect, render_template, request
+from flask import Blueprint, Response, make_response, redirect, render_template, request
 from flask.typing import ResponseReturnValue
 
 from parts import Problem, Refused, shop
@@ -20,7 +20,7 @@ from parts.shop.editing import OtherEdition, edited, read_file, save
 from parts.truing import usual_u
 from parts.truing.bend import BendReport, keep_as, kept_bends, true_bend, without_bend
 from parts.units import format_angle, format_length
-from webapp.forms import allow, own_site, units_of, values_of
+from webapp.forms import allow, own_site, setting, units_of, values_of
 from webapp.pages.bend_test.form import COLUMNS, FINER, LABELS, LEGS_SAID, LENGTHS, BendForm, blank, of_file, sent
 from webapp.wording import HOLDS, bend_said, kept_said, results, what_was_bent
 
@@ -59,6 +59,8 @@ def with_referrer(answer: Response) -> Response:
 @bp.get("")
 def page() -> ResponseReturnValue:
     """Show the form for the strips that the address draws, as they come unless it says otherwise."""
+    if query := setting.spoken("gauge-test-bend"):
+        return redirect(f"/true/bend?{query}")
     values = values_of(request.args)
     values.pop("template", "")
     drawing = f"/parts/gauge-test-bend{'?' if values else ''}{urlencode(values)}"
@@ -75,7 +77,8 @@ def answer() -> ResponseReturnValue:
     if pressed == "more":
         return _page(form.longer(), Says())
     if pressed in ("mm", "in"):
-        return _page(form.in_units(units_of(pressed)), Says())
+        units = units_of(pressed)
+        return setting.keep_units(make_response(_page(form.in_units(units), Says())), units)
     if pressed == "file":
         return _of_file(form)
     if pressed == "toml":

@@ -7,6 +7,7 @@ from flask import Blueprint, Response, make_response, render_template, request
 import parts
 from parts.catalogue import LONGEST_SEARCH, find
 from parts.templates import broken, family_title
+from webapp.forms import setting
 from webapp.pages.catalogue.gzipped import gzipped
 from webapp.pages.catalogue.results import row, rows
 from webapp.pages.catalogue.thumbnails import thumbnail
@@ -22,15 +23,15 @@ def catalogue() -> Response:
     """Show every template, or those that go by what is searched for."""
     sought = " ".join(request.args.get("q", "")[:LONGEST_SEARCH].split())
     found = find(sought)
-    every = parts.templates()
+    every, shop = parts.templates(), setting.kept()
     families = [
-        (family, family_title(family), [row(template) for template in members])
+        (family, family_title(family), [row(template, shop) for template in members])
         for family, members in groupby(every.values(), key=lambda t: t.family)
     ]
     page = render_template(
         "catalogue.html",
         families=[] if sought else families,
-        results=[*rows(found)] if sought else [],
+        results=[*rows(found, shop)] if sought else [],
         told=found_in_words(found, sought, len(every)) if sought else f"{len(every)} parts",
         sought=sought,
         longest=LONGEST_SEARCH,

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from urllib.parse import urlencode
 
 from parts.catalogue import Found, fill
+from parts.part import address
 from parts.spec import Template
+from webapp.forms import setting
 
 MOST_FILLED = 12
 """So many of the best are filled in: each is drawn to see whether it would be refused."""
@@ -21,18 +22,18 @@ class Row:
     left_out: str = ""
 
 
-def row(template: Template) -> Row:
-    """Return the row of a template as it comes."""
-    return Row(template, f"/parts/{template.slug}")
+def row(template: Template, shop: setting.Setting) -> Row:
+    """Return the row of a template as it comes in a shop."""
+    return Row(template, shop.address(template.slug))
 
 
-def rows(found: Found) -> Iterator[Row]:
+def rows(found: Found, shop: setting.Setting) -> Iterator[Row]:
     """Yield the templates that were found, the best of them filled in."""
     for place, template in enumerate(found.templates):
-        plain = row(template)
+        plain = row(template, shop)
         if place >= MOST_FILLED:
             yield plain
             continue
-        filled = fill(template, found.said)
-        query = f"?{urlencode(filled.values)}" if filled.values else ""
-        yield Row(template, plain.address + query, filled.sentence, ". ".join(filled.left_out))
+        filled = fill(template, found.said, shop.units)
+        to = address(template.slug, {**shop.said, **filled.values}) if filled.values else plain.address
+        yield Row(template, to, filled.sentence, ". ".join(filled.left_out))

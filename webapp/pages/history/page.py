@@ -15,7 +15,7 @@ from parts.errors import DataError
 from parts.truing import history
 from parts.truing.history import Entry
 from parts.units import Units
-from webapp.forms import allow, own_site, units_of
+from webapp.forms import allow, own_site, setting, units_of
 from webapp.pages.history.plot import Standing, plots
 from webapp.pages.true import LARGEST, LIMIT, Says, of_file, sent, shown_page, solved
 
@@ -123,8 +123,8 @@ def _to(entered: Entry) -> ResponseReturnValue:
 
 
 def _units(entry: Entry | None) -> Units:
-    """The units that the address asks for, or else an entry's own."""
-    asked = request.args.get("units")
+    """The units that the address asks for, or else those that are worked in, or else an entry's own."""
+    asked = request.args.get("units") or setting.kept().values.get("units")
     return units_of(asked) if asked or entry is None else entry.units
 
 

@@ -16,7 +16,20 @@ from parts.rules import RULES
 from parts.spec import Template, Value
 from parts.templates import template as find
 from parts.truing import Compensation
-from webapp.forms import COMPENSATE, TYPED_IN, WAS, Before, Typed, choices, groups, made_for, shortest, values_of
+from webapp.forms import (
+    COMPENSATE,
+    TYPED_IN,
+    WAS,
+    Before,
+    Typed,
+    choices,
+    groups,
+    made_for,
+    setting,
+    shortest,
+    units_of,
+    values_of,
+)
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
 from webapp.pages.window import window
@@ -76,8 +89,8 @@ class UndrawnRow:
 def page(slug: str) -> ResponseReturnValue:
     """Show the part; where its values are refused, say so at the fields and keep what was typed."""
     template = find(slug)
-    if TYPED_IN in request.args and all(len(given) == 1 for _, given in request.args.lists()):
-        return redirect(address(slug, shortest(template, request.args)))
+    if says := _elsewhere(template):
+        return redirect(says)
     with shop.held():
         return _page(ask(template), {})
 
@@ -86,9 +99,24 @@ def page(slug: str) -> ResponseReturnValue:
 def remedies(slug: str) -> ResponseReturnValue:
     """Show the same page with the remedies solved; that takes too long to do while someone types."""
     template = find(slug)
+    if says := _elsewhere(template):
+        return redirect(says)
     with shop.held():
         asked = ask(template)
         return _page(asked, offers(asked.part, asked.before) if asked.part and not asked.problems else {})
+
+
+def _elsewhere(template: Template) -> str:
+    """The address that says what this one asks for, if that is another: of a sent form, or in the shop's setting."""
+    if any(len(given) != 1 for _, given in request.args.lists()):
+        return ""
+    own = setting.kept()
+    if TYPED_IN in request.args:
+        said = shortest(template, request.args)
+        units = {setting.UNITS: units_of(request.args.get(setting.UNITS))} if own.values else {}
+        return address(template.slug, units | said)
+    over = own.over(template, request.args)
+    return address(template.slug, over) if over else ""
 
 
 def _page(asked: Asked, solved: Mapping[str, Offer | None]) -> ResponseReturnValue:
@@ -132,7 +160,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     said: Verdict = verdict(part, refused=bool(asked.problems))
     return {
         "template": template,
-        "presets": presets(template, asked.accepted, asked.drawn),
+        "presets": presets(template, asked.accepted, asked.drawn, setting.kept().said),
         "part": part,
         "groups": groups(template, asked.typed),
         "units": asked.typed.units,
@@ -162,9 +190,8 @@ def _shown(asked: Asked) -> Mapping[str, object]:
 def _test_bend(part: Part) -> str:
     """The query of the strips of this part's stock."""
     record = part.record
-    names = [
-        name for name in ("material", "thickness", "units") if record.parameters[name] != record.specs[name].default
-    ]
+    of = {name: record.specs[name] for name in ("material", "thickness", "units")}
+    names = [name for name, spec in of.items() if record.parameters[name] != spec.default_in(record.units)]
     stock = {name: record.specs[name].text(record.parameters[name], record.units) for name in names}
     return urlencode({"template": "gauge-test-bend", **stock})
 

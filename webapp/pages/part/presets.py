@@ -1,16 +1,18 @@
 """The presets of a template as links: one tap, and the part is on the page.
 
 What belongs to the shop and not to the part (its process, working units, bed, sheet and file) stays as it was asked
-for, unless the preset says otherwise.
+for, unless the preset says otherwise; so does the material, where the shop has a usual one.
 """
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
+from typing import cast
 
 from parts.part import address
-from parts.spec import FILE, Parameters, Template, Value
+from parts.spec import FILE, Parameters, ReadingContext, Spec, Template, Value, default_of
 from parts.templates import template as find
+from parts.units import Units, exact_number
 from webapp.forms import units_of
 
 SHOWN = 6
@@ -29,8 +31,17 @@ class PresetLink:
     is_drawn: bool
 
 
+@dataclass(frozen=True, slots=True)
+class _Preset:
+    """A preset in some working units: what it is called there, what its address says, and the values that it sets."""
+
+    name: str
+    texts: Mapping[str, str]
+    values: Mapping[str, Value]
+
+
 def presets(
-    template: Template, given: Mapping[str, str], drawn: Mapping[str, Value]
+    template: Template, given: Mapping[str, str], drawn: Mapping[str, Value], shop: Mapping[str, str] | None = None
 ) -> tuple[Sequence[PresetLink], Sequence[PresetLink]]:
     """Return a template's presets: those shown, and those folded.
 
@@ -38,37 +49,47 @@ def presets(
         template: the template.
         given: what was asked for, as text.
         drawn: the values that are drawn.
+        shop: what the shop has set for all its parts, as text.
     """
-    kept = {name: given[name] for name in KEPT if name in given}
-    every = [_link(template, name, values, kept, drawn) for name, values in _values(template.slug)]
+    stays = {name: given[name] for name in KEPT if name in given}
+    stays |= {name: text for name, text in (shop or {}).items() if name == "material"}
+    units = units_of(given.get("units"))
+    every = [_link(template, preset, stays, drawn) for preset in _presets(template.slug, units)]
     shown = SHOWN if len(every) > SHOWN + 1 else len(every)  # a fold for one takes as much room as the one
     return every[:shown], every[shown:]
 
 
-def _link(
-    template: Template,
-    name: str,
-    values: Mapping[str, Value],
-    kept: Mapping[str, str],
-    drawn: Mapping[str, Value],
-) -> PresetLink:
+def _link(template: Template, preset: _Preset, stays: Mapping[str, str], drawn: Mapping[str, Value]) -> PresetLink:
     specs = template.parameters.specs()
-    units = units_of(str(values.get("units", kept.get("units"))))
-    texts = {other: specs[other].text(value, units) for other, value in values.items()}
-    own = [other for other in specs if other not in KEPT or other in values]
-    is_drawn = bool(drawn) and all(drawn[other] == values.get(other, specs[other].default) for other in own)
-    return PresetLink(name, address(template.slug, {**kept, **texts}), is_drawn)
+    texts = {**stays, **preset.texts}
+    units = units_of(texts.get("units"))
+    known = {name: specs[name].read(text, ReadingContext()) for name, text in stays.items() if name not in KEPT}
+    values = {**known, **preset.values}
+    own = [name for name in specs if name not in KEPT or name in preset.values]
+    is_drawn = bool(drawn) and all(drawn[name] == values.get(name, default_of(specs[name], units)) for name in own)
+    return PresetLink(preset.name, address(template.slug, texts), is_drawn)
 
 
-@cache
-def _values(slug: str) -> tuple[tuple[str, Mapping[str, Value]], ...]:
-    """What each preset of a template sets, in mm and degrees, with what follows from it: a diameter leaves no bolt."""
+@lru_cache(maxsize=256)
+def _presets(slug: str, units: Units) -> tuple[_Preset, ...]:
+    """The presets of a template in working units, each with what follows from it: a diameter leaves no bolt."""
     template = find(slug)
     specs = template.parameters.specs()
     found = []
     for preset in template.presets:
-        values = template.parameters.read_singly(preset.values)
-        changed = {name for name in specs if name not in KEPT and getattr(values, name) != specs[name].default}
-        names = [name for name in specs if name in changed or name in preset.values]
-        found.append((preset.name, {name: getattr(values, name) for name in names}))
+        said = preset.values_in(units, template.parameters)
+        spoken = units_of(said.get("units", units))
+        drawn = template.parameters.read_singly({"units": spoken, **said})
+        of = {name: (spec, cast(Value, getattr(drawn, name))) for name, spec in specs.items()}
+        changed = {n for n, (spec, value) in of.items() if n not in KEPT and value != default_of(spec, spoken)}
+        names = [name for name in specs if name in changed or name in said]
+        texts = {name: _text(*of[name], said.get(name, ""), spoken) for name in names}
+        found.append(_Preset(preset.name_in(units), texts, {name: of[name][1] for name in names}))
     return tuple(found)
+
+
+def _text(spec: Spec, value: Value, said: str, units: Units) -> str:
+    """The text of a value: sheet by the gauge it is said by, any other length exactly."""
+    if spec.is_thickness and "ga" in said:
+        return said
+    return exact_number(cast(float, value), units) if spec.kind == "length" else spec.text(value)

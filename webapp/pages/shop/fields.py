@@ -115,6 +115,16 @@ MACHINE = (
         (Field(("drawing",), "paper", "Paper", "choice"), _source("drawing")),
     ),
     TableBlock(
+        "Usual",
+        "What your pages and the command begin with: units (mm or in), process and material, by the names they have in "
+        "an address. A browser's own choice goes over it.",
+        (
+            Field(("usual",), "units", "Working units", "choice", "mm"),
+            Field(("usual",), "process", "Process", "choice", "air-plasma"),
+            Field(("usual",), "material", "Material", "choice", "mild-steel"),
+        ),
+    ),
+    TableBlock(
         "Press brake",
         "The V opening of its die, and what that asks of a flat. K-factor by: handbook or din-6935.",
         (

@@ -30,7 +30,7 @@ from parts.shop.editing import (
 )
 from parts.truing.bend import kept_bends
 from parts.units import Units, with_unit
-from webapp.forms import allow, own_site, units_of
+from webapp.forms import allow, own_site, setting, units_of
 from webapp.pages.shop.chart import QUANTITIES, Chart, ShownChart, show
 from webapp.pages.shop.fields import (
     MACHINE,
@@ -197,7 +197,9 @@ def _view(process: str) -> View:
     if process and process not in PROCESSES:
         abort(HTTPStatus.NOT_FOUND)
     group = request.args.get("group", "steel")
-    return View(process, group if group in GROUPS else "steel", units_of(request.args.get("units")))
+    return View(
+        process, group if group in GROUPS else "steel", units_of(request.args.get("units") or setting.kept().units)
+    )
 
 
 def _sent() -> Sent:

@@ -11,7 +11,7 @@ from http import HTTPStatus
 from typing import TYPE_CHECKING, Any, cast
 from urllib.parse import urlencode
 
-from flask import Blueprint, Response, jsonify, redirect, render_template, request
+from flask import Blueprint, Response, jsonify, make_response, redirect, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
@@ -20,7 +20,7 @@ from parts.errors import DataError
 from parts.truing import METALS, Report, content, from_tables, parsed, report, unmeasured, usual_u
 from parts.truing.bend import bend_content, is_bend, true_bend
 from parts.units import format_length
-from webapp.forms import allow, units_of, values_of
+from webapp.forms import allow, setting, units_of, values_of
 from webapp.pages.true.answer import of_rows, over_a_sheet, shown, tape
 from webapp.pages.true.form import (
     FIELDS,
@@ -83,16 +83,20 @@ def page() -> ResponseReturnValue:
     """Show the form with the rows of a test piece to be measured; the test square unless another is named."""
     if request.args.get("template") == TEST_BEND:
         return redirect(f"/true/bend?{request.query_string.decode('ascii', 'ignore')}")
+    if query := setting.spoken(request.args.get("template", TEST_PIECE)):
+        return redirect(f"/true?{query}")
     try:
         return shown_page(asked_form(), Says())
     except Refused as refused:
         units = units_of(request.args.get("units"))
-        return shown_page(blank(places_of(TEST_PIECE, {}), units), Says(problems=refused.problems))
+        return shown_page(blank(places_of(TEST_PIECE, {"units": units}), units), Says(problems=refused.problems))
 
 
 @bp.get("/true/sheet")
 def sheet() -> ResponseReturnValue:
     """Show the measuring sheet of a test piece, to print or to measure by."""
+    if query := setting.spoken(request.args.get("template", TEST_PIECE)):
+        return redirect(f"/true/sheet?{query}")
     made = _sheet()
     asked = request.query_string.decode("ascii", "ignore")
     drawing = Markup(made.to_svg())  # noqa: S704 - its writer escapes text
@@ -129,7 +133,8 @@ def answer() -> ResponseReturnValue:
     if pressed == "more":
         return shown_page(form.longer(), Says())
     if pressed in ("mm", "in"):
-        return shown_page(form.in_units(units_of(pressed)), Says())
+        units = units_of(pressed)
+        return setting.keep_units(make_response(shown_page(form.in_units(units), Says())), units)
     if pressed == "piece":
         return _with_piece(form)
     if pressed in ("file", "also"):
@@ -223,7 +228,9 @@ def _with_piece(form: ReadingsForm) -> ResponseReturnValue:
     try:
         if slug not in pieces():
             raise Refused((Problem("piece", slug[:80], f"isn't a test piece; there are {', '.join(pieces())}."),))
-        return shown_page(form.joined(blank(places_of(slug, {}), form.units, piece_name(slug))), Says())
+        return shown_page(
+            form.joined(blank(places_of(slug, {"units": form.units}), form.units, piece_name(slug))), Says()
+        )
     except Refused as refused:
         return shown_page(form, Says(problems=refused.problems))
 

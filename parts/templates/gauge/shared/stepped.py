@@ -41,7 +41,7 @@ class Stepped(Parameters):
         "Strip for the marks", default=30, minimum=3, maximum=300, help="Along the lower edge.", moves="free"
     )
     corner_radius: float = length("Corner radius", default=4, minimum=0, maximum=100, moves="free")
-    text: str = text("Text", default="AIR 6 MM", characters=characters(), longest=32, group=MARKS)
+    text: str = text("Text", default="AIR 6 MM", inches="AIR 1/4 IN", characters=characters(), longest=32, group=MARKS)
     text_height: float = length("Text height", default=5, minimum=2, maximum=50, group=MARKS, moves="free")
     axes: bool = flag("Arrows X and Y", default=True, group=MARKS, help="Which way the table's axes ran.", moves="free")
 
