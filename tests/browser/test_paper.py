@@ -20,8 +20,8 @@ PRINTED = sorted(STATES.keys() - {"search", "in-order", "many", "true-refused", 
 """Each page; of the states, those that show something which no other does."""
 
 PRESSED = """button, .links, .even-so, .send, .mend, .undo, .star, .drop, .search, .jump, .filter, .presets, .backs,
-.upload, .units, .other, .acts:not(.confirm), .file-of, .save, .pick, .spare, .skip, .unseen, header a:not(.mark),
-header [aria-hidden], .choose a:not([aria-current]), .groups a:not([aria-current]), .tables a:not([aria-current]),
+.upload, .units, .other, .acts:not(.confirm), .file-of, .save, .pick, .spare, .skip, .unseen, header,
+.choose a:not([aria-current]), .groups a:not([aria-current]), .tables a:not([aria-current]),
 .files .label, .entry.words:has(input:placeholder-shown)"""
 """What is pressed or chosen with, and so is not on paper."""
 
