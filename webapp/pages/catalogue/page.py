@@ -7,9 +7,9 @@ from flask import Blueprint, Response, make_response, render_template, request
 import parts
 from parts.catalogue import LONGEST_SEARCH, find
 from parts.templates import broken, family_title
-from webapp.pages.gzipped import gzipped
 from webapp.pages.catalogue.results import row, rows
 from webapp.pages.catalogue.thumbnails import thumbnail
+from webapp.pages.gzipped import gzipped
 from webapp.wording import found_in_words
 
 bp = Blueprint("catalogue", __name__)
