@@ -4,7 +4,7 @@
 import { ask } from "./ask.js";
 import { lightFocused, lights } from "./light.js";
 import { putNotes, putRegions, putRows, unfold } from "./regions.js";
-import { offerRemedies } from "./remedies.js";
+import { offer } from "./remedies.js";
 import { answered, begin, edited, settle, walk } from "./steps.js";
 
 const byId = (id) => document.getElementById(id);
@@ -61,7 +61,7 @@ export const part = (form) => {
       if (before !== byId("verdict").textContent) byId("told").textContent = byId("verdict").textContent;
       lightFocused();
       if (whole) showChanged(form);
-      if (!refused) offerRemedies(shortest);
+      offer(shortest);
     });
 
   const follow = (whole, changes) => {
@@ -101,5 +101,5 @@ export const part = (form) => {
   if (lost) {
     fill(form, lost);
     draw(addressOf(form, lost), lost, true);
-  } else offerRemedies(location.href);
+  } else offer(location.href);
 };

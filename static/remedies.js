@@ -1,4 +1,5 @@
-// What would mend the findings, asked once the drawing is there and typing rests: that takes longer than typing can wait.
+// What would mend the findings, and what leads on from a refusal, asked once the page is there and typing rests: to find
+// that takes longer than typing can wait.
 
 import { turn } from "./ask.js";
 
@@ -23,13 +24,19 @@ const offered = (remedy) => {
   return [...asks, link, ...(remedy.cost ? [aside("soft cost", remedy.cost.sentence)] : [])];
 };
 
-const solve = async (query) => {
+/** The answer of what mends the part at an address; nothing once something newer is asked for. */
+const mending = async (address) => {
   const of = turn();
-  const path = location.pathname.replace(/\/remedies$/, "");
-  const answer = await fetch(`${path}/remedies.json${query}`).catch(() => null);
-  if (!answer?.ok || of !== turn()) return; // the link that asks for it stays
-  const { remedies, questions } = await answer.json();
-  if (of !== turn()) return;
+  const { pathname, search } = new URL(address, location);
+  const answer = await fetch(`${pathname.replace(/\/remedies$/, "")}/remedies.json${search}`).catch(() => null);
+  const found = answer && (answer.ok || answer.status === 422) && (await answer.json());
+  return of === turn() && found;
+};
+
+const solve = async (address) => {
+  const found = await mending(address);
+  if (!found?.remedies) return; // the link that asks for it stays
+  const { remedies, questions } = found;
   const offers = [...remedies, ...questions];
   if (offers.length) byId("told").textContent = `${byId("verdict").textContent} Offered: ${offers.map(({ link }) => link.text).join("; ")}`;
   for (const place of document.querySelectorAll(".mend")) {
@@ -38,8 +45,17 @@ const solve = async (query) => {
   }
 };
 
-/** Fill in the remedies of what is shown, which is at an address. */
-export const offerRemedies = (address) => {
+/** Fill in the ways on from a refusal: links that are taken as remedies are. */
+const lead = async (address) => {
+  const found = await mending(address);
+  const ways = (found?.ways ?? []).map(({ text, values }) => offered({ address, link: { text, values } })[0]);
+  for (const place of document.querySelectorAll(".ways")) place.replaceChildren(...ways.map((way) => way.cloneNode(true)));
+  if (ways.length) byId("told").textContent = `Can be drawn with ${ways.map((way) => way.textContent).join(", or ")}`;
+};
+
+/** Fill in what mends the part that is shown, which is at an address, or leads on where it is refused. */
+export const offer = (address) => {
   clearTimeout(timer);
-  if (document.querySelector(".mend .ask")) timer = setTimeout(() => solve(new URL(address, location).search), REST_MS);
+  const isRefused = document.querySelector(".ways:empty");
+  if (isRefused || document.querySelector(".mend .ask")) timer = setTimeout(isRefused ? lead : solve, REST_MS, address);
 };

@@ -17,10 +17,11 @@ from parts.rules import RULES
 from parts.spec import Template, Value
 from parts.templates import template as find
 from parts.truing import Compensation
-from webapp.forms import COMPENSATE, TYPED_IN, WAS, Before, Typed, choices, groups, made_for, shortest, values_of
+from webapp.forms import COMPENSATE, TYPED_IN, WAS, Before, Link, Typed, choices, groups, made_for, shortest, values_of
 from webapp.pages.gzipped import gzipped
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
+from webapp.pages.part.ways import way_links
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
 
 bp = Blueprint("part_page", __name__)
@@ -153,6 +154,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "units": asked.typed.units,
         "typed_in": TYPED_IN,
         "left_out": list(_left_out(asked)),
+        "ways": list(_ways(asked)),
         "drawing": Markup(page_drawing(part.record, overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
         "facts": facts(part, asked.compensation) if part else [],
         "bends": list(bend_rows(part.record)) if part else [],
@@ -172,6 +174,12 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "test_bend": _test_bend(part) if part else "",
         "compensate_message": next((p.message for p in asked.problems if p.parameter == COMPENSATE), ""),
     }
+
+
+def _ways(asked: Asked) -> Iterator[Link]:
+    """The ways on from a refusal; they take too long to find while someone types, and are asked for after."""
+    if asked.problems and LIVE not in request.headers:
+        yield from way_links(asked.template, asked.given, asked.problems, asked.args.get(COMPENSATE, ""))
 
 
 def _test_bend(part: Part) -> str:
