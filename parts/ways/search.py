@@ -60,14 +60,15 @@ def _bolts_left_open(template: Template, values: Mapping[str, str]) -> dict[str,
 
 
 def _first_steps(template: Template, asked: Mapping[str, str], problems: Sequence[Problem]) -> Iterator[Way]:
-    """Yield what to begin with: a value that mends all by itself, then what is advised, together and each alone."""
+    """Yield what to begin with: what each problem advises first, a value that mends all by itself, the rest advised."""
+    each = [problem.ways or (moved(template, asked, problem.parameter),) for problem in problems]
+    yield from (ways[0] for ways in each)
     for problem in problems:
         yield alone(template, asked, problem.parameter)
-    each = [problem.ways or (moved(template, asked, problem.parameter),) for problem in problems]
     if len(each) > 1:
         yield together(ways[0] for ways in each)
     for ways in each:
-        yield from ways
+        yield from ways[1:]
 
 
 def _followed(template: Template, asked: Mapping[str, str], way: Way) -> Way | None:
