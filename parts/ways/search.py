@@ -17,6 +17,8 @@ from parts.ways.moved import alone, moved, together
 
 MOST = 3
 """So many ways are told at most: the nearest, not every one."""
+_FARTHER = 1
+"""So many values more than by the nearest way may change by another."""
 _ROUNDS = 3
 """So often advice is taken on from advice; what takes more is no near way."""
 
@@ -50,7 +52,8 @@ def ways_on(slug: str, values: Mapping[str, str], problems: Sequence[Problem]) -
                 break
         if not found and (way := _by_defaults(template, asked, told)):
             found.append(way)
-    return tuple(WayOn(way, _said(template, asked, way)) for way in sorted(found, key=len))
+    near = min(map(len, found), default=0) + _FARTHER
+    return tuple(WayOn(way, _said(template, asked, way)) for way in sorted(found, key=len) if len(way) <= near)
 
 
 def _bolts_left_open(template: Template, values: Mapping[str, str]) -> dict[str, str]:

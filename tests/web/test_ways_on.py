@@ -24,7 +24,7 @@ def ways(page):
     ("gusset-triangle?toe=400", "Blunt end of each leg: 84 mm"),
     ("gusset-triangle?toe=129.4", "Blunt end of each leg: 84 mm"),
     ("gusset-triangle?toe=4,5", "Blunt end of each leg: 12 mm"),
-    ("gusset-triangle?leg_a=25&toe=24", "Blunt end of each leg: 9 mm"),
+    ("gusset-triangle?leg_a=25&toe=24", "Snipe at the root: 0 mm"),
     ("gusset-triangle?material=brass", "Process: waterjet"),
     ("gusset-triangle?process=lasr", "Process: laser"),
     ("gusset-triangle?thickness=90", "Thickness: 25.4 mm"),
