@@ -36,7 +36,8 @@ const nearest = (drawing, event) => {
 const follow = (drawing, event) => {
   const group = nearest(drawing, event);
   const listed = group?.dataset.finding && document.querySelector(`li[data-finding="${group.dataset.finding}"]`);
-  const field = group?.dataset.parameter && document.getElementById(group.dataset.parameter);
+  const name = group?.dataset.parameter;
+  const field = name && (document.getElementById(name) ?? document.querySelector(`tr[data-parameter="${CSS.escape(name)}"] :is(.r-measured, .r-flat) input`));
   unfold(listed || field);
   (listed || field)?.focus?.();
   if (field) field.select?.();

@@ -56,7 +56,7 @@ def test_a_part_is_saved_renamed_opened_and_removed(page, address, tmp_path):
     expect(shelf).to_be_hidden()
     wrong = {"name": "lamp.dxf", "mimeType": "application/json", "buffer": b"0 SECTION"}
     page.set_input_files("#open-part", wrong)
-    expect(page.locator("#open-said")).to_contain_text("lamp.dxf isn’t a part that was saved here")
+    expect(page.locator("#open-said")).to_contain_text("lamp.dxf isn\u2019t a part that was saved here")
     with page.expect_navigation():
         page.set_input_files("#open-part", {"name": name, "mimeType": "application/json", "buffer": file})
     expect(page.locator("#leg_a")).to_have_value("1-1/2 in")
@@ -94,5 +94,5 @@ def test_a_link_says_every_value_and_pictures_are_black_on_white(page, address):
         assert image.getpixel((2, 2)) == (255, 255, 255)
         assert all(red == green == blue for _, (red, green, blue) in image.getcolors(1 << 20))
         inks.append(sum(image.convert("L").point(lambda grey: grey < 128 and 255).histogram()[255:]))
-    assert 0 < inks[1]
+    assert 0 not in inks
     assert name == "flat-l-bracket.png"
