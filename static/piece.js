@@ -2,5 +2,5 @@
 
 import { lights } from "./light.js";
 
-const piece = document.getElementById("piece");
+const piece = document.getElementById("measured");
 if (piece) lights(piece);

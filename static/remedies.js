@@ -45,10 +45,16 @@ const solve = async (address) => {
   }
 };
 
+const changed = (address, values) => {
+  const to = new URL(address, location);
+  for (const [name, value] of Object.entries(values)) to.searchParams.set(name, value);
+  return to.pathname + to.search;
+};
+
 /** Fill in the ways on from a refusal: links that are taken as remedies are. */
 const lead = async (address) => {
   const found = await mending(address);
-  const ways = (found?.ways ?? []).map(({ text, values }) => offered({ address, link: { text, values } })[0]);
+  const ways = (found?.ways ?? []).map((link) => offered({ address: changed(address, link.values), link })[0]);
   for (const place of document.querySelectorAll(".ways")) place.replaceChildren(...ways.map((way) => way.cloneNode(true)));
   if (ways.length) byId("told").textContent = `Can be drawn with ${ways.map((way) => way.textContent).join(", or ")}`;
 };
