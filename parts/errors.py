@@ -13,8 +13,12 @@ PartsError
   +-- Overrun          it takes more time or memory than one request may
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+Way: TypeAlias = Mapping[str, str]
+"""A way on from a refusal: parameters and the values to give them, as text."""
 
 
 class PartsError(Exception):
@@ -23,11 +27,12 @@ class PartsError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One reason a request is refused, worded for whoever typed it."""
+    """One reason a request is refused, worded for whoever typed it; `ways` are what its sentence advises, as values."""
 
     parameter: str
     value: str
     message: str
+    ways: tuple[Way, ...] = field(default=(), compare=False, kw_only=True)
 
 
 def first_of_each(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -104,7 +109,11 @@ class GeometryError(PartsError, ValueError):
 
 
 class UnitsError(PartsError, ValueError):
-    """Text that can't be read as the quantity asked for."""
+    """Text that can't be read as the quantity asked for; `near` is the nearest that can, where that is known."""
+
+    def __init__(self, sentence: str, near: str = "") -> None:
+        super().__init__(sentence)
+        self.near = near
 
 
 class DataError(PartsError):

@@ -13,7 +13,7 @@ from webapp.forms import own_site, setting
 from webapp.pages import BLUEPRINTS
 
 POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; font-src 'self'; "
     "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
 

@@ -1,6 +1,5 @@
 """What is answered when something is wrong: one shape on machine-readable addresses, a calm page elsewhere."""
 
-from dataclasses import asdict
 from http import HTTPStatus
 
 from flask import Flask, Response, current_app, jsonify, render_template, request
@@ -10,7 +9,7 @@ from werkzeug.exceptions import HTTPException
 from parts import PartsError, Problem, Refused, UnknownTemplate
 from parts.errors import Busy, DeclarationError, NotInstalled
 from webapp.forms import own_site, too_large
-from webapp.openapi import ProblemAnswer, Refusal
+from webapp.openapi import refusal
 
 SENTENCES = {
     HTTPStatus.NOT_FOUND: "There is nothing at this address.",
@@ -38,8 +37,7 @@ def is_machine_readable(path: str) -> bool:
 
 def _answer(problems: tuple[Problem, ...], status: int) -> Response:
     if is_machine_readable(request.path):
-        told = [ProblemAnswer(**asdict(problem)) for problem in problems]
-        answer = jsonify(Refusal(errors=told).model_dump())
+        answer = jsonify(refusal(problems))
     else:
         answer = Response(render_template("error.html", problems=problems, status=status), mimetype="text/html")
     answer.status_code = status

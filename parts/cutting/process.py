@@ -20,7 +20,7 @@ from parts.data import Kind, kind_of, weakest
 from parts.errors import Problem, Refused
 from parts.shop import ANY, DiameterRow, FeedRow, KerfRow, ProcessData, Series, SeriesRow, Side, TimeRow, builtin
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import format_both, format_figures, format_length, to_figures
+from parts.units import exact_text, format_both, format_figures, format_length, to_figures
 
 T = TypeVar("T")
 
@@ -203,7 +203,8 @@ def _columns(process: str, material: str, at: shop.Edition) -> _Columns:
     columns = _find(process, known[material], at)
     if isinstance(columns, str):
         others = _others(process, material, None, at)
-        raise Refused((Problem("material", material, f"{columns}{_choose(others)}"),))
+        ways = tuple({"process": other} for other in others)
+        raise Refused((Problem("material", material, f"{columns}{_choose([*others.values()])}", ways=ways),))
     return columns
 
 
@@ -233,19 +234,21 @@ def _wrong_thickness(process: str, material: str, thickness_mm: float, at: shop.
     )
     others = _others(process, material, thickness_mm, at)
     value = format_length(thickness_mm, "mm") if isfinite(thickness_mm) else str(thickness_mm)
-    return Problem("thickness", value, f"{message}{_choose(others)}")
+    near = {"thickness": exact_text(low if thickness_mm < low else high, "mm")}
+    ways = (near, *({"process": other} for other in others))
+    return Problem("thickness", value, f"{message}{_choose([*others.values()])}", ways=ways)
 
 
-def _others(process: str, material: str, thickness_mm: float | None, at: shop.Edition) -> list[str]:
-    """Return the titles of the other processes that cut this material, at this thickness if one is given."""
-    titles = []
+def _others(process: str, material: str, thickness_mm: float | None, at: shop.Edition) -> dict[str, str]:
+    """Return the other processes that cut this material, at this thickness if one is given, with their titles."""
+    titles = {}
     for other in PROCESSES:
         columns = _find(other, materials_at(at)[material], at)
         if other == process or isinstance(columns, str):
             continue
         low, high = columns.range_mm
         if thickness_mm is None or low <= thickness_mm <= high:
-            titles.append(columns.data.title.lower())
+            titles[other] = columns.data.title.lower()
     return titles
 
 

@@ -98,6 +98,11 @@ class BendSheet:
         return tuple(row[:3] for row in self._rows)
 
     @property
+    def letters(self) -> dict[str, str]:
+        """By the number of each strip its letter on the drawing."""
+        return {str(n): f"F{n}" for n in range(1, self.strips.count + 1)}
+
+    @property
     def notes(self) -> tuple[str, ...]:
         """How it is measured, a sentence or two each."""
         return NOTES

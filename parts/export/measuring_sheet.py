@@ -83,6 +83,11 @@ class MeasuringSheet:
         return tuple((place.letter, what(place), drawn(place, self.record.units)) for place in self.places)
 
     @property
+    def letters(self) -> dict[str, str]:
+        """By the letter of each place the one that it has on the drawing: of a second reading that of the first."""
+        return {place.letter: place.again or place.letter for place in self.places}
+
+    @property
     def notes(self) -> tuple[str, ...]:
         """How the places are measured, a sentence or two each."""
         return notes(self.places)

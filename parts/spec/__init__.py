@@ -1,6 +1,6 @@
 """How a template declares itself: parameters, where they apply, places to measure, advice on what is refused."""
 
-from parts.spec.advice import is_wordless, trying
+from parts.spec.advice import is_wordless, own_way, trying
 from parts.spec.bend_strips import BendStrips
 from parts.spec.condition import Condition, When, applies, where
 from parts.spec.declared import checked
@@ -55,6 +55,7 @@ __all__ = [
     "length",
     "loop_faults",
     "number",
+    "own_way",
     "say_least",
     "say_most",
     "seated_outline",

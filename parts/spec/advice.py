@@ -9,19 +9,30 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from itertools import combinations, islice
-from typing import cast
+from typing import NamedTuple, cast
 
+from parts.errors import Way
 from parts.spec.least_move import ROUND, Adjustable, Move, least_move
 from parts.spec.parameter import Spec, Value, say_least, say_most
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units
 
 _trying: ContextVar[bool] = ContextVar("trying", default=False)
 _wordless: ContextVar[bool] = ContextVar("wordless", default=False)
 _advised: ContextVar[set[str] | None] = ContextVar("advised", default=None)
+_HAIR_MM = 0.01
+"""How far inside a limit that isn't to be reached a value is, where no round number is."""
 MOST_PAIRS = 36
 """How many pairs of values are tried: those of nine; more take longer than an answer may."""
 SHARES = (0.25, 0.5, 0.75, 1.0)
 """How far on the way to its default a value of a pair is tried."""
+
+
+class Advice(NamedTuple):
+    """What to do, as a clause of a sentence, and as values."""
+
+    said: str
+    way: Way
 
 
 @contextmanager
@@ -56,8 +67,8 @@ def is_wordless() -> bool:
     return _wordless.get()
 
 
-def way_out(parameters: Adjustable, name: str, least: float, candidates: Iterable[str]) -> str:
-    """Return `make “Width of the legs” 70 mm or more`, the least change of one neighbour that gives `name` room.
+def way_out(parameters: Adjustable, name: str, least: float, candidates: Iterable[str]) -> Advice | None:
+    """Return the least change of one neighbour that gives `name` room: `make “Width of the legs” 70 mm or more`.
 
     Args:
         parameters: the values as they are asked for.
@@ -68,11 +79,14 @@ def way_out(parameters: Adjustable, name: str, least: float, candidates: Iterabl
     Nothing is returned where no neighbour alone is enough.
     """
     best = _least(parameters, name, least, (other for other in candidates if other != name))
-    return f"make “{named(best.spec, parameters.specs())}” {_said(best, parameters.units)}" if best else ""
+    if not best:
+        return None
+    said = f"make “{named(best.spec, parameters.specs())}” {_said(best, parameters.units)}"
+    return Advice(said, _way(best, parameters.units))
 
 
-def two_ways(parameters: Adjustable, name: str) -> str:
-    """Return `make “Teeth” 18 and “Diameter over the tips” 260 mm`: two values that together give `name` room.
+def two_ways(parameters: Adjustable, name: str) -> Advice | None:
+    """Return two values that together give `name` room: `make “Teeth” 18 and “Diameter over the tips” 260 mm`.
 
     Tried are pairs of those that aren't at their defaults, both moved by the same share of the way there, the least
     of `SHARES` that does; nothing is returned where none of MOST_PAIRS pairs does.
@@ -86,9 +100,10 @@ def two_ways(parameters: Adjustable, name: str) -> str:
             steps = [{spec.name: _between(parameters, spec, share) for spec in pair} for share in SHARES]
             if _mends(parameters, steps[-1], known):
                 least = next(values for values in steps if values is steps[-1] or _mends(parameters, values, known))
-                said = [f"“{named(spec, specs)}” {spec.say(least[spec.name], parameters.units)}" for spec in pair]
-                return f"make {' and '.join(said)}"
-    return ""
+                way = {spec.name: spec.say(least[spec.name], parameters.units) for spec in pair}
+                said = [f"“{named(spec, specs)}” {way[spec.name]}" for spec in pair]
+                return Advice(f"make {' and '.join(said)}", way)
+    return None
 
 
 def _mends(parameters: Adjustable, values: Mapping[str, Value], known: set[str]) -> bool:
@@ -112,10 +127,24 @@ def named(spec: Spec, specs: Mapping[str, Spec]) -> str:
     return spec.label if alike == 1 else f"{spec.group}: {spec.label}"
 
 
-def own_way(parameters: Adjustable, name: str) -> str:
-    """Return `make it 84 mm or less`, the least change of a parameter that gives it room, or nothing."""
-    best = _least(parameters, name, None, (name,))
-    return f"make it {_said(best, parameters.units)}" if best else ""
+def own_way(parameters: Adjustable, name: str, *, wholly: bool = False) -> Advice | None:
+    """Return the least change of a parameter that gives it room, or mends `wholly`: `make it 84 mm or less`."""
+    with trying(worded=False):
+        best = least_move(parameters, name, None, (name,), wholly=wholly)
+    return Advice(f"make it {_said(best, parameters.units)}", _way(best, parameters.units)) if best else None
+
+
+def beyond(spec: Spec, limit: float, units: Units, *, up: bool) -> Way:
+    """Return the way to the round number next to a limit in mm that isn't to be reached, or else a hair from it.
+
+    `up` is whether it lies above. None is told where the parameter may have no such value.
+    """
+    turn, step = (1, ROUND[units]) if up else (-1, ROUND[units])
+    low, high = spec.minimum or 0.0, math.inf if spec.maximum is None else spec.maximum
+    for value in ((math.floor(limit / step * turn + LIMIT_SLACK_MM) + 1) * turn * step, limit + turn * _HAIR_MM):
+        if low <= value <= high:
+            return {spec.name: _number(value, up, units)}
+    return {}
 
 
 @contextmanager
@@ -132,6 +161,15 @@ def trying(*, worded: bool = True) -> Iterator[None]:
 def _least(parameters: Adjustable, name: str, least: float | None, others: Iterable[str]) -> Move | None:
     with trying(worded=False):
         return least_move(parameters, name, least, others)
+
+
+def _way(move: Move, units: Units) -> Way:
+    is_count = move.spec.kind == "count"
+    return {move.spec.name: f"{move.to:g}" if is_count else _number(move.to, move.up, units)}
+
+
+def _number(mm: float, up: bool, units: Units) -> str:
+    return say_least(mm, units) if up else say_most(mm, units)
 
 
 def _said(move: Move, units: Units) -> str:

@@ -143,8 +143,12 @@ class _Goal:
         return self.parameters.specs().keys()
 
 
-def least_move(parameters: Adjustable, name: str, least: float | None, others: Iterable[str]) -> Move | None:
+def least_move(
+    parameters: Adjustable, name: str, least: float | None, others: Iterable[str], *, wholly: bool = False
+) -> Move | None:
     """Return the least dear move of one of some parameters that gives `name` room; of equals, that of the first one.
+
+    What else is at fault already may stay so, unless all is to be mended `wholly`.
 
     Moves are tried in the order of what they are dearer than, so that none is tried which can't be the least.
     """
@@ -153,7 +157,7 @@ def least_move(parameters: Adjustable, name: str, least: float | None, others: I
     ways = [way for other in others if applies(other, specs, values) for way in _ways(specs[other], values[other])]
     if not ways:
         return None
-    goal = _Goal(parameters, name, least, parameters.tried().faults())
+    goal = _Goal(parameters, name, least, set() if wholly else parameters.tried().faults())
     may_help, wrong = goal.may_help() if len(ways) > _FEW else specs.keys(), goal.outset()
     places = [
         _Place(way.dear(way.now), i, 1, way.now, wrong) for i, way in enumerate(ways) if way.spec.name in may_help

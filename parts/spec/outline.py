@@ -4,14 +4,14 @@ What only drawing tells (holes that cross, a fillet without room) has no formula
 parameter at fault, or else a neighbour, must change is found by drawing again with other values.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
 from parts.errors import DeclarationError, GeometryError, Problem, Refused, first_of_each
 from parts.profile import Profile
-from parts.spec.advice import is_trying, own_way, way_out
+from parts.spec.advice import Advice, is_trying, own_way, way_out
 from parts.spec.faults import LoopFault, loop_faults
 from parts.spec.parameter import Spec, Value
 from parts.spec.parameters import Parameters
@@ -113,7 +113,7 @@ def _of_fault(chosen: Template, parameters: Parameters, fault: LoopFault) -> tup
     ways = [] if is_trying() else [own_way(seen, fault.parameter)]
     if ways and (not ways[0] or parameters.specs()[fault.parameter].kind == "count"):
         ways.insert(0, _neighbour(seen, fault.parameter))  # fewer would leave something out: there may be room for all
-    return (parameters.problem(fault.parameter, _with(fault.message, ways)),)
+    return (_advised(parameters, fault.parameter, fault.message, ways),)
 
 
 def _of_suspects(chosen: Template, parameters: Parameters, message: str) -> tuple[Problem, ...]:
@@ -125,7 +125,7 @@ def _of_suspects(chosen: Template, parameters: Parameters, message: str) -> tupl
     guilty = [name for name in names if ways[name]]
     if not guilty:
         ways = {name: _neighbour(_AsDrawn(chosen, parameters, name), name) for name in names[:1]}
-    return tuple(parameters.problem(name, _with(message, [ways.get(name, "")])) for name in guilty or names)
+    return tuple(_advised(parameters, name, message, [ways.get(name)]) for name in guilty or names)
 
 
 def _changed_lengths(parameters: Parameters) -> list[str]:
@@ -135,13 +135,14 @@ def _changed_lengths(parameters: Parameters) -> list[str]:
     return changed or [next(iter(specs))]
 
 
-def _neighbour(seen: _AsDrawn, name: str) -> str:
+def _neighbour(seen: _AsDrawn, name: str) -> Advice | None:
     """The neighbour that gives a parameter room as it is, and how far."""
     common = Parameters.specs()
     return way_out(seen, name, getattr(seen, name), [other for other in seen.specs() if other not in common])
 
 
-def _with(message: str, ways: list[str]) -> str:
-    """A sentence with the ways out of it."""
-    found = ", or ".join(way for way in ways if way)
-    return f"{message.rstrip('.')}: {found}." if found else message
+def _advised(parameters: Parameters, name: str, message: str, ways: Sequence[Advice | None]) -> Problem:
+    """A problem with the ways out of it."""
+    found = [way for way in ways if way]
+    said = ", or ".join(way.said for way in found)
+    return parameters.problem(name, f"{message.rstrip('.')}: {said}." if said else message, *(w.way for w in found))

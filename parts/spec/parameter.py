@@ -8,7 +8,7 @@ from typing import Any, Literal, TypeAlias, cast
 
 from pydantic.fields import FieldInfo
 
-from parts.errors import UnitsError, did_you_mean
+from parts.errors import UnitsError, did_you_mean, nearest
 from parts.fasteners import bolt_diameter_mm, clearance_hole_mm, find_bolt, inch_bolt
 from parts.shop import Ambiguous, taken_for
 from parts.spec.condition import Condition
@@ -166,9 +166,9 @@ class Spec:
             raise UnitsError(f"is less than can be measured; write 0, or at least {format_figures(LEAST_LENGTH_MM)}.")
         low, high = self.minimum, self.maximum
         if low is not None and value < low - LIMIT_SLACK_MM:
-            raise UnitsError(f"must be at least {self._least(low, units)}.")
+            raise UnitsError(f"must be at least {self._least(low, units)}.", near=self._least(low, units))
         if high is not None and value > high + LIMIT_SLACK_MM:
-            raise UnitsError(f"must be at most {self._most(high, units)}.")
+            raise UnitsError(f"must be at most {self._most(high, units)}.", near=self._most(high, units))
 
     def _least(self, low: float, units: Units) -> str:
         if self.kind != "length":
@@ -232,7 +232,7 @@ def _read_choice(spec: Spec, text: str, _: ReadingContext) -> Value:
                 return meant
         except Ambiguous as error:
             raise UnitsError(str(error)) from error
-    raise UnitsError(f"must be {spec.limits()}{did_you_mean(text, spec.choices)}")
+    raise UnitsError(f"must be {spec.limits()}{did_you_mean(text, spec.choices)}", near=nearest(text, spec.choices))
 
 
 def _read_flag(_: Spec, text: str, __: ReadingContext) -> Value:

@@ -10,9 +10,9 @@ from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, fie
 from pydantic_core import ErrorDetails
 
 from parts.cutting import PROCESSES, bed, materials, sheet
-from parts.errors import Problem, Refused, UnitsError, did_you_mean, first_of_each
+from parts.errors import Problem, Refused, UnitsError, Way, did_you_mean, first_of_each
 from parts.shop import BY_UNITS, PAPERS, builtin, edition, load
-from parts.spec.advice import advice_once, is_wordless, own_way, trying, two_ways, wants_advice, way_out
+from parts.spec.advice import Advice, advice_once, beyond, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.kinds import choice, flag, length, thickness
 from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, Value, say_least, say_most, spec_of
@@ -117,7 +117,7 @@ class Parameters(BaseModel):
             is_given = getattr(self, spec.diameter) != specs[spec.diameter].default_in(self.units)
             if is_given and applies(spec.name, specs, {name: getattr(self, name) for name in specs}):
                 message = f"isn't used: {bolt} sets the hole. Choose {BY_DIAMETER} for {spec.name}, or leave it."
-                yield self.problem(spec.diameter, message)
+                yield self.problem(spec.diameter, message, {spec.name: BY_DIAMETER})
 
     def hole_from(self, bolt: str) -> str:
         """Return the parameter that sets the hole of a choice of bolts: the choice, or the diameter in its place."""
@@ -127,9 +127,9 @@ class Parameters(BaseModel):
         """Yield what doesn't go together; a template says so of its own parameters."""
         yield from ()
 
-    def problem(self, name: str, message: str) -> Problem:
-        """Return a problem with the present value of one parameter."""
-        return unworded(name) if is_wordless() else Problem(name, self.said(name), message)
+    def problem(self, name: str, message: str, *ways: Way) -> Problem:
+        """Return a problem with the present value of one parameter, and what would mend it where that is known."""
+        return unworded(name) if is_wordless() else Problem(name, self.said(name), message, ways=(*filter(None, ways),))
 
     def said(self, name: str) -> str:
         """Return the value of a parameter as it is said in the working units."""
@@ -148,8 +148,9 @@ class Parameters(BaseModel):
             if limit - LIMIT_SLACK_MM <= (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
                 return
+            way = beyond(self.specs()[name], limit, self.units, up=False)
             yield self._limited(
-                name, f"less than {say_most(limit, self.units)}", limit - self._inside(name, limit), why
+                name, f"less than {say_most(limit, self.units)}", limit - self._inside(name, limit), why, way
             )
 
     def at_most(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
@@ -161,7 +162,8 @@ class Parameters(BaseModel):
             if limit + LIMIT_SLACK_MM < (self.specs()[name].minimum or 0):
                 yield self.no_room(name, why)
                 return
-            yield self._limited(name, f"at most {say_most(limit, self.units)}", limit, why)
+            most = say_most(limit, self.units)
+            yield self._limited(name, f"at most {most}", limit, why, {name: most})
 
     def over(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is more than `limit` mm."""
@@ -172,8 +174,9 @@ class Parameters(BaseModel):
             if limit + LIMIT_SLACK_MM >= (self.specs()[name].maximum or math.inf):
                 yield self.no_room(name, why, most=True)
                 return
+            way = beyond(self.specs()[name], limit, self.units, up=True)
             yield self._limited(
-                name, f"more than {say_least(limit, self.units)}", limit + self._inside(name, limit), why
+                name, f"more than {say_least(limit, self.units)}", limit + self._inside(name, limit), why, way
             )
 
     def at_least(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
@@ -185,15 +188,16 @@ class Parameters(BaseModel):
             if limit - LIMIT_SLACK_MM > (self.specs()[name].maximum or math.inf):
                 yield self.no_room(name, why, most=True)
                 return
-            yield self._limited(name, f"at least {say_least(limit, self.units)}", limit, why)
+            least = say_least(limit, self.units)
+            yield self._limited(name, f"at least {least}", limit, why, {name: least})
 
     def _inside(self, name: str, limit: float) -> float:
         """How far inside a limit that isn't to be reached a value is tried: a hair, or half of what there is."""
         spec = self.specs()[name]
         return min(0.01, abs(limit - (spec.minimum or 0.0)) / 2, abs((spec.maximum or math.inf) - limit) / 2)
 
-    def _limited(self, name: str, limit: str, inside: float, why: str) -> Problem:
-        """Return the problem of a parameter past a limit.
+    def _limited(self, name: str, limit: str, inside: float, why: str, way: Way) -> Problem:
+        """Return the problem of a parameter past a limit, which a `way` keeps.
 
         Where the value `inside` meets another limit, whoever kept the one would be sent back by the other: then a
         value is told that keeps both, or the neighbour that must give way.
@@ -201,17 +205,17 @@ class Parameters(BaseModel):
         if (
             wants_advice(name)
             and name in self._faults_at(name, inside)
-            and (way := own_way(self, name) or self._neighbour(name))
+            and (better := own_way(self, name) or self._neighbour(name))
         ):
-            return self.problem(name, f"has no room {why}: {way}.")
-        return self.problem(name, f"must be {limit} {why}.")
+            return self.problem(name, f"has no room {why}: {better.said}.", better.way)
+        return self.problem(name, f"must be {limit} {why}.", way)
 
     def _faults_at(self, name: str, value: Value) -> set[str]:
         """The parameters at fault if one has another value."""
         with trying(worded=False):
             return self.tried(**{name: value}).faults()
 
-    def _neighbour(self, name: str, end: float | None = None) -> str:
+    def _neighbour(self, name: str, end: float | None = None) -> Advice | None:
         """The neighbour that gives a parameter room, and how far: at its value, else its default, else an `end`.
 
         A move that lets the value stand as it is typed is better advice than one that has it changed too.
@@ -225,10 +229,12 @@ class Parameters(BaseModel):
             kind(value) for value in (given, spec.default_in(self.units), end) if value is not None
         ):
             if value != given and self._faults_at(name, value) <= known:
-                return f"make it {spec.say(value, self.units)}"
-            if way := way_out(self, name, value, own):
-                return way
-        return ""
+                said = spec.say(value, self.units)
+                return Advice(f"make it {said}", {name: said})
+            if advice := way_out(self, name, value, own):
+                own_too = {} if value == given else {name: spec.say(value, self.units)}
+                return advice._replace(way={**advice.way, **own_too})
+        return None
 
     def changed(self, **values: Value) -> Self:
         """Return the same with some values changed, which are taken as they are.
@@ -281,8 +287,10 @@ class Parameters(BaseModel):
     def _moved(self, name: str, why: str, *, most: bool = False) -> Problem:
         """Return the problem of a parameter with the neighbours that can mend it."""
         spec = self.specs()[name]
-        way = self._neighbour(name, (spec.maximum if most else spec.minimum) or 0.0) or two_ways(self, name)
-        return self.problem(name, f"has no room {why}{f': {way}' if way else ', whatever its size'}.")
+        advice = self._neighbour(name, (spec.maximum if most else spec.minimum) or 0.0) or two_ways(self, name)
+        if not advice:
+            return self.problem(name, f"has no room {why}, whatever its size.")
+        return self.problem(name, f"has no room {why}: {advice.said}.", advice.way)
 
     def tight(self, name: str, why: str, by: float = math.inf) -> Problem:
         """Return the problem of a parameter that has no room, where no formula says how much there is.
@@ -294,8 +302,10 @@ class Parameters(BaseModel):
             return Unworded(name, "", why, by)
         if not wants_advice(name):
             return self.problem(name, why)
-        way = own_way(self, name)
-        return self.problem(name, f"has no room {why}: {way}.") if way else self._moved(name, why)
+        advice = own_way(self, name)
+        return (
+            self.problem(name, f"has no room {why}: {advice.said}.", advice.way) if advice else self._moved(name, why)
+        )
 
     def texts(self) -> dict[str, str]:
         """Return each parameter that isn't at the default of its working units, as text that reads back to the same.
@@ -314,7 +324,7 @@ class Parameters(BaseModel):
         """Turn the checker's errors into problems in a shop's words, in form order."""
         order = list(cls.specs())
         problems = [
-            Problem(name, str(error["input"]), cls._sentence(name, error))
+            Problem(name, str(error["input"]), cls._sentence(name, error), ways=_nearest(name, error))
             for error in errors
             for name in [str(error["loc"][0])]
         ]
@@ -326,6 +336,12 @@ class Parameters(BaseModel):
             return f"is not a parameter of this template{did_you_mean(name, cls.specs())}"
         cause = error.get("ctx", {}).get("error")
         return str(cause) if cause else error["msg"]
+
+
+def _nearest(name: str, error: ErrorDetails) -> tuple[Way, ...]:
+    """The nearest value that can be read, if the error has it."""
+    near = getattr(error.get("ctx", {}).get("error"), "near", "")
+    return ({name: near},) if near else ()
 
 
 _OF_SHOP = ("bed_x", "bed_y", "sheet_x", "sheet_y", "paper")

@@ -47,13 +47,13 @@ def asked_of(parameters, names):
 def test_what_is_not_read_before_the_fault_is_not_tried():
     tight = Slotted.read_singly({"hole": "40"})
     advice, tried = asked_of(tight, ["strip", "tail"])
-    assert advice == "make “Strip” 41 mm or more"
+    assert advice == ("make “Strip” 41 mm or more", {"strip": "41 mm"})
     assert {name for values in tried for name in values} == {"strip"}
 
 
 def test_a_way_along_which_no_room_is_won_is_left_and_the_other_followed_to_where_there_is_enough():
     advice, tried = asked_of(Framed.read_singly({"hole": "40"}), ["strip", "frame"])
-    assert advice == "make “Strip” 41 mm or more"
+    assert advice == ("make “Strip” 41 mm or more", {"strip": "41 mm"})
     assert [values for values in tried if "frame" in values] == [
         {"frame": pytest.approx(150 - 145 / 36)},
         {"frame": pytest.approx(150 + 50 / 36)},
@@ -63,7 +63,7 @@ def test_a_way_along_which_no_room_is_won_is_left_and_the_other_followed_to_wher
 
 def test_what_isn_t_mended_by_less_of_it_may_be_by_none():
     tight = Framed.read_singly({"hole": "20", "flap": "40"})
-    assert asked_of(tight, ["flap"])[0] == "make “Flap” 0 mm"
+    assert asked_of(tight, ["flap"])[0] == ("make “Flap” 0 mm", {"flap": "0 mm"})
 
 
 def test_a_problem_without_words_tells_how_far_a_limit_is_passed():

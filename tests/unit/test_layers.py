@@ -32,7 +32,7 @@ ORDER = """
     drawing
     export
     part
-    checking
+    checking ways
     __init__
 """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the

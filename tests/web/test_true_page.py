@@ -534,3 +534,15 @@ def test_while_readings_disagree_no_setting_is_told(client):
     assert "Change the steps" not in text
     assert "open until the readings agree" in text
     assert 'type="checkbox"' not in text
+
+
+def test_the_piece_stands_beside_its_rows_by_the_same_letters(client):
+    page = client.get("/true?template=square-frame&units=in").text
+    drawn = set(re.findall(r'<g class="pw-dimension" data-parameter="(\w+)"', page))
+    rows = re.findall(r'<tr data-row="\d+" data-parameter="(\w+)"', page)
+    assert drawn
+    assert set(rows) == drawn
+    assert (
+        'id="piece"'
+        not in client.post("/true", data={"piece.drawing": "/parts/square-test?width=1", "do": "more"}).text
+    )

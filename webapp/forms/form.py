@@ -69,6 +69,16 @@ class Typed:
         material = materials().get(str(self.values.get("material")))
         return ReadingContext(self.bare or self.units, material.gauge if material else None)
 
+    def meant(self, specs: Mapping[str, Spec]) -> Mapping[str, Value]:
+        """Return the values as far as they can be read, and what is drawn for the rest: by them a row has a say."""
+        values = dict(self.values)
+        for name in self.given.keys() & specs.keys() if self.problems else ():
+            try:
+                values[name] = specs[name].read(self.given[name], self.reading)
+            except UnitsError:
+                continue
+        return values
+
     def message(self, name: str) -> str:
         """Return the first thing wrong with a parameter, or nothing."""
         return next((problem.message for problem in self.problems if problem.parameter == name), "")
@@ -79,16 +89,20 @@ def groups(template: Template, typed: Typed) -> list[tuple[str, list[FormRow]]]:
     specs, letters = template.parameters.specs(), template.letters
     order = list(dict.fromkeys(spec.group for spec in specs.values()))
     ordered = sorted(specs.values(), key=lambda spec: order.index(spec.group))
+    meant = typed.meant(specs)
+    idle = {
+        name: f"Only where {where(spec, specs)}." for name, spec in specs.items() if not applies(name, specs, meant)
+    }
     return [
-        (group, [_row(spec, letters.get(spec.name, ""), typed, specs) for spec in members])
+        (group, [_row(spec, letters.get(spec.name, ""), typed, idle.get(spec.name, "")) for spec in members])
         for group, members in groupby(ordered, key=lambda spec: spec.group)
     ]
 
 
-def _row(spec: Spec, letter: str, typed: Typed, specs: Mapping[str, Spec]) -> FormRow:
+def _row(spec: Spec, letter: str, typed: Typed, idle: str) -> FormRow:
     text = typed.given.get(spec.name)
     message = typed.message(spec.name) or _misread(spec, typed)
-    idle = "" if applies(spec.name, specs, typed.values) else f"Only where {where(spec, specs)}."
+    idle = "" if message else idle  # what is at fault is never out of use
     return FormRow(
         name=spec.name,
         letter="" if idle else letter,

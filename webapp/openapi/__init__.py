@@ -10,6 +10,7 @@ from webapp.openapi.answers import (
     Remedies,
     RemedyAnswer,
     RemedyLink,
+    refusal,
 )
 from webapp.openapi.document import description
 from webapp.openapi.part import Checked, Part
@@ -30,4 +31,5 @@ __all__ = [
     "RemedyLink",
     "Truing",
     "description",
+    "refusal",
 ]

@@ -1,10 +1,12 @@
 """What is answered of a server, a refusal and the remedies of a part: the models that make the answers."""
 
+from collections.abc import Iterable
 from typing import Literal
 
 from pydantic import Field
 
-from webapp.openapi.answer import Answer
+from parts import Problem
+from webapp.openapi.answer import Answer, Json
 
 
 class Health(Answer):
@@ -26,6 +28,13 @@ class Refusal(Answer):
     """Every reason a request is refused."""
 
     errors: list[ProblemAnswer]
+    ways: list["RemedyLink"] = Field([], description="Of remedies.json: values with which it is drawn")
+
+
+def refusal(problems: Iterable[Problem], ways: Iterable["RemedyLink"] = ()) -> Json:
+    """Return what is answered where a request is refused, with the ways on where they were asked for."""
+    told = [ProblemAnswer(parameter=p.parameter, value=p.value, message=p.message) for p in problems]
+    return Refusal(errors=told, ways=[*ways]).model_dump(exclude_defaults=True)
 
 
 class Change(Answer):

@@ -22,6 +22,7 @@ from parts.truing.bend import BendReport, keep_as, kept_bends, true_bend, withou
 from parts.units import format_angle, format_length
 from webapp.forms import allow, own_site, setting, units_of, values_of
 from webapp.pages.bend_test.form import COLUMNS, FINER, LABELS, LEGS_SAID, LENGTHS, BendForm, blank, of_file, sent
+from webapp.pages.piece import piece_of
 from webapp.wording import HOLDS, bend_said, kept_said, results, what_was_bent
 
 bp = Blueprint("bend_test", __name__, url_prefix="/true/bend")
@@ -179,6 +180,7 @@ def _page(form: BendForm, says: Says) -> ResponseReturnValue:
         labels=LABELS,
         finer=FINER,
         columns=COLUMNS,
+        piece=piece_of(form.sheet),
         lengths=LENGTHS,
         legs=LEGS_SAID,
         materials={slug: of.title for slug, of in shop.load(shop.edition()).materials.items()},

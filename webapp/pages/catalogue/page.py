@@ -8,9 +8,9 @@ import parts
 from parts.catalogue import LONGEST_SEARCH, find
 from parts.templates import broken, family_title
 from webapp.forms import setting
-from webapp.pages.catalogue.gzipped import gzipped
 from webapp.pages.catalogue.results import row, rows
 from webapp.pages.catalogue.thumbnails import thumbnail
+from webapp.pages.gzipped import gzipped
 from webapp.wording import found_in_words
 
 bp = Blueprint("catalogue", __name__)

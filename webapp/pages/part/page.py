@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from urllib.parse import urlencode, urlsplit
+from urllib.parse import parse_qsl, urlencode, urlsplit
 
-from flask import Blueprint, redirect, render_template, request
+from flask import Blueprint, Response, make_response, redirect, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
+from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import shop
@@ -21,6 +22,7 @@ from webapp.forms import (
     TYPED_IN,
     WAS,
     Before,
+    Link,
     Typed,
     choices,
     groups,
@@ -30,12 +32,16 @@ from webapp.forms import (
     units_of,
     values_of,
 )
+from webapp.pages.gzipped import gzipped
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
+from webapp.pages.part.ways import way_links
 from webapp.pages.window import window
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
 
 bp = Blueprint("part_page", __name__)
+LIVE = "Platewright-Live"
+"""The header of a page asked for while someone types: its shortest address goes with it, in place of a way there."""
 
 
 @dataclass(frozen=True)
@@ -43,6 +49,7 @@ class Asked:
     """What an address asks for, and what comes of it: `part` is the nearest that can be drawn, if any can."""
 
     template: Template
+    args: "MultiDict[str, str]"
     given: Mapping[str, str]
     problems: tuple[parts.Problem, ...]
     part: Part | None
@@ -68,7 +75,7 @@ class Asked:
     @property
     def before(self) -> Before:
         """What was there before remedies were taken."""
-        return Before.read(self.template.slug, self.template.parameters.specs(), request.args, self.drawn)
+        return Before.read(self.template.slug, self.template.parameters.specs(), self.args, self.drawn)
 
     @property
     def typed(self) -> Typed:
@@ -89,10 +96,21 @@ class UndrawnRow:
 def page(slug: str) -> ResponseReturnValue:
     """Show the part; where its values are refused, say so at the fields and keep what was typed."""
     template = find(slug)
-    if says := _elsewhere(template):
+    says = _elsewhere(template)
+    if not says:
+        return _shown_page(template, request.args)
+    if LIVE not in request.headers:
         return redirect(says)
+    answer = _shown_page(template, MultiDict(parse_qsl(urlsplit(says).query, keep_blank_values=True)))
+    answer.headers["Content-Location"] = says
+    return answer
+
+
+def _shown_page(template: Template, args: "MultiDict[str, str]") -> Response:
     with shop.held():
-        return _page(ask(template), {})
+        answer = make_response(_page(ask(template, args), {}))
+    answer.vary.add(LIVE)
+    return gzipped(answer, request.accept_encodings)
 
 
 @bp.get("/parts/<slug>/remedies")
@@ -102,7 +120,7 @@ def remedies(slug: str) -> ResponseReturnValue:
     if says := _elsewhere(template):
         return redirect(says)
     with shop.held():
-        asked = ask(template)
+        asked = ask(template, request.args)
         return _page(asked, offers(asked.part, asked.before) if asked.part and not asked.problems else {})
 
 
@@ -124,21 +142,21 @@ def _page(asked: Asked, solved: Mapping[str, Offer | None]) -> ResponseReturnVal
     return render_template("part.html", asked=asked, solved=solved, **_shown(asked)), 422 if asked.problems else 200
 
 
-def ask(template: Template) -> Asked:
+def ask(template: Template, args: "MultiDict[str, str]") -> Asked:
     """Draw what the address asks for; what is refused is left out of the drawing, and told of."""
     known = template.parameters.specs()
-    given = {name: value for name, value in request.args.items() if name in known}
+    given = {name: value for name, value in args.items() if name in known}
     try:
-        values = values_of(request.args)
+        values = values_of(args)
         values.pop(WAS, None)
         chosen = values.pop(COMPENSATE, "")
         part = parts.draw(template.slug, **values)
     except parts.Refused as refused:
-        return Asked(template, given, refused.problems, _nearest(template.slug, given, refused.problems))
+        return Asked(template, args, given, refused.problems, _nearest(template.slug, given, refused.problems))
     try:
-        return Asked(template, given, (), part, made_for(chosen) if chosen else None)
+        return Asked(template, args, given, (), part, made_for(chosen) if chosen else None)
     except parts.Refused as refused:
-        return Asked(template, given, refused.problems, part)
+        return Asked(template, args, given, refused.problems, part)
 
 
 def _nearest(slug: str, given: Mapping[str, str], problems: tuple[parts.Problem, ...]) -> Part | None:
@@ -166,6 +184,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "units": asked.typed.units,
         "typed_in": TYPED_IN,
         "left_out": list(_left_out(asked)),
+        "ways": list(_ways(asked)),
         "drawing": Markup(page_drawing(part.record, window(), overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
         "facts": facts(part, asked.compensation) if part else [],
         "bends": list(bend_rows(part.record)) if part else [],
@@ -175,16 +194,22 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "count": len(part.record.rows) if part else 0,
         "kinds": kinds(part) if part else [],
         "was": asked.before,
-        "solving": f"/parts/{template.slug}/remedies?{request.query_string.decode('ascii', 'ignore')}",
+        "solving": f"/parts/{template.slug}/remedies?{urlencode([*asked.args.items(multi=True)])}",
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
-        "files": list(_files(part, asked.compensation)) if part and not asked.problems else [],
-        "tables": choices(request.args.get(COMPENSATE, "")),
+        "files": list(_files(part, asked)) if part and not asked.problems else [],
+        "tables": choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
         "test_bend": _test_bend(part) if part else "",
         "compensate_message": next((p.message for p in asked.problems if p.parameter == COMPENSATE), ""),
     }
+
+
+def _ways(asked: Asked) -> Iterator[Link]:
+    """The ways on from a refusal; they take too long to find while someone types, and are asked for after."""
+    if asked.problems and LIVE not in request.headers:
+        yield from way_links(asked.template, asked.given, asked.problems, asked.args.get(COMPENSATE, ""))
 
 
 def _test_bend(part: Part) -> str:
@@ -206,11 +231,11 @@ def _left_out(asked: Asked) -> Iterator[UndrawnRow]:
             yield UndrawnRow(name, labels[name], first[name].message)
 
 
-def _files(part: Part, compensation: Compensation | None) -> Iterator[tuple[str, str]]:
+def _files(part: Part, asked: Asked) -> Iterator[tuple[str, str]]:
     """The formats and their addresses; for one table those alone that say what is cut there."""
-    for kind in COMPENSATED_FORMATS if compensation else FORMATS:
+    for kind in COMPENSATED_FORMATS if asked.compensation else FORMATS:
         to = _file_address(part, kind)
-        chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={request.args[COMPENSATE]}" if compensation else ""
+        chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else ""
         yield kind, f"{to}{chosen}"
 
 

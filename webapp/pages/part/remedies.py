@@ -2,9 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from http import HTTPStatus
 from typing import Any
 
 from flask import Blueprint, request
+from flask.typing import ResponseReturnValue
 
 import parts
 from parts.cutting import Measures
@@ -12,7 +14,8 @@ from parts.part import Part
 from parts.remedy import Cost, Remedy, rules_to_mend
 from parts.templates import template as find
 from webapp.forms import COMPENSATE, WAS, Before, Link, values_of
-from webapp.openapi import Change, Costed, CostOfRemedy, Remedies, RemedyAnswer, RemedyLink
+from webapp.openapi import Change, Costed, CostOfRemedy, Remedies, RemedyAnswer, RemedyLink, refusal
+from webapp.pages.part.ways import way_links
 
 bp = Blueprint("remedies", __name__)
 
@@ -27,17 +30,27 @@ class Offer:
 
 
 @bp.get("/parts/<slug>/remedies.json")
-def solved(slug: str) -> dict[str, Any]:
-    """Answer with the change that mends what each rule found, solved for the part in the address."""
+def solved(slug: str) -> ResponseReturnValue:
+    """Answer with the change that mends what each rule found, solved for the part in the address; or the ways on."""
     asked = values_of(request.args)
     specs = find(slug).parameters.specs()
-    part = parts.draw(slug, **{name: text for name, text in asked.items() if name not in (WAS, COMPENSATE)})
+    try:
+        part = parts.draw(slug, **{name: text for name, text in asked.items() if name not in (WAS, COMPENSATE)})
+    except parts.Refused as refused:
+        return _ways_on(slug, asked, refused.problems), HTTPStatus.UNPROCESSABLE_ENTITY
     before = Before.read(slug, specs, asked, part.record.parameters)
     remedies, questions = (
         [_described(remedy, before.taking(remedy, text_of(remedy))) for remedy in some]
         for some in (part.remedies, part.questions)
     )
     return Remedies(remedies=remedies, questions=questions, without=_without(part)).model_dump()
+
+
+def _ways_on(slug: str, asked: Mapping[str, str], problems: tuple[parts.Problem, ...]) -> dict[str, Any]:
+    template = find(slug)
+    given = {name: text for name, text in asked.items() if name in template.parameters.specs()}
+    links = way_links(template, given, problems)
+    return refusal(problems, (RemedyLink(text=link.text, values=dict(link.changes)) for link in links))
 
 
 def offers(part: Part, before: Before) -> Mapping[str, Offer | None]:

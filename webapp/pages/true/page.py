@@ -21,6 +21,7 @@ from parts.truing import METALS, Report, content, from_tables, parsed, report, u
 from parts.truing.bend import bend_content, is_bend, true_bend
 from parts.units import format_length
 from webapp.forms import allow, setting, units_of, values_of
+from webapp.pages.piece import piece_of
 from webapp.pages.true.answer import of_rows, over_a_sheet, shown, tape
 from webapp.pages.true.form import (
     FIELDS,
@@ -207,6 +208,7 @@ def shown_page(form: ReadingsForm, says: Says, status: int | None = None) -> Res
         metals=METALS,
         instruments={slug: format_length(u, form.units) for slug, u in usual_u().items()},
         pieces=pieces(),
+        piece=piece_of(form.sheet),
         beside=beside,
         loose=loose,
         report=found,

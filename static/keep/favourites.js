@@ -1,33 +1,15 @@
-// Favourites: a star beside each part, and a list of the starred ones on top of the parts list. They are kept in
-// this browser alone; the pages are whole without this module, which makes the stars.
+// Favourites: a star beside each part, and a list of the starred ones on top of the parts list. One starred on its own
+// page keeps its values. The pages are whole without this module, which makes the stars.
 
-const KEY = "platewright.favourites";
+import { explicit } from "./part.js";
+import { favourites, keeps, onChange, setFavourites } from "./store.js";
+
 const STAR = "M12 2.6l2.9 6 6.6.9-4.8 4.6 1.2 6.5L12 17.5l-5.9 3.1 1.2-6.5L2.5 9.5l6.6-.9z";
 
-/** The slugs that are kept, in the order they were starred; none where what is kept can't be read. */
-const read = () => {
-  try {
-    const kept = JSON.parse(localStorage.getItem(KEY) ?? "[]");
-    return Array.isArray(kept) ? kept.filter((slug) => typeof slug === "string") : [];
-  } catch {
-    return [];
-  }
-};
-
-const isKept = () => {
-  try {
-    localStorage.setItem(`${KEY}.asked`, "");
-    localStorage.removeItem(`${KEY}.asked`);
-    return true;
-  } catch {
-    return false; // a browser that keeps nothing: no stars
-  }
-};
-
 const toggle = (slug) => {
-  const kept = read();
-  const next = kept.includes(slug) ? kept.filter((other) => other !== slug) : [...kept, slug];
-  localStorage.setItem(KEY, JSON.stringify(next));
+  const kept = favourites();
+  const rest = kept.filter((other) => other.slug !== slug);
+  setFavourites(rest.length < kept.length ? rest : [...kept, { slug, query: explicit() }]);
 };
 
 const starOf = (slug, title) => {
@@ -48,8 +30,14 @@ const starOf = (slug, title) => {
 
 /** Every star says whether it is set. */
 const show = () => {
-  const kept = read();
+  const kept = favourites().map(({ slug }) => slug);
   for (const star of document.querySelectorAll("[data-star]")) star.setAttribute("aria-pressed", String(kept.includes(star.dataset.star)));
+};
+
+const copied = (row, query) => {
+  const copy = row?.cloneNode(true);
+  if (query) copy?.querySelector("a").setAttribute("href", `/parts/${row.dataset.slug}?${query}`);
+  return copy;
 };
 
 /** The starred rows of the list, copied to the top; what a search leaves out is left out there too. */
@@ -57,8 +45,8 @@ const gather = (list, top) => {
   for (const row of list.querySelectorAll("[data-slug]")) {
     if (!row.querySelector(".star")) row.append(starOf(row.dataset.slug, row.querySelector(".name").textContent));
   }
-  const rows = read().map((slug) => list.querySelector(`[data-slug="${CSS.escape(slug)}"]`)).filter(Boolean);
-  top.querySelector("ul").replaceChildren(...rows.map((row) => row.cloneNode(true)));
+  const rows = favourites().map(({ slug, query }) => copied(list.querySelector(`[data-slug="${CSS.escape(slug)}"]`), query)).filter(Boolean);
+  top.querySelector("ul").replaceChildren(...rows);
   top.hidden = !rows.length;
   show();
 };
@@ -81,10 +69,9 @@ const start = () => {
     const next = left[Math.min(place, left.length - 1)] ?? list.querySelector(`[data-star="${CSS.escape(star.dataset.star)}"]`);
     next.focus();
   });
-  addEventListener("storage", (event) => event.key === KEY && redraw());
-  addEventListener("pageshow", (event) => event.persisted && redraw());
+  onChange(redraw);
   if (list) new MutationObserver(redraw).observe(list, { childList: true });
   redraw();
 };
 
-if (isKept()) start();
+if (keeps()) start();

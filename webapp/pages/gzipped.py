@@ -1,12 +1,12 @@
-"""A page sent compressed to whoever takes it so: the catalogue's many small drawings come to a quarter."""
+"""A page sent compressed to whoever takes it so: drawings come to a quarter."""
 
 import gzip
 
 from flask import Response
 from werkzeug.datastructures import Accept
 
-_LEVEL = 6
-"""Of 9: beyond it the page gets hardly smaller, and takes twice as long."""
+_LEVEL = 4
+"""Of 9: beyond it the page gets little smaller, and takes up to twice as long."""
 
 
 def gzipped(answer: Response, accepted: Accept) -> Response:

@@ -1,0 +1,74 @@
+// One question at a time, and the newest of them: while one is answered the next waits, a newer one takes its place, and
+// the answer to the older is dropped. Where none comes the page says so, and goes on asking until one does.
+
+const PATIENCE_MS = 250; // the answer to an older question is waited for so long, so that the two don't slow each other
+const SILENCE_MS = 5000;
+const AGAIN_MS = [1000, 2000, 4000, 8000];
+const FULL_PAGE = 422; // a refusal is a whole page too
+
+let now = null;
+let next = null;
+let failures = 0;
+let count = 0;
+const timers = { patience: 0, silence: 0, again: 0 };
+
+/** Fetch a page and hand it over, with whether it is a refusal and the address that says the same; or a newer one. */
+export const ask = (address, put) => {
+  next = { address, put, turn: ++count };
+  clearTimeout(timers.again);
+  if (!now) go();
+  else timers.patience ||= setTimeout(() => now?.control.abort(), PATIENCE_MS);
+};
+
+/** Which question is the newest: what takes longer looks whether it is still of that one. */
+export const turn = () => count;
+
+const go = async () => {
+  now = { ...next, control: new AbortController() };
+  const question = now;
+  next = null;
+  clearTimeout(timers.silence);
+  timers.silence = setTimeout(() => away(true), SILENCE_MS);
+  const page = await answered(question);
+  clearTimeout(timers.patience);
+  clearTimeout(timers.silence);
+  timers.patience = 0;
+  now = null;
+  if (next) go();
+  else if (page) arrived(question, page);
+  else failed(question);
+};
+
+const answered = async ({ address, control }) => {
+  try {
+    const answer = await fetch(address, { signal: control.signal, headers: { "Platewright-Live": "1" } });
+    const text = await answer.text();
+    const isPage = answer.ok || answer.status === FULL_PAGE;
+    return isPage && { text, refused: !answer.ok, address: answer.headers.get("Content-Location") ?? answer.url };
+  } catch {
+    return null;
+  }
+};
+
+const arrived = ({ put }, { text, refused, address }) => {
+  failures = 0;
+  away(false);
+  put(new DOMParser().parseFromString(text, "text/html"), refused, address);
+};
+
+const failed = (question) => {
+  away(true);
+  next = question;
+  timers.again = setTimeout(go, AGAIN_MS[Math.min(failures++, AGAIN_MS.length - 1)]);
+};
+
+const away = (is) => {
+  const said = document.getElementById("away");
+  if (said && said.hidden === is) said.hidden = !is;
+};
+
+addEventListener("online", () => {
+  if (now || !next) return;
+  clearTimeout(timers.again);
+  go();
+});

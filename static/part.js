@@ -1,0 +1,105 @@
+// The page of a part: the drawing follows the typing. The page works without this module: the form can be sent, the
+// remedies and the files are links. What is fetched is the same page.
+
+import { ask } from "./ask.js";
+import { lightFocused, lights } from "./light.js";
+import { putNotes, putRegions, putRows, unfold } from "./regions.js";
+import { offer } from "./remedies.js";
+import { answered, begin, edited, settle, walk } from "./steps.js";
+
+const byId = (id) => document.getElementById(id);
+
+/** What is typed, as names and values; some of it changed. */
+const typed = (form, changes = []) => {
+  const values = new URLSearchParams(new FormData(form));
+  for (const [name, value] of changes) values.set(name, value);
+  if (!values.get("was")) values.delete("was");
+  return [...values];
+};
+
+const addressOf = (form, values) => `${form.action}?${new URLSearchParams(values)}`;
+
+const fill = (form, values) => {
+  for (const [name, value] of values) {
+    const field = form.elements[name];
+    if (field && field.value !== value) field.value = value;
+  }
+};
+
+/** While a refusal keeps the drawing as it was, it is the last that could be drawn, and no longer the nearest. */
+const sayWhich = (refused) => {
+  const said = refused && document.querySelector("#refusal [data-last]");
+  if (said) said.textContent = said.dataset.last;
+};
+
+/** Bring what a remedy changed into view, in the table where that scrolls by itself. */
+const showChanged = (form) => {
+  const row = form.querySelector(".row.changed");
+  if (form.scrollHeight > form.clientHeight) row?.scrollIntoView({ block: "center" });
+  else if (row) byId("findings").scrollIntoView(); // one column: the list of findings says what changed
+  byId("findings").scrollTop = 0;
+};
+
+/** The field itself, with what was typed in it, is where a mistake is mended. */
+const goToField = (field) => {
+  unfold(field);
+  field.focus({ preventScroll: true });
+  field.select?.();
+  field.closest(".row").scrollIntoView({ block: "center" });
+};
+
+export const part = (form) => {
+  /** `whole`: the fields change too, because a remedy was taken, a step gone back, or the working units changed. */
+  const draw = (address, values, whole) =>
+    ask(address, (fresh, refused, shortest) => {
+      const before = byId("verdict").textContent;
+      answered(shortest, values);
+      putRegions(fresh, refused);
+      sayWhich(refused);
+      if (whole) putRows(form, fresh);
+      else putNotes(form, fresh);
+      if (before !== byId("verdict").textContent) byId("told").textContent = byId("verdict").textContent;
+      lightFocused();
+      if (whole) showChanged(form);
+      offer(shortest);
+    });
+
+  const follow = (whole, changes) => {
+    const values = typed(form, changes);
+    byId("files").classList.add("held"); // until the drawing has followed, the files are of the part before
+    edited(values);
+    draw(addressOf(form, values), values, whole);
+  };
+
+  const take = (changes) => {
+    settle();
+    follow(true, changes);
+    settle();
+  };
+
+  form.addEventListener("input", (event) => follow(event.target.name === "units"));
+  form.addEventListener("change", settle);
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    settle();
+    draw(addressOf(form, typed(form)), typed(form), false);
+  });
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest("a[data-changes]");
+    const field = byId("refusal").contains(event.target) && event.target.hash && byId(event.target.hash.slice(1));
+    if (event.ctrlKey || event.metaKey || event.shiftKey || !(link || field)) return;
+    event.preventDefault();
+    if (link) take(JSON.parse(link.dataset.changes));
+    else goToField(field);
+  });
+  walk((values, isAnswered) => {
+    fill(form, values);
+    draw(isAnswered ? location.href : addressOf(form, values), values, true);
+  });
+  lights(byId("drawing"));
+  const lost = begin(typed(form));
+  if (lost) {
+    fill(form, lost);
+    draw(addressOf(form, lost), lost, true);
+  } else offer(location.href);
+};

@@ -1,0 +1,101 @@
+"""Nothing typed is lost: steps back and forward, a reload, a refusal and the ways on from it, a server away."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+
+@pytest.fixture
+def page(browser):
+    """A page whose console must stay free of errors, what is refused or can't be had apart."""
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    opened = context.new_page()
+    said = []
+    opened.on("pageerror", lambda error: said.append(str(error)))
+    yield opened
+    context.close()
+    assert said == []
+
+
+def test_back_and_forward_walk_through_what_was_typed(page, address):
+    page.goto(f"{address}/parts/gusset-triangle")
+    page.fill("#leg_a", "1-1/2 in")
+    expect(page.locator("#facts")).to_contain_text("38.1 mm x 100 mm")
+    assert "leg_a=1-1/2%20in" in page.url
+    page.press("#leg_a", "Tab")
+    page.fill("#leg_b", "8")
+    page.locator("#leg_b").press_sequentially("0")  # one step: the field isn't left, nor does it rest
+    expect(page.locator("#facts")).to_contain_text("38.1 mm x 80 mm")
+    page.press("#leg_b", "Tab")
+    page.fill("#toe", "400")
+    expect(page.locator("#refusal")).to_contain_text("must be at most 200 mm")
+    walked = [
+        (page.go_back, ("1-1/2 in", "80", "12"), "38.1 mm x 80 mm"),
+        (page.go_back, ("1-1/2 in", "100", "12"), "38.1 mm x 100 mm"),
+        (page.go_back, ("100", "100", "12"), "100 mm x 100 mm"),
+        (page.go_forward, ("1-1/2 in", "100", "12"), "38.1 mm x 100 mm"),
+        (page.go_forward, ("1-1/2 in", "80", "12"), "38.1 mm x 80 mm"),
+        (page.go_forward, ("1-1/2 in", "80", "400"), "38.1 mm x 80 mm"),
+    ]
+    for step, (leg_a, leg_b, toe), size in walked:
+        step()
+        expect(page.locator("#leg_a")).to_have_value(leg_a)
+        expect(page.locator("#leg_b")).to_have_value(leg_b)
+        expect(page.locator("#toe")).to_have_value(toe)
+        expect(page.locator("#facts")).to_contain_text(size)
+    page.reload()
+    expect(page.locator("#toe")).to_have_value("400")
+
+
+def test_a_refusal_leads_on_by_buttons_and_by_links(page, browser, address):
+    page.goto(f"{address}/parts/gusset-triangle?leg_b=150")
+    page.fill("#toe", "129.4")
+    expect(page.locator("#drawing")).to_have_class(re.compile(r"\bheld\b"))
+    expect(page.locator("#refusal")).to_contain_text("The drawing shows the last that could be drawn.")
+    expect(page.locator("#facts")).to_contain_text("100 mm x 150 mm")
+    row = page.locator('.row[data-parameter="toe"]')
+    way = row.locator(".ways").get_by_role("link", name="Blunt end of each leg: 84 mm")
+    expect(row).to_have_class(re.compile(r"^row wrong( lit)? ?$"))
+    way.click()
+    expect(page.locator("#toe")).to_have_value("84 mm")
+    expect(page.locator("#refusal")).to_be_empty()
+    page.go_back()
+    expect(page.locator("#toe")).to_have_value("129.4")
+
+    context = browser.new_context(java_script_enabled=False)
+    plain = context.new_page()
+    plain.goto(f"{address}/parts/gusset-triangle?toe=129.4")
+    expect(plain.locator("#refusal")).to_contain_text("The drawing shows the nearest that can be drawn.")
+    plain.locator("#refusal").get_by_role("link", name="Blunt end of each leg: 84 mm").click()
+    expect(plain.locator("#toe")).to_have_value("84 mm")
+    expect(plain.locator("#refusal")).to_be_empty()
+    context.close()
+
+
+def test_what_is_typed_while_the_server_is_away_is_kept_and_asked_for_again(page, address):
+    page.goto(f"{address}/parts/gusset-triangle")
+    away = re.compile(r"/parts/gusset-triangle\?typed_in")
+    page.route(away, lambda route: route.abort())
+    page.fill("#leg_a", "6 in")
+    expect(page.locator("#away")).to_be_visible()
+    expect(page.locator("#away")).to_contain_text("What you typed is kept")
+    page.reload()
+    expect(page.locator("#leg_a")).to_have_value("6 in")
+    page.unroute(away)
+    expect(page.locator("#facts")).to_contain_text("152.4 mm x 100 mm", timeout=15_000)
+    expect(page.locator("#away")).to_be_hidden()
+    assert "leg_a=6%20in" in page.url
+
+
+def test_a_row_of_readings_and_its_letter_on_the_piece_light_up_together(page, address):
+    page.goto(f"{address}/true")
+    lit = page.locator("#measured .lit")
+    page.focus('[name="measured.2"]')
+    expect(lit).to_have_attribute("data-parameter", "C")
+    page.locator('#measured [data-parameter="A"] text').click()
+    expect(page.locator('[name="measured.0"]')).to_be_focused()
+    expect(lit).to_have_attribute("data-parameter", "A")
+    page.goto(f"{address}/true/bend")
+    page.focus('[name="flat.1"]')
+    expect(lit).to_have_attribute("data-parameter", "F2")

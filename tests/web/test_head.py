@@ -1,0 +1,22 @@
+"""The head: the same on every page, with the place one is at marked."""
+
+import re
+
+import pytest
+
+PLACES = {"/": "Parts", "/check": "Your drawing", "/true": "True your table", "/shop": "Your machine"}
+HEAD = re.compile(r"<header class=\"strip\">.*?</header>", re.DOTALL)
+
+
+@pytest.mark.parametrize(("page", "place"), [
+    ("/", "/"), ("/?q=gusset", "/"), ("/parts/gusset-triangle", "/"), ("/parts/gusset-triangle?toe=400", "/"),
+    ("/check", "/check"), ("/true", "/true"), ("/true/sheet", "/true"), ("/true/bend", "/true"),
+    ("/true/history", "/true"), ("/shop", "/shop"), ("/shop/laser", "/shop"), ("/numbers", "/shop"), ("/nothing", ""),
+])  # fmt: skip
+def test_every_page_has_the_same_head_and_says_where_it_is(client, page, place):
+    (head,) = HEAD.findall(client.get(page).get_data(as_text=True))
+    links = re.findall(r'<a href="([^"]+)"( aria-current="\w+")?>(.*?)</a>', head)
+    assert {address: re.sub("<[^>]+>", "", text) for address, _, text in links} == PLACES
+    here = {address: current for address, current, _ in links if current}
+    is_the_place = page.split("?")[0] == place
+    assert here == ({place: f' aria-current="{"page" if is_the_place else "true"}"'} if place else {})
