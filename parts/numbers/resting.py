@@ -78,6 +78,10 @@ def _rests(named: str, job: Job) -> Iterator[Rest]:
     elif table == "test_bends":
         if test := job.brake.tested(job.cut.thickness_mm):
             yield Rest(test.name, None, "", "yours", test.row.source)
+    elif table == "least_bend_radius":
+        yield from _own_least_radius(job.brake.material)
+    elif named == "air_bending.least_radius" and job.brake.least_radius_ratio:
+        return  # the shop's own stands over it
     else:
         yield from _tables(named, job.brake.group, job.brake.k_by)
 
@@ -94,6 +98,11 @@ def _of_the_job(table: str, entry: str, job: Job) -> Iterator[Rest]:
         source = held.source if value == of_shop else "typed with the part"
         words = f"{table} in {name[0].upper()}" if name in ("x_mm", "y_mm") else plain(name)
         yield Rest(words, value, unit_of(name), kind, source)
+
+
+def _own_least_radius(material: str) -> Iterator[Rest]:
+    if own := shop.load(shop.edition()).least_bend_radius.get(material):
+        yield Rest("least bend radius", own.ratio, unit_of("ratio"), "yours", own.source)
 
 
 def _value(of: object, name: str) -> float:

@@ -282,6 +282,12 @@ class BendTests(Strict):
         return self
 
 
+class LeastBendRadius(Signed):
+    """The least inside radius that a material stands, bent square, in thicknesses."""
+
+    ratio: Annotated[Number, Field(gt=0, le=20)]
+
+
 class MachineData(Signed):
     """How the machine moves, and how far apart the slats under the plate are."""
 
@@ -324,6 +330,7 @@ class ShopData(Strict):
     materials: dict[str, MaterialData]
     processes: dict[str, ProcessData]
     test_bends: dict[str, BendTests] = Field(default_factory=dict)
+    least_bend_radius: dict[str, LeastBendRadius] = Field(default_factory=dict)
 
     def sentences(self, cautions: Iterable[str]) -> tuple[str, ...]:
         """Return the texts of cautions by their names, which are checked."""
@@ -349,7 +356,8 @@ class ShopData(Strict):
             _all_known(f"materials.{slug}.group", [material.group], columns)
             _all_known(f"materials.{slug}.not_cut_by", material.not_cut_by, tuple(self.processes))
             _all_known(f"materials.{slug}.cautions", material.cautions, tuple(self.cautions))
-        _all_known("test_bends", self.test_bends, tuple(self.materials))
+        for table in ("test_bends", "least_bend_radius"):
+            _all_known(table, getattr(self, table), tuple(self.materials))
         for slug, process in self.processes.items():
             _all_known(f"processes.{slug}.cautions", process.cautions, tuple(self.cautions))
             for quantity in ("kerf", "pierce_diameter", "feed", "pierce_time"):
