@@ -1,4 +1,4 @@
-"""Air radius just under, at and just over what the V leaves, as drawn by templates, and where a test bend says better."""
+"""Air radius just under, at and just over what the V leaves, and where a test bend says better."""
 
 import json
 import math
