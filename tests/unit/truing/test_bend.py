@@ -196,7 +196,7 @@ def test_strips_are_asked_about_where_one_test_in_twenty_is_worse():
         beyond = found.solution.chi_square > most_squares(1, 1.645)
         assert any("beyond their uncertainty" in question for question in found.asked) == beyond, off
     three = tables()
-    three["strip"] += [{**STRIPS[0], "note": "3", "leg_b": "88.09 mm"}]
+    three["strip"] += [{**STRIPS[0], "note": "3", "leg_b": "88.0 mm"}]
     assert any("the angle of strip 3 read wrong" in question for question in true_bend(three).asked)
 
 
