@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from parts import shop
-from parts.data import REST, threshold
+from parts.data import threshold
 from parts.forming import air_bending
 from parts.forming.allowance import Fold
 from parts.forming.neutral import Formula, NeutralLine, neutral_line
@@ -36,7 +36,7 @@ FLANGE_NUMBERS = (*ALLOWANCE_NUMBERS, "brake.flange_per_v", "rules.short-flange"
 class Brake:
     """What the brake of a shop does in one material, as ratios: see `parts/data/bending.toml`.
 
-    V opening, radius, K and least radius are 0 where the shop has none of its own; `source` says where its numbers are
+    V opening, radius, K and least radius are 0 where the shop has none of its own; `k_source` says where its K is
     from. `tests` are the shop's test bends in the very material.
     """
 
@@ -51,7 +51,7 @@ class Brake:
     hole_ratio: float
     slot_ratio: float
     punch_width: float
-    source: str
+    k_source: str
     least_radius_ratio: float
     tests: tuple[OwnBend, ...]
 
@@ -127,7 +127,7 @@ class Brake:
         if test := self.tested(thickness, radius):
             return NeutralLine(test.k_at(radius, thickness), test.name, test.name, "yours")
         if self.k_factor:
-            return NeutralLine(self.k_factor, "the shop's own", self.source.split(REST)[0], "yours")
+            return NeutralLine(self.k_factor, "the shop's own", self.k_source, "yours")
         return neutral_line(self.k_by, self.group, radius, thickness)
 
     def clearance(self, thickness: float, radius: float, *, is_round: bool) -> float:
@@ -189,7 +189,7 @@ def brake_at(at: shop.Edition, material: str) -> Brake:
         own.hole_ratio,
         own.slot_ratio,
         own.punch_width_mm,
-        own.source,
+        own.sources["k_factor"],
         data.least_bend_radius[material].ratio if material in data.least_bend_radius else 0.0,
         tuple(map(OwnBend, data.test_bends[material].rows)) if material in data.test_bends else (),
     )

@@ -210,8 +210,14 @@ def _or_none(least: float) -> AfterValidator:
     return AfterValidator(checked)
 
 
+_SOURCES = ("source", "sources")
+
+
 class BrakeData(Signed):
-    """The press brake; see `parts.forming.brake` for what each ratio is of, and for what holds where it is 0."""
+    """The press brake; see `parts.forming.brake` for what each ratio is of, and for what holds where it is 0.
+
+    `sources` has the source of each, `source` that of the shop's own.
+    """
 
     v_opening_ratio: Annotated[Number, Field(ge=0, le=20), _or_none(4)]
     flange_per_v: Annotated[Number, Field(ge=0.5, le=2)]
@@ -224,6 +230,13 @@ class BrakeData(Signed):
     hole_ratio: Annotated[Number, Field(ge=0, le=10)]
     slot_ratio: Annotated[Number, Field(ge=0, le=10)]
     punch_width_mm: Annotated[Millimetres, Field(gt=0, le=200)]
+    sources: dict[str, Text]
+
+    @model_validator(mode="after")
+    def _sourced(self) -> Self:
+        """Refuse the source of what isn't there."""
+        _all_known("sources", self.sources, tuple(name for name in type(self).model_fields if name not in _SOURCES))
+        return self
 
 
 class BendTestRow(Strict):
