@@ -4,11 +4,12 @@ While it is laid out, the paper's origin is the part's lower left; the whole is 
 """
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
 from parts.drawing.material import MaterialStrips
+from parts.fasteners import slot_track
 from parts.forming import bend_lines
 from parts.geometry import Arc, Box, Circle, Line, Point, Segment, distance
 from parts.profile import Bend, Profile
@@ -92,6 +93,16 @@ class Subject:
                     found[place] = circle
         return tuple(found.values())
 
+    @cached_property
+    def slots(self) -> tuple[tuple[float, Segment], ...]:
+        """The width and the middle line of each slot with round ends, unless they are a mesh."""
+        if len(self.profile.boundary) > MOST_LOOPS:
+            return ()
+        loops = self.profile.boundary[len(self.profile.outside) :]
+        made = [(o.parameter, slot_track(loop)) for o, loop in zip(self.profile.inside, loops, strict=True)]
+        alike = Counter(parameter for parameter, slot in made if slot)
+        return tuple((slot[0], slot[2]) for parameter, slot in made if slot and alike[parameter] <= MOST_ALIKE)
+
 
 @dataclass(frozen=True)
 class Frame:
@@ -144,19 +155,34 @@ class Frame:
     @cached_property
     def centres(self) -> tuple[tuple[Point, float], ...]:
         """Each centre of circles on the paper, and how far its centre lines reach from it."""
-        text, found = self.sizes.text, []
-        for circle in self.subject.circles:
-            r = circle.diameter / 2 * self.scale
-            found.append((self.point(circle.centre), r + min(0.9 * text, max(0.35 * r, 0.3 * text))))
-        return tuple(found)
+        found = ((self.point(circle.centre), circle.diameter) for circle in self.subject.circles)
+        return tuple((centre, self._reach(diameter)) for centre, diameter in found)
 
-    def start_of_extension(self, p: Point) -> float:
-        """Return how far from a measured point of the paper its extension line starts.
+    def _reach(self, across: float) -> float:
+        """How far on the paper the centre lines reach from the middle of what is so wide in the part's mm."""
+        text, r = self.sizes.text, across / 2 * self.scale
+        return r + min(0.9 * text, max(0.35 * r, 0.3 * text))
 
-        From a circle's centre it starts where the centre line ends, which it continues.
+    @cached_property
+    def slots(self) -> tuple[tuple[Segment, float], ...]:
+        """The middle line of each slot on the paper, and how far its centre lines reach beyond its ends and sides."""
+        return tuple((self.segment(middle), self._reach(width)) for width, middle in self.subject.slots)
+
+    def start_of_extension(self, p: Point, *, upright: bool) -> float:
+        """Return how far from a measured point of the paper its extension line starts, up or down or else sideways.
+
+        From the centre of a circle or a slot it starts where the centre line ends, which it continues.
         """
         reaches = (reach for centre, reach in self.centres if distance(centre, p) <= SAME_POINT_MM)
-        return next(reaches, self.sizes.gap)
+        return next(reaches, None) or next(self._from_slot(p, upright), self.sizes.gap)
+
+    def _from_slot(self, p: Point, upright: bool) -> Iterator[float]:
+        """How far the centre lines of a slot about p reach that way: those across it, or the one along it."""
+        for middle, reach in self.slots:
+            if any(distance(middle.at(share), p) <= SAME_POINT_MM for share in (0.0, 0.5, 1.0)):
+                ends = [(abs(end[0] - p[0]), abs(end[1] - p[1])) for end in (middle.start, middle.end)]
+                along, aside = max(end[upright] for end in ends), max(end[not upright] for end in ends)
+                yield along + reach if aside <= SAME_POINT_MM else reach
 
     @cached_property
     def box(self) -> Box:

@@ -182,7 +182,10 @@ class Stack:
         lines = [Line(point(placed.form.line[0], v), point(placed.form.line[1], v))]
         measure = placed.span.measure
         for p, (u, depth) in zip((measure.start, measure.end), placed.span.feet, strict=True):
-            start = max(depth + self.frame.start_of_extension(p), self._drawn_to(u, depth, placed.lane))
+            start = max(
+                depth + self.frame.start_of_extension(p, upright=self.side.horizontal),
+                self._drawn_to(u, depth, placed.lane),
+            )
             if start < v:
                 lines.append(Line(point(u, start), point(u, v + self.sizes.overrun)))
         return lines

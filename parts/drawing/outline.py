@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Item, Path, Pen
-from parts.geometry import Line, Loop, Point
+from parts.geometry import Line, Loop, Point, Segment
 from parts.profile import Bend, Drill, Mark
 
 
@@ -49,9 +49,35 @@ def _mark(frame: Frame, mark: Mark) -> Iterator[Item]:
 
 
 def _centre_lines(frame: Frame) -> Iterator[Item]:
-    """A cross through each circle, reaching beyond it; one for circles about a common centre."""
+    """A cross through each circle, reaching beyond it; one for circles about a common centre. And those of slots."""
     for centre, reach in frame.centres:
         yield from _cross(centre, reach, "centre")
+    for middle, reach in frame.slots:
+        yield from _through_slot(middle, reach, frame.sizes.text)
+
+
+def _through_slot(middle: Segment, reach: float, text: float) -> Iterator[Item]:
+    """The middle line of a slot, beyond its ends, and a line across it in the middle; at far ends as well."""
+    before, after = (_onward(segment, reach) for segment in (middle.reversed(), middle))
+    straight = isinstance(middle, Line)
+    yield Path("centre", (Line(before.end, after.end),) if straight else (before.reversed(), middle, after))
+    for share in (0.0, 0.5, 1.0) if middle.length > _FAR * text else (0.5,):
+        (x, y), (ux, uy) = middle.at(share), _heading(middle, share)
+        yield Path("centre", (Line((x + reach * uy, y - reach * ux), (x - reach * uy, y + reach * ux)),))
+
+
+def _onward(segment: Segment, length: float) -> Line:
+    """On from a segment's end, the way it ends."""
+    (x, y), (ux, uy) = segment.end, segment.heading_at_end
+    return Line((x, y), (x + length * ux, y + length * uy))
+
+
+def _heading(segment: Segment, share: float) -> Point:
+    return segment.heading if isinstance(segment, Line) else segment.heading_at(segment.at(share))
+
+
+_FAR = 2.0
+"""A slot's ends are so many sizes of lettering apart, or its ends have no lines of their own."""
 
 
 def _cross(at: Point, arm: float, pen: Pen) -> Iterator[Item]:

@@ -88,23 +88,7 @@ def bend_notes(record: Record) -> Iterator[str]:
     elif bends:
         said_of = (f"{opening} at {', '.join(numbers)}" for opening, numbers in bends.items())
         yield f"V opening: {'; '.join(said_of)}."
-    yield from _sharper_than_left(record, rows)
     yield from _expected_of_bends(record, rows)
-
-
-def _sharper_than_left(record: Record, rows: Sequence[BendRow]) -> Iterator[str]:
-    """Which radii the V doesn't leave by itself: bent over it all the same, the flat comes out too long."""
-    brake, say = record.job.brake, record.job.say
-    for radius, opening in dict.fromkeys((row.fold.radius, row.v_opening) for row in rows if not row.tested):
-        if opening is not None and radius < _SHARPER * (left := brake.radius_per_v * opening):
-            yield (
-                f"A V of {say(opening)} leaves about {say(round(left, 2))} inside, not {say(round(radius, 3))}: bend "
-                "it over a narrower die, or set the radius to what your brake leaves, or the legs come out long."
-            )
-
-
-_SHARPER = 0.85
-"""What an inside radius may be of the one that the V leaves, within which air bends scatter; common practice."""
 
 
 def _expected_of_bends(record: Record, rows: Sequence[BendRow]) -> Iterator[str]:

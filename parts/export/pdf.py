@@ -6,6 +6,7 @@ more sheets.
 
 import io
 from collections.abc import Iterator
+from functools import partial
 
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
@@ -22,6 +23,7 @@ from parts.export.about import (
     parameter_texts,
     times_said,
 )
+from parts.export.pdf_fit import SheetText, fitted
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, ink, width_of
 from parts.export.pdf_sheet import (
     Paper,
@@ -30,11 +32,9 @@ from parts.export.pdf_sheet import (
     TitleCell,
     draw_column,
     draw_frame,
-    flow,
     paper_for,
     wrapped,
 )
-from parts.geometry import Box
 from parts.record import VERSION, Record
 from parts.spec import Parameters, Value
 from parts.units import format_both, format_mass, format_rough, format_time
@@ -59,12 +59,12 @@ def write(record: Record) -> bytes:
     stream = io.BytesIO()
     canvas = canvas_on(stream, sheet.width, sheet.height)
     _describe(canvas, record)
-    pages = _pages(record, sheet, drawing.height)
-    for number, columns in enumerate(pages, start=1):
+    text = fitted(partial(_text, record), sheet, drawing.height)
+    for number, columns in enumerate(text.sheets, start=1):
         canvas.scale(mm, mm)
-        draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(pages)}"))
+        draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(text.sheets)}"))
         if number == 1:
-            ink(canvas, drawing, (sheet.drawing[0], sheet.foot_of(drawing.height)))
+            ink(canvas, drawing, (sheet.drawing[0], sheet.foot_of(drawing.height, raised=text.raised)))
         for box, rows in columns:
             draw_column(canvas, box, rows)
         canvas.showPage()
@@ -165,17 +165,14 @@ def _address_rows(record: Record, width: float) -> Iterator[TextRow]:
         yield from _paragraph(record.address, width)
 
 
-def _pages(record: Record, sheet: PaperSheet, drawn: float) -> list[list[tuple[Box, list[TextRow]]]]:
-    """The columns of each sheet; where one sheet can't hold all, findings, cautions and bends come first."""
-    width = sheet.column
-    sizes, bends = list(_dimension_rows(record, width)), list(_bend_rows(record, width))
-    others = [*_other_rows(record, width), *_expected_rows(record, width)]
-    others += _address_rows(record, width)
-    warnings = [*_finding_rows(record, width), *_caution_rows(record, width)]
-    pages = list(flow([*sizes, *others, *bends, TextRow((), 1.0), *warnings], sheet.beside(drawn), sheet.columns))
-    if len(pages) > 1:
-        pages = list(flow([*warnings, *bends, TextRow((), 1.0), *sizes, *others], sheet.beside(drawn), sheet.columns))
-    return pages
+def _text(record: Record, width: float) -> SheetText:
+    """All that stands beside the drawing, in columns so wide."""
+    return SheetText(
+        list(_dimension_rows(record, width)),
+        [*_other_rows(record, width), *_expected_rows(record, width), *_address_rows(record, width)],
+        list(_bend_rows(record, width)),
+        [*_finding_rows(record, width), *_caution_rows(record, width)],
+    )
 
 
 def _caution_rows(record: Record, width: float) -> Iterator[TextRow]:

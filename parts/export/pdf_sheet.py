@@ -6,6 +6,7 @@ Lengths are mm from the sheet's lower left. The frame keeps 20 mm on the filing 
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from reportlab.pdfgen.canvas import Canvas
 
@@ -49,27 +50,39 @@ class PaperSheet:
         x0, y0, x1, y1 = self.frame
         return x0 + 3, y0 + FOOT + 3, x1 - (3 if self.whole else self.column + COLUMN_GAP), y1 - 3
 
-    def foot_of(self, drawn: float) -> float:
+    def foot_of(self, drawn: float, *, raised: bool = False) -> float:
         """Return where the foot of a drawing so high stands: in the middle, or at the top with columns below it."""
         _, y0, _, y1 = self.drawing
-        below = self.whole and self.beside(drawn)
+        below = raised or (self.whole and self.beside(drawn))
         return y1 - drawn if below else (y0 + y1 - drawn) / 2
 
     def beside(self, drawn: float) -> tuple[Box, ...]:
         """Return the column beside a drawing so high, or the columns below it where they are worth starting."""
         if self.whole:
-            low, top = self.drawing[1], self.drawing[3] - drawn - COLUMN_GAP
-            return tuple((x0, low, x1, top) for x0, _, x1, _ in self.columns) if top - low >= LEAST_COLUMN else ()
+            return self._under(drawn)
         _, y0, x1, y1 = self.frame
         return ((x1 - self.column - 2, y0 + FOOT + 3, x1 - 2, y1 - 3),)
+
+    def below(self, drawn: float) -> tuple[Box, ...]:
+        """Return the columns that have room below a drawing so high, besides those beside it."""
+        return () if self.whole else self._under(drawn)
+
+    def _under(self, drawn: float) -> tuple[Box, ...]:
+        x0, low, x1, top = self.drawing
+        top -= drawn + COLUMN_GAP
+        return tuple(self._across(x0, low, x1, top)) if top - low >= LEAST_COLUMN else ()
 
     @property
     def columns(self) -> tuple[Box, ...]:
         """The columns of a sheet without a drawing."""
         x0, y0, x1, y1 = self.frame
-        count = int((x1 - x0 - 4 + COLUMN_GAP) // (self.column + COLUMN_GAP))
+        return tuple(self._across(x0 + 3, y0 + FOOT + 3, x1 - 1, y1 - 3))
+
+    def _across(self, x0: float, low: float, x1: float, top: float) -> Iterator[Box]:
+        """As many columns as there is room for, from the left."""
         step = self.column + COLUMN_GAP
-        return tuple((x0 + 3 + i * step, y0 + FOOT + 3, x0 + 3 + i * step + self.column, y1 - 3) for i in range(count))
+        for i in range(int((x1 - x0 + COLUMN_GAP) // step)):
+            yield x0 + i * step, low, x0 + i * step + self.column, top
 
 
 _SIZES: Mapping[str, tuple[float, float]] = {
@@ -136,11 +149,16 @@ class TextRow:
     keep: bool = False
     mark: NumberedMark | None = None
     ruled: bool = False
+    pitch: float = 1.4
 
     @property
     def height(self) -> float:
         """How much of the column it takes."""
-        return self.size * (1.75 if self.font == BOLD else 1.4)
+        return self.size * (1.75 if self.font == BOLD else self.pitch)
+
+
+Columns: TypeAlias = list[tuple[Box, list[TextRow]]]
+"""The columns of one sheet with the lines in them."""
 
 
 def draw_frame(canvas: Canvas, sheet: PaperSheet, rows: Sequence[Sequence[TitleCell]]) -> None:
@@ -172,13 +190,11 @@ def _draw_cell(canvas: Canvas, cell: TitleCell, box: Box) -> None:
         letter(canvas, (x0 + 1.2, y0 + 1.4 + (len(lines) - 1 - i) * 1.15 * size), line, size, cell.font)
 
 
-def flow(
-    rows: Sequence[TextRow], first: Sequence[Box], later: Sequence[Box]
-) -> Iterator[list[tuple[Box, list[TextRow]]]]:
+def flow(rows: Sequence[TextRow], first: Sequence[Box], later: Sequence[Box]) -> Iterator[Columns]:
     """Yield for each sheet its columns with the lines in them; the first sheet's columns differ."""
     waiting, columns = list(rows), first
     while True:
-        sheet: list[tuple[Box, list[TextRow]]] = []
+        sheet: Columns = []
         for box in columns:
             count = _count_for(waiting, box[3] - box[1])
             sheet.append((box, waiting[:count]))

@@ -3,7 +3,7 @@
 from parts.fasteners.bolts import FITS, bolt_diameter_mm, bolts, clearance_hole_mm, find_bolt, inch_bolt
 from parts.fasteners.distances import bolting, edge_table, least_spacing_mm, preferred_spacing_mm
 from parts.fasteners.edge_wanted import EdgeWanted, least_edge_mm
-from parts.fasteners.holes import BoltHole, Voids, said_bolt
+from parts.fasteners.holes import BoltHole, Voids, said_bolt, slot_track
 
 __all__ = [
     "FITS",
@@ -21,4 +21,5 @@ __all__ = [
     "least_spacing_mm",
     "preferred_spacing_mm",
     "said_bolt",
+    "slot_track",
 ]

@@ -100,7 +100,7 @@ class Voids:
         loop = self.loops[index]
         if hole := loop.circle:
             yield BoltHole(index, bolt, hole.diameter, (hole.centre,))
-        elif made := _track(loop):
+        elif made := slot_track(loop):
             yield BoltHole(index, bolt, *made)
 
 
@@ -112,8 +112,8 @@ def said_bolt(bolt_mm: float, units: Units) -> str:
     return f"{format_size_name(size.size, size.units)} bolt"
 
 
-def _track(loop: Loop) -> tuple[float, tuple[Point, ...], Segment] | None:
-    """A slot's width, the centres of its two round ends and the middle line between them; None where it isn't one.
+def slot_track(loop: Loop) -> tuple[float, tuple[Point, ...], Segment] | None:
+    """Return a slot's width, the centres of its round ends and the middle line between them; None where it isn't one.
 
     A slot is, once round, an end of half a turn, a side, an end and a side. The sides are lines, or arcs about
     one centre; the middle line has their sweep.

@@ -45,9 +45,10 @@ class VOpenings(Sourced):
 
 
 class LeastRadius(Sourced):
-    """The least inside radii of one metal, by thickness."""
+    """The least inside radii of one metal, by thickness, and which of our materials that is."""
 
     metal: Text
+    materials: Annotated[tuple[Text, ...], Field(min_length=1)]
     rows: Annotated[tuple[RadiusRow, ...], Field(min_length=1)]
 
     @model_validator(mode="after")

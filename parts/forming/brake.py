@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from parts import shop
-from parts.data import REST, threshold
+from parts.data import threshold
 from parts.forming import air_bending
 from parts.forming.allowance import Fold
 from parts.forming.neutral import Formula, NeutralLine, neutral_line
@@ -24,6 +24,7 @@ from parts.forming.own_bend import OwnBend
 ALLOWANCE_NUMBERS = (
     *("brake.v_opening_ratio", "brake.inside_radius_per_v", "brake.k_factor", "k_factors"),
     *("air_bending.v_openings", "air_bending.radius_per_v", "air_bending.least_radius", "test_bends"),
+    "least_bend_radius",
 )
 """The names of the numbers that radius, K and V opening of a bend rest on."""
 
@@ -33,12 +34,14 @@ FLANGE_NUMBERS = (*ALLOWANCE_NUMBERS, "brake.flange_per_v", "rules.short-flange"
 
 @dataclass(frozen=True, slots=True)
 class Brake:
-    """What the brake of a shop does in one group of materials, as ratios: see `parts/data/bending.toml`.
+    """What the brake of a shop does in one material, as ratios: see `parts/data/bending.toml`.
 
-    V opening, radius and K are 0 where the shop has none of its own; `source` says where its numbers are from.
-    `tests` are the shop's test bends in the very material.
+    V opening, radius, K and least radius are 0 where the shop has none of its own; `k_source` says where its K is
+    from. `tests` are the shop's test bends in the very material.
     """
 
+    material: str
+    title: str
     group: str
     v_opening_ratio: float
     flange_per_v: float
@@ -48,7 +51,8 @@ class Brake:
     hole_ratio: float
     slot_ratio: float
     punch_width: float
-    source: str
+    k_source: str
+    least_radius_ratio: float
     tests: tuple[OwnBend, ...]
 
     def tested(self, thickness: float, radius: float = 0.0) -> OwnBend | None:
@@ -95,15 +99,25 @@ class Brake:
         return left if self.inside_radius_per_v else max(left, self.least_radius(thickness))
 
     def least_radius(self, thickness: float) -> float:
-        """Return the least inside radius that the metal stands; 0 where none is known."""
+        """Return the least inside radius that the metal stands, the shop's own or of `metal`; 0 where none is known."""
+        if self.least_radius_ratio:
+            return self.least_radius_ratio * thickness
         table = air_bending.least_radius(self.group)
         return table.at(thickness) if table else 0.0
 
     @property
     def metal(self) -> str:
         """Of which metal the least radius is known; nothing where none is."""
+        if self.least_radius_ratio:
+            return self.title
         table = air_bending.least_radius(self.group)
         return table.metal if table else ""
+
+    @property
+    def knows_metal(self) -> bool:
+        """Whether the least radius is that of this material, and not of another of its group."""
+        table = air_bending.least_radius(self.group)
+        return bool(self.least_radius_ratio) or (table is not None and self.material in table.materials)
 
     def neutral(self, thickness: float, radius: float) -> NeutralLine:
         """Return where the neutral line of a bend lies without a K of its own: tested, the shop's, or by a formula.
@@ -113,7 +127,7 @@ class Brake:
         if test := self.tested(thickness, radius):
             return NeutralLine(test.k_at(radius, thickness), test.name, test.name, "yours")
         if self.k_factor:
-            return NeutralLine(self.k_factor, "the shop's own", self.source.split(REST)[0], "yours")
+            return NeutralLine(self.k_factor, "the shop's own", self.k_source, "yours")
         return neutral_line(self.k_by, self.group, radius, thickness)
 
     def clearance(self, thickness: float, radius: float, *, is_round: bool) -> float:
@@ -162,9 +176,11 @@ def brake(material: str) -> Brake:
 def brake_at(at: shop.Edition, material: str) -> Brake:
     """Return the brake of one state of the shop's numbers in a material."""
     data = shop.load(at)
-    own = data.brake
+    own, of = data.brake, data.materials[material]
     return Brake(
-        data.materials[material].group,
+        material,
+        of.title,
+        of.group,
         own.v_opening_ratio,
         own.flange_per_v,
         own.inside_radius_per_v,
@@ -173,6 +189,7 @@ def brake_at(at: shop.Edition, material: str) -> Brake:
         own.hole_ratio,
         own.slot_ratio,
         own.punch_width_mm,
-        own.source,
+        own.sources["k_factor"],
+        data.least_bend_radius[material].ratio if material in data.least_bend_radius else 0.0,
         tuple(map(OwnBend, data.test_bends[material].rows)) if material in data.test_bends else (),
     )

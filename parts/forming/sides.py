@@ -7,11 +7,12 @@ brake stand in. Lengths are mm.
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from parts.forming.allowance import Fold
 from parts.forming.brake import Brake
-from parts.geometry import Line, Point, cross, meeting_points
+from parts.geometry import Line, Loop, Point, cross, meeting_points
 from parts.geometry.search import BoxIndex, Vicinity
 from parts.profile import Bend, Profile
 from parts.tolerance import PARALLEL_RAD, SAME_POINT_MM
@@ -37,9 +38,17 @@ def folded(bend: Bend, thickness: float, brake: Brake) -> Fold:
 
 
 def sides(profile: Profile, bends: Sequence[Bend]) -> tuple[tuple[Side | None, Side | None], ...]:
-    """Return what lies left and right of each bend line; None where nothing is met."""
-    edges, lines = Vicinity(profile.boundary[: len(profile.outside)]), BoxIndex([bend.line.box for bend in bends])
-    x0, y0, x1, y1 = profile.box
+    """Return what lies left and right of each bend line; None where nothing is met.
+
+    Several rules ask for it: it is found once.
+    """
+    return _sides(profile.boundary[: len(profile.outside)], tuple(bends))
+
+
+@lru_cache(maxsize=8)
+def _sides(outside: tuple[Loop, ...], bends: tuple[Bend, ...]) -> tuple[tuple[Side | None, Side | None], ...]:
+    edges, lines = Vicinity(outside), BoxIndex([bend.line.box for bend in bends])
+    x0, y0, x1, y1 = Profile(outside).box
     far = math.hypot(x1 - x0, y1 - y0) + 1.0
     seen = _Seen(edges, lines, bends)
     return tuple((_side(seen, i, far), _side(seen, i, -far)) for i in range(len(bends)))

@@ -78,6 +78,10 @@ def _rests(named: str, job: Job) -> Iterator[Rest]:
     elif table == "test_bends":
         if test := job.brake.tested(job.cut.thickness_mm):
             yield Rest(test.name, None, "", "yours", test.row.source)
+    elif table == "least_bend_radius":
+        yield from _own_least_radius(job.brake.material)
+    elif named == "air_bending.least_radius" and job.brake.least_radius_ratio:
+        return  # the shop's own stands over it
     else:
         yield from _tables(named, job.brake.group, job.brake.k_by)
 
@@ -86,14 +90,20 @@ def _of_the_job(table: str, entry: str, job: Job) -> Iterator[Rest]:
     """The numbers of bed, sheet, machine or brake; one that isn't the shop's was typed with the part."""
     held, built_in = (getattr(of, table) for of in (shop.load(shop.edition()), shop.built_in()))
     for name in [entry] if entry else [field for field in type(held).model_fields if field != "source"]:
+        said = getattr(held, "sources", {}).get(name, held.source)
         value = _value(getattr(job, table), name)
         if table == "brake" and not value:  # the built-in tables hold, which are named beside
             continue
         of_shop, builtin = getattr(held, name), getattr(built_in, name)
-        kind: Kind = kind_of(held.source, own=of_shop != builtin) if value == of_shop else "yours"
-        source = held.source if value == of_shop else "typed with the part"
+        kind: Kind = kind_of(said, own=of_shop != builtin) if value == of_shop else "yours"
+        source = said if value == of_shop else "typed with the part"
         words = f"{table} in {name[0].upper()}" if name in ("x_mm", "y_mm") else plain(name)
         yield Rest(words, value, unit_of(name), kind, source)
+
+
+def _own_least_radius(material: str) -> Iterator[Rest]:
+    if own := shop.load(shop.edition()).least_bend_radius.get(material):
+        yield Rest("least bend radius", own.ratio, unit_of("ratio"), "yours", own.source)
 
 
 def _value(of: object, name: str) -> float:

@@ -22,6 +22,7 @@ _ROW_KEYS = ("thickness_mm", "bolt_mm", "bolt_in", "over_mm", "over_in", "to_mm"
 _WORDS = frozenset(
     {
         "source",
+        "sources",
         "title",
         "name",
         "text",
@@ -58,10 +59,12 @@ def leaves(tree: Tree, path: tuple[str, ...] = (), source: str = "", setting: st
     source = str(tree.get("source") or source)
     keys = _keys(tree) if _is_row(tree) else ()
     setting = setting_of(tree) or setting
+    each = tree.get("sources")
+    sources = each if isinstance(each, Mapping) else {}
     for name, value in tree.items():
         if name in _WORDS or (keys and name in (*_ROW_KEYS, *SETTINGS)):
             continue
-        for leaf in _within(value, (*path, name), source, setting):
+        for leaf in _within(value, (*path, name), str(sources.get(name, source)), setting):
             yield Leaf(leaf.path, (*keys, *leaf.keys), leaf.setting, leaf.value, leaf.source)
 
 

@@ -8,6 +8,7 @@ from parts.cutting import Job
 from parts.finding import Finding
 from parts.profile import Profile
 from parts.rules import (
+    air_radius,
     bed_fit,
     bend_clearance,
     bend_radius,
@@ -53,6 +54,7 @@ RULES = (
     drilled_room,
     off_metal,
     bend_radius,
+    air_radius,
     bend_clearance,
     short_flange,
     bends_apart,

@@ -210,8 +210,14 @@ def _or_none(least: float) -> AfterValidator:
     return AfterValidator(checked)
 
 
+_SOURCES = ("source", "sources")
+
+
 class BrakeData(Signed):
-    """The press brake; see `parts.forming.brake` for what each ratio is of, and for what holds where it is 0."""
+    """The press brake; see `parts.forming.brake` for what each ratio is of, and for what holds where it is 0.
+
+    `sources` has the source of each, `source` that of the shop's own.
+    """
 
     v_opening_ratio: Annotated[Number, Field(ge=0, le=20), _or_none(4)]
     flange_per_v: Annotated[Number, Field(ge=0.5, le=2)]
@@ -224,6 +230,13 @@ class BrakeData(Signed):
     hole_ratio: Annotated[Number, Field(ge=0, le=10)]
     slot_ratio: Annotated[Number, Field(ge=0, le=10)]
     punch_width_mm: Annotated[Millimetres, Field(gt=0, le=200)]
+    sources: dict[str, Text]
+
+    @model_validator(mode="after")
+    def _sourced(self) -> Self:
+        """Refuse the source of what isn't there."""
+        _all_known("sources", self.sources, tuple(name for name in type(self).model_fields if name not in _SOURCES))
+        return self
 
 
 class BendTestRow(Strict):
@@ -282,6 +295,12 @@ class BendTests(Strict):
         return self
 
 
+class LeastBendRadius(Signed):
+    """The least inside radius that a material stands, bent square, in thicknesses."""
+
+    ratio: Annotated[Number, Field(gt=0, le=20)]
+
+
 class MachineData(Signed):
     """How the machine moves, and how far apart the slats under the plate are."""
 
@@ -336,6 +355,7 @@ class ShopData(Strict):
     materials: dict[str, MaterialData]
     processes: dict[str, ProcessData]
     test_bends: dict[str, BendTests] = Field(default_factory=dict)
+    least_bend_radius: dict[str, LeastBendRadius] = Field(default_factory=dict)
 
     def sentences(self, cautions: Iterable[str]) -> tuple[str, ...]:
         """Return the texts of cautions by their names, which are checked."""
@@ -361,7 +381,8 @@ class ShopData(Strict):
             _all_known(f"materials.{slug}.group", [material.group], columns)
             _all_known(f"materials.{slug}.not_cut_by", material.not_cut_by, tuple(self.processes))
             _all_known(f"materials.{slug}.cautions", material.cautions, tuple(self.cautions))
-        _all_known("test_bends", self.test_bends, tuple(self.materials))
+        for table in ("test_bends", "least_bend_radius"):
+            _all_known(table, getattr(self, table), tuple(self.materials))
         _one_of("usual.process", self.usual.process, tuple(self.processes))
         _one_of("usual.material", self.usual.material, tuple(self.materials))
         for slug, process in self.processes.items():

@@ -49,7 +49,14 @@ def _merged(base: Mapping[str, Any], own: Mapping[str, Any]) -> dict[str, Any]:
         tree[key] = _merged(as_table(below), value) if both else value
     if "source" in base:
         tree["source"] = _mixed_source(base, own)
+    if "sources" in base:
+        tree["sources"] = as_table(tree["sources"]) | _sources_of(base, own) | as_table(own.get("sources"))
     return tree
+
+
+def _sources_of(base: Mapping[str, Any], own: Mapping[str, Any]) -> dict[str, object]:
+    """Return the source of each entry of a shop's own table, where each number has its own."""
+    return {key: own.get("source", OWN) for key in own if key in base and key != "sources"}
 
 
 def _mixed_source(base: Mapping[str, Any], own: Mapping[str, Any]) -> object:
@@ -70,6 +77,8 @@ def _through(value: object, turn: Callable[[dict[str, Any]], dict[str, Any]]) ->
 def _signed(table: dict[str, Any]) -> dict[str, Any]:
     """Return the shop's own table with its own name before each source it gives."""
     own = {"source": f"{OWN}: {table['source']}"} if isinstance(table.get("source"), str) else {}
+    if isinstance(each := table.get("sources"), dict):
+        own["sources"] = {key: f"{OWN}: {said}" if isinstance(said, str) else said for key, said in each.items()}
     return {key: _through(value, _signed) for key, value in table.items()} | own
 
 

@@ -6,7 +6,6 @@ parameter at fault, or else a neighbour, must change is found by drawing again w
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 from typing import Any
 
 from parts.errors import DeclarationError, GeometryError, Problem, Refused, first_of_each
@@ -16,7 +15,7 @@ from parts.spec.faults import LoopFault, loop_faults
 from parts.spec.parameter import Spec, Value
 from parts.spec.parameters import Parameters
 from parts.spec.template import Template
-from parts.spec.tries import Tried, Tries
+from parts.spec.tries import Trying
 from parts.spec.watch import Notes
 from parts.units import Units
 
@@ -53,7 +52,7 @@ def seated_outline(chosen: Template, parameters: Parameters) -> Profile:
 
 
 @dataclass(frozen=True)
-class _AsDrawn:
+class _AsDrawn(Trying):
     """Parameters whose problems are also what only drawing them tells; `suspect` is blamed where no loop's is."""
 
     chosen: Template
@@ -79,14 +78,6 @@ class _AsDrawn:
     def watched(self, **values: Value) -> tuple["_AsDrawn", Notes]:
         parameters, notes = self.parameters.watched(**values)
         return replace(self, parameters=parameters), notes
-
-    def tried(self, **values: Value) -> Tried:
-        differing = {name: value for name, value in values.items() if value != getattr(self, name)}
-        return self._tries.of(differing)
-
-    @cached_property
-    def _tries(self) -> Tries:
-        return Tries(self)
 
     def shortfall(self, name: str) -> float:
         return self.parameters.shortfall(name)

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from functools import cache, cached_property, lru_cache
+from functools import cache, lru_cache
 from typing import Any, ClassVar, Self, cast
 
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
@@ -16,7 +16,7 @@ from parts.spec.advice import Advice, advice_once, beyond, is_wordless, own_way,
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.kinds import choice, flag, length, thickness
 from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, Value, say_least, say_most, spec_of
-from parts.spec.tries import Tried, Tries, Unworded, unworded
+from parts.spec.tries import Trying, Unworded, unworded
 from parts.spec.watch import Notes, watched
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
@@ -29,7 +29,7 @@ _BESIDE_VALUES = ("__pydantic_fields_set__", "__pydantic_extra__", "__pydantic_p
 """What pydantic keeps of a model beside its values."""
 
 
-class Parameters(BaseModel):
+class Parameters(Trying, BaseModel):
     """What every part has: its stock, its process, its bed and sheet, and its file. Lengths are mm, angles degrees."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -259,15 +259,6 @@ class Parameters(BaseModel):
         given: dict[str, Any] = {name: getattr(self, name) for name in type(self).model_fields}
         made, notes = watched(type(self), given | values)
         return made, notes
-
-    def tried(self, **values: Value) -> Tried:
-        """Return the same as `changed`, as it was tried the first time: most advice of a request asks for the same."""
-        differing = {name: value for name, value in values.items() if value != getattr(self, name)}
-        return self._tries.of(differing)
-
-    @cached_property
-    def _tries(self) -> Tries:
-        return Tries(self)
 
     def shortfall(self, name: str) -> float:
         """Return by how much a parameter surely lacks room: what a template can tell at less cost than its problems.

@@ -6,8 +6,8 @@ Most advice of one refusal asks for the same moves, so what one search has found
 import math
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, partial
-from typing import Any, Protocol
+from functools import cache, cached_property, partial
+from typing import Any, Protocol, cast
 
 from parts.errors import GeometryError, Problem
 from parts.spec.parameter import Spec, Value
@@ -115,6 +115,19 @@ class Tries:
             made = partial(_made, self._bare, self._notes, values) if values else partial(_same, self._base)
             tried = self._tried[key] = Tried(made)
         return tried
+
+
+class Trying:
+    """Parameters in place of which others are tried; what is one has all that `Triable` asks for."""
+
+    def tried(self, **values: Value) -> Tried:
+        """Return the same as `changed`, as it was tried the first time: most advice of a request asks for the same."""
+        differing = {name: value for name, value in values.items() if value != getattr(self, name)}
+        return self._tries.of(differing)
+
+    @cached_property
+    def _tries(self) -> Tries:
+        return Tries(cast(Triable, self))
 
 
 def _made(bare: Triable, notes: Notes, values: Mapping[str, Value]) -> Tested:

@@ -103,18 +103,6 @@ def test_whose_k_it_is_is_told_and_over_which_v(own_file):
     assert told(k=0.41) == (0.41, "given", "yours")
 
 
-def test_a_radius_sharper_than_the_v_leaves_is_told():
-    """3 mm stainless steel over 24 mm: a fifth of V is 4.8 mm (common practice), so that 3 mm isn't had over it."""
-
-    def notes(**values):
-        return " ".join(bend_notes(parts.draw("bracket-bent-angle", thickness=3, **values).record))
-
-    assert "A V of 24 mm leaves about 4.8 mm inside, not 3 mm" in notes(material="stainless-steel", bend_radius=3)
-    assert "A V of 24 mm leaves about 3.84 mm" in notes(material="copper", process="waterjet", bend_radius=0.5)
-    for radius in (0, 3.84, 3.5, 8):
-        assert "leaves about" not in notes(bend_radius=radius)
-
-
 def test_each_v_is_told_with_its_bends():
     """The arch of a saddle is formed round a bar; bends of other radii want other dies."""
     saddle, (first, last) = parts.draw("bracket-pipe-saddle"), (Line((20, 0), (20, 60)), Line((60, 0), (60, 60)))

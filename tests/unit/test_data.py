@@ -95,11 +95,12 @@ def test_names_in_one_file_are_those_of_the_others():
 
 
 def unsourced(tree, where="", sourced=False):
-    """Where numbers stand without a source, in their own table or one around it."""
+    """Where numbers stand without a source, in their own table or one around it, or one of their own in `sources`."""
     if isinstance(tree, dict):
         sourced = sourced or bool(str(tree.get("source", "")).strip())
         for key, value in tree.items():
-            yield from unsourced(value, f"{where}.{key}".lstrip("."), sourced)
+            own = str(tree.get("sources", {}).get(key, "")).strip()
+            yield from unsourced(value, f"{where}.{key}".lstrip("."), sourced or bool(own))
     elif isinstance(tree, list):
         for value in tree:
             yield from unsourced(value, where, sourced)
@@ -110,6 +111,7 @@ def unsourced(tree, where="", sourced=False):
 def test_the_walk_sees_a_number_without_a_source():
     tree = {"a": {"source": "s", "b": 1}, "rows": [{"c": 2, "source": " "}, {"c": 3, "source": "t"}], "t": "text"}
     assert list(unsourced(tree)) == ["rows.c"]
+    assert list(unsourced({"d": 1, "e": 2, "sources": {"e": "u"}})) == ["d"]
 
 
 @pytest.mark.parametrize("name", FILES)

@@ -18,6 +18,7 @@ from parts.cutting.machine import Machine
 from parts.cutting.stock import Bed, Sheet
 from parts.data import FOLDER, kind_of, read, threshold
 from parts.data.kinds import weakest
+from parts.errors import DataError
 from parts.forming import Brake
 from parts.geometry import rectangle
 from parts.numbers import every, kinds_said, listed, of_process, rests_on, row_of, told_of
@@ -134,7 +135,7 @@ FIELDS = {
     Cut: lambda name: "height_probe" if name == "probe_time_s" else re.sub(r"_mm(_s)?$|_s$", "", name),
 }
 NOT_OF_DATA = {"process", "title", "material", "thickness_mm", "cautions", "origins"}
-NOT_OF_DATA |= {"group", "k_by", "source", "tests"}  # of a brake
+NOT_OF_DATA |= {"material", "title", "group", "k_by", "k_source", "tests", "least_radius_ratio"}  # of a brake
 
 
 def watched(record, seen):
@@ -177,7 +178,7 @@ SLIT = Profile((rectangle((0, 0), 200, 100),), (Opening(rectangle((50, 40), 60, 
 EXAMPLES = [*drawn_examples(), (SLIT, job_of(Parameters.read({})))]
 
 
-FILED = ("rules", "edge_distance", "bolts", "air_bending", "k_factors", "test_bends")
+FILED = ("rules", "edge_distance", "bolts", "air_bending", "k_factors", "test_bends", "least_bend_radius")
 """Tables that a rule looks into by itself, and no record of a job has."""
 
 
@@ -227,7 +228,7 @@ def test_a_rule_has_no_number_of_its_own(rule):
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.RULE)
 def test_what_a_rule_names_is_in_the_data(rule):
-    for named in set(rule.NUMBERS) - {"test_bends"}:  # a shop's own alone
+    for named in set(rule.NUMBERS) - {"test_bends", "least_bend_radius"}:  # a shop's own alone
         assert [n for n in told_of(LISTED, rule.RULE) if listed.names(named, listed.topic(n.name.split(".")))], named
     rests = rests_on(rule.RULE, EXAMPLES[0][1])
     assert bool(rests) == bool(rule.NUMBERS)
@@ -276,6 +277,32 @@ def test_the_shops_own_numbers_are_yours_one_by_one(own_file):
     first, *_ = rests_on("hole-to-thickness", part.record.job)
     assert (first.name, first.value, first.kind) == ("smallest hole", 24, "yours")
     assert [rest.kind for rest in rests_on("bed-fit", part.record.job)][:2] == ["common practice", "yours"]
+
+
+def brake_numbers():
+    return {n.name.removeprefix("brake."): (n.kind, n.source) for n in every() if n.name.startswith("brake.")}
+
+
+def test_each_number_of_the_brake_has_its_own_source(own_file):
+    built_in = brake_numbers()
+    assert built_in["punch_width_mm"] == ("from memory", "from memory: common practice, a straight punch of 20 mm")
+    assert built_in["hole_ratio"][0] == built_in["slot_ratio"][0] == built_in["flange_per_v"][0] == "common practice"
+    assert built_in["k_factor"][0] == "published"
+    assert len({source for _, source in built_in.values()}) == len(built_in)
+    own_file.write_text(
+        '[brake]\nhole_ratio = 3\npunch_width = "15 mm"\nsource = "coupon"\n[brake.sources]\npunch_width = "caliper"\n'
+    )
+    own = brake_numbers()
+    assert own["hole_ratio"] == ("yours", "shop's own file: coupon")
+    assert own["punch_width_mm"] == ("yours", "shop's own file: caliper")
+    assert {name: own[name] for name in own if name not in ("hole_ratio", "punch_width_mm")} == {
+        name: said for name, said in built_in.items() if name not in ("hole_ratio", "punch_width_mm")
+    }
+    told = {rest.name: rest.said for rest in rests_on("return-flange", parts.draw("bracket-bent-u").record.job)}
+    assert told["punch width"] == "punch width 15 mm, yours"
+    own_file.write_text('[brake.sources]\npunch_widht = "caliper"\n')
+    with pytest.raises(DataError, match=r"brake has no entry sources\.punch_widht: did you mean punch_width_mm"):
+        every()
 
 
 def test_a_number_typed_with_the_part_is_yours():

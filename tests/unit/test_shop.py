@@ -126,7 +126,7 @@ def test_a_title_is_no_number_and_leaves_the_source(own_file):
         (
             "[slats]\na = 1",
             "the file has no entry slats: accepted: bed, sheet, machine, brake, drawing, usual, cautions, "
-            "materials, processes, test_bends",
+            "materials, processes, test_bends, least_bend_radius",
         ),
         (
             "[processes.air-plazma]\na = 1",

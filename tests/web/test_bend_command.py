@@ -81,6 +81,36 @@ def test_a_slip_is_told_and_kept_only_when_confirmed(file, capsys, own_file):
     assert not own_file.read_text()
 
 
+MISREAD = {
+    "a thickness": ((), {"thickness": "2.69 mm"}, "is it the same sheet, and was its thickness read right?"),
+    "a leg": (({}, {"leg_b": "88.18 mm"}), {}, "The strips disagree beyond their uncertainty"),
+}
+
+
+@pytest.mark.parametrize(("strips", "common", "sentence"), MISREAD.values(), ids=MISREAD)
+def test_a_length_misread_isnt_kept_unasked_and_the_refusal_says_how_to(
+    file, capsys, own_file, strips, common, sentence
+):
+    status, _, err = run(capsys, file(toml(*strips, **common)), "--keep")
+    assert status == 2
+    assert sentence in err
+    assert 'where it really is so, say confirmed = "yes" under [bend]' in err
+    assert not own_file.read_text()
+    status, out, _ = run(capsys, file(toml(*strips, **common, confirmed="yes")), "--keep")
+    assert status == 0
+    assert f"confirmed: {sentence[:10]}" in out or sentence in out
+    assert own_file.read_text()
+
+
+def test_strips_that_cant_both_be_right_are_kept_once_one_is_left_out(file, capsys, own_file):
+    status, _, err = run(capsys, file(toml({}, {"leg_b": "88.91 mm"})), "--keep")
+    assert status == 2
+    assert "leave one of them out. A strip whose lengths are left empty is left out" in err
+    left = toml({}, dict.fromkeys(("flat", "leg_a", "leg_b")))
+    assert run(capsys, file(left), "--keep")[0] == 0
+    assert own_file.read_text()
+
+
 def test_the_json_is_for_programs(file, capsys):
     status, out, _ = run(capsys, file(toml()), "--json")
     assert status == 0

@@ -109,6 +109,16 @@ def test_a_slip_is_asked_about_and_kept_once_it_is_ticked(client, own_file):
     assert keep(client, *slip, confirmed="yes").status_code == 303
 
 
+def test_a_leg_of_one_strip_misread_is_asked_about_as_well(client, own_file):
+    misread = ({}, {"leg_b": "88.18 mm"})
+    page = answered(client, *misread).text
+    assert "Was a leg, the flat or the angle of strip 1 or strip 2 read wrong?" in page
+    assert "Keep it with" not in page
+    assert keep(client, *misread).status_code == 422
+    assert not own_file.read_text()
+    assert keep(client, *misread, confirmed="yes").status_code == 303
+
+
 def test_it_is_taken_out_again_where_the_file_is_the_one_looked_at(client, own_file):
     keep(client)
     stamp = re.search(r'name="stamp" value="([^"]*)"', client.get("/shop").text)[1]

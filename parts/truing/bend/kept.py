@@ -42,7 +42,9 @@ def keep_as(report: BendReport, own: Mapping[str, Any], today: str) -> tuple[Kep
         why = 'Look at it first; where it really is so, say confirmed = "yes" under [bend].'
         raise Refused(tuple(Problem("bend", "", f"{question} {why}") for question in report.asked))
     if report.solution.disagreeing:
-        raise Refused(tuple(Problem("strip", "disagrees", sentence) for sentence in report.doubts[:1]))
+        said = report.doubts[0]
+        how = "A strip whose lengths are left empty is left out, and what the others say is kept."
+        raise Refused((Problem("strip", "disagrees", f"{said} {how}"),))
     row, material = dict(_row(report, today)), report.test.material
     made, rows, held = OwnBend(shop.BendTestRow(**row)), _rows(own, material), _held(own, material)
     alike = [i for i, each in enumerate(held) if each.key == made.key]

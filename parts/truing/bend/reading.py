@@ -41,6 +41,29 @@ class Scatter(Sourced):
     freedom: Number
 
 
+class MillRow(Table):
+    """How far a sheet called up to so thick may be off it, mm."""
+
+    to_mm: Number
+    off_mm: Number
+
+
+class Mill(Sourced):
+    """The tolerances of sheet and plate as rolled."""
+
+    rows: tuple[MillRow, ...]
+
+    def off(self, stock: float) -> float:
+        """Return how far a sheet called so may be off it, mm."""
+        return next((row.off_mm for row in self.rows if stock <= row.to_mm), self.rows[-1].off_mm)
+
+
+class Fit(Sourced):
+    """How badly strips may fit each other."""
+
+    normal_95: Number
+
+
 class Asked(Sourced):
     """Limits beyond which a slip is more likely than such a bend."""
 
@@ -63,6 +86,8 @@ class BendTestNumbers(Table):
     by_v: RadiusReading
     scatter: Scatter
     asked: Asked
+    mill: Mill
+    fit: Fit
 
 
 @cache

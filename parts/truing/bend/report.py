@@ -144,9 +144,10 @@ def _doubts(of: BendReport) -> Iterator[str]:
     if solution.disagreeing:
         names = [of.test.strips[i].name for i in solution.disagreeing]
         if len(names) > 1:
-            yield f"{' and '.join(names)} can't both be right; measure them again.".capitalize()
+            both = " and ".join(names).capitalize()
+            yield f"{both} can't both be right; measure them again, or leave one of them out."
         else:
-            yield f"{names[0]} doesn't go with the others. Measure it again.".capitalize()
+            yield f"{names[0]} doesn't go with the others. Measure it again, or leave it out.".capitalize()
         yield (
             "Until that is cleared up, each interval takes in what would be without one of them, and nothing is kept. "
             "A strip whose lengths are left empty is left out."

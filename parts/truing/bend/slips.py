@@ -1,16 +1,19 @@
 """What is asked about before a test bend is kept: more likely a slip in a reading than such a bend.
 
 The usual ones each leave a trace: a leg measured inside is a thickness short, legs exchanged are off by the
-difference of what was drawn, a strip that isn't the one measured flat is off as a whole.
+difference of what was drawn, a strip that isn't the one measured flat is off as a whole. A thickness read wrong is
+off what mills keep, a leg of one strip off the other strips.
 """
 
 import math
 from collections.abc import Iterator
 
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.truing.bend.model import deduction
 from parts.truing.bend.reading import BendTest, StripReading, numbers
 from parts.truing.bend.rule import radius_by_v
 from parts.truing.bend.solve import BendSolution
+from parts.truing.bend.student import most_squares
 from parts.units import Units, format_angle, format_length, to_figures
 
 USUAL_K = 0.42
@@ -22,7 +25,7 @@ _LIKE = 0.35
 def questions(solution: BendSolution, units: Units) -> tuple[str, ...]:
     """Return a question for each thing that looks like a slip."""
     test, asked = solution.test, numbers().asked
-    found = [*_of_strips(solution, units), *_of_setting(test, units)]
+    found = [*_of_strips(solution, units), *_of_setting(test, units), *_of_fit(solution)]
     k = solution.bent.k
     if not asked.k_low <= k <= asked.k_high:
         found.append(
@@ -98,12 +101,26 @@ def _of_setting(test: BendTest, units: Units) -> Iterator[str]:
             f"{format_length(rule, units)} that such a V leaves: was it measured inside, is it no diameter, and is the "
             f"V {format_length(test.v_opening, units)} from shoulder to shoulder?"
         )
-    if abs(test.thickness / test.stock - 1) > _STOCK_OFF:
+    off, mill = abs(test.thickness - test.stock), numbers().mill.off(test.stock)
+    if off > mill + LIMIT_SLACK_MM:
         yield (
             f"The sheet measures {format_length(test.thickness, units)} and is called "
-            f"{format_length(test.stock, units)}: is it the same sheet?"
+            f"{format_length(test.stock, units)}, {format_length(round(off, 3), units)} off, where mills keep within "
+            f"{format_length(mill, units)}: is it the same sheet, and was its thickness read right?"
         )
 
 
-_STOCK_OFF = 0.15
-"""No sheet is further off its name: EN 10131 and EN 10051 allow about a tenth, from memory."""
+def _of_fit(solution: BendSolution) -> Iterator[str]:
+    """Strips that scatter more than one test in twenty does by chance, and yet none is plainly wrong."""
+    freedom = solution.freedom
+    if not freedom or solution.disagreeing or solution.chi_square <= most_squares(freedom, numbers().fit.normal_95):
+        return
+    strips = solution.test.strips
+    names = [strip.name for strip in strips]
+    if freedom > 1:
+        names = [max(zip(solution.gaps, strips, strict=True), key=lambda of: abs(of[0]))[1].name]
+    yield (
+        f"The strips disagree beyond their uncertainty: they scatter {solution.scatter:.1f} times as much as they "
+        "say, more than one test in twenty does by chance. Was a leg, the flat or the angle of "
+        f"{' or '.join(names)} read wrong?"
+    )

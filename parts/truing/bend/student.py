@@ -1,4 +1,6 @@
-"""Student's distribution: how many standard uncertainties a 95 % interval has, by degrees of freedom."""
+"""Student's distribution, how many standard uncertainties a 95 % interval has, and the point of chi-square."""
+
+import math
 
 from parts.truing.solve import COVERAGE
 
@@ -21,3 +23,12 @@ def coverage(freedom: float) -> float:
         (79 * z**9 + 776 * z**7 + 1482 * z**5 - 1920 * z**3 - 945 * z) / 92160,
     )
     return z + sum(term / v**power for power, term in enumerate(terms, start=1))
+
+
+def most_squares(freedom: int, normal: float) -> float:
+    """Return the point of chi-square for these degrees of freedom that answers to one of the normal distribution.
+
+    By Wilson and Hilferty, Abramowitz and Stegun 26.4.17; at 95 % within 3 % for one degree, and better for more.
+    """
+    ninth = 2 / (9 * freedom)
+    return freedom * (1 - ninth + normal * math.sqrt(ninth)) ** 3

@@ -62,15 +62,15 @@ def test_all_bends_that_are_too_sharp_are_one_finding_at_the_sharpest():
 @pytest.mark.parametrize(
     ("material", "thickness", "least"),
     [("mild-steel", 10, 16), ("mild-steel", 3, 3), ("aluminium", 3.175, 4.7625), ("aluminium", 12.7, 25.4),
-     ("aluminium", 0.5, 0), ("stainless-steel", 2, 2), ("copper", 6, 0), ("brass", 6, 0)],
+     ("aluminium", 0.5, 0), ("stainless-steel", 2, 2)],
 )  # fmt: skip
 def test_the_least_is_the_metals(material, thickness, least):
-    """EN 10025-2 for S235 (memory), Aluminum Association for 5052-H32 (V1+memory); copper and brass have no row."""
+    """EN 10025-2 for S235 (memory), Aluminum Association for 5052-H32 (V1+memory)."""
     found = check(max(least - 0.01, 0.01), material=material, thickness=float(thickness))
     assert [f.limit for f in found] == ([pytest.approx(least)] if least else [])
 
 
-@pytest.mark.parametrize("material", ["mild-steel", "stainless-steel", "aluminium", "copper"])
+@pytest.mark.parametrize("material", ["mild-steel", "stainless-steel", "aluminium"])
 @pytest.mark.parametrize("thickness", [0.6, 1, 2, 3, 4, 6, 8, 10, 12, 20])
 def test_a_radius_left_to_itself_is_never_too_sharp(material, thickness):
     assert check(0.0, material=material, thickness=float(thickness)) == ()
@@ -78,9 +78,61 @@ def test_a_radius_left_to_itself_is_never_too_sharp(material, thickness):
 
 def test_as_a_template_draws_it_with_a_remedy():
     part = parts.draw("bracket-bent-angle", bend_radius=3)
-    assert [f.rule for f in part.findings] == ["bend-radius"]
+    assert [(f.rule, f.severity) for f in part.findings] == [("bend-radius", "warn"), ("air-radius", "note")]
     (remedy,) = part.solved
     assert part.mended(remedy).findings == ()
+
+
+TRY_IT = (
+    "Ask your supplier, bend across the rolling and try a strip first; or give your own, as `ratio` under "
+    "[least_bend_radius.{}] of your machine's numbers."
+)
+
+
+@pytest.mark.parametrize("material", ["copper", "brass"])
+def test_a_metal_without_a_least_radius_is_noted_at_its_sharpest_bend(material):
+    """No published least radius was found for either."""
+    assert check(9, 3, material=material) == (
+        Finding(
+            "bend-radius", "note", (100, 70), 3, None,
+            f"No least bend radius is known here for {material.title()}: whether 3 mm inside cracks on the outside "
+            "wasn't checked.", TRY_IT.format(material), also=((100, 30),)),
+    )  # fmt: skip
+    assert list(bend_radius.check(Profile((PLATE,)), in_stock(material, 6.0))) == []
+
+
+WEAR_PLATE = '[materials.wear-plate]\ntitle = "Wear plate"\ndensity_kg_per_m3 = 7850\ngroup = "steel"\n'
+
+
+def bent(radius, material="wear-plate"):
+    part = parts.draw("bracket-bent-angle", material=material, process="waterjet", thickness=6, bend_radius=radius)
+    return [f for f in part.findings if f.rule == "bend-radius"]
+
+
+def test_a_material_of_the_shops_is_held_to_its_group_and_noted_until_it_has_its_own(own_file):
+    own_file.write_text(WEAR_PLATE)
+    (passed,), (failed,) = bent(8), bent(7.9)
+    assert (passed.severity, passed.limit, passed.remedy) == ("note", 8, TRY_IT.format("wear-plate"))
+    assert passed.message == (
+        "No least bend radius is known here for Wear plate: by S235 mild steel, 8 mm, it is enough, but whether 8 mm "
+        "inside cracks on the outside wasn't checked."
+    )
+    assert failed.severity == "warn"
+    assert "S235 mild steel of 6 mm, in place of Wear plate of which none is known, wants 8 mm" in failed.message
+    own_file.write_text(
+        f"{WEAR_PLATE}[least_bend_radius.wear-plate]\nratio = 4\n[least_bend_radius.copper]\nratio = 1\n"
+    )
+    assert bent(24) == []
+    (sharp,) = bent(23.9)
+    assert (sharp.severity, sharp.limit) == ("warn", 24)
+    assert "; Wear plate of 6 mm wants 24 mm" in sharp.message
+    assert (bent(6, "copper"), bent(5.9, "copper")[0].limit) == ([], 6)
+    assert bent(0) == []  # left to itself it is the least of the metal
+
+
+def test_what_isnt_s235_is_told_as_well():
+    assert bent(9, "mild-steel") == bent(9, "galvanised-steel") == []
+    assert "for Weathering steel: by S235 mild steel, 8 mm" in bent(9, "weathering-steel")[0].message
 
 
 @tried(40)

@@ -1,6 +1,7 @@
 """Bends apart just under, at and just over their limit, worked out by hand, and what asks nothing."""
 
 import math
+import sys
 
 import pytest
 from hypothesis import given
@@ -8,8 +9,9 @@ from hypothesis import given
 from parts.cutting.process import cut_for
 from parts.finding import Finding
 from parts.geometry import Line, polygon, rectangle
+from parts.geometry.search import Vicinity
 from parts.profile import Bend, Profile
-from parts.rules import bends_apart
+from parts.rules import bends_apart, return_flange
 from tests.depth import tried
 from tests.jobs import job
 from tests.property.same_drawing import assert_same, drawings
@@ -75,3 +77,18 @@ def test_however_it_is_drawn(drawing):
     profile = flat(80, 90, 103)
     (first, second) = bends_apart.check(profile, JOB)
     assert_same((first, second), tuple(bends_apart.check(drawn(profile), JOB)), place)
+
+
+def test_what_lies_beside_the_bends_is_found_once_for_all_rules(monkeypatch):
+    built = []
+
+    class Counted(Vicinity):
+        def __init__(self, loops):
+            built.append(loops)
+            super().__init__(loops)
+
+    monkeypatch.setattr(sys.modules["parts.forming.sides"], "Vicinity", Counted)
+    profile = flat(41.25, 80, 133)
+    for rule in (bends_apart, return_flange):
+        list(rule.check(profile, JOB))
+    assert len(built) == 1

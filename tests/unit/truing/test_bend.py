@@ -6,6 +6,7 @@ import random
 import tomllib
 
 import pytest
+import scipy.stats
 
 from parts import Refused, shop
 from parts.forming import brake
@@ -20,6 +21,7 @@ from parts.truing.bend import (
     true_bend,
     without_bend,
 )
+from parts.truing.bend.student import most_squares
 from tests.bends_read import STRIPS, tables, toml
 
 TODAY = "2026-11-30"
@@ -152,6 +154,8 @@ SLIPS = {
     "a V of another die": ({"v_opening": "100 mm"}, (), "thicknesses; dies have"),
     "another sheet": ({"stock": "4 mm"}, (), "the same sheet"),
     "K beyond any bend": ({}, ({"leg_a": "66.8", "leg_b": "87.5"}, {"leg_a": "66.8", "leg_b": "87.5"}), "K comes to"),
+    "a thickness misread": ({"thickness": "2.69 mm"}, (), "was its thickness read right"),
+    "one leg of one strip misread": ({}, ({}, {"leg_b": "88.18 mm"}), "angle of strip 1 or strip 2"),
     "an angle far off": ({}, ({"between_deg": "95"}, {"between_deg": "95"}), "is that so"),
 }  # fmt: skip
 
@@ -168,6 +172,32 @@ def test_what_looks_like_a_slip_is_asked_about_and_not_kept_until_confirmed(comm
     assert confirmed.suspicions == found.suspicions
     if not confirmed.solution.disagreeing and 0 < confirmed.solution.bent.k < 1:
         assert keep_as(confirmed, {}, TODAY)[0].material == "mild-steel"
+
+
+@pytest.mark.parametrize(
+    ("stock", "mill"), [(0.5, 0.06), (1.0, 0.08), (2.0, 0.21), (3.0, 0.24), (6.0, 0.29), (30.0, 1.4)]
+)
+def test_a_sheet_is_asked_about_just_beyond_what_mills_keep(stock, mill):
+    """EN 10131 under 1.5 mm, EN 10051 above, EN 10029 beyond 25 mm, all from memory."""
+    for off, asked in ((mill, False), (mill + 0.002, True), (-mill, False), (-mill - 0.002, True)):
+        questions = report(
+            stock=f"{stock} mm", thickness=f"{stock + off:.4f} mm", v_opening=f"{8 * stock} mm"
+        ).suspicions
+        assert any("mills keep" in question for question in questions) == asked, off
+
+
+def test_strips_are_asked_about_where_one_test_in_twenty_is_worse():
+    """The point of chi-square by another library; of three strips the one that is off is named."""
+    assert most_squares(1, 1.645) == pytest.approx(scipy.stats.chi2.ppf(0.95, 1), rel=0.03)
+    for freedom in (2, 3, 5, 20):
+        assert most_squares(freedom, 1.645) == pytest.approx(scipy.stats.chi2.ppf(0.95, freedom), rel=0.01)
+    for off in (0.0, 0.16, 0.18, 0.19, 0.22, 0.27):
+        found = report({}, {"leg_b": f"{87.91 + off} mm"})
+        beyond = found.solution.chi_square > most_squares(1, 1.645)
+        assert any("beyond their uncertainty" in question for question in found.asked) == beyond, off
+    three = tables()
+    three["strip"] += [{**STRIPS[0], "note": "3", "leg_b": "88.0 mm"}]
+    assert any("the angle of strip 3 read wrong" in question for question in true_bend(three).asked)
 
 
 def test_a_usual_bend_is_asked_nothing():

@@ -152,17 +152,22 @@ _RULES = (
 
 
 def materials_of(own: Mapping[str, Any]) -> tuple[TableBlock, ...]:
-    """Return the materials, built-in and then the shop's own: what each weighs."""
+    """Return the materials, built-in and then the shop's own: what each weighs, and how sharp it can be bent."""
     of_shop, known = as_table(own.get("materials")), as_table(builtin()["materials"])
     return tuple(
         TableBlock(
             str({**as_table(known.get(slug)), **as_table(of_shop.get(slug))}.get("title", slug)),
-            "What a part of it weighs.",
-            (Field(table, "density_kg_per_m3", "Density", "density"), _source(*table)),
+            "What a part of it weighs, and how sharp it can be bent.",
+            (
+                Field(table, "density_kg_per_m3", "Density", "density"),
+                _source(*table),
+                Field(radius, "ratio", "Least bend radius per thickness", "times", "by a table, or none known"),
+                Field(radius, "source", "Where your least radius is from", "words"),
+            ),
             is_folded=True,
         )
         for slug in dict.fromkeys((*known, *of_shop))
-        for table in [("materials", slug)]
+        for table, radius in [(("materials", slug), ("least_bend_radius", slug))]
     )
 
 

@@ -289,7 +289,7 @@ def _block(
             "builtin": _builtin(field, tree, view.units),
             "is_number": not field.unless,
             "is_own": bool(texts.get(field.id)),
-            "kind": kind_of(str(tree.get("source", ""))),
+            "kind": "" if field.table != block.table else kind_of(_source_of(tree, field.name)),
             "message": messages.get(field.id, ""),
             "is_words": field.kind == "words",
         }
@@ -300,12 +300,25 @@ def _block(
         "title": block.title,
         "about": block.about,
         "rows": rows,
-        "source": tree.get("source", ""),
+        "source": _sources_said(block, tree),
         "is_folded": block.is_folded,
         "open": is_open,
         "holds": _holds(rows),
         "is_own": any(row["is_own"] for row in rows),
     }
+
+
+def _source_of(tree: Mapping[str, Any], name: str) -> str:
+    """Where a built-in number is from: by itself, or with all of its table."""
+    return str(as_table(tree.get("sources")).get(name) or tree.get("source", ""))
+
+
+def _sources_said(block: TableBlock, tree: Mapping[str, Any]) -> str:
+    """Where the built-in numbers of a block are from, one by one where each has its own source."""
+    if "sources" not in tree:
+        return str(tree.get("source", ""))
+    fields = [field for field in block.fields if field.kind != "words"]
+    return "; ".join(f"{field.label}: {_source_of(tree, field.name)}" for field in fields)
 
 
 def _builtin(field: Field, tree: Mapping[str, Any], units: Units) -> str:
