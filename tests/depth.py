@@ -14,7 +14,7 @@ from hypothesis.internal.conjecture import providers
 
 ALWAYS: dict[str, Any] = {"database": None, "deadline": None, "suppress_health_check": list(HealthCheck)}
 DEEP = bool(os.environ.get("PLATEWRIGHT_DEEP"))
-SHARE, LEAST = 8, 8
+SHARE, LEAST = 16, 5
 """An everyday run tries one in SHARE of a deep run's examples, and no fewer than LEAST, if there are so many."""
 
 
