@@ -67,7 +67,9 @@ def test_a_number_changed_in_the_data_is_changed_in_the_listing(path):
     changed = list(places(tree))
     for mark, (table, key) in enumerate(changed, MARK):
         table[key] = str(mark) if isinstance(table[key], str) else mark
-    told = {found for leaf in leaves(tree) for found in re.findall(r"\d{6}", f"{leaf.value} {leaf.keys} {leaf.setting}")}
+    told = {
+        found for leaf in leaves(tree) for found in re.findall(r"\d{6}", f"{leaf.value} {leaf.keys} {leaf.setting}")
+    }
     assert [(path.name, key) for mark, (_, key) in enumerate(changed, MARK) if str(mark) not in told] == []
     assert len(changed) >= before > 0
 
