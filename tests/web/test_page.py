@@ -444,7 +444,8 @@ def test_a_preset_leaves_the_shops_own_as_it_was_asked_for(client, slug):
     )
     for preset in template.presets:
         asked = {name: values[0] for name, values in parse_qs(urlsplit(found[preset.name]).query).items()}
-        outlined(slug, **asked)  # it isn't refused
+        if preset == template.presets[SLUGS.index(slug) % len(template.presets)] or DEEP:
+            outlined(slug, **asked)  # it isn't refused
         read = template.parameters.read(asked)
         drawn = {name: getattr(read, name) for name in read.specs()}
         own = {"units": "in", "process": "laser", "bed_x": 1524.0, "dxf_version": "R12"}
