@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import parts
 from parts.export import dxf, dxf_frame, dxf_making
-from tests.depth import several
+from tests.depth import every_other
 from tests.files import readers
 from tests.files.readers import assert_same
 from tests.files.records import FEW, MADE, SLUGS, UNITS, VERSIONS, base, in_file, special
@@ -88,7 +88,7 @@ def test_comments_carry_the_part():
     assert parts.draw("gusset-triangle", **values).record.parameters == part.record.parameters
 
 
-@pytest.mark.parametrize("slug", SLUGS[:: several(2, deep=1)])
+@pytest.mark.parametrize("slug", every_other(SLUGS, 1))
 @FEW
 @given(data=st.data(), units=st.sampled_from(UNITS))
 def test_the_parameters_in_the_comments_draw_the_same_file(slug, data, units):

@@ -17,11 +17,11 @@ from hypothesis import Phase, given, seed, settings
 
 import parts
 from parts.remedy import is_serious, rules_to_mend
-from tests.depth import several
+from tests.depth import every_other, several
 from tests.strategies import accepted_for
 
 OF_EACH = several(1, deep=50)
-TEMPLATES = list(parts.templates().values())[:: several(2, deep=1)]
+TEMPLATES = every_other(parts.templates().values())
 COUNTS = os.environ.get("PLATEWRIGHT_COUNTS", "")
 """A file that a line is added to for each template: slug, bad parts, those with a remedy or a question, rules broken,
 remedies, questions, findings cleared, left, seconds."""

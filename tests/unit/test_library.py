@@ -41,7 +41,7 @@ UNMEASURED = {
 }
 """Lengths that a drawing can't show between two points, each with its reason."""
 
-many = tried(200, everyday=5)
+many = tried(200, everyday=4)
 
 
 def own(template: Template) -> dict[str, object]:

@@ -17,11 +17,13 @@ from parts.spec.template import Preset
 from parts.templates import as_it_comes
 from parts.units import format_length, parse_length
 from tests import library
-from tests.depth import DEEP
+from tests.depth import DEEP, every_other
 from webapp.pages.catalogue.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 from webapp.pages.part import presets
 
 SLUGS = list(parts.templates())
+IN_INCHES = every_other(SLUGS)
+ASKED = [*((slug, "") for slug in SLUGS), *((slug, "?units=in") for slug in IN_INCHES)]
 GUSSET = "/parts/gusset-triangle"
 SMALL_HOLE = f"{GUSSET}?leg_b=150&holes_a=1&bolt=M6"
 
@@ -63,8 +65,7 @@ def send(client, address, text, **typed):
     return client.get(f"{urlsplit(address).path}?{asked}")
 
 
-@pytest.mark.parametrize("slug", SLUGS)
-@pytest.mark.parametrize("query", ["", "?units=in"])
+@pytest.mark.parametrize(("slug", "query"), ASKED)
 def test_the_page_of_every_template(asked_once, slug, query):
     text = asked_once(f"/parts/{slug}{query}")
     page, template = Page(text), parts.templates()[slug]
@@ -97,8 +98,7 @@ def test_no_page_carries_a_script_or_a_style_of_its_own(client, asked_once, addr
     assert outside == []
 
 
-@pytest.mark.parametrize("slug", SLUGS)
-@pytest.mark.parametrize("query", ["", "?units=in"])
+@pytest.mark.parametrize(("slug", "query"), ASKED)
 def test_a_form_sent_untouched_draws_the_same_part(client, asked_once, slug, query):
     address = f"/parts/{slug}{query}"
     answer = send(client, address, asked_once(address))
@@ -109,7 +109,7 @@ def test_units_that_are_the_default_are_left_out(client):
     assert submit(client, f"{GUSSET}?units=mm").location == GUSSET
 
 
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("slug", IN_INCHES)
 def test_changing_the_working_units_leaves_the_part_as_large(client, asked_once, slug):
     answer = send(client, f"/parts/{slug}", asked_once(f"/parts/{slug}"), units="in")
     assert answer.location == f"/parts/{slug}?units=in"
@@ -118,7 +118,7 @@ def test_changing_the_working_units_leaves_the_part_as_large(client, asked_once,
     assert inches.parameters == {**mm.parameters, "units": "in"}
 
 
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("slug", IN_INCHES)
 def test_default_lengths_in_inches_are_to_three_decimals_and_say_what_they_stand_for(asked_once, slug):
     text = asked_once(f"/parts/{slug}?units=in")
     fields = Page(text).fields
@@ -436,7 +436,7 @@ def test_a_preset_is_a_link_to_the_part_it_names(asked_once, slug):
             assert presets_on(asked_once(found[preset.name]))[1] == [preset.name]
 
 
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("slug", IN_INCHES)
 def test_a_preset_leaves_the_shops_own_as_it_was_asked_for(client, slug):
     template = parts.templates()[slug]
     found, _ = presets_on(
