@@ -7,20 +7,27 @@ changes what is tried. It says with each find what makes a fixed case of it: the
 
 import os
 import random
-from typing import Any
+from collections.abc import Iterable
+from typing import Any, TypeVar
 
 from hypothesis import HealthCheck, settings
 from hypothesis.internal.conjecture import providers
 
+T = TypeVar("T")
 ALWAYS: dict[str, Any] = {"database": None, "deadline": None, "suppress_health_check": list(HealthCheck)}
 DEEP = bool(os.environ.get("PLATEWRIGHT_DEEP"))
-SHARE, LEAST = 8, 8
+SHARE, LEAST = 16, 5
 """An everyday run tries one in SHARE of a deep run's examples, and no fewer than LEAST, if there are so many."""
 
 
 def several(everyday: int, deep: int) -> int:
     """How many are tried of what is counted out by hand."""
     return deep if DEEP else everyday
+
+
+def every_other(each: Iterable[T], first: int = 0) -> list[T]:
+    """Every other of these, from the first or second on; in a deep run all of them."""
+    return list(each)[several(first, 0) :: several(2, 1)]
 
 
 def tried(deep: int, *, everyday: int | None = None, **others: Any) -> settings:

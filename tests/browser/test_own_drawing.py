@@ -2,7 +2,6 @@
 
 import re
 
-import pytest
 from playwright.sync_api import expect
 
 from parts.read import read_drawing
@@ -102,11 +101,13 @@ def test_a_layer_and_an_outline_are_chosen_and_the_next_file_starts_anew(page, a
     assert_found(page)
 
 
-@pytest.mark.parametrize("data", [None, PLATE, LAYERED], ids=["empty", "checked", "layers"])
-def test_phone_width_has_nothing_beyond_its_edge(page, address, data):  # noqa: F811
+def test_phone_width_has_nothing_beyond_its_edge(page, address):  # noqa: F811
+    """Empty, and with a drawing checked, of one layer and of several."""
     page.set_viewport_size({"width": 390, "height": 844})
-    page.goto(f"{address}/check")
-    if data:
-        page.evaluate(DROP, ["plate.dxf", data.decode()])
-        expect(page.locator(".facts")).to_contain_text("100 mm x 60 mm")
-    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    for data in (None, PLATE, LAYERED):
+        page.goto(f"{address}/check")
+        if data:
+            page.wait_for_load_state("networkidle")
+            page.evaluate(DROP, ["plate.dxf", data.decode()])
+            expect(page.locator(".facts")).to_contain_text("100 mm x 60 mm")
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390, data

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 import parts
 from parts.export import dxf, dxf_frame, dxf_making
+from tests.depth import every_other
 from tests.files import readers
 from tests.files.readers import assert_same
 from tests.files.records import FEW, MADE, SLUGS, UNITS, VERSIONS, base, in_file, special
@@ -87,7 +88,7 @@ def test_comments_carry_the_part():
     assert parts.draw("gusset-triangle", **values).record.parameters == part.record.parameters
 
 
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("slug", every_other(SLUGS, 1))
 @FEW
 @given(data=st.data(), units=st.sampled_from(UNITS))
 def test_the_parameters_in_the_comments_draw_the_same_file(slug, data, units):
@@ -135,21 +136,20 @@ def test_the_same_part_gives_the_same_file(version, units):
 
 SCRIPT = """
 import sys, parts
-part = parts.draw("gusset-triangle", leg_a="5-3/8 in", holes_b=2, lightening=20, notes=True,
-                  dxf_version=sys.argv[1], units=sys.argv[2])
-sys.stdout.buffer.write(part.to_dxf().encode("ascii"))
+for version, units in (("R12", "mm"), ("R2010", "in")):
+    part = parts.draw("gusset-triangle", leg_a="5-3/8 in", holes_b=2, lightening=20, notes=True,
+                      dxf_version=version, units=units)
+    sys.stdout.buffer.write(part.to_dxf().encode("ascii"))
 """
 
 
-@pytest.mark.parametrize(("version", "units"), [("R12", "mm"), ("R2010", "in")])
-def test_a_fresh_process_gives_the_same_file(version, units):
+def test_a_fresh_process_gives_the_same_file():
+    """In both versions and units."""
     made = [
-        subprocess.run(
-            [sys.executable, "-c", SCRIPT, version, units], stdout=subprocess.PIPE, check=True, env=env
-        ).stdout
-        for env in ({"PYTHONHASHSEED": "1"}, {"PYTHONHASHSEED": "2", "TZ": "Asia/Kathmandu"}, {"PYTHONHASHSEED": "5"})
+        subprocess.run([sys.executable, "-c", SCRIPT], stdout=subprocess.PIPE, check=True, env=env).stdout
+        for env in ({"PYTHONHASHSEED": "1"}, {"PYTHONHASHSEED": "2", "TZ": "Asia/Kathmandu"})
     ]
-    assert made[0] == made[1] == made[2] != b""
+    assert made[0] == made[1] != b""
 
 
 def test_ezdxf_keeps_its_own_settings():

@@ -13,7 +13,7 @@ import parts
 from parts.export import dxf
 from parts.record import Record
 from tests import library
-from tests.depth import DEEP
+from tests.depth import DEEP, every_other
 from tests.files import readers
 from tests.files.readers import near
 
@@ -22,20 +22,15 @@ EXACT = 1e-9
 """Of readers that take arcs as arcs: the rounding of a few hundred sums."""
 
 TEMPLATES = parts.templates()
+ALL = {slug: ("", *(preset.name for preset in template.presets)) for slug, template in TEMPLATES.items()}
+ONE_BY_TURNS = {slug: names[1 + at % (len(names) - 1)] for at, (slug, names) in enumerate(ALL.items())}
 PARTS = [
     pytest.param(slug, preset, id=f"{slug} {preset or 'as it comes'}".replace("/", " to "))
-    for slug, template in TEMPLATES.items()
-    for preset in ("", *(preset.name for preset in template.presets))
+    for slug, names in ALL.items()
+    for preset in (names if DEEP else ("", ONE_BY_TURNS[slug]))
 ]
-
-SOLID = (
-    PARTS
-    if DEEP
-    else [
-        pytest.param(slug, template.presets[at % len(template.presets)].name, id=slug)
-        for at, (slug, template) in enumerate(TEMPLATES.items())
-    ]
-)
+"""Each template as it comes with a preset, the first of one, the second of the next; in a deep run with all of them."""
+SOLID = PARTS if DEEP else every_other(each for each in PARTS if each.values[1])
 
 
 @cache
@@ -75,17 +70,18 @@ def assert_measured(record: Record, found, area_slack: float = 0.0, length_slack
 
 @pytest.mark.parametrize(("slug", "preset"), PARTS)
 def test_two_readers_find_what_was_measured(slug, preset):
-    """In inches too as it comes; in a deep run each preset."""
+    """In inches too as it comes; in a deep run each preset. Marks stand on their layers."""
     for units in UNIT_MM if DEEP or not preset else ("mm",):
         record, text = made(slug, preset, units)
         assert_measured(record, by_ezdxf(slug, preset, units))
         slack = readers.slack(record)
         assert_measured(record, readers.by_gdal(text), slack.area, slack.length, slack.box)
+    assert_marks_on_their_layers(made(slug, preset, "mm")[0], by_ezdxf(slug, preset, "mm"))
 
 
 @pytest.mark.parametrize(("slug", "preset"), SOLID)
 def test_the_kernel_of_solids_finds_what_was_measured(slug, preset):
-    """In an everyday run a preset of each, by turns: as they come they have a test in `test_dxf.py`."""
+    """In an everyday run a preset of every other, by turns: as they come they have a test in `test_dxf.py`."""
     record, text = made(slug, preset, "mm")
     m = record.measures
     layers = ["OUTSIDE", "INSIDE"] if record.profile.inside else ["OUTSIDE"]
@@ -99,11 +95,9 @@ def test_the_kernel_of_solids_finds_what_was_measured(slug, preset):
     assert length == near(m.cut_length_mm, rel=EXACT, abs=1e-7 * m.loops)
 
 
-@pytest.mark.parametrize(("slug", "preset"), PARTS)
-def test_marks_stand_on_their_layers(slug, preset):
+def assert_marks_on_their_layers(record, found):
     """Bends, scribed lines and drill centres: as many, and of the lengths, that the profile has."""
-    record, _ = made(slug, preset, "mm")
-    found, due = by_ezdxf(slug, preset, "mm"), readers.expected(record)
+    due = readers.expected(record)
     for layer in ("BEND", "SCRIBE", "DRILL"):
         lengths = [[read.length for read in of.get(layer, [])] for of in (found, due)]
         assert len(lengths[0]) == len(lengths[1])

@@ -13,7 +13,7 @@ from tests.strategies import parts_of
 
 BOXES = [template for template in parts.templates().values() if template.family == "box"]
 PANELS = {"box-closed": 6, "box-tray": 5}
-many = tried(25, everyday=5)
+many = tried(25, everyday=3)
 some = tried(5, everyday=1)
 each = pytest.mark.parametrize("template", BOXES, ids=lambda template: template.slug)
 

@@ -14,7 +14,7 @@ from tests.depth import first_number, several
 from tests.property import disguises
 from tests.property.disguises import DISGUISES, TOLERANCE, Plate
 
-PARTS = several(6, deep=2000)
+PARTS = several(4, deep=2000)
 FIRST = first_number()
 FILES = {"dxf": disguises.as_dxf, "svg": disguises.as_svg}
 

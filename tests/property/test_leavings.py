@@ -11,7 +11,7 @@ from tests.depth import first_number, several
 from tests.property import leavings
 from tests.property.leavings import LEAVINGS, Drawn
 
-PARTS = several(5, deep=600)
+PARTS = several(3, deep=600)
 TOGETHER = several(16, deep=2000)
 FIRST = first_number()
 BELOW = (2e-4, 0.01, 0.015, 0.3, 0.7, 0.95)

@@ -16,9 +16,9 @@ from tests.property.random_profiles import region
 from tests.property.width_pairs import SAME_MM, Place, fans, places, same_ends
 
 WIDTH_MM = 1e-6
-COUNT, MANY = several(200, deep=2000), several(100, deep=500)
+COUNT, MANY = several(40, deep=2000), several(20, deep=500)
 """Profiles to compare, by the search over few segments and by that over many; the whole claim is for 2000."""
-LEFT_OUT = several(60, deep=2000)
+LEFT_OUT = several(30, deep=2000)
 """Profiles of which every pair of segments is looked at."""
 FIRST = first_number()
 """Number of the first of them."""
@@ -71,7 +71,7 @@ def test_none_missed_none_invented(few, count, monkeypatch):
     wrong = {}
     for seed in (*range(FIRST, FIRST + count), *ONCE_WRONG):
         loops, limit = region(seed)
-        if said := differences(loops, limit, counts):
+        if said := differences(loops, limit, Counter() if seed in ONCE_WRONG else counts):
             wrong[seed] = said
     assert not wrong, f"{len(wrong)} of {count} and {len(ONCE_WRONG)}: {dict(list(wrong.items())[:3])}"
     assert counts["doubtful"] + counts["fans"] <= counts["places"] / 15, counts

@@ -25,7 +25,7 @@ from parts.geometry.segment import Arc, Line, distance
 from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings
 from parts.record import Record
 from tests import library
-from tests.depth import DEEP, tried
+from tests.depth import DEEP, every_other, tried
 from tests.library import HEIGHT, SLUGS, WIDTH
 from tests.strategies import parts_of
 
@@ -172,7 +172,7 @@ def test_lettering_is_small_only_where_it_would_leave_the_part_small(slug):
         assert drawing.text_size >= 0.02 * WIDTH
 
 
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("slug", every_other(SLUGS))
 @given(data=st.data())
 @tried(6, everyday=1)
 def test_any_part_is_legible(slug, data):

@@ -132,19 +132,24 @@ def parsed(path: Path) -> ast.Module:
     return ast.parse(path.read_text("utf-8"))
 
 
+@cache
+def imports(path: Path) -> list[tuple[str, ast.stmt]]:
+    return list(modules(parsed(path)))
+
+
 def imported(path: Path) -> list[str]:
-    return [name for name, _ in modules(parsed(path))]
+    return [name for name, _ in imports(path)]
 
 
-def _offered(package: Path) -> set[str]:
-    """The names that an interface binds: imports and functions of its own."""
-    body = list(ast.walk(parsed(package)))
+@cache
+def _offered(package: str) -> set[str]:
+    """The names that an interface binds: imports and functions of its own; of no other module any."""
+    if package not in PACKAGES:
+        return set()
+    body = list(ast.walk(parsed(KNOWN[package])))
     own = {node.name for node in body if isinstance(node, ast.FunctionDef)}
     named = {a.asname or a.name for node in body if isinstance(node, ast.ImportFrom) for a in node.names}
     return own | named
-
-
-OFFERED = {name: _offered(KNOWN[name]) for name in PACKAGES}
 
 
 def test_every_room_has_its_place_and_says_what_it_is_for():
@@ -241,13 +246,14 @@ def test_no_module_imports_itself_round_about():
         walk(name, ())
 
 
+@cache
 def _known_imports(path: Path) -> set[str]:
     """The modules imported; of `from parts.rules import loops` the module it means, unless that is offered."""
     names = set()
-    for name, node in modules(parsed(path)):
+    for name, node in imports(path):
         aliases = {alias.name for alias in node.names} if isinstance(node, ast.ImportFrom) else set()
         if KNOWN.get(name) != path:
-            aliases -= OFFERED.get(name, set())
+            aliases -= _offered(name)
         deeper = {f"{node.module}.{alias}" for alias in aliases} & set(KNOWN)
         names |= deeper or ({name} & set(KNOWN))
     return names

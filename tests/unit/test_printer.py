@@ -33,12 +33,12 @@ PLACE = re.compile(r"\{[^{}]*\}|%[-+ #0]*\d*(?:\.\d+)?[dfgs]")
 
 def quantities(source: str) -> Iterator[int]:
     """Yield the lines that format a number with a unit: in an f-string, for `format` or `%`, or joined with +."""
-    tree = ast.parse(source)
-    pieces = {id(piece) for node in ast.walk(tree) if isinstance(node, ast.JoinedStr) for piece in node.values}
-    told_by = {id(node.body[0].value) for node in ast.walk(tree) if _has_docstring(node)}
+    nodes = list(ast.walk(ast.parse(source)))
+    pieces = {id(piece) for node in nodes if isinstance(node, ast.JoinedStr) for piece in node.values}
+    told_by = {id(node.body[0].value) for node in nodes if _has_docstring(node)}
     yield from (
         node.lineno
-        for node in ast.walk(tree)
+        for node in nodes
         if isinstance(node, ast.expr) and id(node) not in pieces | told_by and _prints(node)
     )
 

@@ -2,6 +2,7 @@
 
 import itertools
 import math
+from functools import cache
 
 import pytest
 
@@ -12,6 +13,7 @@ from parts.errors import DataError, Problem, Refused
 from parts.shop import numbers as shop
 from parts.shop import tree as shop_tree
 from parts.units import format_both
+from tests.depth import several
 
 GROWS = ("kerf_mm", "smallest_hole_mm", "narrowest_bridge_mm", "pierce_diameter_mm", "pierce_time_s")
 MATERIALS = tuple(shop_tree.builtin()["materials"])
@@ -245,9 +247,13 @@ def test_unknown_process_and_material_are_both_named_in_form_order():
     assert problems("lazer", "zzz", 6.0) == unknown
 
 
+STEPS = several(100, deep=400)
+
+
+@cache
 def sweep(process, material):
     low, high = thickness_range(process, material)
-    return [cut_for(process, material, low + (high - low) * step / 400) for step in range(401)]
+    return [cut_for(process, material, low + (high - low) * step / STEPS) for step in range(STEPS + 1)]
 
 
 @pytest.mark.parametrize(("process", "material"), [row[:2] for row in RANGES])

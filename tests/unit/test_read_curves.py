@@ -20,7 +20,7 @@ from parts.read.curves import fitted
 from parts.read.dxf.splines import BSpline, through
 from parts.read.limits import Budget
 from parts.tolerance import CURVE_FIT_MM
-from tests.depth import tried
+from tests.depth import several, tried
 
 FEW = tried(60)
 COORDINATE = st.floats(-300, 300, allow_subnormal=False)
@@ -77,7 +77,7 @@ def test_arcs_run_on_into_each_other(points, scale):
 )
 def test_an_ellipse_by_few_arcs(rx, ry, most):
     curve = EllipticArc((7, 8), (rx, 0.0), (0.0, ry))
-    points = [(7 + rx * math.cos(a), 8 + ry * math.sin(a)) for a in np.linspace(0, 2 * math.pi, 5001)]
+    points = [(7 + rx * math.cos(a), 8 + ry * math.sin(a)) for a in np.linspace(0, 2 * math.pi, several(1501, 5001))]
     segments = assert_fits(curve, points)
     assert len(segments) <= most
     loop = Loop(tuple(segments))

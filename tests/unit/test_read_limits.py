@@ -10,8 +10,8 @@ import pytest
 from parts.errors import PartsError, Unreadable
 from parts.read import limits, read_drawing
 from parts.read.limits import MOST_SEGMENTS
-from tests.depth import DEEP
-from tests.files import hostile
+from tests.depth import DEEP, several
+from tests.files import hostile, unreadable
 from tests.files.foreign import block, circle, dxf, insert, line, svg
 
 ROOT = Path(__file__).parents[2]
@@ -32,9 +32,9 @@ print(json.dumps([hostile.spent_s() - start, hostile.peak_mb()]))
 """
 
 
-@pytest.mark.parametrize("name", hostile.REFUSED)
+@pytest.mark.parametrize("name", unreadable.REFUSED)
 def test_what_can_not_be_read_is_one_sentence(name):
-    make, why = hostile.REFUSED[name]
+    make, why = unreadable.REFUSED[name]
     with pytest.raises(Unreadable, match=rf"^theirs\.dxf can't be read: .*(?:{why})") as refused:
         read_drawing(make(), "folder/theirs.dxf", "mm")
     assert_a_sentence(str(refused.value))
@@ -59,11 +59,11 @@ def test_what_is_heavy_is_checked_or_refused_in_bounded_time_and_memory(name):
     assert megabytes < LARGEST_MB
 
 
-@pytest.mark.parametrize(("most", "over"), [(500, -1), (500, 0), (500, 1), (MOST_SEGMENTS, 0)])
+@pytest.mark.parametrize(("most", "over"), [(500, -1), (500, 0), (500, 1), (several(5_000, MOST_SEGMENTS), 0)])
 def test_the_limit_of_segments(most, over, monkeypatch):
     """As a zigzag closed by two long lines; every corner turns, so none are read as arcs. Time is no matter here.
 
-    At a limit that is quick to reach, and as many as may be at the true one.
+    At a limit that is quick to reach, and as many as may be at the true one, or a tenth of them.
     """
     monkeypatch.setattr(limits, "LONGEST_S", 60.0)
     monkeypatch.setattr(limits, "MOST_SEGMENTS", most)

@@ -22,9 +22,9 @@ GUSSET = "/parts/gusset-triangle"
 
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_file_is_what_the_library_writes(client, slug):
-    """Of an everyday run each template in two formats, the next in others."""
+    """In an everyday run each template in one format, the next in another."""
     kinds, at = sorted(FORMATS.keys() - {"step"}), SLUGS.index(slug)
-    for kind in kinds if DEEP else {kinds[at % len(kinds)], kinds[(at + 1) % len(kinds)]}:
+    for kind in kinds if DEEP else [kinds[at % len(kinds)]]:
         answer = client.get(f"/parts/{slug}.{kind}")
         assert (answer.status_code, answer.mimetype) == (200, FORMATS[kind].mime_type)
         assert answer.data == library.written(slug, kind), kind

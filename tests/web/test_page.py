@@ -16,11 +16,13 @@ from parts.part import outlined
 from parts.spec.template import Preset
 from parts.templates import as_it_comes
 from tests import library
-from tests.depth import DEEP
+from tests.depth import DEEP, every_other
 from webapp.pages.catalogue.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 from webapp.pages.part import presets
 
 SLUGS = list(parts.templates())
+IN_INCHES = every_other(SLUGS)
+ASKED = [*((slug, "") for slug in SLUGS), *((slug, "?units=in") for slug in IN_INCHES)]
 GUSSET = "/parts/gusset-triangle"
 SMALL_HOLE = f"{GUSSET}?leg_b=150&holes_a=1&bolt=M6"
 
@@ -62,8 +64,7 @@ def send(client, address, text, **typed):
     return client.get(f"{urlsplit(address).path}?{asked}")
 
 
-@pytest.mark.parametrize("slug", SLUGS)
-@pytest.mark.parametrize("query", ["", "?units=in"])
+@pytest.mark.parametrize(("slug", "query"), ASKED)
 def test_the_page_of_every_template(asked_once, slug, query):
     text = asked_once(f"/parts/{slug}{query}")
     page, template = Page(text), parts.templates()[slug]
@@ -96,8 +97,7 @@ def test_no_page_carries_a_script_or_a_style_of_its_own(client, asked_once, addr
     assert outside == []
 
 
-@pytest.mark.parametrize("slug", SLUGS)
-@pytest.mark.parametrize("query", ["", "?units=in"])
+@pytest.mark.parametrize(("slug", "query"), ASKED)
 def test_a_form_sent_untouched_draws_the_same_part(client, asked_once, slug, query):
     address = f"/parts/{slug}{query}"
     answer = send(client, address, asked_once(address))
