@@ -21,6 +21,8 @@ SHARE = 0.12
 """Share of the paper that the marks may fill; more of them are drawn smaller."""
 HALF_WIDE = 0.574
 """Half the width of a mark's room in sizes of marks: half as wide as a triangle is, and a hair."""
+ACROSS_BOX = 8
+"""How many times as much it costs on a page, which has more room than paper, to run through lettering or a mark."""
 MOST_ALIKE = 3
 """Findings of one row that have a flag each."""
 
@@ -115,7 +117,8 @@ class Ground:
         boxes = x - r, y - r, x + r, y + r
         on_paper = (x0 + half <= x) & (x <= x1 - half) & (y0 + half <= y) & (y <= y1 - half)
         free = on_paper & self.room.free_boxes(boxes)
-        costs: Floats = np.where(free, 0.8 * self.size * self.room.cover_boxes(boxes), math.inf)
+        dear = 2.4 if self.room.apart else 0.8
+        costs: Floats = np.where(free, dear * self.size * self.room.cover_boxes(boxes), math.inf)
         return costs
 
     def _free(self, at: Point) -> bool:
@@ -135,7 +138,7 @@ class Ground:
         if cost < most:
             cost += 0.3 * self.size * self.room.along(leader)
         if cost < most:
-            cost += self.size * self.room.crossed(leader)
+            cost += self.size * self.room.crossed(leader) * (ACROSS_BOX if self.room.apart else 1)
         if cost < most and self.room.apart:
             ends = np.array((*leader.start, *leader.end)).reshape(4, 1)
             cost += ACROSS_LEADER * self.size * float(self.room.crossed_leaders(ends)[0])

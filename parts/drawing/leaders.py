@@ -189,7 +189,8 @@ class Ways:
         ux, uy = self.away
         costs: Floats = self.lengths + np.where((uy < 0) & (abs(ux) < STEEP), 4 * size, 0.0)  # up along its lettering
         boxes = self._lettered()
-        costs += UNDER_LETTERING * size * room.cover_boxes(boxes) + GROWTH * room.growth_boxes(boxes)
+        under = UNDER_LETTERING * (2 if room.apart else 1)
+        costs += under * size * room.cover_boxes(boxes) + GROWTH * room.growth_boxes(boxes)
         costs[~room.free_boxes(boxes)] = math.inf
         return costs
 

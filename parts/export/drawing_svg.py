@@ -86,7 +86,7 @@ def write(record: Record, window: Window | None = None, *, overlays: bool = Fals
     )
     title = f"<title>{escape(record.template.title, quote=False)}</title>"
     words = f"<desc>{escape(described(record), quote=False)}</desc>"
-    return "\n".join([head, title, words, *_Sheet(drawing).groups(), "</svg>"])
+    return "\n".join([head, title, words, *_Sheet(drawing, 3 if window else 4).groups(), "</svg>"])
 
 
 def _on_screen(record: Record, drawing: Drawing, window: Window) -> str:
@@ -155,9 +155,9 @@ def _say(record: Record, mm: float) -> str:
 class _Sheet:
     """Writes the groups of one drawing; y runs downward in SVG."""
 
-    def __init__(self, drawing: Drawing) -> None:
+    def __init__(self, drawing: Drawing, places: int = 4) -> None:
         self.drawing = drawing
-        self._numbers = _Numbers()
+        self._numbers = _Numbers(places)
         self._pens: dict[Pen, tuple[str, str]] = {}
 
     def groups(self) -> Iterator[str]:
@@ -250,12 +250,16 @@ def _path(segments: Iterable[Segment], closed: bool, at: Callable[[Point], str],
 class _Numbers(dict[float, str]):
     """Numbers as `_n` writes them, each once: outline, bands and what is left as cut share most of theirs."""
 
+    def __init__(self, places: int) -> None:
+        super().__init__()
+        self._places = places
+
     def __missing__(self, value: float) -> str:
-        text = self[value] = _n(value)
+        text = self[value] = _n(value, self._places)
         return text
 
 
-def _n(value: float) -> str:
-    """A number as short as four decimals allow."""
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
+def _n(value: float, places: int = 4) -> str:
+    """A number as short as its decimals allow."""
+    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text

@@ -519,3 +519,29 @@ def test_a_value_that_is_misread_is_told_at_its_field_whatever_else_is_refused(c
     row = page.text.split('id="note-leg_a"')[1].split("</p>")[0]
     assert 'class="message"' in row
     assert "which is neither a number nor a unit known here" in row
+
+
+@pytest.mark.parametrize(
+    ("cookie", "agent", "window"),
+    [
+        ("", "", "952 677"),
+        ("", "Mozilla/5.0 (Linux; Android 10; K) Mobile", "338 316"),
+        ("drawing=700x500", "", "700 500"),
+        ("drawing=700x500-all", "", "700 500"),
+        ("drawing=9x99999", "", "952 677"),
+        ("drawing=<b>", "", "952 677"),
+    ],
+)
+def test_the_drawing_is_laid_out_for_the_window_that_the_browser_says(client, cookie, agent, window):
+    """A size that no screen has, or what is no size, is not believed; then the usual one holds."""
+    browser = client.application.test_client(use_cookies=False)
+    text = browser.get("/parts/plate-bumper", headers={"Cookie": cookie, "User-Agent": agent}).text
+    assert f'data-window="{window}"' in text
+    assert ("pw-spare" in text) == (not cookie.endswith("-all"))
+    width, height = re.search(r'class="pw-drawing" role="img" width="([\d.]+)" height="([\d.]+)"', text).groups()
+    room = [float(side) for side in window.split()]
+    assert float(width) <= room[0]
+    assert float(height) <= room[1]
+    assert set(re.findall(r'class="pw-text"[^>]* font-size="([\d.]+)"', text)) == {
+        "12" if window.startswith("3") else "13"
+    }
