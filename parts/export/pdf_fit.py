@@ -55,8 +55,9 @@ def fitted(text_of: Callable[[float], SheetText], sheet: PaperSheet, drawn: floa
     """
     beside, below = sheet.beside(drawn), sheet.below(drawn)
     texts = {share: text_of(sheet.column / share) for share in _SIZES}
+    found: list[tuple[Columns, ...]] = []
     for warnings_first in (False, True):
-        found = []
+        found.clear()
         for share, pairs in _LETTERINGS:
             rows = texts[share].rows(sheet.column / share, pairs=pairs, warnings_first=warnings_first)
             lines = [_smaller(row, share) for row in rows]

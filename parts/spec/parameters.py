@@ -56,7 +56,7 @@ class Parameters(Trying, BaseModel):
         default="mm",
         choices=("mm", "in"),
         group=FILE,
-        help="Of bare numbers, and of the DXF.",
+        help="Of bare numbers and the DXF; in inches what is left out is an inch size.",
     )
     dxf_version: str = choice("DXF version", default="R2010", choices=("R2010", "R12"), group=FILE)
     notes: bool = flag("Text notes in the DXF", group=FILE, help="What the part is, on the layer NOTES.")

@@ -22,7 +22,7 @@ def page(browser):
 def test_the_drawing_follows_and_the_file_is_the_one_asked_for(page, address):
     page.goto(f"{address}/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6")
     page.fill("#leg_a", "8 in")
-    expect(page.locator("main")).to_contain_text("203.2 mm x 150 mm")
+    expect(page.locator("main")).to_contain_text("203.2 by 150 mm")
     assert "leg_a=8%20in" in page.url
     finding = page.locator(".findings li.stop")
     expect(finding).to_contain_text("6.6 mm in 6 mm plate")
@@ -85,7 +85,7 @@ def test_without_scripts_the_form_is_sent_and_the_remedy_is_a_link(browser, addr
     page.goto(f"{address}/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6")
     page.fill("#leg_a", "8 in")
     page.get_by_role("button", name="Draw it").click()
-    expect(page.locator("main")).to_contain_text("203.2 mm x 150 mm")
+    expect(page.locator("main")).to_contain_text("203.2 by 150 mm")
     page.get_by_role("link", name="What would mend it?").click()
     page.locator(".remedy").click()
     expect(page.locator(".findings")).to_contain_text("Checked and in order")
@@ -106,7 +106,7 @@ def test_the_switches_show_what_is_laid_over_and_stay_through_a_redraw(browser, 
         expect(drawn).to_be_visible()
     if scripts:
         page.fill("#leg_a", "180")
-        expect(page.locator("main")).to_contain_text("180 mm x")
+        expect(page.locator("main")).to_contain_text("180 by")
         expect(page.locator("#drawing .pw-as-cut")).to_be_visible()
         page.uncheck("#show-slow")
         expect(page.locator("#drawing .pw-slow")).to_be_hidden()
@@ -193,7 +193,7 @@ def test_a_remedy_is_taken_and_put_back(page, address):
     assert page.input_value("#lamp_up") == "197"
     expect(page.locator(".findings li.stop")).to_have_count(0)
     page.fill("#height", "255")
-    expect(page.locator("main")).to_contain_text("1800 mm x 255 mm")
+    expect(page.locator("main")).to_contain_text("1800 by 255 mm")
     expect(row).to_contain_text("was 198 mm")
     row.get_by_role("link").click()
     expect(row).not_to_have_class(re.compile(r"\bchanged\b"))

@@ -75,7 +75,7 @@ def test_units_are_asked_for_once_and_the_file_stays(page, address):  # noqa: F8
     expect(page.locator('.row.wrong[data-parameter="units"]')).to_contain_text("4 mm x 2 mm, or 4 in x 2 in")
     page.select_option("#units", "in")
     page.get_by_role("button", name="Check it").click()
-    expect(page.locator(".facts")).to_contain_text("4 in x 2 in")
+    expect(page.locator(".facts")).to_contain_text("4 by 2 in")
 
 
 LAYERED = dxf(GAP.replace("\n8\n0\n", "\n8\nBORDER\n") + circle(50, 30, 10) + circle(20, 20, 8, "DIM"))
@@ -109,5 +109,5 @@ def test_phone_width_has_nothing_beyond_its_edge(page, address):  # noqa: F811
         if data:
             page.wait_for_load_state("networkidle")
             page.evaluate(DROP, ["plate.dxf", data.decode()])
-            expect(page.locator(".facts")).to_contain_text("100 mm x 60 mm")
+            expect(page.locator(".facts")).to_contain_text("100 by 60 mm")
         assert page.evaluate("document.documentElement.scrollWidth") <= 390, data

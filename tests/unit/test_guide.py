@@ -45,7 +45,7 @@ def test_it_has_pages_files_and_a_description(added):
     assert TITLE in client.get("/").text
     assert f'href="/parts/{SLUG}"' in client.get("/?q=drawbar").text
     page = client.get(f"/parts/{SLUG}?width=200")
-    assert (page.status_code, "200 mm x 90 mm" in page.text) == (200, True)
+    assert (page.status_code, "200 by 90 mm" in page.text) == (200, True)
     assert added.presets[1].name in page.text
     told = json.loads(client.get(f"/parts/{SLUG}.json?width=200").text)
     assert told["parameters"]["width"] == 200

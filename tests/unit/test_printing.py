@@ -12,6 +12,7 @@ from parts.units import (
     format_angle_error,
     format_angle_error_ascii,
     format_area,
+    format_by,
     format_change,
     format_distance,
     format_figures,
@@ -31,6 +32,7 @@ from parts.units import (
     length_number,
     number_in_table,
     number_to_fill_in,
+    reckoned_number,
     to_figures,
     with_unit,
 )
@@ -61,8 +63,12 @@ def test_mass(kg, text):
     [
         (length_number, 38.1, "38.1", "1-1/2"),
         (length_number, 10.0, "10", "0.394"),
-        (dimension_text, 38.1, "38.1", '1-1/2"'),
-        (dimension_text, 10.0, "10", '0.394"'),
+        (reckoned_number, 38.1, "38.1", "1-1/2"),
+        (reckoned_number, 186.813, "186.8", "7.35"),
+        (reckoned_number, 88.0151, "88", "3.47"),
+        (reckoned_number, 12.35, "12.35", "0.486"),  # a sum of what was typed stays whole
+        (reckoned_number, 43.815, "43.8", "1.725"),
+        (reckoned_number, 0.3333, "0.33", "0.013"),
         (format_rough, 336.6, "337 mm", "13.3 in"),
         (format_rough, 304.8, "305 mm", "12.0 in"),
         (format_kerf, 1.5, "1.5 mm", "0.059 in"),
@@ -91,6 +97,9 @@ def test_a_quantity_in_either_unit(write, mm, in_mm, in_inches):
     ("text", "wanted"),
     [
         (format_size(100, 60, "mm"), "100 mm x 60 mm"),
+        (format_by("1800", "250", "mm"), "1800 by 250 mm"),
+        (dimension_text("1-1/2", "in"), '1-1/2"'),
+        (dimension_text("38.1", "mm"), "38.1"),
         (format_size(101.6, 10, "in"), "4 in x 0.394 in"),
         (format_distance(2_236_068), "2,236 m"),
         (format_distance(100_000), "100 m"),

@@ -177,7 +177,7 @@ def test_programs_get_what_the_command_prints(client):
 
 
 def test_the_page_of_tables_leads_there(client):
-    assert 'href="/true/bend"' in client.get("/true").text
+    assert 'href="/true/bend?units=mm"' in client.get("/true").text
     assert client.get("/true?template=gauge-test-bend&thickness=3").headers["Location"].startswith("/true/bend?")
     sheet = client.get("/true/sheet?template=gauge-test-bend&strips=3").text
     for letter in ("T", "V", "R", "F1", "A3", "C3"):

@@ -130,7 +130,7 @@ def test_units_are_asked_for_and_the_file_needs_no_choosing_again(client):
     assert "It is 4 mm x 2 mm, or 4 in x 2 in." in row
     again = post(client, None, **hidden(page), units="in", thickness="1/4")
     assert again.status_code == 200
-    assert "4 in x 2 in" in again.text
+    assert "4 by 2 in" in again.text
     assert '<option value="in" selected>' in again.text
 
 
@@ -331,7 +331,7 @@ def test_doubtful_units_are_asked_about_with_a_button_for_each(client):
     assert '<button class="remedy" form="own" name="take" value="units=in">It is in inches</button>' in text
     assert 'name="thickness" value="6 mm"' in text  # what is typed bare stays so long
     told = post(client, SMALL, thickness="6 mm", take="units=in").text
-    assert "<dd>4 in x 2.4 in</dd>" in told
+    assert "<dd>4 by 2.4 in</dd>" in told
     assert "Is the unit right?" not in told
     assert "Is the unit right?" not in post(client, SMALL, thickness="6", take="units=mm").text
 
@@ -410,7 +410,7 @@ def test_a_sheets_border_is_left_out_by_a_button_and_stays_out(client):
     assert '<button class="remedy" form="own" name="take" value="outline=0,0,297,210=aside">Leave it out' in page.text
     page = post(client, sheet, take="outline=0,0,297,210=aside")
     assert "border of the sheet" not in page.text
-    assert "100 mm x 60 mm" in page.text
+    assert "100 by 60 mm" in page.text
     assert '<option value="0,0,297,210=aside" selected>' in page.text
     page = post(client, sheet, take="outline=0,0,297,210=cut")
     assert "border of the sheet" not in page.text

@@ -161,7 +161,7 @@ def test_inches_are_the_same_lengths_and_change_no_answer(client):
     typed = inches | {"measured.0": "11.8158"}
     assert 'measured = "11.8158 in"' in client.post("/true", data=typed | {"do": "toml"}).text
     blank = typed_in(client.get("/true?units=in").text)
-    assert float(blank["nominal.0"]) * 25.4 == pytest.approx(300, abs=1e-4)
+    assert float(blank["nominal.0"]) * 25.4 == pytest.approx(304.8, abs=1e-4), "12 in"
 
 
 def test_the_readings_go_to_a_file_and_come_back(client):
@@ -212,11 +212,13 @@ def test_programs_send_toml_or_json(client):
 @pytest.mark.parametrize("units", ["mm", "in"])
 def test_programs_get_what_the_command_prints(client, units):
     text = draw("square-test", units=units).measuring_sheet().to_toml()
-    text = text.replace('measured = ""', f'measured = "{300.12 if units == "mm" else 11.8157}"', 1)
+    text = text.replace('measured = ""', f'measured = "{300.12 if units == "mm" else 12.0047}"', 1)
     answer = client.post("/true.json", data=text)
     assert answer.json == json.loads(parts.true_table(text).to_json())
     assert answer.json["left_out"] == list("BCDEFGHIJK")
-    assert [each["said"] for each in answer.json["readings"]] == ["A, centres 300 mm at 0°"]
+    assert [each["said"] for each in answer.json["readings"]] == [
+        f"A, centres {'300' if units == 'mm' else '304.8'} mm at 0°"
+    ]
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from parts.errors import did_you_mean
 from parts.finding import Finding, FindingRow
 from parts.read import ROLES, LayerRow, shown
 from parts.spec import taken_for
-from parts.units import format_mass, format_rough, format_size
+from parts.units import format_mass, format_rough
 from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
 from webapp.wording import healed_up_to
 
@@ -101,10 +101,9 @@ def _measures(checked: Checked) -> str:
     m, cut = part.measures, part.record.job.cut
     counted = f"{m.pierces} pierce{'' if m.pierces == 1 else 's'}"
     drilled = f", {m.drill_centres} to drill" if m.drill_centres else ""
-    size = format_size(m.width_mm, m.height_mm, part.record.units)
     long = format_rough(m.cut_length_mm, part.record.units)
     return (
-        f"{size}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
+        f"{part.record.size}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
         f"{cut.title.lower()}, {counted}{drilled}, cut length {long}, {format_mass(m.mass_kg)}"
     )
 

@@ -84,6 +84,7 @@ def form() -> str:
 @apart(CHECKS, most=LARGEST_REQUEST)
 def check() -> ResponseReturnValue:
     """Show what was found; or, by the button of a file, send the healed drawing."""
+    _allow()
     if request.form.get(SAY) in ("mm", "in"):
         return _spoken_in(units_of(request.form[SAY]))
     said_in = _said_in()
@@ -120,8 +121,12 @@ def check_json() -> Response:
     return Response(asked.checked.to_json(), mimetype=EVERY_FORMAT["json"].mime_type)
 
 
-def _asked(said_in: Units | None = None) -> Request:
+def _allow() -> None:
     allow(LARGEST_REQUEST, f"a drawing may have {LARGEST_BYTES // 1_000_000} MB")
+
+
+def _asked(said_in: Units | None = None) -> Request:
+    _allow()
     given = {name: value.strip() for name, value in request.form.items() if name not in _NOT_VALUES and value.strip()}
     asked = Request(b"", "", given)
     try:
