@@ -9,12 +9,13 @@ from werkzeug.serving import make_server
 
 from webapp import create_app
 
+pytest.register_assert_rewrite("tests.browser.access", "tests.browser.paper")
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "chrome"))), None)
 
 
 @pytest.fixture(scope="module")
 def address():
-    server = make_server("127.0.0.1", 0, create_app(), threaded=True)
+    server = make_server("127.0.0.1", 0, create_app({"SEND_FILE_MAX_AGE_DEFAULT": 600}), threaded=True)
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     yield f"http://127.0.0.1:{server.server_port}"

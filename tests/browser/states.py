@@ -1,4 +1,4 @@
-"""Every page of Platewright in the states it can be in, brought about as a person would, by name."""
+"""Every page of Platewright in the states it can be in, brought about by what it is sent, by name."""
 
 from collections.abc import Callable
 
@@ -12,28 +12,35 @@ GAP = line(0, 0, 100, 0) + line(100, 0, 100, 60) + line(100.03, 60, 0, 60) + lin
 OWN = dxf(GAP + circle(20, 20, 2) + circle(60, 20, 3))
 """A plate of a drawing of one's own: a gap to be healed, and two holes too small for its thickness."""
 LAYERED = dxf(GAP.replace("\n8\n0\n", "\n8\nBORDER\n") + circle(50, 30, 10) + circle(20, 20, 8, "DIM"))
-MANY = dxf(GAP + "".join(circle(8 + 9 * i, 10 + 9 * j, 1 + i / 20) for i in range(9) for j in range(4)))
 
-SUBMIT = """([action, fields]) => {
-  const form = document.createElement("form");
-  form.method = "post";
-  form.action = action;
-  for (const [name, value] of fields) {
-    const field = document.createElement("input");
-    field.type = "hidden";
-    field.name = name;
-    field.value = value;
-    form.append(field);
+SENT = """async ([where, action, changes, before]) => {
+  const other = new DOMParser().parseFromString(await (await fetch(where)).text(), "text/html");
+  const form = document.importNode(other.querySelector("main form[method=post]"), true);
+  const send = (fields) => {
+    for (const [name, value] of Object.entries(fields)) {
+      const field = form.elements[name] ?? form.appendChild(document.createElement("input"));
+      field.name = name;
+      field.value = value;
+    }
+  };
+  if (before) {
+    send(before);
+    await fetch(action, { method: "POST", body: new URLSearchParams(new FormData(form)) });
   }
+  send(changes);
+  form.action = action;
+  form.hidden = true;
   document.body.append(form);
   form.submit();
 }"""
 
 
-def _send(page: Page, address: str, where: str, fields: dict[str, str]) -> None:
-    page.goto(f"{address}{where}")
+def _send(page: Page, address: str, form: str, where: str, fields: dict[str, str], before: dict | None = None) -> None:
+    """Fill in the form of one address and send it to another; `before`: what was sent of it from another page."""
+    if not page.url.startswith(address):
+        page.goto(f"{address}/nothing-of-the-kind")
     with page.expect_navigation():
-        page.evaluate(SUBMIT, [where, list(fields.items())])
+        page.evaluate(SENT, [form, where, fields, before])
 
 
 def _checks(data: bytes) -> Callable[[Page, str], None]:
@@ -47,22 +54,18 @@ def _checks(data: bytes) -> Callable[[Page, str], None]:
     return bring
 
 
-def _readings(off: Errors, spoilt: str = "") -> Callable[[Page, str], None]:
+def _read(off: Errors, spoilt: str = "") -> dict[str, str]:
     """The square's readings as the errors make them; `spoilt` stands in place of the first."""
+    ends = [((25, 25), (325, 25)), ((25, 25), (25, 325)), ((325, 25), (25, 325)), ((0, 0), (350, 0))]
+    fields = {}
+    for i, (start, end) in enumerate(ends):
+        (x0, y0), (x1, y1) = put(off, *start), put(off, *end)
+        fields |= {f"measured.{i}": f"{((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5:.3f}", f"u.{i}": "0.005"}
+    return fields | ({"measured.0": spoilt} if spoilt else {})
 
-    def bring(page: Page, address: str) -> None:
-        page.goto(f"{address}/true")
-        ends = [((25, 25), (325, 25)), ((25, 25), (25, 325)), ((325, 25), (25, 325)), ((0, 0), (350, 0))]
-        for i, (start, end) in enumerate(ends):
-            (x0, y0), (x1, y1) = put(off, *start), put(off, *end)
-            page.fill(f'[name="measured.{i}"]', f"{((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5:.3f}")
-            page.fill(f'[name="u.{i}"]', "0.005")
-        if spoilt:
-            page.fill('[name="measured.0"]', spoilt)
-        with page.expect_navigation():
-            page.click("button.first")
 
-    return bring
+def _readings(off: Errors, spoilt: str = "") -> Callable[[Page, str], None]:
+    return lambda page, address: _send(page, address, "/true", "/true", _read(off, spoilt) | {"do": "solve"})
 
 
 def _at(where: str) -> Callable[[Page, str], None]:
@@ -70,35 +73,24 @@ def _at(where: str) -> Callable[[Page, str], None]:
 
 
 def _bent(page: Page, address: str) -> None:
-    _send(page, address, "/true/bend", bend_form())
+    _send(page, address, "/true/bend", "/true/bend", bend_form())
 
 
 def _kept(page: Page, address: str) -> None:
     """A history with an entry: the readings are kept under a name."""
-    _readings(Errors(0.002, -0.001, 0.003))(page, address)
-    if not page.locator('[name="machine.name"]').is_visible():
-        page.click(".about-machine summary")
-    page.fill('[name="machine.name"]', "Fernhollow table")
-    with page.expect_navigation():
-        page.click('button[value="keep"]')
+    kept = {"machine.name": "Fernhollow table", "do": "keep"}
+    _send(page, address, "/true", "/true/keep", _read(Errors(0.002, -0.001, 0.003)) | kept)
 
 
 def _conflict(page: Page, address: str) -> None:
     """Another page has written the shop's file since this one was opened."""
-    page.goto(f"{address}/shop")
-    other = page.context.new_page()
-    for shown, x in ((other, "1234"), (page, "2345")):
-        if shown is other:
-            other.goto(f"{address}/shop")
-        shown.fill('[name="bed.x_mm"]', x)
-        with shown.expect_navigation():
-            shown.get_by_role("button", name="Save").last.click()
-    other.close()
+    _send(page, address, "/shop", "/shop", {"bed.x_mm": "2345"}, before={"bed.x_mm": "1234"})
+    expect(page.get_by_role("heading", name="changed meanwhile")).to_be_visible()
 
 
 STATES: dict[str, Callable[[Page, str], None]] = {
     "catalogue": _at("/"),
-    "search": _at("/?q=gusset"),
+    "search": _at("/?q=4 x 6 gusset 3/16"),
     "gusset": _at("/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6"),
     "in-order": _at("/parts/gusset-triangle"),
     "refused": _at("/parts/gusset-triangle?toe=400"),
@@ -108,7 +100,6 @@ STATES: dict[str, Callable[[Page, str], None]] = {
     "remedies": _at("/parts/plate-bumper/remedies?lamp_spacing=1100&thickness=8&plate_holes=off&lamp_up=198"),
     "check": _at("/check"),
     "checked": _checks(OWN),
-    "many": _checks(MANY),
     "layers": _checks(LAYERED),
     "true": _at("/true"),
     "trued": _readings(Errors(0.002, -0.001, 0.003)),
@@ -122,8 +113,7 @@ STATES: dict[str, Callable[[Page, str], None]] = {
     "no-history": _at("/true/history?machine=nobody"),
     "shop": _at("/shop"),
     "chart": _at("/shop/air-plasma?group=steel"),
-    "chart-in-inches": _at("/shop/laser?units=in"),
     "conflict": _conflict,
-    "numbers": _at("/numbers?process=laser"),
+    "numbers": _at("/numbers?process=laser&rule=pierce-room"),
     "not-found": _at("/parts/nothing-of-the-kind"),
 }

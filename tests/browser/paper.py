@@ -1,13 +1,12 @@
-"""Every page printed on letter and on A4: all of it there, black on white, within the edges, nothing left to press."""
+"""A page on letter and on A4: all of it there, black on white, within the edges, nothing left to press."""
 
 import io
 import re
 
 import pypdf
 import pytest
-from playwright.sync_api import expect
-
-from tests.browser.states import STATES
+from playwright.sync_api import Page
+from pypdf.generic import DecodedStreamObject, NameObject
 
 PAPERS = {"A4": (210, 297), "Letter": (215.9, 279.4)}
 """Width and height in mm: ISO 216:2007, and ANSI/ASME Y14.1 size A."""
@@ -16,13 +15,11 @@ INSIDE = MARGIN_MM - 0.5  # some letters begin left of their own origin
 PX_PER_MM = 96 / 25.4  # CSS Values and Units, absolute lengths
 POINTS_PER_MM = 72 / 25.4
 
-PRINTED = sorted(STATES.keys() - {"search", "in-order", "many", "true-refused", "chart-in-inches", "no-history"})
-"""Each page; of the states, those that show something which no other does."""
-
 PRESSED = """button, .links, .even-so, .send, .mend, .undo, .star, .drop, .search, .jump, .filter, .presets, .backs,
-.upload, .units, .other, .acts:not(.confirm), .file-of, .save, .pick, .spare, .skip, .unseen, header,
-.choose a:not([aria-current]), .groups a:not([aria-current]), .tables a:not([aria-current]),
-.files .label, .entry.words:has(input:placeholder-shown)"""
+.upload, .units, .other, .acts:not(.confirm), .file-of, .save, .pick, .spare, .skip, .unseen, header, .acts-of,
+.opening, .shelf-acts, .ways, .choose a:not([aria-current]), .groups a:not([aria-current]),
+.tables a:not([aria-current]), .files .label, .entry.words:has(input:placeholder-shown),
+.from:has(input:placeholder-shown)"""
 """What is pressed or chosen with, and so is not on paper."""
 
 PIECES = """(pressed) => {
@@ -34,7 +31,7 @@ PIECES = """(pressed) => {
   for (let node; (node = texts.nextNode()); )
     if (node.data.trim() && !away(node.parentElement)) pieces.push(node.data);
   for (const field of document.querySelectorAll("input:not([type=hidden]):not([type=checkbox]), select")) {
-    if (away(field) || (!field.value && field.closest(".from, .words"))) continue;
+    if (away(field)) continue;
     pieces.push(field.tagName === "SELECT" ? field.selectedOptions[0]?.text ?? "" : field.value || field.placeholder);
   }
   for (const fold of folds) fold.open = false;
@@ -78,11 +75,33 @@ LINES = """() => [...document.querySelectorAll(".readings input, .facts-of input
   .map((one) => [one.getBoundingClientRect().width, parseFloat(getComputedStyle(one).borderBottomWidth)])"""
 
 
-def squeezed(text):
+NO_TEXT = re.compile(rb"(?m)^.*(?<![\w>])(?:[mlchfSn]|f\*|re|rg|RG|gs|W\*?|[wJjMd])$\n")
+"""Operators of ISO 32000-1, 8.4.4 and 8.5, that draw a path or set its pen; Chromium writes an operator a line."""
+RUN = re.compile(rb"<(\w+)> Tj\n((?:[-.\d]+ 0 Td <\w+> Tj\n){2,})")
+STEP = re.compile(rb"([-.\d]+) 0 Td <(\w+)> Tj\n")
+"""A line of text as Chromium writes it: its first letter, and the others with the way to each, ISO 32000-1, 9.4."""
+
+
+def squeezed(text: str) -> str:
+    """The text without its spaces, as lines are broken elsewhere on paper."""
     return re.sub(r"\s", "", text)
 
 
-def printed(page, paper):
+def _joined(run: re.Match[bytes]) -> bytes:
+    """The line with all its letters but the last in one string; first and last stay where they are."""
+    steps = STEP.findall(run[2])
+    letters = b"".join([run[1], *(letter for _, letter in steps[:-1])])
+    return b"<%b> Tj\n%f 0 Td <%b> Tj\n" % (letters, sum(float(way) for way, _ in steps), steps[-1][1])
+
+
+def _make_quick_to_read(sheet: pypdf.PageObject) -> None:
+    """Leave out the paths of a page and join the letters of its texts: reading them one by one takes a second."""
+    texts = DecodedStreamObject()
+    texts.set_data(RUN.sub(_joined, NO_TEXT.sub(b"", sheet.get_contents().get_data())))
+    sheet[NameObject("/Contents")] = texts
+
+
+def printed(page: Page, paper: str) -> tuple[tuple[float, float], str, list]:
     """The size of the paper in mm, the text in the order in which it is painted, and what begins in a margin.
 
     The pages' numbers, which stand in the foot, are looked for there and left out.
@@ -103,66 +122,40 @@ def printed(page, paper):
             if text.strip() and not (INSIDE <= x <= width - INSIDE and FOOT_MM - 1 <= y <= height - INSIDE):
                 beyond.append((text, round(x, 1), round(y, 1)))
 
+        _make_quick_to_read(sheet)
         sheet.extract_text(visitor_text=place)
         assert squeezed("".join(foot)) == f"{i + 1}/{len(sheets)}"
     return (width, height), squeezed("".join(texts)), beyond
 
 
-@pytest.mark.parametrize("state", PRINTED)
-def test_all_of_a_page_is_on_paper_within_its_edges(browser, address, own_file, state):
-    context = browser.new_context(viewport={"width": 1440, "height": 900}, color_scheme="dark")
-    page = context.new_page()
-    STATES[state](page, address)
-    page.wait_for_load_state("networkidle")
+def assert_on_paper(page: Page, paper: str) -> None:
+    """All that is read on the page, folds opened, is in its PDF, which has only black and greys, and nothing cut off.
+
+    `page` is shown as in a window, and left as printed.
+    """
+    width, height = PAPERS[paper]
     pieces = page.evaluate(PIECES, PRESSED)
     assert len(pieces) >= 3
     folds = page.locator("details:not([open])").count()
-    for paper, (width, height) in PAPERS.items():
-        sides, text, beyond = printed(page, paper)
-        assert sides == pytest.approx((width, height), abs=0.4)
-        assert [piece for piece in pieces if squeezed(piece) not in text] == []
-        assert beyond == []
+    sides, text, beyond = printed(page, paper)
+    assert sides == pytest.approx((width, height), abs=0.4)
+    assert [piece for piece in pieces if squeezed(piece) not in text] == []
+    assert beyond == []
     assert page.locator("details:not([open])").count() == folds, "folded again after printing"
     page.emulate_media(media="print", color_scheme="dark")
-    for width, height in PAPERS.values():
-        page.set_viewport_size({"width": int((width - 2 * MARGIN_MM) * PX_PER_MM), "height": int(height * PX_PER_MM)})
-        assert page.evaluate(LAID_OUT) == CLEAN
-    context.close()
+    page.set_viewport_size({"width": int((width - 2 * MARGIN_MM) * PX_PER_MM), "height": int(height * PX_PER_MM)})
+    assert page.evaluate(LAID_OUT) == CLEAN
 
 
-@pytest.mark.parametrize(("where", "folded"), [
-    ("/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6", "smallest hole"),
-    ("/true", "Travel in X"),
-    ("/shop/air-plasma?group=steel", "Thinner than this"),
-])  # fmt: skip
-def test_what_is_folded_is_on_paper_without_scripts(browser, address, where, folded):
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto(f"{address}{where}")
-    fold = page.locator("details:not([open])", has_text=folded).first
-    expect(fold).to_be_visible()
-    expect(fold.get_by_text(folded).first).to_be_hidden()
-    assert squeezed(folded) in printed(page, "A4")[1]
-    context.close()
-
-
-@pytest.mark.parametrize("where", ["/true", "/true/bend"])
-def test_a_form_has_a_line_wherever_something_can_be_written(browser, address, where):
-    page = browser.new_page(viewport={"width": 703, "height": 1000})
-    page.goto(f"{address}{where}")
-    page.emulate_media(media="print")
+def assert_has_lines_to_write_on(page: Page) -> None:
+    """A form as printed: a line wherever something can be written."""
     lines = page.evaluate(LINES)
     assert len(lines) >= 8
     assert all(width >= 15 * PX_PER_MM and line >= 1 for width, line in lines)
-    page.close()
 
 
-def test_a_part_prints_its_drawing_first_then_its_table_then_what_was_found(browser, address):
-    page = browser.new_page(viewport={"width": 703, "height": 1000})
-    STATES["gusset"](page, address)
-    page.emulate_media(media="print")
-    order = ["#drawing", "#facts", "#table", "#findings", "#cautions"]
-    tops = [page.locator(one).bounding_box()["y"] for one in order]
+def assert_drawing_first(page: Page) -> None:
+    """A part as printed: its drawing, its title block, its table, what was found, what to mind."""
+    tops = [page.locator(one).bounding_box()["y"] for one in ("#drawing", "#facts", "#table", "#findings", "#cautions")]
     assert tops == sorted(tops)
     assert page.locator("#drawing svg").bounding_box()["height"] >= 100 * PX_PER_MM
-    page.close()
