@@ -112,14 +112,23 @@ class Extent:
     def _reach(self, angle: float) -> float:
         """The support function of the loop: how far it reaches from the origin in a direction."""
         c, s = math.cos(angle), math.sin(angle)
-        reach = max(c * segment.start[0] + s * segment.start[1] for segment in self._segments)
-        for segment in self._segments:
-            if isinstance(segment, Arc):
-                (x, y), r = segment.centre, segment.radius
-                out = c * x + s * y + r
-                if out > reach and segment.covers((x + r * c, y + r * s)):
-                    reach = out
+        starts, arcs, round_them = self._arrays
+        reach = float((c * starts[:, 0] + s * starts[:, 1]).max())
+        out = c * round_them[:, 0] + s * round_them[:, 1] + round_them[:, 2]
+        beyond = np.flatnonzero(out > reach)
+        for i in beyond[np.argsort(-out[beyond])].tolist():
+            (x, y), r = arcs[i].centre, arcs[i].radius
+            if arcs[i].covers((x + r * c, y + r * s)):
+                return float(out[i])
         return reach
+
+    @cached_property
+    def _arrays(self) -> tuple[Floats, tuple[Arc, ...], Floats]:
+        """Where the segments start; the arcs, and their centres and radii."""
+        arcs = tuple(segment for segment in self._segments if isinstance(segment, Arc))
+        starts = np.array([segment.start for segment in self._segments], dtype=float)
+        round_them = np.array([(*arc.centre, arc.radius) for arc in arcs], dtype=float).reshape(-1, 3)
+        return starts, arcs, round_them
 
 
 def farthest(a: Segment, b: Segment) -> float:
