@@ -70,7 +70,9 @@ class Part:
             return ()
         sight = Redrawn(record.profile, by_rule(record.findings), measured=lambda: record.measures)
         with shop.held(), trying(worded=False):  # a refusal on the way needs no advice, which takes long
-            return solved(record.specs, record.parameters, sight, partial(_sight, record.template), record.units)
+            return solved(
+                record.specs, record.parameters, sight, partial(_sight, record.template), record.units, record.became
+            )
 
     def mended(self, remedy: Remedy) -> "Part":
         """Return the part drawn again with a remedy of it taken."""

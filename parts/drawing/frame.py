@@ -21,6 +21,8 @@ MOST_LOOPS = 250
 
 MOST_ALIKE = 36
 """Round holes alike beyond which they are a mesh, which is drawn without centre lines."""
+MOST_SLOTS = 12
+"""The same of slots, each of which has longer ones."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +103,7 @@ class Subject:
         loops = self.profile.boundary[len(self.profile.outside) :]
         made = [(o.parameter, slot_track(loop)) for o, loop in zip(self.profile.inside, loops, strict=True)]
         alike = Counter(parameter for parameter, slot in made if slot)
-        return tuple((slot[0], slot[2]) for parameter, slot in made if slot and alike[parameter] <= MOST_ALIKE)
+        return tuple((slot[0], slot[2]) for parameter, slot in made if slot and alike[parameter] <= MOST_SLOTS)
 
 
 @dataclass(frozen=True)

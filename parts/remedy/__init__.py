@@ -56,7 +56,12 @@ def rules_to_mend(findings: tuple[Finding, ...]) -> tuple[str, ...]:
 
 
 def solved(
-    specs: Mapping[str, Spec], values: Mapping[str, Value], sight: Redrawn, redraw: Redraw, units: Units
+    specs: Mapping[str, Spec],
+    values: Mapping[str, Value],
+    sight: Redrawn,
+    redraw: Redraw,
+    units: Units,
+    became: Mapping[str, Value] | None = None,
 ) -> tuple[Remedy, ...]:
     """Return the remedy of each rule that has one, in the order of the findings.
 
@@ -66,12 +71,13 @@ def solved(
         sight: the part as drawn with them.
         redraw: draws the part with other values, in the same form.
         units: those the shop works in.
+        became: what values of 0 became that the template fills in.
     """
     every = tuple(finding for found in sight.found.values() for finding in found)
     rules = rules_to_mend(every)
     if not rules:
         return ()
-    search = Search(Trials(redraw, values, sight, REDRAWS), _changeable(specs, every), units)
+    search = Search(Trials(redraw, values, sight, REDRAWS, became), _changeable(specs, every), units)
     found = _in_turns(search, rules)
     rest = [rule for rule in rules if rule not in found]
     found |= _in_turns(search, rest)  # what the others left over

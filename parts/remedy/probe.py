@@ -78,7 +78,7 @@ def _probe(
     rules: Sequence[str],
     nudges: Sequence[float],
 ) -> Probe | None:
-    value = float(trials.values[spec.name])
+    value = trials.start(spec.name)
     for by in nudges:
         if not within(spec, value + by):
             continue

@@ -171,7 +171,7 @@ class Search:
                 yield self._cost(probe, change), probe, change
 
     def _cost(self, probe: Probe, change: float) -> float:
-        value = float(self.trials.values[probe.spec.name])
+        value = self.trials.start(probe.spec.name)
         return probe.weight * in_mm(probe.spec, change, value, self.trials.sight)
 
     def _reached(self, goal: Goal, probe: Probe, change: float) -> Outcome | None:
@@ -187,7 +187,7 @@ class Search:
     def _second(self, goal: Goal, probe: Probe, change: float) -> float:
         """How much more is wanted by the findings left after a change, at the same rate; 0 if they are no nearer."""
         name = probe.spec.name
-        value = float(self.trials.values[name]) + change
+        value = self.trials.start(name) + change
         sight = self.trials.see({**goal.beside, name: value}) if within(probe.spec, value) else None
         before = max(map(shortfall, serious(goal.rule, probe.base)), default=0.0)
         after = max(map(shortfall, serious(goal.rule, sight)), default=0.0) if sight else 0.0
@@ -196,7 +196,7 @@ class Search:
     def _sought(
         self, goal: Goal, probe: Probe, towards: float, seek: Callable[[LineSearch], float | None]
     ) -> Outcome | None:
-        name, start = probe.spec.name, float(self.trials.values[probe.spec.name])
+        name, start = probe.spec.name, self.trials.start(probe.spec.name)
 
         def come(value: float) -> Outcome | None:
             cost = goal.cost + self._cost(probe, value - start)
@@ -278,7 +278,7 @@ class Search:
     def _ways(self, probe: Probe, found: Sequence[Finding]) -> Iterator[int]:
         """Yield the directions in which a number is looked along."""
         wants = [want for want in probe.wants(found) if want is not None]
-        start = float(self.trials.values[probe.spec.name])
+        start = self.trials.start(probe.spec.name)
         for direction in (1, -1):
             wanted = [want for want in wants if want * direction > 0]
             if not wants or (wanted and within(probe.spec, start + max(wanted, key=abs) * HALF_AS_FAR)):
@@ -313,7 +313,7 @@ class Search:
             if probe.spec.name not in changes and wants and all(wants):
                 others[probe.spec.name] = probe.spec
             elif probe.spec.name not in changes and any(wants):
-                self.trials.pass_over({**changes, probe.spec.name: float(self.trials.values[probe.spec.name]) + NUDGE})
+                self.trials.pass_over({**changes, probe.spec.name: self.trials.start(probe.spec.name) + NUDGE})
         return others
 
     def _partial(self, rule: str) -> Iterator[Outcome]:
@@ -334,7 +334,7 @@ class Search:
     def _nearer(self, rule: str, probe: Probe, change: float) -> Outcome | None:
         """What a change of a number does that leaves as many places, but none as far off: another limit comes first."""
         before = self.before[rule]
-        start = float(self.trials.values[probe.spec.name])
+        start = self.trials.start(probe.spec.name)
         step = steps(probe.spec, self.units)[0]
         value = point(beyond(start + change, step, 1 if change > 0 else -1), step)
         if not within(probe.spec, value):

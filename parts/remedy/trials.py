@@ -21,14 +21,21 @@ _Key: TypeAlias = frozenset[tuple[str, Value]]
 class Trials:
     """The redraws of one part. Those left are counted, and an exhausted count answers as a refusal does.
 
-    `kept` are those of the turns yet to come.
+    `kept` are those of the turns yet to come. `became` are numbers left at 0 to the template, as they were drawn.
     """
 
-    def __init__(self, redraw: Redraw, values: Mapping[str, Value], sight: Redrawn, allowed: int) -> None:
+    def __init__(
+        self, redraw: Redraw, values: Mapping[str, Value], sight: Redrawn, allowed: int, became: Changes | None = None
+    ) -> None:
         self.values, self.sight, self.left, self.kept = values, sight, allowed, 0
+        self._became = became or {}
         self._redraw = redraw
         self._counted: set[_Key] = {frozenset()}
         self._seen: dict[_Key, Redrawn | None] = {frozenset(): sight}
+
+    def start(self, name: str) -> float:
+        """Return where a number is looked along from: its value, or what became of it where that is left at 0."""
+        return float(self._became.get(name, self.values[name]))
 
     def turn(self, of: int) -> None:
         """Begin a turn, the first of so many yet to come: it may take its part of what is left, and no more."""

@@ -13,10 +13,11 @@ from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
 import parts
+from parts.drawing import NumberedMark
 from parts.errors import DataError, Refused
-from parts.export import pdf, pdf_ink
+from parts.export import pdf, pdf_fit, pdf_ink
 from parts.export.pdf_ink import printable
-from parts.export.pdf_sheet import wrapped
+from parts.export.pdf_sheet import TextRow, wrapped
 from parts.finding import Finding
 from parts.geometry.segment import Arc, distance
 from parts.record import VERSION, Record
@@ -494,3 +495,37 @@ def test_half_a_turn_has_no_deduction_in_the_table():
 
 def test_a_flat_part_has_no_bend_table():
     assert "Bends" not in words(read(parts.draw("gusset-triangle").record))
+
+
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+@pytest.mark.parametrize("slug", ["plate-slotted", "bracket-bent-hat", "plate-motor", "bumper-mount"])
+def test_what_wants_a_few_rows_more_than_the_column_has_stands_on_one_sheet(slug, paper):
+    """Text goes below the drawing, clear of it, before it takes a second sheet; none of it is left out."""
+    record = replace(library.part(slug).record, paper=paper)
+    reader, (sheet, drawing) = read(record), pdf._chosen(record)
+    assert len(reader.pages) == 1
+    text = words(reader)
+    for name, letter in record.template.letters.items():
+        if record.has(name):
+            assert f"{letter} {record.specs[name].label.split()[0]}" in text, name
+    for caution in record.cautions:
+        assert caution in text
+    for _, low, _, high in sheet.below(drawing.height):
+        assert sheet.drawing[1] <= low < high < sheet.foot_of(drawing.height, raised=True)
+
+
+def test_short_lines_stand_in_pairs_and_a_line_of_several_stays_whole():
+    rows = [TextRow(((7.0, text),), 2.6, keep=keep, ruled=not keep) for text, keep in (
+        ("Bolt: M10", False), ("Holes: 2", False), ("Time at the table, without loading and marks", True),
+        ("travel 3 s)", False), ("Bends: 90", False),
+    )]  # fmt: skip
+    paired = [[text for _, text in row.texts] for row in pdf_fit._paired(rows, 80.0)]
+    assert paired == [["Bolt: M10", "Holes: 2"], [rows[2].texts[0][1]], ["travel 3 s)"], ["Bends: 90"]]
+
+
+def test_smaller_lettering_is_still_of_a_size_that_is_read():
+    """ISO 3098-1 begins at 1.8 mm; the smallest is that of the bend table."""
+    assert pdf.BEND * pdf_fit.SMALLER > 1.8
+    row = pdf_fit._smaller(TextRow(((10.0, "A"),), 2.6, mark=NumberedMark((2.4, 0.0), "warn", 1, 4.2)), 0.9)
+    assert (row.texts, row.size, row.mark.size) == (((9.0, "A"),), pytest.approx(2.34), pytest.approx(3.78))
+    assert row.height < 0.9 * TextRow((), 2.6).height

@@ -80,6 +80,14 @@ def assert_asks_rightly(part, remedy, after):
     assert remedy.cost.after == after.measures
 
 
+def test_a_number_left_to_the_template_is_looked_along_from_what_it_became():
+    """Left at 0 the relief of a tab is 0.6 thicknesses, too sharp for air plasma in 1 mm plate."""
+    part = parts.draw("bumper-gusset", thickness=1)
+    (remedy,) = part.remedies
+    assert (remedy.rule, remedy.names) == ("inside-corner", ("tab_relief",))
+    assert part.mended(remedy).findings == ()
+
+
 def stops(part):
     return Counter(finding.rule for finding in part.findings if finding.severity == "stop")
 

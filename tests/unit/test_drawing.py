@@ -492,3 +492,26 @@ def test_a_part_of_20_m_still_fits():
 def test_the_same_part_is_laid_out_the_same():
     record = CROWDED["3 m"]
     assert lay_out(record, WIDTH, HEIGHT) == lay_out(record, WIDTH, HEIGHT)
+
+
+def test_a_slot_has_centre_lines_as_a_hole_has_and_its_measures_continue_them():
+    """Along it beyond its ends, and across at its middle and its far ends; a vent of many slots has none."""
+    record = parts.draw("plate-slotted").record
+    drawing = lay_out(record, WIDTH, HEIGHT)
+    lines = [item.segments[0] for group in drawing.of("centres") for item in group.items]
+    x0, y0 = drawing.origin
+    for opening in record.profile.inside:
+        if opening.loop.circle:
+            continue
+        left, low, right, high = (v * drawing.scale for v in opening.loop.box)
+        r, y = (high - low) / 2, y0 + (low + high) / 2
+        ends = (x0 + left + r, x0 + (left + right) / 2, x0 + right - r)
+        level = [each for each in lines if all(abs(p[1] - y) < 1e-6 for p in (each.start, each.end))]
+        reach = [(min(e.start[0], e.end[0]), max(e.start[0], e.end[0])) for e in level]
+        assert any(a < x0 + left and x0 + right < b for a, b in reach)
+        for x in ends:
+            across = [e for e in lines if all(abs(p[0] - x) < 1e-6 for p in (e.start, e.end))]
+            assert any(abs(e.start[1] + e.end[1] - 2 * y) < 1e-6 and e.length > 2 * r for e in across)
+    assert_legible(drawing)
+    vent = lay_out(parts.draw("plate-panel").record, WIDTH, HEIGHT)
+    assert len([item for group in vent.of("centres") for item in group.items]) == 2 * 4
