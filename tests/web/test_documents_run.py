@@ -111,7 +111,7 @@ BOUNDED = {
     r"python3 start\.py test.*|\.venv/bin/python -m pytest .*": (collected, "runs tests, this one maybe among them"),
     r"(echo cadquery \| )?uv pip compile .*": (files_there, "asks a package server"),
     r"pip install \.": (lambda tree, _: files_there(tree, ["pyproject.toml"]), "installs; tests/setup does so"),
-    r"\.venv/bin/mypy": (helped, "takes half a minute where it begins anew; `start.py test` runs it first"),
+    r"\.venv/bin/(mypy|ruff .*)": (helped, "looks through the whole tree; `start.py test` runs it first"),
     r"\.venv/bin/python docs/pictures\.py": (
         lambda tree, _: files_there(tree, ["pyproject.toml"]), "wants a browser; tests/browser/test_pictures.py runs it"
     ),
