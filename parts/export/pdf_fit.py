@@ -55,6 +55,7 @@ def fitted(text_of: Callable[[float], SheetText], sheet: PaperSheet, drawn: floa
     """
     beside, below = sheet.beside(drawn), sheet.below(drawn)
     texts = {share: text_of(sheet.column / share) for share in _SIZES}
+    found: list[tuple[Columns, ...]] = []
     for warnings_first in (False, True):
         found = []
         for share, pairs in _LETTERINGS:

@@ -76,7 +76,7 @@ def _through(value: object, turn: Callable[[dict[str, Any]], dict[str, Any]]) ->
 
 def _signed(table: dict[str, Any]) -> dict[str, Any]:
     """Return the shop's own table with its own name before each source it gives."""
-    own = {"source": f"{OWN}: {table['source']}"} if isinstance(table.get("source"), str) else {}
+    own: dict[str, Any] = {"source": f"{OWN}: {table['source']}"} if isinstance(table.get("source"), str) else {}
     if isinstance(each := table.get("sources"), dict):
         own["sources"] = {key: f"{OWN}: {said}" if isinstance(said, str) else said for key, said in each.items()}
     return {key: _through(value, _signed) for key, value in table.items()} | own
