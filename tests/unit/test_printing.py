@@ -12,6 +12,7 @@ from parts.units import (
     format_angle_error,
     format_angle_error_ascii,
     format_area,
+    format_by,
     format_change,
     format_distance,
     format_figures,
