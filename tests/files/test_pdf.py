@@ -469,7 +469,8 @@ def test_the_faces_are_those_of_the_pages():
 )
 def test_the_bend_table_is_on_the_first_sheet(units, lengths):
     """By hand: 3 mm bent to 3 mm, allowance pi/2 (3 + 1.14) mm, deduction 12 mm less that."""
-    record = parts.draw("bracket-bent-hat", thickness="3 mm", bend_radius="3 mm", k=0.38, units=units).record
+    values = {"thickness": "3 mm", "bend_radius": "3 mm", "foot": "60 mm", "k": 0.38, "units": units}
+    record = parts.draw("bracket-bent-hat", **values).record
     text = " ".join(read(record).pages[0].extract_text().split())
     assert f"1 up 90\N{DEGREE SIGN} {lengths}" in text
     assert "2 down 90\N{DEGREE SIGN}" in text
