@@ -114,7 +114,9 @@ class Parameters(Trying, BaseModel):
             bolt = getattr(self, spec.name)
             if not spec.is_bolt or bolt == BY_DIAMETER:
                 continue
-            is_given = getattr(self, spec.diameter) != specs[spec.diameter].default_in(self.units)
+            diameter = specs[spec.diameter]
+            left_open = (diameter.default_in("mm"), diameter.default_in("in"))  # as files say it, of either units
+            is_given = getattr(self, spec.diameter) not in left_open
             if is_given and applies(spec.name, specs, {name: getattr(self, name) for name in specs}):
                 message = f"isn't used: {bolt} sets the hole. Choose {BY_DIAMETER} for {spec.name}, or leave it."
                 yield self.problem(spec.diameter, message, {spec.name: BY_DIAMETER})

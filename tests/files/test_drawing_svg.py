@@ -140,7 +140,7 @@ def test_words_describe_the_part():
     root = read(write(parts.draw("gusset-triangle", lightening=20, units="in", leg_a="4 in").record))
     assert root.find(f"{SVG}title").text == "Triangular gusset"
     words = root.find(f"{SVG}desc").text
-    assert words.startswith("Triangular gusset: 4 in wide, 3.937 in high, of mild steel 0.236 in thick")
+    assert words.startswith("Triangular gusset: 4 in wide, 4 in high, of mild steel 1/4 in thick")
     assert "with 1 opening." in words
     assert "A leg along the base 4 in" in words
 

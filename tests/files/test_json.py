@@ -189,7 +189,8 @@ def test_a_profile_made_by_hand(name):
 
 
 def test_what_the_gusset_says():
-    part = parts.draw("gusset-triangle", leg_a="4 in", leg_b=100, holes_a=1, thickness="1/4 in", units="in")
+    own = {"toe": 12, "snipe": 15, "corner_radius": 3, "bolt": "M10", "first_hole": 35, "back_mark": 20}
+    part = parts.draw("gusset-triangle", leg_a="4 in", leg_b=100, holes_a=1, thickness="1/4 in", units="in", **own)
     found = read(part.to_json())
     assert found["template"] == "gusset-triangle"
     assert found["platewright_version"] == parts.VERSION

@@ -73,7 +73,7 @@ def test_each_advice_alone_is_enough_for_the_parameter_it_is_given_to(template, 
         # the same in inches, 7/16 in wide and 7/8 in up: to 1.094 in, advice is in sixteenths
         (
             "gusset-square-tube",
-            {"units": "in", "below": "7/8", "back_mark": "7/8", "hole": "7/16", "holes": 1},
+            {"units": "in", "below": "7/8", "back_mark": "7/8", "hole": "7/16", "holes": 1, "foot": 120, "first": 25},
             "holes",
             "the hole in the foot runs over the edge: make “Foot to the bottom of the seat” 1-1/8 in or more, "
             "or make it 2 or more.",

@@ -89,7 +89,10 @@ def test_a_limit_can_be_kept_and_advice_is_enough(template, data):
         # and sinks r (1 - sin 45°): r to 44.4
         ("square-test", {"inside_size": 200}, "first",
          "has no room to keep the holes on the leg: make “Radius at the inside corner” 44 mm or less."),
-        ("square-test", {"inside_size": 200, "units": "in"}, "first",
+        ("square-test",
+         {"inside_size": 200, "units": "in", "leg_width": 60, "text_height": 8, "slot_width": 12, "first": 25,
+          "hole": 10},
+         "first",
          "has no room to keep the holes on the leg: make “Radius at the inside corner” 1-11/16 in or less."),
     ],
 )  # fmt: skip

@@ -228,7 +228,19 @@ def test_list_as_json(capsys):
         specs = parts.templates()[entry["slug"]].parameters.specs()
         assert [parameter["name"] for parameter in entry["parameters"]] == list(specs)
         for parameter in entry["parameters"]:
-            keys = ["name", "kind", "default", "minimum", "maximum", "choices", "unit", "moves", "help", "when"]
+            keys = [
+                "name",
+                "kind",
+                "default",
+                "minimum",
+                "maximum",
+                "choices",
+                "unit",
+                "moves",
+                "help",
+                "when",
+                "default_in",
+            ]
             assert list(parameter) == keys
             assert parameter["kind"] in {"length", "count", "angle", "number", "choice", "flag", "text"}
             assert parameter["help"]
@@ -240,6 +252,11 @@ def test_the_listed_defaults_draw_the_default_part(capsys):
     for entry in json.loads(capsys.readouterr().out):
         defaults = {parameter["name"]: parameter["default"] for parameter in entry["parameters"]}
         assert parts.draw(entry["slug"], **defaults).to_json() == parts.draw(entry["slug"]).to_json()
+        if entry["slug"] == "gusset-round-tube":
+            by_name = {parameter["name"]: parameter["default_in"] for parameter in entry["parameters"]}
+            assert {name: by_name[name] for name in ("tube", "height", "bolt", "thickness", "bed_x")} == {
+                "tube": 2.375, "height": 3.5, "bolt": "3/8", "thickness": 0.25, "bed_x": 52,
+            }  # fmt: skip
 
 
 def test_what_may_be_left_out_is_not_asked_for(capsys):

@@ -80,7 +80,6 @@ def _described(spec: Spec) -> dict[str, Any]:
         "name": spec.name,
         "kind": spec.kind,
         "default": default_of(spec),
-        "default_in": _in_inches(spec),
         "minimum": spec.minimum,
         "maximum": spec.maximum,
         "choices": list(spec.choices) or None,
@@ -88,6 +87,7 @@ def _described(spec: Spec) -> dict[str, Any]:
         "moves": spec.moves,
         "help": f"{spec.label}. {spec.help}".strip(),
         "when": [{"parameter": c.parameter, "values": list(c.values) or None, "least": _least(c)} for c in spec.when],
+        "default_in": _in_inches(spec),
     }
 
 
