@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from urllib.parse import urlencode, urlsplit
+from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
 from flask.typing import ResponseReturnValue
@@ -81,14 +81,21 @@ class UndrawnRow:
 def page(slug: str) -> ResponseReturnValue:
     """Show the part; where its values are refused, say so at the fields and keep what was typed."""
     template = find(slug)
-    if TYPED_IN not in request.args or any(len(given) > 1 for _, given in request.args.lists()):
+    says = _elsewhere(template)
+    if not says:
         return _shown_page(template, request.args)
-    short = shortest(template, request.args)
     if LIVE not in request.headers:
-        return redirect(address(slug, short))
-    answer = _shown_page(template, MultiDict(short))
-    answer.headers["Content-Location"] = address(slug, short)
+        return redirect(says)
+    answer = _shown_page(template, MultiDict(parse_qsl(urlsplit(says).query, keep_blank_values=True)))
+    answer.headers["Content-Location"] = says
     return answer
+
+
+def _elsewhere(template: Template) -> str:
+    """The address that says what this one asks for, if that is another: the shortest of a sent form."""
+    if TYPED_IN not in request.args or any(len(given) != 1 for _, given in request.args.lists()):
+        return ""
+    return address(template.slug, shortest(template, request.args))
 
 
 def _shown_page(template: Template, args: "MultiDict[str, str]") -> Response:
