@@ -1,5 +1,6 @@
-"""The head: the same on every page, with the place one is at marked."""
+"""What every page has: the same head, with the place one is at marked; and how much of it goes over the wire."""
 
+import gzip
 import re
 
 import pytest
@@ -20,3 +21,14 @@ def test_every_page_has_the_same_head_and_says_where_it_is(client, page, place):
     here = {address: current for address, current, _ in links if current}
     is_the_place = page.split("?")[0] == place
     assert here == ({place: f' aria-current="{"page" if is_the_place else "true"}"'} if place else {})
+
+
+@pytest.mark.parametrize(
+    "part", ["box-closed", "plate-bumper?lamp_spacing=1100&thickness=8&lamp_up=198", "square-test"]
+)
+def test_a_part_is_at_most_80_kb_over_the_wire(client, part):
+    plain = client.get(f"/parts/{part}")
+    packed = client.get(f"/parts/{part}", headers={"Accept-Encoding": "gzip, deflate, br"})
+    assert packed.headers["Content-Encoding"] == "gzip"
+    assert len(packed.data) < 80_000
+    assert gzip.decompress(packed.data) == plain.data
