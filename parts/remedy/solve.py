@@ -2,11 +2,13 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import TypeAlias
 
 from parts.errors import UnitsError
 from parts.finding import Finding
 from parts.remedy.along import Judge, LineSearch
+from parts.remedy.coupled import coupled
 from parts.remedy.judge import Redrawn, harms, least_off, left, lost, moves_holes, shortfall, tallies
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
@@ -107,7 +109,7 @@ class Search:
             return
         yield from (self._backward, self._scans)
         if not mating:
-            yield self._pairs
+            yield from (self._pairs, self._coupled)
         yield self._further
 
     @property
@@ -299,6 +301,18 @@ class Search:
             yield from outcomes
             if outcomes:
                 return
+
+    def _coupled(self, rule: str) -> Iterator[Outcome]:
+        """Yield what two numbers do that must move together, where neither is any good by itself."""
+        found = serious(rule, self.trials.sight)
+        for first, change, second, then in islice(coupled(self.probes_so_far(), found), MOST_LINES):
+            name, start = first.spec.name, self.trials.start(first.spec.name)
+            step = steps(first.spec, self.units)[0]
+            value = point(beyond(start + change, step, 1 if change > 0 else -1), step)
+            if within(first.spec, value):
+                goal = Goal(rule, {name: value}, self._cost(first, value - start))
+                if outcome := self._reached(goal, second, then):
+                    yield outcome
 
     def _others_for(self, rest: Sequence[Finding], changes: Changes) -> Mapping[str, Spec]:
         """The numbers that may move all that a first change leaves.
