@@ -13,7 +13,7 @@ from parts.remedy.judge import Redrawn, harms, least_off, left, lost, moves_hole
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
-from parts.remedy.words import further, near, smaller
+from parts.remedy.words import further, near, smaller, without
 from parts.spec import Moves, ReadingContext, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units
@@ -111,6 +111,8 @@ class Search:
         if not mating:
             yield from (self._pairs, self._coupled)
         yield self._further
+        if mating:
+            yield self._left_out
 
     @property
     def at_hand(self) -> Mapping[str, Spec]:
@@ -262,6 +264,21 @@ class Search:
             for far, value in further(spec, self.trials.values[spec.name], lambda v, f: come(v, f) is not None):
                 if outcome := come(value, far):
                     yield outcome
+
+    def _left_out(self, rule: str) -> Iterator[Outcome]:
+        """Yield what comes of leaving out all that may be left out and is at fault: the last thing to ask."""
+        gone: dict[str, Value] = {}
+        fewer = self.before[rule].serious - 1
+        with self.trials.beside_turns():
+            for spec in self.specs.values():
+                none = without(spec)
+                if none is None or none == self.trials.values[spec.name]:
+                    continue
+                if self.outcome(rule, {spec.name: none}, 1, 0.0, fewer):
+                    gone[spec.name] = none
+            outcome = self.outcome(rule, gone, 1, float(len(gone))) if gone else None
+        if outcome:
+            yield outcome
 
     def _scans(self, rule: str) -> Iterator[Outcome]:
         """Yield what is found along each number that may change all findings, where the rate led to nothing.

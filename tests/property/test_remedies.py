@@ -102,6 +102,15 @@ def test_two_numbers_move_together_where_neither_does_it_alone(thickness):
     assert 2 * least <= mended.record.parameters["flat"] < 2 * least + 2
 
 
+def test_what_the_plate_is_too_thick_for_is_asked_about_together():
+    """Eye, wing and hanging hole of a bird are each too small for 17 mm plate, and there is no room to widen them."""
+    part = parts.draw("silhouette-bird", thickness=17)
+    remedy = next(each for each in part.questions if each.rule == "hole-to-thickness")
+    assert set(remedy.names) == {"eye_diameter", "lines", "hang"}
+    assert "5 openings, pieces or drill centres may go" in remedy.asks
+    assert not {finding.rule for finding in part.mended(remedy).findings} & {"hole-to-thickness", "bridge-width"}
+
+
 def stops(part):
     return Counter(finding.rule for finding in part.findings if finding.severity == "stop")
 
