@@ -370,6 +370,17 @@ def test_what_has_no_room_goes_on_to_more_sheets():
         assert caution in text
 
 
+@pytest.mark.parametrize("slug", ["bracket-hook", "silhouette-gear"])
+def test_a_table_that_goes_to_a_second_sheet_goes_whole(slug):
+    """Otherwise letters and numbers would stand there under no heading."""
+    record = parts.draw(slug, paper="A4").record
+    first, second = (page.extract_text() for page in read(record).pages)
+    labels = [record.specs[name].label for name in record.template.letters if record.has(name)]
+    assert "Dimensions" in second
+    assert [label for label in labels if label not in second] == []
+    assert "Dimensions" not in first
+
+
 @pytest.mark.parametrize("paper", PAPERS)
 def test_all_text_lies_within_the_frame(paper):
     """ISO 5457: 20 mm to the filing edge, 10 mm to the others."""

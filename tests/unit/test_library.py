@@ -75,6 +75,7 @@ MOVES_THOUGH = {
     "back_mark": "how far a row lies from an edge",
     "mark_a": "how far a row lies from a bend",
     "mark_b": "how far a row lies from a bend",
+    "bend_line": "where a test strip is bent",
     "plate_up": "how high the number plate sits",
 }
 """Parameters with such a word that move all the same, each with its reason."""
