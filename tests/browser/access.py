@@ -57,6 +57,19 @@ NAMELESS = """() => {
     }).map((one) => one.outerHTML.slice(0, 100)),
   };
 }"""
+BLANK = """() => {
+  const probe = document.body.appendChild(document.createElement("i"));
+  probe.style.cssText = "forced-color-adjust: none; color: Canvas";
+  const canvas = getComputedStyle(probe).color;
+  probe.remove();
+  return [...document.querySelectorAll("main *, header *")].filter((one) => {
+    const { color, forcedColorAdjust } = getComputedStyle(one);
+    const says = [...one.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
+    return says && !one.closest("svg") && one.checkVisibility() && color === canvas && forcedColorAdjust !== "none";
+  }).map((one) => one.outerHTML.slice(0, 100));
+}"""
+"""Letters in the colour of the ground that a browser puts behind all letters where it forces colours."""
+
 SOUND = {
     "nameless": [],
     "twice": [],

@@ -124,6 +124,6 @@ STATES: dict[str, Callable[[Page, str], None]] = {
     "shop": _at("/shop"),
     "chart": _at("/shop/air-plasma?group=steel"),
     "conflict": _conflict,
-    "numbers": _at("/numbers?process=laser"),
+    "numbers": _at("/numbers?process=laser&rule=pierce-room"),
     "not-found": _at("/parts/nothing-of-the-kind"),
 }

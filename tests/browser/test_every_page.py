@@ -123,14 +123,17 @@ def test_what_changes_is_told(page, address):
     expect(told).to_contain_text("go")
 
 
-def test_in_few_colours_what_is_chosen_is_outlined(page, address):
-    """1.4.1 and 1.4.11, as CSS Color Adjustment's forced colours show it."""
+def test_in_few_colours_what_is_chosen_is_outlined_and_all_is_seen(page, address):
+    """1.4.1, 1.4.3 and 1.4.11, as CSS Color Adjustment's forced colours show it."""
     page.emulate_media(forced_colors="active")
-    bring(page, address, "in-order", DESK)
-    page.focus("#leg_a")
-    expect(page.locator('.row[data-parameter="leg_a"]')).to_have_css("outline-style", "solid")
-    bring(page, address, "shop", DESK)
-    expect(page.locator('.choose [aria-current="page"]')).to_have_css("outline-style", "solid")
+    for state in ("in-order", "shop", "chart", "true", "catalogue"):
+        bring(page, address, state, DESK)
+        if state == "in-order":
+            page.focus("#leg_a")
+            expect(page.locator('.row[data-parameter="leg_a"]')).to_have_css("outline-style", "solid")
+        if state == "shop":
+            expect(page.locator('.choose [aria-current="page"]')).to_have_css("outline-style", "solid")
+        assert page.evaluate(access.BLANK) == []
     page.emulate_media(forced_colors="none")
 
 
