@@ -5,6 +5,8 @@ import re
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.states import WINDOWED
+
 DESK = {"width": 1440, "height": 900}
 STATES = (
     "/parts/plate-bumper",
@@ -20,16 +22,11 @@ LETTERS = """() => [...document.querySelectorAll("#drawing .pw-text")].filter((o
   .map((one) => [one.getScreenCTM(), parseFloat(one.getAttribute("font-size"))])
   .map(([{ a, b }, size]) => Math.hypot(a, b) * size)"""
 SEEN = "() => document.querySelector('#drawing svg').getAttribute('viewBox').split(' ').map(Number)"
-MADE = """() => { const svg = document.querySelector("#drawing svg[data-window]");
-  const [x, y] = svg.dataset.window.split(" ").map(Number);
-  const area = document.getElementById("drawing");
-  const pad = 2 * parseFloat(getComputedStyle(area).paddingTop);
-  return Math.abs(area.clientWidth - pad - x) < 7 && Math.abs(area.clientHeight - pad - y) < 7; }"""
 
 
 def opened(page, address, where):
     page.goto(f"{address}{where}")
-    page.wait_for_function(MADE)
+    page.wait_for_function(WINDOWED)
 
 
 def assert_lettered(page, least=12, most=14):
