@@ -14,10 +14,11 @@ from parts.part import address
 from parts.templates import modules
 from parts.templates import template as find
 from parts.units import Units
-from webapp.forms import TYPED_IN, in_units, own_site, setting, shortest, units_of
+from webapp.forms import TYPED_IN, allow, in_units, own_site, setting, shortest, units_of
 
 bp = Blueprint("setting", __name__)
 
+LARGEST = 100_000
 NOW, ONLY = "now", "only"
 """The button of a switch, and the one that answers nothing."""
 _PART = re.compile(r"/parts/([a-z0-9-]+)(?:/remedies)?")
@@ -30,6 +31,7 @@ _LONGEST = 8000
 def change() -> Response:
     """Keep what was answered, or the units that were switched to, and lead back."""
     own_site.check_page()
+    allow(LARGEST, f"what a page's form says may have {LARGEST // 1000} kB")
     back = _own_address(request.args.get("back", ""))
     if NOW in request.form:
         units = units_of(request.form[NOW])
