@@ -147,7 +147,8 @@ def test_levels_sheet_and_cautions(page, address):
     expect(page.locator("#drawing .pw-sheet")).to_be_in_viewport(ratio=0.99)
     expect(page.locator("#drawing .pw-part")).to_be_in_viewport(ratio=0.99)
     page.uncheck("#show-stock")
-    folded = page.locator("#cautions details")
+    page.click("#care > summary")
+    folded = page.locator("#cautions .line-of")
     assert folded.count() > 3
     assert all(box["height"] < 30 for box in (one.bounding_box() for one in folded.all()))
     with page.expect_download():
@@ -185,7 +186,8 @@ def test_without_scripts_the_drawing_is_whole_and_nothing_dead_is_offered(browse
     for dead in (".tools", "#show-all", "#show-stock"):
         expect(page.locator(dead)).to_be_hidden()
     page.check("#show-slow")
-    fold = page.locator("#cautions details").first
+    page.click("#care > summary")
+    fold = page.locator("#cautions .line-of").first
     fold.locator("summary").click()
     expect(fold).to_have_attribute("open", "")
     context.close()
