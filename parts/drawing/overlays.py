@@ -53,7 +53,8 @@ def _stock(record: Record, frame: Frame, origin: Point) -> Iterator[Path | Text]
         loop = rectangle((x, y), *((up, along) if turned else (along, up)))
         yield Path(pen, frame.segments(loop.segments, origin), closed=True)
         left, _, right, top = box_around(frame.segments(loop.segments, origin))
-        said = f"{name} {format_size(along, up, record.units)}{', turned a quarter' if turned else ''}"
+        size = format_size(along, up, record.job.units)
+        said = f"{name} {size}, turned a quarter" if turned else f"{name} {size}"
         foot = left if pen == "bed" else right, top + frame.sizes.gap
         yield Text(foot, said, frame.sizes.text, "start" if pen == "bed" else "end")
 
