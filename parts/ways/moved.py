@@ -14,7 +14,7 @@ def moved(template: Template, asked: Mapping[str, str], name: str) -> Way:
     try:
         return _searched(template.parameters.read_singly(asked), spec)
     except Refused:  # there is nothing to move from: something can't be read, or no process cuts it
-        return {name: spec.text(default_of(spec))}
+        return _default(template, name)
 
 
 def alone(template: Template, asked: Mapping[str, str], name: str) -> Way:
@@ -44,8 +44,14 @@ def _clipped(template: Template, asked: Mapping[str, str]) -> dict[str, str]:
     try:
         template.parameters.read_singly(asked)
     except Refused as refused:
-        return dict(together(problem.ways[0] for problem in refused.problems if problem.ways))
+        known = [problem for problem in refused.problems if problem.parameter in template.parameters.specs()]
+        return dict(together(p.ways[0] if p.ways else _default(template, p.parameter) for p in known))
     return {}
+
+
+def _default(template: Template, name: str) -> Way:
+    spec = template.parameters.specs()[name]
+    return {name: spec.text(default_of(spec))}
 
 
 def _searched(parameters: Parameters, spec: Spec) -> Way:
