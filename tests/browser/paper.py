@@ -15,7 +15,8 @@ INSIDE = MARGIN_MM - 0.5  # some letters begin left of their own origin
 PX_PER_MM = 96 / 25.4  # CSS Values and Units, absolute lengths
 POINTS_PER_MM = 72 / 25.4
 
-PRESSED = """button, .links, .even-so, .send, .mend, .undo, .star, .drop, .search, .jump, .filter, .presets, .backs,
+PRESSED = """button, .links, .even-so, .send, .mend, .undo, .star, .drop, .asking, .asks-here,
+.search, .jump, .filter, .presets, .backs,
 .upload, .units, .other, .acts:not(.confirm), .file-of, .save, .pick, .spare, .skip, .unseen, header a:not(.mark),
 header [aria-hidden], .choose a:not([aria-current]), .groups a:not([aria-current]), .tables a:not([aria-current]),
 .files .label, .entry.words:has(input:placeholder-shown), .from:has(input:placeholder-shown)"""
