@@ -524,12 +524,12 @@ def test_a_value_that_is_misread_is_told_at_its_field_whatever_else_is_refused(c
 @pytest.mark.parametrize(
     ("cookie", "agent", "window"),
     [
-        ("", "", "952 677"),
+        ("", "", "952 681"),
         ("", "Mozilla/5.0 (Linux; Android 10; K) Mobile", "338 316"),
         ("drawing=700x500", "", "700 500"),
         ("drawing=700x500-all", "", "700 500"),
-        ("drawing=9x99999", "", "952 677"),
-        ("drawing=<b>", "", "952 677"),
+        ("drawing=9x99999", "", "952 681"),
+        ("drawing=<b>", "", "952 681"),
     ],
 )
 def test_the_drawing_is_laid_out_for_the_window_that_the_browser_says(client, cookie, agent, window):
