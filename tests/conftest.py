@@ -12,9 +12,7 @@ from tests import depth
 NUMBERS = itertools.count(1)
 
 depth.load_profile()
-gc.set_threshold(
-    200_000, 20, 100
-)  # what is shared stays; looking through it again and again takes a twentieth of a run
+gc.set_threshold(200_000, 20, 100)  # what is shared stays: to look through it again and again takes a twentieth of a run
 
 
 @pytest.fixture(scope="session", autouse=True)
