@@ -12,7 +12,8 @@ from tests import depth
 NUMBERS = itertools.count(1)
 
 depth.load_profile()
-gc.set_threshold(200_000, 20, 100)  # what is shared stays: to look through it again and again takes a twentieth of a run
+# what is shared stays: to look through it again and again takes a twentieth of a run
+gc.set_threshold(200_000, 20, 100)
 
 
 @pytest.fixture(scope="session", autouse=True)
