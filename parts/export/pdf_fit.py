@@ -28,13 +28,18 @@ class SheetText:
     bends: Sequence[TextRow]
     warnings: Sequence[TextRow]
 
-    def rows(self, width: float, *, pairs: bool, warnings_first: bool) -> list[TextRow]:
-        """Return all of it in one column; `pairs` is whether short lines stand two in one."""
+    def rows(self, width: float, *, pairs: bool, warnings_first: bool, whole: bool = False) -> list[TextRow]:
+        """Return all of it in one column.
+
+        `pairs` is whether short lines stand two in one, `whole` whether the dimensions go on in no other column.
+        """
         others = list(_paired(self.others, width)) if pairs else self.others
-        space = TextRow((), 1.0)
+        space, table = TextRow((), 1.0), [*self.sizes, *others]
+        if whole:
+            table = [*(replace(row, keep=True) for row in table[:-1]), *table[-1:]]
         if warnings_first:
-            return [*self.warnings, *self.bends, space, *self.sizes, *others]
-        return [*self.sizes, *others, *self.bends, space, *self.warnings]
+            return [*self.warnings, *self.bends, space, *table]
+        return [*table, *self.bends, space, *self.warnings]
 
 
 @dataclass(frozen=True)
@@ -48,6 +53,8 @@ class Paged:
 def fitted(text_of: Callable[[float], SheetText], sheet: PaperSheet, drawn: float) -> Paged:
     """Return the text beside and below a drawing so high; where one sheet can't hold all, warnings come first.
 
+    Then the table of dimensions stays whole, if that takes no more sheets.
+
     Args:
         text_of: the text for a column of a width.
         sheet: the paper.
@@ -56,10 +63,11 @@ def fitted(text_of: Callable[[float], SheetText], sheet: PaperSheet, drawn: floa
     beside, below = sheet.beside(drawn), sheet.below(drawn)
     texts = {share: text_of(sheet.column / share) for share in _SIZES}
     found: list[tuple[Columns, ...]] = []
-    for warnings_first in (False, True):
-        found.clear()
+    for warnings_first, whole in ((False, False), (True, True), (True, False)):
+        if whole:
+            found.clear()  # where warnings come first, those whose table is whole are the first
         for share, pairs in _LETTERINGS:
-            rows = texts[share].rows(sheet.column / share, pairs=pairs, warnings_first=warnings_first)
+            rows = texts[share].rows(sheet.column / share, pairs=pairs, warnings_first=warnings_first, whole=whole)
             lines = [_smaller(row, share) for row in rows]
             for columns in dict.fromkeys((beside, (*beside, *below))):
                 sheets = tuple(flow(lines, columns, sheet.columns))

@@ -1,5 +1,6 @@
 """Bending: allowance, bend lines, the bend table, and what the press brake asks of a flat."""
 
+from parts.forming.air_bending import Harder
 from parts.forming.allowance import Fold, Strip, strip
 from parts.forming.brake import ALLOWANCE_NUMBERS, FLANGE_NUMBERS, Brake, brake, sharpest
 from parts.forming.lines import bend_lines, name
@@ -14,6 +15,7 @@ __all__ = [
     "BendRow",
     "Brake",
     "Fold",
+    "Harder",
     "NeutralLine",
     "OwnBend",
     "Side",

@@ -44,11 +44,10 @@ class VOpenings(Sourced):
         return self
 
 
-class LeastRadius(Sourced):
-    """The least inside radii of one metal, by thickness, and which of our materials that is."""
+class _Radii(Sourced):
+    """The least inside radii of one metal, by thickness."""
 
     metal: Text
-    materials: Annotated[tuple[Text, ...], Field(min_length=1)]
     rows: Annotated[tuple[RadiusRow, ...], Field(min_length=1)]
 
     @model_validator(mode="after")
@@ -63,6 +62,19 @@ class LeastRadius(Sourced):
             if beyond:
                 return end.radius_mm * thickness / end.thickness_mm
         return _on_line([(row.thickness_mm, row.radius_mm) for row in self.rows], thickness)
+
+
+class Harder(_Radii):
+    """Those of a harder grade or temper of the metal, and whether a shop calls both by one name."""
+
+    has_same_name: bool
+
+
+class LeastRadius(_Radii):
+    """Those of the usual grade of a metal, which of our materials it is, and what a harder one wants."""
+
+    materials: Annotated[tuple[Text, ...], Field(min_length=1)]
+    harder: Harder
 
 
 class RadiusPerV(Sourced):

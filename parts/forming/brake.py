@@ -119,6 +119,15 @@ class Brake:
         table = air_bending.least_radius(self.group)
         return bool(self.least_radius_ratio) or (table is not None and self.material in table.materials)
 
+    @property
+    def harder(self) -> air_bending.Harder | None:
+        """The harder grade of the metal, of which the least radius isn't; None where it is the shop's own, or unknown.
+
+        A shop that gives its own says it of the sheet it has.
+        """
+        table = air_bending.least_radius(self.group)
+        return table.harder if table and self.knows_metal and not self.least_radius_ratio else None
+
     def neutral(self, thickness: float, radius: float) -> NeutralLine:
         """Return where the neutral line of a bend lies without a K of its own: tested, the shop's, or by a formula.
 

@@ -15,6 +15,8 @@ What changes a parameter that is never changed by itself, or takes something fro
 to the part next to it, and is taken only by whoever chooses it. Rules take turns: each has its part of the redraws,
 and those still without a remedy then share what is left over.
 
+Where nothing else mends a rule, it is asked whether all that may be left out and is at fault may go at once.
+
 Stock, process, bed and file are what the shop has; they change only where a rule proposes it. A number is probed
 by a small change; the rate at which the findings follow says where their limit is reached; there it is tried, on
 values a shop would say, and brought back to the nearest that does. Every remedy is a value that was drawn and

@@ -2,16 +2,18 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import TypeAlias
 
 from parts.errors import UnitsError
 from parts.finding import Finding
 from parts.remedy.along import Judge, LineSearch
+from parts.remedy.coupled import coupled
 from parts.remedy.judge import Redrawn, harms, least_off, left, lost, moves_holes, shortfall, tallies
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
-from parts.remedy.words import further, near, smaller
+from parts.remedy.words import further, near, smaller, without
 from parts.spec import Moves, ReadingContext, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units
@@ -107,8 +109,10 @@ class Search:
             return
         yield from (self._backward, self._scans)
         if not mating:
-            yield self._pairs
+            yield from (self._pairs, self._coupled)
         yield self._further
+        if mating:
+            yield self._left_out
 
     @property
     def at_hand(self) -> Mapping[str, Spec]:
@@ -261,6 +265,21 @@ class Search:
                 if outcome := come(value, far):
                     yield outcome
 
+    def _left_out(self, rule: str) -> Iterator[Outcome]:
+        """Yield what comes of leaving out all that may be left out and is at fault: the last thing to ask."""
+        gone: dict[str, Value] = {}
+        fewer = self.before[rule].serious - 1
+        with self.trials.beside_turns():
+            for spec in self.specs.values():
+                none = without(spec)
+                if none is None or none == self.trials.values[spec.name]:
+                    continue
+                if self.outcome(rule, {spec.name: none}, 1, 0.0, fewer):
+                    gone[spec.name] = none
+            outcome = self.outcome(rule, gone, 1, float(len(gone))) if gone else None
+        if outcome:
+            yield outcome
+
     def _scans(self, rule: str) -> Iterator[Outcome]:
         """Yield what is found along each number that may change all findings, where the rate led to nothing.
 
@@ -299,6 +318,18 @@ class Search:
             yield from outcomes
             if outcomes:
                 return
+
+    def _coupled(self, rule: str) -> Iterator[Outcome]:
+        """Yield what two numbers do that must move together, where neither is any good by itself."""
+        found = serious(rule, self.trials.sight)
+        for first, change, second, then in islice(coupled(self.probes_so_far(), found), MOST_LINES):
+            name, start = first.spec.name, self.trials.start(first.spec.name)
+            step = steps(first.spec, self.units)[0]
+            value = point(beyond(start + change, step, 1 if change > 0 else -1), step)
+            if within(first.spec, value):
+                goal = Goal(rule, {name: value}, self._cost(first, value - start))
+                if outcome := self._reached(goal, second, then):
+                    yield outcome
 
     def _others_for(self, rest: Sequence[Finding], changes: Changes) -> Mapping[str, Spec]:
         """The numbers that may move all that a first change leaves.

@@ -58,6 +58,16 @@ def smaller(spec: Spec, value: Value) -> Iterator[tuple[int, Value]]:
         yield from enumerate(reversed(scale[: scale.index(value)]), start=1)
 
 
+def without(spec: Spec) -> Value | None:
+    """Return the value that leaves out what a parameter is of: a length or count of 0, or `none`; None for no such.
+
+    A number that the template fills in where it is 0 is still there.
+    """
+    if spec.kind in ("length", "count") and spec.minimum == 0 and not spec.auto:
+        return 0 if spec.kind == "count" else 0.0
+    return "none" if "none" in spec.choices else None
+
+
 def _scale(spec: Spec, value: Value) -> Sequence[Value]:
     if spec.kind == "count":
         return range(int(spec.minimum or 0), int(spec.maximum or 0) + 1)

@@ -1,20 +1,23 @@
 """Bend radius: bent sharper than the metal stands, the outside of a bend cracks.
 
-The least radius is that of the usual metal of its group, bent square across the rolling; along the rolling, or of
-another temper, it may be half as much again and more. Where none is known of the very material, a note says so.
+The least radius is that of the usual grade of its metal, bent square across the rolling; along the rolling it may be
+half as much again. Where none is known of the very material, a note says so. A radius that is enough for the usual
+grade but not for a harder one is told with what that wants: as a note where both go by one name, as aluminium does, and
+among what is routine where they don't.
 
 Rule    inside radius >= least radius of the metal at this thickness
 Number  the shop's own `ratio` under `[least_bend_radius.MATERIAL]`, or `least_radius` in `parts/data/air_bending.toml`,
-        each with its source: S235 and aluminium from published tables, stainless steel common practice; copper and
-        brass have none
+        each with its source: S235, S355 and aluminium from published tables, stainless steel common practice; copper
+        and brass have none
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 
 from parts.cutting import Job
 from parts.finding import Finding
-from parts.forming import ALLOWANCE_NUMBERS, bend_lines, folded, name
+from parts.forming import ALLOWANCE_NUMBERS, Harder, bend_lines, folded, name
 from parts.profile import Bend, Profile
+from parts.spec import say_least
 from parts.tolerance import LIMIT_SLACK_MM, TIDY_DECIMALS
 
 RULE = "bend-radius"
@@ -22,7 +25,10 @@ NUMBERS = ALLOWANCE_NUMBERS
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
-    """Yield one finding for all bends too sharp, at the sharpest; one at the limit passes, noted if it isn't known."""
+    """Yield one finding for all bends too sharp, at the sharpest; one at the limit passes, noted if it isn't known.
+
+    Else one for all that a harder grade wouldn't stand.
+    """
     bends, thickness = bend_lines(profile), job.cut.thickness_mm
     if not bends:
         return
@@ -33,29 +39,58 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         yield _too_sharp(bends, radii, sharp, job)
     elif not job.brake.knows_metal:
         yield _not_known(bends, radii, job)
+    elif harder := job.brake.harder:
+        sharp = [i for i, radius in radii.items() if radius < harder.at(thickness) - LIMIT_SLACK_MM]
+        if sharp:
+            yield _of_harder(bends, radii, sharp, harder, job)
 
 
 def _too_sharp(bends: Sequence[Bend], radii: Mapping[int, float], sharp: Sequence[int], job: Job) -> Finding:
     worst = _sharpest(radii, sharp)
-    thickness = job.cut.thickness_mm
+    thickness, harder = job.cut.thickness_mm, job.brake.harder
     limit, metal = job.brake.least_radius(thickness), job.brake.metal
-    which = "every bend" if len(sharp) == len(bends) > 1 else name(bends, worst)
-    more = f", and {len(sharp) - 1} more" if len(sharp) > 1 and len(sharp) < len(bends) else ""
+    least = say_least(limit, job.units)
+    also = f", {harder.metal} {say_least(harder.at(thickness), job.units)}" if harder and harder.has_same_name else ""
     stands_in = "" if job.brake.knows_metal else f", in place of {job.brake.title} of which none is known,"
     return Finding(
         RULE, "warn", bends[worst].line.at(0.5), radii[worst], limit,
-        f"{which[0].upper()}{which[1:]}{more} is bent to {job.say(radii[worst])} inside; "
-        f"{metal} of {job.say(thickness)}{stands_in} wants {job.say(limit)}, or it may crack on the outside.",
-        f"Bend it to {job.say(limit)} or more; where it has to be sharper, go by the mill's own figure, bend across "
-        "the rolling and try a strip first.",
+        f"{_bent(bends, radii, sharp, job)}; "
+        f"{metal} of {job.say(thickness)}{stands_in} wants {least}{also}, or it may crack on the outside.",
+        f"Bend it to {least} or more; where it has to be sharper, go by the mill's own figure, bend across the rolling "
+        "and try a strip first.",
         also=tuple(bends[i].line.at(0.5) for i in sharp if i != worst),
     )  # fmt: skip
+
+
+def _of_harder(
+    bends: Sequence[Bend], radii: Mapping[int, float], sharp: Sequence[int], harder: Harder, job: Job
+) -> Finding:
+    worst, thickness = _sharpest(radii, sharp), job.cut.thickness_mm
+    limit = harder.at(thickness)
+    least, material = say_least(limit, job.units), job.brake.material
+    return Finding(
+        RULE, "note", bends[worst].line.at(0.5), radii[worst], limit,
+        f"{_bent(bends, radii, sharp, job)}: enough for {job.brake.metal} of {job.say(thickness)}, but {harder.metal} "
+        f"wants {least}, or it may crack on the outside.",
+        f"Ask which grade and temper your sheet is; bend the harder to {least} or more, or try a strip first. What "
+        f"your own sheet wants is `ratio` under [least_bend_radius.{material}] of your machine's numbers.",
+        also=tuple(bends[i].line.at(0.5) for i in sharp if i != worst), is_routine=not harder.has_same_name,
+    )  # fmt: skip
+
+
+def _bent(bends: Sequence[Bend], radii: Mapping[int, float], sharp: Sequence[int], job: Job) -> str:
+    """Which bends it is of, by the sharpest, and to what that is bent: `Bend line 2, and 1 more is bent to 3 mm`."""
+    worst = _sharpest(radii, sharp)
+    which = "every bend" if len(sharp) == len(bends) > 1 else name(bends, worst)
+    more = f", and {len(sharp) - 1} more" if len(sharp) > 1 and len(sharp) < len(bends) else ""
+    return f"{which[0].upper()}{which[1:]}{more} is bent to {job.say(radii[worst])} inside"
 
 
 def _not_known(bends: Sequence[Bend], radii: Mapping[int, float], job: Job) -> Finding:
     worst = _sharpest(radii, list(radii))
     limit, brake = job.brake.least_radius(job.cut.thickness_mm), job.brake
-    of = f"{brake.title}: by {brake.metal}, {job.say(limit)}, it is enough, but" if brake.metal else f"{brake.title}:"
+    least = say_least(limit, job.units)
+    of = f"{brake.title}: by {brake.metal}, {least}, it is enough, but" if brake.metal else f"{brake.title}:"
     return Finding(
         RULE, "note", bends[worst].line.at(0.5), radii[worst], limit if brake.metal else None,
         f"No least bend radius is known here for {of} whether {job.say(radii[worst])} inside cracks on the outside "

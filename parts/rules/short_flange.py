@@ -35,7 +35,7 @@ class EdgeStretch(NamedTuple):
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
-    """Yield a finding for each bend with a flange too short for the brake; one at the limit passes."""
+    """Yield a finding for each flange, either side of a bend, too short for the brake; one at the limit passes."""
     bends = bend_lines(profile)
     if not bends:
         return
@@ -52,8 +52,7 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
         ]
         carried = min(job.brake.v_opening(thickness, radius), bend.line.length / 2)
         sides = [[s for s in stretches if s.off * side > 0] for side in (1, -1)]
-        if short := [s for side in sides if _length(side) > carried for s in side]:
-            yield _finding(bends, number, short, limit, job)
+        yield from (_finding(bends, number, side, limit, job) for side in sides if _length(side) > carried)
 
 
 def _stretches(edges: Vicinity, line: Line, reach: float) -> Iterator[EdgeStretch]:

@@ -88,6 +88,29 @@ def test_a_number_left_to_the_template_is_looked_along_from_what_it_became():
     assert part.mended(remedy).findings == ()
 
 
+@pytest.mark.parametrize("thickness", [12, 16])
+def test_two_numbers_move_together_where_neither_does_it_alone(thickness):
+    """Leg A of the strip is too short, and leg B once the bend line has moved; in 16 mm plate both are at once."""
+    part = parts.draw("gauge-test-bend", thickness=thickness, gap=30)
+    assert {finding.rule for finding in part.findings} == {"short-flange"}
+    (remedy,) = part.remedies
+    assert set(remedy.names) == {"bend_line", "flat"}
+    mended = part.mended(remedy)
+    assert mended.findings == ()
+    least = max(finding.limit for finding in part.findings)
+    assert least <= mended.record.parameters["bend_line"] < least + 1
+    assert 2 * least <= mended.record.parameters["flat"] < 2 * least + 2
+
+
+def test_what_the_plate_is_too_thick_for_is_asked_about_together():
+    """Eye, wing and hanging hole of a bird are each too small for 17 mm plate, and there is no room to widen them."""
+    part = parts.draw("silhouette-bird", thickness=17)
+    remedy = next(each for each in part.questions if each.rule == "hole-to-thickness")
+    assert set(remedy.names) == {"eye_diameter", "lines", "hang"}
+    assert "5 openings, pieces or drill centres may go" in remedy.asks
+    assert not {finding.rule for finding in part.mended(remedy).findings} & {"hole-to-thickness", "bridge-width"}
+
+
 def stops(part):
     return Counter(finding.rule for finding in part.findings if finding.severity == "stop")
 

@@ -31,11 +31,15 @@ ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth")
 class GaugeTestBend(Parameters):
     """The lower left corner of the first strip is at the origin; end A is on the left."""
 
-    flat: float = length("Flat length", default=150, minimum=40, maximum=1000, help="Each strip's; measure it too.")
+    flat: float = length(
+        "Flat length", default=150, minimum=40, maximum=1000, help="Each strip's; measure it too.",
+        moves="care",
+    )  # fmt: skip
     width: float = length("Width", default=50, minimum=10, maximum=500, moves="care")
     bend_line: float = length(
         "Bend line from end A", default=65, minimum=10, maximum=900,
         help="Out of the middle, so that the legs can be told apart.",
+        moves="free",
     )  # fmt: skip
     bend: float = angle(
         "Bend", default=90, minimum=10, maximum=150, group="Bending", help="Turned through; 90 is best."

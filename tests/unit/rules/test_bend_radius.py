@@ -1,6 +1,8 @@
 """Bend radius just under, at and just over the least of the metal, by published rows, and as a template draws it."""
 
 import math
+import re
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -30,8 +32,12 @@ def flat(*radii):
     return Profile((PLATE,), (), tuple(bends))
 
 
-def check(*radii, material="mild-steel", thickness=6.0):
+def everything(*radii, material="mild-steel", thickness=6.0):
     return tuple(bend_radius.check(flat(*radii), in_stock(material, thickness)))
+
+
+def check(*radii, material="mild-steel", thickness=6.0):
+    return tuple(f for f in everything(*radii, material=material, thickness=thickness) if not f.is_routine)
 
 
 SHARP = {
@@ -67,13 +73,67 @@ def test_all_bends_that_are_too_sharp_are_one_finding_at_the_sharpest():
 def test_the_least_is_the_metals(material, thickness, least):
     """EN 10025-2 for S235 (memory), Aluminum Association for 5052-H32 (V1+memory)."""
     found = check(max(least - 0.01, 0.01), material=material, thickness=float(thickness))
-    assert [f.limit for f in found] == ([pytest.approx(least)] if least else [])
+    assert [f.limit for f in found if f.severity == "warn"] == ([pytest.approx(least)] if least else [])
 
 
 @pytest.mark.parametrize("material", ["mild-steel", "stainless-steel", "aluminium"])
 @pytest.mark.parametrize("thickness", [0.6, 1, 2, 3, 4, 6, 8, 10, 12, 20])
 def test_a_radius_left_to_itself_is_never_too_sharp(material, thickness):
-    assert check(0.0, material=material, thickness=float(thickness)) == ()
+    assert [f for f in check(0.0, material=material, thickness=float(thickness)) if f.severity == "warn"] == []
+
+
+T6_IN = {"1/32": 1, "1/16": 1.5, "1/8": 2.5, "3/16": 3, "1/4": 3.5, "3/8": 4.5, "1/2": 5}
+"""Thickness in inches to least radius in thicknesses: Aluminum Association, Aluminum Standards and Data, 6061-T6."""
+S355_MM = {1.5: 2.5, 3: 5, 6: 10, 8: 16, 12: 25}
+"""EN 10025-2, recommended least inside radii of S355, from memory."""
+HARDER = [
+    *(
+        ("aluminium", "6061-T6", float(Fraction(t)) * 25.4, float(Fraction(t)) * 25.4 * times)
+        for t, times in T6_IN.items()
+    ),
+    *(("mild-steel", "S355", t, least) for t, least in S355_MM.items()),
+    ("stainless-steel", "half-hard 304", 2, 4),  # common practice, from memory
+]
+
+
+@pytest.mark.parametrize(("material", "metal", "thickness", "least"), HARDER)
+def test_what_a_harder_grade_wants_is_told_until_there_is_room_for_it(material, metal, thickness, least):
+    assert everything(least, material=material, thickness=float(thickness)) == ()
+    (told,) = everything(9999, least - 0.001, material=material, thickness=float(thickness))
+    assert (told.severity, told.limit, told.at) == ("note", pytest.approx(least), (100, 70))
+    assert told.is_routine == (material != "aluminium")
+    assert f"but {metal}" in told.message
+
+
+def test_the_sentence_of_a_harder_grade():
+    """5052-H32 wants 1.5 T of 1/8 in, 6061-T6 2.5 T; what is said in inches is enough once it is typed."""
+    (one,) = check(5, 6, material="aluminium", thickness=3.175)
+    assert one == Finding(
+        "bend-radius", "note", (100, 30), 5, 7.9375,
+        "Every bend is bent to 5 mm inside: enough for 5052-H32 aluminium of 3.175 mm, but 6061-T6 aluminium wants "
+        "7.938 mm, or it may crack on the outside.",
+        "Ask which grade and temper your sheet is; bend the harder to 7.938 mm or more, or try a strip first. What "
+        "your own sheet wants is `ratio` under [least_bend_radius.aluminium] of your machine's numbers.",
+        also=((100, 70),),
+    )  # fmt: skip
+    (sharp,) = check(4, material="aluminium", thickness=3.175)
+    assert "wants 4.763 mm, 6061-T6 aluminium 7.938 mm, or it may crack" in sharp.message
+
+
+def test_it_reaches_every_way_out_of_a_bent_part_but_not_of_one_with_room(own_file):
+    part = parts.draw("bracket-bent-angle", material="aluminium", thickness="3 mm")
+    assert [(f.rule, f.severity) for f in part.findings] == [("bend-radius", "note")]
+    steel = parts.draw("bracket-bent-angle", thickness="3 mm")
+    assert (steel.findings, [f.rule for f in steel.routine]) == ((), ["bend-radius"])
+    assert "S355 high-strength steel wants 5 mm" in steel.to_json()
+    assert parts.draw("bracket-bent-angle", thickness="3 mm", bend_radius="5 mm").routine == ()
+    in_inches = {"thickness": "3 mm", "material": "aluminium", "units": "in", "flange_a": "6", "flange_b": "6"}
+    said = parts.draw("bracket-bent-angle", **in_inches).findings[0]
+    least = re.search(r"to (0\.\d+ in) or more", said.remedy)[1]
+    roomy = parts.draw("bracket-bent-angle", **in_inches, bend_radius=least)
+    assert "bend-radius" not in {f.rule for f in (*roomy.findings, *roomy.routine)}
+    own_file.write_text("[least_bend_radius.aluminium]\nratio = 1\n")
+    assert parts.draw("bracket-bent-angle", material="aluminium", thickness="3 mm").findings == ()
 
 
 def test_as_a_template_draws_it_with_a_remedy():

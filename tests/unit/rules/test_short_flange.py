@@ -56,8 +56,9 @@ def test_a_flange(flange, expected):
 
 
 def test_both_sides_are_looked_at():
-    (one,) = check((0, 38), (100, 38), (100, 60), (0, 60))
-    assert (one.measured, one.also) == (10, ((50, 44),))
+    above, below = check((0, 38), (100, 38), (100, 60), (0, 60))
+    assert (above.measured, below.measured) == (10, 12)
+    assert (above.at, below.at) == ((50, 55), (50, 44))
 
 
 def test_an_edge_that_is_not_parallel_is_no_flange():
