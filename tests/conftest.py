@@ -1,5 +1,6 @@
 """What holds for every test: the built-in numbers, unless a test writes a shop's own file."""
 
+import gc
 import itertools
 
 import pytest
@@ -11,6 +12,8 @@ from tests import depth
 NUMBERS = itertools.count(1)
 
 depth.load_profile()
+# what is shared stays: to look through it again and again takes a twentieth of a run
+gc.set_threshold(200_000, 20, 100)
 
 
 @pytest.fixture(scope="session", autouse=True)

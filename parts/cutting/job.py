@@ -6,7 +6,10 @@ from parts.cutting.machine import Machine
 from parts.cutting.process import Cut
 from parts.cutting.stock import Bed, Sheet
 from parts.forming import Brake
-from parts.units import Units, format_length
+from parts.units import Units, format_length, reckoned_number, with_unit
+
+ROUGHLY_FROM_MM = 50
+"""A length from here on is told to a tenth of a mm; under it bridges, gaps and holes are, which are held to limits."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,5 +24,7 @@ class Job:
     units: Units = "mm"
 
     def say(self, mm: float) -> str:
-        """Return a length as it is said in this job's units."""
-        return format_length(mm, self.units)
+        """Return a length as it is said in this job's units, as exactly as a shop reads it."""
+        if abs(mm) < ROUGHLY_FROM_MM:
+            return format_length(mm, self.units)
+        return with_unit(reckoned_number(mm, self.units), self.units)

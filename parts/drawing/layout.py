@@ -102,12 +102,12 @@ def largest_bare(record: Record, width: float, height: float) -> float:
 class Layout:
     """A part being laid out, on papers of several sizes if need be; `letters` is whether dimensions carry theirs.
 
-    Of the largest scale that there could be, `largest` tries `first_share` first and goes down to `least_share`; it
-    leaves what gains less than `enough`. `apart` is whether leaders may not cross, `cell` that of the ink, in sizes of
+    Of the largest scale that there could be, `largest` goes down to `least_share`; it leaves what gains less than
+    `enough`. `apart` is whether leaders may not cross, `cell` that of the ink, in sizes of
     lettering.
     """
 
-    least_share, first_share, enough = _LEAST_SHARE, 0.75, 1.03
+    least_share, enough = _LEAST_SHARE, 1.03
     apart, cell = False, 0.4
 
     def __init__(self, record: Record, *, letters: bool = True) -> None:
@@ -159,7 +159,7 @@ class Layout:
         x0, y0, x1, y1 = self._record.box
         room = paper[0] - 2 * sizes.margin, paper[1] - 2 * sizes.margin
         whole = _bare_scale(self._record, *room)
-        low, high, scale, best = self.least_share * whole, whole, self.first_share * whole, None
+        low, high, scale, best = self.least_share * whole, whole, self._first_scale(whole, room, sizes), None
 
         def wanted(taken: Box) -> float:
             """The scale at which what is about the part would leave it the rest of the paper."""
@@ -183,6 +183,10 @@ class Layout:
                 break
             scale = next_scale if low < next_scale < high else (low * high) ** 0.5
         return best or self._whole_plan(low, sizes)
+
+    def _first_scale(self, whole: float, room: tuple[float, float], sizes: Sizes) -> float:
+        """The scale that is tried first, of the largest that there could be in so much room."""
+        return 0.75 * whole
 
     def _whole_plan(self, scale: float, sizes: Sizes) -> Plan:
         """The part with its dimensions at a scale."""

@@ -45,6 +45,7 @@ def _stock(record: Record, frame: Frame, origin: Point) -> Iterator[Path | Text]
     wide, high = record.measures.width_mm, record.measures.height_mm
     room_x, room_y = min(job.bed.x_mm, job.sheet.x_mm), min(job.bed.y_mm, job.sheet.y_mm)
     turned = not (wide <= room_x and high <= room_y) and wide <= room_y and high <= room_x
+    turn = ", turned a quarter" if turned else ""
     rectangles: tuple[tuple[Pen, str, float, float], ...] = (
         ("sheet", "Sheet", job.sheet.x_mm, job.sheet.y_mm),
         ("bed", "Bed", job.bed.x_mm, job.bed.y_mm),
@@ -53,9 +54,9 @@ def _stock(record: Record, frame: Frame, origin: Point) -> Iterator[Path | Text]
         loop = rectangle((x, y), *((up, along) if turned else (along, up)))
         yield Path(pen, frame.segments(loop.segments, origin), closed=True)
         left, _, right, top = box_around(frame.segments(loop.segments, origin))
-        said = f"{name} {format_size(along, up, record.units)}{', turned a quarter' if turned else ''}"
+        size = format_size(along, up, record.job.units)
         foot = left if pen == "bed" else right, top + frame.sizes.gap
-        yield Text(foot, said, frame.sizes.text, "start" if pen == "bed" else "end")
+        yield Text(foot, f"{name} {size}{turn}", frame.sizes.text, "start" if pen == "bed" else "end")
 
 
 def _bands(record: Record, frame: Frame, origin: Point) -> Iterator[Path]:

@@ -4,10 +4,11 @@ It shows the dimensions of the first level (`levels`), or every one. The others 
 shown while its parameter is asked for. Where every one is too many for the window, the drawing is larger than that.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from parts.drawing.dimensions import Stacks
+from parts.drawing.dimensions import SIDES, Stacks
 from parts.drawing.frame import Frame, Sizes
 from parts.drawing.layout import Layout
 from parts.drawing.primitives import Drawing, Group
@@ -47,8 +48,12 @@ class Window:
 
 NARROW = 560.0
 """Width of a window, px, below which it is that of a phone."""
-DESK, PHONE = Window(952.0, 677.0), Window(338.0, 316.0)
+DESK, PHONE = Window(952.0, 681.0), Window(338.0, 316.0)
 """What is taken for a window whose size isn't known."""
+FIRST = 0.96
+"""Share of the scale that lanes would leave that is tried first: a little too small is drawn once, too large twice."""
+LANES = 2
+"""Lanes that a side is first thought to need at most."""
 LEAST, MOST = 160.0, 4000.0
 """Sizes of a window that a screen can have, px."""
 
@@ -64,7 +69,7 @@ def lay_out_on_screen(record: Record, window: Window) -> Drawing:
 class _ScreenLayout(Layout):
     """The part large, its leaders apart, and the dimensions of the window's level."""
 
-    least_share, first_share, enough = 0.4, 0.88, 1.05
+    least_share, enough = 0.4, 1.05
     apart, cell = True, 0.6
 
     def __init__(self, record: Record, window: Window) -> None:
@@ -72,6 +77,15 @@ class _ScreenLayout(Layout):
         every = window.every or record.own_dimensions_only
         self._told = self._dimensions.every if every else self._dimensions.first(window.most)
         self._stacks: dict[Occupancy, Stacks] = {}
+
+    def _first_scale(self, whole: float, room: tuple[float, float], sizes: Sizes) -> float:
+        """That with as many lanes at each side as it has dimensions, of many rather fewer."""
+        sides = Counter(each.shown.style for each in self._told)
+        taken = {side: sizes.first_lane + (min(sides[side], LANES) - 1) * sizes.lane for side in SIDES if sides[side]}
+        x0, y0, x1, y1 = self._record.box
+        across = (room[0] - taken.get("left", 0.0) - taken.get("right", 0.0)) / (x1 - x0)
+        up = (room[1] - taken.get("below", 0.0) - taken.get("above", 0.0)) / (y1 - y0)
+        return max(FIRST * min(across, up), 1.1 * self.least_share * whole)
 
     def _dimensioned(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
         self._stacks[room] = {}

@@ -14,7 +14,7 @@ from parts.cutting import Bed, Job
 from parts.finding import Finding, Severity
 from parts.geometry.reach import roundest, turns_that_fit
 from parts.profile import Profile
-from parts.units import format_angle
+from parts.units import format_angle, format_length
 
 RULE = "bed-fit"
 NUMBERS = ("bed", "sheet")
@@ -69,7 +69,8 @@ def _too_large(job: Job, width: float, height: float) -> tuple[float, float, str
         limits.append(min(sheet, other, key=lambda laid: max(width - laid.x_mm, height - laid.y_mm)))
     over = [(size - limit, size, limit) for of in limits for size, limit in ((width, of.x_mm), (height, of.y_mm))]
     _, measured, limit = max(over, key=lambda each: each[0])
-    return measured, limit, f"The part is {job.say(width)} by {job.say(height)}; {', and '.join(said)}."
+    wide, high = (format_length(mm, job.units) for mm in (width, height))  # it may be over by a hair
+    return measured, limit, f"The part is {wide} by {high}; {', and '.join(said)}."
 
 
 def _wanting(job: Job, width: float, height: float) -> str:

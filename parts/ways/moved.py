@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from parts.errors import Refused, Way
 from parts.spec import Parameters, Spec, Template, Value, default_of, own_way, trying
+from parts.units import Units
 
 
 def moved(template: Template, asked: Mapping[str, str], name: str) -> Way:
@@ -14,7 +15,7 @@ def moved(template: Template, asked: Mapping[str, str], name: str) -> Way:
     try:
         return _searched(template.parameters.read_singly(asked), spec)
     except Refused:  # there is nothing to move from: something can't be read, or no process cuts it
-        return {name: spec.text(default_of(spec))}
+        return _default(spec, asked)
 
 
 def alone(template: Template, asked: Mapping[str, str], name: str) -> Way:
@@ -44,8 +45,25 @@ def _clipped(template: Template, asked: Mapping[str, str]) -> dict[str, str]:
     try:
         template.parameters.read_singly(asked)
     except Refused as refused:
-        return dict(together(problem.ways[0] for problem in refused.problems if problem.ways))
+        specs = template.parameters.specs()
+        known = [problem for problem in refused.problems if problem.parameter in specs]
+        return dict(together(p.ways[0] if p.ways else _default(specs[p.parameter], asked) for p in known))
     return {}
+
+
+def asked_units(asked: Mapping[str, str]) -> Units:
+    """Return the working units that values are asked for in."""
+    return "in" if asked.get("units", "").strip().lower() == "in" else "mm"
+
+
+def default_text(spec: Spec, asked: Mapping[str, str]) -> str:
+    """Return the default of a parameter in the working units that values are asked for in, as text."""
+    units = asked_units(asked)
+    return spec.text(default_of(spec, units), units)
+
+
+def _default(spec: Spec, asked: Mapping[str, str]) -> Way:
+    return {spec.name: default_text(spec, asked)}
 
 
 def _searched(parameters: Parameters, spec: Spec) -> Way:
@@ -54,7 +72,7 @@ def _searched(parameters: Parameters, spec: Spec) -> Way:
         return advice.way if advice else {}
     if spec.kind in ("choice", "flag"):
         return _other_word(parameters, spec)
-    return {spec.name: spec.text(default_of(spec))}
+    return {spec.name: spec.text(default_of(spec, parameters.units), parameters.units)}
 
 
 def _other_word(parameters: Parameters, spec: Spec) -> Way:

@@ -10,10 +10,9 @@ from dataclasses import dataclass
 from parts import shop
 from parts.errors import Problem, Refused, Way
 from parts.part import outlined
-from parts.spec import BY_DIAMETER, FILE, ReadingContext, Spec, Template, default_of, trying
+from parts.spec import BY_DIAMETER, FILE, ReadingContext, Template, trying
 from parts.templates import template as find
-from parts.units import Units
-from parts.ways.moved import alone, moved, together
+from parts.ways.moved import alone, asked_units, default_text, moved, together
 
 MOST = 3
 """So many ways are told at most: the nearest, not every one."""
@@ -93,10 +92,10 @@ def _by_defaults(template: Template, asked: Mapping[str, str], problems: Sequenc
     specs, way = template.parameters.specs(), dict[str, str]()
     for _ in range(_ROUNDS):
         at_fault = {p.parameter for p in problems} & specs.keys()
-        way |= {name: _default(specs[name], asked) for name in specs if name in at_fault}
+        way |= {name: default_text(specs[name], asked) for name in specs if name in at_fault}
         if not (problems := _refused(template.slug, {**asked, **way})):
             return way
-    every = {name: _default(spec, asked) for name, spec in specs.items() if name in asked and spec.group != FILE}
+    every = {name: default_text(spec, asked) for name, spec in specs.items() if name in asked and spec.group != FILE}
     return None if _refused(template.slug, {**asked, **every}) else every
 
 
@@ -113,21 +112,13 @@ def _refused(slug: str, values: Mapping[str, str], *, advised: bool = False) -> 
     return ()
 
 
-def _units(asked: Mapping[str, str]) -> Units:
-    return "in" if asked.get("units", "").strip().lower() == "in" else "mm"
-
-
-def _default(spec: Spec, asked: Mapping[str, str]) -> str:
-    return spec.text(default_of(spec), _units(asked))
-
-
 def _said(template: Template, asked: Mapping[str, str], way: Way) -> str:
     """What a way does: `Snipe at the root: 84 mm; Bolts: M8`."""
     return "; ".join(f"{label}: {text}" for label, text in _labelled(template, asked, way))
 
 
 def _labelled(template: Template, asked: Mapping[str, str], way: Way) -> Iterator[tuple[str, str]]:
-    specs, units = template.parameters.specs(), _units(asked)
+    specs, units = template.parameters.specs(), asked_units(asked)
     labels = [spec.label for spec in specs.values()]
     for name, text in way.items():
         spec = specs[name]

@@ -25,6 +25,7 @@ const open = () => {
   const seen = read();
   const fresh = [...document.querySelectorAll("#cautions .line-of")].filter((one) => !seen.includes(one.textContent.trim()));
   if (!fresh.length) return;
+  document.getElementById("care").open = true;
   for (const one of fresh) one.open = true;
   keep([...seen, ...fresh.map((one) => one.textContent.trim())]);
   const notes = document.querySelector(".notes");

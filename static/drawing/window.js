@@ -45,6 +45,7 @@ const later = () => {
 
 /** Remember the window as it is, and have the drawing made for it where it was made for another. */
 const look = () => {
+  if (matchMedia("print").matches) return; // paper is no window
   const now = room();
   const svg = area.querySelector(":scope > svg[data-window]");
   if (now.some((px) => px < LEAST_PX)) return;

@@ -17,6 +17,7 @@ from statistics import median
 from playwright.sync_api import sync_playwright
 
 import parts
+from parts.part import outlined
 from parts.spec import Parameters
 from parts.units import number_to_fill_in
 from tests.browser.conftest import CHROMIUM
@@ -42,15 +43,15 @@ def values(template):
         spec for name, spec in template.parameters.specs().items()
         if spec.kind == "length" and name not in Parameters.model_fields and spec.default
     ]  # fmt: skip
-    given, found, drawn = {}, [], parts.outlined(template.slug).boundary
+    given, found, drawn = {}, [], outlined(template.slug).boundary
     for factor in (1.02, 0.97, 1.05, 0.94):
         for spec in specs:
             text = number_to_fill_in(round(spec.default * factor, 1), "mm")
             try:
-                now = parts.outlined(template.slug, **given, **{spec.name: text} if spec.name not in given else {})
+                now = outlined(template.slug, **{**given, spec.name: text})
             except parts.Refused:
                 continue
-            if now.boundary != drawn and spec.name not in given:
+            if now.boundary != drawn:
                 drawn, given = now.boundary, {**given, spec.name: text}
                 found.append((spec.name, text))
             if len(found) == TYPED:
@@ -104,12 +105,15 @@ def main(slugs):
     """Measure these templates, or all, and print what they took."""
     chosen = [template for slug, template in parts.templates().items() if not slugs or slug in slugs]
     command = [sys.executable, "-m", "webapp", "serve", "--no-browser", "--port", str(PORT)]
-    with subprocess.Popen(command) as server, sync_playwright() as browsers:
-        wait_for_server()
-        browser = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
-        took = {template.slug: measured(browser, template) for template in chosen}
-        browser.close()
-        server.terminate()
+    with subprocess.Popen(command) as server:
+        try:
+            wait_for_server()
+            with sync_playwright() as browsers:
+                browser = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+                took = {template.slug: measured(browser, template) for template in chosen}
+                browser.close()
+        finally:
+            server.terminate()
     for slug, figures in sorted(took.items(), key=lambda row: -median(row[1] or [0])):
         if figures:
             print(f"{slug:<28} median {median(figures):6.1f}  p95 {p95(figures):6.1f}  of {len(figures)}")  # noqa: T201

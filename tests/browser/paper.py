@@ -16,8 +16,8 @@ PX_PER_MM = 96 / 25.4  # CSS Values and Units, absolute lengths
 POINTS_PER_MM = 72 / 25.4
 
 PRESSED = """button, .links, .even-so, .send, .mend, .undo, .star, .drop, .search, .jump, .filter, .presets, .backs,
-.bar .scripted, .upload, .units, .units-of, .asking, .other, .acts:not(.confirm), .file-of, .save, .pick,
-.spare, .skip, .unseen, header, .acts-of, .opening, .shelf-acts, .ways, .choose a:not([aria-current]),
+.bar .scripted, .more > summary, .upload, .units, .units-of, .asking, .asks-here, .other, .acts:not(.confirm), .file-of,
+.save, .pick, .spare, .skip, .unseen, header, .acts-of, .opening, .shelf-acts, .ways, .choose a:not([aria-current]),
 .groups a:not([aria-current]), .tables a:not([aria-current]), .files .label,
 .entry.words:has(input:placeholder-shown), .from:has(input:placeholder-shown)"""
 """What is pressed or chosen with, and so is not on paper."""

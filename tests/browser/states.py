@@ -13,6 +13,16 @@ OWN = dxf(GAP + circle(20, 20, 2) + circle(60, 20, 3))
 """A plate of a drawing of one's own: a gap to be healed, and two holes too small for its thickness."""
 LAYERED = dxf(GAP.replace("\n8\n0\n", "\n8\nBORDER\n") + circle(50, 30, 10) + circle(20, 20, 8, "DIM"))
 
+WINDOWED = """() => {
+  const svg = document.querySelector("#drawing svg[data-window]");
+  if (!svg || !document.getElementById("dimensions")) return true;
+  const area = document.getElementById("drawing");
+  const { paddingLeft, paddingTop } = getComputedStyle(area);
+  const room = [area.clientWidth - 2 * parseFloat(paddingLeft), area.clientHeight - 2 * parseFloat(paddingTop)];
+  return svg.dataset.window.split(" ").every((px, i) => Math.abs(px - room[i]) < 7);
+}"""
+"""Whether the drawing is laid out for the window that it has; it is made anew a moment after that changes."""
+
 SENT = """async ([where, action, changes, before]) => {
   const other = new DOMParser().parseFromString(await (await fetch(where)).text(), "text/html");
   const form = document.importNode(other.querySelector("main form[method=post]"), true);

@@ -5,6 +5,8 @@ import re
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.states import WINDOWED
+
 DESK = {"width": 1440, "height": 900}
 STATES = (
     "/parts/plate-bumper",
@@ -20,16 +22,11 @@ LETTERS = """() => [...document.querySelectorAll("#drawing .pw-text")].filter((o
   .map((one) => [one.getScreenCTM(), parseFloat(one.getAttribute("font-size"))])
   .map(([{ a, b }, size]) => Math.hypot(a, b) * size)"""
 SEEN = "() => document.querySelector('#drawing svg').getAttribute('viewBox').split(' ').map(Number)"
-MADE = """() => { const svg = document.querySelector("#drawing svg[data-window]");
-  const [x, y] = svg.dataset.window.split(" ").map(Number);
-  const area = document.getElementById("drawing");
-  const pad = 2 * parseFloat(getComputedStyle(area).paddingTop);
-  return Math.abs(area.clientWidth - pad - x) < 7 && Math.abs(area.clientHeight - pad - y) < 7; }"""
 
 
 def opened(page, address, where):
     page.goto(f"{address}{where}")
-    page.wait_for_function(MADE)
+    page.wait_for_function(WINDOWED)
 
 
 def assert_lettered(page, least=12, most=14):
@@ -150,7 +147,8 @@ def test_levels_sheet_and_cautions(page, address):
     expect(page.locator("#drawing .pw-sheet")).to_be_in_viewport(ratio=0.99)
     expect(page.locator("#drawing .pw-part")).to_be_in_viewport(ratio=0.99)
     page.uncheck("#show-stock")
-    folded = page.locator("#cautions details")
+    page.click("#care > summary")
+    folded = page.locator("#cautions .line-of")
     assert folded.count() > 3
     assert all(box["height"] < 30 for box in (one.bounding_box() for one in folded.all()))
     with page.expect_download():
@@ -188,7 +186,8 @@ def test_without_scripts_the_drawing_is_whole_and_nothing_dead_is_offered(browse
     for dead in (".tools", "#show-all", "#show-stock"):
         expect(page.locator(dead)).to_be_hidden()
     page.check("#show-slow")
-    fold = page.locator("#cautions details").first
+    page.click("#care > summary")
+    fold = page.locator("#cautions .line-of").first
     fold.locator("summary").click()
     expect(fold).to_have_attribute("open", "")
     context.close()

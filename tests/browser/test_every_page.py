@@ -14,7 +14,7 @@ from playwright.sync_api import expect
 
 from tests import depth
 from tests.browser import access, paper
-from tests.browser.states import STATES
+from tests.browser.states import STATES, WINDOWED
 
 ROOT = Path(__file__).parents[2]
 CHOICE = re.compile(r":focus|:hover|:checked|\.lit|aria-current|aria-pressed|dropping|as-cut|slow")
@@ -67,6 +67,7 @@ def test_a_page_is_named_legible_no_wider_than_320_px_and_whole_on_paper(page, a
     if state not in ONLY_PRINTED:
         assert_for_everyone(page, state)
     size(page, DESK)
+    page.wait_for_function(WINDOWED)
     for sheet in turn(state, sorted(paper.PAPERS)) if state not in NOT_PRINTED else ():
         page.emulate_media(media="null", color_scheme="dark")
         paper.assert_on_paper(page, sheet)

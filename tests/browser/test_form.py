@@ -47,7 +47,7 @@ def test_what_is_refused_leads_to_its_field(page, address):
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"{address}/parts/gusset-triangle?toe=400")
     expect(page.locator("#refusal")).to_contain_text("must be at most 200 mm.")
-    page.locator("#refusal a").click()
+    page.locator("#refusal a[href='#toe']").click()
     expect(page.locator("#toe")).to_be_focused()
     expect(page.locator('.row[data-parameter="toe"] .message')).to_be_in_viewport(ratio=1)
     page.keyboard.type("15")
@@ -71,6 +71,7 @@ def test_phone_width_keeps_the_head_of_the_page_on_one_line(page, address):
     page.goto(f"{address}/check")
     assert page.locator("header").bounding_box()["height"] < 60
     expect(page.get_by_role("link", name="Your machine")).to_be_in_viewport(ratio=1)
+    expect(page.locator(".units-of")).to_be_in_viewport(ratio=1)
 
 
 def test_touching_a_field_lights_its_dimension(page, address):

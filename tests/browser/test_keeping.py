@@ -30,7 +30,7 @@ def saved_as_file(page, act):
 def test_a_part_is_saved_renamed_opened_and_removed(page, address, tmp_path):
     page.goto(f"{address}/parts/gusset-triangle?leg_b=150")
     page.fill("#leg_a", "1-1/2 in")
-    expect(page.locator("#facts")).to_contain_text("38.1 mm x 150 mm")
+    expect(page.locator("#facts")).to_contain_text("38.1 by 150 mm")
     page.click("#acts summary >> text=Save")
     page.fill("#save-name", "Bench foot")
     page.press("#save-name", "Enter")
@@ -42,7 +42,7 @@ def test_a_part_is_saved_renamed_opened_and_removed(page, address, tmp_path):
 
     page.goto(address)
     shelf = page.get_by_role("region", name="Saved in this browser")
-    expect(shelf.locator(".summary")).to_have_text("38.1 mm x 150 mm, 6 mm (0.236 in)")
+    expect(shelf.locator(".summary")).to_have_text("38.1 by 150 mm, 6 mm (0.236 in)")
     shelf.get_by_role("button", name="Rename Bench foot").click()
     page.keyboard.type("Bench foot, left")
     page.keyboard.press("Enter")

@@ -21,22 +21,22 @@ def page(browser):
 def test_back_and_forward_walk_through_what_was_typed(page, address):
     page.goto(f"{address}/parts/gusset-triangle")
     page.fill("#leg_a", "1-1/2 in")
-    expect(page.locator("#facts")).to_contain_text("38.1 mm x 100 mm")
+    expect(page.locator("#facts")).to_contain_text("38.1 by 100 mm")
     assert "leg_a=1-1/2%20in" in page.url
     page.press("#leg_a", "Tab")
     page.fill("#leg_b", "8")
     page.locator("#leg_b").press_sequentially("0")  # one step: the field isn't left, nor does it rest
-    expect(page.locator("#facts")).to_contain_text("38.1 mm x 80 mm")
+    expect(page.locator("#facts")).to_contain_text("38.1 by 80 mm")
     page.press("#leg_b", "Tab")
     page.fill("#toe", "400")
     expect(page.locator("#refusal")).to_contain_text("must be at most 200 mm")
     walked = [
-        (page.go_back, ("1-1/2 in", "80", "12"), "38.1 mm x 80 mm"),
-        (page.go_back, ("1-1/2 in", "100", "12"), "38.1 mm x 100 mm"),
-        (page.go_back, ("100", "100", "12"), "100 mm x 100 mm"),
-        (page.go_forward, ("1-1/2 in", "100", "12"), "38.1 mm x 100 mm"),
-        (page.go_forward, ("1-1/2 in", "80", "12"), "38.1 mm x 80 mm"),
-        (page.go_forward, ("1-1/2 in", "80", "400"), "38.1 mm x 80 mm"),
+        (page.go_back, ("1-1/2 in", "80", "12"), "38.1 by 80 mm"),
+        (page.go_back, ("1-1/2 in", "100", "12"), "38.1 by 100 mm"),
+        (page.go_back, ("100", "100", "12"), "100 by 100 mm"),
+        (page.go_forward, ("1-1/2 in", "100", "12"), "38.1 by 100 mm"),
+        (page.go_forward, ("1-1/2 in", "80", "12"), "38.1 by 80 mm"),
+        (page.go_forward, ("1-1/2 in", "80", "400"), "38.1 by 80 mm"),
     ]
     for step, (leg_a, leg_b, toe), size in walked:
         step()
@@ -53,7 +53,7 @@ def test_a_refusal_leads_on_by_buttons_and_by_links(page, browser, address):
     page.fill("#toe", "129.4")
     expect(page.locator("#drawing")).to_have_class(re.compile(r"\bheld\b"))
     expect(page.locator("#refusal")).to_contain_text("The drawing shows the last that could be drawn.")
-    expect(page.locator("#facts")).to_contain_text("100 mm x 150 mm")
+    expect(page.locator("#facts")).to_contain_text("100 by 150 mm")
     row = page.locator('.row[data-parameter="toe"]')
     way = row.locator(".ways").get_by_role("link", name="Blunt end of each leg: 84 mm")
     expect(row).to_have_class(re.compile(r"^row wrong( lit)? ?$"))
@@ -83,7 +83,7 @@ def test_what_is_typed_while_the_server_is_away_is_kept_and_asked_for_again(page
     page.reload()
     expect(page.locator("#leg_a")).to_have_value("6 in")
     page.unroute(away)
-    expect(page.locator("#facts")).to_contain_text("152.4 mm x 100 mm", timeout=15_000)
+    expect(page.locator("#facts")).to_contain_text("152.4 by 100 mm", timeout=15_000)
     expect(page.locator("#away")).to_be_hidden()
     assert "leg_a=6%20in" in page.url
 

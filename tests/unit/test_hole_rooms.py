@@ -117,4 +117,4 @@ def test_the_like_holes_of_one_drawing_are_lettered_alike(slug):
     part = parts.draw(slug, **preset.values)
     said = re.findall(r"Ø([\d.]+)", drawing_svg.write(part.record))
     assert len(said) > 1
-    assert set(said) == {"14.288"}
+    assert set(said) == {"14.3"}

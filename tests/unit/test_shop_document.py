@@ -44,6 +44,8 @@ def entries():
         shop_data.BendTestRow,
         shop_data.BrakeData,
         shop_data.CautionData,
+        shop_data.LeastBendRadius,
+        shop_data.UsualData,
         shop_data.MaterialData,
         shop_data.ProcessData,
         shop_data.Rule,
@@ -65,8 +67,14 @@ def entries():
         "rapid_mm_min",
     }
     gauges = {"steel", "galvanized", "stainless", "aluminium", "none"}
-    chosen = ((shop_data.BrakeData, "k_by"), (shop_data.SquareSide, "side"), (shop_data.DrawingData, "paper"))
-    choices = {word for model, name in chosen for word in get_args(model.model_fields[name].annotation)} - {"A4", "A3"}
+    chosen = (
+        (shop_data.BrakeData, "k_by"),
+        (shop_data.SquareSide, "side"),
+        (shop_data.DrawingData, "paper"),
+        (shop_data.UsualData, "units"),
+    )
+    unnamed = {"A4", "A3", ""}
+    choices = {word for model, name in chosen for word in get_args(model.model_fields[name].annotation)} - unnamed
     return {*shop_tree.builtin()["processes"], *groups, *fields, *rows, *gauges, *choices}
 
 

@@ -226,11 +226,11 @@ def test_what_is_cut_of_strokes(file, capsys, words, pierces, said):
     assert any(line.startswith(f"healed: {said}") for line in out)
 
 
-@pytest.mark.parametrize(("words", "side"), [([], "26.458 mm"), (["--dpi", "100"], "25.4 mm"), (["dpi=50"], "50.8 mm")])
+@pytest.mark.parametrize(("words", "side"), [([], "26.5"), (["--dpi", "100"], "25.4"), (["dpi=50"], "50.8")])
 def test_pixels_to_the_inch(file, capsys, words, side):
     square = svg('<rect width="100" height="100"/>', 'width="100" height="100"')
     _, out, _ = run(capsys, file(square, "square.svg"), "--thickness", "3", *words)
-    assert out[0].startswith(f"square.svg: {side} x {side}, ")
+    assert out[0].startswith(f"square.svg: {side} by {side} mm, ")
     assert any("The file gives its size in pixels, read as 96 to the inch" in line for line in out) is (not words)
 
 

@@ -20,7 +20,7 @@ def found(client, sought):
 
 def told(client, sought):
     text = client.get("/", query_string={"q": sought}).text
-    return unescape(re.search(r'role="status">(.*?)</p>', text)[1]), [
+    return unescape(re.search(r'class="count" role="status">(.*?)</p>', text)[1]), [
         (kind, unescape(said)) for kind, said in re.findall(r'class="(filled|left-out)">(.*?)</span>', text)
     ]
 

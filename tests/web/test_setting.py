@@ -199,6 +199,7 @@ def test_what_cannot_be_is_refused_by_name_and_not_kept(browser):
         "Bed travel in X 'wide': ",
     ):
         assert sentence in unescape(wrong.text)
+    assert browser.post("/setting?back=/", data={"units": "in", "more": "x" * 200_000}).status_code == 413
     other = browser.post("/setting?back=/", data=ANSWERS, headers={"Sec-Fetch-Site": "cross-site"})
     assert (other.status_code, "Set-Cookie" in other.headers) == (403, False)
 

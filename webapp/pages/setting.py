@@ -10,14 +10,16 @@ from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from flask import Blueprint, Response, redirect, request
 
+from parts import Problem, Refused
 from parts.part import address
 from parts.templates import modules
 from parts.templates import template as find
 from parts.units import Units
-from webapp.forms import TYPED_IN, in_units, own_site, setting, shortest, units_of
+from webapp.forms import TYPED_IN, allow, in_units, own_site, setting, shortest, units_of
 
 bp = Blueprint("setting", __name__)
 
+LARGEST = 100_000
 NOW, ONLY = "now", "only"
 """The button of a switch, and the one that answers nothing."""
 _PART = re.compile(r"/parts/([a-z0-9-]+)(?:/remedies)?")
@@ -28,14 +30,22 @@ _LONGEST = 8000
 
 @bp.post("/setting")
 def change() -> Response:
-    """Keep what was answered, or the units that were switched to, and lead back."""
+    """Keep what was answered, or the units that were switched to, and lead back.
+
+    Raises:
+        Refused: no units are among the answers, or one of them can't be.
+        NotFromHere: another site's page sent it.
+    """
     own_site.check_page()
+    allow(LARGEST, f"what a page's form says may have {LARGEST // 1000} kB")
     back = _own_address(request.args.get("back", ""))
     if NOW in request.form:
         units = units_of(request.form[NOW])
         return setting.keep_units(_to(_in_units(back, request.form, units)), units)
     if ONLY in request.form:
         return setting.keep(_to(back), setting.Setting(setting.kept().values, is_asked=True))
+    if not request.form.get(setting.UNITS, "").strip():
+        raise Refused((Problem(setting.UNITS, "", "Choose inches or millimetres."),))
     return setting.keep(_to(_without_units(back)), setting.read(request.form))
 
 

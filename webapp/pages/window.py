@@ -9,7 +9,7 @@ from parts.drawing import DESK, PHONE, Window
 
 COOKIE = "drawing"
 """Set by the page's script: `970x690`, with `-all` where every dimension is wanted."""
-_SAID = re.compile(r"(\d{2,5})x(\d{2,5})(-all)?")
+_SAID = re.compile(r"([0-9]{2,5})x([0-9]{2,5})(-all)?")
 
 
 def window() -> Window:

@@ -14,7 +14,7 @@ from webapp.pages.gzipped import gzipped
 from webapp.wording import found_in_words
 
 bp = Blueprint("catalogue", __name__)
-EXAMPLES = ("gusset 4 x 6 3/16", "2x2 cap", "nema 23", "DN50 flange", "drip tray")
+EXAMPLES = ("4 x 6 gusset 3/16", "2x2 cap", "nema 23", "DN50 flange", "drip tray")
 """Searches that show what can be typed."""
 
 

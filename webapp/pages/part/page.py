@@ -106,13 +106,6 @@ def page(slug: str) -> ResponseReturnValue:
     return answer
 
 
-def _elsewhere(template: Template) -> str:
-    """The address that says what this one asks for, if that is another: the shortest of a sent form."""
-    if TYPED_IN not in request.args or any(len(given) != 1 for _, given in request.args.lists()):
-        return ""
-    return address(template.slug, shortest(template, request.args))
-
-
 def _shown_page(template: Template, args: "MultiDict[str, str]") -> Response:
     with shop.held():
         answer = make_response(_page(ask(template, args), {}))

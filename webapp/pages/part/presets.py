@@ -15,7 +15,7 @@ from parts.templates import template as find
 from parts.units import Units, exact_number
 from webapp.forms import units_of
 
-SHOWN = 6
+SHOWN = 3
 """How many presets stand open on the page; the others are folded."""
 
 KEPT = ("process", *(name for name, spec in Parameters.specs().items() if spec.group == FILE))
