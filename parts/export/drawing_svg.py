@@ -15,7 +15,7 @@ currentColor unless a page's style sheet colours these classes:
 
 `data-parameter` on a dimension names its parameter, `data-finding` on a flag its number. On a drawing for a window
 `data-scale` has px to a mm of the part, `data-window` the room it was drawn for, px, `data-middle` where the part's
-middle is on it.
+middle is on it and `data-foot` where the lower left corner of its bounding box is.
 """
 
 import math
@@ -92,12 +92,12 @@ def write(record: Record, window: Window | None = None, *, overlays: bool = Fals
 def _on_screen(record: Record, drawing: Drawing, window: Window) -> str:
     """What an `svg` element for a window has besides: its size in px, and what leads from px to the part."""
     x0, y0, x1, y1 = record.box
-    x = drawing.origin[0] + (x1 - x0) / 2 * drawing.scale
-    y = drawing.height - drawing.origin[1] - (y1 - y0) / 2 * drawing.scale
+    left, foot = drawing.origin[0], drawing.height - drawing.origin[1]
+    x, y = left + (x1 - x0) / 2 * drawing.scale, foot - (y1 - y0) / 2 * drawing.scale
     return (
         f'width="{_n(drawing.width)}" height="{_n(drawing.height)}" data-scale="{drawing.scale!r}" '
         f'data-units="{record.units}" data-window="{_n(window.width)} {_n(window.height)}" '
-        f'data-middle="{_n(x)} {_n(y)}" '
+        f'data-middle="{_n(x)} {_n(y)}" data-foot="{_n(left)} {_n(foot)}" '
     )
 
 

@@ -49,19 +49,16 @@ def length_number(mm: float, units: Units) -> str:
 def reckoned_number(mm: float, units: Units) -> str:
     """Return the number of a length that was reckoned and not typed, as exactly as a shop reads it: `186.8`, `7.35`.
 
-    It is to the tenth of a mm, or the hundredth of an inch, and under one of either a figure finer. What is a round
-    number already stays whole: 3.75 mm, whole 64ths and thousandths of an inch.
+    It is to the tenth of a mm, under one to the hundredth, or to the thousandth of an inch. What is a round number
+    already stays whole: 3.75 mm, whole 64ths of an inch.
 
     Raises:
         UnitsError: the length is not finite.
     """
     _check_finite(mm)
-    if units == "mm":
-        places = 2 if abs(mm) < 1 or _is_round(mm, 2) else 1
-        return _rounded(mm, places)
-    if _sixty_fourths(mm) is not None:
+    if units == "in":
         return length_number(mm, units)
-    return _rounded(mm, 3 if abs(mm) < MM_PER_IN or _is_round(mm / MM_PER_IN, 3) else 2, MM_PER_IN)
+    return _rounded(mm, 2 if abs(mm) < 1 or _is_round(mm, 2) else 1)
 
 
 def format_by(width: str, height: str, units: Units) -> str:

@@ -45,7 +45,7 @@ def ways_on(slug: str, values: Mapping[str, str], problems: Sequence[Problem]) -
     with shop.held():
         for first in _first_steps(template, asked, told):
             way = _followed(template, asked, first) if first else None
-            if way and way not in found:
+            if way and not any(_is_like(template, way, other) for other in found):
                 found.append(way)
             if len(found) == MOST:
                 break
@@ -53,6 +53,13 @@ def ways_on(slug: str, values: Mapping[str, str], problems: Sequence[Problem]) -
             found.append(way)
     near = min(map(len, found), default=0) + _FARTHER
     return tuple(WayOn(way, _said(template, asked, way)) for way in sorted(found, key=len) if len(way) <= near)
+
+
+def _is_like(template: Template, way: Way, other: Way) -> bool:
+    """Whether two ways are one to a person: the same values, or another size of the same one parameter."""
+    if len(way) == 1 and way.keys() == other.keys():
+        return way == other or all(template.parameters.specs()[name].kind != "choice" for name in way)
+    return way == other
 
 
 def _bolts_left_open(template: Template, values: Mapping[str, str]) -> dict[str, str]:

@@ -96,8 +96,8 @@ const tell = () => {
     const [a, b] = chosen;
     said.textContent = `${inUnits(apart(a, b))} ${unit}: ${inUnits(Math.abs(a.x - b.x))} across, ${inUnits(Math.abs(a.y - b.y))} up`;
   } else {
-    const box = svg().querySelector(".pw-part").getBBox();
-    const where = near ? `${near.is}, ${inUnits(near.x - box.x)} ${unit} from the left, ${inUnits(box.y + box.height - near.y)} ${unit} up` : "";
+    const [left, foot] = svg().dataset.foot.split(" ").map(Number);
+    const where = near ? `${near.is}, ${inUnits(near.x - left)} ${unit} from the left, ${inUnits(foot - near.y)} ${unit} up` : "";
     said.textContent = near ? `${chosen.length ? "To" : "From"} the ${where}` : chosen.length ? "Now the second point" : "Choose two points: ends, middles, centres";
   }
 };

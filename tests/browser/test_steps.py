@@ -66,7 +66,7 @@ def test_a_refusal_leads_on_by_buttons_and_by_links(page, browser, address):
     context = browser.new_context(java_script_enabled=False)
     plain = context.new_page()
     plain.goto(f"{address}/parts/gusset-triangle?toe=129.4")
-    expect(plain.locator("#refusal")).to_contain_text("The drawing shows the nearest that can be drawn.")
+    expect(plain.locator("#refusal")).to_contain_text("The drawing shows the part without the marked values.")
     plain.locator("#refusal").get_by_role("link", name="Blunt end of each leg: 84 mm").click()
     expect(plain.locator("#toe")).to_have_value("84 mm")
     expect(plain.locator("#refusal")).to_be_empty()

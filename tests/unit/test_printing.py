@@ -64,8 +64,8 @@ def test_mass(kg, text):
         (length_number, 38.1, "38.1", "1-1/2"),
         (length_number, 10.0, "10", "0.394"),
         (reckoned_number, 38.1, "38.1", "1-1/2"),
-        (reckoned_number, 186.813, "186.8", "7.35"),
-        (reckoned_number, 88.0151, "88", "3.47"),
+        (reckoned_number, 186.813, "186.8", "7.355"),
+        (reckoned_number, 88.0151, "88", "3.465"),
         (reckoned_number, 12.35, "12.35", "0.486"),  # a sum of what was typed stays whole
         (reckoned_number, 43.815, "43.8", "1.725"),
         (reckoned_number, 0.3333, "0.33", "0.013"),
