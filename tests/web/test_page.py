@@ -456,18 +456,18 @@ def test_a_preset_leaves_the_shops_own_as_it_was_asked_for(client, slug):
         assert template.parameters.read(asked) == wanted, preset.name
 
 
-def test_more_presets_than_six_are_folded():
+def test_more_presets_than_a_few_are_folded():
     template = parts.templates()["gusset-triangle"]
     many = replace(template, presets=tuple(Preset(f"Gusset {i}", f"leg_a={150 + i}") for i in range(30)))
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("webapp.pages.part.presets.find", lambda slug: many)
         patch.setattr("webapp.pages.part.presets._presets", presets._presets.__wrapped__)
         shown, folded = presets.presets(many, {}, {})
-        assert (len(shown), len(folded)) == (6, 24)
+        assert (len(shown), len(folded)) == (3, 27)
         assert [link.name for link in (*shown, *folded)] == [preset.name for preset in many.presets]
-        seven = replace(many, presets=many.presets[:7])
-        patch.setattr("webapp.pages.part.presets.find", lambda slug: seven)
-        assert [len(part) for part in presets.presets(seven, {}, {})] == [7, 0]
+        four = replace(many, presets=many.presets[:4])
+        patch.setattr("webapp.pages.part.presets.find", lambda slug: four)
+        assert [len(part) for part in presets.presets(four, {}, {})] == [4, 0]
 
 
 def test_the_shops_own_bed_is_the_default_of_the_form(client, own_file):
