@@ -17,6 +17,16 @@ def switch(page, units):
     speaks(page, units)
 
 
+def assert_enter_leaves_the_units(page):
+    """It presses the first button of a form, which is none of the units."""
+    page.locator("#leg_a").fill("5")
+    page.locator("#leg_a").press("Enter")
+    expect(page.locator("#facts")).to_contain_text("5 by 4 in")
+    page.wait_for_load_state("networkidle")
+    speaks(page, "in")
+    page.locator("#leg_a").fill("4")
+
+
 @pytest.mark.parametrize("scripts", [True, False], ids=["with-scripts", "without"])
 def test_a_first_visit_in_inches(browser, address, scripts):
     context = browser.new_context(
@@ -41,12 +51,7 @@ def test_a_first_visit_in_inches(browser, address, scripts):
     assert not re.search(r"\b3\.937\b|\b0\.394\b", page.locator("main").inner_text())
     assert "units=in" in page.locator("#files a").first.get_attribute("href")
 
-    page.locator("#leg_a").fill("5")
-    page.locator("#leg_a").press("Enter")
-    expect(page.locator("#facts")).to_contain_text("5 by 4 in")
-    page.wait_for_load_state("networkidle")
-    speaks(page, "in")  # Enter presses the first button of a form, which is none of the units
-    page.locator("#leg_a").fill("4")
+    assert_enter_leaves_the_units(page)
     page.locator("#toe").fill("10 mm")
     page.locator("#leg_b").fill("6")
     switch(page, "mm")
