@@ -17,6 +17,15 @@ def switch(page, units):
     speaks(page, units)
 
 
+def answer(page):
+    """What the shop works with: inches, which the browser's language suggests, and a process and a bed of its own."""
+    expect(page.get_by_label("inches")).to_be_checked()
+    page.get_by_label("Process").select_option("fine-plasma")
+    page.get_by_label("Bed, travel in X").fill("60")
+    page.get_by_role("button", name="Work with these").click()
+    expect(page.get_by_text("What do you work with?")).to_have_count(0)
+
+
 def assert_enter_leaves_the_units(page):
     """It presses the first button of a form, which is none of the units."""
     page.locator("#leg_a").fill("5")
@@ -34,11 +43,7 @@ def test_a_first_visit_in_inches(browser, address, scripts):
     )
     page = context.new_page()
     page.goto(address)
-    expect(page.get_by_label("inches")).to_be_checked()
-    page.get_by_label("Process").select_option("fine-plasma")
-    page.get_by_label("Bed, travel in X").fill("60")
-    page.get_by_role("button", name="Work with these").click()
-    expect(page.get_by_text("What do you work with?")).to_have_count(0)
+    answer(page)
     speaks(page, "in")
 
     page.get_by_role("link", name="Triangular gusset").first.click()
