@@ -50,7 +50,8 @@ def _too_sharp(bends: Sequence[Bend], radii: Mapping[int, float], sharp: Sequenc
     thickness, harder = job.cut.thickness_mm, job.brake.harder
     limit, metal = job.brake.least_radius(thickness), job.brake.metal
     least = say_least(limit, job.units)
-    also = f", {harder.metal} {say_least(harder.at(thickness), job.units)}" if harder and harder.has_same_name else ""
+    least_of_harder = say_least(harder.at(thickness), job.units) if harder else ""
+    also = f", {harder.metal} {least_of_harder}" if harder and harder.has_same_name else ""
     stands_in = "" if job.brake.knows_metal else f", in place of {job.brake.title} of which none is known,"
     return Finding(
         RULE, "warn", bends[worst].line.at(0.5), radii[worst], limit,

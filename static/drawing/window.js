@@ -25,14 +25,16 @@ const remember = ([w, h]) => {
 
 let turn = 0;
 
-/** Ask for the drawing alone; whatever has come meanwhile is newer. */
+const isLike = (one, other) => one.every((px, i) => Math.abs(px - other[i]) <= SAME_PX);
+
+/** Ask for the drawing alone; whatever has come meanwhile is newer, and of a window that is gone nothing is shown. */
 const again = async () => {
-  const [mine, address, drawn] = [++turn, location.href, area.firstElementChild];
+  const [mine, address, drawn, asked] = [++turn, location.href, area.firstElementChild, room()];
   const answer = await fetch(address).catch(() => null);
   const text = await answer?.text();
   if (!text || mine !== turn || address !== location.href || drawn !== area.firstElementChild) return;
   const fresh = new DOMParser().parseFromString(text, "text/html").getElementById("drawing");
-  if (!fresh?.firstElementChild || area.classList.contains("held")) return;
+  if (!fresh?.firstElementChild || area.classList.contains("held") || !isLike(room(), asked)) return;
   area.replaceChildren(...document.importNode(fresh, true).childNodes);
   document.activeElement?.dispatchEvent(new FocusEvent("focusin", { bubbles: true })); // what is pointed at is lit again
 };
@@ -52,7 +54,7 @@ const look = () => {
   if (svg || now[0] < NARROW_PX) remember(now); // on a desk the place for a file is larger than the drawing's
   if (!svg) return;
   const before = svg.dataset.window.split(" ").map(Number);
-  if (asks && now.some((px, i) => Math.abs(px - before[i]) > SAME_PX)) later();
+  if (asks && !isLike(now, before)) later();
 };
 
 if (area) new ResizeObserver(look).observe(area);

@@ -135,7 +135,7 @@ def test_files_and_json_read_no_cookie(inches, browser):
     ]
     assert sent[0].data == sent[1].data
     shown = inches.post("/check", data={"file": (BytesIO(drawn.getvalue()), "a.svg"), "thickness": "1/4 in"})
-    assert "<dd>3.54 by 2.36 in</dd>" in shown.text
+    assert "<dd>3.543 by 2.362 in</dd>" in shown.text
     in_mm = inches.post("/check", data={"file": (drawn, "a.svg"), "thickness": "1/4 in", "say": "mm"})
     assert "<dd>90 by 60 mm</dd>" in in_mm.text
 

@@ -544,7 +544,6 @@ def test_the_piece_stands_beside_its_rows_by_the_same_letters(client):
     rows = re.findall(r'<tr data-row="\d+" data-parameter="(\w+)"', page)
     assert drawn
     assert set(rows) == drawn
-    assert (
-        'id="piece"'
-        not in client.post("/true", data={"piece.drawing": "/parts/square-test?width=1", "do": "more"}).text
-    )
+    assert 'id="measured"' in page
+    undrawn = client.post("/true", data={"piece.drawing": "/parts/square-test?width=1", "do": "more"}).text
+    assert 'id="measured"' not in undrawn
