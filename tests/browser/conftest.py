@@ -9,7 +9,7 @@ from werkzeug.serving import make_server
 
 from webapp import create_app
 
-pytest.register_assert_rewrite("tests.browser.access", "tests.browser.paper")
+pytest.register_assert_rewrite("tests.browser.access", "tests.browser.paper", "tests.browser.quiet")
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "chrome"))), None)
 
 

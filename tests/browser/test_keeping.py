@@ -7,17 +7,13 @@ import pytest
 from PIL import Image
 from playwright.sync_api import expect
 
+from tests.browser.quiet import quiet_page
+
 
 @pytest.fixture
 def page(browser):
-    """A page of its own storage, whose console must stay free of errors."""
-    context = browser.new_context(viewport={"width": 1280, "height": 900})
-    opened = context.new_page()
-    said = []
-    opened.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
-    yield opened
-    context.close()
-    assert [text for text in said if "422" not in text] == []
+    with quiet_page(browser, viewport={"width": 1280, "height": 900}) as opened:
+        yield opened
 
 
 def saved_as_file(page, act):

@@ -9,6 +9,7 @@ from playwright.sync_api import expect
 import parts
 from parts.truing import history
 from parts.truing.model import Errors, put
+from tests.browser.quiet import quiet_page
 
 TABLE = Errors(0.002, -0.001, 0.003)
 """The errors of the invented Fernhollow table in these tests; its jet takes 0.8 mm more than it was set for."""
@@ -17,13 +18,8 @@ KERF = 0.8
 
 @pytest.fixture(params=[True, False], ids=["with scripts", "without"])
 def page(browser, request):
-    context = browser.new_context(java_script_enabled=request.param, viewport={"width": 1440, "height": 900})
-    opened = context.new_page()
-    said = []
-    opened.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
-    yield opened
-    context.close()
-    assert [text for text in said if "422" not in text] == []
+    with quiet_page(browser, java_script_enabled=request.param, viewport={"width": 1440, "height": 900}) as opened:
+        yield opened
 
 
 def cut(start, end):
