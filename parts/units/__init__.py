@@ -49,6 +49,7 @@ from parts.units.reading import (
     parse_length,
     parse_number,
     parse_thickness,
+    units_of,
 )
 from parts.units.text import echo
 
@@ -105,5 +106,6 @@ __all__ = [
     "reckoned_number",
     "speed_per_minute",
     "to_figures",
+    "units_of",
     "with_unit",
 ]

@@ -165,3 +165,8 @@ def parse_number(text: str) -> float:
     """
     reader = Reader(text, _NUMBER)
     return reader.to_float(reader.scalar())
+
+
+def units_of(text: str | None) -> Units:
+    """Return the working units that a text stands for; mm where it stands for none."""
+    return "in" if text and text.strip().lower() == "in" else "mm"

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from parts.errors import Refused, Way
 from parts.spec import Parameters, Spec, Template, Value, default_of, own_way, trying
-from parts.units import Units
+from parts.units import units_of
 
 
 def moved(template: Template, asked: Mapping[str, str], name: str) -> Way:
@@ -51,14 +51,9 @@ def _clipped(template: Template, asked: Mapping[str, str]) -> dict[str, str]:
     return {}
 
 
-def asked_units(asked: Mapping[str, str]) -> Units:
-    """Return the working units that values are asked for in."""
-    return "in" if asked.get("units", "").strip().lower() == "in" else "mm"
-
-
 def default_text(spec: Spec, asked: Mapping[str, str]) -> str:
     """Return the default of a parameter in the working units that values are asked for in, as text."""
-    units = asked_units(asked)
+    units = units_of(asked.get("units"))
     return spec.text(default_of(spec, units), units)
 
 

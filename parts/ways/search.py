@@ -12,7 +12,8 @@ from parts.errors import Problem, Refused, Way
 from parts.part import outlined
 from parts.spec import BY_DIAMETER, FILE, ReadingContext, Template, trying
 from parts.templates import template as find
-from parts.ways.moved import alone, asked_units, default_text, moved, together
+from parts.units import units_of
+from parts.ways.moved import alone, default_text, moved, together
 
 MOST = 3
 """So many ways are told at most: the nearest, not every one."""
@@ -125,7 +126,7 @@ def _said(template: Template, asked: Mapping[str, str], way: Way) -> str:
 
 
 def _labelled(template: Template, asked: Mapping[str, str], way: Way) -> Iterator[tuple[str, str]]:
-    specs, units = template.parameters.specs(), asked_units(asked)
+    specs, units = template.parameters.specs(), units_of(asked.get("units"))
     labels = [spec.label for spec in specs.values()]
     for name, text in way.items():
         spec = specs[name]

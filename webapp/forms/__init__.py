@@ -1,7 +1,7 @@
 """Typed values to addresses and back: what a form shows and sends, and whether a sent one is our own."""
 
 from webapp.forms import carried_file, own_site, setting
-from webapp.forms.canonical import TYPED_IN, in_units, shortest, units_of
+from webapp.forms.canonical import TYPED_IN, in_units, shortest
 from webapp.forms.drawing_roles import RoleRow, RoleRows, role_rows
 from webapp.forms.for_table import COMPENSATE, choices, for_table, made_for
 from webapp.forms.form import FormRow, Option, Typed, groups, title_of
@@ -34,6 +34,5 @@ __all__ = [
     "shortest",
     "title_of",
     "too_large",
-    "units_of",
     "values_of",
 ]

@@ -10,16 +10,11 @@ from typing import cast
 
 from parts.errors import UnitsError
 from parts.spec import BY_DIAMETER, ReadingContext, Spec, Template, Value, applies, default_of
-from parts.units import Units, exact_number, parse_length
+from parts.units import Units, exact_number, parse_length, units_of
 from webapp.forms.for_table import COMPENSATE
 
 TYPED_IN = "typed_in"
 """The field of the form that says which working units it was shown in."""
-
-
-def units_of(value: str | None) -> Units:
-    """Return the working units a value stands for; mm where it stands for none."""
-    return "in" if value and value.strip().lower() == "in" else "mm"
 
 
 def shown(spec: Spec, value: Value, units: Units) -> str:

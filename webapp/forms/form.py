@@ -8,8 +8,8 @@ from parts import Problem
 from parts.cutting import PROCESSES, materials
 from parts.errors import UnitsError
 from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, taken_for, where
-from parts.units import Units, format_size_name
-from webapp.forms.canonical import shown, units_of
+from parts.units import Units, format_size_name, units_of
+from webapp.forms.canonical import shown
 from webapp.forms.undo import Before, Link
 
 KEYBOARDS = {"count": "numeric", "angle": "decimal", "number": "decimal"}

@@ -20,8 +20,8 @@ from parts.errors import UnitsError
 from parts.part import address
 from parts.spec import Parameters, ReadingContext, Template, default_of
 from parts.templates import template as find
-from parts.units import Units, echo, with_unit
-from webapp.forms.canonical import in_units, units_of
+from parts.units import Units, echo, units_of, with_unit
+from webapp.forms.canonical import in_units
 
 COOKIE = "shop"
 UNITS = "units"

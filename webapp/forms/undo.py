@@ -10,7 +10,8 @@ from parts.errors import UnitsError
 from parts.part import address
 from parts.remedy import Remedy, titled
 from parts.spec import ReadingContext, Spec, Value, default_of
-from webapp.forms.canonical import shown, units_of
+from parts.units import units_of
+from webapp.forms.canonical import shown
 from webapp.forms.for_table import COMPENSATE
 from webapp.forms.request import LONGEST_VALUE
 

@@ -25,7 +25,7 @@ from parts.read import LARGEST_BYTES, Account, NothingToCut
 from parts.record import Record
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters, Spec, Value, default_of
-from parts.units import Units
+from parts.units import Units, units_of
 from webapp.forms import (
     LONGEST_VALUE,
     Before,
@@ -38,7 +38,6 @@ from webapp.forms import (
     role_rows,
     setting,
     title_of,
-    units_of,
     values_of,
 )
 from webapp.pages.window import window

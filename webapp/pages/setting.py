@@ -14,8 +14,8 @@ from parts import Problem, Refused
 from parts.part import address
 from parts.templates import modules
 from parts.templates import template as find
-from parts.units import Units
-from webapp.forms import TYPED_IN, allow, in_units, own_site, setting, shortest, units_of
+from parts.units import Units, units_of
+from webapp.forms import TYPED_IN, allow, in_units, own_site, setting, shortest
 
 bp = Blueprint("setting", __name__)
 

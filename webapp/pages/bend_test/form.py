@@ -17,8 +17,7 @@ from parts.spec import Parameters
 from parts.templates import template
 from parts.truing import LONGEST_DRAWING, parsed
 from parts.truing.bend import BEND, MOST_STRIPS, STRIP, write_bend
-from parts.units import Units, number_to_fill_in, to_figures, with_unit
-from webapp.forms import units_of
+from parts.units import Units, number_to_fill_in, to_figures, units_of, with_unit
 
 TEMPLATE = "gauge-test-bend"
 LABELS = {

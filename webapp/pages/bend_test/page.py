@@ -19,8 +19,8 @@ from parts.shop import parse
 from parts.shop.editing import OtherEdition, edited, read_file, save
 from parts.truing import usual_u
 from parts.truing.bend import BendReport, keep_as, kept_bends, true_bend, without_bend
-from parts.units import format_angle, format_length
-from webapp.forms import allow, own_site, setting, units_of, values_of
+from parts.units import format_angle, format_length, units_of
+from webapp.forms import allow, own_site, setting, values_of
 from webapp.pages.bend_test.form import COLUMNS, FINER, LABELS, LEGS_SAID, LENGTHS, BendForm, blank, of_file, sent
 from webapp.pages.piece import piece_of
 from webapp.wording import HOLDS, bend_said, kept_said, results, what_was_bent

@@ -14,8 +14,8 @@ from parts import Problem, Refused
 from parts.errors import DataError
 from parts.truing import history
 from parts.truing.history import Entry
-from parts.units import Units
-from webapp.forms import allow, own_site, setting, units_of
+from parts.units import Units, units_of
+from webapp.forms import allow, own_site, setting
 from webapp.pages.history.plot import Standing, plots
 from webapp.pages.true import LARGEST, LIMIT, Says, of_file, sent, shown_page, solved
 

@@ -17,6 +17,7 @@ from parts.rules import RULES
 from parts.spec import Template, Value
 from parts.templates import template as find
 from parts.truing import Compensation
+from parts.units import units_of
 from webapp.forms import (
     COMPENSATE,
     TYPED_IN,
@@ -29,7 +30,6 @@ from webapp.forms import (
     made_for,
     setting,
     shortest,
-    units_of,
     values_of,
 )
 from webapp.pages.gzipped import gzipped

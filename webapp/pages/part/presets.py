@@ -12,8 +12,7 @@ from typing import cast
 from parts.part import address
 from parts.spec import FILE, Parameters, ReadingContext, Spec, Template, Value, default_of
 from parts.templates import template as find
-from parts.units import Units, exact_number
-from webapp.forms import units_of
+from parts.units import Units, exact_number, units_of
 
 SHOWN = 3
 """How many presets stand open on the page; the others are folded."""

@@ -29,8 +29,8 @@ from parts.shop.editing import (
     written,
 )
 from parts.truing.bend import kept_bends
-from parts.units import Units, with_unit
-from webapp.forms import allow, own_site, setting, units_of
+from parts.units import Units, units_of, with_unit
+from webapp.forms import allow, own_site, setting
 from webapp.pages.shop.chart import QUANTITIES, Chart, ShownChart, show
 from webapp.pages.shop.fields import (
     MACHINE,

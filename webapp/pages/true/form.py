@@ -17,8 +17,7 @@ from parts.errors import UnitsError
 from parts.spec import MeasuringPlace, Parameters
 from parts.templates import template, templates
 from parts.truing import LONGEST_DRAWING, MOST_READINGS, Reading, Table, from_tables, write
-from parts.units import Units, number_to_fill_in, parse_angle, to_figures, with_unit
-from webapp.forms import units_of
+from parts.units import Units, number_to_fill_in, parse_angle, to_figures, units_of, with_unit
 
 KINDS = {
     "centres": "between centres",

@@ -19,8 +19,8 @@ from parts import Problem, Refused, draw
 from parts.errors import DataError
 from parts.truing import METALS, Report, content, from_tables, parsed, report, unmeasured, usual_u
 from parts.truing.bend import bend_content, is_bend, true_bend
-from parts.units import format_length
-from webapp.forms import allow, setting, units_of, values_of
+from parts.units import format_length, units_of
+from webapp.forms import allow, setting, values_of
 from webapp.pages.piece import piece_of
 from webapp.pages.true.answer import of_rows, over_a_sheet, shown, tape
 from webapp.pages.true.form import (
