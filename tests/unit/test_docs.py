@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from docs import build, rules_page
+from docs import rules_page
 from parts import rules
 from parts.cutting.process import PROCESSES
 from parts.templates import templates
@@ -13,15 +13,6 @@ from parts.templates import templates
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
 PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted(DOCS.rglob("*.md"))]
-
-
-def test_made_documents_are_what_the_code_makes_and_nothing_is_left_of_what_is_gone():
-    """One test: all are made together, each with its drawing."""
-    made = build.files()
-    there = {f"{folder}/{path.name}" for folder in build.FOLDERS for path in (DOCS / folder).iterdir()}
-    assert there == {name for name in made if "/" in name}
-    old = [name for name, text in made.items() if (DOCS / name).read_text(encoding="utf-8") != text]
-    assert old == [], "run: python docs/build.py"
 
 
 @pytest.mark.parametrize("rule", rules.RULES, ids=lambda rule: rule.RULE)

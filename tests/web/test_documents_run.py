@@ -6,6 +6,7 @@ is called in this one, in the copy's folder. What comes to the same words again 
 
 import os
 import re
+import shutil
 import subprocess
 import sys
 import tomllib
@@ -27,9 +28,6 @@ from webapp import cli
 
 PYTHON = Path(sys.executable)
 LANGUAGES = {"sh", "console", "python", "toml", "text"}
-SMALL = "tests/documents.py"
-"""What is looked through in the place of all that a command would test; there is no test in it."""
-NONE_COLLECTED = 5
 
 
 def names(page):
@@ -80,17 +78,17 @@ def _serve(tree, *words):
 
 
 def collected(tree, words):
-    """Let pytest take the words, with one small module to look through in the place of what they name."""
+    """Let pytest take the words; what paths they name is there."""
     given = words[words.index("pytest" if "pytest" in words else "test") + 1 :]
     paths = [word for word in given if word.split("/")[0] == "tests"]
     assert [path for path in paths if not (tree / path).exists()] == []
-    _collect(tree, *(word for word in given if word not in paths and word not in ("--deep", "-q")))
+    _taken(*(word for word in given if word not in paths and word not in ("--deep", "-q")))
 
 
 @cache
-def _collect(tree, *options):
-    told = run(tree, str(PYTHON), "-m", "pytest", "--collect-only", "--noconftest", "-q", SMALL, *options)
-    assert told.returncode == NONE_COLLECTED, told.stdout + told.stderr  # a wrong option is another status
+def _taken(*options):
+    """Have pytest read the options and load what they name, as it does before it collects; it ends at a wrong one."""
+    pytest.Config.fromdictargs({}, ["-c", str(ROOT / "pyproject.toml"), "--noconftest", *options])
 
 
 def files_there(tree, words):
@@ -154,7 +152,30 @@ def fernhollow_bend_toml(tree):
     (tree / "fernhollow-bend.toml").write_text(text, encoding="utf-8")
 
 
+MADE = ("rules", "templates", "rules.md", "templates.md")
+"""What of the documents is made."""
+
+
+def unmade(tree):
+    for path in (tree / "docs" / name for name in MADE):
+        shutil.rmtree(path) if path.is_dir() else path.unlink(missing_ok=True)
+
+
+def made_as_here(tree):
+    """See that the documents made in a tree are those that are here, and none of them is left of what is gone."""
+    here, there = ({path.relative_to(top): path.read_text("utf-8") for name in MADE for path in within(top / name)}
+                   for top in (ROOT / "docs", tree / "docs"))  # fmt: skip
+    assert len(there) > 100
+    assert here.keys() == there.keys(), "run: python docs/build.py"
+    assert [name for name, text in here.items() if there[name] != text] == [], "run: python docs/build.py"
+
+
+def within(path):
+    return sorted(path.iterdir()) if path.is_dir() else [path]
+
+
 GIVEN = {
+    "docs/build.py": unmade,
     "fernhollow-bend.toml": fernhollow_bend_toml,
     "theirs.dxf": theirs_dxf,
     "--layer BORDER=cut": on_their_layers,
@@ -165,13 +186,7 @@ GIVEN = {
 """What the reader has by then, where a command has these words: a drawing, the file shown, the sheets with readings."""
 
 
-def nothing_new(tree):
-    made = [path.relative_to(tree) for path in (tree / "docs").rglob("*") if path.suffix in (".md", ".svg")]
-    assert len(made) > 100
-    assert [path for path in made if (tree / path).read_bytes() != (ROOT / path).read_bytes()] == []
-
-
-LEFT = {"docs/build.py": nothing_new}
+LEFT = {"docs/build.py": made_as_here}
 """What a command leaves in the tree: documents made in it are those that are there."""
 
 
