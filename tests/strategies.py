@@ -7,12 +7,16 @@ parts_of      parts drawn from such values
 
 The simplest example, which is tried first, changes nothing. `changed=True` leaves it out: for tests beside one of the
 template as it comes, and whose few examples would else be fewer by one.
+
+To find what is accepted and to draw it costs far more than to look at it, so an everyday run finds SHARED examples of
+each kind once, and all tests that ask for that kind are handed the same ones. A deep run draws each anew.
 """
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
-from hypothesis import assume
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 
@@ -23,6 +27,10 @@ from parts.spec.parameter import Spec
 from parts.spec.parameters import Parameters
 from parts.spec.template import Template
 from tests import library
+from tests.depth import DEEP, tried
+
+SHARED = 8
+"""Examples of values of one kind, in an everyday run."""
 
 NEAR = (0.5, 2.0)
 """A near value lies between these multiples of the default."""
@@ -79,25 +87,52 @@ def accepted_for(
     draw: DrawFn, template: Template, *, common: bool = False, changed: bool = False, **fixed: Any
 ) -> dict[str, Any]:
     """Draw values that `parts.draw` accepts: as `values_for`, without each change it refuses."""
-    wanted = draw(values_for(template, common=common, changed=changed))
-    if _is_drawn(template, wanted | fixed):
-        return wanted | fixed
-    return _accepted_singly(template, wanted, fixed)
+    if not DEEP:
+        shared = _shared(template.slug, common, changed, tuple(sorted(fixed.items())))
+        return dict(draw(st.sampled_from(shared)))
+    return draw(_accepted(template, common, changed, fixed))
 
 
 @st.composite
 def parts_of(
     draw: DrawFn, template: Template, *, common: bool = False, changed: bool = False, **fixed: Any
 ) -> parts.Part:
-    """Draw parts of a template with values as of `accepted_for`: most are accepted, so that they are drawn once."""
+    """Draw parts of a template with values as of `accepted_for`."""
+    values = draw(accepted_for(template, common=common, changed=changed, **fixed))
+    return parts.draw(template.slug, **values) if DEEP else _part(template.slug, tuple(values.items()))
+
+
+@cache
+def _part(slug: str, values: tuple[tuple[str, Any], ...]) -> parts.Part:
+    if not values and slug in library.SLUGS:
+        return library.part(slug)
+    library.assert_no_own_numbers()
+    return parts.draw(slug, **dict(values))
+
+
+@cache
+def _shared(slug: str, common: bool, changed: bool, fixed: tuple[tuple[str, Any], ...]) -> list[dict[str, Any]]:
+    """The examples that all tests share: found by hypothesis, the same whichever test is the first to ask."""
+    library.assert_no_own_numbers()
+    found = []
+
+    @tried(SHARED, everyday=SHARED)
+    @given(_accepted(parts.templates()[slug], common, changed, dict(fixed)))
+    def find(values: dict[str, Any]) -> None:
+        found.append(values)
+
+    find()
+    return found
+
+
+@st.composite
+def _accepted(
+    draw: DrawFn, template: Template, common: bool, changed: bool, fixed: Mapping[str, Any]
+) -> dict[str, Any]:
     wanted = draw(values_for(template, common=common, changed=changed))
-    if not (wanted or fixed) and template.slug in library.SLUGS:
-        return library.part(template.slug)
-    try:
-        with trying():
-            return parts.draw(template.slug, **wanted | fixed)
-    except parts.Refused:
-        return parts.draw(template.slug, **_accepted_singly(template, wanted, fixed))
+    if _is_drawn(template, wanted | fixed):
+        return wanted | fixed
+    return _accepted_singly(template, wanted, fixed)
 
 
 def _accepted_singly(template: Template, wanted: Mapping[str, Any], fixed: Mapping[str, Any]) -> dict[str, Any]:
