@@ -84,8 +84,7 @@ def test_a_template_at_its_defaults(slug, version, units):
 @FEW
 @given(data=st.data(), made=st.sampled_from([(v, u) for v in VERSIONS for u in UNITS]))
 def test_a_template_at_any_values(slug, data, made):
-    version, units = made
-    record = data.draw(parts_of(parts.templates()[slug], dxf_version=version, units=units, changed=True)).record
+    record = in_file(data.draw(parts_of(parts.templates()[slug], common=True, changed=True)).record, *made)
     check(record, "dxf")
     check(record, "svg")
 

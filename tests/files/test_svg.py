@@ -50,7 +50,7 @@ def test_a_template_at_its_defaults(slug):
 @FEW
 @given(data=st.data())
 def test_a_template_at_any_values(slug, data):
-    check(data.draw(parts_of(parts.templates()[slug], changed=True)).record)
+    check(data.draw(parts_of(parts.templates()[slug], common=True, changed=True)).record)
 
 
 @pytest.mark.parametrize("name", SPECIAL)

@@ -18,7 +18,7 @@ from hypothesis import Phase, given, seed, settings
 import parts
 from parts.remedy import is_serious, rules_to_mend
 from tests.depth import every_other, several
-from tests.strategies import accepted_for
+from tests.strategies import accepted_anew
 
 OF_EACH = several(1, deep=50)
 TEMPLATES = every_other(parts.templates().values())
@@ -44,7 +44,7 @@ def bad_parts(template, wanted):
 
         @seed(number)
         @settings(max_examples=PER_SEED, phases=[Phase.generate], derandomize=False)
-        @given(accepted_for(template, common=True))
+        @given(accepted_anew(template, common=True))
         def look(values):
             part = parts.draw(template.slug, **values)
             if any(is_serious(finding) for finding in part.findings):
