@@ -12,6 +12,7 @@ import parts
 from parts.export import svg
 from parts.record import Record
 from tests import library
+from tests.depth import every_other
 from tests.files import readers
 from tests.files.readers import assert_same
 from tests.files.records import FEW, SLUGS, SPECIAL, base, special
@@ -41,12 +42,12 @@ def _middle(box: readers.Box) -> tuple[float, float]:
     return (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
 
 
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("slug", every_other(SLUGS, 1))
 def test_a_template_at_its_defaults(slug):
     check(library.part(slug).record)
 
 
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("slug", every_other(SLUGS))
 @FEW
 @given(data=st.data())
 def test_a_template_at_any_values(slug, data):
