@@ -213,7 +213,7 @@ def test_scale_is_a_standard_one(leg, scale):
     assert scale in read(record).pages[0].extract_text().split()
 
 
-@pytest.mark.parametrize("slug", library.SLUGS)
+@pytest.mark.parametrize("slug", one_in(2, library.SLUGS))
 def test_lettering_of_the_drawing_is_of_a_size_that_can_be_read(slug):
     """3.5 or 2.5 mm (ISO 3098-1)."""
     assert pdf._chosen(library.part(slug).record)[1].text_size in (pytest.approx(3.5), pytest.approx(2.5))
@@ -234,7 +234,7 @@ def test_a_part_that_would_be_small_beside_its_text_has_the_whole_sheet(slug, sc
         assert caution in words(reader)
 
 
-@pytest.mark.parametrize("count", [0, 180, 181, 900])
+@pytest.mark.parametrize("count", [180, 181, 900])
 def test_the_title_block_holds_every_field(count):
     """In lettering of 1.8 mm or more (ISO 3098-1), within its cell; a longer address stands in full among the text."""
     record = parts.draw("plate-bumper").record
