@@ -27,7 +27,12 @@ def several(everyday: int, deep: int) -> int:
 
 def every_other(each: Iterable[T], first: int = 0) -> list[T]:
     """Every other of these, from the first or second on; in a deep run all of them."""
-    return list(each)[several(first, 0) :: several(2, 1)]
+    return one_in(2, each, first)
+
+
+def one_in(so_many: int, each: Iterable[T], first: int = 0) -> list[T]:
+    """One in so many of these, from the given place on; in a deep run all of them."""
+    return list(each)[several(first, 0) :: several(so_many, 1)]
 
 
 def tried(deep: int, *, everyday: int | None = None, **others: Any) -> settings:

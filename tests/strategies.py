@@ -7,12 +7,16 @@ parts_of      parts drawn from such values
 
 The simplest example, which is tried first, changes nothing. `changed=True` leaves it out: for tests beside one of the
 template as it comes, and whose few examples would else be fewer by one.
+
+To find what is accepted and to draw it costs far more than to look at it, so an everyday run finds SHARED examples of
+each kind once, and all tests that ask for that kind are handed the same ones. A deep run draws each anew.
 """
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
-from hypothesis import assume
+from hypothesis import assume, given, seed, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 
@@ -23,6 +27,10 @@ from parts.spec.parameter import Spec
 from parts.spec.parameters import Parameters
 from parts.spec.template import Template
 from tests import library
+from tests.depth import DEEP
+
+SHARED = 8
+"""Examples of values of one kind, in an everyday run."""
 
 NEAR = (0.5, 2.0)
 """A near value lies between these multiples of the default."""
@@ -79,6 +87,17 @@ def accepted_for(
     draw: DrawFn, template: Template, *, common: bool = False, changed: bool = False, **fixed: Any
 ) -> dict[str, Any]:
     """Draw values that `parts.draw` accepts: as `values_for`, without each change it refuses."""
+    if DEEP:
+        return draw(accepted_anew(template, common=common, changed=changed, **fixed))
+    numbers = range(1, SHARED + 1) if changed else range(SHARED)
+    return dict(_example(template.slug, draw(st.sampled_from(numbers)), common, tuple(sorted(fixed.items()))))
+
+
+@st.composite
+def accepted_anew(
+    draw: DrawFn, template: Template, *, common: bool = False, changed: bool = False, **fixed: Any
+) -> dict[str, Any]:
+    """As `accepted_for`, and shared with no other test: for a search among many."""
     wanted = draw(values_for(template, common=common, changed=changed))
     if _is_drawn(template, wanted | fixed):
         return wanted | fixed
@@ -89,15 +108,35 @@ def accepted_for(
 def parts_of(
     draw: DrawFn, template: Template, *, common: bool = False, changed: bool = False, **fixed: Any
 ) -> parts.Part:
-    """Draw parts of a template with values as of `accepted_for`: most are accepted, so that they are drawn once."""
-    wanted = draw(values_for(template, common=common, changed=changed))
-    if not (wanted or fixed) and template.slug in library.SLUGS:
-        return library.part(template.slug)
-    try:
-        with trying():
-            return parts.draw(template.slug, **wanted | fixed)
-    except parts.Refused:
-        return parts.draw(template.slug, **_accepted_singly(template, wanted, fixed))
+    """Draw parts of a template with values as of `accepted_for`."""
+    values = draw(accepted_for(template, common=common, changed=changed, **fixed))
+    return parts.draw(template.slug, **values) if DEEP else _part(template.slug, tuple(values.items()))
+
+
+@cache
+def _part(slug: str, values: tuple[tuple[str, Any], ...]) -> parts.Part:
+    if not values and slug in library.SLUGS:
+        return library.part(slug)
+    library.assert_no_own_numbers()
+    return parts.draw(slug, **dict(values))
+
+
+@cache
+def _example(slug: str, number: int, common: bool, fixed: tuple[tuple[str, Any], ...]) -> dict[str, Any]:
+    """The example of this number, found by hypothesis: the same whichever test asks first; 0 changes nothing."""
+    library.assert_no_own_numbers()
+    if number == 0:
+        return dict(fixed)
+    found: list[dict[str, Any]] = []
+
+    @seed(number)
+    @settings(max_examples=1, derandomize=False)
+    @given(accepted_anew(parts.templates()[slug], common=common, changed=True, **dict(fixed)))
+    def find(values: dict[str, Any]) -> None:
+        found.append(values)
+
+    find()
+    return found[-1]
 
 
 def _accepted_singly(template: Template, wanted: Mapping[str, Any], fixed: Mapping[str, Any]) -> dict[str, Any]:

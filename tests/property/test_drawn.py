@@ -39,7 +39,7 @@ def faults(template, values):
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
-@tried(300, everyday=8, phases=[Phase.explicit, Phase.generate])
+@tried(300, everyday=4, phases=[Phase.explicit, Phase.generate])
 @given(data=st.data())
 def test_each_advice_alone_is_enough_for_the_parameter_it_is_given_to(template, data):
     values = data.draw(values_for(template))

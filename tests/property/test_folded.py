@@ -20,6 +20,7 @@ from tests.strategies import parts_of
 
 BENT = {slug: t for slug, t in parts.templates().items() if issubclass(t.parameters, Bent)}
 some = tried(15, everyday=3)
+K_BY_TURNS = [(slug, k) for at, slug in enumerate(BENT) for turn, k in enumerate((0.3, 0.5)) if DEEP or turn == at % 2]
 WITHIN_MM = 0.01
 
 
@@ -61,8 +62,7 @@ def test_any_values_fold_to_the_size_asked(slug, data):
     assert_folds(data.draw(parts_of(BENT[slug])))
 
 
-@pytest.mark.parametrize("slug", BENT)
-@pytest.mark.parametrize("k", [0.3, 0.5])
+@pytest.mark.parametrize(("slug", "k"), K_BY_TURNS)
 def test_the_k_factor_changes_the_flat_and_not_the_bent_part(slug, k):
     part = parts.draw(slug, k=k)
     assert {mark.k for mark in part.profile.marks if mark.kind == "bend"} == {k}

@@ -11,8 +11,8 @@ from tests.depth import first_number, several
 from tests.property import leavings
 from tests.property.leavings import LEAVINGS, Drawn
 
-PARTS = several(3, deep=600)
-TOGETHER = several(16, deep=2000)
+PARTS = several(2, deep=600)
+TOGETHER = several(8, deep=2000)
 FIRST = first_number()
 BELOW = (2e-4, 0.01, 0.015, 0.3, 0.7, 0.95)
 """Sizes in tolerances; 0.015 is 0.0015 mm of 0.1 mm."""

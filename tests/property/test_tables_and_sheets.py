@@ -32,7 +32,7 @@ from tests.truing_tables import (
 
 PIECES = sorted(slug for slug, of in parts.templates().items() if of.readings)
 CASES = ("as said", *SHARED, "noise twice as said")
-TABLES, OF_OTHERS = several(100, deep=10_000), several(30, deep=10_000)
+TABLES, OF_OTHERS = several(60, deep=10_000), several(20, deep=10_000)
 """How many tables where all is as said and for slips, and how many of each other case."""
 NAMED = 0.99
 """Of slips: one in a hundred readings may be taken for one that it can hardly be told from (`UNSEPARATED`)."""

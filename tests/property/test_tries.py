@@ -18,7 +18,7 @@ TEMPLATES = list(parts.templates().values())
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
-@tried(300, everyday=4, phases=[Phase.explicit, Phase.generate])
+@tried(300, everyday=2, phases=[Phase.explicit, Phase.generate])
 @given(data=st.data())
 def test_what_is_tried_is_at_fault_as_if_made_anew(template, data):
     plain = template.parameters.read_singly({})

@@ -69,7 +69,7 @@ def is_enough(template, values, before, name):
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)
-@tried(300, everyday=8, phases=[Phase.explicit, Phase.generate])
+@tried(300, everyday=4, phases=[Phase.explicit, Phase.generate])
 @given(data=st.data())
 def test_a_limit_can_be_kept_and_advice_is_enough(template, data):
     values = data.draw(values_for(template))

@@ -50,15 +50,17 @@ def said(groups) -> list[str]:
 def collisions(drawing: Drawing) -> Iterator[str]:
     """What stands on lettering, on an outline, or crosses another leader."""
     texts = list(lettering(lasting(drawing)))
-    for (one, a), (other, b) in itertools.combinations(texts, 2):
-        if a.intersection(b).area > 1e-6:
-            yield f"{one!r} on {other!r}"
+    rooms = [room for _, room in texts]
+    for i, j in STRtree(rooms).query(rooms, "intersects").T:
+        if i < j and rooms[i].intersection(rooms[j]).area > 1e-6:
+            yield f"{texts[i][0]!r} on {texts[j][0]!r}"
     (part,) = drawing.of("part")
     cut = STRtree([LineString([s.at(k / 40) for k in range(41)]) for path in part.items for s in path.segments])
     yield from (f"{text!r} on an outline" for text, room in texts if len(cut.query(room, "intersects")))
-    for (one, a), (other, b) in itertools.combinations(leaders(drawing), 2):
-        if one != other and a.intersects(b):
-            yield f"the leader of {one!r} crosses that of {other!r}"
+    led = leaders(drawing)
+    for i, j in STRtree([line for _, line in led]).query([line for _, line in led], "intersects").T if led else ():
+        if i < j and led[i][0] != led[j][0]:
+            yield f"the leader of {led[i][0]!r} crosses that of {led[j][0]!r}"
 
 
 def misplaced(drawing: Drawing, over: float) -> Iterator[str]:

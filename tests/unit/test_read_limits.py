@@ -47,7 +47,7 @@ def assert_a_sentence(text: str) -> None:
 
 
 # Each takes seconds by its nature: a few always, all of them in a deep run.
-ALWAYS = ("hatch at a slant", "one line", "circles in a corner")
+ALWAYS = ("hatch at a slant", "circles in a corner")
 
 
 @pytest.mark.parametrize("name", hostile.HEAVY if DEEP else ALWAYS)

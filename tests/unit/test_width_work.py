@@ -12,7 +12,11 @@ from parts.geometry.narrow import runs, width
 from parts.geometry.narrow.boundary import Boundary
 from parts.geometry.search import grid as cells
 from parts.geometry.search.grid import near_between, near_boxes
+from tests.depth import several
 from tests.large_outlines import KINDS, LIMIT, narrow_places
+
+MOST = several(6_000, 12_000)
+"""Segments of the larger of two outlines."""
 
 
 def examined(loops, monkeypatch) -> tuple[int, int]:
@@ -44,12 +48,12 @@ def examined(loops, monkeypatch) -> tuple[int, int]:
 @pytest.mark.parametrize("kind", KINDS)
 def test_work_grows_with_the_segments(kind, turn, monkeypatch):
     motion, work = rotation(turn), {}
-    for size in (1_500, 12_000):
+    for size in (1_500, MOST):
         loops = [motion.loop(loop) for loop in KINDS[kind](size)]
         work[size], found = examined(loops, monkeypatch)
         assert found == narrow_places(kind, size)
-    assert math.log(work[12_000] / work[1_500], 8) <= 1.1
-    assert work[12_000] <= 600 * 12_000
+    assert math.log(work[MOST] / work[1_500], MOST / 1_500) <= 1.1
+    assert work[MOST] <= 600 * MOST
 
 
 @pytest.mark.parametrize("reach", [0.0, 0.5, 3.0])
