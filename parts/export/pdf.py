@@ -233,7 +233,7 @@ def _bend_rows(record: Record, width: float) -> Iterator[TextRow]:
     def cells(number: str, *rest: str) -> tuple[tuple[float, str], ...]:
         return (0.0, number), *(_ending(x, text, BEND) for x, text in zip(ends, rest, strict=True))
 
-    yield TextRow(((0.0, "Bends"),), 3.2, BOLD, keep=True)
+    yield TextRow(((0.0, "Bends"), _ending(width, record.units, 3.2, BOLD)), 3.2, BOLD, keep=True)
     yield TextRow(
         cells("", "angle", "radius", "K", "allowance", "deduction", "line from end"), BEND, keep=True, ruled=True
     )
