@@ -39,10 +39,11 @@ class Opening:
 
 @dataclass(frozen=True)
 class Scribe:
-    """A line scratched or engraved on the face: an open or closed path."""
+    """A line scratched or engraved on the face: an open or closed path; or a stroke of `lettering`."""
 
     kind: ClassVar[str] = "scribe"
     path: tuple[Segment, ...]
+    lettering: bool = False
 
 
 @dataclass(frozen=True)
@@ -234,4 +235,4 @@ def _moved_mark(mark: Mark, motion: Motion) -> Mark:
         return replace(mark, at=motion.point(mark.at))
     if isinstance(mark, Bend):
         return replace(mark, line=Line(motion.point(mark.line.start), motion.point(mark.line.end)))
-    return Scribe(tuple(motion.segment(segment) for segment in mark.path))
+    return replace(mark, path=tuple(motion.segment(segment) for segment in mark.path))

@@ -115,4 +115,4 @@ def _scribe(stroke: LetterStroke, along: float, scale: float, place: Motion) -> 
         Arc(start, end, bulge) if bulge else Line(start, end)
         for start, end, (_, _, bulge) in zip(points, points[1:], stroke, strict=False)
     ]
-    return Scribe(tuple(path))
+    return Scribe(tuple(path), lettering=True)

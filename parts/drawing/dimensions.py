@@ -2,7 +2,7 @@
 
 Besides the template's own, the width and height over all are always shown, of a disc its diameter, and every round
 hole or drill centre whose size no dimension gives is called out once a size: `4 x Ø11`; of very many sizes, as
-someone's own drawing may have, those of the most holes.
+someone's own drawing may have, those of the most holes. Where a size over all is changed by bending it is called flat.
 """
 
 import math
@@ -19,9 +19,9 @@ from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Occupancy
 from parts.drawing.told import Round, Told
 from parts.geometry import Arc, Box, Circle, Line, circle, distance, meeting_points
-from parts.profile import Dimension, DimensionStyle, Drill, Profile, Scribe
+from parts.profile import Bend, Dimension, DimensionStyle, Drill, Profile, Scribe
 from parts.record import Record
-from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
+from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 from parts.units import dimension_text
 
 TIMES = " \u00d7 "
@@ -219,7 +219,16 @@ def _said(record: Record, dimension: Dimension, letters: bool, alike: Sequence[R
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
     alike = () if record.own_dimensions_only else alike
     value = dimension_text(record.number(dimension.measured), record.job.units)
-    return f"{letter} {_counted(alike)}{sign}{value}{_drilled(alike)}".strip()
+    flat = " flat" if _is_of_flat(record.profile, dimension) else ""
+    return f"{letter} {_counted(alike)}{sign}{value}{_drilled(alike)}{flat}".strip()
+
+
+def _is_of_flat(profile: Profile, dimension: Dimension) -> bool:
+    """Whether it is a size over all that bending changes: those of the template's own are of the bent part."""
+    if dimension.parameter or dimension.style not in SIDES:
+        return False
+    across = 1 if dimension.style in ("below", "above") else 0
+    return any(isinstance(mark, Bend) and abs(mark.line.heading[across]) > PARALLEL_RAD for mark in profile.marks)
 
 
 def _counted(alike: Sequence[Round]) -> str:

@@ -237,7 +237,8 @@ class Layout:
         rise = max(0.0, (height - (y1 - y0)) / 2 - margin) if self._record.findings else 0.0
         paper = x0 - spare, y0 - rise, x1 + spare, y1 + rise
         flagged = flags.place(plan.frame, plan.room, rows, paper)
-        groups = tuple(_broken((*plan.groups, *flagged, *self._spare(plan.frame, plan.room, paper))))
+        every = (*plan.groups, *flagged, *self._spare(plan.frame, plan.room, paper))
+        groups = tuple(_broken(every, tuple(outline.lettering(plan.frame))))
         _, gy0, _, gy1 = around(group.box for group in groups if not group.spare)
         dx, dy = width / 2 - (x0 + x1) / 2, margin - gy0
         # flags stay on the paper, so the middle may stay the middle of the part with its dimensions
@@ -259,15 +260,19 @@ def _bare_scale(record: Record, width: float, height: float) -> float:
     return min(width / (x1 - x0), height / (y1 - y0))
 
 
-def _broken(groups: tuple[Group, ...]) -> Iterator[Group]:
-    """Yield the groups with dimension and centre lines broken where they'd run through lettering or marks."""
+def _broken(groups: tuple[Group, ...], scribed: tuple[Polygon, ...]) -> Iterator[Group]:
+    """Yield the groups with dimension and centre lines broken where they'd run through lettering or marks.
+
+    `scribed` is where the part has lettering of its own.
+    """
     lasting = [group for group in groups if not group.spare]
     outlines = [(text.outline, group) for group in lasting for text in group.texts]
     outlines += [(mark.outline, group) for group in lasting for mark in group.marks]
     boxes = [(outline, box_of(outline), group) for outline, group in outlines]
+    of_part = [(outline, box_of(outline)) for outline in scribed]
     for group in groups:
         if group.kind in ("dimension", "centres", "finding"):
-            others = [(polygon, box) for polygon, box, owner in boxes if owner is not group]
+            others = [*of_part, *((polygon, box) for polygon, box, owner in boxes if owner is not group)]
             pieces = tuple(piece for item in group.items for piece in _pieces(item, others))
             yield replace(group, items=pieces)
         else:

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from parts.drawing.frame import Frame
-from parts.drawing.primitives import Group, Item, Path, Pen
+from parts.drawing.primitives import Group, Item, Path, Pen, Polygon, box_around
 from parts.geometry import Line, Loop, Point, Segment
-from parts.profile import Bend, Drill, Mark
+from parts.profile import Bend, Drill, Mark, Scribe
 
 
 def groups(frame: Frame) -> tuple[Group, ...]:
@@ -16,6 +16,20 @@ def groups(frame: Frame) -> tuple[Group, ...]:
     marks = Group("marks", tuple(item for mark in frame.profile.marks for item in _mark(frame, mark)))
     centres = Group("centres", tuple(_centre_lines(frame)))
     return tuple(group for group in (part, loose, aside, marks, centres) if group.items)
+
+
+def lettering(frame: Frame) -> Iterator[Polygon]:
+    """Yield the room that each scribed stroke of lettering takes, with a little about it."""
+    margin = _CLEAR * frame.sizes.text
+    for mark in frame.profile.marks:
+        if isinstance(mark, Scribe) and mark.lettering:
+            x0, y0, x1, y1 = box_around(frame.segments(mark.path))
+            left, low, right, high = x0 - margin, y0 - margin, x1 + margin, y1 + margin
+            yield (left, low), (right, low), (right, high), (left, high)
+
+
+_CLEAR = 0.15
+"""How far a broken line stays off scribed lettering, in sizes of the drawing's."""
 
 
 def _left_out(frame: Frame) -> Iterator[Item]:

@@ -5,6 +5,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from itertools import groupby
+from typing import Any
 
 from parts.cutting import expected, outside, tolerance_class
 from parts.forming import BendRow, bend_table
@@ -76,8 +77,9 @@ def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:
 
 
 def bend_notes(record: Record) -> Iterator[str]:
-    """Yield what stands under the bend table: by whose word its K are, and over which V the bends are made."""
+    """Yield what stands under the bend table: the bent part's size, whose its K are, over which V it is bent."""
     rows = bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
+    yield from _bent_size(record)
     yield from dict.fromkeys(row.neutral.sentence for row in rows)
     bends: dict[str, list[str]] = {}
     for row in rows:
@@ -89,6 +91,18 @@ def bend_notes(record: Record) -> Iterator[str]:
         said_of = (f"{opening} at {', '.join(numbers)}" for opening, numbers in bends.items())
         yield f"V opening: {'; '.join(said_of)}."
     yield from _expected_of_bends(record, rows)
+
+
+def _bent_size(record: Record) -> Iterator[str]:
+    """How large the bent part is, and why its sizes overlap on the flat."""
+    values: dict[str, Any] = dict(record.parameters)
+    size = record.template.parameters.model_construct(None, **values).bent_size
+    if size:
+        sides = " by ".join(record.number(side) for side in size)
+        yield (
+            f"Bent: {with_unit(sides, record.units)} over all. Sizes named outside are the bent part's; on the flat "
+            "they run past the bend lines."
+        )
 
 
 def _expected_of_bends(record: Record, rows: Sequence[BendRow]) -> Iterator[str]:

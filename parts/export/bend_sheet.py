@@ -56,7 +56,7 @@ class BendSheet:
         flat, line = format_length(self.strips.flat, "mm"), format_length(self.strips.bend_line, "mm")
         subject = f"flat {flat}, bend line {line} from end A; strips: {self.strips.count}"
         told = ("Brake", "Die", "Instruments", "Radius gauge")
-        return pdf_measuring.write(self.record, list(self._rows), self.notes, told, subject)
+        return pdf_measuring.write(self.record, self.title, list(self._rows), self.notes, told, subject)
 
     def to_toml(self) -> str:
         """Return the file of measurements to fill in."""
@@ -90,7 +90,7 @@ class BendSheet:
     @property
     def title(self) -> str:
         """What the sheet is called."""
-        return f"Measuring sheet: {self.record.template.title}"
+        return f"Measuring sheet: {self.record.template.title}, flat and bent"
 
     @property
     def rows(self) -> tuple[tuple[str, str, str], ...]:

@@ -52,7 +52,7 @@ class MeasuringSheet:
         lengths = (with_unit(f"{place.nominal:.4f}", "mm") for place in self.places)
         subject = "; ".join(f"{p.letter} {p.kind} {length}" for p, length in zip(self.places, lengths, strict=True))
         told = ("Table", "Kerf set", "Instruments", f"Piece, instrument, \u00b0{'F' if units == 'in' else 'C'}")
-        return pdf_measuring.write(self.record, rows, self.notes, told, subject)
+        return pdf_measuring.write(self.record, self.title, rows, self.notes, told, subject)
 
     def to_toml(self) -> str:
         """Return the file of measurements to fill in: a row for each place, empty between the quotes of `measured`."""

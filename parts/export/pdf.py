@@ -96,11 +96,11 @@ def _chosen(record: Record) -> tuple[PaperSheet, Drawing]:
 
 
 def _with_column(record: Record, layout: Layout, paper: Paper) -> tuple[PaperSheet, Drawing]:
-    """The lying sheet; for a tall part the standing one, unless the part would be smaller on it."""
+    """The lying sheet; for a tall part the standing one, unless the part or its lettering would be smaller on it."""
     lying = _on(layout, paper.lying)
     if record.measures.height_mm > TALL * record.measures.width_mm:
         standing = _on(layout, paper.standing)
-        if standing.scale >= lying.scale:
+        if (standing.scale, standing.text_size) >= (lying.scale, lying.text_size):
             return paper.standing, standing
     return paper.lying, lying
 
@@ -233,7 +233,7 @@ def _bend_rows(record: Record, width: float) -> Iterator[TextRow]:
     def cells(number: str, *rest: str) -> tuple[tuple[float, str], ...]:
         return (0.0, number), *(_ending(x, text, BEND) for x, text in zip(ends, rest, strict=True))
 
-    yield TextRow(((0.0, "Bends"),), 3.2, BOLD, keep=True)
+    yield TextRow(((0.0, "Bends"), _ending(width, record.units, 3.2, BOLD)), 3.2, BOLD, keep=True)
     yield TextRow(
         cells("", "angle", "radius", "K", "allowance", "deduction", "line from end"), BEND, keep=True, ruled=True
     )

@@ -25,11 +25,14 @@ HEAD = 6.0
 """Height of the heading above the boxes."""
 
 
-def write(record: Record, rows: Sequence[SheetRow], notes: Sequence[str], told: Sequence[str], subject: str) -> bytes:
+def write(
+    record: Record, title: str, rows: Sequence[SheetRow], notes: Sequence[str], told: Sequence[str], subject: str
+) -> bytes:
     """Return the sheet as a PDF file.
 
     Args:
         record: the piece, its drawing lettered.
+        title: what the sheet is called.
         rows: what is measured, a box each.
         notes: how it is measured.
         told: what else there are boxes for in the title block: in its first row, the last one of the last.
@@ -40,15 +43,15 @@ def write(record: Record, rows: Sequence[SheetRow], notes: Sequence[str], told: 
     drawing = lay_out_to_standard(record, x1 - x0, y1 - y0, TEXT)
     stream = io.BytesIO()
     canvas = canvas_on(stream, sheet.width, sheet.height)
-    canvas.setTitle(f"Measuring sheet: {record.template.title}")
+    canvas.setTitle(title)
     canvas.setCreator(f"Platewright {VERSION}")
     canvas.setAuthor("")
     canvas.setSubject(subject)
-    title = _title_block(record, scale_text(drawing.scale), told)
+    block = _title_block(record, title, scale_text(drawing.scale), told)
     waiting = list(rows)
     for number, columns in enumerate(_columns(sheet, rows, notes)):
         canvas.scale(mm, mm)
-        draw_frame(canvas, sheet, title)
+        draw_frame(canvas, sheet, block)
         if number == 0:
             ink(canvas, drawing, (x0, (y0 + y1 - drawing.height) / 2))
         for box, count in columns:
@@ -110,7 +113,7 @@ def _notes(canvas: Canvas, sheet: PaperSheet, notes: Sequence[str]) -> None:
         y -= 0.8
 
 
-def _title_block(record: Record, scale: str, told: Sequence[str]) -> list[list[TitleCell]]:
+def _title_block(record: Record, title: str, scale: str, told: Sequence[str]) -> list[list[TitleCell]]:
     return [
         [
             TitleCell(told[0], ""),
@@ -120,7 +123,7 @@ def _title_block(record: Record, scale: str, told: Sequence[str]) -> list[list[T
             TitleCell(told[2], "", 1.5),
         ],
         [
-            TitleCell("Title", f"Measuring sheet: {record.template.title}", 2.6, 4.2, BOLD),
+            TitleCell("Title", title, 2.6, 4.2, BOLD),
             TitleCell("Identification number", record.template.slug, 1.5),
             TitleCell("Scale", scale, 0.8, 4.2, BOLD),
             TitleCell("Units", "mm" if record.units == "mm" else "inches", 0.8),

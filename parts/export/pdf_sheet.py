@@ -14,6 +14,7 @@ from parts.drawing import NumberedMark
 from parts.export.pdf_ink import BOLD, FONT, ink_mark, letter, width_of, width_of_words
 from parts.geometry import Box
 from parts.shop import BY_UNITS
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units
 
 FILING, EDGE = 20.0, 10.0
@@ -81,7 +82,7 @@ class PaperSheet:
     def _across(self, x0: float, low: float, x1: float, top: float) -> Iterator[Box]:
         """As many columns as there is room for, from the left."""
         step = self.column + COLUMN_GAP
-        for i in range(int((x1 - x0 + COLUMN_GAP) // step)):
+        for i in range(int((x1 - x0 + COLUMN_GAP + LIMIT_SLACK_MM) // step)):
             yield x0 + i * step, low, x0 + i * step + self.column, top
 
 
@@ -89,7 +90,10 @@ _SIZES: Mapping[str, tuple[float, float]] = {
     "A4": (297.0, 210.0), "A3": (420.0, 297.0), "letter": (279.4, 215.9), "tabloid": (431.8, 279.4),
 }  # fmt: skip
 """Long and short side, mm: ISO 216, and ANSI/ASME Y14.1, sizes A and B (8.5 x 11 in, 11 x 17 in)."""
-_BESIDE_STANDING, _COLUMN = 66.0, 80.0
+_BESIDE_STANDING, _BESIDE = 66.0, 80.0
+"""Width of the column beside a drawing, on a narrow standing sheet and at most on others."""
+_NARROWEST = 72.0
+"""Width under which columns across a whole sheet aren't made so that one more finds room."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,24 +106,32 @@ class Paper:
     @property
     def lying(self) -> PaperSheet:
         """The sheet lying, a column of text beside the drawing."""
-        return PaperSheet(self.long, self.short, _COLUMN)
+        return PaperSheet(self.long, self.short, min(_BESIDE, _column_across(self.long)))
 
     @property
     def standing(self) -> PaperSheet:
         """The same standing."""
-        return PaperSheet(self.short, self.long, _BESIDE_STANDING if self.short < _NARROW else _COLUMN)
+        widest = _BESIDE_STANDING if self.short < _NARROW else _BESIDE
+        return PaperSheet(self.short, self.long, min(widest, _column_across(self.short)))
 
     @property
     def whole(self) -> tuple[PaperSheet, ...]:
         """Both with the drawing over the whole width."""
         return (
-            PaperSheet(self.long, self.short, _COLUMN, whole=True),
-            PaperSheet(self.short, self.long, _COLUMN, whole=True),
+            PaperSheet(self.long, self.short, _column_across(self.long), whole=True),
+            PaperSheet(self.short, self.long, _column_across(self.short), whole=True),
         )
 
 
 _NARROW = 250.0
 """Width of a standing sheet under which its column of text is narrower."""
+
+
+def _column_across(width: float) -> float:
+    """The width of columns that fill a sheet so wide from margin to margin, as many as there is room for."""
+    inner = width - FILING - EDGE - 6
+    count = int((inner + COLUMN_GAP) // (_NARROWEST + COLUMN_GAP))
+    return (inner - (count - 1) * COLUMN_GAP) / count
 
 
 def paper_for(chosen: str, units: Units) -> Paper:

@@ -15,9 +15,10 @@ What changes a parameter that is never changed by itself, or takes something fro
 to the part next to it, and is taken only by whoever chooses it. Rules take turns: each has its part of the redraws,
 and those still without a remedy then share what is left over.
 
-Where nothing else mends a rule, it is asked whether all that may be left out and is at fault may go at once.
+Where nothing else mends a rule, it is asked whether the part may be of the next thinner plate that does; then, whether
+all that may be left out and is at fault may go at once.
 
-Stock, process, bed and file are what the shop has; they change only where a rule proposes it. A number is probed
+Stock, process, bed and file are what the shop has; else they change only where a rule proposes it. A number is probed
 by a small change; the rate at which the findings follow says where their limit is reached; there it is tried, on
 values a shop would say, and brought back to the nearest that does. Every remedy is a value that was drawn and
 checked, whatever led to it. The number of redraws is bounded; what is known not to do counts without being drawn.
@@ -79,7 +80,9 @@ def solved(
     rules = rules_to_mend(every)
     if not rules:
         return ()
-    search = Search(Trials(redraw, values, sight, REDRAWS, became), _changeable(specs, every), units)
+    search = Search(
+        Trials(redraw, values, sight, REDRAWS, became), _changeable(specs, every), units, specs.get("thickness")
+    )
     found = _in_turns(search, rules)
     rest = [rule for rule in rules if rule not in found]
     found |= _in_turns(search, rest)  # what the others left over

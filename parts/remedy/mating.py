@@ -38,6 +38,8 @@ def _mating(
 
 
 def _neighbour(spec: Spec, change: ParameterChange, before: Redrawn, after: Redrawn) -> str:
+    if spec.is_thickness:
+        return "it is cut from another plate, and what it carries and what fits it must allow for that"
     if spec.is_bolt:
         return f"the bolts are then {change.after}, and so are the holes in what they go through"
     if spec.kind in _OF_KIND:

@@ -13,10 +13,10 @@ from parts.remedy.judge import Redrawn, harms, least_off, left, lost, moves_hole
 from parts.remedy.probe import NUDGE, Probe, in_mm, probes, serious, within
 from parts.remedy.steps import beyond, point, steps
 from parts.remedy.trials import Changes, Trials
-from parts.remedy.words import further, near, smaller, without
+from parts.remedy.words import further, near, nearest, smaller, without
 from parts.spec import Moves, ReadingContext, Spec, Value
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units
+from parts.units import Units, thinner_plates
 
 OWN_WORD_MM = 2.0
 """What the change counts that the rule itself proposes: drilling a hole comes before widening it by more than this."""
@@ -61,8 +61,9 @@ class Search:
     hand, 0 the freest; `at_hand` are its parameters.
     """
 
-    def __init__(self, trials: Trials, specs: Mapping[str, Spec], units: Units) -> None:
+    def __init__(self, trials: Trials, specs: Mapping[str, Spec], units: Units, thickness: Spec | None) -> None:
         self.trials, self.specs, self.units = trials, specs, units
+        self._thickness = {thickness.name: thickness} if thickness else {}
         self.before = tallies(trials.sight)
         self.level = 0
         self._probes: dict[int, list[Probe]] = {}
@@ -112,7 +113,7 @@ class Search:
             yield from (self._pairs, self._coupled)
         yield self._further
         if mating:
-            yield self._left_out
+            yield from (self._plates, self._left_out)
 
     @property
     def at_hand(self) -> Mapping[str, Spec]:
@@ -133,7 +134,7 @@ class Search:
 
     def freedom(self, changes: Changes) -> int:
         """Return the level of the least free of what is changed."""
-        return max(FREEST_FIRST.index(self.specs[name].moves) for name in changes)
+        return max(FREEST_FIRST.index({**self._thickness, **self.specs}[name].moves) for name in changes)
 
     def outcome(self, rule: str, changes: Changes, tier: int, cost: float, enough: int = 0) -> Outcome | None:
         """Return what comes of changes; None where they are refused, do harm, or leave more than `enough` places."""
@@ -264,6 +265,20 @@ class Search:
             for far, value in further(spec, self.trials.values[spec.name], lambda v, f: come(v, f) is not None):
                 if outcome := come(value, far):
                     yield outcome
+
+    def _plates(self, rule: str) -> Iterator[Outcome]:
+        """Yield what the thickest of the thinner plates does that mends a rule, all else staying as it is."""
+        for name in self._thickness:
+            plates = thinner_plates(float(self.trials.values[name]), self.units)
+
+            def come(thickness: Value, far: int, name: str = name) -> Outcome | None:
+                return self.outcome(rule, {name: thickness}, 1, float(far))
+
+            with self.trials.beside_turns():
+                far = nearest(plates, lambda thickness, far: come(thickness, far) is not None)
+                outcome = come(plates[far - 1], far) if far else None
+            if outcome:
+                yield outcome
 
     def _left_out(self, rule: str) -> Iterator[Outcome]:
         """Yield what comes of leaving out all that may be left out and is at fault: the last thing to ask."""

@@ -32,24 +32,30 @@ def near(spec: Spec, value: Value) -> Iterator[tuple[int, Value]]:
 
 
 def further(spec: Spec, value: Value, does: Callable[[Value, int], bool]) -> Iterator[tuple[int, Value]]:
-    """Yield the value of a count or a bolt beyond its neighbours that `does`, at most one each way, with how far off.
-
-    It is looked for in ever longer strides, then halved back to: as near as any where all beyond one that does, do.
-    """
+    """Yield the value of a count or a bolt beyond its neighbours that `does`, one each way at most, and how far off."""
     scale = _scale(spec, value)
     if value not in scale:
         return
     at = scale.index(value)
     for onward in (scale[at + 1 :], scale[:at][::-1]):
-        bad, good = NEIGHBOURS, NEIGHBOURS + 1
-        while good <= len(onward) and not does(onward[good - 1], good):
-            bad, good = good, max(good + 1, int(good * GROWTH))
-        if good > len(onward):
-            continue
-        while good - bad > 1:
-            middle = (bad + good) // 2
-            bad, good = (bad, middle) if does(onward[middle - 1], middle) else (middle, good)
-        yield good, onward[good - 1]
+        if far := nearest(onward, does, NEIGHBOURS):
+            yield far, onward[far - 1]
+
+
+def nearest(onward: Sequence[Value], does: Callable[[Value, int], bool], known: int = 0) -> int:
+    """Return how far along its values the nearest lies that `does`, 1 the first, 0 for none; the `known` don't.
+
+    It is looked for in ever longer strides, then halved back to: as near as any where all beyond one that does, do.
+    """
+    bad, good = known, known + 1
+    while good <= len(onward) and not does(onward[good - 1], good):
+        bad, good = good, max(good + 1, int(good * GROWTH))
+    if good > len(onward):
+        return 0
+    while good - bad > 1:
+        middle = (bad + good) // 2
+        bad, good = (bad, middle) if does(onward[middle - 1], middle) else (middle, good)
+    return good
 
 
 def smaller(spec: Spec, value: Value) -> Iterator[tuple[int, Value]]:

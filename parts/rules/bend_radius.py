@@ -52,13 +52,14 @@ def _too_sharp(bends: Sequence[Bend], radii: Mapping[int, float], sharp: Sequenc
     least = say_least(limit, job.units)
     least_of_harder = say_least(harder.at(thickness), job.units) if harder else ""
     also = f", {harder.metal} {least_of_harder}" if harder and harder.has_same_name else ""
+    of_harder = f", {harder.metal} to {least_of_harder}" if also and harder else ""
     stands_in = "" if job.brake.knows_metal else f", in place of {job.brake.title} of which none is known,"
     return Finding(
         RULE, "warn", bends[worst].line.at(0.5), radii[worst], limit,
         f"{_bent(bends, radii, sharp, job)}; "
         f"{metal} of {job.say(thickness)}{stands_in} wants {least}{also}, or it may crack on the outside.",
-        f"Bend it to {least} or more; where it has to be sharper, go by the mill's own figure, bend across the rolling "
-        "and try a strip first.",
+        f"Bend it to {least} or more{of_harder}; where it has to be sharper, go by the mill's own figure, bend across "
+        "the rolling and try a strip first.",
         also=tuple(bends[i].line.at(0.5) for i in sharp if i != worst),
     )  # fmt: skip
 
@@ -73,18 +74,24 @@ def _of_harder(
         RULE, "note", bends[worst].line.at(0.5), radii[worst], limit,
         f"{_bent(bends, radii, sharp, job)}: enough for {job.brake.metal} of {job.say(thickness)}, but {harder.metal} "
         f"wants {least}, or it may crack on the outside.",
-        f"Ask which grade and temper your sheet is; bend the harder to {least} or more, or try a strip first. What "
-        f"your own sheet wants is `ratio` under [least_bend_radius.{material}] of your machine's numbers.",
+        f"Ask which grade and temper your sheet is. Bend {harder.metal} to {least} or more, or take the softer grade; "
+        "bend across the rolling and try a strip first. Where you know what your own sheet stands, give it as `ratio` "
+        f"under [least_bend_radius.{material}] of your machine's numbers.",
         also=tuple(bends[i].line.at(0.5) for i in sharp if i != worst), is_routine=not harder.has_same_name,
     )  # fmt: skip
 
 
 def _bent(bends: Sequence[Bend], radii: Mapping[int, float], sharp: Sequence[int], job: Job) -> str:
-    """Which bends it is of, by the sharpest, and to what that is bent: `Bend line 2, and 1 more is bent to 3 mm`."""
-    worst = _sharpest(radii, sharp)
-    which = "every bend" if len(sharp) == len(bends) > 1 else name(bends, worst)
-    more = f", and {len(sharp) - 1} more" if len(sharp) > 1 and len(sharp) < len(bends) else ""
-    return f"{which[0].upper()}{which[1:]}{more} is bent to {job.say(radii[worst])} inside"
+    """Which bends it is of, and to what the sharpest is bent: `Bend lines 1 and 3 are bent to 3 mm inside`."""
+    radius, alike = job.say(radii[_sharpest(radii, sharp)]), len({job.say(radii[i]) for i in sharp}) == 1
+    every = len(sharp) == len(bends) > 1
+    which = "every bend is" if every else f"{name(bends, sharp[0])} is" if len(sharp) == 1 else f"{_names(sharp)} are"
+    return f"{which[0].upper()}{which[1:]} bent to {radius} inside{'' if alike else ' at the sharpest'}"
+
+
+def _names(sharp: Sequence[int]) -> str:
+    *others, last = (str(i + 1) for i in sharp)
+    return f"bend lines {', '.join(others)} and {last}"
 
 
 def _not_known(bends: Sequence[Bend], radii: Mapping[int, float], job: Job) -> Finding:

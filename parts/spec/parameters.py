@@ -125,6 +125,11 @@ class Parameters(Trying, BaseModel):
         """Return the parameter that sets the hole of a choice of bolts: the choice, or the diameter in its place."""
         return self.specs()[bolt].diameter if getattr(self, bolt) == BY_DIAMETER else bolt
 
+    @property
+    def bent_size(self) -> tuple[float, float, float] | None:
+        """The box of the bent part in mm; None where a template isn't of bent parts."""
+        return None
+
     def problems(self) -> Iterator[Problem]:
         """Yield what doesn't go together; a template says so of its own parameters."""
         yield from ()

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from parts.errors import Problem, Refused
 from parts.geometry import Line, Skew
-from parts.profile import Bend, Drill, Mark, Profile, Scribe
+from parts.profile import Bend, Drill, Mark, Profile
 from parts.tolerance import SAME_VALUE
 from parts.truing.model import Errors, put
 from parts.units import format_angle, format_angle_error_ascii
@@ -80,4 +80,4 @@ def _mark(mark: Mark, undo: Skew) -> Mark:
         return replace(mark, at=undo.point(mark.at))
     if isinstance(mark, Bend):
         return replace(mark, line=Line(undo.point(mark.line.start), undo.point(mark.line.end)))
-    return Scribe(undo.path(mark.path))
+    return replace(mark, path=undo.path(mark.path))

@@ -3,7 +3,7 @@
 from parts.units.entries import Inches, Millimetres
 from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
 from parts.units.gauge import Gauge
-from parts.units.inch_sizes import inch_least, inch_length, inch_most, inch_plate, inch_stock, inch_text
+from parts.units.inch_sizes import inch_least, inch_length, inch_most, inch_plate, inch_stock, inch_text, thinner_plates
 from parts.units.printing import (
     dimension_text,
     exact_number,
@@ -105,6 +105,7 @@ __all__ = [
     "parse_thickness",
     "reckoned_number",
     "speed_per_minute",
+    "thinner_plates",
     "to_figures",
     "units_of",
     "with_unit",

@@ -14,7 +14,8 @@ from typing import Annotated, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from parts.data import Sourced, Table, load
-from parts.units.factors import MM_PER_IN
+from parts.tolerance import LIMIT_SLACK_MM
+from parts.units.factors import MM_PER_IN, Units
 from parts.units.gauge import Gauge, gauge_table
 from parts.units.printing import is_sixty_fourths
 from parts.units.reading import parse_length
@@ -59,6 +60,12 @@ class Plates(Sourced):
     sizes: Annotated[tuple[Size, ...], Field(min_length=1)]
 
 
+class MetricPlates(Sourced):
+    """The thicknesses of plate where millimetres are worked in, thinnest first."""
+
+    sizes_mm: Annotated[tuple[Annotated[float, Field(gt=0)], ...], Field(min_length=1)]
+
+
 class Gauges(Sourced):
     """The numbers of sheet gauges, thickest first."""
 
@@ -70,6 +77,7 @@ class InchSizes(Table):
 
     lengths: Lengths
     plates: Plates
+    metric_plates: MetricPlates
     gauges: Gauges
     limits: Lengths
 
@@ -138,6 +146,18 @@ def inch_plate(mm: float) -> float:
     """
     sizes = [_mm(size) for size in _sizes().plates.sizes]
     return mm if is_sixty_fourths(mm) else min(sizes, key=lambda size: abs(size - mm))
+
+
+def thinner_plates(mm: float, units: Units) -> tuple[float, ...]:
+    """Return, in mm, the plates thinner than this that are sold in the working units, thickest first.
+
+    Source: `plates` and `metric_plates` in `parts/data/inch_sizes.toml`.
+
+    Raises:
+        DataError: the data file of the sizes is unusable.
+    """
+    sizes = [_mm(size) for size in _sizes().plates.sizes] if units == "in" else _sizes().metric_plates.sizes_mm
+    return tuple(size for size in reversed(sizes) if size < mm - LIMIT_SLACK_MM)
 
 
 def inch_stock(mm: float, gauge: Gauge | None) -> str:

@@ -5,6 +5,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -17,7 +18,7 @@ from parts.drawing import NumberedMark
 from parts.errors import DataError, Refused
 from parts.export import pdf, pdf_fit, pdf_ink
 from parts.export.pdf_ink import printable
-from parts.export.pdf_sheet import TextRow, wrapped
+from parts.export.pdf_sheet import TextRow, paper_for, wrapped
 from parts.finding import Finding
 from parts.geometry.segment import Arc, distance
 from parts.record import VERSION, Record
@@ -171,6 +172,26 @@ def test_a_sheet_is_of_the_paper_asked_for(paper):
     for values in ({}, {"leg_a": 50, "leg_b": 600}):
         for page in read(parts.draw("gusset-triangle", paper=paper.upper(), **values).record).pages:
             assert sorted(size_mm(page), reverse=True) == pytest.approx(PAPERS[paper], abs=0.01)
+
+
+def test_columns_fill_a_sheet_from_margin_to_margin():
+    """Three stand across letter lying as across A4; the frame leaves 20 and 10 mm, and 3 mm within it."""
+    counts = {}
+    for paper in PAPERS:
+        for sheet in paper_for(paper, "mm").whole:
+            boxes = sheet.beside(0.0)
+            counts[paper, sheet.width > sheet.height] = len(boxes)
+            assert (boxes[0][0], boxes[-1][2]) == pytest.approx((23, sheet.width - 13))
+            assert all(72 <= x1 - x0 < 96 for x0, _, x1, _ in boxes)
+            assert all(other[0] - one[2] == pytest.approx(5) for one, other in pairwise(boxes))
+    lying, standing = ({paper: counts[paper, side] for paper in PAPERS} for side in (True, False))
+    assert lying == {"A4": 3, "A3": 5, "letter": 3, "tabloid": 5}
+    assert standing == {"A4": 2, "A3": 3, "letter": 2, "tabloid": 3}
+
+
+def test_a_tall_part_lies_where_its_lettering_is_larger_for_it():
+    (page,) = read(parts.draw("plate-shim", paper="A4").record).pages
+    assert size_mm(page) == pytest.approx(PAPERS["A4"], abs=0.01)
 
 
 @pytest.mark.parametrize(("units", "paper"), [("mm", "A4"), ("in", "letter")])

@@ -102,9 +102,26 @@ def test_two_numbers_move_together_where_neither_does_it_alone(thickness):
     assert 2 * least <= mended.record.parameters["flat"] < 2 * least + 2
 
 
-def test_what_the_plate_is_too_thick_for_is_asked_about_together():
-    """Eye, wing and hanging hole of a bird are each too small for 17 mm plate, and there is no room to widen them."""
-    part = parts.draw("silhouette-bird", thickness=17)
+@pytest.mark.parametrize(
+    ("slug", "values", "rule", "plate"),
+    [
+        ("silhouette-bird", {"thickness": 17}, "hole-to-thickness", "3 mm"),
+        ("silhouette-bird", {"thickness": 17, "units": "in"}, "finger", "1/8 in"),
+        ("bracket-bent-u", {"thickness": 12}, "bend-clearance", "6 mm"),
+    ],
+)
+def test_a_thinner_plate_is_asked_about_where_nothing_else_mends(slug, values, rule, plate):
+    part = parts.draw(slug, **values)
+    remedy = next(each for each in part.questions if each.rule == rule)
+    assert (remedy.names, remedy.changes[0].after) == (("thickness",), plate)
+    assert f"may be {plate}: it is cut from another plate" in remedy.asks
+    assert "thickness" not in {name for each in part.remedies for name in each.names}
+    assert rule not in {finding.rule for finding in part.mended(remedy).findings}
+
+
+def test_what_no_plate_is_thin_enough_for_is_asked_about_together():
+    """Eye, wing and hanging hole of a bird are each too small for a flame, and there is no room to widen them."""
+    part = parts.draw("silhouette-bird", thickness=3, process="oxy-fuel", eye_diameter=2, line_width=1.5)
     remedy = next(each for each in part.questions if each.rule == "hole-to-thickness")
     assert set(remedy.names) == {"eye_diameter", "lines", "hang"}
     assert "5 openings, pieces or drill centres may go" in remedy.asks

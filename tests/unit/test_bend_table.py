@@ -97,6 +97,8 @@ def test_whose_k_it_is_is_told_and_over_which_v(own_file):
     assert told() == (0.39, "the shop's own", "yours")
     part = parts.draw("bracket-bent-angle", thickness=3)
     assert list(bend_notes(part.record)) == [
+        "Bent: 60 by 80 by 60 mm over all. Sizes named outside are the bent part's; on the flat they run past the bend "
+        "lines.",
         "K: shop's own file: coupon of March.",
         "V opening: 24 mm.",
     ]
@@ -106,10 +108,10 @@ def test_whose_k_it_is_is_told_and_over_which_v(own_file):
 def test_each_v_is_told_with_its_bends():
     """The arch of a saddle is formed round a bar; bends of other radii want other dies."""
     saddle, (first, last) = parts.draw("bracket-pipe-saddle"), (Line((20, 0), (20, 60)), Line((60, 0), (60, 60)))
-    assert list(bend_notes(saddle.record))[1] == "V opening: 50 mm."
+    assert list(bend_notes(saddle.record))[-1] == "V opening: 50 mm."
     marks = (Bend(first, math.pi / 2, 8.0), Bend(last, math.pi / 2, 16.0))
     record = replace(saddle.record, profile=Profile((rectangle((0, 0), 100, 60),), (), marks))
-    assert list(bend_notes(record))[1] == "V opening: 50 mm at 1; 100 mm at 2."
+    assert list(bend_notes(record))[-1] == "V opening: 50 mm at 1; 100 mm at 2."
 
 
 def test_a_part_without_bends_has_no_table():

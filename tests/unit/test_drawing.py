@@ -238,6 +238,14 @@ def test_size_over_all_is_not_said_twice():
     assert [t.text for t in drawing.texts if t.text.endswith("100")] == ["A 100", "B 100"]
 
 
+def test_the_size_over_all_that_bending_changes_is_called_flat():
+    texts = [text.text for text in library.layout("bracket-bent-u").texts]
+    part = library.part("bracket-bent-u")
+    assert [text for text in texts if " flat" in text] == [f"{part.record.number(part.measures.width_mm)} flat"]
+    own = record_of(Profile((rectangle((0, 0), 120, 70),), (), (Bend(Line((0, 20), (120, 20))),)))
+    assert sorted(text.text for text in lay_out(own, WIDTH, HEIGHT).texts) == ["120", "70 flat"]
+
+
 def test_holes_without_a_dimension_are_called_out_once_a_size():
     drawing = crowded("strip")
     texts = [text.text for text in drawing.texts]
@@ -286,6 +294,19 @@ def test_nothing_on_a_templates_drawing_is_in_the_way(slug):
     assert_circles_are_broken_at_lettering(drawing)
     assert_no_flag_points_at_lettering(drawing)
     assert_arrows_are_on_their_circles(record, drawing)
+
+
+def test_no_thin_line_runs_through_lettering_that_is_scribed():
+    """The lines of a text's height, on their way out, meet the number beside it; and some stand over others."""
+    for slug in ("gauge-protractor", "gauge-kerf-comb", "gauge-hole-ladder"):
+        drawing, part = library.sheet_layout(slug), library.part(slug)
+        (marks,) = drawing.of("marks")
+        strokes = [path for path, mark in zip(marks.items, part.profile.marks, strict=True) if mark.lettering]
+        assert len(strokes) > 20
+        thin = [i for g in drawing.of("dimension") for i in g.items if isinstance(i, Path)]
+        for one, other in itertools.product(thin, strokes):
+            met = [p for a in one.segments for b in other.segments for p in meeting_points(a, b)]
+            assert not met, f"a line runs through lettering of {slug} at {met}"
 
 
 def assert_lettering_is_small_with_reason(drawing: Drawing) -> None:

@@ -170,10 +170,14 @@ def test_limits_are_kept():
     assert Plate(at_least(31.5, up), specs=[spec]).remedies() == ()
 
 
-def test_stock_is_left_alone():
+def test_stock_is_never_changed_unasked_and_only_for_thinner():
     thickness = Spec("thickness", "length", "Thickness", 6.0, "Stock", minimum=1, maximum=100, is_thickness=True)
     thin = Plate(at_least(0, lambda v: 5 - v["thickness"]), specs=[thickness], thickness=6.0)
-    assert thin.remedies() == ()
+    (remedy,) = thin.remedies()
+    assert remedy.changes[0].after == "5 mm"
+    assert remedy.asks.startswith("only if “Thickness” may be 5 mm")
+    thick = Plate(at_least(8, lambda v: v["thickness"]), specs=[thickness], thickness=6.0)
+    assert thick.remedies() == ()
 
 
 def test_all_places_of_a_finding_count():

@@ -60,9 +60,12 @@ def test_a_bend(radius, expected):
 def test_all_bends_that_are_too_sharp_are_one_finding_at_the_sharpest():
     (one,) = check(5, 3)
     assert (one.at, one.measured, one.also) == ((100, 70), 3, ((100, 30),))
-    assert one.message.startswith("Every bend is bent to 3 mm inside;")
+    assert one.message.startswith("Every bend is bent to 3 mm inside at the sharpest;")
     (one,) = check(9, 3)
     assert one.message.startswith("Bend line 2 is bent to 3 mm inside;")
+    saddle = parts.draw("bracket-pipe-saddle", bend_radius=2)
+    (one,) = (f for f in saddle.findings if f.rule == "bend-radius")
+    assert one.message.startswith("Bend lines 1 and 3 are bent to 2 mm inside;")
 
 
 @pytest.mark.parametrize(
@@ -110,14 +113,16 @@ def test_the_sentence_of_a_harder_grade():
     (one,) = check(5, 6, material="aluminium", thickness=3.175)
     assert one == Finding(
         "bend-radius", "note", (100, 30), 5, 7.9375,
-        "Every bend is bent to 5 mm inside: enough for 5052-H32 aluminium of 3.175 mm, but 6061-T6 aluminium wants "
-        "7.938 mm, or it may crack on the outside.",
-        "Ask which grade and temper your sheet is; bend the harder to 7.938 mm or more, or try a strip first. What "
-        "your own sheet wants is `ratio` under [least_bend_radius.aluminium] of your machine's numbers.",
+        "Every bend is bent to 5 mm inside at the sharpest: enough for 5052-H32 aluminium of 3.175 mm, but 6061-T6 "
+        "aluminium wants 7.938 mm, or it may crack on the outside.",
+        "Ask which grade and temper your sheet is. Bend 6061-T6 aluminium to 7.938 mm or more, or take the softer "
+        "grade; bend across the rolling and try a strip first. Where you know what your own sheet stands, give it as "
+        "`ratio` under [least_bend_radius.aluminium] of your machine's numbers.",
         also=((100, 70),),
     )  # fmt: skip
     (sharp,) = check(4, material="aluminium", thickness=3.175)
     assert "wants 4.763 mm, 6061-T6 aluminium 7.938 mm, or it may crack" in sharp.message
+    assert sharp.remedy.startswith("Bend it to 4.763 mm or more, 6061-T6 aluminium to 7.938 mm; where")
 
 
 def test_it_reaches_every_way_out_of_a_bent_part_but_not_of_one_with_room(own_file):
