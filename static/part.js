@@ -62,13 +62,13 @@ export const part = (form) => {
       lightFocused();
       if (whole) showChanged(form);
       offer(shortest);
-    });
+    }, whole ? "whole" : "following");
 
   const follow = (whole, changes) => {
     const values = typed(form, changes);
     byId("files").classList.add("held"); // until the drawing has followed, the files are of the part before
+    draw(addressOf(form, values), values, whole); // asked before it is noted, which takes the browser some ms
     edited(values);
-    draw(addressOf(form, values), values, whole);
   };
 
   const take = (changes) => {

@@ -42,6 +42,8 @@ from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdic
 bp = Blueprint("part_page", __name__)
 LIVE = "Platewright-Live"
 """The header of a page asked for while someone types: its shortest address goes with it, in place of a way there."""
+FOLLOWING = "following"
+"""What the header says where the fields stay as they are in the browser: the page comes without them."""
 
 
 @dataclass(frozen=True)
@@ -176,7 +178,9 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     """What the page is made of, besides the part."""
     part, template = asked.part, asked.template
     said: Verdict = verdict(part, refused=bool(asked.problems))
+    follows = request.headers.get(LIVE) == FOLLOWING
     return {
+        "follows": follows,
         "template": template,
         "presets": presets(template, asked.accepted, asked.drawn, setting.kept().said),
         "part": part,
@@ -198,7 +202,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
-        "tables": choices(asked.args.get(COMPENSATE, "")),
+        "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
         "test_bend": _test_bend(part) if part else "",
