@@ -19,7 +19,7 @@ THREADS = 24
 MOST_CONNECTIONS = 1000
 """Of which most may be half sent, or idle, at no cost but this."""
 COLLECT_AFTER = (10_000, 20, 50)
-"""Objects made before they are looked through for circles, and how many such rounds: a page makes many, few of those."""
+"""How many objects are made before they are looked through for circles, and how many such rounds: pages make many."""
 LONGEST_SILENCE_S = 20
 """Of a connection, after which it is closed: half a request, or none."""
 MOST_SENT = 64_000_000
