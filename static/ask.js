@@ -12,9 +12,10 @@ let failures = 0;
 let count = 0;
 const timers = { patience: 0, silence: 0, again: 0 };
 
-/** Fetch a page and hand it over, with whether it is a refusal and the address that says the same; or a newer one. */
-export const ask = (address, put) => {
-  next = { address, put, turn: ++count };
+/** Fetch a page and hand it over, with whether it is a refusal and the address that says the same; or a newer one.
+ *  `as`: "whole", or "following", without the fields of a form. */
+export const ask = (address, put, as = "whole") => {
+  next = { address, put, as, turn: ++count };
   clearTimeout(timers.again);
   if (!now) go();
   else timers.patience ||= setTimeout(() => now?.control.abort(), PATIENCE_MS);
@@ -39,9 +40,9 @@ const go = async () => {
   else failed(question);
 };
 
-const answered = async ({ address, control }) => {
+const answered = async ({ address, as, control }) => {
   try {
-    const answer = await fetch(address, { signal: control.signal, headers: { "Platewright-Live": "1" } });
+    const answer = await fetch(address, { signal: control.signal, headers: { "Platewright-Live": as } });
     const text = await answer.text();
     const isPage = answer.ok || answer.status === FULL_PAGE;
     return isPage && { text, refused: !answer.ok, address: answer.headers.get("Content-Location") ?? answer.url };

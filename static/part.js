@@ -2,6 +2,7 @@
 // remedies and the files are links. What is fetched is the same page.
 
 import { ask } from "./ask.js";
+import { bring, FOLLOWING, following } from "./hidden.js";
 import { lightFocused, lights } from "./light.js";
 import { putNotes, putRegions, putRows, unfold } from "./regions.js";
 import { offer } from "./remedies.js";
@@ -50,7 +51,7 @@ const goToField = (field) => {
 
 export const part = (form) => {
   /** `whole`: the fields change too, because a remedy was taken, a step gone back, or the working units changed. */
-  const draw = (address, values, whole) =>
+  const draw = (address, values, whole, as = whole ? "whole" : FOLLOWING) =>
     ask(address, (fresh, refused, shortest) => {
       const before = byId("verdict").textContent;
       answered(shortest, values);
@@ -61,14 +62,15 @@ export const part = (form) => {
       if (before !== byId("verdict").textContent) byId("told").textContent = byId("verdict").textContent;
       lightFocused();
       if (whole) showChanged(form);
+      if (!refused) bring(shortest, as);
       offer(shortest);
-    });
+    }, as);
 
-  const follow = (whole, changes) => {
+  const follow = (whole, changes, name) => {
     const values = typed(form, changes);
     byId("files").classList.add("held"); // until the drawing has followed, the files are of the part before
+    draw(addressOf(form, values), values, whole, whole ? "whole" : following(name)); // asked before it is noted, which takes the browser some ms
     edited(values);
-    draw(addressOf(form, values), values, whole);
   };
 
   const take = (changes) => {
@@ -77,7 +79,7 @@ export const part = (form) => {
     settle();
   };
 
-  form.addEventListener("input", (event) => follow(event.target.name === "units"));
+  form.addEventListener("input", ({ target }) => follow(target.name === "units", [], target.name));
   form.addEventListener("change", settle);
   form.addEventListener("submit", (event) => {
     event.preventDefault();

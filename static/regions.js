@@ -17,12 +17,12 @@ export const unfold = (field) => {
 
 const contents = (of) => document.importNode(of, true).childNodes;
 
-/** Put the live regions in place; those of the drawing stay as they are while it can't follow. */
+/** Put the live regions in place; those of the drawing stay as they are while it can't follow, as do those to come. */
 export const putRegions = (fresh, refused) => {
   for (const region of document.querySelectorAll("[data-live]")) {
     const other = fresh.getElementById(region.id);
     const stays = refused && region.dataset.live === "drawn";
-    if (!other || stays) region.classList.toggle("held", stays);
+    if (!other || stays) region.classList.toggle("held", stays || !other);
     else if (region.outerHTML !== other.outerHTML) {
       keepFolds(region, () => {
         region.className = other.className;

@@ -4,6 +4,7 @@
 
 const REST_MS = 1000;
 const BETWEEN_MS = 250; // browsers allow few changes of the address in a time
+const FRAME_MS = 30; // the drawing is shown first
 const KEY = "platewright.typed.";
 
 let open = false;
@@ -68,8 +69,7 @@ export const edited = (typed) => {
 export const answered = (address, typed) => {
   kept.drop(history.state.step);
   later = { address, state: { step: history.state.step, typed, answered: true } };
-  if (Date.now() - written > BETWEEN_MS) write();
-  else timers.write ||= setTimeout(write, BETWEEN_MS);
+  timers.write ||= setTimeout(write, Math.max(FRAME_MS, written + BETWEEN_MS - Date.now()));
 };
 
 /** What comes next is another step. */

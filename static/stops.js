@@ -7,17 +7,29 @@ const scrolls = (region) => {
 };
 
 const show = () => {
-  for (const region of document.querySelectorAll("[data-scrolls]")) {
-    if (scrolls(region)) region.tabIndex = 0;
+  const seen = [...document.querySelectorAll("[data-scrolls]")].map((region) => [region, scrolls(region)]); // then changed
+  for (const [region, is] of seen) {
+    if (is) region.tabIndex = 0;
     else if (region !== document.activeElement) region.removeAttribute("tabindex");
   }
+};
+
+/** Look once the frame is shown: its layout is done then, and nothing waits for this. */
+let waits = false;
+const showLater = () => {
+  if (waits) return;
+  waits = true;
+  requestAnimationFrame(() => setTimeout(() => {
+    waits = false;
+    show();
+  }));
 };
 
 if (document.querySelector("[data-scrolls]")) {
   addEventListener("resize", show);
   addEventListener("load", show);
-  document.addEventListener("toggle", show, true);
-  new MutationObserver(show).observe(document.getElementById("main"), { childList: true, subtree: true });
+  document.addEventListener("toggle", showLater, true);
+  new MutationObserver(showLater).observe(document.getElementById("main"), { childList: true, subtree: true });
   document.fonts.ready.then(show);
   show();
 }

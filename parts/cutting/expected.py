@@ -98,8 +98,9 @@ def outside(process: str, thickness_mm: float, outlines: Sequence[Loop]) -> Iter
     plate = table.scope.plate[process]
     if not plate.thinnest_mm - LIMIT_SLACK_MM <= thickness_mm <= plate.thickest_mm + LIMIT_SLACK_MM:
         yield Outside("thickness", thickness_mm, plate.thinnest_mm, plate.thickest_mm, _recalled(table.scope))
-    ratio = max((_length_to_width(loop) for loop in outlines), default=0.0)
-    if ratio > of.most_length_to_width + LIMIT_SLACK_MM:
+    most = of.most_length_to_width + LIMIT_SLACK_MM
+    ratio = max((_length_to_width(loop) for loop in outlines if _may_be_longer(loop, most)), default=0.0)
+    if ratio > most:
         yield Outside("length to width", ratio, 0.0, of.most_length_to_width, recalled)
     length = min((loop.perimeter for loop in outlines), default=math.inf)
     if length < of.least_cut_length_mm - LIMIT_SLACK_MM:
@@ -108,6 +109,16 @@ def outside(process: str, thickness_mm: float, outlines: Sequence[Loop]) -> Iter
 
 def _recalled(of: "Conditions | Scope | DeviationRow") -> bool:
     return kind_of(of.source) == "from memory"
+
+
+def _may_be_longer(loop: Loop, most: float) -> bool:
+    """Whether a loop can be over so many times as long as wide: no width is over the diagonal of its bounding box.
+
+    Nor is any below its area by that diagonal, since the box at that angle holds it.
+    """
+    x0, y0, x1, y1 = loop.box
+    diagonal = math.hypot(x1 - x0, y1 - y0)
+    return diagonal**2 > most * loop.area and diagonal > most * Extent(loop).surely
 
 
 def _length_to_width(loop: Loop) -> float:

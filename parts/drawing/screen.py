@@ -19,11 +19,15 @@ from parts.record import Record
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """The room that a drawing has on a screen, px, and whether every dimension is wanted."""
+    """The room that a drawing has on a screen, px, and whether every dimension is wanted.
+
+    Where `asked` names a parameter, those of the second level are placed for that one alone.
+    """
 
     width: float
     height: float
     every: bool = False
+    asked: str = ""
 
     @property
     def is_likely(self) -> bool:
@@ -76,6 +80,7 @@ class _ScreenLayout(Layout):
         super().__init__(record)
         every = window.every or record.own_dimensions_only
         self._told = self._dimensions.every if every else self._dimensions.first(window.most)
+        self._asked = window.asked
         self._stacks: dict[Occupancy, Stacks] = {}
 
     def _first_scale(self, whole: float, room: tuple[float, float], sizes: Sizes) -> float:
@@ -92,5 +97,8 @@ class _ScreenLayout(Layout):
         return self._dimensions.chosen(frame, room, self._told, self._stacks[room])
 
     def _spare(self, frame: Frame, room: Occupancy, paper: Box) -> Iterator[Group]:
-        spare = self._dimensions.spare(frame, room, self._told, self._stacks[room], paper)
+        told = self._told
+        if self._asked:
+            told = (*told, *(each for each in self._dimensions.every if each.shown.parameter != self._asked))
+        spare = self._dimensions.spare(frame, room, told, self._stacks[room], paper)
         return (replace(group, spare=True) for group in spare)

@@ -1,10 +1,12 @@
 """From the last key to the new drawing, in Chromium, on every template, as a person types.
 
-    python -m tests.bench.typing [SLUG ...]
+    python -m tests.bench.typing SLUG ...
+    python -m tests.bench.typing --all
 
 The server runs as a person starts it, in a process of its own. In each template one length after another is typed over,
 a key each PAUSE_MS, by a value that can be drawn. Counted is from the key's own time to the frame after the new drawing
-is in the page. Printed are median and 95th percentile in ms by template, the slowest first, then of all.
+is in the page. Printed are median and 95th percentile in ms by template, the slowest first, then of all, and which are
+over MEDIAN_MS or P95_MS.
 """
 
 import subprocess
@@ -24,6 +26,7 @@ from tests.browser.conftest import CHROMIUM
 
 PORT = 8796
 PAUSE_MS = 90
+MEDIAN_MS, P95_MS = 80, 150
 TYPED = 10
 """How many values are typed in each template."""
 WATCH = """() => {
@@ -90,6 +93,11 @@ def p95(figures):
     return sorted(figures)[min(len(figures) - 1, int(0.95 * len(figures)))]
 
 
+def is_over(figures):
+    """Whether a template takes longer than it may."""
+    return bool(figures) and (median(figures) > MEDIAN_MS or p95(figures) > P95_MS)
+
+
 def wait_for_server():
     """Return once the server answers."""
     for _ in range(100):
@@ -102,8 +110,10 @@ def wait_for_server():
 
 
 def main(slugs):
-    """Measure these templates, or all, and print what they took."""
-    chosen = [template for slug, template in parts.templates().items() if not slugs or slug in slugs]
+    """Measure these templates, or with `--all` every one, and print what they took."""
+    chosen = [template for slug, template in parts.templates().items() if slugs == ["--all"] or slug in slugs]
+    if not chosen:
+        sys.exit(__doc__)
     command = [sys.executable, "-m", "webapp", "serve", "--no-browser", "--port", str(PORT)]
     with subprocess.Popen(command) as server:
         try:
@@ -119,6 +129,8 @@ def main(slugs):
             print(f"{slug:<28} median {median(figures):6.1f}  p95 {p95(figures):6.1f}  of {len(figures)}")  # noqa: T201
     every = [figure for figures in took.values() for figure in figures]
     print(f"{'all':<28} median {median(every):6.1f}  p95 {p95(every):6.1f}  of {len(every)}")  # noqa: T201
+    over = sorted(slug for slug, figures in took.items() if is_over(figures))
+    print(f"over {MEDIAN_MS} or {P95_MS} ms: {len(over)} of {len(took)}: {' '.join(over)}")  # noqa: T201
 
 
 if __name__ == "__main__":

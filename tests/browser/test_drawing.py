@@ -160,6 +160,47 @@ def test_levels_sheet_and_cautions(page, address):
     expect(page.locator("#cautions details[open]")).to_have_count(0)  # once is enough
 
 
+WHOLE = """async () => {
+  const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
+  for (const lit of document.querySelectorAll(".lit")) lit.classList.remove("lit");
+  const drawing = (of) => of.querySelector("#drawing > svg").outerHTML.replace(/>\\s+</g, "><");
+  const told = (of) => [drawing(of), of.getElementById("as-cut-said").outerHTML];
+  return [told(document), told(page)];
+}"""
+
+
+def test_what_is_hidden_is_left_out_while_typing_and_brought_at_rest(page, address):
+    opened(page, address, "/parts/plate-bumper")
+    asked = []
+
+    def hold(route, request):
+        asked.append((request.headers.get("platewright-live"), route))
+        if asked[-1][0] != "following":
+            route.continue_()
+
+    page.route("**/parts/plate-bumper?*", hold)
+    page.fill("#corner_radius", "33")
+    left_out = page.locator("#drawing").locator(".pw-as-cut, .pw-stock, .pw-spare:not([data-parameter=corner_radius])")
+    expect(left_out).to_have_count(0)
+    expect(page.locator("#drawing .pw-spare[data-parameter=corner_radius]")).to_be_visible()
+    expect(page.locator("#as-cut-said")).to_have_class("soft held")  # it is of the drawing before
+    page.wait_for_timeout(500)
+    assert [live for live, _ in asked] == ["following corner_radius", "following"]
+    asked[-1][1].continue_()
+    expect(left_out).not_to_have_count(0)
+    expect(page).to_have_url(re.compile("corner_radius=33"))
+    shown, whole = page.evaluate(WHOLE)
+    assert shown == whole
+    page.check("#show-as-cut")  # what is shown follows at once
+    page.fill("#corner_radius", "34")
+    page.wait_for_timeout(300)
+    assert [live for live, _ in asked if live][2:] == ["following"]
+    asked[-1][1].continue_()
+    expect(page).to_have_url(re.compile("corner_radius=34"))
+    expect(page.locator("#drawing .pw-as-cut")).to_be_visible()
+    page.unroute_all()
+
+
 def test_on_a_phone_the_drawing_comes_first_and_is_pinched(browser, address):
     context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
     page = context.new_page()

@@ -62,3 +62,20 @@ def test_while_someone_types_they_are_left_to_be_asked_for(client):
     assert (answer.status_code, ways(answer.text)) == (422, [])
     assert client.get("/parts/gusset-triangle?typed_in=mm&toe=129.4").status_code == 302
     assert parts.draw("gusset-triangle", toe="84 mm")
+
+
+def test_while_someone_types_the_fields_stay_and_what_is_hidden_is_left_out(client):
+    """The rows have what is said of them; of dimensions of the second level there is that of the parameter alone."""
+    of = {
+        live: client.get("/parts/plate-bumper?corner_radius=33", headers={"Platewright-Live": live}).text
+        for live in ("", "1", "whole", "following", "following corner_radius")
+    }
+    assert of[""] == of["1"] == of["whole"]
+    rows = [re.findall(r'data-parameter="([a-z_]+)">\s*<span class="letter"', of[live]) for live in ("", "following")]
+    assert rows[0] == [name for name in rows[1] if name != "compensate"]
+    assert [("<select" in text, "<input id=" in text) for text in of.values()] == [(True, True)] * 3 + [
+        (False, False)
+    ] * 2
+    spare = {live: set(re.findall(r'pw-spare" data-parameter="([a-z_]+)"', text)) for live, text in of.items()}
+    assert spare["following corner_radius"] == {"corner_radius"} < spare["following"] == spare[""]
+    assert ["pw-as-cut-line" in text and 'id="as-cut-said"' in text for text in of.values()] == [True] * 4 + [False]

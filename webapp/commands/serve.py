@@ -18,6 +18,8 @@ THREADS = 24
 """Enough for those who wait for a worker, and some for everyone else."""
 MOST_CONNECTIONS = 1000
 """Of which most may be half sent, or idle, at no cost but this."""
+COLLECT_AFTER = (10_000, 20, 50)
+"""How many objects are made before they are looked through for circles, and how many such rounds: pages make many."""
 LONGEST_SILENCE_S = 20
 """Of a connection, after which it is closed: half a request, or none."""
 MOST_SENT = 64_000_000
@@ -99,6 +101,7 @@ def address_of(host: str, port: int) -> str:
 
 def _run(server: Any) -> None:  # noqa: ANN401 - waitress says nothing of its types
     gc.freeze()  # what is loaded stays: a collection needn't go through it again and again while pages are made
+    gc.set_threshold(*COLLECT_AFTER)
     server.run()
 
 

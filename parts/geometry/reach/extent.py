@@ -68,7 +68,7 @@ class Extent:
         tried = [angle, *(a for a in normals if (a - low) % math.pi <= high - low)]
         found = [(self.width(a), a) for a in tried]
         if any(isinstance(segment, Arc) for segment in self._segments):
-            found.append(_golden(self.width, low, high))
+            found.append(_golden(self._width_between(low, high), low, high))
         return min(found)
 
     def greatest(self) -> float:
@@ -108,6 +108,34 @@ class Extent:
         angle = float(directions[best])
         low, high = float(directions[best - 1]), float(directions[(best + 1) % len(directions)])
         return angle, low - math.pi * (low >= angle), high + math.pi * (high <= angle)
+
+    def _width_between(self, low: float, high: float) -> Callable[[float], float]:
+        """The width at angles between two, by those segments alone that reach farthest at any of them."""
+        middle, half = (low + high) / 2, (high - low) / 2
+        ahead, behind = (self._farthest_about(angle, half) for angle in (middle, middle + math.pi))
+        return lambda angle: ahead(angle) + behind(angle + math.pi)
+
+    def _farthest_about(self, middle: float, half: float) -> Callable[[float], float]:
+        """The reach at angles up to `half` from `middle`, as `_reach` has it."""
+        c, s = math.cos(middle), math.sin(middle)
+        starts, arcs, round_them = self._arrays
+        reaches = c * starts[:, 0] + s * starts[:, 1]
+        out = c * round_them[:, 0] + s * round_them[:, 1] + round_them[:, 2]
+        across = np.hypot(*(starts.max(axis=0) - starts.min(axis=0))) + 2 * round_them[:, 2].max(initial=0.0)
+        least = reaches.max() - across * half  # turned by so much, none gains more on another
+        points = starts[reaches >= least].tolist()
+        rounds = [(*round_them[i].tolist(), arcs[i]) for i in np.flatnonzero(out >= least).tolist()]
+
+        def reach(angle: float) -> float:
+            c, s = math.cos(angle), math.sin(angle)
+            farthest = max([c * x + s * y for x, y in points])
+            for x, y, r, arc in rounds:
+                out = c * x + s * y + r
+                if out > farthest and arc.covers((x + r * c, y + r * s)):
+                    farthest = out
+            return farthest
+
+        return reach
 
     def _reach(self, angle: float) -> float:
         """The support function of the loop: how far it reaches from the origin in a direction."""

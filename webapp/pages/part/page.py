@@ -1,7 +1,7 @@
 """The page of a part: the form filled in, the drawing, the findings, the facts, the downloads."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
@@ -42,6 +42,12 @@ from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdic
 bp = Blueprint("part_page", __name__)
 LIVE = "Platewright-Live"
 """The header of a page asked for while someone types: its shortest address goes with it, in place of a way there."""
+FOLLOWING = "following"
+"""What the header says where the fields stay as they are in the browser: the page comes without them.
+
+With the name of a parameter after it, the drawing comes without what is hidden until it is asked for: what is laid
+over it, and dimensions of the second level but those of the parameter.
+"""
 
 
 @dataclass(frozen=True)
@@ -176,7 +182,10 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     """What the page is made of, besides the part."""
     part, template = asked.part, asked.template
     said: Verdict = verdict(part, refused=bool(asked.problems))
+    live, _, asked_for = request.headers.get(LIVE, "").partition(" ")
     return {
+        "follows": live == FOLLOWING,
+        "is_whole": not asked_for,
         "template": template,
         "presets": presets(template, asked.accepted, asked.drawn, setting.kept().said),
         "part": part,
@@ -185,11 +194,11 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "typed_in": TYPED_IN,
         "left_out": list(_left_out(asked)),
         "ways": list(_ways(asked)),
-        "drawing": Markup(page_drawing(part.record, window(), overlays=True)) if part else "",  # noqa: S704 - its writer escapes text
+        "drawing": _drawing(part, asked_for) if part else "",
         "facts": facts(part, asked.compensation) if part else [],
         "bends": list(bend_rows(part.record)) if part else [],
         "bend_notes": list(bend_notes(part.record)) if part else [],
-        "as_cut": as_cut_said(part) if part else "",
+        "as_cut": as_cut_said(part) if part and not asked_for else "",
         "slow": slow_said() if part else "",
         "count": len(part.record.rows) if part else 0,
         "kinds": kinds(part) if part else [],
@@ -198,12 +207,18 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
-        "tables": choices(asked.args.get(COMPENSATE, "")),
+        "tables": [] if live == FOLLOWING else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
         "test_bend": _test_bend(part) if part else "",
         "compensate_message": next((p.message for p in asked.problems if p.parameter == COMPENSATE), ""),
     }
+
+
+def _drawing(part: Part, asked_for: str) -> Markup:
+    """The drawing, whole or without what is hidden but the dimensions of one parameter."""
+    drawn = page_drawing(part.record, replace(window(), asked=asked_for), overlays=not asked_for)
+    return Markup(drawn)  # noqa: S704 - its writer escapes text
 
 
 def _ways(asked: Asked) -> Iterator[Link]:
