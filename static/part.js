@@ -5,6 +5,7 @@ import { ask } from "./ask.js";
 import { lightFocused, lights } from "./light.js";
 import { putNotes, putRegions, putRows, unfold } from "./regions.js";
 import { offer } from "./remedies.js";
+import { bring, steady } from "./sight.js";
 import { answered, begin, edited, settle, walk } from "./steps.js";
 
 const byId = (id) => document.getElementById(id);
@@ -54,13 +55,18 @@ export const part = (form) => {
     ask(address, (fresh, refused, shortest) => {
       const before = byId("verdict").textContent;
       answered(shortest, values);
-      putRegions(fresh, refused);
-      sayWhich(refused);
-      if (whole) putRows(form, fresh);
-      else putNotes(form, fresh);
+      steady(() => {
+        putRegions(fresh, refused);
+        sayWhich(refused);
+        if (whole) putRows(form, fresh);
+        else putNotes(form, fresh);
+      });
       if (before !== byId("verdict").textContent) byId("told").textContent = byId("verdict").textContent;
       lightFocused();
-      if (whole) showChanged(form);
+      if (whole) {
+        showChanged(form);
+        bring(document.activeElement);
+      }
       offer(shortest);
     });
 
@@ -89,8 +95,9 @@ export const part = (form) => {
     const field = byId("refusal").contains(event.target) && event.target.hash && byId(event.target.hash.slice(1));
     if (event.ctrlKey || event.metaKey || event.shiftKey || !(link || field)) return;
     event.preventDefault();
-    if (link) take(JSON.parse(link.dataset.changes));
-    else goToField(field);
+    if (!link) return goToField(field);
+    byId(link.closest(".row")?.dataset.parameter)?.focus({ preventScroll: true }); // the link goes, its row stays
+    take(JSON.parse(link.dataset.changes));
   });
   walk((values, isAnswered) => {
     fill(form, values);

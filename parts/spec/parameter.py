@@ -143,7 +143,7 @@ class Spec:
         return repr(value).removesuffix(".0") if isinstance(value, float) else str(value)
 
     def limits(self, units: Units = "mm") -> str:
-        """Return what is accepted, in words: `25 mm to 1500 mm`."""
+        """Return what is accepted, in words: `25 mm to 1500 mm`; in inches the sizes next inside what is held."""
         if self.choices:
             return "one of " + ", ".join(self.choices)
         if self.minimum is None or self.maximum is None:
@@ -166,9 +166,11 @@ class Spec:
             raise UnitsError(f"is less than can be measured; write 0, or at least {format_figures(LEAST_LENGTH_MM)}.")
         low, high = self.minimum, self.maximum
         if low is not None and value < low - LIMIT_SLACK_MM:
-            raise UnitsError(f"must be at least {self._least(low, units)}.", near=self._least(low, units))
+            held = say_least(low, units) if self.kind == "length" else self.say(low)
+            raise UnitsError(f"must be at least {held}.", near=self._least(low, units))
         if high is not None and value > high + LIMIT_SLACK_MM:
-            raise UnitsError(f"must be at most {self._most(high, units)}.", near=self._most(high, units))
+            held = say_most(high, units) if self.kind == "length" else self.say(high)
+            raise UnitsError(f"must be at most {held}.", near=self._most(high, units))
 
     def _least(self, low: float, units: Units) -> str:
         if self.kind != "length":

@@ -104,7 +104,7 @@ def _measures(checked: Checked) -> str:
     long = format_rough(m.cut_length_mm, part.record.units)
     return (
         f"{part.record.size}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
-        f"{cut.title.lower()}, {counted}{drilled}, cut length {long}, {format_mass(m.mass_kg)}"
+        f"{cut.title.lower()}, {counted}{drilled}, cut length {long}, {format_mass(m.mass_kg, part.record.units)}"
     )
 
 

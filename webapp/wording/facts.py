@@ -14,6 +14,7 @@ from parts.remedy import is_serious
 from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
 from parts.truing import Compensation
 from parts.units import (
+    format_apart,
     format_area,
     format_both,
     format_figures,
@@ -69,7 +70,7 @@ def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[st
         ("Size", part.record.size),
         ("Thickness", format_both(cut.thickness_mm)),
         ("Material", part.record.material_title),
-        ("Weight", format_mass(m.mass_kg)),
+        ("Weight", format_mass(m.mass_kg, units)),
         ("Pierces", f"{m.pierces} and {m.drill_centres} to drill" if m.drill_centres else str(m.pierces)),
         ("Cut length", format_rough(m.cut_length_mm, units)),
         ("Process", cut.title[:1].upper() + cut.title[1:]),
@@ -133,8 +134,11 @@ def _kind(part: Part, rule: str, rows: list[FindingRow], place: Callable[[Findin
 def _measured(part: Part, finding: Finding) -> str:
     if finding.measured is None or finding.limit is None:
         return ""
-    say = part.record.job.say
-    return f"{say(finding.measured)} against {say(finding.limit)}"
+    job = part.record.job
+    measured, limit = job.say(finding.measured), job.say(finding.limit)
+    if measured == limit:
+        measured, limit = format_apart(finding.measured, finding.limit, job.units)
+    return f"{measured} against {limit}"
 
 
 def healed_up_to(tolerance_mm: float, kerf_mm: float) -> str:
