@@ -85,7 +85,7 @@ def report(checked: Checked) -> Iterator[str]:
     if not record.findings:
         yield "no findings"
     yield f"verdict: {checked.verdict.line[0].lower()}{checked.verdict.line[1:]}"
-    yield f"healed up to: {healed_up_to(checked.tolerance_mm, record.job.cut.kerf_mm)}"
+    yield f"healed up to: {healed_up_to(checked.tolerance_mm, record.job)}"
 
 
 def _layer(row: LayerRow) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from parts.cutting import SLOW
+from parts.cutting import SLOW, Job
 from parts.drawing import STEPS
 from parts.export import LEFT_OUT, expected_said, outside_said, times_said
 from parts.finding import Finding, FindingRow, Verdict
@@ -127,7 +127,7 @@ def _kind(part: Part, rule: str, rows: list[FindingRow], place: Callable[[Findin
     flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest, place(row.first)) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)
     rests = rests_on(rule, part.record.job)
-    said = tuple(rest.said for rest in rests)
+    said = tuple(rest.said_in(part.record.job.units) for rest in rests)
     return RuleRows(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious, kinds_said(rests), said)
 
 
@@ -141,7 +141,7 @@ def _measured(part: Part, finding: Finding) -> str:
     return f"{measured} against {limit}"
 
 
-def healed_up_to(tolerance_mm: float, kerf_mm: float) -> str:
+def healed_up_to(tolerance_mm: float, job: Job) -> str:
     """Return the tolerance a drawing was healed with, and why it is no more where the kerf limits it."""
-    limited = abs(tolerance_mm - HEAL_KERFS * kerf_mm) <= LIMIT_SLACK_MM
-    return f"{format_figures(tolerance_mm, figures=3)}{', a third of the kerf' if limited else ''}"
+    limited = abs(tolerance_mm - HEAL_KERFS * job.cut.kerf_mm) <= LIMIT_SLACK_MM
+    return f"{format_figures(tolerance_mm, job.units, 3 if job.units == 'mm' else 2)}{', a third of the kerf' if limited else ''}"

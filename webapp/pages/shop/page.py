@@ -37,8 +37,11 @@ from webapp.pages.shop.fields import (
     Field,
     TableBlock,
     change,
+    choices_of,
+    limits_in,
     limits_of,
     materials_of,
+    options,
     own_text,
     rules_of,
     said,
@@ -289,9 +292,10 @@ def _block(
             "builtin": _builtin(field, tree, view.units),
             "is_number": not field.unless,
             "is_own": bool(texts.get(field.id)),
-            "kind": "" if field.table != block.table else kind_of(_source_of(tree, field.name)),
+            "kind": _kind(_source_of(tree, field.name)) if field.table == block.table else "",
             "message": messages.get(field.id, ""),
             "is_words": field.kind == "words",
+            "options": options(field, typed.get(field.id, "")),
         }
         for field in block.fields
     ]
@@ -306,6 +310,11 @@ def _block(
         "holds": _holds(rows),
         "is_own": any(row["is_own"] for row in rows),
     }
+
+
+def _kind(source: str) -> str:
+    """The kind of a source; nothing where a number has none, since it is of the page."""
+    return kind_of(source) if source else ""
 
 
 def _source_of(tree: Mapping[str, Any], name: str) -> str:
@@ -325,7 +334,8 @@ def _builtin(field: Field, tree: Mapping[str, Any], units: Units) -> str:
     """What holds of a field without the shop's own entry, in words."""
     if field.unless or field.kind == "words" or not tree:
         return field.unless
-    return said(tree[field.name], field.kind, units)
+    word = tree[field.name]
+    return choices_of(field).get(str(word)) or said(word, field.kind, units)
 
 
 def _holds(rows: Sequence[Mapping[str, Any]]) -> str:
@@ -355,10 +365,17 @@ def _placed(
         name = ".".join(map(str, slip.entry))
         place = name if name in fields else _place(chart, slip.entry, texts) if chart else ""
         if place:
-            beside.setdefault(place, f"{slip.sentence}.")
+            beside.setdefault(place, _slip_said(slip, texts.get(place, ""), view.units))
         else:
             others.append(f"{slip.sentence}.")
     return beside, others
+
+
+def _slip_said(slip: shop.Slip, typed: str, units: Units) -> str:
+    """The sentence of the file on a field; in inches, which the file has other units for, on what was typed."""
+    accepted = slip.sentence.partition("; ")[2]
+    is_of_file = units == "mm" or not accepted or not typed
+    return f"{slip.sentence}." if is_of_file else f"{typed}: {limits_in(accepted, units)}."
 
 
 def _place(chart: Chart, entry: tuple[int | str, ...], texts: Mapping[str, str]) -> str:
