@@ -116,7 +116,7 @@ def format_figures(mm: float, units: Units = "mm", figures: int = 6) -> str:
 
 
 def format_apart(one: float, other: float, units: Units) -> tuple[str, str]:
-    """Return two lengths as a shop reads them, with as many more decimals as tell them apart: `0.0039 in`, `0.004 in`."""
+    """Return two lengths to read, with as many more decimals as tell them apart: `0.0039 in`, `0.004 in`."""
     said = format_length(one, units), format_length(other, units)
     places = 3 if units == "mm" else 4
     while said[0] == said[1] and one != other and places <= _FINEST:

@@ -144,4 +144,5 @@ def _measured(part: Part, finding: Finding) -> str:
 def healed_up_to(tolerance_mm: float, job: Job) -> str:
     """Return the tolerance a drawing was healed with, and why it is no more where the kerf limits it."""
     limited = abs(tolerance_mm - HEAL_KERFS * job.cut.kerf_mm) <= LIMIT_SLACK_MM
-    return f"{format_figures(tolerance_mm, job.units, 3 if job.units == 'mm' else 2)}{', a third of the kerf' if limited else ''}"
+    said = format_figures(tolerance_mm, job.units, 3 if job.units == "mm" else 2)
+    return f"{said}{', a third of the kerf' if limited else ''}"

@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal, TypeAlias
 
-from parts.errors import UnitsError
 from parts.cutting import PROCESSES, materials
+from parts.errors import UnitsError
 from parts.shop import PAPERS, as_table, builtin
 from parts.shop.editing import Change, written
 from parts.units import (
