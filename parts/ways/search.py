@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from parts import shop
+from parts.cutting import title_of_choice
 from parts.errors import Problem, Refused, Way
 from parts.part import outlined
 from parts.spec import BY_DIAMETER, FILE, ReadingContext, Template, trying
@@ -130,5 +131,5 @@ def _labelled(template: Template, asked: Mapping[str, str], way: Way) -> Iterato
     labels = [spec.label for spec in specs.values()]
     for name, text in way.items():
         spec = specs[name]
-        said = spec.say(spec.read(text, ReadingContext(units)), units)
+        said = title_of_choice(name, spec.say(spec.read(text, ReadingContext(units)), units))
         yield spec.label if labels.count(spec.label) == 1 else f"{spec.group}: {spec.label}", said
