@@ -83,7 +83,9 @@ export const part = (form) => {
     settle();
   };
 
-  form.addEventListener("input", (event) => follow(event.target.name === "units"));
+  form.addEventListener("input", ({ target }) => {
+    if (target.name) follow(target.name === "units"); // a name to save it under is nothing of the part
+  });
   form.addEventListener("change", settle);
   form.addEventListener("submit", (event) => {
     event.preventDefault();

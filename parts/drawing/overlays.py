@@ -2,8 +2,8 @@
 
 as-cut  the outline as the jet leaves it
 slow    where the torch slows
-stock   the sheet and the bed, from the part's lower left; the sheet the other way where only so it lies on the bed, both
-        turned a quarter where the part fits no other way
+stock   the sheet and the bed, from the part's lower left; the sheet the other way where only so it lies on the bed,
+        both turned a quarter where the part fits no other way
 """
 
 from collections.abc import Iterator
@@ -15,7 +15,7 @@ from parts.drawing.primitives import Drawing, Group, GroupKind, Path, Pen, Text,
 from parts.geometry import Loop, Point, Segment, rectangle
 from parts.geometry.disk import piece
 from parts.record import Record
-from parts.units import format_size
+from parts.units import format_by, length_number
 
 STEPS = (SLOW, 0.6, 0.4)
 """Shares of the feed at which the band of a slow stretch gets wider."""
@@ -54,7 +54,8 @@ def _stock(record: Record, frame: Frame, origin: Point) -> Iterator[Path | Text]
         loop = rectangle((x, y), *((up, along) if turned else (along, up)))
         yield Path(pen, frame.segments(loop.segments, origin), closed=True)
         left, _, right, top = box_around(frame.segments(loop.segments, origin))
-        size = format_size(along, up, record.job.units)
+        units = record.job.units
+        size = format_by(length_number(along, units), length_number(up, units), units)
         foot = left if pen == "bed" else right, top + frame.sizes.gap
         yield Text(foot, f"{name} {size}{turn}{more}", frame.sizes.text, "start" if pen == "bed" else "end")
 

@@ -100,6 +100,8 @@ class Spec:
 
     def help_in(self, units: Units) -> str:
         """Return the hint for who works in these units: `0 to 1/32 in is usual`."""
+        if units == "in" and self.is_thickness:
+            return "As on the rack: 1/4, 16 ga, 6 mm."
         return self.help if units == "mm" else _MEASURE.sub(_in_inches, self.help)
 
     @property

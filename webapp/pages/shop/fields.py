@@ -278,7 +278,7 @@ def limits_in(sentence: str, units: Units) -> str:
         step = 10.0 ** (math.floor(math.log10(number)) - 3) if number else 1.0
         return with_unit(to_figures(turn(number / step) * step), unit)
 
-    return sentence if units == "mm" else _LIMIT.sub(inches, sentence)
+    return _LIMIT.sub(inches, sentence) if units == "in" and "must be" in sentence else sentence
 
 
 def shown(key: str, value: object, kind: QuantityKind, units: Units) -> str:
