@@ -259,7 +259,8 @@ def options(field: Field, text: str) -> list[tuple[str, str, bool]]:
 def unit_of(kind: QuantityKind, units: Units) -> str:
     """Return the unit of a bare number in a field."""
     if kind in _IN_INCHES:
-        return _IN_INCHES[kind][units == "in"]
+        metric, inch, _ = _IN_INCHES[kind]
+        return metric if units == "mm" else inch
     return {"length": units, "speed": f"{units}/min"}.get(kind) or _UNITS[kind]
 
 
