@@ -4,6 +4,7 @@ import { acts } from "./keep/acts.js";
 import "./keep/favourites.js";
 import { shelf } from "./keep/shelf.js";
 import "./paper.js";
+import "./skips.js";
 import "./stops.js";
 import "./units.js";
 import { part } from "./part.js";

@@ -6,6 +6,7 @@ import { bring, FOLLOWING, following } from "./hidden.js";
 import { lightFocused, lights } from "./light.js";
 import { putNotes, putRegions, putRows, unfold } from "./regions.js";
 import { offer } from "./remedies.js";
+import { intoSight, steady } from "./sight.js";
 import { answered, begin, edited, settle, walk } from "./steps.js";
 
 const byId = (id) => document.getElementById(id);
@@ -55,13 +56,18 @@ export const part = (form) => {
     ask(address, (fresh, refused, shortest) => {
       const before = byId("verdict").textContent;
       answered(shortest, values);
-      putRegions(fresh, refused);
-      sayWhich(refused);
-      if (whole) putRows(form, fresh);
-      else putNotes(form, fresh);
+      steady(() => {
+        putRegions(fresh, refused);
+        sayWhich(refused);
+        if (whole) putRows(form, fresh);
+        else putNotes(form, fresh);
+      });
       if (before !== byId("verdict").textContent) byId("told").textContent = byId("verdict").textContent;
       lightFocused();
-      if (whole) showChanged(form);
+      if (whole) {
+        showChanged(form);
+        intoSight(document.activeElement);
+      }
       if (!refused) bring(shortest, as);
       offer(shortest);
     }, as);
@@ -79,7 +85,9 @@ export const part = (form) => {
     settle();
   };
 
-  form.addEventListener("input", ({ target }) => follow(target.name === "units", [], target.name));
+  form.addEventListener("input", ({ target }) => {
+    if (target.name) follow(target.name === "units", [], target.name); // a name to save it under is nothing of the part
+  });
   form.addEventListener("change", settle);
   form.addEventListener("submit", (event) => {
     event.preventDefault();
@@ -91,8 +99,9 @@ export const part = (form) => {
     const field = byId("refusal").contains(event.target) && event.target.hash && byId(event.target.hash.slice(1));
     if (event.ctrlKey || event.metaKey || event.shiftKey || !(link || field)) return;
     event.preventDefault();
-    if (link) take(JSON.parse(link.dataset.changes));
-    else goToField(field);
+    if (!link) return goToField(field);
+    byId(link.closest(".row")?.dataset.parameter)?.focus({ preventScroll: true }); // the link goes, its row stays
+    take(JSON.parse(link.dataset.changes));
   });
   walk((values, isAnswered) => {
     fill(form, values);

@@ -2,6 +2,7 @@
 // that takes longer than typing can wait.
 
 import { turn } from "./ask.js";
+import { steady } from "./sight.js";
 
 const REST_MS = 300;
 const byId = (id) => document.getElementById(id);
@@ -39,10 +40,12 @@ const solve = async (address) => {
   const { remedies, questions } = found;
   const offers = [...remedies, ...questions];
   if (offers.length) byId("told").textContent = `${byId("verdict").textContent} Offered: ${offers.map(({ link }) => link.text).join("; ")}`;
-  for (const place of document.querySelectorAll(".mend")) {
-    const remedy = offers.find(({ rule }) => rule === place.dataset.rule);
-    place.replaceChildren(...(remedy ? offered(remedy) : []));
-  }
+  steady(() => {
+    for (const place of document.querySelectorAll(".mend")) {
+      const remedy = offers.find(({ rule }) => rule === place.dataset.rule);
+      place.replaceChildren(...(remedy ? offered(remedy) : []));
+    }
+  });
 };
 
 const changed = (address, values) => {
@@ -55,7 +58,9 @@ const changed = (address, values) => {
 const lead = async (address) => {
   const found = await mending(address);
   const ways = (found?.ways ?? []).map((link) => offered({ address: changed(address, link.values), link })[0]);
-  for (const place of document.querySelectorAll(".ways")) place.replaceChildren(...ways.map((way) => way.cloneNode(true)));
+  steady(() => {
+    for (const place of document.querySelectorAll(".ways")) place.replaceChildren(...ways.map((way) => way.cloneNode(true)));
+  });
   if (ways.length) byId("told").textContent = `Can be drawn with ${ways.map((way) => way.textContent).join(", or ")}`;
 };
 

@@ -48,6 +48,11 @@ def fill(template: Template, said: Said, usual: Units = "mm") -> Filled:
     pieces += told.pieces()
     units: Units = "in" if usual == "in" or (told.units == "in" and not designation.values) else "mm"
     kept, why = _accepted(template, pieces, units)
+    turned = [told.turned(piece) for piece in pieces]
+    if turned != pieces and not any(piece.values.keys() == told.sizes.keys() for piece in kept):
+        kept_turned, why_turned = _accepted(template, turned, units)
+        if len(kept_turned) > len(kept):  # a flat bar of 2 x 12 is 12 long
+            pieces, kept, why = turned, kept_turned, why_turned
     values = {name: text for piece in kept for name, text in piece.values.items()}
     lost = [f"{piece.words} isn't filled in: {why}" for piece in pieces if piece not in kept]
     lost += [designation.trouble] if designation.trouble else []
@@ -88,6 +93,14 @@ class _Told:
                 yield _Piece(material.replace("-", " "), {"material": material})
         yield from self._bolts()
         yield from self._count()
+
+    def turned(self, piece: _Piece) -> _Piece:
+        """Return the piece of two sizes with the other first; any other as it is."""
+        if len(self.sizes) != 2 or piece.values.keys() != self.sizes.keys():
+            return piece
+        texts = [*self.sizes.values()][::-1]
+        values = {name: self._with_unit(text) for name, text in zip(self.sizes, texts, strict=True)}
+        return _Piece(self._in_words(texts), values)
 
     def _sizes(self, by: Sequence[str], lone: Sequence[str]) -> dict[str, str]:
         """The first sizes by their names; what may be the thickness is taken for it."""

@@ -194,7 +194,7 @@ def check(
     """
     given = {name: value for name, value in values.items() if name not in OF_DRAWINGS}
     start = thread_time()
-    asked = _Asked(values, tuple(layers), tuple(outlines))
+    asked = _Asked(values, tuple(layers), tuple(outlines), said_in)
     reading = _read(data, filename, given, asked)
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
     parameters = _read_values({**given, UNITS: reading.units})
@@ -232,6 +232,7 @@ class _Asked(NamedTuple):
     values: Mapping[str, Any]
     layers: Sequence[str]
     outlines: Sequence[str]
+    said_in: Units | None
 
     def more(self) -> More:
         """Return what was said besides the units."""
@@ -240,6 +241,7 @@ class _Asked(NamedTuple):
             "strokes": strokes_of(self.values.get(STROKES_CUT)),
             "layers": layer_roles(self.layers),
             "outlines": outline_boxes(self.outlines),
+            "said_in": self.said_in,
         }
 
 

@@ -10,6 +10,7 @@ from parts.cutting.pace import lap
 from parts.cutting.process import PROCESSES, Between, Cut, between, cut_for
 from parts.cutting.slowing import SLOW, SlowRun, laps, pace_round, runs
 from parts.cutting.stock import Bed, Sheet, bed, materials, sheet
+from parts.cutting.titles import title_of_choice
 
 __all__ = [
     "PROCESSES",
@@ -37,5 +38,6 @@ __all__ = [
     "pace_round",
     "runs",
     "sheet",
+    "title_of_choice",
     "tolerance_class",
 ]

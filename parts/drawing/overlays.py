@@ -2,19 +2,20 @@
 
 as-cut  the outline as the jet leaves it
 slow    where the torch slows
-stock   the sheet and the bed, from the part's lower left; both turned a quarter where the part fits no other way
+stock   the sheet and the bed, from the part's lower left; the sheet the other way where only so it lies on the bed,
+        both turned a quarter where the part fits no other way
 """
 
 from collections.abc import Iterator
 from dataclasses import replace
 
-from parts.cutting import SLOW, SlowRun, laps, runs
+from parts.cutting import SLOW, Bed, SlowRun, laps, runs
 from parts.drawing.frame import Frame, Sizes, Subject
 from parts.drawing.primitives import Drawing, Group, GroupKind, Path, Pen, Text, box_around
 from parts.geometry import Loop, Point, Segment, rectangle
 from parts.geometry.disk import piece
 from parts.record import Record
-from parts.units import format_size
+from parts.units import format_by, length_number
 
 STEPS = (SLOW, 0.6, 0.4)
 """Shares of the feed at which the band of a slow stretch gets wider."""
@@ -42,21 +43,39 @@ def _as_cut(record: Record, frame: Frame, origin: Point) -> Iterator[Path]:
 def _stock(record: Record, frame: Frame, origin: Point) -> Iterator[Path | Text]:
     """The rectangles of the sheet and of what the machine travels, each named on top of it."""
     job, (x, y, *_) = record.job, record.part_box
-    wide, high = record.measures.width_mm, record.measures.height_mm
-    room_x, room_y = min(job.bed.x_mm, job.sheet.x_mm), min(job.bed.y_mm, job.sheet.y_mm)
-    turned = not (wide <= room_x and high <= room_y) and wide <= room_y and high <= room_x
+    laid, turned = _laid(record)
     turn = ", turned a quarter" if turned else ""
-    rectangles: tuple[tuple[Pen, str, float, float], ...] = (
-        ("sheet", "Sheet", job.sheet.x_mm, job.sheet.y_mm),
-        ("bed", "Bed", job.bed.x_mm, job.bed.y_mm),
+    over = "" if job.bed.holds(laid.x_mm, laid.y_mm) else ", larger than the bed"
+    rectangles: tuple[tuple[Pen, str, float, float, str], ...] = (
+        ("sheet", "Sheet", laid.x_mm, laid.y_mm, over),
+        ("bed", "Bed", job.bed.x_mm, job.bed.y_mm, ""),
     )
-    for pen, name, along, up in rectangles:
+    for pen, name, along, up, more in rectangles:
         loop = rectangle((x, y), *((up, along) if turned else (along, up)))
         yield Path(pen, frame.segments(loop.segments, origin), closed=True)
         left, _, right, top = box_around(frame.segments(loop.segments, origin))
-        size = format_size(along, up, record.job.units)
+        units = record.job.units
+        size = format_by(length_number(along, units), length_number(up, units), units)
         foot = left if pen == "bed" else right, top + frame.sizes.gap
-        yield Text(foot, f"{name} {size}{turn}", frame.sizes.text, "start" if pen == "bed" else "end")
+        yield Text(foot, f"{name} {size}{turn}{more}", frame.sizes.text, "start" if pen == "bed" else "end")
+
+
+def _laid(record: Record) -> tuple[Bed, bool]:
+    """The sheet as it lies on the bed, and whether the part has to be turned: as entered, unless another way does more.
+
+    Most it does that the part fits, then that all of the sheet is within reach.
+    """
+    job, wide, high = record.job, record.measures.width_mm, record.measures.height_mm
+    sheet = Bed(job.sheet.x_mm, job.sheet.y_mm)
+
+    def wanting(way: tuple[Bed, bool]) -> tuple[bool, bool]:
+        laid, turned = way
+        room = Bed(min(job.bed.x_mm, laid.x_mm), min(job.bed.y_mm, laid.y_mm))
+        fits = room.holds_turned(wide, high) if turned else room.holds(wide, high)
+        return not fits, not job.bed.holds(laid.x_mm, laid.y_mm)
+
+    ways = [(laid, turned) for turned in (False, True) for laid in (sheet, Bed(sheet.y_mm, sheet.x_mm))]
+    return min(ways, key=wanting)
 
 
 def _bands(record: Record, frame: Frame, origin: Point) -> Iterator[Path]:

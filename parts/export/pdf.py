@@ -133,7 +133,7 @@ def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[Titl
             TitleCell("Thickness", format_both(cut.thickness_mm), 1.5),
             TitleCell("Process", cut.title, 1.2),
             TitleCell("Size", record.size, 1.7),
-            TitleCell("Weight", format_mass(measures.mass_kg), 1.4),
+            TitleCell("Weight", format_mass(measures.mass_kg, record.job.units), 1.4),
             TitleCell("Cut length", format_rough(measures.cut_length_mm, record.job.units), 1.1),
             TitleCell("Pierces", str(measures.pierces), 0.6),
         ],

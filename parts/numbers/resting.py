@@ -12,7 +12,7 @@ from parts.numbers.listed import names, of_files
 from parts.numbers.number import Number, unit_of
 from parts.numbers.words import plain, topic
 from parts.rules import RULES
-from parts.units import to_figures, with_unit
+from parts.units import Units, format_length, to_figures, with_unit
 
 _OF_THE_JOB = ("bed", "sheet", "machine", "brake")
 
@@ -31,8 +31,14 @@ class Rest:
     @property
     def said(self) -> str:
         """The number and its kind in words: `smallest hole 9 mm, common practice`."""
+        return self.said_in("mm")
+
+    def said_in(self, units: Units) -> str:
+        """Return the same with its length in the working units: `smallest hole 3/8 in, common practice`."""
         figures = to_figures(self.value, 4) if isinstance(self.value, float | int) else self.value or ""
         value = f" {with_unit(figures, self.unit).rstrip()}" if figures else ""
+        if units == "in" and self.unit == "mm" and isinstance(self.value, float | int):
+            value = f" {format_length(self.value, units)}"
         setting = f" at {self.setting}" if self.setting else ""
         return f"{self.name}{value}{setting}, {self.kind}"
 

@@ -23,6 +23,7 @@ class Asked:
         strokes: what is cut of an SVG's strokes without a fill: their outline or their middle, by their width if auto.
         layers: what the lines of a layer are for, by its name, whatever that says.
         outlines: whether a closed outline is cut, by its box in the drawing's own units.
+        said_in: the units that sentences have their lengths in; the drawing's own unless given.
     """
 
     units: Units | None = None
@@ -30,6 +31,7 @@ class Asked:
     strokes: StrokesCut = "auto"
     layers: Mapping[str, Role] = field(default_factory=dict)
     outlines: Mapping[Box, bool] = field(default_factory=dict)
+    said_in: Units | None = None
 
 
 class More(TypedDict, total=False):
@@ -39,3 +41,4 @@ class More(TypedDict, total=False):
     strokes: StrokesCut
     layers: Mapping[str, Role]
     outlines: Mapping[Box, bool]
+    said_in: Units | None

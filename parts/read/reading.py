@@ -88,7 +88,7 @@ def read_drawing(
         units: what one drawing unit is, where the file doesn't say; where it says something else, this is
             followed, with a finding.
         tolerance: what is healed up to, mm, asked for once the units of the drawing are known.
-        more: as of `Asked`: `dpi`, `strokes`, `layers`, `outlines`.
+        more: as of `Asked`: `dpi`, `strokes`, `layers`, `outlines`, `said_in`.
 
     Raises:
         Unreadable: if it is broken, hostile, too large, or holds nothing to cut, which is `NothingToCut`.
@@ -119,7 +119,7 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
     read, misnamed = reader_of(data, name, asked)
     raw = with_chosen(by_colour(read(data, budget)), asked.layers)
     scale = decided(raw, asked.units, name, budget)
-    tolerance_mm = tolerance(scale.units)
+    tolerance_mm, spoken = tolerance(scale.units), asked.said_in or scale.units
     drawn = outlines(raw, scale.unit_mm, budget, tolerance_mm)
     hidden = chains_of(raw, scale.unit_mm, drawn.moved_by, budget)
     by_layer = Drawn(drawn.chains, drawn.spots, [item.layer for item in raw.left_out], hidden)
@@ -143,8 +143,8 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
     cut = (stroke for stroke in raw.strokes if roles.of(stroke.layer) == "cut")
     told = [item for item in raw.left_out if roles.of(item.layer) != "aside"]
     findings = (
-        *sentences.open_findings(healed.open, scale.units, budget, tolerance_mm),
-        *border_findings(loops, choice, scale.units, budget),  # first of the reading's, whose way out is offered
+        *sentences.open_findings(healed.open, spoken, budget, tolerance_mm),
+        *border_findings(loops, choice, spoken, budget),  # first of the reading's, whose way out is offered
         *contradiction(raw, scale),
         *sentences.left_out_findings(told, drawn.moved_by, scale.unit_mm),
         *sentences.wide_findings(cut, drawn.moved_by, scale.unit_mm),
@@ -163,8 +163,8 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
             *doubled,
             *sentences.chosen(len(left_out)),
             *sentences.curves(drawn.fitted),
-            *sentences.chords(recognised, scale.units),
-            *sentences.healing(mends, drawn.no_length, scale.units),
+            *sentences.chords(recognised, spoken),
+            *sentences.healing(mends, drawn.no_length, spoken),
         ),
         findings=tuple(
             replace(finding, at=seat.point(finding.at), also=tuple(map(seat.point, finding.also)))

@@ -8,10 +8,12 @@ Rule    width and height <= the travel in X and Y, and <= the sheet, at some tur
 Number  the travel of the bed, by default 52 in by 98 in, and the sheet, by default 4 ft by 8 ft (common practice)
 """
 
+import math
 from collections.abc import Iterator
 
 from parts.cutting import Bed, Job
 from parts.finding import Finding, Severity
+from parts.geometry import Point
 from parts.geometry.reach import roundest, turns_that_fit
 from parts.profile import Profile
 from parts.units import format_angle, format_length
@@ -34,8 +36,17 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     else:
         severity = "stop"
         remedy = f"Make it smaller, or in pieces to weld; or enter your own {_wanting(job, width, height)}."
-    at = ((x0 + x1) / 2, (y0 + y1) / 2)
-    yield Finding(RULE, severity, at, *_too_large(job, width, height), remedy)
+    yield Finding(RULE, severity, _place(profile), *_too_large(job, width, height), remedy)
+
+
+def _place(profile: Profile) -> Point:
+    """The middle of the part; where no metal is there to be pointed at, the outer edge nearest to it."""
+    x0, y0, x1, y1 = profile.box
+    middle = (x0 + x1) / 2, (y0 + y1) / 2
+    if sum(loop.contains(middle) for loop in profile.boundary) % 2:
+        return middle
+    near = (segment.nearest(middle) for loop in profile.outside for segment in loop.segments)
+    return min(near, key=lambda point: math.dist(point, middle))
 
 
 def _rooms(job: Job) -> tuple[Bed, Bed]:

@@ -100,6 +100,8 @@ class Spec:
 
     def help_in(self, units: Units) -> str:
         """Return the hint for who works in these units: `0 to 1/32 in is usual`."""
+        if units == "in" and self.is_thickness:
+            return "As on the rack: 1/4, 16 ga, 6 mm."
         return self.help if units == "mm" else _MEASURE.sub(_in_inches, self.help)
 
     @property
@@ -143,7 +145,7 @@ class Spec:
         return repr(value).removesuffix(".0") if isinstance(value, float) else str(value)
 
     def limits(self, units: Units = "mm") -> str:
-        """Return what is accepted, in words: `25 mm to 1500 mm`."""
+        """Return what is accepted, in words: `25 mm to 1500 mm`; in inches the sizes next inside what is held."""
         if self.choices:
             return "one of " + ", ".join(self.choices)
         if self.minimum is None or self.maximum is None:
@@ -166,9 +168,11 @@ class Spec:
             raise UnitsError(f"is less than can be measured; write 0, or at least {format_figures(LEAST_LENGTH_MM)}.")
         low, high = self.minimum, self.maximum
         if low is not None and value < low - LIMIT_SLACK_MM:
-            raise UnitsError(f"must be at least {self._least(low, units)}.", near=self._least(low, units))
+            held = say_least(low, units) if self.kind == "length" else self.say(low)
+            raise UnitsError(f"must be at least {held}.", near=self._least(low, units))
         if high is not None and value > high + LIMIT_SLACK_MM:
-            raise UnitsError(f"must be at most {self._most(high, units)}.", near=self._most(high, units))
+            held = say_most(high, units) if self.kind == "length" else self.say(high)
+            raise UnitsError(f"must be at most {held}.", near=self._most(high, units))
 
     def _least(self, low: float, units: Units) -> str:
         if self.kind != "length":

@@ -19,6 +19,8 @@ _EXACT_INCH = Fraction(127, 5)
 
 # A kilometre: far beyond any sheet, and short of where the rounding of a float feigns 64ths.
 _LARGEST_FRACTION_MM = 1e6
+_FINEST = 9
+"""Decimals beyond which two lengths are told apart no more: LIMIT_SLACK_MM."""
 
 
 def format_length(mm: float, units: Units) -> str:
@@ -113,6 +115,21 @@ def format_figures(mm: float, units: Units = "mm", figures: int = 6) -> str:
     return f"{to_figures(mm if units == 'mm' else mm / MM_PER_IN, figures)} {units}"
 
 
+def format_apart(one: float, other: float, units: Units) -> tuple[str, str]:
+    """Return two lengths to read, with as many more decimals as tell them apart: `0.0039 in`, `0.004 in`."""
+    said = format_length(one, units), format_length(other, units)
+    places = 3 if units == "mm" else 4
+    while said[0] == said[1] and one != other and places <= _FINEST:
+        said = _to_places(one, units, places), _to_places(other, units, places)
+        places += 1
+    return said
+
+
+def _to_places(mm: float, units: Units, places: int) -> str:
+    number = mm if units == "mm" else mm / MM_PER_IN
+    return with_unit(_stripped(f"{number:.{places}f}"), units)
+
+
 def format_distance(mm: float) -> str:
     """Return a distance beyond any sheet, in metres or from ten kilometres on in those: `2,236 m`, `12.5 km`."""
     metres = mm / 1000
@@ -153,6 +170,11 @@ def exact_number(mm: float, units: Units) -> str:
 def number_to_fill_in(mm: float, units: Units) -> str:
     """Return the number of a length in a file to fill in, which says its units once: to 0.1 micrometres or better."""
     return _stripped(f"{mm:.4f}" if units == "mm" else f"{mm / MM_PER_IN:.6f}")
+
+
+def number_in_field(mm: float, units: Units) -> str:
+    """Return the number of a drawn length beside which a reading is typed: finer than any caliper reads, no more."""
+    return _stripped(f"{mm:.3f}" if units == "mm" else f"{mm / MM_PER_IN:.4f}")
 
 
 def number_in_name(mm: float, units: Units) -> str:

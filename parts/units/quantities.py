@@ -6,9 +6,10 @@ from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
 from parts.units.printing import to_figures
 
 
-def format_mass(kg: float) -> str:
-    """Return a mass in kg and in pounds, each to three figures or whole: `0.283 kg (0.624 lb)`."""
-    return f"{_three(kg)} kg ({_three(kg / KG_PER_LB)} lb)"
+def format_mass(kg: float, units: Units = "mm") -> str:
+    """Return a mass in kg and in pounds, that of the working units first, to three figures: `0.283 kg (0.624 lb)`."""
+    first, second = (format_mass_in(kg, each) for each in (units, "in" if units == "mm" else "mm"))
+    return f"{first} ({second})"
 
 
 def format_mass_in(kg: float, units: Units) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from parts import shop
+from parts.cutting import title_of_choice
 from parts.errors import Problem, Refused, Way
 from parts.part import outlined
 from parts.spec import BY_DIAMETER, FILE, ReadingContext, Template, trying
@@ -19,6 +20,8 @@ MOST = 3
 """So many ways are told at most: the nearest, not every one."""
 _FARTHER = 1
 """So many values more than by the nearest way may change by another."""
+_SAID = 4
+"""So many values of a way are said one by one; a longer line isn't read."""
 _ROUNDS = 3
 """So often advice is taken on from advice; what takes more is no near way."""
 
@@ -121,8 +124,14 @@ def _refused(slug: str, values: Mapping[str, str], *, advised: bool = False) -> 
 
 
 def _said(template: Template, asked: Mapping[str, str], way: Way) -> str:
-    """What a way does: `Snipe at the root: 84 mm; Bolts: M8`."""
-    return "; ".join(f"{label}: {text}" for label, text in _labelled(template, asked, way))
+    """What a way does: `Snipe at the root: 84 mm; Bolts: M8`; of many values how many there are."""
+    said = [f"{label}: {text}" for label, text in _labelled(template, asked, way)]
+    if len(said) <= _SAID:
+        return "; ".join(said)
+    specs = template.parameters.specs()
+    if all(text == default_text(specs[name], asked) for name, text in way.items()):
+        return f"{len(said)} values back at their defaults"
+    return f"{'; '.join(said[: _SAID - 1])}; and {len(said) - _SAID + 1} more values"
 
 
 def _labelled(template: Template, asked: Mapping[str, str], way: Way) -> Iterator[tuple[str, str]]:
@@ -130,5 +139,5 @@ def _labelled(template: Template, asked: Mapping[str, str], way: Way) -> Iterato
     labels = [spec.label for spec in specs.values()]
     for name, text in way.items():
         spec = specs[name]
-        said = spec.say(spec.read(text, ReadingContext(units)), units)
+        said = title_of_choice(name, spec.say(spec.read(text, ReadingContext(units)), units))
         yield spec.label if labels.count(spec.label) == 1 else f"{spec.group}: {spec.label}", said

@@ -54,7 +54,17 @@ export const acts = (place, form) => {
     }
   };
 
+  /** What is opened over the form closes by Escape and by whatever is done elsewhere. */
+  const close = ({ target, key }) => {
+    for (const fold of place.querySelectorAll("details[open]")) {
+      if (key ? key !== "Escape" : fold.contains(target)) continue;
+      if (key && fold.contains(target)) fold.querySelector("summary").focus();
+      fold.open = false;
+    }
+  };
+
   place.hidden = false;
+  for (const kind of ["focusin", "pointerdown", "keydown"]) document.addEventListener(kind, close);
   place.addEventListener("click", (event) => does[event.target.closest("[data-act]")?.dataset.act]?.());
   byId("save-name").addEventListener("keydown", (event) => {
     if (event.key !== "Enter") return;

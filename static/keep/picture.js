@@ -6,7 +6,9 @@ const FONT = "/static/vendor/barlow-400.woff2";
 const NEVER = ".pw-finding, [display=none], title, desc";
 
 const encoded = async () => {
-  const bytes = new Uint8Array(await (await fetch(FONT)).arrayBuffer());
+  const answer = await fetch(FONT).catch(() => null);
+  if (!answer?.ok) throw new Error("The picture couldn’t be made: no answer from Platewright. Is it still running?");
+  const bytes = new Uint8Array(await answer.arrayBuffer());
   let text = "";
   for (const byte of bytes) text += String.fromCharCode(byte);
   return `@font-face{font-family:Barlow;src:url(data:font/woff2;base64,${btoa(text)})}`;

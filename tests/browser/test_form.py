@@ -80,21 +80,6 @@ def test_touching_a_field_lights_its_dimension(page, address):
     expect(page.locator('#drawing [data-parameter="leg_a"]')).to_have_class(re.compile(r"\blit\b"))
 
 
-def test_without_scripts_the_form_is_sent_and_the_remedy_is_a_link(browser, address):
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto(f"{address}/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6")
-    page.fill("#leg_a", "8 in")
-    page.get_by_role("button", name="Draw it").click()
-    expect(page.locator("main")).to_contain_text("203.2 by 150 mm")
-    page.get_by_role("link", name="What would mend it?").click()
-    page.locator(".remedy").click()
-    expect(page.locator(".findings")).to_contain_text("Checked and in order")
-    page.locator(".row.changed .undo").click()
-    expect(page.locator(".findings li.stop")).to_contain_text("6.6 mm in 6 mm plate")
-    context.close()
-
-
 @pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
 def test_the_switches_show_what_is_laid_over_and_stay_through_a_redraw(browser, address, scripts):
     context = browser.new_context(java_script_enabled=scripts)

@@ -111,6 +111,7 @@ def filled(sought):
         ("stainless cap 2x2", {"width": "2", "height": "2", "material": "stainless-steel", "units": "in"},
          "2 by 2 in, stainless steel"),
         ("1/2 bolt washer", {"bolt": "1/2"}, "1/2 bolt"),
+        ("flat bar 2 x 12 1/4", {"long": "12 1/4", "width": "2", "units": "in"}, "12 1/4 by 2 in"),
     ],
 )  # fmt: skip
 def test_sizes_go_where_they_belong(sought, values, sentence):

@@ -11,7 +11,7 @@ from shapely.affinity import rotate
 from shapely.geometry import LineString, box
 
 import parts
-from parts.drawing import DESK, PHONE, Drawing, Group, Path, lay_out_on_screen
+from parts.drawing import DESK, PHONE, Drawing, Group, Path, lay_out_on_screen, overlaid
 from tests import library
 from tests.depth import DEEP
 
@@ -114,3 +114,23 @@ def test_the_leaders_of_a_rich_part_are_apart_in_inches_too():
         drawing = lay_out_on_screen(parts.draw(slug, units="in").record, replace(PHONE, every=True))
         for (one, a), (other, b) in itertools.combinations(leaders(drawing), 2):
             assert one == other or not a.intersects(b), f"{slug}: {one!r} and {other!r}"
+
+
+@pytest.mark.parametrize(
+    ("bed", "more", "said"),
+    [
+        ("52in x 98in", {}, {"Sheet 48 by 96 in", "Bed 52 by 98 in"}),
+        ("96in x 48in", {}, {"Sheet 96 by 48 in", "Bed 96 by 48 in"}),
+        ("40in x 60in", {}, {"Sheet 48 by 96 in, larger than the bed", "Bed 40 by 60 in"}),
+        (
+            "52in x 98in",
+            {"width": "60"},
+            {f"{of}, turned a quarter" for of in ("Sheet 48 by 96 in", "Bed 52 by 98 in")},
+        ),
+    ],
+)
+def test_the_sheet_lies_on_the_bed_the_way_it_fits(bed, more, said):
+    bed_x, bed_y = bed.split(" x ")
+    record = parts.draw("plate-base", units="in", bed_x=bed_x, bed_y=bed_y, **more).record
+    drawing = overlaid(record, lay_out_on_screen(record, DESK))
+    assert {text.text for group in drawing.groups if group.kind == "stock" for text in group.texts} == said

@@ -11,6 +11,7 @@ from parts.units import (
     format_angle,
     format_angle_error,
     format_angle_error_ascii,
+    format_apart,
     format_area,
     format_by,
     format_change,
@@ -30,6 +31,7 @@ from parts.units import (
     format_time,
     length_in_name,
     length_number,
+    number_in_field,
     number_in_table,
     number_to_fill_in,
     reckoned_number,
@@ -78,6 +80,7 @@ def test_mass(kg, text):
         (format_figures, 1e-6, "0.000001 mm", "0.0000000393701 in"),
         (exact_number, 38.1, "38.1", "1-1/2"),
         (exact_number, 10.0, "10", "10 mm"),
+        (number_in_field, 431.0523, "431.052", "16.9706"),
         (number_to_fill_in, 300.0, "300", "11.811024"),
         (number_to_fill_in, 0.00004, "0", "0.000002"),
         (number_in_table, 6.5031, "6.503", "0.256"),
@@ -157,6 +160,16 @@ def test_a_change_says_an_only_unit_once(before, after, said):
     assert format_change(before, after) == said
 
 
-@pytest.mark.parametrize(("units", "text"), [("mm", "0.283 kg"), ("in", "0.624 lb")])
-def test_a_mass_in_the_working_units(units, text):
-    assert format_mass_in(0.283, units) == text
+@pytest.mark.parametrize(
+    ("units", "text", "both"),
+    [("mm", "0.283 kg", "0.283 kg (0.624 lb)"), ("in", "0.624 lb", "0.624 lb (0.283 kg)")],
+)
+def test_a_mass_in_the_working_units(units, text, both):
+    assert (format_mass_in(0.283, units), format_mass(0.283, units)) == (text, both)
+
+
+def test_two_lengths_that_read_alike_are_told_apart():
+    assert format_apart(0.1, 0.1016, "in") == ("0.0039 in", "0.004 in")
+    assert format_apart(2.9999, 3.0, "mm") == ("2.9999 mm", "3 mm")
+    assert format_apart(4.0, 5.0, "mm") == ("4 mm", "5 mm")
+    assert format_apart(5.0, 5.0, "mm") == ("5 mm", "5 mm")

@@ -468,6 +468,10 @@ def test_more_presets_than_a_few_are_folded():
         four = replace(many, presets=many.presets[:4])
         patch.setattr("webapp.pages.part.presets.find", lambda slug: four)
         assert [len(part) for part in presets.presets(four, {}, {})] == [4, 0]
+    washer = parts.templates()["plate-washer"]
+    own, metric = presets.presets(washer, {"units": "in"}, {})
+    assert [link.name for link in own] == [each.name_in("in") for each in washer.presets if not each.is_metric]
+    assert [link.name for link in metric] == [each.name for each in washer.presets if each.is_metric]
 
 
 def test_the_shops_own_bed_is_the_default_of_the_form(client, own_file):

@@ -57,10 +57,12 @@ def test_the_question_is_asked_on_the_list_until_it_is_answered_or_put_aside(bro
     assert browser.get(GUSSET).status_code == 200, "without an answer an address is what it was"
     assert links(first, GUSSET) == [GUSSET]
     assert "What do you work with?" not in browser.get(GUSSET).text
-    aside = browser.post("/setting?back=/", data={"units": "in", "only": "show"})
+    aside = browser.post("/setting?back=/", data={"units": "mm", "only": "show"})
     assert (aside.status_code, aside.location) == (303, "/")
     assert "What do you work with?" not in browser.get("/").text
     assert links(browser.get("/"), GUSSET) == [GUSSET]
+    browser.post("/setting?back=/", data={"units": "in", "bed_x": "60", "only": "show"})
+    assert links(browser.get("/"), GUSSET) == [f"{GUSSET}?units=in"], "shown in the units that were chosen"
 
 
 def test_the_answer_is_kept_a_year_for_this_site_alone(browser):
@@ -193,6 +195,8 @@ def test_what_cannot_be_is_refused_by_name_and_not_kept(browser):
     wrong = browser.post("/setting?back=/", data={"units": "ells", "process": "saw", "bed_x": "wide"})
     assert wrong.status_code == 422
     assert "Set-Cookie" not in wrong.headers
+    assert 'value="wide"' in wrong.text, "what was typed stays, to be mended"
+    assert 'action="/setting?back=/"' in wrong.text
     for sentence in (
         "Working units 'ells': must be one of mm, in",
         "Process 'saw': must be",

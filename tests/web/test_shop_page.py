@@ -170,6 +170,11 @@ def test_every_group_of_materials_has_its_link(client):
         ("/shop", "brake.hole_ratio", "3", lambda data: data.brake.hole_ratio == 3),
         ("/shop", "materials.brass.density_kg_per_m3", "8490",
          lambda data: data.materials["brass"].density_kg_per_m3 == 8490),
+        # 0.307 lb/in3 of 0.45359237 kg in 25.4 mm cubed
+        ("/shop?units=in", "materials.brass.density_kg_per_m3", "0.307",
+         lambda data: data.materials["brass"].density_kg_per_m3 == pytest.approx(0.307 * 0.45359237 / 0.0254**3)),
+        ("/shop?units=in", "machine.acceleration_mm_s2", "40",
+         lambda data: data.machine.acceleration_mm_s2 == pytest.approx(1016)),
         ("/shop/laser", "processes.laser.straight_strip.ratio", "4",
          lambda data: data.processes["laser"].straight_strip.ratio == 4),
     ],
@@ -238,6 +243,10 @@ def test_back_to_the_built_in_column(client, own_file):
         ("/shop", {"machine.top_speed_mm_s": "fast"}, "machine.top_speed_mm_s is 'fast'; it must be a number."),
         ("/shop", {"machine.top_speed_mm_s": "900000"}, "top_speed_mm_min is 900000; it must be at most 5000 mm/s."),
         ("/shop/laser", {"processes.laser.lead_in.ratio": "11"}, "it must be at most 10."),
+        # 5000 mm/s is 11811 in/min, 5 mm 0.19685 in: rounded to what is accepted
+        ("/shop?units=in", {"machine.top_speed_mm_s": "12000"}, "12000: it must be at most 11810 in/min."),
+        ("/shop?units=in", {"machine.slat_pitch_mm": "0.1"}, "0.1: it must be at least 0.1969 in."),
+        ("/shop?units=in", {"materials.brass.density_kg_per_m3": "2"}, "2: it must be at most 0.9031 lb/in\u00b3."),
         ("/shop/laser", {"0.kerf": "21"}, "laser.kerf.steel row 1.kerf is '21 mm'; it must be at most 20 mm."),
         ("/shop/laser", {"0.thickness": "abc"}, "row 1.thickness is 'abc'; "),
         ("/shop/laser", {"0.thickness": ""}, "row 1.thickness_mm is missing; it must be given."),

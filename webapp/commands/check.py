@@ -85,7 +85,7 @@ def report(checked: Checked) -> Iterator[str]:
     if not record.findings:
         yield "no findings"
     yield f"verdict: {checked.verdict.line[0].lower()}{checked.verdict.line[1:]}"
-    yield f"healed up to: {healed_up_to(checked.tolerance_mm, record.job.cut.kerf_mm)}"
+    yield f"healed up to: {healed_up_to(checked.tolerance_mm, record.job)}"
 
 
 def _layer(row: LayerRow) -> str:
@@ -104,7 +104,7 @@ def _measures(checked: Checked) -> str:
     long = format_rough(m.cut_length_mm, part.record.units)
     return (
         f"{part.record.size}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
-        f"{cut.title.lower()}, {counted}{drilled}, cut length {long}, {format_mass(m.mass_kg)}"
+        f"{cut.title.lower()}, {counted}{drilled}, cut length {long}, {format_mass(m.mass_kg, part.record.units)}"
     )
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from parts import Problem
-from parts.cutting import PROCESSES, materials
+from parts.cutting import materials, title_of_choice
 from parts.errors import UnitsError
 from parts.spec import ReadingContext, Spec, Template, Value, applies, default_of, taken_for, where
 from parts.units import Units, format_size_name, units_of
@@ -174,10 +174,6 @@ def title_of(spec: Spec, choice: str) -> str:
     """Return a choice in words: `Mild steel`, `3/8 in`, `no`."""
     if spec.kind == "flag":
         return {"on": "yes", "off": "no"}.get(choice, choice)
-    if spec.name == "material" and choice in materials():
-        return materials()[choice].title
-    if spec.name == "process" and choice in PROCESSES:
-        return PROCESSES[choice].capitalize()
     if spec.is_bolt and choice[:1].isdigit():
         return format_size_name(choice, "in")
-    return choice
+    return title_of_choice(spec.name, choice)

@@ -72,11 +72,17 @@ class Setting:
 
 
 class Asking:
-    """What the question shows: the answers so far, and what there is to choose; reckoned as it is asked for."""
+    """What the question shows: the answers so far, and what there is to choose; reckoned as it is asked for.
+
+    Where it is asked again, the answers are those that were `typed`.
+    """
+
+    def __init__(self, typed: Mapping[str, str] | None = None) -> None:
+        self._typed = typed
 
     @cached_property
     def _kept(self) -> Mapping[str, str]:
-        return kept().values
+        return kept().values if self._typed is None else self._typed
 
     @property
     def units(self) -> str:

@@ -25,7 +25,8 @@ from parts.read import LARGEST_BYTES, Account, NothingToCut
 from parts.record import Record
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters, Spec, Value, default_of
-from parts.units import Units, units_of
+from parts.tolerance import HEAL_MM, PEN_MM
+from parts.units import Units, format_length, units_of
 from webapp.forms import (
     LONGEST_VALUE,
     Before,
@@ -217,9 +218,9 @@ def _page(asked: Request, units: Units) -> str:
         rows=rows,
         file_message=typed.message(carried_file.FILE),
         loose=[p for p in asked.problems if p.parameter not in (*_OF_DRAWING, *Parameters.specs())],
-        healing=_tolerance_row(typed),
-        of_svg=_svg_rows(typed),
-        healed_up_to=healed_up_to(checked.tolerance_mm, checked.part.record.job.cut.kerf_mm) if checked else "",
+        healing=_tolerance_row(typed, units),
+        of_svg=_svg_rows(typed, units),
+        healed_up_to=healed_up_to(checked.tolerance_mm, checked.part.record.job) if checked else "",
         kept=packed,
         roles=role_rows(asked.account, part.record.job.units if part else "mm", *choices),
         drawing=Markup(drawing),  # noqa: S704 - its writer escapes text
@@ -279,19 +280,20 @@ def _begun(spec: Spec, units: Units) -> str:
     return setting.kept().values.get(spec.name) or spec.text(default_of(spec, units), units)
 
 
-def _tolerance_row(typed: Typed) -> FormRow:
-    hint = "The most that is healed. Blank: 0.1 mm, never more than a third of the kerf."
+def _tolerance_row(typed: Typed, units: Units) -> FormRow:
+    hint = f"The most that is healed. Blank: {format_length(HEAL_MM, units)}, never more than a third of the kerf."
     text, message = typed.given.get(TOLERANCE, ""), typed.message(TOLERANCE)
     return FormRow(TOLERANCE, "", "Heal up to", text, "", hint, "text", "", message, (), "", None)
 
 
-def _svg_rows(typed: Typed) -> Iterator[FormRow]:
+def _svg_rows(typed: Typed, units: Units) -> Iterator[FormRow]:
     """The rows of what only an SVG leaves open: its pixels, and what is cut of its strokes."""
     pixels, strokes = typed.given.get(DPI, ""), typed.given.get(STROKES_CUT, "")
     hint = "Of an SVG sized in pixels. Blank: 96."
     yield FormRow(DPI, "", "Pixels to the inch", pixels, "", hint, "text", "", typed.message(DPI), (), "", None)
     options = tuple(Option(value, title, value == strokes) for value, title in _STROKES.items())
-    hint = "Of an SVG's lines that fill nothing: up to 1 mm wide their middle, wider ones their outline."
+    pen = format_length(PEN_MM, units)
+    hint = f"Of an SVG's lines that fill nothing: up to {pen} wide their middle, wider ones their outline."
     wrong = typed.message(STROKES_CUT)
     yield FormRow(STROKES_CUT, "", "Cut of strokes", strokes, "", hint, "", "", wrong, options, "", None)
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from http import HTTPStatus
 from urllib.parse import parse_qsl, urlencode, urlsplit
 
-from flask import Blueprint, Response, redirect, request
+from flask import Blueprint, Response, make_response, redirect, render_template, request
 
 from parts import Problem, Refused
 from parts.part import address
@@ -33,7 +33,6 @@ def change() -> Response:
     """Keep what was answered, or the units that were switched to, and lead back.
 
     Raises:
-        Refused: no units are among the answers, or one of them can't be.
         NotFromHere: another site's page sent it.
     """
     own_site.check_page()
@@ -43,10 +42,26 @@ def change() -> Response:
         units = units_of(request.form[NOW])
         return setting.keep_units(_to(_in_units(back, request.form, units)), units)
     if ONLY in request.form:
-        return setting.keep(_to(back), setting.Setting(setting.kept().values, is_asked=True))
-    if not request.form.get(setting.UNITS, "").strip():
-        raise Refused((Problem(setting.UNITS, "", "Choose inches or millimetres."),))
-    return setting.keep(_to(_without_units(back)), setting.read(request.form))
+        return setting.keep(_to(back), setting.Setting({**setting.kept().values, **_inches()}, is_asked=True))
+    try:
+        if not request.form.get(setting.UNITS, "").strip():
+            raise Refused((Problem(setting.UNITS, "", "Choose inches or millimetres."),))
+        answered = setting.read(request.form)
+    except Refused as refused:
+        return _asked_again(refused, back)
+    return setting.keep(_to(_without_units(back)), answered)
+
+
+def _asked_again(refused: Refused, back: str) -> Response:
+    """The question with what was typed in it, and why that can't be."""
+    asking = setting.Asking({name: text[:_LONGEST] for name, text in request.form.items()})
+    page = render_template("asking_again.html", problems=refused.problems, asking=asking, here=back)
+    return make_response(page, HTTPStatus.UNPROCESSABLE_ENTITY)
+
+
+def _inches() -> dict[str, str]:
+    """The inches that whoever only wants to be shown had chosen; millimetres are what holds anyway."""
+    return {setting.UNITS: "in"} if units_of(request.form.get(setting.UNITS)) == "in" else {}
 
 
 def _to(where: str) -> Response:

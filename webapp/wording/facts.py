@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from parts.cutting import SLOW
+from parts.cutting import SLOW, Job
 from parts.drawing import STEPS
 from parts.export import LEFT_OUT, expected_said, outside_said, times_said
 from parts.finding import Finding, FindingRow, Verdict
@@ -14,6 +14,7 @@ from parts.remedy import is_serious
 from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
 from parts.truing import Compensation
 from parts.units import (
+    format_apart,
     format_area,
     format_both,
     format_figures,
@@ -69,7 +70,7 @@ def facts(part: Part, compensation: Compensation | None = None) -> list[tuple[st
         ("Size", part.record.size),
         ("Thickness", format_both(cut.thickness_mm)),
         ("Material", part.record.material_title),
-        ("Weight", format_mass(m.mass_kg)),
+        ("Weight", format_mass(m.mass_kg, units)),
         ("Pierces", f"{m.pierces} and {m.drill_centres} to drill" if m.drill_centres else str(m.pierces)),
         ("Cut length", format_rough(m.cut_length_mm, units)),
         ("Process", cut.title[:1].upper() + cut.title[1:]),
@@ -126,18 +127,22 @@ def _kind(part: Part, rule: str, rows: list[FindingRow], place: Callable[[Findin
     flags = [Flag(row.number, row.first, _measured(part, row.first), row.rest, place(row.first)) for row in rows]
     serious = any(is_serious(flag.finding) for flag in flags)
     rests = rests_on(rule, part.record.job)
-    said = tuple(rest.said for rest in rests)
+    said = tuple(rest.said_in(part.record.job.units) for rest in rests)
     return RuleRows(rule, heading, tuple(flags[:SHOWN]), tuple(flags[SHOWN:]), serious, kinds_said(rests), said)
 
 
 def _measured(part: Part, finding: Finding) -> str:
     if finding.measured is None or finding.limit is None:
         return ""
-    say = part.record.job.say
-    return f"{say(finding.measured)} against {say(finding.limit)}"
+    job = part.record.job
+    measured, limit = job.say(finding.measured), job.say(finding.limit)
+    if measured == limit:
+        measured, limit = format_apart(finding.measured, finding.limit, job.units)
+    return f"{measured} against {limit}"
 
 
-def healed_up_to(tolerance_mm: float, kerf_mm: float) -> str:
+def healed_up_to(tolerance_mm: float, job: Job) -> str:
     """Return the tolerance a drawing was healed with, and why it is no more where the kerf limits it."""
-    limited = abs(tolerance_mm - HEAL_KERFS * kerf_mm) <= LIMIT_SLACK_MM
-    return f"{format_figures(tolerance_mm, figures=3)}{', a third of the kerf' if limited else ''}"
+    limited = abs(tolerance_mm - HEAL_KERFS * job.cut.kerf_mm) <= LIMIT_SLACK_MM
+    said = format_figures(tolerance_mm, job.units, 3 if job.units == "mm" else 2)
+    return f"{said}{', a third of the kerf' if limited else ''}"

@@ -135,17 +135,20 @@ TEMPLATE = Template(
         Preset(
             "Bench hoop saddle, 48.3 pipe of ISO 4200",
             "pipe_od=48.3 rise=24 foot=42 width=40 thickness=3 bolt=M8 mark=27 corner_radius=6",
-            is_metric=True,
+            inches="pipe_od=1.9",
+            inch_name="Bench hoop saddle, 1-1/2 in pipe of ASME B36.10M",
         ),
         Preset(
             "Trailer ramp bar, 33.7 pipe of ISO 4200",
             "pipe_od=33.7 rise=17 foot=50 thickness=4 mark=32 width=60 holes_foot=2 bolt=M8 first=15",
-            is_metric=True,
+            inches="pipe_od=1.315",
+            inch_name="Trailer ramp bar, 1 in pipe of ASME B36.10M",
         ),
         Preset(
             "Trail sign post, 76.1 pipe of ISO 4200",
             "pipe_od=76.1 rise=37.5 foot=45 thickness=3 bolt=M8 width=80 holes_foot=2 mark=28 pipe_gap=0.3",
-            is_metric=True,
+            inches="pipe_od=2.875",
+            inch_name="Trail sign post, 2-1/2 in pipe of ASME B36.10M",
         ),
     ),
 )

@@ -11,7 +11,7 @@ from parts.cutting.stock import Bed, Sheet
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon, rectangle, slot
 from parts.geometry.motion import rotation
-from parts.profile import Profile
+from parts.profile import Profile, openings
 from parts.rules import bed_fit
 from tests.jobs import job
 
@@ -149,3 +149,10 @@ def test_the_sheet_of_a_draw():
     long = parts.draw("bracket-flat-l", leg_a=1500, leg_b=800, sheet_x=600)
     assert [f.severity for f in long.findings if f.rule == "bed-fit"] == ["stop"]
     assert not [f for f in parts.draw("bracket-flat-l", leg_a=1200).findings if f.rule == "bed-fit"]
+
+
+def test_what_is_pointed_at_is_metal():
+    """A frame has none in its middle: its outer edge is pointed at, where that is nearest."""
+    frame = Profile((plate(2500, 400),), openings([rectangle((900, 100), 700, 200)], "window", "window"))
+    (found,) = bed_fit.check(frame, JOB)
+    assert found.at in ((1250, 0), (1250, 400))

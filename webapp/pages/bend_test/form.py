@@ -17,7 +17,7 @@ from parts.spec import Parameters
 from parts.templates import template
 from parts.truing import LONGEST_DRAWING, parsed
 from parts.truing.bend import BEND, MOST_STRIPS, STRIP, write_bend
-from parts.units import Units, number_to_fill_in, to_figures, units_of, with_unit
+from parts.units import Units, number_in_field, to_figures, units_of, with_unit
 
 TEMPLATE = "gauge-test-bend"
 LABELS = {
@@ -156,10 +156,10 @@ def blank(values: Mapping[str, str], drawing: str, today: str) -> BendForm:
     bend = {
         "drawing": drawing,
         "material": parameters.material,
-        "stock": number_to_fill_in(parameters.thickness, units),
+        "stock": number_in_field(parameters.thickness, units),
         "angle_deg": to_figures(math.degrees(made.angle)),
-        "bend_line": number_to_fill_in(made.bend_line, units),
-        "cut": number_to_fill_in(made.flat, units),
+        "bend_line": number_in_field(made.bend_line, units),
+        "cut": number_in_field(made.flat, units),
         "date": today,
     }
     return BendForm(bend, tuple({"note": str(n + 1)} for n in range(made.count)), units)

@@ -1,7 +1,8 @@
 """The presets of a template as links: one tap, and the part is on the page.
 
 What belongs to the shop and not to the part (its process, working units, bed, sheet and file) stays as it was asked
-for, unless the preset says otherwise; so does the material, where the shop has a usual one.
+for, unless the preset says otherwise; so does the material, where the shop has a usual one. Where inches are worked in,
+parts of a metric standard stand after the others, folded.
 """
 
 from collections.abc import Mapping, Sequence
@@ -37,6 +38,7 @@ class _Preset:
     name: str
     texts: Mapping[str, str]
     values: Mapping[str, Value]
+    is_metric: bool
 
 
 def presets(
@@ -53,8 +55,10 @@ def presets(
     stays = {name: given[name] for name in KEPT if name in given}
     stays |= {name: text for name, text in (shop or {}).items() if name == "material"}
     units = units_of(given.get("units"))
-    every = [_link(template, preset, stays, drawn) for preset in _presets(template.slug, units)]
-    shown = SHOWN if len(every) > SHOWN + 1 else len(every)  # a fold for one takes as much room as the one
+    of = sorted(_presets(template.slug, units), key=lambda preset: units == "in" and preset.is_metric)
+    every = [_link(template, preset, stays, drawn) for preset in of]
+    own = sum(units == "mm" or not preset.is_metric for preset in of) or len(of)
+    shown = SHOWN if own > SHOWN + 1 else own  # a fold for one takes as much room as the one
     return every[:shown], every[shown:]
 
 
@@ -83,7 +87,8 @@ def _presets(slug: str, units: Units) -> tuple[_Preset, ...]:
         changed = {n for n, (spec, value) in of.items() if n not in KEPT and value != default_of(spec, spoken)}
         names = [name for name in specs if name in changed or name in said]
         texts = {name: _text(*of[name], said.get(name, ""), spoken) for name in names}
-        found.append(_Preset(preset.name_in(units), texts, {name: of[name][1] for name in names}))
+        values = {name: of[name][1] for name in names}
+        found.append(_Preset(preset.name_in(units), texts, values, preset.is_metric))
     return tuple(found)
 
 

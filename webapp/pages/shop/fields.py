@@ -4,15 +4,18 @@ A field shows the shop's own entry, and nothing where the built-in number holds.
 what was typed goes into the file's tree, and `parts.shop` answers for it.
 """
 
+import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Literal, TypeAlias
 
+from parts.cutting import PROCESSES, materials
 from parts.errors import UnitsError
-from parts.shop import as_table, builtin
+from parts.shop import PAPERS, as_table, builtin
 from parts.shop.editing import Change, written
 from parts.units import (
+    KG_PER_LB,
     MM_PER_IN,
     Units,
     exact_number,
@@ -32,13 +35,25 @@ QuantityKind: TypeAlias = Literal[
 # mm/s in one of the page's unit of speed: mm/min or in/min
 _MM_S: Mapping[Units, float] = {"mm": 1 / 60, "in": MM_PER_IN / 60}
 _UNITS: Mapping[QuantityKind, str] = {
-    "acceleration": "mm/s²",
-    "density": "kg/m³",
     "times": "times",
     "ratio": "",
     "seconds": "s",
     "choice": "",
     "words": "",
+}
+
+
+_IN_INCHES: Mapping[QuantityKind, tuple[str, str, float]] = {
+    "acceleration": ("mm/s²", "in/s²", MM_PER_IN),
+    "density": ("kg/m³", "lb/in³", KG_PER_LB / (MM_PER_IN / 1000) ** 3),
+}
+"""Kinds that the file has in one unit alone: that, the one where inches are worked in, and the first in one of it."""
+_LIMIT = re.compile(r"([0-9][0-9.e+]*) (mm/s2|mm/s|mm|kg/m3)(?![\w/])")
+_LIMITS: Mapping[str, tuple[str, float]] = {
+    "mm": ("in", MM_PER_IN),
+    "mm/s": ("in/min", MM_PER_IN / 60),
+    "mm/s2": _IN_INCHES["acceleration"][1:],
+    "kg/m3": _IN_INCHES["density"][1:],
 }
 
 
@@ -52,6 +67,8 @@ class Field:
     kind: QuantityKind
     unless: str = ""
     """What holds where there is no number of the shop's own, if that isn't one number."""
+    choices: Mapping[str, str] = field(default_factory=dict)
+    """What there is to choose, each with its title; nothing where it is typed."""
 
     @property
     def id(self) -> str:
@@ -72,6 +89,12 @@ class TableBlock:
     def table(self) -> tuple[str, ...]:
         """The table's path in the file."""
         return self.fields[0].table
+
+
+_PAPERS = {"by-units": "A4 for mm, letter for inches", **{paper: paper for paper in PAPERS if paper != "by-units"}}
+_WORKING = {"mm": "millimetres", "in": "inches"}
+_K_BY = {"handbook": "the handbook", "din-6935": "DIN 6935"}
+_SIDES = {side: side for side in ("right", "left", "either")}
 
 
 def _source(*table: str) -> Field:
@@ -111,28 +134,27 @@ MACHINE = (
     ),
     TableBlock(
         "Drawing",
-        "What the PDF is printed on: by-units (A4 for mm, letter for inches), A4, A3, letter or tabloid.",
-        (Field(("drawing",), "paper", "Paper", "choice"), _source("drawing")),
+        "What the PDF is printed on.",
+        (Field(("drawing",), "paper", "Paper", "choice", choices=_PAPERS), _source("drawing")),
     ),
     TableBlock(
         "Usual",
-        "What your pages and the command begin with: units (mm or in), process and material, by the names they have in "
-        "an address. A browser's own choice goes over it.",
+        "What your pages and the command begin with. A browser's own choice goes over it.",
         (
-            Field(("usual",), "units", "Working units", "choice", "mm"),
-            Field(("usual",), "process", "Process", "choice", "air-plasma"),
-            Field(("usual",), "material", "Material", "choice", "mild-steel"),
+            Field(("usual",), "units", "Working units", "choice", "millimetres", _WORKING),
+            Field(("usual",), "process", "Process", "choice", PROCESSES["air-plasma"], PROCESSES),
+            Field(("usual",), "material", "Material", "choice", "Mild steel"),
         ),
     ),
     TableBlock(
         "Press brake",
-        "The V opening of its die, and what that asks of a flat. K-factor by: handbook or din-6935.",
+        "The V opening of its die, and what that asks of a flat.",
         (
             Field(("brake",), "v_opening_ratio", "V opening per thickness", "times", "by thickness"),
             Field(("brake",), "flange_per_v", "Least flange per V opening", "times"),
             Field(("brake",), "inside_radius_per_v", "Inside radius per V opening", "times", "by material"),
             Field(("brake",), "k_factor", "K-factor", "ratio", "as the next says"),
-            Field(("brake",), "k_by", "K-factor by", "choice"),
+            Field(("brake",), "k_by", "K-factor by", "choice", choices=_K_BY),
             Field(("brake",), "hole_ratio", "Hole off the bend per thickness", "times"),
             Field(("brake",), "slot_ratio", "Slot off the bend per thickness", "times"),
             Field(("brake",), "punch_width_mm", "Punch, thickness", "length"),
@@ -212,14 +234,52 @@ def ways_of(process: str) -> tuple[TableBlock, ...]:
     probe = ("processes", process, "height_probe")
     felt = "To find the plate before each pierce: down, up, and to where it pierces. 0 where it isn't felt for."
     return (
-        TableBlock("Square side", about, (Field(table, "side", "Side", "choice"), _source(*table)), is_folded=True),
+        TableBlock(
+            "Square side",
+            about,
+            (Field(table, "side", "Side", "choice", choices=_SIDES), _source(*table)),
+            is_folded=True,
+        ),
         TableBlock("Height probe", felt, (Field(probe, "time_s", "Time", "seconds"), _source(*probe)), is_folded=True),
     )
 
 
+def choices_of(field: Field) -> Mapping[str, str]:
+    """Return what there is to choose in a field, each with its title; of materials, the shop's own too."""
+    return {slug: of.title for slug, of in materials().items()} if field.id == "usual.material" else field.choices
+
+
+def options(field: Field, text: str) -> list[tuple[str, str, bool]]:
+    """Return the options of a field with choices: value, title, whether it is chosen; what was typed is one too."""
+    known = choices_of(field)
+    titles = {**known, text: text} if known and text and text not in known else known
+    return [(value, title, value == text) for value, title in titles.items()]
+
+
 def unit_of(kind: QuantityKind, units: Units) -> str:
     """Return the unit of a bare number in a field."""
+    if kind in _IN_INCHES:
+        metric, inch, _ = _IN_INCHES[kind]
+        return metric if units == "mm" else inch
     return {"length": units, "speed": f"{units}/min"}.get(kind) or _UNITS[kind]
+
+
+def _one(kind: QuantityKind, units: Units) -> float:
+    """How much of the file's unit is in one of the page's."""
+    return _IN_INCHES[kind][2] if kind in _IN_INCHES and units == "in" else 1.0
+
+
+def limits_in(sentence: str, units: Units) -> str:
+    """Return what is said of a limit of the file in the page's units, rounded inward: what is read is accepted."""
+    turn = math.floor if "at most" in sentence or "less" in sentence else math.ceil
+
+    def inches(found: re.Match[str]) -> str:
+        unit, one = _LIMITS[found[2]]
+        number = float(found[1]) / one
+        step = 10.0 ** (math.floor(math.log10(number)) - 3) if number else 1.0
+        return with_unit(to_figures(turn(number / step) * step), unit)
+
+    return _LIMIT.sub(inches, sentence) if units == "in" and "must be" in sentence else sentence
 
 
 def shown(key: str, value: object, kind: QuantityKind, units: Units) -> str:
@@ -230,7 +290,7 @@ def shown(key: str, value: object, kind: QuantityKind, units: Units) -> str:
         return text.removesuffix(units).strip() if plain else text
     if kind == "speed":
         return to_figures(speed_per_minute(value * _factor(key), units))
-    return exact_number(float(value), units) if kind == "length" else to_figures(value, 12)
+    return exact_number(float(value), units) if kind == "length" else to_figures(value / _one(kind, units), 12)
 
 
 def said(value: float | str, kind: QuantityKind, units: Units) -> str:
@@ -241,7 +301,8 @@ def said(value: float | str, kind: QuantityKind, units: Units) -> str:
         return format_length(value, units)
     if kind == "speed":
         return format_speed(value, units)
-    return with_unit(to_figures(value), _UNITS[kind]).rstrip()
+    number = to_figures(value / _one(kind, units), 6 if _one(kind, units) == 1 else 3)
+    return with_unit(number, unit_of(kind, units)).rstrip()
 
 
 def read(text: str, name: str, kind: QuantityKind, units: Units) -> tuple[str, str | float | int]:
@@ -255,6 +316,7 @@ def read(text: str, name: str, kind: QuantityKind, units: Units) -> tuple[str, s
     except UnitsError:
         return name, text
     key = f"{name.removesuffix('_mm_s')}_{units}_min" if kind == "speed" else name
+    number = float(to_figures(number * _one(kind, units), 15))
     return key, int(number) if number.is_integer() else number
 
 

@@ -12,9 +12,8 @@ from markupsafe import Markup
 
 from parts import shop
 from parts.cutting import PROCESSES
-from parts.data import kind_of
 from parts.errors import DataError
-from parts.shop import ANY, ShopData, as_table, builtin, parse
+from parts.shop import ANY, ShopData, as_table, parse
 from parts.shop.editing import (
     LARGEST,
     Change,
@@ -29,20 +28,20 @@ from parts.shop.editing import (
     written,
 )
 from parts.truing.bend import kept_bends
-from parts.units import Units, units_of, with_unit
+from parts.units import Units, units_of
 from webapp.forms import allow, own_site, setting
+from webapp.pages.shop.block import shown_block
 from webapp.pages.shop.chart import QUANTITIES, Chart, ShownChart, show
 from webapp.pages.shop.fields import (
     MACHINE,
     Field,
     TableBlock,
     change,
+    limits_in,
     limits_of,
     materials_of,
     own_text,
     rules_of,
-    said,
-    unit_of,
     ways_of,
 )
 from webapp.wording import HOLDS, bend_said
@@ -251,7 +250,7 @@ def _shown(
         test_bends=list(_test_bends(own or {}, view.units)) if not view.process else [],
         holds=HOLDS,
         kept_now=request.args.get("bend", "")[:60],
-        blocks=[_block(block, view, typed, texts, messages or {}) for block in view.blocks(own or {})],
+        blocks=[shown_block(block, view.units, typed, texts, messages or {}) for block in view.blocks(own or {})],
         chart=cells,
         was=json.dumps(sent.was if sent else texts),
         source=typed.get("source", ""),
@@ -273,77 +272,6 @@ def _test_bends(own: Mapping[str, Any], units: Units) -> Iterator[tuple[str, int
         yield each.material, counts[each.material], bend_said(each.material, each.bend, units)
 
 
-def _block(
-    block: TableBlock, view: View, typed: Mapping[str, str], texts: Mapping[str, str], messages: Mapping[str, str]
-) -> Mapping[str, object]:
-    """A table of single numbers for the page: each field with the built-in number, and the table's source."""
-    tree = builtin()
-    for word in block.table:
-        tree = as_table(tree.get(word))
-    rows = [
-        {
-            "id": field.id,
-            "label": field.label,
-            "text": typed.get(field.id, ""),
-            "unit": unit_of(field.kind, view.units),
-            "builtin": _builtin(field, tree, view.units),
-            "is_number": not field.unless,
-            "is_own": bool(texts.get(field.id)),
-            "kind": "" if field.table != block.table else kind_of(_source_of(tree, field.name)),
-            "message": messages.get(field.id, ""),
-            "is_words": field.kind == "words",
-        }
-        for field in block.fields
-    ]
-    is_open = any(row["is_own"] or row["message"] for row in rows)
-    return {
-        "title": block.title,
-        "about": block.about,
-        "rows": rows,
-        "source": _sources_said(block, tree),
-        "is_folded": block.is_folded,
-        "open": is_open,
-        "holds": _holds(rows),
-        "is_own": any(row["is_own"] for row in rows),
-    }
-
-
-def _source_of(tree: Mapping[str, Any], name: str) -> str:
-    """Where a built-in number is from: by itself, or with all of its table."""
-    return str(as_table(tree.get("sources")).get(name) or tree.get("source", ""))
-
-
-def _sources_said(block: TableBlock, tree: Mapping[str, Any]) -> str:
-    """Where the built-in numbers of a block are from, one by one where each has its own source."""
-    if "sources" not in tree:
-        return str(tree.get("source", ""))
-    fields = [field for field in block.fields if field.kind != "words"]
-    return "; ".join(f"{field.label}: {_source_of(tree, field.name)}" for field in fields)
-
-
-def _builtin(field: Field, tree: Mapping[str, Any], units: Units) -> str:
-    """What holds of a field without the shop's own entry, in words."""
-    if field.unless or field.kind == "words" or not tree:
-        return field.unless
-    return said(tree[field.name], field.kind, units)
-
-
-def _holds(rows: Sequence[Mapping[str, Any]]) -> str:
-    """What a folded table amounts to: `1.5 times the thickness, never under 3 mm, 2.5 times the kerf`."""
-    words = []
-    for row in rows:
-        value = with_unit(row["text"], row["unit"]) if _is_bare(row["text"]) else row["text"] or row["builtin"]
-        if row["unit"] == "times":
-            words.append(f"{value.removesuffix('times').strip()} {row['label'].lower()}")
-        elif not row["is_words"]:
-            words.append(f"{row['label'].lower()} {value}" if row["label"] != "Thickness" else value)
-    return ", ".join(words)
-
-
-def _is_bare(text: str) -> bool:
-    return text.isascii() and text.replace(".", "", 1).isdecimal()
-
-
 def _placed(
     view: View, own: Mapping[str, Any], sent: Sent | None, slips: Iterable[shop.Slip]
 ) -> tuple[dict[str, str], list[str]]:
@@ -355,10 +283,17 @@ def _placed(
         name = ".".join(map(str, slip.entry))
         place = name if name in fields else _place(chart, slip.entry, texts) if chart else ""
         if place:
-            beside.setdefault(place, f"{slip.sentence}.")
+            beside.setdefault(place, _slip_said(slip, texts.get(place, ""), view.units))
         else:
             others.append(f"{slip.sentence}.")
     return beside, others
+
+
+def _slip_said(slip: shop.Slip, typed: str, units: Units) -> str:
+    """The sentence of the file on a field; in inches, which the file has other units for, on what was typed."""
+    accepted = slip.sentence.partition("; ")[2]
+    is_of_file = units == "mm" or not accepted or not typed
+    return f"{slip.sentence}." if is_of_file else f"{typed}: {limits_in(accepted, units)}."
 
 
 def _place(chart: Chart, entry: tuple[int | str, ...], texts: Mapping[str, str]) -> str:

@@ -17,7 +17,7 @@ from parts.errors import UnitsError
 from parts.spec import MeasuringPlace, Parameters
 from parts.templates import template, templates
 from parts.truing import LONGEST_DRAWING, MOST_READINGS, Reading, Table, from_tables, write
-from parts.units import Units, number_to_fill_in, parse_angle, to_figures, units_of, with_unit
+from parts.units import Units, number_in_field, parse_angle, to_figures, units_of, with_unit
 
 KINDS = {
     "centres": "between centres",
@@ -308,7 +308,7 @@ def _row(place: MeasuringPlace, units: Units) -> dict[str, str]:
         "letter": place.letter,
         "kind": place.kind,
         "direction": names.get(degrees, to_figures(degrees)),
-        "nominal": number_to_fill_in(place.nominal, units),
+        "nominal": number_in_field(place.nominal, units),
     }
 
 
