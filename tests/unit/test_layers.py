@@ -54,10 +54,12 @@ LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 
 HOMES = {
-    "shapely": ["parts/geometry/area/overlay.py", "parts/geometry/view.py"],
+    "shapely": ["parts/geometry/area/overlay.py", "parts/geometry/view.py", "parts/artwork/*"],
     "tinycss2": ["parts/read/svg/*"],
+    "scipy": ["parts/artwork/*"],
     "numpy": [
         "parts/geometry/*",
+        "parts/artwork/*",
         "parts/drawing/*",
         "parts/read/*",
         "parts/checking/limited.py",
