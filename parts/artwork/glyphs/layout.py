@@ -10,10 +10,11 @@ from functools import lru_cache
 from typing import Literal, NamedTuple, TypeAlias
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from parts.artwork.glyphs.faces import Face, FontFile
-from parts.artwork.glyphs.outlines import contours
+from parts.artwork.glyphs.outlines import contours, filled_glyph
 from parts.artwork.glyphs.shaping import Cluster, lines_of, shaped
 from parts.geometry import Box
 
@@ -21,10 +22,10 @@ Align: TypeAlias = Literal["left", "centre", "right"]
 
 _COARSE_MM = 64.0
 # Extents are taken of outlines flattened for a cap height of this: they are off by less than a ten-thousandth of it.
-_LEAST_CLEAR = 0.15
-# Between what hangs below one line and what stands up from the next, in cap heights (by eye).
 _BLANK = 0.3
 # How wide a blank is where letters are set to touch, in cap heights (by eye).
+_NEAR_ENOUGH = 1e-3
+# Of how far letters are apart, what may be lacking.
 _SCANS = 160
 # Heights at which the room between two letters is looked at.
 
@@ -34,7 +35,9 @@ class Text:
     """What is to be set. `spacing` is added between letters, `line_gap` lies between lines, both in cap heights.
 
     `curve` is the angle in radians that the widest line takes of its circle: positive over the top, negative along
-    the bottom. Where `overlap` isn't 0, each letter is moved into the one before it by so much.
+    the bottom. Letters that come nearer to each other than `apart` are moved so far apart; where `overlap` isn't 0,
+    each is moved into the one before it by so much instead. Lines whose letters would come nearer than `clear` are set
+    further apart; less than 0 lets them run into each other.
     """
 
     text: str
@@ -43,7 +46,9 @@ class Text:
     line_gap: float = 0.6
     align: Align = "centre"
     curve: float = 0.0
+    apart: float = 0.0
     overlap: float = 0.0
+    clear: float = 0.15
 
 
 class Placed(NamedTuple):
@@ -136,6 +141,8 @@ def _row(text: Text, line: str) -> _Row:
             continue
         if text.overlap and made:
             along = _touching(made[-1], cluster, box, along, text.overlap)
+        elif text.apart and made:
+            along += _short_of(text.apart, made[-1], cluster, along)
         made.append(_Set(cluster, along, box))
         along += cluster.advance + (text.spacing if cluster.advance else 0.0)
         if text.overlap:
@@ -154,6 +161,31 @@ def _touching(before: _Set, cluster: Cluster, box: Box, along: float, overlap: f
         nearest = np.nanmin(gaps, initial=np.inf)
         gap = float(nearest) if np.isfinite(nearest) else gap
     return before.x - gap + (blank if blank > _BLANK / 2 else -overlap)
+
+
+def _short_of(apart: float, before: _Set, cluster: Cluster, along: float) -> float:
+    """How far a letter has to go so that it is `apart` from the one before it."""
+    if along + _cluster_box(cluster)[0] - before.x - before.box[2] >= apart:  # type: ignore[index]
+        return 0.0
+    fixed, moving, by = _shape(before.cluster), _shape(cluster), 0.0
+    for _ in range(8):
+        at = shapely.transform(moving, lambda points, dx=along - before.x + by: points + (dx, 0.0))
+        short = apart - float(shapely.distance(fixed, at))
+        if short <= _NEAR_ENOUGH * apart:
+            break
+        by += short
+    return by
+
+
+@lru_cache(maxsize=2048)
+def _shape(cluster: Cluster) -> shapely.Geometry:
+    """What a cluster fills, about its origin."""
+    return shapely.union_all(
+        [
+            shapely.transform(filled_glyph(g.file, g.number, _COARSE_MM), lambda points, g=g: points + (g.dx, g.dy))
+            for g in cluster.glyphs
+        ]
+    )
 
 
 def _edge(cluster: Cluster, heights: NDArray[np.float64], *, left: bool) -> NDArray[np.float64]:
@@ -195,7 +227,7 @@ def _around(boxes: Sequence[Box]) -> Box:
 
 def _pitch(text: Text, extents: Sequence[Box | None]) -> float:
     """From base line to base line: the gap as asked, or more where what hangs down would meet what stands up."""
-    clear = -text.overlap if text.overlap else _LEAST_CLEAR
+    clear = text.clear if text.clear < 0 else max(text.clear, text.apart)
     pairs = zip(extents, extents[1:], strict=False)
     needed = [below[3] - above[1] + clear for above, below in pairs if above and below]
     return max(1 + text.line_gap, *needed) if needed else 1 + text.line_gap
@@ -207,12 +239,12 @@ def _radius(text: Text, extents: Sequence[Box | None], width: float, pitch: floa
         return 0.0
     widest = next(i for i, extent in enumerate(extents) if extent and extent[2] - extent[0] == width)
     side = math.copysign(1.0, text.curve)
-    first = width / abs(text.curve) + side * widest * pitch
+    first = width / abs(text.curve) + side * widest * pitch + (side < 0)
     for i, extent in enumerate(extents):
         if extent:
             radius = first - side * i * pitch
             inner = radius + extent[1] if side > 0 else radius - extent[3]
-            if inner < 0.3 or (extent[2] - extent[0]) / radius > 2 * math.pi * 0.95:
+            if inner < 0.3 or (extent[2] - extent[0]) / (radius - (side < 0)) > 2 * math.pi * 0.95:
                 return None
     return side * first
 
@@ -246,7 +278,7 @@ def _turn(middle: float, base: float, radius: float) -> tuple[float, float, floa
     if not radius:
         return 0.0, middle, base
     own = radius + base  # over the top, the next line's circle is smaller; along the bottom, larger
-    angle = middle / own
+    angle = middle / (own if own > 0 else own + 1)  # along the bottom it is the capitals' tops that come close
     return -angle, own * math.sin(angle), own * math.cos(angle) - radius
 
 
