@@ -219,7 +219,7 @@ def dimensions(p: SignLetters) -> Iterator[Dimension]:
     x0, y0, x1, y1 = p.box_at(cap, lines)
     middle = cap * (lines.box[0] + lines.box[2]) / 2, cap * (lines.box[1] + lines.box[3]) / 2
     yield from p.text_dimensions(first_base(lines, cap, middle), p.made.bridges)
-    if p.join != "letters":
+    if p.join != "letters" and (p.bar or not p.is_sized):
         low = cap * (lines.lines[-1].base + SINK) - p.bar_at(cap)
         yield Dimension("bar", (0.0, low), (0.0, low + p.bar_at(cap)), "along")
     for x, y in p.eyes_at(cap, lines)[:1]:

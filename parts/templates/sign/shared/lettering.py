@@ -22,6 +22,8 @@ from parts.tolerance import LIMIT_SLACK_MM
 LETTERING, BRIDGES, OVER_ALL = "Lettering", "Bridges", "Size over all"
 LEAST_CAP = 4.0
 """The least cap height that follows from a size over all, mm."""
+FINEST, WIDEST = 0.01, 0.4
+"""The least and the greatest width of bridges, in cap heights."""
 _MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
 _LARGE = 1e6
 # A cap height at which letters stand as far apart as the face has them.
@@ -202,11 +204,14 @@ class Lettering(Parameters):
         return self.problem("text", message, {"font": able[0]} if able else {})
 
     def size_problems(self) -> Iterator[Problem]:
-        """Yield a size over all that has no room for letters."""
+        """Yield a size over all that has no room for letters, and bridges that are out of all measure to them."""
         least_size = self.size_at(LEAST_CAP, self._lines_at(LEAST_CAP))
         for name, least in zip(("overall_width", "overall_height"), least_size, strict=True):
             if getattr(self, name):
                 yield from self.at_least(name, least, "for letters that can be seen")
+        if self.tie:
+            yield from self.at_least("tie", FINEST * self.cap, "to hold anything of letters so large, or 0")
+            yield from self.at_most("tie", WIDEST * self.cap, "to leave something of letters so small")
 
     def bridge_problems(self) -> Iterator[Problem]:
         """Yield what of the bridges can't be: words that say nothing, bridges that there aren't, pieces not held."""
