@@ -127,10 +127,15 @@ class SignPlate(Lettering):
 
     def size_at(self, cap: float, lines: Layout) -> tuple[float, float]:
         """Return the least width and height of the plate with capitals of a height."""
+        if self.shape == "round":
+            across = 2 * (cap * lines.circle[1] + self.margin_at(cap))
+            return across, across
         return least_size(self.shape, self.frame_at(cap, lines))  # type: ignore[arg-type]
 
     def fits(self, cap: float, lines: Layout) -> bool:
         """Tell whether letters of a cap height have room in the size over all."""
+        if self.shape == "round":
+            return self.size_at(cap, lines)[0] <= (self.overall_width or self.overall_height)
         return has_room(self.shape, (self.overall_width, self.overall_height), self.frame_at(cap, lines))  # type: ignore[arg-type]
 
     @property
@@ -142,8 +147,12 @@ class SignPlate(Lettering):
 
     @property
     def middle(self) -> Point:
-        """The middle of the text."""
-        return middle(self.shape, self.size)  # type: ignore[arg-type]
+        """The middle of the text's box; on a round plate the circle around the text is in the middle."""
+        x, y = middle(self.shape, self.size)  # type: ignore[arg-type]
+        if self.shape != "round":
+            return x, y
+        (x0, y0, x1, y1), (cx, cy) = self.lines.box, self.lines.circle[0]
+        return x + self.cap * ((x0 + x1) / 2 - cx), y + self.cap * ((y0 + y1) / 2 - cy)
 
     @property
     def edge(self) -> Loop:
@@ -153,7 +162,8 @@ class SignPlate(Lettering):
     @property
     def holes_at(self) -> list[Point]:
         """The centres of the holes."""
-        (width, height), inset, (_, y) = self.size, self.hole_in_at(self.cap), self.middle
+        (width, height), inset = self.size, self.hole_in_at(self.cap)
+        _, y = middle(self.shape, self.size)  # type: ignore[arg-type]
         if self.holes == "top":
             return [(width / 2, height - inset)]
         if self.holes == "sides":
@@ -185,7 +195,7 @@ class SignPlate(Lettering):
         gaps = [
             _across(middle_line, at, self.gap, 2 * self.border)
             for axis in (0, 1)
-            for at in _crossings(middle_line, _gaps(self.middle[axis], self.size[axis], ends), self.size, level=axis == 0)
+            for at in _crossings(middle_line, _gaps(middle(self.shape, self.size)[axis], self.size[axis], ends), self.size, level=axis == 0)
         ]
         return shapely.difference(ring, shapely.union_all(gaps))
 
@@ -303,7 +313,8 @@ def dimensions(p: SignPlate) -> Iterator[Dimension]:
     yield from p.size_dimensions()
     if p.margin or not p.is_sized:
         yield _margin(p)
-    (width, height), r, (_, y) = p.size, p.corner_used, p.middle
+    (width, height), r = p.size, p.corner_used
+    _, y = middle(p.shape, p.size)  # type: ignore[arg-type]
     if r and p.shape == "scalloped":
         yield Dimension("corner", (width, height), (width - r, height), "radius")
     elif r:
@@ -326,7 +337,12 @@ def _margin(p: SignPlate) -> Dimension:
     """The margin from the letters up to the edge, or in a shape without level edges to where its frame meets that."""
     (x, y), margin = p.middle, p.margin_at(p.cap)
     right, top = x + p.cap * p.lines.width / 2, y + p.cap * p.lines.height / 2
-    if p.shape in ("oval", "round"):
+    if p.shape == "round":
+        (cx, cy), across = (p.size[0] / 2, p.size[1] / 2), math.sqrt(0.5)
+        far = p.cap * p.lines.circle[1]
+        ends = [(cx + r * across, cy + r * across) for r in (far, far + margin)]
+        return Dimension("margin", ends[0], ends[1], "along")
+    if p.shape == "oval":
         return Dimension("margin", (right, top), (right + margin, top + margin), "above")
     return Dimension("margin", (right, top), (right, top + margin), "right")
 
