@@ -72,9 +72,9 @@ def straight_edges(ring: Floats, turned: Floats, corner: NDArray[np.bool_], tole
     free, long_start, long_end = corner, length > _LONGER * np.roll(length, 1), length > _LONGER * np.roll(length, -1)
     bow_start = np.where(free, np.inf, length * turn / 8)
     bow_end = np.where(np.roll(free, -1), np.inf, length * np.roll(turn, -1) / 8)
-    bow = np.minimum(bow_start, bow_end)
     alone = (long_start | free) & (long_end | np.roll(free, -1))
-    return np.asarray((bow > tolerance) | (alone & (bow > 2 * FLAT_MM)))
+    sharper = alone & (np.maximum(bow_start, bow_end) > FLAT_MM / 2)
+    return np.asarray((np.minimum(bow_start, bow_end) > tolerance) | sharper)
 
 
 def split(ring: Floats, corner_rad: float, tolerance: float) -> list[Span | Straight]:
