@@ -145,7 +145,18 @@ def deviations(curves: Curves, chain: Chain) -> Floats:
     place = chain.at[chain.start][arc], now.normal[arc], now.curvature[arc]
     feet = edge_feet(points, follows, *place)
     off = np.maximum(np.abs(right_offsets(points, *place)), np.abs(right_offsets(feet, *place)))
+    off = np.maximum(off, _past_the_ends(chain, now, points, arc) * ((index > low[arc]) & (index < high[arc])))
     return np.where(astray, _WRONG, np.nan_to_num(np.maximum.reduceat(off, first), nan=_WRONG))
+
+
+def _past_the_ends(chain: Chain, now: Shape, points: Floats, arc: Ints) -> Floats:
+    """How far points are from that end of their arc which they lie beyond; 0 for the others."""
+    start, end = points - chain.at[chain.start][arc], points - chain.at[chain.end][arc]
+    leaving, arriving = now.angle - chain.half, now.angle + chain.half
+    behind = start[:, 0] * np.cos(leaving)[arc] + start[:, 1] * np.sin(leaving)[arc] < 0
+    beyond = end[:, 0] * np.cos(arriving)[arc] + end[:, 1] * np.sin(arriving)[arc] > 0
+    nearest = np.minimum(np.hypot(start[:, 0], start[:, 1]), np.hypot(end[:, 0], end[:, 1]))
+    return np.where(behind | beyond, nearest, 0.0)
 
 
 def _stretches(curves: Curves, chain: Chain) -> tuple[Floats, Floats]:

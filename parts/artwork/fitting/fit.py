@@ -3,21 +3,21 @@
 import math
 from collections.abc import Sequence
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 
 from parts.artwork.fitting.biarcs import along
-from parts.artwork.fitting.deviation import deviation
 from parts.artwork.fitting.offsets import Floats
 from parts.artwork.fitting.records import Fit, Fitted
-from parts.artwork.fitting.rings import Span, Straight, cleaned, split, turns
+from parts.artwork.fitting.rings import DROPPED_MM, Span, Straight, cleaned, split, turns
 from parts.artwork.fitting.shares import outline_of, outline_of_rings
-from parts.artwork.fitting.spans import tangent_arcs
+from parts.artwork.fitting.spans import Arcs, tangent_arcs
 from parts.artwork.fitting.whole_circle import whole_circle
 from parts.artwork.metal import Metal
 from parts.errors import GeometryError
-from parts.geometry import Loop, Vertex, circle, meetings
+from parts.geometry import Loop, circle, meetings
 
 _TIGHTER = (1.0, 0.5, 0.2, 0.0)
 # Of the tolerance, what is tried in turn where loops meet or go astray; with none of it, the points are the loop.
@@ -31,71 +31,76 @@ def fitted(metal: Metal, fit: Fit) -> Fitted:
     """
     rings = [shapely.get_coordinates(ring)[:-1] for piece in metal.geoms for ring in (piece.exterior, *piece.interiors)]
     outside = [i == 0 for piece in metal.geoms for i in range(1 + len(piece.interiors))]
-    loops, off = _sound(rings, fit)
-    loops = [loop.running(counter_clockwise=out) for loop, out in zip(loops, outside, strict=True)]
+    made = _sound(rings, fit)
+    loops = [one.loop.running(counter_clockwise=out) for one, out in zip(made, outside, strict=True)]
     return Fitted(
         tuple(loop for loop, out in zip(loops, outside, strict=True) if out),
         tuple(loop for loop, out in zip(loops, outside, strict=True) if not out),
-        off,
+        max((one.deviation for one in made), default=0.0),
         outline_of_rings(rings),
         outline_of(loops),
     )
 
 
-def _sound(rings: Sequence[Floats], fit: Fit) -> tuple[list[Loop], float]:
-    """Loops that don't meet, and how far they are at most from their rings: where some do meet, they are fitted tighter."""
-    loops: list[Loop | None] = [None] * len(rings)
-    off = [0.0] * len(rings)
+class _Made(NamedTuple):
+    """A loop, and how far at most it and its ring are apart."""
+
+    loop: Loop
+    deviation: float
+
+
+def _sound(rings: Sequence[Floats], fit: Fit) -> list[_Made]:
+    """Loops that don't meet: where some would, they are fitted tighter."""
+    made: list[_Made | None] = [None] * len(rings)
     again = list(range(len(rings)))
-    level = 0
-    while again:
-        for i, loop in zip(again, _loops([rings[i] for i in again], fit, _TIGHTER[level]), strict=True):
-            loops[i], off[i] = _checked(loop, rings[i], fit, loops[i])
-        level += 1
-        sound = [loop for loop in loops if loop is not None]
-        met = {i for m in meetings(sound) for i in (m.loop_a, m.loop_b)} if len(sound) == len(loops) else set()
-        again = [i for i, loop in enumerate(loops) if loop is None or i in met] if level < len(_TIGHTER) else []
-    return [loop for loop in loops if loop is not None], max(off, default=0.0)
+    for share in _TIGHTER:
+        for i, found in zip(again, _loops([rings[i] for i in again], fit, share), strict=True):
+            made[i] = found if found is None or found.deviation <= fit.tolerance_mm else None
+        known = [i for i, one in enumerate(made) if one is not None]
+        met = {known[j] for m in meetings([one.loop for one in made if one]) for j in (m.loop_a, m.loop_b)}
+        again = sorted(met.union(range(len(rings))).difference(set(known) - met))
+        if not again:
+            break
+    return [one for one in made if one is not None]
 
 
-def _checked(loop: Loop | None, ring: Floats, fit: Fit, before: Loop | None) -> tuple[Loop | None, float]:
-    """A loop that is within the tolerance, and how far from its ring at most."""
-    if loop is None:
-        return None, 0.0
-    off = deviation(loop, ring)
-    return (loop, off) if off <= fit.tolerance_mm else (None, 0.0)
-
-
-def _loops(rings: Sequence[Floats], fit: Fit, share: float) -> list[Loop | None]:
+def _loops(rings: Sequence[Floats], fit: Fit, share: float) -> list[_Made | None]:
     """The loops fitted to rings within a share of the tolerance; None where that makes none."""
     if not share:
-        return [Loop.through([(float(x), float(y), 0.0) for x, y in ring]) for ring in rings]
-    tolerance, corner = share * fit.tolerance_mm, math.radians(fit.corner_deg)
-    made = [_whole(ring, tolerance, corner) for ring in rings]
-    parts = [[] if loop else split(cleaned(ring), corner, tolerance) for loop, ring in zip(made, rings, strict=True)]
+        return [_Made(Loop.through([(float(x), float(y), 0.0) for x, y in ring]), 0.0) for ring in rings]
+    tolerance, corner = share * fit.tolerance_mm - DROPPED_MM, math.radians(fit.corner_deg)
+    points = [cleaned(ring) for ring in rings]
+    made = [_whole(ring, tolerance, corner) for ring in points]
+    parts = [[] if one else split(ring, corner, tolerance) for one, ring in zip(made, points, strict=True)]
     spans = [part for row in parts for part in row if isinstance(part, Span)]
-    arcs = iter(tangent_arcs(spans, tolerance))
-    for i, row in enumerate(parts):
-        vertices: list[Vertex] = []
-        for part in row:
-            if isinstance(part, Straight):
-                vertices.append((float(part.start[0]), float(part.start[1]), 0.0))
-            else:
-                vertices += next(arcs) or along(part, tolerance)
-        made[i] = made[i] or _closed(vertices)
-    return made
+    arcs = iter(zip(spans, tangent_arcs(spans, tolerance), strict=True))
+    found = []
+    for one, ring, row in zip(made, rings, parts, strict=True):
+        found.append(one or _joined([_straight(p) if isinstance(p, Straight) else _arcs(*next(arcs), tolerance) for p in row]))
+    return found
 
 
-def _closed(vertices: Sequence[Vertex]) -> Loop | None:
+def _straight(edge: Straight) -> Arcs:
+    return Arcs([(float(edge.start[0]), float(edge.start[1]), 0.0)], 0.0)
+
+
+def _arcs(span: Span, found: Arcs | None, tolerance: float) -> Arcs:
+    """The arcs found along a span, or biarcs between its points."""
+    return found or Arcs(along(span, tolerance), tolerance)
+
+
+def _joined(parts: Sequence[Arcs]) -> _Made | None:
+    """The loop of arcs and edges, one after the other."""
     try:
-        return Loop.through(vertices)
+        loop = Loop.through([vertex for part in parts for vertex in part.vertices])
     except GeometryError:
         return None
+    return _Made(loop, max(part.deviation for part in parts) + DROPPED_MM)
 
 
-def _whole(ring: Floats, tolerance: float, corner: float) -> Loop | None:
+def _whole(ring: Floats, tolerance: float, corner: float) -> _Made | None:
     """The ring as a full circle, where it is one."""
     found = whole_circle(ring, tolerance)
-    if found is None or np.abs(turns(cleaned(ring))).max() > corner:
+    if found is None or np.abs(turns(ring)).max() > corner:
         return None
-    return circle((found.x, found.y), 2 * found.radius)
+    return _Made(circle((found.x, found.y), 2 * found.radius), found.deviation)

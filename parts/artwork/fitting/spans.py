@@ -1,81 +1,131 @@
 """Spans as tangent arcs within a tolerance, with as few as are found to do.
 
 Each span has a ladder of ever more joints. All spans are tried at once, each on one rung; the next time on a rung with
-fewer joints where that did, on one with more where it didn't, until its least is known.
+fewer joints where that did. Where it didn't, the arcs that are too far off are halved; where most are, it is tried on
+a rung with more joints.
 """
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from parts.artwork.fitting.breaks import ladders
 from parts.artwork.fitting.chain import Chain, chain, deviations, fit_step, joining_step, kinks, shape
-from parts.artwork.fitting.curves import Curves, curves
+from parts.artwork.fitting.curves import Curves, Ints, curves
 from parts.artwork.fitting.rings import Span
 from parts.geometry import Vertex
 
-_FITS, _JOINS, _ROUNDS = 6, 3, 5
+_FITS, _JOINS, _ROUNDS = 6, 3, 8
 _TANGENT_RAD = 1e-6
+_FEW = 0.4
+# Up to this share of its arcs being too far off, a span is mended where they are.
+
+
+class Arcs(NamedTuple):
+    """A span as tangent arcs: vertices, the last point left out, and how far at most they and the points are apart."""
+
+    vertices: list[Vertex]
+    deviation: float
+
+
+class _Try(NamedTuple):
+    """How a try went: what it made, if that does; or else which arcs don't, and the joints that they are between."""
+
+    arcs: Arcs | None
+    bad: NDArray[np.bool_]
+    joints: Ints
 
 
 @dataclass
 class _Search:
-    """The rungs of one span: the fewest joints not known to fail, the fewest known to do, the one to try next."""
+    """The rungs of one span: the fewest joints not known to fail, the fewest known to do; and what to try next."""
 
-    low: int
-    high: int
+    ladder: list[Ints]
     rung: int
-    best: list[Vertex] | None = None
+    low: int = 0
+    best: Arcs | None = None
+    joints: Ints | None = None
 
-    def told(self, vertices: list[Vertex] | None) -> None:
-        """Take note of how the last try went, and choose the next rung."""
-        if vertices is None:
-            self.low = self.rung + 1
-        else:
-            self.high, self.best = self.rung, vertices
-        self.rung = self.rung + 1 if self.best is None else (self.low + self.high) // 2
+    def next(self) -> Ints | None:
+        """Return the joints to try next, or None where no try is left."""
+        if self.joints is not None:
+            return self.joints
+        return self.ladder[self.rung] if self.low <= self.rung < len(self.ladder) else None
 
-    @property
-    def is_open(self) -> bool:
-        """Whether there is a rung left to try."""
-        return self.low < self.high
+    def told(self, tried: _Try) -> None:
+        """Take note of how the last try went."""
+        fewest = math.inf if self.best is None else len(self.best.vertices)
+        if tried.arcs is not None:
+            if len(tried.arcs.vertices) < fewest:
+                self.best = tried.arcs
+            self.joints = None
+            self.rung = min((self.low + self.rung) // 2, self.rung - 1)
+            return
+        halved = _halved(tried)
+        if tried.bad.mean() <= _FEW and len(halved) - 1 < fewest and len(halved) > len(tried.joints):
+            self.joints = halved
+            return
+        self.joints = None
+        self.low = self.rung + 1
+        self.rung = self.low
 
 
-def tangent_arcs(spans: Sequence[Span], tolerance: float) -> list[list[Vertex] | None]:
-    """Return for each span its vertices, the last point left out, or None where none were found to do."""
+def _halved(tried: _Try) -> Ints:
+    """The joints with one more between those of each arc that doesn't do."""
+    low, high = tried.joints[:-1][tried.bad], tried.joints[1:][tried.bad]
+    return np.unique(np.concatenate([tried.joints, (low + high) // 2]))
+
+
+def tangent_arcs(spans: Sequence[Span], tolerance: float) -> list[Arcs | None]:
+    """Return each span as tangent arcs, or None where none were found to do."""
     if not spans:
         return []
     batch = curves(spans)
-    rungs = ladders(batch, tolerance)
-    searches = [_Search(0, len(ladder), likely) for ladder, likely in rungs]
+    searches = [_Search(ladder, likely) for ladder, likely in ladders(batch, tolerance)]
     for _ in range(_ROUNDS):
-        trying = [k for k, search in enumerate(searches) if search.is_open]
+        trying = [(k, joints) for k, search in enumerate(searches) if (joints := search.next()) is not None]
         if not trying:
             break
-        made = chain(batch, trying, [rungs[k][0][searches[k].rung] for k in trying])
-        for k, vertices in zip(trying, _tried(batch, made, trying, tolerance), strict=True):
-            searches[k].told(vertices)
+        made = chain(batch, [k for k, _ in trying], [joints for _, joints in trying])
+        for (k, _), tried in zip(trying, _tried(batch, made, [k for k, _ in trying], tolerance), strict=True):
+            searches[k].told(tried)
     return [search.best for search in searches]
 
 
-def _tried(batch: Curves, made: Chain, spans: Sequence[int], tolerance: float) -> list[list[Vertex] | None]:
-    """The vertices of each span whose arcs are tangent and within the tolerance."""
+def _tried(batch: Curves, made: Chain, spans: Sequence[int], tolerance: float) -> list[_Try]:
+    """How arcs along each span do that are fitted, made tangent, and measured."""
     with np.errstate(all="ignore"):
         for _ in range(_FITS):
             fit_step(batch, made, tolerance)
         for _ in range(_JOINS):
             joining_step(batch, made)
-        worst = np.zeros(len(batch.spans))
-        np.maximum.at(worst, made.span, deviations(batch, made))
-        bent = np.zeros(len(batch.spans))
-        np.maximum.at(bent, made.joint_span, np.abs(kinks(made, shape(made).angle)))
-    ok = (worst <= tolerance) & (bent <= _TANGENT_RAD)
+        off = deviations(batch, made)
+        bent = np.abs(kinks(made, shape(made).angle)) > _TANGENT_RAD
+    bad = (off > tolerance) | bent[made.start] | bent[made.end]
     rows = np.column_stack([made.at[made.start], np.tan(made.half / 2)]).tolist()
-    ends = np.searchsorted(made.span, spans, side="right")
-    starts = np.searchsorted(made.span, spans)
-    return [
-        [(x, y, bulge) for x, y, bulge in rows[a:b]] if ok[k] else None
-        for k, a, b in zip(spans, starts.tolist(), ends.tolist(), strict=True)
-    ]
+    tries = []
+    for k in spans:
+        a, b = np.searchsorted(made.span, (k, k + 1)).tolist()
+        if bad[a:b].any():
+            tries.append(_Try(None, bad[a:b], _joints(batch, made, k, a, b)))
+        else:
+            tries.append(_Try(Arcs([(x, y, bulge) for x, y, bulge in rows[a:b]], float(off[a:b].max())), bad[a:b], _NONE))
+    return tries
+
+
+_NONE: Ints = np.empty(0, dtype=np.int64)
+
+
+def _joints(batch: Curves, made: Chain, span: int, a: int, b: int) -> Ints:
+    """The points nearest to where the joints of arcs from a up to b are now, the end among them."""
+    first, last = batch.first[span], batch.last[span]
+    at = np.clip(np.searchsorted(batch.along, made.along[made.start[a:b]] - 1e-9), first, last)
+    if not batch.spans[span].closed:
+        return np.append(np.minimum(at, last - 1), last)
+    around = (last - first) // 2
+    shift = -around if at[0] >= first + around else 0
+    return np.append(at, at[0] + around) + shift
