@@ -12,7 +12,7 @@ The lower left of the plate is at the origin.
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
+from functools import cached_property, partial
 
 import shapely
 
@@ -23,7 +23,7 @@ from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, length
-from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base
+from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base, least_cap
 from parts.templates.sign.shared.shape import POINT, SHAPES, corners_of, edge, has_room, least_size, middle
 
 PLATE, BORDER, HOLES = "Plate", "Border", "Holes"
@@ -92,7 +92,17 @@ class SignPlate(Lettering):
 
     def hole_in_at(self, cap: float) -> float:
         """Return how far in the centres of the holes are."""
-        return self.hole_in or self.band_at(cap) + max(1.25 * self.hole, self.hole / 2 + 1.5 * self.web)
+        nice = self.band_at(cap) + max(1.25 * self.hole, self.hole / 2 + 1.5 * self.web)
+        return self.hole_in or max(nice, self.least_hole_in(cap))
+
+    def least_hole_in(self, cap: float) -> float:
+        """Return how far in the centres of the holes have to be at least, for metal to stay around them."""
+        keep, diagonal = self.band_at(cap) + self.hole / 2 + self.web, math.sqrt(2)
+        if self.holes != "corners":
+            return keep
+        if self.shape == "scalloped":
+            return max(keep, (self.corner + keep) / diagonal)
+        return max(keep, self.corner_used - (self.corner_used - keep) / diagonal)
 
     def least_margin(self, cap: float) -> float:
         """Return the least margin that keeps letters off border, corners and holes."""
@@ -244,10 +254,7 @@ class SignPlate(Lettering):
 
     def _hole_problems(self) -> Iterator[Problem]:
         if self.hole_in:
-            least = self.band + self.hole / 2 + self.web
-            if self.shape == "scalloped" and self.holes == "corners":
-                least = max(least, (self.corner + self.band + self.hole / 2 + self.web) / math.sqrt(2))
-            yield from self.at_least("hole_in", least, "to keep metal around the holes")
+            yield from self.at_least("hole_in", self.least_hole_in(self.cap), "to keep metal around the holes")
         boxes = [shapely.Polygon(box * self.cap) for line in self.lines.lines for box in line.boxes]
         (x0, y0, x1, y1), (x, y) = self.lines.box, self.middle
         dx, dy = x - self.cap * (x0 + x1) / 2, y - self.cap * (y0 + y1) / 2
@@ -300,7 +307,11 @@ def _across(ring: shapely.LinearRing, at: Point, wide: float, long: float) -> sh
 def outline(p: SignPlate) -> Profile:
     """Draw the plate, what is cut out of it, and its holes."""
     work = p.made
-    letters = [Opening(loop, "letter", "text") for loop in work.inside]
+    band = shapely.buffer(p.border_cut(metal_of([p.edge])), 0.5)
+    letters = [
+        Opening(loop, "border" if band.intersects(shapely.Point(loop.segments[0].start)) else "letter", "text")
+        for loop in work.inside
+    ]
     holes = [Opening(circle(at, p.hole), "hole", "hole") for at in p.holes_at]
     if len(work.outside) != 1:
         raise GeometryError("What is cut out leaves the plate in pieces.")
@@ -356,9 +367,19 @@ TEMPLATE = Template(
     cautions=CAUTIONS,
     words=("sign", "name plate", "house number", "address sign", "stencil", "letters", "lettering", "text"),
     sizes=("overall_width", "overall_height"),
+    asked=partial(least_cap, raised=False),
     presets=(
-        Preset("House number", "text=27 cap_height=150 font=stencil"),
-        Preset("Garden bench plate", 'text="IN THE SHADE | OF THE OLD PEAR" cap_height=25 tie=3 font=narrow thickness=2'),
-        Preset("Trail sign", 'text="MILL POND | 2 km" font=capitals'),
+        Preset(
+            "Workshop sign", 'text="FERNHOLLOW | COMMUNITY WORKSHOP" cap_height=90 shape=scalloped corner=25 border=6',
+            inches="cap_height=3-1/2 corner=1 border=1/4",
+        ),
+        Preset("House number", "text=27 font=stencil cap_height=150 shape=oval border=6 holes=sides"),
+        Preset(
+            "Garden bench plate",
+            'text="IN THE SHADE OF | THE OLD PEAR" font=narrow cap_height=40 tie=3 line_gap=0.7 corner=6 hole=5 thickness=2',
+            inches="cap_height=1-3/4 tie=1/8",
+        ),
+        Preset("Trail sign", 'text="MILL POND | 2 km" font=capitals cap_height=100 overall_width=600 holes=top'),
+        Preset("Stencil to spray by", 'text="NO PARKING" font=stencil cap_height=100 corner=0 holes=none thickness=1'),
     ),
-)
+)  # fmt: skip

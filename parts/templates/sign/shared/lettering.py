@@ -4,20 +4,23 @@ A sign's parameters are `Lettering`. It says how large it is at a cap height (`s
 height where the size over all is asked for. Lengths that were typed stand; those left at 0 go with the cap height.
 """
 
+import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from math import hypot, inf, radians
 
 
 from parts.artwork.glyphs import Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
 from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
+from parts.cutting import Cut
 from parts.errors import GeometryError, Problem
 from parts.geometry import Point
 from parts.profile import Dimension
-from parts.spec import STOCK, Parameters, angle, choice, length, number, thickness
+from parts.spec import STOCK, Parameters, Value, angle, choice, length, number, say_least, thickness
 from parts.spec import text as words_typed
 from parts.tolerance import LIMIT_SLACK_MM
+from parts.units import Units, format_length
 
 LETTERING, BRIDGES, OVER_ALL = "Lettering", "Bridges", "Size over all"
 LEAST_CAP = 4.0
@@ -27,7 +30,7 @@ FINEST, WIDEST = 0.01, 0.4
 _MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
 _LARGE = 1e6
 # A cap height at which letters stand as far apart as the face has them.
-_ROUNDS, _BACK = 8, 1e-3
+_ROUNDS = 6
 
 CAUTIONS = (
     "Deburr letters, edges and tips: what hangs at the height of hands or eyes can injure.",
@@ -110,7 +113,7 @@ class Lettering(Parameters):
         Raises:
             GeometryError: it can't.
         """
-        return self._lines_at(self.cap)
+        return self._sized[1]
 
     def _lines_at(self, cap: float) -> Layout:
         lines = self.set_at(cap)
@@ -132,22 +135,26 @@ class Lettering(Parameters):
         """Whether the size over all says how large the letters are."""
         return bool(self.overall_width or self.overall_height)
 
-    @cached_property
+    @property
     def cap(self) -> float:
-        """The height of the capitals, mm: as asked for, or the most that the size over all has room for.
+        """The height of the capitals, mm: as asked for, or the most that the size over all has room for."""
+        return self._sized[0]
 
-        How far letters stand apart in cap heights hangs on the cap height, so that it is found in rounds.
+    @cached_property
+    def _sized(self) -> tuple[float, Layout]:
+        """The height of the capitals and the text as set so.
+
+        How far letters stand apart in cap heights hangs on the cap height, so that these are found in rounds.
         """
         if not self.is_sized:
-            return self.cap_height
-        cap = self._largest(self._lines_at(_LARGE))
+            return self.cap_height, self._lines_at(self.cap_height)
+        lines = self._lines_at(_LARGE)
         for _ in range(_ROUNDS):
-            before, cap = cap, self._largest(self._lines_at(max(cap, LEAST_CAP)))
-            if abs(cap - before) <= LIMIT_SLACK_MM:
+            again = self._lines_at(max(self._largest(lines), LEAST_CAP))
+            if again.box == lines.box:
                 break
-        while cap > LEAST_CAP and not self.fits(cap, self._lines_at(cap)):
-            cap *= 1 - _BACK
-        return cap
+            lines = again
+        return self._largest(lines), lines
 
     def _largest(self, lines: Layout) -> float:
         low, high = 0.0, 4.0 * max(self.overall_width, self.overall_height)
@@ -247,6 +254,20 @@ class Lettering(Parameters):
             yield Dimension("overall_width", (0, 0), (width, 0), "below")
         if self.overall_height:
             yield Dimension("overall_height", (0, 0), (0, height), "left")
+
+
+def least_cap(values: Mapping[str, Value], cut: Cut, units: Units, *, raised: bool) -> Mapping[str, str]:
+    """Return what is said beside the cap height: from which on the process cuts the strokes and counters of the face.
+
+    Of letters that are cut out, a stroke is a slot, a counter an island and what lies between two strokes a bridge; of
+    raised ones a stroke is a bridge, a counter a hole and what lies between a slot.
+    """
+    known, slot, bridge = face_table()[str(values["font"])], cut.narrowest_slot_mm, cut.narrowest_bridge_mm
+    asked = (bridge, cut.smallest_hole_mm, slot) if raised else (slot, bridge, bridge)
+    shares = (known.stroke, known.counter, known.gap)
+    least = max(mm / share for mm, share in zip(asked, shares, strict=True) if share)
+    said, plate = say_least(math.ceil(least), units), format_length(cut.thickness_mm, units)
+    return {"cap_height": f"{cut.title} in {plate} plate cuts capitals of this face from {said} on."}
 
 
 def _shown(character: str) -> str:
