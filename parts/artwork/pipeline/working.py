@@ -78,7 +78,7 @@ def made(metal: Metal, steps: Steps) -> Made:
 
 def _worked(metal: Metal, steps: Steps) -> Made:
     holding = held(metal, steps.ties, dict(steps.moved)) if steps.ties else Held(largest(metal), ())
-    mended = sturdy(holding.metal, steps.mending) if steps.mending else Mended(holding.metal)
+    mended = sturdy(holding.metal, steps.mending) if steps.mending else Mended(holding.metal, (), 0.0)
     smooth = fitted(_without_slivers(mended.metal, metal), steps.fit)
     return Made(
         smooth.outside, smooth.inside, holding.bridges, holding.loose, holding.unmoved, mended.changes, mended.moved_mm,

@@ -64,7 +64,7 @@ class SignLetters(Lettering):
 
     def set_at(self, cap: float) -> Layout | None:
         """Return the text as set with capitals of a height: on bars each line stands on the bar of the next."""
-        gap, clear, overlap, apart = self.line_gap, 0.15, 0.0, self.tie / cap
+        gap, clear, overlap, apart = self.line_gap, 0.15, 0.0, self.apart / cap
         if self.join in ("bar", "rails"):
             gap, clear = self.bar_at(cap) / cap - 2 * SINK, -0.3
         elif self.join == "ring":

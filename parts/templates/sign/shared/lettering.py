@@ -19,7 +19,6 @@ from parts.geometry import Point
 from parts.profile import Dimension
 from parts.spec import STOCK, Parameters, Value, angle, choice, length, number, say_least, thickness
 from parts.spec import text as words_typed
-from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
 
 LETTERING, BRIDGES, OVER_ALL = "Lettering", "Bridges", "Size over all"
@@ -31,6 +30,8 @@ _MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
 _LARGE = 1e6
 # A cap height at which letters stand as far apart as the face has them.
 _ROUNDS = 6
+_MORE_MM = 0.002
+# By how much bridges are wider than asked: they are never narrower by rounding.
 
 CAUTIONS = (
     "Deburr letters, edges and tips: what hangs at the height of hands or eyes can injure.",
@@ -103,8 +104,8 @@ class Lettering(Parameters):
 
     @property
     def apart(self) -> float:
-        """The least between two letters, mm."""
-        return self.tie
+        """The least between two letters, mm: a bridge's width, once lines and arcs are fitted to both."""
+        return self.tie + 2 * Fit().tolerance_mm if self.tie else 0.0
 
     @property
     def lines(self) -> Layout:
@@ -176,7 +177,7 @@ class Lettering(Parameters):
 
     def steps(self, frame: str) -> Steps:
         """Return what is done from metal to loops; `frame` as in `Ties`."""
-        ties = Ties(self.tie, frame=frame) if self.tie else None  # type: ignore[arg-type]
+        ties = Ties(self.tie + _MORE_MM, frame=frame) if self.tie else None  # type: ignore[arg-type]
         mending = Sturdy(bridge_mm=self.tie or 3.0, kerf_mm=1.5, amount=self.mending) if self.mending else None
         return Steps(ties, self.moved, mending, Fit())
 
@@ -239,7 +240,7 @@ class Lettering(Parameters):
         if not self.is_sized:
             yield Dimension("cap_height", at, (at[0], at[1] + self.cap_height), "left")
         for bridge in bridges:
-            if abs(bridge.width_mm - self.tie) <= LIMIT_SLACK_MM:
+            if abs(bridge.width_mm - self.tie) <= 2 * _MORE_MM:
                 (ax, ay), (bx, by) = bridge.start, bridge.end
                 long, half = hypot(bx - ax, by - ay), self.tie / 2
                 nx, ny = (ay - by) / long * half, (bx - ax) / long * half
