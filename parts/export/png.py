@@ -1,4 +1,4 @@
-"""PNG: a picture of the finished piece as it will hang, to show to whoever orders it. Not to scale, nothing to cut by."""
+"""PNG: a picture of the finished piece as it will hang, to show to whoever orders it; nothing to cut by."""
 
 import io
 import json

@@ -1,6 +1,7 @@
 """A scene: the metal, painted, rusted or bare, on a wall, against the sky, or lit from behind.
 
-All that looks random is drawn from a fixed seed: the same part gives the same picture. The light comes from the upper left.
+What looks random is drawn from a fixed seed, so the same part gives the same picture. The light comes from the upper
+left.
 """
 
 from collections.abc import Callable, Mapping
