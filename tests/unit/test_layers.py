@@ -29,7 +29,7 @@ ORDER = """
     spec
     record remedy rules templates
     numbers catalogue
-    drawing
+    drawing picture
     export
     part
     checking ways
@@ -61,6 +61,8 @@ HOMES = {
         "parts/geometry/*",
         "parts/artwork/*",
         "parts/drawing/*",
+        "parts/picture/*",
+        "parts/export/png.py",
         "parts/read/*",
         "parts/checking/limited.py",
         *("parts/truing/linear.py", "parts/truing/solve.py", "parts/truing/unchecked.py"),
@@ -91,6 +93,8 @@ HOMES = {
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
+    "PIL": ["parts/picture/*", "parts/export/png.py"],
+    "scipy": ["parts/picture/scene.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py"],
     "sqlalchemy": ["parts/truing/history/database.py"],
     "tomlkit": ["parts/shop/editing/edit.py"],

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from urllib.parse import parse_qsl, urlencode, urlsplit
+from urllib.parse import parse_qsl, quote, urlencode, urlsplit
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
 from flask.typing import ResponseReturnValue
@@ -198,6 +198,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
+        "pictures": list(_pictures(part)) if part and not asked.problems and not asked.compensation else [],
         "tables": choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
@@ -237,6 +238,14 @@ def _files(part: Part, asked: Asked) -> Iterator[tuple[str, str]]:
         to = _file_address(part, kind)
         chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else ""
         yield kind, f"{to}{chosen}"
+
+
+def _pictures(part: Part) -> Iterator[tuple[str, str]]:
+    """Each way a picture shows the finished piece, and the address of that picture."""
+    to, _, query = _file_address(part, "png").partition("?")
+    others = [(name, text) for name, text in parse_qsl(query, keep_blank_values=True) if name != "picture"]
+    for look in part.record.specs["picture"].choices:
+        yield look, f"{to}?{urlencode([*others, ('picture', look)], quote_via=quote, safe='/')}"
 
 
 def _file_address(part: Part, kind: str) -> str:
