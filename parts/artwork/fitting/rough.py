@@ -16,7 +16,7 @@ from parts.artwork.metal import MOST_TURN
 from parts.geometry import Vertex
 
 _STEPS = (32, 16, 8, 4, 2, 1)
-_ROUGH = 0.2
+_ROUGH = 0.05
 # A span is rough where more than this share of its points turn further than chords of a curve do.
 _MOST_HALF_SWEEP = 1.5
 _NEARLY = 0.98
@@ -24,9 +24,10 @@ _NEARLY = 0.98
 
 
 def is_rough(span: Span) -> bool:
-    """Tell whether a span turns at most points by more than a curve would."""
+    """Tell whether a span turns at many points by more than a curve would."""
     inner = turns(span.points)[1:-1]
-    return bool(len(inner) > 1 and np.mean(np.abs(inner) > 1.1 * MOST_TURN) > _ROUGH)
+    sharp = int(np.count_nonzero(np.abs(inner) > 1.1 * MOST_TURN))
+    return sharp > max(2, _ROUGH * len(inner))
 
 
 def rough_arcs(span: Span, tolerance: float) -> Arcs:
