@@ -3,6 +3,7 @@
 from parts.artwork.glyphs.faces import Face, face, face_table, opened, who_has, words
 from parts.artwork.glyphs.layout import Align, Layout, Text, laid_out
 from parts.artwork.glyphs.lettered import Lettered, lettered
+from parts.artwork.glyphs.outlines import path_contours
 from parts.artwork.glyphs.shaping import NEW_LINE, lines_of, missing
 
 __all__ = [
@@ -19,6 +20,7 @@ __all__ = [
     "lines_of",
     "missing",
     "opened",
+    "path_contours",
     "who_has",
     "words",
 ]

@@ -51,6 +51,15 @@ def _no_tick() -> None:
     """Nobody waits for a glyph."""
 
 
+def path_contours(path: str, scale: float) -> list[list[Point]]:
+    """Return the contours of a path as SVG writes it, not closed; `scale` mm a unit of it, for which it is flattened."""
+    from fontTools.svgLib.path import parse_path  # noqa: PLC0415 - only what draws symbols needs it
+
+    pen = _pen()(None, scale)
+    parse_path(path, pen)
+    return [contour for contour in pen.contours if len(contour) > 2]
+
+
 @cache
 def _pen() -> Any:  # noqa: ANN401 - fontTools has no types
     """The pen that flattens, a class of fontTools' own kind; made when it is first needed."""
