@@ -16,14 +16,27 @@ _IN_LINE = 0.8
 _MOST_IN_LINE = 16
 _SAME_SIDE = 1.5
 _NEAREST = 2.5
+_LONGEST, _SPARE = 2.0, 4.0
+# Where pieces stand free, a second bridge is no longer than so many of the first and so many widths: a long bar between
+# them looks worse than one bridge alone.
+_BAR = 1 / 3
+# What a bridge's length counts there for each of its widths.
 
 
 def chosen(shape: Shape, places: Candidates, width: float) -> list[int]:
     """Return the indices of the places where bridges are made, each once."""
+    if _is_free(shape):
+        dearer = places.score + _BAR * (places.high - places.low) / places.width
+        places = Candidates(np.column_stack([places.table[:, :-1], dearer]))
     tree = _tree(places)
     weights = _weights(shape)
     picked = tree + _seconds(shape, places, tree, weights, width)
     return _in_line(places, picked)
+
+
+def _is_free(shape: Shape) -> bool:
+    """Whether no metal lies around all pieces."""
+    return shape.points[0][0] != 0
 
 
 def _tree(places: Candidates) -> list[int]:
@@ -105,6 +118,9 @@ def _second(shape: Shape, places: Candidates, first: int, hanging: Indices, edge
     across = np.isin(places.below, hanging) != np.isin(places.above, hanging)
     for k in edges:
         across &= np.hypot(*(middles - middles[k]).T) > _NEAREST * places.width[k]
+    if _is_free(shape):
+        lengths = places.high - places.low
+        across &= lengths <= _LONGEST * lengths[first] + _SPARE * places.width[first]
     at = np.flatnonzero(across)
     if not len(at):
         return []
