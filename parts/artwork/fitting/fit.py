@@ -8,10 +8,10 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
-from parts.artwork.fitting.biarcs import along
 from parts.artwork.fitting.offsets import Floats
 from parts.artwork.fitting.records import Fit, Fitted
 from parts.artwork.fitting.rings import DROPPED_MM, Span, Straight, cleaned, split, turns
+from parts.artwork.fitting.rough import is_rough, rough_arcs
 from parts.artwork.fitting.shares import outline_of, outline_of_rings
 from parts.artwork.fitting.spans import Arcs, tangent_arcs
 from parts.artwork.fitting.whole_circle import whole_circle
@@ -73,10 +73,10 @@ def _loops(rings: Sequence[Floats], fit: Fit, share: float) -> list[_Made | None
     made = [_whole(ring, tolerance, corner) for ring in points]
     parts = [[] if one else split(ring, corner, tolerance) for one, ring in zip(made, points, strict=True)]
     spans = [part for row in parts for part in row if isinstance(part, Span)]
-    arcs = iter(zip(spans, tangent_arcs(spans, tolerance), strict=True))
+    arcs = iter(_arcs(spans, tolerance))
     found = []
-    for one, ring, row in zip(made, rings, parts, strict=True):
-        found.append(one or _joined([_straight(p) if isinstance(p, Straight) else _arcs(*next(arcs), tolerance) for p in row]))
+    for one, row in zip(made, parts, strict=True):
+        found.append(one or _joined([_straight(part) if isinstance(part, Straight) else next(arcs) for part in row]))
     return found
 
 
@@ -84,9 +84,11 @@ def _straight(edge: Straight) -> Arcs:
     return Arcs([(float(edge.start[0]), float(edge.start[1]), 0.0)], 0.0)
 
 
-def _arcs(span: Span, found: Arcs | None, tolerance: float) -> Arcs:
-    """The arcs found along a span, or biarcs between its points."""
-    return found or Arcs(along(span, tolerance), tolerance)
+def _arcs(spans: Sequence[Span], tolerance: float) -> list[Arcs]:
+    """Each span as arcs: tangent ones, but where it is rough or none are found."""
+    smooth = [span for span in spans if not is_rough(span)]
+    found = iter(tangent_arcs(smooth, tolerance))
+    return [(None if is_rough(span) else next(found)) or rough_arcs(span, tolerance) for span in spans]
 
 
 def _joined(parts: Sequence[Arcs]) -> _Made | None:
