@@ -17,7 +17,7 @@ import shapely
 
 from parts.artwork import Metal, metal_from
 from parts.artwork.glyphs import Layout, Text, face, laid_out, lettered
-from parts.artwork.pipeline import Made, made
+from parts.artwork.pipeline import Made, made, without_small
 from parts.errors import Problem
 from parts.geometry import Box, Point, circle
 from parts.profile import Dimension, Opening, Profile
@@ -152,7 +152,7 @@ class SignLetters(Lettering):
         letters = lettered(lines, cap, (cap * (x0 + x1) / 2, cap * (y0 + y1) / 2)).area
         eyes = [_disc(at, self.hole / 2 + self.eye) for at in self.eyes_at(cap, lines)]
         whole: Metal = metal_from(shapely.union_all([letters, *self.bars_at(cap, lines), *eyes]))
-        return made(whole, self.steps("one"))
+        return made(without_small(whole, letters, self.tie), self.steps("one"))
 
     def problems(self) -> Iterator[Problem]:
         """Yield why the text can't be set, then what has no room, then what doesn't hang together."""
