@@ -26,7 +26,8 @@ class Curves:
     """Points of spans, one after the other; of a closed span twice round.
 
     `along` is the length in mm from the first point on, growing from span to span too; `turned` is Y, `heading` its slope,
-    each from an origin and a direction of the span's own. `first`, `last` and `length` are of each span.
+    each from an origin and a direction of the span's own. Points of `weight` 0 have no say in a fit. `first`, `last` and
+    `length` are of each span.
     """
 
     spans: tuple[Span, ...]
@@ -34,6 +35,7 @@ class Curves:
     along: Floats
     turned: Floats
     heading: Floats
+    weight: Floats
     first: Ints
     last: Ints
     length: Floats
@@ -57,6 +59,7 @@ def curves(spans: Sequence[Span]) -> Curves:
         np.concatenate([row[1] + start for row, start in zip(rows, starts, strict=True)]),
         np.concatenate([row[2] for row in rows]),
         np.concatenate([row[3] for row in rows]),
+        np.ones(sum(counts)),
         last - counts + 1,
         last,
         lengths / np.array([2 if span.closed else 1 for span in spans]),
