@@ -16,6 +16,7 @@ from parts.artwork.metal import Metal, metal_from, pieces
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.geometry import Loop, Point
 
+_FIT = Fit()
 _KEPT = 64
 # How many results are kept: a few signs with the values tried around them.
 
@@ -27,12 +28,12 @@ _SLIVER_MM = 0.02
 
 @dataclass(frozen=True)
 class Steps:
-    """What is done on the way, None what isn't. `moved` has offsets of bridges that were moved by hand, by their keys."""
+    """What is done on the way, None what isn't. `moved` has offsets of bridges moved by hand, by their keys."""
 
     ties: Ties | None = None
     moved: tuple[tuple[str, float], ...] = ()
     mending: Sturdy | None = None
-    fit: Fit = Fit()
+    fit: Fit = _FIT
 
 
 @dataclass(frozen=True)
@@ -84,8 +85,8 @@ def _worked(metal: Metal, steps: Steps) -> Made:
     filled = steps.ties.width_mm if steps.ties and steps.ties.frame == "one" else 0.0
     smooth = fitted(_without_slivers(mended.metal, metal, filled), steps.fit)
     return Made(
-        _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved, mended.changes, mended.moved_mm,
-        smooth.deviation_mm, smooth,
+        _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,
+        mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
     )  # fmt: skip
 
 
@@ -143,7 +144,8 @@ def _opened(ring: shapely.LinearRing) -> list[shapely.LinearRing]:
 def _smooth(ring: shapely.LinearRing) -> shapely.LinearRing:
     """An edge without slits and spikes that are slivers."""
     shape = _grown(_grown(_grown(shapely.Polygon(ring), -_SLIVER_MM), 2 * _SLIVER_MM), -_SLIVER_MM)
-    return max(shapely.get_parts(shape), key=shapely.area).exterior
+    largest: shapely.Polygon = max(shapely.get_parts(shape), key=shapely.area)
+    return largest.exterior
 
 
 def _grown(shape: shapely.Geometry, by: float) -> shapely.Geometry:
@@ -151,7 +153,7 @@ def _grown(shape: shapely.Geometry, by: float) -> shapely.Geometry:
 
 
 def _is_under(ring: shapely.LinearRing, diameter: float) -> bool:
-    return bool(diameter) and _grown(shapely.Polygon(ring), -diameter / 2).is_empty
+    return bool(diameter) and bool(shapely.is_empty(_grown(shapely.Polygon(ring), -diameter / 2)))
 
 
 def _is_sliver(ring: shapely.LinearRing) -> bool:
