@@ -40,7 +40,9 @@ class Breaks:
         """Return the joints less some, no two of them neighbours, whose arcs on either side are best made one."""
         at = np.searchsorted(self.points, joints)
         at = np.minimum(at, len(self.points) - 1)
-        before, after = (at[:-2], at[2:]) if not self.closed else (np.concatenate([at[-2:-1] - at[-1] + at[0], at[:-2]]), at[1:])
+        before, after = (
+            (at[:-2], at[2:]) if not self.closed else (np.concatenate([at[-2:-1] - at[-1] + at[0], at[:-2]]), at[1:])
+        )
         wide = np.clip(after - before, 0, _WINDOW)
         cost = np.where(after - before > _WINDOW, np.inf, self.errors[np.maximum(before, 0), wide])
         gone: list[int] = []

@@ -36,7 +36,9 @@ def pieces_between(points: Floats, corner: Ints, weight: Floats) -> tuple[Ints, 
 def _around(points: Floats, start: int, corner: Ints, weight: Floats) -> tuple[Ints, NDArray[np.bool_]]:
     """The pieces once round from a point, which is a joint, as corners are."""
     n = len(points)
-    stops = [start, *(start + np.sort((corner - start) % n))[1:].tolist(), start + n] if len(corner) else [start, start + n]
+    stops = (
+        [start, *(start + np.sort((corner - start) % n))[1:].tolist(), start + n] if len(corner) else [start, start + n]
+    )
     turn = np.arange(start, start + n + 1) % n
     sums = _Sums(points[turn], weight[turn])
     joints: list[int] = []
