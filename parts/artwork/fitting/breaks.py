@@ -59,7 +59,9 @@ def breaks(curves: Curves, tolerance: float) -> list[Breaks]:
     """Return where each span may be broken."""
     stride = np.ones(len(curves.spans), dtype=np.int64)
     while True:
-        rows = np.concatenate([_every(*ends) for ends in zip(curves.first, curves.last, stride, strict=True)])
+        rows = np.concatenate(
+            [_every(*ends) for ends in zip(*(x.tolist() for x in (curves.first, curves.last, stride)), strict=True)]
+        )
         table = _table(curves, rows)
         low, high = np.searchsorted(rows, curves.first), np.searchsorted(rows, curves.last)
         full = (table[:, -1] < tolerance / (2 * _PEAK)).astype(np.int64)
@@ -118,7 +120,7 @@ def _left_over(u: Floats, v: Floats) -> Floats:
 def _reach(errors: Floats, limit: float) -> Ints:
     """How many steps on from each point one parabola is good for."""
     bad = errors > limit
-    return np.maximum(np.where(bad.any(axis=1), bad.argmax(axis=1) - 1, errors.shape[1] - 1), 1)
+    return np.asarray(np.maximum(np.where(bad.any(axis=1), bad.argmax(axis=1) - 1, errors.shape[1] - 1), 1))
 
 
 def _walk(reach: Ints, closed: bool) -> list[int]:

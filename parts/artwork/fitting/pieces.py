@@ -6,6 +6,7 @@ Prices in units of the points' variance, as criteria of information have them: a
 """
 
 import math
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,7 +44,7 @@ def _around(points: Floats, start: int, corner: Ints, weight: Floats) -> tuple[I
     sums = _Sums(points[turn], weight[turn])
     joints: list[int] = []
     bends: list[bool] = []
-    for a, b in zip(stops, stops[1:], strict=False):
+    for a, b in pairwise(stops):
         found, bend = _best(sums, a - start, b - start)
         joints += [start + j for j in found[:-1]]
         bends += bend
@@ -98,5 +99,5 @@ def _best(sums: _Sums, first: int, last: int) -> tuple[list[int], list[bool]]:
     while joints[-1]:
         joints.append(int(came[joints[-1]]))
     joints.reverse()
-    bends = [bool(costs[1, a, b] < costs[0, a, b]) for a, b in zip(joints, joints[1:], strict=False)]
+    bends = [bool(costs[1, a, b] < costs[0, a, b]) for a, b in pairwise(joints)]
     return places[joints].tolist(), bends
