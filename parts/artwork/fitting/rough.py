@@ -5,6 +5,8 @@ arc through two points has one thing free, half its sweep; each point between al
 others' greedy way from the furthest point reached to the next is the fewest where stretches of good ones are good.
 """
 
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -16,7 +18,7 @@ from parts.artwork.metal import MOST_TURN
 from parts.geometry import Vertex
 
 _STEPS = (32, 16, 8, 4, 2, 1)
-_ROUGH = 0.2
+_ROUGH = 0.05
 # A span is rough where more than this share of its points turn further than chords of a curve do.
 _MOST_HALF_SWEEP = 1.5
 _NEARLY = 0.98
@@ -24,9 +26,10 @@ _NEARLY = 0.98
 
 
 def is_rough(span: Span) -> bool:
-    """Tell whether a span turns at most points by more than a curve would."""
+    """Tell whether a span turns at many points by more than a curve would."""
     inner = turns(span.points)[1:-1]
-    return bool(len(inner) > 1 and np.mean(np.abs(inner) > 1.1 * MOST_TURN) > _ROUGH)
+    sharp = int(np.count_nonzero(np.abs(inner) > 1.1 * MOST_TURN))
+    return sharp > max(2, _ROUGH * len(inner))
 
 
 def rough_arcs(span: Span, tolerance: float) -> Arcs:
@@ -38,7 +41,7 @@ def rough_arcs(span: Span, tolerance: float) -> Arcs:
         joints.append(joints[-1] + int(reach[joints[-1]]))
     vertices: list[Vertex] = []
     worst = 0.0
-    waiting = [(a, b) for a, b in zip(joints, joints[1:], strict=False)][::-1]
+    waiting = list(pairwise(joints))[::-1]
     while waiting:
         a, b = waiting.pop()
         _, half = _ranges(points, np.array([a]), np.array([b]), _NEARLY * tolerance)
