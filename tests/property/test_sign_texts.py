@@ -48,7 +48,13 @@ def off(one, other, bridges):
     places = shapely.points(shapely.get_coordinates(shapely.segmentize(one, 0.5)))
     shapely.prepare(bridges)
     free = places[~shapely.intersects(bridges, places)]
-    return float(shapely.distance(free, other).max()) if len(free) else 0.0
+    pieces = [np.stack([xy[:-1], xy[1:]], axis=1) for line in shapely.get_parts(other) if len(xy := _xy(line))]
+    tree = shapely.STRtree(shapely.linestrings(np.concatenate(pieces)))
+    return float(tree.query_nearest(free, return_distance=True, all_matches=False)[1].max()) if len(free) else 0.0
+
+
+def _xy(line):
+    return shapely.get_coordinates(line)
 
 
 def numbers():
