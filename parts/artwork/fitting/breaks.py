@@ -40,7 +40,9 @@ class Breaks:
         """Return the joints less some, no two of them neighbours, whose arcs on either side are best made one."""
         at = np.searchsorted(self.points, joints)
         at = np.minimum(at, len(self.points) - 1)
-        before, after = (at[:-2], at[2:]) if not self.closed else (np.concatenate([at[-2:-1] - at[-1] + at[0], at[:-2]]), at[1:])
+        before, after = (
+            (at[:-2], at[2:]) if not self.closed else (np.concatenate([at[-2:-1] - at[-1] + at[0], at[:-2]]), at[1:])
+        )
         wide = np.clip(after - before, 0, _WINDOW)
         cost = np.where(after - before > _WINDOW, np.inf, self.errors[np.maximum(before, 0), wide])
         gone: list[int] = []
@@ -57,7 +59,9 @@ def breaks(curves: Curves, tolerance: float) -> list[Breaks]:
     """Return where each span may be broken."""
     stride = np.ones(len(curves.spans), dtype=np.int64)
     while True:
-        rows = np.concatenate([_every(*ends) for ends in zip(curves.first, curves.last, stride, strict=True)])
+        rows = np.concatenate(
+            [_every(*ends) for ends in zip(*(x.tolist() for x in (curves.first, curves.last, stride)), strict=True)]
+        )
         table = _table(curves, rows)
         low, high = np.searchsorted(rows, curves.first), np.searchsorted(rows, curves.last)
         full = (table[:, -1] < tolerance / (2 * _PEAK)).astype(np.int64)
@@ -116,7 +120,7 @@ def _left_over(u: Floats, v: Floats) -> Floats:
 def _reach(errors: Floats, limit: float) -> Ints:
     """How many steps on from each point one parabola is good for."""
     bad = errors > limit
-    return np.maximum(np.where(bad.any(axis=1), bad.argmax(axis=1) - 1, errors.shape[1] - 1), 1)
+    return np.asarray(np.maximum(np.where(bad.any(axis=1), bad.argmax(axis=1) - 1, errors.shape[1] - 1), 1))
 
 
 def _walk(reach: Ints, closed: bool) -> list[int]:

@@ -9,6 +9,7 @@ point of it, p, by |p - start| |p - end| / |chord| da to the right, the metric o
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,10 +32,10 @@ _WRONG = 1e3
 class Chain:
     """Joints and arcs of some spans; a joint of a span that is open has a number for each end.
 
-    `at` (n x 2) are the joints, `along` where they are along the curves; `half` is half of each arc's sweep, in radians,
-    `start` and `end` its joints, `span` its span. `before` and `after` are the arcs at each joint, -1 for none, and
-    `heading` stands in for one, NaN where none is asked for. Of `sharp` joints none is. Arcs that don't bend stay lines.
-    `order` is a numbering in which neighbours are near.
+    `at` (n x 2) are the joints, `along` where they are along the curves; `half` is half of each arc's sweep, in
+    radians, `start` and `end` its joints, `span` its span. `before` and `after` are the arcs at each joint, -1 for
+    none, and `heading` stands in for one, NaN where none is asked for. `order` is a numbering in which neighbours are
+    near. At `sharp` joints arcs needn't be tangent; arcs that don't `bend` stay lines.
     """
 
     at: Floats
@@ -87,8 +88,8 @@ def chain(curves: Curves, spans: Sequence[int], joints: Sequence[Ints]) -> Chain
             np.full(count, k), moves, before, after, heading, joint + order,
         ))  # fmt: skip
         joint, arc = joint + count, arc + arcs
-    columns = [np.concatenate(column) for column in zip(*rows, strict=True)]
-    return Chain(*columns, np.zeros(joint, dtype=bool), np.ones(arc, dtype=bool))
+    joints_and_arcs: list[Any] = [np.concatenate(column) for column in zip(*rows, strict=True)]
+    return Chain(*joints_and_arcs, *(np.zeros(joint, dtype=bool), np.ones(arc, dtype=bool)))
 
 
 def shape(chain: Chain) -> Shape:

@@ -101,9 +101,12 @@ def _straight(edge: Straight) -> Arcs:
 
 def _arcs(spans: Sequence[Span], tolerance: float) -> list[Arcs]:
     """Each span as arcs: tangent ones, but where it is rough or none are found."""
-    smooth = [span for span in spans if not is_rough(span)]
-    found = iter(tangent_arcs(smooth, tolerance))
-    return [(None if is_rough(span) else next(found)) or rough_arcs(span, tolerance) for span in spans]
+    rough = [is_rough(span) for span in spans]
+    found = iter(tangent_arcs([span for span, is_so in zip(spans, rough, strict=True) if not is_so], tolerance))
+    return [
+        (None if is_so else next(found)) or rough_arcs(span, tolerance)
+        for span, is_so in zip(spans, rough, strict=True)
+    ]
 
 
 def _joined(parts: Sequence[Arcs]) -> _Made | None:

@@ -34,8 +34,8 @@ _AT_CORNER = 2.0
 def noisy_arcs(ring: Floats, corner_deg: float, tolerance: float, blur: float) -> Arcs | None:
     """Return a closed ring (n x 2) as lines and arcs, or None where none are found to do.
 
-    They are within the tolerance of the ring, but at corners, which stand out by what the blur has rounded off. Arcs and
-    lines that meet at less than 15 degrees are tangent.
+    They are within the tolerance of the ring, but at corners, which stand out by what the blur has rounded off. Arcs
+    and lines that meet at less than 15 degrees are tangent.
     """
     points, aside = resampled(ring, blur)
     tolerance -= aside

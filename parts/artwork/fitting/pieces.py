@@ -6,6 +6,7 @@ Prices in units of the points' variance, as criteria of information have them: a
 """
 
 import math
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,12 +37,14 @@ def pieces_between(points: Floats, corner: Ints, weight: Floats) -> tuple[Ints, 
 def _around(points: Floats, start: int, corner: Ints, weight: Floats) -> tuple[Ints, NDArray[np.bool_]]:
     """The pieces once round from a point, which is a joint, as corners are."""
     n = len(points)
-    stops = [start, *(start + np.sort((corner - start) % n))[1:].tolist(), start + n] if len(corner) else [start, start + n]
+    stops = (
+        [start, *(start + np.sort((corner - start) % n))[1:].tolist(), start + n] if len(corner) else [start, start + n]
+    )
     turn = np.arange(start, start + n + 1) % n
     sums = _Sums(points[turn], weight[turn])
     joints: list[int] = []
     bends: list[bool] = []
-    for a, b in zip(stops, stops[1:], strict=False):
+    for a, b in pairwise(stops):
         found, bend = _best(sums, a - start, b - start)
         joints += [start + j for j in found[:-1]]
         bends += bend
@@ -96,5 +99,5 @@ def _best(sums: _Sums, first: int, last: int) -> tuple[list[int], list[bool]]:
     while joints[-1]:
         joints.append(int(came[joints[-1]]))
     joints.reverse()
-    bends = [bool(costs[1, a, b] < costs[0, a, b]) for a, b in zip(joints, joints[1:], strict=False)]
+    bends = [bool(costs[1, a, b] < costs[0, a, b]) for a, b in pairwise(joints)]
     return places[joints].tolist(), bends

@@ -5,6 +5,8 @@ arc through two points has one thing free, half its sweep; each point between al
 others' greedy way from the furthest point reached to the next is the fewest where stretches of good ones are good.
 """
 
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -39,7 +41,7 @@ def rough_arcs(span: Span, tolerance: float) -> Arcs:
         joints.append(joints[-1] + int(reach[joints[-1]]))
     vertices: list[Vertex] = []
     worst = 0.0
-    waiting = [(a, b) for a, b in zip(joints, joints[1:], strict=False)][::-1]
+    waiting = list(pairwise(joints))[::-1]
     while waiting:
         a, b = waiting.pop()
         _, half = _ranges(points, np.array([a]), np.array([b]), _NEARLY * tolerance)

@@ -22,6 +22,8 @@ _FITS, _JOINS, _ROUNDS = 5, 2, 10
 _FIRST_SHARE, _LEAST_SHARE, _CLOSER = 0.32, 0.02, 0.75
 # Of the tolerance, what arcs are to hold each by itself: at first, at the least, and from one to the next.
 _TANGENT_RAD = 1e-6
+_SAME_FORM = 1e-6
+# Spans whose points differ by less, in mm, from one to the other, are of one form.
 _FEW = 0.4
 # Up to this share of its arcs being too far off, a span is mended where they are.
 
@@ -98,9 +100,37 @@ def _halved(tried: _Try) -> Ints:
 
 
 def tangent_arcs(spans: Sequence[Span], tolerance: float) -> list[Arcs | None]:
-    """Return each span as tangent arcs, or None where none were found to do."""
-    if not spans:
-        return []
+    """Return each span as tangent arcs, or None where none were found to do.
+
+    Spans of one shape, as the same letter has them, are fitted once.
+    """
+    firsts: dict[bytes, int] = {}
+    same = [firsts.setdefault(_form(span), i) for i, span in enumerate(spans)]
+    once = [spans[i] for i in firsts.values()]
+    found = dict(zip(firsts.values(), _fitted(once, tolerance) if once else [], strict=True))
+    return [_there(found[i], spans[i], span) for i, span in zip(same, spans, strict=True)]
+
+
+def _form(span: Span) -> bytes:
+    """What is the same of spans that are one moved to another place."""
+    ends = [math.nan if angle is None else angle for angle in (span.leaving, span.arriving)]
+    form = np.concatenate([(span.points - span.points[0]).ravel(), ends, [float(span.closed)]])
+    return (np.round(form / _SAME_FORM) + 0.0).tobytes()
+
+
+def _there(arcs: Arcs | None, like: Span, span: Span) -> Arcs | None:
+    """Arcs along one span moved to another of its form."""
+    if arcs is None or like is span:
+        return arcs
+    dx, dy = (span.points[0] - like.points[0]).tolist()
+    moved = [(x + dx, y + dy, bulge) for x, y, bulge in arcs.vertices]
+    if not span.closed:
+        moved[0] = (float(span.points[0, 0]), float(span.points[0, 1]), moved[0][2])
+    return Arcs(moved, arcs.deviation + _SAME_FORM)
+
+
+def _fitted(spans: Sequence[Span], tolerance: float) -> list[Arcs | None]:
+    """Arcs along spans, all searched for side by side."""
     batch = curves(spans)
     searches = [_Search(one, tolerance) for one in breaks(batch, tolerance)]
     for _ in range(_ROUNDS):

@@ -10,8 +10,7 @@ from collections.abc import Iterator, Mapping
 from functools import cached_property
 from math import hypot, inf, radians
 
-
-from parts.artwork.glyphs import Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
+from parts.artwork.glyphs import Align, Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
 from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
 from parts.cutting import Cut
 from parts.errors import GeometryError, Problem
@@ -65,7 +64,7 @@ class Lettering(Parameters):
         "Between lines", default=0.5, minimum=0, maximum=3, group=LETTERING, moves="free",
         help="In cap heights; more where letters reach down.",
     )  # fmt: skip
-    align: str = choice(
+    align: Align = choice(
         "Lines set", default="centre", choices=("left", "centre", "right"), group=LETTERING, moves="free"
     )
     curve: float = angle(
@@ -99,7 +98,7 @@ class Lettering(Parameters):
         None where an arc has no room for it, or nothing is seen.
         """
         apart = self.apart / cap
-        chosen = Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, radians(self.curve), apart)  # type: ignore[arg-type]
+        chosen = Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, radians(self.curve), apart)
         return laid_out(chosen)
 
     @property
