@@ -32,11 +32,11 @@ PAGE = "requirements.lock"
 SOLIDS = "requirements-solids.lock"
 TESTS = "requirements-test.lock"
 LOCKS = (PAGE, SOLIDS, TESTS)
-# what `pip download` fetches for each lock on Linux, rounded: 48, 480 and 626 MB
+# what `pip download` fetches for each lock on Linux, rounded: 82, 480 and 650 MB
 SIZES = {
-    PAGE: "about 50 MB now; 430 MB more, for STEP solids, follow once the page is up or when first asked for",
-    SOLIDS: "about 430 MB more, for STEP solids",
-    TESTS: "about 630 MB: 50 for the page, 430 for STEP solids, 150 for the tests",
+    PAGE: "about 80 MB now; 400 MB more, for STEP solids, follow once the page is up or when first asked for",
+    SOLIDS: "about 400 MB more, for STEP solids",
+    TESTS: "about 650 MB: 80 for the page, 400 for STEP solids, 170 for the tests",
 }
 
 

@@ -274,6 +274,7 @@ def assembled(
             notes=parameters.notes,
             drill_circles=parameters.drill_circles,
             paper=parameters.paper,
+            picture=parameters.picture,
             became={
                 name: getattr(parameters, spec.auto)
                 for name, spec in parameters.specs().items()

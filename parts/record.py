@@ -30,7 +30,7 @@ class Record:
     is of the true part. `open` are chains that close no outline, `aside` lines and outlines left out: both are
     shown where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     `routine` is what always holds of such a part. `became` is what values of 0 became that no dimension shows.
-    `drill_circles` is whether a DXF shows the size of drilled holes.
+    `drill_circles` is whether a DXF shows the size of drilled holes, `picture` how a picture shows the finished piece.
     """
 
     template: Template
@@ -46,6 +46,7 @@ class Record:
     dxf_version: str = "R2010"
     notes: bool = False
     drill_circles: bool = True
+    picture: str = "painted"
     paper: str = BY_UNITS
     open: tuple[tuple[Segment, ...], ...] = ()
     aside: tuple[tuple[Segment, ...], ...] = ()

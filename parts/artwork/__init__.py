@@ -4,18 +4,27 @@ from parts.artwork.arrow import arrow, head
 from parts.artwork.biarc import Knot, closed, notch, tip
 from parts.artwork.label import Label, numeral_width, scribe_all
 from parts.artwork.lettering import characters, scribed, text_width
+from parts.artwork.metal import FLAT_MM, MOST_TURN, Metal, curve_points, metal_from, metal_of, pieces, segment_points
 
 __all__ = [
+    "FLAT_MM",
+    "MOST_TURN",
     "Knot",
     "Label",
+    "Metal",
     "arrow",
     "characters",
     "closed",
+    "curve_points",
     "head",
+    "metal_from",
+    "metal_of",
     "notch",
     "numeral_width",
+    "pieces",
     "scribe_all",
     "scribed",
+    "segment_points",
     "text_width",
     "tip",
 ]

@@ -63,6 +63,10 @@ class Parameters(Trying, BaseModel):
     paper: str = choice(
         "Paper of the PDF", default=BY_UNITS, choices=PAPERS, group=FILE, help="by-units: A4 for mm, letter for in."
     )
+    picture: str = choice(
+        "Picture (PNG)", default="painted", choices=("painted", "rusted", "bare", "sky", "lit"), group=FILE,
+        help="Painted, rusted or bare on a wall; against the sky; lit from behind.",
+    )  # fmt: skip
     drill_circles: bool = flag(
         "Drill sizes in the DXF", default=True, group=FILE, help="A circle round each point, on the layer DRILL."
     )

@@ -93,7 +93,7 @@ def test_the_page_is_there_before_the_solids_and_ends_them_with_it(serving, serv
     assert server.asked.wait(60)
     page.send_signal(signal.SIGTERM)
     said = page.communicate(timeout=30)[1]  # ends when both have ended, for both hold it
-    assert "about 430 MB more, for STEP solids." in said.splitlines()[0]
+    assert "about 400 MB more, for STEP solids." in said.splitlines()[0]
     assert said.splitlines()[1:] == ["Stopped; what was installed before is as it was."]
     assert not (installed / ".venv.new").exists()
     assert (installed / ".venv.solids").read_text().startswith("Bringing it was stopped")

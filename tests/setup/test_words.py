@@ -61,7 +61,7 @@ def test_first_start_installs_and_the_second_does_not(first_start):
     tree, first = first_start
     second = start(tree, "list")
     said = first.stderr.splitlines()
-    assert said[0].startswith(f"Installing Platewright's packages in {tree / '.venv'}, once: about 50 MB now; 430 MB")
+    assert said[0].startswith(f"Installing Platewright's packages in {tree / '.venv'}, once: about 80 MB now; 400 MB")
     assert said[1:] == ["  all fetched; unpacking them ...", "Installed."]
     assert (second.returncode, second.stderr) == (0, "")
     assert json.loads(first.stdout) == json.loads(second.stdout)

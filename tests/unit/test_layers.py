@@ -29,7 +29,7 @@ ORDER = """
     spec
     record remedy rules templates
     numbers catalogue
-    drawing
+    drawing picture
     export
     part
     checking ways
@@ -54,11 +54,20 @@ LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 
 HOMES = {
-    "shapely": ["parts/geometry/area/overlay.py", "parts/geometry/view.py"],
+    "shapely": [
+        *("parts/geometry/area/overlay.py", "parts/geometry/view.py"),
+        *("parts/artwork/*", "parts/templates/sign/*"),
+    ],
+    "fontTools": ["parts/artwork/glyphs/*"],
+    "uharfbuzz": ["parts/artwork/glyphs/*"],
     "tinycss2": ["parts/read/svg/*"],
+    "scipy": ["parts/artwork/*"],
     "numpy": [
         "parts/geometry/*",
+        *("parts/artwork/*", "parts/templates/sign/*"),
         "parts/drawing/*",
+        "parts/picture/*",
+        "parts/export/png.py",
         "parts/read/*",
         "parts/checking/limited.py",
         *("parts/truing/linear.py", "parts/truing/solve.py", "parts/truing/unchecked.py"),
@@ -82,13 +91,15 @@ HOMES = {
             "parts/forming/air_bending.py",
             "parts/forming/neutral.py",
         ),
-        "parts/artwork/lettering.py",
+        *("parts/artwork/lettering.py", "parts/artwork/glyphs/faces.py"),
         "webapp/openapi/*",
     ],
     "pydantic_core": ["parts/spec/parameters.py", "parts/data/sentences.py", "parts/shop/numbers.py"],
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
+    "PIL": ["parts/picture/*", "parts/export/png.py"],
+    "scipy": ["parts/picture/scene.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py"],
     "sqlalchemy": ["parts/truing/history/database.py"],
     "tomlkit": ["parts/shop/editing/edit.py"],

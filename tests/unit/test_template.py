@@ -36,7 +36,7 @@ def outline(p: Strip) -> Profile:
 
 STRIP = Template("strip-plain", "Strip", Strip, outline, summary="A strip.", words=("band",))
 COMMON = ["material", "thickness", "process", "small_holes", "bed_x", "bed_y", "sheet_x", "sheet_y", "units",
-          "dxf_version", "notes", "paper", "drill_circles"]  # fmt: skip
+          "dxf_version", "notes", "paper", "picture", "drill_circles"]  # fmt: skip
 
 
 def refusal(**values: object) -> list[tuple[str, str, str]]:

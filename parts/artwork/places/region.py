@@ -1,0 +1,83 @@
+"""A region: a place's outline on the plane."""
+
+import math
+from functools import lru_cache
+
+import numpy as np
+import shapely
+
+from parts.artwork.metal import Metal, metal_from
+from parts.artwork.places.find import found
+from parts.artwork.places.projection import Projection, middle, projected
+from parts.artwork.places.topology import Degrees, polygons
+from parts.errors import GeometryError
+from parts.geometry import Point
+
+_SEAM = 2e-4
+_MERIDIAN = 179.9
+# The maps cut what lies across the meridian of 180 degrees in two: half as wide a gap is closed, in radii of the earth (1.3 km).
+_SIDE_DEG = 0.5
+# How long sides may be before they are laid flat: those along a meridian or a parallel are bent there.
+
+
+@lru_cache(maxsize=32)
+def region(place: str, kind: Projection, reach: float = 0.3, least: float = 0.002) -> Metal:
+    """Return a place's outline, north up in its middle, one wide from west to east; its lower left at the origin.
+
+    Args:
+        place: its name.
+        kind: what its projection keeps.
+        reach: islands are left out that lie further from the main land, and what is with it already, than so many times
+            their size; what lies oceans away isn't what a person means by the place.
+        least: islands are left out that have a smaller share of the main land's area.
+
+    Raises:
+        GeometryError: there is no place of this name.
+    """
+    at = found(place)
+    if at is None:
+        raise GeometryError(f"There is no place called {place}.")
+    parts = [[_dense(ring) for ring in rings if len(ring) > 2] for rings in polygons(*at) if len(rings[0]) > 2]
+    main = max(parts, key=lambda rings: _flat(rings, middle(rings[:1]), kind).area)
+    shapes = [_flat(rings, middle(main[:1]), kind) for rings in parts]
+    near = [parts[i] for i in _near(shapes, reach, least)]
+    centre = middle([rings[0] for rings in near])
+    shape = shapely.union_all([_flat(rings, centre, kind) for rings in near])
+    if any(np.abs(ring[:, 0]).max() > _MERIDIAN for rings in near for ring in rings):
+        thin = {"join_style": "mitre", "mitre_limit": 2.0}
+        shape = shapely.buffer(shapely.buffer(shape, _SEAM / 2, **thin), -_SEAM / 2, **thin)
+    x0, y0, x1, _ = shape.bounds
+    return metal_from(shapely.transform(shape, lambda points: (points - (x0, y0)) / (x1 - x0)))
+
+
+def _flat(rings: list[Degrees], centre: Point, kind: Projection) -> shapely.Geometry:
+    outer, *holes = (projected(ring, centre, kind) for ring in rings)
+    return shapely.make_valid(shapely.Polygon(outer, holes))
+
+
+def _near(shapes: list[shapely.Geometry], reach: float, least: float) -> list[int]:
+    """The largest shape and those that lie near it or each other: the nearest next, as the whole grows."""
+    first = max(range(len(shapes)), key=lambda i: shapes[i].area)
+    enough = least * shapes[first].area
+    kept, rest = [first], [i for i, shape in enumerate(shapes) if i != first and shape.area >= enough]
+    away = {i: float(shapely.distance(shapes[first], shapes[i])) for i in rest}
+    while rest:
+        x0, y0, x1, y1 = shapely.total_bounds([shapes[i] for i in kept])
+        nearest = min(rest, key=lambda i: away[i])
+        if away[nearest] > reach * math.hypot(x1 - x0, y1 - y0):
+            break
+        kept.append(nearest)
+        rest.remove(nearest)
+        for i, far in zip(rest, shapely.distance(shapes[nearest], [shapes[i] for i in rest]), strict=True):
+            away[i] = min(away[i], float(far))
+    return sorted(kept)
+
+
+def _dense(ring: Degrees) -> Degrees:
+    """The ring with points on its long sides; a side goes the shorter way round the earth."""
+    steps = np.roll(ring, -1, axis=0) - ring
+    steps[:, 0] = (steps[:, 0] + 180) % 360 - 180
+    counts = np.maximum(np.ceil(np.abs(steps).max(axis=1) / _SIDE_DEG).astype(int), 1)
+    if counts.max() == 1:
+        return ring
+    return np.concatenate([a + b * (np.arange(n) / n)[:, None] for a, b, n in zip(ring, steps, counts, strict=True)])

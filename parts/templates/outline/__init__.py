@@ -1,0 +1,1 @@
+"""Outlines found by a name: countries and states, symbols."""

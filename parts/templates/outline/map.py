@@ -1,0 +1,91 @@
+r"""Map outline: a country, or a state of the US, as a piece of its own or cut through a plate.
+
+      __/\_   __
+     /     \_/  |     islands tied to the main land, or left out; a plate with the place cut through it
+     \_   ______/
+       \_/  o
+The lower left of the whole is at the origin, north is up.
+"""
+
+from collections.abc import Iterator
+
+import shapely
+
+from parts.artwork import Metal, metal_from
+from parts.artwork.places import PROJECTIONS, known, nearest, region
+from parts.errors import Problem
+from parts.profile import Profile
+from parts.spec import Preset, Template, choice, number, text
+from parts.templates.outline.shared import CAUTIONS, FIGURE, Figure, drawn
+
+
+class OutlineMap(Figure):
+    """A place on the earth, laid flat about its own middle."""
+
+    leading = ("place", "made_as", "islands", "reach", "projection", "detail")
+
+    place: str = text(
+        "Country or state", default="Iceland", characters="", longest=60, group=FIGURE,
+        help="As the maps call it: Norway, Ohio; Georgia, US is the state.",
+    )  # fmt: skip
+    islands: str = choice(
+        "Islands", default="joined", choices=("joined", "dropped"), group=FIGURE, moves="care",
+        help="joined: tied to the main land, or kept where it is cut through a plate. dropped: left out.",
+    )  # fmt: skip
+    reach: float = number(
+        "Islands how far off", default=0.3, minimum=0, maximum=5, group=FIGURE, when=("islands", "joined"),
+        help="In sizes of the main land and what is with it.", moves="care",
+    )  # fmt: skip
+    projection: str = choice(
+        "Laid flat so that it keeps", default="equal-area", choices=PROJECTIONS, group=FIGURE, moves="care",
+        help="equal-area: its parts' areas. conformal: its angles.",
+    )  # fmt: skip
+
+    @property
+    def shape(self) -> Metal:
+        """The place, one wide."""
+        reach = self.reach if self.islands == "joined" else 0.0
+        whole = region(self.place, self.projection, reach)  # type: ignore[arg-type]
+        if self.islands == "joined":
+            return whole
+        main = max(whole.geoms, key=lambda piece: piece.area)
+        return region_alone(main)
+
+    def name_problems(self) -> Iterator[Problem]:
+        """Yield that there is no such place, with those spelled most like it."""
+        if not known(self.place):
+            near = nearest(self.place)
+            way = f" Is it {' or '.join(near)}?" if near else " Countries and states of the US are there, in English."
+            yield self.problem("place", f"isn't on the maps.{way}", {"place": near[0]} if near else {})
+
+
+def region_alone(main: shapely.Polygon) -> Metal:
+    """Return one piece as a figure, one wide."""
+    x0, y0, x1, _ = main.bounds
+    return metal_from(shapely.transform(main, lambda points: (points - (x0, y0)) / (x1 - x0)))
+
+
+def outline(p: OutlineMap) -> Profile:
+    """Draw the place."""
+    return drawn(p, "place")
+
+
+TEMPLATE = Template(
+    "outline-map",
+    "Map outline",
+    OutlineMap,
+    outline,
+    summary="A country or a US state by its name: a piece to hang, islands tied on, or cut through a plate.",
+    cautions=(
+        *CAUTIONS,
+        "The borders are those that the maps show, which others may dispute: Natural Earth 1:10 million, US Census.",
+    ),
+    words=("map", "country", "state", "outline", "wall art", "island", "coast", "homeland"),
+    sizes=("overall_width", "overall_height"),
+    presets=(
+        Preset("Island to hang by the door", "place=Iceland overall_width=320 hang=eye"),
+        Preset("State for the workshop wall", "place=Ohio overall_width=600 detail=6"),
+        Preset("State in two, tied", "place=Michigan overall_width=500 tie=10 detail=6 hang=eye"),
+        Preset("Country cut through a plate", "place=Italy made_as=plate overall_width=400 margin=40"),
+    ),
+)

@@ -1,0 +1,309 @@
+"""A figure made of an outline that isn't ours: as a piece of its own, or cut through a plate.
+
+figure   the outline as large as asked for, what is narrower than the smallest detail opened or closed
+piece    the figure is the metal: what of it lies apart is tied to the rest
+plate    the figure is cut away: what of the plate would drop out of it is tied to the plate
+"""
+
+import math
+from collections import OrderedDict
+from collections.abc import Iterator
+from functools import cached_property
+
+import shapely
+from shapely import affinity
+
+from parts.artwork import Metal, metal_from, pieces
+from parts.artwork.pipeline import Fit, Made, Steps, Ties, made
+from parts.errors import GeometryError, Problem
+from parts.geometry import Arc, Box, Loop, Point, circle, rectangle
+from parts.profile import Dimension, Opening, Profile
+from parts.spec import STOCK, Parameters, choice, length, number, thickness
+
+FIGURE, SIZE, BRIDGES, HANGING, PLATE = "Figure", "Size over all", "Bridges", "Hanging hole", "Plate"
+
+CAUTIONS = (
+    "Deburr edges and points: what hangs at the height of hands, eyes or children can injure.",
+    "Hang it from fastenings that hold a multiple of its weight and of the wind on it; near a road or over a way local "
+    "rules say what may hang there and how.",
+)
+_ROUNDS, _CLOSE = 4, 1e-3
+_KEPT = 32
+_FINE = 3000
+# Coasts of more points than this are made coarser first, by what nobody sees.
+_smooth: OrderedDict[tuple[bytes, float], Metal] = OrderedDict()
+
+
+class Figure(Parameters):
+    """What is made of `shape`, a figure one wide, and how large it is."""
+
+    made_as: str = choice("Made as", default="piece", choices=("piece", "plate"), group=FIGURE,
+        help="piece: the figure itself. plate: cut through a plate.")  # fmt: skip
+    overall_width: float = length(
+        "Width over all", default=300, minimum=0, maximum=6000, group=SIZE,
+        help="0: as the height says. With the plate where there is one.",
+    )  # fmt: skip
+    overall_height: float = length(
+        "Height over all", default=0, minimum=0, maximum=6000, group=SIZE, help="0: as the width says."
+    )
+    detail: float = length(
+        "Smallest detail", default=4, minimum=0, maximum=100, group=FIGURE, moves="free",
+        help="Points and gaps narrower than this are rounded off or closed. 0: none is.",
+    )  # fmt: skip
+    tie: float = length(
+        "Width of the bridges", default=6, minimum=1, maximum=100, group=BRIDGES, moves="free",
+        help="Metal that holds what would lie apart or drop out.",
+    )  # fmt: skip
+    hang: str = choice("Hanging hole", default="none", choices=("none", "eye"), group=HANGING,
+        help="eye: on a ring over the middle of the weight, so that it hangs straight.",
+        when=("made_as", "piece"))  # fmt: skip
+    hole: float = length("Its diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",))
+    eye: float = length(
+        "Metal around it", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
+    )
+    margin: float = length(
+        "Plate around the figure", default=30, minimum=1, maximum=500, group=PLATE, when=("made_as", "plate"), moves="free"
+    )
+    corner_radius: float = length(
+        "Corner radius", default=12, minimum=0, maximum=300, group=PLATE, when=("made_as", "plate"), moves="free"
+    )
+    thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
+
+    @property
+    def shape(self) -> Metal:
+        """The figure, one wide, its lower left at the origin.
+
+        Raises:
+            GeometryError: there is none of this name.
+        """
+        raise NotImplementedError
+
+    @property
+    def is_plate(self) -> bool:
+        """Whether the figure is cut through a plate."""
+        return self.made_as == "plate"
+
+    @property
+    def around(self) -> float:
+        """What the plate adds on each side."""
+        return self.margin if self.is_plate else 0.0
+
+    @cached_property
+    def width(self) -> float:
+        """How wide the figure alone is; the height over all follows from it, or says it where no width is given.
+
+        The eye is on top of the figure, and so is a part of the height.
+        """
+        _, _, x1, y1 = self.shape.bounds
+        if self.overall_width:
+            return self.overall_width - 2 * self.around
+        return (self.overall_height - 2 * self.around) * x1 / y1
+
+    @cached_property
+    def made(self) -> Made:
+        """The loops that are cut, but for the eye's hole, as large as asked for.
+
+        Raises:
+            GeometryError: nothing is left.
+        """
+        steps = Steps(Ties(self.tie * (1 + 2 * _CLOSE), frame="outer" if self.is_plate else "one"), fit=self._fit)
+        return made(self.metal, steps)
+
+    @cached_property
+    def loops(self) -> tuple[tuple[Loop, ...], tuple[Loop, ...], float]:
+        """The loops outside and inside, and how much larger than `made` has them: to the size asked for, exactly.
+
+        Lines and arcs may be off the figure by what they are fitted within.
+        """
+        made_ = self.made
+        if self.is_plate:
+            x0, y0, x1, y1 = self.metal.bounds
+            return (rectangle((x0, y0), x1 - x0, y1 - y0, self.corner_radius),), made_.inside, 1.0
+        boxes = [loop.box for loop in made_.outside]
+        x0, y0 = (min(box[side] for box in boxes) for side in (0, 1))
+        x1, y1 = (max(box[side] for box in boxes) for side in (2, 3))
+        larger = self.overall_width / (x1 - x0) if self.overall_width else self.overall_height / (y1 - y0)
+        outside, inside = (tuple(_larger(loop, larger) for loop in of) for of in (made_.outside, made_.inside))
+        return outside, inside, larger
+
+    @property
+    def _fit(self) -> Fit:
+        """Lines and arcs within a twelfth of the smallest detail, which nobody sees."""
+        return Fit(max(self.detail / 12, 0.05), corner_deg=30.0)
+
+    @cached_property
+    def figure(self) -> Metal:
+        """The figure as large as asked for, with no detail smaller than asked for; its lower left at the origin.
+
+        Rounding takes from its size, so that it is made larger in rounds. The size that is asked for is that over all.
+        """
+        by_height = not self.overall_width
+        asked = (self.overall_height if by_height else self.overall_width) - 2 * self.around
+        scale = self.width
+        found = self.shape
+        for _ in range(_ROUNDS):
+            found = _rounded(affinity.scale(self.shape, scale, scale, origin=(0, 0)), self.detail)
+            if not found.geoms:
+                raise GeometryError("No detail of the figure is as large as the smallest asked for.")
+            box = self._with_eye(found) if by_height else found.bounds
+            has = box[3] - box[1] if by_height else box[2] - box[0]
+            if abs(has - asked) <= _CLOSE:
+                break
+            scale *= asked / has
+        x0, y0, _, _ = found.bounds
+        return metal_from(affinity.translate(found, -x0, -y0))
+
+    def _with_eye(self, figure: Metal) -> Box:
+        """The box of a figure and of its eye."""
+        if self.is_plate or self.hang == "none":
+            box: Box = figure.bounds
+            return box
+        (x, y), far = _eye_at(figure, self.hole, self.eye), self.hole / 2 + self.eye
+        return shapely.union(figure, shapely.Point(x, y).buffer(far)).bounds  # type: ignore[no-any-return]
+
+    @property
+    def eye_at(self) -> Point | None:
+        """The middle of the hanging hole before its size is settled, over the middle of the weight."""
+        return None if self.is_plate or self.hang == "none" else _eye_at(self.figure, self.hole, self.eye)
+
+    @cached_property
+    def metal(self) -> Metal:
+        """What is left as metal before anything is tied."""
+        if self.is_plate:
+            x0, y0, x1, y1 = self.figure.bounds
+            plate = shapely.box(x0 - self.margin, y0 - self.margin, x1 + self.margin, y1 + self.margin)
+            return metal_from(shapely.difference(plate, self.figure))
+        if self.eye_at is None:
+            return self.figure
+        far = self.hole / 2 + self.eye
+        ring = shapely.Point(self.eye_at).buffer(far, quad_segs=_quarter(far))
+        neck = shapely.box(self.eye_at[0] - far / 2, self.eye_at[1] - far, self.eye_at[0] + far / 2, self.eye_at[1])
+        return metal_from(shapely.union_all([self.figure, ring, neck]))
+
+    @cached_property
+    def box(self) -> Box:
+        """The box of all there is."""
+        boxes = [loop.box for loop in self.loops[0]]
+        (x0, y0), (x1, y1) = ((choose(box[side + i] for box in boxes) for i in (0, 1)) for choose, side in ((min, 0), (max, 2)))
+        return x0, y0, x1, y1
+
+    def problems(self) -> Iterator[Problem]:
+        """Yield why there is no figure, then what has no room."""
+        found = [*self.name_problems()]
+        yield from found
+        if not found:
+            yield from self._size_problems()
+
+    def name_problems(self) -> Iterator[Problem]:
+        """Yield why there is no figure of the name that is asked for."""
+        raise NotImplementedError
+
+    def _size_problems(self) -> Iterator[Problem]:
+        if not (self.overall_width or self.overall_height):
+            yield self.problem("overall_width", "must be more than 0 where no height is given.", {"overall_width": "300"})
+            return
+        name = "overall_width" if self.overall_width else "overall_height"
+        yield from (small := list(self.at_least(name, 2 * self.around + 20, "for a figure that can be seen")))
+        if small:
+            return
+        yield from (coarse := list(self.at_most("detail", self.width / 8, "to leave something of a figure so small")))
+        yield from (wide := list(self.at_most("tie", self.width / 6, "beside a figure so small")))
+        if coarse or wide:
+            return
+        if self.is_plate:
+            x0, y0, x1, y1 = self.metal.bounds
+            yield from (round_ := list(self.at_most("corner_radius", min(x1 - x0, y1 - y0) / 2, "on the shorter side")))
+            if round_:
+                return
+        yield from self._proportion_problems()
+        if self.made.loose:
+            yield self.problem("tie", "is too wide to hold all that lies apart in so small a figure; make it narrower.")
+
+    def _proportion_problems(self) -> Iterator[Problem]:
+        if self.overall_width and self.overall_height:
+            x0, y0, x1, y1 = self.box
+            if abs(y1 - y0 - self.overall_height) > 0.05:
+                message = f"doesn't go with the width: a figure keeps its proportions. Make it {self.say(y1 - y0)}, or 0."
+                yield self.problem("overall_height", message, {"overall_height": "0"})
+
+
+def drawn(p: Figure, name: str) -> Profile:
+    """Return the figure, `name` being the parameter that says which it is."""
+    outside, openings, larger = p.loops
+    inside = [Opening(loop, "opening", name) for loop in openings]
+    if p.eye_at is not None:
+        inside.append(Opening(circle((p.eye_at[0] * larger, p.eye_at[1] * larger), p.hole), "hanging hole", "hole"))
+    return Profile(outside, tuple(inside), (), tuple(dimensions(p)))
+
+
+
+
+def dimensions(p: Figure) -> Iterator[Dimension]:
+    """Yield where each length can be measured."""
+    (x0, y0, x1, y1), larger = p.box, p.loops[2]
+    if p.overall_width:
+        yield Dimension("overall_width", (x0, y0), (x1, y0), "below")
+    if p.overall_height or not p.overall_width:
+        yield Dimension("overall_height", (x0, y0), (x0, y1), "left")
+    for bridge in p.made.bridges[:1]:
+        (ax, ay), (bx, by) = ((x * larger, y * larger) for x, y in (bridge.start, bridge.end))
+        long, half = math.dist((ax, ay), (bx, by)), p.tie / 2
+        nx, ny = (ay - by) / long * half, (bx - ax) / long * half
+        x, y = (ax + bx) / 2, (ay + by) / 2
+        yield Dimension("tie", (x - nx, y - ny), (x + nx, y + ny), "along")
+    if p.eye_at is not None:
+        x, y = p.eye_at[0] * larger, p.eye_at[1] * larger
+        yield Dimension("hole", (x, y), (x + p.hole / 2, y), "diameter")
+        yield Dimension("eye", (x, y + p.hole / 2), (x, y + p.hole / 2 + p.eye), "along")
+    if p.is_plate:
+        yield Dimension("margin", (x0, y1 - p.corner_radius), (x0 + p.margin, y1 - p.corner_radius), "above")
+        if p.corner_radius:
+            r = p.corner_radius
+            yield Dimension("corner_radius", (x1 - r, y1 - r), (x1 - r, y1), "radius")
+
+
+def _larger(loop: Loop, times: float) -> Loop:
+    """The loop so many times as large, about the origin."""
+    return Loop.through(
+        [(times * s.start[0], times * s.start[1], s.bulge if isinstance(s, Arc) else 0.0) for s in loop.segments]
+    )
+
+
+def _eye_at(figure: Metal, hole: float, eye: float) -> Point:
+    """Over the middle of the weight, the hole a little above the metal that is highest there."""
+    x = float(figure.centroid.x)
+    _, y0, _, y1 = figure.bounds
+    far = hole / 2 + eye
+    below = shapely.intersection(figure, shapely.box(x - far / 2, y0 - 1, x + far / 2, y1 + 1))
+    top = float(below.bounds[3]) if not below.is_empty else y1
+    return x, top + hole / 2
+
+
+def _rounded(shape: shapely.Geometry, detail: float) -> Metal:
+    """The shape without what is narrower than a detail, of metal and of what is cut; its small openings closed."""
+    if not detail:
+        return metal_from(shape)
+    key = shape.wkb, detail
+    if key in _smooth:
+        return _smooth[key]
+    half = detail / 2
+    round_ = {"quad_segs": _quarter(half)}
+    coarse = shapely.simplify(shape, detail / 40) if shapely.get_num_coordinates(shape) > _FINE else shape
+    closed = shapely.buffer(shapely.buffer(coarse, half, **round_), -2 * half, **round_)
+    opened = metal_from(shapely.buffer(closed, half, **round_))
+    least = 4 * detail**2
+    kept = [
+        shapely.Polygon(piece.exterior, [ring for ring in piece.interiors if shapely.Polygon(ring).area >= least])
+        for piece in pieces(opened)
+        if piece.area >= least
+    ]
+    found = metal_from(shapely.MultiPolygon(kept))
+    _smooth[key] = found
+    while len(_smooth) > _KEPT:
+        _smooth.popitem(last=False)
+    return found
+
+
+def _quarter(radius: float) -> int:
+    """How many chords a quarter of a circle needs to be near it, and to turn little."""
+    return max(math.ceil(math.pi / 4 / math.sqrt(0.01 / max(radius, 0.1))), 16)

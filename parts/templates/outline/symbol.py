@@ -1,0 +1,69 @@
+r"""Symbol: a sign found by a word, as a piece of its own or cut through a plate.
+
+       /\
+      /  \
+     / /\ \      a house: what is drawn filled is metal, or cut out of a plate
+    |_|  |_|
+The lower left of the whole is at the origin.
+"""
+
+from collections.abc import Iterator
+
+from parts.artwork import Metal
+from parts.artwork.symbols import called, symbol, symbol_names
+from parts.errors import Problem
+from parts.profile import Profile
+from parts.spec import Preset, Template, text
+from parts.templates.outline.shared import CAUTIONS, FIGURE, Figure, drawn
+
+_LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789- "
+
+
+class OutlineSymbol(Figure):
+    """A symbol of the set, as large as asked for."""
+
+    leading = ("symbol", "made_as", "detail")
+
+    symbol: str = text(
+        "Symbol", default="tree", characters=_LETTERS, longest=60, group=FIGURE,
+        help="Its name, or a word: tree, horse, wrench, anchor.",
+    )  # fmt: skip
+
+    @property
+    def shape(self) -> Metal:
+        """The symbol, one wide."""
+        return symbol(called(self.symbol)[0])
+
+    def name_problems(self) -> Iterator[Problem]:
+        """Yield that a word calls no symbol, or more than one."""
+        names = called(self.symbol)
+        if "-".join(self.symbol.casefold().split()) in symbol_names() or len(names) == 1:
+            return
+        if not names:
+            yield self.problem("symbol", f"calls none of the {len(symbol_names())} symbols; try another word.")
+            return
+        said = f"calls more than one symbol; take one of {', '.join(names)}."
+        yield self.problem("symbol", said, {"symbol": names[0]})
+
+
+def outline(p: OutlineSymbol) -> Profile:
+    """Draw the symbol."""
+    return drawn(p, "symbol")
+
+
+TEMPLATE = Template(
+    "outline-symbol",
+    "Symbol",
+    OutlineSymbol,
+    outline,
+    summary="One of 1,400 signs by its name or a word: a piece to hang, or cut through a plate.",
+    cautions=CAUTIONS,
+    words=("symbol", "icon", "pictogram", "sign", "tree", "animal", "tool", "wall art", "ornament", "silhouette"),
+    sizes=("overall_width", "overall_height"),
+    presets=(
+        Preset("Tree for the garden bench", "symbol=tree overall_width=200"),
+        Preset("Tractor over the barn door", "symbol=tractor overall_width=600 detail=6 tie=10"),
+        Preset("Wrench for the tool wall", "symbol=wrench overall_width=250 hang=eye"),
+        Preset("Campfire plate for the trail", "symbol=campfire made_as=plate overall_width=300"),
+    ),
+)

@@ -1,0 +1,333 @@
+r"""Sign plate: words cut through a plate, what would drop out held by bridges, a border, holes to hang it by.
+
+     ________________________________
+    / o                            o \
+    |  ============  ============  |      the border: a line cut out along the edge, held at gaps
+    | |   F E R N  |  H O L L O W    | |
+    | |        tie here and there    | |    cap_height, `margin` from letters to edge
+    |  ============  ============  |
+    \_o____________________________o_/
+The lower left of the plate is at the origin.
+"""
+
+import math
+from collections.abc import Iterator
+from functools import cached_property, partial
+
+import shapely
+
+from parts.artwork import Metal, metal_from, metal_of
+from parts.artwork.glyphs import Layout, lettered
+from parts.artwork.pipeline import Made, made
+from parts.errors import GeometryError, Problem
+from parts.geometry import Loop, Point, circle
+from parts.profile import Dimension, Opening, Profile
+from parts.spec import Preset, Template, choice, length
+from parts.templates.sign.shared.border import Sides, gapped, ring
+from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base, least_cap
+from parts.templates.sign.shared.shape import POINT, SHAPES, Shape, corners_of, edge, has_room, least_size, middle
+
+PLATE, BORDER, HOLES = "Plate", "Border", "Holes"
+ROOM, BORDER_ROOM = 0.55, 0.45
+"""Between letters and edge, or border, where it is left open, in cap heights (by eye)."""
+BORDER_IN = 0.12
+"""Between border and edge where it is left open, in cap heights, beside a bridge (by eye)."""
+
+
+class SignPlate(Lettering):
+    """The lower left of the plate's box is at the origin."""
+
+    leading = ("text", "font", "cap_height", "spacing", "line_gap", "align", "curve")
+
+    shape: Shape = choice(
+        "Shape", default="rounded", choices=SHAPES, group=PLATE, help="scalloped: hollow corners.", moves="never"
+    )
+    margin: float = length(
+        "Between letters and edge", default=0, minimum=0, maximum=1000, group=PLATE, moves="free",
+        help="0: as looks well with letters of this height.",
+    )  # fmt: skip
+    corner: float = length(
+        "Radius of the corners", default=12, minimum=0, maximum=1000, group=PLATE,
+        when=("shape", "rounded", "scalloped", "shield"), moves="free",
+    )  # fmt: skip
+    border: float = length(
+        "Width of the border", default=0, minimum=0, maximum=100, group=BORDER, moves="free",
+        help="A line cut out along the edge. 0: none.",
+    )  # fmt: skip
+    border_in: float = length(
+        "Border in from the edge", default=0, minimum=0, maximum=500, group=BORDER, moves="free",
+        help="0: as looks well.", when=("border",),
+    )  # fmt: skip
+    holes: str = choice(
+        "Holes", default="corners", choices=("none", "top", "sides", "corners"), group=HOLES,
+        help="top: one in the middle above. sides: two. corners: four, on a shield two.",
+    )  # fmt: skip
+    hole: float = length("Holes diameter", default=7, minimum=1, maximum=60, group=HOLES, when=("holes",))
+    hole_in: float = length(
+        "In from the edge", default=0, minimum=0, maximum=500, group=HOLES, moves="free",
+        help="0: as the border and the bridges let them.", when=("holes",),
+    )  # fmt: skip
+
+    @property
+    def band(self) -> float:
+        """How far the border reaches in from the edge, where letters of the cap height asked for are."""
+        return self.band_at(self.cap)
+
+    def band_at(self, cap: float) -> float:
+        """Return how far the border reaches in from the edge."""
+        return self.border_in_at(cap) + self.border if self.border else 0.0
+
+    def border_in_at(self, cap: float) -> float:
+        """Return how far in the border begins."""
+        return self.border_in or self.web + BORDER_IN * cap
+
+    @property
+    def web(self) -> float:
+        """The least metal between two cuts, mm: a bridge's width, and something where there are none."""
+        return max(self.tie, 1.0)
+
+    def hole_in_at(self, cap: float) -> float:
+        """Return how far in the centres of the holes are."""
+        nice = self.band_at(cap) + max(1.25 * self.hole, self.hole / 2 + 1.5 * self.web)
+        return self.hole_in or max(nice, self.least_hole_in(cap))
+
+    def least_hole_in(self, cap: float) -> float:
+        """Return how far in the centres of the holes have to be at least, for metal to stay around them."""
+        keep, diagonal = self.band_at(cap) + self.hole / 2 + self.web, math.sqrt(2)
+        if self.holes != "corners":
+            return keep
+        if self.shape == "scalloped":
+            return max(keep, (self.corner + keep) / diagonal)
+        return max(keep, self.corner_used - (self.corner_used - keep) / diagonal)
+
+    def least_margin(self, cap: float) -> float:
+        """Return the least margin that keeps letters off border, corners and holes."""
+        keep = self.band_at(cap) + self.web
+        corner, diagonal = self.corner_used, math.sqrt(2)
+        if self.shape in ("rounded", "shield"):
+            keep = max(keep, corner - (corner - keep) / diagonal)
+        if self.shape == "scalloped":
+            keep = max(keep, (corner + keep) / diagonal)
+        if self.holes == "top":
+            return max(keep, self.hole_in_at(cap) + self.hole / 2 + self.web)
+        if self.holes == "corners":
+            return max(keep, self.hole_in_at(cap) + (self.hole / 2 + self.web) / diagonal)
+        return keep
+
+    @property
+    def corner_used(self) -> float:
+        """The radius of the corners, 0 where the shape has none."""
+        return self.corner if self.shape in ("rounded", "scalloped", "shield") else 0.0
+
+    def margin_at(self, cap: float) -> float:
+        """Return how far the letters are from the edge above and below."""
+        nice = self.band_at(cap) + (BORDER_ROOM if self.border else ROOM) * cap
+        return self.margin or max(nice, self.least_margin(cap))
+
+    def frame_at(self, cap: float, lines: Layout) -> Point:
+        """Return width and height of the letters with their margin."""
+        margin, beside = self.margin_at(cap), 0.0
+        if self.holes == "sides":
+            beside = max(self.hole_in_at(cap) + self.hole / 2 + self.web - margin, 0.0)
+        return lines.width * cap + 2 * (margin + beside), lines.height * cap + 2 * margin
+
+    def size_at(self, cap: float, lines: Layout) -> tuple[float, float]:
+        """Return the least width and height of the plate with capitals of a height."""
+        if self.shape == "round":
+            across = 2 * (cap * lines.circle[1] + self.margin_at(cap))
+            return across, across
+        return least_size(self.shape, self.frame_at(cap, lines))
+
+    def fits(self, cap: float, lines: Layout) -> bool:
+        """Tell whether letters of a cap height have room in the size over all."""
+        if self.shape == "round":
+            return self.size_at(cap, lines)[0] <= (self.overall_width or self.overall_height)
+        return has_room(self.shape, (self.overall_width, self.overall_height), self.frame_at(cap, lines))
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height over all, mm; a round plate is as wide as high, whichever was asked for."""
+        width, height = super().size
+        across = self.overall_width or self.overall_height
+        return (across, across) if self.shape == "round" and across else (width, height)
+
+    @property
+    def middle(self) -> Point:
+        """The middle of the text's box; on a round plate the circle around the text is in the middle."""
+        x, y = middle(self.shape, self.size)
+        if self.shape != "round":
+            return x, y
+        (x0, y0, x1, y1), (cx, cy) = self.lines.box, self.lines.circle[0]
+        return x + self.cap * ((x0 + x1) / 2 - cx), y + self.cap * ((y0 + y1) / 2 - cy)
+
+    @property
+    def edge(self) -> Loop:
+        """The plate's edge."""
+        return edge(self.shape, self.size, self.corner_used)
+
+    @property
+    def holes_at(self) -> list[Point]:
+        """The centres of the holes."""
+        (width, height), inset = self.size, self.hole_in_at(self.cap)
+        _, y = middle(self.shape, self.size)
+        if self.holes == "top":
+            return [(width / 2, height - inset)]
+        if self.holes == "sides":
+            return [(inset, y), (width - inset, y)]
+        return list(corners_of(self.shape, self.size, inset)) if self.holes == "corners" else []
+
+    @cached_property
+    def made(self) -> Made:
+        """The plate's loops: border and letters cut out, the islands held.
+
+        Raises:
+            GeometryError: nothing is left of the plate.
+        """
+        plate = metal_of([self.edge])
+        cut = lettered(self.lines, self.cap, self.middle).area
+        metal = metal_from(shapely.difference(plate, shapely.union_all([cut, self.border_cut(plate)])))
+        return made(metal, self.steps("outer"))
+
+    def border_cut(self, plate: Metal) -> shapely.Geometry:
+        """Return what is cut out for the border: all round where nothing is held, else with gaps in it."""
+        if not self.border:
+            return shapely.Polygon()
+        inset = self.border_in_at(self.cap)
+        if not self.tie:
+            return ring(plate, inset, self.border)
+        at, ends = middle(self.shape, self.size), self.band + self.corner_used
+        return gapped(plate, inset, self.border, self.gap, Sides(self.size, at, ends))
+
+    @property
+    def gap(self) -> float:
+        """The width of a bridge over the border: it holds more than a letter's does."""
+        return 2 * self.tie
+
+    def problems(self) -> Iterator[Problem]:
+        """Yield why the text can't be set, then what has no room, then what isn't held."""
+        found = list(self.text_problems())
+        if not found:
+            found = [*self._plate_problems()]
+        yield from found
+        if not found:
+            yield from self.bridge_problems()
+
+    def _plate_problems(self) -> Iterator[Problem]:
+        """Problems of plate, border and holes, the size over all first: all else follows from it."""
+        if found := list(self._shape_problems()) or list(self.size_problems()):
+            yield from found
+            return
+        if self.margin:
+            yield from self.at_least("margin", self.least_margin(self.cap), "to keep metal around the letters")
+        if self.corner_used:
+            width, height = self.size
+            straight = height - POINT * width if self.shape == "shield" else height / 2
+            yield from self.at_most("corner", min(straight, width / 2), "on a plate of this size")
+        if self.border:
+            yield from self.at_most("border", self.cap, "to be no heavier than the letters")
+        if self.border and self.border_in:
+            yield from self.at_least("border_in", self.web, "to leave as much metal as a bridge has")
+        if self.holes != "none":
+            yield from self._hole_problems()
+
+    def _shape_problems(self) -> Iterator[Problem]:
+        """Problems of what a shape can't have."""
+        if self.shape in ("oval", "round") and self.holes == "corners":
+            message = "can't be in the corners: this shape has none. Choose sides or top."
+            yield self.problem("holes", message, {"holes": "sides"})
+        if self.shape == "round" and self.overall_width and self.overall_height not in (0.0, self.overall_width):
+            said = self.said("overall_width")
+            message = f"must be {said} too: a round plate is as high as wide."
+            yield self.problem("overall_height", message, {"overall_height": said})
+
+    def _hole_problems(self) -> Iterator[Problem]:
+        if self.hole_in:
+            yield from self.at_least("hole_in", self.least_hole_in(self.cap), "to keep metal around the holes")
+        boxes = [shapely.Polygon(box * self.cap) for line in self.lines.lines for box in line.boxes]
+        (x0, y0, x1, y1), (x, y) = self.lines.box, self.middle
+        dx, dy = x - self.cap * (x0 + x1) / 2, y - self.cap * (y0 + y1) / 2
+        words = shapely.MultiPoint([(hx - dx, hy - dy) for hx, hy in self.holes_at])
+        if boxes and min(shapely.distance(boxes, words)) < self.hole / 2 + self.web - 1e-6:
+            yield self.problem("hole", "comes too near to the letters; make it smaller, or the margin larger.")
+
+
+def outline(p: SignPlate) -> Profile:
+    """Draw the plate, what is cut out of it, and its holes."""
+    work = p.made
+    band = shapely.buffer(p.border_cut(metal_of([p.edge])), 0.5)
+    letters = [
+        Opening(loop, "border" if band.intersects(shapely.Point(loop.segments[0].start)) else "letter", "text")
+        for loop in work.inside
+    ]
+    holes = [Opening(circle(at, p.hole), "hole", "hole") for at in p.holes_at]
+    if len(work.outside) != 1:
+        raise GeometryError("What is cut out leaves the plate in pieces.")
+    return Profile((p.edge,), (*letters, *holes), (), tuple(dimensions(p)))
+
+
+def dimensions(p: SignPlate) -> Iterator[Dimension]:
+    """Yield where each length can be measured; where the size over all decides, not what was left to it."""
+    yield from p.text_dimensions(first_base(p.lines, p.cap, p.middle), p.made.bridges)
+    yield from p.size_dimensions()
+    if p.margin or not p.is_sized:
+        yield _margin(p)
+    (width, height), r = p.size, p.corner_used
+    _, y = middle(p.shape, p.size)
+    if r and p.shape == "scalloped":
+        yield Dimension("corner", (width, height), (width - r, height), "radius")
+    elif r:
+        yield Dimension("corner", (width - r, height - r), (width - r, height), "radius")
+    if p.border:
+        inset = p.border_in_at(p.cap)
+        yield Dimension("border", (inset, y), (inset + p.border, y), "along")
+        if p.border_in or not p.is_sized:
+            yield Dimension("border_in", (0.0, y), (inset, y), "along")
+    for x, up in p.holes_at[:1]:
+        inset = p.hole_in_at(p.cap)
+        yield Dimension("hole", (x, up), (x + p.hole / 2, up), "diameter")
+        if p.hole_in or not p.is_sized:
+            above = p.holes == "top"
+            ends = ((x, height - inset), (x, height)) if above else ((0.0, up), (inset, up))
+            yield Dimension("hole_in", *ends, "right" if above else "below")
+
+
+def _margin(p: SignPlate) -> Dimension:
+    """The margin from the letters up to the edge, or in a shape without level edges to where its frame meets that."""
+    (x, y), margin = p.middle, p.margin_at(p.cap)
+    right, top = x + p.cap * p.lines.width / 2, y + p.cap * p.lines.height / 2
+    if p.shape == "round":
+        (cx, cy), across = (p.size[0] / 2, p.size[1] / 2), math.sqrt(0.5)
+        far = p.cap * p.lines.circle[1]
+        ends = [(cx + r * across, cy + r * across) for r in (far, far + margin)]
+        return Dimension("margin", ends[0], ends[1], "along")
+    if p.shape == "oval":
+        return Dimension("margin", (right, top), (right + margin, top + margin), "above")
+    return Dimension("margin", (right, top), (right, top + margin), "right")
+
+
+TEMPLATE = Template(
+    "sign-plate",
+    "Sign plate",
+    SignPlate,
+    outline,
+    summary="Words cut through a plate, what would drop out held by bridges, with border and holes.",
+    cautions=CAUTIONS,
+    words=("sign", "name plate", "house number", "address sign", "stencil", "letters", "lettering", "text"),
+    sizes=("overall_width", "overall_height"),
+    asked=partial(least_cap, raised=False),
+    presets=(
+        Preset(
+            "Workshop sign", 'text="FERNHOLLOW | COMMUNITY WORKSHOP" cap_height=90 shape=scalloped corner=25 border=6',
+            inches="cap_height=3-1/2 corner=1 border=1/4",
+        ),
+        Preset("House number", "text=27 font=stencil cap_height=150 shape=oval border=6 holes=sides"),
+        Preset(
+            "Garden bench plate",
+            'text="IN THE SHADE OF | THE OLD PEAR" font=narrow cap_height=40 tie=3 line_gap=0.7 corner=6 hole=5 '
+            "thickness=2",
+            inches="cap_height=1-3/4 tie=1/8",
+        ),
+        Preset("Trail sign", 'text="MILL POND | 2 km" font=capitals cap_height=100 overall_width=600 holes=top'),
+        Preset("Stencil to spray by", 'text="NO PARKING" font=stencil cap_height=100 corner=0 holes=none thickness=1'),
+    ),
+)  # fmt: skip
