@@ -33,6 +33,7 @@ ORDER = """
     export
     part
     checking ways
+    tracing
     __init__
 """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
@@ -54,7 +55,9 @@ LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 
 HOMES = {
-    "shapely": ["parts/geometry/area/overlay.py", "parts/geometry/view.py", "parts/artwork/*"],
+    "shapely": ["parts/geometry/area/overlay.py", "parts/geometry/view.py", "parts/artwork/*", "parts/tracing/*"],
+    "contourpy": ["parts/artwork/pictures/*"],
+    "PIL": ["parts/artwork/pictures/*"],
     "tinycss2": ["parts/read/svg/*"],
     "scipy": ["parts/artwork/*"],
     "numpy": [
