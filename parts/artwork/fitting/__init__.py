@@ -1,0 +1,7 @@
+"""Lines and arcs that run on into each other, fitted to metal within a tolerance."""
+
+from parts.artwork.fitting.fit import fitted
+from parts.artwork.fitting.records import Fit, Fitted
+from parts.artwork.fitting.shares import Outline, Slowing, short_share, slow_share
+
+__all__ = ["Fit", "Fitted", "Outline", "Slowing", "fitted", "short_share", "slow_share"]

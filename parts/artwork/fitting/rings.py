@@ -1,0 +1,98 @@
+"""A ring of points: which are corners, which edges were drawn straight, and the curved spans between them.
+
+corner    a point that stays as it is, at which the outline turns by more than is smoothed, or two straight edges meet
+straight  an edge too long to be a chord of a curve; it stays a line with its own ends
+span      points that stand for a curve between two places that stay, or all the way round
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.artwork.fitting.offsets import Floats
+from parts.artwork.metal import FLAT_MM
+
+_SAME_MM = 1e-3
+# Points nearer to the one before are left out: far under any tolerance, and slips of overlays, not shape.
+_COLLINEAR_MM = 1e-6
+_LONGER = 3.0
+# So many times longer than its neighbours, an edge isn't one of a row of chords.
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Points (n x 2) of a curve, both ends among them; and the headings at its ends, where straight edges give them."""
+
+    points: Floats
+    leaving: float | None
+    arriving: float | None
+    closed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Straight:
+    """An edge that stays as it is."""
+
+    start: Floats
+    end: Floats
+
+
+def cleaned(ring: Floats) -> Floats:
+    """Return the points of a closed ring (n x 2) without those that add nothing: repeated ones, ones on a line."""
+    kept = ring[np.hypot(*(ring - np.roll(ring, 1, axis=0)).T) > _SAME_MM]
+    if len(kept) < 3:
+        return ring
+    while True:
+        before, after = np.roll(kept, 1, axis=0), np.roll(kept, -1, axis=0)
+        (ax, ay), (bx, by) = (kept - before).T, (after - before).T
+        off = np.abs(ax * by - ay * bx) / np.maximum(np.hypot(bx, by), _SAME_MM)
+        on_line = (off < _COLLINEAR_MM) & (ax * bx + ay * by > 0)
+        on_line[1:] &= ~on_line[:-1]  # of two that follow each other, only one at a time
+        if not on_line.any() or len(kept) - on_line.sum() < 3:
+            return kept
+        kept = kept[~on_line]
+
+
+def turns(ring: Floats) -> Floats:
+    """Return the turn at each point of a closed ring, radians, positive to the left."""
+    bx, by = (np.roll(ring, -1, axis=0) - ring).T
+    ax, ay = np.roll(bx, 1), np.roll(by, 1)
+    return np.asarray(np.arctan2(ax * by - ay * bx, ax * bx + ay * by))
+
+
+def straight_edges(ring: Floats, turned: Floats, corner: NDArray[np.bool_], tolerance: float) -> NDArray[np.bool_]:
+    """Return which edges, by their starts, were drawn straight.
+
+    A chord of an arc that turns by t at its ends bows by an eighth of its length times t. More than the tolerance
+    isn't smoothed away; more than chords of curves bow is a line where it is much longer than its neighbours.
+    """
+    length = np.hypot(*(np.roll(ring, -1, axis=0) - ring).T)
+    turn = np.abs(turned)
+    free, long_start, long_end = corner, length > _LONGER * np.roll(length, 1), length > _LONGER * np.roll(length, -1)
+    bow_start = np.where(free, np.inf, length * turn / 8)
+    bow_end = np.where(np.roll(free, -1), np.inf, length * np.roll(turn, -1) / 8)
+    bow = np.minimum(bow_start, bow_end)
+    alone = (long_start | free) & (long_end | np.roll(free, -1))
+    return np.asarray((bow > tolerance) | (alone & (bow > 2 * FLAT_MM)))
+
+
+def split(ring: Floats, corner_rad: float, tolerance: float) -> list[Span | Straight]:
+    """Return a cleaned ring as spans and straight edges, each starting where the one before it ends."""
+    n, turned = len(ring), turns(ring)
+    corner = np.abs(turned) > corner_rad
+    straight = straight_edges(ring, turned, corner, tolerance)
+    stays = np.flatnonzero(corner | straight | np.roll(straight, 1))
+    if not len(stays):
+        return [Span(np.vstack([ring, ring[:1]]), None, None, closed=True)]
+    edge = np.roll(ring, -1, axis=0) - ring
+    heading = np.arctan2(edge[:, 1], edge[:, 0])
+    found: list[Span | Straight] = []
+    for first, last in zip(stays.tolist(), [*stays[1:].tolist(), int(stays[0]) + n], strict=True):
+        if straight[first]:
+            found.append(Straight(ring[first], ring[last % n]))
+        else:
+            leaving = None if corner[first] else float(heading[first - 1])
+            arriving = None if corner[last % n] else float(heading[last % n])
+            found.append(Span(ring[np.arange(first, last + 1) % n], leaving, arriving))
+    return found
