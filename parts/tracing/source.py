@@ -93,6 +93,14 @@ def source_of(data: bytes, filename: str) -> Source:
     raise Unreadable(f"{named(filename)} can't be traced: {why}.")
 
 
+def picture_of(data: bytes, filename: str) -> Picture | None:
+    """Return the picture in a file, to be shown; None where it can't be opened."""
+    try:
+        return _picture(data, named(filename)).picture
+    except Unreadable:
+        return None
+
+
 def named(filename: str) -> str:
     """Return a file's name as a sentence may carry it."""
     return shown(PurePath(filename).name) or "The file"
