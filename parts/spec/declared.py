@@ -11,7 +11,7 @@ from parts.errors import DeclarationError, UnitsError
 from parts.spec.condition import Condition, conditions
 from parts.spec.parameter import Moves, Spec, spec_of
 from parts.spec.parameters import Parameters
-from parts.spec.preset import Preset
+from parts.spec.preset import Preset, parted
 from parts.spec.template import Template
 from parts.units import format_length
 
@@ -143,7 +143,7 @@ def _heading(spec: Spec) -> tuple[str, str]:
 
 def _presets(presets: tuple[Preset, ...], specs: Mapping[str, Spec]) -> Iterator[tuple[str, str]]:
     for preset in presets:
-        for word in f"{preset.words} {preset.inches}".split():
+        for word in parted(f"{preset.words} {preset.inches}"):
             name, equals, _ = word.partition("=")
             if not equals:
                 yield "presets", f"“{preset.name}” has {word!r}, which isn't name=value"

@@ -5,6 +5,7 @@ length in mm becomes the size that a shop chooses nearest to it, a metric bolt t
 gauge; what the template adds for inches goes over that. A preset of a metric standard stays that part exactly.
 """
 
+import shlex
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import cast
@@ -22,7 +23,8 @@ from parts.units import MM_PER_IN, Units, exact_number, inch_length, inch_stock
 class Preset:
     """A part that is asked for again and again: its name, and its values as on the command line.
 
-    `words` are `name=value` with blanks between, those that differ from the defaults. `inches` are those that are
+    `words` are `name=value` with blanks between, those that differ from the defaults; a value with blanks in it stands in
+    quotation marks, `text="MILL POND"`. `inches` are those that are
     said otherwise in inches than by the nearest size, `inch_name` is its name there where sizes are in it, `is_metric`
     whether it is of a metric standard or part, and stays so.
     """
@@ -58,8 +60,17 @@ class Preset:
         return said | dict(_by_name(self.inches))
 
 
+def parted(words: str) -> list[str]:
+    """Return the words of a preset, quotation marks taken off, as a command line is read.
+
+    Raises:
+        ValueError: a quotation mark is left open.
+    """
+    return shlex.split(words)
+
+
 def _by_name(words: str) -> Mapping[str, str]:
-    return dict(word.split("=", 1) for word in words.split())
+    return dict(word.split("=", 1) for word in parted(words))
 
 
 def _as_it_is(of: type[Parameters], values: Mapping[str, str]) -> Iterator[tuple[str, str]]:

@@ -8,6 +8,7 @@ from parts.geometry.area.overlay import (
     common,
     covers,
     filled,
+    filled_rings,
     is_simple,
     united,
     winding_numbers,
@@ -16,6 +17,6 @@ from parts.geometry.area.overlay import (
 from parts.geometry.area.pen import Cap, Join, Pen, painted
 
 __all__ = [
-    "CHORD_MM", "Cap", "FillRule", "Join", "Pen", "Region", "clipped", "common", "covers", "filled", "is_simple",
-    "painted", "united", "winding_numbers", "without",
+    "CHORD_MM", "Cap", "FillRule", "Join", "Pen", "Region", "clipped", "common", "covers", "filled",
+    "filled_rings", "is_simple", "painted", "united", "winding_numbers", "without",
 ]  # fmt: skip

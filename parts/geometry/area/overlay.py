@@ -45,6 +45,11 @@ def filled(loops: Sequence[Loop], rule: FillRule, tick: _Tick) -> Region:
     return _traced(_area([chords_of(loop) for loop in loops], rule, tick), sources)
 
 
+def filled_rings(rings: Sequence[NDArray[np.float64]], rule: FillRule, tick: _Tick) -> shapely.Geometry:
+    """Return the area that closed rows of points fill, each an array of x and y, not closed, as chords have it."""
+    return _area(rings, rule, tick)
+
+
 def united(regions: Sequence[Region], tick: _Tick) -> Region:
     """Return what lies in any of the regions."""
     tick()
@@ -126,7 +131,7 @@ def _shape(region: Region, tick: _Tick) -> shapely.Geometry:
     return _area([chords_of(loop) for loop in region], "evenodd", tick)
 
 
-def _area(rings: Sequence[Sequence[Point]], rule: FillRule, tick: _Tick) -> shapely.Geometry:
+def _area(rings: Sequence[Sequence[Point] | _Floats], rule: FillRule, tick: _Tick) -> shapely.Geometry:
     """The area that rings fill: the faces between their lines that they wind round as the rule asks."""
     tick()
     arrays = [np.asarray(ring, dtype=float) for ring in rings if len(ring) > 2]

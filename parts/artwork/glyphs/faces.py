@@ -1,0 +1,134 @@
+"""Faces: the fonts that letters are cut from, as they are shipped or as someone brings their own.
+
+face     one weight of a font: one or several files, of which the first that has a character draws it
+file     a font as shaping and outlines need it: sfnt in memory, whatever it was packed in
+"""
+
+import io
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cache
+from typing import TYPE_CHECKING, Annotated, Any
+
+from pydantic import Field
+
+from parts.data import FOLDER, Number, Sourced, Table, Text, load
+from parts.errors import DataError
+
+if TYPE_CHECKING:
+    import uharfbuzz
+
+_FONTS = FOLDER / "fonts"
+_Share = Annotated[Number, Field(ge=0, le=1)]
+
+
+class FaceData(Table):
+    """A face as the data has it; `counter` and `stroke` are shares of the cap height."""
+
+    name: Text
+    files: Annotated[tuple[Text, ...], Field(min_length=1)]
+    counter: _Share
+    stroke: Annotated[Number, Field(gt=0, le=1)]
+
+
+class FaceTable(Sourced):
+    """The faces that come with Platewright, by the word for each."""
+
+    faces: Annotated[dict[str, FaceData], Field(min_length=1)]
+
+
+@dataclass(frozen=True, eq=False)
+class FontFile:
+    """One file of a face, open: `per_em` units of its grid go on an em, `cap` of them are the height of its capitals."""
+
+    font: "uharfbuzz.Font"
+    glyphs: Any = field(repr=False)  # fontTools' set of glyphs, which has no types
+    characters: frozenset[int]
+    cap: float
+    has_outlines: bool
+
+
+@dataclass(frozen=True, eq=False)
+class Face:
+    """An open face; `word` is what it is asked for by."""
+
+    word: str
+    files: tuple[FontFile, ...]
+
+    @property
+    def cap(self) -> float:
+        """The height of its capitals in units of its first file."""
+        return self.files[0].cap
+
+    def file_of(self, character: str) -> FontFile | None:
+        """Return the first file that has a character, if any has."""
+        return next((file for file in self.files if ord(character) in file.characters), None)
+
+
+@cache
+def face_table() -> Mapping[str, FaceData]:
+    """Return what is known of every face, by its word.
+
+    Raises:
+        DataError: the data file is unusable.
+    """
+    return load("fonts.toml", FaceTable).faces
+
+
+@cache
+def face(word: str) -> Face:
+    """Return one of the faces that come with Platewright, open.
+
+    Raises:
+        DataError: its data or a file of it is unusable.
+    """
+    known = face_table()
+    return Face(word, tuple(_shipped(name) for name in known[word].files))
+
+
+def who_has(character: str) -> tuple[str, ...]:
+    """Return the words of the shipped faces that have a character."""
+    return tuple(word for word in face_table() if face(word).file_of(character))
+
+
+def _shipped(name: str) -> FontFile:
+    try:
+        return opened((_FONTS / name).read_bytes())
+    except (OSError, ValueError) as error:
+        raise DataError(f"The font {name} can't be used: {error}.") from error
+
+
+def opened(data: bytes) -> FontFile:
+    """Return a font file open, from the bytes of a TTF, an OTF or a WOFF of one font.
+
+    What it is packed in is undone first: shaping finds no glyphs in a WOFF, and doesn't say so.
+
+    Raises:
+        ValueError: it can't be read as a font; the sentence has no full stop.
+    """
+    import uharfbuzz  # noqa: PLC0415 - only what draws letters needs it
+    from fontTools.ttLib import TTFont, TTLibError  # noqa: PLC0415 - as above
+
+    try:
+        read = TTFont(io.BytesIO(data), lazy=False)
+        read.flavor, packed = None, io.BytesIO()
+        read.save(packed, reorderTables=None)
+        font = uharfbuzz.Font(uharfbuzz.Face(packed.getvalue()))
+        characters = frozenset(read.getBestCmap() or {})
+        outlines = "glyf" in read or "CFF " in read
+        return FontFile(font, read.getGlyphSet(), characters, _cap(read, font), outlines)
+    except TTLibError as error:
+        raise ValueError(f"it is no font that can be read ({error})") from error
+
+
+def _cap(read: Any, font: "uharfbuzz.Font") -> float:  # noqa: ANN401 - fontTools has no types
+    """The height of the H as it is drawn, or what the font says of its capitals, or 0.7 em, which is usual."""
+    glyph = font.get_nominal_glyph(ord("H"))
+    extents = font.get_glyph_extents(glyph) if glyph else None
+    said = getattr(read.get("OS/2"), "sCapHeight", 0) or 0
+    return float((extents.y_bearing if extents else 0) or said or 0.7 * read["head"].unitsPerEm)
+
+
+def words() -> Sequence[str]:
+    """Return the words of the faces that come with Platewright, in the order of the data."""
+    return tuple(face_table())

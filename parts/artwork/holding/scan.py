@@ -1,0 +1,124 @@
+"""Scan lines across what is cut: where they pass from one piece of metal to another.
+
+line      one of a family of parallel lines, a fixed step apart; everything is turned so that they stand upright, and
+          moved so that line 0 is at x = 0
+interval  a stretch of a line through what is cut, from the metal below to the metal above
+chain     intervals on lines side by side, each overlapping the next, between the same two pieces
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Indices = NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Scan:
+    """The intervals on all lines, sorted by line and then upwards.
+
+    `below` and `above` are the pieces at their ends. `span` is more than the height of everything.
+    """
+
+    step: float
+    line: Indices
+    low: Floats
+    high: Floats
+    below: Indices
+    above: Indices
+    bottom: float
+    span: float
+
+    @cached_property
+    def _keys(self) -> Floats:
+        return self.line * self.span + (self.low - self.bottom)
+
+    @cached_property
+    def _cut_before(self) -> Floats:
+        return np.concatenate([[0.0], np.cumsum(self.high - self.low)])
+
+    def cut_below(self, line: Indices, y: Floats) -> Floats:
+        """Return how much is cut on lines below heights, counted from one place for all heights on a line."""
+        at = line * self.span + (np.clip(y, self.bottom, self.bottom + 0.999 * self.span) - self.bottom)
+        k = np.searchsorted(self._keys, at, side="right") - 1
+        length = np.append(self.high - self.low, 0.0)
+        keys = np.append(self._keys, np.inf)
+        into = np.where(k >= 0, np.minimum(at - keys[k], length[k]), 0.0)
+        found: Floats = self._cut_before[np.maximum(k, 0)] + into
+        return found
+
+    def share_cut(self, line: Indices, low: Floats, high: Floats) -> Floats:
+        """Return which share of stretches of lines is cut."""
+        share: Floats = (self.cut_below(line, high) - self.cut_below(line, low)) / np.maximum(high - low, 1e-9)
+        return share
+
+    def length_at(self, line: Indices, y: Floats) -> Floats:
+        """Return how long the interval is that holds a place on a line; 0 where there is metal."""
+        at = line * self.span + (np.clip(y, self.bottom, self.bottom + 0.999 * self.span) - self.bottom)
+        k = np.maximum(np.searchsorted(self._keys, at, side="right") - 1, 0)
+        length = self.high[k] - self.low[k]
+        into = at - self._keys[k]
+        held: Floats = np.where((into >= 0) & (into <= length), length, 0.0)
+        return held
+
+    @cached_property
+    def chains(self) -> Indices:
+        """Rows of (chain, index of the interval), sorted by chain, then by line; of intervals that join two pieces."""
+        chosen = np.flatnonzero((self.below != self.above) & (self.below >= 0) & (self.above >= 0))
+        if not len(chosen):
+            return np.empty((0, 2), dtype=np.int64)
+        follows = self._following(chosen)
+        head = np.arange(len(chosen))
+        has = follows >= 0
+        head[follows[has]] = np.flatnonzero(has)
+        while len(on := np.flatnonzero(head[head] != head)):  # doubling: each points further back along its chain
+            head[on] = head[head[on]]
+        order = np.lexsort((self.line[chosen], head))
+        return np.stack([head[order], chosen[order]], axis=1)
+
+    def _following(self, chosen: Indices) -> Indices:
+        """The interval on the next line that goes on from each, as an index into `chosen`; -1 where there is none."""
+        count = int(max(self.below.max(), self.above.max())) + 1
+        pair = self.below[chosen] * count + self.above[chosen]
+        of_pair = np.unique(pair, return_inverse=True)[1]
+        lines = int(self.line.max() - self.line.min()) + 2
+        group = of_pair * lines + (self.line[chosen] - self.line.min())
+        low, high = self.low[chosen] - self.bottom, self.high[chosen] - self.bottom
+        order = np.argsort(group * self.span + low, kind="stable")
+        keys = (group * self.span + high)[order]
+        k = np.searchsorted(keys, (group + 1) * self.span + low, side="right")
+        nearest = order[np.minimum(k, len(order) - 1)]
+        goes_on = (k < len(order)) & (group[nearest] == group + 1) & (low[nearest] < high)
+        follows = np.where(goes_on, nearest, -1)
+        taken = np.unique(follows, return_index=True)[1]  # where two run into one, only the first goes on
+        only: Indices = np.full(len(chosen), -1)
+        only[taken] = follows[taken]
+        return only
+
+
+def scanned(rings: Sequence[tuple[int, Floats]], step: float) -> Scan:
+    """Return where upright lines pass through what is cut.
+
+    `rings` are closed (n x 2), each with the piece that it bounds; the outermost has metal beyond it.
+    """
+    x0 = np.concatenate([ring[:-1, 0] for _, ring in rings]) / step
+    x1 = np.concatenate([ring[1:, 0] for _, ring in rings]) / step
+    y0 = np.concatenate([ring[:-1, 1] for _, ring in rings])
+    y1 = np.concatenate([ring[1:, 1] for _, ring in rings])
+    owner = np.repeat([piece for piece, _ in rings], [len(ring) - 1 for _, ring in rings])
+    # a side has the lines from its left end to just before its right end, so that a shared corner counts once
+    first = np.ceil(np.minimum(x0, x1)).astype(np.int64)
+    count = np.ceil(np.maximum(x0, x1)).astype(np.int64) - first
+    side = np.repeat(np.arange(len(count)), count)
+    line = first[side] + np.arange(len(side)) - np.repeat(np.cumsum(count) - count, count)
+    y = y0[side] + (line - x0[side]) * ((y1 - y0)[side] / (x1 - x0)[side])
+    order = np.lexsort((y, line))
+    line, y, of = line[order], y[order], owner[side[order]]
+    bottom = float(y0.min()) - 1.0
+    return Scan(
+        step, line[::2], y[::2], y[1::2], of[::2], of[1::2], bottom, (float(y0.max()) - bottom) * 2 + 10.0
+    )  # fmt: skip

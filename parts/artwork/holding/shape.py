@@ -1,0 +1,62 @@
+"""An opening with the pieces that lie loose in it, by its shape alone, wherever it lies on the plate."""
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from parts.artwork.holding.scan import Floats
+
+BEYOND = -1
+"""Stands for no piece: what lies beyond the frame around pieces that lie side by side."""
+
+
+@dataclass(frozen=True)
+class Shape:
+    """Closed rings about the middle of the opening's bounding box, each with its piece, as bytes so as to be kept.
+
+    Piece 0 is the metal around the opening; where there is none, its ring is a frame and its piece BEYOND. The loose
+    pieces follow from 1 on; the rings of their own openings come with them.
+    """
+
+    rings: tuple[tuple[int, bytes], ...]
+
+    @cached_property
+    def points(self) -> tuple[tuple[int, Floats], ...]:
+        """The rings as arrays (n x 2)."""
+        return tuple((piece, np.frombuffer(data).reshape(-1, 2)) for piece, data in self.rings)
+
+    @cached_property
+    def outlines(self) -> dict[int, Floats]:
+        """The outer ring of each loose piece."""
+        found: dict[int, Floats] = {}
+        for piece, ring in self.points:
+            if piece > 0:
+                found.setdefault(piece, ring)
+        return found
+
+    @cached_property
+    def area(self) -> float:
+        """What is cut, mm²."""
+        (_, first), *rest = self.points
+        return abs(ring_area(first)) - sum(abs(ring_area(ring)) for ring in self.outlines.values()) if rest else 0.0
+
+    @cached_property
+    def stroke(self) -> float:
+        """How wide in the mean a stroke is that has this area and outline; mm."""
+        around = [ring for i, (piece, ring) in enumerate(self.points) if piece != BEYOND and (i == 0 or piece > 0)]
+        return 2 * self.area / sum(float(np.hypot(*np.diff(ring, axis=0).T).sum()) for ring in around)
+
+    def turned(self, angle: float) -> tuple[tuple[int, Floats], ...]:
+        """Return the rings turned clockwise by an angle in radians, so that what ran along it stands level."""
+        if not angle:
+            return self.points
+        c, s = math.cos(angle), math.sin(angle)
+        return tuple((piece, ring @ np.array([[c, -s], [s, c]])) for piece, ring in self.points)
+
+
+def ring_area(ring: Floats) -> float:
+    """Return the area of a closed ring, positive where it runs counter-clockwise; mm²."""
+    x, y = (ring - ring[0]).T
+    return float(np.dot(x[:-1], y[1:]) - np.dot(x[1:], y[:-1])) / 2

@@ -1,0 +1,84 @@
+"""A bridge stood at an exact place, off the lines that it was looked for on."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from parts.artwork.holding.candidates import STEPS
+from parts.artwork.holding.scan import scanned
+from parts.artwork.holding.shape import Shape
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A bridge in the frame turned clockwise by `turn`: upright at `x`, from piece `below` to piece `above`."""
+
+    turn: float
+    x: float
+    low: float
+    high: float
+    below: int
+    above: int
+    width: float
+
+    @classmethod
+    def of(cls, row: Sequence[float]) -> "Standing":
+        """Make one of a row of `Candidates`."""
+        turn, x, low, high, below, above, width, _ = row
+        return cls(turn, x, low, high, int(below), int(above), width)
+
+    @property
+    def pieces(self) -> tuple[int, ...]:
+        """The loose pieces at its ends, the lower number first."""
+        return tuple(sorted(piece for piece in (self.below, self.above) if piece > 0))
+
+
+def stood_at(shape: Shape, bridge: Standing, x: float) -> Standing | None:
+    """Return the bridge moved to `x`, between the same pieces as near as can be; None where it has no room."""
+    step = bridge.width / STEPS
+    scan = scanned([(piece, ring - (x, 0.0)) for piece, ring in shape.turned(bridge.turn)], step)
+    chain, at = scan.chains.T
+    near = np.abs(scan.line[at]) <= STEPS // 2
+    near &= (scan.below[at] == bridge.below) & (scan.above[at] == bridge.above)
+    found = []
+    for one in np.unique(chain[near]).tolist():
+        k = at[near & (chain == one)]
+        if len(k) == STEPS + 1:
+            low, high = float(scan.low[k].min()), float(scan.high[k].max())
+            found.append((abs(low + high - bridge.low - bridge.high), low, high))
+    if not found:
+        return None
+    _, low, high = min(found)
+    return replace(bridge, x=x, low=low, high=high)
+
+
+def breadth(shape: Shape, piece: int, turn: float) -> tuple[float, float]:
+    """Return how far a loose piece reaches to the left and the right in a turned frame."""
+    c, s = np.cos(turn), np.sin(turn)
+    across = shape.outlines[piece] @ np.array([c, s])
+    return float(across.min()), float(across.max())
+
+
+def settled(shape: Shape, bridges: list[Standing]) -> list[Standing]:
+    """Return bridges moved by less than half a step onto the axis of what they stand by; those in line stay so."""
+    on: dict[tuple[float, float], float] = {}
+    made = []
+    for bridge in bridges:
+        key = bridge.turn, round(bridge.x, 6)
+        if key not in on:
+            on[key] = _axis(shape, bridge)
+        moved = stood_at(shape, bridge, on[key]) if on[key] != bridge.x else None
+        made.append(moved or bridge)
+    return made
+
+
+def _axis(shape: Shape, bridge: Standing) -> float:
+    """The middle of the opening, or of the piece, where that is within half a step; else where the bridge is."""
+    reach = 0.51 * bridge.width / STEPS
+    c, s = np.cos(bridge.turn), np.sin(bridge.turn)
+    across = shape.points[0][1] @ np.array([c, s])
+    spans = [(float(across.min()), float(across.max()))]
+    spans += [breadth(shape, piece, bridge.turn) for piece in bridge.pieces]
+    middles = [(low + high) / 2 for low, high in spans]
+    return next((middle for middle in middles if abs(middle - bridge.x) <= reach), bridge.x)

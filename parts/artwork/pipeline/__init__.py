@@ -1,0 +1,8 @@
+"""The whole way from metal to a profile's loops: islands held, thin places mended, lines and arcs fitted."""
+
+from parts.artwork.fitting import Fit
+from parts.artwork.holding import Bridge, Ties
+from parts.artwork.pipeline.working import Made, Steps, made
+from parts.artwork.sturdy import Sturdy
+
+__all__ = ["Bridge", "Fit", "Made", "Steps", "Sturdy", "Ties", "made"]

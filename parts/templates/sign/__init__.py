@@ -1,0 +1,1 @@
+"""Signs: words cut through a plate, and raised letters that hang together."""

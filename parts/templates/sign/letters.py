@@ -1,0 +1,248 @@
+r"""Sign letters: raised letters that stand on a bar, between rails, in a ring, or are joined to each other.
+
+      o                              o       eyes to hang it by
+      |__   __   __   __             |
+     /|__  |__  |__) |\ |  . . .     |\      the letters reach a little into the bar; dots and accents
+    |_|____|____|_\__|_\|___________ | |     are tied to them, `tie` wide
+    |________________________________|_|     bar
+The lower left of the whole is at the origin.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+
+import numpy as np
+import shapely
+
+from parts.artwork import Metal, metal_from
+from parts.artwork.glyphs import Layout, Text, face, laid_out, lettered
+from parts.artwork.pipeline import Made, made
+from parts.errors import Problem
+from parts.geometry import Box, Point, circle
+from parts.profile import Dimension, Opening, Profile
+from parts.spec import Preset, Template, choice, length, number
+from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base
+
+JOINED, HANGING = "Joined by", "Hanging holes"
+BAR, RING_GAP, SINK = 0.2, 0.3, 0.06
+"""A bar's height where it is left open, what lies between letters and a ring, and how far letters reach into a bar;
+in cap heights (by eye)."""
+_FINE = math.radians(2)
+# The turn between two chords of a bar along an arc, before it is known how large it is: for its size alone.
+
+
+class SignLetters(Lettering):
+    """The text's own place is that of its layout, the first line's base line through the origin."""
+
+    leading = ("text", "font", "cap_height", "spacing", "line_gap", "align", "curve")
+
+    join: str = choice(
+        "Joined by", default="bar", choices=("bar", "rails", "ring", "letters"), group=JOINED,
+        help="bar: under each line. rails: one above too. ring: around all. letters: by each other.",
+    )  # fmt: skip
+    bar: float = length(
+        "Height of the bar", default=0, minimum=0, maximum=500, group=JOINED, moves="free",
+        help="Of rails and ring too. 0: a fifth of the capitals.", when=("join", "bar", "rails", "ring"),
+    )  # fmt: skip
+    ends: float = number(
+        "Bar beyond the letters", default=0.25, minimum=0, maximum=5, group=JOINED, moves="free",
+        help="In cap heights.", when=("join", "bar", "rails"),
+    )  # fmt: skip
+    overlap: float = number(
+        "Letters into each other", default=0.04, minimum=0, maximum=0.3, group=JOINED, moves="free",
+        help="In cap heights. 0: they only touch, and are tied.", when=("join", "letters"),
+    )  # fmt: skip
+    hang: str = choice(
+        "Hanging holes", default="none", choices=("none", "eyes"), group=HANGING,
+        help="eyes: one at each end, on a ring one above.",
+    )  # fmt: skip
+    hole: float = length("Holes diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",))
+    eye: float = length(
+        "Metal around it", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
+    )
+
+    def set_at(self, cap: float) -> Layout | None:
+        """Return the text as set with capitals of a height: on bars each line stands on the bar of the next."""
+        gap, clear, overlap, apart = self.line_gap, 0.15, 0.0, self.tie / cap
+        if self.join in ("bar", "rails"):
+            gap, clear = self.bar_at(cap) / cap - 2 * SINK, -0.3
+        elif self.join == "ring":
+            gap = max(gap, self.bar_at(cap) / cap + 0.1)
+        else:
+            gap, clear, overlap, apart = -self.overlap, -0.05, max(self.overlap, 1e-6), 0.0
+        return laid_out(
+            Text(
+                self.text, face(self.font), self.spacing, gap, self.align, math.radians(self.curve), apart, overlap, clear
+            )  # type: ignore[arg-type]
+        )
+
+    def bar_at(self, cap: float) -> float:
+        """Return the height of a bar, mm."""
+        return self.bar or BAR * cap
+
+    def bars_at(self, cap: float, lines: Layout) -> list[shapely.Polygon]:
+        """Return bars, rails or ring, about the origin of the text."""
+        bar = self.bar_at(cap)
+        below = [(cap * line.base + SINK * cap - bar, cap * line.base + SINK * cap) for line in lines.lines]
+        if self.join == "rails":
+            top = cap * (lines.lines[0].base + 1 - SINK)
+            below.insert(0, (top, top + bar))
+        if self.join == "letters":
+            return []
+        x0, _, x1, _ = (cap * side for side in lines.box)
+        if self.join == "ring":
+            centre, inner = self.ring_at(cap, lines)
+            disc = _disc(centre, inner + bar / 2)
+            reach = 2 * (inner + bar)
+            bars = [_bar(low, high, (-reach, reach), cap * lines.radius) for low, high in below]
+            ring = shapely.difference(_disc(centre, inner + bar), _disc(centre, inner))
+            return [ring, *(shapely.intersection(one, disc) for one in bars)]
+        end = self.ends * cap
+        return [_bar(low, high, (x0 - end, x1 + end), cap * lines.radius) for low, high in below]
+
+    def ring_at(self, cap: float, lines: Layout) -> tuple[Point, float]:
+        """Return the middle of the ring and its inner radius, about the origin of the text."""
+        x0, y0, x1, y1 = lines.box
+        y0 = min(y0, lines.lines[-1].box[1], SINK - self.bar_at(cap) / cap + lines.lines[-1].base)
+        x, y = (x0 + x1) / 2, (y0 + y1) / 2
+        far = max(float(np.hypot(*(box - (x, y)).T).max()) for line in lines.lines for box in line.boxes)
+        return (cap * x, cap * y), cap * (max(far, (y1 - y0) / 2) + RING_GAP)
+
+    def eyes_at(self, cap: float, lines: Layout) -> list[Point]:
+        """Return the centres of the hanging holes, about the origin of the text."""
+        if self.hang == "none":
+            return []
+        if self.join == "ring":
+            (x, y), inner = self.ring_at(cap, lines)
+            return [(x, y + inner + self.bar_at(cap) + self.hole / 2)]
+        if self.join == "letters" or lines.radius:
+            line = lines.lines[0]
+            return [_above(line.boxes[i] * cap, self.hole / 2) for i in ((0, -1) if len(line.boxes) > 1 else (0,))]
+        x0, _, x1, _ = (cap * side for side in lines.box)
+        end, half = self.ends * cap + self.hole / 2, self.bar_at(cap) / 2
+        top = cap * (lines.lines[0].base + SINK) - half
+        if self.join == "rails":
+            top = cap * (lines.lines[0].base + 1 - SINK) + half
+        return [(x0 - end, top), (x1 + end, top)]
+
+    def box_at(self, cap: float, lines: Layout) -> Box:
+        """Return the box of all there is, about the origin of the text."""
+        x0, y0, x1, y1 = (cap * side for side in lines.box)
+        more = [shape.bounds for shape in self.bars_at(cap, lines)]
+        far = self.hole / 2 + self.eye
+        more += [(x - far, y - far, x + far, y + far) for x, y in self.eyes_at(cap, lines)]
+        a, b, c, d = zip((x0, y0, x1, y1), *more, strict=True)
+        return min(a), min(b), max(c), max(d)
+
+    def size_at(self, cap: float, lines: Layout) -> tuple[float, float]:
+        """Return width and height of all there is with capitals of a height."""
+        x0, y0, x1, y1 = self.box_at(cap, lines)
+        return x1 - x0, y1 - y0
+
+    @cached_property
+    def made(self) -> Made:
+        """The sign's loops: letters and what they stand on in one, loose pieces tied.
+
+        Raises:
+            GeometryError: there is nothing.
+        """
+        lines, cap = self.lines, self.cap
+        x0, y0, x1, y1 = lines.box
+        letters = lettered(lines, cap, (cap * (x0 + x1) / 2, cap * (y0 + y1) / 2)).area
+        eyes = [_disc(at, self.hole / 2 + self.eye) for at in self.eyes_at(cap, lines)]
+        whole: Metal = metal_from(shapely.union_all([letters, *self.bars_at(cap, lines), *eyes]))
+        return made(whole, self.steps("one"))
+
+    def problems(self) -> Iterator[Problem]:
+        """Yield why the text can't be set, then what has no room, then what doesn't hang together."""
+        found = list(self.text_problems()) or [*self._size_problems()]
+        yield from found
+        if not found:
+            yield from self.bridge_problems()
+
+    def _size_problems(self) -> Iterator[Problem]:
+        yield from (sized := list(self.size_problems()))
+        if not sized and self.overall_width and self.overall_height:
+            width, height = self.size_at(self.cap, self.lines)
+            if abs(width - self.overall_width) > 0.01 or abs(height - self.overall_height) > 0.01:
+                name, other = "overall_height", height
+                if abs(width - self.overall_width) > 0.01:
+                    name, other = "overall_width", width
+                message = f"doesn't go with the other: letters keep their proportions. Make it {self.say(other)}, or 0."
+                yield self.problem(name, message, {name: "0"})
+
+
+def _bar(low: float, high: float, across: tuple[float, float], radius: float) -> shapely.Polygon:
+    """A bar between two heights, straight or along an arc about the circle of the text."""
+    left, right = across
+    if not radius:
+        return shapely.box(left, low, right, high)
+    inner, outer = radius + low, radius + high
+    most = 0.98 * math.pi * abs(radius)
+    turns = np.linspace(max(left, -most) / radius, min(right, most) / radius, _steps(outer))
+    arcs = [(r * np.sin(t), r * np.cos(t) - radius) for r, t in ((inner, turns), (outer, turns[::-1]))]
+    return shapely.make_valid(shapely.Polygon(np.concatenate([np.column_stack(arc) for arc in arcs])))
+
+
+def _steps(radius: float) -> int:
+    """How many points an arc needs so that its chords are near it: those of a whole circle."""
+    return 4 * _quarter(abs(radius)) + 1
+
+
+def _quarter(radius: float) -> int:
+    """How many chords a quarter of a circle needs, each within some thousandths of a millimetre of it."""
+    return max(math.ceil(math.pi / 4 / math.sqrt(0.01 / max(radius, 0.1))), 16)
+
+
+def _disc(at: Point, radius: float) -> shapely.Polygon:
+    return shapely.Point(at).buffer(radius, quad_segs=_quarter(radius))
+
+
+def _above(box: "np.ndarray[tuple[int, int], np.dtype[np.float64]]", far: float) -> Point:
+    """A point above the middle of a letter's upper side, as the letter stands."""
+    (ax, ay), (bx, by) = box[3], box[2]
+    long = math.hypot(bx - ax, by - ay)
+    return (ax + bx) / 2 - (by - ay) / long * far, (ay + by) / 2 + (bx - ax) / long * far
+
+
+def outline(p: SignLetters) -> Profile:
+    """Draw the letters, what they stand on, and the hanging holes."""
+    eyes = [Opening(circle(at, p.hole), "hanging hole", "hole") for at in p.eyes_at(p.cap, p.lines)]
+    inside = [Opening(loop, "opening", "text") for loop in p.made.inside]
+    return Profile(p.made.outside, (*inside, *eyes), (), tuple(dimensions(p)))
+
+
+def dimensions(p: SignLetters) -> Iterator[Dimension]:
+    """Yield where each length can be measured."""
+    cap, lines = p.cap, p.lines
+    x0, y0, x1, y1 = p.box_at(cap, lines)
+    middle = cap * (lines.box[0] + lines.box[2]) / 2, cap * (lines.box[1] + lines.box[3]) / 2
+    yield from p.text_dimensions(first_base(lines, cap, middle), p.made.bridges)
+    if p.join != "letters":
+        low = cap * (lines.lines[-1].base + SINK) - p.bar_at(cap)
+        yield Dimension("bar", (0.0, low), (0.0, low + p.bar_at(cap)), "along")
+    for x, y in p.eyes_at(cap, lines)[:1]:
+        yield Dimension("hole", (x, y), (x + p.hole / 2, y), "diameter")
+        yield Dimension("eye", (x, y + p.hole / 2), (x, y + p.hole / 2 + p.eye), "along")
+    if p.overall_width:
+        yield Dimension("overall_width", (x0, y0), (x1, y0), "below")
+    if p.overall_height:
+        yield Dimension("overall_height", (x0, y0), (x0, y1), "left")
+
+
+TEMPLATE = Template(
+    "sign-letters",
+    "Sign letters",
+    SignLetters,
+    outline,
+    summary="Raised letters in one piece: on a bar, between rails, in a ring, or joined to each other.",
+    cautions=CAUTIONS,
+    words=("sign", "raised letters", "word art", "name", "lettering", "monogram", "wall art", "text"),
+    sizes=("overall_width", "overall_height"),
+    presets=(
+        Preset("Workshop over the door", "text=WERKSTATT cap_height=200"),
+        Preset("Kitchen word", "text=bread font=rounded"),
+        Preset("Initials in a ring", "text=FH join=ring hang=eyes"),
+    ),
+)

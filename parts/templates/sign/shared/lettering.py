@@ -1,0 +1,263 @@
+"""Lettering of signs: the text and its face, its size, what holds what would drop out, and the size over all.
+
+A sign's parameters are `Lettering`. It says how large it is at a cap height (`size_at`); from that follows the cap
+height where the size over all is asked for. Lengths that were typed stand; those left at 0 go with the cap height.
+"""
+
+import re
+from collections.abc import Iterator
+from functools import cached_property
+from math import hypot, inf, radians
+
+
+from parts.artwork.glyphs import Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
+from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
+from parts.errors import GeometryError, Problem
+from parts.geometry import Point
+from parts.profile import Dimension
+from parts.spec import STOCK, Parameters, angle, choice, length, number, thickness
+from parts.spec import text as words_typed
+from parts.tolerance import LIMIT_SLACK_MM
+
+LETTERING, BRIDGES, OVER_ALL = "Lettering", "Bridges", "Size over all"
+LEAST_CAP = 4.0
+"""The least cap height that follows from a size over all, mm."""
+_MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
+_LARGE = 1e6
+# A cap height at which letters stand as far apart as the face has them.
+_ROUNDS, _BACK = 8, 1e-3
+
+CAUTIONS = (
+    "Deburr letters, edges and tips: what hangs at the height of hands or eyes can injure.",
+    "Hang it from fastenings that hold a multiple of its weight and of the wind on it; over a way or a door, and near "
+    "a road, local rules say what may hang there and how.",
+    "A house number has to be read by who comes to help: local rules may say how high and how light it must be.",
+)
+"""What holds for every sign."""
+
+
+class Lettering(Parameters):
+    """What signs share."""
+
+    text: str = words_typed(
+        "Text", default="FERNHOLLOW | WORKSHOP", characters="", longest=120, group=LETTERING,
+        help="A bar with a blank on both sides begins a line: FERNHOLLOW | WORKSHOP.",
+    )  # fmt: skip
+    font: str = choice(
+        "Face", default="sans", choices=words(), group=LETTERING,
+        help="stencil: made to be cut, nothing drops out. capitals: no small letters.",
+    )  # fmt: skip
+    cap_height: float = length(
+        "Height of the capitals", default=80, minimum=8, maximum=2000, group=LETTERING,
+        help="Where a size over all is given, that says it.",
+    )  # fmt: skip
+    spacing: float = number(
+        "Added between letters", default=0.03, minimum=-0.1, maximum=1, group=LETTERING, moves="free",
+        help="In cap heights: 0.1 is a tenth of one.",
+    )  # fmt: skip
+    line_gap: float = number(
+        "Between lines", default=0.5, minimum=0, maximum=3, group=LETTERING, moves="free",
+        help="In cap heights; more where letters reach down.",
+    )  # fmt: skip
+    align: str = choice(
+        "Lines set", default="centre", choices=("left", "centre", "right"), group=LETTERING, moves="free"
+    )
+    curve: float = angle(
+        "Along an arc of", default=0, minimum=-300, maximum=300, group=LETTERING, moves="free",
+        help="0: straight. Over the top, or less than 0 along the bottom; the widest line takes so much of its circle.",
+    )  # fmt: skip
+    tie: float = length(
+        "Width of the bridges", default=5, minimum=0, maximum=100, group=BRIDGES, moves="free",
+        help="Metal left to hold what would drop out. 0: it drops out.",
+    )  # fmt: skip
+    mending: float = number(
+        "Thin places mended", default=0, minimum=0, maximum=1, group=BRIDGES, moves="free",
+        help="0: faithful to the face. 1: sturdy, thin bridges widened and points blunted.",
+    )  # fmt: skip
+    bridges: str = words_typed(
+        "Bridges moved", default="", characters="abcdefghijklmnopqrstuvwxyz0123456789.:- ", longest=400, group=BRIDGES,
+        help="Each by its name and how far, in breadths of what it holds: 1.1.top:0.2.", when=("tie",),
+    )  # fmt: skip
+    overall_width: float = length(
+        "Width over all", default=0, minimum=0, maximum=6000, group=OVER_ALL,
+        help="0: as the letters need. Else they are as large as it allows.",
+    )  # fmt: skip
+    overall_height: float = length(
+        "Height over all", default=0, minimum=0, maximum=6000, group=OVER_ALL, help="The same."
+    )
+    thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
+
+    def set_at(self, cap: float) -> Layout | None:
+        """Return the text as set with capitals of a height, in cap heights: what lies between letters can be cut.
+
+        None where an arc has no room for it, or nothing is seen.
+        """
+        apart = self.apart / cap
+        chosen = Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, radians(self.curve), apart)  # type: ignore[arg-type]
+        return laid_out(chosen)
+
+    @property
+    def apart(self) -> float:
+        """The least between two letters, mm."""
+        return self.tie
+
+    @property
+    def lines(self) -> Layout:
+        """The text as set, once it is known that it can be.
+
+        Raises:
+            GeometryError: it can't.
+        """
+        return self._lines_at(self.cap)
+
+    def _lines_at(self, cap: float) -> Layout:
+        lines = self.set_at(cap)
+        if not lines:
+            raise GeometryError("The text can't be set along this arc.")
+        return lines
+
+    def size_at(self, cap: float, lines: Layout) -> tuple[float, float]:
+        """Return the least width and height that the sign needs with capitals of a height, mm."""
+        raise NotImplementedError
+
+    def fits(self, cap: float, lines: Layout) -> bool:
+        """Tell whether letters of a cap height have room in the size over all."""
+        width, height = self.size_at(cap, lines)
+        return width <= (self.overall_width or inf) and height <= (self.overall_height or inf)
+
+    @property
+    def is_sized(self) -> bool:
+        """Whether the size over all says how large the letters are."""
+        return bool(self.overall_width or self.overall_height)
+
+    @cached_property
+    def cap(self) -> float:
+        """The height of the capitals, mm: as asked for, or the most that the size over all has room for.
+
+        How far letters stand apart in cap heights hangs on the cap height, so that it is found in rounds.
+        """
+        if not self.is_sized:
+            return self.cap_height
+        cap = self._largest(self._lines_at(_LARGE))
+        for _ in range(_ROUNDS):
+            before, cap = cap, self._largest(self._lines_at(max(cap, LEAST_CAP)))
+            if abs(cap - before) <= LIMIT_SLACK_MM:
+                break
+        while cap > LEAST_CAP and not self.fits(cap, self._lines_at(cap)):
+            cap *= 1 - _BACK
+        return cap
+
+    def _largest(self, lines: Layout) -> float:
+        low, high = 0.0, 4.0 * max(self.overall_width, self.overall_height)
+        for _ in range(60):
+            middle = (low + high) / 2
+            low, high = (middle, high) if self.fits(middle, lines) else (low, middle)
+        return low
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height over all, mm."""
+        width, height = self.size_at(self.cap, self.lines)
+        return self.overall_width or width, self.overall_height or height
+
+    @property
+    def moved(self) -> tuple[tuple[str, float], ...]:
+        """The bridges that were moved, by their names."""
+        return tuple((key, float(share)) for key, share in _MOVED.findall(self.bridges))
+
+    def steps(self, frame: str) -> Steps:
+        """Return what is done from metal to loops; `frame` as in `Ties`."""
+        ties = Ties(self.tie, frame=frame) if self.tie else None  # type: ignore[arg-type]
+        mending = Sturdy(bridge_mm=self.tie or 3.0, kerf_mm=1.5, amount=self.mending) if self.mending else None
+        return Steps(ties, self.moved, mending, Fit())
+
+    @property
+    def made(self) -> Made:
+        """The sign's loops, and what was done for them."""
+        raise NotImplementedError
+
+    def text_problems(self) -> Iterator[Problem]:
+        """Yield why the text can't be set: what the face lacks, nothing to be seen, no room on an arc."""
+        if not any(lines_of(self.text)):
+            yield self.problem("text", "must have a letter or a figure in it.")
+            return
+        if lacking := missing(self.text, face(self.font)):
+            yield self._lacking(lacking)
+        elif self.set_at(_LARGE if self.is_sized else self.cap_height) is None and self.curve:
+            yield self.problem(
+                "curve", "leaves the letters no room on so small a circle: less of it makes the circle larger."
+            )
+        elif self.set_at(_LARGE) is None:
+            yield self.problem("text", "must have a letter or a figure in it.")
+
+    def _lacking(self, characters: tuple[str, ...]) -> Problem:
+        """The problem of characters that the face lacks, with the faces that have all of them."""
+        said = ", ".join(f"“{_shown(character)}”" for character in characters[:6])
+        able = [word for word in face_table() if not missing(self.text, face(word))]
+        some = who_has(characters[0])
+        way = f" {_listed(able)} has every letter of it." if able else ""
+        if not able and some:
+            way = f" {_listed(list(some))} has “{_shown(characters[0])}”."
+        message = f"has {said}, which the face {self.font} has no letter for; leave it out, or choose another.{way}"
+        return self.problem("text", message, {"font": able[0]} if able else {})
+
+    def size_problems(self) -> Iterator[Problem]:
+        """Yield a size over all that has no room for letters."""
+        least_size = self.size_at(LEAST_CAP, self._lines_at(LEAST_CAP))
+        for name, least in zip(("overall_width", "overall_height"), least_size, strict=True):
+            if getattr(self, name):
+                yield from self.at_least(name, least, "for letters that can be seen")
+
+    def bridge_problems(self) -> Iterator[Problem]:
+        """Yield what of the bridges can't be: words that say nothing, bridges that there aren't, pieces not held."""
+        rest = _MOVED.sub("", self.bridges).strip()
+        if rest or (self.bridges and not self.tie):
+            told = f"has {rest!r}, which can't be read" if rest else "moves bridges, and there are none"
+            yield self.problem("bridges", f"{told}; it must be names and shares, such as 1.1.top:0.2.")
+            return
+        if self.tie and self.made.loose:
+            yield self.problem("tie", "is too wide to hold what would drop out of these letters; make it narrower.")
+        elif unmoved := self.made.unmoved:
+            known = ", ".join(bridge.key for bridge in self.made.bridges[:12]) or "none"
+            told = f"moves {unmoved[0]}, which isn't there or has no room there"
+            yield self.problem("bridges", f"{told}; there are: {known}.")
+
+    def text_dimensions(self, at: Point, bridges: tuple[Bridge, ...]) -> Iterator[Dimension]:
+        """Yield the cap height and the width of a bridge; `at` is where the first line's base line begins."""
+        if not self.is_sized:
+            yield Dimension("cap_height", at, (at[0], at[1] + self.cap_height), "left")
+        for bridge in bridges:
+            if abs(bridge.width_mm - self.tie) <= LIMIT_SLACK_MM:
+                (ax, ay), (bx, by) = bridge.start, bridge.end
+                long, half = hypot(bx - ax, by - ay), self.tie / 2
+                nx, ny = (ay - by) / long * half, (bx - ax) / long * half
+                x, y = (ax + bx) / 2, (ay + by) / 2
+                yield Dimension("tie", (x - nx, y - ny), (x + nx, y + ny), "along")
+                return
+
+    def size_dimensions(self) -> Iterator[Dimension]:
+        """Yield the size over all where it was asked for."""
+        width, height = self.size
+        if self.overall_width:
+            yield Dimension("overall_width", (0, 0), (width, 0), "below")
+        if self.overall_height:
+            yield Dimension("overall_height", (0, 0), (0, height), "left")
+
+
+def _shown(character: str) -> str:
+    """A character as a sentence can show it: what can't be seen by its number."""
+    return character if character.isprintable() else f"U+{ord(character):04X}"
+
+
+def _listed(names: list[str]) -> str:
+    return " or ".join(names)
+
+
+def first_base(layout: Layout, cap: float, middle: Point) -> Point:
+    """Return where the first line's base line begins, or its middle on an arc, with the block's middle at a point."""
+    x0, y0, x1, y1 = layout.box
+    x = 0.0 if layout.radius else layout.lines[0].box[0]
+    return middle[0] + cap * (x - (x0 + x1) / 2), middle[1] + cap * (layout.lines[0].base - (y0 + y1) / 2)
+
+
+__all__ = ["BRIDGES", "CAUTIONS", "LETTERING", "OVER_ALL", "Lettering", "first_base"]
