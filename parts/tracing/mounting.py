@@ -63,6 +63,9 @@ def _plate(figure: Metal, p: Tracing) -> shapely.Geometry:
 def _frame(figure: Metal, p: Tracing) -> shapely.Geometry:
     inner = _around(figure, p.margin, p)
     x0, y0, x1, y1 = inner.bounds
+    if p.stands and p.shape != ROUND:
+        y0 = figure.bounds[1] + p.sink
+        inner = rounded((x0, y0, x1, y1), p.corner)
     b = p.band
     if p.shape == ROUND:
         outer = disc(((x0 + x1) / 2, (y0 + y1) / 2), (x1 - x0) / 2 + b)

@@ -50,13 +50,17 @@ class Tracing(Parameters):
         help="Of a frame: 0 lets the shape run into it.",
     )  # fmt: skip
     band: float = length("Width of the frame", default=15, minimum=2, maximum=300, group=SETTING, when=("mount", "frame"))
+    stands: bool = flag(
+        "Stands on the frame's foot", default=True, group=SETTING, when=("mount", "frame"),
+        help="Else it hangs in the middle by bridges; in a round frame it always does.",
+    )  # fmt: skip
     corner: float = length(
         "Corner radius", default=10, minimum=0, maximum=300, group=SETTING, when=_AROUND, moves="free"
     )
     bar: float = length("Height of the bar", default=20, minimum=3, maximum=300, group=SETTING, when=_FOOT)
     sink: float = length(
-        "Shape sunk into the bar", default=3, minimum=0, maximum=300, group=SETTING, when=_FOOT,
-        help="So far its foot runs into the bar.",
+        "Shape sunk into its foot", default=3, minimum=0, maximum=300, group=SETTING, when=("mount", "bar", "stake", "frame"),
+        help="So far its foot runs into the bar, or the foot of the frame.",
     )  # fmt: skip
     stake: float = length(
         "Length of the stake", default=200, minimum=20, maximum=1500, group=SETTING, when=("mount", "stake")
