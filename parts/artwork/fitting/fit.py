@@ -1,64 +1,106 @@
-"""Lines and arcs fitted to metal."""
+"""Lines and arcs fitted to metal: every ring a loop, all loops sound."""
 
 import math
+from collections.abc import Sequence
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 
 from parts.artwork.fitting.biarcs import along
-from parts.artwork.fitting.deviation import deviation
 from parts.artwork.fitting.offsets import Floats
 from parts.artwork.fitting.records import Fit, Fitted
-from parts.artwork.fitting.rings import Span, cleaned, split, turns
+from parts.artwork.fitting.rings import DROPPED_MM, Span, Straight, cleaned, split, turns
 from parts.artwork.fitting.shares import outline_of, outline_of_rings
+from parts.artwork.fitting.spans import Arcs, tangent_arcs
 from parts.artwork.fitting.whole_circle import whole_circle
 from parts.artwork.metal import Metal
+from parts.errors import GeometryError
 from parts.geometry import Loop, circle, meetings
 
-_TIGHTER = (1.0, 0.5, 0.25, 0.0)
-# Of the tolerance, what is tried in turn where loops meet; with none, the points themselves are the loop.
+_TIGHTER = (1.0, 0.5, 0.2, 0.0)
+# Of the tolerance, what is tried in turn where loops meet or go astray; with none of it, the points are the loop.
 
 
 @lru_cache(maxsize=32)
 def fitted(metal: Metal, fit: Fit) -> Fitted:
-    """Return loops of lines and arcs within the tolerance of metal, each metal's ring a loop of its own."""
+    """Return loops of lines and arcs within the tolerance of metal, each of its rings a loop of its own.
+
+    Arcs are tangent to each other and to straight edges but at corners. No loops meet.
+    """
     rings = [shapely.get_coordinates(ring)[:-1] for piece in metal.geoms for ring in (piece.exterior, *piece.interiors)]
-    outer = [i == 0 for piece in metal.geoms for i in range(1 + len(piece.interiors))]
-    tries = [0] * len(rings)
-    made = [_loop(ring, fit, 1.0) for ring in rings]
-    while meeting := {i for m in meetings([loop for loop, _ in made]) for i in (m.loop_a, m.loop_b)}:
-        again = [i for i in sorted(meeting) if tries[i] < len(_TIGHTER) - 1]
-        if not again:
-            break
-        for i in again:
-            tries[i] += 1
-            made[i] = _loop(rings[i], fit, _TIGHTER[tries[i]])
-    loops = [loop.running(counter_clockwise=out) for (loop, _), out in zip(made, outer, strict=True)]
+    outside = [i == 0 for piece in metal.geoms for i in range(1 + len(piece.interiors))]
+    made = _sound(rings, fit)
+    loops = [one.loop.running(counter_clockwise=out) for one, out in zip(made, outside, strict=True)]
     return Fitted(
-        tuple(loop for loop, out in zip(loops, outer, strict=True) if out),
-        tuple(loop for loop, out in zip(loops, outer, strict=True) if not out),
-        max((off for _, off in made), default=0.0),
+        tuple(loop for loop, out in zip(loops, outside, strict=True) if out),
+        tuple(loop for loop, out in zip(loops, outside, strict=True) if not out),
+        max((one.deviation for one in made), default=0.0),
         outline_of_rings(rings),
         outline_of(loops),
     )
 
 
-def _loop(ring: Floats, fit: Fit, share: float) -> tuple[Loop, float]:
-    """The loop fitted to a ring within a share of the tolerance, and its deviation."""
-    points = cleaned(ring)
-    tolerance = share * fit.tolerance_mm
-    corner = math.radians(fit.corner_deg)
-    if share:
-        if np.abs(turns(points)).max() <= corner and (found := whole_circle(points, tolerance)):
-            return circle((found.x, found.y), 2 * found.radius), found.deviation
-        vertices: list[tuple[float, float, float]] = []
-        for part in split(points, corner, tolerance):
-            vertices += along(part, tolerance) if isinstance(part, Span) else [(*map(float, part.start), 0.0)]
-        if len(vertices) > 1:
-            loop = Loop.through(vertices)
-            off = deviation(loop, ring)
-            if off <= fit.tolerance_mm:
-                return loop, off
-        return _loop(ring, fit, share / 2 if share > 0.1 else 0.0)
-    return Loop.through([(float(x), float(y), 0.0) for x, y in ring]), 0.0
+class _Made(NamedTuple):
+    """A loop, and how far at most it and its ring are apart."""
+
+    loop: Loop
+    deviation: float
+
+
+def _sound(rings: Sequence[Floats], fit: Fit) -> list[_Made]:
+    """Loops that don't meet: where some would, they are fitted tighter."""
+    made: list[_Made | None] = [None] * len(rings)
+    again = list(range(len(rings)))
+    for share in _TIGHTER:
+        for i, found in zip(again, _loops([rings[i] for i in again], fit, share), strict=True):
+            made[i] = found if found is None or found.deviation <= fit.tolerance_mm else None
+        known = [i for i, one in enumerate(made) if one is not None]
+        met = {known[j] for m in meetings([one.loop for one in made if one]) for j in (m.loop_a, m.loop_b)}
+        again = sorted(met.union(range(len(rings))).difference(set(known) - met))
+        if not again:
+            break
+    return [one for one in made if one is not None]
+
+
+def _loops(rings: Sequence[Floats], fit: Fit, share: float) -> list[_Made | None]:
+    """The loops fitted to rings within a share of the tolerance; None where that makes none."""
+    if not share:
+        return [_Made(Loop.through([(float(x), float(y), 0.0) for x, y in ring]), 0.0) for ring in rings]
+    tolerance, corner = share * fit.tolerance_mm - DROPPED_MM, math.radians(fit.corner_deg)
+    points = [cleaned(ring) for ring in rings]
+    made = [_whole(ring, tolerance, corner) for ring in points]
+    parts = [[] if one else split(ring, corner, tolerance) for one, ring in zip(made, points, strict=True)]
+    spans = [part for row in parts for part in row if isinstance(part, Span)]
+    arcs = iter(zip(spans, tangent_arcs(spans, tolerance), strict=True))
+    found = []
+    for one, ring, row in zip(made, rings, parts, strict=True):
+        found.append(one or _joined([_straight(p) if isinstance(p, Straight) else _arcs(*next(arcs), tolerance) for p in row]))
+    return found
+
+
+def _straight(edge: Straight) -> Arcs:
+    return Arcs([(float(edge.start[0]), float(edge.start[1]), 0.0)], 0.0)
+
+
+def _arcs(span: Span, found: Arcs | None, tolerance: float) -> Arcs:
+    """The arcs found along a span, or biarcs between its points."""
+    return found or Arcs(along(span, tolerance), tolerance)
+
+
+def _joined(parts: Sequence[Arcs]) -> _Made | None:
+    """The loop of arcs and edges, one after the other."""
+    try:
+        loop = Loop.through([vertex for part in parts for vertex in part.vertices])
+    except GeometryError:
+        return None
+    return _Made(loop, max(part.deviation for part in parts) + DROPPED_MM)
+
+
+def _whole(ring: Floats, tolerance: float, corner: float) -> _Made | None:
+    """The ring as a full circle, where it is one."""
+    found = whole_circle(ring, tolerance)
+    if found is None or np.abs(turns(ring)).max() > corner:
+        return None
+    return _Made(circle((found.x, found.y), 2 * found.radius), found.deviation)

@@ -1,0 +1,117 @@
+"""Where to begin with the joints between arcs: along each span as few as a share of the tolerance asks.
+
+For every stretch of points the parabola of least squares is known from running sums; from a point on, the longest
+stretch that one stands for well enough is the next arc.
+"""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from parts.artwork.fitting.curves import Curves, Ints
+from parts.artwork.fitting.offsets import Floats
+
+_WINDOW = 40
+# So many points a stretch has at most; where they are dense, only every second, fourth... is looked at.
+_SHARES = (1.0, 0.75, 0.56, 0.42, 0.32, 0.24, 0.18, 0.13, 0.09, 0.06, 0.04, 0.02)
+_FIRST_SHARE = 0.32
+# The largest deviation over the root of the mean square, of a cube less its parabola.
+_PEAK = 1.37
+_STARTS = 6
+
+
+def ladders(curves: Curves, tolerance: float) -> list[tuple[list[Ints], int]]:
+    """Return for each span rows of joints, ever more of them, and which of these is likely to do.
+
+    Joints are points, by their numbers, the ends of the span among them.
+    """
+    rows, errors = _errors(curves)
+    found: list[tuple[list[Ints], int]] = []
+    reach = [_reach(errors, share * tolerance / _PEAK) for share in _SHARES]
+    for k in range(len(curves.spans)):
+        low, high = np.searchsorted(rows, (curves.first[k], curves.last[k]))
+        mine = rows[low : high + 1]
+        ladder: list[Ints] = []
+        likely = 0
+        for share, far in zip(_SHARES, reach, strict=True):
+            joints = _walk(far[low : high + 1], curves.spans[k].closed)
+            if not ladder or len(joints) > len(ladder[-1]):
+                ladder.append(mine[joints])
+                likely = len(ladder) - 1 if share >= _FIRST_SHARE else likely
+        found.append((ladder, likely))
+    return found
+
+
+def _errors(curves: Curves) -> tuple[Ints, Floats]:
+    """The points that are looked at, and from each on how well parabolas stand for the next 0, 1, 2... steps."""
+    stride = np.ones(len(curves.spans), dtype=np.int64)
+    rows = np.concatenate([_every(a, b, m) for a, b, m in zip(curves.first, curves.last, stride, strict=True)])
+    return rows, _table(curves, rows)
+
+
+def _every(first: int, last: int, stride: int) -> Ints:
+    found = np.arange(first, last + 1, stride)
+    return found if found[-1] == last else np.append(found, last)
+
+
+def _table(curves: Curves, rows: Ints) -> Floats:
+    """The root of the mean square, in mm, for each row of points from one on; infinite past the end of a span."""
+    n = len(rows)
+    ends = np.searchsorted(rows, curves.last)
+    end = np.repeat(ends, np.diff(np.concatenate([[-1], ends])))
+    index = np.arange(n)[:, None] + np.arange(_WINDOW + 1)
+    inside = index <= end[:, None]
+    at = rows[np.where(inside, index, np.arange(n)[:, None])]
+    u = curves.along[at] - curves.along[rows][:, None]
+    v = curves.turned[at] - curves.turned[rows][:, None] - curves.heading[rows][:, None] * u
+    u /= np.maximum(u.max(axis=1, keepdims=True), 1e-12)
+    error = np.sqrt(np.clip(_left_over(u, v), 0, None) / np.arange(1, _WINDOW + 2))
+    error[:, :3] = 0
+    return np.where(inside, error, np.inf)
+
+
+def _left_over(u: Floats, v: Floats) -> Floats:
+    """The squares that the best parabola v(u) leaves, over the first 1, 2, 3... of each row.
+
+    By polynomials orthogonal over the row so far, as P. J. Davis, "Interpolation and Approximation" (1963), has them.
+    """
+    count = np.arange(1, u.shape[1] + 1)
+    u2 = u * u
+    s1, s2, s3, s4 = (np.cumsum(power, axis=1) for power in (u, u2, u2 * u, u2 * u2))
+    v0, v1, v2, vv = (np.cumsum(power, axis=1) for power in (v, v * u, v * u2, v * v))
+    mean = s1 / count
+    q1 = s2 - mean * s1
+    p1 = v1 - mean * v0
+    cubic = s3 - mean * s2
+    slope = np.divide(cubic, q1, out=np.zeros_like(q1), where=q1 > 0)
+    q2 = s4 - s2 * s2 / count - slope * cubic
+    p2 = v2 - s2 / count * v0 - slope * p1
+    tiny = 1e-14
+    first = np.divide(p1 * p1, q1, out=np.zeros_like(q1), where=q1 > tiny)
+    second = np.divide(p2 * p2, q2, out=np.zeros_like(q2), where=q2 > tiny)
+    return np.asarray(vv - v0 * v0 / count - first - second)
+
+
+def _reach(errors: Floats, limit: float) -> Ints:
+    """How many steps on from each point one parabola is good for."""
+    bad = errors > limit
+    return np.maximum(np.where(bad.any(axis=1), bad.argmax(axis=1) - 1, errors.shape[1] - 1), 1)
+
+
+def _walk(reach: Ints, closed: bool) -> list[int]:
+    """The joints along one span, each as far from the last as one arc reaches; round a closed one the fewest."""
+    far = reach.tolist()
+    last = len(far) - 1
+    if not closed:
+        return _steps(far, 0, last)
+    last //= 2
+    first = min(far[0], last)
+    starts = range(0, first, max(first // _STARTS, 1))
+    return min((_steps(far, start, start + last) for start in starts), key=len)
+
+
+def _steps(far: Sequence[int], first: int, last: int) -> list[int]:
+    found = [first]
+    while found[-1] < last:
+        found.append(min(found[-1] + far[found[-1]], last))
+    return found
