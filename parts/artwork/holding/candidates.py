@@ -42,6 +42,12 @@ class Candidates:
     def __len__(self) -> int:
         return len(self.table)
 
+    def of_piece(self, piece: int, less: float) -> "Candidates":
+        """Return those at one piece, their scores less so much."""
+        table = self.table[(self.below == piece) | (self.above == piece)]
+        table[:, -1] -= less
+        return Candidates(table)
+
     def middles(self) -> Floats:
         """Return the middle of each (n x 2), turned back."""
         c, s, y = np.cos(self.turn), np.sin(self.turn), (self.low + self.high) / 2
@@ -64,7 +70,7 @@ def candidates(shape: Shape, ties: Ties, turn: float) -> Candidates:
     scan = scanned(rings, step)
     windows = _windows(scan)
     line = windows.line + STEPS // 2
-    axis = _is_symmetric(scan)
+    axis = _mirror_difference(scan.line, scan.low, scan.high) < _SYMMETRIC
     x: Floats = np.asarray(line * step, dtype=np.float64)
     score = _form(scan, windows, ties.width_mm, shape.stroke) + _leaning(turn, axis)
     score += _surroundings(scan, windows, ties) + _off_centre(shape, rings, windows, x, axis)
@@ -113,21 +119,16 @@ def _surroundings(scan: Scan, windows: _Windows, ties: Ties) -> Floats:
     """What it costs that the jet has little room beside a bridge, that metal is missing, or that a stem is hugged."""
     beyond = max(math.ceil(ties.kerf_mm / scan.step), 1)
     low, high, left = windows.low, windows.high, windows.line
-    right, length, middle = left + STEPS, high - low, (low + high) / 2
-    sides = [scan.share_cut(line, low, high) for line in (left - 1, left - beyond, right + 1, right + beyond)]
-    closed = 1 - np.minimum(sum(sides[:2]), sum(sides[2:])) / 2
-    stem = [scan.length_at(line, middle) > 2.5 * length for line in (left - beyond, right + beyond)]
-    depth = 0.7 * ties.width_mm
-    missing = sum(
-        np.maximum(scan.share_cut(line, low - depth, low), scan.share_cut(line, high, high + depth))
-        for line in (left, left + STEPS // 2, right)
-    )
-    cost: Floats = (
-        _SIDES * closed
-        + _STEM * (stem[0] | stem[1])
-        + _LANDING * missing / 3
-        + _NARROWING * _narrowing(scan, windows, beyond)
-    )
+    right, middle, depth = left + STEPS, (windows.low + windows.high) / 2, 0.7 * ties.width_mm
+    beside = np.stack([left - 1, left - beyond, right + 1, right + beyond])
+    under = np.stack([left, left + STEPS // 2, right])
+    lows = np.stack([low] * 4 + [low - depth] * 3 + [high] * 3)
+    highs = np.stack([high] * 4 + [low] * 3 + [high + depth] * 3)
+    shares = scan.share_cut(np.concatenate([beside, under, under]), lows, highs)
+    closed = 1 - np.minimum(shares[0] + shares[1], shares[2] + shares[3]) / 2
+    missing = np.maximum(shares[4:7], shares[7:]).mean(axis=0)
+    stem = (scan.length_at(beside[1::2], np.stack([middle] * 2)) > 2.5 * (high - low)).any(axis=0)
+    cost: Floats = _SIDES * closed + _STEM * stem + _LANDING * missing + _NARROWING * _narrowing(scan, windows, beyond)
     return cost
 
 
@@ -145,12 +146,8 @@ def _narrowing(scan: Scan, windows: _Windows, beyond: int) -> Floats:
     return narrowing
 
 
-def _is_symmetric(scan: Scan) -> bool:
-    """Whether what is cut looks the same from the left and the right, by what is cut of each line and where."""
-    return _mirror_difference(scan.line, scan.low, scan.high) < _SYMMETRIC
-
-
 def _mirror_difference(line: Indices, low: Floats, high: Floats) -> float:
+    """How much of what is cut of each line, and where, differs from that of the line as far to the other side."""
     reach = int(np.abs(line).max()) if len(line) else 0
     length = np.bincount(line + reach, high - low, 2 * reach + 1)
     moment = np.bincount(line + reach, (high - low) * (high + low - high.max() - low.min()) / 2, 2 * reach + 1)
@@ -174,14 +171,15 @@ def _off_centre(
             smaller = np.array([size.get(int(o), math.inf) >= size[piece] for o in other[mine]], dtype=bool)
             at = np.flatnonzero(mine)[smaller]
             centre, half = (low + high) / 2, max((high - low) / 2, 1e-9)
-            weight = _OFF_AXIS if axis or _piece_is_symmetric(outlines[piece], centre) else _OFF_CENTRE
+            weight = _OFF_AXIS if axis or is_symmetric(*outlines[piece].T) else _OFF_CENTRE
             cost[at] = weight * np.abs(x[at] - (0.0 if axis and abs(centre) < half / 2 else centre)) / half
     return cost
 
 
-def _piece_is_symmetric(ring: Floats, centre: float) -> bool:
-    reach = float(np.abs(ring[:, 0] - centre).max())
-    scan = scanned([(1, ring - (centre, 0.0))], reach / 16)
+def is_symmetric(across: Floats, along: Floats) -> bool:
+    """Return whether a closed ring, by its coordinates, looks the same from either side across."""
+    across = across - (across.min() + across.max()) / 2
+    scan = scanned([(1, np.stack([across, along], axis=1))], float(across.max()) / 16)
     return _mirror_difference(scan.line, scan.low, scan.high) < _SYMMETRIC
 
 

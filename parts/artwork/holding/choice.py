@@ -127,23 +127,25 @@ def _in_line(places: Candidates, picked: list[int]) -> list[int]:
 
 def _one_line(places: Candidates, group: list[int]) -> list[int]:
     """The same bridges, as many on one line as lowers the sum of scores; a bridge off the line counts for more."""
-    others = []
-    for k in group:
+    xs, column = np.unique(np.round(places.x, 6), return_inverse=True)
+    moves = np.full((len(group), len(xs)), np.inf)
+    for row, k in enumerate(group):
         same = (places.turn == places.turn[k]) & (places.below == places.below[k]) & (places.above == places.above[k])
         reach = places.high[k] - places.low[k]
         same &= np.abs(places.low + places.high - places.low[k] - places.high[k]) / 2 < reach
-        others.append(np.flatnonzero(same))
-    best, least = group, math.inf
-    for x in np.unique(np.round(np.concatenate([places.x[at] for at in others]), 6)).tolist():
-        line, cost, on = [], 0.0, 0
-        for k, at in zip(group, others, strict=True):
-            here = at[np.abs(places.x[at] - x) < 1e-4]
-            j = int(here[np.argmin(places.score[here])]) if len(here) else k
-            stays = float(places.score[k]) + _IN_LINE
-            moves = float(places.score[j]) if len(here) else math.inf
-            on += moves <= stays
-            line.append(j if moves <= stays else k)
-            cost += min(moves, stays)
-        if on > 1 and round(cost, 6) < least:
-            best, least = line, round(cost, 6)
-    return best
+        np.minimum.at(moves[row], column[same], places.score[same])
+    stays = places.score[group][:, None] + _IN_LINE
+    on = moves <= stays
+    cost = np.where(on.sum(axis=0) > 1, np.minimum(moves, stays).sum(axis=0), np.inf)
+    if not np.isfinite(cost).any():
+        return group
+    best = int(np.argmin(np.round(cost, 6)))
+    line = np.flatnonzero(column == best)
+    return [_there(places, k, line, float(moves[i, best])) if on[i, best] else k for i, k in enumerate(group)]
+
+
+def _there(places: Candidates, k: int, line: Indices, score: float) -> int:
+    """The place on a line that bridge `k` moves to, known by its score."""
+    same = (places.turn[line] == places.turn[k]) & (places.score[line] == score)
+    same &= (places.below[line] == places.below[k]) & (places.above[line] == places.above[k])
+    return int(line[np.argmax(same)])

@@ -6,11 +6,11 @@ from types import MappingProxyType
 
 import shapely
 
-from parts.artwork.holding.nooks import nooks
-from parts.artwork.holding.openings import Opening, openings, shape_of
+from parts.artwork.holding.assembly import Joint, assembled
+from parts.artwork.holding.openings import openings, shape_of
 from parts.artwork.holding.place import Strip, strips
 from parts.artwork.holding.records import Bridge, Dropped, Held, Ties
-from parts.artwork.metal import Metal, metal_from, pieces
+from parts.artwork.metal import Metal, pieces
 from parts.geometry import Point
 
 _TOO_SMALL = 1 / 3
@@ -27,7 +27,7 @@ def held(metal: Metal, ties: Ties, moved: Mapping[str, float] = MappingProxyType
     """
     parts, dropped = _without_dust(metal, ties)
     bridges: list[Bridge] = []
-    added: list[shapely.Geometry] = []
+    joints: list[Joint] = []
     unmoved = set(moved)
     for number, opening in enumerate(openings(parts, ties.frame == "one"), start=1):
         shape, middle = shape_of(opening, parts, 4 * ties.width_mm)
@@ -35,8 +35,10 @@ def held(metal: Metal, ties: Ties, moved: Mapping[str, float] = MappingProxyType
         made, stays = strips(shape, ties, own)
         unmoved -= {f"{number}.{key}" for key, _ in own if key not in stays}
         bridges += [_bridge(number, strip, middle) for strip in made]
-        added += _metal_added(opening, parts, [_area(strip, middle) for strip in made], ties)
-    whole = metal_from(shapely.union_all([*parts, *added])) if added or dropped else metal
+        joints.append(Joint(opening, tuple(_area(strip, middle) for strip in made)))
+    if not joints and not dropped:
+        return Held(metal, (), (), (), tuple(sorted(unmoved)))
+    whole = assembled(parts, joints, ties.kerf_mm)
     return Held(whole, tuple(bridges), _loose(whole, ties), dropped, tuple(sorted(unmoved)))
 
 
@@ -76,16 +78,3 @@ def _area(strip: Strip, middle: Point) -> shapely.Polygon:
     corners = [(x0 + half * uy, y0 - half * ux), (x1 + half * uy, y1 - half * ux),
                (x1 - half * uy, y1 + half * ux), (x0 - half * uy, y0 + half * ux)]  # fmt: skip
     return shapely.Polygon([(x + middle[0], y + middle[1]) for x, y in corners])
-
-
-def _metal_added(
-    opening: Opening, parts: tuple[shapely.Polygon, ...], areas: list[shapely.Polygon], ties: Ties
-) -> list[shapely.Geometry]:
-    """Bridges, and the metal that closes nooks beside them that the jet wouldn't get into."""
-    loose = [shapely.Polygon(parts[piece].exterior) for piece in opening.pieces]
-    if opening.holder < 0:
-        around: shapely.Geometry = shapely.union_all(areas).buffer(5 * ties.kerf_mm)
-    else:
-        around = shapely.Polygon(parts[opening.holder].interiors[opening.hole])
-    cut = shapely.difference(around, shapely.union_all([*loose, *areas]))
-    return [*areas, *nooks(cut, areas, ties.kerf_mm)]

@@ -74,10 +74,11 @@ def shape_of(opening: Opening, parts: Sequence[shapely.Polygon], margin: float) 
     rings = [(BEYOND if opening.holder < 0 else 0, around)]
     for number, part in enumerate(loose, start=1):
         rings += [(number, part.exterior), *((number, ring) for ring in part.interiors)]
-    simple = shapely.simplify(np.array([ring for _, ring in rings], dtype=object), _SEARCH_MM)
-    return Shape(tuple((n, _local(ring, middle)) for (n, _), ring in zip(rings, simple, strict=True))), middle
+    return Shape(tuple((number, _local(ring, middle)) for number, ring in rings)), middle
 
 
 def _local(ring: shapely.LinearRing, middle: Point) -> bytes:
-    points: Floats = np.round(shapely.get_coordinates(ring) - middle, _GRID_DECIMALS) + 0.0
+    simple = shapely.simplify(ring, _SEARCH_MM, preserve_topology=False)
+    simple = ring if len(simple.coords) < 5 else simple
+    points: Floats = np.round(shapely.get_coordinates(simple) - middle, _GRID_DECIMALS) + 0.0
     return points.tobytes()

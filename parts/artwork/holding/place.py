@@ -9,16 +9,21 @@ from functools import lru_cache
 import numpy as np
 import shapely
 
-from parts.artwork.holding.candidates import Candidates, candidates, joined
+from parts.artwork.holding.candidates import Candidates, candidates, is_symmetric, joined
 from parts.artwork.holding.choice import chosen
 from parts.artwork.holding.narrow import narrow_ones
 from parts.artwork.holding.records import Ties
-from parts.artwork.holding.shape import Shape
+from parts.artwork.holding.shape import Shape, long_axis
 from parts.artwork.holding.standing import Standing, breadth, settled, stood_at
 from parts.geometry import Point
 
 _LEVEL = math.pi / 2
 _SLANTED = tuple(math.radians(15 * k) for k in range(1, 12) if k != 6)
+_MOST_AXES = 12
+"""In an opening of more pieces than this, none is looked at along its own axis."""
+_UPRIGHT = math.radians(7)
+_ALONG, _ACROSS = 1.9, 0.4
+"""How much less a bridge costs that lies aslant with what it holds, along it or across."""
 _POOR = 4.0
 """A piece whose best bridge scores more is looked at from slanted directions too."""
 
@@ -45,6 +50,7 @@ def strips(
     `moved` has offsets by key.
     """
     places = joined([candidates(shape, ties, 0.0), candidates(shape, ties, _LEVEL), narrow_ones(shape, ties)])
+    places = joined([places, *_along_axes(shape, ties)])
     if _worst(shape, places) > _POOR:
         places = joined([places, *(candidates(shape, ties, turn) for turn in _SLANTED)])
     places = joined([places, _shortest(shape, places, ties)])
@@ -62,6 +68,20 @@ def _move(shape: Shape, named: dict[str, Standing], key: str, offset: float) -> 
     bridge = stood_at(shape, named[key], (left + right) / 2 + offset * (right - left))
     named[key] = bridge or named[key]
     return bridge is not None
+
+
+def _along_axes(shape: Shape, ties: Ties) -> Iterator[Candidates]:
+    """Yield bridges along and across the axis of each long piece that lies aslant and is symmetric about it."""
+    if len(shape.outlines) > _MOST_AXES:
+        return
+    for piece, ring in shape.outlines.items():
+        axis = long_axis(ring)
+        if axis is None or abs(math.sin(2 * axis)) < math.sin(2 * _UPRIGHT):
+            continue
+        c, s = math.cos(axis), math.sin(axis)
+        if is_symmetric(ring @ np.array([s, -c]), ring @ np.array([c, s])):
+            yield candidates(shape, ties, axis - _LEVEL).of_piece(piece, _ALONG)
+            yield candidates(shape, ties, axis).of_piece(piece, _ACROSS)
 
 
 def _worst(shape: Shape, places: Candidates) -> float:

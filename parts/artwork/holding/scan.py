@@ -34,35 +34,41 @@ class Scan:
     span: float
 
     @cached_property
+    def _lengths(self) -> Floats:
+        return self.high - self.low
+
+    @cached_property
     def _keys(self) -> Floats:
-        return self.line * self.span + (self.low - self.bottom)
+        """Line and height of each interval's low end in one number, in order; the first is below everything."""
+        return np.concatenate([[-np.inf], self._key(self.line, self.low)])
 
     @cached_property
     def _cut_before(self) -> Floats:
-        return np.concatenate([[0.0], np.cumsum(self.high - self.low)])
+        return np.concatenate([[0.0, 0.0], np.cumsum(self._lengths)[:-1]])
 
-    def cut_below(self, line: Indices, y: Floats) -> Floats:
-        """Return how much is cut on lines below heights, counted from one place for all heights on a line."""
-        at = line * self.span + (np.clip(y, self.bottom, self.bottom + 0.999 * self.span) - self.bottom)
-        k = np.searchsorted(self._keys, at, side="right") - 1
-        length = np.append(self.high - self.low, 0.0)
-        keys = np.append(self._keys, np.inf)
-        into = np.where(k >= 0, np.minimum(at - keys[k], length[k]), 0.0)
-        found: Floats = self._cut_before[np.maximum(k, 0)] + into
-        return found
+    def _key(self, line: Indices, y: Floats) -> Floats:
+        key: Floats = line * self.span + np.clip(y - self.bottom, 0.0, 0.999 * self.span)
+        return key
 
     def share_cut(self, line: Indices, low: Floats, high: Floats) -> Floats:
         """Return which share of stretches of lines is cut."""
-        share: Floats = (self.cut_below(line, high) - self.cut_below(line, low)) / np.maximum(high - low, 1e-9)
+        share: Floats = (self._cut_below(line, high) - self._cut_below(line, low)) / np.maximum(high - low, 1e-9)
         return share
+
+    def _cut_below(self, line: Indices, y: Floats) -> Floats:
+        """How much is cut below heights on lines, counted from one place for all heights on a line."""
+        key = self._key(line, y)
+        k = np.searchsorted(self._keys, key, side="right") - 1
+        length = np.concatenate([[0.0], self._lengths])
+        found: Floats = self._cut_before[k] + np.minimum(key - self._keys[k], length[k])
+        return found
 
     def length_at(self, line: Indices, y: Floats) -> Floats:
         """Return how long the interval is that holds a place on a line; 0 where there is metal."""
-        at = line * self.span + (np.clip(y, self.bottom, self.bottom + 0.999 * self.span) - self.bottom)
-        k = np.maximum(np.searchsorted(self._keys, at, side="right") - 1, 0)
-        length = self.high[k] - self.low[k]
-        into = at - self._keys[k]
-        held: Floats = np.where((into >= 0) & (into <= length), length, 0.0)
+        key = self._key(line, y)
+        k = np.searchsorted(self._keys, key, side="right") - 1
+        length = np.concatenate([[0.0], self._lengths])[k]
+        held: Floats = np.where(key - self._keys[k] <= length, length, 0.0)
         return held
 
     @cached_property

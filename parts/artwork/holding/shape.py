@@ -8,6 +8,8 @@ import numpy as np
 
 from parts.artwork.holding.scan import Floats
 
+_LONG = 0.22
+"""Half the difference of the squares of length and breadth, over half their sum: of 1.25 to 1."""
 BEYOND = -1
 """Stands for no piece: what lies beyond the frame around pieces that lie side by side."""
 
@@ -60,3 +62,20 @@ def ring_area(ring: Floats) -> float:
     """Return the area of a closed ring, positive where it runs counter-clockwise; mm²."""
     x, y = (ring - ring[0]).T
     return float(np.dot(x[:-1], y[1:]) - np.dot(x[1:], y[:-1])) / 2
+
+
+def long_axis(ring: Floats) -> float | None:
+    """Return the direction in radians of the long principal axis of a closed ring's area; None if it has none."""
+    x, y = (ring - ring.mean(axis=0)).T
+    cross = x[:-1] * y[1:] - x[1:] * y[:-1]
+    area = cross.sum() / 2
+    if not area:
+        return None
+    mx, my = ((c[:-1] + c[1:]) @ cross / (6 * area) for c in (x, y))
+    xx, yy = ((c[:-1] ** 2 + c[:-1] * c[1:] + c[1:] ** 2) @ cross / (12 * area) for c in (x, y))
+    xy = (x[:-1] * y[1:] + 2 * x[:-1] * y[:-1] + 2 * x[1:] * y[1:] + x[1:] * y[:-1]) @ cross / (24 * area)
+    xx, yy, xy = xx - mx * mx, yy - my * my, xy - mx * my
+    spread = math.hypot(xx - yy, 2 * xy)
+    if spread < _LONG * (xx + yy):
+        return None
+    return math.atan2(2 * xy, xx - yy) / 2

@@ -1,0 +1,119 @@
+"""Metal made sturdy: thin places widened, points blunted, gaps opened or closed, all else as it was."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+
+from parts.artwork.metal import Metal, metal_from, pieces
+from parts.artwork.sturdy.moved import moved_within
+from parts.artwork.sturdy.records import Change, Mended, Sturdy
+from parts.artwork.sturdy.thin import Neck, Tip, thin_places
+
+_SHARPEST = math.sin(math.radians(15))
+"""How the radius grows along the axis of a point of 30 degrees; a sharper one burns away (rule `outside-tip`)."""
+_FINGER = math.sin(math.radians(30))
+"""The same of a finger's flanks at 60 degrees (rule `finger`)."""
+_NOTCH = 1 / (1 + 2 * ((math.sqrt(2) - 1) / 2 + 0.5))
+"""The same of a notch that the jet doesn't reach into by half a kerf more than into a square corner (`lost-detail`)."""
+_OVER_MM = 0.02
+"""Places are made so much wider than asked, since lines and arcs are fitted to them."""
+_SHORT_GAP = 3.0
+"""A gap that leads from one wide place at most to nowhere is closed if it is no more kerfs long, else opened."""
+_LAP_MM = 0.001
+"""What closes a gap laps over the metal so much, or rounding would leave slits between them."""
+_PASSES = 3
+
+
+class _Patch(NamedTuple):
+    """Where metal is added or taken away, and the change that is told of it."""
+
+    area: shapely.Geometry
+    adds: bool
+    change: Change
+
+
+def sturdy(metal: Metal, wanted: Sturdy) -> Mended:
+    """Return metal that is nowhere too narrow for what is asked and that a jet can cut, with every place changed.
+
+    Points of the outline that are not at a changed place stay as they are, to the last bit. Where metal and gap want
+    the same room, metal has it.
+    """
+    bridge, kerf = wanted.amount * wanted.bridge_mm, wanted.amount * wanted.kerf_mm
+    now, made = metal, list[_Patch]()
+    for number in range(_PASSES):
+        gaps = list(_gap_patches(now, kerf, may_open=number == 0))
+        now = _patched(now, gaps)
+        necks = list(_metal_patches(now, bridge, kerf))
+        now = _patched(now, necks)
+        made += gaps + necks
+        if not gaps and not necks:
+            break
+    if not made:
+        return Mended(metal, (), 0.0)
+    moved = moved_within(metal, now, [patch.area for patch in made])
+    told = [replace(patch.change, moved_mm=far) for patch, far in zip(made, moved, strict=True) if far > 0]
+    return Mended(now, (*told, *_pieces_changed(metal, now)), max(moved, default=0.0))
+
+
+def _patched(metal: Metal, patches: Sequence[_Patch]) -> Metal:
+    if not patches:
+        return metal
+    taken = [patch.area for patch in patches if not patch.adds]
+    whole: shapely.Geometry = shapely.difference(metal, shapely.union_all(taken)) if taken else metal
+    return metal_from(shapely.union_all([whole, *(patch.area for patch in patches if patch.adds)]))
+
+
+def _gap_patches(metal: Metal, kerf: float, may_open: bool) -> Iterator[_Patch]:
+    """Yield what mends gaps that a jet of the kerf doesn't get through, and notches that it doesn't get into."""
+    if not kerf or metal.is_empty:
+        return
+    x0, y0, x1, y1 = metal.bounds
+    around = shapely.box(x0 - 3 * kerf, y0 - 3 * kerf, x1 + 3 * kerf, y1 + 3 * kerf)
+    necks, tips = thin_places(shapely.difference(around, metal), kerf)
+    for neck in necks:
+        is_short = neck.ends < 2 and shapely.length(neck.axis) <= _SHORT_GAP * kerf
+        if may_open and not is_short:
+            wide = neck.axis.buffer((kerf + _OVER_MM) / 2, quad_segs=32)
+            yield _Patch(wide, False, Change(neck.at, "opened", neck.width))
+        else:
+            yield _Patch(neck.area.buffer(_LAP_MM), True, Change(neck.at, "closed", neck.width))
+    for tip in tips:
+        if tip.taper(kerf / 2) < _NOTCH:
+            yield _Patch(tip.area.buffer(_LAP_MM), True, Change(tip.at, "closed", tip.width))
+
+
+def _metal_patches(metal: Metal, bridge: float, kerf: float) -> Iterator[_Patch]:
+    """Yield what mends bridges and points."""
+    if not bridge or metal.is_empty:
+        return
+    necks, tips = thin_places(metal, bridge)
+    for neck in necks:
+        yield _Patch(_widened(neck, bridge), True, Change(neck.at, "widened", neck.width))
+    for tip in tips:
+        if tip.taper(bridge / 2) < (_FINGER if tip.width >= kerf / 2 else _SHARPEST):
+            yield _Patch(_blunted(tip, bridge), True, Change(tip.at, "blunted", tip.width))
+
+
+def _widened(neck: Neck, bridge: float) -> shapely.Geometry:
+    return neck.axis.buffer((bridge + _OVER_MM) / 2, quad_segs=32)
+
+
+def _blunted(tip: Tip, bridge: float) -> shapely.Geometry:
+    """A tip as wide as a bridge, its round end where the tip ended."""
+    apart = np.hypot(*(tip.node - tip.at).T) + tip.width / 2
+    inner = apart >= min(bridge / 2, float(apart.max()))
+    return shapely.buffer(shapely.multipoints(tip.node[inner]), (bridge + _OVER_MM) / 2, quad_segs=32)
+
+
+def _pieces_changed(before: Metal, after: Metal) -> Iterator[Change]:
+    """Yield where pieces that lay apart are joined, and where one was parted."""
+    for one, other, kind in ((pieces(before), pieces(after), "joined"), (pieces(after), pieces(before), "parted")):
+        tree = shapely.STRtree(one)
+        for part in other:
+            if len(tree.query(part, "intersects")) > 1:
+                x, y = part.representative_point().coords[0]
+                yield Change((x, y), "joined" if kind == "joined" else "parted")
