@@ -100,9 +100,12 @@ def _of_fault(chosen: Template, parameters: Parameters, fault: LoopFault) -> tup
     """A fault as a problem of the parameter that set the loop, or of those that may be behind it."""
     if not fault.parameter:
         return _of_suspects(chosen, parameters, fault.message)
+    kind = parameters.specs()[fault.parameter].kind
+    if kind == "text":  # it is what was asked for, and drawing it again with other sizes takes long
+        return (parameters.problem(fault.parameter, fault.message),)
     seen = _AsDrawn(chosen, parameters, fault.parameter)
     ways = [] if is_trying() else [own_way(seen, fault.parameter)]
-    if ways and (not ways[0] or parameters.specs()[fault.parameter].kind == "count"):
+    if ways and (not ways[0] or kind == "count"):
         ways.insert(0, _neighbour(seen, fault.parameter))  # fewer would leave something out: there may be room for all
     return (_advised(parameters, fault.parameter, fault.message, ways),)
 

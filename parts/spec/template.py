@@ -8,11 +8,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+from parts.cutting import Cut, cut_for
+from parts.errors import Refused
 from parts.profile import Profile
 from parts.spec.bend_strips import BendStrips
+from parts.spec.parameter import Value
 from parts.spec.parameters import Parameters
 from parts.spec.places import MeasuringPlace, letter, lettered
 from parts.spec.preset import Preset
+from parts.units import Units
 
 
 @dataclass(frozen=True)
@@ -23,7 +27,8 @@ class Template:
     can hurt someone, each a sentence. `set_of` is the family it stands with in the catalogue where that isn't
     the slug's first word. `readings` are the places where a test piece is measured, in the frame of its outline, in the
     order in which they are taken; None for what isn't there to be measured. `bend_test` says what is asked of the
-    strips of a test bend. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order, where those
+    strips of a test bend. `asked` says what a process asks of some parameters at their present values, a sentence
+    for each, to stand beside its field. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order, where those
     aren't its first two: () for one that isn't asked for so.
     """
 
@@ -38,6 +43,7 @@ class Template:
     set_of: str = ""
     readings: Callable[[Any], Iterable[MeasuringPlace]] | None = None
     bend_test: Callable[[Any], BendStrips] | None = None
+    asked: Callable[[Mapping[str, Value], Cut, Units], Mapping[str, str]] | None = None
     sizes: tuple[str, ...] | None = None
 
     @property
@@ -68,6 +74,17 @@ class Template:
         common = Parameters.specs()
         own = [n for n, spec in self.parameters.specs().items() if spec.kind == "length" and n not in common]
         return {name: letter(i) for i, name in enumerate(own)}
+
+    def asked_of(self, values: Mapping[str, Value], units: Units) -> Mapping[str, str]:
+        """Return what the process asks of parameters, a sentence for each; nothing where it can't cut the stock."""
+        if not self.asked:
+            return {}
+        given = {name: values.get(name, spec.default) for name, spec in self.parameters.specs().items()}
+        try:
+            cut = cut_for(str(given["process"]), str(given["material"]), float(given["thickness"]))
+        except Refused:
+            return {}
+        return self.asked(given, cut, units)
 
     def places(self, parameters: Parameters) -> tuple[MeasuringPlace, ...]:
         """Return where a part of these parameters is measured, with letters; nothing for what isn't a test piece."""

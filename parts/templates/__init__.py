@@ -17,6 +17,7 @@ from parts.spec import Template, checked
 FAMILIES = {
     "gusset": "Gussets", "bracket": "Brackets", "plate": "Plates", "flange": "Flanges", "bumper": "Bumper set",
     "box": "Boxes", "square": "Squares", "gauge": "Gauges", "silhouette": "Silhouettes",
+    "sign": "Signs",
 }  # fmt: skip
 """The titles of the families, in the order of the catalogue; one that isn't here comes last, under its own name."""
 

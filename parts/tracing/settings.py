@@ -76,7 +76,7 @@ class Tracing(Parameters):
         help="0: the narrowest of the process, at least 3 mm.",
     )  # fmt: skip
     sturdy: float = number(
-        "Faithful 0 to sturdy 100", default=50, minimum=0, maximum=100, group=STEPS,
+        "Faithful 0 to sturdy 100", default=100, minimum=0, maximum=100, group=STEPS,
         help="How far thin places are widened and points blunted.",
     )  # fmt: skip
     smooth: bool = flag("Smooth into lines and arcs", default=True, group=STEPS)

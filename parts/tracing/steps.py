@@ -28,7 +28,7 @@ def worked(on: Mounted, figure: Figure, p: Tracing, job: Job) -> Made:
     mending = Sturdy(job.cut.narrowest_bridge_mm + room, kerf, p.sturdy / 100) if p.sturdy else None
     fit = Fit(tolerance, _NOISY_CORNER if figure.blur_mm else _CORNER, figure.blur_mm if p.smooth else 0.0)
     if not p.hold:
-        mended = sturdy(on.metal, mending) if mending else Mended(on.metal)
+        mended = sturdy(on.metal, mending) if mending else Mended(on.metal, (), 0.0)
         smooth = fitted(mended.metal, fit)
         return Made(
             smooth.outside, smooth.inside, changes=mended.changes, moved_mm=mended.moved_mm,

@@ -37,6 +37,7 @@ UNMEASURED = {
     "clearance": "added to the tab's length and the plate's thickness, which a slot shows together with it",
     "overcut": "half of it all round: all that is dimensioned is as cut",
     "least_margin": "a least: what is left over when the rows are centred makes the margin wider",
+    "tie": "bridges stand where what would drop out wants them, if anything does; beside them it parts letters",
     "tab_every": "it sets how many tabs an edge has",
 }
 """Lengths that a drawing can't show between two points, each with its reason."""

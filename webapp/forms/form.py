@@ -93,23 +93,26 @@ def groups(template: Template, typed: Typed) -> list[tuple[str, list[FormRow]]]:
     idle = {
         name: f"Only where {where(spec, specs)}." for name, spec in specs.items() if not applies(name, specs, meant)
     }
+    asked = template.asked_of(meant, typed.units)
     return [
-        (group, [_row(spec, letters.get(spec.name, ""), typed, idle.get(spec.name, "")) for spec in members])
+        (group, [_row(spec, letters.get(spec.name, ""), typed, idle, asked) for spec in members])
         for group, members in groupby(ordered, key=lambda spec: spec.group)
     ]
 
 
-def _row(spec: Spec, letter: str, typed: Typed, idle: str) -> FormRow:
+def _row(
+    spec: Spec, letter: str, typed: Typed, every_idle: Mapping[str, str], asked: Mapping[str, str]
+) -> FormRow:
     text = typed.given.get(spec.name)
     message = typed.message(spec.name) or _misread(spec, typed)
-    idle = "" if message else idle  # what is at fault is never out of use
+    idle = "" if message else every_idle.get(spec.name, "")  # what is at fault is never out of use
     return FormRow(
         name=spec.name,
         letter="" if idle else letter,
         label=spec.label,
         text=shown(spec, default_of(spec, typed.units), typed.units) if text is None else text,
         unit=unit_of(spec, typed.units),
-        hint=" ".join(filter(None, (spec.help_in(typed.units), _limits(spec, typed.units)))),
+        hint=" ".join(filter(None, (asked.get(spec.name), spec.help_in(typed.units), _limits(spec, typed.units)))),
         keyboard=KEYBOARDS.get(spec.kind, "text"),
         reading="" if message else _reading(spec, typed),
         message=message,

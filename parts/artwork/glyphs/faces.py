@@ -23,12 +23,13 @@ _Share = Annotated[Number, Field(ge=0, le=1)]
 
 
 class FaceData(Table):
-    """A face as the data has it; `counter` and `stroke` are shares of the cap height."""
+    """A face as the data has it; `counter`, `stroke` and `gap` are shares of the cap height."""
 
     name: Text
     files: Annotated[tuple[Text, ...], Field(min_length=1)]
     counter: _Share
     stroke: Annotated[Number, Field(gt=0, le=1)]
+    gap: _Share
 
 
 class FaceTable(Sourced):

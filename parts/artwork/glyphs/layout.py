@@ -6,7 +6,7 @@ Lengths are cap heights; the first line's base line runs through the origin, the
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Literal, NamedTuple, TypeAlias
 
 import numpy as np
@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from parts.artwork.glyphs.faces import Face, FontFile
 from parts.artwork.glyphs.outlines import contours, filled_glyph
 from parts.artwork.glyphs.shaping import Cluster, lines_of, shaped
-from parts.geometry import Box
+from parts.geometry import Box, Point
 
 Align: TypeAlias = Literal["left", "centre", "right"]
 
@@ -80,6 +80,14 @@ class Layout:
     box: Box
     pitch: float
     radius: float
+
+    @cached_property
+    def circle(self) -> tuple[Point, float]:
+        """The middle and the radius of the smallest circle around all letters' boxes."""
+        every = np.concatenate([box for line in self.lines for box in line.boxes])
+        around = shapely.minimum_bounding_circle(shapely.MultiPoint(every))
+        x, y = shapely.get_coordinates(shapely.centroid(around))[0].tolist()
+        return (x, y), float(np.hypot(*(every - (x, y)).T).max())
 
     @property
     def width(self) -> float:

@@ -26,6 +26,8 @@ MOST_SHAPES = 2000
 MOST_POINTS = 300_000
 LEAST_SPECK_PX2 = 6.0
 """Smaller is what a blur of a pixel makes of one dot."""
+NEAR_PX = 0.05
+"""How closely points follow a level line: less than a blur leaves of noise, and a sixth of the points."""
 NOTHING = "no shape is found in it; move the threshold, or take one with more contrast"
 
 
@@ -71,7 +73,8 @@ class Contours:
             if self.areas[ring] < 0:
                 holes.setdefault(int(self.owners[ring]), []).append(self._ring(ring))
         made = [shapely.Polygon(self._ring(i), holes.get(int(i))) for i in kept if self.areas[i] > 0]
-        return metal_from(shapely.union_all([each if each.is_valid else each.buffer(0) for each in made]))
+        whole = shapely.union_all([each if each.is_valid else each.buffer(0) for each in made])
+        return metal_from(shapely.simplify(whole, NEAR_PX))
 
     def _ring(self, ring: int) -> NDArray[np.float64]:
         return self.points[self.starts[ring] : self.starts[ring + 1]]

@@ -12,12 +12,15 @@ import shapely
 
 from parts.artwork.fitting import Fit, Fitted, fitted
 from parts.artwork.holding import Bridge, Dropped, Held, Ties, held
-from parts.artwork.metal import Metal, pieces
+from parts.artwork.metal import Metal, metal_from, pieces
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.geometry import Loop, Point
 
 _KEPT = 64
 # How many results are kept: a few signs with the values tried around them.
+
+_SLIVER_MM = 0.02
+# What is cut and thinner than twice this is rounding: it is less than lines and arcs are fitted within.
 
 
 @dataclass(frozen=True)
@@ -76,12 +79,36 @@ def made(metal: Metal, steps: Steps) -> Made:
 
 def _worked(metal: Metal, steps: Steps) -> Made:
     holding = held(metal, steps.ties, dict(steps.moved)) if steps.ties else Held(largest(metal), ())
-    mended = sturdy(holding.metal, steps.mending) if steps.mending else Mended(holding.metal)
-    smooth = fitted(mended.metal, steps.fit)
+    mended = sturdy(holding.metal, steps.mending) if steps.mending else Mended(holding.metal, (), 0.0)
+    smooth = fitted(_without_slivers(mended.metal, metal), steps.fit)
     return Made(
         smooth.outside, smooth.inside, holding.bridges, holding.loose, holding.unmoved, holding.dropped,
         mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
     )  # fmt: skip
+
+
+def _without_slivers(metal: Metal, before: Metal) -> Metal:
+    """The metal without openings and pieces, and cuts into it, too thin to be seen, which rounding leaves in areas.
+
+    Rings that are as they were `before` are left alone.
+    """
+    known = {ring.wkb for piece in pieces(before) for ring in piece.interiors}
+    made = []
+    for piece in pieces(metal):
+        rings = [cut for ring in piece.interiors for cut in ([ring] if ring.wkb in known else _opened(ring))]
+        made.append(shapely.Polygon(piece.exterior, [ring for ring in rings if not _is_sliver(ring)]))
+    return metal_from(shapely.MultiPolygon([piece for piece in made if not _is_sliver(piece.exterior)]))
+
+
+def _opened(ring: shapely.LinearRing) -> list[shapely.LinearRing]:
+    """What is cut within a ring, without what is thinner than a sliver."""
+    thin = {"quad_segs": 8, "join_style": "mitre", "mitre_limit": 20}
+    shape = shapely.buffer(shapely.buffer(shapely.Polygon(ring), -_SLIVER_MM, **thin), _SLIVER_MM, **thin)
+    return [part.exterior for part in shapely.get_parts(shape) if part.geom_type == "Polygon"]
+
+
+def _is_sliver(ring: shapely.LinearRing) -> bool:
+    return float(shapely.Polygon(ring).area) < _SLIVER_MM / 2 * float(ring.length)
 
 
 def largest(metal: Metal) -> Metal:

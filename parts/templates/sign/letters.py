@@ -10,7 +10,7 @@ The lower left of the whole is at the origin.
 
 import math
 from collections.abc import Iterator, Sequence
-from functools import cached_property
+from functools import cached_property, partial
 
 import numpy as np
 import shapely
@@ -22,7 +22,7 @@ from parts.errors import Problem
 from parts.geometry import Box, Point, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, length, number
-from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base
+from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base, least_cap
 
 JOINED, HANGING = "Joined by", "Hanging holes"
 BAR, RING_GAP, SINK = 0.2, 0.3, 0.06
@@ -219,7 +219,7 @@ def dimensions(p: SignLetters) -> Iterator[Dimension]:
     x0, y0, x1, y1 = p.box_at(cap, lines)
     middle = cap * (lines.box[0] + lines.box[2]) / 2, cap * (lines.box[1] + lines.box[3]) / 2
     yield from p.text_dimensions(first_base(lines, cap, middle), p.made.bridges)
-    if p.join != "letters":
+    if p.join != "letters" and (p.bar or not p.is_sized):
         low = cap * (lines.lines[-1].base + SINK) - p.bar_at(cap)
         yield Dimension("bar", (0.0, low), (0.0, low + p.bar_at(cap)), "along")
     for x, y in p.eyes_at(cap, lines)[:1]:
@@ -240,9 +240,11 @@ TEMPLATE = Template(
     cautions=CAUTIONS,
     words=("sign", "raised letters", "word art", "name", "lettering", "monogram", "wall art", "text"),
     sizes=("overall_width", "overall_height"),
+    asked=partial(least_cap, raised=True),
     presets=(
-        Preset("Workshop over the door", "text=WERKSTATT cap_height=200"),
-        Preset("Kitchen word", "text=bread font=rounded"),
-        Preset("Initials in a ring", "text=FH join=ring hang=eyes"),
+        Preset("Name over the workshop door", 'text=FERNHOLLOW cap_height=200 join=rails hang=eyes hole=11 eye=12'),
+        Preset("Kitchen word", "text=bread font=rounded cap_height=100 join=letters line_gap=0.3"),
+        Preset("Initials in a ring", "text=FH join=ring hang=eyes cap_height=120"),
+        Preset("House number on a bar", "text=48 font=slab cap_height=180 overall_width=300"),
     ),
 )

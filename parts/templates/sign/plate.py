@@ -12,18 +12,18 @@ The lower left of the plate is at the origin.
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
+from functools import cached_property, partial
 
 import shapely
 
-from parts.artwork import Metal, metal_from, metal_of, pieces
+from parts.artwork import Metal, metal_from, metal_of
 from parts.artwork.glyphs import Layout, lettered
 from parts.artwork.pipeline import Made, made
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, length
-from parts.templates.sign.shared.lettering import CAUTIONS, OVER_ALL, Lettering, first_base
+from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base, least_cap
 from parts.templates.sign.shared.shape import POINT, SHAPES, corners_of, edge, has_room, least_size, middle
 
 PLATE, BORDER, HOLES = "Plate", "Border", "Holes"
@@ -33,8 +33,9 @@ BORDER_IN = 0.12
 """Between border and edge where it is left open, in cap heights, beside a bridge (by eye)."""
 APART = 400.0
 """How far bridges over the border stand from each other at most, mm: sheet of some millimetres doesn't sag (by eye)."""
-_SHORT = 0.8
-# Of a side, the longest that a gap in the middle of it may take.
+_LEVEL = 0.85
+# How level a border runs, or upright, where a bridge crosses it: 1 is wholly.
+_STEP_MM = 0.5
 
 
 class SignPlate(Lettering):
@@ -67,7 +68,7 @@ class SignPlate(Lettering):
     )  # fmt: skip
     hole: float = length("Holes diameter", default=7, minimum=1, maximum=60, group=HOLES, when=("holes",))
     hole_in: float = length(
-        "Holes in from the edge", default=0, minimum=0, maximum=500, group=HOLES, moves="free",
+        "In from the edge", default=0, minimum=0, maximum=500, group=HOLES, moves="free",
         help="0: as the border and the bridges let them.", when=("holes",),
     )  # fmt: skip
 
@@ -91,7 +92,17 @@ class SignPlate(Lettering):
 
     def hole_in_at(self, cap: float) -> float:
         """Return how far in the centres of the holes are."""
-        return self.hole_in or self.band_at(cap) + max(1.25 * self.hole, self.hole / 2 + 1.5 * self.web)
+        nice = self.band_at(cap) + max(1.25 * self.hole, self.hole / 2 + 1.5 * self.web)
+        return self.hole_in or max(nice, self.least_hole_in(cap))
+
+    def least_hole_in(self, cap: float) -> float:
+        """Return how far in the centres of the holes have to be at least, for metal to stay around them."""
+        keep, diagonal = self.band_at(cap) + self.hole / 2 + self.web, math.sqrt(2)
+        if self.holes != "corners":
+            return keep
+        if self.shape == "scalloped":
+            return max(keep, (self.corner + keep) / diagonal)
+        return max(keep, self.corner_used - (self.corner_used - keep) / diagonal)
 
     def least_margin(self, cap: float) -> float:
         """Return the least margin that keeps letters off border, corners and holes."""
@@ -126,10 +137,15 @@ class SignPlate(Lettering):
 
     def size_at(self, cap: float, lines: Layout) -> tuple[float, float]:
         """Return the least width and height of the plate with capitals of a height."""
+        if self.shape == "round":
+            across = 2 * (cap * lines.circle[1] + self.margin_at(cap))
+            return across, across
         return least_size(self.shape, self.frame_at(cap, lines))  # type: ignore[arg-type]
 
     def fits(self, cap: float, lines: Layout) -> bool:
         """Tell whether letters of a cap height have room in the size over all."""
+        if self.shape == "round":
+            return self.size_at(cap, lines)[0] <= (self.overall_width or self.overall_height)
         return has_room(self.shape, (self.overall_width, self.overall_height), self.frame_at(cap, lines))  # type: ignore[arg-type]
 
     @property
@@ -141,8 +157,12 @@ class SignPlate(Lettering):
 
     @property
     def middle(self) -> Point:
-        """The middle of the text."""
-        return middle(self.shape, self.size)  # type: ignore[arg-type]
+        """The middle of the text's box; on a round plate the circle around the text is in the middle."""
+        x, y = middle(self.shape, self.size)  # type: ignore[arg-type]
+        if self.shape != "round":
+            return x, y
+        (x0, y0, x1, y1), (cx, cy) = self.lines.box, self.lines.circle[0]
+        return x + self.cap * ((x0 + x1) / 2 - cx), y + self.cap * ((y0 + y1) / 2 - cy)
 
     @property
     def edge(self) -> Loop:
@@ -152,7 +172,8 @@ class SignPlate(Lettering):
     @property
     def holes_at(self) -> list[Point]:
         """The centres of the holes."""
-        (width, height), inset, (_, y) = self.size, self.hole_in_at(self.cap), self.middle
+        (width, height), inset = self.size, self.hole_in_at(self.cap)
+        _, y = middle(self.shape, self.size)  # type: ignore[arg-type]
         if self.holes == "top":
             return [(width / 2, height - inset)]
         if self.holes == "sides":
@@ -177,13 +198,16 @@ class SignPlate(Lettering):
             return shapely.Polygon()
         inset = self.border_in_at(self.cap)
         ring = shapely.difference(*(_inset(plate, far) for far in (inset, inset + self.border)))
-        (width, height), (x, y), half = self.size, self.middle, self.gap / 2
-        across = [shapely.box(at - half, 0, at + half, height) for at in _gaps(x, width, self.band + self.corner_used)]
-        along = [shapely.box(0, at - half, width, at + half) for at in _gaps(y, height, self.band + self.corner_used)]
-        upright = shapely.intersection(ring, _bands(self.size, self.band, level=False))
-        level = shapely.intersection(ring, _bands(self.size, self.band, level=True))
-        gaps = [*(shapely.intersection(level, box) for box in across), *(shapely.intersection(upright, box) for box in along)]
-        return shapely.difference(ring, shapely.union_all(gaps)) if self.tie else ring
+        if not self.tie:
+            return ring
+        middle_line = _inset(plate, inset + self.border / 2).exterior
+        ends = self.band + self.corner_used
+        gaps = [
+            _across(middle_line, at, self.gap, 2 * self.border)
+            for axis in (0, 1)
+            for at in _crossings(middle_line, _gaps(middle(self.shape, self.size)[axis], self.size[axis], ends), self.size, level=axis == 0)
+        ]
+        return shapely.difference(ring, shapely.union_all(gaps))
 
     @property
     def gap(self) -> float:
@@ -202,11 +226,14 @@ class SignPlate(Lettering):
     def _plate_problems(self) -> Iterator[Problem]:
         """Problems of plate, border and holes, the size over all first: all else follows from it."""
         if self.shape in ("oval", "round") and self.holes == "corners":
-            yield self.problem("holes", "can't be in the corners: this shape has none. Choose sides or top.", {"holes": "sides"})
+            yield self.problem(
+                "holes", "can't be in the corners: this shape has none. Choose sides or top.", {"holes": "sides"}
+            )
             return
         if self.shape == "round" and self.overall_width and self.overall_height not in (0.0, self.overall_width):
             said = self.said("overall_width")
-            yield self.problem("overall_height", f"must be {said} too: a round plate is as high as wide.", {"overall_height": said})
+            message = f"must be {said} too: a round plate is as high as wide."
+            yield self.problem("overall_height", message, {"overall_height": said})
             return
         sized = list(self.size_problems())
         yield from sized
@@ -218,6 +245,8 @@ class SignPlate(Lettering):
         straight = height - POINT * width if self.shape == "shield" else min(width, height) / 2
         if self.corner_used:
             yield from self.at_most("corner", min(straight, width / 2), "on a plate of this size")
+        if self.border:
+            yield from self.at_most("border", self.cap, "to be no heavier than the letters")
         if self.border and self.border_in:
             yield from self.at_least("border_in", self.web, "to leave as much metal as a bridge has")
         if self.holes != "none":
@@ -225,10 +254,7 @@ class SignPlate(Lettering):
 
     def _hole_problems(self) -> Iterator[Problem]:
         if self.hole_in:
-            least = self.band + self.hole / 2 + self.web
-            if self.shape == "scalloped" and self.holes == "corners":
-                least = max(least, (self.corner + self.band + self.hole / 2 + self.web) / math.sqrt(2))
-            yield from self.at_least("hole_in", least, "to keep metal around the holes")
+            yield from self.at_least("hole_in", self.least_hole_in(self.cap), "to keep metal around the holes")
         boxes = [shapely.Polygon(box * self.cap) for line in self.lines.lines for box in line.boxes]
         (x0, y0, x1, y1), (x, y) = self.lines.box, self.middle
         dx, dy = x - self.cap * (x0 + x1) / 2, y - self.cap * (y0 + y1) / 2
@@ -237,9 +263,9 @@ class SignPlate(Lettering):
             yield self.problem("hole", "comes too near to the letters; make it smaller, or the margin larger.")
 
 
-def _inset(plate: Metal, far: float) -> shapely.Geometry:
+def _inset(plate: Metal, far: float) -> shapely.Polygon:
     """The plate without so much of it along the edge."""
-    return shapely.buffer(plate, -far, quad_segs=64, join_style="mitre", mitre_limit=4)
+    return shapely.buffer(plate.geoms[0], -far, quad_segs=64, join_style="mitre", mitre_limit=4)
 
 
 def _gaps(middle: float, long: float, ends: float) -> list[float]:
@@ -249,19 +275,43 @@ def _gaps(middle: float, long: float, ends: float) -> list[float]:
     return [middle + step * (i - (count - 1) / 2) for i in range(count)]
 
 
-def _bands(size: Point, deep: float, *, level: bool) -> shapely.Geometry:
-    """The halves above and below, or beside, of a plate, as far as a border's sides are level, or upright."""
+def _crossings(ring: shapely.LinearRing, places: list[float], size: Point, *, level: bool) -> Iterator[Point]:
+    """Yield where a ring is at these x where it runs level, or at these y where it runs upright."""
     width, height = size
-    far = max(deep, 0.25 * (height if level else width))
-    if level:
-        return shapely.union_all([shapely.box(0, 0, width, far), shapely.box(0, height - far, width, height)])
-    return shapely.union_all([shapely.box(0, 0, far, height), shapely.box(width - far, 0, width, height)])
+    for at in places:
+        line = shapely.LineString([(at, -1), (at, height + 1)] if level else [(-1, at), (width + 1, at)])
+        for point in shapely.get_coordinates(shapely.intersection(ring, line)).tolist():
+            (ax, ay), (bx, by) = _along(ring, (point[0], point[1]))
+            if (abs(bx - ax) if level else abs(by - ay)) >= _LEVEL * math.hypot(bx - ax, by - ay):
+                yield point[0], point[1]
+
+
+def _along(ring: shapely.LinearRing, at: Point) -> tuple[Point, Point]:
+    """Two points of a ring close before and after one of it."""
+    far = shapely.line_locate_point(ring, shapely.Point(at))
+    (before,), (after,) = (
+        shapely.get_coordinates(shapely.line_interpolate_point(ring, (far + by) % ring.length)).tolist()
+        for by in (-_STEP_MM, _STEP_MM)
+    )
+    return (before[0], before[1]), (after[0], after[1])
+
+
+def _across(ring: shapely.LinearRing, at: Point, wide: float, long: float) -> shapely.Polygon:
+    """A strip across a ring, so wide along it."""
+    (ax, ay), (bx, by) = _along(ring, at)
+    ux, uy = (bx - ax) / math.hypot(bx - ax, by - ay), (by - ay) / math.hypot(bx - ax, by - ay)
+    corners = ((wide / 2, long / 2), (-wide / 2, long / 2), (-wide / 2, -long / 2), (wide / 2, -long / 2))
+    return shapely.Polygon([(at[0] + ux * a - uy * b, at[1] + uy * a + ux * b) for a, b in corners])
 
 
 def outline(p: SignPlate) -> Profile:
     """Draw the plate, what is cut out of it, and its holes."""
     work = p.made
-    letters = [Opening(loop, "letter", "text") for loop in work.inside]
+    band = shapely.buffer(p.border_cut(metal_of([p.edge])), 0.5)
+    letters = [
+        Opening(loop, "border" if band.intersects(shapely.Point(loop.segments[0].start)) else "letter", "text")
+        for loop in work.inside
+    ]
     holes = [Opening(circle(at, p.hole), "hole", "hole") for at in p.holes_at]
     if len(work.outside) != 1:
         raise GeometryError("What is cut out leaves the plate in pieces.")
@@ -269,9 +319,43 @@ def outline(p: SignPlate) -> Profile:
 
 
 def dimensions(p: SignPlate) -> Iterator[Dimension]:
-    """Yield where each length can be measured."""
+    """Yield where each length can be measured; where the size over all decides, not what was left to it."""
     yield from p.text_dimensions(first_base(p.lines, p.cap, p.middle), p.made.bridges)
     yield from p.size_dimensions()
+    if p.margin or not p.is_sized:
+        yield _margin(p)
+    (width, height), r = p.size, p.corner_used
+    _, y = middle(p.shape, p.size)  # type: ignore[arg-type]
+    if r and p.shape == "scalloped":
+        yield Dimension("corner", (width, height), (width - r, height), "radius")
+    elif r:
+        yield Dimension("corner", (width - r, height - r), (width - r, height), "radius")
+    if p.border:
+        inset = p.border_in_at(p.cap)
+        yield Dimension("border", (inset, y), (inset + p.border, y), "along")
+        if p.border_in or not p.is_sized:
+            yield Dimension("border_in", (0.0, y), (inset, y), "along")
+    for x, up in p.holes_at[:1]:
+        inset = p.hole_in_at(p.cap)
+        yield Dimension("hole", (x, up), (x + p.hole / 2, up), "diameter")
+        if p.hole_in or not p.is_sized:
+            above = p.holes == "top"
+            ends = ((x, height - inset), (x, height)) if above else ((0.0, up), (inset, up))
+            yield Dimension("hole_in", *ends, "right" if above else "below")
+
+
+def _margin(p: SignPlate) -> Dimension:
+    """The margin from the letters up to the edge, or in a shape without level edges to where its frame meets that."""
+    (x, y), margin = p.middle, p.margin_at(p.cap)
+    right, top = x + p.cap * p.lines.width / 2, y + p.cap * p.lines.height / 2
+    if p.shape == "round":
+        (cx, cy), across = (p.size[0] / 2, p.size[1] / 2), math.sqrt(0.5)
+        far = p.cap * p.lines.circle[1]
+        ends = [(cx + r * across, cy + r * across) for r in (far, far + margin)]
+        return Dimension("margin", ends[0], ends[1], "along")
+    if p.shape == "oval":
+        return Dimension("margin", (right, top), (right + margin, top + margin), "above")
+    return Dimension("margin", (right, top), (right, top + margin), "right")
 
 
 TEMPLATE = Template(
@@ -283,9 +367,19 @@ TEMPLATE = Template(
     cautions=CAUTIONS,
     words=("sign", "name plate", "house number", "address sign", "stencil", "letters", "lettering", "text"),
     sizes=("overall_width", "overall_height"),
+    asked=partial(least_cap, raised=False),
     presets=(
-        Preset("House number", "text=27 cap_height=150 font=stencil"),
-        Preset("Garden bench plate", 'text="IN THE SHADE | OF THE OLD PEAR" cap_height=25 tie=3 font=narrow thickness=2'),
-        Preset("Trail sign", 'text="MILL POND | 2 km" font=capitals'),
+        Preset(
+            "Workshop sign", 'text="FERNHOLLOW | COMMUNITY WORKSHOP" cap_height=90 shape=scalloped corner=25 border=6',
+            inches="cap_height=3-1/2 corner=1 border=1/4",
+        ),
+        Preset("House number", "text=27 font=stencil cap_height=150 shape=oval border=6 holes=sides"),
+        Preset(
+            "Garden bench plate",
+            'text="IN THE SHADE OF | THE OLD PEAR" font=narrow cap_height=40 tie=3 line_gap=0.7 corner=6 hole=5 thickness=2',
+            inches="cap_height=1-3/4 tie=1/8",
+        ),
+        Preset("Trail sign", 'text="MILL POND | 2 km" font=capitals cap_height=100 overall_width=600 holes=top'),
+        Preset("Stencil to spray by", 'text="NO PARKING" font=stencil cap_height=100 corner=0 holes=none thickness=1'),
     ),
-)
+)  # fmt: skip

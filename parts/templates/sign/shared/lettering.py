@@ -4,28 +4,33 @@ A sign's parameters are `Lettering`. It says how large it is at a cap height (`s
 height where the size over all is asked for. Lengths that were typed stand; those left at 0 go with the cap height.
 """
 
+import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from math import hypot, inf, radians
 
 
 from parts.artwork.glyphs import Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
 from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
+from parts.cutting import Cut
 from parts.errors import GeometryError, Problem
 from parts.geometry import Point
 from parts.profile import Dimension
-from parts.spec import STOCK, Parameters, angle, choice, length, number, thickness
+from parts.spec import STOCK, Parameters, Value, angle, choice, length, number, say_least, thickness
 from parts.spec import text as words_typed
 from parts.tolerance import LIMIT_SLACK_MM
+from parts.units import Units, format_length
 
 LETTERING, BRIDGES, OVER_ALL = "Lettering", "Bridges", "Size over all"
 LEAST_CAP = 4.0
 """The least cap height that follows from a size over all, mm."""
+FINEST, WIDEST = 0.01, 0.4
+"""The least and the greatest width of bridges, in cap heights."""
 _MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
 _LARGE = 1e6
 # A cap height at which letters stand as far apart as the face has them.
-_ROUNDS, _BACK = 8, 1e-3
+_ROUNDS = 6
 
 CAUTIONS = (
     "Deburr letters, edges and tips: what hangs at the height of hands or eyes can injure.",
@@ -108,7 +113,7 @@ class Lettering(Parameters):
         Raises:
             GeometryError: it can't.
         """
-        return self._lines_at(self.cap)
+        return self._sized[1]
 
     def _lines_at(self, cap: float) -> Layout:
         lines = self.set_at(cap)
@@ -130,22 +135,26 @@ class Lettering(Parameters):
         """Whether the size over all says how large the letters are."""
         return bool(self.overall_width or self.overall_height)
 
-    @cached_property
+    @property
     def cap(self) -> float:
-        """The height of the capitals, mm: as asked for, or the most that the size over all has room for.
+        """The height of the capitals, mm: as asked for, or the most that the size over all has room for."""
+        return self._sized[0]
 
-        How far letters stand apart in cap heights hangs on the cap height, so that it is found in rounds.
+    @cached_property
+    def _sized(self) -> tuple[float, Layout]:
+        """The height of the capitals and the text as set so.
+
+        How far letters stand apart in cap heights hangs on the cap height, so that these are found in rounds.
         """
         if not self.is_sized:
-            return self.cap_height
-        cap = self._largest(self._lines_at(_LARGE))
+            return self.cap_height, self._lines_at(self.cap_height)
+        lines = self._lines_at(_LARGE)
         for _ in range(_ROUNDS):
-            before, cap = cap, self._largest(self._lines_at(max(cap, LEAST_CAP)))
-            if abs(cap - before) <= LIMIT_SLACK_MM:
+            again = self._lines_at(max(self._largest(lines), LEAST_CAP))
+            if again.box == lines.box:
                 break
-        while cap > LEAST_CAP and not self.fits(cap, self._lines_at(cap)):
-            cap *= 1 - _BACK
-        return cap
+            lines = again
+        return self._largest(lines), lines
 
     def _largest(self, lines: Layout) -> float:
         low, high = 0.0, 4.0 * max(self.overall_width, self.overall_height)
@@ -202,11 +211,14 @@ class Lettering(Parameters):
         return self.problem("text", message, {"font": able[0]} if able else {})
 
     def size_problems(self) -> Iterator[Problem]:
-        """Yield a size over all that has no room for letters."""
+        """Yield a size over all that has no room for letters, and bridges that are out of all measure to them."""
         least_size = self.size_at(LEAST_CAP, self._lines_at(LEAST_CAP))
         for name, least in zip(("overall_width", "overall_height"), least_size, strict=True):
             if getattr(self, name):
                 yield from self.at_least(name, least, "for letters that can be seen")
+        if self.tie:
+            yield from self.at_least("tie", FINEST * self.cap, "to hold anything of letters so large, or 0")
+            yield from self.at_most("tie", WIDEST * self.cap, "to leave something of letters so small")
 
     def bridge_problems(self) -> Iterator[Problem]:
         """Yield what of the bridges can't be: words that say nothing, bridges that there aren't, pieces not held."""
@@ -242,6 +254,20 @@ class Lettering(Parameters):
             yield Dimension("overall_width", (0, 0), (width, 0), "below")
         if self.overall_height:
             yield Dimension("overall_height", (0, 0), (0, height), "left")
+
+
+def least_cap(values: Mapping[str, Value], cut: Cut, units: Units, *, raised: bool) -> Mapping[str, str]:
+    """Return what is said beside the cap height: from which on the process cuts the strokes and counters of the face.
+
+    Of letters that are cut out, a stroke is a slot, a counter an island and what lies between two strokes a bridge; of
+    raised ones a stroke is a bridge, a counter a hole and what lies between a slot.
+    """
+    known, slot, bridge = face_table()[str(values["font"])], cut.narrowest_slot_mm, cut.narrowest_bridge_mm
+    asked = (bridge, cut.smallest_hole_mm, slot) if raised else (slot, bridge, bridge)
+    shares = (known.stroke, known.counter, known.gap)
+    least = max(mm / share for mm, share in zip(asked, shares, strict=True) if share)
+    said, plate = say_least(math.ceil(least), units), format_length(cut.thickness_mm, units)
+    return {"cap_height": f"{cut.title} in {plate} plate cuts capitals of this face from {said} on."}
 
 
 def _shown(character: str) -> str:

@@ -10,27 +10,29 @@ from collections.abc import Sequence
 from typing import Literal, TypeAlias
 
 from parts.artwork import Knot, closed
-from parts.geometry import Loop, Point, rectangle
+from parts.geometry import Loop, Point, Vertex, rectangle
 
 Shape: TypeAlias = Literal["rounded", "rectangle", "scalloped", "oval", "round", "shield"]
 SHAPES: tuple[Shape, ...] = ("rounded", "rectangle", "scalloped", "oval", "round", "shield")
 
-OVAL = 1.2
-"""How many times as wide as its frame an oval is: a smaller share makes it higher (by eye)."""
-_OVAL_HEIGHT = OVAL / math.sqrt(OVAL**2 - 1)
-# Of its frame's height: the corners of the frame lie on the ellipse.
-POINT = 0.6
+POINT = 0.35
 """How far a shield goes down below its frame, in widths (by eye)."""
+_BOW = math.radians(15)
+# By how much the lower sides of a shield lean at their ends beside their chords: they bow out (by eye).
+_OVALS = (1.5, math.sqrt(2)), (4.0, 1.2)
+# A frame so many times as wide as high has an oval so many times as wide as itself, others between: for one about as
+# wide as high that is the smallest, for a line of text one that isn't longer than need be (by eye).
 _KNOTS = 64
 
 
 def least_size(shape: Shape, frame: Point) -> tuple[float, float]:
-    """Return the least width and height of a plate that has room for a frame."""
+    """Return the least width and height of a plate that has room for a frame; a round one has its own way."""
     width, height = frame
     if shape == "oval":
-        return OVAL * width, _OVAL_HEIGHT * height
-    if shape == "round":
-        return (across := math.hypot(width, height)), across
+        (low, most), (high, least) = _OVALS
+        share = min(max((width / height - low) / (high - low), 0.0), 1.0)
+        wider = most + share * (least - most)
+        return wider * width, height * wider / math.sqrt(wider**2 - 1)  # its corners lie on the ellipse
     return (width, height + POINT * width) if shape == "shield" else (width, height)
 
 
@@ -87,18 +89,13 @@ def _ellipse(width: float, height: float) -> Loop:
 
 
 def _shield(width: float, height: float, corner: float) -> Loop:
-    """Straight sides that run tangent into two arcs, which meet in a point below; corners rounded.
-
-    An arc from the side's foot at half the width w and depth d has the radius (w² + d²) / 2 w.
-    """
-    depth = POINT * width
-    half = width / 2
-    radius = (half**2 + depth**2) / (2 * half)
-    bulge = math.tan(math.asin(min(depth / radius, 1.0)) / 4)
-    rounded = [(width, height - corner, math.tan(math.pi / 8)), (width - corner, height, 0.0)]
-    rounded += [(corner, height, math.tan(math.pi / 8)), (0.0, height - corner, 0.0)]
-    square = [(width, height, 0.0), (0.0, height, 0.0)]
-    return Loop.through([(half, 0.0, bulge), (width, depth, 0.0), *(rounded if corner else square), (0.0, depth, bulge)])
+    """Straight sides, and two that bow out and meet in a point below; the corners above rounded."""
+    depth, bulge, quarter = POINT * width, math.tan(_BOW / 2), math.tan(math.pi / 8)
+    above: list[Vertex] = [(width, height, 0.0), (0.0, height, 0.0)]
+    if corner:
+        above = [(width, height - corner, quarter), (width - corner, height, 0.0)]
+        above += [(corner, height, quarter), (0.0, height - corner, 0.0)]
+    return Loop.through([(width / 2, 0.0, bulge), (width, depth, 0.0), *above, (0.0, depth, bulge)])
 
 
 def corners_of(shape: Shape, size: Point, inset: float) -> Sequence[Point]:
