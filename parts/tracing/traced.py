@@ -3,13 +3,11 @@
 It is of no template's drawing: the file is, so no address alone draws it again.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import PurePath
 from time import thread_time
 from typing import Any, cast
-
-import shapely
 
 from parts.artwork import Metal
 from parts.artwork.pictures import Picture
@@ -20,7 +18,7 @@ from parts.errors import Problem, Refused, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import json_content, json_of
 from parts.finding import Verdict, verdict
-from parts.geometry import Loop, Point, circle, translation
+from parts.geometry import Arc, Box, Loop, Point, circle, distance, translation
 from parts.part import Part, assembled, job_of
 from parts.profile import Opening, Profile
 from parts.read import shown
@@ -44,6 +42,8 @@ LONGEST_S = 4.0
 LEAST_S = 0.4
 _CLOSE_MM = 0.005  # as near as the size has to come to what is asked
 _TURNS = 6
+_SMOOTHED_AWAY = 0.005
+"""Of the size, that smoothing may take or add; what is mended beyond that is told, not made up for."""
 
 
 @dataclass(frozen=True)
@@ -208,15 +208,32 @@ def _side(metal: Metal, p: Tracing) -> float:
 
 def _profile(steps: Made, on: Mounted, p: Tracing) -> tuple[Profile, Point]:
     """The loops as a profile with its lower left at the origin, hanging holes true circles; and where that was."""
-    hung = [shapely.Point(at) for at in on.holes]
-    inside = []
-    for loop in steps.inside:
-        x0, y0, x1, y1 = loop.box
-        middle = shapely.Point((x0 + x1) / 2, (y0 + y1) / 2)
-        if any(middle.distance(at) < p.hole / 4 and abs(x1 - x0 - p.hole) < p.hole / 4 for at in hung):
-            continue
-        inside.append(Opening(loop, "opening"))
-    inside += [Opening(circle(at, p.hole), "hanging hole", "hole") for at in on.holes]
-    profile = Profile(steps.outside, tuple(inside))
+    exact = _exactly(Profile(steps.outside).box, p)
+    hung = [(x * exact, y * exact) for x, y in on.holes]
+    outside = tuple(_resized(loop, exact) for loop in steps.outside)
+    inside = [Opening(_resized(loop, exact), "opening") for loop in steps.inside]
+    inside = [each for each in inside if not _is_hung(each.loop, hung, p.hole)]
+    inside += [Opening(circle(at, p.hole), "hanging hole", "hole") for at in hung]
+    profile = Profile(outside, tuple(inside))
     x0, y0, *_ = profile.box
     return profile.moved(translation(-x0, -y0)), (x0, y0)
+
+
+def _exactly(box: Box, p: Tracing) -> float:
+    """How many times as large a smoothed outline has to be for its size to be what was asked: next to once."""
+    x0, y0, x1, y1 = box
+    asked, found = (p.width, x1 - x0) if p.width else (p.height, y1 - y0)
+    return asked / found if asked and abs(asked / found - 1) < _SMOOTHED_AWAY else 1.0
+
+
+def _resized(loop: Loop, times: float) -> Loop:
+    """A loop so many times as large about the origin; what an arc turns stays."""
+    bulges = (segment.bulge if isinstance(segment, Arc) else 0.0 for segment in loop.segments)
+    starts = (segment.start for segment in loop.segments)
+    return Loop.through((x * times, y * times, bulge) for (x, y), bulge in zip(starts, bulges, strict=True))
+
+
+def _is_hung(loop: Loop, hung: Sequence[Point], wide: float) -> bool:
+    x0, y0, x1, y1 = loop.box
+    middle = (x0 + x1) / 2, (y0 + y1) / 2
+    return abs(x1 - x0 - wide) < wide / 4 and any(distance(middle, at) < wide / 4 for at in hung)

@@ -142,7 +142,7 @@ def test_a_blank_sheet_shows_nothing():
 
 def test_a_picture_of_noise_is_refused_soon():
     noise = NOISY.integers(0, 255, (1500, 1500), dtype=np.uint8)
-    with pytest.raises(Unreadable, match="more than can be cut"):
+    with pytest.raises(Unreadable, match="than can be cut"):
         traced(encoded(Image.fromarray(noise)))
 
 
