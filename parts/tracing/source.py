@@ -36,7 +36,7 @@ from parts.units import format_length
 
 LARGEST_BYTES = LARGEST_PICTURE
 ENDINGS = ("svg", "dxf", "png", "jpg", "jpeg", "webp")
-_CLEAN_PX, _NOISY_PX = 0.6, 1.2
+_CLEAN_PX, _NOISY_PX = 0.4, 1.0
 """How far smoothing may go from the level line of drawn artwork and of a photograph, in pixels."""
 _SLIVER_MM2 = 1e-6
 
