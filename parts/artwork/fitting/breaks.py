@@ -5,6 +5,7 @@ stretch that one stands for well enough is the next arc.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,40 +14,64 @@ from parts.artwork.fitting.offsets import Floats
 
 _WINDOW = 40
 # So many points a stretch has at most; where they are dense, only every second, fourth... is looked at.
-_SHARES = (1.0, 0.75, 0.56, 0.42, 0.32, 0.24, 0.18, 0.13, 0.09, 0.06, 0.04, 0.02)
-_FIRST_SHARE = 0.32
+_DENSE = 0.5
+# Points are dense where from more than this share of them a stretch could be longer.
 # The largest deviation over the root of the mean square, of a cube less its parabola.
 _PEAK = 1.37
 _STARTS = 6
 
 
-def ladders(curves: Curves, tolerance: float) -> list[tuple[list[Ints], int]]:
-    """Return for each span rows of joints, ever more of them, and which of these is likely to do.
+@dataclass(frozen=True)
+class Breaks:
+    """Where one span may be broken: its points that are looked at, and how well one arc stands for those from each on.
 
     Joints are points, by their numbers, the ends of the span among them.
     """
-    rows, errors = _errors(curves)
-    found: list[tuple[list[Ints], int]] = []
-    reach = [_reach(errors, share * tolerance / _PEAK) for share in _SHARES]
-    for k in range(len(curves.spans)):
-        low, high = np.searchsorted(rows, (curves.first[k], curves.last[k]))
-        mine = rows[low : high + 1]
-        ladder: list[Ints] = []
-        likely = 0
-        for share, far in zip(_SHARES, reach, strict=True):
-            joints = _walk(far[low : high + 1], curves.spans[k].closed)
-            if not ladder or len(joints) > len(ladder[-1]):
-                ladder.append(mine[joints])
-                likely = len(ladder) - 1 if share >= _FIRST_SHARE else likely
-        found.append((ladder, likely))
-    return found
+
+    points: Ints
+    errors: Floats
+    closed: bool
+
+    def within(self, tolerance: float) -> Ints:
+        """Return the fewest joints whose arcs, each by itself, are about within a tolerance."""
+        return np.asarray(self.points[_walk(_reach(self.errors, tolerance / _PEAK), self.closed)])
+
+    def without(self, joints: Ints, count: int) -> Ints:
+        """Return the joints less some, no two of them neighbours, whose arcs on either side are best made one."""
+        at = np.searchsorted(self.points, joints)
+        at = np.minimum(at, len(self.points) - 1)
+        before, after = (
+            (at[:-2], at[2:]) if not self.closed else (np.concatenate([at[-2:-1] - at[-1] + at[0], at[:-2]]), at[1:])
+        )
+        wide = np.clip(after - before, 0, _WINDOW)
+        cost = np.where(after - before > _WINDOW, np.inf, self.errors[np.maximum(before, 0), wide])
+        gone: list[int] = []
+        for i in np.argsort(cost, kind="stable").tolist():
+            if len(gone) < count and not {i - 1, i + 1} & set(gone):
+                gone.append(i)
+        if not self.closed:
+            return np.delete(joints, np.array(gone) + 1)
+        kept = np.delete(joints[:-1], gone)
+        return np.append(kept, kept[0] + joints[-1] - joints[0])
 
 
-def _errors(curves: Curves) -> tuple[Ints, Floats]:
-    """The points that are looked at, and from each on how well parabolas stand for the next 0, 1, 2... steps."""
+def breaks(curves: Curves, tolerance: float) -> list[Breaks]:
+    """Return where each span may be broken."""
     stride = np.ones(len(curves.spans), dtype=np.int64)
-    rows = np.concatenate([_every(a, b, m) for a, b, m in zip(curves.first, curves.last, stride, strict=True)])
-    return rows, _table(curves, rows)
+    while True:
+        rows = np.concatenate(
+            [_every(*ends) for ends in zip(*(x.tolist() for x in (curves.first, curves.last, stride)), strict=True)]
+        )
+        table = _table(curves, rows)
+        low, high = np.searchsorted(rows, curves.first), np.searchsorted(rows, curves.last)
+        full = (table[:, -1] < tolerance / (2 * _PEAK)).astype(np.int64)
+        dense = np.array([full[a : b + 1].mean() > _DENSE for a, b in zip(low, high, strict=True)])
+        if not dense.any():
+            return [
+                Breaks(rows[a : b + 1], table[a : b + 1], span.closed)
+                for a, b, span in zip(low, high, curves.spans, strict=True)
+            ]
+        stride = np.where(dense, 2 * stride, stride)
 
 
 def _every(first: int, last: int, stride: int) -> Ints:
@@ -95,7 +120,7 @@ def _left_over(u: Floats, v: Floats) -> Floats:
 def _reach(errors: Floats, limit: float) -> Ints:
     """How many steps on from each point one parabola is good for."""
     bad = errors > limit
-    return np.maximum(np.where(bad.any(axis=1), bad.argmax(axis=1) - 1, errors.shape[1] - 1), 1)
+    return np.asarray(np.maximum(np.where(bad.any(axis=1), bad.argmax(axis=1) - 1, errors.shape[1] - 1), 1))
 
 
 def _walk(reach: Ints, closed: bool) -> list[int]:

@@ -9,6 +9,7 @@ point of it, p, by |p - start| |p - end| / |chord| da to the right, the metric o
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,9 +32,10 @@ _WRONG = 1e3
 class Chain:
     """Joints and arcs of some spans; a joint of a span that is open has a number for each end.
 
-    `at` (n x 2) are the joints, `along` where they are along the curves; `half` is half of each arc's sweep, in radians,
-    `start` and `end` its joints, `span` its span. `before` and `after` are the arcs at each joint, -1 for none, and
-    `heading` stands in for one, NaN where none is asked for. `order` is a numbering in which neighbours are near.
+    `at` (n x 2) are the joints, `along` where they are along the curves; `half` is half of each arc's sweep, in
+    radians, `start` and `end` its joints, `span` its span. `before` and `after` are the arcs at each joint, -1 for
+    none, and `heading` stands in for one, NaN where none is asked for. `order` is a numbering in which neighbours are
+    near. At `sharp` joints arcs needn't be tangent; arcs that don't `bend` stay lines.
     """
 
     at: Floats
@@ -48,6 +50,8 @@ class Chain:
     after: Ints
     heading: Floats
     order: Ints
+    sharp: NDArray[np.bool_]
+    bends: NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +88,8 @@ def chain(curves: Curves, spans: Sequence[int], joints: Sequence[Ints]) -> Chain
             np.full(count, k), moves, before, after, heading, joint + order,
         ))  # fmt: skip
         joint, arc = joint + count, arc + arcs
-    return Chain(*(np.concatenate(column) for column in zip(*rows, strict=True)))
+    joints_and_arcs: list[Any] = [np.concatenate(column) for column in zip(*rows, strict=True)]
+    return Chain(*joints_and_arcs, *(np.zeros(joint, dtype=bool), np.ones(arc, dtype=bool)))
 
 
 def shape(chain: Chain) -> Shape:
@@ -102,7 +107,7 @@ def kinks(chain: Chain, angle: Floats) -> Floats:
     out = np.where(chain.after >= 0, angle[chain.after] - chain.half[chain.after], chain.heading)
     into = np.where(chain.before >= 0, angle[chain.before] + chain.half[chain.before], chain.heading)
     kink = (out - into + np.pi) % (2 * np.pi) - np.pi
-    return np.asarray(np.where(np.isnan(kink), 0.0, kink))
+    return np.asarray(np.where(np.isnan(kink) | chain.sharp, 0.0, kink))
 
 
 def fit_step(curves: Curves, chain: Chain, tolerance: float) -> None:
@@ -111,7 +116,7 @@ def fit_step(curves: Curves, chain: Chain, tolerance: float) -> None:
     blocks = np.zeros((len(chain.half), 6, 6))
     blocks[:, :5, :5] = _slides(chain, now, tolerance)
     index, arc, first = _points_of(curves, chain)
-    rows = _jacobian(curves.points[index], chain, now, arc)
+    rows = _jacobian(curves.points[index], chain, now, arc) * curves.weight[index, None]
     if len(first):
         blocks[arc[first]] += np.add.reduceat(rows[:, :, None] * rows[:, None, :], first, axis=0)
     _move(curves, chain, now, blocks)
@@ -126,8 +131,10 @@ def joining_step(curves: Curves, chain: Chain) -> None:
     _move(curves, chain, now, blocks)
 
 
-def deviations(curves: Curves, chain: Chain) -> Floats:
+def deviations(curves: Curves, chain: Chain, weight: Floats | None = None) -> Floats:
     """Return for each arc how far at most it and its points are apart, in mm; huge where it goes astray.
+
+    Where weights are given, points of weight 0 have no say.
 
     Along rays from its centre every place of the arc has one of the points' edges, and of an edge the furthest are its
     ends and the foot of the centre on it; so no point of either is further from the other.
@@ -146,6 +153,8 @@ def deviations(curves: Curves, chain: Chain) -> Floats:
     feet = edge_feet(points, follows, *place)
     off = np.maximum(np.abs(right_offsets(points, *place)), np.abs(right_offsets(feet, *place)))
     off = np.maximum(off, _past_the_ends(chain, now, points, arc) * ((index > low[arc]) & (index < high[arc])))
+    if weight is not None:
+        off = off * ((weight[index] > 0) & (weight[np.minimum(index + 1, len(weight) - 1)] > 0))
     return np.where(astray, _WRONG, np.nan_to_num(np.maximum.reduceat(off, first), nan=_WRONG))
 
 
@@ -226,7 +235,8 @@ def _move(curves: Curves, chain: Chain, now: Shape, blocks: Floats) -> None:
     count, arcs = len(chain.at), len(chain.half)
     kink = kinks(chain, now.angle)
     asked = ((chain.before >= 0) | ~np.isnan(chain.heading)) & ((chain.after >= 0) | ~np.isnan(chain.heading))
-    free = np.column_stack([chain.moves, chain.moves, chain.after >= 0, asked])
+    asked &= ~chain.sharp
+    free = np.column_stack([chain.moves, chain.moves, (chain.after >= 0) & chain.bends[chain.after], asked])
     local = np.zeros((arcs, 8, 8))
     local[:, _LOCAL[:, None], _LOCAL] = blocks[:, :5, :5]
     side = np.column_stack([-now.chord[:, 1], now.chord[:, 0]]) / now.length[:, None] ** 2
@@ -270,15 +280,17 @@ def _take(curves: Curves, chain: Chain, now: Shape, moves: Floats) -> None:
 
 
 def _find_along(curves: Curves, chain: Chain) -> None:
-    """Find where along the curves the normals through the joints that moved meet them."""
+    """Find where along the curves the normals through the joints that moved meet them; at corners, what halves them."""
     now = shape(chain)
-    heading = np.column_stack([now.normal[:, 1], -now.normal[:, 0]])
-    joint = chain.start
+    joint, into = chain.start, chain.before[chain.start]
+    out = now.angle - chain.half
+    other = np.where(into >= 0, (now.angle + chain.half)[into], out)
+    hx, hy = np.cos(out) + np.cos(other), np.sin(out) + np.sin(other)
+    long = np.maximum(np.hypot(hx, hy), 1e-9)
     x, y = curves.points.T
+    limit = _FURTHEST * now.length
     for _ in range(3):
         along = chain.along[joint]
-        beyond = (chain.at[joint, 0] - np.interp(along, curves.along, x)) * heading[:, 0]
-        beyond += (chain.at[joint, 1] - np.interp(along, curves.along, y)) * heading[:, 1]
-        limit = _FURTHEST * now.length
-        moved = np.where(chain.moves[joint], np.clip(beyond, -limit, limit), 0.0)
-        chain.along[joint] = along + moved
+        beyond = (chain.at[joint, 0] - np.interp(along, curves.along, x)) * hx
+        beyond += (chain.at[joint, 1] - np.interp(along, curves.along, y)) * hy
+        chain.along[joint] = along + np.where(chain.moves[joint], np.clip(beyond / long, -limit, limit), 0.0)

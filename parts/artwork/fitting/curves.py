@@ -25,8 +25,9 @@ _LONGER, _MOST_CUTS = 2.0, 8
 class Curves:
     """Points of spans, one after the other; of a closed span twice round.
 
-    `along` is the length in mm from the first point on, growing from span to span too; `turned` is Y, `heading` its slope,
-    each from an origin and a direction of the span's own. `first`, `last` and `length` are of each span.
+    `along` is the length in mm from the first point on, growing from span to span too; `turned` is Y, `heading` its
+    slope, each from an origin and a direction of the span's own. Points of `weight` 0 have no say in a fit. `first`,
+    `last` and `length` are of each span.
     """
 
     spans: tuple[Span, ...]
@@ -34,6 +35,7 @@ class Curves:
     along: Floats
     turned: Floats
     heading: Floats
+    weight: Floats
     first: Ints
     last: Ints
     length: Floats
@@ -48,7 +50,7 @@ def curves(spans: Sequence[Span]) -> Curves:
     """Return spans as one batch."""
     rows = [_row(span) for span in spans]
     counts = [len(row[0]) for row in rows]
-    last = np.cumsum(counts) - 1
+    last = np.cumsum(counts, dtype=np.int64) - 1
     lengths = np.array([row[1][-1] for row in rows])
     starts = np.cumsum(lengths + 1) - lengths - 1
     return Curves(
@@ -57,7 +59,8 @@ def curves(spans: Sequence[Span]) -> Curves:
         np.concatenate([row[1] + start for row, start in zip(rows, starts, strict=True)]),
         np.concatenate([row[2] for row in rows]),
         np.concatenate([row[3] for row in rows]),
-        last - counts + 1,
+        np.ones(sum(counts)),
+        last + 1 - np.array(counts, dtype=np.int64),
         last,
         lengths / np.array([2 if span.closed else 1 for span in spans]),
     )

@@ -6,6 +6,7 @@ span      points that stand for a curve between two places that stay, or all the
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -45,7 +46,7 @@ def cleaned(ring: Floats) -> Floats:
 
     No point is further than DROPPED_MM from what is left.
     """
-    edge = np.roll(ring, -1, axis=0) - ring
+    edge = _after(ring) - ring
     length = np.hypot(edge[:, 0], edge[:, 1])
     kept = ring
     if length.min() <= DROPPED_MM:
@@ -56,7 +57,7 @@ def cleaned(ring: Floats) -> Floats:
     if len(kept) < 3:
         return ring
     while True:
-        before, after = np.roll(kept, 1, axis=0), np.roll(kept, -1, axis=0)
+        before, after = _before(kept), _after(kept)
         (ax, ay), (bx, by) = (kept - before).T, (after - before).T
         off = np.abs(ax * by - ay * bx) / np.maximum(np.hypot(bx, by), DROPPED_MM)
         on_line = (off < _COLLINEAR_MM) & (ax * bx + ay * by > 0)
@@ -68,8 +69,8 @@ def cleaned(ring: Floats) -> Floats:
 
 def turns(ring: Floats) -> Floats:
     """Return the turn at each point of a closed ring, radians, positive to the left."""
-    bx, by = (np.roll(ring, -1, axis=0) - ring).T
-    ax, ay = np.roll(bx, 1), np.roll(by, 1)
+    bx, by = (_after(ring) - ring).T
+    ax, ay = _before(bx), _before(by)
     return np.asarray(np.arctan2(ax * by - ay * bx, ax * bx + ay * by))
 
 
@@ -83,7 +84,7 @@ def corners(ring: Floats, turned: Floats, corner_rad: float, tolerance: float) -
     sharp = np.flatnonzero(found)
     if not len(sharp):
         return found
-    edge = np.roll(ring, -1, axis=0) - ring
+    edge = _after(ring) - ring
     along = np.concatenate([[0.0], np.cumsum(np.hypot(edge[:, 0], edge[:, 1]))])
     around = np.vstack([ring, ring[:1]])
 
@@ -102,12 +103,12 @@ def straight_edges(ring: Floats, turned: Floats, corner: NDArray[np.bool_], tole
     A chord of an arc that turns by t at its ends bows by an eighth of its length times t. More than the tolerance
     isn't smoothed away; more than chords of curves bow is a line where it is much longer than its neighbours.
     """
-    length = np.hypot(*(np.roll(ring, -1, axis=0) - ring).T)
+    length = np.hypot(*(_after(ring) - ring).T)
     turn = np.abs(turned)
-    free, long_start, long_end = corner, length > _LONGER * np.roll(length, 1), length > _LONGER * np.roll(length, -1)
+    free, long_start, long_end = corner, length > _LONGER * _before(length), length > _LONGER * _after(length)
     bow_start = np.where(free, np.inf, length * turn / 8)
-    bow_end = np.where(np.roll(free, -1), np.inf, length * np.roll(turn, -1) / 8)
-    alone = (long_start | free) & (long_end | np.roll(free, -1))
+    bow_end = np.where(_after(free), np.inf, length * _after(turn) / 8)
+    alone = (long_start | free) & (long_end | _after(free))
     sharper = alone & (np.maximum(bow_start, bow_end) > FLAT_MM / 2)
     return np.asarray((np.minimum(bow_start, bow_end) > tolerance) | sharper)
 
@@ -117,10 +118,10 @@ def split(ring: Floats, corner_rad: float, tolerance: float) -> list[Span | Stra
     n, turned = len(ring), turns(ring)
     corner = corners(ring, turned, corner_rad, tolerance)
     straight = straight_edges(ring, turned, corner, tolerance)
-    stays = np.flatnonzero(corner | straight | np.roll(straight, 1))
+    stays = np.flatnonzero(corner | straight | _before(straight))
     if not len(stays):
         return [Span(np.vstack([ring, ring[:1]]), None, None, closed=True)]
-    edge = np.roll(ring, -1, axis=0) - ring
+    edge = _after(ring) - ring
     heading = np.arctan2(edge[:, 1], edge[:, 0])
     found: list[Span | Straight] = []
     for first, last in zip(stays.tolist(), [*stays[1:].tolist(), int(stays[0]) + n], strict=True):
@@ -131,3 +132,13 @@ def split(ring: Floats, corner_rad: float, tolerance: float) -> list[Span | Stra
             arriving = None if corner[last % n] else float(heading[last % n])
             found.append(Span(ring[np.arange(first, last + 1) % n], leaving, arriving))
     return found
+
+
+def _after(ring: NDArray[Any]) -> NDArray[Any]:
+    """What follows each of a closed ring; numpy's roll does as much in five times the time."""
+    return np.concatenate([ring[1:], ring[:1]])
+
+
+def _before(ring: NDArray[Any]) -> NDArray[Any]:
+    """What is before each of a closed ring."""
+    return np.concatenate([ring[-1:], ring[:-1]])

@@ -1,8 +1,7 @@
 """Spans as tangent arcs within a tolerance, with as few as are found to do.
 
-Each span has a ladder of ever more joints. All spans are tried at once, each on one rung; the next time on a rung with
-fewer joints where that did. Where it didn't, the arcs that are too far off are halved; where most are, it is tried on
-a rung with more joints.
+All spans are tried at once. Where that did, fewer joints are tried next. Where it didn't, the arcs that are too far off
+are halved; where most are, there are to be more joints everywhere.
 """
 
 import math
@@ -13,14 +12,18 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from parts.artwork.fitting.breaks import ladders
+from parts.artwork.fitting.breaks import Breaks, breaks
 from parts.artwork.fitting.chain import Chain, chain, deviations, fit_step, joining_step, kinks, shape
 from parts.artwork.fitting.curves import Curves, Ints, curves
 from parts.artwork.fitting.rings import Span
 from parts.geometry import Vertex
 
-_FITS, _JOINS, _ROUNDS = 6, 3, 8
+_FITS, _JOINS, _ROUNDS = 5, 2, 10
+_FIRST_SHARE, _LEAST_SHARE, _CLOSER = 0.32, 0.02, 0.75
+# Of the tolerance, what arcs are to hold each by itself: at first, at the least, and from one to the next.
 _TANGENT_RAD = 1e-6
+_SAME_FORM = 1e-6
+# Spans whose points differ by less, in mm, from one to the other, are of one form.
 _FEW = 0.4
 # Up to this share of its arcs being too far off, a span is mended where they are.
 
@@ -33,7 +36,7 @@ class Arcs(NamedTuple):
 
 
 class _Try(NamedTuple):
-    """How a try went: what it made, if that does; or else which arcs don't, and the joints that they are between."""
+    """How a try went: what it made, if that does; which arcs don't; and the joints that they are between."""
 
     arcs: Arcs | None
     bad: NDArray[np.bool_]
@@ -42,36 +45,52 @@ class _Try(NamedTuple):
 
 @dataclass
 class _Search:
-    """The rungs of one span: the fewest joints not known to fail, the fewest known to do; and what to try next."""
+    """The search for the fewest joints of one span: which to try next, and the best so far with its own joints."""
 
-    ladder: list[Ints]
-    rung: int
-    low: int = 0
-    best: Arcs | None = None
+    breaks: Breaks
+    tolerance: float
+    share: float = _FIRST_SHARE
     joints: Ints | None = None
+    best: _Try | None = None
+    fewer: int = 0
 
-    def next(self) -> Ints | None:
-        """Return the joints to try next, or None where no try is left."""
-        if self.joints is not None:
-            return self.joints
-        return self.ladder[self.rung] if self.low <= self.rung < len(self.ladder) else None
+    def __post_init__(self) -> None:
+        self.joints = self.breaks.within(self.share * self.tolerance)
+
+    @property
+    def arcs(self) -> Arcs | None:
+        """The best found."""
+        return self.best.arcs if self.best else None
 
     def told(self, tried: _Try) -> None:
-        """Take note of how the last try went."""
-        fewest = math.inf if self.best is None else len(self.best.vertices)
+        """Take note of how the last try went, and choose what is next: None, when that is all."""
         if tried.arcs is not None:
-            if len(tried.arcs.vertices) < fewest:
-                self.best = tried.arcs
-            self.joints = None
-            self.rung = min((self.low + self.rung) // 2, self.rung - 1)
-            return
-        halved = _halved(tried)
-        if tried.bad.mean() <= _FEW and len(halved) - 1 < fewest and len(halved) > len(tried.joints):
+            self.best = tried
+            slack = tried.arcs.deviation / self.tolerance
+            count = len(tried.arcs.vertices)
+            self.fewer = max(int(count * (1 - slack ** (1 / 3))), 1)
+        elif self.best:
+            self.fewer //= 2
+        if self.best:
+            self.joints = self._with_fewer(self.best.joints)
+        elif tried.bad.mean() <= _FEW and len(halved := _halved(tried)) > len(tried.joints):
             self.joints = halved
-            return
+        else:
+            self._closer(len(tried.joints))
+
+    def _with_fewer(self, joints: Ints) -> Ints | None:
+        """The best's joints without some; a ring keeps three."""
+        least = 4 if self.breaks.closed else 2
+        fewer = min(self.fewer, len(joints) - least)
+        return self.breaks.without(joints, fewer) if fewer > 0 else None
+
+    def _closer(self, count: int) -> None:
+        """More joints than there were, evenly."""
         self.joints = None
-        self.low = self.rung + 1
-        self.rung = self.low
+        while self.share > _LEAST_SHARE and self.joints is None:
+            self.share *= _CLOSER
+            joints = self.breaks.within(self.share * self.tolerance)
+            self.joints = joints if len(joints) > count else None
 
 
 def _halved(tried: _Try) -> Ints:
@@ -81,19 +100,47 @@ def _halved(tried: _Try) -> Ints:
 
 
 def tangent_arcs(spans: Sequence[Span], tolerance: float) -> list[Arcs | None]:
-    """Return each span as tangent arcs, or None where none were found to do."""
-    if not spans:
-        return []
+    """Return each span as tangent arcs, or None where none were found to do.
+
+    Spans of one shape, as the same letter has them, are fitted once.
+    """
+    firsts: dict[bytes, int] = {}
+    same = [firsts.setdefault(_form(span), i) for i, span in enumerate(spans)]
+    once = [spans[i] for i in firsts.values()]
+    found = dict(zip(firsts.values(), _fitted(once, tolerance) if once else [], strict=True))
+    return [_there(found[i], spans[i], span) for i, span in zip(same, spans, strict=True)]
+
+
+def _form(span: Span) -> bytes:
+    """What is the same of spans that are one moved to another place."""
+    ends = [math.nan if angle is None else angle for angle in (span.leaving, span.arriving)]
+    form = np.concatenate([(span.points - span.points[0]).ravel(), ends, [float(span.closed)]])
+    return (np.round(form / _SAME_FORM) + 0.0).tobytes()
+
+
+def _there(arcs: Arcs | None, like: Span, span: Span) -> Arcs | None:
+    """Arcs along one span moved to another of its form."""
+    if arcs is None or like is span:
+        return arcs
+    dx, dy = (span.points[0] - like.points[0]).tolist()
+    moved = [(x + dx, y + dy, bulge) for x, y, bulge in arcs.vertices]
+    if not span.closed:
+        moved[0] = (float(span.points[0, 0]), float(span.points[0, 1]), moved[0][2])
+    return Arcs(moved, arcs.deviation + _SAME_FORM)
+
+
+def _fitted(spans: Sequence[Span], tolerance: float) -> list[Arcs | None]:
+    """Arcs along spans, all searched for side by side."""
     batch = curves(spans)
-    searches = [_Search(ladder, likely) for ladder, likely in ladders(batch, tolerance)]
+    searches = [_Search(one, tolerance) for one in breaks(batch, tolerance)]
     for _ in range(_ROUNDS):
-        trying = [(k, joints) for k, search in enumerate(searches) if (joints := search.next()) is not None]
+        trying = [k for k, search in enumerate(searches) if search.joints is not None]
         if not trying:
             break
-        made = chain(batch, [k for k, _ in trying], [joints for _, joints in trying])
-        for (k, _), tried in zip(trying, _tried(batch, made, [k for k, _ in trying], tolerance), strict=True):
+        made = chain(batch, trying, [joints for s in searches if (joints := s.joints) is not None])
+        for k, tried in zip(trying, _tried(batch, made, trying, tolerance), strict=True):
             searches[k].told(tried)
-    return [search.best for search in searches]
+    return [search.arcs for search in searches]
 
 
 def _tried(batch: Curves, made: Chain, spans: Sequence[int], tolerance: float) -> list[_Try]:
@@ -110,14 +157,9 @@ def _tried(batch: Curves, made: Chain, spans: Sequence[int], tolerance: float) -
     tries = []
     for k in spans:
         a, b = np.searchsorted(made.span, (k, k + 1)).tolist()
-        if bad[a:b].any():
-            tries.append(_Try(None, bad[a:b], _joints(batch, made, k, a, b)))
-        else:
-            tries.append(_Try(Arcs([(x, y, bulge) for x, y, bulge in rows[a:b]], float(off[a:b].max())), bad[a:b], _NONE))
+        arcs = Arcs([(x, y, bulge) for x, y, bulge in rows[a:b]], float(off[a:b].max()))
+        tries.append(_Try(None if bad[a:b].any() else arcs, bad[a:b], _joints(batch, made, k, a, b)))
     return tries
-
-
-_NONE: Ints = np.empty(0, dtype=np.int64)
 
 
 def _joints(batch: Curves, made: Chain, span: int, a: int, b: int) -> Ints:
