@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 import numpy as np
@@ -11,7 +11,7 @@ import shapely
 from parts.artwork.metal import Metal, metal_from, pieces
 from parts.artwork.sturdy.moved import moved_within
 from parts.artwork.sturdy.records import Change, Mended, Sturdy
-from parts.artwork.sturdy.thin import Neck, Tip, thin_places
+from parts.artwork.sturdy.thin import STRAIGHT_SHARE, Neck, Tip, lines_of, thin_places
 
 _SHARPEST = math.sin(math.radians(15))
 """How the radius grows along the axis of a point of 30 degrees; a sharper one burns away (rule `outside-tip`)."""
@@ -25,6 +25,10 @@ _SHORT_GAP = 3.0
 """A gap that leads from one wide place at most to nowhere is closed if it is no more kerfs long, else opened."""
 _LAP_MM = 0.001
 """What closes a gap laps over the metal so much, or rounding would leave slits between them."""
+_ROUND_END = 0.42
+"""How far from a point the middle of its round end is, in bridges: so near that the point doesn't stick out."""
+_SPECK_KERFS = 1.0
+_UNMOVED_MM = 1e-3
 _PASSES = 3
 
 
@@ -44,19 +48,47 @@ def sturdy(metal: Metal, wanted: Sturdy) -> Mended:
     """
     bridge, kerf = wanted.amount * wanted.bridge_mm, wanted.amount * wanted.kerf_mm
     now, made = metal, list[_Patch]()
+    near: _Near | None = None
     for number in range(_PASSES):
-        gaps = list(_gap_patches(now, kerf, may_open=number == 0))
+        gaps = list(_gap_patches(now, kerf, near, may_open=number == 0))
         now = _patched(now, gaps)
-        necks = list(_metal_patches(now, bridge, kerf))
+        necks = list(_metal_patches(now, bridge, kerf, near))
         now = _patched(now, necks)
         made += gaps + necks
         if not gaps and not necks:
             break
+        near = _Near.of([*gaps, *necks], max(bridge, kerf))
     if not made:
         return Mended(metal, (), 0.0)
     moved = moved_within(metal, now, [patch.area for patch in made])
-    told = [replace(patch.change, moved_mm=far) for patch, far in zip(made, moved, strict=True) if far > 0]
+    told = [replace(patch.change, moved_mm=far) for patch, far in zip(made, moved, strict=True) if far > _UNMOVED_MM]
     return Mended(now, (*told, *_pieces_changed(metal, now)), max(moved, default=0.0))
+
+
+@dataclass(frozen=True)
+class _Near:
+    """Where something was changed, and what has to be looked at to see what came of it."""
+
+    told: shapely.Geometry
+    seen: shapely.Geometry
+
+    @classmethod
+    def of(cls, patches: Sequence[_Patch], width: float) -> "_Near":
+        boxes = shapely.bounds(np.array([patch.area for patch in patches], dtype=object))
+        grown = [boxes + np.array([-far, -far, far, far]) for far in (width, 4 * width)]
+        return cls(*(shapely.union_all(shapely.box(*box.T)) for box in grown))
+
+
+def _places(region: shapely.Geometry, width: float, near: _Near | None) -> tuple[list[Neck], list[Tip]]:
+    """The thin places of a region, or of what is near changes."""
+    if near is None:
+        return thin_places(region, width)
+    necks, tips = thin_places(shapely.intersection(region, near.seen), width)
+    shapely.prepare(near.told)
+    return (
+        [neck for neck in necks if shapely.intersects_xy(near.told, *neck.at)],
+        [tip for tip in tips if shapely.intersects_xy(near.told, *tip.at)],
+    )
 
 
 def _patched(metal: Metal, patches: Sequence[_Patch]) -> Metal:
@@ -67,13 +99,15 @@ def _patched(metal: Metal, patches: Sequence[_Patch]) -> Metal:
     return metal_from(shapely.union_all([whole, *(patch.area for patch in patches if patch.adds)]))
 
 
-def _gap_patches(metal: Metal, kerf: float, may_open: bool) -> Iterator[_Patch]:
+def _gap_patches(metal: Metal, kerf: float, near: _Near | None, may_open: bool) -> Iterator[_Patch]:
     """Yield what mends gaps that a jet of the kerf doesn't get through, and notches that it doesn't get into."""
     if not kerf or metal.is_empty:
         return
     x0, y0, x1, y1 = metal.bounds
     around = shapely.box(x0 - 3 * kerf, y0 - 3 * kerf, x1 + 3 * kerf, y1 + 3 * kerf)
-    necks, tips = thin_places(shapely.difference(around, metal), kerf)
+    cut = shapely.difference(around, metal)
+    yield from _specks(cut, kerf)
+    necks, tips = _places(cut, kerf, near)
     for neck in necks:
         is_short = neck.ends < 2 and shapely.length(neck.axis) <= _SHORT_GAP * kerf
         if may_open and not is_short:
@@ -86,11 +120,21 @@ def _gap_patches(metal: Metal, kerf: float, may_open: bool) -> Iterator[_Patch]:
             yield _Patch(tip.area.buffer(_LAP_MM), True, Change(tip.at, "closed", tip.width))
 
 
-def _metal_patches(metal: Metal, bridge: float, kerf: float) -> Iterator[_Patch]:
+def _specks(cut: shapely.Geometry, kerf: float) -> Iterator[_Patch]:
+    """Yield what closes openings that are nowhere wide enough for the jet, nor long."""
+    parts = shapely.get_parts(cut)
+    for part in parts[shapely.area(parts) < _SPECK_KERFS * kerf**2]:
+        if part.buffer(-kerf / 2).is_empty:
+            x, y = part.centroid.coords[0]
+            width = 2 * float(shapely.maximum_inscribed_circle(part).length)
+            yield _Patch(part.buffer(_LAP_MM), True, Change((x, y), "closed", width))
+
+
+def _metal_patches(metal: Metal, bridge: float, kerf: float, near: _Near | None) -> Iterator[_Patch]:
     """Yield what mends bridges and points."""
     if not bridge or metal.is_empty:
         return
-    necks, tips = thin_places(metal, bridge)
+    necks, tips = _places(metal, bridge, near)
     for neck in necks:
         yield _Patch(_widened(neck, bridge), True, Change(neck.at, "widened", neck.width))
     for tip in tips:
@@ -104,9 +148,17 @@ def _widened(neck: Neck, bridge: float) -> shapely.Geometry:
 
 def _blunted(tip: Tip, bridge: float) -> shapely.Geometry:
     """A tip as wide as a bridge, its round end where the tip ended."""
-    apart = np.hypot(*(tip.node - tip.at).T) + tip.width / 2
-    inner = apart >= min(bridge / 2, float(apart.max()))
-    return shapely.buffer(shapely.multipoints(tip.node[inner]), (bridge + _OVER_MM) / 2, quad_segs=32)
+    outline = shapely.get_coordinates(tip.area.exterior)
+    outline = outline[np.hypot(*(outline - tip.at).T) < bridge]
+    inmost = tip.node[np.argmax(tip.radius)]
+    end = outline[np.argmax(np.hypot(*(outline - inmost).T))] if len(outline) else np.array(tip.at)
+    apart = np.hypot(*(tip.node - end).T)
+    inner = apart >= min(bridge * _ROUND_END, float(apart.max()))
+    edges = tip.edges[inner[tip.edges].all(axis=1)]
+    middle = (
+        lines_of(tip.node, edges, STRAIGHT_SHARE * bridge) if len(edges) else shapely.Point(tip.node[apart.argmax()])
+    )
+    return middle.buffer((bridge + _OVER_MM) / 2, quad_segs=32)
 
 
 def _pieces_changed(before: Metal, after: Metal) -> Iterator[Change]:

@@ -14,17 +14,22 @@ _SAME_MM2 = 1e-9
 
 def moved_within(before: Metal, after: Metal, areas: Sequence[shapely.Geometry]) -> list[float]:
     """Return how far the outline moved at most in each of the areas, mm: the Hausdorff distance there."""
-    differing = shapely.get_parts(shapely.symmetric_difference(before, after))
-    differing = differing[shapely.area(differing) > _SAME_MM2]
-    if not len(differing):
-        return [0.0] * len(areas)
-    lines = shapely.segmentize(shapely.boundary(differing), _STEP_MM)  # of areas GEOS would leave out hairlines
-    points, of = shapely.get_coordinates(lines, return_index=True)
-    far = np.maximum(_distances(points, before), _distances(points, after))
-    most = np.zeros(len(differing))
-    np.maximum.at(most, of, far)
-    tree = shapely.STRtree(differing)
-    return [float(most[tree.query(area, "intersects")].max(initial=0.0)) for area in areas]
+    of, points = [], []
+    for k, area in enumerate(areas):
+        x0, y0, x1, y1 = area.bounds
+        around = shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1)
+        one, other = (shapely.intersection(metal, around) for metal in (before, after))
+        differing = shapely.get_parts(shapely.symmetric_difference(one, other))
+        differing = differing[(shapely.area(differing) > _SAME_MM2) & shapely.intersects(differing, area)]
+        # of the areas themselves GEOS would leave out hairlines
+        points.append(shapely.get_coordinates(shapely.segmentize(shapely.boundary(differing), _STEP_MM)))
+        of.append(np.full(len(points[-1]), k))
+    every = np.concatenate(points)
+    far = np.maximum(_distances(every, before), _distances(every, after))
+    most = np.zeros(len(areas))
+    np.maximum.at(most, np.concatenate(of), far)
+    found: list[float] = most.tolist()
+    return found
 
 
 def _distances(points: np.ndarray, metal: Metal) -> np.ndarray:

@@ -15,23 +15,26 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from parts.artwork.sturdy.axis import axis_edges
 from parts.geometry import Point
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
-_SAMPLES = 10
+_SAMPLES = 8
 """Points of the outline to a width."""
-_OPPOSITE = 2 * math.sin(math.radians(60))
-"""How far apart two points are where a disc of radius 1 touches, if its middle is on the axis: 120 degrees or more,
-so that a corner of 60 degrees has none."""
 _TAPER = 0.03
 """Discs that lose less than this of their radius to a length along the axis are those of parallel sides."""
 _SEEN_SHARE = 0.02
 """A residue is looked for with a disc so much larger, since buffers are polygons; then the axis decides."""
-_STRAIGHT_SHARE = 0.003
+STRAIGHT_SHARE = 0.003
 """Of the width, how far an axis may be from straight lines that stand for it."""
 _UNDER = 1e-6
+_CORNER_SHARE = 0.06
+"""Of the square of a width, what the residue of a square corner has at most."""
+_FURTHER = 1.4
+"""The axis is followed to where discs are so much larger than the width."""
+_ROW = 1 << 24
 
 
 @dataclass(frozen=True)
@@ -50,11 +53,15 @@ class Neck:
 
 @dataclass(frozen=True)
 class Tip:
-    """A tip: its end and the width there, its axis as nodes (n x 2) with the radii of their discs, and its residue."""
+    """A tip: its end and the width there, its axis, and its residue.
+
+    The axis are edges (m x 2) between nodes (n x 2), with the radii of the discs at these.
+    """
 
     at: Point
     width: float
     node: Floats
+    edges: Indices
     radius: Floats
     area: shapely.Polygon
 
@@ -80,13 +87,13 @@ def _residues(region: shapely.Geometry, width: float) -> NDArray[np.object_]:
     radius = width / 2 * (1 + _SEEN_SHARE)
     wide = region.buffer(-radius, quad_segs=8).buffer(radius + _SEEN_SHARE * width / 4, quad_segs=8)
     parts = shapely.get_parts(shapely.difference(region, wide))
-    kept: NDArray[np.object_] = parts[shapely.area(parts) > 0.02 * width**2]
+    kept: NDArray[np.object_] = parts[shapely.area(parts) > _CORNER_SHARE * width**2]
     return kept
 
 
 @dataclass(frozen=True)
 class _Axis:
-    """Nodes of the axis near residues, with the distance to the outline at each, and edges between them.
+    """Nodes of the axis near residues, with the radius of the disc at each, and edges between them.
 
     `kept` are edges of necks, after the tips' were taken away.
     """
@@ -100,53 +107,64 @@ class _Axis:
     @classmethod
     def of(cls, region: shapely.Geometry, residues: NDArray[np.object_], width: float) -> "_Axis":
         """Make the axis of a region near residues."""
-        near = shapely.STRtree(residues)
         starts, ends = _sides(region)
-        sides = shapely.linestrings(np.stack([starts, ends], axis=1))
-        close = np.unique(near.query(sides, "dwithin", width)[0])
-        points = _sampled(starts[close], ends[close], width / _SAMPLES)
-        points = points[np.unique(near.query(shapely.points(points), "dwithin", width)[0])]
-        node, edges = _voronoi(points)
-        if not len(edges):
-            return cls(width, node, np.empty(0), edges, edges)
-        used, edges = np.unique(edges, return_inverse=True)
-        node, edges = node[used], edges.reshape(-1, 2)
-        radius = np.empty(len(node))
-        found, apart = shapely.STRtree(sides[close]).query_nearest(
-            shapely.points(node), return_distance=True, all_matches=False
-        )
-        radius[found[0]] = apart
+        points, side, number = _sampled(starts, ends, residues, width)
+        node, edges, pairs = axis_edges(points)
+        beside = _are_neighbours(starts, ends, side, number, pairs)  # between these an edge crosses the outline
+        reach = np.stack([np.hypot(*(node[end] - points[pairs[:, 0]]).T) for end in edges.T]).max(axis=0)
+        true = ~beside & (reach < 0.75 * width)  # further than that there are no points, and discs seem larger
+        edges, pairs = edges[true], pairs[true]
+        sides = np.stack([side[pairs[:, 0]], side[pairs[:, 1]]])
+        radius = np.full(len(node), np.inf)
+        for (
+            end
+        ) in edges.T:  # half the way from one side to the other: sampling puts a node off the middle, not off this
+            across = sum(_apart(node[end], starts[k], ends[k]) for k in sides) / 2
+            np.minimum.at(radius, end, across)
+        edges = edges[(radius[edges] < width / 2 * _FURTHER).any(axis=1)]
         shapely.prepare(region)
-        inside = shapely.contains_xy(region, node[:, 0], node[:, 1])
-        thin = (radius < width / 2 - _UNDER) & inside
-        edges = edges[inside[edges].all(axis=1) & thin[edges].any(axis=1)]
+        used = np.unique(edges)
+        inside = np.zeros(len(node), dtype=bool)
+        inside[used] = shapely.contains_xy(region, *node[used].T)
+        edges = edges[inside[edges].all(axis=1)]
         return cls(width, node, radius, edges, _pruned(node, radius, edges, width / 2))
 
     def necks(self, residues: NDArray[np.object_]) -> Iterator[Neck]:
-        """Yield each neck."""
+        """Yield each neck, its axis somewhat into the wide places at its ends, so that it widens gently."""
         near = shapely.STRtree(residues)
-        for edges in _groups(self.kept, self.radius < self.width / 2 - _UNDER):
-            nodes = np.unique(edges)
-            lines = shapely.line_merge(shapely.multilinestrings(shapely.linestrings(self.node[edges])))
-            lines = shapely.simplify(lines, _STRAIGHT_SHARE * self.width)
+        thin = self.radius < self.width / 2 - _UNDER
+        about = _within(self.node, self.kept, thin, self.width / 4)
+        for edges in _groups(self.kept[about[self.kept].all(axis=1)], about):
+            nodes, times = np.unique(edges, return_counts=True)
+            lines = lines_of(self.node, edges, STRAIGHT_SHARE * self.width)
             least = nodes[np.argmin(self.radius[nodes])]
             x, y = self.node[least].tolist()
             area = shapely.union_all(residues[near.query(lines, "intersects")])
-            ends = int((self.radius[nodes] >= self.width / 2 - _UNDER).sum())
+            ends = int((~thin[nodes[times == 1]]).sum())
             yield Neck((x, y), 2 * float(self.radius[least]), lines, area, ends)
 
     def tips(self, residues: NDArray[np.object_]) -> Iterator[Tip]:
         """Yield each residue that the axis ends in."""
         kept = set(map(tuple, self.kept.tolist()))
         gone = [edge for edge in self.edges.tolist() if tuple(edge) not in kept]
-        for edges in _groups(np.array(gone, dtype=np.int64).reshape(-1, 2), self.radius < self.width / 2 - _UNDER):
-            nodes = np.unique(edges)
-            if len(np.intersect1d(nodes, self.kept)):  # the last bit of a neck, which is mended with it
+        thin = self.radius < self.width / 2 - _UNDER
+        necks = np.unique(self.kept[thin[self.kept].any(axis=1)])
+        for edges in _groups(np.array(gone, dtype=np.int64).reshape(-1, 2), thin):
+            nodes, edges = np.unique(edges, return_inverse=True)
+            if np.isin(nodes, necks).any():  # the last bit of a neck, which is mended with it
                 continue
             low = nodes[np.argmin(self.radius[nodes])]
             x, y = self.node[low].tolist()
             area = residues[shapely.STRtree(residues).nearest(shapely.Point(x, y))]
-            yield Tip((x, y), 2 * float(self.radius[low]), self.node[nodes], self.radius[nodes], area)
+            yield Tip(
+                (x, y), 2 * float(self.radius[low]), self.node[nodes], edges.reshape(-1, 2), self.radius[nodes], area
+            )
+
+
+def lines_of(node: Floats, edges: Indices, tolerance: float) -> shapely.Geometry:
+    """Return edges between nodes as lines within a tolerance of them."""
+    merged = shapely.line_merge(shapely.multilinestrings(shapely.linestrings(node[edges])))
+    return shapely.simplify(merged, tolerance)
 
 
 def _sides(region: shapely.Geometry) -> tuple[Floats, Floats]:
@@ -157,29 +175,54 @@ def _sides(region: shapely.Geometry) -> tuple[Floats, Floats]:
     return points[:-1][same], points[1:][same]
 
 
-def _sampled(starts: Floats, ends: Floats, step: float) -> Floats:
-    """Points on sides, no further apart than a step."""
-    count = np.maximum(np.ceil(np.hypot(*(ends - starts).T) / step), 1).astype(np.int64)
+def _sampled(
+    starts: Floats, ends: Floats, residues: NDArray[np.object_], width: float
+) -> tuple[Floats, Indices, Indices]:
+    """Points on sides near residues, no further apart than a step; each one's side, and its number on that."""
+    cell = 2 * width
+    boxes = shapely.bounds(residues) + np.array([-width, -width, width, width])
+    low, high = np.floor(boxes / cell).astype(int).reshape(-1, 2, 2).transpose(1, 0, 2).tolist()
+    near = {
+        (i, j)
+        for (i0, j0), (i1, j1) in zip(low, high, strict=True)
+        for i in range(i0, i1 + 1)
+        for j in range(j0, j1 + 1)
+    }
+    cells = np.array(sorted(i * _ROW + j for i, j in near))
+    count = np.maximum(np.ceil(np.hypot(*(ends - starts).T) * (_SAMPLES / width)), 1).astype(np.int64)
     side = np.repeat(np.arange(len(count)), count)
-    share = (np.arange(len(side)) - np.repeat(np.cumsum(count) - count, count)) / count[side]
-    points: Floats = starts[side] + share[:, None] * (ends - starts)[side]
-    return points
+    number = np.arange(len(side)) - np.repeat(np.cumsum(count) - count, count)
+    points: Floats = starts[side] + (number / count[side])[:, None] * (ends - starts)[side]
+    i, j = np.floor(points / cell).astype(np.int64).T
+    kept = np.isin(i * _ROW + j, cells)
+    return points[kept], side[kept], number[kept]
 
 
-def _voronoi(points: Floats) -> tuple[Floats, Indices]:
-    """Vertices of the Voronoi diagram of an outline's points, and its edges that lie on the outline's axis."""
-    from scipy.spatial import Voronoi
+def _are_neighbours(starts: Floats, ends: Floats, side: Indices, number: Indices, pairs: Indices) -> NDArray[np.bool_]:
+    """Whether pairs of points follow one another along the outline."""
+    a, b = pairs.T
+    on_one = (side[a] == side[b]) & (np.abs(number[a] - number[b]) == 1)
+    first_a, first_b = number[a] == 0, number[b] == 0
+    follows = first_b & (ends[side[a]] == starts[side[b]]).all(axis=1) & _is_last(number, side, a)
+    leads = first_a & (ends[side[b]] == starts[side[a]]).all(axis=1) & _is_last(number, side, b)
+    neighbours: NDArray[np.bool_] = on_one | follows | leads
+    return neighbours
 
-    if len(points) < 5:
-        return np.empty((0, 2)), np.empty((0, 2), dtype=np.int64)
-    made = Voronoi(points)
-    edges = np.array(made.ridge_vertices, dtype=np.int64)
-    pairs = made.ridge_points[(edges >= 0).all(axis=1)]
-    edges = edges[(edges >= 0).all(axis=1)]
-    p, q = points[pairs[:, 0]], points[pairs[:, 1]]
-    middle = (made.vertices[edges[:, 0]] + made.vertices[edges[:, 1]]) / 2
-    on_axis = np.hypot(*(p - q).T) >= _OPPOSITE * np.hypot(*(middle - p).T)
-    return made.vertices, edges[on_axis]
+
+def _is_last(number: Indices, side: Indices, at: Indices) -> NDArray[np.bool_]:
+    """Whether points are the last on their sides."""
+    most = np.zeros(int(side.max()) + 1, dtype=np.int64)
+    np.maximum.at(most, side, number)
+    last: NDArray[np.bool_] = number[at] == most[side[at]]
+    return last
+
+
+def _apart(points: Floats, starts: Floats, ends: Floats) -> Floats:
+    """The distance of each point from a side."""
+    along = ends - starts
+    share = ((points - starts) * along).sum(axis=1) / (along**2).sum(axis=1)
+    apart: Floats = np.hypot(*(points - starts - np.clip(share, 0, 1)[:, None] * along).T)
+    return apart
 
 
 def _pruned(node: Floats, radius: Floats, edges: Indices, wide: float) -> Indices:
@@ -191,15 +234,43 @@ def _pruned(node: Floats, radius: Floats, edges: Indices, wide: float) -> Indice
     ends = [k for k, others in near.items() if len(others) == 1]
     while ends:
         end = ends.pop()
-        if len(near.get(end, ())) != 1 or radius[end] >= wide - _UNDER:
+        if len(near[end]) != 1 or radius[end] >= wide - _UNDER:
             continue
-        (on,) = near[end]
-        if radius[end] < radius[on] - _TAPER * math.dist(node[end], node[on]):
+        there, far = _along(node, near, end, wide / 2)
+        if radius[end] < radius[there] - _TAPER * far or (far < wide / 2 and len(near[there]) == 1):
+            (on,) = near[end]
             near[end] = []
             near[on].remove(end)
             ends += [on] if len(near[on]) == 1 else []
     kept: Indices = np.array([(a, b) for a, b in edges.tolist() if b in near[a]], dtype=np.int64).reshape(-1, 2)
     return kept
+
+
+def _within(node: Floats, edges: Indices, sources: NDArray[np.bool_], far: float) -> NDArray[np.bool_]:
+    """Whether nodes are no further than `far` mm from one of the sources, along edges."""
+    reach = np.where(sources, 0.0, np.inf)
+    length = np.hypot(*(node[edges[:, 0]] - node[edges[:, 1]]).T)
+    found = reach <= far
+    while len(edges):
+        for one, other in (edges.T, edges.T[::-1]):
+            np.minimum.at(reach, other, reach[one] + length)
+        reach[reach > far] = np.inf
+        if (reach <= far).sum() == found.sum():  # nothing new is reached; what was may be nearer, which doesn't matter
+            break
+        found = reach <= far
+    return found
+
+
+def _along(node: Floats, near: dict[int, list[int]], end: int, far: float) -> tuple[int, float]:
+    """The node some way along from an end, or where that way forks or ends, and how far it is."""
+    last, at, gone = -1, end, 0.0
+    while gone < far:
+        on = [k for k in near[at] if k != last]
+        if len(on) != 1:
+            break
+        gone += math.dist(node[at], node[on[0]])
+        last, at = at, on[0]
+    return at, gone
 
 
 def _groups(edges: Indices, thin: NDArray[np.bool_]) -> Iterator[Indices]:
