@@ -23,8 +23,8 @@ from parts.units import MM_PER_IN, Units, exact_number, inch_length, inch_stock
 class Preset:
     """A part that is asked for again and again: its name, and its values as on the command line.
 
-    `words` are `name=value` with blanks between, those that differ from the defaults; a value with blanks in it stands in
-    quotation marks, `text="MILL POND"`. `inches` are those that are
+    `words` are `name=value` with blanks between, those that differ from the defaults; a value with blanks in it stands
+    in quotation marks, `text="MILL POND"`. `inches` are those that are
     said otherwise in inches than by the nearest size, `inch_name` is its name there where sizes are in it, `is_metric`
     whether it is of a metric standard or part, and stays so.
     """

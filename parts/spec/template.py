@@ -28,8 +28,8 @@ class Template:
     the slug's first word. `readings` are the places where a test piece is measured, in the frame of its outline, in the
     order in which they are taken; None for what isn't there to be measured. `bend_test` says what is asked of the
     strips of a test bend. `asked` says what a process asks of some parameters at their present values, a sentence
-    for each, to stand beside its field. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order, where those
-    aren't its first two: () for one that isn't asked for so.
+    for each, to stand beside its field. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order,
+    where those     aren't its first two: () for one that isn't asked for so.
     """
 
     slug: str

@@ -55,14 +55,19 @@ LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 
 HOMES = {
-    "shapely": ["parts/geometry/area/overlay.py", "parts/geometry/view.py", "parts/artwork/*", "parts/tracing/*"],
+    "shapely": [
+        *("parts/geometry/area/overlay.py", "parts/geometry/view.py"),
+        *("parts/artwork/*", "parts/templates/sign/*", "parts/tracing/*"),
+    ],
     "contourpy": ["parts/artwork/pictures/*"],
     "PIL": ["parts/artwork/pictures/*"],
+    "fontTools": ["parts/artwork/glyphs/*"],
+    "uharfbuzz": ["parts/artwork/glyphs/*"],
     "tinycss2": ["parts/read/svg/*"],
     "scipy": ["parts/artwork/*"],
     "numpy": [
         "parts/geometry/*",
-        "parts/artwork/*",
+        *("parts/artwork/*", "parts/templates/sign/*"),
         "parts/drawing/*",
         "parts/read/*",
         "parts/checking/limited.py",
@@ -87,7 +92,7 @@ HOMES = {
             "parts/forming/air_bending.py",
             "parts/forming/neutral.py",
         ),
-        "parts/artwork/lettering.py",
+        *("parts/artwork/lettering.py", "parts/artwork/glyphs/faces.py"),
         "webapp/openapi/*",
     ],
     "pydantic_core": ["parts/spec/parameters.py", "parts/data/sentences.py", "parts/shop/numbers.py"],

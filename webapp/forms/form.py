@@ -100,9 +100,7 @@ def groups(template: Template, typed: Typed) -> list[tuple[str, list[FormRow]]]:
     ]
 
 
-def _row(
-    spec: Spec, letter: str, typed: Typed, every_idle: Mapping[str, str], asked: Mapping[str, str]
-) -> FormRow:
+def _row(spec: Spec, letter: str, typed: Typed, every_idle: Mapping[str, str], asked: Mapping[str, str]) -> FormRow:
     text = typed.given.get(spec.name)
     message = typed.message(spec.name) or _misread(spec, typed)
     idle = "" if message else every_idle.get(spec.name, "")  # what is at fault is never out of use

@@ -108,7 +108,8 @@ def _visual(line: str, levels: Sequence[int]) -> list[Run]:
     for level in range(max(levels), 0, -1):
         turned: list[tuple[int, Run]] = []
         for high, group in groupby(pieces, key=lambda piece: piece[0] >= level):
-            turned += reversed(list(group)) if high else list(group)
+            these = list(group)
+            turned += reversed(these) if high else these
         pieces = turned
     return [run for _, run in pieces]
 

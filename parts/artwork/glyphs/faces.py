@@ -40,7 +40,7 @@ class FaceTable(Sourced):
 
 @dataclass(frozen=True, eq=False)
 class FontFile:
-    """One file of a face, open: `per_em` units of its grid go on an em, `cap` of them are the height of its capitals."""
+    """One file of a face, open; `cap` units of its grid are the height of its capitals."""
 
     font: "uharfbuzz.Font"
     glyphs: Any = field(repr=False)  # fontTools' set of glyphs, which has no types

@@ -7,6 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
 
 import numpy as np
@@ -63,7 +64,7 @@ class Placed(NamedTuple):
 
 @dataclass(frozen=True)
 class Line:
-    """One line as set: its glyphs, and the box of what they fill; `base` is how far its base line is above the first."""
+    """One line as set: its glyphs, the box of what they fill, and how far its base line is above the first."""
 
     glyphs: tuple[Placed, ...]
     box: Box
@@ -74,7 +75,7 @@ class Line:
 
 @dataclass(frozen=True)
 class Layout:
-    """Lines as set. `radius` is that of the first line's base line, 0 where it is straight, negative along the bottom."""
+    """Lines as set. `radius` is of the first line's base line, 0 where it is straight, negative along the bottom."""
 
     lines: tuple[Line, ...]
     box: Box
@@ -177,7 +178,7 @@ def _short_of(apart: float, before: _Set, cluster: Cluster, along: float) -> flo
         return 0.0
     fixed, moving, by = _shape(before.cluster), _shape(cluster), 0.0
     for _ in range(8):
-        at = shapely.transform(moving, lambda points, dx=along - before.x + by: points + (dx, 0.0))
+        at = _shifted(moving, along - before.x + by, 0.0)
         short = apart - float(shapely.distance(fixed, at))
         if short <= _NEAR_ENOUGH * apart:
             break
@@ -188,12 +189,12 @@ def _short_of(apart: float, before: _Set, cluster: Cluster, along: float) -> flo
 @lru_cache(maxsize=2048)
 def _shape(cluster: Cluster) -> shapely.Geometry:
     """What a cluster fills, about its origin."""
-    return shapely.union_all(
-        [
-            shapely.transform(filled_glyph(g.file, g.number, _COARSE_MM), lambda points, g=g: points + (g.dx, g.dy))
-            for g in cluster.glyphs
-        ]
-    )
+    shapes = [_shifted(filled_glyph(g.file, g.number, _COARSE_MM), g.dx, g.dy) for g in cluster.glyphs]
+    return shapely.union_all(shapes)
+
+
+def _shifted(shape: shapely.Geometry, dx: float, dy: float) -> shapely.Geometry:
+    return shapely.transform(shape, lambda points: np.add(points, (dx, dy)))
 
 
 def _edge(cluster: Cluster, heights: NDArray[np.float64], *, left: bool) -> NDArray[np.float64]:
@@ -210,7 +211,7 @@ def _edge(cluster: Cluster, heights: NDArray[np.float64], *, left: bool) -> NDAr
 
 
 def _rings(cluster: Cluster) -> list[NDArray[np.float64]]:
-    return [ring + (g.dx, g.dy) for g in cluster.glyphs for ring in contours(g.file, g.number, _COARSE_MM)]
+    return [np.add(ring, (g.dx, g.dy)) for g in cluster.glyphs for ring in contours(g.file, g.number, _COARSE_MM)]
 
 
 @lru_cache(maxsize=2048)
@@ -236,7 +237,7 @@ def _around(boxes: Sequence[Box]) -> Box:
 def _pitch(text: Text, extents: Sequence[Box | None]) -> float:
     """From base line to base line: the gap as asked, or more where what hangs down would meet what stands up."""
     clear = text.clear if text.clear < 0 else max(text.clear, text.apart)
-    pairs = zip(extents, extents[1:], strict=False)
+    pairs = pairwise(extents)
     needed = [below[3] - above[1] + clear for above, below in pairs if above and below]
     return max(1 + text.line_gap, *needed) if needed else 1 + text.line_gap
 
@@ -270,12 +271,12 @@ def _line(row: Sequence[_Set], base: float, radius: float) -> Line:
     points: list[NDArray[np.float64]] = []
     for each in row:
         middle = each.x + (each.box[0] + each.box[2]) / 2
-        for g in each.cluster.glyphs:
-            glyphs.append(_placed(g.file, g.number, (each.x + g.dx, g.dy), middle, base, radius))
+        glyphs += (_placed(g.file, g.number, (each.x + g.dx, g.dy), middle, base, radius) for g in each.cluster.glyphs)
         x0, y0, x1, y1 = each.box
-        corners = np.array([(x0, y0), (x1, y0), (x1, y1), (x0, y1)]) + (each.x, 0)
+        x0, x1 = x0 + each.x, x1 + each.x
+        corners = np.array([(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
         boxes.append(_bent(corners, middle, base, radius))
-        points += (_bent(ring + (each.x, 0), middle, base, radius) for ring in _rings(each.cluster))
+        points += (_bent(np.add(ring, (each.x, 0)), middle, base, radius) for ring in _rings(each.cluster))
     every = np.concatenate(points)
     (x0, y0), (x1, y1) = every.min(axis=0).tolist(), every.max(axis=0).tolist()
     return Line(tuple(glyphs), (x0, y0, x1, y1), base, tuple(boxes))
@@ -290,9 +291,7 @@ def _turn(middle: float, base: float, radius: float) -> tuple[float, float, floa
     return -angle, own * math.sin(angle), own * math.cos(angle) - radius
 
 
-def _placed(
-    file: FontFile, number: int, at: tuple[float, float], middle: float, base: float, radius: float
-) -> Placed:
+def _placed(file: FontFile, number: int, at: tuple[float, float], middle: float, base: float, radius: float) -> Placed:
     turn, x, y = _turn(middle, base, radius)
     c, s, along, up = math.cos(turn), math.sin(turn), at[0] - middle, at[1]
     return Placed(file, number, x + c * along - s * up, y + s * along + c * up, turn)

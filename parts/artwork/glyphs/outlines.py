@@ -52,7 +52,7 @@ def _no_tick() -> None:
 
 
 @cache
-def _pen() -> Any:  # noqa: ANN401 - fontTools has no types
+def _pen() -> Any:  # noqa: ANN401, C901 - fontTools has no types; a class of small methods
     """The pen that flattens, a class of fontTools' own kind; made when it is first needed."""
     from fontTools.pens.basePen import BasePen  # noqa: PLC0415 - only what draws letters needs it
 

@@ -28,7 +28,7 @@ class Glyph(NamedTuple):
 
 
 class Cluster(NamedTuple):
-    """Glyphs that stay together, and how far the next cluster's origin is from theirs; `is_blank` where it is a blank."""
+    """Glyphs that stay together, how far the next cluster's origin is from theirs, and whether it is a blank."""
 
     glyphs: tuple[Glyph, ...]
     advance: float

@@ -16,21 +16,24 @@ from parts.artwork.metal import Metal, metal_from, pieces
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.geometry import Loop, Point
 
+_FIT = Fit()
 _KEPT = 64
 # How many results are kept: a few signs with the values tried around them.
 
+_SLANT = (5**0.5 - 1) / 2
+# No two corners of a drawing lie in this direction from one another but by chance.
 _SLIVER_MM = 0.02
 # What is cut and thinner than twice this is rounding: it is less than lines and arcs are fitted within.
 
 
 @dataclass(frozen=True)
 class Steps:
-    """What is done on the way, None what isn't. `moved` has offsets of bridges that were moved by hand, by their keys."""
+    """What is done on the way, None what isn't. `moved` has offsets of bridges moved by hand, by their keys."""
 
     ties: Ties | None = None
     moved: tuple[tuple[str, float], ...] = ()
     mending: Sturdy | None = None
-    fit: Fit = Fit()
+    fit: Fit = _FIT
 
 
 @dataclass(frozen=True)
@@ -80,31 +83,78 @@ def made(metal: Metal, steps: Steps) -> Made:
 def _worked(metal: Metal, steps: Steps) -> Made:
     holding = held(metal, steps.ties, dict(steps.moved)) if steps.ties else Held(largest(metal), ())
     mended = sturdy(holding.metal, steps.mending) if steps.mending else Mended(holding.metal, (), 0.0)
-    smooth = fitted(_without_slivers(mended.metal, metal), steps.fit)
+    filled = steps.ties.width_mm if steps.ties and steps.ties.frame == "one" else 0.0
+    smooth = fitted(_without_slivers(mended.metal, metal, filled), steps.fit)
     return Made(
-        smooth.outside, smooth.inside, holding.bridges, holding.loose, holding.unmoved, holding.dropped,
-        mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
+        _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,
+        holding.dropped, mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
     )  # fmt: skip
 
 
-def _without_slivers(metal: Metal, before: Metal) -> Metal:
-    """The metal without openings and pieces, and cuts into it, too thin to be seen, which rounding leaves in areas.
+def _in_order(loops: tuple[Loop, ...]) -> tuple[Loop, ...]:
+    """Loops from left to right, each begun where it is furthest down a slant: whatever order they were made in."""
+    begun = []
+    for loop in loops:
+        down = [_SLANT * segment.start[0] + segment.start[1] for segment in loop.segments]
+        first = down.index(min(down))
+        begun.append(loop if first == 0 or loop.circle else Loop(loop.segments[first:] + loop.segments[:first]))
+    return tuple(sorted(begun, key=lambda loop: (round(loop.box[0], 3), loop.box[1])))
 
-    Rings that are as they were `before` are left alone.
+
+def _without_slivers(metal: Metal, before: Metal, filled: float) -> Metal:
+    """The metal without what is too thin to be seen, cut or left, which rounding leaves where areas are cut.
+
+    Openings as they were `before` are left alone; new ones between bridges of raised metal that no circle of the
+    diameter `filled` goes into are closed: the jet would only burn them out.
     """
-    known = {ring.wkb for piece in pieces(before) for ring in piece.interiors}
-    made = []
+    known = {ring.wkb for piece in pieces(before) for ring in (piece.exterior, *piece.interiors)}
+    made: list[shapely.Geometry] = []
     for piece in pieces(metal):
         rings = [cut for ring in piece.interiors for cut in ([ring] if ring.wkb in known else _opened(ring))]
-        made.append(shapely.Polygon(piece.exterior, [ring for ring in rings if not _is_sliver(ring)]))
-    return metal_from(shapely.MultiPolygon([piece for piece in made if not _is_sliver(piece.exterior)]))
+        kept = [ring for ring in rings if not (_is_sliver(ring) or (ring.wkb not in known and _is_under(ring, filled)))]
+        edge = piece.exterior if piece.exterior.wkb in known else _smooth(piece.exterior)
+        if not _is_sliver(edge):
+            made.append(shapely.Polygon(edge, kept))
+    return metal_from(shapely.union_all(made))
+
+
+def without_small(metal: Metal, own: Metal, diameter: float) -> Metal:
+    """Return metal with openings closed that no circle of a diameter goes into, but those that its `own` parts have."""
+    known = {_place(ring) for piece in pieces(own) for ring in piece.interiors}
+    return shapely.MultiPolygon(
+        [
+            shapely.Polygon(
+                piece.exterior, [r for r in piece.interiors if _place(r) in known or not _is_under(r, diameter)]
+            )
+            for piece in pieces(metal)
+        ]
+    )
+
+
+def _place(ring: shapely.LinearRing) -> tuple[float, ...]:
+    """By what a ring is known again wherever it begins: its box, to a hundredth of a millimetre."""
+    return tuple(round(side, 2) for side in ring.bounds)
 
 
 def _opened(ring: shapely.LinearRing) -> list[shapely.LinearRing]:
     """What is cut within a ring, without what is thinner than a sliver."""
-    thin = {"quad_segs": 8, "join_style": "mitre", "mitre_limit": 20}
-    shape = shapely.buffer(shapely.buffer(shapely.Polygon(ring), -_SLIVER_MM, **thin), _SLIVER_MM, **thin)
+    shape = _grown(_grown(shapely.Polygon(ring), -_SLIVER_MM), _SLIVER_MM)
     return [part.exterior for part in shapely.get_parts(shape) if part.geom_type == "Polygon"]
+
+
+def _smooth(ring: shapely.LinearRing) -> shapely.LinearRing:
+    """An edge without slits and spikes that are slivers."""
+    shape = _grown(_grown(_grown(shapely.Polygon(ring), -_SLIVER_MM), 2 * _SLIVER_MM), -_SLIVER_MM)
+    largest: shapely.Polygon = max(shapely.get_parts(shape), key=shapely.area)
+    return largest.exterior
+
+
+def _grown(shape: shapely.Geometry, by: float) -> shapely.Geometry:
+    return shapely.buffer(shape, by, quad_segs=8, join_style="mitre", mitre_limit=20)
+
+
+def _is_under(ring: shapely.LinearRing, diameter: float) -> bool:
+    return bool(diameter) and bool(shapely.is_empty(_grown(shapely.Polygon(ring), -diameter / 2)))
 
 
 def _is_sliver(ring: shapely.LinearRing) -> bool:

@@ -9,7 +9,7 @@ The lower left of the whole is at the origin.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from functools import cached_property, partial
 
 import numpy as np
@@ -17,7 +17,7 @@ import shapely
 
 from parts.artwork import Metal, metal_from
 from parts.artwork.glyphs import Layout, Text, face, laid_out, lettered
-from parts.artwork.pipeline import Made, made
+from parts.artwork.pipeline import Made, made, without_small
 from parts.errors import Problem
 from parts.geometry import Box, Point, circle
 from parts.profile import Dimension, Opening, Profile
@@ -64,7 +64,7 @@ class SignLetters(Lettering):
 
     def set_at(self, cap: float) -> Layout | None:
         """Return the text as set with capitals of a height: on bars each line stands on the bar of the next."""
-        gap, clear, overlap, apart = self.line_gap, 0.15, 0.0, self.tie / cap
+        gap, clear, overlap, apart = self.line_gap, 0.15, 0.0, self.apart / cap
         if self.join in ("bar", "rails"):
             gap, clear = self.bar_at(cap) / cap - 2 * SINK, -0.3
         elif self.join == "ring":
@@ -73,15 +73,23 @@ class SignLetters(Lettering):
             gap, clear, overlap, apart = -self.overlap, -0.05, max(self.overlap, 1e-6), 0.0
         return laid_out(
             Text(
-                self.text, face(self.font), self.spacing, gap, self.align, math.radians(self.curve), apart, overlap, clear
-            )  # type: ignore[arg-type]
+                self.text,
+                face(self.font),
+                self.spacing,
+                gap,
+                self.align,
+                math.radians(self.curve),
+                apart,
+                overlap,
+                clear,
+            )
         )
 
     def bar_at(self, cap: float) -> float:
         """Return the height of a bar, mm."""
         return self.bar or BAR * cap
 
-    def bars_at(self, cap: float, lines: Layout) -> list[shapely.Polygon]:
+    def bars_at(self, cap: float, lines: Layout) -> list[shapely.Geometry]:
         """Return bars, rails or ring, about the origin of the text."""
         bar = self.bar_at(cap)
         below = [(cap * line.base + SINK * cap - bar, cap * line.base + SINK * cap) for line in lines.lines]
@@ -129,7 +137,7 @@ class SignLetters(Lettering):
     def box_at(self, cap: float, lines: Layout) -> Box:
         """Return the box of all there is, about the origin of the text."""
         x0, y0, x1, y1 = (cap * side for side in lines.box)
-        more = [shape.bounds for shape in self.bars_at(cap, lines)]
+        more: list[Box] = [tuple(shapely.bounds(shape).tolist()) for shape in self.bars_at(cap, lines)]
         far = self.hole / 2 + self.eye
         more += [(x - far, y - far, x + far, y + far) for x, y in self.eyes_at(cap, lines)]
         a, b, c, d = zip((x0, y0, x1, y1), *more, strict=True)
@@ -152,7 +160,7 @@ class SignLetters(Lettering):
         letters = lettered(lines, cap, (cap * (x0 + x1) / 2, cap * (y0 + y1) / 2)).area
         eyes = [_disc(at, self.hole / 2 + self.eye) for at in self.eyes_at(cap, lines)]
         whole: Metal = metal_from(shapely.union_all([letters, *self.bars_at(cap, lines), *eyes]))
-        return made(whole, self.steps("one"))
+        return made(without_small(whole, letters, self.tie), self.steps("one"))
 
     def problems(self) -> Iterator[Problem]:
         """Yield why the text can't be set, then what has no room, then what doesn't hang together."""
@@ -173,7 +181,7 @@ class SignLetters(Lettering):
                 yield self.problem(name, message, {name: "0"})
 
 
-def _bar(low: float, high: float, across: tuple[float, float], radius: float) -> shapely.Polygon:
+def _bar(low: float, high: float, across: tuple[float, float], radius: float) -> shapely.Geometry:
     """A bar between two heights, straight or along an arc about the circle of the text."""
     left, right = across
     if not radius:
@@ -242,7 +250,7 @@ TEMPLATE = Template(
     sizes=("overall_width", "overall_height"),
     asked=partial(least_cap, raised=True),
     presets=(
-        Preset("Name over the workshop door", 'text=FERNHOLLOW cap_height=200 join=rails hang=eyes hole=11 eye=12'),
+        Preset("Name over the workshop door", "text=FERNHOLLOW cap_height=200 join=rails hang=eyes hole=11 eye=12"),
         Preset("Kitchen word", "text=bread font=rounded cap_height=100 join=letters line_gap=0.3"),
         Preset("Initials in a ring", "text=FH join=ring hang=eyes cap_height=120"),
         Preset("House number on a bar", "text=48 font=slab cap_height=180 overall_width=300"),

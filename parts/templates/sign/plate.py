@@ -23,19 +23,15 @@ from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, length
+from parts.templates.sign.shared.border import Sides, gapped, ring
 from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base, least_cap
-from parts.templates.sign.shared.shape import POINT, SHAPES, corners_of, edge, has_room, least_size, middle
+from parts.templates.sign.shared.shape import POINT, SHAPES, Shape, corners_of, edge, has_room, least_size, middle
 
 PLATE, BORDER, HOLES = "Plate", "Border", "Holes"
 ROOM, BORDER_ROOM = 0.55, 0.45
 """Between letters and edge, or border, where it is left open, in cap heights (by eye)."""
 BORDER_IN = 0.12
 """Between border and edge where it is left open, in cap heights, beside a bridge (by eye)."""
-APART = 400.0
-"""How far bridges over the border stand from each other at most, mm: sheet of some millimetres doesn't sag (by eye)."""
-_LEVEL = 0.85
-# How level a border runs, or upright, where a bridge crosses it: 1 is wholly.
-_STEP_MM = 0.5
 
 
 class SignPlate(Lettering):
@@ -43,7 +39,7 @@ class SignPlate(Lettering):
 
     leading = ("text", "font", "cap_height", "spacing", "line_gap", "align", "curve")
 
-    shape: str = choice(
+    shape: Shape = choice(
         "Shape", default="rounded", choices=SHAPES, group=PLATE, help="scalloped: hollow corners.", moves="never"
     )
     margin: float = length(
@@ -140,13 +136,13 @@ class SignPlate(Lettering):
         if self.shape == "round":
             across = 2 * (cap * lines.circle[1] + self.margin_at(cap))
             return across, across
-        return least_size(self.shape, self.frame_at(cap, lines))  # type: ignore[arg-type]
+        return least_size(self.shape, self.frame_at(cap, lines))
 
     def fits(self, cap: float, lines: Layout) -> bool:
         """Tell whether letters of a cap height have room in the size over all."""
         if self.shape == "round":
             return self.size_at(cap, lines)[0] <= (self.overall_width or self.overall_height)
-        return has_room(self.shape, (self.overall_width, self.overall_height), self.frame_at(cap, lines))  # type: ignore[arg-type]
+        return has_room(self.shape, (self.overall_width, self.overall_height), self.frame_at(cap, lines))
 
     @property
     def size(self) -> tuple[float, float]:
@@ -158,7 +154,7 @@ class SignPlate(Lettering):
     @property
     def middle(self) -> Point:
         """The middle of the text's box; on a round plate the circle around the text is in the middle."""
-        x, y = middle(self.shape, self.size)  # type: ignore[arg-type]
+        x, y = middle(self.shape, self.size)
         if self.shape != "round":
             return x, y
         (x0, y0, x1, y1), (cx, cy) = self.lines.box, self.lines.circle[0]
@@ -167,18 +163,18 @@ class SignPlate(Lettering):
     @property
     def edge(self) -> Loop:
         """The plate's edge."""
-        return edge(self.shape, self.size, self.corner_used)  # type: ignore[arg-type]
+        return edge(self.shape, self.size, self.corner_used)
 
     @property
     def holes_at(self) -> list[Point]:
         """The centres of the holes."""
         (width, height), inset = self.size, self.hole_in_at(self.cap)
-        _, y = middle(self.shape, self.size)  # type: ignore[arg-type]
+        _, y = middle(self.shape, self.size)
         if self.holes == "top":
             return [(width / 2, height - inset)]
         if self.holes == "sides":
             return [(inset, y), (width - inset, y)]
-        return list(corners_of(self.shape, self.size, inset)) if self.holes == "corners" else []  # type: ignore[arg-type]
+        return list(corners_of(self.shape, self.size, inset)) if self.holes == "corners" else []
 
     @cached_property
     def made(self) -> Made:
@@ -193,21 +189,14 @@ class SignPlate(Lettering):
         return made(metal, self.steps("outer"))
 
     def border_cut(self, plate: Metal) -> shapely.Geometry:
-        """Return what is cut out for the border: a ring with gaps in the middle of its sides, and between in long ones."""
+        """Return what is cut out for the border: all round where nothing is held, else with gaps in it."""
         if not self.border:
             return shapely.Polygon()
         inset = self.border_in_at(self.cap)
-        ring = shapely.difference(*(_inset(plate, far) for far in (inset, inset + self.border)))
         if not self.tie:
-            return ring
-        middle_line = _inset(plate, inset + self.border / 2).exterior
-        ends = self.band + self.corner_used
-        gaps = [
-            _across(middle_line, at, self.gap, 2 * self.border)
-            for axis in (0, 1)
-            for at in _crossings(middle_line, _gaps(middle(self.shape, self.size)[axis], self.size[axis], ends), self.size, level=axis == 0)
-        ]
-        return shapely.difference(ring, shapely.union_all(gaps))
+            return ring(plate, inset, self.border)
+        at, ends = middle(self.shape, self.size), self.band + self.corner_used
+        return gapped(plate, inset, self.border, self.gap, Sides(self.size, at, ends))
 
     @property
     def gap(self) -> float:
@@ -225,25 +214,14 @@ class SignPlate(Lettering):
 
     def _plate_problems(self) -> Iterator[Problem]:
         """Problems of plate, border and holes, the size over all first: all else follows from it."""
-        if self.shape in ("oval", "round") and self.holes == "corners":
-            yield self.problem(
-                "holes", "can't be in the corners: this shape has none. Choose sides or top.", {"holes": "sides"}
-            )
-            return
-        if self.shape == "round" and self.overall_width and self.overall_height not in (0.0, self.overall_width):
-            said = self.said("overall_width")
-            message = f"must be {said} too: a round plate is as high as wide."
-            yield self.problem("overall_height", message, {"overall_height": said})
-            return
-        sized = list(self.size_problems())
-        yield from sized
-        if sized:
+        if found := list(self._shape_problems()) or list(self.size_problems()):
+            yield from found
             return
         if self.margin:
             yield from self.at_least("margin", self.least_margin(self.cap), "to keep metal around the letters")
-        width, height = self.size
-        straight = height - POINT * width if self.shape == "shield" else min(width, height) / 2
         if self.corner_used:
+            width, height = self.size
+            straight = height - POINT * width if self.shape == "shield" else height / 2
             yield from self.at_most("corner", min(straight, width / 2), "on a plate of this size")
         if self.border:
             yield from self.at_most("border", self.cap, "to be no heavier than the letters")
@@ -251,6 +229,16 @@ class SignPlate(Lettering):
             yield from self.at_least("border_in", self.web, "to leave as much metal as a bridge has")
         if self.holes != "none":
             yield from self._hole_problems()
+
+    def _shape_problems(self) -> Iterator[Problem]:
+        """Problems of what a shape can't have."""
+        if self.shape in ("oval", "round") and self.holes == "corners":
+            message = "can't be in the corners: this shape has none. Choose sides or top."
+            yield self.problem("holes", message, {"holes": "sides"})
+        if self.shape == "round" and self.overall_width and self.overall_height not in (0.0, self.overall_width):
+            said = self.said("overall_width")
+            message = f"must be {said} too: a round plate is as high as wide."
+            yield self.problem("overall_height", message, {"overall_height": said})
 
     def _hole_problems(self) -> Iterator[Problem]:
         if self.hole_in:
@@ -261,47 +249,6 @@ class SignPlate(Lettering):
         words = shapely.MultiPoint([(hx - dx, hy - dy) for hx, hy in self.holes_at])
         if boxes and min(shapely.distance(boxes, words)) < self.hole / 2 + self.web - 1e-6:
             yield self.problem("hole", "comes too near to the letters; make it smaller, or the margin larger.")
-
-
-def _inset(plate: Metal, far: float) -> shapely.Polygon:
-    """The plate without so much of it along the edge."""
-    return shapely.buffer(plate.geoms[0], -far, quad_segs=64, join_style="mitre", mitre_limit=4)
-
-
-def _gaps(middle: float, long: float, ends: float) -> list[float]:
-    """Where bridges cross a border along a side: in its middle, and evenly beside it where the side is long."""
-    count = max(math.ceil((long - 2 * ends) / APART), 1)
-    step = (long - 2 * ends) / count
-    return [middle + step * (i - (count - 1) / 2) for i in range(count)]
-
-
-def _crossings(ring: shapely.LinearRing, places: list[float], size: Point, *, level: bool) -> Iterator[Point]:
-    """Yield where a ring is at these x where it runs level, or at these y where it runs upright."""
-    width, height = size
-    for at in places:
-        line = shapely.LineString([(at, -1), (at, height + 1)] if level else [(-1, at), (width + 1, at)])
-        for point in shapely.get_coordinates(shapely.intersection(ring, line)).tolist():
-            (ax, ay), (bx, by) = _along(ring, (point[0], point[1]))
-            if (abs(bx - ax) if level else abs(by - ay)) >= _LEVEL * math.hypot(bx - ax, by - ay):
-                yield point[0], point[1]
-
-
-def _along(ring: shapely.LinearRing, at: Point) -> tuple[Point, Point]:
-    """Two points of a ring close before and after one of it."""
-    far = shapely.line_locate_point(ring, shapely.Point(at))
-    (before,), (after,) = (
-        shapely.get_coordinates(shapely.line_interpolate_point(ring, (far + by) % ring.length)).tolist()
-        for by in (-_STEP_MM, _STEP_MM)
-    )
-    return (before[0], before[1]), (after[0], after[1])
-
-
-def _across(ring: shapely.LinearRing, at: Point, wide: float, long: float) -> shapely.Polygon:
-    """A strip across a ring, so wide along it."""
-    (ax, ay), (bx, by) = _along(ring, at)
-    ux, uy = (bx - ax) / math.hypot(bx - ax, by - ay), (by - ay) / math.hypot(bx - ax, by - ay)
-    corners = ((wide / 2, long / 2), (-wide / 2, long / 2), (-wide / 2, -long / 2), (wide / 2, -long / 2))
-    return shapely.Polygon([(at[0] + ux * a - uy * b, at[1] + uy * a + ux * b) for a, b in corners])
 
 
 def outline(p: SignPlate) -> Profile:
@@ -325,7 +272,7 @@ def dimensions(p: SignPlate) -> Iterator[Dimension]:
     if p.margin or not p.is_sized:
         yield _margin(p)
     (width, height), r = p.size, p.corner_used
-    _, y = middle(p.shape, p.size)  # type: ignore[arg-type]
+    _, y = middle(p.shape, p.size)
     if r and p.shape == "scalloped":
         yield Dimension("corner", (width, height), (width - r, height), "radius")
     elif r:
@@ -376,7 +323,8 @@ TEMPLATE = Template(
         Preset("House number", "text=27 font=stencil cap_height=150 shape=oval border=6 holes=sides"),
         Preset(
             "Garden bench plate",
-            'text="IN THE SHADE OF | THE OLD PEAR" font=narrow cap_height=40 tie=3 line_gap=0.7 corner=6 hole=5 thickness=2',
+            'text="IN THE SHADE OF | THE OLD PEAR" font=narrow cap_height=40 tie=3 line_gap=0.7 corner=6 hole=5 '
+            "thickness=2",
             inches="cap_height=1-3/4 tie=1/8",
         ),
         Preset("Trail sign", 'text="MILL POND | 2 km" font=capitals cap_height=100 overall_width=600 holes=top'),

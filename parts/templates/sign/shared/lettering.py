@@ -10,8 +10,7 @@ from collections.abc import Iterator, Mapping
 from functools import cached_property
 from math import hypot, inf, radians
 
-
-from parts.artwork.glyphs import Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
+from parts.artwork.glyphs import Align, Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
 from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
 from parts.cutting import Cut
 from parts.errors import GeometryError, Problem
@@ -19,7 +18,6 @@ from parts.geometry import Point
 from parts.profile import Dimension
 from parts.spec import STOCK, Parameters, Value, angle, choice, length, number, say_least, thickness
 from parts.spec import text as words_typed
-from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import Units, format_length
 
 LETTERING, BRIDGES, OVER_ALL = "Lettering", "Bridges", "Size over all"
@@ -31,6 +29,8 @@ _MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
 _LARGE = 1e6
 # A cap height at which letters stand as far apart as the face has them.
 _ROUNDS = 6
+_MORE_MM = 0.002
+# By how much bridges are wider than asked: they are never narrower by rounding.
 
 CAUTIONS = (
     "Deburr letters, edges and tips: what hangs at the height of hands or eyes can injure.",
@@ -64,7 +64,7 @@ class Lettering(Parameters):
         "Between lines", default=0.5, minimum=0, maximum=3, group=LETTERING, moves="free",
         help="In cap heights; more where letters reach down.",
     )  # fmt: skip
-    align: str = choice(
+    align: Align = choice(
         "Lines set", default="centre", choices=("left", "centre", "right"), group=LETTERING, moves="free"
     )
     curve: float = angle(
@@ -98,13 +98,13 @@ class Lettering(Parameters):
         None where an arc has no room for it, or nothing is seen.
         """
         apart = self.apart / cap
-        chosen = Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, radians(self.curve), apart)  # type: ignore[arg-type]
+        chosen = Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, radians(self.curve), apart)
         return laid_out(chosen)
 
     @property
     def apart(self) -> float:
-        """The least between two letters, mm."""
-        return self.tie
+        """The least between two letters, mm: a bridge's width, once lines and arcs are fitted to both."""
+        return self.tie + 2 * Fit().tolerance_mm if self.tie else 0.0
 
     @property
     def lines(self) -> Layout:
@@ -176,7 +176,7 @@ class Lettering(Parameters):
 
     def steps(self, frame: str) -> Steps:
         """Return what is done from metal to loops; `frame` as in `Ties`."""
-        ties = Ties(self.tie, frame=frame) if self.tie else None  # type: ignore[arg-type]
+        ties = Ties(self.tie + _MORE_MM, frame=frame) if self.tie else None  # type: ignore[arg-type]
         mending = Sturdy(bridge_mm=self.tie or 3.0, kerf_mm=1.5, amount=self.mending) if self.mending else None
         return Steps(ties, self.moved, mending, Fit())
 
@@ -239,7 +239,7 @@ class Lettering(Parameters):
         if not self.is_sized:
             yield Dimension("cap_height", at, (at[0], at[1] + self.cap_height), "left")
         for bridge in bridges:
-            if abs(bridge.width_mm - self.tie) <= LIMIT_SLACK_MM:
+            if abs(bridge.width_mm - self.tie) <= 2 * _MORE_MM:
                 (ax, ay), (bx, by) = bridge.start, bridge.end
                 long, half = hypot(bx - ax, by - ay), self.tie / 2
                 nx, ny = (ay - by) / long * half, (bx - ax) / long * half

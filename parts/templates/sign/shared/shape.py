@@ -103,4 +103,3 @@ def corners_of(shape: Shape, size: Point, inset: float) -> Sequence[Point]:
     width, height = size
     above = [(inset, height - inset), (width - inset, height - inset)]
     return above if shape == "shield" else [(inset, inset), (width - inset, inset), *above]
-
