@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from parts.artwork.pictures import SHEETS
 from parts.cutting import cut_for
 from parts.errors import Problem
 from parts.spec import Parameters, choice, count, flag, length, number
@@ -12,6 +13,7 @@ SIZE, READING, SETTING, STEPS = "Size", "Picture", "Setting", "Steps"
 _ON = ("mount", *(each for each in MOUNTS if each != "none"))
 _AROUND = ("mount", "plate", "frame")
 _FOOT = ("mount", "bar", "stake")
+_OF_SHEET = ("sheet", *SHEETS)
 
 
 class Tracing(Parameters):
@@ -39,6 +41,18 @@ class Tracing(Parameters):
     lines: str = choice(
         "Drawn lines", default="auto", choices=("auto", "thick", "middle"), group=READING,
         help="thick: they are metal, as wide as drawn. middle: they bound the metal.",
+    )  # fmt: skip
+    sheet: str = choice(
+        "Sheet of paper in it", default="none", choices=("none", *SHEETS), group=READING,
+        help="Of a photograph with a white sheet lying flat, the pattern beside it or drawn on it: it tells the size.",
+    )  # fmt: skip
+    confirm: bool = flag(
+        "The frame lies on the sheet", default=False, group=READING, when=_OF_SHEET,
+        help="Look at the photograph with the frame and the outline over it.",
+    )  # fmt: skip
+    measured: float = length(
+        "Width of the pattern, measured", default=0, minimum=0, maximum=3000, group=READING, when=_OF_SHEET,
+        help="With a rule or a tape, to prove the photograph; 0: it isn't proved.",
     )  # fmt: skip
     mount: str = choice(
         "Set", default="none", choices=MOUNTS, group=SETTING,

@@ -19,11 +19,13 @@ from parts.artwork.pictures import (
     Grey,
     Picture,
     Shows,
+    Taken,
     contours_of,
     enclosed,
     is_picture,
     levelled,
     opened,
+    taken,
     touches,
 )
 from parts.artwork.pictures import LARGEST_BYTES as LARGEST_PICTURE
@@ -69,6 +71,10 @@ class Source(Protocol):
     def picture(self) -> Picture | None:
         """The picture that it is, if it is one."""
 
+    @property
+    def taken(self) -> Taken | None:
+        """The photograph that it is, laid flat by a sheet in it, if it is one."""
+
     def at(self, scale: float, p: Tracing) -> Figure:
         """Return what it shows, one of its units `scale` mm large.
 
@@ -77,14 +83,17 @@ class Source(Protocol):
         """
 
 
-def source_of(data: bytes, filename: str) -> Source:
-    """Return what a file holds.
+def source_of(data: bytes, filename: str, sheet: str = "none") -> Source:
+    """Return what a file holds, a photograph laid flat by a sheet of paper in it where one is named.
 
     Raises:
-        Unreadable: if it is broken, hostile, too large, or of a kind that isn't read.
+        Unreadable: if it is broken, hostile, too large, of a kind that isn't read, or shows no such sheet.
+        Refused: if a sheet is named and it is no picture.
     """
     if is_picture(data):
-        return _picture(data, named(filename))
+        return _picture(data, named(filename)) if sheet == "none" else _photograph(data, named(filename), sheet)
+    if sheet != "none":
+        raise Refused((Problem("sheet", sheet, "is only for a photograph: choose none for a drawing."),))
     if (kind := kind_of(data)) == "svg":
         return OfSvg(data, filename)
     if kind == "dxf":
@@ -116,6 +125,15 @@ def _picture(data: bytes, name: str) -> "OfPicture":
 
 
 @lru_cache(maxsize=2)
+def _photograph(data: bytes, name: str, sheet: str) -> "OfPicture":
+    try:
+        found = taken(opened(data), sheet)
+        return OfPicture(name, found.picture, levelled(found.picture), 1 / found.px_per_mm, found)
+    except Unreadable as error:
+        raise Unreadable(f"{name} can't be traced: {error}.") from error
+
+
+@lru_cache(maxsize=2)
 def _contours(grey: Grey, share: float, shows: Shows, lines: str) -> Contours:
     return (enclosed if lines == "middle" else contours_of)(grey, share=share, shows=shows)
 
@@ -127,7 +145,8 @@ class OfPicture:
     name: str
     picture: Picture
     grey: Grey
-    unit_mm: None = None
+    unit_mm: float | None = None
+    taken: Taken | None = None
 
     @property
     def size(self) -> tuple[float, float]:
@@ -164,6 +183,7 @@ class OfSvg:
     data: bytes
     filename: str
     picture: None = None
+    taken: None = None
 
     @cached_property
     def _first(self) -> Painted:
@@ -282,6 +302,7 @@ class OfDxf:
     data: bytes
     filename: str
     picture: None = None
+    taken: None = None
 
     @cached_property
     def _read(self) -> tuple[ReadDrawing, bool]:

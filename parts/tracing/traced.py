@@ -10,7 +10,7 @@ from time import thread_time
 from typing import Any, cast
 
 from parts.artwork import Metal
-from parts.artwork.pictures import Picture
+from parts.artwork.pictures import Picture, Taken
 from parts.artwork.pipeline import Made
 from parts.checking import NO_NUMBERS, found_within
 from parts.cutting import Job
@@ -25,6 +25,7 @@ from parts.read import shown
 from parts.rules import ordered
 from parts.spec import Template
 from parts.tracing.mounting import Mounted, mounted, placed
+from parts.tracing.photographed import proved, unconfirmed
 from parts.tracing.settings import Tracing
 from parts.tracing.source import Figure, Source, needs_size, source_of
 from parts.tracing.steps import sentences, worked
@@ -60,6 +61,7 @@ class Traced:
     scale: float
     corner: Point
     picture: Picture | None = None
+    taken: Taken | None = None
 
     @property
     def stopped(self) -> bool:
@@ -70,6 +72,17 @@ class Traced:
     def verdict(self) -> Verdict:
         """Whether it can be cut, in one line."""
         return verdict(self.part.record.rows)
+
+    def on_photo(self, places: Sequence[Point]) -> list[Point]:
+        """Return where in the photograph places of the part are seen, pixels from its upper left corner.
+
+        Raises:
+            ValueError: if it comes of no photograph.
+        """
+        if self.taken is None:
+            raise ValueError("what was traced is no photograph with a sheet in it")
+        flat = [((x + self.corner[0]) / self.scale, (y + self.corner[1]) / self.scale) for x, y in places]
+        return [(float(x), float(y)) for x, y in self.taken.on_photo(flat)]
 
     def file(self, kind: str) -> bytes:
         """Return the part as the bytes of a file of one of `FORMATS`.
@@ -123,20 +136,21 @@ def trace(
     start = thread_time()
     parameters = _read_values(values)
     job = replace(job_of(parameters), units=said_in or parameters.units)
-    source = source_of(data, filename)
+    source = source_of(data, filename, parameters.sheet)
     figure, scale, on = _sized(source, parameters, filename)
     steps = _worked(on, figure, parameters, job, filename)
     profile, corner = _profile(steps, on, parameters)
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
+    told = tuple(proved(figure, source.taken, scale, parameters)) if source.taken else ()
     found = found_within(profile, job, max(LONGEST_S - (thread_time() - start), LEAST_S))
     of = template(PurePath(filename).name)
     try:
-        part = assembled(of, parameters, profile, ordered(found), "", job)
+        part = assembled(of, parameters, profile, ordered((*unconfirmed(parameters), *found)), "", job)
     except NO_NUMBERS as error:
         raise Unreadable(f"{of.title} can't be traced: its numbers make no outline.") from error
-    said = (*figure.said, *sentences(steps, job.units))
-    return Traced(part, said, steps, scale, corner, source.picture)
+    said = (*told, *figure.said, *sentences(steps, job.units))
+    return Traced(part, said, steps, scale, corner, source.picture, source.taken)
 
 
 def template(title: str) -> Template:

@@ -4,6 +4,7 @@ The pattern is on the sheet, where there is ink on it, or lies beside it; the sh
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,6 +12,7 @@ from numpy.typing import NDArray
 
 from parts.artwork.pictures.opening import WORKED_PIXELS, Levels, Picture
 from parts.artwork.pictures.paper import Plane, Points, plane_of
+from parts.geometry import Point
 
 _MARGIN_MM = 4.0  # within the sheet's edges, which may curl or throw a shadow
 _AROUND_MM = 2.5
@@ -35,13 +37,13 @@ class Taken:
     low: float
     on_sheet: bool
 
-    def on_photo(self, points: Points) -> Points:
+    def on_photo(self, points: Points | Sequence[Point]) -> Points:
         """Return where in the photograph points of the flat picture are seen, both in pixels.
 
         Args:
             points: from the lower left of the flat picture, y upward, n by 2; the answer has y downward.
         """
-        return self.plane.seen(points / self.px_per_mm + np.array([self.left, self.low]))
+        return self.plane.seen(np.asarray(points, dtype=np.float64) / self.px_per_mm + np.array([self.left, self.low]))
 
 
 def taken(photo: Picture, sheet: str) -> Taken:
