@@ -14,5 +14,6 @@ from parts.read.svg.painted import Painted
 __all__ = [
     "IDENTITY", "LARGEST_BYTES", "NO_ACCOUNT", "ROLES",
     "STROKES", "Account", "Affine", "LayerRow", "Mend", "More", "NothingToCut",
-    "OutlineRow", "Painted", "ReadDrawing", "Role", "StrokesCut", "kind_of", "read_drawing", "read_painted", "said", "shown",
+    "OutlineRow", "Painted", "ReadDrawing", "Role", "StrokesCut", "kind_of", "read_drawing",
+    "read_painted", "said", "shown",
 ]  # fmt: skip

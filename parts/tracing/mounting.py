@@ -12,7 +12,6 @@ from shapely import affinity
 
 from parts.artwork import FLAT_MM, Metal, metal_from
 from parts.geometry import Point
-
 from parts.tracing.settings import ROUND, Tracing
 
 _POINT = 0.3  # of a stake's width, how wide its blunt point is: a sharp one melts round

@@ -37,8 +37,8 @@ def proved(figure: Figure, taken: Taken, scale: float, p: Tracing) -> Iterator[s
     said = format_figures(wide, p.units, 4)
     if off > AGREES_MM:
         message = (
-            f"isn't what the photograph says, {said}: take it again from straight above with sheet and pattern flat; it "
-            "isn't stretched to fit."
+            f"isn't what the photograph says, {said}: take it again from straight above with sheet and pattern flat; "
+            "it isn't stretched to fit."
         )
         raise Refused((Problem("measured", p.said("measured"), message),))
     yield f"the measured width agrees with the photograph's, {said}, within {format_length(max(off, 0.1), p.units)}"

@@ -1,4 +1,4 @@
-"""Settings: what is said of a traced part besides its file: its size, how the picture is read, what it is mounted on."""
+"""Settings: what is said of a traced part besides its file: its size, how it is read, what it is mounted on."""
 
 from collections.abc import Iterator
 
@@ -58,12 +58,16 @@ class Tracing(Parameters):
         "Set", default="none", choices=MOUNTS, group=SETTING,
         help="plate: cut out of one. frame: within one. bar: on one. stake: on one to push into the ground.",
     )  # fmt: skip
-    shape: str = choice("Shape round it", default="rectangle", choices=("rectangle", ROUND), group=SETTING, when=_AROUND)
+    shape: str = choice(
+        "Shape round it", default="rectangle", choices=("rectangle", ROUND), group=SETTING, when=_AROUND
+    )
     margin: float = length(
         "Room round the shape", default=10, minimum=0, maximum=500, group=SETTING, when=_AROUND,
         help="Of a frame: 0 lets the shape run into it.",
     )  # fmt: skip
-    band: float = length("Width of the frame", default=15, minimum=2, maximum=300, group=SETTING, when=("mount", "frame"))
+    band: float = length(
+        "Width of the frame", default=15, minimum=2, maximum=300, group=SETTING, when=("mount", "frame")
+    )
     stands: bool = flag(
         "Stands on the frame's foot", default=True, group=SETTING, when=("mount", "frame"),
         help="Else it hangs in the middle by bridges; in a round frame it always does.",
@@ -73,8 +77,8 @@ class Tracing(Parameters):
     )
     bar: float = length("Height of the bar", default=20, minimum=3, maximum=300, group=SETTING, when=_FOOT)
     sink: float = length(
-        "Shape sunk into its foot", default=3, minimum=0, maximum=300, group=SETTING, when=("mount", "bar", "stake", "frame"),
-        help="So far its foot runs into the bar, or the foot of the frame.",
+        "Shape sunk into its foot", default=3, minimum=0, maximum=300, group=SETTING,
+        when=(*_FOOT, "frame"), help="So far its foot runs into the bar, or the foot of the frame.",
     )  # fmt: skip
     stake: float = length(
         "Length of the stake", default=200, minimum=20, maximum=1500, group=SETTING, when=("mount", "stake")

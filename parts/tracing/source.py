@@ -47,7 +47,8 @@ _SLIVER_MM2 = 1e-6
 class Figure:
     """What a file shows at a scale: metal in mm, wherever the file has it, and sentences of what was decided.
 
-    `blur_mm` is how far its points may be off, 0 where they are exact; `tolerance_mm` how closely it is worth following.
+    `blur_mm` is how far its points may be off, 0 where they are exact; `tolerance_mm` how closely they are worth
+    following.
     """
 
     metal: Metal
@@ -353,5 +354,5 @@ def needs_size(source: Source, filename: str) -> Refused:
     """Return the refusal of a file that doesn't say its size, where none was asked for."""
     what = "a picture doesn't tell" if source.picture else "the file doesn't tell"
     return Refused((
-        Problem("width", "", f"isn't given: say how wide the finished piece shall be, such as 300 mm or 12 in; {what}."),
+        Problem("width", "", f"isn't given: say how wide the finished piece shall be, as 300 mm or 12 in; {what}."),
     ))  # fmt: skip

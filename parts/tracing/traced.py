@@ -1,4 +1,4 @@
-"""Traced: bytes -> figure -> scaled and mounted -> held, mended, smoothed -> profile -> findings -> a part like any other.
+"""Traced: bytes -> figure -> scaled and mounted -> held, mended, smoothed -> profile -> findings -> a part.
 
 It is of no template's drawing: the file is, so no address alone draws it again.
 """
@@ -27,7 +27,7 @@ from parts.spec import Template
 from parts.tracing.mounting import Mounted, mounted, placed
 from parts.tracing.photographed import proved, unconfirmed
 from parts.tracing.settings import Tracing
-from parts.tracing.source import Figure, Source, needs_size, source_of
+from parts.tracing.source import Figure, Source, named, needs_size, source_of
 from parts.tracing.steps import sentences, worked
 from parts.units import Units
 

@@ -1,5 +1,6 @@
 """Pictures to metal: what is opened and refused, levels, shapes; sizes against those of what was drawn."""
 
+import contextlib
 import io
 import math
 import struct
@@ -128,10 +129,8 @@ def test_files_changed_at_random_are_opened_or_refused():
             data = bytearray(source)
             for at in NOISY.integers(8, len(data), 5):
                 data[at] = NOISY.integers(0, 256)
-            try:
-                opened(bytes(data))
-            except Unreadable as refused:
-                assert str(refused)
+            with contextlib.suppress(Unreadable):  # and nothing else
+                assert opened(bytes(data)).levels.size
 
 
 def test_a_blank_sheet_shows_nothing():
@@ -202,10 +201,11 @@ def test_drawn_lines_bound_what_is_between_their_middles():
     assert (x1 - x0, y1 - y0) == pytest.approx((320 - 8, 220 - 8), abs=2.0)
     hole = metal.geoms[0].interiors[0].bounds
     assert hole[2] - hole[0] == pytest.approx(100 - 4, abs=2.0)
+    line = Image.new("L", (200, 200), 255)
+    ImageDraw.Draw(line).line((20, 20, 180, 150), fill=0, width=6)
+    grey = levelled(opened(encoded(line)))
     with pytest.raises(Unreadable, match="its lines enclose nothing"):
-        line = Image.new("L", (200, 200), 255)
-        ImageDraw.Draw(line).line((20, 20, 180, 150), fill=0, width=6)
-        enclosed(levelled(opened(encoded(line))))
+        enclosed(grey)
 
 
 def test_a_glyph_is_as_large_as_its_font_draws_it():

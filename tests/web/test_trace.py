@@ -43,7 +43,7 @@ def test_a_picture_is_shown_with_the_outline_over_it_and_goes_with_the_page(clie
 def test_the_size_is_asked_for_and_the_picture_shown_meanwhile(client):
     page = sent(client, width="0")
     assert page.status_code == 422
-    assert "isn&#39;t given: say how wide the finished piece shall be, such as 300 mm or 12 in" in page.text
+    assert "isn&#39;t given: say how wide the finished piece shall be, as 300 mm or 12 in" in page.text
     assert '<image href="data:image/png;base64,' in page.text
     assert hidden(page)["kept"]
 
@@ -66,7 +66,11 @@ def test_what_is_refused_is_said_in_a_sentence_beside_its_row(client):
         (UNOPENED["GIF"][0], "a.gif", "a.gif can&#39;t be traced: it is a GIF; save it as PNG, JPEG or WebP."),
         (UNOPENED["a bomb"][0], "b.png", "b.png can&#39;t be traced: it unfolds to far more than 50 million pixels."),
         (UNOPENED["cut short"][0], "c.png", "c.png can&#39;t be traced: it is cut short; send the whole file."),
-        (b"hello", "d.txt", "d.txt can&#39;t be traced: it is no PNG, JPEG or WebP picture, and no SVG or DXF drawing."),
+        (
+            b"hello",
+            "d.txt",
+            "d.txt can&#39;t be traced: it is no PNG, JPEG or WebP picture, and no SVG or DXF drawing.",
+        ),
         (b"", "e.png", "e.png can&#39;t be traced: it is empty."),
         (noise, "f.png", "than can be cut"),
     ):

@@ -10,7 +10,7 @@ enhancement, Digital Signal Processing 17, 2007 (formulas from memory).
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations
 from typing import TypeAlias
@@ -91,8 +91,8 @@ def plane_of(picture: Picture, sheet: str) -> Plane:
     straight, k1, residual = _fitted(start, edges, middle, half)
     if residual > MOST_RESIDUAL_PX:
         raise Unreadable(
-            f"the edges of the sheet in it are {residual:.1f} pixels off straight, and {MOST_RESIDUAL_PX:g} are allowed: "
-            "lay it flat, clear all four edges, and take the photograph again"
+            f"the edges of the sheet in it are {residual:.1f} pixels off straight, and {MOST_RESIDUAL_PX:g} are "
+            "allowed: lay it flat, clear all four edges, and take the photograph again"
         )
     wide, high = _sides(straight, middle, sheet, max(picture.width, picture.height))
     target = np.array([(0.0, high), (wide, high), (wide, 0.0), (0.0, 0.0)])
@@ -108,40 +108,38 @@ def plane_of(picture: Picture, sheet: str) -> Plane:
 
 def _roughly(levels: Levels) -> Points:
     """The corners of the sheet to a pixel or two of the reduced picture, from the upper left on clockwise."""
-    from scipy import ndimage  # noqa: PLC0415 - where no photograph is asked for
-
     step = max(1, math.ceil(max(levels.shape) / _COARSE_PX))
     high, wide = (side // step for side in levels.shape)
     coarse = levels[: high * step, : wide * step].reshape(high, step, wide, step).mean(axis=(1, 3))
     first = otsu(coarse)
     light = coarse[coarse > first]
-    best, is_cut_off, is_small = None, False, False
-    for threshold in (first, otsu(light), (first + float(np.percentile(light, 80))) / 2):
-        labels, _ = ndimage.label(coarse > threshold)
-        sizes = np.bincount(labels.ravel())
-        sizes[0] = 0
-        for label in np.argsort(sizes)[::-1][:4]:
-            patch = ndimage.binary_fill_holes(labels == label)
-            share = float(patch.mean())
-            quad = _quadrilateral(patch) if share > LEAST_SHARE / 4 else None
-            if quad is None:
-                continue
-            sides = sum(bool(side.any()) for side in (patch[0], patch[-1], patch[:, 0], patch[:, -1]))
-            if sides > 2:  # the table
-                continue
-            if share < LEAST_SHARE:
-                is_small = True
-            elif sides:
-                is_cut_off = True
-            elif best is None or share > best[0]:
-                best = share, quad
-    if best is None:
+    thresholds = (first, otsu(light), (first + float(np.percentile(light, 80))) / 2)
+    found = [each for threshold in thresholds for each in _patches(coarse > threshold)]
+    whole = [(share, quad) for share, sides, quad in found if share >= LEAST_SHARE and not sides]
+    if not whole:
+        is_cut_off = any(share >= LEAST_SHARE for share, _, _ in found)
         raise Unreadable(
             "the sheet in it is cut off by the border: have all of it in the photograph" if is_cut_off
-            else f"the sheet in it is under {LEAST_SHARE:.0%} of the photograph: go nearer" if is_small
+            else f"the sheet in it is under {LEAST_SHARE:.0%} of the photograph: go nearer" if found
             else "no sheet of paper is found in it: lay a white one on a darker ground, all four edges clear"
         )  # fmt: skip
-    return (best[1] + 0.5) * step - 0.5
+    _, best = max(whole, key=lambda each: each[0])
+    return (best + 0.5) * step - 0.5
+
+
+def _patches(light: NDArray[np.bool_]) -> Iterator[tuple[float, int, Points]]:
+    """Each large light quadrilateral: its share of the photograph, how many borders it touches, its corners."""
+    from scipy import ndimage  # noqa: PLC0415 - where no photograph is asked for
+
+    labels, _ = ndimage.label(light)
+    sizes = np.bincount(labels.ravel())
+    sizes[0] = 0
+    for label in np.argsort(sizes)[::-1][:4]:
+        patch = ndimage.binary_fill_holes(labels == label)
+        sides = sum(bool(side.any()) for side in (patch[0], patch[-1], patch[:, 0], patch[:, -1]))
+        share = float(patch.mean())
+        if share > LEAST_SHARE / 4 and sides < 3 and (quad := _quadrilateral(patch)) is not None:  # 3: the table
+            yield share, sides, quad
 
 
 def _quadrilateral(patch: NDArray[np.bool_]) -> Points | None:

@@ -25,7 +25,8 @@ _LEAST_INK = 0.003  # of the sheet
 class Taken:
     """A photograph laid flat.
 
-    `picture` is the flat one, `px_per_mm` of it; `left` and `low` are where its lower left corner lies on the plane, mm.
+    `picture` is the flat one, `px_per_mm` of it; `left` and `low` are where its lower left corner lies on the
+    plane, mm.
     `photo` is the photograph as it was sent, `on_sheet` whether what is on the sheet was taken.
     """
 

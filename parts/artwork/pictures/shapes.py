@@ -4,7 +4,8 @@ ground    what lies at the picture's border
 depth     how many outlines lie around a place; what is at an odd depth is metal
 
 Where a field is above 0 is metal; a pixel's value is that of its middle, and beyond the picture nothing is metal, so a
-shape that runs out of the picture is cut off at its border. Coordinates are pixels from its lower left corner, y upward.
+shape that runs out of the picture is cut off at its border. Coordinates are pixels from its lower left corner,
+y upward.
 """
 
 from dataclasses import dataclass

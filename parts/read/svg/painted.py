@@ -1,7 +1,7 @@
 """Painted: what an SVG shows as areas, one over the other, dark or light; for who takes it as a picture.
 
-Where a drawing is read as a part's lines (`paint`), each outline counts. Here what counts is what can be seen: a fill by
-its rule, a stroke as wide as it is drawn, a light shape over a dark one as paper over it.
+Where a drawing is read as a part's lines (`paint`), each outline counts. Here what counts is what can be seen: a fill
+by its rule, a stroke as wide as it is drawn, a light shape over a dark one as paper over it.
 """
 
 from collections.abc import Iterator
@@ -95,5 +95,3 @@ def _within(shape: Shape, areas: Areas) -> Region:
         return ()
     loops: list[Loop] = [loop for each in areas.chains(shape) if each.closed and (loop := each.as_loop())]
     return areas.filled(loops, "evenodd") if loops else ()
-
-
