@@ -142,15 +142,13 @@ def _in_band(box: tuple[float, float, float, float], inset: float, p: Tracing) -
 
 
 def _on_top(made: shapely.Geometry, p: Tracing) -> list[Point]:
-    """Holes in ears above the highest metal, evenly across."""
+    """Holes in ears on the metal's upper edge, evenly across; a single one above its centre of gravity."""
     x0, y0, x1, y1 = made.bounds
     found = []
     for i in range(p.holes):
-        low, high = x0 + (x1 - x0) * i / p.holes, x0 + (x1 - x0) * (i + 1) / p.holes
-        strip = shapely.intersection(made, shapely.box(low, y0, high, y1))
+        x = x0 + (x1 - x0) * (i + 0.5) / p.holes if p.holes > 1 else made.centroid.x
+        strip = shapely.intersection(made, shapely.box(x - p.hole, y0, x + p.hole, y1))
         top = strip.bounds[3] if not strip.is_empty else y1
-        at = shapely.intersection(strip, shapely.box(low, top - p.hole / 2, high, top))
-        x = at.centroid.x if not at.is_empty else (low + high) / 2
         found.append((x, top + 0.25 * p.hole))
     return found
 

@@ -62,7 +62,7 @@ class Tracing(Parameters):
         "Shape round it", default="rectangle", choices=("rectangle", ROUND), group=SETTING, when=_AROUND
     )
     margin: float = length(
-        "Room round the shape", default=10, minimum=0, maximum=500, group=SETTING, when=_AROUND,
+        "Room round the shape", default=20, minimum=0, maximum=500, group=SETTING, when=_AROUND,
         help="Of a frame: 0 lets the shape run into it.",
     )  # fmt: skip
     band: float = length(
@@ -115,11 +115,14 @@ class Tracing(Parameters):
         if self.mount in ("plate", "frame") and self.width:
             taken = 2 * self.margin + (2 * self.band if self.mount == "frame" else 0.0)
             yield from self.over("width", taken, f"to leave room for the shape in the {self.mount}")
+        if self.mount == "plate" and self.holes:
+            yield from self.at_least("margin", _ROOM * self.hole, "to have room for the hanging holes")
         if self.mount in _FOOT[1:]:
             yield from self.at_most("sink", self.bar, "of the bar")
         if self.holes and self.mount == "frame":
             yield from self.under("hole", self.band, "of the frame's width")
 
 
+_ROOM = 2.5  # diameters between a plate's edge and the shape where a hole is to be
 LEAST_TIE_MM = 3.0
 """Common practice: a bridge of a sign is at least 3 mm wide."""

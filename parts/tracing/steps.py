@@ -25,7 +25,7 @@ def worked(on: Mounted, figure: Figure, p: Tracing, job: Job) -> Made:
     """
     tolerance = (p.tolerance or figure.tolerance_mm) if p.smooth else _UNSMOOTHED_MM
     room, kerf = 2 * tolerance, job.cut.kerf_mm  # smoothing may take the tolerance off either side
-    mending = Sturdy(job.cut.narrowest_bridge_mm + room, kerf, p.sturdy / 100) if p.sturdy else None
+    mending = Sturdy(job.cut.narrowest_bridge_mm + room, kerf + room, p.sturdy / 100) if p.sturdy else None
     fit = Fit(tolerance, _NOISY_CORNER if figure.blur_mm else _CORNER, figure.blur_mm if p.smooth else 0.0)
     if not p.hold:
         mended = sturdy(on.metal, mending) if mending else Mended(on.metal, (), 0.0)

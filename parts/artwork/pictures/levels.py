@@ -78,7 +78,7 @@ def levelled(picture: Picture) -> Grey:
     is_scan = bool((np.diff(picture.levels[:: max(1, picture.height // 500)], axis=1) == 0).mean() < _DRAWN)
     values = picture.levels.astype(np.float32)
     if is_scan:
-        table = (np.arange(256, dtype=np.float32) / 255) ** _LINEAR * 255
+        table = ((np.arange(256) / 255) ** _LINEAR * 255).astype(np.float32)
         values = evened(table[picture.levels])
     values = _blurred(values)
     dark, light = _classes(_sampled(values))
@@ -121,6 +121,7 @@ def evened(values: Floats) -> Floats:
     y, x = np.mgrid[-1 : 1 : coarse.shape[0] * 1j, -1 : 1 : coarse.shape[1] * 1j]
     terms = np.stack([np.ones_like(x), x, y, x * x, x * y, y * y], axis=-1)
     light = np.full_like(coarse, max(float(coarse.max()), 1.0))
+    found = np.zeros(terms.shape[-1])
     for _ in range(3):
         ratio = coarse / light
         is_light = ratio > otsu(ratio)

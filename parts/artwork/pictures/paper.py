@@ -74,7 +74,10 @@ class Plane:
 
     def lies(self, seen_px: Points) -> Points:
         """Return where on the plane pixels lie, mm, n by 2."""
-        return _mapped(np.linalg.inv(self.homography), _straightened(seen_px, self.k1, self.middle, self.half))
+        return _mapped(
+            np.asarray(np.linalg.inv(self.homography), dtype=np.float64),
+            _straightened(seen_px, self.k1, self.middle, self.half),
+        )
 
 
 def plane_of(picture: Picture, sheet: str) -> Plane:
@@ -124,7 +127,8 @@ def _roughly(levels: Levels) -> Points:
             else "no sheet of paper is found in it: lay a white one on a darker ground, all four edges clear"
         )  # fmt: skip
     _, best = max(whole, key=lambda each: each[0])
-    return (best + 0.5) * step - 0.5
+    corners: Points = (best + 0.5) * step - 0.5
+    return corners
 
 
 def _patches(light: NDArray[np.bool_]) -> Iterator[tuple[float, int, Points]]:
@@ -145,12 +149,12 @@ def _patches(light: NDArray[np.bool_]) -> Iterator[tuple[float, int, Points]]:
 def _quadrilateral(patch: NDArray[np.bool_]) -> Points | None:
     """The corners of a patch that is a quadrilateral, clockwise as seen from the upper left one; None of any other."""
     rows, columns = np.nonzero(patch)
-    hull = shapely.convex_hull(shapely.multipoints(np.stack([columns, rows], axis=1).astype(np.float64)))
-    if hull.geom_type != "Polygon":
+    hull = shapely.MultiPoint(np.stack([columns, rows], axis=1).astype(np.float64)).convex_hull
+    if not isinstance(hull, shapely.Polygon):
         return None
     tolerance = 1.0
     while len(hull.exterior.coords) > 13:
-        hull = shapely.simplify(hull, tolerance)
+        hull = shapely.Polygon(hull.exterior.simplify(tolerance))
         tolerance *= 1.4
     found = np.array(hull.exterior.coords[:-1])
     if len(found) < 4:

@@ -161,7 +161,10 @@ def _seen(asked: Request) -> Picture | None:
 
 
 def _typed(asked: Request, units: Units) -> Typed:
-    given = {**{name: text for name, text in setting.kept().values.items() if name in Parameters.specs()}, **asked.given}
+    given = {
+        **{name: text for name, text in setting.kept().values.items() if name in Parameters.specs()},
+        **asked.given,
+    }
     given["units"] = given.get("units") or units
     values: Mapping[str, Value] = asked.traced.part.record.parameters if asked.traced else {}
     return Typed(given, values or _defaults(given), asked.problems, Before("", {}, {}, {}))
@@ -181,4 +184,3 @@ def _takes(flag: Flag) -> list[tuple[str, str]]:
         return []
     words = ", ".join(f"{specs[name].label}: {title_of(specs[name], value)}" for name, value in changes)
     return [("&".join(f"{name}={value}" for name, value in changes), words)]
-
