@@ -5,6 +5,8 @@ part = parts.draw("gusset-triangle", leg_a="4 in", leg_b="6 in", thickness="1/4 
 part.findings, part.measures, part.to_dxf()
 checked = parts.check(Path("theirs.dxf").read_bytes(), "theirs.dxf", thickness="1/4 in", process="laser")
 checked.healed, checked.part.findings, checked.part.to_dxf()
+traced = parts.trace(Path("horse.png").read_bytes(), "horse.png", width="300 mm", thickness="3 mm")
+traced.said, traced.part.findings, traced.part.to_dxf()
 report = parts.true_table(Path("table.toml").read_text())
 report.solution.estimates, report.corrections, report.to_json()
 """
@@ -18,6 +20,7 @@ from parts.templates import templates
 
 if TYPE_CHECKING:
     from parts.checking import Checked, check
+    from parts.tracing import Traced, trace
     from parts.truing import true_table
 
 __all__ = [
@@ -27,11 +30,13 @@ __all__ = [
     "PartsError",
     "Problem",
     "Refused",
+    "Traced",
     "UnknownTemplate",
     "Unreadable",
     "check",
     "draw",
     "templates",
+    "trace",
     "true_table",
 ]
 
@@ -42,6 +47,10 @@ def __getattr__(name: str) -> Any:  # noqa: ANN401 - of any type
         from parts import checking
 
         return getattr(checking, name)
+    if name in ("Traced", "trace"):
+        from parts import tracing
+
+        return getattr(tracing, name)
     if name == "true_table":
         from parts.truing import true_table
 

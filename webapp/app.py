@@ -72,7 +72,7 @@ def _let_go(_: BaseException | None) -> None:
 
 
 def _with_headers(answer: Response) -> Response:
-    answer.headers["Content-Security-Policy"] = POLICY
+    answer.headers.setdefault("Content-Security-Policy", POLICY)
     answer.headers["X-Content-Type-Options"] = "nosniff"
     answer.headers.setdefault("Referrer-Policy", "no-referrer")
     answer.headers["Cross-Origin-Opener-Policy"] = "same-origin"

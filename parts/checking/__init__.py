@@ -2,6 +2,7 @@
 
 from parts.checking.checked import FORMATS, UNITS, Checked, check, template
 from parts.checking.chosen import LAYER, OUTLINE
+from parts.checking.limited import NO_NUMBERS, found_within
 from parts.checking.of_svg import DPI, STROKES_CUT
 from parts.checking.picture import picture
 from parts.checking.tolerance import TOLERANCE
@@ -10,12 +11,14 @@ __all__ = [
     "DPI",
     "FORMATS",
     "LAYER",
+    "NO_NUMBERS",
     "OUTLINE",
     "STROKES_CUT",
     "TOLERANCE",
     "UNITS",
     "Checked",
     "check",
+    "found_within",
     "picture",
     "template",
 ]

@@ -41,11 +41,20 @@ def reader_of(data: bytes, filename: str, asked: Asked) -> tuple[FileReader, str
     for mark, why in _MARKS:
         if head.startswith(mark):
             raise Unreadable(why)
-    if _XML.match(head):
+    kind = kind_of(data)
+    if kind == "svg":
         return partial(svg.read, asked=asked), _misnamed(filename, "svg")
-    if _DXF.match(head) or _WIDE_DXF.match(head) or is_binary(head):
+    if kind == "dxf":
         return dxf.read, _misnamed(filename, "dxf")
     raise Unreadable("it is neither a DXF nor an SVG drawing")
+
+
+def kind_of(data: bytes) -> str:
+    """Return what a drawing file is by its first bytes: svg, dxf, or nothing where it is neither."""
+    head = data[:200]
+    if _XML.match(head):
+        return "svg"
+    return "dxf" if _DXF.match(head) or _WIDE_DXF.match(head) or is_binary(head) else ""
 
 
 def _misnamed(filename: str, kind: str) -> str:

@@ -33,6 +33,7 @@ ORDER = """
     export
     part
     checking ways
+    tracing
     __init__
 """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
@@ -56,8 +57,10 @@ SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 HOMES = {
     "shapely": [
         *("parts/geometry/area/overlay.py", "parts/geometry/view.py"),
-        *("parts/artwork/*", "parts/templates/sign/*"),
+        *("parts/artwork/*", "parts/templates/sign/*", "parts/tracing/*"),
     ],
+    "contourpy": ["parts/artwork/pictures/*"],
+    "PIL": ["parts/artwork/pictures/*"],
     "fontTools": ["parts/artwork/glyphs/*"],
     "uharfbuzz": ["parts/artwork/glyphs/*"],
     "tinycss2": ["parts/read/svg/*"],

@@ -22,7 +22,7 @@ SLUGS = list(parts.templates())
 LARGEST = 150_000
 LIMITS = {"length": "x-mm", "angle": "x-degrees", "count": "x-count", "number": "x-number"}
 OTHERS = {
-    "/", "/healthz", "/openapi.json", "/check", "/check.json",
+    "/", "/healthz", "/openapi.json", "/check", "/check.json", "/trace",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",
     "/true/bend", "/true/bend/keep", "/true/bend/forget",

@@ -21,11 +21,13 @@ LARGEST_KEPT = 8_000_000
 LONGEST_NAME = 120
 
 
-def sent(files: Mapping[str, FileStorage], form: Mapping[str, str]) -> tuple[bytes, str]:
+def sent(
+    files: Mapping[str, FileStorage], form: Mapping[str, str], wanting: str = "Choose a drawing: a DXF or an SVG."
+) -> tuple[bytes, str]:
     """Return the file of a sent form and its name: the one chosen, else the one that was kept.
 
     Raises:
-        Refused: if there is neither, or what was kept has been tampered with.
+        Refused: if there is neither, which `wanting` says, or what was kept has been tampered with.
     """
     chosen = files.get(FILE)
     if chosen and chosen.filename:
@@ -33,7 +35,7 @@ def sent(files: Mapping[str, FileStorage], form: Mapping[str, str]) -> tuple[byt
             return chosen.read(LARGEST_BYTES + 1), chosen.filename.replace("\\", "/").rsplit("/", 1)[-1][-LONGEST_NAME:]
     name = form.get(KEPT_NAME, "")[-LONGEST_NAME:]
     if not form.get(KEPT):
-        raise Refused((Problem(FILE, "", "Choose a drawing: a DXF or an SVG."),))
+        raise Refused((Problem(FILE, "", wanting),))
     try:
         unpacking = zlib.decompressobj()
         data = unpacking.decompress(base64.b64decode(form[KEPT], validate=True), LARGEST_BYTES + 1)

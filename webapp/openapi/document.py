@@ -1,7 +1,7 @@
 """The description as a whole."""
 
 import parts
-from webapp.openapi import answers, check, part, shop, templates, truing, truing_answer
+from webapp.openapi import answers, check, part, shop, templates, trace, truing, truing_answer
 from webapp.openapi.alike import alike
 from webapp.openapi.answer import Json, components
 from webapp.openapi.words import PAGE, asked, json_of, operation
@@ -25,7 +25,7 @@ def description() -> Json:
             "summary": "Sheet and plate parts from their dimensions.",
             "description": _ABOUT,
         },
-        "paths": _paths() | check.paths() | shop.paths() | truing.paths() | templates.paths(),
+        "paths": _paths() | check.paths() | trace.paths() | shop.paths() | truing.paths() | templates.paths(),
         "components": {
             "parameters": templates.parameters(shared),
             "schemas": components((*answers.MODELS, *part.MODELS, *truing_answer.MODELS))

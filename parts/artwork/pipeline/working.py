@@ -11,7 +11,7 @@ from threading import Lock
 import shapely
 
 from parts.artwork.fitting import Fit, Fitted, fitted
-from parts.artwork.holding import Bridge, Held, Ties, held
+from parts.artwork.holding import Bridge, Dropped, Held, Ties, held
 from parts.artwork.metal import Metal, metal_from, pieces
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.geometry import Loop, Point
@@ -41,7 +41,7 @@ class Made:
     """Loops to cut, and what was done for them.
 
     `loose` has a point of each piece that nothing holds, `unmoved` the keys of bridges that couldn't be moved as
-    asked. `changes` are the places that were mended, `moved_mm` is how
+    asked, `dropped` what was too small to be held. `changes` are the places that were mended, `moved_mm` is how
     far the outline went there at most; `deviation_mm` how far the lines and arcs are from the metal at most.
     """
 
@@ -50,6 +50,7 @@ class Made:
     bridges: tuple[Bridge, ...] = ()
     loose: tuple[Point, ...] = ()
     unmoved: tuple[str, ...] = ()
+    dropped: tuple[Dropped, ...] = ()
     changes: tuple[Change, ...] = ()
     moved_mm: float = 0.0
     deviation_mm: float = 0.0
@@ -86,7 +87,7 @@ def _worked(metal: Metal, steps: Steps) -> Made:
     smooth = fitted(_without_slivers(mended.metal, metal, filled), steps.fit)
     return Made(
         _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,
-        mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
+        holding.dropped, mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
     )  # fmt: skip
 
 

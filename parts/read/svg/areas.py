@@ -73,9 +73,14 @@ class Areas:
             Unreadable: if it crosses itself in too many places.
         """
         loops = [loop for each in self.chains(shape) if (loop := each.as_loop())]
-        return self._filled(loops, shape.style.rule("clip-rule" if rule == "clip-rule" else "fill-rule"))
+        return self.filled(loops, shape.style.rule("clip-rule" if rule == "clip-rule" else "fill-rule"))
 
-    def _filled(self, loops: Sequence[Loop], rule: str) -> Region:
+    def filled(self, loops: Sequence[Loop], rule: str) -> Region:
+        """Return what loops fill by a rule, `evenodd` or `nonzero`.
+
+        Raises:
+            Unreadable: if they cross one another in too many places.
+        """
         self._check([segment for loop in loops for segment in loop.segments])
         return filled(loops, "evenodd" if rule == "evenodd" else "nonzero", self._budget.time)
 

@@ -36,9 +36,9 @@ def read(data: bytes, budget: Budget, asked: Asked = Asked()) -> Raw:  # noqa: B
     """
     read = tree(data, budget)
     resolution = Resolution(asked.dpi or PX_PER_IN)
-    view = _view(read.root, resolution)
+    view = view_of(read.root, resolution)
     raw = Raw()
-    raw.scale, aspect = _scale(read.root, view)
+    raw.scale, aspect = scale_of(read.root, view)
     if raw.scale is None:
         raw.unscaled = "The file gives its size in pixels or not at all, so it doesn't say its units"
         _assume(raw, read.root, view, asked, resolution)
@@ -70,8 +70,12 @@ def _coloured(strokes: list[Stroke], style: Style, page: Box, raw: Raw) -> list[
     return [replace(coloured[0], layer=paper or strokes[0].layer)]
 
 
-def _view(root: Element, resolution: Resolution) -> tuple[float, float, float, float]:
-    """The left, top, width and height of what is shown, in user units."""
+def view_of(root: Element, resolution: Resolution) -> tuple[float, float, float, float]:
+    """Return the left, top, width and height of what is shown, in user units.
+
+    Raises:
+        Unreadable: if the file says that it has no size.
+    """
     found = [resolution.length(_stated(root, name) or "0", f"the {name}") or 0.0 for name in ("width", "height")]
     for name in ("width", "height"):
         if (text := _stated(root, name)) and measure(text, f"the {name}")[0] <= 0:
@@ -83,8 +87,8 @@ def _view(root: Element, resolution: Resolution) -> tuple[float, float, float, f
     return 0.0, 0.0, found[0], found[1]
 
 
-def _scale(root: Element, view: tuple[float, float, float, float]) -> tuple[Scale | None, float]:
-    """The size of a user unit in x, and how many times as tall it is as wide."""
+def scale_of(root: Element, view: tuple[float, float, float, float]) -> tuple[Scale | None, float]:
+    """Return the size of a user unit in x, None where the file gives none, and how many times as tall it is as wide."""
     wide, high = (
         physical(text, size, f"the {name}") if (text := _stated(root, name)) else None
         for name, size in (("width", view[2]), ("height", view[3]))

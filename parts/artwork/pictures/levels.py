@@ -1,0 +1,148 @@
+"""Levels: what is dark and what is light in a picture, and the level halfway between, where an edge lies.
+
+artwork   drawn by a program: two levels and the steps between, which say how much of a pixel is covered
+scan      of a camera or a scanner: uneven light and noise; a covered share shows in linear light
+
+The two classes are told apart by Otsu's method (N. Otsu, A threshold selection method from gray-level histograms, IEEE
+Trans. SMC 9, 1979); the edge lies between their medians, which a few pixels of a third tone don't move.
+"""
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.artwork.pictures.opening import Levels, Picture
+from parts.errors import Unreadable
+
+Floats: TypeAlias = NDArray[np.float32]
+
+_LINEAR = 2.2  # exponent of a display, near enough to sRGB's curve
+BLUR_PX = 1.0
+"""Standard deviation of the blur that takes noise off before an edge is looked for."""
+_DRAWN = 0.5  # share of neighbours that are exactly alike where a program drew the picture; noise leaves few
+_LEAST_APART = 12.0  # levels between the medians; a blank sheet's noise has fewer
+_SAMPLES = 250_000
+_COARSE = 160  # pixels on the longer side of the picture that the light is fitted on
+
+
+@dataclass(frozen=True, eq=False)
+class Grey:
+    """A picture made ready to have its edges found.
+
+    Args:
+        values: brightness, of a scan in linear light and with the light evened out; blurred by BLUR_PX.
+        dark: median of the darker class.
+        light: median of the lighter one.
+        is_scan: whether a camera or a scanner made it.
+    """
+
+    values: Floats
+    dark: float
+    light: float
+    is_scan: bool
+
+    def level(self, share: float = 0.5) -> float:
+        """Return the brightness so far up from the dark median to the light one."""
+        return self.dark + share * (self.light - self.dark)
+
+
+def otsu(values: NDArray[np.floating]) -> float:
+    """Return the threshold that parts values into the two classes of the least variance within."""
+    low, high = float(values.min()), float(values.max())
+    if high <= low:
+        return low
+    counts, edges = np.histogram(values, bins=256, range=(low, high))
+    middle = (edges[:-1] + edges[1:]) / 2
+    below = np.cumsum(counts)
+    above = below[-1] - below
+    sums = np.cumsum(counts * middle)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        between = below * above * (sums / below - (sums[-1] - sums) / above) ** 2
+    between = np.nan_to_num(between)
+    best = np.flatnonzero(between >= between.max() * (1 - 1e-9))
+    return float(middle[best].mean() + (edges[1] - edges[0]) / 2)
+
+
+def levelled(picture: Picture) -> Grey:
+    """Return a picture's brightness and its two classes.
+
+    Raises:
+        Unreadable: if nothing in it is darker or lighter than the rest; the end of a sentence.
+    """
+    sample = _sampled(picture.levels)
+    dark, light = _classes(sample)
+    if light - dark < _LEAST_APART:
+        raise Unreadable("nothing in it is much darker or lighter than the rest; take one with more contrast")
+    is_scan = bool((np.diff(picture.levels[:: max(1, picture.height // 500)], axis=1) == 0).mean() < _DRAWN)
+    values = picture.levels.astype(np.float32)
+    if is_scan:
+        table = ((np.arange(256) / 255) ** _LINEAR * 255).astype(np.float32)
+        values = evened(table[picture.levels])
+    values = _blurred(values)
+    dark, light = _classes(_sampled(values))
+    return Grey(values, dark, light, is_scan)
+
+
+def _blurred(values: Floats) -> Floats:
+    from scipy.ndimage import gaussian_filter  # noqa: PLC0415 - where no picture is asked for
+
+    blurred: Floats = gaussian_filter(values, BLUR_PX, mode="nearest", truncate=3.0)
+    return blurred
+
+
+def _sampled(values: NDArray[np.generic]) -> NDArray[np.generic]:
+    step = max(1, int((values.size / _SAMPLES) ** 0.5))
+    return values[::step, ::step]
+
+
+def _classes(values: NDArray[np.generic]) -> tuple[float, float]:
+    """The medians of the dark and the light class."""
+    plain = values.astype(np.float64).ravel()
+    threshold = otsu(plain)
+    is_dark = plain <= threshold
+    dark, light = plain[is_dark], plain[~is_dark]
+    if not dark.size or not light.size:
+        return float(plain.min()), float(plain.max())
+    return float(np.median(dark)), float(np.median(light))
+
+
+def evened(values: Floats) -> Floats:
+    """Return brightness with slow changes of the light taken out: as if it fell alike everywhere.
+
+    The light is a parabola over the picture, fitted three times to what lies in the lighter class by then: a window at
+    one side, a lens that is darker in its corners. A shadow's edge isn't slow, and stays.
+    """
+    high, wide = values.shape
+    step = max(1, max(high, wide) // _COARSE)
+    coarse = values[: high // step * step, : wide // step * step]
+    coarse = coarse.reshape(high // step, step, wide // step, step).mean(axis=(1, 3)).astype(np.float64)
+    y, x = np.mgrid[-1 : 1 : coarse.shape[0] * 1j, -1 : 1 : coarse.shape[1] * 1j]
+    terms = np.stack([np.ones_like(x), x, y, x * x, x * y, y * y], axis=-1)
+    light = np.full_like(coarse, max(float(coarse.max()), 1.0))
+    found = np.zeros(terms.shape[-1])
+    for _ in range(3):
+        ratio = coarse / light
+        is_light = ratio > otsu(ratio)
+        if is_light.sum() < 10 * terms.shape[-1]:
+            return values
+        found, *_ = np.linalg.lstsq(terms[is_light], coarse[is_light], rcond=None)
+        light = np.maximum(terms @ found, 0.1 * float(coarse.max()))
+    fine = _at_every_pixel(found, (high, wide))
+    fine = np.maximum(fine, 0.1 * float(coarse.max()))
+    return (values / fine * float(np.median(light))).astype(np.float32)
+
+
+def _at_every_pixel(found: NDArray[np.float64], shape: tuple[int, int]) -> Floats:
+    y = np.linspace(-1, 1, shape[0], dtype=np.float32)[:, None]
+    x = np.linspace(-1, 1, shape[1], dtype=np.float32)[None, :]
+    a, b, c, d, e, f = (np.float32(each) for each in found)
+    surface: Floats = (a + b * x + d * x * x) + y * (c + e * x) + f * y * y
+    return surface
+
+
+def is_mostly_dark_at_border(values: Levels | Floats, level: float) -> bool:
+    """Tell whether most of the picture's border is darker than a level: then what is light is drawn on dark."""
+    border = np.concatenate([values[0], values[-1], values[:, 0], values[:, -1]])
+    return bool((border < level).mean() > 0.5)
