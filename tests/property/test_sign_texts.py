@@ -74,9 +74,7 @@ def test_a_text_cut_through_a_plate(word):
         chosen = template("sign-plate").parameters.read(values)
         assert all(bridge.width_mm >= TIE for bridge in chosen.made.bridges), values
         ideal = lettered(chosen.lines, chosen.cap, chosen.middle).area.boundary
-        strips = [
-            shapely.LineString([b.start, b.end]).buffer(b.width_mm / 2 + BESIDE_MM) for b in chosen.made.bridges
-        ]
+        strips = [shapely.LineString([b.start, b.end]).buffer(b.width_mm / 2 + BESIDE_MM) for b in chosen.made.bridges]
         bridges, cut = shapely.union_all(strips), boundary(chosen.made.inside)
         assert off(cut, ideal, bridges) <= TOLERANCE_MM, values
         assert off(ideal, cut, bridges) <= TOLERANCE_MM, values

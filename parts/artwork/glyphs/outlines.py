@@ -52,7 +52,7 @@ def _no_tick() -> None:
 
 
 def path_contours(path: str, scale: float) -> list[list[Point]]:
-    """Return the contours of a path as SVG writes it, not closed; `scale` mm a unit of it, for which it is flattened."""
+    """Return the contours of a path as SVG writes it, not closed, flattened; `scale` mm a unit of it."""
     from fontTools.svgLib.path import parse_path  # noqa: PLC0415 - only what draws symbols needs it
 
     pen = _pen()(None, scale)

@@ -1,7 +1,7 @@
 """Projections of the sphere onto a plane about a point: areas kept, or angles.
 
-Source: J. P. Snyder, "Map Projections: A Working Manual", USGS Professional Paper 1395 (1987), p. 154 (stereographic) and
-p. 182 (Lambert azimuthal equal-area), on the sphere; from memory, held against pyproj.
+Source: J. P. Snyder, "Map Projections: A Working Manual", USGS Professional Paper 1395 (1987), p. 154 (stereographic)
+and p. 182 (Lambert azimuthal equal-area), on the sphere; from memory, held against pyproj.
 """
 
 from typing import Literal, TypeAlias, get_args
@@ -18,7 +18,7 @@ _Floats: TypeAlias = NDArray[np.float64]
 
 
 def projected(degrees: _Floats, centre: Point, kind: Projection) -> _Floats:
-    """Return points (n x 2) on the plane, in radii of the earth, from longitudes and latitudes; north is up at the centre.
+    """Return points (n x 2) on the plane, in radii of the earth, of longitudes and latitudes; north is up there.
 
     The point opposite the centre has no place there: what is nearly so is very far off.
     """

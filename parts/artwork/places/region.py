@@ -15,7 +15,8 @@ from parts.geometry import Point
 
 _SEAM = 2e-4
 _MERIDIAN = 179.9
-# The maps cut what lies across the meridian of 180 degrees in two: half as wide a gap is closed, in radii of the earth (1.3 km).
+# The maps cut what lies across the meridian of 180 degrees in two: gaps there are closed, so wide in radii of the earth
+# (1.3 km).
 _SIDE_DEG = 0.5
 # How long sides may be before they are laid flat: those along a meridian or a parallel are bent there.
 

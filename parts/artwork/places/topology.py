@@ -39,7 +39,7 @@ def shapes() -> dict[tuple[str, str], Any]:
 
 def polygons(layer: str, name: str) -> list[list[Degrees]]:
     """Return the polygons of a place: of each its outer ring and then its holes, not closed."""
-    shape, topology = shapes()[layer, name], _topology(dict((of, file) for file, of in _MAPS)[layer])
+    shape, topology = shapes()[layer, name], _topology({of: file for file, of in _MAPS}[layer])
     parts = [shape["arcs"]] if shape["type"] == "Polygon" else shape["arcs"]
     return [[_ring(topology, ring) for ring in part] for part in parts]
 

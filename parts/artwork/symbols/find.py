@@ -13,7 +13,7 @@ _FILE = Path(__file__).parents[2] / "data" / "symbols" / "symbols.json.gz"
 
 @cache
 def drawings() -> dict[str, Any]:
-    """Return each symbol by its name: its `words`, and the `path` of what is filled, of a square of 256, as SVG has it."""
+    """Return each symbol by its name: its `words`, and its `path` as SVG has it, filled in a square of 256."""
     known: dict[str, Any] = json.loads(gzip.decompress(_FILE.read_bytes()))
     return known
 

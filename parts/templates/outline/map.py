@@ -45,7 +45,7 @@ class OutlineMap(Figure):
     def shape(self) -> Metal:
         """The place, one wide."""
         reach = self.reach if self.islands == "joined" else 0.0
-        whole = region(self.place, self.projection, reach)  # type: ignore[arg-type]
+        whole = region(self.place, self.projection, reach)
         if self.islands == "joined":
             return whole
         main = max(whole.geoms, key=lambda piece: piece.area)

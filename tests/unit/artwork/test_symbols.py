@@ -11,6 +11,7 @@ from parts.artwork.symbols import called, symbol, symbol_names
 from parts.artwork.symbols.find import drawings
 from tests.depth import several
 
+SVG = "http://www.w3.org/2000/svg"
 EVERY = symbol_names()
 
 
@@ -26,7 +27,7 @@ def test_symbols_are_called_by_name_and_by_word():
 def test_a_symbol_is_filled_as_resvg_fills_it(tmp_path):
     for name in EVERY[:: several(150, 10)]:
         path = drawings()[name]["path"]
-        drawn = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 256 256" width="512" height="512"><path d="{path}"/></svg>'
+        drawn = f'<svg xmlns="{SVG}" viewBox="0 0 256 256" width="512" height="512"><path d="{path}"/></svg>'
         (tmp_path / "s.png").write_bytes(bytes(resvg_py.svg_to_bytes(svg_string=drawn)))
         filled = np.asarray(Image.open(tmp_path / "s.png"))[..., 3].sum() / 255 / 512**2
         shape = symbol(name)

@@ -6,9 +6,8 @@ plate    the figure is cut away: what of the plate would drop out of it is tied 
 """
 
 import math
-from collections import OrderedDict
 from collections.abc import Iterator
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import shapely
 from shapely import affinity
@@ -18,7 +17,7 @@ from parts.artwork.pipeline import Fit, Made, Steps, Ties, made
 from parts.errors import GeometryError, Problem
 from parts.geometry import Arc, Box, Loop, Point, circle, rectangle
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import STOCK, Parameters, choice, length, number, thickness
+from parts.spec import STOCK, Parameters, choice, length, thickness
 
 FIGURE, SIZE, BRIDGES, HANGING, PLATE = "Figure", "Size over all", "Bridges", "Hanging hole", "Plate"
 
@@ -28,10 +27,8 @@ CAUTIONS = (
     "rules say what may hang there and how.",
 )
 _ROUNDS, _CLOSE = 4, 1e-3
-_KEPT = 32
 _FINE = 3000
 # Coasts of more points than this are made coarser first, by what nobody sees.
-_smooth: OrderedDict[tuple[bytes, float], Metal] = OrderedDict()
 
 
 class Figure(Parameters):
@@ -62,7 +59,13 @@ class Figure(Parameters):
         "Metal around it", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
     )
     margin: float = length(
-        "Plate around the figure", default=30, minimum=1, maximum=500, group=PLATE, when=("made_as", "plate"), moves="free"
+        "Plate around the figure",
+        default=30,
+        minimum=1,
+        maximum=500,
+        group=PLATE,
+        when=("made_as", "plate"),
+        moves="free",
     )
     corner_radius: float = length(
         "Corner radius", default=12, minimum=0, maximum=300, group=PLATE, when=("made_as", "plate"), moves="free"
@@ -142,7 +145,7 @@ class Figure(Parameters):
         scale = self.width
         found = self.shape
         for _ in range(_ROUNDS):
-            found = _rounded(affinity.scale(self.shape, scale, scale, origin=(0, 0)), self.detail)
+            found = _rounded(shapely.to_wkb(affinity.scale(self.shape, scale, scale, origin=(0, 0))), self.detail)
             if not found.geoms:
                 raise GeometryError("No detail of the figure is as large as the smallest asked for.")
             box = self._with_eye(found) if by_height else found.bounds
@@ -159,7 +162,8 @@ class Figure(Parameters):
             box: Box = figure.bounds
             return box
         (x, y), far = _eye_at(figure, self.hole, self.eye), self.hole / 2 + self.eye
-        return shapely.union(figure, shapely.Point(x, y).buffer(far)).bounds  # type: ignore[no-any-return]
+        with_eye: Box = metal_from(shapely.union(figure, shapely.Point(x, y).buffer(far))).bounds
+        return with_eye
 
     @property
     def eye_at(self) -> Point | None:
@@ -184,7 +188,9 @@ class Figure(Parameters):
     def box(self) -> Box:
         """The box of all there is."""
         boxes = [loop.box for loop in self.loops[0]]
-        (x0, y0), (x1, y1) = ((choose(box[side + i] for box in boxes) for i in (0, 1)) for choose, side in ((min, 0), (max, 2)))
+        (x0, y0), (x1, y1) = (
+            (choose(box[side + i] for box in boxes) for i in (0, 1)) for choose, side in ((min, 0), (max, 2))
+        )
         return x0, y0, x1, y1
 
     def problems(self) -> Iterator[Problem]:
@@ -200,7 +206,9 @@ class Figure(Parameters):
 
     def _size_problems(self) -> Iterator[Problem]:
         if not (self.overall_width or self.overall_height):
-            yield self.problem("overall_width", "must be more than 0 where no height is given.", {"overall_width": "300"})
+            yield self.problem(
+                "overall_width", "must be more than 0 where no height is given.", {"overall_width": "300"}
+            )
             return
         name = "overall_width" if self.overall_width else "overall_height"
         yield from (small := list(self.at_least(name, 2 * self.around + 20, "for a figure that can be seen")))
@@ -221,9 +229,11 @@ class Figure(Parameters):
 
     def _proportion_problems(self) -> Iterator[Problem]:
         if self.overall_width and self.overall_height:
-            x0, y0, x1, y1 = self.box
+            _, y0, _, y1 = self.box
             if abs(y1 - y0 - self.overall_height) > 0.05:
-                message = f"doesn't go with the width: a figure keeps its proportions. Make it {self.say(y1 - y0)}, or 0."
+                message = (
+                    f"doesn't go with the width: a figure keeps its proportions. Make it {self.say(y1 - y0)}, or 0."
+                )
                 yield self.problem("overall_height", message, {"overall_height": "0"})
 
 
@@ -234,8 +244,6 @@ def drawn(p: Figure, name: str) -> Profile:
     if p.eye_at is not None:
         inside.append(Opening(circle((p.eye_at[0] * larger, p.eye_at[1] * larger), p.hole), "hanging hole", "hole"))
     return Profile(outside, tuple(inside), (), tuple(dimensions(p)))
-
-
 
 
 def dimensions(p: Figure) -> Iterator[Dimension]:
@@ -274,34 +282,28 @@ def _eye_at(figure: Metal, hole: float, eye: float) -> Point:
     x = float(figure.centroid.x)
     _, y0, _, y1 = figure.bounds
     far = hole / 2 + eye
-    below = shapely.intersection(figure, shapely.box(x - far / 2, y0 - 1, x + far / 2, y1 + 1))
-    top = float(below.bounds[3]) if not below.is_empty else y1
+    below = metal_from(shapely.intersection(figure, shapely.box(x - far / 2, y0 - 1, x + far / 2, y1 + 1)))
+    top = y1 if below.is_empty else float(below.bounds[3])
     return x, top + hole / 2
 
 
-def _rounded(shape: shapely.Geometry, detail: float) -> Metal:
-    """The shape without what is narrower than a detail, of metal and of what is cut; its small openings closed."""
+@lru_cache(maxsize=32)
+def _rounded(metal: bytes, detail: float) -> Metal:
+    """Metal, as WKB, without what is narrower than a detail, left or cut; its small openings closed."""
+    shape = shapely.from_wkb(metal)
     if not detail:
         return metal_from(shape)
-    key = shape.wkb, detail
-    if key in _smooth:
-        return _smooth[key]
-    half = detail / 2
-    round_ = {"quad_segs": _quarter(half)}
+    half, quarter = detail / 2, _quarter(detail / 2)
     coarse = shapely.simplify(shape, detail / 40) if shapely.get_num_coordinates(shape) > _FINE else shape
-    closed = shapely.buffer(shapely.buffer(coarse, half, **round_), -2 * half, **round_)
-    opened = metal_from(shapely.buffer(closed, half, **round_))
+    closed = shapely.buffer(shapely.buffer(coarse, half, quad_segs=quarter), -2 * half, quad_segs=quarter)
+    opened = metal_from(shapely.buffer(closed, half, quad_segs=quarter))
     least = 4 * detail**2
     kept = [
         shapely.Polygon(piece.exterior, [ring for ring in piece.interiors if shapely.Polygon(ring).area >= least])
         for piece in pieces(opened)
         if piece.area >= least
     ]
-    found = metal_from(shapely.MultiPolygon(kept))
-    _smooth[key] = found
-    while len(_smooth) > _KEPT:
-        _smooth.popitem(last=False)
-    return found
+    return metal_from(shapely.MultiPolygon(kept))
 
 
 def _quarter(radius: float) -> int:
