@@ -128,7 +128,7 @@ class Extent:
 
         def reach(angle: float) -> float:
             c, s = math.cos(angle), math.sin(angle)
-            farthest = max([c * x + s * y for x, y in points])
+            farthest: float = max([c * x + s * y for x, y in points])
             for x, y, r, arc in rounds:
                 out = c * x + s * y + r
                 if out > farthest and arc.covers((x + r * c, y + r * s)):
