@@ -30,7 +30,7 @@ _MORE_DEG = 8.0
 # By how much more than a drawn corner a noisy one has to turn to be told.
 _TANGENT_RAD = math.radians(15)
 _JOINED_RAD = 1e-6
-_FITS, _JOINS, _HALVINGS = 8, 3, 5
+_FITS, _JOINS, _HALVINGS = 7, 2, 5
 _AT_CORNER, _POINTED = 2.5, 2.0
 # In blurs, how far points near a corner may be off, and how far it may stand out; further, as of a sharp point, nobody
 # could tell where it was.
@@ -169,32 +169,36 @@ def _arcs(made: Chain, batch: Curves, tolerance: float, blur: float, aside: floa
         )
     ]
     sharp = np.flatnonzero(out > max(tolerance, _POINTED * blur))
-    if not len(sharp):
-        return Arcs(_vertices(segments), max(off, float(out.max())) + aside)
+    worst = max(off, float(np.delete(out, sharp).max(initial=0.0)))
     for i in sharp[::-1].tolist():
-        segments = _cut_off(segments, i, ring, _POINTED * blur)
-    return Arcs(_vertices(segments), max(off, _apart(segments, ring, blur)) + aside)
+        segments, far = _cut_off(segments, i, ring, blur)
+        worst = max(worst, far)
+    return Arcs(_vertices(segments), worst + aside)
 
 
 def _vertices(segments: Sequence[Segment]) -> list[Vertex]:
     return [(*segment.start, segment.bulge if isinstance(segment, Arc) else 0.0) for segment in segments]
 
 
-def _cut_off(segments: list[Segment], corner: int, ring: shapely.LinearRing, most: float) -> list[Segment]:
-    """Segments of a closed chain with the corner at the start of one cut off straight, where it is near enough."""
+def _cut_off(
+    segments: list[Segment], corner: int, ring: shapely.LinearRing, blur: float
+) -> tuple[list[Segment], float]:
+    """Segments of a closed chain with the corner at the start of one cut off straight, where it is near enough.
+
+    And how far at most they and the ring are apart there.
+    """
     before, after = segments[corner - 1], segments[corner]
-    most_cut = 0.45 * min(before.length, after.length)
-    for cut in np.linspace(0, most_cut, _CUTS)[1:].tolist():
-        p, q = before.at(1 - cut / before.length), after.at(cut / after.length)
-        if shapely.distance(ring, shapely.Point((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)) <= most:
-            break
-    else:
-        return segments
+    cuts = np.linspace(0, 0.45 * min(before.length, after.length), _CUTS)[1:]
+    ends = [(before.at(1 - cut / before.length), after.at(cut / after.length)) for cut in cuts.tolist()]
+    out = shapely.distance(ring, shapely.points([((p[0] + q[0]) / 2, (p[1] + q[1]) / 2) for p, q in ends]))
+    best = int((out <= _POINTED * blur).argmax()) if out.min() <= _POINTED * blur else int(out.argmin())
+    (p, q), cut = ends[best], float(cuts[best])
     made = list(segments)
     made[corner - 1] = _part(before, before.start, p, 1 - cut / before.length)
     made[corner] = _part(after, q, after.end, 1 - cut / after.length)
     made.insert(corner, Line(p, q))
-    return made
+    chain = [made[corner - 1], made[corner], made[corner + 1]]
+    return made, _apart(chain, before.end, ring, cut, blur / 8)
 
 
 def _part(segment: Segment, start: Point, end: Point, share: float) -> Segment:
@@ -204,14 +208,15 @@ def _part(segment: Segment, start: Point, end: Point, share: float) -> Segment:
     return Arc(start, end, math.tan(segment.sweep * share / 4))
 
 
-def _apart(segments: Sequence[Segment], ring: shapely.LinearRing, blur: float) -> float:
-    """How far at most a closed chain and a ring are apart: at places close together, and what may be between them."""
-    step = blur / 4
-    places = [p for s in segments for p in _places(s, max(math.ceil(s.length / step), 1))]
-    there = shapely.distance(ring, shapely.points(places)).max()
-    back = shapely.distance(
-        shapely.LinearRing(places), shapely.points(shapely.get_coordinates(shapely.segmentize(ring, step)))
-    ).max()
+def _apart(chain: Sequence[Segment], corner: Point, ring: shapely.LinearRing, reach: float, step: float) -> float:
+    """How far at most a corner's cut and the ring near it are apart: at places, and what may be between them."""
+    near = shapely.intersection(ring, shapely.Point(corner).buffer(reach))
+    line = shapely.LineString([p for s in chain for p in _places(s, max(math.ceil(s.length / step), 1))])
+    cut = _places(chain[1], max(math.ceil(chain[1].length / step), 1))
+    there = shapely.distance(ring, shapely.points([*cut, chain[1].end])).max()
+    back = shapely.distance(line, shapely.points(shapely.get_coordinates(shapely.segmentize(near, step)))).max(
+        initial=0
+    )
     return float(max(there, back)) + step / 2
 
 
