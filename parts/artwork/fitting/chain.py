@@ -244,6 +244,10 @@ def _move(curves: Curves, chain: Chain, now: Shape, blocks: Floats) -> None:
         local[:, row, 0:2] = local[:, 0:2, row] = -sign * side
         local[:, row, 4:6] = local[:, 4:6, row] = sign * side
         local[:, row, 2] = local[:, 2, row] = -1.0
+    if not np.isfinite(local.sum() + kink.sum()):  # one that can't be reckoned with would spoil all
+        astray = chain.span[~np.isfinite(local.sum(axis=(1, 2)) + kink[chain.start])]
+        free &= ~np.isin(chain.joint_span, astray)[:, None]
+        local[np.isin(chain.span, astray)] = 0.0
     number = 4 * chain.order[:, None] + np.arange(4)
     mine = np.column_stack([number[chain.start], number[chain.end]])
     is_free = np.column_stack([free[chain.start], free[chain.end]])
@@ -256,8 +260,8 @@ def _move(curves: Curves, chain: Chain, now: Shape, blocks: Floats) -> None:
     band[_BAND, number.ravel()] += np.where(free, [[0.0, 0.0, 0.0, -1e-12]], 1.0).ravel()
     pull = np.zeros((arcs, 8))
     pull[:, _LOCAL] = blocks[:, :5, 5]
-    right = -np.bincount(mine.ravel(), (pull * is_free).ravel(), minlength=size)
-    right[number[:, 3]] = np.where(asked, -kink, 0.0)
+    right = -np.bincount(mine.ravel(), np.where(is_free, pull, 0.0).ravel(), minlength=size)
+    right[number[:, 3]] = np.where(free[:, 3], -kink, 0.0)
     solved = solve_banded((_BAND, _BAND), band, right, check_finite=False)[number]
     _take(curves, chain, now, np.where(free, solved, 0.0))
 
