@@ -88,8 +88,9 @@ def chain(curves: Curves, spans: Sequence[int], joints: Sequence[Ints]) -> Chain
             np.full(count, k), moves, before, after, heading, joint + order,
         ))  # fmt: skip
         joint, arc = joint + count, arc + arcs
-    joints_and_arcs: list[Any] = [np.concatenate(column) for column in zip(*rows, strict=True)]
-    return Chain(*joints_and_arcs, *(np.zeros(joint, dtype=bool), np.ones(arc, dtype=bool)))
+    columns: list[Any] = [np.concatenate(column) for column in zip(*rows, strict=True)]
+    columns += [np.zeros(joint, dtype=bool), np.ones(arc, dtype=bool)]
+    return Chain(*columns)
 
 
 def shape(chain: Chain) -> Shape:

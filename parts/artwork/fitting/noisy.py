@@ -100,7 +100,7 @@ def _turns(points: Floats, side: int) -> Floats:
     weights = list(zip(slope, steps.tolist(), strict=True))
     ax, ay = (-sum(w * np.roll(axis, k) for w, k in weights) for axis in points.T)
     bx, by = (sum(w * np.roll(axis, -k) for w, k in weights) for axis in points.T)
-    return np.abs(np.arctan2(ax * by - ay * bx, ax * bx + ay * by))
+    return np.asarray(np.abs(np.arctan2(ax * by - ay * bx, ax * bx + ay * by)))
 
 
 def _peaks(turn: Floats, reach: int) -> NDArray[np.bool_]:
