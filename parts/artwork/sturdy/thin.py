@@ -32,8 +32,12 @@ STRAIGHT_SHARE = 0.003
 _UNDER = 1e-6
 _CORNER_SHARE = 0.06
 """Of the square of a width, what the residue of a square corner has at most."""
+_DUST_SHARE, _ACROSS_SHARE = 0.002, 0.4
+"""A smaller residue is one too if it goes across: half as far as a width, where a square corner's goes 0.35."""
 _FURTHER = 1.4
 """The axis is followed to where discs are so much larger than the width."""
+_AHEAD = 3 / 8
+"""How far an axis is carried on into something wide, in widths: a step of its points more than a quarter."""
 _ROW = 1 << 24
 
 
@@ -87,7 +91,13 @@ def _residues(region: shapely.Geometry, width: float) -> NDArray[np.object_]:
     radius = width / 2 * (1 + _SEEN_SHARE)
     wide = region.buffer(-radius, quad_segs=8).buffer(radius + _SEEN_SHARE * width / 4, quad_segs=8)
     parts = shapely.get_parts(shapely.difference(region, wide))
-    kept: NDArray[np.object_] = parts[shapely.area(parts) > _CORNER_SHARE * width**2]
+    large = shapely.area(parts) > _CORNER_SHARE * width**2
+    parts, large = (
+        parts[shapely.area(parts) > _DUST_SHARE * width**2],
+        large[shapely.area(parts) > _DUST_SHARE * width**2],
+    )
+    large[~large] = shapely.minimum_bounding_radius(parts[~large]) > _ACROSS_SHARE * width
+    kept: NDArray[np.object_] = parts[large]
     return kept
 
 
@@ -98,6 +108,7 @@ class _Axis:
     `kept` are edges of necks, after the tips' were taken away.
     """
 
+    region: shapely.Geometry
     width: float
     node: Floats
     radius: Floats
@@ -127,7 +138,7 @@ class _Axis:
         inside = np.zeros(len(node), dtype=bool)
         inside[used] = shapely.contains_xy(region, *node[used].T)
         edges = edges[inside[edges].all(axis=1)]
-        return cls(width, node, radius, edges, _pruned(node, radius, edges, width / 2))
+        return cls(region, width, node, radius, edges, _pruned(node, radius, edges, width / 2))
 
     def necks(self, residues: NDArray[np.object_]) -> Iterator[Neck]:
         """Yield each neck, its axis somewhat into the wide places at its ends, so that it widens gently."""
@@ -137,11 +148,22 @@ class _Axis:
         for edges in _groups(self.kept[about[self.kept].all(axis=1)], about):
             nodes, times = np.unique(edges, return_counts=True)
             lines = lines_of(self.node, edges, STRAIGHT_SHARE * self.width)
+            ahead = [self._ahead(edges, int(end)) for end in nodes[times == 1]]
+            lines = shapely.union_all([lines, *(line for line in ahead if line is not None)])
             least = nodes[np.argmin(self.radius[nodes])]
             x, y = self.node[least].tolist()
             area = shapely.union_all(residues[near.query(lines, "intersects")])
             ends = int((~thin[nodes[times == 1]]).sum())
             yield Neck((x, y), 2 * float(self.radius[least]), lines, area, ends)
+
+    def _ahead(self, edges: Indices, end: int) -> shapely.LineString | None:
+        """The axis carried on straight from its end, into what opens at once; None at the end of a finger."""
+        near = self.node[np.unique(edges)]
+        back = near[np.argmin(np.abs(np.hypot(*(near - self.node[end]).T) - self.width / 4))]
+        ahead = (self.node[end] - back) / max(math.dist(self.node[end], back), _UNDER)
+        if not shapely.contains_xy(self.region, *(self.node[end] + 1.3 * self.radius[end] * ahead)):
+            return None
+        return shapely.LineString([self.node[end], self.node[end] + ahead * self.width * _AHEAD])
 
     def tips(self, residues: NDArray[np.object_]) -> Iterator[Tip]:
         """Yield each residue that the axis ends in."""
