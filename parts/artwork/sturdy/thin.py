@@ -8,7 +8,7 @@ tip       a residue that the axis runs into with discs that get less and less
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -32,8 +32,6 @@ STRAIGHT_SHARE = 0.003
 _UNDER = 1e-6
 _CORNER_SHARE = 0.06
 """Of the square of a width, what the residue of a square corner has at most."""
-_DUST_SHARE, _ACROSS_SHARE = 0.002, 0.4
-"""A smaller residue is one too if it goes across: half as far as a width, where a square corner's goes 0.35."""
 _FURTHER = 1.4
 """The axis is followed to where discs are so much larger than the width."""
 _AHEAD = 3 / 8
@@ -78,27 +76,28 @@ class Tip:
         return float(radius[high] - radius[low]) / long if long else 1.0
 
 
-def thin_places(region: shapely.Geometry, width: float) -> tuple[list[Neck], list[Tip]]:
-    """Return the necks and the tips of a region that are narrower than a width."""
-    residues = _residues(region, width)
+def thin_places(region: shapely.Geometry, width: float, narrow: Sequence[Point]) -> tuple[list[Neck], list[Tip]]:
+    """Return the necks and the tips of a region that are narrower than a width.
+
+    `narrow` are the middles of its least chords: a short neck leaves hardly a residue.
+    """
+    residues = _residues(region, width, narrow)
     if not len(residues):
         return [], []
     axis = _Axis.of(region, residues, width)
     return list(axis.necks(residues)), list(axis.tips(residues))
 
 
-def _residues(region: shapely.Geometry, width: float) -> NDArray[np.object_]:
+def _residues(region: shapely.Geometry, width: float, narrow: Sequence[Point]) -> NDArray[np.object_]:
     radius = width / 2 * (1 + _SEEN_SHARE)
     wide = region.buffer(-radius, quad_segs=8).buffer(radius + _SEEN_SHARE * width / 4, quad_segs=8)
     parts = shapely.get_parts(shapely.difference(region, wide))
-    large = shapely.area(parts) > _CORNER_SHARE * width**2
-    parts, large = (
-        parts[shapely.area(parts) > _DUST_SHARE * width**2],
-        large[shapely.area(parts) > _DUST_SHARE * width**2],
-    )
-    large[~large] = shapely.minimum_bounding_radius(parts[~large]) > _ACROSS_SHARE * width
-    kept: NDArray[np.object_] = parts[large]
-    return kept
+    parts = parts[shapely.area(parts) > _CORNER_SHARE * width**2]
+    discs = shapely.buffer(shapely.points(np.array(narrow).reshape(-1, 2)), width / 2)
+    shapely.prepare(parts)
+    apart = [disc for disc in discs.tolist() if not shapely.intersects(parts, disc).any()]
+    residues: NDArray[np.object_] = np.array([*parts, *(shapely.intersection(disc, region) for disc in apart)])
+    return residues
 
 
 @dataclass(frozen=True)
@@ -127,9 +126,7 @@ class _Axis:
         edges, pairs = edges[true], pairs[true]
         sides = np.stack([side[pairs[:, 0]], side[pairs[:, 1]]])
         radius = np.full(len(node), np.inf)
-        for (
-            end
-        ) in edges.T:  # half the way from one side to the other: sampling puts a node off the middle, not off this
+        for end in edges.T:  # half the way from side to side: sampling puts a node off the middle, but not off this
             across = sum(_apart(node[end], starts[k], ends[k]) for k in sides) / 2
             np.minimum.at(radius, end, across)
         edges = edges[(radius[edges] < width / 2 * _FURTHER).any(axis=1)]
