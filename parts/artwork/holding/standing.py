@@ -1,6 +1,6 @@
 """A bridge stood at an exact place, off the lines that it was looked for on."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -8,6 +8,10 @@ import numpy as np
 from parts.artwork.holding.candidates import STEPS
 from parts.artwork.holding.scan import scanned
 from parts.artwork.holding.shape import Shape
+
+_UPRIGHT_MM = 0.05
+_MOST_OF = 0.5
+"""An edge is a stem's if so much of a piece's height lies on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,3 +86,21 @@ def _axis(shape: Shape, bridge: Standing) -> float:
     spans += [breadth(shape, piece, bridge.turn) for piece in bridge.pieces]
     middles = [(low + high) / 2 for low, high in spans]
     return next((middle for middle in middles if abs(middle - bridge.x) <= reach), bridge.x)
+
+
+def flush(shape: Shape, bridges: list[Standing]) -> list[Standing]:
+    """Return bridges, of those that stand upright each moved to a straight upright edge of what it holds, if it can."""
+    return [next(_at_edges(shape, bridge), bridge) if not bridge.turn else bridge for bridge in bridges]
+
+
+def _at_edges(shape: Shape, bridge: Standing) -> Iterator[Standing]:
+    """Yield the bridge in line with an edge to the left, and to the right, that is upright over most of a piece."""
+    for piece in bridge.pieces:
+        outline = shape.outlines[piece]
+        left, right = breadth(shape, piece, 0.0)
+        tall = float(np.ptp(outline[:, 1]))
+        for edge, inward in ((left, 1), (right, -1)):
+            on = (np.abs(outline - (edge, 0.0))[:, 0] < _UPRIGHT_MM).astype(float)
+            upright = float((np.abs(np.diff(outline[:, 1])) * on[:-1] * on[1:]).sum())
+            if upright > _MOST_OF * tall and (moved := stood_at(shape, bridge, edge + inward * bridge.width / 2)):
+                yield moved

@@ -96,7 +96,8 @@ def _residues(region: shapely.Geometry, width: float, narrow: Sequence[Point]) -
     discs = shapely.buffer(shapely.points(np.array(narrow).reshape(-1, 2)), width / 2)
     shapely.prepare(parts)
     apart = [disc for disc in discs.tolist() if not shapely.intersects(parts, disc).any()]
-    residues: NDArray[np.object_] = np.array([*parts, *(shapely.intersection(disc, region) for disc in apart)])
+    added = [shapely.intersection(disc, region) for disc in apart]
+    residues: NDArray[np.object_] = np.array([*parts, *(area for area in added if not area.is_empty)], dtype=object)
     return residues
 
 
