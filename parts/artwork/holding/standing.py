@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from parts.artwork.holding.candidates import STEPS
-from parts.artwork.holding.scan import scanned
+from parts.artwork.holding.scan import Floats, scanned
 from parts.artwork.holding.shape import Shape
 
 _UPRIGHT_MM = 0.05
@@ -41,7 +41,7 @@ class Standing:
 def stood_at(shape: Shape, bridge: Standing, x: float) -> Standing | None:
     """Return the bridge moved to `x`, between the same pieces as near as can be; None where it has no room."""
     step = bridge.width / STEPS
-    scan = scanned([(piece, ring - (x, 0.0)) for piece, ring in shape.turned(bridge.turn)], step)
+    scan = scanned([(piece, ring - (x, 0.0)) for piece, ring in _near(shape, bridge, x)], step, STEPS // 2)
     chain, at = scan.chains.T
     near = np.abs(scan.line[at]) <= STEPS // 2
     near &= (scan.below[at] == bridge.below) & (scan.above[at] == bridge.above)
@@ -55,6 +55,14 @@ def stood_at(shape: Shape, bridge: Standing, x: float) -> Standing | None:
         return None
     _, low, high = min(found)
     return replace(bridge, x=x, low=low, high=high)
+
+
+def _near(shape: Shape, bridge: Standing, x: float) -> Iterator[tuple[int, Floats]]:
+    """Yield the turned rings that a bridge at `x` meets."""
+    for piece, ring in shape.turned(bridge.turn):
+        across = ring[:, 0]
+        if across.min() <= x + bridge.width and across.max() >= x - bridge.width:
+            yield piece, ring
 
 
 def breadth(shape: Shape, piece: int, turn: float) -> tuple[float, float]:
