@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from parts.artwork.metal import Metal, metal_from, pieces
 from parts.artwork.sturdy.moved import moved_within
@@ -37,7 +38,7 @@ _PASSES = 3
 class _Patch(NamedTuple):
     """Where metal is added or taken away, and the change that is told of it."""
 
-    area: shapely.Geometry
+    area: BaseGeometry
     adds: bool
     change: Change
 
@@ -71,8 +72,8 @@ def sturdy(metal: Metal, wanted: Sturdy) -> Mended:
 class _Near:
     """Where something was changed, and what has to be looked at to see what came of it."""
 
-    told: shapely.Geometry
-    seen: shapely.Geometry
+    told: BaseGeometry
+    seen: BaseGeometry
 
     @classmethod
     def of(cls, patches: Sequence[_Patch], width: float) -> "_Near":
@@ -88,7 +89,7 @@ def _thin(metal: Metal, width: float, near: _Near | None) -> tuple[list[Neck], l
     return _told(thin_places(seen, width, narrow_places), near)
 
 
-def _thin_cut(cut: shapely.Geometry, metal: Metal, kerf: float, near: _Near | None) -> tuple[list[Neck], list[Tip]]:
+def _thin_cut(cut: BaseGeometry, metal: Metal, kerf: float, near: _Near | None) -> tuple[list[Neck], list[Tip]]:
     """The same of what is cut between metal."""
     if near is not None:
         cut, metal = shapely.intersection(cut, near.seen), metal_from(shapely.intersection(metal, near.seen))
@@ -111,7 +112,7 @@ def _patched(metal: Metal, patches: Sequence[_Patch]) -> Metal:
     if not patches:
         return metal
     taken = [patch.area for patch in patches if not patch.adds]
-    whole: shapely.Geometry = shapely.difference(metal, shapely.union_all(taken)) if taken else metal
+    whole: BaseGeometry = shapely.difference(metal, shapely.union_all(taken)) if taken else metal
     return metal_from(shapely.union_all([whole, *(patch.area for patch in patches if patch.adds)]))
 
 
@@ -136,7 +137,7 @@ def _gap_patches(metal: Metal, kerf: float, near: _Near | None, may_open: bool) 
             yield _Patch(tip.area.buffer(_LAP_MM), True, Change(tip.at, "closed", tip.width))
 
 
-def _specks(cut: shapely.Geometry, kerf: float) -> Iterator[_Patch]:
+def _specks(cut: BaseGeometry, kerf: float) -> Iterator[_Patch]:
     """Yield what closes openings that are nowhere wide enough for the jet, nor long."""
     parts = shapely.get_parts(cut)
     for part in parts[shapely.area(parts) < _SPECK_KERFS * kerf**2]:
@@ -158,11 +159,11 @@ def _metal_patches(metal: Metal, bridge: float, kerf: float, near: _Near | None)
             yield _Patch(_blunted(tip, bridge), True, Change(tip.at, "blunted", tip.width))
 
 
-def _widened(neck: Neck, bridge: float) -> shapely.Geometry:
+def _widened(neck: Neck, bridge: float) -> BaseGeometry:
     return neck.axis.buffer((bridge + _OVER_MM) / 2, quad_segs=32)
 
 
-def _blunted(tip: Tip, bridge: float) -> shapely.Geometry:
+def _blunted(tip: Tip, bridge: float) -> BaseGeometry:
     """A tip as wide as a bridge, its round end where the tip ended."""
     outline = shapely.get_coordinates(tip.area.exterior)
     outline = outline[np.hypot(*(outline - tip.at).T) < bridge]

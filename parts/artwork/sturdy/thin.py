@@ -10,10 +10,12 @@ tip       a residue that the axis runs into with discs that get less and less
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
 
 from parts.artwork.sturdy.axis import axis_edges
 from parts.geometry import Point
@@ -48,8 +50,8 @@ class Neck:
 
     at: Point
     width: float
-    axis: shapely.Geometry
-    area: shapely.Geometry
+    axis: BaseGeometry
+    area: BaseGeometry
     ends: int
 
 
@@ -76,7 +78,7 @@ class Tip:
         return float(radius[high] - radius[low]) / long if long else 1.0
 
 
-def thin_places(region: shapely.Geometry, width: float, narrow: Sequence[Point]) -> tuple[list[Neck], list[Tip]]:
+def thin_places(region: BaseGeometry, width: float, narrow: Sequence[Point]) -> tuple[list[Neck], list[Tip]]:
     """Return the necks and the tips of a region that are narrower than a width.
 
     `narrow` are the middles of its least chords: a short neck leaves hardly a residue.
@@ -88,14 +90,14 @@ def thin_places(region: shapely.Geometry, width: float, narrow: Sequence[Point])
     return list(axis.necks(residues)), list(axis.tips(residues))
 
 
-def _residues(region: shapely.Geometry, width: float, narrow: Sequence[Point]) -> NDArray[np.object_]:
+def _residues(region: BaseGeometry, width: float, narrow: Sequence[Point]) -> NDArray[np.object_]:
     radius = width / 2 * (1 + _SEEN_SHARE)
     wide = region.buffer(-radius, quad_segs=8).buffer(radius + _SEEN_SHARE * width / 4, quad_segs=8)
     parts = shapely.get_parts(shapely.difference(region, wide))
     parts = parts[shapely.area(parts) > _CORNER_SHARE * width**2]
-    discs = shapely.buffer(shapely.points(np.array(narrow).reshape(-1, 2)), width / 2)
+    discs = [shapely.Point(at).buffer(width / 2) for at in narrow]
     shapely.prepare(parts)
-    apart = [disc for disc in discs.tolist() if not shapely.intersects(parts, disc).any()]
+    apart = [disc for disc in discs if not shapely.intersects(parts, disc).any()]
     added = [shapely.intersection(disc, region) for disc in apart]
     residues: NDArray[np.object_] = np.array([*parts, *(area for area in added if not area.is_empty)], dtype=object)
     return residues
@@ -108,7 +110,7 @@ class _Axis:
     `kept` are edges of necks, after the tips' were taken away.
     """
 
-    region: shapely.Geometry
+    region: BaseGeometry
     width: float
     node: Floats
     radius: Floats
@@ -116,7 +118,7 @@ class _Axis:
     kept: Indices
 
     @classmethod
-    def of(cls, region: shapely.Geometry, residues: NDArray[np.object_], width: float) -> "_Axis":
+    def of(cls, region: BaseGeometry, residues: NDArray[np.object_], width: float) -> "_Axis":
         """Make the axis of a region near residues."""
         starts, ends = _sides(region)
         points, side, number = _sampled(starts, ends, residues, width)
@@ -175,19 +177,20 @@ class _Axis:
                 continue
             low = nodes[np.argmin(self.radius[nodes])]
             x, y = self.node[low].tolist()
-            area = residues[shapely.STRtree(residues).nearest(shapely.Point(x, y))]
+            area = cast("shapely.Polygon", residues[shapely.STRtree(residues).nearest(shapely.Point(x, y))])
             yield Tip(
                 (x, y), 2 * float(self.radius[low]), self.node[nodes], edges.reshape(-1, 2), self.radius[nodes], area
             )
 
 
-def lines_of(node: Floats, edges: Indices, tolerance: float) -> shapely.Geometry:
+def lines_of(node: Floats, edges: Indices, tolerance: float) -> BaseGeometry:
     """Return edges between nodes as lines within a tolerance of them."""
-    merged = shapely.line_merge(shapely.multilinestrings(shapely.linestrings(node[edges])))
-    return shapely.simplify(merged, tolerance)
+    lines = shapely.MultiLineString(node[edges].tolist())
+    simple: BaseGeometry = shapely.simplify(shapely.line_merge(lines), tolerance)
+    return simple
 
 
-def _sides(region: shapely.Geometry) -> tuple[Floats, Floats]:
+def _sides(region: BaseGeometry) -> tuple[Floats, Floats]:
     """The ends of all sides of a region's rings."""
     rings = shapely.get_rings(shapely.get_parts(region))
     points, ring = shapely.get_coordinates(rings, return_index=True)
