@@ -6,6 +6,7 @@ The weights were found by looking at letters of five faces and at patterns; they
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
@@ -50,8 +51,9 @@ class Candidates:
         table[:, -1] -= less
         return Candidates(table)
 
+    @cached_property
     def middles(self) -> Floats:
-        """Return the middle of each (n x 2), turned back."""
+        """The middle of each (n x 2), turned back."""
         c, s, y = np.cos(self.turn), np.sin(self.turn), (self.low + self.high) / 2
         middles: Floats = np.stack([c * self.x - s * y, s * self.x + c * y], axis=1)
         return middles

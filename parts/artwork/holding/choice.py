@@ -123,11 +123,10 @@ def _beyond(places: Candidates, edges: Sequence[int], without: int) -> frozenset
 
 def _second(shape: Shape, places: Candidates, first: int, hanging: Indices, edges: Sequence[int]) -> list[int]:
     """The best place, on another side, that holds the hanging pieces besides the first; none if there is none."""
-    middles = places.middles()
-    across = np.isin(places.below, hanging) != np.isin(places.above, hanging)
+    middles = places.middles
+    at = np.flatnonzero(np.isin(places.below, hanging) != np.isin(places.above, hanging))
     for k in edges:
-        across &= np.hypot(*(middles - middles[k]).T) > _NEAREST * places.width[k]
-    at = np.flatnonzero(across)
+        at = at[np.hypot(*(middles[at] - middles[k]).T) > _NEAREST * places.width[k]]
     if not len(at):
         return []
     rings = [shape.outlines[p] for p in hanging.tolist() if p > 0]

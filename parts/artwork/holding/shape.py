@@ -54,6 +54,15 @@ class Shape:
         """Return the rings turned clockwise by an angle in radians, so that what ran along it stands level."""
         return _turned(self, angle) if angle else self.points
 
+    def spans(self, angle: float) -> Floats:
+        """Return how far each turned ring reaches to the left and right (n x 2)."""
+        return _spans(self, angle)
+
+
+@lru_cache(maxsize=32)
+def _spans(shape: Shape, angle: float) -> Floats:
+    return np.array([(ring[:, 0].min(), ring[:, 0].max()) for _, ring in shape.turned(angle)])
+
 
 @lru_cache(maxsize=32)  # asked for at every bridge
 def _turned(shape: Shape, angle: float) -> tuple[tuple[int, Floats], ...]:

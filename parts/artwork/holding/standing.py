@@ -59,10 +59,9 @@ def stood_at(shape: Shape, bridge: Standing, x: float) -> Standing | None:
 
 def _near(shape: Shape, bridge: Standing, x: float) -> Iterator[tuple[int, Floats]]:
     """Yield the turned rings that a bridge at `x` meets."""
-    for piece, ring in shape.turned(bridge.turn):
-        across = ring[:, 0]
-        if across.min() <= x + bridge.width and across.max() >= x - bridge.width:
-            yield piece, ring
+    rings, spans = shape.turned(bridge.turn), shape.spans(bridge.turn)
+    for k in np.flatnonzero((spans[:, 0] <= x + bridge.width) & (spans[:, 1] >= x - bridge.width)).tolist():
+        yield rings[k]
 
 
 def breadth(shape: Shape, piece: int, turn: float) -> tuple[float, float]:
