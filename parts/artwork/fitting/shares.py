@@ -37,7 +37,7 @@ class Outline:
 
 @dataclass(frozen=True, slots=True)
 class Slowing:
-    """Where a cutter slows: on arcs under `radius_mm`, and within `reach_mm` of a joint that turns by over `turn_deg`."""
+    """Where a cutter slows: on arcs under `radius_mm`; within `reach_mm` of a joint that turns by over `turn_deg`."""
 
     radius_mm: float
     turn_deg: float
@@ -92,7 +92,7 @@ def _slow(outline: Outline, first: int, last: int, slowing: Slowing) -> float:
 
 
 def _distances(lengths: _Floats, sharp: NDArray[np.bool_]) -> _Floats:
-    """How far the start of each segment of a closed chain is past the last sharp joint; infinite where there is none."""
+    """How far the start of each segment of a closed chain is past the last sharp joint; of none, infinite."""
     if not sharp.any():
         return np.full(len(lengths), np.inf)
     along = np.concatenate([[0.0], np.cumsum(lengths)])

@@ -13,12 +13,13 @@ from parts.artwork.fitting.offsets import Floats
 
 
 class Round(NamedTuple):
-    """A full circle, and how far at most the ring is from it, in mm."""
+    """A full circle; how far at most the ring is from it, and the root of the mean square of its points, in mm."""
 
     x: float
     y: float
     radius: float
     deviation: float
+    spread: float
 
 
 def whole_circle(ring: Floats, tolerance: float) -> Round | None:
@@ -45,4 +46,5 @@ def whole_circle(ring: Floats, tolerance: float) -> Round | None:
     if deviation > tolerance or abs(abs(turned) - 2 * math.pi) > 1:
         return None
     centre = (low + high) / 2 + (x, y)
-    return Round(float(centre[0]), float(centre[1]), radius, deviation)
+    spread = float(np.sqrt(np.mean((np.hypot(ax, ay) - radius) ** 2)))
+    return Round(float(centre[0]), float(centre[1]), radius, deviation, spread)

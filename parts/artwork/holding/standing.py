@@ -10,6 +10,7 @@ from parts.artwork.holding.scan import Floats, scanned
 from parts.artwork.holding.shape import Shape
 
 _UPRIGHT_MM = 0.05
+_STEM_SHARE = 0.8
 _MOST_OF = 0.5
 """An edge is a stem's if so much of a piece's height lies on it."""
 
@@ -109,5 +110,17 @@ def _at_edges(shape: Shape, bridge: Standing) -> Iterator[Standing]:
         for edge, inward in ((left, 1), (right, -1)):
             on = (np.abs(outline - (edge, 0.0))[:, 0] < _UPRIGHT_MM).astype(float)
             upright = float((np.abs(np.diff(outline[:, 1])) * on[:-1] * on[1:]).sum())
-            if upright > _MOST_OF * tall and (moved := stood_at(shape, bridge, edge + inward * bridge.width / 2)):
+            beyond = edge - inward * _STEM_SHARE * shape.stroke
+            if (
+                upright > _MOST_OF * tall
+                and _runs_past(shape, beyond, outline)
+                and (moved := stood_at(shape, bridge, edge + inward * bridge.width / 2))
+            ):
                 yield moved
+
+
+def _runs_past(shape: Shape, x: float, outline: Floats) -> bool:
+    """Whether a stem at `x` is cut past both ends of what stands beside it: far out in it, as round strokes aren't."""
+    low, high = float(outline[:, 1].min()), float(outline[:, 1].max())
+    scan = scanned([(piece, ring - (x, 0.0)) for piece, ring in shape.points], 1.0, 0)
+    return bool(((scan.low < low) & (scan.high > high)).any())
