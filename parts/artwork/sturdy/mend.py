@@ -22,8 +22,8 @@ _FINGER = math.sin(math.radians(30))
 """The same of a finger's flanks at 60 degrees (rule `finger`)."""
 _NOTCH = 1 / (1 + 2 * ((math.sqrt(2) - 1) / 2 + 0.5))
 """The same of a notch that the jet doesn't reach into by half a kerf more than into a square corner (`lost-detail`)."""
-_OVER_MM = 0.02
-"""Places are made so much wider than asked, since lines and arcs are fitted to them."""
+_OVER_MM = 0.1
+"""Places are made so much wider than asked, since lines and arcs are fitted to both sides of them within half of it."""
 _SHORT_GAP = 3.0
 """A gap that leads from one wide place at most to nowhere is closed if it is no more kerfs long, else opened."""
 _LAP_MM = 0.001
@@ -85,15 +85,15 @@ class _Near:
 def _thin(metal: Metal, width: float, near: _Near | None) -> tuple[list[Neck], list[Tip]]:
     """The thin places of metal, or of what of it is near changes."""
     seen = metal if near is None else metal_from(shapely.intersection(metal, near.seen))
-    narrow_places = [neck.middle for neck in narrow(loops_of(seen)).under(width)]
-    return _told(thin_places(seen, width, narrow_places), near)
+    chords = [(neck.start, neck.end) for neck in narrow(loops_of(seen)).under(width)]
+    return _told(thin_places(seen, width, chords), near)
 
 
 def _thin_cut(cut: BaseGeometry, metal: Metal, kerf: float, near: _Near | None) -> tuple[list[Neck], list[Tip]]:
     """The same of what is cut between metal."""
     if near is not None:
         cut, metal = shapely.intersection(cut, near.seen), metal_from(shapely.intersection(metal, near.seen))
-    return _told(thin_places(cut, kerf, [gap.middle for gap in gaps(loops_of(metal), kerf)]), near)
+    return _told(thin_places(cut, kerf, [(gap.start, gap.end) for gap in gaps(loops_of(metal), kerf)]), near)
 
 
 def _told(places: tuple[list[Neck], list[Tip]], near: _Near | None) -> tuple[list[Neck], list[Tip]]:

@@ -78,16 +78,31 @@ class Tip:
         return float(radius[high] - radius[low]) / long if long else 1.0
 
 
-def thin_places(region: BaseGeometry, width: float, narrow: Sequence[Point]) -> tuple[list[Neck], list[Tip]]:
+def thin_places(
+    region: BaseGeometry, width: float, chords: Sequence[tuple[Point, Point]]
+) -> tuple[list[Neck], list[Tip]]:
     """Return the necks and the tips of a region that are narrower than a width.
 
-    `narrow` are the middles of its least chords: a short neck leaves hardly a residue.
+    `chords` are the ends of its least chords: a short neck leaves hardly a residue.
     """
-    residues = _residues(region, width, narrow)
+    residues = _residues(region, width, [((x0 + x1) / 2, (y0 + y1) / 2) for (x0, y0), (x1, y1) in chords])
     if not len(residues):
         return [], []
     axis = _Axis.of(region, residues, width)
-    return list(axis.necks(residues)), list(axis.tips(residues))
+    necks = list(axis.necks(residues))
+    return [*necks, *_short(region, width, chords, necks)], list(axis.tips(residues))
+
+
+def _short(
+    region: BaseGeometry, width: float, chords: Sequence[tuple[Point, Point]], found: Sequence[Neck]
+) -> Iterator[Neck]:
+    """Yield necks so short that no node of the axis is in them."""
+    for (x0, y0), (x1, y1) in chords:
+        middle, long = shapely.Point((x0 + x1) / 2, (y0 + y1) / 2), math.dist((x0, y0), (x1, y1))
+        if all(shapely.distance(neck.axis, middle) > width / _SAMPLES for neck in found):
+            dx, dy = (y0 - y1) / long * width / 4, (x1 - x0) / long * width / 4  # along the neck, across the chord
+            axis = shapely.LineString([(middle.x - dx, middle.y - dy), (middle.x + dx, middle.y + dy)])
+            yield Neck((middle.x, middle.y), long, axis, shapely.intersection(middle.buffer(width / 2), region), 2)
 
 
 def _residues(region: BaseGeometry, width: float, narrow: Sequence[Point]) -> NDArray[np.object_]:
