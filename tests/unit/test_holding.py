@@ -9,7 +9,8 @@ import shapely
 from parts.artwork.holding import Dropped, Ties, held
 from parts.artwork.metal import metal_from, metal_of, pieces
 from parts.errors import GeometryError
-from parts.geometry import circle
+from parts.geometry import Loop, circle
+from parts.geometry.disk import pockets
 
 
 def plate(cut, margin=30.0):
@@ -72,6 +73,35 @@ def test_a_bridge_moved_by_hand_stands_where_it_was_put_and_the_others_stay():
     assert at["1.1.bottom"].offset == pytest.approx(0, abs=1e-6)
     assert found.unmoved == ("1.1.bottom", "1.1.left", "7.1.top")
     assert len(pieces(found.metal)) == 1
+
+
+def test_flush_bridges_stand_in_line_with_a_stem_and_not_with_a_round():
+    counter = shapely.box(0, 0, 30, 60)
+    with_stem = plate(shapely.box(-12, -10, 42, 70) - counter)
+    for metal, x in ((with_stem, 1.5), (plate(ring(40, 12)), 0.0)):
+        found = held(metal, Ties(3.0, style="flush"))
+        assert [bridge.start[0] for bridge in found.bridges] == pytest.approx([x] * 2, abs=1e-6)
+        assert len(pieces(found.metal)) == 1
+
+
+def test_many_pieces_in_one_opening_hang_together():
+    rings = [ring(10, 3, (16 * i + 8 * (j % 2), 15 * j)) for i in range(7) for j in range(7)]
+    found = held(plate(shapely.union_all(rings)), Ties(2.0))
+    assert len(pieces(found.metal)) == 1
+    assert 49 <= len(found.bridges) <= 70
+    assert found.loose == ()
+
+
+def test_no_nook_beside_a_bridge_is_left_that_the_jet_cannot_enter():
+    """A triangle's counter, whose sides meet a bridge at 37 degrees: lost-detail's depth is allowed at 49 or more."""
+    outer, inner = (shapely.Polygon([(-r, -r), (3 * r, 2 * r), (-r, 2 * r)]) for r in (60, 38))
+    found = held(plate(outer - inner), Ties(4.0, 1.5))
+    rings = [r for piece in found.metal.geoms for r in (piece.exterior, *piece.interiors)]
+    loops = [Loop.through([(x, y, 0.0) for x, y in r.coords[:-1]]) for r in rings]
+    deepest = max((p.depth for p in pockets(loops, 0.75, math.radians(130))), default=0.0)
+    near = [shapely.LineString([b.start, b.end]).buffer(4) for b in found.bridges]
+    places = [shapely.Point(p.stretch[0].start) for p in pockets(loops, 0.75, math.radians(130))]
+    assert deepest == 0 or not any(area.contains(place) for area in near for place in places)
 
 
 def test_a_speck_is_dropped_and_told():
