@@ -42,7 +42,7 @@ def disc(centre: Point, radius: float) -> shapely.Polygon:
     return shapely.Point(centre).buffer(radius, quad_segs=quarter)
 
 
-def rounded(box: tuple[float, float, float, float], radius: float) -> shapely.Polygon:
+def rounded(box: tuple[float, float, float, float], radius: float) -> BaseGeometry:
     """Return a rectangle with rounded corners; the radius at most half of its shorter side."""
     x0, y0, x1, y1 = box
     r = min(radius, (x1 - x0) / 2, (y1 - y0) / 2)
@@ -74,7 +74,7 @@ def _frame(figure: Metal, p: Tracing) -> BaseGeometry:
     return shapely.union_all([shapely.difference(outer, inner), figure])
 
 
-def _around(figure: Metal, margin: float, p: Tracing) -> shapely.Polygon:
+def _around(figure: Metal, margin: float, p: Tracing) -> BaseGeometry:
     x0, y0, x1, y1 = figure.bounds
     if p.shape == ROUND:
         circle = shapely.minimum_bounding_circle(figure)

@@ -9,6 +9,9 @@ from tests.unit.test_pictures import KINDS
 from tests.unit.test_pictures import REFUSED as UNOPENED
 from webapp.cli import main
 
+SIZE = "isn't given: say how wide the finished piece shall be, as 300 mm or 12 in; a picture doesn't tell."
+BOTH = "is given beside the width: give one of them, the other follows."
+
 
 @pytest.fixture
 def disc(tmp_path):
@@ -48,9 +51,8 @@ def test_what_is_wrong_is_said_in_a_line(disc, tmp_path, capsys):
     stated = ["--thickness", "3mm", "--width", "200"]
     for words, line in (
         ([disc], "thickness: isn't given: say how thick the plate is, such as 3 mm, 1/8 in or 11 ga."),
-        ([disc, "--thickness", "3mm"], "width: isn't given: say how wide the finished piece shall be, as 300 mm or 12 in; "
-                                       "a picture doesn't tell."),
-        ([disc, *stated, "--height", "9"], "height: 9 mm: is given beside the width: give one of them, the other follows."),
+        ([disc, "--thickness", "3mm"], f"width: {SIZE}"),
+        ([disc, *stated, "--height", "9"], f"height: 9 mm: {BOTH}"),
         ([disc, *stated, "width=9"], "width: 200, 9: is given more than once; leave out width= or --width."),
         ([disc, *stated, "-o", disc], f"output: {disc}: must end in one of .dxf, .svg, .pdf, .json."),
         ([broken, *stated], "broken.png can't be traced: it is cut short; send the whole file."),
