@@ -16,6 +16,7 @@ _WINDOW = 40
 # So many points a stretch has at most; where they are dense, only every second, fourth... is looked at.
 _DENSE = 0.5
 # Points are dense where from more than this share of them a stretch could be longer.
+_AT_ONCE = 10_000
 # The largest deviation over the root of the mean square, of a cube less its parabola.
 _PEAK = 1.37
 _STARTS = 6
@@ -81,14 +82,19 @@ def _every(first: int, last: int, stride: int) -> Ints:
 
 def _table(curves: Curves, rows: Ints) -> Floats:
     """The root of the mean square, in mm, for each row of points from one on; infinite past the end of a span."""
-    n = len(rows)
     ends = np.searchsorted(rows, curves.last)
     end = np.repeat(ends, np.diff(np.concatenate([[-1], ends])))
-    index = np.arange(n)[:, None] + np.arange(_WINDOW + 1)
-    inside = index <= end[:, None]
-    at = rows[np.where(inside, index, np.arange(n)[:, None])]
-    u = curves.along[at] - curves.along[rows][:, None]
-    v = curves.turned[at] - curves.turned[rows][:, None] - curves.heading[rows][:, None] * u
+    parts = range(0, len(rows), _AT_ONCE)
+    return np.vstack([_rows_of_table(curves, rows, end, np.arange(i, min(i + _AT_ONCE, len(rows)))) for i in parts])
+
+
+def _rows_of_table(curves: Curves, rows: Ints, end: Ints, number: Ints) -> Floats:
+    index = number[:, None] + np.arange(_WINDOW + 1)
+    inside = index <= end[number, None]
+    at = rows[np.where(inside, index, number[:, None])]
+    first = rows[number]
+    u = curves.along[at] - curves.along[first][:, None]
+    v = curves.turned[at] - curves.turned[first][:, None] - curves.heading[first][:, None] * u
     u /= np.maximum(u.max(axis=1, keepdims=True), 1e-12)
     error = np.sqrt(np.clip(_left_over(u, v), 0, None) / np.arange(1, _WINDOW + 2))
     error[:, :3] = 0

@@ -88,8 +88,9 @@ def chain(curves: Curves, spans: Sequence[int], joints: Sequence[Ints]) -> Chain
             np.full(count, k), moves, before, after, heading, joint + order,
         ))  # fmt: skip
         joint, arc = joint + count, arc + arcs
-    joints_and_arcs: list[Any] = [np.concatenate(column) for column in zip(*rows, strict=True)]
-    return Chain(*joints_and_arcs, *(np.zeros(joint, dtype=bool), np.ones(arc, dtype=bool)))
+    columns: list[Any] = [np.concatenate(column) for column in zip(*rows, strict=True)]
+    columns += [np.zeros(joint, dtype=bool), np.ones(arc, dtype=bool)]
+    return Chain(*columns)
 
 
 def shape(chain: Chain) -> Shape:
@@ -244,6 +245,10 @@ def _move(curves: Curves, chain: Chain, now: Shape, blocks: Floats) -> None:
         local[:, row, 0:2] = local[:, 0:2, row] = -sign * side
         local[:, row, 4:6] = local[:, 4:6, row] = sign * side
         local[:, row, 2] = local[:, 2, row] = -1.0
+    if not np.isfinite(local.sum() + kink.sum()):  # one that can't be reckoned with would spoil all
+        astray = chain.span[~np.isfinite(local.sum(axis=(1, 2)) + kink[chain.start])]
+        free &= ~np.isin(chain.joint_span, astray)[:, None]
+        local[np.isin(chain.span, astray)] = 0.0
     number = 4 * chain.order[:, None] + np.arange(4)
     mine = np.column_stack([number[chain.start], number[chain.end]])
     is_free = np.column_stack([free[chain.start], free[chain.end]])
@@ -256,8 +261,8 @@ def _move(curves: Curves, chain: Chain, now: Shape, blocks: Floats) -> None:
     band[_BAND, number.ravel()] += np.where(free, [[0.0, 0.0, 0.0, -1e-12]], 1.0).ravel()
     pull = np.zeros((arcs, 8))
     pull[:, _LOCAL] = blocks[:, :5, 5]
-    right = -np.bincount(mine.ravel(), (pull * is_free).ravel(), minlength=size)
-    right[number[:, 3]] = np.where(asked, -kink, 0.0)
+    right = -np.bincount(mine.ravel(), np.where(is_free, pull, 0.0).ravel(), minlength=size)
+    right[number[:, 3]] = np.where(free[:, 3], -kink, 0.0)
     solved = solve_banded((_BAND, _BAND), band, right, check_finite=False)[number]
     _take(curves, chain, now, np.where(free, solved, 0.0))
 

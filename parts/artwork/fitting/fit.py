@@ -92,7 +92,8 @@ def _of_noisy(ring: Floats, fit: Fit, share: float) -> _Made | None:
         grown = min(blur**2 / (2 * one.radius), tolerance - one.deviation)
         return _Made(circle((one.x, one.y), 2 * (one.radius + grown)), one.deviation + grown)
     found = noisy_arcs(ring, fit.corner_deg, tolerance, blur) if share == 1 else None
-    return _joined([found or rough_arcs(Span(np.vstack([ring, ring[:1]]), None, None, closed=True), tolerance)])
+    around = Span(np.vstack([ring, ring[:1]]), None, None, closed=True)
+    return _joined([found or rough_arcs(around, tolerance / 2)])
 
 
 def _straight(edge: Straight) -> Arcs:

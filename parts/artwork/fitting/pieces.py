@@ -17,7 +17,7 @@ from parts.artwork.fitting.offsets import Floats
 _LINE, _ARC = 9.0, 13.0
 _NOISE = (0.12, 0.4)
 # The least and the most that points are taken to be off, in blurs.
-_MOST_PLACES = 240
+_MOST_PLACES = 180
 _MOST_SWEEP = math.radians(170)
 
 

@@ -21,6 +21,7 @@ _STEPS = (32, 16, 8, 4, 2, 1)
 _ROUGH = 0.05
 # A span is rough where more than this share of its points turn further than chords of a curve do.
 _MOST_HALF_SWEEP = 1.5
+_AT_ONCE = 10_000
 _NEARLY = 0.98
 # Of the tolerance, what is asked by the points; the edges between them are measured afterwards.
 
@@ -61,8 +62,10 @@ def _reaches(points: Floats, tolerance: float) -> Ints:
     reach = np.minimum(np.ones(last, dtype=np.int64), last - first)
     for step in _STEPS:
         tried = np.flatnonzero(first + reach + step <= last)
-        good, _ = _ranges(points, tried, tried + reach[tried] + step, tolerance)
-        reach[tried[good]] += step
+        for i in range(0, len(tried), _AT_ONCE):
+            some = tried[i : i + _AT_ONCE]
+            good, _ = _ranges(points, some, some + reach[some] + step, tolerance)
+            reach[some[good]] += step
     return reach
 
 
