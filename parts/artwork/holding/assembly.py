@@ -73,4 +73,5 @@ def _with_holes(filled: list[shapely.Polygon], cut: list[shapely.Polygon]) -> Me
     for k, part in enumerate(cut):
         holes[home[k]].append(part.exterior)
     made = [orient(shapely.Polygon(part.exterior, own)) for part, own in zip(filled, holes, strict=True)]
-    return shapely.MultiPolygon(sorted(made, key=lambda part: part.bounds))
+    order = sorted(range(len(made)), key=lambda k: made[k].bounds)
+    return shapely.MultiPolygon([made[k] for k in order])

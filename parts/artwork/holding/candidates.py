@@ -6,6 +6,7 @@ The weights were found by looking at letters of five faces and at patterns; they
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
@@ -14,6 +15,8 @@ from parts.artwork.holding.records import Ties
 from parts.artwork.holding.scan import Floats, Indices, Scan, scanned
 from parts.artwork.holding.shape import Shape
 
+MANY = 40
+"""Of more pieces in one opening not all is looked at, so that it takes no time without bounds."""
 STEPS = 8
 """Lines to the width of a bridge."""
 
@@ -48,8 +51,9 @@ class Candidates:
         table[:, -1] -= less
         return Candidates(table)
 
+    @cached_property
     def middles(self) -> Floats:
-        """Return the middle of each (n x 2), turned back."""
+        """The middle of each (n x 2), turned back."""
         c, s, y = np.cos(self.turn), np.sin(self.turn), (self.low + self.high) / 2
         middles: Floats = np.stack([c * self.x - s * y, s * self.x + c * y], axis=1)
         return middles
@@ -58,6 +62,16 @@ class Candidates:
 def joined(several: Sequence[Candidates]) -> Candidates:
     """Return all candidates in one."""
     return Candidates(np.concatenate([np.empty((0, len(Candidates.COLUMNS))), *(one.table for one in several)]))
+
+
+def best_of_pairs(places: Candidates, most: int) -> Candidates:
+    """Return no more than so many candidates, the best, between any two pieces each way."""
+    order = np.lexsort((places.score, places.turn, places.above, places.below))
+    table = places.table[order]
+    fresh = np.any(np.diff(table[:, [0, 4, 5]], axis=0) != 0, axis=1)
+    start = np.concatenate([[0], np.flatnonzero(fresh) + 1])
+    rank = np.arange(len(table)) - np.repeat(start, np.diff(np.append(start, len(table))))
+    return Candidates(table[rank < most])
 
 
 def candidates(shape: Shape, ties: Ties, turn: float) -> Candidates:
@@ -160,19 +174,19 @@ def _off_centre(
     shape: Shape, rings: tuple[tuple[int, Floats], ...], windows: _Windows, x: Floats, axis: bool
 ) -> Floats:
     """What it costs to stand off the middle of the piece, or off the axis of what is symmetric."""
-    cost = np.zeros(len(x))
-    sides = [(windows.below, windows.above), (windows.above, windows.below)]
     outlines = {piece: ring for piece, ring in reversed(rings) if piece > 0}
-    breadths = {piece: (float(ring[:, 0].min()), float(ring[:, 0].max())) for piece, ring in outlines.items()}
-    size = {piece: high - low for piece, (low, high) in breadths.items()}
-    for piece, (low, high) in breadths.items():
-        for own, other in sides:
-            mine = own == piece
-            smaller = np.array([size.get(int(o), math.inf) >= size[piece] for o in other[mine]], dtype=bool)
-            at = np.flatnonzero(mine)[smaller]
-            centre, half = (low + high) / 2, max((high - low) / 2, 1e-9)
-            weight = _OFF_AXIS if axis or is_symmetric(*outlines[piece].T) else _OFF_CENTRE
-            cost[at] = weight * np.abs(x[at] - (0.0 if axis and abs(centre) < half / 2 else centre)) / half
+    count = max(outlines) + 1
+    centre, half, weight = np.zeros(count + 1), np.full(count + 1, np.inf), np.zeros(count + 1)
+    for piece, ring in outlines.items():
+        low, high = float(ring[:, 0].min()), float(ring[:, 0].max())
+        centre[piece], half[piece] = (low + high) / 2, max((high - low) / 2, 1e-9)
+        alike = axis or (count <= MANY and is_symmetric(*ring.T))
+        weight[piece] = _OFF_AXIS if alike else _OFF_CENTRE
+    target = np.where(axis & (np.abs(centre) < half / 2), 0.0, centre)
+    cost = np.zeros(len(x))
+    for own, other in ((windows.below, windows.above), (windows.above, windows.below)):
+        smaller = half[other] >= half[own]  # the metal around, piece 0, and what is beyond, the last, are without end
+        cost = np.maximum(cost, np.where(smaller, weight[own] * np.abs(x - target[own]) / half[own], 0.0))
     return cost
 
 

@@ -60,14 +60,36 @@ def _seconds(
 ) -> list[int]:
     """A second bridge for whatever is heavy and would hang on one."""
     added: list[int] = []
-    for k in tree:
+    whole = sum(weights.values())
+    for k, weight in _hanging_weights(places, tree, weights).items():
+        if min(weight, whole - weight) <= HEAVY * width**2:
+            continue
         edges = [*tree, *added]
-        hanging = _lighter(_beyond(places, edges, k), weights)
-        if sum(weights[piece] for piece in hanging) > HEAVY * width**2 and not _held_otherwise(
-            places, edges, k, hanging
-        ):
+        hanging = _lighter(_beyond(places, tree, k), weights)
+        if not _held_otherwise(places, edges, k, hanging):
             added += _second(shape, places, k, np.array(sorted(hanging)), edges)
     return added
+
+
+def _hanging_weights(places: Candidates, tree: Sequence[int], weights: dict[int, float]) -> dict[int, float]:
+    """For each edge of a tree what hangs on it, the pieces seen from the heaviest of all."""
+    near: dict[int, list[tuple[int, int]]] = {}
+    for k in tree:
+        near.setdefault(int(places.below[k]), []).append((int(places.above[k]), k))
+        near.setdefault(int(places.above[k]), []).append((int(places.below[k]), k))
+    root = max(weights, key=lambda piece: weights[piece])
+    order, edge_to, waiting = [], {root: -1}, [root]
+    while waiting:
+        order.append(piece := waiting.pop())
+        for other, k in near.get(piece, []):
+            if other not in edge_to:
+                edge_to[other] = k
+                waiting.append(other)
+    hanging: dict[int, float] = dict.fromkeys(tree, 0.0)
+    for piece in reversed(order[1:]):
+        below = [hanging[k] for _, k in near[piece] if k != edge_to[piece]]
+        hanging[edge_to[piece]] = weights[piece] + sum(below)
+    return hanging
 
 
 def _lighter(hanging: Set[int], weights: dict[int, float]) -> Set[int]:
@@ -101,11 +123,10 @@ def _beyond(places: Candidates, edges: Sequence[int], without: int) -> frozenset
 
 def _second(shape: Shape, places: Candidates, first: int, hanging: Indices, edges: Sequence[int]) -> list[int]:
     """The best place, on another side, that holds the hanging pieces besides the first; none if there is none."""
-    middles = places.middles()
-    across = np.isin(places.below, hanging) != np.isin(places.above, hanging)
+    middles = places.middles
+    at = np.flatnonzero(np.isin(places.below, hanging) != np.isin(places.above, hanging))
     for k in edges:
-        across &= np.hypot(*(middles - middles[k]).T) > _NEAREST * places.width[k]
-    at = np.flatnonzero(across)
+        at = at[np.hypot(*(middles[at] - middles[k]).T) > _NEAREST * places.width[k]]
     if not len(at):
         return []
     rings = [shape.outlines[p] for p in hanging.tolist() if p > 0]

@@ -9,16 +9,19 @@ from functools import lru_cache
 import numpy as np
 import shapely
 
-from parts.artwork.holding.candidates import Candidates, candidates, is_symmetric, joined
+from parts.artwork.holding.candidates import MANY, Candidates, best_of_pairs, candidates, is_symmetric, joined
 from parts.artwork.holding.choice import chosen
 from parts.artwork.holding.narrow import narrow_ones
 from parts.artwork.holding.records import Ties
 from parts.artwork.holding.shape import Shape, long_axis
-from parts.artwork.holding.standing import Standing, breadth, settled, stood_at
+from parts.artwork.holding.standing import Standing, breadth, flush, settled, stood_at
 from parts.geometry import Point
 
 _LEVEL = math.pi / 2
 _SLANTED = tuple(math.radians(15 * k) for k in range(1, 12) if k != 6)
+_FEW_SLANTED = (math.radians(45), math.radians(135))
+_KEPT = 12
+"""Of many pieces, how many places each way between two are kept, the best."""
 _MOST_AXES = 12
 """In an opening of more pieces than this, none is looked at along its own axis."""
 _UPRIGHT = math.radians(7)
@@ -52,10 +55,14 @@ def strips(
     places = joined([candidates(shape, ties, 0.0), candidates(shape, ties, _LEVEL), narrow_ones(shape, ties)])
     places = joined([places, *_along_axes(shape, ties)])
     if _worst(shape, places) > _POOR:
-        places = joined([places, *(candidates(shape, ties, turn) for turn in _SLANTED)])
+        slanted = _SLANTED if len(shape.outlines) <= MANY else _FEW_SLANTED
+        places = joined([places, *(candidates(shape, ties, turn) for turn in slanted)])
+    if len(shape.outlines) > MANY:
+        places = best_of_pairs(places, _KEPT)
     places = joined([places, _shortest(shape, places, ties)])
     picked = [Standing.of(places.table[k].tolist()) for k in chosen(shape, places, ties.width_mm)]
-    named = dict(_named(shape, settled(shape, picked)))
+    stood = settled(shape, picked)
+    named = dict(_named(shape, flush(shape, stood) if ties.style == "flush" else stood))
     stays = [key for key, offset in moved if not _move(shape, named, key, offset)]
     return tuple(_strip(shape, key, bridge) for key, bridge in named.items()), tuple(stays)
 
@@ -86,11 +93,10 @@ def _along_axes(shape: Shape, ties: Ties) -> Iterator[Candidates]:
 
 def _worst(shape: Shape, places: Candidates) -> float:
     """The score of the best bridge of the piece that is worst off."""
-    best = dict.fromkeys(shape.outlines, math.inf)
+    best = np.full(max(shape.outlines) + 1, np.inf)
     for ends in (places.below, places.above):
-        for piece in best:
-            best[piece] = min(best[piece], float(places.score[ends == piece].min(initial=math.inf)))
-    return max(best.values())
+        np.minimum.at(best, ends, places.score)
+    return float(best[list(shape.outlines)].max())
 
 
 def _shortest(shape: Shape, places: Candidates, ties: Ties) -> Candidates:

@@ -6,7 +6,7 @@ interval  a stretch of a line through what is cut, from the metal below to the m
 chain     intervals on lines side by side, each overlapping the next, between the same two pieces
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -47,8 +47,7 @@ class Scan:
         return np.concatenate([[0.0, 0.0], np.cumsum(self._lengths)[:-1]])
 
     def _key(self, line: Indices, y: Floats) -> Floats:
-        key: Floats = line * self.span + np.clip(y - self.bottom, 0.0, 0.999 * self.span)
-        return key
+        return np.asarray(line * self.span + np.clip(y - self.bottom, 0.0, 0.999 * self.span), dtype=np.float64)
 
     def share_cut(self, line: Indices, low: Floats, high: Floats) -> Floats:
         """Return which share of stretches of lines is cut."""
@@ -106,11 +105,12 @@ class Scan:
         return only
 
 
-def scanned(rings: Sequence[tuple[int, Floats]], step: float) -> Scan:
-    """Return where upright lines pass through what is cut.
+def scanned(rings: Iterable[tuple[int, Floats]], step: float, most: int | None = None) -> Scan:
+    """Return where upright lines pass through what is cut; of these only `most` either side of x = 0 if that is told.
 
     `rings` are closed (n x 2), each with the piece that it bounds; the outermost has metal beyond it.
     """
+    rings = list(rings)
     x0 = np.concatenate([ring[:-1, 0] for _, ring in rings]) / step
     x1 = np.concatenate([ring[1:, 0] for _, ring in rings]) / step
     y0 = np.concatenate([ring[:-1, 1] for _, ring in rings])
@@ -118,7 +118,10 @@ def scanned(rings: Sequence[tuple[int, Floats]], step: float) -> Scan:
     owner = np.repeat([piece for piece, _ in rings], [len(ring) - 1 for _, ring in rings])
     # a side has the lines from its left end to just before its right end, so that a shared corner counts once
     first = np.ceil(np.minimum(x0, x1)).astype(np.int64)
-    count = np.ceil(np.maximum(x0, x1)).astype(np.int64) - first
+    last = np.ceil(np.maximum(x0, x1)).astype(np.int64)
+    if most is not None:
+        first, last = np.maximum(first, -most), np.minimum(last, most + 1)
+    count = np.maximum(last - first, 0)
     side = np.repeat(np.arange(len(count)), count)
     line = first[side] + np.arange(len(side)) - np.repeat(np.cumsum(count) - count, count)
     y = y0[side] + (line - x0[side]) * ((y1 - y0)[side] / (x1 - x0)[side])

@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -52,10 +52,22 @@ class Shape:
 
     def turned(self, angle: float) -> tuple[tuple[int, Floats], ...]:
         """Return the rings turned clockwise by an angle in radians, so that what ran along it stands level."""
-        if not angle:
-            return self.points
-        c, s = math.cos(angle), math.sin(angle)
-        return tuple((piece, ring @ np.array([[c, -s], [s, c]])) for piece, ring in self.points)
+        return _turned(self, angle) if angle else self.points
+
+    def spans(self, angle: float) -> Floats:
+        """Return how far each turned ring reaches to the left and right (n x 2)."""
+        return _spans(self, angle)
+
+
+@lru_cache(maxsize=32)
+def _spans(shape: Shape, angle: float) -> Floats:
+    return np.array([(ring[:, 0].min(), ring[:, 0].max()) for _, ring in shape.turned(angle)])
+
+
+@lru_cache(maxsize=32)  # asked for at every bridge
+def _turned(shape: Shape, angle: float) -> tuple[tuple[int, Floats], ...]:
+    c, s = math.cos(angle), math.sin(angle)
+    return tuple((piece, ring @ np.array([[c, -s], [s, c]])) for piece, ring in shape.points)
 
 
 def ring_area(ring: Floats) -> float:

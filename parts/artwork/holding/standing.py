@@ -1,13 +1,17 @@
 """A bridge stood at an exact place, off the lines that it was looked for on."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from parts.artwork.holding.candidates import STEPS
-from parts.artwork.holding.scan import scanned
+from parts.artwork.holding.scan import Floats, scanned
 from parts.artwork.holding.shape import Shape
+
+_UPRIGHT_MM = 0.05
+_MOST_OF = 0.5
+"""An edge is a stem's if so much of a piece's height lies on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +41,7 @@ class Standing:
 def stood_at(shape: Shape, bridge: Standing, x: float) -> Standing | None:
     """Return the bridge moved to `x`, between the same pieces as near as can be; None where it has no room."""
     step = bridge.width / STEPS
-    scan = scanned([(piece, ring - (x, 0.0)) for piece, ring in shape.turned(bridge.turn)], step)
+    scan = scanned([(piece, ring - (x, 0.0)) for piece, ring in _near(shape, bridge, x)], step, STEPS // 2)
     chain, at = scan.chains.T
     near = np.abs(scan.line[at]) <= STEPS // 2
     near &= (scan.below[at] == bridge.below) & (scan.above[at] == bridge.above)
@@ -51,6 +55,13 @@ def stood_at(shape: Shape, bridge: Standing, x: float) -> Standing | None:
         return None
     _, low, high = min(found)
     return replace(bridge, x=x, low=low, high=high)
+
+
+def _near(shape: Shape, bridge: Standing, x: float) -> Iterator[tuple[int, Floats]]:
+    """Yield the turned rings that a bridge at `x` meets."""
+    rings, spans = shape.turned(bridge.turn), shape.spans(bridge.turn)
+    for k in np.flatnonzero((spans[:, 0] <= x + bridge.width) & (spans[:, 1] >= x - bridge.width)).tolist():
+        yield rings[k]
 
 
 def breadth(shape: Shape, piece: int, turn: float) -> tuple[float, float]:
@@ -82,3 +93,21 @@ def _axis(shape: Shape, bridge: Standing) -> float:
     spans += [breadth(shape, piece, bridge.turn) for piece in bridge.pieces]
     middles = [(low + high) / 2 for low, high in spans]
     return next((middle for middle in middles if abs(middle - bridge.x) <= reach), bridge.x)
+
+
+def flush(shape: Shape, bridges: list[Standing]) -> list[Standing]:
+    """Return bridges, of those that stand upright each moved to a straight upright edge of what it holds, if it can."""
+    return [next(_at_edges(shape, bridge), bridge) if not bridge.turn else bridge for bridge in bridges]
+
+
+def _at_edges(shape: Shape, bridge: Standing) -> Iterator[Standing]:
+    """Yield the bridge in line with an edge to the left, and to the right, that is upright over most of a piece."""
+    for piece in bridge.pieces:
+        outline = shape.outlines[piece]
+        left, right = breadth(shape, piece, 0.0)
+        tall = float(np.ptp(outline[:, 1]))
+        for edge, inward in ((left, 1), (right, -1)):
+            on = (np.abs(outline - (edge, 0.0))[:, 0] < _UPRIGHT_MM).astype(float)
+            upright = float((np.abs(np.diff(outline[:, 1])) * on[:-1] * on[1:]).sum())
+            if upright > _MOST_OF * tall and (moved := stood_at(shape, bridge, edge + inward * bridge.width / 2)):
+                yield moved

@@ -7,11 +7,14 @@ from typing import NamedTuple
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from parts.artwork.metal import Metal, metal_from, pieces
 from parts.artwork.sturdy.moved import moved_within
+from parts.artwork.sturdy.outline import loops_of
 from parts.artwork.sturdy.records import Change, Mended, Sturdy
 from parts.artwork.sturdy.thin import STRAIGHT_SHARE, Neck, Tip, lines_of, thin_places
+from parts.geometry.narrow import gaps, narrow
 
 _SHARPEST = math.sin(math.radians(15))
 """How the radius grows along the axis of a point of 30 degrees; a sharper one burns away (rule `outside-tip`)."""
@@ -35,7 +38,7 @@ _PASSES = 3
 class _Patch(NamedTuple):
     """Where metal is added or taken away, and the change that is told of it."""
 
-    area: shapely.Geometry
+    area: BaseGeometry
     adds: bool
     change: Change
 
@@ -50,14 +53,14 @@ def sturdy(metal: Metal, wanted: Sturdy) -> Mended:
     now, made = metal, list[_Patch]()
     near: _Near | None = None
     for number in range(_PASSES):
-        gaps = list(_gap_patches(now, kerf, near, may_open=number == 0))
-        now = _patched(now, gaps)
+        cuts = list(_gap_patches(now, kerf, near, may_open=number == 0))
+        now = _patched(now, cuts)
         necks = list(_metal_patches(now, bridge, kerf, near))
         now = _patched(now, necks)
-        made += gaps + necks
-        if not gaps and not necks:
+        made += cuts + necks
+        if not cuts and not necks:
             break
-        near = _Near.of([*gaps, *necks], max(bridge, kerf))
+        near = _Near.of([*cuts, *necks], max(bridge, kerf))
     if not made:
         return Mended(metal, (), 0.0)
     moved = moved_within(metal, now, [patch.area for patch in made])
@@ -69,8 +72,8 @@ def sturdy(metal: Metal, wanted: Sturdy) -> Mended:
 class _Near:
     """Where something was changed, and what has to be looked at to see what came of it."""
 
-    told: shapely.Geometry
-    seen: shapely.Geometry
+    told: BaseGeometry
+    seen: BaseGeometry
 
     @classmethod
     def of(cls, patches: Sequence[_Patch], width: float) -> "_Near":
@@ -79,12 +82,26 @@ class _Near:
         return cls(*(shapely.union_all(shapely.box(*box.T)) for box in grown))
 
 
-def _places(region: shapely.Geometry, width: float, near: _Near | None) -> tuple[list[Neck], list[Tip]]:
-    """The thin places of a region, or of what is near changes."""
+def _thin(metal: Metal, width: float, near: _Near | None) -> tuple[list[Neck], list[Tip]]:
+    """The thin places of metal, or of what of it is near changes."""
+    seen = metal if near is None else metal_from(shapely.intersection(metal, near.seen))
+    narrow_places = [neck.middle for neck in narrow(loops_of(seen)).under(width)]
+    return _told(thin_places(seen, width, narrow_places), near)
+
+
+def _thin_cut(cut: BaseGeometry, metal: Metal, kerf: float, near: _Near | None) -> tuple[list[Neck], list[Tip]]:
+    """The same of what is cut between metal."""
+    if near is not None:
+        cut, metal = shapely.intersection(cut, near.seen), metal_from(shapely.intersection(metal, near.seen))
+    return _told(thin_places(cut, kerf, [gap.middle for gap in gaps(loops_of(metal), kerf)]), near)
+
+
+def _told(places: tuple[list[Neck], list[Tip]], near: _Near | None) -> tuple[list[Neck], list[Tip]]:
+    """Those places that aren't made by looking at a part only."""
     if near is None:
-        return thin_places(region, width)
-    necks, tips = thin_places(shapely.intersection(region, near.seen), width)
+        return places
     shapely.prepare(near.told)
+    necks, tips = places
     return (
         [neck for neck in necks if shapely.intersects_xy(near.told, *neck.at)],
         [tip for tip in tips if shapely.intersects_xy(near.told, *tip.at)],
@@ -95,7 +112,7 @@ def _patched(metal: Metal, patches: Sequence[_Patch]) -> Metal:
     if not patches:
         return metal
     taken = [patch.area for patch in patches if not patch.adds]
-    whole: shapely.Geometry = shapely.difference(metal, shapely.union_all(taken)) if taken else metal
+    whole: BaseGeometry = shapely.difference(metal, shapely.union_all(taken)) if taken else metal
     return metal_from(shapely.union_all([whole, *(patch.area for patch in patches if patch.adds)]))
 
 
@@ -107,7 +124,7 @@ def _gap_patches(metal: Metal, kerf: float, near: _Near | None, may_open: bool) 
     around = shapely.box(x0 - 3 * kerf, y0 - 3 * kerf, x1 + 3 * kerf, y1 + 3 * kerf)
     cut = shapely.difference(around, metal)
     yield from _specks(cut, kerf)
-    necks, tips = _places(cut, kerf, near)
+    necks, tips = _thin_cut(cut, metal, kerf, near)
     for neck in necks:
         is_short = neck.ends < 2 and shapely.length(neck.axis) <= _SHORT_GAP * kerf
         if may_open and not is_short:
@@ -120,7 +137,7 @@ def _gap_patches(metal: Metal, kerf: float, near: _Near | None, may_open: bool) 
             yield _Patch(tip.area.buffer(_LAP_MM), True, Change(tip.at, "closed", tip.width))
 
 
-def _specks(cut: shapely.Geometry, kerf: float) -> Iterator[_Patch]:
+def _specks(cut: BaseGeometry, kerf: float) -> Iterator[_Patch]:
     """Yield what closes openings that are nowhere wide enough for the jet, nor long."""
     parts = shapely.get_parts(cut)
     for part in parts[shapely.area(parts) < _SPECK_KERFS * kerf**2]:
@@ -134,7 +151,7 @@ def _metal_patches(metal: Metal, bridge: float, kerf: float, near: _Near | None)
     """Yield what mends bridges and points."""
     if not bridge or metal.is_empty:
         return
-    necks, tips = _places(metal, bridge, near)
+    necks, tips = _thin(metal, bridge, near)
     for neck in necks:
         yield _Patch(_widened(neck, bridge), True, Change(neck.at, "widened", neck.width))
     for tip in tips:
@@ -142,11 +159,11 @@ def _metal_patches(metal: Metal, bridge: float, kerf: float, near: _Near | None)
             yield _Patch(_blunted(tip, bridge), True, Change(tip.at, "blunted", tip.width))
 
 
-def _widened(neck: Neck, bridge: float) -> shapely.Geometry:
+def _widened(neck: Neck, bridge: float) -> BaseGeometry:
     return neck.axis.buffer((bridge + _OVER_MM) / 2, quad_segs=32)
 
 
-def _blunted(tip: Tip, bridge: float) -> shapely.Geometry:
+def _blunted(tip: Tip, bridge: float) -> BaseGeometry:
     """A tip as wide as a bridge, its round end where the tip ended."""
     outline = shapely.get_coordinates(tip.area.exterior)
     outline = outline[np.hypot(*(outline - tip.at).T) < bridge]

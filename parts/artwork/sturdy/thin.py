@@ -8,12 +8,14 @@ tip       a residue that the axis runs into with discs that get less and less
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
 
 from parts.artwork.sturdy.axis import axis_edges
 from parts.geometry import Point
@@ -34,6 +36,8 @@ _CORNER_SHARE = 0.06
 """Of the square of a width, what the residue of a square corner has at most."""
 _FURTHER = 1.4
 """The axis is followed to where discs are so much larger than the width."""
+_AHEAD = 3 / 8
+"""How far an axis is carried on into something wide, in widths: a step of its points more than a quarter."""
 _ROW = 1 << 24
 
 
@@ -46,8 +50,8 @@ class Neck:
 
     at: Point
     width: float
-    axis: shapely.Geometry
-    area: shapely.Geometry
+    axis: BaseGeometry
+    area: BaseGeometry
     ends: int
 
 
@@ -74,21 +78,29 @@ class Tip:
         return float(radius[high] - radius[low]) / long if long else 1.0
 
 
-def thin_places(region: shapely.Geometry, width: float) -> tuple[list[Neck], list[Tip]]:
-    """Return the necks and the tips of a region that are narrower than a width."""
-    residues = _residues(region, width)
+def thin_places(region: BaseGeometry, width: float, narrow: Sequence[Point]) -> tuple[list[Neck], list[Tip]]:
+    """Return the necks and the tips of a region that are narrower than a width.
+
+    `narrow` are the middles of its least chords: a short neck leaves hardly a residue.
+    """
+    residues = _residues(region, width, narrow)
     if not len(residues):
         return [], []
     axis = _Axis.of(region, residues, width)
     return list(axis.necks(residues)), list(axis.tips(residues))
 
 
-def _residues(region: shapely.Geometry, width: float) -> NDArray[np.object_]:
+def _residues(region: BaseGeometry, width: float, narrow: Sequence[Point]) -> NDArray[np.object_]:
     radius = width / 2 * (1 + _SEEN_SHARE)
     wide = region.buffer(-radius, quad_segs=8).buffer(radius + _SEEN_SHARE * width / 4, quad_segs=8)
     parts = shapely.get_parts(shapely.difference(region, wide))
-    kept: NDArray[np.object_] = parts[shapely.area(parts) > _CORNER_SHARE * width**2]
-    return kept
+    parts = parts[shapely.area(parts) > _CORNER_SHARE * width**2]
+    discs = [shapely.Point(at).buffer(width / 2) for at in narrow]
+    shapely.prepare(parts)
+    apart = [disc for disc in discs if not shapely.intersects(parts, disc).any()]
+    added = [shapely.intersection(disc, region) for disc in apart]
+    residues: NDArray[np.object_] = np.array([*parts, *(area for area in added if not area.is_empty)], dtype=object)
+    return residues
 
 
 @dataclass(frozen=True)
@@ -98,6 +110,7 @@ class _Axis:
     `kept` are edges of necks, after the tips' were taken away.
     """
 
+    region: BaseGeometry
     width: float
     node: Floats
     radius: Floats
@@ -105,7 +118,7 @@ class _Axis:
     kept: Indices
 
     @classmethod
-    def of(cls, region: shapely.Geometry, residues: NDArray[np.object_], width: float) -> "_Axis":
+    def of(cls, region: BaseGeometry, residues: NDArray[np.object_], width: float) -> "_Axis":
         """Make the axis of a region near residues."""
         starts, ends = _sides(region)
         points, side, number = _sampled(starts, ends, residues, width)
@@ -116,9 +129,7 @@ class _Axis:
         edges, pairs = edges[true], pairs[true]
         sides = np.stack([side[pairs[:, 0]], side[pairs[:, 1]]])
         radius = np.full(len(node), np.inf)
-        for (
-            end
-        ) in edges.T:  # half the way from one side to the other: sampling puts a node off the middle, not off this
+        for end in edges.T:  # half the way from side to side: sampling puts a node off the middle, but not off this
             across = sum(_apart(node[end], starts[k], ends[k]) for k in sides) / 2
             np.minimum.at(radius, end, across)
         edges = edges[(radius[edges] < width / 2 * _FURTHER).any(axis=1)]
@@ -127,7 +138,7 @@ class _Axis:
         inside = np.zeros(len(node), dtype=bool)
         inside[used] = shapely.contains_xy(region, *node[used].T)
         edges = edges[inside[edges].all(axis=1)]
-        return cls(width, node, radius, edges, _pruned(node, radius, edges, width / 2))
+        return cls(region, width, node, radius, edges, _pruned(node, radius, edges, width / 2))
 
     def necks(self, residues: NDArray[np.object_]) -> Iterator[Neck]:
         """Yield each neck, its axis somewhat into the wide places at its ends, so that it widens gently."""
@@ -137,11 +148,22 @@ class _Axis:
         for edges in _groups(self.kept[about[self.kept].all(axis=1)], about):
             nodes, times = np.unique(edges, return_counts=True)
             lines = lines_of(self.node, edges, STRAIGHT_SHARE * self.width)
+            ahead = [self._ahead(edges, int(end)) for end in nodes[times == 1]]
+            lines = shapely.union_all([lines, *(line for line in ahead if line is not None)])
             least = nodes[np.argmin(self.radius[nodes])]
             x, y = self.node[least].tolist()
             area = shapely.union_all(residues[near.query(lines, "intersects")])
             ends = int((~thin[nodes[times == 1]]).sum())
             yield Neck((x, y), 2 * float(self.radius[least]), lines, area, ends)
+
+    def _ahead(self, edges: Indices, end: int) -> shapely.LineString | None:
+        """The axis carried on straight from its end, into what opens at once; None at the end of a finger."""
+        near = self.node[np.unique(edges)]
+        back = near[np.argmin(np.abs(np.hypot(*(near - self.node[end]).T) - self.width / 4))]
+        ahead = (self.node[end] - back) / max(math.dist(self.node[end], back), _UNDER)
+        if not shapely.contains_xy(self.region, *(self.node[end] + 1.3 * self.radius[end] * ahead)):
+            return None
+        return shapely.LineString([self.node[end], self.node[end] + ahead * self.width * _AHEAD])
 
     def tips(self, residues: NDArray[np.object_]) -> Iterator[Tip]:
         """Yield each residue that the axis ends in."""
@@ -155,19 +177,20 @@ class _Axis:
                 continue
             low = nodes[np.argmin(self.radius[nodes])]
             x, y = self.node[low].tolist()
-            area = residues[shapely.STRtree(residues).nearest(shapely.Point(x, y))]
+            area = cast("shapely.Polygon", residues[shapely.STRtree(residues).nearest(shapely.Point(x, y))])
             yield Tip(
                 (x, y), 2 * float(self.radius[low]), self.node[nodes], edges.reshape(-1, 2), self.radius[nodes], area
             )
 
 
-def lines_of(node: Floats, edges: Indices, tolerance: float) -> shapely.Geometry:
+def lines_of(node: Floats, edges: Indices, tolerance: float) -> BaseGeometry:
     """Return edges between nodes as lines within a tolerance of them."""
-    merged = shapely.line_merge(shapely.multilinestrings(shapely.linestrings(node[edges])))
-    return shapely.simplify(merged, tolerance)
+    lines = shapely.MultiLineString(node[edges].tolist())
+    simple: BaseGeometry = shapely.simplify(shapely.line_merge(lines), tolerance)
+    return simple
 
 
-def _sides(region: shapely.Geometry) -> tuple[Floats, Floats]:
+def _sides(region: BaseGeometry) -> tuple[Floats, Floats]:
     """The ends of all sides of a region's rings."""
     rings = shapely.get_rings(shapely.get_parts(region))
     points, ring = shapely.get_coordinates(rings, return_index=True)
