@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from parts.artwork.glyphs.faces import FaceTable
 from parts.artwork.lettering import Alphabet
 from parts.catalogue.shop_words import ShopWords
 from parts.cutting import PROCESSES, Bed, Job, Sheet, materials
@@ -32,6 +33,7 @@ MODELS = {
     "bend_test.toml": BendTestNumbers,
     "bolts.toml": BoltTables,
     "edge_distance.toml": Bolting,
+    "fonts.toml": FaceTable,
     "gauges.toml": GaugeTables,
     "inch_sizes.toml": InchSizes,
     "instruments.toml": InstrumentTable,

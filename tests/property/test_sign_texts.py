@@ -1,0 +1,104 @@
+"""Signs of many texts in every face: whole, held by bridges wide enough, true to the face, without a `stop`.
+
+An everyday run draws one text in each face; a deep one 500, of words and of any characters that the face has.
+"""
+
+import math
+import random
+
+import numpy as np
+import pytest
+import shapely
+
+import parts
+from parts.artwork.glyphs import face, lettered, words
+from parts.artwork.pipeline import Fit
+from parts.geometry import Arc, Line
+from parts.templates import template
+from tests.depth import first_number, several
+from tests.property.flattened import points
+
+WORDS = (
+    "FERNHOLLOW WORKSHOP GARDEN BENCH MILL POND TRAIL 27 48B No.9 WELCOME Bakery & Café QUEUE HERE PRIVATE JAZZ Exit "
+    "100% 8806 ROW Kitchen ÄÖÜ Größe Ångström ŁÓDŹ São Ñandú O'BRIEN (3) 3/4 A4 B52 Q8 £5 5°C gypsy quay km Öl Straße"
+).split()
+ANY = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789&!?+-=ÄÖÜÉÈÇÑŠŽŁØÅÆ"
+CAP, TIE = 120.0, 3.0
+"""mm; the width is what air plasma wants in the 3 mm plate that signs come in, so that the rules look for it."""
+LARGE = {"bed_x": 20000, "bed_y": 20000, "sheet_x": 20000, "sheet_y": 20000}
+BESIDE_MM = 4.0
+"""How far about a bridge its ends, and nooks that were closed beside it, may reach."""
+TOLERANCE_MM = Fit().tolerance_mm + 0.002  # what rounding and flattening add
+
+
+def text_of(number):
+    chance = random.Random(number)
+    if number % 5 == 4:
+        return "".join(chance.choice(ANY) for _ in range(chance.randint(1, 14)))
+    chosen = [chance.choice(WORDS) for _ in range(chance.randint(1, 4))]
+    return (" | " if chance.random() < 0.3 else " ").join(chosen)
+
+
+def boundary(loops):
+    return shapely.MultiLineString([np.vstack([p := points(loop), p[:1]]) for loop in loops])
+
+
+def off(one, other, bridges):
+    """How far at most the points of one boundary lie from another, away from bridges."""
+    places = shapely.points(shapely.get_coordinates(shapely.segmentize(one, 0.5)))
+    shapely.prepare(bridges)
+    free = places[~shapely.intersects(bridges, places)]
+    pieces = [np.stack([xy[:-1], xy[1:]], axis=1) for line in shapely.get_parts(other) if len(xy := _xy(line))]
+    tree = shapely.STRtree(shapely.linestrings(np.concatenate(pieces)))
+    return float(tree.query_nearest(free, return_distance=True, all_matches=False)[1].max()) if len(free) else 0.0
+
+
+def _xy(line):
+    return shapely.get_coordinates(line)
+
+
+def numbers():
+    first = first_number()
+    return range(first, first + several(1, 500))
+
+
+@pytest.mark.parametrize("word", words())
+def test_a_text_cut_through_a_plate(word):
+    for number in numbers():
+        values = {"text": text_of(number), "font": word, "cap_height": CAP, "tie": TIE, **LARGE}
+        part = parts.draw("sign-plate", **values)
+        assert len(part.profile.outside) == 1, values
+        assert [f.message for f in part.findings if f.severity == "stop"] == [], values
+        segments = [segment for loop in part.profile.boundary for segment in loop.segments]
+        assert all(isinstance(segment, Line | Arc) for segment in segments)
+        chosen = template("sign-plate").parameters.read(values)
+        assert all(bridge.width_mm >= TIE for bridge in chosen.made.bridges), values
+        ideal = lettered(chosen.lines, chosen.cap, chosen.middle).area.boundary
+        strips = [
+            shapely.LineString([b.start, b.end]).buffer(b.width_mm / 2 + BESIDE_MM) for b in chosen.made.bridges
+        ]
+        bridges, cut = shapely.union_all(strips), boundary(chosen.made.inside)
+        assert off(cut, ideal, bridges) <= TOLERANCE_MM, values
+        assert off(ideal, cut, bridges) <= TOLERANCE_MM, values
+
+
+@pytest.mark.parametrize("word", words())
+def test_raised_letters_in_one_piece(word):
+    joins = template("sign-letters").parameters.specs()["join"].choices
+    for number in numbers():
+        join = joins[number % len(joins)]
+        values = {"text": text_of(number), "font": word, "cap_height": CAP, "tie": TIE, "join": join, **LARGE}
+        part = parts.draw("sign-letters", **values)
+        assert len(part.profile.outside) == 1, values
+        narrow = [f for f in part.findings if f.severity == "stop" and f.rule in ("loose-piece", "loops")]
+        assert narrow == [], values
+        chosen = template("sign-letters").parameters.read(values)
+        assert all(bridge.width_mm >= TIE for bridge in chosen.made.bridges), values
+
+
+@pytest.mark.parametrize(("font", "text"), [("rounded", "שלום 12"), ("narrow", "Жук и ёж"), ("sans", "q\u0303")])
+def test_scripts_that_run_the_other_way_and_marks_are_cut(font, text):
+    part = parts.draw("sign-plate", font=font, text=text, cap_height=200)
+    assert len(part.profile.outside) == 1
+    assert math.isclose(part.measures.height_mm, part.profile.box[3] - part.profile.box[1])
+    assert face(font).word == font
