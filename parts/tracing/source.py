@@ -15,7 +15,6 @@ from shapely.geometry.base import BaseGeometry
 
 from parts.artwork import Metal, metal_from, metal_of, segment_points
 from parts.artwork.pictures import (
-    BLUR_PX,
     Contours,
     Grey,
     Picture,
@@ -168,7 +167,7 @@ class OfPicture:
         if touches(metal, self.picture.width, self.picture.height):
             said.append("cut off at the border of the picture what runs out of it")
         fine = (_NOISY_PX if self.grey.is_scan or p.lines == "middle" else _CLEAN_PX) * scale
-        return Figure(placed(metal, scale), tuple(said), BLUR_PX * scale, max(0.05, fine))
+        return Figure(placed(metal, scale), tuple(said), self.grey.blur_px * scale, max(0.05, fine))
 
 
 def _specks(count: int, p: Tracing) -> str:
