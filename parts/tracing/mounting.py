@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 import shapely
 from shapely import affinity
+from shapely.geometry.base import BaseGeometry
 
 from parts.artwork import FLAT_MM, Metal, metal_from
 from parts.geometry import Point
@@ -41,7 +42,7 @@ def disc(centre: Point, radius: float) -> shapely.Polygon:
     return shapely.Point(centre).buffer(radius, quad_segs=quarter)
 
 
-def rounded(box: tuple[float, float, float, float], radius: float) -> shapely.Polygon:
+def rounded(box: tuple[float, float, float, float], radius: float) -> BaseGeometry:
     """Return a rectangle with rounded corners; the radius at most half of its shorter side."""
     x0, y0, x1, y1 = box
     r = min(radius, (x1 - x0) / 2, (y1 - y0) / 2)
@@ -51,15 +52,15 @@ def rounded(box: tuple[float, float, float, float], radius: float) -> shapely.Po
     return shapely.union_all(corners).convex_hull
 
 
-def _bare(figure: Metal, _: Tracing) -> shapely.Geometry:
+def _bare(figure: Metal, _: Tracing) -> BaseGeometry:
     return figure
 
 
-def _plate(figure: Metal, p: Tracing) -> shapely.Geometry:
+def _plate(figure: Metal, p: Tracing) -> BaseGeometry:
     return shapely.difference(_around(figure, p.margin, p), figure)
 
 
-def _frame(figure: Metal, p: Tracing) -> shapely.Geometry:
+def _frame(figure: Metal, p: Tracing) -> BaseGeometry:
     inner = _around(figure, p.margin, p)
     x0, y0, x1, y1 = inner.bounds
     if p.stands and p.shape != ROUND:
@@ -73,7 +74,7 @@ def _frame(figure: Metal, p: Tracing) -> shapely.Geometry:
     return shapely.union_all([shapely.difference(outer, inner), figure])
 
 
-def _around(figure: Metal, margin: float, p: Tracing) -> shapely.Polygon:
+def _around(figure: Metal, margin: float, p: Tracing) -> BaseGeometry:
     x0, y0, x1, y1 = figure.bounds
     if p.shape == ROUND:
         circle = shapely.minimum_bounding_circle(figure)
@@ -81,7 +82,7 @@ def _around(figure: Metal, margin: float, p: Tracing) -> shapely.Polygon:
     return rounded((x0 - margin, y0 - margin, x1 + margin, y1 + margin), p.corner)
 
 
-def _bar(figure: Metal, p: Tracing) -> shapely.Geometry:
+def _bar(figure: Metal, p: Tracing) -> BaseGeometry:
     return shapely.union_all([figure, shapely.box(*_bar_box(figure, p))])
 
 
@@ -90,7 +91,7 @@ def _bar_box(figure: Metal, p: Tracing) -> tuple[float, float, float, float]:
     return x0, y0 + p.sink - p.bar, x1, y0 + p.sink
 
 
-def _stake(figure: Metal, p: Tracing) -> shapely.Geometry:
+def _stake(figure: Metal, p: Tracing) -> BaseGeometry:
     x0, low, x1, _ = _bar_box(figure, p)
     half, x = p.stake_width / 2, (x0 + x1) / 2
     foot, tip = low - p.stake, _POINT * half
@@ -102,12 +103,12 @@ def _stake(figure: Metal, p: Tracing) -> shapely.Geometry:
     return shapely.union_all([_bar(figure, p), post])
 
 
-_SET: Mapping[str, Callable[[Metal, Tracing], shapely.Geometry]] = {
+_SET: Mapping[str, Callable[[Metal, Tracing], BaseGeometry]] = {
     "none": _bare, "plate": _plate, "frame": _frame, "bar": _bar, "stake": _stake,
 }  # fmt: skip
 
 
-def _holes(made: shapely.Geometry, p: Tracing) -> tuple[list[Point], shapely.Geometry]:
+def _holes(made: BaseGeometry, p: Tracing) -> tuple[list[Point], BaseGeometry]:
     """Where the holes are, and the metal with ears for them where it has no room of its own."""
     if not p.holes:
         return [], made
@@ -141,7 +142,7 @@ def _in_band(box: tuple[float, float, float, float], inset: float, p: Tracing) -
     return places[p.holes]
 
 
-def _on_top(made: shapely.Geometry, p: Tracing) -> list[Point]:
+def _on_top(made: BaseGeometry, p: Tracing) -> list[Point]:
     """Holes in ears on the metal's upper edge, evenly across; a single one above its centre of gravity."""
     x0, y0, x1, y1 = made.bounds
     found = []

@@ -11,10 +11,10 @@ from pathlib import PurePath
 from typing import Protocol, cast
 
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from parts.artwork import Metal, metal_from, metal_of, segment_points
 from parts.artwork.pictures import (
-    BLUR_PX,
     Contours,
     Grey,
     Picture,
@@ -167,7 +167,7 @@ class OfPicture:
         if touches(metal, self.picture.width, self.picture.height):
             said.append("cut off at the border of the picture what runs out of it")
         fine = (_NOISY_PX if self.grey.is_scan or p.lines == "middle" else _CLEAN_PX) * scale
-        return Figure(placed(metal, scale), tuple(said), BLUR_PX * scale, max(0.05, fine))
+        return Figure(placed(metal, scale), tuple(said), self.grey.blur_px * scale, max(0.05, fine))
 
 
 def _specks(count: int, p: Tracing) -> str:
@@ -231,7 +231,7 @@ def _seen(painted: Painted, p: Tracing, scale: float) -> tuple[Metal, list[str]]
             together = shapely.symmetric_difference(together, each)
         return metal_from(together), said
     wants_light = p.shows == "light" or (p.shows == "auto" and _is_light_on_dark(painted, scale))
-    metal: shapely.Geometry = shapely.MultiPolygon()
+    metal: BaseGeometry = shapely.MultiPolygon()
     for is_shape, areas in _batches(painted, wants_light):
         metal = (shapely.union_all if is_shape else _taken_off)([metal, *areas])
     if metal.is_empty and p.shows == "auto":
@@ -241,9 +241,9 @@ def _seen(painted: Painted, p: Tracing, scale: float) -> tuple[Metal, list[str]]
     return metal_from(metal), said
 
 
-def _batches(painted: Painted, wants_light: bool) -> list[tuple[bool, list[shapely.Geometry]]]:
+def _batches(painted: Painted, wants_light: bool) -> list[tuple[bool, list[BaseGeometry]]]:
     """Coats one after the other that paint the shape, or over it."""
-    batches: list[tuple[bool, list[shapely.Geometry]]] = []
+    batches: list[tuple[bool, list[BaseGeometry]]] = []
     for coat in painted.coats:
         is_shape = coat.is_light == wants_light
         if not batches or batches[-1][0] != is_shape:
@@ -252,7 +252,7 @@ def _batches(painted: Painted, wants_light: bool) -> list[tuple[bool, list[shape
     return batches
 
 
-def _taken_off(areas: Sequence[shapely.Geometry]) -> shapely.Geometry:
+def _taken_off(areas: Sequence[BaseGeometry]) -> BaseGeometry:
     return shapely.difference(areas[0], shapely.union_all(areas[1:]))
 
 
@@ -266,12 +266,12 @@ def _is_light_on_dark(painted: Painted, scale: float) -> bool:
     return bool(ground.area > 0.98 * (x1 - x0) * (y1 - y0)) and covers_page
 
 
-def _evenodd(region: Sequence[Loop]) -> shapely.Geometry:
+def _evenodd(region: Sequence[Loop]) -> BaseGeometry:
     """The area of a region's loops."""
     try:
         return metal_of(region)
     except GeometryError:  # loops that touch
-        area: shapely.Geometry = shapely.MultiPolygon()
+        area: BaseGeometry = shapely.MultiPolygon()
         for loop in region:
             area = shapely.symmetric_difference(area, shapely.make_valid(metal_ring(loop)))
         return area

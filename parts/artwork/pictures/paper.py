@@ -154,7 +154,7 @@ def _quadrilateral(patch: NDArray[np.bool_]) -> Points | None:
         return None
     tolerance = 1.0
     while len(hull.exterior.coords) > 13:
-        hull = shapely.Polygon(hull.exterior.simplify(tolerance))
+        hull = shapely.Polygon(np.asarray(hull.exterior.simplify(tolerance).coords))
         tolerance *= 1.4
     found = np.array(hull.exterior.coords[:-1])
     if len(found) < 4:
@@ -166,7 +166,8 @@ def _quadrilateral(patch: NDArray[np.bool_]) -> Points | None:
         return None
     if not shapely.is_ccw(shapely.LinearRing(best)):  # y runs down, so what runs so is clockwise to the eye
         best = best[::-1]
-    return np.roll(best, -int(np.argmin(best.sum(axis=1))), axis=0)
+    turned: Points = np.roll(best, -int(np.argmin(best.sum(axis=1))), axis=0)
+    return turned
 
 
 def _edge(values: NDArray[np.float32], start: Points, end: Points) -> Points:
@@ -198,7 +199,8 @@ def _edge(values: NDArray[np.float32], start: Points, end: Points) -> Points:
     found: Points = (at + offset[:, None] * inward)[sound]
     fit = np.polyfit(along[sound, 0], offset[sound], 2)
     off = np.abs(offset[sound] - np.polyval(fit, along[sound, 0]))
-    return found[off <= max(3 * 1.4826 * float(np.median(off)), 0.3)]
+    kept: NDArray[np.bool_] = off <= max(3 * 1.4826 * float(np.median(off)), 0.3)
+    return np.asarray(found[kept], dtype=np.float64)
 
 
 def _fitted(start: Points, edges: list[Points], middle: Points, half: float) -> tuple[Points, float, float]:

@@ -65,9 +65,8 @@ class Contours:
             raise Unreadable(NOTHING)
         if kept.size > MOST_SHAPES or int(np.diff(self.starts)[kept].sum()) > _MOST_RAW:
             raise _too_much(int(kept.size))
-        rings = shapely.simplify(
-            [shapely.linearrings(self._ring(ring)) for ring in kept], NEAR_PX, preserve_topology=False
-        )
+        whole = np.array([shapely.LinearRing(self._ring(int(ring))) for ring in kept], dtype=object)
+        rings = shapely.simplify(whole, NEAR_PX, preserve_topology=False)
         if shapely.get_num_coordinates(rings).sum() > MOST_POINTS:
             raise _too_much(int(kept.size))
         return self._polygons(kept, rings), int((~keep).sum())

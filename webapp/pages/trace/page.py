@@ -16,7 +16,7 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Problem, Refused, Traced, Unreadable
-from parts.artwork.pictures import Picture, is_picture
+from parts.artwork.pictures import Picture, as_png, is_picture
 from parts.checking import picture
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.spec import Parameters, Value, default_of
@@ -138,7 +138,7 @@ def _page(asked: Request, units: Units) -> str:
         rows=[(name, rows) for name, rows in groups(template(""), typed)],
         file_message=typed.message(carried_file.FILE),
         loose=[p for p in asked.problems if p.parameter not in (carried_file.FILE, *Tracing.specs())],
-        kept=carried_file.packed(asked.data) if asked.data and len(asked.data) <= LARGEST_BYTES else "",
+        kept=_kept(asked, traced.taken.photo if traced and traced.taken else seen),
         drawing=Markup(drawing),  # noqa: S704 - its writer escapes text
         bare=not whole,
         over=overlay(seen, traced) if seen else "",
@@ -151,6 +151,13 @@ def _page(asked: Request, units: Units) -> str:
         endings=", ".join(f".{each}" for each in ENDINGS),
         largest=f"{LARGEST_BYTES // 1_000_000} MB",
     )
+
+
+def _kept(asked: Request, seen: Picture | None) -> str:
+    """What goes with the page: the file, or where that is too large for it the picture in grey, which traces alike."""
+    if not asked.data or len(asked.data) > LARGEST_BYTES:
+        return ""
+    return carried_file.packed(asked.data) or (carried_file.packed(as_png(seen, longest_px=0)) if seen else "")
 
 
 def _seen(asked: Request) -> Picture | None:
