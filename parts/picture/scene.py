@@ -72,7 +72,8 @@ def _edges(metal: Grey, edge_px: float) -> Grey:
     height = gaussian_filter(metal, max(edge_px, 0.8))
     down, right = np.gradient(height)
     steep = np.abs(right).max() + np.abs(down).max() or 1.0
-    return (_LIGHT[0] * right + _LIGHT[1] * down) * -150.0 / steep
+    lit: Grey = (_LIGHT[0] * right + _LIGHT[1] * down) * -150.0 / steep
+    return lit
 
 
 def _blurred(shape: Grey, sigma_px: float) -> Grey:

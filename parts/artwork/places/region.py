@@ -45,18 +45,18 @@ def region(place: str, kind: Projection, reach: float = 0.3, least: float = 0.00
     centre = middle([rings[0] for rings in near])
     shape = shapely.union_all([_flat(rings, centre, kind) for rings in near])
     if any(np.abs(ring[:, 0]).max() > _MERIDIAN for rings in near for ring in rings):
-        thin = {"join_style": "mitre", "mitre_limit": 2.0}
-        shape = shapely.buffer(shapely.buffer(shape, _SEAM / 2, **thin), -_SEAM / 2, **thin)
-    x0, y0, x1, _ = shape.bounds
+        closed = shapely.buffer(shape, _SEAM / 2, join_style="mitre", mitre_limit=2.0)
+        shape = shapely.buffer(closed, -_SEAM / 2, join_style="mitre", mitre_limit=2.0)
+    x0, y0, x1, _ = metal_from(shape).bounds
     return metal_from(shapely.transform(shape, lambda points: (points - (x0, y0)) / (x1 - x0)))
 
 
-def _flat(rings: list[Degrees], centre: Point, kind: Projection) -> shapely.Geometry:
+def _flat(rings: list[Degrees], centre: Point, kind: Projection) -> Metal:
     outer, *holes = (projected(ring, centre, kind) for ring in rings)
-    return shapely.make_valid(shapely.Polygon(outer, holes))
+    return metal_from(shapely.Polygon(outer, holes))
 
 
-def _near(shapes: list[shapely.Geometry], reach: float, least: float) -> list[int]:
+def _near(shapes: list[Metal], reach: float, least: float) -> list[int]:
     """The largest shape and those that lie near it or each other: the nearest next, as the whole grows."""
     first = max(range(len(shapes)), key=lambda i: shapes[i].area)
     enough = least * shapes[first].area

@@ -53,4 +53,5 @@ def _ring(topology: Any, arcs: list[int]) -> Degrees:  # noqa: ANN401 - as JSON 
 def _arc(topology: Any, index: int) -> Degrees:  # noqa: ANN401 - as JSON has it
     transform = topology["transform"]
     steps = np.array(topology["arcs"][index], dtype=np.float64)
-    return np.cumsum(steps, axis=0) * transform["scale"] + transform["translate"]
+    points: Degrees = np.cumsum(steps, axis=0) * transform["scale"] + transform["translate"]
+    return points

@@ -24,6 +24,6 @@ def symbol(name: str) -> Metal:
     """
     scale = _FLAT_FOR_MM / _SQUARE
     rings = [np.array(ring) * (1, -1) for ring in path_contours(drawings()[name]["path"], scale)]
-    shape = filled_rings(rings, "nonzero", lambda: None)
-    x0, y0, x1, _ = shape.bounds
-    return metal_from(shapely.transform(shape, lambda points: (points - (x0, y0)) / (x1 - x0)))
+    filled = metal_from(filled_rings(rings, "nonzero", lambda: None))
+    x0, y0, x1, _ = filled.bounds
+    return metal_from(shapely.transform(filled, lambda points: (points - (x0, y0)) / (x1 - x0)))
