@@ -14,6 +14,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from parts.artwork import Metal, metal_from, metal_of, segment_points
+from parts.artwork.pictures import LARGEST_BYTES as LARGEST_PICTURE
 from parts.artwork.pictures import (
     Contours,
     Grey,
@@ -28,7 +29,6 @@ from parts.artwork.pictures import (
     taken,
     touches,
 )
-from parts.artwork.pictures import LARGEST_BYTES as LARGEST_PICTURE
 from parts.errors import GeometryError, Problem, Refused, Unreadable
 from parts.geometry import Loop
 from parts.read import Painted, ReadDrawing, kind_of, read_drawing, read_painted, shown
