@@ -24,8 +24,9 @@ class Fit:
 class Fitted:
     """Loops of lines and arcs: counter-clockwise outside, clockwise inside.
 
-    Arcs and lines that meet other than at a corner are tangent, within 1e-6 rad; only along a rough outline, which turns
-    by more than chords of a curve at many points, they meet at points of it. No point of the loops is further than `deviation_mm` from the outline, nor any of the outline from the loops.
+    An arc is tangent to what it meets other than at a corner, within 1e-6 rad; straight edges keep the angle they meet
+    at, and along a rough outline, which turns at many points by more than chords of a curve, so do arcs. No point of
+    the loops is further than `deviation_mm` from the outline, nor any of the outline from the loops.
     `before` and `after` are the outline and the loops as a cutter goes round them.
     """
 
