@@ -61,7 +61,8 @@ def _plate(figure: Metal, p: Tracing) -> BaseGeometry:
 
 
 def _frame(figure: Metal, p: Tracing) -> BaseGeometry:
-    inner = _around(figure, p.margin, p)
+    inner: BaseGeometry = _around(figure, p.margin, p)
+    outer: BaseGeometry
     x0, y0, x1, y1 = inner.bounds
     if p.stands and p.shape != ROUND:
         y0 = figure.bounds[1] + p.sink

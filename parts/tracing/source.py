@@ -16,6 +16,7 @@ from shapely.geometry.base import BaseGeometry
 from parts.artwork import Metal, metal_from, metal_of, segment_points
 from parts.artwork.pictures import LARGEST_BYTES as LARGEST_PICTURE
 from parts.artwork.pictures import (
+    BLUR_PX,
     Contours,
     Grey,
     Picture,
@@ -38,7 +39,7 @@ from parts.units import format_length
 
 LARGEST_BYTES = LARGEST_PICTURE
 ENDINGS = ("svg", "dxf", "png", "jpg", "jpeg", "webp")
-_CLEAN_PX, _NOISY_PX = 0.4, 1.0
+_CLEAN_PX, _NOISY_PX = 0.2, 1.0
 """How far smoothing may go from the level line of drawn artwork and of a photograph, in pixels."""
 _SLIVER_MM2 = 1e-6
 
@@ -166,8 +167,9 @@ class OfPicture:
         said += [_specks(specks, p)] if specks else []
         if touches(metal, self.picture.width, self.picture.height):
             said.append("cut off at the border of the picture what runs out of it")
+        blur = self.grey.blur_px if self.grey.blur_px >= BLUR_PX or p.lines == "middle" else 0.0  # else exact
         fine = (_NOISY_PX if self.grey.is_scan or p.lines == "middle" else _CLEAN_PX) * scale
-        return Figure(placed(metal, scale), tuple(said), self.grey.blur_px * scale, max(0.05, fine))
+        return Figure(placed(metal, scale), tuple(said), blur * scale, max(0.05, fine))
 
 
 def _specks(count: int, p: Tracing) -> str:

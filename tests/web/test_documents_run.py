@@ -113,7 +113,7 @@ BOUNDED = {
     r"\.venv/bin/python docs/pictures\.py": (
         lambda tree, _: files_there(tree, ["pyproject.toml"]), "wants a browser; tests/browser/test_pictures.py runs it"
     ),
-    r"platewright (check|true)": (helped, "names the command within a sentence, which wants a file"),
+    r"platewright (check|trace|true)": (helped, "names the command within a sentence, which wants a file"),
 }  # fmt: skip
 """Commands that aren't run as they are written: what is done instead, and why."""
 
