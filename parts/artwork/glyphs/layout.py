@@ -23,7 +23,7 @@ Align: TypeAlias = Literal["left", "centre", "right"]
 
 _COARSE_MM = 64.0
 # Extents are taken of outlines flattened for a cap height of this: they are off by less than a ten-thousandth of it.
-_BLANK = 0.3
+_BLANK = 0.2
 # How wide a blank is where letters are set to touch, in cap heights (by eye).
 _NEAR_ENOUGH = 1e-3
 # Of how far letters are apart, what may be lacking.

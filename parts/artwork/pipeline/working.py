@@ -6,6 +6,7 @@ What was made is kept for a while, since a page draws the same part several time
 
 from collections import OrderedDict
 from dataclasses import dataclass
+from itertools import combinations
 from threading import Lock
 
 import shapely
@@ -17,6 +18,9 @@ from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.geometry import Loop, Point
 
 _FIT = Fit()
+_ABOUT = 1.5
+# How far about a bridge it is looked whether it is wide enough, in its widths.
+_MOST_DISCS = 12
 _KEPT = 64
 # How many results are kept: a few signs with the values tried around them.
 
@@ -82,13 +86,36 @@ def made(metal: Metal, steps: Steps) -> Made:
 
 def _worked(metal: Metal, steps: Steps) -> Made:
     holding = held(metal, steps.ties, dict(steps.moved)) if steps.ties else Held(largest(metal), ())
-    mended = sturdy(holding.metal, steps.mending) if steps.mending else Mended(holding.metal, (), 0.0)
+    wide = _wide_enough(holding.metal, holding.bridges)
+    mended = sturdy(wide, steps.mending) if steps.mending else Mended(wide, (), 0.0)
     filled = steps.ties.width_mm if steps.ties and steps.ties.frame == "one" else 0.0
     smooth = fitted(_without_slivers(mended.metal, metal, filled), steps.fit)
     return Made(
         _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,
         holding.dropped, mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
     )  # fmt: skip
+
+
+def _wide_enough(metal: Metal, bridges: tuple[Bridge, ...]) -> Metal:
+    """The metal with each bridge as wide as it says aslant too, past what is cut at its ends, by disks laid over it."""
+    discs = [disc for bridge in bridges for disc in _discs(metal, bridge)]
+    return metal_from(shapely.union_all([metal, *discs])) if discs else metal
+
+
+def _discs(metal: Metal, bridge: Bridge) -> list[shapely.Geometry]:
+    """What has to be laid over a bridge so that no two cuts about it come nearer than its width."""
+    wide, discs = bridge.width_mm, list[shapely.Geometry]()
+    around = shapely.buffer(shapely.LineString([bridge.start, bridge.end]), _ABOUT * wide, cap_style="square")
+    left = shapely.difference(around, metal)
+    for _ in range(_MOST_DISCS):
+        cut = [part for part in shapely.get_parts(left) if shapely.area(part) > _SLIVER_MM * wide]
+        near = min(combinations(cut, 2), key=lambda pair: shapely.distance(*pair), default=None)
+        if near is None or shapely.distance(*near) >= wide - _SLIVER_MM / 10:
+            break
+        middle = shapely.centroid(shapely.shortest_line(*near))
+        discs.append(shapely.buffer(middle, wide / 2 + _SLIVER_MM, quad_segs=16))
+        left = shapely.difference(left, discs[-1])
+    return discs
 
 
 def _in_order(loops: tuple[Loop, ...]) -> tuple[Loop, ...]:

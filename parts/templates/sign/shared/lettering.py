@@ -228,7 +228,8 @@ class Lettering(Parameters):
             yield self.problem("bridges", f"{told}; it must be names and shares, such as 1.1.top:0.2.")
             return
         if self.tie and self.made.loose:
-            yield self.problem("tie", "is too wide to hold what would drop out of these letters; make it narrower.")
+            message = "doesn't hold all of these letters: wider ones reach further, narrower ones hold smaller pieces."
+            yield self.problem("tie", message)
         elif unmoved := self.made.unmoved:
             known = ", ".join(bridge.key for bridge in self.made.bridges[:12]) or "none"
             told = f"moves {unmoved[0]}, which isn't there or has no room there"
