@@ -14,7 +14,6 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from parts.artwork import Metal, metal_from, metal_of, segment_points
-from parts.artwork.pictures import LARGEST_BYTES as LARGEST_PICTURE
 from parts.artwork.pictures import (
     BLUR_PX,
     Contours,
@@ -30,6 +29,7 @@ from parts.artwork.pictures import (
     taken,
     touches,
 )
+from parts.artwork.pictures import LARGEST_BYTES as LARGEST_PICTURE
 from parts.errors import GeometryError, Problem, Refused, Unreadable
 from parts.geometry import Loop
 from parts.read import Painted, ReadDrawing, kind_of, read_drawing, read_painted, shown
