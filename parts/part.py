@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property, partial
+from functools import partial
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote, urlencode
 
 from parts import shop
+from parts.cached import cached_property
 from parts.cutting import Bed, Job, Measures, Sheet, cut_for, machine, materials, measure
 from parts.errors import Problem, Refused
 from parts.export import FORMATS, measuring_sheet

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
 from importlib import metadata
 from pathlib import Path
 from typing import cast
 
+from parts.cached import cached_property
 from parts.cutting import AsCut, Job, Measures, as_cut
 from parts.finding import Finding, FindingRow, alike
 from parts.geometry import Box, Segment

@@ -7,8 +7,8 @@ Texts stay as typed but for their signs; `parts.units` reads them.
 
 import re
 from dataclasses import dataclass
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.spec import Template
 from parts.units import with_unit
 

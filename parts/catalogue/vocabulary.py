@@ -8,8 +8,9 @@ import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache
 
+from parts.cached import cached_property
 from parts.catalogue.shop_words import fillers, normal, shop_words
 from parts.spec import Template
 from parts.templates import family_title, templates

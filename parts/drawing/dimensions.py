@@ -8,10 +8,10 @@ someone's own drawing may have, those of the most holes. Where a size over all i
 import math
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
-from functools import cached_property
 from itertools import chain
 from typing import TypeAlias
 
+from parts.cached import cached_property
 from parts.drawing import lanes, leaders, levels, slanting
 from parts.drawing.frame import Frame, Subject
 from parts.drawing.lanes import BoxSide, Measure

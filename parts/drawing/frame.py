@@ -6,8 +6,8 @@ While it is laid out, the paper's origin is the part's lower left; the whole is 
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.drawing.material import MaterialStrips
 from parts.fasteners import slot_track
 from parts.forming import bend_lines

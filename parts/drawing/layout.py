@@ -6,8 +6,8 @@ they are placed: a scale is tried, what the drawing takes is measured, and a bet
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.drawing import bend_numbers, dimensions, flags, outline
 from parts.drawing.frame import Frame, Sizes, Subject
 from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, box_of, shifted

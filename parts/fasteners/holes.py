@@ -7,8 +7,8 @@ track      where the bolt's centre can be in it: the centre of a round hole, the
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.fasteners.bolts import bolt_of_mm
 from parts.geometry import Arc, Line, Loop, Point, Segment, circle, closest, distance
 from parts.geometry.search import Vicinity

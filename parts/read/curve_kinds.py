@@ -6,10 +6,10 @@ span    a stretch of a curve between whole values of its parameter; smooth, but 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import pairwise
 from typing import ClassVar
 
+from parts.cached import cached_property
 from parts.geometry import Arc, Point, distance
 from parts.read.affine import Affine
 from parts.tolerance import SAME_POINT_MM

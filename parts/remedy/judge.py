@@ -2,9 +2,9 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import islice
 
+from parts.cached import cached_property
 from parts.cutting import Measures
 from parts.errors import GeometryError
 from parts.finding import Finding

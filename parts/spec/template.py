@@ -5,9 +5,9 @@ import sys
 import textwrap
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any
 
+from parts.cached import cached_property
 from parts.cutting import Cut, cut_for
 from parts.errors import Refused
 from parts.profile import Profile

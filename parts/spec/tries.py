@@ -6,9 +6,10 @@ Most advice of one refusal asks for the same moves, so what one search has found
 import math
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, cached_property, partial
+from functools import cache, partial
 from typing import Any, Protocol, cast
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.spec.parameter import Spec, Value
 from parts.spec.watch import Notes

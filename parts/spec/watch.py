@@ -6,8 +6,10 @@ to a result doesn't change it, and a cached property is the same for all paramet
 
 from abc import ABCMeta
 from collections.abc import Callable, Collection, Mapping
-from functools import cache, cached_property, partial
+from functools import cache, partial
 from typing import Any
+
+from parts.cached import cached_property
 
 NOTED = "_notes"
 """Where a watched copy keeps its notes."""

@@ -6,7 +6,7 @@ A picture's unit is a pixel, which says nothing of mm. A DXF or SVG may say how 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from pathlib import PurePath
 from typing import Protocol, cast
 

@@ -90,3 +90,9 @@ def test_the_list_is_at_most_100_kb_over_the_wire(client):
 
 def test_markup_in_a_search_stays_text(client):
     assert "<b>" not in client.get("/", query_string={"q": "<b>4x6</b> gusset"}).text
+
+
+def test_who_looks_for_a_picture_is_led_to_tracing(client):
+    leads = "makes a part of a logo"
+    assert all(leads in client.get("/", query_string={"q": q}).text for q in ("trace a logo", "Photo"))
+    assert all(leads not in client.get("/", query_string={"q": q}).text for q in ("", "gusset"))

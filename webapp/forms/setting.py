@@ -9,12 +9,13 @@ Without the cookie the shop's own file is asked, `[usual]`, and then nothing is 
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from urllib.parse import parse_qsl, urlencode
 
 from flask import Response, request
 
 from parts import Problem, Refused, shop
+from parts.cached import cached_property
 from parts.cutting import PROCESSES, materials
 from parts.errors import UnitsError
 from parts.part import address

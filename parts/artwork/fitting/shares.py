@@ -6,12 +6,12 @@ Which segments are short and where a torch slows is the machine's matter; what i
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
+from parts.cached import cached_property
 from parts.geometry import Arc, Loop
 
 _Floats = NDArray[np.float64]

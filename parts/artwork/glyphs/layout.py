@@ -6,7 +6,7 @@ Lengths are cap heights; the first line's base line runs through the origin, the
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
 
@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from parts.artwork.glyphs.faces import Face, FontFile
 from parts.artwork.glyphs.outlines import contours, filled_glyph
 from parts.artwork.glyphs.shaping import Cluster, lines_of, shaped
+from parts.cached import cached_property
 from parts.geometry import Box, Point
 
 Align: TypeAlias = Literal["left", "centre", "right"]

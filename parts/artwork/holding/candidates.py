@@ -6,7 +6,6 @@ The weights were found by looking at letters of five faces and at patterns; they
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
@@ -14,6 +13,7 @@ from numpy.lib.stride_tricks import sliding_window_view
 from parts.artwork.holding.records import Ties
 from parts.artwork.holding.scan import Floats, Indices, Scan, scanned
 from parts.artwork.holding.shape import Shape
+from parts.cached import cached_property
 
 MANY = 40
 """Of more pieces in one opening not all is looked at, so that it takes no time without bounds."""

@@ -8,10 +8,11 @@ chain     intervals on lines side by side, each overlapping the next, between th
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
+
+from parts.cached import cached_property
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]

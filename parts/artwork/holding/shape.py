@@ -2,11 +2,12 @@
 
 import math
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 import numpy as np
 
 from parts.artwork.holding.scan import Floats
+from parts.cached import cached_property
 
 _LONG = 0.22
 """Half the difference of the squares of length and breadth, over half their sum: of 1.25 to 1."""

@@ -11,9 +11,9 @@ import itertools
 import math
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 from typing import TypeAlias
 
+from parts.cached import cached_property
 from parts.geometry.corner import turn_between
 from parts.geometry.disk.rolling import Resting, resting
 from parts.geometry.disk.sharp import Rest, Sharp, sharp_corners

@@ -1,10 +1,10 @@
 """The boundary of a region as arrays, prepared for questions about its width: which segments face each other."""
 
 from collections.abc import Sequence
-from functools import cached_property
 
 import numpy as np
 
+from parts.cached import cached_property
 from parts.geometry.loop import Loop
 from parts.geometry.narrow.candidates import facets_of, facing_pairs, followers
 from parts.geometry.narrow.few import few_facing_pairs

@@ -9,10 +9,10 @@ the least on the directions of straight segments or, where arcs bound it, by gol
 
 import math
 from collections.abc import Callable, Iterator
-from functools import cached_property
 
 import numpy as np
 
+from parts.cached import cached_property
 from parts.geometry.loop import Loop
 from parts.geometry.search.grid import Floats
 from parts.geometry.segment import Arc, Line, Point, Segment, distance

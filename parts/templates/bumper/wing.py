@@ -13,9 +13,9 @@ It stands square to the face. Left and right are mirror images, seen from outsid
 
 import math
 from collections.abc import Iterator, Mapping
-from functools import cached_property
 from typing import ClassVar
 
+from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Corner, Loop, Point, circle, distance, fillet, largest_fillet, polygon, row, translation
 from parts.profile import Dimension, Opening, Profile

@@ -14,8 +14,8 @@ A bridge or an opening's width left at 0 is the least that the process cuts well
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.cutting import Cut, cut_for
 from parts.errors import Problem
 from parts.geometry import Point, rectangle

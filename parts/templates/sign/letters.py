@@ -10,7 +10,7 @@ The lower left of the whole is at the origin.
 
 import math
 from collections.abc import Iterator
-from functools import cached_property, partial
+from functools import partial
 
 import numpy as np
 import shapely
@@ -18,6 +18,7 @@ import shapely
 from parts.artwork import Metal, metal_from
 from parts.artwork.glyphs import Layout, Text, face, laid_out, lettered
 from parts.artwork.pipeline import Made, made, without_small
+from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Box, Point, circle
 from parts.profile import Dimension, Opening, Profile

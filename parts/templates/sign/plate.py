@@ -12,13 +12,14 @@ The lower left of the plate is at the origin.
 
 import math
 from collections.abc import Iterator
-from functools import cached_property, partial
+from functools import partial
 
 import shapely
 
 from parts.artwork import Metal, metal_from, metal_of
 from parts.artwork.glyphs import Layout, lettered
 from parts.artwork.pipeline import Made, made
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, circle
 from parts.profile import Dimension, Opening, Profile

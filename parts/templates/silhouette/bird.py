@@ -14,9 +14,9 @@ depth   `.      `-------'   _.-'
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
 from parts.artwork import Knot, closed, notch, tip
+from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Loop, Point, circle
 from parts.geometry.figure import polar

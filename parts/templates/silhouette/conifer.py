@@ -13,9 +13,9 @@ r"""Conifer: tiers of drooping boughs on a trunk, every tip and every notch an a
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 from itertools import pairwise
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, circles
 from parts.geometry.figure import Pin, belt, is_beside, tangent

@@ -11,9 +11,9 @@ r"""Fish: a body drawn in tangent arcs from nose to forked tail, back fin and an
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
 from parts.artwork import Knot, closed, notch, tip
+from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Circle, Loop, Point, circle
 from parts.profile import Dimension, Opening, Profile

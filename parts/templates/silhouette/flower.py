@@ -11,8 +11,8 @@ r"""Flower: petals evenly round that go over into each other smoothly, a slot in
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Circle, Loop, Point, Vertex, bolt_circle, circle, circles, distance, rotation, toward
 from parts.geometry.figure import Touch, highest_seat, is_beside, polar

@@ -13,8 +13,8 @@ Flanks are arcs: it looks like a gear and runs with none.
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, Vertex, circle, cross, distance, rotation, toward
 from parts.geometry.figure import polar

@@ -13,9 +13,9 @@ r"""Leaf: a drawn-out or plain tip, curved veins cut out, on a stem, on a ground
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 from itertools import chain
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, Vertex, circle, mirror, toward
 from parts.profile import Dimension, Opening, Profile

@@ -14,8 +14,8 @@ r"""Moon with cloud: a crescent that holds a cloud, drawn in one outline of arcs
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, Vertex, circle, meetings
 from parts.geometry.figure import Pin, polar

@@ -13,9 +13,9 @@ Trees stand upright whatever the slope.
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 from itertools import pairwise
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, meetings, rectangle
 from parts.geometry.figure import Pin, belt, tangent

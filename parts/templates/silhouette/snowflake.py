@@ -11,8 +11,8 @@ r"""Snowflake: arms evenly round, each with pairs of side branches, every tip an
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Corner, Loop, Point, circle, fillet, polygon, rotation, toward
 from parts.geometry.figure import polar

@@ -11,8 +11,8 @@ r"""Star: points evenly round, every tip and every valley an arc, tapered slots 
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, cross
 from parts.geometry.figure import Pin, belt, polar, tangent

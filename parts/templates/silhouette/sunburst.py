@@ -11,8 +11,8 @@ r"""Sunburst: a disc with long and short rays in turn, a ring of curved slots in
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Circle, Loop, Point, Vertex, circle, rotation, toward
 from parts.geometry.figure import Pin, polar, tangent

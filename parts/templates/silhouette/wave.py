@@ -13,8 +13,8 @@ r"""Wave: a row of breaking waves on a base, each an arc up its back, over the c
 
 import math
 from collections.abc import Iterator
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, Vertex, distance, meetings
 from parts.geometry.figure import Pin

@@ -7,9 +7,9 @@ import json
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem, Refused
 from parts.truing.bend.file import bend_from_tables, unmeasured_strips
 from parts.truing.bend.model import deduction

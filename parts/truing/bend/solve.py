@@ -17,10 +17,10 @@ without it.
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 import numpy as np
 
+from parts.cached import cached_property
 from parts.errors import GeometryError
 from parts.truing.bend.model import (
     Bent,

@@ -7,11 +7,11 @@ import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from functools import cached_property
 from typing import Any
 from urllib.parse import urlsplit
 
 from parts import Problem, Refused
+from parts.cached import cached_property
 from parts.errors import DataError
 from parts.spec import Parameters
 from parts.templates import template

@@ -17,6 +17,11 @@ bp = Blueprint("catalogue", __name__)
 EXAMPLES = ("4 x 6 gusset 3/16", "2x2 cap", "nema 23", "DN50 flange", "drip tray")
 """Searches that show what can be typed."""
 
+OF_A_PICTURE = frozenset(
+    ("trace", "tracing", "logo", "logos", "picture", "pictures", "photo", "photos", "image", "images", "png", "jpg")
+)
+"""Words of a search that ask for no template, but for a picture of one's own to be traced."""
+
 
 @bp.get("/")
 def catalogue() -> Response:
@@ -34,6 +39,7 @@ def catalogue() -> Response:
         results=[*rows(found, shop)] if sought else [],
         told=found_in_words(found, sought, len(every)) if sought else f"{len(every)} parts",
         sought=sought,
+        is_of_a_picture=not OF_A_PICTURE.isdisjoint(sought.lower().split()),
         longest=LONGEST_SEARCH,
         picture=thumbnail,
         examples=EXAMPLES,

@@ -8,11 +8,11 @@ import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from functools import cached_property
 from typing import Any
 from urllib.parse import urlsplit
 
 from parts import Problem, Refused
+from parts.cached import cached_property
 from parts.errors import UnitsError
 from parts.spec import MeasuringPlace, Parameters
 from parts.templates import template, templates

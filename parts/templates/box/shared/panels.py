@@ -7,9 +7,9 @@ sizes asked. Its parameters are those of `tabbed`.
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 from parts.artwork import Label
+from parts.cached import cached_property
 from parts.geometry import Arc, Corner, Line, Loop, Motion, Point, Segment, polygon, rectangle, translation
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, Scribe
 from parts.templates.box.shared.tabbed import TabbedBox

@@ -12,10 +12,10 @@ Two tabs locate an edge; further ones stand only on edges longer than `tab_every
 
 import math
 from collections.abc import Iterable, Iterator
-from functools import cached_property
 from typing import ClassVar
 
 from parts.artwork import Label, text_width
+from parts.cached import cached_property
 from parts.cutting import cut_for
 from parts.errors import Problem
 from parts.geometry import Box, Loop, Point

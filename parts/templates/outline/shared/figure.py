@@ -7,13 +7,14 @@ plate    the figure is cut away: what of the plate would drop out of it is tied 
 
 import math
 from collections.abc import Iterator
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 import shapely
 from shapely import affinity
 
 from parts.artwork import Metal, metal_from, pieces
 from parts.artwork.pipeline import Fit, Made, Steps, Ties, made
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Arc, Box, Loop, Point, circle, rectangle
 from parts.profile import Dimension, Opening, Profile

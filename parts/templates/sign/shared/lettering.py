@@ -7,11 +7,11 @@ height where the size over all is asked for. Lengths that were typed stand; thos
 import math
 import re
 from collections.abc import Iterator, Mapping
-from functools import cached_property
 from math import hypot, inf, radians
 
 from parts.artwork.glyphs import Align, Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
 from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
+from parts.cached import cached_property
 from parts.cutting import Cut
 from parts.errors import GeometryError, Problem
 from parts.geometry import Point

@@ -7,8 +7,8 @@ and `figure_dimensions`; its outline is `hung`. Where hole and foot stand is `ha
 import math
 import random
 from collections.abc import Iterator
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, Vertex, circles, meetings, toward
 from parts.geometry.figure import (

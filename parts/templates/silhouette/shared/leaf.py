@@ -9,8 +9,8 @@ clearance how far a point within the blade is from its edge
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
 
+from parts.cached import cached_property
 from parts.errors import GeometryError
 from parts.geometry import Arc, Point, Vertex, distance
 from parts.templates.silhouette.shared.tapered import apart_from_both
