@@ -30,6 +30,7 @@ from parts.artwork.pictures import (
     touches,
 )
 from parts.artwork.pictures import LARGEST_BYTES as LARGEST_PICTURE
+from parts.cached import cached_property
 from parts.errors import GeometryError, Problem, Refused, Unreadable
 from parts.geometry import Loop
 from parts.read import Painted, ReadDrawing, kind_of, read_drawing, read_painted, shown

@@ -83,9 +83,9 @@ TEMPLATE = Template(
     words=("map", "country", "state", "outline", "wall art", "island", "coast", "homeland"),
     sizes=("overall_width", "overall_height"),
     presets=(
-        Preset("Island to hang by the door", "place=Iceland overall_width=320 hang=eye"),
+        Preset("Island to hang by the door", "overall_width=320 hang=eye"),
         Preset("State for the workshop wall", "place=Ohio overall_width=600 detail=6"),
-        Preset("State in two, tied", "place=Michigan overall_width=500 tie=10 detail=6 hang=eye"),
+        Preset("State in two, tied", "place=Michigan overall_width=500 tie=12 detail=9 hang=eye"),
         Preset("Country cut through a plate", "place=Italy made_as=plate overall_width=400 margin=40"),
     ),
 )

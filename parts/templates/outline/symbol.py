@@ -25,7 +25,7 @@ class OutlineSymbol(Figure):
     leading = ("symbol", "made_as", "detail")
 
     symbol: str = text(
-        "Symbol", default="tree", characters=_LETTERS, longest=60, group=FIGURE,
+        "Symbol", default="cat", characters=_LETTERS, longest=60, group=FIGURE,
         help="Its name, or a word: tree, horse, wrench, anchor.",
     )  # fmt: skip
 
@@ -61,9 +61,9 @@ TEMPLATE = Template(
     words=("symbol", "icon", "pictogram", "sign", "tree", "animal", "tool", "wall art", "ornament", "silhouette"),
     sizes=("overall_width", "overall_height"),
     presets=(
-        Preset("Tree for the garden bench", "symbol=tree overall_width=200"),
+        Preset("Bird for the garden bench", "symbol=bird overall_width=200"),
         Preset("Tractor over the barn door", "symbol=tractor overall_width=600 detail=6 tie=10"),
         Preset("Wrench for the tool wall", "symbol=wrench overall_width=250 hang=eye"),
-        Preset("Campfire plate for the trail", "symbol=campfire made_as=plate overall_width=300"),
+        Preset("Campfire plate for the trail", "symbol=campfire made_as=plate"),
     ),
 )

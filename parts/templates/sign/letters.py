@@ -23,7 +23,7 @@ from parts.errors import Problem
 from parts.geometry import Box, Point, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, length, number
-from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base, least_cap
+from parts.templates.sign.shared.lettering import CAUTIONS, LETTERING, Lettering, first_base, least_cap
 
 JOINED, HANGING = "Joined by", "Hanging holes"
 BAR, RING_GAP, SINK = 0.2, 0.3, 0.06
@@ -52,7 +52,11 @@ class SignLetters(Lettering):
     )  # fmt: skip
     overlap: float = number(
         "Letters into each other", default=0.04, minimum=0, maximum=0.3, group=JOINED, moves="free",
-        help="In cap heights. 0: they only touch, and are tied.", when=("join", "letters"),
+        help="In cap heights. At 0 they only touch, and are tied.", when=("join", "letters"),
+    )  # fmt: skip
+    line_gap: float = number(
+        "Between lines", default=0.5, minimum=0, maximum=3, group=LETTERING, moves="free", when=("join", "ring"),
+        help="In cap heights; more where letters reach down.",
     )  # fmt: skip
     hang: str = choice(
         "Hanging holes", default="none", choices=("none", "eyes"), group=HANGING,
@@ -252,7 +256,7 @@ TEMPLATE = Template(
     asked=partial(least_cap, raised=True),
     presets=(
         Preset("Name over the workshop door", "text=FERNHOLLOW cap_height=200 join=rails hang=eyes hole=11 eye=12"),
-        Preset("Kitchen word", "text=bread font=rounded cap_height=100 join=letters line_gap=0.3"),
+        Preset("Kitchen word", "text=bread font=rounded cap_height=100 join=letters"),
         Preset("Initials in a ring", "text=FH join=ring hang=eyes cap_height=120"),
         Preset("House number on a bar", "text=48 font=slab cap_height=180 overall_width=300"),
     ),

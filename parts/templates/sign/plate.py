@@ -53,7 +53,7 @@ class SignPlate(Lettering):
     )  # fmt: skip
     border: float = length(
         "Width of the border", default=0, minimum=0, maximum=100, group=BORDER, moves="free",
-        help="A line cut out along the edge. 0: none.",
+        help="A line cut out along the edge; none at 0.",
     )  # fmt: skip
     border_in: float = length(
         "Border in from the edge", default=0, minimum=0, maximum=500, group=BORDER, moves="free",

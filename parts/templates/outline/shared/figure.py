@@ -39,14 +39,20 @@ class Figure(Parameters):
         help="piece: the figure itself. plate: cut through a plate.")  # fmt: skip
     overall_width: float = length(
         "Width over all", default=300, minimum=0, maximum=6000, group=SIZE,
-        help="0: as the height says. With the plate where there is one.",
+        help="0: as the height says. With the plate where there is one.", auto="whole_width",
     )  # fmt: skip
     overall_height: float = length(
-        "Height over all", default=0, minimum=0, maximum=6000, group=SIZE, help="0: as the width says."
+        "Height over all",
+        default=0,
+        minimum=0,
+        maximum=6000,
+        group=SIZE,
+        help="0: as the width says.",
+        auto="whole_height",
     )
     detail: float = length(
         "Smallest detail", default=4, minimum=0, maximum=100, group=FIGURE, moves="free",
-        help="Points and gaps narrower than this are rounded off or closed. 0: none is.",
+        help="Narrower points and gaps are rounded off or closed; none at 0.",
     )  # fmt: skip
     tie: float = length(
         "Width of the bridges", default=6, minimum=1, maximum=100, group=BRIDGES, moves="free",
@@ -188,11 +194,18 @@ class Figure(Parameters):
     @cached_property
     def box(self) -> Box:
         """The box of all there is."""
-        boxes = [loop.box for loop in self.loops[0]]
-        (x0, y0), (x1, y1) = (
-            (choose(box[side + i] for box in boxes) for i in (0, 1)) for choose, side in ((min, 0), (max, 2))
-        )
-        return x0, y0, x1, y1
+        x0, y0, x1, y1 = zip(*(loop.box for loop in self.loops[0]), strict=True)
+        return min(x0), min(y0), max(x1), max(y1)
+
+    @property
+    def whole_width(self) -> float:
+        """How wide all there is is."""
+        return self.box[2] - self.box[0]
+
+    @property
+    def whole_height(self) -> float:
+        """How high all there is is."""
+        return self.box[3] - self.box[1]
 
     def problems(self) -> Iterator[Problem]:
         """Yield why there is no figure, then what has no room."""
@@ -250,10 +263,8 @@ def drawn(p: Figure, name: str) -> Profile:
 def dimensions(p: Figure) -> Iterator[Dimension]:
     """Yield where each length can be measured."""
     (x0, y0, x1, y1), larger = p.box, p.loops[2]
-    if p.overall_width:
-        yield Dimension("overall_width", (x0, y0), (x1, y0), "below")
-    if p.overall_height or not p.overall_width:
-        yield Dimension("overall_height", (x0, y0), (x0, y1), "left")
+    yield Dimension("overall_width", (x0, y0), (x1, y0), "below")
+    yield Dimension("overall_height", (x0, y0), (x0, y1), "left")
     for bridge in p.made.bridges[:1]:
         (ax, ay), (bx, by) = ((x * larger, y * larger) for x, y in (bridge.start, bridge.end))
         long, half = math.dist((ax, ay), (bx, by)), p.tie / 2

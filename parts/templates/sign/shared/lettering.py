@@ -69,15 +69,15 @@ class Lettering(Parameters):
     )
     curve: float = angle(
         "Along an arc of", default=0, minimum=-300, maximum=300, group=LETTERING, moves="free",
-        help="0: straight. Over the top, or less than 0 along the bottom; the widest line takes so much of its circle.",
+        help="Straight at 0. Over the top, less than 0 along the bottom; the widest line takes so much of its circle.",
     )  # fmt: skip
     tie: float = length(
         "Width of the bridges", default=5, minimum=0, maximum=100, group=BRIDGES, moves="free",
-        help="Metal left to hold what would drop out. 0: it drops out.",
+        help="Metal left to hold what would drop out; at 0 it drops out.",
     )  # fmt: skip
     mending: float = number(
         "Thin places mended", default=0, minimum=0, maximum=1, group=BRIDGES, moves="free",
-        help="0: faithful to the face. 1: sturdy, thin bridges widened and points blunted.",
+        help="Faithful to the face at 0; at 1 sturdy, thin bridges widened and points blunted.",
     )  # fmt: skip
     bridges: str = words_typed(
         "Bridges moved", default="", characters="abcdefghijklmnopqrstuvwxyz0123456789.:- ", longest=400, group=BRIDGES,
@@ -85,10 +85,10 @@ class Lettering(Parameters):
     )  # fmt: skip
     overall_width: float = length(
         "Width over all", default=0, minimum=0, maximum=6000, group=OVER_ALL,
-        help="0: as the letters need. Else they are as large as it allows.",
+        help="0: as the letters need. Else they are as large as it allows.", auto="whole_width",
     )  # fmt: skip
     overall_height: float = length(
-        "Height over all", default=0, minimum=0, maximum=6000, group=OVER_ALL, help="The same."
+        "Height over all", default=0, minimum=0, maximum=6000, group=OVER_ALL, help="0: the same.", auto="whole_height"
     )
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
 
@@ -168,6 +168,16 @@ class Lettering(Parameters):
         """Width and height over all, mm."""
         width, height = self.size_at(self.cap, self.lines)
         return self.overall_width or width, self.overall_height or height
+
+    @property
+    def whole_width(self) -> float:
+        """How wide the sign is."""
+        return self.size[0]
+
+    @property
+    def whole_height(self) -> float:
+        """How high the sign is."""
+        return self.size[1]
 
     @property
     def moved(self) -> tuple[tuple[str, float], ...]:
