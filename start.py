@@ -61,7 +61,12 @@ CHECKS = (
     ("ruff format", ["ruff", "format", "--check", "."]),
     ("mypy", ["mypy"]),
 )
-ON_EVERY_CORE = ["-n", "auto", "--dist", "worksteal"]  # tests take from a second to half a minute each
+ON_EVERY_CORE = [
+    "-n",
+    str((os.cpu_count() or 1) + 1),
+    "--dist",
+    "worksteal",
+]  # one more, as some wait: for servers, a browser
 TEST_FOLDERS = ("unit", "property", "published", "files", "web", "browser")
 BROWSERS = ("chromium", "chromium-browser", "chrome")
 

@@ -14,7 +14,11 @@ from tests.depth import every_other, tried
 from tests.strategies import accepted_for, value_of
 
 TEMPLATES = list(parts.templates().values())
-LARGE = {"tab_every": {"length": 1200}, "reach": {"place": "New Zealand"}, "line_gap": {"text": "A | B", "join": "ring"}}
+LARGE = {
+    "tab_every": {"length": 1200},
+    "reach": {"place": "New Zealand"},
+    "line_gap": {"text": "A | B", "join": "ring"},
+}
 """What has a say only in some parts: the one in which it is asked for it."""
 ROOM = {"silhouette-snowflake": {"arm_width": 20}}
 """What gives room to what is made to apply, where there is none in the part as it comes."""

@@ -30,4 +30,4 @@ def test_a_mutated_file_never_crashes_the_reader():
     assert found["worst_s"] < LONGEST_S
     assert found["peak_mb"] < LARGEST_MB
     # both ways out are taken often enough to mean something
-    assert min(found["read"], found["refused"]) > RUNS / 5
+    assert min(found["read"], found["refused"]) >= RUNS / 5

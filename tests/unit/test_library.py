@@ -31,6 +31,7 @@ NUDGE_MM = 0.01
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e[+-]\d+)?")
 
 UNMEASURED = {
+    "detail": "a least: what of an outline is narrower is rounded off",
     "bend_radius": "inside a bend, which the flat shows as a line",
     "pipe_od": "inside the arch of a saddle, which the flat shows as a line",
     "pipe_gap": "inside the arch of a saddle, which the flat shows as a line",

@@ -128,7 +128,9 @@ class Figure(Parameters):
         made_ = self.made
         if self.is_plate:
             x0, y0, x1, y1 = self.metal.bounds
-            return (rectangle((x0, y0), x1 - x0, y1 - y0, self.corner_radius),), made_.inside, 1.0
+            wide = self.overall_width or x1 - x0
+            high = y1 - y0 if self.overall_width else self.overall_height
+            return (rectangle((x0, y0), wide, high, self.corner_radius),), made_.inside, 1.0
         boxes = [loop.box for loop in made_.outside]
         x0, y0 = (min(box[side] for box in boxes) for side in (0, 1))
         x1, y1 = (max(box[side] for box in boxes) for side in (2, 3))
