@@ -1,11 +1,11 @@
 """What was tried is there for the next question, and what a move leaves as it is isn't reckoned again."""
 
 import gc
-from functools import cached_property
 
 import pytest
 
 import parts
+from parts.cached import cached_property
 from parts.errors import GeometryError
 from parts.spec import length, trying
 from parts.spec.parameters import Parameters

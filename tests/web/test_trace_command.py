@@ -9,6 +9,7 @@ from tests.unit.test_pictures import KINDS
 from tests.unit.test_pictures import REFUSED as UNOPENED
 from webapp.cli import main
 
+ENDINGS = ".dxf, .svg, .pdf, .png, .json"
 SIZE = "isn't given: say how wide the finished piece shall be, as 300 mm or 12 in; a picture doesn't tell."
 BOTH = "is given beside the width: give one of them, the other follows."
 
@@ -54,7 +55,7 @@ def test_what_is_wrong_is_said_in_a_line(disc, tmp_path, capsys):
         ([disc, "--thickness", "3mm"], f"width: {SIZE}"),
         ([disc, *stated, "--height", "9"], f"height: 9 mm: {BOTH}"),
         ([disc, *stated, "width=9"], "width: 200, 9: is given more than once; leave out width= or --width."),
-        ([disc, *stated, "-o", disc], f"output: {disc}: must end in one of .dxf, .svg, .pdf, .json."),
+        ([disc, *stated, "-o", tmp_path / "d.txt"], f"output: {tmp_path / 'd.txt'}: must end in one of {ENDINGS}."),
         ([broken, *stated], "broken.png can't be traced: it is cut short; send the whole file."),
         ([tmp_path / "none.png", *stated], f"file: {tmp_path / 'none.png'}: can't be read: No such file or directory."),
     ):  # fmt: skip

@@ -85,10 +85,10 @@ class Lettering(Parameters):
     )  # fmt: skip
     overall_width: float = length(
         "Width over all", default=0, minimum=0, maximum=6000, group=OVER_ALL,
-        help="0: as the letters need. Else they are as large as it allows.", auto="whole_width",
+        help="As the letters need where it is 0; else they are as large as it allows.",
     )  # fmt: skip
     overall_height: float = length(
-        "Height over all", default=0, minimum=0, maximum=6000, group=OVER_ALL, help="0: the same.", auto="whole_height"
+        "Height over all", default=0, minimum=0, maximum=6000, group=OVER_ALL, help="The same."
     )
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
 
@@ -168,16 +168,6 @@ class Lettering(Parameters):
         """Width and height over all, mm."""
         width, height = self.size_at(self.cap, self.lines)
         return self.overall_width or width, self.overall_height or height
-
-    @property
-    def whole_width(self) -> float:
-        """How wide the sign is."""
-        return self.size[0]
-
-    @property
-    def whole_height(self) -> float:
-        """How high the sign is."""
-        return self.size[1]
 
     @property
     def moved(self) -> tuple[tuple[str, float], ...]:
