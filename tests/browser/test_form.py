@@ -23,7 +23,7 @@ def test_the_drawing_follows_and_the_file_is_the_one_asked_for(page, address):
     page.goto(f"{address}/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6")
     page.fill("#leg_a", "8 in")
     expect(page.locator("main")).to_contain_text("203.2 by 150 mm")
-    assert "leg_a=8%20in" in page.url
+    page.wait_for_url("**leg_a=8%20in**")  # written once the drawing is shown
     finding = page.locator(".findings li.stop")
     expect(finding).to_contain_text("6.6 mm in 6 mm plate")
     page.locator(".findings .remedy").click()
