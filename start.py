@@ -61,12 +61,7 @@ CHECKS = (
     ("ruff format", ["ruff", "format", "--check", "."]),
     ("mypy", ["mypy"]),
 )
-ON_EVERY_CORE = [
-    "-n",
-    str((os.cpu_count() or 1) + 1),
-    "--dist",
-    "worksteal",
-]  # one more, as some wait: for servers, a browser
+ON_EVERY_CORE = ["-n", "auto", "--dist", "worksteal"]  # tests take from a second to half a minute each
 TEST_FOLDERS = ("unit", "property", "published", "files", "web", "browser")
 BROWSERS = ("chromium", "chromium-browser", "chrome")
 

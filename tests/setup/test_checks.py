@@ -1,6 +1,5 @@
 """`start.py test`: which checks and tests run, in which order, and what is said at the end."""
 
-import os
 import shutil
 
 import pytest
@@ -26,7 +25,7 @@ def steps(ready, script, monkeypatch):
 
 
 CHECKS = [["ruff", "check", "."], ["ruff", "format", "--check", "."], ["mypy"]]
-PYTEST = ["pytest", "-n", str((os.cpu_count() or 1) + 1), "--dist", "worksteal"]
+PYTEST = ["pytest", "-n", "auto", "--dist", "worksteal"]
 FOLDERS = ["tests/unit", "tests/files", "tests/other", "tests/browser"]
 
 
