@@ -22,7 +22,7 @@ def test_back_and_forward_walk_through_what_was_typed(page, address):
     page.goto(f"{address}/parts/gusset-triangle")
     page.fill("#leg_a", "1-1/2 in")
     expect(page.locator("#facts")).to_contain_text("38.1 by 100 mm")
-    assert "leg_a=1-1/2%20in" in page.url
+    page.wait_for_url("**leg_a=1-1/2%20in**")  # written once the drawing is shown
     page.press("#leg_a", "Tab")
     page.fill("#leg_b", "8")
     page.locator("#leg_b").press_sequentially("0")  # one step: the field isn't left, nor does it rest
@@ -76,7 +76,7 @@ def test_what_is_typed_while_the_server_is_away_is_kept_and_asked_for_again(page
     page.unroute(away)
     expect(page.locator("#facts")).to_contain_text("152.4 by 100 mm", timeout=15_000)
     expect(page.locator("#away")).to_be_hidden()
-    assert "leg_a=6%20in" in page.url
+    page.wait_for_url("**leg_a=6%20in**")
 
 
 def test_a_row_of_readings_and_its_letter_on_the_piece_light_up_together(page, address):
