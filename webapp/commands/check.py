@@ -4,18 +4,15 @@ import argparse
 import shlex
 import sys
 from collections.abc import Iterator
-from pathlib import Path
 
 import parts
 from parts import Checked, Problem, Refused
 from parts.checking import FORMATS
 from parts.cutting import PROCESSES
-from parts.errors import did_you_mean
 from parts.finding import Finding, FindingRow
 from parts.read import ROLES, LayerRow, shown
 from parts.spec import taken_for
-from parts.units import format_mass, format_rough
-from webapp.commands.console import EPILOG, STANDARD_STREAM, allow, declare_force, tell, values_of, write
+from webapp.commands.console import EPILOG, allow, declare_force, kind_of, own_file, tell, write
 from webapp.wording import healed_up_to
 
 _MOST_LAYERS = 40
@@ -54,7 +51,7 @@ def declare(command: argparse.ArgumentParser) -> None:
 
 def run(request: argparse.Namespace) -> int:
     """Check a file and return the exit status; the healed drawing is written where that is asked for."""
-    kind = _format(request.output) if request.output else ""
+    kind = kind_of(request.output, FORMATS) if request.output else ""
     if kind:
         allow(request.output, [request.file], force=request.force)
     checked = _checked(request)
@@ -76,7 +73,7 @@ def report(checked: Checked) -> Iterator[str]:
     record = checked.part.record
     if checked.closed:
         rest = "; what doesn't close is left out of this" if checked.open else ""
-        yield f"{record.template.title}: {_measures(checked)}{rest}"
+        yield f"{record.template.title}: {own_file.measures(checked.part)}{rest}"
     else:
         yield f"{record.template.title}: no outline closes"
     yield from (_layer(row) for row in checked.account.layers[:_MOST_LAYERS] if checked.account.is_choice)
@@ -96,18 +93,6 @@ def _layer(row: LayerRow) -> str:
     return f"layer: {shown(row.name) or 'without a name'}{colour}: {row.role}, {row.count:,} drawn{closed}{aside}"
 
 
-def _measures(checked: Checked) -> str:
-    part, say = checked.part, checked.part.record.job.say
-    m, cut = part.measures, part.record.job.cut
-    counted = f"{m.pierces} pierce{'' if m.pierces == 1 else 's'}"
-    drilled = f", {m.drill_centres} to drill" if m.drill_centres else ""
-    long = format_rough(m.cut_length_mm, part.record.units)
-    return (
-        f"{part.record.size}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, "
-        f"{cut.title.lower()}, {counted}{drilled}, cut length {long}, {format_mass(m.mass_kg, part.record.units)}"
-    )
-
-
 def _said(checked: Checked, row: FindingRow) -> str:
     finding, rest = row.first, f" {row.rest}" if row.rest else ""
     said = f"{finding.message} {finding.remedy}{_how_to_take(finding)}"
@@ -124,16 +109,9 @@ def _how_to_take(finding: Finding) -> str:
 
 
 def _checked(request: argparse.Namespace) -> Checked:
-    values = values_of(request.values)
-    for name in _OPTIONS:
-        given = getattr(request, name)
-        if given is not None and name in values:
-            both = Problem(name, f"{given}, {values[name]}", f"is given more than once; leave out {name}= or --{name}.")
-            raise Refused((both,))
-        if given is not None:
-            values[name] = given
+    values = own_file.stated(request, _OPTIONS)
     try:
-        checked = parts.check(*_read(request.file), layers=request.layer, outlines=request.outline, **values)
+        checked = parts.check(*own_file.read(request.file), layers=request.layer, outlines=request.outline, **values)
     except Refused as refused:
         raise Refused(tuple(_how_to_say(problem, values) for problem in refused.problems)) from refused
     for name, sentence in taken_for(values, checked.part.record.parameters):
@@ -155,23 +133,6 @@ def _how_to_say(problem: Problem, values: dict[str, str]) -> Problem:
     if problem.parameter == "units" and "units" not in values:
         return Problem(problem.parameter, problem.value, f"{problem.message} Say mm or in with --units.")
     return problem
-
-
-def _read(file: str) -> tuple[bytes, str]:
-    if file == STANDARD_STREAM:
-        return sys.stdin.buffer.read(), "standard input"
-    try:
-        return Path(file).read_bytes(), file
-    except OSError as error:
-        raise Refused((Problem("file", file, f"can't be read: {error.strerror or error}."),)) from error
-
-
-def _format(output: str) -> str:
-    kind = Path(output).suffix.lstrip(".").lower()
-    if kind in FORMATS:
-        return kind
-    endings = ", ".join(f".{known}" for known in FORMATS)
-    raise Refused((Problem("output", output, f"must end in one of {endings}{did_you_mean(kind, FORMATS)}"),))
 
 
 def _hand_over(checked: Checked, kind: str, request: argparse.Namespace) -> None:

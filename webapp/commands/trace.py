@@ -3,25 +3,13 @@
 import argparse
 import sys
 from collections.abc import Iterator
-from pathlib import Path
 
 import parts
-from parts import Problem, Refused, Traced
+from parts import Traced
 from parts.cutting import PROCESSES
-from parts.errors import did_you_mean
 from parts.spec import taken_for
 from parts.tracing import ENDINGS, FORMATS, LARGEST_BYTES, MOUNTS
-from parts.units import format_mass, format_rough
-from webapp.commands.console import (
-    EPILOG,
-    STANDARD_STREAM,
-    allow,
-    declare_force,
-    tell,
-    usual_values,
-    values_of,
-    write,
-)
+from webapp.commands.console import EPILOG, allow, declare_force, kind_of, own_file, tell, usual_values, write
 
 _OPTIONS = ("width", "height", "thickness", "material", "process", "units")
 
@@ -49,7 +37,7 @@ def declare(command: argparse.ArgumentParser) -> None:
 
 def run(request: argparse.Namespace) -> int:
     """Trace a file and return the exit status; the part is written where that is asked for."""
-    kind = _format(request.output) if request.output else ""
+    kind = kind_of(request.output, FORMATS) if request.output else ""
     if kind:
         allow(request.output, [request.file], force=request.force)
     traced = _traced(request)
@@ -71,7 +59,7 @@ def run(request: argparse.Namespace) -> int:
 def report(traced: Traced) -> Iterator[str]:
     """Yield what the part is, what was done on the way, and its findings, a line each."""
     record = traced.part.record
-    yield f"{record.template.title}: {_measures(traced)}"
+    yield f"{record.template.title}: {own_file.measures(traced.part)}"
     yield from (f"traced: {sentence}" for sentence in traced.said)
     for row in record.rows:
         finding, rest = row.first, f" {row.rest}" if row.rest else ""
@@ -81,45 +69,10 @@ def report(traced: Traced) -> Iterator[str]:
     yield f"verdict: {traced.verdict.line[0].lower()}{traced.verdict.line[1:]}"
 
 
-def _measures(traced: Traced) -> str:
-    part, say = traced.part, traced.part.record.job.say
-    m, cut = part.measures, part.record.job.cut
-    counted = f"{m.pierces} pierce{'' if m.pierces == 1 else 's'}"
-    return (
-        f"{part.record.size}, {part.record.material_title.lower()} {say(cut.thickness_mm)} thick, {cut.title.lower()}, "
-        f"{counted}, cut length {format_rough(m.cut_length_mm, part.record.units)}, {format_mass(m.mass_kg)}"
-    )
-
-
 def _traced(request: argparse.Namespace) -> Traced:
-    values = values_of(request.values)
-    for name in _OPTIONS:
-        given = getattr(request, name)
-        if given is not None and name in values:
-            both = Problem(name, f"{given}, {values[name]}", f"is given more than once; leave out {name}= or --{name}.")
-            raise Refused((both,))
-        if given is not None:
-            values[name] = given
-    values = {**{name: text for name, text in usual_values().items() if name != "thickness"}, **values}
-    traced = parts.trace(*_read(request.file), **values)
+    usual = {name: text for name, text in usual_values().items() if name != "thickness"}
+    values = {**usual, **own_file.stated(request, _OPTIONS)}
+    traced = parts.trace(*own_file.read(request.file, LARGEST_BYTES + 1), **values)
     for name, sentence in taken_for(values, traced.part.record.parameters):
         tell(f"{name}: {sentence}")
     return traced
-
-
-def _read(file: str) -> tuple[bytes, str]:
-    if file == STANDARD_STREAM:
-        return sys.stdin.buffer.read(LARGEST_BYTES + 1), "standard input"
-    try:
-        with Path(file).open("rb") as opened:
-            return opened.read(LARGEST_BYTES + 1), file
-    except OSError as error:
-        raise Refused((Problem("file", file, f"can't be read: {error.strerror or error}."),)) from error
-
-
-def _format(output: str) -> str:
-    kind = Path(output).suffix.lstrip(".").lower()
-    if kind in FORMATS:
-        return kind
-    endings = ", ".join(f".{known}" for known in FORMATS)
-    raise Refused((Problem("output", output, f"must end in one of {endings}{did_you_mean(kind, FORMATS)}"),))

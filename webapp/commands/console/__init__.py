@@ -10,7 +10,7 @@ from webapp.commands.console.given import (
     values_of,
     whole_number,
 )
-from webapp.commands.console.output import allow, declare_force, write
+from webapp.commands.console.output import allow, declare_force, kind_of, write
 
 __all__ = [
     "EPILOG",
@@ -18,6 +18,7 @@ __all__ = [
     "STANDARD_STREAM",
     "allow",
     "declare_force",
+    "kind_of",
     "tell",
     "text_of",
     "usual_values",

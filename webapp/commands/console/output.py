@@ -8,11 +8,12 @@ import argparse
 import os
 import sys
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from pathlib import Path
 
 from parts import Problem, Refused, shop
 from parts.data import replace
+from parts.errors import did_you_mean
 from parts.export import wrote
 from webapp.commands.console.given import STANDARD_STREAM
 
@@ -22,6 +23,19 @@ def declare_force(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--force", action="store_true", help="write over a file that Platewright didn't write; never over one it reads"
     )
+
+
+def kind_of(output: str, formats: Collection[str]) -> str:
+    """Return the format that a file's ending says.
+
+    Raises:
+        Refused: if that is none of these.
+    """
+    kind = Path(output).suffix.lstrip(".").lower()
+    if kind in formats:
+        return kind
+    endings = ", ".join(f".{known}" for known in formats)
+    raise _refusal(output, f"must end in one of {endings}{did_you_mean(kind, formats)}")
 
 
 def write(data: bytes, output: str, read: Sequence[str] = (), *, force: bool = False) -> None:

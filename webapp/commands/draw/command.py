@@ -1,13 +1,20 @@
 """What `platewright draw` is given, and what it does."""
 
 import argparse
-from pathlib import Path
 
 import parts
-from parts.errors import did_you_mean
 from parts.export import FORMATS
 from parts.spec import taken_for
-from webapp.commands.console import EPILOG, STANDARD_STREAM, declare_force, tell, usual_values, values_of, write
+from webapp.commands.console import (
+    EPILOG,
+    STANDARD_STREAM,
+    declare_force,
+    kind_of,
+    tell,
+    usual_values,
+    values_of,
+    write,
+)
 from webapp.commands.draw.apply import applying, found
 from webapp.commands.draw.compensated import compensated
 
@@ -64,10 +71,6 @@ def run(request: argparse.Namespace) -> int:
 
 def _format(output: str, asked: str | None) -> str:
     """The format of a file: the one asked for, else the one its ending says."""
-    kind = asked or Path(output).suffix.lstrip(".").lower()
-    if kind in FORMATS:
-        return kind
-    message = f"must end in one of {', '.join(f'.{known}' for known in FORMATS)}{did_you_mean(kind, FORMATS)}"
-    if output == STANDARD_STREAM:
-        message = "say which with --format."
-    raise parts.Refused((parts.Problem("output", output, message),))
+    if output == STANDARD_STREAM and not asked:
+        raise parts.Refused((parts.Problem("output", output, "say which with --format."),))
+    return asked or kind_of(output, FORMATS)
