@@ -48,6 +48,11 @@ class Part:
         return self.record.findings
 
     @property
+    def stopped(self) -> bool:
+        """Whether a finding says not to cut it."""
+        return any(finding.severity == "stop" for finding in self.findings)
+
+    @property
     def remedies(self) -> tuple[Remedy, ...]:
         """The change that mends it for each rule with a `stop` or a `warn`, where one may be taken unasked.
 

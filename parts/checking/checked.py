@@ -89,7 +89,7 @@ class Checked:
     @property
     def stopped(self) -> bool:
         """Whether a finding says not to cut it."""
-        return any(finding.severity == "stop" for finding in self.part.findings)
+        return self.part.stopped
 
     @property
     def verdict(self) -> Verdict:

@@ -66,7 +66,7 @@ class Traced:
     @property
     def stopped(self) -> bool:
         """Whether a finding says not to cut it."""
-        return any(finding.severity == "stop" for finding in self.part.findings)
+        return self.part.stopped
 
     @property
     def verdict(self) -> Verdict:

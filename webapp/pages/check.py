@@ -8,13 +8,11 @@ nobody's account to do it under, and the answer is shown to whoever sent it alon
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from pathlib import PurePath
 from typing import cast
 
 from flask import Blueprint, Response, make_response, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
-from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Checked, Problem, Refused, Unreadable
@@ -39,8 +37,8 @@ from webapp.forms import (
     role_rows,
     setting,
     title_of,
-    values_of,
 )
+from webapp.pages.own_file import download, sent_values
 from webapp.pages.window import window
 from webapp.wording import Flag, facts, healed_up_to, kinds, verdict
 from webapp.workers import CHECKS, apart, has_overrun
@@ -92,7 +90,7 @@ def check() -> ResponseReturnValue:
     kind = request.form.get(AS, "")
     if asked.checked and kind in FORMATS:
         try:
-            return _file(asked.checked, kind)
+            return download(asked.checked.file(kind), kind, asked.checked.part.record, "healed", "drawing")
         except Refused as refused:
             asked = replace(asked, problems=refused.problems)
     return _page(asked, said_in or "mm"), 422 if asked.problems else 200
@@ -132,7 +130,7 @@ def _asked(said_in: Units | None = None) -> Request:
     try:
         data, name = carried_file.sent(request.files, request.form)
         asked = replace(asked, data=data, name=name)
-        values = values_of(MultiDict((n, v) for n, v in request.form.items(multi=True) if n not in _NOT_VALUES and v))
+        values = sent_values(_NOT_VALUES)
         values |= _taken(request.form.get(TAKE, ""))
         outlines = (*_chosen(OUTLINE), *_taken_outline(request.form.get(TAKE, "")))
         asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=outlines)
@@ -173,23 +171,6 @@ def _taken_outline(text: str) -> tuple[str, ...]:
     """What a remedy that was taken says of an outline, `outline=BOX=aside`."""
     name, _, said = text[:LONGEST_VALUE].partition("=")
     return (said,) if name == OUTLINE and said else ()
-
-
-def _file(checked: Checked, kind: str) -> Response:
-    answer = Response(checked.file(kind), mimetype=EVERY_FORMAT[kind].mime_type)
-    answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(checked, kind)}"'
-    answer.cache_control.no_store = True
-    return answer
-
-
-def file_name(checked: Checked, kind: str) -> str:
-    """Return the drawing's own name, with what is in the file now: healed, and a DXF's units."""
-    record = checked.part.record
-    stem = re.sub(r"[^A-Za-z0-9._-]+", "-", PurePath(record.template.title).stem).strip("-.") or "drawing"
-    units = ""
-    if kind == "dxf":
-        units = f"_R12_{record.units}" if record.dxf_version == "R12" else f"_{record.units}"
-    return f"{stem}_healed{units}.{kind}"
 
 
 def _page(asked: Request, units: Units) -> str:

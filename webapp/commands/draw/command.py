@@ -59,7 +59,7 @@ def run(request: argparse.Namespace) -> int:
         tell(f"caution: {caution}")
     for routine in part.routine:
         tell(f"routine: {routine.message} {routine.remedy}")
-    stopped = any(finding.severity == "stop" for finding in part.findings)
+    stopped = part.stopped
     if request.compensate is not None:
         part, output = compensated(part, request.compensate, output)
     if not stopped or request.even_so:

@@ -4,25 +4,22 @@ Nothing is kept, as on the page that checks a drawing: the file travels with the
 same reasons.
 """
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from pathlib import PurePath
 
 from flask import Blueprint, Response, make_response, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
-from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import Problem, Refused, Traced, Unreadable
 from parts.artwork.pictures import Picture, as_png, is_picture
 from parts.checking import picture
-from parts.export import FORMATS as EVERY_FORMAT
 from parts.spec import Parameters, Value, default_of
 from parts.tracing import ENDINGS, FORMATS, LARGEST_BYTES, Tracing, picture_of, template
 from parts.units import Units, units_of
-from webapp.forms import Before, Typed, allow, carried_file, groups, setting, title_of, values_of
+from webapp.forms import Before, Typed, allow, carried_file, groups, setting, title_of
+from webapp.pages.own_file import download, sent_values
 from webapp.pages.trace.overlay import overlay
 from webapp.pages.window import window
 from webapp.wording import Flag, facts, kinds, verdict
@@ -69,7 +66,7 @@ def trace() -> ResponseReturnValue:
     kind = request.form.get(AS, "")
     if asked.traced and kind in FORMATS:
         try:
-            return _file(asked.traced, kind)
+            return download(asked.traced.file(kind), kind, asked.traced.part.record, "traced", "outline")
         except Refused as refused:
             asked = replace(asked, problems=refused.problems)
     answer = _answer(asked, units)
@@ -81,7 +78,7 @@ def _asked(units: Units) -> Request:
     try:
         data, name = carried_file.sent(request.files, request.form, "Choose a picture, an SVG or a DXF.")
         asked = replace(asked, data=data, name=name, given=dict(request.form.items()))
-        values = values_of(MultiDict((n, v) for n, v in request.form.items(multi=True) if n not in _NOT_VALUES and v))
+        values = sent_values(_NOT_VALUES)
         values |= _taken(request.form.get(TAKE, ""))
         asked = replace(asked, given=values)
         if has_overrun():
@@ -97,23 +94,6 @@ def _taken(text: str) -> dict[str, str]:
     """The values of a remedy that was taken, `name=value` joined by `&`; only what a traced part has."""
     pairs = (pair.partition("=") for pair in text[:1000].split("&"))
     return {name: value for name, equals, value in pairs if equals and name in Tracing.specs()}
-
-
-def _file(traced: Traced, kind: str) -> Response:
-    answer = Response(traced.file(kind), mimetype=EVERY_FORMAT[kind].mime_type)
-    answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(traced, kind)}"'
-    answer.cache_control.no_store = True
-    return answer
-
-
-def file_name(traced: Traced, kind: str) -> str:
-    """Return the picture's own name, with a DXF's units."""
-    record = traced.part.record
-    stem = re.sub(r"[^A-Za-z0-9._-]+", "-", PurePath(record.template.title).stem).strip("-.") or "outline"
-    units = ""
-    if kind == "dxf":
-        units = f"_R12_{record.units}" if record.dxf_version == "R12" else f"_{record.units}"
-    return f"{stem}_traced{units}.{kind}"
 
 
 def _answer(asked: Request, units: Units) -> Response:
