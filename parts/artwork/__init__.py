@@ -4,7 +4,19 @@ from parts.artwork.arrow import arrow, head
 from parts.artwork.biarc import Knot, closed, notch, tip
 from parts.artwork.label import Label, numeral_width, scribe_all
 from parts.artwork.lettering import characters, scribed, text_width
-from parts.artwork.metal import FLAT_MM, MOST_TURN, Metal, curve_points, metal_from, metal_of, pieces, segment_points
+from parts.artwork.metal import (
+    FLAT_MM,
+    MOST_TURN,
+    Metal,
+    curve_points,
+    disc,
+    metal_from,
+    metal_of,
+    one_wide,
+    pieces,
+    quarter_chords,
+    segment_points,
+)
 
 __all__ = [
     "FLAT_MM",
@@ -16,12 +28,15 @@ __all__ = [
     "characters",
     "closed",
     "curve_points",
+    "disc",
     "head",
     "metal_from",
     "metal_of",
     "notch",
     "numeral_width",
+    "one_wide",
     "pieces",
+    "quarter_chords",
     "scribe_all",
     "scribed",
     "segment_points",

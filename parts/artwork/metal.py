@@ -25,6 +25,7 @@ FLAT_MM = 0.005
 MOST_TURN = math.radians(6)
 """How far at most two chords of one curve turn from one to the next: a drawn corner turns more."""
 
+_LEAST_CHORDS = 16
 _SLOPE = math.tan(MOST_TURN)
 _TOO_SHORT_MM = 1e-4
 # Chords as short as this aren't halved for their turn: there the curve itself has a corner, a cusp.
@@ -58,6 +59,22 @@ def metal_of(loops: Sequence[Loop]) -> Metal:
     if not made.is_valid:
         raise GeometryError("The loops meet or cross each other, so they bound no area.")
     return made
+
+
+def one_wide(metal: Metal) -> Metal:
+    """Return metal so large that it is 1 mm wide from left to right, its lower left at the origin."""
+    x0, y0, x1, _ = metal.bounds
+    return metal_from(shapely.transform(metal, lambda points: (points - (x0, y0)) / (x1 - x0)))
+
+
+def disc(centre: Point, radius: float) -> shapely.Polygon:
+    """Return a disc, near enough for metal."""
+    return shapely.Point(centre).buffer(radius, quad_segs=quarter_chords(radius))
+
+
+def quarter_chords(radius: float) -> int:
+    """Return how many chords a quarter of a circle needs to be near enough for metal."""
+    return max(math.ceil(math.pi / 4 / math.acos(max(1 - FLAT_MM / radius, 0.0))), _LEAST_CHORDS)
 
 
 def segment_points(segment: Segment) -> list[Point]:

@@ -11,7 +11,7 @@ import shapely
 from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
-from parts.artwork import FLAT_MM, Metal, metal_from
+from parts.artwork import FLAT_MM, Metal, disc, metal_from
 from parts.geometry import Point
 from parts.tracing.settings import ROUND, Tracing
 
@@ -34,12 +34,6 @@ def mounted(figure: Metal, p: Tracing) -> Mounted:
     discs = [disc(at, p.hole / 2) for at in holes]
     cut = shapely.difference(made, shapely.union_all(discs)) if discs else made
     return Mounted(metal_from(cut), tuple(holes))
-
-
-def disc(centre: Point, radius: float) -> shapely.Polygon:
-    """Return a disc whose chords lie within FLAT_MM of its circle."""
-    quarter = max(math.ceil(math.pi / 4 / math.acos(max(1 - FLAT_MM / radius, 0.0))), 16)
-    return shapely.Point(centre).buffer(radius, quad_segs=quarter)
 
 
 def rounded(box: tuple[float, float, float, float], radius: float) -> BaseGeometry:

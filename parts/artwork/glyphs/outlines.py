@@ -43,12 +43,8 @@ def contours(file: FontFile, glyph: int, flat: float) -> tuple[Contour, ...]:
 def filled_glyph(file: FontFile, glyph: int, flat: float) -> shapely.Geometry:
     """Return what a glyph fills, in cap heights, flattened as by `contours`."""
     rings = [contour * flat for contour in contours(file, glyph, flat)]
-    shape = filled_rings(rings, "nonzero", _no_tick)
+    shape = filled_rings(rings, "nonzero")
     return shapely.transform(shape, lambda points: points / flat)
-
-
-def _no_tick() -> None:
-    """Nobody waits for a glyph."""
 
 
 def path_contours(path: str, scale: float) -> list[list[Point]]:

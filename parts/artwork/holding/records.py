@@ -1,5 +1,6 @@
 """What is asked of bridges, and what holding a picture's pieces made."""
 
+import math
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -50,6 +51,14 @@ class Bridge:
     end: Point
     width_mm: float
     offset: float
+
+    def across(self, wide_mm: float) -> tuple[Point, Point]:
+        """Return the ends of a line across its middle, so long."""
+        (ax, ay), (bx, by) = self.start, self.end
+        half = wide_mm / 2 / math.dist(self.start, self.end)
+        dx, dy = (ay - by) * half, (bx - ax) * half
+        x, y = (ax + bx) / 2, (ay + by) / 2
+        return (x - dx, y - dy), (x + dx, y + dy)
 
 
 @dataclass(frozen=True, slots=True)

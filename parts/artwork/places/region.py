@@ -6,7 +6,7 @@ from functools import lru_cache
 import numpy as np
 import shapely
 
-from parts.artwork.metal import Metal, metal_from
+from parts.artwork.metal import Metal, metal_from, one_wide
 from parts.artwork.places.find import found
 from parts.artwork.places.projection import Projection, middle, projected
 from parts.artwork.places.topology import Degrees, polygons
@@ -47,8 +47,7 @@ def region(place: str, kind: Projection, reach: float = 0.3, least: float = 0.00
     if any(np.abs(ring[:, 0]).max() > _MERIDIAN for rings in near for ring in rings):
         closed = shapely.buffer(shape, _SEAM / 2, join_style="mitre", mitre_limit=2.0)
         shape = shapely.buffer(closed, -_SEAM / 2, join_style="mitre", mitre_limit=2.0)
-    x0, y0, x1, _ = metal_from(shape).bounds
-    return metal_from(shapely.transform(shape, lambda points: (points - (x0, y0)) / (x1 - x0)))
+    return one_wide(metal_from(shape))
 
 
 def _flat(rings: list[Degrees], centre: Point, kind: Projection) -> Metal:

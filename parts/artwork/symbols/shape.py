@@ -3,10 +3,9 @@
 from functools import lru_cache
 
 import numpy as np
-import shapely
 
 from parts.artwork.glyphs import path_contours
-from parts.artwork.metal import Metal, metal_from
+from parts.artwork.metal import Metal, metal_from, one_wide
 from parts.artwork.symbols.find import drawings
 from parts.geometry.area import filled_rings
 
@@ -24,6 +23,4 @@ def symbol(name: str) -> Metal:
     """
     scale = _FLAT_FOR_MM / _SQUARE
     rings = [np.array(ring) * (1, -1) for ring in path_contours(drawings()[name]["path"], scale)]
-    filled = metal_from(filled_rings(rings, "nonzero", lambda: None))
-    x0, y0, x1, _ = filled.bounds
-    return metal_from(shapely.transform(filled, lambda points: (points - (x0, y0)) / (x1 - x0)))
+    return one_wide(metal_from(filled_rings(rings, "nonzero")))

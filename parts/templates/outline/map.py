@@ -9,10 +9,9 @@ The lower left of the whole is at the origin, north is up.
 
 from collections.abc import Iterator
 
-import shapely
-
-from parts.artwork import Metal, metal_from
+from parts.artwork import Metal, metal_from, one_wide, pieces
 from parts.artwork.places import PROJECTIONS, known, nearest, region
+from parts.cached import cached_property
 from parts.errors import Problem
 from parts.profile import Profile
 from parts.spec import Preset, Template, choice, number, text
@@ -41,15 +40,14 @@ class OutlineMap(Figure):
         help="equal-area: its parts' areas. conformal: its angles.",
     )  # fmt: skip
 
-    @property
+    @cached_property
     def shape(self) -> Metal:
         """The place, one wide."""
         reach = self.reach if self.islands == "joined" else 0.0
         whole = region(self.place, self.projection, reach)
         if self.islands == "joined":
             return whole
-        main = max(whole.geoms, key=lambda piece: piece.area)
-        return region_alone(main)
+        return one_wide(metal_from(max(pieces(whole), key=lambda piece: piece.area)))
 
     def name_problems(self) -> Iterator[Problem]:
         """Yield that there is no such place, with those spelled most like it."""
@@ -57,12 +55,6 @@ class OutlineMap(Figure):
             near = nearest(self.place)
             way = f" Is it {' or '.join(near)}?" if near else " Countries and states of the US are there, in English."
             yield self.problem("place", f"isn't on the maps.{way}", {"place": near[0]} if near else {})
-
-
-def region_alone(main: shapely.Polygon) -> Metal:
-    """Return one piece as a figure, one wide."""
-    x0, y0, x1, _ = main.bounds
-    return metal_from(shapely.transform(main, lambda points: (points - (x0, y0)) / (x1 - x0)))
 
 
 def outline(p: OutlineMap) -> Profile:

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from parts.artwork import Metal
 from parts.artwork.symbols import called, symbol, symbol_names
+from parts.cached import cached_property
 from parts.errors import Problem
 from parts.profile import Profile
 from parts.spec import Preset, Template, text
@@ -29,7 +30,7 @@ class OutlineSymbol(Figure):
         help="Its name, or a word: tree, horse, wrench, anchor.",
     )  # fmt: skip
 
-    @property
+    @cached_property
     def shape(self) -> Metal:
         """The symbol, one wide."""
         return symbol(called(self.symbol)[0])

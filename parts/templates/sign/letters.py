@@ -15,7 +15,7 @@ from functools import partial
 import numpy as np
 import shapely
 
-from parts.artwork import Metal, metal_from
+from parts.artwork import Metal, disc, metal_from, quarter_chords
 from parts.artwork.glyphs import Layout, Text, face, laid_out, lettered
 from parts.artwork.pipeline import Made, made, without_small
 from parts.cached import cached_property
@@ -106,11 +106,11 @@ class SignLetters(Lettering):
         x0, _, x1, _ = (cap * side for side in lines.box)
         if self.join == "ring":
             centre, inner = self.ring_at(cap, lines)
-            disc = _disc(centre, inner + bar / 2)
+            inside = disc(centre, inner + bar / 2)
             reach = 2 * (inner + bar)
             bars = [_bar(low, high, (-reach, reach), cap * lines.radius) for low, high in below]
-            ring = shapely.difference(_disc(centre, inner + bar), _disc(centre, inner))
-            return [ring, *(shapely.intersection(one, disc) for one in bars)]
+            ring = shapely.difference(disc(centre, inner + bar), disc(centre, inner))
+            return [ring, *(shapely.intersection(one, inside) for one in bars)]
         end = self.ends * cap
         return [_bar(low, high, (x0 - end, x1 + end), cap * lines.radius) for low, high in below]
 
@@ -163,7 +163,7 @@ class SignLetters(Lettering):
         lines, cap = self.lines, self.cap
         x0, y0, x1, y1 = lines.box
         letters = lettered(lines, cap, (cap * (x0 + x1) / 2, cap * (y0 + y1) / 2)).area
-        eyes = [_disc(at, self.hole / 2 + self.eye) for at in self.eyes_at(cap, lines)]
+        eyes = [disc(at, self.hole / 2 + self.eye) for at in self.eyes_at(cap, lines)]
         whole: Metal = metal_from(shapely.union_all([letters, *self.bars_at(cap, lines), *eyes]))
         return made(without_small(whole, letters, self.tie), self.steps("one"))
 
@@ -200,16 +200,7 @@ def _bar(low: float, high: float, across: tuple[float, float], radius: float) ->
 
 def _steps(radius: float) -> int:
     """How many points an arc needs so that its chords are near it: those of a whole circle."""
-    return 4 * _quarter(abs(radius)) + 1
-
-
-def _quarter(radius: float) -> int:
-    """How many chords a quarter of a circle needs, each within some thousandths of a millimetre of it."""
-    return max(math.ceil(math.pi / 4 / math.sqrt(0.01 / max(radius, 0.1))), 16)
-
-
-def _disc(at: Point, radius: float) -> shapely.Polygon:
-    return shapely.Point(at).buffer(radius, quad_segs=_quarter(radius))
+    return 4 * quarter_chords(abs(radius)) + 1
 
 
 def _above(box: "np.ndarray[tuple[int, int], np.dtype[np.float64]]", far: float) -> Point:

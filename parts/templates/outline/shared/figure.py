@@ -5,14 +5,13 @@ piece    the figure is the metal: what of it lies apart is tied to the rest
 plate    the figure is cut away: what of the plate would drop out of it is tied to the plate
 """
 
-import math
 from collections.abc import Iterator
 from functools import lru_cache
 
 import shapely
 from shapely import affinity
 
-from parts.artwork import Metal, metal_from, pieces
+from parts.artwork import Metal, disc, metal_from, pieces, quarter_chords
 from parts.artwork.pipeline import Fit, Made, Steps, Ties, made
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
@@ -79,7 +78,7 @@ class Figure(Parameters):
     )
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
 
-    @property
+    @cached_property
     def shape(self) -> Metal:
         """The figure, one wide, its lower left at the origin.
 
@@ -174,7 +173,7 @@ class Figure(Parameters):
         with_eye: Box = metal_from(shapely.union(figure, shapely.Point(x, y).buffer(far))).bounds
         return with_eye
 
-    @property
+    @cached_property
     def eye_at(self) -> Point | None:
         """The middle of the hanging hole before its size is settled, over the middle of the weight."""
         return None if self.is_plate or self.hang == "none" else _eye_at(self.figure, self.hole, self.eye)
@@ -189,7 +188,7 @@ class Figure(Parameters):
         if self.eye_at is None:
             return self.figure
         far = self.hole / 2 + self.eye
-        ring = shapely.Point(self.eye_at).buffer(far, quad_segs=_quarter(far))
+        ring = disc(self.eye_at, far)
         neck = shapely.box(self.eye_at[0] - far / 2, self.eye_at[1] - far, self.eye_at[0] + far / 2, self.eye_at[1])
         return metal_from(shapely.union_all([self.figure, ring, neck]))
 
@@ -268,11 +267,8 @@ def dimensions(p: Figure) -> Iterator[Dimension]:
     yield Dimension("overall_width", (x0, y0), (x1, y0), "below")
     yield Dimension("overall_height", (x0, y0), (x0, y1), "left")
     for bridge in p.made.bridges[:1]:
-        (ax, ay), (bx, by) = ((x * larger, y * larger) for x, y in (bridge.start, bridge.end))
-        long, half = math.dist((ax, ay), (bx, by)), p.tie / 2
-        nx, ny = (ay - by) / long * half, (bx - ax) / long * half
-        x, y = (ax + bx) / 2, (ay + by) / 2
-        yield Dimension("tie", (x - nx, y - ny), (x + nx, y + ny), "along")
+        start, end = ((x * larger, y * larger) for x, y in bridge.across(p.tie / larger))
+        yield Dimension("tie", start, end, "along")
     if p.eye_at is not None:
         x, y = p.eye_at[0] * larger, p.eye_at[1] * larger
         yield Dimension("hole", (x, y), (x + p.hole / 2, y), "diameter")
@@ -307,7 +303,7 @@ def _rounded(metal: bytes, detail: float) -> Metal:
     shape = shapely.from_wkb(metal)
     if not detail:
         return metal_from(shape)
-    half, quarter = detail / 2, _quarter(detail / 2)
+    half, quarter = detail / 2, quarter_chords(detail / 2)
     coarse = shapely.simplify(shape, detail / 40) if shapely.get_num_coordinates(shape) > _FINE else shape
     closed = shapely.buffer(shapely.buffer(coarse, half, quad_segs=quarter), -2 * half, quad_segs=quarter)
     opened = metal_from(shapely.buffer(closed, half, quad_segs=quarter))
@@ -318,8 +314,3 @@ def _rounded(metal: bytes, detail: float) -> Metal:
         if piece.area >= least
     ]
     return metal_from(shapely.MultiPolygon(kept))
-
-
-def _quarter(radius: float) -> int:
-    """How many chords a quarter of a circle needs to be near it, and to turn little."""
-    return max(math.ceil(math.pi / 4 / math.sqrt(0.01 / max(radius, 0.1))), 16)

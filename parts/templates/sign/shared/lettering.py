@@ -7,7 +7,7 @@ height where the size over all is asked for. Lengths that were typed stand; thos
 import math
 import re
 from collections.abc import Iterator, Mapping
-from math import hypot, inf, radians
+from math import inf, radians
 
 from parts.artwork.glyphs import Align, Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
 from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
@@ -241,11 +241,7 @@ class Lettering(Parameters):
             yield Dimension("cap_height", at, (at[0], at[1] + self.cap_height), "left")
         for bridge in bridges:
             if abs(bridge.width_mm - self.tie) <= 2 * _MORE_MM:
-                (ax, ay), (bx, by) = bridge.start, bridge.end
-                long, half = hypot(bx - ax, by - ay), self.tie / 2
-                nx, ny = (ay - by) / long * half, (bx - ax) / long * half
-                x, y = (ax + bx) / 2, (ay + by) / 2
-                yield Dimension("tie", (x - nx, y - ny), (x + nx, y + ny), "along")
+                yield Dimension("tie", *bridge.across(self.tie), "along")
                 return
 
     def size_dimensions(self) -> Iterator[Dimension]:
