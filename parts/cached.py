@@ -15,8 +15,6 @@ if not TYPE_CHECKING and sys.version_info < (3, 12):
     class cached_property(_locked):
         """Two threads may both work out the value of one object: the last one's stays, and both are the same."""
 
-        __module__ = "functools"  # pydantic knows by it that this is no field
-
         def __get__(self, instance, owner=None):  # noqa: ANN001, ANN204 - typed as the one of functools
             if instance is None:
                 return self

@@ -4,6 +4,7 @@ from parts.spec.advice import is_wordless, own_way, trying
 from parts.spec.bend_strips import BendStrips
 from parts.spec.condition import Condition, When, applies, where
 from parts.spec.declared import checked
+from parts.spec.defaults import default_of
 from parts.spec.faults import loop_faults
 from parts.spec.kinds import angle, bolt, choice, count, fit, flag, length, number, text, thickness
 from parts.spec.outline import drawn, seated_outline
@@ -18,7 +19,7 @@ from parts.spec.parameter import (
     say_least,
     say_most,
 )
-from parts.spec.parameters import FILE, STOCK, Parameters, default_of
+from parts.spec.parameters import FILE, STOCK, Parameters
 from parts.spec.places import MeasuringPlace
 from parts.spec.preset import Preset
 from parts.spec.template import Template

@@ -9,11 +9,13 @@ from typing import Any, ClassVar, Self, cast
 from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator
 from pydantic_core import ErrorDetails
 
-from parts.cutting import PROCESSES, bed, materials, sheet
+from parts.cached import cached_property
+from parts.cutting import PROCESSES, materials
 from parts.errors import Problem, Refused, UnitsError, Way, did_you_mean, first_of_each
-from parts.shop import BY_UNITS, PAPERS, builtin, edition, load
+from parts.shop import BY_UNITS, PAPERS, builtin
 from parts.spec.advice import Advice, advice_once, beyond, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
+from parts.spec.defaults import own_defaults
 from parts.spec.kinds import choice, flag, length, thickness
 from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, Value, say_least, say_most, spec_of
 from parts.spec.tries import Trying, Unworded, unworded
@@ -32,7 +34,7 @@ _BESIDE_VALUES = ("__pydantic_fields_set__", "__pydantic_extra__", "__pydantic_p
 class Parameters(Trying, BaseModel):
     """What every part has: its stock, its process, its bed and sheet, and its file. Lengths are mm, angles degrees."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", ignored_types=(cached_property,))
     leading: ClassVar[tuple[str, ...]] = ()
     """Parameters that come before a template's own: the size of what templates share, where that is theirs too."""
     shared_when: ClassVar[Mapping[str, When]] = {}
@@ -344,31 +346,6 @@ def _nearest(name: str, error: ErrorDetails) -> tuple[Way, ...]:
     """The nearest value that can be read, if the error has it."""
     near = getattr(error.get("ctx", {}).get("error"), "near", "")
     return ({name: near},) if near else ()
-
-
-_OF_SHOP = ("bed_x", "bed_y", "sheet_x", "sheet_y", "paper")
-"""The parameters whose default is the shop's own."""
-
-
-def own_defaults() -> dict[str, Value]:
-    """Return the bed, the sheet and the paper of this shop, as values of the parameters.
-
-    Raises:
-        DataError: the shop's own file is unusable.
-    """
-    own_bed, own_sheet = bed(), sheet()
-    paper = load(edition()).drawing.paper
-    values = (own_bed.x_mm, own_bed.y_mm, own_sheet.x_mm, own_sheet.y_mm, paper)
-    return dict(zip(_OF_SHOP, values, strict=True))
-
-
-def default_of(spec: Spec, units: Units = "mm") -> Value:
-    """Return what holds where nothing is given: the declared default of these working units, or the shop's own.
-
-    Raises:
-        DataError: the shop's own file is unusable.
-    """
-    return own_defaults()[spec.name] if spec.name in _OF_SHOP else spec.default_in(units)
 
 
 @lru_cache(maxsize=256)

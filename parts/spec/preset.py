@@ -13,8 +13,9 @@ from typing import cast
 from parts.cutting import materials
 from parts.fasteners import inch_bolt
 from parts.spec.condition import applies
+from parts.spec.defaults import default_of
 from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, Value
-from parts.spec.parameters import Parameters, default_of
+from parts.spec.parameters import Parameters
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import MM_PER_IN, Units, exact_number, inch_length, inch_stock
 
