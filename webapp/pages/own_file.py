@@ -23,10 +23,10 @@ def download(data: bytes, kind: str, record: Record, done: str, otherwise: str) 
     Its name is that of the file it comes of, or `otherwise`, with what was `done` to it, and a DXF's units.
     """
     stem = re.sub(r"[^A-Za-z0-9._-]+", "-", PurePath(record.template.title).stem).strip("-.") or otherwise
-    units = ""
+    suffix = ""
     if kind == "dxf":
-        units = f"_R12_{record.units}" if record.dxf_version == "R12" else f"_{record.units}"
+        suffix = f"_R12_{record.units}" if record.dxf_version == "R12" else f"_{record.units}"
     answer = Response(data, mimetype=FORMATS[kind].mime_type)
-    answer.headers["Content-Disposition"] = f'attachment; filename="{stem}_{done}{units}.{kind}"'
+    answer.headers["Content-Disposition"] = f'attachment; filename="{stem}_{done}{suffix}.{kind}"'
     answer.cache_control.no_store = True
     return answer
