@@ -56,7 +56,7 @@ SPINE = {"cached", "errors", "tolerance", "profile", "finding", "record", "part"
 
 HOMES = {
     "shapely": [
-        *("parts/geometry/area/overlay.py", "parts/geometry/view.py"),
+        *("parts/geometry/area/*", "parts/geometry/view.py"),
         *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*", "parts/tracing/*"),
     ],
     "contourpy": ["parts/artwork/pictures/*"],
