@@ -74,7 +74,7 @@ HOMES = {
         "parts/read/*",
         "parts/checking/limited.py",
         *("parts/truing/linear.py", "parts/truing/solve.py", "parts/truing/unchecked.py"),
-        "parts/truing/bend/solve.py",
+        *("parts/truing/bend/solve.py", "parts/truing/bend/solution.py"),
     ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
     "pydantic": [
