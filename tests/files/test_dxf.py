@@ -69,7 +69,7 @@ def test_a_template_at_its_defaults(slug, version, units):
     check(record)
 
 
-@pytest.mark.parametrize("slug", one_in(4, SLUGS))
+@pytest.mark.parametrize("slug", one_in(8, SLUGS))
 @FEW
 @given(data=st.data(), made=st.sampled_from([(v, u) for v in VERSIONS for u in UNITS]))
 def test_a_template_at_any_values(slug, data, made):

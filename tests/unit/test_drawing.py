@@ -28,7 +28,7 @@ from parts.geometry.segment import Arc, Line, distance
 from parts.profile import Bend, Dimension, Drill, Opening, Profile, openings
 from parts.record import Record
 from tests import library
-from tests.depth import DEEP, one_in, tried
+from tests.depth import DEEP, every_other, one_in, tried
 from tests.library import HEIGHT, SLUGS, WIDTH
 from tests.strategies import parts_of
 
@@ -496,7 +496,7 @@ def test_a_flags_leader_starts_at_its_place():
         assert min(distance(s.start, place) for leader in leaders for s in leader.segments) < 1e-9
 
 
-@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("slug", every_other(SLUGS))
 @pytest.mark.parametrize("size", SIZES if DEEP else [None], ids=str)
 def test_standard_scale_is_the_largest_that_fits(slug, size):
     """Scales of ISO 5455:1979, and 1:2.5 from common practice."""
