@@ -19,7 +19,7 @@ from parts.truing.file import MOST_READINGS, read
 from parts.truing.reading import KINDS, Reading
 from tests.depth import one_in
 from tests.property.scribed import metal
-from webapp.pages.true import form as true_form
+from webapp.pages.true import fields, form_of
 
 _spec = importlib.util.spec_from_file_location("true_forms", Path(__file__).with_name("true_forms.py"))
 true_forms = importlib.util.module_from_spec(_spec)
@@ -32,7 +32,7 @@ def test_the_form_begins_with_rows_that_settle_every_error_of_the_default_square
     assert [form[f"letter.{i}"] for i in range(11)] == list("ABCDEFGHIJK")
     assert "letter.11" not in form
     errors = model.Errors(0.0004, -0.0003, 0.0009, 0.2, 0.05)
-    for i, place in enumerate(true_form.places_of("square-test", {})):
+    for i, place in enumerate(form_of.places_of("square-test", {})):
         reading = Reading(place.kind, place.direction, place.nominal, 0, 0.03)
         form[f"measured.{i}"] = repr(model.shown(reading, errors))
     page = client.post("/true", data=form | {"do": "toml"}).text
@@ -45,7 +45,7 @@ def test_the_form_begins_with_rows_that_settle_every_error_of_the_default_square
 
 
 def test_the_kinds_are_those_of_a_reading():
-    assert set(true_form.KINDS) == set(KINDS)
+    assert set(fields.KINDS) == set(KINDS)
 
 
 def test_the_answer_says_errors_changes_and_cautions(client):
