@@ -70,9 +70,16 @@ def test_a_solid_is_made_by_a_worker(client, page):
     assert page.ask("GET", "/parts/gusset-triangle.step?toe=900")[0] == 422
 
 
-def test_what_takes_too_much_is_said_at_the_file_and_nothing_is_lost():
+def test_what_takes_too_much_or_finds_a_full_queue_is_said_and_nothing_is_lost():
     app, pool = app_with(processor_s=0.01)
     client = app.test_client()
+    with pool.turn():
+        for_people, for_programs = (post(client, address=address) for address in ("/check", "/check.json"))
+    for answer in (for_people, for_programs):
+        assert answer.status_code == 503
+        assert answer.headers["Retry-After"] == "10"
+        assert "Nothing is lost: go back, and send it again in a few seconds." in answer.text
+    assert_refusal(for_programs, 503, "server")
     page = post(client, PLATE, thickness="6.5 mm", bed_x="900")
     assert page.status_code == 422
     assert "plate.dxf takes more time or memory to check than there is" in page.text
@@ -81,18 +88,6 @@ def test_what_takes_too_much_is_said_at_the_file_and_nothing_is_lost():
     assert 'name="kept_name" value="plate.dxf"' in page.text
     assert_refusal(post(client, PLATE, address="/check.json", thickness="6"), 422, "file")
     pool.close()
-
-
-def test_a_full_queue_is_a_sentence_and_when_to_come_again():
-    app, pool = app_with()
-    with pool.turn():
-        for_people, for_programs = (post(app.test_client(), address=address) for address in ("/check", "/check.json"))
-    pool.close()
-    for answer in (for_people, for_programs):
-        assert answer.status_code == 503
-        assert answer.headers["Retry-After"] == "10"
-        assert "Nothing is lost: go back, and send it again in a few seconds." in answer.text
-    assert_refusal(for_programs, 503, "server")
 
 
 def test_half_sent_requests_keep_nobody_waiting(page):
