@@ -103,12 +103,12 @@ class Layout:
     """A part being laid out, on papers of several sizes if need be; `letters` is whether dimensions carry theirs.
 
     Of the largest scale that there could be, `largest` goes down to `least_share`; it leaves what gains less than
-    `enough`, and is content after so many `tries`. `apart` is whether leaders may not cross, `cell` that of the ink, in
-    sizes of lettering.
+    `enough`, looks no further where a scale is found within `nearly`, and is content after so many `tries`. `apart` is
+    whether leaders may not cross, `cell` that of the ink, in sizes of lettering.
     """
 
     least_share, enough = _LEAST_SHARE, 1.03
-    apart, cell, tries = False, 0.4, _TRIES
+    apart, cell, tries, nearly = False, 0.4, _TRIES, 1.02
 
     def __init__(self, record: Record, *, letters: bool = True) -> None:
         self._record = record
@@ -181,7 +181,7 @@ class Layout:
                     break
             else:
                 high = scale
-            if high <= 1.02 * low:
+            if high <= self.nearly * low:
                 break
             scale = next_scale if low < next_scale < high else (low * high) ** 0.5
         return best or self._whole_plan(low, sizes)

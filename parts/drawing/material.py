@@ -12,8 +12,8 @@ from parts.geometry import Arc, Box, Loop, Point, Segment
 from parts.geometry.search import Floats
 from parts.tolerance import SAME_END_MM
 
-CHORD_RAD = 0.2
-"""What an arc turns along one of its chords: a hundredth of its radius off it at most."""
+CHORD_RAD = 0.4
+"""What an arc turns along one of its chords: a fiftieth of its radius off it at most."""
 
 
 class MaterialStrips:
@@ -59,7 +59,7 @@ class MaterialStrips:
         for segment in self._segments:
             points = [segment.start, segment.end]
             if isinstance(segment, Arc):
-                points = segment.points(max(2, math.ceil(abs(segment.sweep) / CHORD_RAD)))
+                points = segment.points(math.ceil(abs(segment.sweep) / CHORD_RAD))
             found += [(*start, *end) for start, end in pairwise(points)]
         return np.array(found).reshape(-1, 4).T
 

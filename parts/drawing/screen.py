@@ -74,7 +74,7 @@ class _ScreenLayout(Layout):
     """The part large, its leaders apart, and the dimensions of the window's level."""
 
     least_share, enough = 0.4, 1.05
-    apart, cell, tries = True, 0.6, 4
+    apart, cell, tries, nearly = True, 0.6, 4, 1.05
 
     def __init__(self, record: Record, window: Window) -> None:
         super().__init__(record)
