@@ -14,7 +14,6 @@ from parts.remedy import is_serious
 from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
 from parts.truing import Compensation
 from parts.units import (
-    format_apart,
     format_area,
     format_both,
     format_figures,
@@ -137,10 +136,7 @@ def _measured(part: Part, finding: Finding) -> str:
     if finding.measured is None or finding.limit is None:
         return ""
     job = part.record.job
-    measured, limit = job.say(finding.measured), job.say(finding.limit)
-    if measured == limit:
-        measured, limit = format_apart(finding.measured, finding.limit, job.units)
-    return f"{measured} against {limit}"
+    return " against ".join(job.say_apart(finding.measured, finding.limit))
 
 
 def healed_up_to(tolerance_mm: float, job: Job) -> str:
