@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 
 COMPENSATED_FORMATS = tuple(ending for ending, each in FORMATS.items() if each.compensable)
 """What a compensated part can be written to: what is cut, not what the part shall be."""
+RICH = 60
+"""Lines and arcs of a part's boundary from which looking for findings takes longer than a person likes to wait."""
 
 
 @dataclass(frozen=True, repr=False)
@@ -185,6 +187,24 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
         parameters = chosen.parameters.read(values)
         profile, found = _checked(chosen, parameters)
         return assembled(chosen, parameters, profile, found, address(slug, parameters.texts()))
+
+
+def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number, as a shop says it
+    """Return one part as `draw` does, but a rich one without what the rules find: its record says it isn't judged.
+
+    Raises:
+        UnknownTemplate: if no template has this slug.
+        Refused: as by `draw`, which refuses the same values.
+    """
+    chosen = template(slug)
+    with shop.held():
+        parameters = chosen.parameters.read(values)
+        job = job_of(parameters)
+        profile = _outlined(chosen, parameters, job)
+        is_rich = sum(len(loop.segments) for loop in profile.boundary) >= RICH
+        found = () if is_rich else findings(profile, job, RULES_OF_SOUND_LOOPS)
+        part = assembled(chosen, parameters, profile, found, address(slug, parameters.texts()), job)
+        return Part(replace(part.record, is_judged=not is_rich))
 
 
 def outlined(slug: str, /, **values: Any) -> Profile:  # noqa: ANN401 - text or number, as a shop says it

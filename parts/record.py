@@ -31,6 +31,7 @@ class Record:
     shown where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     `routine` is what always holds of such a part. `became` is what values of 0 became that no dimension shows.
     `drill_circles` is whether a DXF shows the size of drilled holes, `picture` how a picture shows the finished piece.
+    `is_judged` is whether the rules have looked at it; no file is made of one at which they haven't.
     """
 
     template: Template
@@ -54,6 +55,7 @@ class Record:
     own_dimensions_only: bool = False
     routine: tuple[Finding, ...] = ()
     became: Mapping[str, Value] = field(default_factory=dict)
+    is_judged: bool = True
 
     @cached_property
     def box(self) -> Box:

@@ -8,6 +8,9 @@ import { putNotes, putRegions, putRows, unfold } from "./regions.js";
 import { offer } from "./remedies.js";
 import { intoSight, steady } from "./sight.js";
 import { answered, begin, edited, settle, walk } from "./steps.js";
+import { arrived, wait } from "./waiting.js";
+
+const REST_MS = 150; // a rich part is drawn first, and judged once typing rests
 
 const byId = (id) => document.getElementById(id);
 
@@ -51,10 +54,25 @@ const goToField = (field) => {
 };
 
 export const part = (form) => {
+  let said = byId("verdict").textContent;
+  let judging = 0;
+
+  /** Say the verdict where it is another than was said last. */
+  const tell = () => {
+    if (said !== byId("verdict").textContent) byId("told").textContent = byId("verdict").textContent;
+    said = byId("verdict").textContent;
+  };
+
   /** `whole`: the fields change too, because a remedy was taken, a step gone back, or the working units changed. */
-  const draw = (address, values, whole, as = whole ? "whole" : FOLLOWING) =>
+  const draw = (address, values, whole, as = whole ? "whole" : FOLLOWING) => {
+    wait();
+    fetched(address, values, whole, as);
+  };
+
+  const fetched = (address, values, whole, as) => {
+    clearTimeout(judging);
     ask(address, (fresh, refused, shortest) => {
-      const before = byId("verdict").textContent;
+      arrived();
       answered(shortest, values);
       steady(() => {
         putRegions(fresh, refused);
@@ -62,8 +80,12 @@ export const part = (form) => {
         if (whole) putRows(form, fresh);
         else putNotes(form, fresh);
       });
-      if (before !== byId("verdict").textContent) byId("told").textContent = byId("verdict").textContent;
       lightFocused();
+      if (byId("verdict").classList.contains("unjudged")) {
+        judging = setTimeout(fetched, REST_MS, address, values, false, FOLLOWING);
+        return;
+      }
+      tell();
       if (whole) {
         showChanged(form);
         intoSight(document.activeElement);
@@ -71,6 +93,7 @@ export const part = (form) => {
       if (!refused) bring(shortest, as);
       offer(shortest);
     }, as);
+  };
 
   const follow = (whole, changes, name) => {
     const values = typed(form, changes);

@@ -1,5 +1,6 @@
 """The numbers that Platewright comes with, each beside its source in a TOML file, and how such files are read."""
 
+from parts.data.choices import word_of
 from parts.data.files import FOLDER, load, parse, read
 from parts.data.kinds import COPIED, KINDS, OWN, REST, Kind, kind_of, weakest
 from parts.data.replacing import beside, replace
@@ -31,4 +32,5 @@ __all__ = [
     "suggestion",
     "threshold",
     "weakest",
+    "word_of",
 ]

@@ -83,12 +83,10 @@ class Ground:
         for radius, ring in self._rings(place):
             if radius > least:
                 break
-            costs = self._covered_all(ring)
-            for k in np.flatnonzero(costs < least - radius).tolist():
-                at = float(ring[0, k]), float(ring[1, k])
-                cost = radius + self._cost(Line(place, at), float(costs[k]), least - radius)
-                if cost < least:
-                    best, least = at, cost
+            costs = self._costs(place, ring, least - radius)
+            k = int(np.argmin(costs))
+            if radius + costs[k] < least:
+                best, least = (float(ring[0, k]), float(ring[1, k])), radius + float(costs[k])
         return best
 
     def beside(self, cluster: Sequence[Point]) -> tuple[Point, Point] | None:
@@ -130,21 +128,31 @@ class Ground:
         """What the lines cost that a mark would lie on."""
         return 0.8 * self.size * self.room.cover(_square(at, self.size))
 
-    def _cost(self, leader: Line, cost: float, most: float) -> float:
-        """What a mark at the leader's end costs beyond its distance, infinite where that is over `most`.
+    def _costs(self, place: Point, ring: Floats, most: float) -> Floats:
+        """What marks on a ring cost beyond their distance, each with its leader; infinite where that is over `most`.
 
-        `cost` is that of the lines it would lie on.
+        What takes longest is reckoned last, and of those alone that may still be the best.
         """
-        if cost < most:
-            cost += 0.3 * self.size * self.room.along(leader)
-        if cost < most:
-            cost += self.size * self.room.crossed(leader) * (ACROSS_BOX if self.room.apart else 1)
-        if cost < most and self.room.apart:
-            ends = np.array((*leader.start, *leader.end)).reshape(4, 1)
-            cost += ACROSS_LEADER * self.size * float(self.room.crossed_leaders(ends)[0])
-        if cost < most and self.frame.solid(leader.end):
-            cost += 0.7 * self.size
-        return cost if cost < most else math.inf
+        costs = self._covered_all(ring)
+        for more in (self._run_over, self._crossed, self._on_material):
+            some = np.flatnonzero(costs < most)
+            if len(some):
+                x, y = ring[:, some]
+                costs[some] += more(np.array((np.full_like(x, place[0]), np.full_like(y, place[1]), x, y)))
+        return np.where(costs < most, costs, math.inf)
+
+    def _run_over(self, leaders: Floats) -> Floats:
+        costs: Floats = 0.3 * self.size * self.room.along_lines(leaders)
+        return costs
+
+    def _crossed(self, leaders: Floats) -> Floats:
+        costs = np.multiply(self.size * (ACROSS_BOX if self.room.apart else 1), self.room.crossed_lines(leaders))
+        if self.room.apart:
+            costs = costs + ACROSS_LEADER * self.size * self.room.crossed_leaders(leaders)
+        return costs
+
+    def _on_material(self, leaders: Floats) -> Floats:
+        return np.where(self.frame.solid_about(leaders[2], leaders[3]), 0.7 * self.size, 0.0)
 
 
 def _leader(start: Point, end: Point, size: float, linked: bool) -> Line:

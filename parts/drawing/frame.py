@@ -7,11 +7,15 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from parts.cached import cached_property
 from parts.drawing.material import MaterialStrips
 from parts.fasteners import slot_track
 from parts.forming import bend_lines
 from parts.geometry import Arc, Box, Circle, Line, Point, Segment, distance
+from parts.geometry.search import Floats
 from parts.profile import Bend, Profile
 from parts.record import Record
 from parts.tolerance import SAME_POINT_MM
@@ -153,6 +157,13 @@ class Frame:
             return self.box[0] <= p[0] <= self.box[2] and self.box[1] <= p[1] <= self.box[3]
         x0, y0, _, _ = self.whole
         return self.subject.material.holds((p[0] / self.scale + x0, p[1] / self.scale + y0))
+
+    def solid_about(self, x: Floats, y: Floats) -> NDArray[np.bool_]:
+        """Tell the same of many points at once, near a round edge only about."""
+        if len(self.profile.boundary) > MOST_LOOPS:
+            return (self.box[0] <= x) & (x <= self.box[2]) & (self.box[1] <= y) & (y <= self.box[3])
+        x0, y0, _, _ = self.whole
+        return self.subject.material.holds_about(x / self.scale + x0, y / self.scale + y0)
 
     @cached_property
     def centres(self) -> tuple[tuple[Point, float], ...]:

@@ -103,12 +103,12 @@ class Layout:
     """A part being laid out, on papers of several sizes if need be; `letters` is whether dimensions carry theirs.
 
     Of the largest scale that there could be, `largest` goes down to `least_share`; it leaves what gains less than
-    `enough`. `apart` is whether leaders may not cross, `cell` that of the ink, in sizes of
-    lettering.
+    `enough`, looks no further where a scale is found within `nearly`, and is content after so many `tries`. `apart` is
+    whether leaders may not cross, `cell` that of the ink, in sizes of lettering.
     """
 
     least_share, enough = _LEAST_SHARE, 1.03
-    apart, cell = False, 0.4
+    apart, cell, tries, nearly = False, 0.4, _TRIES, 1.02
 
     def __init__(self, record: Record, *, letters: bool = True) -> None:
         self._record = record
@@ -170,7 +170,9 @@ class Layout:
             """Whether it can't fit and, however much more it takes, all that is learned is that."""
             return not _fits(taken, *paper, sizes) and (scale <= 1.02 * low or 0.999 * wanted(taken) <= low)
 
-        for _ in range(_TRIES):
+        for tried in range(_TRIES):
+            if best and tried >= self.tries:
+                break
             plan = self._plan(scale, sizes, given_up=settled)
             next_scale = 0.999 * wanted(plan.box) if plan else low
             if plan and plan.fits(*paper):
@@ -179,7 +181,7 @@ class Layout:
                     break
             else:
                 high = scale
-            if high <= 1.02 * low:
+            if high <= self.nearly * low:
                 break
             scale = next_scale if low < next_scale < high else (low * high) ** 0.5
         return best or self._whole_plan(low, sizes)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TypeGuard
 
 import numpy as np
+from numpy.typing import NDArray
 
 from parts.drawing.frame import Frame
 from parts.drawing.ink import Boxes
@@ -138,10 +139,8 @@ def place(frame: Frame, room: Occupancy, sights: Sequence[SightLine], text: str)
         some = some[(costs[some] <= least) & (costs[some] < math.inf)]
         if not len(some):
             break
-        for cost, k in sorted(zip(ways.crossing_costs(room, some, costs[some]).tolist(), some.tolist(), strict=True)):
-            if cost > least:
-                break
-            whole = cost + (3 * frame.sizes.text if frame.solid(ways.middle(k)) else 0.0)
+        whole_costs = ways.crossing_costs(room, some, costs[some]) + 3 * frame.sizes.text * ways.on_material(some)
+        for whole, k in zip(whole_costs.tolist(), some.tolist(), strict=True):
             if whole < least or (whole == least and k < best):
                 best, least = k, whole
     chosen = ways.leader(best)
@@ -207,11 +206,11 @@ class Ways:
                 costs += ACROSS_LEADER * size * room.crossed_leaders(np.concatenate(lines))
         return costs
 
-    def middle(self, k: int) -> Point:
-        """Return the middle of the base line of its lettering."""
-        width, (x, y) = text_width(self.text, self.frame.sizes.text), self.elbows[:, k].tolist()
-        start = x if self.away[0, k] >= 0 else x - width
-        return start + width / 2, y + self.frame.sizes.gap
+    def on_material(self, some: Indices) -> NDArray[np.bool_]:
+        """Tell whether the middle of the base line of the lettering of some of them is on the part."""
+        half = text_width(self.text, self.frame.sizes.text) / 2
+        x, y = self.elbows[:, some]
+        return self.frame.solid_about(x + np.where(self.away[0, some] >= 0, half, -half), y + self.frame.sizes.gap)
 
     def _lettered(self) -> Boxes:
         """The room that the lettering of each takes with a margin all round, as `Text.outline_with` says."""

@@ -2,9 +2,18 @@
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
-from parts.geometry import Box, Loop, Point, Segment
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.cached import cached_property
+from parts.geometry import Arc, Box, Loop, Point, Segment
+from parts.geometry.search import Floats
 from parts.tolerance import SAME_END_MM
+
+CHORD_RAD = 0.4
+"""What an arc turns along one of its chords: a fiftieth of its radius off it at most."""
 
 
 class MaterialStrips:
@@ -19,6 +28,7 @@ class MaterialStrips:
             max((box[3] for box in boxes), default=0.0),
         )
         segments = [segment for loop in loops for segment in loop.segments]
+        self._segments = segments
         self._strips: list[list[Segment]] = [[] for _ in range(len(segments) + 1)]
         self._height = (self._box[3] - self._box[1]) / len(self._strips) or 1.0
         for segment in segments:
@@ -32,6 +42,26 @@ class MaterialStrips:
         if not (x0 <= p[0] <= x1 and y0 <= p[1] <= y1):
             return False
         return sum(segment.crossings_right_of(p) for segment in self._strips[self._strip(p[1])]) % 2 == 1
+
+    def holds_about(self, x: Floats, y: Floats) -> NDArray[np.bool_]:
+        """Tell the same of many points at once, each arc taken for the chords of a many-sided figure."""
+        ax, ay, bx, by = self._chords
+        steps = (ay > y[:, None]) != (by > y[:, None])
+        with np.errstate(divide="ignore", invalid="ignore"):
+            right = ax + (y[:, None] - ay) * ((bx - ax) / (by - ay)) > x[:, None]
+        odd: NDArray[np.bool_] = np.count_nonzero(steps & right, axis=1) % 2 == 1
+        return odd
+
+    @cached_property
+    def _chords(self) -> Floats:
+        """The starts and ends of lines and of chords of arcs, as four rows."""
+        found: list[tuple[float, float, float, float]] = []
+        for segment in self._segments:
+            points = [segment.start, segment.end]
+            if isinstance(segment, Arc):
+                points = segment.points(math.ceil(abs(segment.sweep) / CHORD_RAD))
+            found += [(*start, *end) for start, end in pairwise(points)]
+        return np.array(found).reshape(-1, 4).T
 
     def _strip(self, y: float) -> int:
         """The index of the strip at a height, of the outermost ones beyond them."""

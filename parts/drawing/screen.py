@@ -54,7 +54,7 @@ NARROW = 560.0
 """Width of a window, px, below which it is that of a phone."""
 DESK, PHONE = Window(952.0, 681.0), Window(338.0, 316.0)
 """What is taken for a window whose size isn't known."""
-FIRST = 0.96
+FIRST = 0.955
 """Share of the scale that lanes would leave that is tried first: a little too small is drawn once, too large twice."""
 LANES = 2
 """Lanes that a side is first thought to need at most."""
@@ -74,7 +74,7 @@ class _ScreenLayout(Layout):
     """The part large, its leaders apart, and the dimensions of the window's level."""
 
     least_share, enough = 0.4, 1.05
-    apart, cell = True, 0.6
+    apart, cell, tries, nearly = True, 0.6, 4, 1.05
 
     def __init__(self, record: Record, window: Window) -> None:
         super().__init__(record)

@@ -14,7 +14,7 @@ from parts.numbers.walk import Leaf, leaves
 from parts.numbers.words import keyed, named, topic, used_for
 from parts.rules import RULES
 
-SHAPES = frozenset({"fonts.toml", "inch_sizes.toml", "lettering.toml", "shop_words.toml"})
+SHAPES = frozenset({"choices.toml", "fonts.toml", "inch_sizes.toml", "lettering.toml", "shop_words.toml"})
 """Files of shapes that are drawn, of sizes to choose from, and of words: nothing is judged by a number in them."""
 
 SHARED = ("bed.", "sheet.", "machine.", "brake.", "rules.", "edge_distance.", "bolts.")

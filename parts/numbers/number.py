@@ -1,9 +1,10 @@
 """A number of the data, told: its name, where it holds, its value and unit, what it is for, and where it is from."""
 
+import re
 from dataclasses import dataclass
 
 from parts.data import Kind
-from parts.units import to_figures
+from parts.units import KG_PER_LB, MM_PER_IN, Units, format_length, to_figures
 
 HEADINGS = ("number", "holds at", "value", "unit", "used for", "rules", "kind", "source")
 """Of the columns in which numbers are listed."""
@@ -17,6 +18,13 @@ UNITS = {
     "expansion": "1/K",
 }  # fmt: skip
 """The unit of a number by the end of its name, or by its table; none where it is a plain number."""
+
+IN_INCHES = {
+    "mm": ("in", MM_PER_IN), "mm/s": ("in/min", MM_PER_IN / 60), "mm/s²": ("in/s²", MM_PER_IN),
+    "kg/m³": ("lb/in³", KG_PER_LB / (MM_PER_IN / 1000) ** 3),
+}  # fmt: skip
+"""The unit that an inch shop has in place of one, and so many of that one it is."""
+_MM = re.compile(r"([0-9.]+) mm(?![\w/²])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +55,23 @@ def unit_of(name: str) -> str:
     return in_table or (ends[0] if ends else above if words[-1].isdigit() else "")
 
 
-def row_of(number: Number) -> tuple[str, ...]:
-    """Return a number as a row of texts, under `HEADINGS`."""
+def row_of(number: Number, units: Units = "mm") -> tuple[str, ...]:
+    """Return a number as a row of texts, under `HEADINGS`, in working units; its source says what it says."""
     at = ", ".join(filter(None, (number.holds_at, number.setting)))
+    at = _MM.sub(lambda mm: format_length(float(mm[1]), units), at) if units == "in" else at
+    value, unit = _said_in(number, units)
     rules = " ".join(number.rules)
-    value = number.value if isinstance(number.value, str) else to_figures(number.value)
-    return number.name, at, value, number.unit, number.used_for, rules, number.kind, number.source
+    return number.name, at, value, unit, number.used_for, rules, number.kind, number.source
+
+
+def _said_in(number: Number, units: Units) -> tuple[str, str]:
+    """The value and its unit: a length as one is read, all else to four figures where it is turned into inches."""
+    value, unit = number.value, number.unit
+    if isinstance(value, str):
+        return value, unit
+    if units == "mm" or unit not in IN_INCHES:
+        return to_figures(value), unit
+    unit, per = IN_INCHES[unit]
+    is_long = unit == "in" and value >= MM_PER_IN / 64
+    said, unit = format_length(value, units).split() if is_long else (to_figures(value / per, 4), unit)
+    return said, unit

@@ -106,15 +106,16 @@ def _finding(voids: Voids, bends: Sequence[Bend], number: int, found: list[Pulle
     thickness, limit = job.cut.thickness_mm, worst.limit
     radius = folded(bends[number], thickness, job.brake).radius
     void, bend = voids.name(worst.void), name(bends, number)
+    measured, wanted = job.say_apart(worst.measured, limit)
     wants = (
-        f"{job.say(thickness)} plate bent to {job.say(radius)} inside wants {job.say(limit)}."
+        f"{job.say(thickness)} plate bent to {job.say(radius)} inside wants {wanted}."
         + (f" The same at {len(found) - 1} more." if len(found) > 1 else "")
     )  # fmt: skip
     if worst.across:
-        message = f"{bend} runs across {void}, which reaches only {job.say(worst.measured)} to one side of it; {wants}"
+        message = f"{bend} runs across {void}, which reaches only {measured} to one side of it; {wants}"
         remedy = "Move it off the bend, or make it a relief that reaches that far on both sides."
     else:
-        message = f"{void} comes within {job.say(worst.measured)} of {bend}; {wants}"
+        message = f"{void} comes within {measured} of {bend}; {wants}"
         remedy = f"Move it {job.say(limit - worst.measured)} further off, or cut or drill it after bending."
     return Finding(
         RULE, "warn", worst.at, worst.measured, limit, f"{message[0].upper()}{message[1:]}", remedy,

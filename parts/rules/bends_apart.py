@@ -43,10 +43,11 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
                 continue
             opening = job.brake.v_opening(thickness, min(one.radius, other.radius))
             a, b = (bends[j].line.at(0.5) for j in pair)
+            apart, wanted = job.say_apart(side.off, limit)
             yield Finding(
                 RULE, "warn", ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), side.off, limit,
-                f"Bend lines {pair[0] + 1} and {pair[1] + 1} are {job.say(side.off)} apart; over a V opening of "
-                f"{job.say(opening)} the second of them wants {job.say(limit)} in {job.say(thickness)} plate.",
+                f"Bend lines {pair[0] + 1} and {pair[1] + 1} are {apart} apart; over a V opening of "
+                f"{job.say(opening)} the second of them wants {wanted} in {job.say(thickness)} plate.",
                 f"Make what is between them {job.say(limit - side.off)} longer, or bend it over a narrower die or "
                 "with offset tools.",
             )  # fmt: skip

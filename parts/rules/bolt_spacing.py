@@ -63,10 +63,11 @@ def _finding(voids: Voids, bolt: float, found: list[Close], job: Job) -> Finding
     worst = min(found, key=lambda c: round(c.measured, TIDY_DECIMALS))
     limit, name = least_spacing_mm(bolt), voids.name(worst.a.index)
     more = f" The same between {len(found) - 1} more." if len(found) > 1 else ""
+    apart, wanted = job.say_apart(worst.measured, limit)
     return Finding(
         RULE, "warn", worst.at, worst.measured, limit,
-        f"{name[0].upper()}{name[1:]} and {voids.name(worst.b.index)} are {job.say(worst.measured)} apart, centre to "
-        f"centre; in a structural steel connection the {said_bolt(bolt, job.units)} wants {job.say(limit)} "
+        f"{name[0].upper()}{name[1:]} and {voids.name(worst.b.index)} are {apart} apart, centre to "
+        f"centre; in a structural steel connection the {said_bolt(bolt, job.units)} wants {wanted} "
         f"({bolting().spacing.source}).{more}",
         f"Move them {job.say(limit - worst.measured)} further apart, better to {job.say(preferred_spacing_mm(bolt))}, "
         "or take smaller bolts.",

@@ -24,8 +24,8 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     for neck in profile.necks(limit):
         yield Finding(
             RULE, "stop", neck.middle, neck.width, limit,
-            f"Only {job.say(neck.width)} is left {_between(profile, neck)}; "
-            f"{cut.title.lower()} in {job.say(cut.thickness_mm)} plate wants {job.say(limit)}.",
+            f"Only {job.say(neck.width, limit)} is left {_between(profile, neck)}; "
+            f"{cut.title.lower()} in {job.say(cut.thickness_mm)} plate wants {job.say(limit, neck.width)}.",
             _remedy(profile, neck, job.say(limit - neck.width)),
         )  # fmt: skip
 

@@ -91,7 +91,8 @@ def _finding(voids: Voids, severity: Severity, found: list[Thin], job: Job) -> F
         message = f"{name}, {said}, breaks into {beside}."
         remedy = f"Move it {missing} further from {beside}, or drill it smaller."
     else:
-        message = f"{name}, {said}, leaves {job.say(left)} to {beside}; a drill wants {job.say(worst.limit)} beside it."
+        leaves, wants = job.say_apart(left, worst.limit)
+        message = f"{name}, {said}, leaves {leaves} to {beside}; a drill wants {wants} beside it."
         remedy = f"Move it {missing} further from {beside}, or drill it smaller."
     return Finding(
         RULE, severity, worst.at, left, worst.limit, f"{message[0].upper()}{message[1:]}{more}", remedy,

@@ -92,7 +92,7 @@ def _finding(voids: Voids, bolt: float, found: list[Short], job: Job) -> Finding
     way = "in" if worst.edge < voids.first else f"from {edge}"
     return Finding(
         RULE, "warn", worst.at, worst.measured, limit,
-        f"{middle} {name} is {job.say(worst.measured)} from {edge}; in a structural steel connection the "
+        f"{middle} {name} is {job.say(worst.measured, limit)} from {edge}; in a structural steel connection the "
         f"{said_bolt(bolt, job.units)} wants {_said(worst.wanted, job)}.{more}",
         f"Move it {job.say(limit - worst.measured)} further {way}, or take a smaller bolt. What a loaded connection "
         "needs is for an engineer to settle.",

@@ -42,8 +42,8 @@ def _is_one_lost(loop: Loop, found: list[Tip], kerf: float) -> bool:
 
 def _finding(name: str, found: list[Tip], job: Job, lost: bool) -> Finding:
     cut, (worst, *others) = job.cut, found
-    limit, width = cut.narrowest_bridge_mm, job.say(worst.width)
-    wants = f"{cut.title.lower()} in {job.say(cut.thickness_mm)} plate wants {job.say(limit)}"
+    limit, width = cut.narrowest_bridge_mm, job.say(worst.width, cut.narrowest_bridge_mm)
+    wants = f"{cut.title.lower()} in {job.say(cut.thickness_mm)} plate wants {job.say(limit, worst.width)}"
     tips_of = (
         f"{len(found)} fingers of {name} taper to tips as narrow as" if others else f"A finger of {name} tapers to"
     )

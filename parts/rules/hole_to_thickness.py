@@ -75,7 +75,7 @@ def _is_slot(area: float, width: float) -> bool:
 
 def _finding(profile: Profile, job: Job, index: int, small: Small) -> Finding:
     name, cut = profile.name(index), job.cut
-    wanted = job.say(small.limit)
+    width, wanted = job.say_apart(small.width, small.limit)
     hole = profile.boundary[index].circle
     if hole and hole.diameter <= small.width:
         wide, remedy = "", f"Drill it instead, or make it {wanted} or more."
@@ -85,7 +85,7 @@ def _finding(profile: Profile, job: Job, index: int, small: Small) -> Finding:
         remedy = f"Make it {wanted} wide or more{', or scribe it as a line' if shut else ''}."
     return Finding(
         RULE, "stop", small.at, small.width, small.limit,
-        f"{name[0].upper()}{name[1:]} is {job.say(small.width)}{wide} in {job.say(cut.thickness_mm)} plate; "
+        f"{name[0].upper()}{name[1:]} is {width}{wide} in {job.say(cut.thickness_mm)} plate; "
         f"{cut.title.lower()} wants {wanted}.",
         remedy, () if wide else (("small_holes", "drill"),),
     )  # fmt: skip

@@ -86,12 +86,12 @@ def _finding(profile: Profile, job: Job, severity: Severity, corners: list[Pocke
         drawn = f"{'are' if many else 'is'} sharp"
     else:
         more = " or more" if corners[-1].drawn_radius > radius + SAME_NECK_MM else ""
-        drawn = f"{'have' if many else 'has'} a radius of {job.say(radius)}{more}"
+        drawn = f"{'have' if many else 'has'} a radius of {job.say(radius, limit)}{more}"
     leaves = "wants" if limit > cut.kerf_mm / 2 + LIMIT_SLACK_MM else "leaves"
     return Finding(
         RULE, severity, corners[0].tip, radius, limit,
         f"{what} of {profile.name(corners[0].loop)} {drawn}; {cut.title.lower()} in {job.say(cut.thickness_mm)} plate "
-        f"{leaves} {job.say(limit)}.",
+        f"{leaves} {job.say(limit, radius)}.",
         f"Round {'them' if many else 'it'} to {job.say(max(cut.inside_radius_mm, limit))} or more; where a square edge "
         f"has to seat, a relief hole {job.say(cut.kerf_mm)} across or more clears it.",
         (), tuple(pocket.tip for pocket in corners[1:]),

@@ -71,17 +71,18 @@ def _narrow(profile: Profile, job: Job) -> dict[int, float]:
 def _small(profile: Profile, job: Job, index: int, room: EmptyCircle, wanted: float) -> Finding:
     name, cut, across = profile.name(index), job.cut, 2 * room.radius
     crater = cut.pierce_diameter_mm
-    holds = f"{name[0].upper()}{name[1:]} has room for a circle of {job.say(across)}"
+    said = job.say(across, wanted if across >= crater - LIMIT_SLACK_MM else crater)
+    holds = f"{name[0].upper()}{name[1:]} has room for a circle of {said}"
     pierced = f"a pierce by {cut.title.lower()} in {job.say(cut.thickness_mm)} plate"
     if across < crater - LIMIT_SLACK_MM:
         return Finding(
             RULE, "stop", room.centre, across, crater,
-            f"{holds}; {pierced} blows a crater of {job.say(crater)}.",
+            f"{holds}; {pierced} blows a crater of {job.say(crater, across)}.",
             f"Make it {job.say(wanted - across)} wider, or start it from a drilled hole.",
         )  # fmt: skip
     return Finding(
         RULE, "warn", room.centre, across, wanted,
-        f"{holds}; {pierced} wants {job.say(wanted)}, to keep its crater off the edge.",
+        f"{holds}; {pierced} wants {job.say(wanted, across)}, to keep its crater off the edge.",
         f"Pierce right in the middle of it, or make it {job.say(wanted - across)} wider.",
     )  # fmt: skip
 

@@ -114,8 +114,8 @@ def _finding(bends: Sequence[Bend], number: int, short: list[EdgeStretch], limit
     measured, opening = abs(worst.off), job.brake.v_opening(thickness, bends[number].radius)
     return Finding(
         RULE, "warn", places[worst], measured, limit,
-        f"The flange at {name(bends, number)} is {job.say(measured)} on the flat; over a V opening of "
-        f"{job.say(opening)} the brake wants {job.say(limit)} in {job.say(thickness)} plate.",
+        f"The flange at {name(bends, number)} is {job.say(measured, limit)} on the flat; over a V opening of "
+        f"{job.say(opening)} the brake wants {job.say(limit, measured)} in {job.say(thickness)} plate.",
         f"Make it {job.say(limit - measured)} longer, and trim it after bending where it has to be short; or bend it "
         "over a narrower die.",
         also=tuple(place for s, place in places.items() if s is not worst),

@@ -38,14 +38,14 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
 
 def _finding(profile: Profile, job: Job, loops: tuple[int, int], found: list[Neck], limit: float) -> Finding:
     cut, narrowest = job.cut, found[0]
-    width = job.say(narrowest.width)
     shut = narrowest.width < cut.kerf_mm - LIMIT_SLACK_MM
+    width, wants = job.say_apart(narrowest.width, cut.kerf_mm if shut else limit)
     where = f" at the narrowest of {len(found)} places" if len(found) > 1 else ""
     said = f"{_subject(profile, loops)} is only {width} wide{where}"
     if shut:
-        said += f"; one pass of {cut.title.lower()} in {job.say(cut.thickness_mm)} plate takes {job.say(cut.kerf_mm)}."
+        said += f"; one pass of {cut.title.lower()} in {job.say(cut.thickness_mm)} plate takes {wants}."
     else:
-        said += f"; {cut.title.lower()} in {job.say(cut.thickness_mm)} plate wants {job.say(limit)}."
+        said += f"; {cut.title.lower()} in {job.say(cut.thickness_mm)} plate wants {wants}."
     return Finding(
         RULE, "stop" if shut else "warn", narrowest.middle, narrowest.width, cut.kerf_mm if shut else limit,
         said, _remedy(job, loops, limit, limit - narrowest.width, shut), (), tuple(gap.middle for gap in found[1:]),

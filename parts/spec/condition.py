@@ -8,6 +8,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol, TypeAlias, cast
 
+from parts.data import word_of
+
 When: TypeAlias = tuple[str, ...] | Sequence[tuple[str, ...]]
 """A condition as it is declared: `("lamps", "rectangle")` with one or more values, `("slots",)` for what isn't
 nothing, `("holes", "2")` for so many or more; a list of them where any will do."""
@@ -63,9 +65,9 @@ class Condition:
         label = f"“{other.label}”"
         left_out = [choice for choice in other.choices if choice not in self.values]
         if len(self.values) > 1 and len(left_out) == 1:
-            return f"{label} isn't {left_out[0]}"
+            return f"{label} isn't {word_of(left_out[0])}"
         if self.values:
-            return f"{label} is {' or '.join(self.values)}"
+            return f"{label} is {' or '.join(map(word_of, self.values))}"
         if self.least > 1:
             return f"{label} is {self.least} or more"
         return f"there is {label}" if other.kind == "text" else f"{label} isn't {_NOTHING.get(other.kind, '0')}"

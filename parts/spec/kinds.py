@@ -26,8 +26,11 @@ def length(
     moves: Moves = "never",
     auto: str = "",
     inches: str = "",
+    drawn: bool = True,
 ) -> Any:
     """Declare a length; default and limits are mm. `auto` names the property with what 0 stands for.
+
+    `drawn` is whether the drawing ever has a dimension of it, which its letter is for.
 
     `inches` is its default where inches are worked in, as a shop says it (`2-3/8`), where that isn't the size nearest
     to `default`.
@@ -44,6 +47,7 @@ def length(
         moves=moves,
         auto=auto,
         inches=inches,
+        is_drawn=drawn,
     )
 
 

@@ -8,6 +8,7 @@ from typing import Any, Literal, TypeAlias, cast
 
 from pydantic.fields import FieldInfo
 
+from parts.data import word_of
 from parts.errors import UnitsError, did_you_mean, nearest
 from parts.fasteners import bolt_diameter_mm, clearance_hole_mm, find_bolt, inch_bolt
 from parts.shop import Ambiguous, taken_for
@@ -73,7 +74,8 @@ class Spec:
     for the parameter to apply. `auto` is the property with what a value of 0 becomes, where it is left to the template
     and no dimension shows it. What isn't said to move mates with something: a forgotten word costs a question, not
     a part that no longer fits. `inches` is the default in place of `default` where inches are worked in, as it is said
-    there; empty where it is the size that a shop chooses nearest to `default`.
+    there; empty where it is the size that a shop chooses nearest to `default`. `is_drawn` is whether a drawing ever
+    has a dimension of it.
     """
 
     name: str
@@ -93,6 +95,7 @@ class Spec:
     moves: Moves = "never"
     auto: str = ""
     inches: str = ""
+    is_drawn: bool = True
 
     def default_in(self, units: Units) -> Value:
         """Return the declared default of who works in these units; a length in mm, whatever they are."""
@@ -134,6 +137,8 @@ class Spec:
             return format_angle(cast(float, value))
         if self.kind == "flag":
             return "yes" if value else "no"
+        if self.kind == "choice":
+            return word_of(str(value))
         return f"{value:g}" if isinstance(value, float) else str(value)
 
     def text(self, value: Value, units: Units = "mm") -> str:
@@ -147,7 +152,7 @@ class Spec:
     def limits(self, units: Units = "mm") -> str:
         """Return what is accepted, in words: `25 mm to 1500 mm`; in inches the sizes next inside what is held."""
         if self.choices:
-            return "one of " + ", ".join(self.choices)
+            return "one of " + ", ".join(map(word_of, self.choices))
         if self.minimum is None or self.maximum is None:
             return ""
         return f"{self._least(self.minimum, units)} to {self._most(self.maximum, units)}"
@@ -224,9 +229,9 @@ def _read_length(spec: Spec, text: str, reading: ReadingContext) -> Value:
 
 
 def _read_choice(spec: Spec, text: str, _: ReadingContext) -> Value:
-    wanted = text.lower().replace("_", "-")
+    wanted = text.lower()
     for choice in spec.choices:
-        if choice.lower() == wanted:
+        if wanted == word_of(choice).lower() or choice.lower() in (re.sub("[_ ]", "-", wanted), wanted):
             return choice
     if spec.is_bolt:
         return find_bolt(text)

@@ -63,7 +63,7 @@ class Parameters(Trying, BaseModel):
     dxf_version: str = choice("DXF version", default="R2010", choices=("R2010", "R12"), group=FILE)
     notes: bool = flag("Text notes in the DXF", group=FILE, help="What the part is, on the layer NOTES.")
     paper: str = choice(
-        "Paper of the PDF", default=BY_UNITS, choices=PAPERS, group=FILE, help="by-units: A4 for mm, letter for in."
+        "Paper of the PDF", default=BY_UNITS, choices=PAPERS, group=FILE, help="By the units: A4 for mm, letter for in."
     )
     picture: str = choice(
         "Picture (PNG)", default="painted", choices=("painted", "rusted", "bare", "sky", "lit"), group=FILE,

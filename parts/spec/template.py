@@ -70,9 +70,9 @@ class Template:
 
     @cached_property
     def letters(self) -> Mapping[str, str]:
-        """The dimension letter of each of the template's own lengths: A to Z, then AA, AB."""
-        common = Parameters.specs()
-        own = [n for n, spec in self.parameters.specs().items() if spec.kind == "length" and n not in common]
+        """The letter of each of the template's own lengths that a drawing may show: A to Z, then AA, AB."""
+        common, specs = Parameters.specs(), self.parameters.specs()
+        own = [n for n, spec in specs.items() if spec.kind == "length" and spec.is_drawn and n not in common]
         return {name: letter(i) for i, name in enumerate(own)}
 
     def asked_of(self, values: Mapping[str, Value], units: Units) -> Mapping[str, str]:

@@ -5,6 +5,7 @@ import { onChange, pointAt, svg } from "./view.js";
 const REACH_PX = 22;
 const NS = "http://www.w3.org/2000/svg";
 const PLACES = { mm: 2, in: 3 };
+const SAME_MM = 0.004; // what a drawing's coordinates, thousandths of a pixel, tell apart
 
 const area = document.getElementById("drawing");
 const button = document.querySelector("[data-measure]");
@@ -83,9 +84,19 @@ const draw = () => {
   svg().append(group);
 };
 
+/** 64ths of an inch as a mixed number in lowest terms, as the drawing's own dimensions are. */
+const fraction = (count) => {
+  let [rest, of] = [count % 64, 64];
+  for (; rest && rest % 2 === 0; rest /= 2) of /= 2;
+  const whole = Math.floor(count / 64);
+  return rest ? `${whole ? `${whole}-` : ""}${rest}/${of}` : String(whole);
+};
+
 const inUnits = (units) => {
   const { scale, units: speaks } = svg().dataset;
   const mm = units / Number(scale);
+  const count = Math.round((Math.abs(mm) / 25.4) * 64);
+  if (speaks === "in" && mm >= 0 && Math.abs((count * 25.4) / 64 - mm) <= SAME_MM) return fraction(count);
   return String(Number((speaks === "in" ? mm / 25.4 : mm).toFixed(PLACES[speaks])));
 };
 

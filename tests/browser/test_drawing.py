@@ -95,23 +95,25 @@ def test_keys_look_closer_move_and_show_all_again(page, address):
 
 
 @pytest.mark.parametrize(
-    ("units", "said"), [("mm", "21.21 mm: 15 across, 15 up"), ("in", "0.835 in: 0.591 across, 0.591 up")]
+    ("units", "snipe", "said"),
+    [("mm", "15mm", "21.21 mm: 15 across, 15 up"), ("in", "5/8in", "0.884 in: 5/8 across, 5/8 up")],
 )
-def test_the_distance_of_two_points_is_told(page, address, units, said):
-    """The snipe of the gusset: 15 mm on both legs, so 15 times the root of 2 apart, and 25.4 mm to an inch."""
-    opened(page, address, f"/parts/gusset-triangle?leg_a=100mm&leg_b=100mm&snipe=15mm&corner_radius=3mm&units={units}")
+def test_the_distance_of_two_points_is_told(page, address, units, snipe, said):
+    """The snipe of the gusset: the same on both legs, so the root of 2 times that apart; inches as on the drawing."""
+    of = f"leg_a=100mm&leg_b=100mm&snipe={snipe}&corner_radius=3mm&units={units}"
+    opened(page, address, f"/parts/gusset-triangle?{of}")
     page.focus("#drawing")
     page.keyboard.press("m")
     for key in ("ArrowRight", "ArrowRight", "Enter", "ArrowUp"):
         page.keyboard.press(key)
     expect(page.locator(".measure-said")).to_contain_text("To the")
     page.keyboard.press("Enter")
-    expect(page.locator(".measure-said")).to_have_text(re.compile(rf"^[\d.]+ {units}: [\d.]+ across, [\d.]+ up$"))
+    expect(page.locator(".measure-said")).to_have_text(re.compile(rf"^[-/\d.]+ {units}: [-/\d.]+ across, [-/\d.]+ up$"))
     page.keyboard.press("Escape")
     page.keyboard.press("m")
-    corners = {(round(x), round(y)) for x, y in page.evaluate(CORNERS)}
-    assert corners >= {(15, 0), (0, 15)}
-    for x, y in ((15, 0), (0, 15)):
+    corners, at = {(round(x), round(y)) for x, y in page.evaluate(CORNERS)}, {"mm": 15, "in": 16}[units]
+    assert corners >= {(at, 0), (0, at)}
+    for x, y in ((at, 0), (0, at)):
         page.mouse.click(*page.evaluate(PLACE, [x, y]))
     expect(page.locator(".measure-said")).to_have_text(said)
     page.keyboard.press("Escape")

@@ -7,10 +7,13 @@ import pytest
 from parts.errors import Problem, Refused
 from parts.geometry.draft import rectangle
 from parts.profile import Profile
+from parts.spec import ReadingContext
 from parts.spec.kinds import bolt, count, flag, length
 from parts.spec.parameters import Parameters
 from parts.spec.template import Template
+from parts.templates import template
 from tests.jobs import BED, SHEET
+from tests.library import part
 
 
 class Strip(Parameters):
@@ -174,6 +177,23 @@ def test_parameters_cant_be_changed():
 def test_what_a_template_knows_of_itself():
     assert STRIP.family == "strip"
     assert dict(STRIP.letters) == {"width": "A", "end": "B", "lug": "C", "hole": "D"}
+
+
+def test_only_what_a_drawing_may_show_has_a_letter():
+    """What only says how, the smallest detail or the gap around a pipe, stands beside the letters of the others."""
+    for slug, name in (("outline-map", "detail"), ("box-tray", "clearance"), ("bracket-pipe-saddle", "pipe_od")):
+        chosen = template(slug)
+        shown = {dimension.parameter for dimension in part(slug).profile.dimensions}
+        assert name not in chosen.letters
+        assert name not in shown
+
+
+def test_a_choice_is_said_in_words_and_read_by_either():
+    bolt, paper = (template("gusset-triangle").parameters.specs()[name] for name in ("bolt", "paper"))
+    assert (bolt.say("by-diameter"), bolt.say("M10"), bolt.say("3/8")) == ("by diameter", "M10", "3/8")
+    read = [bolt.read(text, ReadingContext()) for text in ("by-diameter", "by diameter", "BY_DIAMETER")]
+    assert read == ["by-diameter"] * 3
+    assert (paper.say("by-units"), paper.read("by the units", ReadingContext())) == ("by the units", "by-units")
 
 
 def test_letters_go_on_after_z():

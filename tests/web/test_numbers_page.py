@@ -105,3 +105,23 @@ def test_a_cell_of_the_shops_own_is_yours(client, own_file):
     assert "yours at 35 A" in first
     assert "from memory" in second
     assert "yours" not in second
+
+
+def test_an_inch_shop_is_told_inches(client):
+    """A shop's own units, or those of the address, on the page alone; what a source says stays as it says it."""
+
+    def told(query, kept="mm"):
+        page = client.get(f"/numbers{query}", headers={"Cookie": f"shop=units={kept}&asked=1"}).text
+        return {(row[0], row[1]): row[2:4] for row in rows(page)}
+
+    known = told("?units=in")
+    assert told("", "in") == known
+    assert told("?units=mm", "in") != known
+    assert known[("machine.slat_pitch_mm", "")] == ["3", "in"]  # 76.2 mm
+    assert known[("machine.acceleration_mm_s2", "")] == ["39.37", "in/s²"]  # 1000 mm/s²
+    assert known[("materials.mild-steel.density_kg_per_m3", "")] == ["0.2836", "lb/in³"]  # 7850 kg/m³
+    assert not any(unit in ("mm", "mm/s") or re.search(r"[0-9] mm", at) for (_, at), (_, unit) in known.items())
+    for address in ("/trace?units=in", "/check?units=in"):
+        page = client.get(address).text
+        assert not re.search(r"[0-9] mm(?!\.)", page.replace("1/4, 16 ga, 6 mm", ""))
+        assert f'action="{address}"' in page

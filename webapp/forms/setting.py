@@ -134,6 +134,12 @@ def kept() -> Setting:
     return Setting({**usual.values, **own.values}, is_asked=own.is_asked or usual.is_asked)
 
 
+def units_here() -> Units:
+    """Return the units of a page that no part's address makes: as its own address says, else as is worked in."""
+    asked = request.args.get(UNITS)
+    return units_of(asked) if asked in ("mm", "in") else kept().units
+
+
 def spoken(slug: str) -> str:
     """Return the query in place of that of the address, where that says less than the setting of a template's part.
 

@@ -25,9 +25,9 @@ def description() -> Json:
             "summary": "Sheet and plate parts from their dimensions.",
             "description": _ABOUT,
         },
-        "paths": _paths() | check.paths() | trace.paths() | shop.paths() | truing.paths() | templates.paths(),
+        "paths": _paths() | check.paths() | trace.paths() | shop.paths() | truing.paths() | templates.paths(shared),
         "components": {
-            "parameters": templates.parameters(shared),
+            "parameters": templates.parameters(),
             "schemas": components((*answers.MODELS, *part.MODELS, *truing_answer.MODELS))
             | templates.schemas(shared)
             | check.schemas(),

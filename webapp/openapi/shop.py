@@ -18,6 +18,7 @@ def paths() -> Json:
     machine = [asked("units", "Of bare numbers")]
     chart = [in_path("process", enum=list(PROCESSES)), asked("group", "The materials of the chart"), *machine]
     listed = [asked(name, text) for name, text in _LISTED.items()]
+    told = [*listed, asked("units", "Of lengths")]
     file = operation("shop.toml", "The file of the shop's own numbers", [], {"application/toml": {}})
     process = operation("process", "A process: the page", chart, PAGE)
     saved = form("save-process", "What is typed on that page, saved", chart, _ANSWERS)
@@ -34,6 +35,6 @@ def paths() -> Json:
         },
         "/shop/file": {"post": form("replace-shop", "A TOML file in the place of the shop's own", [], _ANSWERS)},
         "/shop/file.toml": {"get": file},
-        "/numbers": {"get": operation("numbers-page", "Every number that findings rest on: the page", listed, PAGE)},
+        "/numbers": {"get": operation("numbers-page", "Every number that findings rest on: the page", told, PAGE)},
         "/numbers.json": {"get": operation("numbers", "The same", listed, json_of("Numbers"))},
     }

@@ -1,10 +1,12 @@
 """The pages, the remedies and the files of the templates.
 
 A template's parameters are one object, whose entries are the `name=value` of the address, that of the table it is made
-for among them. They stand at its file's
-address, and hold for its page and its remedies too. Limits are extensions, since values are text such as `4 in`, which
-has no numeric bounds.
+for among them. They stand at its file's address, and hold for its page and its remedies too: what it declares itself,
+and the classes that it shares the rest with, each of which names those above it. Limits are extensions, since values are
+text such as `4 in`, which has no numeric bounds.
 """
+
+from collections.abc import Sequence
 
 import parts
 from parts.export import FORMATS
@@ -28,40 +30,39 @@ _COMPENSATE = (
 )
 
 
-def paths() -> Json:
-    """Return the files of every template, and the pages and remedies of any."""
+def paths(shared: Alike) -> Json:
+    """Return the files of every template, and the pages and remedies of any.
+
+    Args:
+        shared: what templates declare alike.
+    """
     was = parameter(WAS)
     given = [parameter("template"), parameter("values")]
     page = {"200": response("Page"), "404": response("Nothing"), "422": response("RefusedPage")}
     solved = {"200": response("Remedies"), "404": response("Nothing"), "422": response("Refused")}
     return {
-        **{f"/parts/{slug}.{{format}}": _files(template) for slug, template in parts.templates().items()},
+        **{f"/parts/{slug}.{{format}}": _files(template, shared) for slug, template in parts.templates().items()},
         "/parts/{template}": _get("part", "The page of a part", [*given, was], page),
         "/parts/{template}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
         "/parts/{template}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
     }
 
 
-def _files(template: Template) -> Json:
-    given = [parameter("format"), parameter(template.slug)]
+def _files(template: Template, shared: Alike) -> Json:
+    given = [parameter("format"), _values(_own(template, shared))]
     answers = {"200": "File", "default": "NoFile"}
     every = {status: response(name) for status, name in answers.items()}
-    return _get(template.slug, template.title, given, every)
+    return {"get": {"summary": template.title, "parameters": given, "responses": every}}  # its address names it
 
 
 def _get(name: str, summary: str, given: list[Json], responses: Json) -> Json:
     return {"get": {"operationId": name, "summary": summary, "parameters": given, "responses": responses}}
 
 
-def parameters(shared: Alike) -> Json:
-    """Return the parameters that addresses share: the values of each template, and those of any.
-
-    Args:
-        shared: what templates declare alike.
-    """
+def parameters() -> Json:
+    """Return the parameters that addresses share."""
     any_values = {**_values(schema_of(COMMON)), "description": "Those of the template, as at its file's address"}
     return {
-        **{slug: _values(_own(template, shared)) for slug, template in parts.templates().items()},
         "values": any_values,
         "template": in_path("template", enum=list(parts.templates())),
         "format": in_path("format", enum=list(FORMATS)),
@@ -75,12 +76,21 @@ def _values(schema: Json) -> Json:
 
 def _own(template: Template, shared: Alike) -> Json:
     kinds, own = own_of(template, shared)
-    return {"allOf": [schema_of(_name(kind)) for kind in kinds], "properties": own}
+    return {"allOf": _refs(kinds), "properties": own}
+
+
+def _refs(kinds: Sequence[Kind]) -> list[Json]:
+    """Where the classes stand that say something; one that another of them is of stands there already."""
+    lowest = [kind for kind in kinds if not any(other is not kind and issubclass(other, kind) for other in kinds)]
+    return [schema_of(_name(kind)) for kind in lowest]
 
 
 def schemas(shared: Alike) -> Json:
     """Return the classes of parameters as components; that of every part says that each value is text."""
-    found: Json = {_name(kind): {"type": "object", "properties": dict(said)} for kind, said in shared.items()}
+    found: Json = {}
+    for kind, said in shared.items():
+        above = _refs([other for other in shared if other is not kind and issubclass(kind, other)])
+        found[_name(kind)] = {"type": "object", **({"allOf": above} if above else {}), "properties": dict(said)}
     found[COMMON]["additionalProperties"] = TEXT
     found[COMMON]["properties"] = {name: {**TEXT, **said} for name, said in found[COMMON]["properties"].items()}
     found[COMMON]["properties"][COMPENSATE] = {**TEXT, "description": _COMPENSATE}

@@ -75,7 +75,7 @@ class Request:
 @bp.get("/check")
 def form() -> str:
     """Show the form, to choose a drawing."""
-    return _page(Request(b"", "", {}), setting.kept().units)
+    return _page(Request(b"", "", {}), setting.units_here())
 
 
 @bp.post("/check")
@@ -105,8 +105,7 @@ def _spoken_in(units: Units) -> Response:
 
 def _said_in() -> Units | None:
     """The units that are worked in; None where nobody said so: then they are those of the drawing."""
-    own = setting.kept()
-    return own.units if own.values else None
+    return setting.units_here() if setting.kept().values or setting.UNITS in request.args else None
 
 
 @bp.post("/check.json")

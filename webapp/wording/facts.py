@@ -14,7 +14,6 @@ from parts.remedy import is_serious
 from parts.tolerance import HEAL_KERFS, LIMIT_SLACK_MM
 from parts.truing import Compensation
 from parts.units import (
-    format_apart,
     format_area,
     format_both,
     format_figures,
@@ -106,6 +105,8 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
     """Return whether a part can be cut, in one line."""
     if part is None or refused:
         return Verdict("Not drawn as typed", stops=True)
+    if not part.record.is_judged:
+        return Verdict("Being checked", stops=True)
     return verdict_of(part.record.rows)
 
 
@@ -135,10 +136,7 @@ def _measured(part: Part, finding: Finding) -> str:
     if finding.measured is None or finding.limit is None:
         return ""
     job = part.record.job
-    measured, limit = job.say(finding.measured), job.say(finding.limit)
-    if measured == limit:
-        measured, limit = format_apart(finding.measured, finding.limit, job.units)
-    return f"{measured} against {limit}"
+    return " against ".join(job.say_apart(finding.measured, finding.limit))
 
 
 def healed_up_to(tolerance_mm: float, job: Job) -> str:

@@ -42,7 +42,7 @@ _IN_A, _IN_B = "Holes in leg A", "Holes in leg B"
 _ROWS = "2: astride the middle."
 _MARK = "Of the row next to the outer edge; 0 for the middle of the leg."
 _SLOT = "Over all, along the leg; 0 for round holes."
-_BY_DIAMETER = "Where the bolt is by-diameter."
+_BY_DIAMETER = "Where the bolt is by diameter."
 
 
 class BracketFlatL(Parameters):

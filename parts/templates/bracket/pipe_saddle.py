@@ -28,12 +28,13 @@ class BracketPipeSaddle(BentRows):
 
     width: float = length("Width", default=50, minimum=8, maximum=2500, help="Along the pipe.")
     pipe_od: float = length(
-        "Pipe, outside diameter", default=88.9, minimum=6, maximum=1000, group="Pipe",
+        "Pipe, outside diameter", default=88.9, drawn=False, minimum=6, maximum=1000, group="Pipe",
         help="As measured: pipe is called by its bore. Form the arch over a bar of this size.",
     )  # fmt: skip
     pipe_gap: float = length(
-        "Gap around the pipe", default=0.5, minimum=0, maximum=50, group="Pipe", help="For fit, paint or a liner."
-    )
+        "Gap around the pipe", default=0.5, drawn=False, minimum=0, maximum=50, group="Pipe",
+        help="For fit, paint or a liner.",
+    )  # fmt: skip
     rise: float = length(
         "Base to the pipe's centre", default=44.5, minimum=3, maximum=1000, group="Pipe",
         help="Half the pipe where it lies on the base; a little less to pinch it.",

@@ -67,7 +67,7 @@ class PlateAdapter(Parameters):
     first_turn: float = angle("Turned by", default=0, minimum=-180, maximum=180, group=FIRST)
     first_bolt: str = bolt("Bolt", default="M10", diameter="first_hole", group=FIRST)
     first_hole: float = length(
-        "Hole diameter", default=11, minimum=1, maximum=200, group=FIRST, help="Where the bolt is by-diameter."
+        "Hole diameter", default=11, minimum=1, maximum=200, group=FIRST, help="Where the bolt is by diameter."
     )
     second: str = choice("Pattern", default="circle", choices=PATTERNS, group=SECOND)
     second_x: float = length("Across", default=80, minimum=3, maximum=1900, group=SECOND, when=("second", "rectangle"))
@@ -87,7 +87,7 @@ class PlateAdapter(Parameters):
     second_turn: float = angle("Turned by", default=0, minimum=-180, maximum=180, group=SECOND)
     second_bolt: str = bolt("Bolt", default="M8", inches="3/8", diameter="second_hole", group=SECOND)
     second_hole: float = length(
-        "Hole diameter", default=9, minimum=1, maximum=200, group=SECOND, help="Where the bolt is by-diameter."
+        "Hole diameter", default=9, minimum=1, maximum=200, group=SECOND, help="Where the bolt is by diameter."
     )
 
     def size(self, which: str) -> float:

@@ -48,7 +48,7 @@ class PlateBearing(BoltHoles):
     bearing_bolt: str = bolt("Bearing bolt", default="M12", diameter="bearing_hole", group=_BEARING)
     bearing_hole: float = length(
         "Bearing bolt hole", default=13.5, inches="9/16", minimum=2, maximum=80, group=_BEARING,
-        help="Where the bearing bolt is by-diameter.",
+        help="Where the bearing bolt is by diameter.",
     )  # fmt: skip
     slide: float = length(
         "Slide along x", default=0, minimum=0, maximum=300, group=_BEARING, help="To tighten a chain or belt; 0: fixed."

@@ -51,7 +51,7 @@ class PlateMotor(BoltHoles):
     )
     motor_bolt: str = bolt("Motor bolt", default="M8", inches="3/8", diameter="motor_hole", group=_MOTOR)
     motor_hole: float = length(
-        "Motor bolt hole", default=9, minimum=1, maximum=60, group=_MOTOR, help="Where the motor bolt is by-diameter."
+        "Motor bolt hole", default=9, minimum=1, maximum=60, group=_MOTOR, help="Where the motor bolt is by diameter."
     )
     travel: float = length(
         "Belt travel", default=0, minimum=0, maximum=300, group=_MOTOR, help="How far the motor can slide; 0: fixed."

@@ -68,7 +68,7 @@ class PlatePanel(BoltHoles):
     )  # fmt: skip
     stagger: bool = flag("Staggered rows", default=True, group=PATTERN)
     least_margin: float = length(
-        "Margin all round, at least", default=30, minimum=1, maximum=1000, group=PATTERN,
+        "Margin all round, at least", default=30, drawn=False, minimum=1, maximum=1000, group=PATTERN,
         help="The rows are centred; what is left over makes it wider.", moves="free",
     )  # fmt: skip
     inset: float = length(
@@ -77,7 +77,7 @@ class PlatePanel(BoltHoles):
     bolt: str = bolt("Screw", default="M8", inches="3/8", diameter="hole", group=MOUNTING, when=("inset",))
     fit: str = fit(group=MOUNTING, of=("bolt",))
     hole: float = length(
-        "Hole diameter", default=11, minimum=1, maximum=200, group=MOUNTING, help="Where the bolt is by-diameter."
+        "Hole diameter", default=11, minimum=1, maximum=200, group=MOUNTING, help="Where the bolt is by diameter."
     )
 
     @cached_property

@@ -62,7 +62,7 @@ class PlateShim(BoltHoles):
     bolt: str = bolt("Bolt", default="M16", diameter="hole", group="Slots")
     fit: str = fit(group="Slots", of=("bolt",))
     hole: float = length(
-        "Width of the slots", default=11, minimum=1, maximum=200, group="Slots", help="Where the bolt is by-diameter."
+        "Width of the slots", default=11, minimum=1, maximum=200, group="Slots", help="Where the bolt is by diameter."
     )
 
     @property

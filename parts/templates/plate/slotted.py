@@ -47,7 +47,7 @@ class PlateSlotted(BoltHoles):
     bolt: str = bolt_size("Bolt in the slots", default="M10", diameter="hole", group=SLOTS)
     fit: str = fit(group=SLOTS, of=("bolt", "fixed_bolt"))
     hole: float = length(
-        "Width of the slots", default=11, minimum=1, maximum=200, group=SLOTS, help="Where the bolt is by-diameter."
+        "Width of the slots", default=11, minimum=1, maximum=200, group=SLOTS, help="Where the bolt is by diameter."
     )
     fixed: str = choice("Round holes", default="four", choices=("none", "two", "four"), group=FIXED)
     fixed_x: float = length(
@@ -65,7 +65,7 @@ class PlateSlotted(BoltHoles):
         when=("fixed", "two", "four"),
     )
     fixed_hole: float = length(
-        "Hole diameter", default=9, minimum=1, maximum=200, group=FIXED, help="Where the bolt is by-diameter."
+        "Hole diameter", default=9, minimum=1, maximum=200, group=FIXED, help="Where the bolt is by diameter."
     )
     middle: float = length(
         "Opening in the middle",

@@ -19,7 +19,7 @@ class Bent(Parameters):
     """A template's parameters with how it is bent. Dimensions of a bent part are outside dimensions."""
 
     bend_radius: float = length(
-        "Inside radius of the bends", default=0, minimum=0, maximum=200, group=_BENDING,
+        "Inside radius of the bends", default=0, drawn=False, minimum=0, maximum=200, group=_BENDING,
         help="0: as air bending leaves it.", auto="inside_radius",
     )  # fmt: skip
     k: float = number(

@@ -15,7 +15,7 @@ class BoltHoles(Parameters):
     bolt: str = bolt("Bolt", default="M10", diameter="hole")
     fit: str = fit(of=("bolt",))
     hole: float = length(
-        "Hole diameter", default=11, minimum=1, maximum=200, group="Holes", help="Where the bolt is by-diameter."
+        "Hole diameter", default=11, minimum=1, maximum=200, group="Holes", help="Where the bolt is by diameter."
     )
 
     @property

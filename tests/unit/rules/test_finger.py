@@ -55,7 +55,7 @@ def test_a_blunt_tip_under_the_limit(end):
     (said,) = found(blunt(end))
     assert said == Finding(
         "finger", "warn", pytest.approx((100, 0)), pytest.approx(end), 6.0,
-        f"A finger of the edge tapers to {JOB.say(end)}; air plasma in 6 mm plate wants 6 mm.",
+        f"A finger of the edge tapers to {JOB.say(end, 6)}; air plasma in 6 mm plate wants 6 mm.",
         "End it where it is 6 mm wide, or make it wider.",
     )  # fmt: skip
 

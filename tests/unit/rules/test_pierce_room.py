@@ -28,7 +28,7 @@ def check(*inside, outside=(PLATE,), job=JOB):
 
 
 def warned(across):
-    said, missing = JOB.say(across), JOB.say(8 - across)
+    said, missing = JOB.say(across, 8), JOB.say(8 - across)
     return Finding(
         "pierce-room", "warn", pytest.approx((50, 30)), pytest.approx(across), 8.0,
         f"The window has room for a circle of {said}; a pierce by air plasma in 6 mm plate wants 8 mm, "
@@ -37,7 +37,7 @@ def warned(across):
 
 
 def stopped(across):
-    said, missing = JOB.say(across), JOB.say(8 - across)
+    said, missing = JOB.say(across, 6), JOB.say(8 - across)
     return Finding(
         "pierce-room", "stop", pytest.approx((50, 30)), pytest.approx(across), 6.0,
         f"The window has room for a circle of {said}; a pierce by air plasma in 6 mm plate blows a crater of 6 mm.",

@@ -1,6 +1,6 @@
 """The page of a part: the form filled in, the drawing, the findings, the facts, the downloads."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from urllib.parse import parse_qsl, urlencode, urlsplit
 
@@ -12,7 +12,7 @@ from werkzeug.datastructures import MultiDict
 import parts
 from parts import shop
 from parts.export import FORMATS, bend_notes, bend_rows, page_drawing
-from parts.part import COMPENSATED_FORMATS, Part, address
+from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
 from parts.templates import template as find
@@ -46,7 +46,7 @@ FOLLOWING = "following"
 """What the header says where the fields stay as they are in the browser: the page comes without them.
 
 With the name of a parameter after it, the drawing comes without what is hidden until it is asked for: what is laid
-over it, and dimensions of the second level but those of the parameter.
+over it, and dimensions of the second level but those of the parameter. A rich part comes without its findings then.
 """
 
 
@@ -114,7 +114,7 @@ def page(slug: str) -> ResponseReturnValue:
 
 def _shown_page(template: Template, args: "MultiDict[str, str]") -> Response:
     with shop.held():
-        answer = make_response(_page(ask(template, args), {}))
+        answer = make_response(_page(ask(template, args, drafted if _asked_for()[1] else parts.draw), {}))
     answer.vary.add(LIVE)
     return gzipped(answer, request.accept_encodings)
 
@@ -148,7 +148,13 @@ def _page(asked: Asked, solved: Mapping[str, Offer | None]) -> ResponseReturnVal
     return render_template("part.html", asked=asked, solved=solved, **_shown(asked)), 422 if asked.problems else 200
 
 
-def ask(template: Template, args: "MultiDict[str, str]") -> Asked:
+def _asked_for() -> tuple[str, str]:
+    """Whether only what follows the typing is asked for, and the parameter that is typed."""
+    live, _, asked_for = request.headers.get(LIVE, "").partition(" ")
+    return live == FOLLOWING, asked_for
+
+
+def ask(template: Template, args: "MultiDict[str, str]", draw: Callable[..., Part] = parts.draw) -> Asked:
     """Draw what the address asks for; what is refused is left out of the drawing, and told of."""
     known = template.parameters.specs()
     given = {name: value for name, value in args.items() if name in known}
@@ -156,7 +162,7 @@ def ask(template: Template, args: "MultiDict[str, str]") -> Asked:
         values = values_of(args)
         values.pop(WAS, None)
         chosen = values.pop(COMPENSATE, "")
-        part = parts.draw(template.slug, **values)
+        part = draw(template.slug, **values)
     except parts.Refused as refused:
         return Asked(template, args, given, refused.problems, _nearest(template.slug, given, refused.problems))
     try:
@@ -182,10 +188,11 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     """What the page is made of, besides the part."""
     part, template = asked.part, asked.template
     said: Verdict = verdict(part, refused=bool(asked.problems))
-    live, _, asked_for = request.headers.get(LIVE, "").partition(" ")
+    follows, asked_for = _asked_for()
     return {
-        "follows": live == FOLLOWING,
+        "follows": follows,
         "is_whole": not asked_for,
+        "judged": part is None or part.record.is_judged,
         "template": template,
         "presets": presets(template, asked.accepted, asked.drawn, setting.kept().said),
         "part": part,
@@ -207,7 +214,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
-        "tables": [] if live == FOLLOWING else choices(asked.args.get(COMPENSATE, "")),
+        "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
         "test_bend": _test_bend(part) if part else "",

@@ -52,7 +52,7 @@ class Request:
 @bp.get("/trace")
 def form() -> Response:
     """Show the form, to choose a picture."""
-    return _answer(Request(b"", "", {}), setting.kept().units)
+    return _answer(Request(b"", "", {}), setting.units_here())
 
 
 @bp.post("/trace")
@@ -61,7 +61,7 @@ def trace() -> ResponseReturnValue:
     """Show what was traced; or, by the button of a file, send it."""
     allow(LARGEST_REQUEST, f"a picture may have {LARGEST_BYTES // 1_000_000} MB")
     spoken = request.form.get(SAY, "")
-    units = units_of(spoken) if spoken in ("mm", "in") else setting.kept().units
+    units = units_of(spoken) if spoken in ("mm", "in") else setting.units_here()
     asked = _asked(units)
     kind = request.form.get(AS, "")
     if asked.traced and kind in FORMATS:

@@ -7,6 +7,7 @@ sizes asked. Its parameters are those of `tabbed`.
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from parts.artwork import Label
 from parts.cached import cached_property
@@ -92,8 +93,9 @@ class CutRelief(Corner):
         return math.copysign(math.tan((3 * math.pi / 2 - 2 * math.atan2(k, h)) / 4), turn)
 
 
-def drawn(corners: Sequence[Turning], grow: float) -> Loop:
-    """Return an upright outline, counter-clockwise as cut, drawn `grow` mm larger all round."""
+@lru_cache(maxsize=64)
+def drawn(corners: tuple[Turning, ...], grow: float) -> Loop:
+    """Return an upright outline, counter-clockwise as cut, drawn `grow` mm larger all round; panels alike share it."""
     moved: list[Corner] = []
     for i, (at, treated, kind) in enumerate(corners):
         (bx, by), (ax, ay) = corners[i - 1][0], corners[(i + 1) % len(corners)][0]
@@ -127,28 +129,33 @@ def tabbed_edge(p: TabbedBox, start: Point, way: Point, middles: Iterable[float]
 
 def slot(p: TabbedBox, centre: Point, where: str, *, level: bool) -> Opening:
     """Return the slot for a tab that runs along x (`level`) or along y, with relieved corners."""
-    long, wide = p.slot_size[0] / 2, p.slot_size[1] / 2
+    alike = _slot(p.slot_size, p.relief_radius, p.overcut / 2, p.eye_size, level)
+    return Opening(translation(*centre).loop(alike), f"slot in the {where}", "tab")
+
+
+@lru_cache(maxsize=64)
+def _slot(size: tuple[float, float], relief: float, grow: float, eye: float, level: bool) -> Loop:
+    """The slot about the origin: every one of a box is as this."""
+    long, wide = size[0] / 2, size[1] / 2
     a, b = (long, wide) if level else (wide, long)
-    x, y = centre
-    at = ((x - a, y - b), (x + a, y - b), (x + a, y + b), (x - a, y + b))
-    loop = polygon(CutRelief(each, p.relief_radius, "relief", p.overcut / 2) for each in at)
-    if p.eye_size:
-        loop = Loop(tuple(piece for s in loop.segments for piece in _with_eye(s, centre, p.eye_size / 2, level=level)))
-    return Opening(loop, f"slot in the {where}", "tab")
+    loop = polygon(CutRelief(each, relief, "relief", grow) for each in ((-a, -b), (a, -b), (a, b), (-a, b)))
+    if not eye:
+        return loop
+    return Loop(tuple(piece for s in loop.segments for piece in _with_eye(s, eye / 2, level=level)))
 
 
-def _with_eye(side: Segment, centre: Point, radius: float, *, level: bool) -> Iterator[Segment]:
+def _with_eye(side: Segment, radius: float, *, level: bool) -> Iterator[Segment]:
     """Yield a segment of a slot; of a long side the two ends, and between them an arc about the slot's middle."""
     axis = 0 if level else 1
     if not isinstance(side, Line) or side.start[1 - axis] != side.end[1 - axis]:
         yield side
         return
-    across = abs(side.start[1 - axis] - centre[1 - axis])
+    across = abs(side.start[1 - axis])
     half = math.sqrt(radius**2 - across**2)
     forward = math.copysign(half, side.end[axis] - side.start[axis])
 
     def on_the_side(along: float) -> Point:
-        return (centre[0] + along, side.start[1]) if level else (side.start[0], centre[1] + along)
+        return (along, side.start[1]) if level else (side.start[0], along)
 
     near, far = on_the_side(-forward), on_the_side(forward)
     yield Line(side.start, near)
@@ -185,7 +192,7 @@ def long_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel
         corners += tabbed_edge(p, (right, high), (-1.0, 0.0), along)
     corners.append(((left, high), r, "fillet"))
     slots = [slot(p, (x, y), name, level=False) for x in (-p.plate / 2, long + p.plate / 2) for y in p.tabs_along(high)]
-    return Panel(name, drawn(corners, p.overcut / 2), (*slots, *extra), p.label(name, (long, high), extra))
+    return Panel(name, drawn(tuple(corners), p.overcut / 2), (*slots, *extra), p.label(name, (long, high), extra))
 
 
 def end_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
@@ -201,7 +208,7 @@ def end_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
         corners += tabbed_edge(p, (wide, high), (-1.0, 0.0), along)
     corners.append(((0.0, high), 0.0, "sharp"))
     corners += tabbed_edge(p, (0.0, high), (0.0, -1.0), up)
-    return Panel(name, drawn(corners, p.overcut / 2), extra, p.label(name, (wide, high), extra))
+    return Panel(name, drawn(tuple(corners), p.overcut / 2), extra, p.label(name, (wide, high), extra))
 
 
 def laid_out(columns: Iterable[Sequence[Panel]], between: float) -> tuple[PlacedPanel, ...]:

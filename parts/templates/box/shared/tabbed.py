@@ -68,7 +68,7 @@ class TabbedBox(Parameters):
         moves="free",
     )
     tab_every: float = size(
-        "Two tabs on an edge up to", default=500, minimum=200, maximum=3000, group=TABS,
+        "Two tabs on an edge up to", default=500, drawn=False, minimum=200, maximum=3000, group=TABS,
         help="Two tabs locate, three quarrel: a third only on longer edges.", moves="free",
     )  # fmt: skip
     measured: float = size(
@@ -76,11 +76,11 @@ class TabbedBox(Parameters):
         auto="plate",
     )  # fmt: skip
     clearance: float = size(
-        "Clearance", default=0.3, minimum=0, maximum=5, group=TABS,
+        "Clearance", default=0.3, drawn=False, minimum=0, maximum=5, group=TABS,
         help="Of a tab in its slot, both sides together: 0.2 to 0.5 mm (common practice); cut a comb to try.",
     )  # fmt: skip
     overcut: float = size(
-        "Cut beyond the offset", default=0, minimum=0, maximum=5, group=TABS,
+        "Cut beyond the offset", default=0, drawn=False, minimum=0, maximum=5, group=TABS,
         help="Kerf as cut less the kerf that the toolpath offsets; the whole kerf where it cuts on the line.",
     )  # fmt: skip
     relief: float = size(

@@ -50,7 +50,7 @@ class Figure(Parameters):
         auto="whole_height",
     )
     detail: float = length(
-        "Smallest detail", default=4, minimum=0, maximum=100, group=FIGURE, moves="free",
+        "Smallest detail", default=4, drawn=False, minimum=0, maximum=100, group=FIGURE, moves="free",
         help="Narrower points and gaps are rounded off or closed; none at 0.",
     )  # fmt: skip
     tie: float = length(
