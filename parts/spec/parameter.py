@@ -73,7 +73,8 @@ class Spec:
     for the parameter to apply. `auto` is the property with what a value of 0 becomes, where it is left to the template
     and no dimension shows it. What isn't said to move mates with something: a forgotten word costs a question, not
     a part that no longer fits. `inches` is the default in place of `default` where inches are worked in, as it is said
-    there; empty where it is the size that a shop chooses nearest to `default`.
+    there; empty where it is the size that a shop chooses nearest to `default`. `also` are words that a choice takes
+    besides its own, as a regular expression.
     """
 
     name: str
@@ -93,6 +94,7 @@ class Spec:
     moves: Moves = "never"
     auto: str = ""
     inches: str = ""
+    also: str = ""
 
     def default_in(self, units: Units) -> Value:
         """Return the declared default of who works in these units; a length in mm, whatever they are."""
@@ -228,6 +230,8 @@ def _read_choice(spec: Spec, text: str, _: ReadingContext) -> Value:
     for choice in spec.choices:
         if choice.lower() == wanted:
             return choice
+    if spec.also and re.fullmatch(spec.also, wanted):
+        return wanted
     if spec.is_bolt:
         return find_bolt(text)
     if spec.name in _SHOP_WORDS:

@@ -5,7 +5,9 @@ file     a font as shaping and outlines need it: sfnt in memory, whatever it was
 """
 
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING, Annotated, Any
@@ -48,13 +50,24 @@ class FontFile:
     cap: float
     has_outlines: bool
 
+    def draw(self, glyph: int, pen: Any) -> None:  # noqa: ANN401 - fontTools has no types
+        """Draw a glyph with a pen."""
+        self.glyphs[self.font.glyph_to_string(glyph)].draw(pen)
+
 
 @dataclass(frozen=True, eq=False)
 class Face:
-    """An open face; `word` is what it is asked for by."""
+    """An open face, asked for by its `word`; one of someone's own has a `title`, and what is said `about` it."""
 
     word: str
     files: tuple[FontFile, ...]
+    title: str = ""
+    about: str = ""
+
+    @property
+    def said(self) -> str:
+        """What it is called in a sentence."""
+        return f"the font {self.title}" if self.title else f"the face {self.word}"
 
     @property
     def cap(self) -> float:
@@ -76,13 +89,44 @@ def face_table() -> Mapping[str, FaceData]:
     return load("fonts.toml", FaceTable).faces
 
 
-@cache
+_lent: ContextVar[Face | None] = ContextVar("lent", default=None)
+
+
+@contextmanager
+def lend(own: Face) -> Iterator[None]:
+    """Have a face of someone's own among the others within, by its word."""
+    token = _lent.set(own)
+    try:
+        yield
+    finally:
+        _lent.reset(token)
+
+
 def face(word: str) -> Face:
-    """Return one of the faces that come with Platewright, open.
+    """Return one of the faces that come with Platewright, or the one that is lent, open.
 
     Raises:
         DataError: its data or a file of it is unusable.
+        KeyError: there is none of this word, or it isn't lent.
     """
+    own = _lent.get()
+    return own if own and own.word == word else _shipped_face(word)
+
+
+def own_title(word: str) -> str:
+    """Return what the face that is lent is called; nothing where the word is another's."""
+    own = _lent.get()
+    return own.title if own and own.word == word else ""
+
+
+def is_there(word: str) -> bool:
+    """Tell whether a face can be asked for by a word: one that comes with Platewright, or the one that is lent."""
+    own = _lent.get()
+    return word in face_table() or bool(own and own.word == word)
+
+
+@cache
+def _shipped_face(word: str) -> Face:
     known = face_table()
     return Face(word, tuple(_shipped(name) for name in known[word].files))
 
