@@ -179,7 +179,7 @@ class Spec:
     def _least(self, low: float, units: Units) -> str:
         if self.kind != "length":
             return self.say(low)
-        return say_least(low if units == "mm" else inch_least(low), units)
+        return say_least(low if units == "mm" else -inch_most(-low) if low < 0 else inch_least(low), units)
 
     def _most(self, high: float, units: Units) -> str:
         if self.kind != "length":

@@ -5,39 +5,21 @@ file     a font as shaping and outlines need it: sfnt in memory, whatever it was
 """
 
 import io
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
 from functools import cache
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Any
 
-from pydantic import Field
-
-from parts.data import FOLDER, Number, Sourced, Table, Text, load
+from parts.artwork.face_table import face_table
+from parts.data import FOLDER
 from parts.errors import DataError
 
 if TYPE_CHECKING:
     import uharfbuzz
 
 _FONTS = FOLDER / "fonts"
-_Share = Annotated[Number, Field(ge=0, le=1)]
-
-
-class FaceData(Table):
-    """A face as the data has it; `counter`, `stroke` and `gap` are shares of the cap height."""
-
-    name: Text
-    files: Annotated[tuple[Text, ...], Field(min_length=1)]
-    counter: _Share
-    stroke: Annotated[Number, Field(gt=0, le=1)]
-    gap: _Share
-
-
-class FaceTable(Sourced):
-    """The faces that come with Platewright, by the word for each."""
-
-    faces: Annotated[dict[str, FaceData], Field(min_length=1)]
 
 
 @dataclass(frozen=True, eq=False)
@@ -77,16 +59,6 @@ class Face:
     def file_of(self, character: str) -> FontFile | None:
         """Return the first file that has a character, if any has."""
         return next((file for file in self.files if ord(character) in file.characters), None)
-
-
-@cache
-def face_table() -> Mapping[str, FaceData]:
-    """Return what is known of every face, by its word.
-
-    Raises:
-        DataError: the data file is unusable.
-    """
-    return load("fonts.toml", FaceTable).faces
 
 
 _lent: ContextVar[Face | None] = ContextVar("lent", default=None)
@@ -172,8 +144,3 @@ def _cap(read: Any, font: "uharfbuzz.Font") -> float:  # noqa: ANN401 - fontTool
     extents = font.get_glyph_extents(glyph) if glyph else None
     said = getattr(read.get("OS/2"), "sCapHeight", 0) or 0
     return float((extents.y_bearing if extents else 0) or said or 0.7 * read["head"].unitsPerEm)
-
-
-def words() -> Sequence[str]:
-    """Return the words of the faces that come with Platewright, in the order of the data."""
-    return tuple(face_table())

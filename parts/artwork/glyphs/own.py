@@ -17,8 +17,9 @@ from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
+from parts.artwork.face_table import OWN
 from parts.artwork.glyphs import layout, outlines, shaping, traits
-from parts.artwork.glyphs.container import LARGEST_BYTES, Unfit, sfnt
+from parts.artwork.glyphs.container import Unfit, sfnt
 from parts.artwork.glyphs.faces import Face, FontFile, lend
 from parts.artwork.pipeline import forget
 from parts.errors import Problem, Refused
@@ -26,8 +27,6 @@ from parts.errors import Problem, Refused
 if TYPE_CHECKING:
     import uharfbuzz
 
-OWN = r"own-[0-9a-f]{12}"
-"""The word of any font of someone's own, as a regular expression."""
 _LIKELY, _TALLEST = 0.2, 1.6
 # A capital is at least and at most so high, in ems: what a font says beyond is no cap height.
 _USUAL_CAP = 0.7
@@ -166,6 +165,3 @@ def _notes(face: "uharfbuzz.Face") -> Iterator[str]:
             "Its maker has marked it as restricted: its licence says whether signs may be made with it. "
             "That is for you to know."
         )
-
-
-__all__ = ["LARGEST_BYTES", "OWN", "OwnFont", "is_own", "lent"]

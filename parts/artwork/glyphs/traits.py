@@ -10,7 +10,8 @@ from typing import NamedTuple
 
 import shapely
 
-from parts.artwork.glyphs.faces import Face, face_table
+from parts.artwork.face_table import face_table
+from parts.artwork.glyphs.faces import Face
 from parts.artwork.glyphs.outlines import filled_glyph
 from parts.artwork.metal import Metal, metal_from, pieces
 from parts.geometry import Loop
