@@ -96,6 +96,14 @@ class Record:
         """The findings as they are told, those alike in one row."""
         return alike(self.profile, self.findings)
 
+    @property
+    def told(self) -> Mapping[str, Value]:
+        """The values that files tell: those of parameters that a part can do without, only where one is asked for."""
+        optional, specs = self.template.parameters.optional, self.specs
+        is_asked = any(self.parameters[name] != specs[name].default_in(self.units) for name in optional)
+        left_out = () if is_asked else optional
+        return {name: value for name, value in self.parameters.items() if name not in left_out}
+
     def used(self, name: str) -> Value:
         """Return the value of a parameter as it was drawn: what became of a length left at 0 to the template."""
         value = self.parameters[name]

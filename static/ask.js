@@ -1,6 +1,8 @@
 // One question at a time, and the newest of them: while one is answered the next waits, a newer one takes its place, and
 // the answer to the older is dropped. Where none comes the page says so, and goes on asking until one does.
 
+import { fetchIn } from "./own_font.js";
+
 const PATIENCE_MS = 250; // the answer to an older question is waited for so long, so that the two don't slow each other
 const SILENCE_MS = 5000;
 const AGAIN_MS = [1000, 2000, 4000, 8000];
@@ -42,7 +44,7 @@ const go = async () => {
 
 const answered = async ({ address, as, control }) => {
   try {
-    const answer = await fetch(address, { signal: control.signal, headers: { "Platewright-Live": as } });
+    const answer = await fetchIn(address, { signal: control.signal, headers: { "Platewright-Live": as } });
     const text = await answer.text();
     const isPage = answer.ok || answer.status === FULL_PAGE;
     return isPage && { text, refused: !answer.ok, address: answer.headers.get("Content-Location") ?? answer.url };

@@ -2,6 +2,7 @@
 // someone types it is left out, and brought once typing rests.
 
 import { lightFocused } from "./light.js";
+import { fetchIn } from "./own_font.js";
 
 export const FOLLOWING = "following";
 const REST_MS = 300;
@@ -25,7 +26,7 @@ export const bring = (address, as) => {
 const rest = async () => {
   clearTimeout(timer);
   const mine = lacking;
-  const answer = await fetch(mine.address, { headers: { "Platewright-Live": FOLLOWING } }).catch(() => null);
+  const answer = await fetchIn(mine.address, { headers: { "Platewright-Live": FOLLOWING } }).catch(() => null);
   const text = answer?.ok && (await answer.text().catch(() => ""));
   if (mine !== lacking || mine.drawn !== area.firstElementChild) return; // a newer drawing is there
   if (!text) {

@@ -4,6 +4,7 @@
 import { ask } from "./ask.js";
 import { bring, FOLLOWING, following } from "./hidden.js";
 import { lightFocused, lights } from "./light.js";
+import { isHere, ownFont } from "./own_font.js";
 import { putNotes, putRegions, putRows, unfold } from "./regions.js";
 import { offer } from "./remedies.js";
 import { intoSight, steady } from "./sight.js";
@@ -19,6 +20,7 @@ const typed = (form, changes = []) => {
   const values = new URLSearchParams(new FormData(form));
   for (const [name, value] of changes) values.set(name, value);
   if (!values.get("was")) values.delete("was");
+  for (const name of ["kept_font", "kept_font_name"]) values.delete(name);
   return [...values];
 };
 
@@ -109,7 +111,8 @@ export const part = (form) => {
   };
 
   form.addEventListener("input", ({ target }) => {
-    if (target.name) follow(target.name === "units", [], target.name); // a name to save it under is nothing of the part
+    if (target.form !== form || !target.name) return; // a name to save it under, and a font, are nothing of the form
+    follow(target.name === "units", [], target.name);
   });
   form.addEventListener("change", settle);
   form.addEventListener("submit", (event) => {
@@ -131,6 +134,10 @@ export const part = (form) => {
     draw(isAnswered ? location.href : addressOf(form, values), values, true);
   });
   lights(byId("drawing"));
+  if (byId("font_file")) {
+    ownFont(form, () => addressOf(form, typed(form)));
+    isHere(location.href).then((is) => is && draw(location.href, typed(form), true));
+  }
   const lost = begin(typed(form));
   if (lost) {
     fill(form, lost);

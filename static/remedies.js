@@ -2,6 +2,7 @@
 // that takes longer than typing can wait.
 
 import { turn } from "./ask.js";
+import { fetchIn } from "./own_font.js";
 import { steady } from "./sight.js";
 
 const REST_MS = 300;
@@ -29,7 +30,7 @@ const offered = (remedy) => {
 const mending = async (address) => {
   const of = turn();
   const { pathname, search } = new URL(address, location);
-  const answer = await fetch(`${pathname.replace(/\/remedies$/, "")}/remedies.json${search}`).catch(() => null);
+  const answer = await fetchIn(`${pathname.replace(/\/remedies$/, "")}/remedies.json${search}`).catch(() => null);
   const found = answer && (answer.ok || answer.status === 422) && (await answer.json());
   return of === turn() && found;
 };

@@ -8,6 +8,7 @@ from werkzeug.exceptions import HTTPException
 
 from parts import PartsError, Problem, Refused, UnknownTemplate
 from parts.errors import Busy, DeclarationError, NotInstalled
+from parts.workers import is_worker
 from webapp.forms import own_site, too_large
 from webapp.openapi import refusal
 
@@ -91,7 +92,12 @@ def _http(error: HTTPException) -> ResponseReturnValue:
 
 
 def _unforeseen(error: Exception) -> ResponseReturnValue:
-    """The one place that takes whatever comes: it is logged, and the person gets a sentence."""
+    """The one place that takes whatever comes: it is logged, and the person gets a sentence.
+
+    Of a worker out of memory, whoever it works for says so.
+    """
+    if isinstance(error, MemoryError) and is_worker():
+        raise error
     current_app.logger.exception("unforeseen error at %s", request.path, exc_info=error)
     problem = Problem("server", "", "Something went wrong here, not with what you typed. It has been noted.")
     return _answer((problem,), HTTPStatus.INTERNAL_SERVER_ERROR)

@@ -2,15 +2,17 @@
 
 from flask import Blueprint, Response, request
 from flask.typing import ResponseReturnValue
+from werkzeug.datastructures import MultiDict
 from werkzeug.routing import BaseConverter
 
 import parts
 from parts.export import FORMATS
 from parts.part import Part
 from parts.templates import modules
+from parts.templates import template as find
 from parts.units import Units, length_in_name, number_in_name
-from webapp.forms import COMPENSATE, for_table, values_of
-from webapp.workers import SOLIDS, apart, has_overrun
+from webapp.forms import COMPENSATE, TYPED_IN, for_table, own_font, shortest, values_of
+from webapp.workers import CHECKS, SOLIDS, apart, has_overrun
 
 bp = Blueprint("files", __name__)
 
@@ -32,7 +34,30 @@ class EndingConverter(BaseConverter):
 @apart(SOLIDS, most=0, when=lambda slug, kind: kind == SOLID and slug in modules())
 def download(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part as a file; a part with a `stop` finding is sent too, the page warns beside it."""
-    values = values_of(request.args)
+    return _file(slug, kind, request.args)
+
+
+@bp.post("/parts/<slug>.<kind:kind>")
+@apart(CHECKS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind != SOLID)
+@apart(SOLIDS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind == SOLID)
+def download_in_own_font(slug: str, kind: str) -> ResponseReturnValue:
+    """Send the part as a file, in the font that is sent with the request and not kept."""
+    if has_overrun():
+        raise parts.Refused((parts.Problem(own_font.FONT, "", own_font.OVERRUN),))
+    with own_font.lent(own_font.sent()) as args:
+        answer = _file(slug, kind, _without_form(args))
+    answer.cache_control.no_store = True
+    return answer
+
+
+def _without_form(args: "MultiDict[str, str]") -> "MultiDict[str, str]":
+    """What a form sends as the address that says it: a part's page sends its fields with it."""
+    slug = str((request.view_args or {})["slug"])
+    return MultiDict(shortest(find(slug), args)) if TYPED_IN in args else args
+
+
+def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
+    values = values_of(args)
     chosen = values.pop(COMPENSATE, "")
     part = for_table(parts.draw(slug, **values), chosen)
     if kind == SOLID and has_overrun():

@@ -2,6 +2,7 @@
 
 from parts.artwork.arrow import arrow, head
 from parts.artwork.biarc import Knot, closed, notch, tip
+from parts.artwork.face_table import OWN, words
 from parts.artwork.label import Label, numeral_width, scribe_all
 from parts.artwork.lettering import characters, scribed, text_width
 from parts.artwork.metal import (
@@ -10,6 +11,7 @@ from parts.artwork.metal import (
     Metal,
     curve_points,
     disc,
+    eased,
     metal_from,
     metal_of,
     one_wide,
@@ -21,6 +23,7 @@ from parts.artwork.metal import (
 __all__ = [
     "FLAT_MM",
     "MOST_TURN",
+    "OWN",
     "Knot",
     "Label",
     "Metal",
@@ -29,6 +32,7 @@ __all__ = [
     "closed",
     "curve_points",
     "disc",
+    "eased",
     "head",
     "metal_from",
     "metal_of",
@@ -42,4 +46,5 @@ __all__ = [
     "segment_points",
     "text_width",
     "tip",
+    "words",
 ]

@@ -26,6 +26,8 @@ MOST_TURN = math.radians(6)
 """How far at most two chords of one curve turn from one to the next: a drawn corner turns more."""
 
 _LEAST_CHORDS = 16
+_LEAST_EASE, _CORNER = 0.1, 3.0
+# The least radius that a corner is rounded by, mm; how much is lost at a corner at most, in squares of the radius.
 _SLOPE = math.tan(MOST_TURN)
 _TOO_SHORT_MM = 1e-4
 # Chords as short as this aren't halved for their turn: there the curve itself has a corner, a cusp.
@@ -155,3 +157,18 @@ def _flat(shape: shapely.Geometry) -> list[shapely.Polygon]:
 
 
 _AREAS = ("Polygon", "MultiPolygon", "GeometryCollection")
+
+
+def eased(cut: Metal, radius: float) -> Metal:
+    """Return what is cut out with its corners round, as a jet leaves them; strokes that are narrower stay as they are.
+
+    What is lost at a corner is no larger than at a point of some 25 degrees; whatever more is lost at once is a stroke.
+    """
+    if radius < _LEAST_EASE:
+        return cut
+    chords = quarter_chords(radius)
+    inner = shapely.buffer(cut, -radius, quad_segs=chords)
+    opened = shapely.buffer(inner, radius, quad_segs=chords)
+    lost = shapely.get_parts(shapely.difference(cut, opened))
+    strokes = [part for part in lost if shapely.area(part) > _CORNER * radius**2]
+    return metal_from(shapely.union_all([opened, *(shapely.buffer(part, 1e-6) for part in strokes)]))

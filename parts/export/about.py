@@ -20,7 +20,7 @@ LEFT_OUT = "without loading, marks and drilling"
 def parameter_texts(record: Record) -> Mapping[str, str]:
     """Return every parameter as the text that reads back to its value, units included."""
     specs = record.specs
-    return {name: specs[name].text(value, record.units) for name, value in record.parameters.items()}
+    return {name: specs[name].text(value, record.units) for name, value in record.told.items()}
 
 
 def facts(record: Record) -> Mapping[str, str]:

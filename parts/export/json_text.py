@@ -41,7 +41,7 @@ def content(record: Record) -> Mapping[str, Json]:
     return {
         **facts(record),
         "title": record.template.title,
-        "parameters": {name: _value(record, name) for name in record.parameters},
+        "parameters": {name: _value(record, name) for name in record.told},
         "stock": {
             "material": cut.material,
             "title": record.material_title,

@@ -203,7 +203,7 @@ def _other_rows(record: Record, width: float) -> Iterator[TextRow]:
     """The template's own parameters that are not lengths."""
     letters, common = record.template.letters, Parameters.specs()
     for name, spec in record.specs.items():
-        if name in letters or name in common or not record.has(name):
+        if name in letters or name in common or name not in record.told or not record.has(name):
             continue
         value = spec.say(_to_three(record.used(name)), record.job.units)
         lines = wrapped(f"{spec.label}: {value}", width - 7, BODY)

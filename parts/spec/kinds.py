@@ -152,10 +152,19 @@ def choice(
     help: str = "",
     when: When = (),
     moves: Moves = "never",
+    also: str = "",
 ) -> Any:
-    """Declare a choice of one among several words."""
+    """Declare a choice of one among several words; `also` is a regular expression of others that it takes."""
     return _declare(
-        "choice", default, label=label, choices=tuple(choices), group=group, help=help, when=when, moves=moves
+        "choice",
+        default,
+        label=label,
+        choices=tuple(choices),
+        group=group,
+        help=help,
+        when=when,
+        moves=moves,
+        also=also,
     )
 
 

@@ -44,7 +44,7 @@ def seated_outline(chosen: Template, parameters: Parameters) -> Profile:
         DeclarationError: it has a dimension that can't be drawn.
     """
     try:
-        return chosen.outline(parameters).seated()
+        return parameters.finished(chosen.outline(parameters)).seated()
     except DeclarationError as error:
         raise DeclarationError(chosen.slug, error.field, error.message) from error
     except GeometryError as error:

@@ -75,7 +75,7 @@ class Spec:
     and no dimension shows it. What isn't said to move mates with something: a forgotten word costs a question, not
     a part that no longer fits. `inches` is the default in place of `default` where inches are worked in, as it is said
     there; empty where it is the size that a shop chooses nearest to `default`. `is_drawn` is whether a drawing ever
-    has a dimension of it.
+    has a dimension of it. `also` are words that a choice takes besides its own, as a regular expression.
     """
 
     name: str
@@ -96,6 +96,7 @@ class Spec:
     auto: str = ""
     inches: str = ""
     is_drawn: bool = True
+    also: str = ""
 
     def default_in(self, units: Units) -> Value:
         """Return the declared default of who works in these units; a length in mm, whatever they are."""
@@ -182,7 +183,7 @@ class Spec:
     def _least(self, low: float, units: Units) -> str:
         if self.kind != "length":
             return self.say(low)
-        return say_least(low if units == "mm" else inch_least(low), units)
+        return say_least(low if units == "mm" else -inch_most(-low) if low < 0 else inch_least(low), units)
 
     def _most(self, high: float, units: Units) -> str:
         if self.kind != "length":
@@ -233,6 +234,8 @@ def _read_choice(spec: Spec, text: str, _: ReadingContext) -> Value:
     for choice in spec.choices:
         if wanted == word_of(choice).lower() or choice.lower() in (re.sub("[_ ]", "-", wanted), wanted):
             return choice
+    if spec.also and re.fullmatch(spec.also, wanted):
+        return wanted
     if spec.is_bolt:
         return find_bolt(text)
     if spec.name in _SHOP_WORDS:

@@ -12,6 +12,7 @@ from pydantic_core import ErrorDetails
 from parts.cached import cached_property
 from parts.cutting import PROCESSES, materials
 from parts.errors import Problem, Refused, UnitsError, Way, did_you_mean, first_of_each
+from parts.profile import Profile
 from parts.shop import BY_UNITS, PAPERS, builtin
 from parts.spec.advice import Advice, advice_once, beyond, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
@@ -39,6 +40,8 @@ class Parameters(Trying, BaseModel):
     """Parameters that come before a template's own: the size of what templates share, where that is theirs too."""
     shared_when: ClassVar[Mapping[str, When]] = {}
     """Where parameters that a template shares with others apply, if not everywhere."""
+    optional: ClassVar[tuple[str, ...]] = ()
+    """Parameters that come last, of which nothing is told where all of them are left as they are."""
 
     material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
     thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)
@@ -135,6 +138,19 @@ class Parameters(Trying, BaseModel):
     def bent_size(self) -> tuple[float, float, float] | None:
         """The box of the bent part in mm; None where a template isn't of bent parts."""
         return None
+
+    def finished(self, profile: Profile) -> Profile:
+        """Return what is made of the profile that a template drew: the same, unless parameters ask for more.
+
+        Raises:
+            Refused: what is asked for can't be made of it.
+        """
+        return profile
+
+    @property
+    def own_cautions(self) -> tuple[str, ...]:
+        """What can hurt someone of this part, beside what of every one of its template."""
+        return ()
 
     def problems(self) -> Iterator[Problem]:
         """Yield what doesn't go together; a template says so of its own parameters."""
@@ -391,4 +407,6 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     first = (*of.leading, *of.__annotations__)
     own = {name: every[name] for name in first if name in every and name not in common}
     shared = {name: spec for name, spec in every.items() if name not in common}
-    return own | shared | {name: every[name] for name in common}
+    last = {name: shared[name] for name in of.optional}
+    before = {name: spec for name, spec in (own | shared).items() if name not in last}
+    return before | last | {name: every[name] for name in common}

@@ -1,6 +1,8 @@
 // The window that the drawing is laid out for: its size and its level go along as a cookie, so that a pixel of the
 // drawing is a pixel of the screen. Where they change, the drawing alone is asked for again.
 
+import { fetchIn } from "../own_font.js";
+
 const NAME = "drawing";
 const SAME_PX = 6;
 const LEAST_PX = 160;
@@ -30,7 +32,7 @@ const isLike = (one, other) => one.every((px, i) => Math.abs(px - other[i]) <= S
 /** Ask for the drawing alone; whatever has come meanwhile is newer, and of a window that is gone nothing is shown. */
 const again = async () => {
   const [mine, address, drawn, asked] = [++turn, location.href, area.firstElementChild, room()];
-  const answer = await fetch(address).catch(() => null);
+  const answer = await fetchIn(address).catch(() => null);
   const text = await answer?.text();
   if (!text || mine !== turn || address !== location.href || drawn !== area.firstElementChild) return;
   const fresh = new DOMParser().parseFromString(text, "text/html").getElementById("drawing");

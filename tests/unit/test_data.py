@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from parts.artwork.glyphs.faces import FaceTable
+from parts.artwork.face_table import FaceTable
 from parts.artwork.lettering import Alphabet
 from parts.catalogue.shop_words import ShopWords
 from parts.cutting import PROCESSES, Bed, Job, Sheet, materials

@@ -94,7 +94,7 @@ HOMES = {
             "parts/forming/air_bending.py",
             "parts/forming/neutral.py",
         ),
-        *("parts/artwork/lettering.py", "parts/artwork/glyphs/faces.py"),
+        *("parts/artwork/lettering.py", "parts/artwork/face_table.py"),
         "webapp/openapi/*",
     ],
     "pydantic_core": ["parts/spec/parameters.py", "parts/data/sentences.py", "parts/shop/numbers.py"],

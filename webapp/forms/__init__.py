@@ -1,6 +1,6 @@
 """Typed values to addresses and back: what a form shows and sends, and whether a sent one is our own."""
 
-from webapp.forms import carried_file, own_site, setting
+from webapp.forms import carried_file, own_font, own_site, setting
 from webapp.forms.canonical import TYPED_IN, in_units, shortest
 from webapp.forms.drawing_roles import RoleRow, RoleRows, role_rows
 from webapp.forms.for_table import COMPENSATE, choices, for_table, made_for
@@ -28,6 +28,7 @@ __all__ = [
     "groups",
     "in_units",
     "made_for",
+    "own_font",
     "own_site",
     "role_rows",
     "setting",

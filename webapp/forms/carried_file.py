@@ -36,12 +36,23 @@ def sent(
     name = form.get(KEPT_NAME, "")[-LONGEST_NAME:]
     if not form.get(KEPT):
         raise Refused((Problem(FILE, "", wanting),))
-    try:
-        unpacking = zlib.decompressobj()
-        data = unpacking.decompress(base64.b64decode(form[KEPT], validate=True), LARGEST_BYTES + 1)
-    except (binascii.Error, zlib.error, ValueError):
-        raise Refused((Problem(FILE, name, "This page no longer holds the drawing: choose it again."),)) from None
+    data = unpacked(form[KEPT], LARGEST_BYTES)
+    if data is None:
+        raise Refused((Problem(FILE, name, "This page no longer holds the drawing: choose it again."),))
     return data, name
+
+
+def unpacked(text: str, most: int) -> bytes | None:
+    """Return the file that the text of a hidden field holds, of one byte more than `most` if it has more.
+
+    None where it has been tampered with.
+    """
+    unpacking = zlib.decompressobj()
+    try:
+        data = unpacking.decompress(base64.b64decode(text, validate=True), most + 1)
+    except (binascii.Error, zlib.error, ValueError):
+        return None
+    return data if unpacking.eof or len(data) > most else None
 
 
 def packed(data: bytes) -> str:

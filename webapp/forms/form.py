@@ -45,6 +45,7 @@ class FormRow:
     options: tuple[Option, ...]
     idle: str
     was: Link | None
+    takes_font: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +118,7 @@ def _row(spec: Spec, letter: str, typed: Typed, every_idle: Mapping[str, str], a
         options=tuple(_options(spec, typed)),
         idle=idle,
         was=typed.before.undoing(spec.name) if spec.name in typed.before.values else None,
+        takes_font=bool(spec.also),
     )
 
 
@@ -177,4 +179,13 @@ def title_of(spec: Spec, choice: str) -> str:
         return {"on": "yes", "off": "no"}.get(choice, choice)
     if spec.is_bolt and choice[:1].isdigit():
         return format_size_name(choice, "in")
+    if spec.also and choice not in spec.choices:
+        return _own_font(choice)
     return title_of_choice(spec.name, choice)
+
+
+def _own_font(word: str) -> str:
+    """What a font of someone's own is called, where its file is there."""
+    from parts.artwork.glyphs import own_title  # noqa: PLC0415 - slow to load, and of few pages
+
+    return own_title(word) or "your own, its file not here"

@@ -42,10 +42,18 @@ def paths(shared: Alike) -> Json:
     solved = {"200": response("Remedies"), "404": response("Nothing"), "422": response("Refused")}
     return {
         **{f"/parts/{slug}.{{format}}": _files(template, shared) for slug, template in parts.templates().items()},
-        "/parts/{template}": _get("part", "The page of a part", [*given, was], page),
+        "/parts/{template}": _get("part", "The page of a part", [*given, was], page)
+        | {"post": _in_own_font([*given, was], page)},
         "/parts/{template}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
         "/parts/{template}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
     }
+
+
+def _in_own_font(given: list[Json], answers: Json) -> Json:
+    """The page asked for with a font; so are its remedies and its files."""
+    form: Json = {"type": "object", "properties": {"font_file": {"type": "string"}}}
+    said = _get("own-font", "The page in a font of your own, not kept; so too remedies.json and files", given, answers)
+    return said["get"] | {"requestBody": {"content": {"multipart/form-data": {"schema": form}}}}
 
 
 def _files(template: Template, shared: Alike) -> Json:

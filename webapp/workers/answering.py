@@ -33,4 +33,4 @@ def answer(asked: Asked) -> Answered:
 def _app(settings: tuple[tuple[str, Any], ...]) -> "Flask":
     from webapp import create_app  # noqa: PLC0415 - the application's views know these workers
 
-    return create_app(dict(settings))
+    return create_app({**dict(settings), "PROPAGATE_EXCEPTIONS": True})  # of memory: it is told by whoever asked

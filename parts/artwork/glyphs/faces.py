@@ -5,37 +5,21 @@ file     a font as shaping and outlines need it: sfnt in memory, whatever it was
 """
 
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, field
 from functools import cache
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Any
 
-from pydantic import Field
-
-from parts.data import FOLDER, Number, Sourced, Table, Text, load
+from parts.artwork.face_table import face_table
+from parts.data import FOLDER
 from parts.errors import DataError
 
 if TYPE_CHECKING:
     import uharfbuzz
 
 _FONTS = FOLDER / "fonts"
-_Share = Annotated[Number, Field(ge=0, le=1)]
-
-
-class FaceData(Table):
-    """A face as the data has it; `counter`, `stroke` and `gap` are shares of the cap height."""
-
-    name: Text
-    files: Annotated[tuple[Text, ...], Field(min_length=1)]
-    counter: _Share
-    stroke: Annotated[Number, Field(gt=0, le=1)]
-    gap: _Share
-
-
-class FaceTable(Sourced):
-    """The faces that come with Platewright, by the word for each."""
-
-    faces: Annotated[dict[str, FaceData], Field(min_length=1)]
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,13 +32,24 @@ class FontFile:
     cap: float
     has_outlines: bool
 
+    def draw(self, glyph: int, pen: Any) -> None:  # noqa: ANN401 - fontTools has no types
+        """Draw a glyph with a pen."""
+        self.glyphs[self.font.glyph_to_string(glyph)].draw(pen)
+
 
 @dataclass(frozen=True, eq=False)
 class Face:
-    """An open face; `word` is what it is asked for by."""
+    """An open face, asked for by its `word`; one of someone's own has a `title`, and what is said `about` it."""
 
     word: str
     files: tuple[FontFile, ...]
+    title: str = ""
+    about: str = ""
+
+    @property
+    def said(self) -> str:
+        """What it is called in a sentence."""
+        return f"the font {self.title}" if self.title else f"the face {self.word}"
 
     @property
     def cap(self) -> float:
@@ -66,23 +61,44 @@ class Face:
         return next((file for file in self.files if ord(character) in file.characters), None)
 
 
-@cache
-def face_table() -> Mapping[str, FaceData]:
-    """Return what is known of every face, by its word.
-
-    Raises:
-        DataError: the data file is unusable.
-    """
-    return load("fonts.toml", FaceTable).faces
+_lent: ContextVar[Face | None] = ContextVar("lent", default=None)
 
 
-@cache
+@contextmanager
+def lend(own: Face) -> Iterator[None]:
+    """Have a face of someone's own among the others within, by its word."""
+    token = _lent.set(own)
+    try:
+        yield
+    finally:
+        _lent.reset(token)
+
+
 def face(word: str) -> Face:
-    """Return one of the faces that come with Platewright, open.
+    """Return one of the faces that come with Platewright, or the one that is lent, open.
 
     Raises:
         DataError: its data or a file of it is unusable.
+        KeyError: there is none of this word, or it isn't lent.
     """
+    own = _lent.get()
+    return own if own and own.word == word else _shipped_face(word)
+
+
+def own_title(word: str) -> str:
+    """Return what the face that is lent is called; nothing where the word is another's."""
+    own = _lent.get()
+    return own.title if own and own.word == word else ""
+
+
+def is_there(word: str) -> bool:
+    """Tell whether a face can be asked for by a word: one that comes with Platewright, or the one that is lent."""
+    own = _lent.get()
+    return word in face_table() or bool(own and own.word == word)
+
+
+@cache
+def _shipped_face(word: str) -> Face:
     known = face_table()
     return Face(word, tuple(_shipped(name) for name in known[word].files))
 
@@ -128,8 +144,3 @@ def _cap(read: Any, font: "uharfbuzz.Font") -> float:  # noqa: ANN401 - fontTool
     extents = font.get_glyph_extents(glyph) if glyph else None
     said = getattr(read.get("OS/2"), "sCapHeight", 0) or 0
     return float((extents.y_bearing if extents else 0) or said or 0.7 * read["head"].unitsPerEm)
-
-
-def words() -> Sequence[str]:
-    """Return the words of the faces that come with Platewright, in the order of the data."""
-    return tuple(face_table())

@@ -35,7 +35,7 @@ def flat_for(cap_height: float) -> float:
 def contours(file: FontFile, glyph: int, flat: float) -> tuple[Contour, ...]:
     """Return the contours of a glyph in cap heights, not closed, flattened for a cap height of `flat` mm."""
     pen = _pen()(file.glyphs, flat / file.cap)
-    file.glyphs[file.font.glyph_to_string(glyph)].draw(pen)
+    file.draw(glyph, pen)
     return tuple(np.array(contour) / flat for contour in pen.contours if len(contour) > 2)
 
 

@@ -84,6 +84,12 @@ def made(metal: Metal, steps: Steps) -> Made:
     return found
 
 
+def forget() -> None:
+    """Keep nothing of what was made."""
+    with _lock:
+        _made.clear()
+
+
 def _worked(metal: Metal, steps: Steps) -> Made:
     holding = held(metal, steps.ties, dict(steps.moved)) if steps.ties else Held(largest(metal), ())
     wide = _wide_enough(holding.metal, holding.bridges)

@@ -22,9 +22,10 @@ from parts.profile import Dimension, Profile, openings
 from parts.spec import BY_DIAMETER, Preset, Template, bolt_mm, choice, count, flag, length
 from parts.templates.bracket.shared.tube_foot import TubeFoot
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.lettered import Lettered
 
 
-class BracketWeldTab(TubeFoot, BoltHoles):
+class BracketWeldTab(TubeFoot, BoltHoles, Lettered):
     """The welded edge, or the crown of its hollow, is on the x axis, the middle of the tab on the y axis."""
 
     width: float = length("Width", default=50, minimum=10, maximum=600)

@@ -21,12 +21,13 @@ from parts.geometry import Point, bolt_circle, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.lettered import Lettered
 from parts.units import MM_PER_IN, joined_unit, to_figures
 
 _KEEP = "to keep metal between the holes"
 
 
-class FlangeRound(BoltHoles):
+class FlangeRound(BoltHoles, Lettered):
     """The centre is at the origin."""
 
     od: float = length("Outside diameter", default=160, minimum=20, maximum=2400)

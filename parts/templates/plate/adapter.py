@@ -20,7 +20,6 @@ from parts.geometry import Loop, Point, bolt_circle, circle, circles, distance, 
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, openings
 from parts.spec import (
     BY_DIAMETER,
-    Parameters,
     Preset,
     Template,
     angle,
@@ -32,13 +31,14 @@ from parts.spec import (
     hole_diameter,
     length,
 )
+from parts.templates.shared.lettered import Lettered
 from parts.tolerance import LIMIT_SLACK_MM
 
 FIRST, SECOND = "First pattern", "Second pattern"
 PATTERNS = ("rectangle", "circle")
 
 
-class PlateAdapter(Parameters):
+class PlateAdapter(Lettered):
     """The middle of both patterns and of the plate is at the origin."""
 
     form: str = choice("Form of the plate", default="rectangle", choices=("rectangle", "round"))

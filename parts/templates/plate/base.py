@@ -17,11 +17,12 @@ from parts.geometry import Loop, Point, circle, distance, grid, rectangle
 from parts.profile import Dimension, Opening, Profile, Scribe
 from parts.spec import Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.lettered import Lettered
 
 _POST = "Post"
 
 
-class PlateBase(BoltHoles):
+class PlateBase(BoltHoles, Lettered):
     """Holes stand along the four edges; a grid of more leaves out those under the post."""
 
     width: float = length("Width", default=200, minimum=40, maximum=2000)

@@ -20,12 +20,13 @@ from parts.geometry.figure import hole, level_slot
 from parts.profile import Dimension, Profile, openings
 from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, fit, hole_diameter, length
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.lettered import Lettered
 
 _BEARING = "Bearing"
 _APART = "to keep metal between the holes"
 
 
-class PlateBearing(BoltHoles):
+class PlateBearing(BoltHoles, Lettered):
     """The middle of the plate, and of the shaft, is at the origin; two bolts stand in a row along x."""
 
     shape: str = choice("Shape", default="rectangle", choices=("rectangle", "lozenge"))

@@ -22,6 +22,7 @@ from parts.spec import BY_DIAMETER, Preset, Template, When, bolt, bolt_mm, choic
 from parts.templates.plate.shared.feature_rooms import height_problems, meeting_problems, spacing_problems
 from parts.templates.plate.shared.tapered_face import OUTLINE, TaperedFace
 from parts.templates.shared.feature import Feature, across, diameter, upright, window_sizes
+from parts.templates.shared.lettered import Lettered
 from parts.templates.shared.tabs import TabSlots
 
 _BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
@@ -30,7 +31,7 @@ _SLOTTED = [("wing_slots",), ("mount_slots",), ("gusset_slots",)]
 _OF_TABS = "tabs", "tab_length", "tab_first", "tab_relief", "tab_thickness", "tab_clearance"
 
 
-class PlateBumper(TaperedFace, TabSlots):
+class PlateBumper(TaperedFace, TabSlots, Lettered):
     """The middle of the lower edge is at the origin."""
 
     leading: ClassVar[tuple[str, ...]] = OUTLINE

@@ -20,9 +20,10 @@ from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, bolt, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.templates.shared.feature import across, diameter, upright
+from parts.templates.shared.lettered import Lettered
 
 
-class PlateCover(BoltHoles):
+class PlateCover(BoltHoles, Lettered):
     """The middle of the cover is at the origin."""
 
     width: float = length("Width", default=240, minimum=30, maximum=3000)

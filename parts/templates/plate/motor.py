@@ -21,11 +21,12 @@ from parts.geometry.figure import hole, level_slot, upright_slot
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.lettered import Lettered
 
 _MOTOR = "Motor"
 
 
-class PlateMotor(BoltHoles):
+class PlateMotor(BoltHoles, Lettered):
     """The foot of the plate is on the x axis, the motor's shaft on the y axis."""
 
     width: float = length("Width", default=180, minimum=20, maximum=1200)

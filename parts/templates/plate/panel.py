@@ -24,6 +24,7 @@ from parts.profile import Dimension, Profile, openings
 from parts.spec import Preset, Template, bolt, choice, fit, flag, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.templates.shared.feature import across, diameter, upright
+from parts.templates.shared.lettered import Lettered
 from parts.tolerance import LIMIT_SLACK_MM
 
 PATTERN, MOUNTING = "Openings", "Mounting holes"
@@ -35,7 +36,7 @@ _SLOT_LENGTHS = 1.75
 """Widths that an opening with round ends is long, from which on it is cut as a slot; a shorter one as a hole."""
 
 
-class PlatePanel(BoltHoles):
+class PlatePanel(BoltHoles, Lettered):
     """The middle of the panel is at the origin, the rows run along x."""
 
     width: float = length("Width", default=300, minimum=40, maximum=3000)

@@ -21,11 +21,12 @@ from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import BY_DIAMETER, Preset, Template, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.spec import bolt as bolt_size
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.lettered import Lettered
 
 SLOTS, FIXED = "Slots", "Round holes"
 
 
-class PlateSlotted(BoltHoles):
+class PlateSlotted(BoltHoles, Lettered):
     """The middle of the plate, of the slots and of the round holes is at the origin."""
 
     width: float = length("Width", default=200, minimum=30, maximum=2500)

@@ -18,11 +18,12 @@ from parts.geometry import Point, grid, rectangle
 from parts.profile import Dimension, Profile
 from parts.spec import Preset, Template, bolt, bolt_mm, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.lettered import Lettered
 
 STANDARD = "Bolt distances"
 
 
-class PlateSplice(BoltHoles):
+class PlateSplice(BoltHoles, Lettered):
     """The middle of the gap is at the origin, the members along x."""
 
     width: float = length(

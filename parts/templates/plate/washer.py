@@ -18,12 +18,13 @@ from parts.geometry import Loop, circle, rectangle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, length
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.lettered import Lettered
 
 _SHAPES = ("round", "square")
 _DIAGONAL = math.sqrt(0.5)
 
 
-class PlateWasher(BoltHoles):
+class PlateWasher(BoltHoles, Lettered):
     """The centre is at the origin."""
 
     outside: str = choice("Outside", default="round", choices=_SHAPES)

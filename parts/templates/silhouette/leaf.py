@@ -19,7 +19,8 @@ from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, Vertex, circle, mirror, toward
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import STOCK, Parameters, Preset, Template, angle, choice, count, is_wordless, length, thickness
+from parts.spec import STOCK, Preset, Template, angle, choice, count, is_wordless, length, thickness
+from parts.templates.shared.lettered import Lettered
 from parts.templates.silhouette.shared.leaf import Blade
 from parts.templates.silhouette.shared.tapered import straight
 from parts.templates.silhouette.shared.vein import Veining
@@ -35,7 +36,7 @@ WIDEST_TURN = math.radians(120)
 """The most that the arcs at the base may turn where they run out into a stem: more would curl under."""
 
 
-class SilhouetteLeaf(Parameters):
+class SilhouetteLeaf(Lettered):
     """The base of the blade is at the origin, its tip up the y axis, the stem or stake below."""
 
     blade_length: float = length("Length of the blade", default=260, minimum=60, maximum=2500)

@@ -1,10 +1,12 @@
 """What `platewright draw` is given, and what it does."""
 
 import argparse
+from collections.abc import Mapping
 
 import parts
 from parts.export import FORMATS
 from parts.spec import taken_for
+from parts.templates import template
 from webapp.commands.console import (
     EPILOG,
     STANDARD_STREAM,
@@ -17,6 +19,7 @@ from webapp.commands.console import (
 )
 from webapp.commands.draw.apply import applying, found
 from webapp.commands.draw.compensated import compensated
+from webapp.commands.draw.own_font import own_font
 
 
 def declare(command: argparse.ArgumentParser) -> None:
@@ -48,8 +51,13 @@ def declare(command: argparse.ArgumentParser) -> None:
 
 def run(request: argparse.Namespace) -> int:
     """Draw the part, write it unless something stops it, and return the exit status."""
+    values, specs = {**usual_values(), **values_of(request.values)}, template(request.slug).parameters.specs()
+    with own_font(values, specs) as drawn:
+        return _drawn(request, drawn)
+
+
+def _drawn(request: argparse.Namespace, values: Mapping[str, str]) -> int:
     kind, output = _format(request.output, request.format), request.output
-    values = {**usual_values(), **values_of(request.values)}
     part, applied = applying(parts.draw(request.slug, **values), request.apply)
     for name, sentence in taken_for(values, part.record.parameters):
         tell(f"{name}: {sentence}")

@@ -28,6 +28,7 @@ from webapp.forms import (
     choices,
     groups,
     made_for,
+    own_font,
     setting,
     shortest,
     values_of,
@@ -38,6 +39,7 @@ from webapp.pages.part.remedies import Offer, offers
 from webapp.pages.part.ways import way_links
 from webapp.pages.window import window
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
+from webapp.workers import CHECKS, apart, has_overrun
 
 bp = Blueprint("part_page", __name__)
 LIVE = "Platewright-Live"
@@ -112,6 +114,49 @@ def page(slug: str) -> ResponseReturnValue:
     return answer
 
 
+@bp.post("/parts/<slug>")
+@apart(CHECKS, most=own_font.LARGEST_REQUEST)
+def page_in_own_font(slug: str) -> ResponseReturnValue:
+    """Show the part in the font that is sent with the request, which isn't kept."""
+    template = find(slug)
+    says: MultiDict[str, str] = request.args
+    with shop.held():
+        try:
+            given = _sent()
+            says = given.values
+            with own_font.lent(given) as args:
+                says = _said(template, args)
+                answer = make_response(_page(ask(template, says), {}, given))
+        except parts.Refused as refused:  # of the font itself: what is drawn otherwise is told by `ask`
+            answer = make_response(_page(_without_font(template, says, refused.problems), {}))
+    answer.headers["Content-Location"] = address(slug, says.to_dict())
+    answer.cache_control.no_store = True
+    return gzipped(answer, request.accept_encodings)
+
+
+def _sent() -> own_font.Sent:
+    """The font and the values that were sent.
+
+    Raises:
+        Refused: there is no font, or it took too much.
+    """
+    if has_overrun():
+        raise parts.Refused((parts.Problem(own_font.FONT, "", own_font.OVERRUN),))
+    return own_font.sent()
+
+
+def _said(template: Template, args: "MultiDict[str, str]") -> "MultiDict[str, str]":
+    """What a sent form asks for, as its shortest address says it."""
+    return MultiDict(shortest(template, args)) if TYPED_IN in args else args
+
+
+def _without_font(template: Template, args: "MultiDict[str, str]", problems: tuple[parts.Problem, ...]) -> Asked:
+    """What is asked for without the font that can't be used, and why that can't."""
+    others = MultiDict((name, text) for name, text in args.items(multi=True) if name != own_font.FONT)
+    asked = ask(template, others)
+    return replace(asked, problems=(*problems, *asked.problems))
+
+
 def _shown_page(template: Template, args: "MultiDict[str, str]") -> Response:
     with shop.held():
         answer = make_response(_page(ask(template, args, drafted if _asked_for()[1] else parts.draw), {}))
@@ -143,9 +188,14 @@ def _elsewhere(template: Template) -> str:
     return address(template.slug, over) if over else ""
 
 
-def _page(asked: Asked, solved: Mapping[str, Offer | None]) -> ResponseReturnValue:
-    """The page; `solved` has each rule whose remedy was looked for, with what is offered if anything is."""
-    return render_template("part.html", asked=asked, solved=solved, **_shown(asked)), 422 if asked.problems else 200
+def _page(asked: Asked, solved: Mapping[str, Offer | None], given: own_font.Sent | None = None) -> ResponseReturnValue:
+    """The page; `solved` has each rule whose remedy was looked for, with what is offered if anything is.
+
+    `given` is a font of someone's own, which the page carries along, unless it is asked for by scripts.
+    """
+    carried = given if given and given.data and LIVE not in request.headers else None
+    shown = render_template("part.html", asked=asked, solved=solved, carried=carried, **_shown(asked))
+    return shown, 422 if asked.problems else 200
 
 
 def _asked_for() -> tuple[str, str]:
@@ -210,6 +260,9 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "count": len(part.record.rows) if part else 0,
         "kinds": kinds(part) if part else [],
         "was": asked.before,
+        "is_lettered": own_font.FONT in template.parameters.specs(),
+        "font_endings": own_font.ENDINGS,
+        "own_font_at": address(template.slug, dict(asked.accepted)),
         "solving": f"/parts/{template.slug}/remedies?{urlencode([*asked.args.items(multi=True)])}",
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),

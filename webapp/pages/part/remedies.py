@@ -7,15 +7,17 @@ from typing import Any
 
 from flask import Blueprint, request
 from flask.typing import ResponseReturnValue
+from werkzeug.datastructures import MultiDict
 
 import parts
 from parts.cutting import Measures
 from parts.part import Part
 from parts.remedy import Cost, Remedy, rules_to_mend
 from parts.templates import template as find
-from webapp.forms import COMPENSATE, WAS, Before, Link, values_of
+from webapp.forms import COMPENSATE, WAS, Before, Link, own_font, values_of
 from webapp.openapi import Change, Costed, CostOfRemedy, Remedies, RemedyAnswer, RemedyLink, refusal
 from webapp.pages.part.ways import way_links
+from webapp.workers import CHECKS, apart, has_overrun
 
 bp = Blueprint("remedies", __name__)
 
@@ -32,7 +34,21 @@ class Offer:
 @bp.get("/parts/<slug>/remedies.json")
 def solved(slug: str) -> ResponseReturnValue:
     """Answer with the change that mends what each rule found, solved for the part in the address; or the ways on."""
-    asked = values_of(request.args)
+    return _solved(slug, request.args)
+
+
+@bp.post("/parts/<slug>/remedies.json")
+@apart(CHECKS, most=own_font.LARGEST_REQUEST)
+def solved_in_own_font(slug: str) -> ResponseReturnValue:
+    """Answer the same in the font that is sent with the request, which isn't kept."""
+    if has_overrun():
+        raise parts.Refused((parts.Problem(own_font.FONT, "", own_font.OVERRUN),))
+    with own_font.lent(own_font.sent()) as args:
+        return _solved(slug, args)
+
+
+def _solved(slug: str, args: "MultiDict[str, str]") -> ResponseReturnValue:
+    asked = values_of(args)
     specs = find(slug).parameters.specs()
     try:
         part = parts.draw(slug, **{name: text for name, text in asked.items() if name not in (WAS, COMPENSATE)})

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.geometry import circle
 from parts.profile import Dimension, Opening
-from parts.spec import Parameters, choice, length
+from parts.spec import choice, length
+from parts.templates.shared.lettered import Lettered
 
 
-class TubeCap(Parameters):
+class TubeCap(Lettered):
     """A template's parameters with wall, seat and hole; the tube's centre is at the origin."""
 
     wall: float = length(

@@ -9,7 +9,23 @@ import re
 from collections.abc import Iterator, Mapping
 from math import inf, radians
 
-from parts.artwork.glyphs import Align, Layout, Text, face, face_table, laid_out, lines_of, missing, who_has, words
+from parts.artwork.glyphs import (
+    OWN,
+    Align,
+    Layout,
+    Text,
+    face,
+    face_table,
+    heavy,
+    is_own,
+    is_there,
+    laid_out,
+    lines_of,
+    missing,
+    traits,
+    who_has,
+    words,
+)
 from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
 from parts.cached import cached_property
 from parts.cutting import Cut
@@ -50,7 +66,7 @@ class Lettering(Parameters):
     )  # fmt: skip
     font: str = choice(
         "Face", default="sans", choices=words(), group=LETTERING,
-        help="stencil: made to be cut, nothing drops out. capitals: no small letters.",
+        help="stencil: made to be cut, nothing drops out. capitals: no small letters.", also=OWN,
     )  # fmt: skip
     cap_height: float = length(
         "Height of the capitals", default=80, minimum=8, maximum=2000, group=LETTERING,
@@ -190,8 +206,14 @@ class Lettering(Parameters):
         if not any(lines_of(self.text)):
             yield self.problem("text", "must have a letter or a figure in it.")
             return
+        if not is_there(self.font):
+            message = "is a font of someone's own, and its file isn't here: choose it again, or one of "
+            yield self.problem("font", f"{message}{', '.join(words())}.")
+            return
         if lacking := missing(self.text, face(self.font)):
             yield self._lacking(lacking)
+        elif is_own(self.font) and (line := heavy(self.text, face(self.font))):
+            yield self.problem("text", f"has more points in its outlines than are drawn, with {line!r} in this font.")
         elif self.set_at(_LARGE if self.is_sized else self.cap_height) is None and self.curve:
             yield self.problem(
                 "curve", "leaves the letters no room on so small a circle: less of it makes the circle larger."
@@ -207,7 +229,7 @@ class Lettering(Parameters):
         way = f" {_listed(able)} has every letter of it." if able else ""
         if not able and some:
             way = f" {_listed(list(some))} has “{_shown(characters[0])}”."
-        message = f"has {said}, which the face {self.font} has no letter for; leave it out, or choose another.{way}"
+        message = f"has {said}, which {face(self.font).said} has no letter for; leave it out, or choose another.{way}"
         return self.problem("text", message, {"font": able[0]} if able else {})
 
     def size_problems(self) -> Iterator[Problem]:
@@ -259,12 +281,16 @@ def least_cap(values: Mapping[str, Value], cut: Cut, units: Units, *, raised: bo
     Of letters that are cut out, a stroke is a slot, a counter an island and what lies between two strokes a bridge; of
     raised ones a stroke is a bridge, a counter a hole and what lies between a slot.
     """
-    known, slot, bridge = face_table()[str(values["font"])], cut.narrowest_slot_mm, cut.narrowest_bridge_mm
+    if not is_there(str(values["font"])):
+        return {}
+    own = face(str(values["font"]))
+    known, slot, bridge = traits(own), cut.narrowest_slot_mm, cut.narrowest_bridge_mm
     asked = (bridge, cut.smallest_hole_mm, slot) if raised else (slot, bridge, bridge)
     shares = (known.stroke, known.counter, known.gap)
     least = max(mm / share for mm, share in zip(asked, shares, strict=True) if share)
     said, plate = say_least(math.ceil(least), units), format_length(cut.thickness_mm, units)
-    return {"cap_height": f"{cut.title} in {plate} plate cuts capitals of this face from {said} on."}
+    capitals = f"{cut.title} in {plate} plate cuts capitals of this face from {said} on."
+    return {"cap_height": capitals, "font": own.about} if own.about else {"cap_height": capitals}
 
 
 def _shown(character: str) -> str:

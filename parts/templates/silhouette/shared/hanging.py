@@ -25,7 +25,8 @@ from parts.geometry.figure import (
     touches,
 )
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec import STOCK, Parameters, choice, count, length, thickness
+from parts.spec import STOCK, choice, count, length, thickness
+from parts.templates.shared.lettered import Lettered
 from parts.tolerance import LIMIT_SLACK_MM
 
 HANG = ("none", "one", "two", "lug")
@@ -59,7 +60,7 @@ def seed() -> int:
     return declared
 
 
-class Hung(Parameters):
+class Hung(Lettered):
     """What silhouettes share; the figure's lower edge is below, its upper above."""
 
     hang: str = hang_choice()

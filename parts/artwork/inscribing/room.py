@@ -1,0 +1,106 @@
+"""The largest place in a region for an upright rectangle of some proportions, and where in it the place looks right.
+
+With lengths across and up measured in widths and heights of the rectangle, it is a square, and how large one about a
+point may be is how far the point is from the region's edge by the larger of both coordinates. That is sought on a grid,
+then about the best of its points on finer ones.
+"""
+
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from parts.geometry import Point
+
+_GRID = 20
+_FINER = 5
+_KEPT = 4
+# Points a side of the first grid, a side of the finer ones, and how many of the best are looked about.
+_ENOUGH = 0.97
+# Of the largest there is: a place as large as that nearer to the middle looks better.
+_ROUNDS = 4
+
+Floats = NDArray[np.float64]
+
+
+class Place(NamedTuple):
+    """The middle of a rectangle, and how many times as large as it was asked for it may be."""
+
+    at: Point
+    scale: float
+
+
+def largest_place(region: shapely.Geometry, width: float, height: float) -> Place | None:
+    """Return where a rectangle of these proportions has most room; nearer to the middle where it has as much.
+
+    None where the region is empty.
+    """
+    if shapely.is_empty(region):
+        return None
+    size = np.array([width, height]) / 2
+    edges = _edges(shapely.transform(region, lambda points: points / size))
+    x0, y0, x1, y1 = (shapely.bounds(region).reshape(2, 2) / size).ravel().tolist()
+    points, step = _grid(x0, y0, x1, y1), max(x1 - x0, y1 - y0) / _GRID
+    scales = _scales(points, edges, region, size)
+    for _ in range(_ROUNDS):
+        best = np.argsort(-scales)[:_KEPT]
+        finer = np.concatenate([_about(points[i], step) for i in best])
+        points = np.concatenate([points, finer])
+        scales = np.concatenate([scales, _scales(finer, edges, region, size)])
+        step /= _FINER / 2
+    if scales.max() <= 0:
+        return None
+    return _nearest_the_middle(points, scales, np.array([(x0 + x1) / 2, (y0 + y1) / 2]), size)
+
+
+def _nearest_the_middle(points: Floats, scales: Floats, middle: Floats, size: Floats) -> Place:
+    good = scales >= _ENOUGH * scales.max()
+    far = np.hypot(*((points[good] - middle) * size).T).round(6)
+    chosen = np.flatnonzero(good)[np.lexsort((points[good][:, 0], points[good][:, 1], far))[0]]
+    x, y = (points[chosen] * size).tolist()
+    return Place((x, y), float(scales[chosen]))
+
+
+def _grid(x0: float, y0: float, x1: float, y1: float) -> Floats:
+    """The middles of the cells of a grid, and a row through the middle each way."""
+    across = np.linspace(x0, x1, _GRID + 1)
+    up = np.linspace(y0, y1, _GRID + 1)
+    return np.stack(np.meshgrid(across, up), axis=-1).reshape(-1, 2)
+
+
+def _about(point: Floats, step: float) -> Floats:
+    offsets = np.linspace(-step, step, _FINER)
+    made: Floats = np.stack(np.meshgrid(offsets, offsets), axis=-1).reshape(-1, 2) + point
+    return made
+
+
+def _edges(region: shapely.Geometry) -> Floats:
+    """The chords of the region's edge: start and end of each."""
+    rings = [shapely.get_coordinates(ring) for part in shapely.get_parts(region) for ring in _rings(part)]
+    return np.concatenate([np.concatenate([ring[:-1], ring[1:]], axis=1) for ring in rings])
+
+
+def _rings(part: shapely.Polygon) -> list[shapely.LinearRing]:
+    return [part.exterior, *part.interiors]
+
+
+def _scales(points: Floats, edges: Floats, region: shapely.Geometry, size: Floats) -> Floats:
+    """How large a square about each point may be, 0 outside."""
+    inside = shapely.contains_xy(region, *(points * size).T)
+    found = np.zeros(len(points))
+    for i in np.flatnonzero(inside):
+        found[i] = _nearest(points[i], edges)
+    return found
+
+
+def _nearest(point: Floats, edges: Floats) -> float:
+    """The distance to the nearest chord by the larger coordinate: least at an end, or where both are alike or one 0."""
+    ax, ay = edges[:, 0] - point[0], edges[:, 1] - point[1]
+    dx, dy = edges[:, 2] - edges[:, 0], edges[:, 3] - edges[:, 1]
+    least = np.minimum(np.maximum(abs(ax), abs(ay)), np.maximum(abs(ax + dx), abs(ay + dy)))
+    for over, under in ((-ax, dx), (-ay, dy), (ay - ax, dx - dy), (-ay - ax, dx + dy)):
+        with np.errstate(divide="ignore", invalid="ignore"):
+            t = np.clip(np.nan_to_num(over / under, nan=0.0, posinf=0.0, neginf=0.0), 0.0, 1.0)
+        least = np.minimum(least, np.maximum(abs(ax + t * dx), abs(ay + t * dy)))
+    return float(least.min())

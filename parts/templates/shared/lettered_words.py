@@ -1,0 +1,132 @@
+"""What is asked of a text before it is cut, of signs and of letters cut through any part, and what holds it."""
+
+import re
+from collections.abc import Iterator
+from typing import Protocol
+
+from parts.artwork.glyphs import Text, face, face_table, heavy, is_own, is_there, lines_of, missing, who_has, words
+from parts.artwork.inscribing import Inscription, Words, inscribed
+from parts.artwork.pipeline import Fit, Made, Steps, Ties
+from parts.errors import Problem, Way
+from parts.profile import Profile
+
+FINEST, WIDEST = 0.01, 0.4
+"""The least and the greatest width of bridges, in cap heights."""
+OF_CAP, OF_THICKNESS, THINNEST = 0.055, 1.05, 1.0
+"""A bridge's width where it is left open: of the cap height and of the thickness the greater (by eye, and common
+practice: a strip narrower than so many thicknesses burns), but no more than WIDEST of the letters, and some mm."""
+EASE_OF_THICKNESS, EASE_OF_CAP = 0.5, 0.05
+"""The radius of corners where it is left open, in thicknesses and at most in cap heights (by eye): over half of
+the kerf of an air plasma, which is what it leaves of a sharp corner."""
+MORE_MM = 0.002
+"""By how much bridges are wider than asked: they are never narrower by rounding."""
+MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
+"""A bridge by its name, and how far it is moved."""
+
+
+class Worded(Protocol):
+    """Parameters with a text in a face, and bridges that may be moved."""
+
+    @property
+    def text(self) -> str: ...  # noqa: D102 - the parameter
+    @property
+    def font(self) -> str: ...  # noqa: D102
+    @property
+    def bridges(self) -> str: ...  # noqa: D102
+
+    def problem(self, name: str, message: str, *ways: Way) -> Problem:
+        """Return a problem with the present value of a parameter."""
+
+
+class Inscribed(Worded, Protocol):
+    """Parameters of letters cut through a part."""
+
+    cap_height: float
+    text_x: float
+    text_y: float
+    letter_tie: float
+    thickness: float
+
+
+def tie_for(cap: float, thickness: float) -> float:
+    """Return how wide bridges are that are left open, mm, for capitals of a height in a plate of a thickness."""
+    wanted = max(OF_CAP * cap, OF_THICKNESS * thickness, THINNEST)
+    return round(min(wanted, WIDEST / 2 * cap), 2)
+
+
+def ease_for(cap: float, thickness: float) -> float:
+    """Return the radius of the corners that a jet leaves, left open, mm: sharper ones than these it can't cut."""
+    return min(EASE_OF_THICKNESS * thickness, EASE_OF_CAP * cap)
+
+
+def word_problems(p: Worded) -> Iterator[Problem]:
+    """Yield why a text can't be set in its face: nothing to be seen, a font that isn't here, letters that it lacks."""
+    if not any(lines_of(p.text)):
+        yield p.problem("text", "must have a letter or a figure in it.")
+    elif not is_there(p.font):
+        message = "is a font of someone's own, and its file isn't here: choose it again, or one of "
+        yield p.problem("font", f"{message}{', '.join(words())}.")
+    elif lacking := missing(p.text, face(p.font)):
+        yield _lacking(p, lacking)
+    elif is_own(p.font) and (line := heavy(p.text, face(p.font))):
+        yield p.problem("text", f"has more points in its outlines than are drawn, with {line!r} in this font.")
+
+
+def _lacking(p: Worded, characters: tuple[str, ...]) -> Problem:
+    """The problem of characters that the face lacks, with the faces that have all of them."""
+    said = ", ".join(f"“{_shown(character)}”" for character in characters[:6])
+    able = [word for word in face_table() if not missing(p.text, face(word))]
+    some = who_has(characters[0])
+    way = f" {' or '.join(able)} has every letter of it." if able else ""
+    if not able and some:
+        way = f" {' or '.join(some)} has “{_shown(characters[0])}”."
+    message = f"has {said}, which {face(p.font).said} has no letter for; leave it out, or choose another.{way}"
+    return p.problem("text", message, {"font": able[0]} if able else {})
+
+
+def _shown(character: str) -> str:
+    """A character as a sentence can show it: what can't be seen by its number."""
+    return character if character.isprintable() else f"U+{ord(character):04X}"
+
+
+def moves_of(bridges: str) -> tuple[tuple[str, float], ...]:
+    """Return the bridges that a text moves, by their names."""
+    return tuple((key, float(share)) for key, share in MOVED.findall(bridges))
+
+
+def moved_problem(p: Worded) -> Iterator[Problem]:
+    """Yield what of the moved bridges can't be read."""
+    if rest := MOVED.sub("", p.bridges).strip():
+        message = f"has {rest!r}, which can't be read; it must be names and shares, such as 1.1.top:0.2."
+        yield p.problem("bridges", message)
+
+
+def unheld(p: Worded, made: Made, tie: str = "letter_tie") -> Iterator[Problem]:
+    """Yield what bridges don't hold, and what they can't be moved to."""
+    if made.loose:
+        yield p.problem(tie, "doesn't hold all of these letters: wider ones reach further, narrower hold small ones.")
+    elif made.unmoved:
+        known = ", ".join(bridge.key for bridge in made.bridges[:12]) or "none"
+        told = f"moves {made.unmoved[0]}, which isn't there or has no room there"
+        yield p.problem("bridges", f"{told}; there are: {known}.")
+
+
+def inscription(p: Inscribed, profile: Profile) -> Inscription:
+    """Return the letters of a part in their place.
+
+    Raises:
+        NoRoom: they have none.
+        GeometryError: nothing is left to cut.
+    """
+
+    def tie(cap: float) -> float:
+        return p.letter_tie or tie_for(cap, p.thickness)
+
+    def steps(cap: float) -> Steps:
+        return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit())
+
+    def ease(cap: float) -> float:
+        return ease_for(cap, p.thickness)
+
+    text = Text(p.text, face(p.font), 0.04, 0.5)
+    return inscribed(profile, Words(text, p.cap_height, (p.text_x, p.text_y)), tie, ease, steps)

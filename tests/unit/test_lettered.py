@@ -1,0 +1,111 @@
+"""Letters cut through a part: in the largest room, clear of edges and holes, held; refused with what fits."""
+
+import math
+import re
+
+import pytest
+import shapely
+
+import parts
+from parts import Refused
+from parts.artwork import metal_of
+from parts.artwork.inscribing.room import largest_place
+from parts.templates.shared.lettered import Lettered
+from tests.depth import one_in
+
+TEXTS = {
+    "silhouette-bird": "ROBIN", "silhouette-conifer": "27", "silhouette-leaf": "FERN", "silhouette-star": "8",
+    "silhouette-ridge": "HILLTOP", "plate-base": "FH 7", "plate-cap-round": "B", "plate-cover": "A | 40",
+    "plate-washer": "8", "flange-round": "4", "silhouette-sunburst": "O", "plate-bumper": "FERNHOLLOW",
+}  # fmt: skip
+
+
+def of(profile):
+    return metal_of([*profile.outside, *(opening.loop for opening in profile.inside)])
+
+
+def cap_of(part):
+    return next(each.measured for each in part.profile.dimensions if each.parameter == "cap_height")
+
+
+@pytest.mark.parametrize("slug", one_in(3, TEXTS))
+def test_letters_are_in_one_piece_with_the_part_and_clear_of_all_that_was_there(slug):
+    """Areas and distances by shapely: the part is as many pieces as before, and only letters are gone from it."""
+    part, plain = parts.draw(slug, text=TEXTS[slug]), parts.draw(slug)
+    before, after = of(plain.profile), of(part.profile)
+    assert len(after.geoms) == len(before.geoms)
+    letters = [opening for opening in part.profile.inside if opening.name == "letter"]
+    assert {opening.parameter for opening in letters} == {"text"}
+    assert shapely.area(before) - shapely.area(after) == pytest.approx(sum(abs(o.loop.area) for o in letters), rel=1e-3)
+    cap, cut = cap_of(part), shapely.union_all([metal_of([opening.loop]) for opening in letters])
+    tie = min(max(0.055 * cap, 1.05 * part.record.job.cut.thickness_mm, 1), 0.2 * cap)
+    assert shapely.distance(cut, shapely.boundary(before)) >= tie - 0.06
+    assert part.profile.outside == plain.profile.outside
+    assert any("Letters cut through" in caution for caution in part.cautions)
+    assert part.record.told["text"] == TEXTS[slug]
+
+
+def test_nothing_is_told_of_letters_where_there_are_none():
+    every = [t for t in parts.templates().values() if issubclass(t.parameters, Lettered)]
+    assert len(every) >= 25
+    for template in every:
+        names = list(template.parameters.specs())
+        last = names.index(Lettered.optional[0])
+        assert tuple(names[last : last + len(Lettered.optional)]) == Lettered.optional
+    part = parts.draw("plate-base")
+    for kind in ("json", "dxf", "svg"):
+        assert b"letter_tie" not in part.file(kind)
+    assert not any("Letters" in caution for caution in part.cautions)
+    assert b"letter_tie" in parts.draw("plate-base", text="7").file("dxf")
+
+
+def test_letters_too_large_are_refused_with_the_largest_that_fit_which_do():
+    with pytest.raises(Refused) as refused:
+        parts.draw("plate-base", text="FERNHOLLOW", cap_height="80")
+    (problem,) = refused.value.problems
+    assert problem.parameter == "cap_height"
+    most = re.fullmatch(r"has no room between .* for this text; at most (.*) has\.", problem.message)[1]
+    assert problem.ways == ({"cap_height": most},)
+    fits = parts.draw("plate-base", text="FERNHOLLOW", cap_height=most)
+    with pytest.raises(Refused):
+        parts.draw("plate-base", text="FERNHOLLOW", cap_height=f"{cap_of(fits) * 1.08}")
+    with pytest.raises(Refused, match=r"text: has no room .* fewer letters, more lines"):
+        parts.draw("plate-washer", text="FERNHOLLOW COMMUNITY WORKSHOP, MILL LANE 27")
+
+
+def test_letters_are_moved_and_their_bridges_with_them():
+    own = parts.draw("plate-cover", text="AB", cap_height="30")
+    moved = parts.draw("plate-cover", text="AB", cap_height="30", text_x="-20", text_y="12.5")
+    ends = [next(d for d in part.profile.dimensions if d.parameter == "cap_height").start for part in (own, moved)]
+    assert (ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]) == pytest.approx((-20, 12.5), abs=1e-6)
+    with pytest.raises(Refused, match="cap_height: has no room where it was moved to"):
+        parts.draw("plate-cover", text="AB", cap_height="30", text_x="-110")
+    with pytest.raises(Refused, match=r"bridges: moves 9\.9\.top, which isn't there"):
+        parts.draw("plate-cover", text="AB", cap_height="30", bridges="9.9.top:0.2")
+    with pytest.raises(Refused, match="bridges: has 'so', which can't be read"):
+        parts.draw("plate-cover", text="AB", bridges="so")
+    with pytest.raises(Refused, match="text: has “Ж”, which the face sans has no letter for"):
+        parts.draw("plate-cover", text="Ж")
+
+
+@pytest.mark.parametrize(
+    ("region", "width", "height", "scale"),
+    [
+        (shapely.box(0, 0, 40, 10), 2, 1, 10),
+        (shapely.box(0, 0, 40, 10), 8, 1, 5),
+        (shapely.Point(0, 0).buffer(10, quad_segs=200), 3, 4, 4),
+        (shapely.box(0, 0, 40, 40) - shapely.box(10, 10, 40, 40), 3, 1, 10),
+        (shapely.Polygon([(0, 0), (12, 0), (0, 12)]), 1, 1, 6),
+    ],
+    ids=["a strip", "a strip of what is longer", "a circle", "an L", "a triangle"],
+)
+def test_the_largest_place_is_that_of_plane_geometry(region, width, height, scale):
+    """In a circle a rectangle's diagonal is its diameter; in a right-angled triangle the square of half its leg."""
+    place = largest_place(region, width, height)
+    assert 0.95 * scale <= place.scale <= scale * (1 + 1e-9)
+    x, y = place.at
+    a, b = place.scale * width / 2, place.scale * height / 2
+    assert shapely.buffer(region, 1e-6).covers(shapely.box(x - a, y - b, x + a, y + b))
+    if math.isclose(region.area, 400):
+        assert x == pytest.approx(20, abs=0.5), "in the middle where it has as much room everywhere"
+    assert largest_place(shapely.Polygon(), 1, 1) is None
