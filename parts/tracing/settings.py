@@ -100,7 +100,7 @@ class Tracing(Parameters):
     smooth: bool = flag("Smooth into lines and arcs", default=True, group=STEPS)
     tolerance: float = length(
         "Smooth within", default=0, minimum=0, maximum=5, group=STEPS, when=("smooth",), moves="free",
-        help="0: 0.05 mm, or two tenths of a pixel.",
+        help="0: 0.05 mm, or a third of a pixel; three quarters of one that steps, one of a photograph.",
     )  # fmt: skip
 
     @property

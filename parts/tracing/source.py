@@ -40,8 +40,9 @@ from parts.units import format_length
 
 LARGEST_BYTES = LARGEST_PICTURE
 ENDINGS = ("svg", "dxf", "png", "jpg", "jpeg", "webp")
-_CLEAN_PX, _NOISY_PX = 0.2, 1.0
-"""How far smoothing may go from the level line of drawn artwork and of a photograph, in pixels."""
+_SMOOTH_PX, _STEPPED_PX, _NOISY_PX = 0.35, 0.75, 1.0
+"""How far smoothing may go from the level line of smooth edges, of steps, which are half a pixel off what was drawn,
+and of a photograph, in pixels."""
 _SLIVER_MM2 = 1e-6
 
 
@@ -168,9 +169,9 @@ class OfPicture:
         said += [_specks(specks, p)] if specks else []
         if touches(metal, self.picture.width, self.picture.height):
             said.append("cut off at the border of the picture what runs out of it")
-        blur = self.grey.blur_px if self.grey.blur_px >= BLUR_PX or p.lines == "middle" else 0.0  # else exact
-        fine = (_NOISY_PX if self.grey.is_scan or p.lines == "middle" else _CLEAN_PX) * scale
-        return Figure(placed(metal, scale), tuple(said), blur * scale, max(0.05, fine))
+        is_noisy = self.grey.is_scan or p.lines == "middle"
+        fine = _NOISY_PX if is_noisy else _STEPPED_PX if self.grey.blur_px >= BLUR_PX else _SMOOTH_PX
+        return Figure(placed(metal, scale), tuple(said), self.grey.blur_px * scale, max(0.05, fine * scale))
 
 
 def _specks(count: int, p: Tracing) -> str:

@@ -139,7 +139,7 @@ def trace(
     source = source_of(data, filename, parameters.sheet)
     figure, scale, on = _sized(source, parameters, filename)
     steps = _worked(on, figure, parameters, job, filename)
-    profile, corner = _profile(steps, on, parameters)
+    profile, corner, exact = _profile(steps, on, parameters)
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
     told = tuple(proved(figure, source.taken, scale, parameters)) if source.taken else ()
@@ -150,7 +150,7 @@ def trace(
     except NO_NUMBERS as error:
         raise Unreadable(f"{of.title} can't be traced: its numbers make no outline.") from error
     said = (*told, *figure.said, *sentences(steps, job.units))
-    return Traced(part, said, steps, scale, corner, source.picture, source.taken)
+    return Traced(part, said, steps, scale * exact, corner, source.picture, source.taken)
 
 
 def template(title: str) -> Template:
@@ -220,8 +220,11 @@ def _side(metal: Metal, p: Tracing) -> float:
     return float(x1 - x0 if p.width else y1 - y0)
 
 
-def _profile(steps: Made, on: Mounted, p: Tracing) -> tuple[Profile, Point]:
-    """The loops as a profile with its lower left at the origin, hanging holes true circles; and where that was."""
+def _profile(steps: Made, on: Mounted, p: Tracing) -> tuple[Profile, Point, float]:
+    """The loops as a profile with its lower left at the origin, hanging holes true circles.
+
+    And where that was, and how many times as large it was made to have the size that was asked for.
+    """
     exact = _exactly(Profile(steps.outside).box, p)
     hung = [(x * exact, y * exact) for x, y in on.holes]
     outside = tuple(_resized(loop, exact) for loop in steps.outside)
@@ -230,7 +233,7 @@ def _profile(steps: Made, on: Mounted, p: Tracing) -> tuple[Profile, Point]:
     inside += [Opening(circle(at, p.hole), "hanging hole", "hole") for at in hung]
     profile = Profile(outside, tuple(inside))
     x0, y0, *_ = profile.box
-    return profile.moved(translation(-x0, -y0)), (x0, y0)
+    return profile.moved(translation(-x0, -y0)), (x0, y0), exact
 
 
 def _exactly(box: Box, p: Tracing) -> float:
