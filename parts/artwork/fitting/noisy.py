@@ -8,7 +8,6 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from parts.artwork.fitting.chain import Chain, chain, deviations, fit_step, joining_step, kinks, shape
@@ -36,6 +35,8 @@ _RIGHT, _POINTED = 1.0, 4.0
 # In blurs, how far a right corner may stand out, by its rounding and by what its sides are off; and any, however sharp.
 _FURTHEST = 8.0
 # In tolerances, how far off a corner may be.
+_ABOUT = 12
+# Points before and behind a joint, that it is measured from.
 _STRAIGHT = 1e-9
 _LEAST_HALVED = 3
 # Points along a piece that is halved.
@@ -197,8 +198,7 @@ def _astray(made: Chain, batch: Curves, tolerance: float, blur: float) -> NDArra
 
     A right angle is rounded off by 0.77 blurs along its bisector, where the blur leaves half of the brightness.
     """
-    ring = shapely.LinearRing(batch.spans[0].points)
-    out = shapely.distance(ring, shapely.points(made.at))
+    out = _out(made, batch)
     angle = shape(made).angle
     turn = (angle - made.half)[made.after] - (angle + made.half)[made.before]
     turned = np.abs((turn + np.pi) % (2 * np.pi) - np.pi)
@@ -206,12 +206,23 @@ def _astray(made: Chain, batch: Curves, tolerance: float, blur: float) -> NDArra
     return np.asarray(out > tolerance + rounded)
 
 
+def _out(made: Chain, batch: Curves) -> Floats:
+    """How far each joint is from the points' edges near where it is along them."""
+    ring = batch.spans[0].points[:-1]
+    at = np.searchsorted(batch.along, made.along)[:, None] + np.arange(-_ABOUT, _ABOUT)
+    start, end = ring[at % len(ring)], ring[(at + 1) % len(ring)]
+    edge, away = end - start, made.at[:, None, :] - start
+    share = np.clip((edge * away).sum(axis=2) / np.maximum((edge * edge).sum(axis=2), 1e-300), 0, 1)
+    off = away - share[..., None] * edge
+    return np.asarray(np.hypot(off[..., 0], off[..., 1]).min(axis=1))
+
+
 def _arcs(made: Chain, batch: Curves, tolerance: float, aside: float) -> Arcs | None:
     """The vertices, where arcs are tangent as asked; pieces that are still too far off go from point to point."""
     with np.errstate(all="ignore"):
         bent = np.abs(kinks(made, shape(made).angle))
         off, held = deviations(batch, made), deviations(batch, made, batch.weight)
-    out = shapely.distance(shapely.LinearRing(batch.spans[0].points), shapely.points(made.at))
+    out = _out(made, batch)
     stray = (bent > _JOINED_RAD) | ((out > tolerance) & ~made.sharp) | (out > _FURTHEST * tolerance)
     loose = (held > tolerance) | (off > _FURTHEST * tolerance) | stray[made.start] | stray[made.end]
     bulges = np.where(np.abs(made.half) > _STRAIGHT, np.tan(made.half / 2), 0.0)
@@ -233,6 +244,6 @@ def _rough(made: Chain, batch: Curves, arc: int, stray: NDArray[np.bool_], toler
         batch.points[min(k, last)] if stray[j] else made.at[j] for j, k in zip(joints, (low, high), strict=True)
     )
     points = np.vstack([start, batch.points[min(low, last) : min(high, last + 1)], end])
-    step = np.diff(points, axis=0)
+    step = np.asarray(np.diff(points, axis=0))
     fresh = np.concatenate([[True], np.hypot(step[:, 0], step[:, 1]) > DROPPED_MM])
     return rough_arcs(Span(points[fresh], None, None), tolerance / 2).vertices if fresh.sum() > 1 else []

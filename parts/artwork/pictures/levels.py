@@ -91,6 +91,17 @@ def levelled(picture: Picture) -> Grey:
     return Grey(values, dark, light, is_scan, blur)
 
 
+def coarser(grey: Grey) -> Grey:
+    """Return a picture's brightness with four pixels made one, its edges smooth: each says how much it is covered.
+
+    Where its sides are odd, the last row and column stand for themselves twice.
+    """
+    values = np.pad(grey.values, [(0, side % 2) for side in grey.values.shape], mode="edge")
+    halved = values.reshape(values.shape[0] // 2, 2, values.shape[1] // 2, 2).mean(axis=(1, 3), dtype=np.float32)
+    blur = BLUR_PX if grey.is_scan else SMOOTH_BLUR_PX
+    return Grey(_blurred(halved, blur), grey.dark, grey.light, grey.is_scan, blur)
+
+
 def _is_smooth(levels: Levels, dark: float, light: float) -> bool:
     """Tell whether pixels along edges say how much of them is covered, rather than step."""
     quarter = (light - dark) / 4

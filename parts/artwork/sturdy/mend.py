@@ -169,7 +169,7 @@ def _widened(neck: Neck, bridge: float) -> BaseGeometry:
 
 def _blunted(tip: Tip, bridge: float, metal: Metal) -> BaseGeometry:
     """A tip as wide as a bridge, its round end where the tip ended."""
-    outline = shapely.get_coordinates(tip.area.exterior)
+    outline = shapely.get_coordinates(tip.area)
     outline = outline[np.hypot(*(outline - tip.at).T) < bridge]
     inmost = tip.node[np.argmax(tip.radius)]
     end = outline[np.argmax(np.hypot(*(outline - inmost).T))] if len(outline) else np.array(tip.at)
