@@ -5,7 +5,7 @@ A picture's unit is a pixel, which says nothing of mm. A DXF or SVG may say how 
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import PurePath
 from typing import Protocol, TypeAlias, cast
@@ -37,7 +37,7 @@ from parts.errors import GeometryError, Problem, Refused, Unreadable
 from parts.geometry import Loop
 from parts.read import Painted, ReadDrawing, kind_of, read_drawing, read_painted, shown
 from parts.tracing.mounting import placed
-from parts.tracing.settings import Tracing
+from parts.tracing.settings import Tracing, place_of
 from parts.units import format_length
 
 LARGEST_BYTES = LARGEST_PICTURE
@@ -109,6 +109,23 @@ def source_of(data: bytes, filename: str, sheet: str = "none") -> Source:
         return OfDxf(data, filename)
     why = "it is empty" if not data.strip() else "it is no PNG, JPEG or WebP picture, and no SVG or DXF drawing"
     raise Unreadable(f"{named(filename)} can't be traced: {why}.")
+
+
+def by_known(source: Source, p: Tracing) -> Source:
+    """Return a picture whose size a known distance in it tells.
+
+    Raises:
+        Refused: if it is no picture, or one of the points lies outside it.
+    """
+    if not isinstance(source, OfPicture):
+        raise Refused((Problem("known", p.said("known"), "is only for a picture: a drawing has its own size."),))
+    wide, high = (side * source.picture.reduced for side in source.size)
+    for name in ("known_from", "known_to"):
+        x, y = place_of(str(getattr(p, name))) or (0.0, 0.0)
+        if not (x <= wide and y <= high):
+            message = f"lies outside the picture, which has {wide:,.0f} by {high:,.0f} pixels."
+            raise Refused((Problem(name, p.said(name), message),))
+    return replace(source, unit_mm=p.known / p.known_px * source.picture.reduced)
 
 
 def picture_of(data: bytes, filename: str) -> Picture | None:
