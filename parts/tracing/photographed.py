@@ -48,8 +48,25 @@ def _named(sheet: str) -> str:
     return sheet.upper() if sheet[1:].isdigit() else sheet
 
 
+def by_rule(p: Tracing, scale: float) -> str:
+    """Return what is said of a picture whose size a known distance tells, without a full stop."""
+    return (
+        f"took {p.known_px:,.0f} pixels for the {format_length(p.known, p.units)} that are known, "
+        f"{format_figures(scale, p.units, 3)} to a pixel; a photograph taken aslant isn't laid flat by that: measure "
+        "another length of the outline before you cut"
+    )
+
+
 def unconfirmed(p: Tracing) -> tuple[Finding, ...]:
     """Return the finding of a photograph that nobody has confirmed."""
+    if p.known:
+        return (
+            Finding(
+                RULE, "warn", (0.0, 0.0), None, None,
+                "The size rests on one known distance: what the camera sees aslant, or nearer than the rule, is off.",
+                "Take it from straight above, the rule beside the pattern on one ground; measure another length too.",
+            ),
+        )  # fmt: skip
     if p.sheet == "none" or p.confirm:
         return ()
     return (

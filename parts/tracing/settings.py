@@ -1,11 +1,13 @@
 """Settings: what is said of a traced part besides its file: its size, how it is read, what it is mounted on."""
 
+import math
+import re
 from collections.abc import Iterator
 
 from parts.artwork.pictures import SHEETS
 from parts.cutting import cut_for
 from parts.errors import Problem
-from parts.spec import Parameters, choice, count, flag, length, number
+from parts.spec import Parameters, choice, count, flag, length, number, text
 
 MOUNTS = ("none", "plate", "frame", "bar", "stake")
 ROUND = "round"
@@ -14,6 +16,9 @@ _ON = ("mount", *(each for each in MOUNTS if each != "none"))
 _AROUND = ("mount", "plate", "frame")
 _FOOT = ("mount", "bar", "stake")
 _OF_SHEET = ("sheet", *SHEETS)
+PIXELS = "0123456789., ;:/xy-abcdefghijklmnopqrstuvw"
+_PLACE = re.compile(r"\s*(\d+(?:\.\d+)?)\s*[, ]\s*(\d+(?:\.\d+)?)\s*")
+_LEAST_KNOWN_PX = 20
 
 
 class Tracing(Parameters):
@@ -53,6 +58,17 @@ class Tracing(Parameters):
     measured: float = length(
         "Width of the pattern, measured", default=0, minimum=0, maximum=3000, group=READING, when=_OF_SHEET,
         help="With a rule or a tape, to prove the photograph; 0: it isn't proved.",
+    )  # fmt: skip
+    known: float = length(
+        "Known distance in it", default=0, minimum=0, maximum=6000, group=READING,
+        help="Of a rule, a tape or whatever was measured, between two points of the picture; 0: none.",
+    )  # fmt: skip
+    known_from: str = text(
+        "From, pixels across and down", default="", characters=PIXELS, longest=16, group=READING, when=("known",),
+        help="As 120,480, from the upper left; or touch the two points on the picture.",
+    )  # fmt: skip
+    known_to: str = text(
+        "To, pixels across and down", default="", characters=PIXELS, longest=16, group=READING, when=("known",),
     )  # fmt: skip
     mount: str = choice(
         "Set", default="none", choices=MOUNTS, group=SETTING,
@@ -100,7 +116,7 @@ class Tracing(Parameters):
     smooth: bool = flag("Smooth into lines and arcs", default=True, group=STEPS)
     tolerance: float = length(
         "Smooth within", default=0, minimum=0, maximum=5, group=STEPS, when=("smooth",), moves="free",
-        help="0: 0.05 mm, or two tenths of a pixel.",
+        help="0: 0.05 mm, or a third of a pixel; three quarters of one that steps, one of a photograph.",
     )  # fmt: skip
 
     @property
@@ -109,7 +125,8 @@ class Tracing(Parameters):
         return self.tie or max(cut_for(self.process, self.material, self.thickness).narrowest_bridge_mm, LEAST_TIE_MM)
 
     def problems(self) -> Iterator[Problem]:
-        """Yield a problem where both sizes are given, or what is mounted leaves no room."""
+        """Yield a problem where sizes are given twice, or what is mounted leaves no room."""
+        yield from self._of_known()
         if self.width and self.height:
             yield self.problem("height", "is given beside the width: give one of them, the other follows.")
         if self.mount in ("plate", "frame") and self.width:
@@ -121,6 +138,40 @@ class Tracing(Parameters):
             yield from self.at_most("sink", self.bar, "of the bar")
         if self.holes and self.mount == "frame":
             yield from self.under("hole", self.band, "of the frame's width")
+
+    @property
+    def known_px(self) -> float:
+        """How many pixels apart the two points are whose distance is known; 0 where they aren't given."""
+        start, end = place_of(self.known_from), place_of(self.known_to)
+        return math.dist(start, end) if self.known and start and end else 0.0
+
+    def _of_known(self) -> Iterator[Problem]:
+        """Yield what is wrong with a known distance."""
+        if not self.known:
+            return
+        for name in ("known_from", "known_to"):
+            if place_of(str(getattr(self, name))) is None:
+                yield self.problem(name, "isn't a place in the picture: say pixels across and down, as 120,480.")
+                return
+        if self.known_px < _LEAST_KNOWN_PX:
+            yield self.problem(
+                "known_to", f"is under {_LEAST_KNOWN_PX} pixels from the other point: take a longer way."
+            )
+        for name in ("width", "height"):
+            if getattr(self, name):
+                yield self.problem(
+                    name, "is given beside a known distance: leave one of them out, either tells the size."
+                )
+        if self.sheet != "none":
+            yield self.problem(
+                "known", "is given beside a sheet of paper: leave one of them out, either tells the size."
+            )
+
+
+def place_of(said: str) -> tuple[float, float] | None:
+    """Return a place in pixels that text such as `120,480` says; None of any other."""
+    found = _PLACE.fullmatch(said)
+    return (float(found[1]), float(found[2])) if found else None
 
 
 _ROOM = 2.5  # diameters between a plate's edge and the shape where a hole is to be

@@ -5,10 +5,10 @@ A picture's unit is a pixel, which says nothing of mm. A DXF or SVG may say how 
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import PurePath
-from typing import Protocol, cast
+from typing import Protocol, TypeAlias, cast
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -21,6 +21,8 @@ from parts.artwork.pictures import (
     Picture,
     Shows,
     Taken,
+    TooRich,
+    coarser,
     contours_of,
     enclosed,
     is_picture,
@@ -35,13 +37,17 @@ from parts.errors import GeometryError, Problem, Refused, Unreadable
 from parts.geometry import Loop
 from parts.read import Painted, ReadDrawing, kind_of, read_drawing, read_painted, shown
 from parts.tracing.mounting import placed
-from parts.tracing.settings import Tracing
+from parts.tracing.settings import Tracing, place_of
 from parts.units import format_length
 
 LARGEST_BYTES = LARGEST_PICTURE
 ENDINGS = ("svg", "dxf", "png", "jpg", "jpeg", "webp")
-_CLEAN_PX, _NOISY_PX = 0.2, 1.0
-"""How far smoothing may go from the level line of drawn artwork and of a photograph, in pixels."""
+_SMOOTH_PX, _STEPPED_PX, _NOISY_PX = 0.35, 0.75, 1.0
+"""How far smoothing may go from the level line of smooth edges, of steps, which are half a pixel off what was drawn,
+and of a photograph, in pixels."""
+_RICH_POINTS, _LEAST_RICH_PX = 3000, 250
+"""Points along edges beyond which a picture is looked at half as fine, while it has so many pixels a side: with more,
+smoothing takes longer than anybody waits, and so rich an edge isn't cut any finer."""
 _SLIVER_MM2 = 1e-6
 
 
@@ -105,6 +111,23 @@ def source_of(data: bytes, filename: str, sheet: str = "none") -> Source:
     raise Unreadable(f"{named(filename)} can't be traced: {why}.")
 
 
+def by_known(source: Source, p: Tracing) -> Source:
+    """Return a picture whose size a known distance in it tells.
+
+    Raises:
+        Refused: if it is no picture, or one of the points lies outside it.
+    """
+    if not isinstance(source, OfPicture):
+        raise Refused((Problem("known", p.said("known"), "is only for a picture: a drawing has its own size."),))
+    wide, high = (side * source.picture.reduced for side in source.size)
+    for name in ("known_from", "known_to"):
+        x, y = place_of(str(getattr(p, name))) or (0.0, 0.0)
+        if not (x <= wide and y <= high):
+            message = f"lies outside the picture, which has {wide:,.0f} by {high:,.0f} pixels."
+            raise Refused((Problem(name, p.said(name), message),))
+    return replace(source, unit_mm=p.known / p.known_px * source.picture.reduced)
+
+
 def picture_of(data: bytes, filename: str) -> Picture | None:
     """Return the picture in a file, to be shown; None where it can't be opened."""
     try:
@@ -136,9 +159,36 @@ def _photograph(data: bytes, name: str, sheet: str) -> "OfPicture":
         raise Unreadable(f"{name} can't be traced: {error}.") from error
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=4)
 def _contours(grey: Grey, share: float, shows: Shows, lines: str) -> Contours:
     return (enclosed if lines == "middle" else contours_of)(grey, share=share, shows=shows)
+
+
+_Seen: TypeAlias = tuple[Contours, Metal, int, Grey, int]
+"""Level lines, the metal in pixels of the picture, how many specks are left out, the brightness, and how many of the
+picture's pixels across one of it is."""
+
+
+def _seen_of(grey: Grey, share: float, shows: Shows, lines: str, speck_px: float) -> _Seen:
+    """What a picture shows, as coarsely as leaves no more points along its edges than are worked on in time.
+
+    Raises:
+        Unreadable: if it shows nothing, or far too much however coarse; the end of a sentence.
+    """
+    high, times, low = grey.values.shape[0], 1, 0.0
+    while True:
+        found = _contours(grey, share, shows, lines)
+        small = min(grey.values.shape) < 2 * _LEAST_RICH_PX
+        try:
+            metal, specks = found.metal(math.pi / 4 * (speck_px / times) ** 2)
+        except TooRich:
+            if small:
+                raise
+        else:
+            if small or shapely.get_num_coordinates(metal) <= _RICH_POINTS:
+                low = float(high - times * grey.values.shape[0])
+                return found, placed(metal, times, (0.0, -low)), specks, grey, times
+        grey, times = coarser(grey), 2 * times
 
 
 @dataclass(frozen=True, eq=False)
@@ -159,18 +209,19 @@ class OfPicture:
     def at(self, scale: float, p: Tracing) -> Figure:
         """Return its shapes; specks are left out by what they measure at this scale."""
         try:
-            found = _contours(self.grey, p.threshold / 100, cast(Shows, p.shows), p.lines)
-            metal, specks = found.metal(math.pi / 4 * (p.despeckle / scale) ** 2)
+            seen = _seen_of(self.grey, p.threshold / 100, cast(Shows, p.shows), p.lines, p.despeckle / scale)
         except Unreadable as error:
             raise Unreadable(f"{self.name} can't be traced: {error}.") from error
+        found, metal, specks, grey, times = seen
         said = list(self.picture.said)
+        said += [f"took every {times} by {times} pixels together, since its edges are so rich"] if times > 1 else []
         said += ["took what is light as the shape"] if found.is_light and p.shows == "auto" else []
         said += [_specks(specks, p)] if specks else []
         if touches(metal, self.picture.width, self.picture.height):
             said.append("cut off at the border of the picture what runs out of it")
-        blur = self.grey.blur_px if self.grey.blur_px >= BLUR_PX or p.lines == "middle" else 0.0  # else exact
-        fine = (_NOISY_PX if self.grey.is_scan or p.lines == "middle" else _CLEAN_PX) * scale
-        return Figure(placed(metal, scale), tuple(said), blur * scale, max(0.05, fine))
+        is_noisy = grey.is_scan or p.lines == "middle"
+        fine = (_NOISY_PX if is_noisy else _STEPPED_PX if grey.blur_px >= BLUR_PX else _SMOOTH_PX) * times
+        return Figure(placed(metal, scale), tuple(said), grey.blur_px * times * scale, max(0.05, fine * scale))
 
 
 def _specks(count: int, p: Tracing) -> str:

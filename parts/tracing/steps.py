@@ -3,19 +3,22 @@
 from collections.abc import Iterator
 
 from parts.artwork import Metal, pieces
-from parts.artwork.fitting import fitted
+from parts.artwork.fitting import Slowing, fitted
 from parts.artwork.holding import Held, held
 from parts.artwork.pipeline import Fit, Made, Steps, Sturdy, Ties, made
 from parts.artwork.sturdy import Mended, sturdy
-from parts.cutting import Job
+from parts.cutting import SLOW, Job
 from parts.geometry import Loop
 from parts.tracing.mounting import Mounted
 from parts.tracing.settings import Tracing
 from parts.tracing.source import Figure
-from parts.units import Units, format_length
+from parts.units import format_length
 
 _CORNER, _NOISY_CORNER = 20.0, 28.0
 """Turns beyond which a corner stays one, degrees; the pixels of a picture make small ones of their own."""
+
+_STOPS_DEG = 2.0
+"""Joints that turn by more are stops: the chords of a curve do."""
 
 
 def worked(on: Mounted, figure: Figure, p: Tracing, job: Job) -> Made:
@@ -52,8 +55,28 @@ def _straight(metal: Metal) -> tuple[tuple[Loop, ...], tuple[Loop, ...]]:
     return around, within
 
 
-def sentences(of: Made, units: Units) -> Iterator[str]:
+def shares_of(of: Made, job: Job) -> dict[str, float]:
+    """Return the shares, 0 to 1, of segments shorter than the kerf and of length cut slowly, before and after fitting.
+
+    Slow is where the machine can't hold the share SLOW of the feed: on arcs with v² > a r, and within v² / 2a of a
+    joint that it stops at.
+    """
+    if of.fitted is None:
+        return {}
+    kerf, speed = job.cut.kerf_mm, SLOW * min(job.cut.feed_mm_s, job.machine.top_speed)
+    round_ = speed**2 / job.machine.acceleration
+    slowing = Slowing(round_, _STOPS_DEG, round_ / 2)
+    return {
+        "short_before": of.fitted.short_before(kerf),
+        "short_after": of.fitted.short_after(kerf),
+        "slow_before": of.fitted.slow_before(slowing),
+        "slow_after": of.fitted.slow_after(slowing),
+    }
+
+
+def sentences(of: Made, job: Job) -> Iterator[str]:
     """Yield what was done, a sentence each without its full stop."""
+    units = job.units
     if count := len(of.bridges):
         wide = format_length(of.bridges[0].width_mm, units)
         yield f"held what would fall out by {count:,} bridge{'' if count == 1 else 's'} {wide} wide"
@@ -70,3 +93,9 @@ def sentences(of: Made, units: Units) -> Iterator[str]:
         return
     far = format_length(of.deviation_mm, units)
     yield f"smoothed into {after:,} lines and arcs, no farther than {far} from the outline"
+    share = {name: round(100 * value) for name, value in shares_of(of, job).items()}
+    yield (
+        f"of its pieces {share['short_before']} % were shorter than the kerf before smoothing, "
+        f"{share['short_after']} % are now; of its length {share['slow_before']} % were to be cut slowly, "
+        f"{share['slow_after']} % are now"
+    )

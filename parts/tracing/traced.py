@@ -25,10 +25,10 @@ from parts.read import shown
 from parts.rules import ordered
 from parts.spec import Template
 from parts.tracing.mounting import Mounted, mounted, placed
-from parts.tracing.photographed import proved, unconfirmed
+from parts.tracing.photographed import by_rule, proved, unconfirmed
 from parts.tracing.settings import Tracing
-from parts.tracing.source import Figure, Source, named, needs_size, source_of
-from parts.tracing.steps import sentences, worked
+from parts.tracing.source import Figure, Source, by_known, named, needs_size, source_of
+from parts.tracing.steps import sentences, shares_of, worked
 from parts.units import Units
 
 SLUG = "own-outline"
@@ -52,7 +52,7 @@ class Traced:
     """Someone's outline as a part, with sentences of what was decided and done on the way.
 
     `corner` is where the part's origin lies in the file, mm from the file's lower left corner; `scale` what one of its
-    units (a picture's pixel) measures in the part.
+    units (a picture's pixel) measures in the part, `exact` how many times as large that is as what was `made`.
     """
 
     part: Part
@@ -62,6 +62,11 @@ class Traced:
     corner: Point
     picture: Picture | None = None
     taken: Taken | None = None
+    exact: float = 1.0
+
+    def placed(self, at: Point) -> Point:
+        """Return where in the part a place of what was `made` is."""
+        return at[0] * self.exact - self.corner[0], at[1] * self.exact - self.corner[1]
 
     @property
     def stopped(self) -> bool:
@@ -110,6 +115,15 @@ class Traced:
                 "scale_mm": self.scale,
                 "corner": list(self.corner),
                 "deviation_mm": self.made.deviation_mm,
+                "shares": shares_of(self.made, self.part.record.job),
+                "bridges": [
+                    {"start": list(self.placed(b.start)), "end": list(self.placed(b.end)), "width_mm": b.width_mm}
+                    for b in self.made.bridges
+                ],
+                "changes": [
+                    {"kind": c.kind, "at": list(self.placed(c.at)), "was_mm": c.was_mm, "moved_mm": c.moved_mm}
+                    for c in self.made.changes
+                ],
             },
         })  # fmt: skip
 
@@ -137,20 +151,22 @@ def trace(
     parameters = _read_values(values)
     job = replace(job_of(parameters), units=said_in or parameters.units)
     source = source_of(data, filename, parameters.sheet)
+    source = by_known(source, parameters) if parameters.known else source
     figure, scale, on = _sized(source, parameters, filename)
     steps = _worked(on, figure, parameters, job, filename)
-    profile, corner = _profile(steps, on, parameters)
+    profile, corner, exact = _profile(steps, on, parameters)
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
     told = tuple(proved(figure, source.taken, scale, parameters)) if source.taken else ()
+    told += (by_rule(parameters, source.unit_mm or scale),) if parameters.known else ()
     found = found_within(profile, job, max(LONGEST_S - (thread_time() - start), LEAST_S))
     of = template(PurePath(filename).name)
     try:
         part = assembled(of, parameters, profile, ordered((*unconfirmed(parameters), *found)), "", job)
     except NO_NUMBERS as error:
         raise Unreadable(f"{of.title} can't be traced: its numbers make no outline.") from error
-    said = (*told, *figure.said, *sentences(steps, job.units))
-    return Traced(part, said, steps, scale, corner, source.picture, source.taken)
+    said = (*told, *figure.said, *sentences(steps, job))
+    return Traced(part, said, steps, scale * exact, corner, source.picture, source.taken, exact)
 
 
 def template(title: str) -> Template:
@@ -220,8 +236,11 @@ def _side(metal: Metal, p: Tracing) -> float:
     return float(x1 - x0 if p.width else y1 - y0)
 
 
-def _profile(steps: Made, on: Mounted, p: Tracing) -> tuple[Profile, Point]:
-    """The loops as a profile with its lower left at the origin, hanging holes true circles; and where that was."""
+def _profile(steps: Made, on: Mounted, p: Tracing) -> tuple[Profile, Point, float]:
+    """The loops as a profile with its lower left at the origin, hanging holes true circles.
+
+    And where that was, and how many times as large it was made to have the size that was asked for.
+    """
     exact = _exactly(Profile(steps.outside).box, p)
     hung = [(x * exact, y * exact) for x, y in on.holes]
     outside = tuple(_resized(loop, exact) for loop in steps.outside)
@@ -230,7 +249,7 @@ def _profile(steps: Made, on: Mounted, p: Tracing) -> tuple[Profile, Point]:
     inside += [Opening(circle(at, p.hole), "hanging hole", "hole") for at in hung]
     profile = Profile(outside, tuple(inside))
     x0, y0, *_ = profile.box
-    return profile.moved(translation(-x0, -y0)), (x0, y0)
+    return profile.moved(translation(-x0, -y0)), (x0, y0), exact
 
 
 def _exactly(box: Box, p: Tracing) -> float:

@@ -1,5 +1,6 @@
 """Tracing: sizes by hand, what an SVG paints, what a shape is set on, the size that is asked for."""
 
+import json
 import math
 
 import pytest
@@ -134,3 +135,34 @@ def test_a_photograph_has_its_size_and_waits_for_somebody_to_look():
     corner = found.part.profile.outside[0].segments[0].start
     (seen,) = found.on_photo([corner])
     assert all(0 < at < side for at, side in zip(seen, (1300, 975), strict=True))
+
+
+def test_a_known_distance_in_a_picture_tells_its_size_and_says_what_it_rests_on():
+    """A disc of 80 pixels across, of which 60 are said to be 30 mm."""
+    known = {"known": "30mm", "known_from": "30,60", "known_to": "90, 60"}
+    found = trace(KINDS["grey"], "a.png", **PLAIN, **known)
+    assert found.part.measures.width_mm == pytest.approx(40, abs=0.1)
+    assert [(f.rule, f.severity) for f in found.part.findings] == [("reading", "warn")]
+    for more, name in (
+        ({"known_to": ""}, "known_to"), ({"known_to": "up"}, "known_to"), ({"known_to": "31,60"}, "known_to"),
+        ({"known_to": "300,60"}, "known_to"), ({"width": "40"}, "width"), ({"sheet": "a4"}, "known"),
+    ):  # fmt: skip
+        with pytest.raises(Refused) as refused:
+            trace(KINDS["grey"], "a.png", **(PLAIN | known | more))
+        assert [p.parameter for p in refused.value.problems] == [name]
+    with pytest.raises(Refused, match="is only for a picture"):
+        trace(svg(SQUARE), "a.svg", **PLAIN, **known)
+
+
+def test_shares_of_short_pieces_and_slow_cutting_are_told_and_every_changed_place_is_where_it_was():
+    coarse = {"sturdy": "100", "process": "air-plasma"}
+    found = trace(KINDS["grey"], "a.png", width="120mm", mount="frame", **(PLAIN | coarse))
+    told = json.loads(found.to_json())["traced"]
+    assert told["changes"]
+    assert told["shares"]["short_before"] > told["shares"]["short_after"]
+    assert told["shares"]["slow_before"] > told["shares"]["slow_after"]
+    assert found.said[-1].startswith("of its pieces ")
+    x0, y0, x1, y1 = found.part.profile.box
+    for change in told["changes"]:
+        assert x0 <= change["at"][0] <= x1
+        assert y0 <= change["at"][1] <= y1

@@ -38,6 +38,13 @@ def test_a_picture_is_shown_with_the_outline_over_it_and_goes_with_the_page(clie
     assert "Held what would fall out" not in again.text  # it stands on the frame's foot
     loose = sent(client, None, mount="frame", stands="off", **kept)
     assert "Held what would fall out by" in loose.text
+    assert len(re.findall('<line class="bridge"[^>]+><title>bridge ', loose.text)) > 0
+    assert "data:image/jpeg" not in loose.text
+    hung = sent(client, None, hang="rusted", **kept)
+    assert re.search(
+        '<img src="data:image/jpeg;base64,[^"]{5000,}" alt="The finished piece as it will hang">', hung.text
+    )
+    assert '<option value="rusted" selected>' in hung.text
 
 
 def test_the_size_is_asked_for_and_the_picture_shown_meanwhile(client):

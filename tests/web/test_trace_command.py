@@ -43,7 +43,7 @@ def test_json_tells_all(disc, capsys):
     found = json.loads(capsys.readouterr().out)
     assert status == 0
     assert found["measures"]["height_mm"] == pytest.approx(200)
-    assert found["traced"]["said"][-1].startswith("smoothed into 2 lines and arcs")
+    assert found["traced"]["said"][-2].startswith("smoothed into 2 lines and arcs")
 
 
 def test_what_is_wrong_is_said_in_a_line(disc, tmp_path, capsys):

@@ -268,18 +268,23 @@ def _move(curves: Curves, chain: Chain, now: Shape, blocks: Floats) -> None:
 
 
 def _take(curves: Curves, chain: Chain, now: Shape, moves: Floats) -> None:
-    """Make the moves of each span, all in the same share where one of them is too far."""
+    """Make the moves of each span, all in the same share where one of them is too far; with corners, those about it."""
     short = np.full(len(chain.at), np.inf)
     np.minimum.at(short, chain.start, now.length)
     np.minimum.at(short, chain.end, now.length)
     far = np.hypot(moves[:, 0], moves[:, 1]) / (_FURTHEST * short)
     worst = np.zeros(len(curves.spans))
     np.maximum.at(worst, chain.joint_span, far)
-    share = 1 / np.maximum(worst, 1.0)
-    chain.at = chain.at + moves[:, :2] * share[chain.joint_span][:, None]
+    most = worst[chain.joint_span]
+    if chain.sharp.any():  # beyond corners, what is far away needn't wait
+        most = far.copy()
+        np.maximum.at(most, chain.start, far[chain.end])
+        np.maximum.at(most, chain.end, far[chain.start])
+    share = 1 / np.maximum(most, 1.0)
+    chain.at = chain.at + moves[:, :2] * share[:, None]
     has = chain.after >= 0
     half = chain.half.copy()
-    half[chain.after[has]] += moves[has, 2] * share[chain.joint_span[has]]
+    half[chain.after[has]] += moves[has, 2] * share[has]
     chain.half = half
     _find_along(curves, chain)
 

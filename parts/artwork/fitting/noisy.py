@@ -5,37 +5,46 @@ are put where both sides meet. Points near a corner have no say.
 """
 
 import math
-from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from parts.artwork.fitting.chain import Chain, chain, deviations, fit_step, joining_step, kinks, shape
 from parts.artwork.fitting.curves import Curves, Ints, curves
+from parts.artwork.fitting.merging import ROUNDED, merged
 from parts.artwork.fitting.offsets import Floats
 from parts.artwork.fitting.pieces import pieces_between
-from parts.artwork.fitting.rings import Span
+from parts.artwork.fitting.rings import DROPPED_MM, Span
+from parts.artwork.fitting.rough import rough_arcs
 from parts.artwork.fitting.spans import Arcs
-from parts.geometry import Arc, Line, Point, Segment, Vertex
+from parts.geometry import Vertex
 
 _SIDE = 10
 # Points at steps of the blur, that tell the heading on one side of a corner.
 _NEAR_SIDE, _NEAR_LEAST = 5, math.radians(50)
 # So many where corners are near each other, and how far it has to turn by them.
-_BLURRED = 2
-# In blurs, how far from a corner its rounding reaches.
+_LEAST_POINTS = 12
+# Of a ring that corners are told on.
 _MORE_DEG = 8.0
 # By how much more than a drawn corner a noisy one has to turn to be told.
 _TANGENT_RAD = math.radians(15)
 _JOINED_RAD = 1e-6
-_FITS, _JOINS, _HALVINGS = 7, 2, 5
-_AT_CORNER, _POINTED = 2.5, 2.0
-# In blurs, how far points near a corner may be off, and how far it may stand out; further, as of a sharp point, nobody
-# could tell where it was.
-_CUTS = 25
+_FITS, _JOINS, _TURNS, _TANGENT_TURNS = 7, 2, 7, 3
+_RIGHT, _POINTED = 1.0, 4.0
+# In blurs, how far a right corner may stand out, by its rounding and by what its sides are off; and any, however sharp.
+_FURTHEST = 8.0
+# In tolerances, how far off a corner may be.
+_ABOUT = 12
+# Points before and behind a joint, that it is measured from.
 _STRAIGHT = 1e-9
+_LEAST_HALVED = 3
+# Points along a piece that is halved.
+_FLAT = 0.5
+# Of the tolerance, what an arc may bow that was meant to be a line.
+_MERGED = 0.75
+# Of the tolerance, how far points may be from a piece that takes the place of two; where it meets its neighbours, they
+# will be further.
 
 
 def noisy_arcs(ring: Floats, corner_deg: float, tolerance: float, blur: float) -> Arcs | None:
@@ -44,30 +53,48 @@ def noisy_arcs(ring: Floats, corner_deg: float, tolerance: float, blur: float) -
     They are within the tolerance of the ring, but at corners, which stand out by what the blur has rounded off. Arcs
     and lines that meet at less than 15 degrees are tangent.
     """
-    points, aside = resampled(ring, blur)
-    tolerance -= aside
-    if len(points) < 2 * _SIDE:
+    points, near, aside = resampled(ring, blur)
+    if len(points) < _LEAST_POINTS:
         return None
     corner = noisy_corners(points, math.radians(corner_deg + _MORE_DEG))
     weight = _weights(len(points), corner)
-    joints, bends = pieces_between(points / blur, corner, weight)
-    batch = curves([Span(np.vstack([points, points[:1]]), None, None, closed=True)])
-    batch = replace(batch, weight=weight[np.arange(len(batch.points)) % len(points)])
-    sharp = np.isin(joints[:-1] % len(points), corner)
-    for _ in range(_HALVINGS + 1):
-        if len(joints) < 3:
-            return None
-        made = _refined(batch, joints, sharp, bends, tolerance)
+    joints, bends = pieces_between(points / blur, corner, weight, tolerance / blur)
+    joints, bends = merged(points / blur, joints, bends, corner, weight, _MERGED * tolerance / blur)
+    if len(joints) < 3:
+        return None
+    corner = np.intersect1d(corner, joints % len(points))
+    plain = curves([Span(np.vstack([points, points[:1]]), None, None, closed=True)])
+    way = _Way(joints, bends, np.isin(joints[:-1] % len(points), corner))
+    turn = 0
+    while True:
+        weight = _weights(len(points), corner)
+        batch = replace(plain, weight=weight[np.arange(len(plain.points)) % len(points)])
+        within = tolerance - float(aside[weight[near] > 0].max(initial=0.0))
+        made = _refined(batch, way, within)
         with np.errstate(all="ignore"):
-            bad = deviations(batch, made, batch.weight) > tolerance
-        if not bad.any():
-            return _arcs(made, batch, tolerance, blur, aside)
-        joints, sharp, bends = _halved(joints, sharp, bends, bad)
-    return None
+            bad = deviations(batch, made, batch.weight) > within
+        odd = _astray(made, batch, tolerance, blur) & np.isin(way.joints[:-1] % len(points), corner)
+        if turn == _TURNS or not (bad.any() or odd.any()):
+            return _arcs(_straightened(made, batch, way, within), batch, within, float(aside.max()))
+        corner = np.setdiff1d(corner, way.joints[:-1][odd] % len(points))
+        way = _halved(way, bad, free=turn >= _TANGENT_TURNS)
+        turn += 1
 
 
-def resampled(ring: Floats, step: float) -> tuple[Floats, float]:
-    """Return points at even steps, of about this length, along a closed ring; and how far it is at most from them."""
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """Which points a chain goes through, the first again at the end; which of its pieces bend; where it may kink."""
+
+    joints: Ints
+    bends: NDArray[np.bool_]
+    sharp: NDArray[np.bool_]
+
+
+def resampled(ring: Floats, step: float) -> tuple[Floats, Ints, Floats]:
+    """Return points at even steps, of about this length, along a closed ring.
+
+    And of each of its own points the one of these that is before it, and how far it is from their chord.
+    """
     around = np.vstack([ring, ring[:1]])
     edge = np.diff(around, axis=0)
     along = np.concatenate([[0.0], np.cumsum(np.hypot(edge[:, 0], edge[:, 1]))])
@@ -76,7 +103,8 @@ def resampled(ring: Floats, step: float) -> tuple[Floats, float]:
     first = np.searchsorted(places, along[:-1], side="right") - 1
     chord, away = (np.roll(points, -1, axis=0) - points)[first], ring - points[first]
     share = np.clip((chord * away).sum(axis=1) / np.maximum((chord * chord).sum(axis=1), 1e-300), 0, 1)
-    return points, float(np.hypot(*(away - share[:, None] * chord).T).max())
+    off = away - share[:, None] * chord
+    return points, first.astype(np.int64), np.hypot(off[:, 0], off[:, 1])
 
 
 def noisy_corners(points: Floats, least: float) -> Ints:
@@ -85,7 +113,8 @@ def noisy_corners(points: Floats, least: float) -> Ints:
     The heading on either side is that of the parabola of least squares through the points there, as they come up to it.
     Where corners are near each other only few points are on one side; by these, it has to turn further.
     """
-    far, near = _turns(points, _SIDE), _turns(points, _NEAR_SIDE)
+    side = min(_SIDE, len(points) // 2 - 2)
+    far, near = _turns(points, side), _turns(points, min(_NEAR_SIDE, side))
     found = np.flatnonzero(_peaks(far, _SIDE // 2) & (far > least))
     more = np.flatnonzero(_peaks(near, _NEAR_SIDE // 2) & (near > _NEAR_LEAST))
     apart = np.abs(more[:, None] - found[None, :])
@@ -111,24 +140,22 @@ def _peaks(turn: Floats, reach: int) -> NDArray[np.bool_]:
 def _weights(count: int, corner: Ints) -> Floats:
     """1, or 0 for points that a corner's rounding has moved."""
     weight = np.ones(count)
-    for k in range(-_BLURRED, _BLURRED + 1):
+    for k in range(-ROUNDED, ROUNDED + 1):
         weight[(corner + k) % count] = 0
     return weight
 
 
-def _refined(
-    batch: Curves, joints: Ints, sharp: NDArray[np.bool_], bends: NDArray[np.bool_], tolerance: float
-) -> Chain:
+def _refined(batch: Curves, way: _Way, tolerance: float) -> Chain:
     """The chain of least squares; tangent at the joints where it nearly is, but for corners."""
-    made = chain(batch, [0], [joints])
-    made.sharp, made.bends = np.ones_like(sharp), bends
-    made.half = np.where(bends, made.half, 0.0)
+    made = chain(batch, [0], [way.joints])
+    made.sharp, made.bends = np.ones_like(way.sharp), way.bends
+    made.half = np.where(way.bends, made.half, 0.0)
     with np.errstate(all="ignore"):
         for _ in range(2):
             fit_step(batch, made, tolerance)
-        made.sharp = np.zeros_like(sharp)
+        made.sharp = np.zeros_like(way.sharp)
         kinked = np.abs(kinks(made, shape(made).angle)) > _TANGENT_RAD
-        made.sharp = sharp | kinked | ~(bends | np.roll(bends, 1))
+        made.sharp = way.sharp | kinked | ~(way.bends | np.roll(way.bends, 1))
         for _ in range(_FITS):
             fit_step(batch, made, tolerance)
         for _ in range(_JOINS):
@@ -136,89 +163,87 @@ def _refined(
     return made
 
 
-def _halved(
-    joints: Ints, sharp: NDArray[np.bool_], bends: NDArray[np.bool_], bad: NDArray[np.bool_]
-) -> tuple[Ints, NDArray[np.bool_], NDArray[np.bool_]]:
-    """The joints with one more between those of each arc that is too far off; both halves may bend."""
-    where = np.flatnonzero(bad & (np.diff(joints) > 3))
-    middle = (joints[where] + joints[where + 1]) // 2
-    bends = bends | bad
-    return (
-        np.insert(joints, where + 1, middle),
-        np.insert(sharp, where + 1, False),
-        np.insert(bends, where, True),
-    )
-
-
-def _arcs(made: Chain, batch: Curves, tolerance: float, blur: float, aside: float) -> Arcs | None:
-    """The vertices, where arcs are tangent as asked; corners that stand out too far, as of a point, are cut off."""
+def _straightened(made: Chain, batch: Curves, way: _Way, tolerance: float) -> Chain:
+    """The chain with arcs that bow by next to nothing made lines, where that does."""
+    bow = np.abs(shape(made).length * np.tan(made.half / 2)) / 2
+    flat = way.bends & (bow < _FLAT * tolerance)
+    if not flat.any():
+        return made
+    tried = _refined(batch, replace(way, bends=way.bends & ~flat), tolerance)
     with np.errstate(all="ignore"):
-        bent = np.abs(kinks(made, shape(made).angle)).max()
-        off = float(deviations(batch, made).max())
-    ring = shapely.LinearRing(batch.spans[0].points)
-    out = shapely.distance(ring, shapely.points(made.at))
-    if bent > _JOINED_RAD or off > max(tolerance, _AT_CORNER * blur):
-        return None
-    segments = [
-        Arc(start, end, bulge) if abs(bulge) > _STRAIGHT else Line(start, end)
-        for start, end, bulge in zip(
-            map(tuple, made.at[made.start].tolist()),
-            map(tuple, made.at[made.end].tolist()),
-            np.tan(made.half / 2).tolist(),
-            strict=True,
-        )
-    ]
-    sharp = np.flatnonzero(out > max(tolerance, _POINTED * blur))
-    worst = max(off, float(np.delete(out, sharp).max(initial=0.0)))
-    for i in sharp[::-1].tolist():
-        segments, far = _cut_off(segments, i, ring, blur)
-        worst = max(worst, far)
-    return Arcs(_vertices(segments), worst + aside)
+        before, after = (deviations(batch, each, batch.weight) > tolerance for each in (made, tried))
+    return made if (after & ~before).any() else tried
 
 
-def _vertices(segments: Sequence[Segment]) -> list[Vertex]:
-    return [(*segment.start, segment.bulge if isinstance(segment, Arc) else 0.0) for segment in segments]
+def _halved(way: _Way, bad: NDArray[np.bool_], *, free: bool) -> _Way:
+    """A way with one more joint along each piece that is too far off, both halves of which may bend.
 
-
-def _cut_off(
-    segments: list[Segment], corner: int, ring: shapely.LinearRing, blur: float
-) -> tuple[list[Segment], float]:
-    """Segments of a closed chain with the corner at the start of one cut off straight, where it is near enough.
-
-    And how far at most they and the ring are apart there.
+    Where that didn't do for long, they needn't be tangent to their neighbours either, and a piece too short for a joint
+    becomes part of the next.
     """
-    before, after = segments[corner - 1], segments[corner]
-    cuts = np.linspace(0, 0.45 * min(before.length, after.length), _CUTS)[1:]
-    ends = [(before.at(1 - cut / before.length), after.at(cut / after.length)) for cut in cuts.tolist()]
-    out = shapely.distance(ring, shapely.points([((p[0] + q[0]) / 2, (p[1] + q[1]) / 2) for p, q in ends]))
-    best = int((out <= _POINTED * blur).argmax()) if out.min() <= _POINTED * blur else int(out.argmin())
-    (p, q), cut = ends[best], float(cuts[best])
-    made = list(segments)
-    made[corner - 1] = _part(before, before.start, p, 1 - cut / before.length)
-    made[corner] = _part(after, q, after.end, 1 - cut / after.length)
-    made.insert(corner, Line(p, q))
-    chain = [made[corner - 1], made[corner], made[corner + 1]]
-    return made, _apart(chain, before.end, ring, cut, blur / 8)
+    long = np.diff(way.joints) > _LEAST_HALVED
+    where = np.flatnonzero(bad & long)
+    middle = (way.joints[where] + way.joints[where + 1]) // 2
+    sharp = way.sharp | (free & (bad | np.roll(bad, 1)))
+    gone = np.flatnonzero(bad & ~long & ~np.roll(way.sharp, -1) & free)
+    gone = gone[(gone + 1 < len(bad)) & (np.diff(gone, prepend=-2) > 1)] + 1
+    joints, bends = np.delete(way.joints, gone), np.delete(way.bends | bad, gone)
+    at = np.searchsorted(joints, middle)
+    sharp = np.insert(np.delete(sharp, gone), at, False)
+    return _Way(np.insert(joints, at, middle), np.insert(bends, at - 1, True), sharp)
 
 
-def _part(segment: Segment, start: Point, end: Point, share: float) -> Segment:
-    """A share of a segment, between two of its points."""
-    if isinstance(segment, Line):
-        return Line(start, end)
-    return Arc(start, end, math.tan(segment.sweep * share / 4))
+def _astray(made: Chain, batch: Curves, tolerance: float, blur: float) -> NDArray[np.bool_]:
+    """Tell of each joint whether it is further from the ring than a corner is that turns so far and that was blurred.
+
+    A right angle is rounded off by 0.77 blurs along its bisector, where the blur leaves half of the brightness.
+    """
+    out = _out(made, batch)
+    angle = shape(made).angle
+    turn = (angle - made.half)[made.after] - (angle + made.half)[made.before]
+    turned = np.abs((turn + np.pi) % (2 * np.pi) - np.pi)
+    rounded = np.minimum(_RIGHT * np.tan(turned / 2), _POINTED) * blur
+    return np.asarray(out > tolerance + rounded)
 
 
-def _apart(chain: Sequence[Segment], corner: Point, ring: shapely.LinearRing, reach: float, step: float) -> float:
-    """How far at most a corner's cut and the ring near it are apart: at places, and what may be between them."""
-    near = shapely.intersection(ring, shapely.Point(corner).buffer(reach))
-    line = shapely.LineString([p for s in chain for p in _places(s, max(math.ceil(s.length / step), 1))])
-    cut = _places(chain[1], max(math.ceil(chain[1].length / step), 1))
-    there = shapely.distance(ring, shapely.points([*cut, chain[1].end])).max()
-    back = shapely.distance(line, shapely.points(shapely.get_coordinates(shapely.segmentize(near, step)))).max(
-        initial=0
+def _out(made: Chain, batch: Curves) -> Floats:
+    """How far each joint is from the points' edges near where it is along them."""
+    ring = batch.spans[0].points[:-1]
+    at = np.searchsorted(batch.along, made.along)[:, None] + np.arange(-_ABOUT, _ABOUT)
+    start, end = ring[at % len(ring)], ring[(at + 1) % len(ring)]
+    edge, away = end - start, made.at[:, None, :] - start
+    share = np.clip((edge * away).sum(axis=2) / np.maximum((edge * edge).sum(axis=2), 1e-300), 0, 1)
+    off = away - share[..., None] * edge
+    return np.asarray(np.hypot(off[..., 0], off[..., 1]).min(axis=1))
+
+
+def _arcs(made: Chain, batch: Curves, tolerance: float, aside: float) -> Arcs | None:
+    """The vertices, where arcs are tangent as asked; pieces that are still too far off go from point to point."""
+    with np.errstate(all="ignore"):
+        bent = np.abs(kinks(made, shape(made).angle))
+        off, held = deviations(batch, made), deviations(batch, made, batch.weight)
+    out = _out(made, batch)
+    stray = (bent > _JOINED_RAD) | ((out > tolerance) & ~made.sharp) | (out > _FURTHEST * tolerance)
+    loose = (held > tolerance) | (off > _FURTHEST * tolerance) | stray[made.start] | stray[made.end]
+    bulges = np.where(np.abs(made.half) > _STRAIGHT, np.tan(made.half / 2), 0.0)
+    vertices: list[Vertex] = []
+    for i, row in enumerate(np.column_stack([made.at[made.start], bulges]).tolist()):
+        vertices += _rough(made, batch, i, stray, tolerance) if loose[i] else [tuple(row)]
+    worst = max(float(off[~loose].max(initial=0.0)), float(out[~stray].max(initial=0.0)), tolerance * bool(loose.any()))
+    return Arcs(vertices, worst + aside)
+
+
+def _rough(made: Chain, batch: Curves, arc: int, stray: NDArray[np.bool_], tolerance: float) -> list[Vertex]:
+    """One piece from point to point, also at its ends where they went astray."""
+    joints, last = (made.start[arc], made.end[arc]), int(batch.last[0])
+    begin, finish = made.along[joints[0]], made.along[joints[1]]
+    finish += float(batch.length[0]) if finish <= begin and arc == len(made.half) - 1 else 0.0
+    low = int(np.searchsorted(batch.along, begin + 1e-7, side="right"))
+    high = int(np.searchsorted(batch.along, finish - 1e-7))
+    start, end = (
+        batch.points[min(k, last)] if stray[j] else made.at[j] for j, k in zip(joints, (low, high), strict=True)
     )
-    return float(max(there, back)) + step / 2
-
-
-def _places(segment: Segment, count: int) -> list[Point]:
-    return [segment.at(i / count) for i in range(count)]
+    points = np.vstack([start, batch.points[min(low, last) : min(high, last + 1)], end])
+    step = np.asarray(np.diff(points, axis=0))
+    fresh = np.concatenate([[True], np.hypot(step[:, 0], step[:, 1]) > DROPPED_MM])
+    return rough_arcs(Span(points[fresh], None, None), tolerance / 2).vertices if fresh.sum() > 1 else []

@@ -16,32 +16,35 @@ from parts.artwork.fitting.offsets import Floats
 
 _LINE, _ARC = 9.0, 13.0
 _NOISE = (0.12, 0.4)
-# The least and the most that points are taken to be off, in blurs.
+_OF_TOLERANCE = 0.25
+# The least and the most that points are taken to be off, in blurs; and the least in tolerances: what is to be followed
+# no closer is no reason for a piece more.
 _MOST_PLACES = 180
-_MOST_SWEEP = math.radians(170)
 
 
-def pieces_between(points: Floats, corner: Ints, weight: Floats) -> tuple[Ints, NDArray[np.bool_]]:
+def pieces_between(points: Floats, corner: Ints, weight: Floats, tolerance: float) -> tuple[Ints, NDArray[np.bool_]]:
     """Return where pieces of a closed ring of points, in blurs apart, begin, the first again at the end; which bend.
 
-    Points of weight 0 have no say.
+    Points of weight 0 have no say. The tolerance, in blurs, is how far they may be from the pieces.
     """
     n = len(points)
     start = int(corner[0]) if len(corner) else 0
-    joints, bends = _around(points, start, corner, weight)
+    joints, bends = _around(points, start, corner, weight, tolerance)
     if not len(corner) and len(joints) > 2:  # the first joint was anybody's guess: from another one, it isn't kept
-        joints, bends = _around(points, int(joints[len(joints) // 2]) % n, corner, weight)
+        joints, bends = _around(points, int(joints[len(joints) // 2]) % n, corner, weight, tolerance)
     return joints, bends
 
 
-def _around(points: Floats, start: int, corner: Ints, weight: Floats) -> tuple[Ints, NDArray[np.bool_]]:
+def _around(
+    points: Floats, start: int, corner: Ints, weight: Floats, tolerance: float
+) -> tuple[Ints, NDArray[np.bool_]]:
     """The pieces once round from a point, which is a joint, as corners are."""
     n = len(points)
     stops = (
         [start, *(start + np.sort((corner - start) % n))[1:].tolist(), start + n] if len(corner) else [start, start + n]
     )
     turn = np.arange(start, start + n + 1) % n
-    sums = _Sums(points[turn], weight[turn])
+    sums = _Sums(points[turn], weight[turn], tolerance)
     joints: list[int] = []
     bends: list[bool] = []
     for a, b in pairwise(stops):
@@ -54,13 +57,14 @@ def _around(points: Floats, start: int, corner: Ints, weight: Floats) -> tuple[I
 class _Sums:
     """Running sums of powers of points, from the middle of them all."""
 
-    def __init__(self, points: Floats, weight: Floats) -> None:
+    def __init__(self, points: Floats, weight: Floats, tolerance: float) -> None:
         x, y = (points - points.mean(axis=0)).T
         z = x * x + y * y
         terms = (np.ones_like(x), x, y, z, x * x, x * y, y * y, x * z, y * z, z * z)
         self._sums = np.array([np.concatenate([[0.0], np.cumsum(weight * term)]) for term in terms])
         second = points[2:] - 2 * points[1:-1] + points[:-2]
-        self.noise = float(np.clip(1.48 * np.median(np.abs(second)) / math.sqrt(6), *_NOISE))
+        seen = 1.48 * np.median(np.abs(second)) / math.sqrt(6)
+        self.noise = min(max(float(seen), _NOISE[0], _OF_TOLERANCE * tolerance), _NOISE[1])
 
     def squares(self, first: Ints, last: Ints) -> tuple[Floats, Floats]:
         """What the best line, and the best arc, leave of points from each first to each last; I. Kåsa's circle."""

@@ -22,7 +22,8 @@ _LINEAR = 2.2  # exponent of a display, near enough to sRGB's curve
 BLUR_PX, SMOOTH_BLUR_PX = 1.0, 0.5
 """Standard deviation of the blur that takes noise and steps off before an edge is looked for; less where a program drew
 smooth edges, whose levels say already how much of a pixel is covered."""
-_SMOOTH = 12  # levels between which a smooth edge has; steps have two
+_HALF_COVERED = 0.15
+"""Of the places where dark meets light, the pixels that are neither: steps have none, a smooth edge two of five."""
 _DRAWN = 0.5  # share of neighbours that are exactly alike where a program drew the picture; noise leaves few
 _LEAST_APART = 12.0  # levels between the medians; a blank sheet's noise has fewer
 _SAMPLES = 250_000
@@ -84,11 +85,31 @@ def levelled(picture: Picture) -> Grey:
     if is_scan:
         table = ((np.arange(256) / 255) ** _LINEAR * 255).astype(np.float32)
         values = evened(table[picture.levels])
-    is_smooth = not is_scan and np.count_nonzero(np.bincount(sample.astype(np.uint8).ravel())) > _SMOOTH
-    blur = SMOOTH_BLUR_PX if is_smooth else BLUR_PX
+    blur = SMOOTH_BLUR_PX if not is_scan and _is_smooth(picture.levels, dark, light) else BLUR_PX
     values = _blurred(values, blur)
     dark, light = _classes(_sampled(values))
     return Grey(values, dark, light, is_scan, blur)
+
+
+def coarser(grey: Grey) -> Grey:
+    """Return a picture's brightness with four pixels made one, its edges smooth: each says how much it is covered.
+
+    Where its sides are odd, the last row and column stand for themselves twice.
+    """
+    values = np.pad(grey.values, [(0, side % 2) for side in grey.values.shape], mode="edge")
+    halved = values.reshape(values.shape[0] // 2, 2, values.shape[1] // 2, 2).mean(axis=(1, 3), dtype=np.float32)
+    blur = BLUR_PX if grey.is_scan else SMOOTH_BLUR_PX
+    return Grey(_blurred(halved, blur), grey.dark, grey.light, grey.is_scan, blur)
+
+
+def _is_smooth(levels: Levels, dark: float, light: float) -> bool:
+    """Tell whether pixels along edges say how much of them is covered, rather than step."""
+    quarter = (light - dark) / 4
+    level = (dark + light) / 2
+    is_light = levels > level
+    meet = np.count_nonzero(is_light[1:] != is_light[:-1]) + np.count_nonzero(is_light[:, 1:] != is_light[:, :-1])
+    between = np.count_nonzero((levels > dark + quarter) & (levels < light - quarter))
+    return bool(between > _HALF_COVERED * meet)
 
 
 def _blurred(values: Floats, blur_px: float) -> Floats:

@@ -34,6 +34,10 @@ NEAR_PX = 0.05
 NOTHING = "no shape is found in it; move the threshold, or take one with more contrast"
 
 
+class TooRich(Unreadable):
+    """There is more along a picture's edges than is worked on."""
+
+
 @dataclass(frozen=True, eq=False)
 class Contours:
     """Every level line of a picture, as rings.
@@ -87,9 +91,9 @@ class Contours:
         return self.points[self.starts[ring] : self.starts[ring + 1]]
 
 
-def _too_much(count: int) -> Unreadable:
+def _too_much(count: int) -> TooRich:
     shapes = "1 shape" if count == 1 else f"{count:,} shapes and holes"
-    return Unreadable(
+    return TooRich(
         f"it shows {shapes} with edges more ragged than can be cut; leave out larger specks, move the threshold, or "
         "blur it first"
     )

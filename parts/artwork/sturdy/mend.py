@@ -30,6 +30,10 @@ _LAP_MM = 0.001
 """What closes a gap laps over the metal so much, or rounding would leave slits between them."""
 _ROUND_END = 0.42
 """How far from a point the middle of its round end is, in bridges: so near that the point doesn't stick out."""
+_WIDENS = 2.0
+"""In bridges, how wide a point is where its flanks begin to lean out to its blunt end."""
+_SLENDER, _BENT, _OFF_FLANK = 0.1, 0.15, 0.02
+"""A point that tapers less, or is bent by more bridges, is made a finger; so is one whose flanks aren't found there."""
 _SPECK_KERFS = 1.0
 _UNMOVED_MM = 1e-3
 _PASSES = 3
@@ -156,16 +160,16 @@ def _metal_patches(metal: Metal, bridge: float, kerf: float, near: _Near | None)
         yield _Patch(_widened(neck, bridge), True, Change(neck.at, "widened", neck.width))
     for tip in tips:
         if tip.taper(bridge / 2) < (_FINGER if tip.width >= kerf / 2 else _SHARPEST):
-            yield _Patch(_blunted(tip, bridge), True, Change(tip.at, "blunted", tip.width))
+            yield _Patch(_blunted(tip, bridge, metal), True, Change(tip.at, "blunted", tip.width))
 
 
 def _widened(neck: Neck, bridge: float) -> BaseGeometry:
     return neck.axis.buffer((bridge + _OVER_MM) / 2, quad_segs=32)
 
 
-def _blunted(tip: Tip, bridge: float) -> BaseGeometry:
+def _blunted(tip: Tip, bridge: float, metal: Metal) -> BaseGeometry:
     """A tip as wide as a bridge, its round end where the tip ended."""
-    outline = shapely.get_coordinates(tip.area.exterior)
+    outline = shapely.get_coordinates(tip.area)
     outline = outline[np.hypot(*(outline - tip.at).T) < bridge]
     inmost = tip.node[np.argmax(tip.radius)]
     end = outline[np.argmax(np.hypot(*(outline - inmost).T))] if len(outline) else np.array(tip.at)
@@ -175,7 +179,24 @@ def _blunted(tip: Tip, bridge: float) -> BaseGeometry:
     middle = (
         lines_of(tip.node, edges, STRAIGHT_SHARE * bridge) if len(edges) else shapely.Point(tip.node[apart.argmax()])
     )
-    return middle.buffer((bridge + _OVER_MM) / 2, quad_segs=32)
+    blunt = middle.buffer((bridge + _OVER_MM) / 2, quad_segs=32)
+    flank = _flank(tip, bridge, metal)
+    return blunt if flank is None or middle.is_empty else shapely.convex_hull(shapely.union_all([blunt, flank]))
+
+
+def _flank(tip: Tip, bridge: float, metal: Metal) -> BaseGeometry | None:
+    """A disc further in a tip that its blunt end widens from, or it would be a ball on a point; None of a bent one."""
+    taper = tip.taper(bridge / 2)
+    low, high = tip.node[np.argmin(tip.radius)], tip.node[np.argmax(tip.radius)]
+    long = math.dist(low, high)
+    if taper < _SLENDER or not long:
+        return None
+    along = (high - low) / long
+    aside = np.abs((tip.node - low) @ np.array([-along[1], along[0]])).max()
+    radius = _WIDENS * bridge / 2
+    disc = shapely.Point(high + along * max(radius - float(tip.radius.max()), 0.0) / taper).buffer(radius)
+    is_within = shapely.difference(disc, metal).area < _OFF_FLANK * disc.area
+    return disc if aside < _BENT * bridge and is_within else None
 
 
 def _pieces_changed(before: Metal, after: Metal) -> Iterator[Change]:

@@ -3,12 +3,13 @@
 import base64
 import math
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from parts import Traced
 from parts.artwork import segment_points
 from parts.artwork.pictures import Picture, as_png
 from parts.geometry import Arc, Loop, Point
+from parts.units import format_length
 
 
 def overlay(picture: Picture, traced: Traced | None) -> Markup:
@@ -26,10 +27,35 @@ def overlay(picture: Picture, traced: Traced | None) -> Markup:
     frame = f'<polygon class="sheet-frame" points="{sheet}"/>' if sheet else ""
     return Markup(  # noqa: S704 - numbers and base64 alone
         f'<svg class="over-picture" viewBox="{x0:.1f} {y0:.1f} {x1 - x0:.1f} {y1 - y0:.1f}" role="img" '
-        'aria-label="The picture with the outline over it">'
+        f'data-reduced="{shown.reduced}" aria-label="The picture with the outline over it">'
         f'<image href="data:image/png;base64,{data}" width="{wide}" height="{high}" preserveAspectRatio="none"/>'
-        f'{frame}<path d="{path}"/></svg>'
+        f'{frame}<path d="{path}"/>{_marks(traced, high, max(x1 - x0, y1 - y0)) if traced else ""}</svg>'
     )
+
+
+def _marks(traced: Traced, high: int, across: float) -> str:
+    """What was changed on the way: bridges as they run, and a ring about each mended place, each with its words."""
+    units = traced.part.record.job.units
+    said = []
+    for bridge in traced.made.bridges:
+        (x0, y0), (x1, y1) = (_seen(at, traced, high) for at in (bridge.start, bridge.end))
+        title = f"<title>bridge {escape(format_length(bridge.width_mm, units))} wide</title>"
+        said.append(f'<line class="bridge" x1="{x0:.1f}" y1="{y0:.1f}" x2="{x1:.1f}" y2="{y1:.1f}">{title}</line>')
+    for change in traced.made.changes:
+        x, y = _seen(change.at, traced, high)
+        moved = f", moved by {format_length(change.moved_mm, units)}" if change.moved_mm else ""
+        title = f"<title>{escape(change.kind + moved)}</title>"
+        said.append(f'<circle class="changed" cx="{x:.1f}" cy="{y:.1f}" r="{across / 60:.1f}">{title}</circle>')
+    return "".join(said)
+
+
+def _seen(at: Point, traced: Traced, high: int) -> Point:
+    """Where in the picture a place of what was made is."""
+    here = traced.placed(at)
+    if traced.taken:
+        x, y = traced.on_photo([here])[0]
+        return x, y
+    return _pixel(here, traced, high)
 
 
 def _box(traced: Traced | None, wide: int, high: int) -> tuple[float, float, float, float]:

@@ -20,6 +20,7 @@ from parts.tracing import ENDINGS, FORMATS, LARGEST_BYTES, Tracing, picture_of, 
 from parts.units import Units, units_of
 from webapp.forms import Before, Typed, allow, carried_file, groups, setting, title_of
 from webapp.pages.own_file import download, sent_values
+from webapp.pages.trace.hanging import LOOKS, hanging
 from webapp.pages.trace.overlay import overlay
 from webapp.pages.window import window
 from webapp.wording import Flag, facts, kinds, verdict
@@ -28,9 +29,10 @@ from webapp.workers import CHECKS, apart, has_overrun
 bp = Blueprint("trace_page", __name__)
 
 LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
-AS, TAKE, SAY = "as", "take", "say"
-"""Buttons of the form: which file is wanted, which remedy is taken, which units lengths are said in."""
-_NOT_VALUES = (AS, TAKE, SAY, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
+AS, TAKE, SAY, HANG = "as", "take", "say", "hang"
+"""Buttons of the form: which file is wanted, which remedy is taken, which units lengths are said in, how the finished
+piece is shown as it will hang."""
+_NOT_VALUES = (AS, TAKE, SAY, HANG, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
 _POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; font-src 'self'; "
     "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
@@ -80,6 +82,7 @@ def _asked(units: Units) -> Request:
         asked = replace(asked, data=data, name=name, given=dict(request.form.items()))
         values = sent_values(_NOT_VALUES)
         values |= _taken(request.form.get(TAKE, ""))
+        values |= {"picture": look} if (look := request.form.get(HANG, "")) in LOOKS else {}
         asked = replace(asked, given=values)
         if has_overrun():
             raise Unreadable(f"{name} takes more time or memory to trace than there is; send a smaller or plainer one.")
@@ -122,6 +125,8 @@ def _page(asked: Request, units: Units) -> str:
         drawing=Markup(drawing),  # noqa: S704 - its writer escapes text
         bare=not whole,
         over=overlay(seen, traced) if seen else "",
+        looks=LOOKS,
+        hanging=hanging(traced) if traced and request.form.get(HANG) in LOOKS and not has_overrun() else "",
         facts=facts(part) if part else [],
         count=len(part.record.rows) if part else 0,
         kinds=kinds(part) if part else [],
