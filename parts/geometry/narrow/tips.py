@@ -93,32 +93,6 @@ class Tip:
         return self.width / 2 if self.round else self.width
 
 
-def depths(loop: Loop, found: Sequence[Tip], width: float, within: float) -> list[float]:
-    """Return how deep under each tip of a loop its material becomes `width` mm wide.
-
-    The width is taken between points as far along one flank as along the other, the depth from the middle of
-    the tip to the middle between them. The outline is followed `within` mm either way, or half way round.
-    """
-    if not found:
-        return []
-    outline = _Outline(loop)
-    first, last = np.array([tip.first for tip in found]), np.array([tip.last for tip in found])
-    whole = min(within, float(outline.length.sum()) / 2)
-    near, far = np.zeros(len(found)), np.full(len(found), min(width / 2, whole))
-    while (growing := (far < whole) & (outline.across(first, last, far) < width)).any():
-        near = np.where(growing, far, near)
-        far = np.where(growing, np.minimum(1.25 * far, whole), far)
-    reached = outline.across(first, last, far) >= width
-    for _ in range(60):  # halving: from metres to the last bit
-        middle = (near + far) / 2
-        narrow = outline.across(first, last, middle) < width
-        near, far = np.where(narrow, middle, near), np.where(reached & ~narrow, middle, far)
-    deep = (outline.at(first, -far) + outline.at(last, far)) / 2
-    tops = np.array([tip.middle for tip in found])
-    depth: list[float] = np.hypot(*(deep - tops).T).tolist()
-    return depth
-
-
 def tips(loop: Loop, reach: float, least: float = 0.0) -> list[Tip]:
     """Return the tips of the region left of a loop, narrower than `reach` mm and cut off by no less than `least`."""
     segments, longest = loop.unsplit, _LONGEST * reach
@@ -192,32 +166,11 @@ class _Outline:
         self.start = np.array([segment.start for segment in loop.unsplit])
         self.corner, self.sweep = corner, sweep
         self.length = np.array([segment.length for segment in loop.unsplit])
-        self._chord = np.roll(self.start, -1, axis=0) - self.start
         # once round before and after, so that nothing has to wrap
         turns = np.tile(corner, 3)
         self._way = np.concatenate([[0.0], np.cumsum(np.tile(self.length, 3))])
         self._heading = np.cumsum(turns) + np.concatenate([[0.0], np.cumsum(np.tile(sweep, 3))[:-1]])
         self._sweep = np.tile(sweep, 3)
-
-    def across(self, first: Indices, last: Indices, way: Floats) -> Floats:
-        """Return the distance between the points `way` mm back from one vertex and on from another."""
-        apart: Floats = np.hypot(*(self.at(last, way) - self.at(first, -way)).T)
-        return apart
-
-    def at(self, vertex: Indices, way: Floats) -> Floats:
-        """Return the points (n x 2) `way` mm on from a vertex, back where it is negative; less than once round.
-
-        On an arc as `Arc.at` has it: from the start, by a chord of 2 r sin of half the sweep so far.
-        """
-        n = len(self.corner)
-        k, part = self._place(vertex, way)
-        k = k % n
-        half = self.sweep[k] / 2
-        scale = part * np.sinc(part * half / np.pi) / np.sinc(half / np.pi)
-        turn_by = (part - 1) * half
-        c, s, (x, y) = scale * np.cos(turn_by), scale * np.sin(turn_by), self._chord[k].T
-        points: Floats = self.start[k] + np.stack([c * x - s * y, s * x + c * y], axis=1)
-        return points
 
     def _place(self, vertex: Indices, way: Floats) -> tuple[Indices, Floats]:
         """The segment so far along from a vertex, counted from once round before, and the part of it behind."""
