@@ -27,6 +27,11 @@ _MOST_HALF_SWEEP = 1.7
 # Just over a half turn: further round, a point's ray from the centre says little.
 _WRONG = 1e3
 
+_UPPER, _LOWER = np.triu_indices(6)
+_SQUARE = np.zeros((6, 6), dtype=np.int64)
+_SQUARE[_UPPER, _LOWER] = _SQUARE[_LOWER, _UPPER] = np.arange(len(_UPPER))
+# Of a symmetric matrix of 6 by 6 the columns to multiply, and where each product stands.
+
 
 @dataclass
 class Chain:
@@ -119,7 +124,8 @@ def fit_step(curves: Curves, chain: Chain, tolerance: float) -> None:
     index, arc, first = _points_of(curves, chain)
     rows = _jacobian(curves.points[index], chain, now, arc) * curves.weight[index, None]
     if len(first):
-        blocks[arc[first]] += np.add.reduceat(rows[:, :, None] * rows[:, None, :], first, axis=0)
+        sums = np.add.reduceat(rows[:, _UPPER] * rows[:, _LOWER], first, axis=0)
+        blocks[arc[first]] += sums[:, _SQUARE]
     _move(curves, chain, now, blocks)
 
 

@@ -19,7 +19,7 @@ from parts.artwork.fitting.rings import Span
 from parts.artwork.recent import Recent
 from parts.geometry import Vertex
 
-_FITS, _JOINS, _ROUNDS = 5, 2, 8
+_FITS, _JOINS, _ROUNDS = 4, 2, 6
 _FIRST_SHARE, _LEAST_SHARE, _CLOSER = 0.32, 0.02, 0.75
 # Of the tolerance, what arcs are to hold each by itself: at first, at the least, and from one to the next.
 _TANGENT_RAD = 1e-6
