@@ -193,14 +193,15 @@ def _bar(low: float, high: float, across: tuple[float, float], radius: float) ->
         return shapely.box(left, low, right, high)
     inner, outer = radius + low, radius + high
     most = 0.98 * math.pi * abs(radius)
-    turns = np.linspace(max(left, -most) / radius, min(right, most) / radius, _steps(outer))
+    first, last = max(left, -most) / radius, min(right, most) / radius
+    turns = np.linspace(first, last, _steps(outer, abs(last - first)))
     arcs = [(r * np.sin(t), r * np.cos(t) - radius) for r, t in ((inner, turns), (outer, turns[::-1]))]
     return shapely.make_valid(shapely.Polygon(np.concatenate([np.column_stack(arc) for arc in arcs])))
 
 
-def _steps(radius: float) -> int:
-    """How many points an arc needs so that its chords are near it: those of a whole circle."""
-    return 4 * quarter_chords(abs(radius)) + 1
+def _steps(radius: float, span: float) -> int:
+    """How many points an arc of so many radians needs so that its chords are near it."""
+    return math.ceil(span / (math.pi / 2) * quarter_chords(abs(radius))) + 1
 
 
 def _above(box: "np.ndarray[tuple[int, int], np.dtype[np.float64]]", far: float) -> Point:
