@@ -1,7 +1,7 @@
 """Parts laid over each other as one piece of metal, so that it can be cut where they meet.
 
 neck   what two parts have in common where they lie over each other
-gap    what lies between parts near to where they meet, too narrow for the jet; what is so within one part is its own
+gap    what lies between two parts or more, too narrow for the jet; what lies in one part alone is its own matter
 web    a gap that is open at both ends: filled, it is a neck
 """
 
@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from parts.artwork.metal import Metal, disc, metal_from
 
@@ -26,16 +27,27 @@ def laid_over(parts: Sequence[shapely.Geometry], neck: float, gap: float) -> Met
     """
     neck, gap = neck + _OVER_MM, gap + _OVER_MM
     whole = shapely.union_all([*parts, *_discs(parts, neck)])
-    between = shapely.difference(_closing(whole, gap), shapely.union_all(_closing(np.array(parts), gap)))
-    pieces = shapely.get_parts(shapely.difference(between, whole))
-    filled = pieces[shapely.area(pieces) > _SPECK * gap**2]
-    webs = _webs(filled, whole, neck)
-    return metal_from(shapely.union_all([whole, *shapely.buffer(filled, _LAP_MM), *webs]))
+    filled = _gaps(whole, gap, np.array(parts))
+    webs = [*_webs(filled, whole, neck)]
+    whole = shapely.union_all([whole, *shapely.buffer(filled, _LAP_MM), *webs])
+    if webs:  # beside a disc there may be gaps again
+        filled = _gaps(whole, gap, np.array([*parts, *webs]))
+        whole = shapely.union_all([whole, *shapely.buffer(filled, _LAP_MM)])
+    return metal_from(whole)
 
 
-def _webs(filled: Sequence[shapely.Geometry], whole: shapely.Geometry, across: float) -> Iterator[shapely.Geometry]:
+def _gaps(whole: shapely.Geometry, across: float, parts: NDArray[np.object_]) -> NDArray[np.object_]:
+    """What lies between two parts or more and is narrower than asked."""
+    closed = shapely.buffer(shapely.buffer(whole, across / 2, quad_segs=16), -across / 2, quad_segs=16)
+    pieces: NDArray[np.object_] = shapely.get_parts(shapely.difference(closed, whole))
+    pieces = pieces[shapely.area(pieces) > _SPECK * across**2]
+    beside = shapely.STRtree(parts).query(pieces, "dwithin", distance=_LAP_MM)[0]
+    return pieces[np.bincount(beside, minlength=len(pieces)) > 1]
+
+
+def _webs(filled: NDArray[np.object_], whole: shapely.Geometry, across: float) -> Iterator[shapely.Geometry]:
     """Yield a disc over each web that is narrower than one."""
-    around = shapely.buffer(whole, 10 * _LAP_MM)
+    around = shapely.buffer(whole, _LAP_MM)
     for piece in filled:
         free = shapely.get_parts(shapely.line_merge(shapely.difference(shapely.boundary(piece), around)))
         ends = free[shapely.length(free) > _LAP_MM]
@@ -55,8 +67,3 @@ def _discs(parts: Sequence[shapely.Geometry], across: float) -> list[shapely.Geo
     common = common[shapely.area(common) > 0]
     narrow = common[shapely.is_empty(shapely.buffer(common, -across / 2, quad_segs=4))]
     return [disc((x, y), across / 2) for x, y in shapely.get_coordinates(shapely.point_on_surface(narrow)).tolist()]
-
-
-def _closing(shape: shapely.Geometry, across: float) -> shapely.Geometry:
-    """The shape with what no disc gets into from outside filled."""
-    return shapely.buffer(shapely.buffer(shape, across / 2, quad_segs=12), -across / 2, quad_segs=12)
