@@ -15,7 +15,7 @@ from parts.finding import Finding
 from parts.forming import brake
 from parts.profile import Profile
 from parts.record import Record
-from parts.remedy import Redrawn, Remedy, solved
+from parts.remedy import Redrawn, Remedy, Solution, Trials, redraws_of, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings, told
 from parts.spec import Parameters, Template, Value, drawn, loop_faults, seated_outline, trying
 from parts.templates import modules, template
@@ -67,20 +67,26 @@ class Part:
         """The change that mends it for each rule that nothing else mends, each with what must be true to take it."""
         return tuple(remedy for remedy in self.solved if remedy.asks)
 
-    @cached_property
+    @property
     def solved(self) -> tuple[Remedy, ...]:
-        """The remedies and the questions, in the order of the findings; solved when first asked for.
+        """The remedies and the questions, in the order of the findings; solved when first asked for."""
+        return self.solution.remedies
+
+    @cached_property
+    def solution(self) -> Solution:
+        """What is solved, and the rules for which more would have been tried, had a redraw taken less.
 
         A part that no template draws has none, nor has a compensated one, whose profile isn't what the rules judge.
         """
         record = self.record
         if record.template.slug not in modules() or record.compensation is not None:
-            return ()
+            return Solution(())
         sight = Redrawn(record.profile, by_rule(record.findings), measured=lambda: record.measures)
         with shop.held(), trying(worded=False):  # a refusal on the way needs no advice, which takes long
-            return solved(
-                record.specs, record.parameters, sight, partial(_sight, record.template), record.units, record.became
-            )
+            redraws = redraws_of(record.profile, record.template.parameters.effort)
+            redraw = partial(_sight, record.template)
+            trials = Trials(redraw, record.parameters, sight, redraws, record.became)
+            return solved(record.specs, trials, record.units)
 
     def mended(self, remedy: Remedy) -> "Part":
         """Return the part drawn again with a remedy of it taken."""

@@ -30,7 +30,7 @@ from parts.geometry.lazy import lazy
 from parts.geometry.loop import Circle, Loop
 from parts.geometry.motion import Motion, mirror, rotation, translation
 from parts.geometry.nesting import holders
-from parts.geometry.room import EmptyCircle, beside, has_room, room_in
+from parts.geometry.room import EmptyCircle, beside, has_room, lacks_room, room_in
 from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
 from parts.geometry.self_contact import self_contact
 from parts.geometry.skew import Skew
@@ -66,6 +66,7 @@ __all__ = [
     "grid",
     "has_room",
     "holders",
+    "lacks_room",
     "largest_fillet",
     "lazy",
     "line_crossings",

@@ -29,6 +29,9 @@ _MOST_STEPS = 60
 _MANY_SEGMENTS = 64
 """Above this many segments the flattened view finds the place quicker than the search over cells (tests/bench)."""
 
+_LOOKED_OVER = 16
+"""Of more segments than this, looking at each from a place costs more than to shrink the flattened view."""
+
 _TRIED = 6
 """Places tried before the search: nearly every opening that is large enough shows it at one of them."""
 
@@ -86,6 +89,12 @@ def has_room(opening: Loop, radius: float) -> bool:
         return False
     room = room_in(opening, (), radius)
     return room is None or room.radius >= radius - LIMIT_SLACK_MM
+
+
+def lacks_room(opening: Loop, radius: float) -> bool:
+    """Tell whether no circle of a radius fits in an opening, quickest where that is so."""
+    is_round_or_small = opening.circle is not None or len(opening.segments) <= _LOOKED_OVER
+    return (not is_round_or_small and _is_too_small(opening, radius)) or not has_room(opening, radius)
 
 
 @lru_cache(maxsize=256)

@@ -21,12 +21,15 @@ all that may be left out and is at fault may go at once.
 Stock, process, bed and file are what the shop has; else they change only where a rule proposes it. A number is probed
 by a small change; the rate at which the findings follow says where their limit is reached; there it is tried, on
 values a shop would say, and brought back to the nearest that does. Every remedy is a value that was drawn and
-checked, whatever led to it. The number of redraws is bounded; what is known not to do counts without being drawn.
+checked, whatever led to it. The number of redraws is bounded, the less the more a redraw takes; what is known not to do
+counts without being drawn. A rule for which more would have been tried is told of.
 """
 
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 from parts.finding import Finding
+from parts.profile import Profile
 from parts.remedy.cost import Cost, CostItem
 from parts.remedy.judge import Redrawn, is_serious
 from parts.remedy.mating import question
@@ -43,14 +46,35 @@ __all__ = [
     "Redraw",
     "Redrawn",
     "Remedy",
+    "Solution",
+    "Trials",
     "is_serious",
+    "redraws_of",
     "rules_to_mend",
     "solved",
     "titled",
 ]
 
-REDRAWS = 150
-"""The most redraws for all remedies of one part."""
+REDRAWS, LEAST_REDRAWS = 150, 4
+"""The most redraws for all remedies of one part, and the least."""
+_WORK = 120_000
+# What all redraws of a part may take, in segments of a plain template's outline: some three seconds of a processor.
+
+
+class Solution(NamedTuple):
+    """The remedy of each rule that has one, in the order of the findings; the rules without for which time ran out."""
+
+    remedies: tuple[Remedy, ...]
+    cut_short: tuple[str, ...] = ()
+
+
+def redraws_of(profile: Profile, effort: int) -> int:
+    """Return how many redraws a part is worth whose outline takes `effort` times a plain one's to draw and check.
+
+    It hangs on what is drawn alone, so that the same is found on any machine.
+    """
+    segments = sum(len(loop.segments) for loop in profile.boundary)
+    return max(LEAST_REDRAWS, min(REDRAWS, _WORK // max(effort * segments, 1)))
 
 
 def rules_to_mend(findings: tuple[Finding, ...]) -> tuple[str, ...]:
@@ -58,45 +82,40 @@ def rules_to_mend(findings: tuple[Finding, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(finding.rule for finding in findings if is_serious(finding)))
 
 
-def solved(
-    specs: Mapping[str, Spec],
-    values: Mapping[str, Value],
-    sight: Redrawn,
-    redraw: Redraw,
-    units: Units,
-    became: Mapping[str, Value] | None = None,
-) -> tuple[Remedy, ...]:
-    """Return the remedy of each rule that has one, in the order of the findings.
+def solved(specs: Mapping[str, Spec], trials: Trials, units: Units) -> Solution:
+    """Return the remedy of each rule that has one.
 
     Args:
         specs: every parameter as declared.
-        values: the value of each, in mm and degrees.
-        sight: the part as drawn with them.
-        redraw: draws the part with other values, in the same form.
+        trials: the part as drawn, and redraws of it in the same form.
         units: those the shop works in.
-        became: what values of 0 became that the template fills in.
     """
-    every = tuple(finding for found in sight.found.values() for finding in found)
+    every = tuple(finding for found in trials.sight.found.values() for finding in found)
     rules = rules_to_mend(every)
     if not rules:
-        return ()
-    search = Search(
-        Trials(redraw, values, sight, REDRAWS, became), _changeable(specs, every), units, specs.get("thickness")
-    )
-    found = _in_turns(search, rules)
-    rest = [rule for rule in rules if rule not in found]
-    found |= _in_turns(search, rest)  # what the others left over
-    return tuple(_worded(rule, found[rule], search, specs) for rule in rules if rule in found)
+        return Solution(())
+    search = Search(trials, _changeable(specs, every), units, specs.get("thickness"))
+    found, short = _in_turns(search, rules)
+    if rest := [rule for rule in rules if rule not in found]:
+        more, short = _in_turns(search, rest)  # what the others left over
+        found |= more
+    worded = tuple(_worded(rule, found[rule], search, specs) for rule in rules if rule in found)
+    return Solution(worded, tuple(rule for rule in short if rule not in found))
 
 
-def _in_turns(search: Search, rules: Sequence[str]) -> dict[str, Outcome]:
-    """The best outcome of each rule that has one, each looked for with its part of the redraws that are left."""
-    found = {}
+def _in_turns(search: Search, rules: Sequence[str]) -> tuple[dict[str, Outcome], list[str]]:
+    """The best outcome of each rule that has one, each looked for with its part of the redraws that are left.
+
+    And the rules whose part was used up.
+    """
+    found, short = {}, []
     for turns, rule in zip(range(len(rules), 0, -1), rules, strict=True):
         search.trials.turn(turns)
         if outcome := search.best(rule):
             found[rule] = outcome
-    return found
+        if search.trials.ran_out:
+            short.append(rule)
+    return found, short
 
 
 def _changeable(specs: Mapping[str, Spec], findings: tuple[Finding, ...]) -> Mapping[str, Spec]:

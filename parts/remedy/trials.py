@@ -21,13 +21,15 @@ _Key: TypeAlias = frozenset[tuple[str, Value]]
 class Trials:
     """The redraws of one part. Those left are counted, and an exhausted count answers as a refusal does.
 
-    `kept` are those of the turns yet to come. `became` are numbers left at 0 to the template, as they were drawn.
+    `kept` are those of the turns yet to come; `ran_out` is whether in this turn one was asked for and none was left.
+    `became` are numbers left at 0 to the template, as they were drawn.
     """
 
     def __init__(
         self, redraw: Redraw, values: Mapping[str, Value], sight: Redrawn, allowed: int, became: Changes | None = None
     ) -> None:
         self.values, self.sight, self.left, self.kept = values, sight, allowed, 0
+        self.ran_out = False
         self._became = became or {}
         self._redraw = redraw
         self._counted: set[_Key] = {frozenset()}
@@ -39,7 +41,7 @@ class Trials:
 
     def turn(self, of: int) -> None:
         """Begin a turn, the first of so many yet to come: it may take its part of what is left, and no more."""
-        self.kept = self.left - self.left // of
+        self.kept, self.ran_out = self.left - self.left // of, False
 
     @contextmanager
     def beside_turns(self) -> Iterator[None]:
@@ -78,6 +80,7 @@ class Trials:
         if key in self._counted:
             return True
         if self.left <= self.kept:
+            self.ran_out = True
             return False
         self.left -= 1
         self._counted.add(key)

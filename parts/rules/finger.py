@@ -28,16 +28,20 @@ LOST_KERFS = threshold("finger", "lost_kerfs")
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
     """Yield a finding for each loop with fingers whose tips are too narrow; a tip at the limit passes."""
     kerf, limit = job.cut.kerf_mm, job.cut.narrowest_bridge_mm
-    for index, loop in enumerate(profile.boundary):
-        found = sorted(tips(loop, limit - LIMIT_SLACK_MM, kerf / 2), key=lambda tip: (tip.width, tip.middle))
-        if found:
-            yield _finding(profile.name(index), found, job, _is_one_lost(loop, found, kerf))
+    narrow = {
+        index: sorted(found, key=lambda tip: (tip.width, tip.middle))
+        for index, loop in enumerate(profile.boundary)
+        if (found := tips(loop, limit - LIMIT_SLACK_MM, kerf / 2))
+    }
+    lost = _with_one_lost([(profile.boundary[index], found) for index, found in narrow.items()], kerf)
+    for (index, found), is_lost in zip(narrow.items(), lost, strict=True):
+        yield _finding(profile.name(index), found, job, is_lost)
 
 
-def _is_one_lost(loop: Loop, found: list[Tip], kerf: float) -> bool:
-    """Whether so much of a finger is narrower than the kerf that nothing of use is left of it."""
-    narrow = [tip for tip in found if tip.width < kerf - LIMIT_SLACK_MM]
-    return any(depth > LOST_KERFS * kerf for depth in depths(loop, narrow, kerf, (LOST_KERFS + 1) * kerf))
+def _with_one_lost(found: list[tuple[Loop, list[Tip]]], kerf: float) -> list[bool]:
+    """Whether so much of a finger of each loop is narrower than the kerf that nothing of use is left of it."""
+    thin = [(loop, [tip for tip in tips if tip.width < kerf - LIMIT_SLACK_MM]) for loop, tips in found]
+    return [any(depth > LOST_KERFS * kerf for depth in of) for of in depths(thin, kerf, (LOST_KERFS + 1) * kerf)]
 
 
 def _finding(name: str, found: list[Tip], job: Job, lost: bool) -> Finding:

@@ -18,7 +18,7 @@ from typing import NamedTuple
 from parts.cutting import Cut, Job
 from parts.data import threshold
 from parts.finding import Finding
-from parts.geometry import Loop, Point, has_room, room_in
+from parts.geometry import Loop, Point, lacks_room, room_in
 from parts.geometry.narrow import islands
 from parts.profile import Profile
 from parts.tolerance import LIMIT_SLACK_MM
@@ -66,7 +66,7 @@ def too_small(boundary: Sequence[Loop], index: int, within: Sequence[int], cut: 
 def _is_surely_slot(opening: Loop, area: float) -> bool:
     """Whether no circle in it is so wide as to make it none: asked before how wide it is, which costs more."""
     x0, y0, x1, y1 = opening.box
-    return _is_slot(area, min(x1 - x0, y1 - y0)) or not has_room(opening, math.sqrt(area / SLOT_LENGTHS) / 2)
+    return _is_slot(area, min(x1 - x0, y1 - y0)) or lacks_room(opening, math.sqrt(area / SLOT_LENGTHS) / 2)
 
 
 def _is_slot(area: float, width: float) -> bool:

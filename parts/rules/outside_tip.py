@@ -32,11 +32,15 @@ _FOLLOWED_KERFS = threshold(
 def check(profile: Profile, job: Job) -> Iterator[Finding]:
     """Yield a finding for each loop with points too sharp; one of exactly 30 degrees passes."""
     kerf = job.cut.kerf_mm
-    for index, loop in enumerate(profile.boundary):
-        points = [tip for tip in tips(loop, kerf) if tip.cut_off < kerf / 2 - LIMIT_SLACK_MM]
+    points = [
+        (loop, [tip for tip in tips(loop, kerf) if tip.cut_off < kerf / 2 - LIMIT_SLACK_MM])
+        for loop in profile.boundary
+    ]
+    lengths = depths(points, kerf, _FOLLOWED_KERFS * kerf)
+    for index, ((_, of_loop), long) in enumerate(zip(points, lengths, strict=True)):
         found = [
             (length, limit, tip)
-            for tip, length in zip(points, depths(loop, points, kerf, _FOLLOWED_KERFS * kerf), strict=True)
+            for tip, length in zip(of_loop, long, strict=True)
             if length > (limit := _most(tip, kerf)) + LIMIT_SLACK_MM
         ]
         if found:

@@ -38,6 +38,8 @@ class Parameters(Trying, BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", ignored_types=(cached_property,))
     leading: ClassVar[tuple[str, ...]] = ()
     """Parameters that come before a template's own: the size of what templates share, where that is theirs too."""
+    effort: ClassVar[int] = 1
+    """How many times as long as of most templates it takes to draw and check a segment of the outline."""
     shared_when: ClassVar[Mapping[str, When]] = {}
     """Where parameters that a template shares with others apply, if not everywhere."""
     optional: ClassVar[tuple[str, ...]] = ()

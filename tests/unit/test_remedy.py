@@ -8,7 +8,7 @@ import parts
 from parts.finding import Finding
 from parts.geometry.draft import circle, polygon
 from parts.profile import Opening, Profile
-from parts.remedy import REDRAWS, Redrawn, solved
+from parts.remedy import REDRAWS, Redrawn, Trials, redraws_of, solved
 from parts.rules import by_rule
 from parts.spec.parameter import Spec
 
@@ -36,9 +36,12 @@ class Plate:
         return Redrawn(Profile((edge,), holes), by_rule(finding for rule in self.rules for finding in rule(values)))
 
     def remedies(self, units="mm"):
+        return self.solution(units).remedies
+
+    def solution(self, units="mm", redraws=REDRAWS):
         start = self.sight(self.values)
         self.draws = 0
-        return solved(self.specs, self.values, start, self.sight, units)
+        return solved(self.specs, Trials(self.sight, self.values, start, redraws), units)
 
     def sentences(self, units="mm"):
         return [remedy.sentence for remedy in self.remedies(units)]
@@ -320,6 +323,15 @@ def test_a_rule_that_cant_be_mended_leaves_redraws_to_the_others():
     plate = Plate(hopeless, easy)
     assert [remedy.rule for remedy in plate.remedies()] == ["second"]
     assert plate.draws <= REDRAWS
+
+
+def test_what_was_not_tried_for_want_of_redraws_is_told():
+    hopeless = at_least(1, lambda v: -abs(up(v)) / 1e6, rule="hopeless")
+    assert Plate(hopeless).solution(redraws=3).cut_short == ("hopeless",)
+    assert Plate(at_least(32, up)).solution().cut_short == ()
+    plain, rich = (parts.draw(slug) for slug in ("gusset-triangle", "sign-plate"))
+    assert redraws_of(plain.profile, plain.record.template.parameters.effort) == REDRAWS
+    assert 4 <= redraws_of(rich.profile, rich.record.template.parameters.effort) < 30
 
 
 @pytest.mark.parametrize(

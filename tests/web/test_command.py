@@ -268,7 +268,7 @@ def test_what_may_be_left_out_is_not_asked_for(capsys):
 def test_list_shows_the_shops_own_bed(own_file, capsys):
     own_file.write_text("[bed]\nx_mm = 1000\n")
     assert main(["list"]) == 0
-    assert "bed_x            Bed travel in X: 1000 mm" in capsys.readouterr().out
+    assert "bed_x            length   Bed travel in X: 1000 mm" in capsys.readouterr().out
     main(["list", "--json"])
     (bed,) = (p for p in json.loads(capsys.readouterr().out)[0]["parameters"] if p["name"] == "bed_x")
     assert bed["default"] == 1000
@@ -280,6 +280,17 @@ def test_list_names_every_template_and_parameter(capsys):
     for slug, template in parts.templates().items():
         assert f"{slug}: {template.title}. " in out
         assert all(f"    {name} " in out for name in template.parameters.specs())
+
+
+def test_list_of_a_slug_shows_every_parameter_with_kind_default_limits_and_choices(capsys):
+    assert main(["list", "sign-plate"]) == 0
+    out = capsys.readouterr().out
+    assert "    cap_height       length   Height of the capitals: 80 mm (8 mm to 2000 mm)" in out
+    assert "one of rounded, rectangle, scalloped" in out
+    assert "gusset" not in out
+    main(["list", "sign-plate", "--json"])
+    (sign,) = json.loads(capsys.readouterr().out)
+    assert [p["name"] for p in sign["parameters"]] == [*parts.templates()["sign-plate"].parameters.specs()]
 
 
 def test_shop_says_where_the_file_is_and_what_is_set(own_file, capsys):

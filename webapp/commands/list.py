@@ -1,4 +1,4 @@
-"""`platewright list`: the templates and their parameters, or what goes by some words, as text or JSON."""
+"""`platewright list`: the templates and their parameters, some by their slugs, or what goes by some words."""
 
 import argparse
 import json
@@ -20,7 +20,9 @@ _MOST_FILLED = 5
 
 def declare(command: argparse.ArgumentParser) -> None:
     """Say what the command is given."""
-    command.add_argument("words", nargs="*", metavar="WORD", help="what a shop calls it, with sizes: 2x2 cap")
+    command.add_argument(
+        "words", nargs="*", metavar="WORD", help="a part as listed, or what a shop calls it, with sizes: 2x2 cap"
+    )
     command.add_argument("--json", action="store_true", help="as JSON, lengths in mm")
     command.set_defaults(run=run)
 
@@ -30,9 +32,13 @@ def run(request: argparse.Namespace) -> int:
     for sentence in broken().values():
         tell(sentence)
     sought = " ".join(request.words)
+    known = parts.templates()
+    if sought and all(word in known for word in request.words):
+        _tell_named([known[word] for word in dict.fromkeys(request.words)], as_json=request.json)
+        return 0
     found = find(sought)
     if sought:
-        tell(found_in_words(found, sought, len(parts.templates())))
+        tell(found_in_words(found, sought, len(known)))
     if request.json:
         print(json.dumps([described(template.slug) for template in found.templates], indent=2))
         return 0
@@ -45,11 +51,22 @@ def run(request: argparse.Namespace) -> int:
     return 0
 
 
+def _tell_named(templates: list[Template], *, as_json: bool) -> None:
+    """Print templates that are called by their slugs, with every parameter."""
+    if as_json:
+        print(json.dumps([described(template.slug) for template in templates], indent=2))
+        return
+    for template in templates:
+        print(f"{template.slug}: {template.title}. {template.summary}")
+        _tell_parameters(template)
+
+
 def _tell_parameters(template: Template) -> None:
     units = usual().units or "mm"
     for spec in template.parameters.specs().values():
         limits = f" ({spec.limits(units)})" if spec.limits() and not spec.is_bolt else ""
-        print(f"    {spec.name:<16} {spec.label}: {spec.say(default_of(spec, units), units)}{limits}")
+        default = spec.say(default_of(spec, units), units) or "empty"
+        print(f"    {spec.name:<16} {spec.kind:<8} {spec.label}: {default}{limits}")
     print()
 
 

@@ -93,6 +93,7 @@ class Remedies(Answer):
     remedies: list[RemedyAnswer] = Field(description="Those that may be taken unasked")
     questions: list[RemedyAnswer] = Field(description="Those that change what mates with something else")
     without: list[str] = Field(description="Rules with a stop or a warn and no remedy that may be taken unasked")
+    cut_short: list[str] = Field(description="Of those, the ones for which not every change was tried")
 
 
 MODELS = (Health, Refusal, Remedies)

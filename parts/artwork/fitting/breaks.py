@@ -12,11 +12,12 @@ import numpy as np
 from parts.artwork.fitting.curves import Curves, Ints
 from parts.artwork.fitting.offsets import Floats
 
-_WINDOW = 40
+_WINDOW = 24
 # So many points a stretch has at most; where they are dense, only every second, fourth... is looked at.
 _DENSE = 0.5
 # Points are dense where from more than this share of them a stretch could be longer.
-_AT_ONCE = 10_000
+_AT_ONCE = 500
+# Rows in one go: what they take stays in the processor's cache.
 # The largest deviation over the root of the mean square, of a cube less its parabola.
 _PEAK = 1.37
 _STARTS = 6

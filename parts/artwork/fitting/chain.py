@@ -27,6 +27,11 @@ _MOST_HALF_SWEEP = 1.7
 # Just over a half turn: further round, a point's ray from the centre says little.
 _WRONG = 1e3
 
+_UPPER, _LOWER = np.triu_indices(6)
+_SQUARE = np.zeros((6, 6), dtype=np.int64)
+_SQUARE[_UPPER, _LOWER] = _SQUARE[_LOWER, _UPPER] = np.arange(len(_UPPER))
+# Of a symmetric matrix of 6 by 6 the columns to multiply, and where each product stands.
+
 
 @dataclass
 class Chain:
@@ -119,7 +124,8 @@ def fit_step(curves: Curves, chain: Chain, tolerance: float) -> None:
     index, arc, first = _points_of(curves, chain)
     rows = _jacobian(curves.points[index], chain, now, arc) * curves.weight[index, None]
     if len(first):
-        blocks[arc[first]] += np.add.reduceat(rows[:, :, None] * rows[:, None, :], first, axis=0)
+        sums = np.add.reduceat(rows[:, _UPPER] * rows[:, _LOWER], first, axis=0)
+        blocks[arc[first]] += sums[:, _SQUARE]
     _move(curves, chain, now, blocks)
 
 
@@ -222,6 +228,8 @@ def _slides(chain: Chain, now: Shape, tolerance: float) -> Floats:
 
 
 _BAND = 11
+_TALL = 3 * _BAND + 1
+# Rows that LAPACK's dgbsv wants: the band, and room above it.
 _LOCAL = np.array([0, 1, 4, 5, 2])
 
 
@@ -231,8 +239,6 @@ def _move(curves: Curves, chain: Chain, now: Shape, blocks: Floats) -> None:
     Each joint has four unknowns: x, y, half the sweep of the arc after it, and the multiplier of its kink. An arc joins
     those of both its joints, so that the matrix is a band.
     """
-    from scipy.linalg import solve_banded
-
     count, arcs = len(chain.at), len(chain.half)
     kink = kinks(chain, now.angle)
     asked = ((chain.before >= 0) | ~np.isnan(chain.heading)) & ((chain.after >= 0) | ~np.isnan(chain.heading))
@@ -255,16 +261,32 @@ def _move(curves: Curves, chain: Chain, now: Shape, blocks: Floats) -> None:
     local *= is_free[:, :, None] & is_free[:, None, :]
     rows, columns = np.broadcast_to(mine[:, :, None], local.shape), np.broadcast_to(mine[:, None, :], local.shape)
     size = 4 * count
-    band = np.bincount(
-        ((_BAND + rows - columns) * size + columns).ravel(), local.ravel(), minlength=(2 * _BAND + 1) * size
-    ).reshape(-1, size)
-    band[_BAND, number.ravel()] += np.where(free, [[0.0, 0.0, 0.0, -1e-12]], 1.0).ravel()
+    place = columns * _TALL + 2 * _BAND + rows - columns
+    band = np.bincount(place.ravel(), local.ravel(), minlength=_TALL * size).reshape(size, _TALL)
+    band[number.ravel(), 2 * _BAND] += np.where(free, [[0.0, 0.0, 0.0, -1e-12]], 1.0).ravel()
     pull = np.zeros((arcs, 8))
     pull[:, _LOCAL] = blocks[:, :5, 5]
     right = -np.bincount(mine.ravel(), np.where(is_free, pull, 0.0).ravel(), minlength=size)
     right[number[:, 3]] = np.where(free[:, 3], -kink, 0.0)
-    solved = solve_banded((_BAND, _BAND), band, right, check_finite=False)[number]
+    ends = np.flatnonzero(np.diff(chain.joint_span, append=-1)) + 1
+    solved = _solved(band, right, (4 * ends).tolist())[number]
     _take(curves, chain, now, np.where(free, solved, 0.0))
+
+
+def _solved(band: Floats, right: Floats, ends: Sequence[int]) -> Floats:
+    """The unknowns of each span, which end at `ends`: none has to do with another's.
+
+    One by one, as a solver rounds differently by what stands beside: so a span is fitted the same in any company.
+    """
+    from scipy.linalg.lapack import dgbsv
+
+    solved, first = np.zeros(len(right)), 0
+    for last in ends:
+        *_, found, failed = dgbsv(_BAND, _BAND, band[first:last].T, right[first:last], overwrite_ab=True)
+        if not failed:
+            solved[first:last] = found
+        first = last
+    return solved
 
 
 def _take(curves: Curves, chain: Chain, now: Shape, moves: Floats) -> None:

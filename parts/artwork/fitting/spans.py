@@ -7,7 +7,7 @@ are halved; where most are, there are to be more joints everywhere.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,9 +16,10 @@ from parts.artwork.fitting.breaks import Breaks, breaks
 from parts.artwork.fitting.chain import Chain, chain, deviations, fit_step, joining_step, kinks, shape
 from parts.artwork.fitting.curves import Curves, Ints, curves
 from parts.artwork.fitting.rings import Span
+from parts.artwork.recent import Recent
 from parts.geometry import Vertex
 
-_FITS, _JOINS, _ROUNDS = 5, 2, 8
+_FITS, _JOINS, _ROUNDS = 4, 2, 6
 _FIRST_SHARE, _LEAST_SHARE, _CLOSER = 0.32, 0.02, 0.75
 # Of the tolerance, what arcs are to hold each by itself: at first, at the least, and from one to the next.
 _TANGENT_RAD = 1e-6
@@ -41,6 +42,11 @@ class _Try(NamedTuple):
     arcs: Arcs | None
     bad: NDArray[np.bool_]
     joints: Ints
+
+
+_Form: TypeAlias = tuple[bytes, bytes, bool]
+_known: Recent[tuple[_Form, float], tuple[Arcs | None]] = Recent(4000)
+# The spans of some dozens of signs.
 
 
 @dataclass
@@ -102,35 +108,41 @@ def _halved(tried: _Try) -> Ints:
 def tangent_arcs(spans: Sequence[Span], tolerance: float) -> list[Arcs | None]:
     """Return each span as tangent arcs, or None where none were found to do.
 
-    Spans of one shape, as the same letter has them, are fitted once.
+    Spans of one shape, as the same letter has them, are fitted once, and what was found is kept for the next drawing.
     """
-    firsts: dict[bytes, int] = {}
-    same = [firsts.setdefault(_form(span), i) for i, span in enumerate(spans)]
-    once = [spans[i] for i in firsts.values()]
-    found = dict(zip(firsts.values(), _fitted(once, tolerance) if once else [], strict=True))
-    return [_there(found[i], spans[i], span) for i, span in zip(same, spans, strict=True)]
+    forms = [_form(span) for span in spans]
+    found = {form: _known.get((form, tolerance)) for form in forms}
+    lacking = [form for form, known in found.items() if known is None]
+    for form, arcs in zip(lacking, _fitted([_span_of(form) for form in lacking], tolerance), strict=True):
+        found[form] = _known.keep((form, tolerance), (arcs,))
+    return [_there(of[0], span) for form, span in zip(forms, spans, strict=True) if (of := found[form])]
 
 
-def _form(span: Span) -> bytes:
-    """What is the same of spans that are one moved to another place."""
+def _form(span: Span) -> _Form:
+    """What is the same of spans that are one moved to another place: how their points lie from the first."""
     ends = [math.nan if angle is None else angle for angle in (span.leaving, span.arriving)]
-    form = np.concatenate([(span.points - span.points[0]).ravel(), ends, [float(span.closed)]])
-    return (np.round(form / _SAME_FORM) + 0.0).tobytes()
+    points = np.round((span.points - span.points[0]) / _SAME_FORM) + 0.0
+    return points.tobytes(), np.round(np.array(ends) / _SAME_FORM).tobytes(), span.closed
 
 
-def _there(arcs: Arcs | None, like: Span, span: Span) -> Arcs | None:
-    """Arcs along one span moved to another of its form."""
-    if arcs is None or like is span:
-        return arcs
-    dx, dy = (span.points[0] - like.points[0]).tolist()
-    moved = [(x + dx, y + dy, bulge) for x, y, bulge in arcs.vertices]
-    if not span.closed:
-        moved[0] = (float(span.points[0, 0]), float(span.points[0, 1]), moved[0][2])
-    return Arcs(moved, arcs.deviation + _SAME_FORM)
+def _span_of(form: _Form) -> Span:
+    """A span of a form, which begins at the origin."""
+    leaving, arriving = (None if math.isnan(x) else x * _SAME_FORM for x in np.frombuffer(form[1]).tolist())
+    return Span(np.frombuffer(form[0]).reshape(-1, 2) * _SAME_FORM, leaving, arriving, form[2])
+
+
+def _there(arcs: Arcs | None, span: Span) -> Arcs | None:
+    """Arcs along a span that begins at the origin moved to one of its form."""
+    if arcs is None:
+        return None
+    x0, y0 = span.points[0].tolist()
+    return Arcs([(x + x0, y + y0, bulge) for x, y, bulge in arcs.vertices], arcs.deviation + _SAME_FORM)
 
 
 def _fitted(spans: Sequence[Span], tolerance: float) -> list[Arcs | None]:
     """Arcs along spans, all searched for side by side."""
+    if not spans:
+        return []
     batch = curves(spans)
     searches = [_Search(one, tolerance) for one in breaks(batch, tolerance)]
     for _ in range(_ROUNDS):

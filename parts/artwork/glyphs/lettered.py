@@ -14,10 +14,11 @@ from parts.geometry import Box, Point
 
 @dataclass(frozen=True)
 class Lettered:
-    """The area of the letters, letters that overlap united, and the box of each line."""
+    """The area of the letters, letters that overlap united, the box of each line, and each glyph by itself."""
 
     area: Metal
     lines: tuple[Box, ...]
+    glyphs: tuple[shapely.Geometry, ...] = ()
 
 
 def lettered(layout: Layout, cap_height: float, middle: Point) -> Lettered:
@@ -30,7 +31,7 @@ def lettered(layout: Layout, cap_height: float, middle: Point) -> Lettered:
         (a * cap_height + dx, b * cap_height + dy, c * cap_height + dx, d * cap_height + dy)
         for a, b, c, d in (line.box for line in layout.lines)
     )
-    return Lettered(area, lines)
+    return Lettered(area, lines, tuple(shape for shape in shapes if not shapely.is_empty(shape)))
 
 
 def _moved(glyph: Placed, cap_height: float, flat: float, by: Point) -> shapely.Geometry:

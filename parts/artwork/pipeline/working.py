@@ -4,16 +4,15 @@ Each step takes metal and gives metal with a record of what it did, and each can
 What was made is kept for a while, since a page draws the same part several times a request.
 """
 
-from collections import OrderedDict
 from dataclasses import dataclass
 from itertools import combinations
-from threading import Lock
 
 import shapely
 
 from parts.artwork.fitting import Fit, Fitted, fitted
 from parts.artwork.holding import Bridge, Dropped, Held, Ties, held
 from parts.artwork.metal import Metal, metal_from, pieces
+from parts.artwork.recent import Recent
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.geometry import Loop, Point
 
@@ -21,8 +20,6 @@ _FIT = Fit()
 _ABOUT = 1.5
 # How far about a bridge it is looked whether it is wide enough, in its widths.
 _MOST_DISCS = 12
-_KEPT = 64
-# How many results are kept: a few signs with the values tried around them.
 
 _SLANT = (5**0.5 - 1) / 2
 # No two corners of a drawing lie in this direction from one another but by chance.
@@ -61,8 +58,8 @@ class Made:
     fitted: Fitted | None = None
 
 
-_made: OrderedDict[tuple[bytes, Steps], Made] = OrderedDict()
-_lock = Lock()
+_made: Recent[tuple[bytes, Steps], Made] = Recent(64)
+# A few signs with the values tried around them.
 
 
 def made(metal: Metal, steps: Steps) -> Made:
@@ -72,16 +69,7 @@ def made(metal: Metal, steps: Steps) -> Made:
         GeometryError: nothing is left, or what is left can't be bounded by loops.
     """
     key = shapely.to_wkb(metal), steps
-    with _lock:
-        if key in _made:
-            _made.move_to_end(key)
-            return _made[key]
-    found = _worked(metal, steps)
-    with _lock:
-        _made[key] = found
-        while len(_made) > _KEPT:
-            _made.popitem(last=False)
-    return found
+    return _made.get(key) or _made.keep(key, _worked(metal, steps))
 
 
 def forget() -> None:

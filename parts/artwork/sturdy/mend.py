@@ -35,6 +35,8 @@ _WIDENS = 2.0
 _SLENDER, _BENT, _OFF_FLANK = 0.1, 0.15, 0.02
 """A point that tapers less, or is bent by more bridges, is made a finger; so is one whose flanks aren't found there."""
 _SPECK_KERFS = 1.0
+_LEAST_MM = 0.1
+"""What is asked for and less is no more than lines and arcs are off on both sides: nothing is mended for it."""
 _UNMOVED_MM = 1e-3
 _PASSES = 3
 
@@ -53,7 +55,8 @@ def sturdy(metal: Metal, wanted: Sturdy) -> Mended:
     Points of the outline that are not at a changed place stay as they are, to the last bit. Where metal and gap want
     the same room, metal has it.
     """
-    bridge, kerf = wanted.amount * wanted.bridge_mm, wanted.amount * wanted.kerf_mm
+    asked = wanted.amount * wanted.bridge_mm, wanted.amount * wanted.kerf_mm
+    bridge, kerf = (mm if mm >= _LEAST_MM else 0.0 for mm in asked)
     now, made = metal, list[_Patch]()
     near: _Near | None = None
     for number in range(_PASSES):

@@ -227,13 +227,16 @@ def _sampled(
         for j in range(j0, j1 + 1)
     }
     cells = np.array(sorted(i * _ROW + j for i, j in near))
+    around = shapely.box(*np.concatenate([np.minimum(starts, ends), np.maximum(starts, ends)], axis=1).T)
+    some = np.unique(shapely.STRtree(around).query(shapely.box(*(boxes + np.array([-cell, -cell, cell, cell])).T))[1])
+    of, starts, ends = some, starts[some], ends[some]
     count = np.maximum(np.ceil(np.hypot(*(ends - starts).T) * (_SAMPLES / width)), 1).astype(np.int64)
     side = np.repeat(np.arange(len(count)), count)
     number = np.arange(len(side)) - np.repeat(np.cumsum(count) - count, count)
     points: Floats = starts[side] + (number / count[side])[:, None] * (ends - starts)[side]
     i, j = np.floor(points / cell).astype(np.int64).T
     kept = np.isin(i * _ROW + j, cells)
-    return points[kept], side[kept], number[kept]
+    return points[kept], of[side[kept]], number[kept]
 
 
 def _are_neighbours(starts: Floats, ends: Floats, side: Indices, number: Indices, pairs: Indices) -> NDArray[np.bool_]:

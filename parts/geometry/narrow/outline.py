@@ -12,11 +12,17 @@ from parts.geometry.search.grid import Floats, Indices
 from parts.tolerance import PARALLEL_RAD
 
 LEAST_TURN = math.radians(threshold("tip", "least_turn_deg"))
+
+
 FLANK_TURN = math.radians(threshold("tip", "flank_turn_deg"))
-# A stretch of more segments than this within two reaches is dust, not a drawn tip; keeps the search linear.
-_MOST_SEGMENTS = 400
+
+
 # A tip no wider than the reach is no longer along its outline than this many reaches: a half circle has 1.6.
 LONGEST = 2.0
+
+
+# A stretch of more segments than this within two reaches is dust, not a drawn tip; keeps the search linear.
+_MOST_SEGMENTS = 400
 
 
 class Outline:
@@ -28,32 +34,11 @@ class Outline:
         self.start = np.array([segment.start for segment in loop.unsplit])
         self.corner, self.sweep = corner, sweep
         self.length = np.array([segment.length for segment in loop.unsplit])
-        self._chord = np.roll(self.start, -1, axis=0) - self.start
         # once round before and after, so that nothing has to wrap
         turns = np.tile(corner, 3)
         self._way = np.concatenate([[0.0], np.cumsum(np.tile(self.length, 3))])
         self._heading = np.cumsum(turns) + np.concatenate([[0.0], np.cumsum(np.tile(sweep, 3))[:-1]])
         self._sweep = np.tile(sweep, 3)
-
-    def across(self, first: Indices, last: Indices, way: Floats) -> Floats:
-        """Return the distance between the points `way` mm back from one vertex and on from another."""
-        apart: Floats = np.hypot(*(self.at(last, way) - self.at(first, -way)).T)
-        return apart
-
-    def at(self, vertex: Indices, way: Floats) -> Floats:
-        """Return the points (n x 2) `way` mm on from a vertex, back where it is negative; less than once round.
-
-        On an arc as `Arc.at` has it: from the start, by a chord of 2 r sin of half the sweep so far.
-        """
-        n = len(self.corner)
-        k, part = self._place(vertex, way)
-        k = k % n
-        half = self.sweep[k] / 2
-        scale = part * np.sinc(part * half / np.pi) / np.sinc(half / np.pi)
-        turn_by = (part - 1) * half
-        c, s, (x, y) = scale * np.cos(turn_by), scale * np.sin(turn_by), self._chord[k].T
-        points: Floats = self.start[k] + np.stack([c * x - s * y, s * x + c * y], axis=1)
-        return points
 
     def _place(self, vertex: Indices, way: Floats) -> tuple[Indices, Floats]:
         """The segment so far along from a vertex, counted from once round before, and the part of it behind."""

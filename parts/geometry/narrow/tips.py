@@ -16,8 +16,6 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
 from parts.data import threshold
 from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
@@ -84,32 +82,6 @@ class Tip:
     def cut_off(self) -> float:
         """What takes the place of a sharp point: half the width of a round tip, the width of a blunt one; mm."""
         return self.width / 2 if self.round else self.width
-
-
-def depths(loop: Loop, found: Sequence[Tip], width: float, within: float) -> list[float]:
-    """Return how deep under each tip of a loop its material becomes `width` mm wide.
-
-    The width is taken between points as far along one flank as along the other, the depth from the middle of
-    the tip to the middle between them. The outline is followed `within` mm either way, or half way round.
-    """
-    if not found:
-        return []
-    outline = Outline(loop)
-    first, last = np.array([tip.first for tip in found]), np.array([tip.last for tip in found])
-    whole = min(within, float(outline.length.sum()) / 2)
-    near, far = np.zeros(len(found)), np.full(len(found), min(width / 2, whole))
-    while (growing := (far < whole) & (outline.across(first, last, far) < width)).any():
-        near = np.where(growing, far, near)
-        far = np.where(growing, np.minimum(1.25 * far, whole), far)
-    reached = outline.across(first, last, far) >= width
-    for _ in range(60):  # halving: from metres to the last bit
-        middle = (near + far) / 2
-        narrow = outline.across(first, last, middle) < width
-        near, far = np.where(narrow, middle, near), np.where(reached & ~narrow, middle, far)
-    deep = (outline.at(first, -far) + outline.at(last, far)) / 2
-    tops = np.array([tip.middle for tip in found])
-    depth: list[float] = np.hypot(*(deep - tops).T).tolist()
-    return depth
 
 
 def tips(loop: Loop, reach: float, least: float = 0.0) -> list[Tip]:

@@ -15,9 +15,9 @@ from functools import partial
 import numpy as np
 import shapely
 
-from parts.artwork import Metal, disc, metal_from, quarter_chords
+from parts.artwork import disc, metal_from, quarter_chords
 from parts.artwork.glyphs import Layout, Text, face, laid_out, lettered
-from parts.artwork.pipeline import Made, made, without_small
+from parts.artwork.pipeline import Made, laid_over, made, without_small
 from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Box, Point, circle
@@ -29,6 +29,9 @@ JOINED, HANGING = "Joined by", "Hanging holes"
 BAR, RING_GAP, SINK = 0.2, 0.3, 0.06
 """A bar's height where it is left open, what lies between letters and a ring, and how far letters reach into a bar;
 in cap heights (by eye)."""
+GAP_MM, HOLE_THICKNESSES = 1.75, 1.6
+"""Where letters meet what they stand on, what is narrower is closed: a little more than air plasma wants of a slot in
+sheet, in mm, and of a hole, in thicknesses."""
 _FINE = math.radians(2)
 # The turn between two chords of a bar along an arc, before it is known how large it is: for its size alone.
 
@@ -162,10 +165,12 @@ class SignLetters(Lettering):
         """
         lines, cap = self.lines, self.cap
         x0, y0, x1, y1 = lines.box
-        letters = lettered(lines, cap, (cap * (x0 + x1) / 2, cap * (y0 + y1) / 2)).area
+        letters = lettered(lines, cap, (cap * (x0 + x1) / 2, cap * (y0 + y1) / 2))
         eyes = [disc(at, self.hole / 2 + self.eye) for at in self.eyes_at(cap, lines)]
-        whole: Metal = metal_from(shapely.union_all([letters, *self.bars_at(cap, lines), *eyes]))
-        return made(without_small(whole, letters, self.tie), self.steps("one"))
+        parts = [*letters.glyphs, *self.bars_at(cap, lines), *eyes]
+        whole = laid_over(parts, self.tie, GAP_MM) if self.tie else metal_from(shapely.union_all(parts))
+        least = max(self.tie, HOLE_THICKNESSES * self.thickness)
+        return made(without_small(whole, letters.area, least if self.tie else 0.0), self.steps("one"))
 
     def problems(self) -> Iterator[Problem]:
         """Yield why the text can't be set, then what has no room, then what doesn't hang together."""
@@ -193,14 +198,15 @@ def _bar(low: float, high: float, across: tuple[float, float], radius: float) ->
         return shapely.box(left, low, right, high)
     inner, outer = radius + low, radius + high
     most = 0.98 * math.pi * abs(radius)
-    turns = np.linspace(max(left, -most) / radius, min(right, most) / radius, _steps(outer))
+    first, last = max(left, -most) / radius, min(right, most) / radius
+    turns = np.linspace(first, last, _steps(outer, abs(last - first)))
     arcs = [(r * np.sin(t), r * np.cos(t) - radius) for r, t in ((inner, turns), (outer, turns[::-1]))]
     return shapely.make_valid(shapely.Polygon(np.concatenate([np.column_stack(arc) for arc in arcs])))
 
 
-def _steps(radius: float) -> int:
-    """How many points an arc needs so that its chords are near it: those of a whole circle."""
-    return 4 * quarter_chords(abs(radius)) + 1
+def _steps(radius: float, span: float) -> int:
+    """How many points an arc of so many radians needs so that its chords are near it."""
+    return math.ceil(span / (math.pi / 2) * quarter_chords(abs(radius))) + 1
 
 
 def _above(box: "np.ndarray[tuple[int, int], np.dtype[np.float64]]", far: float) -> Point:

@@ -93,7 +93,8 @@ def _none_of_all(part: Part) -> str:
         return "nothing found wants mending"
     if part.questions:
         return "what would mend it changes what mates with something else, and is to be chosen by itself"
-    return "no change of one or two parameters mends what was found and harms nothing else"
+    tried = ", of those that were tried: a part so rich takes long to draw" if part.solution.cut_short else ""
+    return f"no change of one or two parameters mends what was found and harms nothing else{tried}"
 
 
 def _why_not(part: Part, rule: str) -> str:
@@ -101,6 +102,8 @@ def _why_not(part: Part, rule: str) -> str:
         return "has nothing to mend here."
     if question := next((one for one in part.questions if one.rule == rule), None):
         return f"has a remedy {question.asks}. To take it, write --apply {chosen_by(question)}."
+    if rule in part.solution.cut_short:
+        return "has no remedy among the changes that were tried, a few, as a part so rich takes long to draw."
     return "has no remedy that changes one or two parameters and harms nothing else; the findings say what to do."
 
 

@@ -59,7 +59,8 @@ def _solved(slug: str, args: "MultiDict[str, str]") -> ResponseReturnValue:
         [_described(remedy, before.taking(remedy, text_of(remedy))) for remedy in some]
         for some in (part.remedies, part.questions)
     )
-    return Remedies(remedies=remedies, questions=questions, without=_without(part)).model_dump()
+    short = list(part.solution.cut_short)
+    return Remedies(remedies=remedies, questions=questions, without=_without(part), cut_short=short).model_dump()
 
 
 def _ways_on(slug: str, asked: Mapping[str, str], problems: tuple[parts.Problem, ...]) -> dict[str, Any]:

@@ -34,6 +34,8 @@ _FINE = 3000
 class Figure(Parameters):
     """What is made of `shape`, a figure one wide, and how large it is."""
 
+    effort = 30
+
     made_as: str = choice("Made as", default="piece", choices=("piece", "plate"), group=FIGURE,
         help="piece: the figure itself. plate: cut through a plate.")  # fmt: skip
     overall_width: float = length(

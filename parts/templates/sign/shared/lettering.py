@@ -60,6 +60,8 @@ CAUTIONS = (
 class Lettering(Parameters):
     """What signs share."""
 
+    effort = 30
+
     text: str = words_typed(
         "Text", default="FERNHOLLOW | WORKSHOP", characters="", longest=120, group=LETTERING,
         help="A bar with a blank on both sides begins a line: FERNHOLLOW | WORKSHOP.",
