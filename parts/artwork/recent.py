@@ -23,6 +23,11 @@ class Recent(Generic[K, V]):
                 self._known.move_to_end(key)
             return self._known.get(key)
 
+    def clear(self) -> None:
+        """Know nothing more."""
+        with self._lock:
+            self._known.clear()
+
     def keep(self, key: K, found: V) -> V:
         """Keep what was found, and return it."""
         with self._lock:

@@ -49,6 +49,11 @@ _known: Recent[tuple[_Form, float], tuple[Arcs | None]] = Recent(4000)
 # The spans of some dozens of signs.
 
 
+def forget_fitted() -> None:
+    """Keep nothing of what was fitted."""
+    _known.clear()
+
+
 @dataclass
 class _Search:
     """The search for the fewest joints of one span: which to try next, and the best so far with its own joints."""

@@ -9,7 +9,7 @@ from itertools import combinations
 
 import shapely
 
-from parts.artwork.fitting import Fit, Fitted, fitted
+from parts.artwork.fitting import Fit, Fitted, fitted, forget_fitted
 from parts.artwork.holding import Bridge, Dropped, Held, Ties, held
 from parts.artwork.metal import Metal, metal_from, pieces
 from parts.artwork.recent import Recent
@@ -74,8 +74,8 @@ def made(metal: Metal, steps: Steps) -> Made:
 
 def forget() -> None:
     """Keep nothing of what was made."""
-    with _lock:
-        _made.clear()
+    _made.clear()
+    forget_fitted()
 
 
 def _worked(metal: Metal, steps: Steps) -> Made:
