@@ -2,8 +2,8 @@
 
 A template's parameters are one object, whose entries are the `name=value` of the address, that of the table it is made
 for among them. They stand at its file's address, and hold for its page and its remedies too: what it declares itself,
-and the classes that it shares the rest with, each of which names those above it. Limits are extensions, since values are
-text such as `4 in`, which has no numeric bounds.
+and the classes that it shares the rest with, each of which names those above it. Limits are extensions, since values
+are text such as `4 in`, which has no numeric bounds.
 """
 
 from collections.abc import Sequence
