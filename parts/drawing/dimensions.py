@@ -2,7 +2,8 @@
 
 Besides the template's own, the width and height over all are always shown, of a disc its diameter, and every round
 hole or drill centre whose size no dimension gives is called out once a size: `4 x Ø11`; of very many sizes, as
-someone's own drawing may have, those of the most holes. Where a size over all is changed by bending it is called flat.
+someone's own drawing may have, those of the most holes. A size over all that bending changes is called flat, and a
+template's own that is the bent part's is called formed.
 """
 
 import math
@@ -219,8 +220,9 @@ def _said(record: Record, dimension: Dimension, letters: bool, alike: Sequence[R
     sign = {"radius": "R", "diameter": "Ø"}.get(dimension.style, "")
     alike = () if record.own_dimensions_only else alike
     value = dimension_text(record.number(dimension.measured), record.job.units)
-    flat = " flat" if _is_of_flat(record.profile, dimension) else ""
-    return f"{letter} {_counted(alike)}{sign}{value}{_drilled(alike)}{flat}".strip()
+    flat, formed = (of(record.profile, dimension) for of in (_is_of_flat, _is_formed))
+    state = " flat" if flat else " formed" if formed else ""
+    return f"{letter} {_counted(alike)}{sign}{value}{_drilled(alike)}{state}".strip()
 
 
 def _is_of_flat(profile: Profile, dimension: Dimension) -> bool:
@@ -229,6 +231,21 @@ def _is_of_flat(profile: Profile, dimension: Dimension) -> bool:
         return False
     across = 1 if dimension.style in ("below", "above") else 0
     return any(isinstance(mark, Bend) and abs(mark.line.heading[across]) > PARALLEL_RAD for mark in profile.marks)
+
+
+def _is_formed(profile: Profile, dimension: Dimension) -> bool:
+    """Whether it is a size of the bent part: it runs past a bend line, and not from edge to edge of the flat."""
+    if not dimension.parameter or dimension.style not in SIDES:
+        return False
+    axis = 0 if dimension.style in ("below", "above") else 1
+    low, high = sorted((dimension.start[axis], dimension.end[axis]))
+    if abs(profile.box[axis] - low) <= SAME_POINT_MM and abs(profile.box[axis + 2] - high) <= SAME_POINT_MM:
+        return False
+    bends = (mark.line for mark in profile.marks if isinstance(mark, Bend))
+    return any(
+        abs(line.heading[axis]) <= PARALLEL_RAD and low + SAME_POINT_MM < line.start[axis] < high - SAME_POINT_MM
+        for line in bends
+    )
 
 
 def _counted(alike: Sequence[Round]) -> str:

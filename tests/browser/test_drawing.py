@@ -179,6 +179,10 @@ WHOLE = """async () => {
 }"""
 
 
+def is_whole(request):
+    return request.headers.get("platewright-live") == "following"
+
+
 def test_what_is_hidden_is_left_out_while_typing_and_brought_at_rest(page, address):
     opened(page, address, "/parts/plate-bumper")
     asked = []
@@ -208,6 +212,20 @@ def test_what_is_hidden_is_left_out_while_typing_and_brought_at_rest(page, addre
     asked[-1][1].continue_()
     expect(page).to_have_url(re.compile("corner_radius=34"))
     expect(page.locator("#drawing .pw-as-cut")).to_be_visible()
+    page.unroute_all()
+    page.uncheck("#show-as-cut")
+    opened(page, address, "/parts/plate-panel")  # a rich part: first its drawing, then what is found of it
+    held = []
+    page.route("**/parts/plate-panel?*", lambda route, of: held.append(route) if is_whole(of) else route.continue_())
+    page.fill("#width", "777")
+    expect(page.locator("#facts")).to_contain_text("777 by")
+    expect(page.locator("#verdict")).to_contain_text("Being checked")
+    expect(page.locator("#files")).to_have_class("files held")
+    expect(page.locator("#main")).not_to_have_class("late")
+    page.wait_for_timeout(300)
+    held[-1].continue_()
+    expect(page.locator("#files")).to_have_class("files")
+    expect(page.locator("#verdict")).not_to_contain_text("Being checked")
     page.unroute_all()
 
 

@@ -45,6 +45,24 @@ def test_what_is_refused_leads_to_its_field(page, address):
     expect(page.locator("#refusal")).to_be_empty()
 
 
+UNCUT = """() => {
+  const [size, more] = ["#facts .slim dd", "#more-facts summary"].map((at) => document.querySelector(at));
+  const words = document.createRange();
+  words.selectNodeContents(size);
+  const box = words.getBoundingClientRect();
+  const foot = size.closest(".slim").getBoundingClientRect().bottom;
+  return box.right <= more.getBoundingClientRect().left && box.bottom <= foot;
+}"""
+
+
+def test_phone_width_has_nothing_beyond_its_edge_and_the_whole_size(page, address):
+    page.goto(f"{address}/parts/plate-bumper")
+    for width in (390, 320):
+        page.set_viewport_size({"width": width, "height": 844})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        assert page.evaluate(UNCUT), width
+
+
 def test_phone_width_has_room_for_the_whole_bend_table_and_the_head_on_one_line(page, address):
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"{address}/parts/bracket-bent-hat?thickness=16ga&top=50&side=25&foot=25&mark=15&bolt=M6&process=laser")

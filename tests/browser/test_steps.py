@@ -64,6 +64,15 @@ def test_a_refusal_leads_on_and_back(page, address):
 def test_what_is_typed_while_the_server_is_away_is_kept_and_asked_for_again(page, address):
     page.goto(f"{address}/parts/gusset-triangle")
     away = re.compile(r"/parts/gusset-triangle\?typed_in")
+    held = []
+    page.route(away, lambda route: held.append(route))
+    page.fill("#leg_a", "5 in")
+    expect(page.locator("#main")).to_have_class("late")  # the drawing is marked as not yet that
+    expect(page.locator("#told")).to_contain_text("Still being drawn")
+    held.pop().continue_()
+    expect(page.locator("#facts")).to_contain_text("127 by 100 mm")
+    expect(page.locator("#main")).not_to_have_class("late")
+    page.unroute(away)
     page.route(away, lambda route: route.abort())
     page.fill("#leg_a", "6 in")
     expect(page.locator("#away")).to_be_visible()
