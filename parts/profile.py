@@ -75,6 +75,20 @@ class Drill:
     bolt: float = 0.0
 
 
+@dataclass(frozen=True, slots=True)
+class Tie:
+    """A bridge that can be moved, by its name: its ends, how far it stands off, and the way to move it by one share.
+
+    `offset` is in shares of what it holds; `share` is a vector in mm.
+    """
+
+    key: str
+    start: Point
+    end: Point
+    offset: float
+    share: Point
+
+
 Mark: TypeAlias = Scribe | Bend | Drill
 
 
@@ -116,6 +130,7 @@ class Profile:
     """The loops, marks and dimensions of one part, all in one frame of mm.
 
     A template that draws several pieces on purpose gives the `pieces` their names, in the order of the outside loops.
+    `ties` are the bridges that someone may move.
     """
 
     outside: tuple[Loop, ...]
@@ -123,6 +138,7 @@ class Profile:
     marks: tuple[Mark, ...] = ()
     dimensions: tuple[Dimension, ...] = ()
     pieces: tuple[str, ...] = ()
+    ties: tuple[Tie, ...] = ()
 
     @lazy
     def boundary(self) -> tuple[Loop, ...]:
@@ -181,6 +197,7 @@ class Profile:
             tuple(_moved_mark(mark, motion) for mark in self.marks),
             tuple(new for old, new in dimensions if abs(new.measured - old.measured) <= LIMIT_SLACK_MM),
             self.pieces,
+            tuple(_moved_tie(tie, motion) for tie in self.ties),
         )
 
     def seated(self) -> "Profile":
@@ -189,7 +206,7 @@ class Profile:
         moved = self if x == 0 and y == 0 else self.moved(translation(-x, -y))
         outside, loops = moved.boundary[: len(moved.outside)], moved.boundary[len(moved.outside) :]
         inside = tuple(opening.around(loop) for opening, loop in zip(moved.inside, loops, strict=True))
-        return Profile(outside, inside, moved.marks, moved.dimensions, moved.pieces)
+        return Profile(outside, inside, moved.marks, moved.dimensions, moved.pieces, moved.ties)
 
     def drilled_below(self, diameter: float) -> "Profile":
         """Return the profile with each round hole smaller than `diameter` exchanged for a drill centre."""
@@ -228,6 +245,11 @@ def _moved_dimension(old: Dimension, motion: Motion) -> Dimension:
     turned = motion.point(unit)[level] < motion.point((0.0, 0.0))[level]
     style = _OPPOSITE.get(old.style, old.style) if turned else old.style
     return Dimension(old.parameter, motion.point(old.start), motion.point(old.end), style)
+
+
+def _moved_tie(tie: Tie, motion: Motion) -> Tie:
+    (x0, y0), (x1, y1) = motion.point((0.0, 0.0)), motion.point(tie.share)
+    return replace(tie, start=motion.point(tie.start), end=motion.point(tie.end), share=(x1 - x0, y1 - y0))
 
 
 def _moved_mark(mark: Mark, motion: Motion) -> Mark:

@@ -6,6 +6,7 @@ currentColor unless a page's style sheet colours these classes:
     pw-drawing                                               the whole
     pw-part pw-open pw-aside pw-marks pw-bends pw-centres pw-dimension pw-finding   groups
     pw-as-cut pw-slow pw-stock pw-spare                      groups that a page shows when asked to
+    pw-ties pw-tie pw-tie-reach pw-tie-line                  bridges that can be moved, on a drawing for a window
     pw-cut-outside pw-cut-inside pw-bend pw-scribe           lines, by pen
     pw-dimension-line pw-centre pw-leader pw-open-line pw-aside-line
     pw-as-cut-line pw-slow-1 pw-slow-2 pw-slow-3             as cut; the bands where the torch slows
@@ -86,7 +87,27 @@ def write(record: Record, window: Window | None = None, *, overlays: bool = Fals
     )
     title = f"<title>{escape(record.template.title, quote=False)}</title>"
     words = f"<desc>{escape(described(record), quote=False)}</desc>"
-    return "\n".join([head, title, words, *_Sheet(drawing, 3 if window else 4).groups(), "</svg>"])
+    ties = _ties(record, drawing) if window else []
+    return "\n".join([head, title, words, *_Sheet(drawing, 3 if window else 4).groups(), *ties, "</svg>"])
+
+
+def _ties(record: Record, drawing: Drawing) -> list[str]:
+    """The bridges that someone may move, a group each with what it takes to; nothing of it shows without a style."""
+    if not record.profile.ties:
+        return []
+    (x0, y0), foot, scale = record.box[:2], drawing.height - drawing.origin[1], drawing.scale
+    made = ['<g class="pw-ties" stroke="none">']
+    for tie in record.profile.ties:
+        (ax, ay), (bx, by) = (
+            (drawing.origin[0] + (x - x0) * scale, foot - (y - y0) * scale) for x, y in (tie.start, tie.end)
+        )
+        line = f'x1="{_n(ax)}" y1="{_n(ay)}" x2="{_n(bx)}" y2="{_n(by)}" vector-effect="non-scaling-stroke"'
+        made.append(
+            f'<g class="pw-tie" data-tie="{tie.key}" data-offset="{tie.offset:.4f}" '
+            f'data-share="{_n(tie.share[0] * scale)} {_n(-tie.share[1] * scale)}">'
+            f'<line class="pw-tie-reach" {line}/><line class="pw-tie-line" {line}/></g>'
+        )
+    return [*made, "</g>"]
 
 
 def _on_screen(record: Record, drawing: Drawing, window: Window) -> str:

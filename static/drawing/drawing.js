@@ -2,6 +2,7 @@
 
 import "./cautions.js";
 import "./measure.js";
+import "./ties.js";
 import "./view.js";
 import "./window.js";
 

@@ -3,7 +3,7 @@
 const LONG_PX = 2400;
 const MARGIN = 0.03; // of the longer side
 const FONT = "/static/vendor/barlow-400.woff2";
-const NEVER = ".pw-finding, [display=none], title, desc";
+const NEVER = ".pw-finding, .pw-ties, [display=none], title, desc";
 
 const encoded = async () => {
   const answer = await fetch(FONT).catch(() => null);

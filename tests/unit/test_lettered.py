@@ -109,3 +109,17 @@ def test_the_largest_place_is_that_of_plane_geometry(region, width, height, scal
     if math.isclose(region.area, 400):
         assert x == pytest.approx(20, abs=0.5), "in the middle where it has as much room everywhere"
     assert largest_place(shapely.Polygon(), 1, 1) is None
+
+
+def test_a_bridge_is_where_it_was_moved_and_the_drawing_says_how_far_that_is():
+    """A share is of the breadth of the counter that it holds, to the right."""
+    own = parts.draw("sign-plate", text="R")
+    moved = parts.draw("sign-plate", text="R", bridges="1.1.top:0.2")
+    (tie,), (there,) = own.profile.ties, moved.profile.ties
+    assert (tie.key, there.offset) == ("1.1.top", pytest.approx(0.2))
+    by = there.offset - tie.offset
+    assert there.start[0] - tie.start[0] == pytest.approx(by * tie.share[0], abs=1e-6)
+    assert tie.share[1] == pytest.approx(0, abs=1e-6)
+    for past in ("0.51", "9", "-40"):
+        with pytest.raises(Refused, match=r"moves 1\.1\.top, which isn't there or has no room there"):
+            parts.draw("sign-plate", text="R", bridges=f"1.1.top:{past}")

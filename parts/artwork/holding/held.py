@@ -65,7 +65,8 @@ def _without_dust(metal: Metal, ties: Ties) -> tuple[tuple[shapely.Polygon, ...]
 
 def _bridge(number: int, strip: Strip, middle: Point) -> Bridge:
     (x0, y0), (x1, y1), (x, y) = strip.start, strip.end, middle
-    return Bridge(f"{number}.{strip.key}", (x0 + x, y0 + y), (x1 + x, y1 + y), strip.width, strip.offset)
+    key, ends = f"{number}.{strip.key}", ((x0 + x, y0 + y), (x1 + x, y1 + y))
+    return Bridge(key, *ends, strip.width, strip.offset, strip.breadth)
 
 
 def _area(strip: Strip, middle: Point) -> shapely.Polygon:

@@ -30,6 +30,9 @@ _ALONG, _ACROSS = 1.9, 0.4
 _POOR = 4.0
 """A piece whose best bridge scores more is looked at from slanted directions too."""
 
+_PAST = 0.5
+"""How far from the middle of a piece its end is, in its breadths."""
+
 _SIDES = ("right", "top-right", "top", "top-left", "left", "bottom-left", "bottom", "bottom-right")
 
 
@@ -42,6 +45,7 @@ class Strip:
     end: Point
     width: float
     offset: float
+    breadth: float
 
 
 @lru_cache(maxsize=2000)
@@ -68,8 +72,8 @@ def strips(
 
 
 def _move(shape: Shape, named: dict[str, Standing], key: str, offset: float) -> bool:
-    """Move one of the bridges, if there is such a one and room for it there."""
-    if key not in named:
+    """Move one of the bridges, if there is such a one and room for it there: past what it holds it holds nothing."""
+    if key not in named or abs(offset) > _PAST:
         return False
     left, right = breadth(shape, named[key].pieces[0], named[key].turn)
     bridge = stood_at(shape, named[key], (left + right) / 2 + offset * (right - left))
@@ -138,7 +142,7 @@ def _strip(shape: Shape, key: str, bridge: Standing) -> Strip:
     left, right = breadth(shape, bridge.pieces[0], bridge.turn)
     c, s, x = math.cos(bridge.turn), math.sin(bridge.turn), bridge.x
     start, end = ((c * x - s * y, s * x + c * y) for y in (bridge.low, bridge.high))
-    return Strip(key, start, end, bridge.width, (x - (left + right) / 2) / (right - left))
+    return Strip(key, start, end, bridge.width, (x - (left + right) / 2) / (right - left), right - left)
 
 
 def reading_order(boxes: Sequence[tuple[float, float, float, float]]) -> list[int]:

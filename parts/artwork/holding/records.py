@@ -44,6 +44,7 @@ class Bridge:
     `key` is opening, piece in it and the side of the piece: `3.1.top`. Openings that have loose pieces are counted as
     one reads, from the top row on, from left to right; so are the pieces in one. `offset` is how far the bridge stands
     from the piece's middle, as a share of the piece's breadth there: to the right, or up where it lies level.
+    `breadth_mm` is that breadth.
     """
 
     key: str
@@ -51,6 +52,7 @@ class Bridge:
     end: Point
     width_mm: float
     offset: float
+    breadth_mm: float = 0.0
 
     def across(self, wide_mm: float) -> tuple[Point, Point]:
         """Return the ends of a line across its middle, so long."""

@@ -4,6 +4,7 @@ Each step takes metal and gives metal with a record of what it did, and each can
 What was made is kept for a while, since a page draws the same part several times a request.
 """
 
+import math
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -11,10 +12,12 @@ import shapely
 
 from parts.artwork.fitting import Fit, Fitted, fitted, forget_fitted
 from parts.artwork.holding import Bridge, Dropped, Held, Ties, held
+from parts.artwork.holding.place import strips
 from parts.artwork.metal import Metal, metal_from, pieces
 from parts.artwork.recent import Recent
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.geometry import Loop, Point
+from parts.profile import Tie
 
 _FIT = Fit()
 _ABOUT = 1.5
@@ -57,6 +60,18 @@ class Made:
     deviation_mm: float = 0.0
     fitted: Fitted | None = None
 
+    @property
+    def ties(self) -> tuple[Tie, ...]:
+        """The bridges as a profile has them, to be moved."""
+        return tuple(_tie(bridge) for bridge in self.bridges if bridge.breadth_mm)
+
+
+def _tie(bridge: Bridge) -> Tie:
+    """A bridge stands upright in its own frame: what is to the right there is a quarter turn from its direction."""
+    (x0, y0), (x1, y1) = bridge.start, bridge.end
+    by = bridge.breadth_mm / math.dist(bridge.start, bridge.end)
+    return Tie(bridge.key, bridge.start, bridge.end, bridge.offset, ((y1 - y0) * by, (x0 - x1) * by))
+
 
 _made: Recent[tuple[bytes, Steps], Made] = Recent(64)
 # A few signs with the values tried around them.
@@ -76,6 +91,7 @@ def forget() -> None:
     """Keep nothing of what was made."""
     _made.clear()
     forget_fitted()
+    strips.cache_clear()
 
 
 def _worked(metal: Metal, steps: Steps) -> Made:

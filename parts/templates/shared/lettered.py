@@ -73,6 +73,7 @@ class Lettered(Parameters):
             profile,
             inside=(*profile.inside, *letters),
             dimensions=(*profile.dimensions, *self._dimensions(made)),
+            ties=made.made.ties,
         )
 
     @property

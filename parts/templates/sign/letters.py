@@ -220,7 +220,7 @@ def outline(p: SignLetters) -> Profile:
     """Draw the letters, what they stand on, and the hanging holes."""
     eyes = [Opening(circle(at, p.hole), "hanging hole", "hole") for at in p.eyes_at(p.cap, p.lines)]
     inside = [Opening(loop, "opening", "text") for loop in p.made.inside]
-    return Profile(p.made.outside, (*inside, *eyes), (), tuple(dimensions(p)))
+    return Profile(p.made.outside, (*inside, *eyes), (), tuple(dimensions(p)), ties=p.made.ties)
 
 
 def dimensions(p: SignLetters) -> Iterator[Dimension]:

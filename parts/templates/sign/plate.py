@@ -263,7 +263,7 @@ def outline(p: SignPlate) -> Profile:
     holes = [Opening(circle(at, p.hole), "hole", "hole") for at in p.holes_at]
     if len(work.outside) != 1:
         raise GeometryError("What is cut out leaves the plate in pieces.")
-    return Profile((p.edge,), (*letters, *holes), (), tuple(dimensions(p)))
+    return Profile((p.edge,), (*letters, *holes), (), tuple(dimensions(p)), ties=work.ties)
 
 
 def dimensions(p: SignPlate) -> Iterator[Dimension]:
