@@ -12,7 +12,7 @@ import shapely
 from shapely import affinity
 
 from parts.artwork import Metal, disc, metal_from, pieces, quarter_chords
-from parts.artwork.pipeline import Fit, Made, Steps, Ties, made
+from parts.artwork.pipeline import Fit, Made, Steps, Sturdy, Ties, made
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Arc, Box, Loop, Point, circle, rectangle
@@ -27,6 +27,8 @@ CAUTIONS = (
     "rules say what may hang there and how.",
 )
 _ROUNDS, _CLOSE = 4, 1e-3
+_NECK, _GAP = 0.9, 0.6
+# In smallest details: what rounding off leaves as a neck, and a bridge beside it as a gap, is no narrower.
 _FINE = 3000
 # Coasts of more points than this are made coarser first, by what nobody sees.
 
@@ -117,8 +119,9 @@ class Figure(Parameters):
         Raises:
             GeometryError: nothing is left.
         """
-        steps = Steps(Ties(self.tie * (1 + 2 * _CLOSE), frame="outer" if self.is_plate else "one"), fit=self._fit)
-        return made(self.metal, steps)
+        ties = Ties(self.tie * (1 + 2 * _CLOSE), frame="outer" if self.is_plate else "one")
+        mending = Sturdy(_NECK * self.detail, _GAP * self.detail) if self.detail else None
+        return made(self.metal, Steps(ties, mending=mending, fit=self._fit))
 
     @cached_property
     def loops(self) -> tuple[tuple[Loop, ...], tuple[Loop, ...], float]:
