@@ -217,11 +217,25 @@ class OfPicture:
         said += [f"took every {times} by {times} pixels together, since its edges are so rich"] if times > 1 else []
         said += ["took what is light as the shape"] if found.is_light and p.shows == "auto" else []
         said += [_specks(specks, p)] if specks else []
-        if touches(metal, self.picture.width, self.picture.height):
+        wide, high = self.picture.width, self.picture.height
+        if self.taken and not self.taken.on_sheet:
+            metal, cut = _whole(metal, wide, high)
+            said += (
+                [f"left out {cut:,} shape{' that runs' if cut == 1 else 's that run'} out of the photograph"]
+                if cut
+                else []
+            )
+        if touches(metal, wide, high):
             said.append("cut off at the border of the picture what runs out of it")
         is_noisy = grey.is_scan or p.lines == "middle"
         fine = (_NOISY_PX if is_noisy else _STEPPED_PX if grey.blur_px >= BLUR_PX else _SMOOTH_PX) * times
         return Figure(placed(metal, scale), tuple(said), grey.blur_px * times * scale, max(0.05, fine * scale))
+
+
+def _whole(metal: Metal, wide: int, high: int) -> tuple[Metal, int]:
+    """The pieces that lie wholly in a picture, where any does, and how many don't."""
+    within = [piece for piece in metal.geoms if not touches(shapely.MultiPolygon([piece]), wide, high)]
+    return (shapely.MultiPolygon(within), len(metal.geoms) - len(within)) if within else (metal, 0)
 
 
 def _specks(count: int, p: Tracing) -> str:

@@ -164,6 +164,18 @@ def test_the_edge_of_a_scan_is_where_light_says_it_is():
     assert math.sqrt(metal.area / math.pi) == pytest.approx(60, abs=0.06)
 
 
+def test_light_is_told_by_the_ground_though_what_is_light_is_small_and_aside():
+    """A light plate on a dark ground that the light falls on from one side: the ground's corners are no shapes."""
+    y, x = np.mgrid[0:1:300j, 0:1:400j]
+    plate = (np.abs(x - 0.7) < 0.12) & (np.abs(y - 0.35) < 0.12)
+    light = (0.9 - 0.5 * x - 0.1 * y) * np.where(plate, 0.8, 0.08)
+    seen = 255 * light ** (1 / 2.2) + NOISY.normal(0, 4, light.shape)
+    grey = levelled(opened(encoded(Image.fromarray(np.clip(seen, 0, 255).astype(np.uint8)))))
+    metal = contours_of(grey).metal(20)[0]
+    assert len(metal.geoms) == 1
+    assert metal.area == pytest.approx(plate.sum(), rel=0.01)
+
+
 def test_depth_by_outlines_and_what_is_light_by_the_border():
     rings = Image.new("L", (200, 200), 255)
     pen = ImageDraw.Draw(rings)

@@ -27,6 +27,8 @@ _HALF_COVERED = 0.15
 _DRAWN = 0.5  # share of neighbours that are exactly alike where a program drew the picture; noise leaves few
 _LEAST_APART = 12.0  # levels between the medians; a blank sheet's noise has fewer
 _SAMPLES = 250_000
+_DIMMEST = 1e-3  # of the lightest place, as dark as light is taken to be
+_MOST_UNEVEN = 5.0  # between the light in the middle and anywhere
 _COARSE = 160  # pixels on the longer side of the picture that the light is fitted on
 
 
@@ -138,8 +140,9 @@ def _classes(values: NDArray[np.generic]) -> tuple[float, float]:
 def evened(values: Floats) -> Floats:
     """Return brightness with slow changes of the light taken out: as if it fell alike everywhere.
 
-    The light is a parabola over the picture, fitted three times to what lies in the lighter class by then: a window at
-    one side, a lens that is darker in its corners. A shadow's edge isn't slow, and stays.
+    The light is a parabola over the picture, fitted three times to what is its ground by then, the class that has most
+    of the border: a window at one side, a lens that is darker in its corners. A shadow's edge isn't slow, and stays.
+    Where the light would differ more than any does in a picture that shows anything, all stays as it is.
     """
     high, wide = values.shape
     step = max(1, max(high, wide) // _COARSE)
@@ -152,13 +155,21 @@ def evened(values: Floats) -> Floats:
     for _ in range(3):
         ratio = coarse / light
         is_light = ratio > otsu(ratio)
-        if is_light.sum() < 10 * terms.shape[-1]:
+        ground = is_light if _most_of_border(is_light) else ~is_light
+        if ground.sum() < 10 * terms.shape[-1]:
             return values
-        found, *_ = np.linalg.lstsq(terms[is_light], coarse[is_light], rcond=None)
-        light = np.maximum(terms @ found, 0.1 * float(coarse.max()))
+        found, *_ = np.linalg.lstsq(terms[ground], coarse[ground], rcond=None)
+        light = np.maximum(terms @ found, _DIMMEST * float(coarse.max()))
     fine = _at_every_pixel(found, (high, wide))
-    fine = np.maximum(fine, 0.1 * float(coarse.max()))
-    return (values / fine * float(np.median(light))).astype(np.float32)
+    middle = float(np.median(light))
+    if fine.min() < middle / _MOST_UNEVEN or fine.max() > middle * _MOST_UNEVEN:
+        return values
+    return (values / fine * middle).astype(np.float32)
+
+
+def _most_of_border(where: NDArray[np.bool_]) -> bool:
+    border = np.concatenate([where[0], where[-1], where[:, 0], where[:, -1]])
+    return bool(border.mean() > 0.5)
 
 
 def _at_every_pixel(found: NDArray[np.float64], shape: tuple[int, int]) -> Floats:
@@ -171,5 +182,4 @@ def _at_every_pixel(found: NDArray[np.float64], shape: tuple[int, int]) -> Float
 
 def is_mostly_dark_at_border(values: Levels | Floats, level: float) -> bool:
     """Tell whether most of the picture's border is darker than a level: then what is light is drawn on dark."""
-    border = np.concatenate([values[0], values[-1], values[:, 0], values[:, -1]])
-    return bool((border < level).mean() > 0.5)
+    return _most_of_border(values < level)
