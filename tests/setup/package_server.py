@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 
+LONGEST_S = 300
+"""How long a server hangs, and a test waits for what comes, however busy the machine is."""
 NAME = "shop-bell"
 WHEEL = "shop_bell-1-py3-none-any.whl"
 _FILES = {
@@ -73,7 +75,7 @@ class _Answer(BaseHTTPRequestHandler):
     def _fail(self, how: str) -> None:
         self.server.asked.set()
         if how == "hang":
-            self.server.ended.wait(300)
+            self.server.ended.wait(LONGEST_S)
         elif how == "cut":
             self._send("text/html", b"<a", length=100_000)
         else:

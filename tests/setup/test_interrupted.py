@@ -8,7 +8,7 @@ import sys
 
 import pytest
 
-from tests.setup.package_server import LOCKED
+from tests.setup.package_server import LOCKED, LONGEST_S
 from tests.setup.trees import SOLIDS, TESTS, let_copy, start
 
 
@@ -20,10 +20,10 @@ def installing(installed, bare, server):
     for lock in (SOLIDS, TESTS):
         (installed / lock).write_text(LOCKED + "# and more\n")
     server.where, server.how = "file", "hang"
-    variables = {**os.environ, **server.variables, "PIP_DEFAULT_TIMEOUT": "60"}
+    variables = {**os.environ, **server.variables, "PIP_DEFAULT_TIMEOUT": f"{LONGEST_S}"}
     command = [sys.executable, str(installed / "start.py"), "test", "--version"]
     with subprocess.Popen(command, cwd=installed, env=variables, stderr=subprocess.PIPE, text=True) as process:
-        assert server.asked.wait(60)
+        assert server.asked.wait(LONGEST_S)
         yield process, installed
         process.kill()
 
@@ -33,8 +33,8 @@ def test_an_interrupted_install_leaves_what_was_there(installing, server, sign):
     process, tree = installing
     assert (tree / ".venv.new").is_dir()
     process.send_signal(sign)
-    said = process.communicate(timeout=120)[1].splitlines()[1:] if sign == signal.SIGINT else []
-    assert process.wait(30) == (130 if sign == signal.SIGINT else -sign)
+    said = process.communicate(timeout=LONGEST_S)[1].splitlines()[1:] if sign == signal.SIGINT else []
+    assert process.wait(LONGEST_S) == (130 if sign == signal.SIGINT else -sign)
     assert said == (["Stopped; what was installed before is as it was."] if sign == signal.SIGINT else [])
     assert (tree / ".venv.new").exists() is (sign != signal.SIGINT)
     server.ended.set()  # a pip that outlived its start goes on, and ends when it has no one to tell

@@ -9,6 +9,7 @@ import sys
 import pytest
 
 from parts.errors import NotInstalled
+from tests.setup.package_server import LONGEST_S
 from tests.setup.trees import SOLIDS, let_copy, start
 
 WORDS = [
@@ -73,7 +74,6 @@ def test_a_lock_that_leaves_them_out_here_is_said_to(ready, script, monkeypatch)
 
 PATIENTLY, TOLD = "time.sleep(PATIENCE)", "while (ROOT / 'waits').exists(): time.sleep(0.01)"
 """How long solids wait for the page to come up, and in a test: until it says so, however busy the machine is."""
-LONGEST_S = 300
 
 
 @pytest.fixture

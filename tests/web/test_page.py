@@ -25,6 +25,7 @@ SLUGS = list(parts.templates())
 QUERIES = ("", "?units=in")
 ASKED = [(slug, query) for i, slug in enumerate(SLUGS) for query in (QUERIES if DEEP else (QUERIES[i % 2],))]
 """Every template; in an everyday run one in mm, the next in inches."""
+LENGTHS = ("length", "angle", "count", "number")
 GUSSET = "/parts/gusset-triangle"
 SMALL_HOLE = f"{GUSSET}?leg_b=150&holes_a=1&bolt=M6"
 
@@ -67,31 +68,39 @@ def send(client, address, text, **typed):
 
 
 @pytest.mark.parametrize(("slug", "query"), ASKED)
-def test_the_page_of_every_template(asked_once, slug, query):
-    text = asked_once(f"/parts/{slug}{query}")
+def test_the_page_of_every_template(client, asked_once, slug, query):
+    """Its form is whole, nothing on it is of another place, and sent untouched it draws the same part."""
+    address = f"/parts/{slug}{query}"
+    text = asked_once(address)
     page, template = Page(text), parts.templates()[slug]
-    assert set(page.fields) == {"typed_in", *template.parameters.specs()}
+    assert_labelled(page, template.parameters.specs())
+    for caution in library.part(slug).cautions:
+        assert caution.split("'")[0] in text
+    assert_without_script_or_style(page)
+    sent = send(client, address, text)
+    assert (sent.status_code, sent.location) == (302, address)  # what is shown rounded stands for the default
+
+
+def assert_labelled(page, specs):
+    """Every parameter has one field with its label and what is said of it; the dimensions are of parameters."""
+    assert set(page.fields) == {"typed_in", *specs}
     labelled = {label["for"] for label in page.of("label")}
     ids = [attributes["id"] for _, attributes in page.elements if "id" in attributes]
     assert len(ids) == len(set(ids))
-    for name in template.parameters.specs():
-        (field,) = [a for tag, a in page.elements if tag in ("input", "select") and a.get("name") == name]
-        assert field["id"] == name
-        assert name in labelled
+    fields = [(tag, a) for tag, a in page.elements if tag in ("input", "select") and a.get("name") in specs]
+    assert sorted(field["name"] for _, field in fields) == sorted(specs)
+    for tag, field in fields:
+        assert field["id"] == field["name"]
+        assert field["id"] in labelled
         assert field["aria-describedby"] in ids
-        assert "inputmode" in field or name not in page.of("input")
+        assert tag == "select" or "inputmode" in field or specs[field["name"]].kind not in LENGTHS
     drawn = {a["data-parameter"] for tag, a in page.elements if tag == "g" and "data-parameter" in a}
     assert drawn
-    assert drawn <= set(template.parameters.specs())
-    for caution in library.part(slug).cautions:
-        assert caution.split("'")[0] in text
+    assert drawn <= set(specs)
 
 
-@pytest.mark.parametrize(
-    "address", ["/", "/?q=nothing", "/nowhere", *(f"/parts/{slug}{query}" for slug, query in ASKED), SMALL_HOLE]
-)
-def test_no_page_carries_a_script_or_a_style_of_its_own(client, asked_once, address):
-    page = Page(asked_once(address) if address.startswith("/parts/") else client.get(address).text)
+def assert_without_script_or_style(page):
+    """It carries no script or style of its own, and nothing from elsewhere."""
     assert page.of("style") == []
     assert all(set(script) == {"type", "src"} for script in page.of("script"))
     for _, attributes in page.elements:
@@ -101,11 +110,9 @@ def test_no_page_carries_a_script_or_a_style_of_its_own(client, asked_once, addr
     assert outside == []
 
 
-@pytest.mark.parametrize(("slug", "query"), ASKED)
-def test_a_form_sent_untouched_draws_the_same_part(client, asked_once, slug, query):
-    address = f"/parts/{slug}{query}"
-    answer = send(client, address, asked_once(address))
-    assert (answer.status_code, answer.location) == (302, address)  # what is shown rounded stands for the default
+@pytest.mark.parametrize("address", ["/", "/?q=nothing", "/nowhere", SMALL_HOLE])
+def test_no_other_page_carries_a_script_or_a_style_of_its_own(client, address):
+    assert_without_script_or_style(Page(client.get(address).text))
 
 
 def test_units_that_are_the_default_are_left_out(client):
