@@ -77,7 +77,9 @@ def test_a_template_at_any_values(slug, data, made):
     check(in_file(part.record, *made))
 
 
-@pytest.mark.parametrize(("version", "units", "name"), every_other((*made, name) for made in MADE for name in SPECIAL))
+@pytest.mark.parametrize(
+    ("version", "units", "name"), every_other((*made.values, name) for made in MADE for name in SPECIAL)
+)
 def test_a_profile_that_is_hard_to_write(name, version, units):
     record = in_file(special(name), version, units)
     check(record)
