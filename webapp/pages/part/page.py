@@ -148,7 +148,7 @@ def _page(asked: Asked, solved: Mapping[str, Offer | None]) -> ResponseReturnVal
     return render_template("part.html", asked=asked, solved=solved, **_shown(asked)), 422 if asked.problems else 200
 
 
-def _asked_for() -> tuple[str, str]:
+def _asked_for() -> tuple[bool, str]:
     """Whether only what follows the typing is asked for, and the parameter that is typed."""
     live, _, asked_for = request.headers.get(LIVE, "").partition(" ")
     return live == FOLLOWING, asked_for
