@@ -100,7 +100,7 @@ def test_every_template_is_legible_in_a_window(usual):
         (
             "bracket-bent-u",
             ["186.8 flat", "4 \u00d7 Ø11", "A 60 formed", "B 90 formed", "G 20"],
-            ["K R5", "F 40 formed"],
+            ["J R5", "F 40 formed"],
         ),
         ("plate-bumper", ["A 1800", "B 250", "J 2 \u00d7 Ø90", "H 1300"], ["E 45", "G R15", "P R12"]),
     ],

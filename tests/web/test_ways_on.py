@@ -28,7 +28,7 @@ def ways(page):
     ("gusset-triangle?material=brass", "Process: Abrasive waterjet"),
     ("gusset-triangle?process=lasr", "Process: Laser"),
     ("gusset-triangle?thickness=90", "Thickness: 25.4 mm"),
-    ("gusset-triangle?holes_a=1&bolt=M8&hole=5", "Bolt: by-diameter"),
+    ("gusset-triangle?holes_a=1&bolt=M8&hole=5", "Bolt: by diameter"),
     ("plate-bumper?lamps=rectangle&lamp_height=4000", "Lamp height: 189 mm"),
     ("gusset-triangle?colour=red", "Leave out what can\u2019t be used"),
     ("gusset-triangle?compensate=99", "Leave out what can\u2019t be used"),

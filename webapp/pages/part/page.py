@@ -198,7 +198,7 @@ def _page(asked: Asked, solved: Mapping[str, Offer | None], given: own_font.Sent
     return shown, 422 if asked.problems else 200
 
 
-def _asked_for() -> tuple[str, str]:
+def _asked_for() -> tuple[bool, str]:
     """Whether only what follows the typing is asked for, and the parameter that is typed."""
     live, _, asked_for = request.headers.get(LIVE, "").partition(" ")
     return live == FOLLOWING, asked_for
