@@ -26,8 +26,8 @@ MOST_TURN = math.radians(6)
 """How far at most two chords of one curve turn from one to the next: a drawn corner turns more."""
 
 _LEAST_CHORDS = 16
-_LEAST_EASE, _CORNER = 0.1, 3.0
-# The least radius that a corner is rounded by, mm; how much is lost at a corner at most, in squares of the radius.
+_CORNER, _JOIN = 10.0, 1e-5
+# How much is lost at a corner at most, in squares of its radius; how far what is put together laps over, mm.
 _SLOPE = math.tan(MOST_TURN)
 _TOO_SHORT_MM = 1e-4
 # Chords as short as this aren't halved for their turn: there the curve itself has a corner, a cusp.
@@ -159,16 +159,28 @@ def _flat(shape: shapely.Geometry) -> list[shapely.Polygon]:
 _AREAS = ("Polygon", "MultiPolygon", "GeometryCollection")
 
 
-def eased(cut: Metal, radius: float) -> Metal:
-    """Return what is cut out with its corners round, as a jet leaves them; strokes that are narrower stay as they are.
+def eased(area: Metal, radius: float) -> Metal:
+    """Return an area with its corners round, as a jet leaves what it cuts out; narrower strokes stay as they are.
 
-    What is lost at a corner is no larger than at a point of some 25 degrees; whatever more is lost at once is a stroke.
+    What is lost at a corner touches the rest in one place, and is no larger than at a point of some 10 degrees; what
+    is lost of a stroke touches it at both ends, or is more.
     """
-    if radius < _LEAST_EASE:
-        return cut
     chords = quarter_chords(radius)
-    inner = shapely.buffer(cut, -radius, quad_segs=chords)
-    opened = shapely.buffer(inner, radius, quad_segs=chords)
-    lost = shapely.get_parts(shapely.difference(cut, opened))
-    strokes = [part for part in lost if shapely.area(part) > _CORNER * radius**2]
-    return metal_from(shapely.union_all([opened, *(shapely.buffer(part, 1e-6) for part in strokes)]))
+    opened = shapely.buffer(shapely.buffer(area, -radius, quad_segs=chords), radius, quad_segs=chords)
+    lost = [shapely.buffer(part, _JOIN) for part in shapely.get_parts(shapely.difference(area, opened))]
+    strokes = [part for part in lost if part.area > _CORNER * radius**2 or _is_stroke(part, opened, radius)]
+    whole = shapely.union_all([opened, *strokes]) if strokes else opened
+    return metal_from(shapely.simplify(whole, 10 * _JOIN))
+
+
+def _is_stroke(part: shapely.Geometry, rest: shapely.Geometry, radius: float) -> bool:
+    """Whether a part that was lost joins others, or stands alone; what is a hundredth of a corner is rounding."""
+    if part.area < radius**2 / 500:
+        return False
+    return int(shapely.get_num_geometries(shapely.intersection(part, rest))) != 1 or not shapely.intersects(part, rest)
+
+
+def eased_around(metal: Metal, radius: float) -> Metal:
+    """Return metal with the corners of what is cut out of it, and from around it, round."""
+    near, far = (shapely.box(*shapely.buffer(shapely.box(*metal.bounds), by * radius).bounds) for by in (1, 6))
+    return metal_from(shapely.difference(near, eased(metal_from(shapely.difference(far, metal)), radius)))

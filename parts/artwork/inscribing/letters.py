@@ -12,7 +12,7 @@ import shapely
 
 from parts.artwork.glyphs import Layout, Text, laid_out, lettered
 from parts.artwork.inscribing.room import largest_place
-from parts.artwork.metal import Metal, eased, metal_from, metal_of
+from parts.artwork.metal import Metal, metal_from, metal_of
 from parts.artwork.pipeline import Made, Steps, made
 from parts.errors import GeometryError
 from parts.geometry import Loop, Point, Segment
@@ -75,17 +75,15 @@ def _area(mark: Mark) -> shapely.Geometry:
     return shapely.MultiLineString([[segment.start, segment.end] for segment in path])
 
 
-def inscribed(profile: Profile, words: Words, tie_of: TieOf, ease_of: TieOf, steps_of: StepsOf) -> Inscription:
-    """Return letters cut through a profile.
-
-    At a cap height `tie_of` has the width of bridges, `ease_of` the radius of corners, and `steps_of` all steps.
+def inscribed(profile: Profile, words: Words, tie_of: TieOf, steps_of: StepsOf) -> Inscription:
+    """Return letters cut through a profile: `tie_of` has the width of bridges at a cap height, `steps_of` all steps.
 
     Raises:
         NoRoom: they don't fit.
         GeometryError: nothing of them is left to cut.
     """
     cap, lines, at = _placed(profile, words, tie_of)
-    area = eased(lettered(lines, cap, at).area, ease_of(cap))
+    area = lettered(lines, cap, at).area
     plate = shapely.box(*shapely.bounds(shapely.buffer(area, _PLATE * cap)))
     work = made(metal_from(shapely.difference(plate, area)), steps_of(cap))
     x0, y0, x1, y1 = lines.box

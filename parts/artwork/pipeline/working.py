@@ -13,7 +13,7 @@ import shapely
 from parts.artwork.fitting import Fit, Fitted, fitted, forget_fitted
 from parts.artwork.holding import Bridge, Dropped, Held, Ties, held
 from parts.artwork.holding.place import strips
-from parts.artwork.metal import Metal, metal_from, pieces
+from parts.artwork.metal import Metal, eased, eased_around, metal_from, pieces
 from parts.artwork.recent import Recent
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.geometry import Loop, Point
@@ -32,12 +32,17 @@ _SLIVER_MM = 0.02
 
 @dataclass(frozen=True)
 class Steps:
-    """What is done on the way, None what isn't. `moved` has offsets of bridges moved by hand, by their keys."""
+    """What is done on the way, None what isn't. `moved` has offsets of bridges moved by hand, by their keys.
+
+    `ease_mm` is the radius of corners in what is cut, `blunt_mm` that of points of metal; 0 leaves them sharp.
+    """
 
     ties: Ties | None = None
     moved: tuple[tuple[str, float], ...] = ()
     mending: Sturdy | None = None
     fit: Fit = _FIT
+    ease_mm: float = 0.0
+    blunt_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -99,11 +104,17 @@ def _worked(metal: Metal, steps: Steps) -> Made:
     wide = _wide_enough(holding.metal, holding.bridges)
     mended = sturdy(wide, steps.mending) if steps.mending else Mended(wide, (), 0.0)
     filled = steps.ties.width_mm if steps.ties and steps.ties.frame == "one" else 0.0
-    smooth = fitted(_without_slivers(mended.metal, metal, filled), steps.fit)
+    smooth = fitted(_softened(_without_slivers(mended.metal, metal, filled), steps), steps.fit)
     return Made(
         _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,
         holding.dropped, mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
     )  # fmt: skip
+
+
+def _softened(metal: Metal, steps: Steps) -> Metal:
+    """The metal with its corners as round as is asked."""
+    round_cut = eased_around(metal, steps.ease_mm) if steps.ease_mm else metal
+    return eased(round_cut, steps.blunt_mm) if steps.blunt_mm else round_cut
 
 
 def _wide_enough(metal: Metal, bridges: tuple[Bridge, ...]) -> Metal:

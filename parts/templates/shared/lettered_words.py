@@ -15,9 +15,9 @@ FINEST, WIDEST = 0.01, 0.4
 OF_CAP, OF_THICKNESS, THINNEST = 0.055, 1.05, 1.0
 """A bridge's width where it is left open: of the cap height and of the thickness the greater (by eye, and common
 practice: a strip narrower than so many thicknesses burns), but no more than WIDEST of the letters, and some mm."""
-EASE_OF_THICKNESS, EASE_OF_CAP = 0.5, 0.05
-"""The radius of corners where it is left open, in thicknesses and at most in cap heights (by eye): over half of
-the kerf of an air plasma, which is what it leaves of a sharp corner."""
+EASE_OF_THICKNESS, LEAST_EASE, EASE_OF_CAP, BLUNT_OF_CAP = 0.5, 1.5, 0.035, 0.04
+"""The radius of corners where it is left open, in thicknesses, at least in mm, at most in cap heights, and of points of
+metal (by eye): over half of the kerf of an air plasma, which is what it leaves of a sharp corner."""
 MORE_MM = 0.002
 """By how much bridges are wider than asked: they are never narrower by rounding."""
 MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
@@ -54,9 +54,10 @@ def tie_for(cap: float, thickness: float) -> float:
     return round(min(wanted, WIDEST / 2 * cap), 2)
 
 
-def ease_for(cap: float, thickness: float) -> float:
-    """Return the radius of the corners that a jet leaves, left open, mm: sharper ones than these it can't cut."""
-    return min(EASE_OF_THICKNESS * thickness, EASE_OF_CAP * cap)
+def ease_for(cap: float, thickness: float) -> tuple[float, float]:
+    """Return the radii of the corners of what is cut and of points of metal, mm: sharper ones a jet can't cut."""
+    least = max(EASE_OF_THICKNESS * thickness, LEAST_EASE)
+    return min(least, EASE_OF_CAP * cap), min(least, BLUNT_OF_CAP * cap)
 
 
 def word_problems(p: Worded) -> Iterator[Problem]:
@@ -123,10 +124,8 @@ def inscription(p: Inscribed, profile: Profile) -> Inscription:
         return p.letter_tie or tie_for(cap, p.thickness)
 
     def steps(cap: float) -> Steps:
-        return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit())
-
-    def ease(cap: float) -> float:
-        return ease_for(cap, p.thickness)
+        ease = ease_for(cap, p.thickness)
+        return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit(), *ease)
 
     text = Text(p.text, face(p.font), 0.04, 0.5)
-    return inscribed(profile, Words(text, p.cap_height, (p.text_x, p.text_y)), tie, ease, steps)
+    return inscribed(profile, Words(text, p.cap_height, (p.text_x, p.text_y)), tie, steps)

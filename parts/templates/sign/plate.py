@@ -319,7 +319,7 @@ TEMPLATE = Template(
     presets=(
         Preset(
             "Workshop sign", 'text="FERNHOLLOW | COMMUNITY WORKSHOP" cap_height=90 shape=scalloped corner=25 border=6',
-            inches="cap_height=3-1/2 corner=1 border=1/4",
+            inches="cap_height=3-1/2 corner=1 border=1/4 border_in=1",
         ),
         Preset("House number", "text=27 font=stencil cap_height=150 shape=oval border=6 holes=sides"),
         Preset(
@@ -328,7 +328,7 @@ TEMPLATE = Template(
             "thickness=2",
             inches="cap_height=1-3/4 tie=1/8",
         ),
-        Preset("Trail sign", 'text="MILL POND | 2 km" font=capitals cap_height=100 overall_width=600 holes=top'),
+        Preset("Trail sign", 'text="MILL POND | 2 km" font=narrow cap_height=100 overall_width=600 holes=top'),
         Preset("Stencil to spray by", 'text="NO PARKING" font=stencil cap_height=100 corner=0 holes=none thickness=1'),
     ),
 )  # fmt: skip

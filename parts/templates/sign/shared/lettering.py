@@ -5,7 +5,6 @@ height where the size over all is asked for. Lengths that were typed stand; thos
 """
 
 import math
-import re
 from collections.abc import Iterator, Mapping
 from math import inf, radians
 
@@ -15,15 +14,9 @@ from parts.artwork.glyphs import (
     Layout,
     Text,
     face,
-    face_table,
-    heavy,
-    is_own,
     is_there,
     laid_out,
-    lines_of,
-    missing,
     traits,
-    who_has,
     words,
 )
 from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
@@ -34,19 +27,23 @@ from parts.geometry import Point
 from parts.profile import Dimension
 from parts.spec import STOCK, Parameters, Value, angle, choice, length, number, say_least, thickness
 from parts.spec import text as words_typed
+from parts.templates.shared.lettered_words import (
+    FINEST,
+    MORE_MM,
+    MOVED,
+    WIDEST,
+    ease_for,
+    moves_of,
+    word_problems,
+)
 from parts.units import Units, format_length
 
 LETTERING, BRIDGES, OVER_ALL = "Lettering", "Bridges", "Size over all"
 LEAST_CAP = 4.0
 """The least cap height that follows from a size over all, mm."""
-FINEST, WIDEST = 0.01, 0.4
-"""The least and the greatest width of bridges, in cap heights."""
-_MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
 _LARGE = 1e6
 # A cap height at which letters stand as far apart as the face has them.
 _ROUNDS = 6
-_MORE_MM = 0.002
-# By how much bridges are wider than asked: they are never narrower by rounding.
 
 CAUTIONS = (
     "Deburr letters, edges and tips: what hangs at the height of hands or eyes can injure.",
@@ -88,6 +85,10 @@ class Lettering(Parameters):
     curve: float = angle(
         "Along an arc of", default=0, minimum=-300, maximum=300, group=LETTERING, moves="free",
         help="Straight at 0. Over the top, less than 0 along the bottom; the widest line takes so much of its circle.",
+    )  # fmt: skip
+    corners: str = choice(
+        "Corners of the letters", default="round", choices=("round", "sharp"), group=LETTERING, moves="free",
+        help="round: by the thickness, much as a jet leaves them. sharp: as the face has them.",
     )  # fmt: skip
     tie: float = length(
         "Width of the bridges", default=5, minimum=0, maximum=100, group=BRIDGES, moves="free",
@@ -190,13 +191,14 @@ class Lettering(Parameters):
     @property
     def moved(self) -> tuple[tuple[str, float], ...]:
         """The bridges that were moved, by their names."""
-        return tuple((key, float(share)) for key, share in _MOVED.findall(self.bridges))
+        return moves_of(self.bridges)
 
     def steps(self, frame: str) -> Steps:
         """Return what is done from metal to loops; `frame` as in `Ties`."""
-        ties = Ties(self.tie + _MORE_MM, frame=frame) if self.tie else None  # type: ignore[arg-type]
+        ties = Ties(self.tie + MORE_MM, frame=frame) if self.tie else None  # type: ignore[arg-type]
         mending = Sturdy(bridge_mm=self.tie or 3.0, kerf_mm=1.5, amount=self.mending) if self.mending else None
-        return Steps(ties, self.moved, mending, Fit())
+        ease, blunt = ease_for(self.cap, self.thickness) if self.corners == "round" else (0.0, 0.0)
+        return Steps(ties, self.moved, mending, Fit(), ease, blunt if frame == "outer" else 0.0)
 
     @property
     def made(self) -> Made:
@@ -205,34 +207,14 @@ class Lettering(Parameters):
 
     def text_problems(self) -> Iterator[Problem]:
         """Yield why the text can't be set: what the face lacks, nothing to be seen, no room on an arc."""
-        if not any(lines_of(self.text)):
-            yield self.problem("text", "must have a letter or a figure in it.")
-            return
-        if not is_there(self.font):
-            message = "is a font of someone's own, and its file isn't here: choose it again, or one of "
-            yield self.problem("font", f"{message}{', '.join(words())}.")
-            return
-        if lacking := missing(self.text, face(self.font)):
-            yield self._lacking(lacking)
-        elif is_own(self.font) and (line := heavy(self.text, face(self.font))):
-            yield self.problem("text", f"has more points in its outlines than are drawn, with {line!r} in this font.")
+        if found := list(word_problems(self)):
+            yield from found
         elif self.set_at(_LARGE if self.is_sized else self.cap_height) is None and self.curve:
             yield self.problem(
                 "curve", "leaves the letters no room on so small a circle: less of it makes the circle larger."
             )
         elif self.set_at(_LARGE) is None:
             yield self.problem("text", "must have a letter or a figure in it.")
-
-    def _lacking(self, characters: tuple[str, ...]) -> Problem:
-        """The problem of characters that the face lacks, with the faces that have all of them."""
-        said = ", ".join(f"“{_shown(character)}”" for character in characters[:6])
-        able = [word for word in face_table() if not missing(self.text, face(word))]
-        some = who_has(characters[0])
-        way = f" {_listed(able)} has every letter of it." if able else ""
-        if not able and some:
-            way = f" {_listed(list(some))} has “{_shown(characters[0])}”."
-        message = f"has {said}, which {face(self.font).said} has no letter for; leave it out, or choose another.{way}"
-        return self.problem("text", message, {"font": able[0]} if able else {})
 
     def size_problems(self) -> Iterator[Problem]:
         """Yield a size over all that has no room for letters, and bridges that are out of all measure to them."""
@@ -246,7 +228,7 @@ class Lettering(Parameters):
 
     def bridge_problems(self) -> Iterator[Problem]:
         """Yield what of the bridges can't be: words that say nothing, bridges that there aren't, pieces not held."""
-        rest = _MOVED.sub("", self.bridges).strip()
+        rest = MOVED.sub("", self.bridges).strip()
         if rest or (self.bridges and not self.tie):
             told = f"has {rest!r}, which can't be read" if rest else "moves bridges, and there are none"
             yield self.problem("bridges", f"{told}; it must be names and shares, such as 1.1.top:0.2.")
@@ -264,7 +246,7 @@ class Lettering(Parameters):
         if not self.is_sized:
             yield Dimension("cap_height", at, (at[0], at[1] + self.cap_height), "left")
         for bridge in bridges:
-            if abs(bridge.width_mm - self.tie) <= 2 * _MORE_MM:
+            if abs(bridge.width_mm - self.tie) <= 2 * MORE_MM:
                 yield Dimension("tie", *bridge.across(self.tie), "along")
                 return
 
@@ -293,15 +275,6 @@ def least_cap(values: Mapping[str, Value], cut: Cut, units: Units, *, raised: bo
     said, plate = say_least(math.ceil(least), units), format_length(cut.thickness_mm, units)
     capitals = f"{cut.title} in {plate} plate cuts capitals of this face from {said} on."
     return {"cap_height": capitals, "font": own.about} if own.about else {"cap_height": capitals}
-
-
-def _shown(character: str) -> str:
-    """A character as a sentence can show it: what can't be seen by its number."""
-    return character if character.isprintable() else f"U+{ord(character):04X}"
-
-
-def _listed(names: list[str]) -> str:
-    return " or ".join(names)
 
 
 def first_base(layout: Layout, cap: float, middle: Point) -> Point:
