@@ -44,3 +44,50 @@ if (picture && known) {
     if (next === 0) ends[1].dispatchEvent(new Event("change", { bubbles: true }));
   });
 }
+
+// What takes long says so, and can be stopped: the page stays as it is then.
+const WAIT_MS = 400;
+let timer = 0;
+
+const stopped = () => {
+  clearTimeout(timer);
+  document.getElementById("working")?.remove();
+};
+
+form.addEventListener("submit", (event) => {
+  if (event.submitter?.name === "as") return; // a file comes, and the page stays
+  stopped();
+  const begun = Date.now();
+  timer = setTimeout(() => {
+    const line = Object.assign(document.createElement("p"), { id: "working", className: "working" });
+    line.setAttribute("role", "status");
+    const words = document.createElement("span");
+    const stop = Object.assign(document.createElement("button"), { type: "button", textContent: "Stop" });
+    stop.addEventListener("click", () => {
+      window.stop();
+      stopped();
+    });
+    line.append(words, " ", stop);
+    document.querySelector(".view").prepend(line);
+    const tick = () => {
+      words.textContent = `Tracing, ${Math.round((Date.now() - begun) / 1000)} s.`;
+      timer = setTimeout(tick, 1000);
+    };
+    tick();
+  }, WAIT_MS);
+});
+addEventListener("pageshow", stopped);
+
+// Faithful to sturdy is a slider beside its number.
+const sturdy = form.elements.sturdy;
+if (sturdy) {
+  const slider = Object.assign(document.createElement("input"), { type: "range", min: 0, max: 100, step: 5, className: "slider" });
+  slider.value = sturdy.value;
+  slider.setAttribute("aria-label", "Faithful to sturdy");
+  slider.addEventListener("input", () => { sturdy.value = slider.value; });
+  slider.addEventListener("change", () => {
+    if (form.elements.kept) form.requestSubmit();
+  });
+  sturdy.addEventListener("input", () => { slider.value = sturdy.value; });
+  document.getElementById("note-sturdy").prepend(slider);
+}

@@ -45,6 +45,10 @@ def _no_choice(of: str, given: str, choices: str) -> str:
     return f"{subject}{near}" if near != "." else f"{subject}; there are {', '.join(known)}"
 
 
+STOPPED = 130
+"""Exit status of a command that was stopped by Ctrl-C: 128 and the signal's number, as shells have it."""
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status."""
     try:
@@ -57,6 +61,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:  # whoever read the output has had enough, as `head` has
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    except KeyboardInterrupt:
+        tell("stopped; what was being made isn't written.")
+        return STOPPED
     except OSError as error:
         tell(f"{error.filename or 'output'}: can't be written: {error.strerror or error}.")
     return 2

@@ -1,6 +1,7 @@
 """`platewright trace`: the part to a file, what was done to standard output, an exit status a script can go by."""
 
 import json
+import time
 
 import pytest
 
@@ -8,6 +9,7 @@ from tests.files.readers import by_gdal
 from tests.unit.test_pictures import KINDS
 from tests.unit.test_pictures import REFUSED as UNOPENED
 from webapp.cli import main
+from webapp.commands.console import waiting
 
 ENDINGS = ".dxf, .svg, .pdf, .png, .json"
 SIZE = "isn't given: say how wide the finished piece shall be, as 300 mm or 12 in; a picture doesn't tell."
@@ -83,3 +85,22 @@ def test_a_stop_is_not_written_but_by_even_so(disc, capsys):
     assert not target.exists()
     assert run(capsys, *words, "--even-so")[0] == 1
     assert target.read_bytes().startswith(b"%PDF")
+
+
+def test_stopped_it_says_so_in_a_sentence(disc, capsys, monkeypatch):
+    def stopped(*_, **__):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("parts.trace", stopped)
+    assert main(["trace", str(disc), "--width", "200", "--thickness", "3mm"]) == 130
+    assert capsys.readouterr().err == "stopped; what was being made isn't written.\n"
+
+
+def test_what_takes_long_is_told_on_a_terminal_and_wiped_away(capsys, monkeypatch):
+    monkeypatch.setattr("sys.stderr.isatty", lambda: True)
+    monkeypatch.setattr("webapp.commands.console.progress._FIRST_S", 0.01)
+    with waiting("tracing disc.png"):
+        time.sleep(0.2)
+    told = capsys.readouterr().err
+    assert told.startswith("\rtracing disc.png, 0 s; Ctrl-C stops it")
+    assert told.endswith(" \r")

@@ -9,7 +9,7 @@ from parts import Traced
 from parts.cutting import PROCESSES
 from parts.spec import taken_for
 from parts.tracing import ENDINGS, FORMATS, LARGEST_BYTES, MOUNTS
-from webapp.commands.console import EPILOG, allow, declare_force, kind_of, own_file, tell, usual_values, write
+from webapp.commands.console import EPILOG, allow, declare_force, kind_of, own_file, tell, usual_values, waiting, write
 
 _OPTIONS = ("width", "height", "thickness", "material", "process", "units")
 
@@ -72,7 +72,9 @@ def report(traced: Traced) -> Iterator[str]:
 def _traced(request: argparse.Namespace) -> Traced:
     usual = {name: text for name, text in usual_values().items() if name != "thickness"}
     values = {**usual, **own_file.stated(request, _OPTIONS)}
-    traced = parts.trace(*own_file.read(request.file, LARGEST_BYTES + 1), **values)
+    data, name = own_file.read(request.file, LARGEST_BYTES + 1)
+    with waiting(f"tracing {name}"):
+        traced = parts.trace(data, name, **values)
     for name, sentence in taken_for(values, traced.part.record.parameters):
         tell(f"{name}: {sentence}")
     return traced

@@ -11,6 +11,7 @@ from webapp.commands.console.given import (
     whole_number,
 )
 from webapp.commands.console.output import allow, declare_force, kind_of, write
+from webapp.commands.console.progress import waiting
 
 __all__ = [
     "EPILOG",
@@ -23,6 +24,7 @@ __all__ = [
     "text_of",
     "usual_values",
     "values_of",
+    "waiting",
     "whole_number",
     "write",
 ]
