@@ -16,9 +16,11 @@ import shutil
 import signal
 import subprocess
 import sys
+import tempfile
 import threading
 import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 OLDEST = (3, 11)
@@ -55,12 +57,8 @@ except KeyboardInterrupt:
     sys.exit({INTERRUPTED})
 """
 
-# cheapest first; pytest comes after these
-CHECKS = (
-    ("ruff check", ["ruff", "check", "."]),
-    ("ruff format", ["ruff", "format", "--check", "."]),
-    ("mypy", ["mypy"]),
-)
+CHECKS = (("ruff check", ["ruff", "check", "."]), ("ruff format", ["ruff", "format", "--check", "."]))
+TYPES = ["mypy"]
 ON_EVERY_CORE = ["-n", "auto", "--dist", "worksteal"]  # tests take from a second to half a minute each
 TEST_FOLDERS = ("unit", "property", "published", "files", "web", "browser")
 BROWSERS = ("chromium", "chromium-browser", "chrome")
@@ -182,8 +180,12 @@ def run_everything() -> int:
     """Run every check and test whatever fails before it, and name what failed at the end."""
     browser = bring_browser()
     failed = [name for name, words in CHECKS if run_step(name, words)]
-    if run_pytest([*ON_EVERY_CORE, *test_paths(with_browser=browser)]):
-        failed.append("pytest")
+    with ThreadPoolExecutor(1) as beside, tempfile.TemporaryFile() as said:
+        types = beside.submit(call, TYPES, stdout=said, stderr=subprocess.STDOUT)  # on one core, for most of a minute
+        tests = run_pytest([*ON_EVERY_CORE, *test_paths(with_browser=browser)])
+        failed += [name for name, status in (("mypy", types.result()), ("pytest", tests)) if status]
+        said.seek(0)
+        print("\n== mypy ==\n" + said.read().decode(errors="replace"), flush=True)
     if not browser:
         failed.append("tests/browser (not run: no Chromium)")
     print("Failed: " + ", ".join(failed) if failed else "All checks and tests passed.", flush=True)
@@ -198,7 +200,12 @@ def run_pytest(words: list[str]) -> int:
 def run_step(name: str, words: list[str]) -> int:
     """Run one tool of the environment at the root of the tree, under a heading."""
     print(f"\n== {name} ==", flush=True)
-    return subprocess.call([str(PYTHON), "-m", *words], cwd=str(ROOT), env=variables())
+    return call(words)
+
+
+def call(words: list[str], **settings: object) -> int:
+    """Run one tool of the environment at the root of the tree and give its exit status."""
+    return subprocess.call([str(PYTHON), "-m", *words], cwd=str(ROOT), env=variables(), **settings)
 
 
 def test_paths(with_browser: bool) -> list[str]:

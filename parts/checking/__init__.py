@@ -1,6 +1,7 @@
 """Someone's own drawing as a part, and the rules over it in bounded time and memory."""
 
-from parts.checking.checked import FORMATS, UNITS, Checked, check, template
+from parts.checking.asked import UNITS
+from parts.checking.checked import FORMATS, Checked, check, template
 from parts.checking.chosen import LAYER, OUTLINE
 from parts.checking.limited import NO_NUMBERS, found_within
 from parts.checking.of_svg import DPI, STROKES_CUT

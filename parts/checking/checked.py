@@ -5,20 +5,20 @@ written: what was healed stays healed in its files. It is of no template: it has
 stock, process, bed and file, and its working units are those of the drawing.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from pathlib import PurePath
 from time import thread_time
-from typing import Any, NamedTuple, cast
+from typing import Any, cast
 
-from parts.checking.chosen import layer_roles, outline_boxes
+from parts.checking.asked import UNITS, Asked, read_units, read_values
 from parts.checking.doubtful_units import doubts
 from parts.checking.limited import NO_NUMBERS, found_within
 from parts.checking.more_healing import with_more_healing
-from parts.checking.of_svg import DPI, STROKES_CUT, dpi_of, strokes_of
+from parts.checking.of_svg import DPI, STROKES_CUT
 from parts.checking.tolerance import TOLERANCE, most_healed, tolerance_of
 from parts.cutting import Job
-from parts.errors import Problem, Refused, UnitsError, Unreadable
+from parts.errors import Problem, Refused, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import json_content, json_of, json_segments
 from parts.finding import UNITS_RULE, Finding, Verdict, verdict
@@ -32,7 +32,6 @@ from parts.read import (
     Affine,
     LayerRow,
     Mend,
-    More,
     OutlineRow,
     ReadDrawing,
     read_drawing,
@@ -41,15 +40,12 @@ from parts.read import (
 )
 from parts.rules import ordered
 from parts.spec import Parameters, Template
-from parts.spec import ReadingContext as Spoken
 from parts.tolerance import HEAL_MM
 from parts.units import Units
 
 SLUG = "own-drawing"
-UNITS, THICKNESS = "units", "thickness"
 OF_DRAWINGS = (UNITS, TOLERANCE, DPI, STROKES_CUT)
 """What is said of the drawing and not of the part."""
-HOW_THICK = "isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
 FORMATS = tuple(ending for ending, each in EVERY_FORMAT.items() if each.of_drawings)
 """What a checked drawing can be written to."""
 
@@ -194,15 +190,15 @@ def check(
     """
     given = {name: value for name, value in values.items() if name not in OF_DRAWINGS}
     start = thread_time()
-    asked = _Asked(values, tuple(layers), tuple(outlines), said_in)
+    asked = Asked(values, tuple(layers), tuple(outlines), said_in)
     reading = _read(data, filename, given, asked)
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
-    parameters = _read_values({**given, UNITS: reading.units})
+    parameters = read_values({**given, UNITS: reading.units})
     job = replace(job_of(parameters), units=said_in or parameters.units)
     profile = reading.profile
     if parameters.small_holes == "drill":
         profile = profile.drilled_below(job.cut.smallest_hole_mm)
-    asking = () if _units(values.get(UNITS)) else tuple(doubts(profile, reading.unit_mm, job))
+    asking = () if read_units(values.get(UNITS)) else tuple(doubts(profile, reading.unit_mm, job))
     told = _found(reading, profile, job, left)
     if (thread_time() - start) * _AGAIN < LONGEST_S:
         told = with_more_healing(
@@ -226,27 +222,8 @@ def template(title: str) -> Template:
     return Template(SLUG, shown(title) or "Own drawing", Parameters, lambda _: Profile(()))
 
 
-class _Asked(NamedTuple):
-    """What was said of the drawing itself, as text."""
-
-    values: Mapping[str, Any]
-    layers: Sequence[str]
-    outlines: Sequence[str]
-    said_in: Units | None
-
-    def more(self) -> More:
-        """Return what was said besides the units."""
-        return {
-            "dpi": dpi_of(self.values.get(DPI)),
-            "strokes": strokes_of(self.values.get(STROKES_CUT)),
-            "layers": layer_roles(self.layers),
-            "outlines": outline_boxes(self.outlines),
-            "said_in": self.said_in,
-        }
-
-
 def _read(
-    data: bytes, filename: str, given: Mapping[str, Any], asked: _Asked, exactly: float | None = None
+    data: bytes, filename: str, given: Mapping[str, Any], asked: Asked, exactly: float | None = None
 ) -> ReadDrawing:
     """The drawing read; where its units are asked for, what else is wrong with the request is said as well.
 
@@ -254,41 +231,18 @@ def _read(
     """
 
     def tolerance(units: Units) -> float:
-        return exactly or tolerance_of(asked.values.get(TOLERANCE), job_of(_read_values({**given, UNITS: units})))
+        return exactly or tolerance_of(asked.values.get(TOLERANCE), job_of(read_values({**given, UNITS: units})))
 
     try:
-        return read_drawing(data, filename, _units(asked.values.get(UNITS)), tolerance, **asked.more())
+        return read_drawing(data, filename, read_units(asked.values.get(UNITS)), tolerance, **asked.more())
     except Refused as refused:
         if all(problem.parameter != UNITS for problem in refused.problems):
             raise
         try:
-            _read_values(given)
+            read_values(given)
         except Refused as more:
             raise Refused((*more.problems, *refused.problems)) from None
         raise
-
-
-def _read_values(given: Mapping[str, Any]) -> Parameters:
-    """The values read; how thick the plate is has to be said, since a drawing doesn't tell and every rule asks."""
-    missing = () if str(given.get(THICKNESS) or "").strip() else (Problem(THICKNESS, "", HOW_THICK),)
-    try:
-        parameters = Parameters.read({name: value for name, value in given.items() if not missing or name != THICKNESS})
-    except Refused as refused:
-        raise Refused((*missing, *refused.problems)) from None
-    if missing:
-        raise Refused(missing)
-    return parameters
-
-
-def _units(asked: object) -> Units | None:
-    """The units that are asked for; nothing and blank text leave it to the file."""
-    if asked is None or not str(asked).strip():
-        return None
-    spec = Parameters.specs()[UNITS]
-    try:
-        return cast(Units, spec.read(asked, Spoken()))
-    except UnitsError as error:
-        raise Refused((Problem(UNITS, str(asked), str(error)),)) from error
 
 
 def _found(reading: ReadDrawing, profile: Profile, job: Job, seconds: float) -> tuple[Finding, ...]:

@@ -15,7 +15,7 @@ from parts.errors import GeometryError, Unreadable
 from parts.finding import Finding
 from parts.geometry import Motion, Point, Segment, distance, translation
 from parts.profile import Profile, Scribe
-from parts.read import limits, sentences
+from parts.read import limits, passed_over, sentences
 from parts.read.account import NO_ACCOUNT, Account, Choice, Loops, NothingToCut, account, choose, leave_out
 from parts.read.affine import IDENTITY, Affine, scaling, shift
 from parts.read.asked import Asked, More
@@ -146,8 +146,8 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
         *sentences.open_findings(healed.open, spoken, budget, tolerance_mm),
         *border_findings(loops, choice, spoken, budget),  # first of the reading's, whose way out is offered
         *contradiction(raw, scale),
-        *sentences.left_out_findings(told, drawn.moved_by, scale.unit_mm),
-        *sentences.wide_findings(cut, drawn.moved_by, scale.unit_mm),
+        *passed_over.left_out_findings(told, drawn.moved_by, scale.unit_mm),
+        *passed_over.wide_findings(cut, drawn.moved_by, scale.unit_mm),
         *found.findings,
         *_far(corner, drawn.moved_by),
     )
@@ -158,7 +158,7 @@ def _read(data: bytes, name: str, asked: Asked, tolerance: Callable[[Units], flo
             *([misnamed] if misnamed else []),
             *sentences.hidden(raw.hidden),
             *raw.said,
-            *sentences.passed_over(item for item in raw.left_out if roles.of(item.layer) == "aside"),
+            *passed_over.passed_over(item for item in raw.left_out if roles.of(item.layer) == "aside"),
             *found.said,
             *doubled,
             *sentences.chosen(len(left_out)),
@@ -210,7 +210,7 @@ def _nothing_to_cut(raw: Raw, marked: bool, held: Account) -> str:
         names = listed(aside)
         return f"nothing in it is left to cut; choose again what is cut of layer{'s' * (len(aside) > 1)} {names}"
     kinds = [
-        sentences.plural(kind) if n > 1 else kind for kind, n in sorted(Counter(i.kind for i in raw.left_out).items())
+        passed_over.plural(kind) if n > 1 else kind for kind, n in sorted(Counter(i.kind for i in raw.left_out).items())
     ]
     if marked:
         return "it holds marks and no outline; put the outline on a layer named OUTSIDE"

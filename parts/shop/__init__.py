@@ -1,6 +1,7 @@
 """A shop's own numbers over the built-in ones: their schema and loading; `editing` changes the file."""
 
 from parts.data import parse, read
+from parts.shop.bending import BendTestRow
 from parts.shop.numbers import (
     VARIABLE,
     Edition,
@@ -16,22 +17,8 @@ from parts.shop.numbers import (
     trouble,
     usual,
 )
-from parts.shop.schema import (
-    ANY,
-    BY_UNITS,
-    PAPERS,
-    BendTestRow,
-    DiameterRow,
-    FeedRow,
-    KerfRow,
-    MaterialData,
-    ProcessData,
-    Series,
-    SeriesRow,
-    ShopData,
-    Side,
-    TimeRow,
-)
+from parts.shop.schema import BY_UNITS, PAPERS, MaterialData, ProcessData, ShopData, Side
+from parts.shop.series import ANY, DiameterRow, FeedRow, KerfRow, Series, SeriesRow, TimeRow
 from parts.shop.setting import SETTINGS, setting_of
 from parts.shop.tree import ALIASES, BUILT_IN, as_table, builtin
 from parts.shop.words import Ambiguous, taken_for

@@ -1,32 +1,27 @@
 """The entries of a file of measurements, read one by one: what can't be used is a problem, named as it stands there."""
 
-import math
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, cast
 
-from parts.errors import Problem, UnitsError, did_you_mean, nearest
+from parts.errors import Problem, did_you_mean, nearest
 from parts.shop import Ambiguous, taken_for
+from parts.truing.amounts import Amounts, echo
 from parts.truing.instruments import METALS, Warmth, usual_u, warmth
 from parts.truing.machine import DRIVES, Drive, Table
 from parts.truing.reading import KINDS, Reading, ReadingKind
 from parts.units import (
-    MM_PER_IN,
-    Units,
-    format_distance,
     format_figures,
     format_length,
     format_temperature,
-    parse_angle,
-    parse_length,
     to_figures,
 )
 
 LONGEST_CALIPER_MM = 1000.0
 """Beyond it a length without `u` or `instrument` was measured with a tape; a reversal's gap as two scribed lines."""
 
-LONGEST_MM, FINEST_U_MM, COARSEST_U_MM = 100e3, 1e-6, 100.0
+FINEST_U_MM, COARSEST_U_MM = 1e-6, 100.0
 U_LIMITS = f"must be {to_figures(FINEST_U_MM)} to {format_figures(COARSEST_U_MM)}."
 """A nanometre is finer than any instrument reads; who doesn't know a length to 100 mm hasn't measured it."""
 
@@ -39,7 +34,7 @@ _MACHINE = ("name", "gantry", *_LENGTHS, *_STEPS, *_OTHERS, "confirmed")
 _TEMPERATURES = ("temperature", "instrument_temperature")
 _PIECE = ("drawing", "metal", *_TEMPERATURES)
 _READING = ("kind", "direction_deg", "nominal", "measured", "u", "instrument", "note", "piece")
-_LONGEST_ECHO, _LONGEST_NAME, LONGEST_DRAWING = 60, 80, 2000
+_LONGEST_NAME, LONGEST_DRAWING = 80, 2000
 COLDEST_C, HOTTEST_C = -50.0, 150.0
 """No one measures a piece that is colder or hotter."""
 _DEGREES = (
@@ -47,7 +42,6 @@ _DEGREES = (
     f"{to_figures(COLDEST_C)} to {format_temperature(HOTTEST_C)}."
 )
 _TEMPERATURE = re.compile(r"([-+\u2212]?(?:[0-9]+\.?[0-9]*|\.[0-9]+))\s*(?:\u00b0|deg)?\s*([CF]?)", re.IGNORECASE)
-_PLAIN = re.compile(r"[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,18 +63,8 @@ def note_of(value: object) -> str:
     return echo(" ".join(value.split())) if isinstance(value, str) and value.isprintable() else ""
 
 
-class Entries:
+class Entries(Amounts):
     """Reads the entries of one file: adds to `problems` what can't be used, and returns None for it."""
-
-    def __init__(self, problems: list[Problem], units: object = "mm") -> None:
-        self.problems = problems
-        if units not in ("mm", "in"):
-            self.refuse("units", units, "must be mm or in.")
-        self.units: Units = "in" if units == "in" else "mm"
-
-    def refuse(self, name: str, value: object, message: str) -> None:
-        """Note that an entry can't be used, and why."""
-        self.problems.append(Problem(name, echo(value), message))
 
     def table(self, machine: object) -> Table:
         """Return what the file says of the table."""
@@ -253,53 +237,6 @@ class Entries:
             message = "is no gap of a square: it is more than a quarter of the nominal; give the gap alone."
             self.refuse(f"{name} measured", format_length(gap, self.units), message)
 
-    def direction(self, name: str, value: object) -> float | None:
-        """Return a direction in radians, of degrees as a number or as text."""
-        entry = f"{name} direction_deg"
-        if isinstance(value, str):
-            try:
-                value = parse_angle(value)
-            except UnitsError as error:
-                self.refuse(entry, value, str(error))
-                return None
-        if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) <= 360:
-            self.refuse(entry, value, "must be degrees, -360 to 360.")
-            return None
-        return math.radians(value)
-
-    def positive(self, name: str, value: object, *, plain: bool = False) -> float | None:
-        """Return a length in mm, or a plain number, that is more than 0."""
-        number = self.number(name, value, plain=plain)
-        if number is not None and number <= 0:
-            self.refuse(name, value, "must be more than 0.")
-            return None
-        return number
-
-    def number(self, name: str, value: object, *, plain: bool = False) -> float | None:
-        """Return a length in mm, of shop text or of a number in the file's units; or a plain number."""
-        if isinstance(value, str) and not plain:
-            try:
-                length = parse_length(value, bare=self.units)
-            except UnitsError as error:
-                self.refuse(name, value, str(error))
-                return None
-            return self._in_reach(name, value, length)
-        if isinstance(value, str) and _PLAIN.fullmatch(value.strip()):
-            value = float(value)
-        if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) <= 1e9:
-            accepted = "a number" if plain else f'a length such as "300.12 mm", or plain {self.units}'
-            self.refuse(name, value, f"must be {accepted}.")
-            return None
-        if plain:
-            return float(value)
-        return self._in_reach(name, value, value * MM_PER_IN if self.units == "in" else float(value))
-
-    def _in_reach(self, name: str, value: object, length: float) -> float | None:
-        if abs(length) <= LONGEST_MM:
-            return length
-        self.refuse(name, value, f"must be at most {format_distance(LONGEST_MM)}.")
-        return None
-
 
 def unknown(where: str, table: Mapping[str, Any], known: Iterable[str]) -> Iterator[Problem]:
     """Yield a problem for each entry that isn't known."""
@@ -308,9 +245,3 @@ def unknown(where: str, table: Mapping[str, Any], known: Iterable[str]) -> Itera
             near = nearest(key, known)
             message = f"isn't known; did you mean {near}?" if near else f"isn't known; there are {', '.join(known)}."
             yield Problem(f"{where}{echo(key)}", "", message)
-
-
-def echo(value: object) -> str:
-    """Return a value to show, no longer than a person reads."""
-    text = str(value)
-    return text if len(text) <= _LONGEST_ECHO else f"{text[:_LONGEST_ECHO]}..."

@@ -17,7 +17,8 @@ from collections.abc import Mapping
 from typing import Any, cast
 
 from parts.errors import DataError, Problem, Refused
-from parts.truing.entries import Entries, echo, is_empty, note_of, unknown
+from parts.truing.amounts import echo
+from parts.truing.entries import Entries, is_empty, note_of, unknown
 from parts.truing.machine import Table
 from parts.truing.reading import Reading
 

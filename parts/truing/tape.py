@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from parts.errors import GeometryError, Problem, Refused
-from parts.truing.entries import COARSEST_U_MM, FINEST_U_MM, LONGEST_MM, U_LIMITS
+from parts.truing.amounts import LONGEST_MM
+from parts.truing.entries import COARSEST_U_MM, FINEST_U_MM, U_LIMITS
 from parts.truing.instruments import usual_u
 from parts.truing.solve import COVERAGE, DISAGREES, Estimate
 from parts.units import Units, format_distance, format_length

@@ -15,9 +15,9 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from parts.data import Sourced, Table, load
 from parts.tolerance import LIMIT_SLACK_MM
+from parts.units.digits import is_sixty_fourths
 from parts.units.factors import MM_PER_IN, Units
 from parts.units.gauge import Gauge, gauge_table
-from parts.units.printing import is_sixty_fourths
 from parts.units.reading import parse_length
 
 _PER_IN = Fraction(str(MM_PER_IN))

@@ -7,18 +7,23 @@ How a length is said depends on who reads it, and each way has a function here: 
 plate (`format_both`), far too long (`format_distance`), on a drawing (`dimension_text`), in a field, a name or a file.
 """
 
-import math
-from decimal import Context, Decimal
-from fractions import Fraction
+from decimal import Decimal
 
-from parts.errors import UnitsError
-from parts.tolerance import LIMIT_SLACK_MM
+from parts.units.digits import (
+    EXACT_INCH,
+    LARGEST_FRACTION_MM,
+    check_finite,
+    decimal_inches,
+    fraction,
+    is_round,
+    plain_digits,
+    plain_text,
+    rounded,
+    sixty_fourths,
+    stripped,
+)
 from parts.units.factors import MM_PER_IN, Units
 
-_EXACT_INCH = Fraction(127, 5)
-
-# A kilometre: far beyond any sheet, and short of where the rounding of a float feigns 64ths.
-_LARGEST_FRACTION_MM = 1e6
 _FINEST = 9
 """Decimals beyond which two lengths are told apart no more: LIMIT_SLACK_MM."""
 
@@ -41,11 +46,11 @@ def length_number(mm: float, units: Units) -> str:
     Raises:
         UnitsError: the length is not finite.
     """
-    _check_finite(mm)
+    check_finite(mm)
     if units == "mm":
-        return _rounded(mm, 3)
-    count = _sixty_fourths(mm)
-    return _rounded(mm, 3, MM_PER_IN) if count is None else _fraction(count)
+        return rounded(mm, 3)
+    count = sixty_fourths(mm)
+    return rounded(mm, 3, MM_PER_IN) if count is None else fraction(count)
 
 
 def reckoned_number(mm: float, units: Units) -> str:
@@ -57,10 +62,10 @@ def reckoned_number(mm: float, units: Units) -> str:
     Raises:
         UnitsError: the length is not finite.
     """
-    _check_finite(mm)
+    check_finite(mm)
     if units == "in":
         return length_number(mm, units)
-    return _rounded(mm, 2 if abs(mm) < 1 or _is_round(mm, 2) else 1)
+    return rounded(mm, 2 if abs(mm) < 1 or is_round(mm, 2) else 1)
 
 
 def format_by(width: str, height: str, units: Units) -> str:
@@ -88,11 +93,11 @@ def format_both(mm: float) -> str:
     Raises:
         UnitsError: the length is not finite.
     """
-    _check_finite(mm)
-    count = _sixty_fourths(mm)
+    check_finite(mm)
+    count = sixty_fourths(mm)
     if count is None:
-        return f"{_rounded(mm, 3)} mm ({_rounded(mm, 3, MM_PER_IN)} in)"
-    return f"{_fraction(count)} in ({_rounded(mm, 2)} mm)"
+        return f"{rounded(mm, 3)} mm ({rounded(mm, 3, MM_PER_IN)} in)"
+    return f"{fraction(count)} in ({rounded(mm, 2)} mm)"
 
 
 def format_rough(mm: float, units: Units) -> str:
@@ -102,7 +107,7 @@ def format_rough(mm: float, units: Units) -> str:
 
 def format_kerf(mm: float, units: Units) -> str:
     """Return the width of a cut to the hundredth of a millimetre or the thousandth of an inch: `1.5 mm`, `0.059 in`."""
-    return f"{_rounded(mm, 2)} mm" if units == "mm" else f"{mm / MM_PER_IN:.3f} in"
+    return f"{rounded(mm, 2)} mm" if units == "mm" else f"{mm / MM_PER_IN:.3f} in"
 
 
 def format_fine(mm: float, units: Units) -> str:
@@ -127,7 +132,7 @@ def format_apart(one: float, other: float, units: Units) -> tuple[str, str]:
 
 def _to_places(mm: float, units: Units, places: int) -> str:
     number = mm if units == "mm" else mm / MM_PER_IN
-    return with_unit(_stripped(f"{number:.{places}f}"), units)
+    return with_unit(stripped(f"{number:.{places}f}"), units)
 
 
 def format_distance(mm: float) -> str:
@@ -145,14 +150,14 @@ def exact_text(mm: float, units: Units) -> str:
     Raises:
         UnitsError: the length is not finite.
     """
-    _check_finite(mm)
-    in_mm = f"{_plain_text(mm)}mm"
-    if units == "mm" or abs(mm) > _LARGEST_FRACTION_MM:
+    check_finite(mm)
+    in_mm = f"{plain_text(mm)}mm"
+    if units == "mm" or abs(mm) > LARGEST_FRACTION_MM:
         return in_mm
-    count = _sixty_fourths(mm)
-    if count is not None and float(count * _EXACT_INCH / 64) == mm:
-        return f"{_fraction(count)}in"
-    return min(f"{_plain_digits(_decimal_inches(mm))}in", in_mm, key=len)
+    count = sixty_fourths(mm)
+    if count is not None and float(count * EXACT_INCH / 64) == mm:
+        return f"{fraction(count)}in"
+    return min(f"{plain_digits(decimal_inches(mm))}in", in_mm, key=len)
 
 
 def exact_number(mm: float, units: Units) -> str:
@@ -169,17 +174,17 @@ def exact_number(mm: float, units: Units) -> str:
 
 def number_to_fill_in(mm: float, units: Units) -> str:
     """Return the number of a length in a file to fill in, which says its units once: to 0.1 micrometres or better."""
-    return _stripped(f"{mm:.4f}" if units == "mm" else f"{mm / MM_PER_IN:.6f}")
+    return stripped(f"{mm:.4f}" if units == "mm" else f"{mm / MM_PER_IN:.6f}")
 
 
 def number_in_field(mm: float, units: Units) -> str:
     """Return the number of a drawn length beside which a reading is typed: finer than any caliper reads, no more."""
-    return _stripped(f"{mm:.3f}" if units == "mm" else f"{mm / MM_PER_IN:.4f}")
+    return stripped(f"{mm:.3f}" if units == "mm" else f"{mm / MM_PER_IN:.4f}")
 
 
 def number_in_name(mm: float, units: Units) -> str:
     """Return the number of a length in a file's name: no blank, no slash."""
-    return _stripped(f"{mm:.1f}" if units == "mm" else f"{mm / MM_PER_IN:.3f}")
+    return stripped(f"{mm:.1f}" if units == "mm" else f"{mm / MM_PER_IN:.3f}")
 
 
 def length_in_name(mm: float, units: Units) -> str:
@@ -193,7 +198,7 @@ def number_in_table(mm: float, units: Units, *, coarse: bool = False) -> str:
     `coarse` is to the tenth of a mm, or the hundredth of an inch, as far as a bend is laid out.
     """
     places = {"mm": 3, "in": 3} if not coarse else {"mm": 1, "in": 2}
-    return _rounded(mm, places["mm"]) if units == "mm" else f"{mm / MM_PER_IN:.{places['in']}f}"
+    return rounded(mm, places["mm"]) if units == "mm" else f"{mm / MM_PER_IN:.{places['in']}f}"
 
 
 def with_unit(number: str, unit: str) -> str:
@@ -212,69 +217,5 @@ def to_figures(number: float, figures: int = 6) -> str:
     Raises:
         UnitsError: the number is not finite.
     """
-    _check_finite(number)
+    check_finite(number)
     return f"{Decimal(f'{number:.{figures}g}'):f}"
-
-
-def _decimal_inches(mm: float) -> Decimal:
-    """Return the decimal of fewest digits that is `mm` when turned back; 17 always are enough."""
-    inches = Decimal(0)
-    for digits in range(1, 18):
-        inches = Context(prec=digits).divide(Decimal(mm), Decimal("25.4"))
-        if float(Fraction(inches) * _EXACT_INCH) == mm:
-            break
-    return inches
-
-
-def _plain_text(mm: float) -> str:
-    """Write all digits of a length; of most as Python has them."""
-    digits = repr(mm)
-    return digits.removesuffix(".0") if mm and "e" not in digits else _plain_digits(Decimal(digits))
-
-
-def _plain_digits(number: Decimal) -> str:
-    """Write without trailing zeros; with an exponent only where it saves many zeros."""
-    number = number.normalize()
-    if not number:
-        return "0"
-    return f"{number:f}" if -7 < number.adjusted() < 16 else f"{number:e}".replace("e+", "e")
-
-
-def _is_round(number: float, places: int) -> bool:
-    """Whether a number has no more decimals than these."""
-    return abs(number - round(number, places)) <= LIMIT_SLACK_MM
-
-
-def is_sixty_fourths(mm: float) -> bool:
-    """Tell whether a length is a whole number of 64ths of an inch."""
-    return _sixty_fourths(mm) is not None
-
-
-def _sixty_fourths(mm: float) -> int | None:
-    """Return how many 64ths of an inch `mm` is, None where it is none."""
-    if abs(mm) > _LARGEST_FRACTION_MM:
-        return None
-    count = round(mm * 64 / MM_PER_IN)
-    return count if abs(count * MM_PER_IN / 64 - mm) <= LIMIT_SLACK_MM else None
-
-
-def _fraction(count: int) -> str:
-    """Write 64ths of an inch as a mixed number in lowest terms."""
-    whole, rest = divmod(abs(count), 64)
-    words = ([str(whole)] if whole or not rest else []) + ([str(Fraction(rest, 64))] if rest else [])
-    return ("-" if count < 0 else "") + "-".join(words)
-
-
-def _rounded(mm: float, places: int, per: float = 1.0) -> str:
-    """A length in units of `per` mm; halves are rounded alike, whatever sums they come from."""
-    text = _stripped(f"{(mm + math.copysign(LIMIT_SLACK_MM, mm)) / per:.{places}f}")
-    return "0" if text == "-0" else text
-
-
-def _stripped(decimals: str) -> str:
-    return decimals.rstrip("0").rstrip(".")
-
-
-def _check_finite(mm: float) -> None:
-    if not math.isfinite(mm):
-        raise UnitsError(f"{mm} mm is not a length: it must be finite.")

@@ -56,7 +56,6 @@ def _send(page: Page, address: str, form: str, where: str, fields: dict[str, str
 def _checks(data: bytes) -> Callable[[Page, str], None]:
     def bring(page: Page, address: str) -> None:
         page.goto(f"{address}/check")
-        page.wait_for_load_state("networkidle")  # the module that sends what is chosen is there
         with page.expect_navigation():
             page.set_input_files("#file", {"name": "plate.dxf", "mimeType": "image/vnd.dxf", "buffer": data})
         expect(page.locator("#verdict")).to_be_attached()

@@ -1,10 +1,12 @@
 """The drawing of a part's page: its share of the window, its lettering, its levels, moving it, measuring on it."""
 
 import re
+import time
 
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.quiet import LONGEST_MS
 from tests.browser.states import WINDOWED
 
 DESK = {"width": 1440, "height": 900}
@@ -29,6 +31,14 @@ def opened(page, address, where):
     page.wait_for_function(WINDOWED)
 
 
+def wait_until(page, what):
+    """Wait for what the page does by and by, such as asking for something, however long that takes."""
+    until = time.monotonic() + LONGEST_MS / 1000
+    while not what():
+        assert time.monotonic() < until
+        page.wait_for_timeout(20)
+
+
 def assert_lettered(page, least=12, most=14):
     sizes = page.evaluate(LETTERS)
     assert sizes
@@ -37,12 +47,10 @@ def assert_lettered(page, least=12, most=14):
     assert max(sizes) - min(sizes) < 0.01
 
 
-@pytest.fixture(scope="module")
-def page(browser):
-    context = browser.new_context(viewport=DESK)
-    opened = context.new_page()
-    yield opened
-    context.close()
+@pytest.fixture
+def page(page):
+    page.set_viewport_size(DESK)
+    return page
 
 
 def test_the_drawing_has_half_of_the_window_and_letters_of_one_size(page, address):
@@ -184,7 +192,7 @@ def test_what_is_hidden_is_left_out_while_typing_and_brought_at_rest(page, addre
     expect(left_out).to_have_count(0)
     expect(page.locator("#drawing .pw-spare[data-parameter=corner_radius]")).to_be_visible()
     expect(page.locator("#as-cut-said")).to_have_class("soft held")  # it is of the drawing before
-    page.wait_for_timeout(500)
+    wait_until(page, lambda: len(asked) > 1)
     assert [live for live, _ in asked] == ["following corner_radius", "following"]
     asked[-1][1].continue_()
     expect(left_out).not_to_have_count(0)
@@ -193,7 +201,7 @@ def test_what_is_hidden_is_left_out_while_typing_and_brought_at_rest(page, addre
     assert shown == whole
     page.check("#show-as-cut")  # what is shown follows at once
     page.fill("#corner_radius", "34")
-    page.wait_for_timeout(300)
+    wait_until(page, lambda: [live for live, _ in asked if live][2:])
     assert [live for live, _ in asked if live][2:] == ["following"]
     asked[-1][1].continue_()
     expect(page).to_have_url(re.compile("corner_radius=34"))
@@ -219,16 +227,14 @@ def test_on_a_phone_the_drawing_comes_first_and_is_pinched(browser, address):
     context.close()
 
 
-def test_without_scripts_the_drawing_is_whole_and_nothing_dead_is_offered(browser, address):
-    context = browser.new_context(viewport=DESK, java_script_enabled=False)
-    page = context.new_page()
-    page.goto(f"{address}/parts/plate-bumper")
-    assert page.locator("#drawing svg").bounding_box()["width"] > 900
+def test_without_scripts_the_drawing_is_whole_and_nothing_dead_is_offered(plain, address):
+    plain.set_viewport_size(DESK)
+    plain.goto(f"{address}/parts/plate-bumper")
+    assert plain.locator("#drawing svg").bounding_box()["width"] > 900
     for dead in (".tools", "#show-all", "#show-stock"):
-        expect(page.locator(dead)).to_be_hidden()
-    page.check("#show-slow")
-    page.click("#care > summary")
-    fold = page.locator("#cautions .line-of").first
+        expect(plain.locator(dead)).to_be_hidden()
+    plain.check("#show-slow")
+    plain.click("#care > summary")
+    fold = plain.locator("#cautions .line-of").first
     fold.locator("summary").click()
     expect(fold).to_have_attribute("open", "")
-    context.close()

@@ -7,16 +7,7 @@ import ezdxf
 import pytest
 from playwright.sync_api import expect
 
-
-@pytest.fixture
-def page(browser):
-    """A page whose console must stay free of errors, what is refused apart."""
-    opened = browser.new_page(viewport={"width": 1280, "height": 900})
-    said = []
-    opened.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
-    yield opened
-    opened.close()
-    assert [text for text in said if "422" not in text and "403" not in text] == []
+from tests import depth
 
 
 def test_the_drawing_follows_and_the_file_is_the_one_asked_for(page, address):
@@ -54,20 +45,10 @@ def test_what_is_refused_leads_to_its_field(page, address):
     expect(page.locator("#refusal")).to_be_empty()
 
 
-def test_phone_width_has_nothing_beyond_its_edge(page, address):
-    page.set_viewport_size({"width": 390, "height": 844})
-    page.goto(f"{address}/parts/plate-bumper")
-    assert page.evaluate("document.documentElement.scrollWidth") <= 390
-
-
-def test_phone_width_has_room_for_the_whole_bend_table(page, address):
+def test_phone_width_has_room_for_the_whole_bend_table_and_the_head_on_one_line(page, address):
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"{address}/parts/bracket-bent-hat?thickness=16ga&top=50&side=25&foot=25&mark=15&bolt=M6&process=laser")
     assert page.evaluate("document.getElementById('bends').scrollWidth <= document.getElementById('bends').clientWidth")
-
-
-def test_phone_width_keeps_the_head_of_the_page_on_one_line(page, address):
-    page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"{address}/check")
     assert page.locator("header").bounding_box()["height"] < 60
     expect(page.get_by_role("link", name="Your machine")).to_be_in_viewport(ratio=1)
@@ -80,17 +61,16 @@ def test_touching_a_field_lights_its_dimension(page, address):
     expect(page.locator('#drawing [data-parameter="leg_a"]')).to_have_class(re.compile(r"\blit\b"))
 
 
-@pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
-def test_the_switches_show_what_is_laid_over_and_stay_through_a_redraw(browser, address, scripts):
-    context = browser.new_context(java_script_enabled=scripts)
-    page = context.new_page()
+@pytest.mark.parametrize("tab", ["page", "plain"], ids=["with scripts", "without"])
+def test_the_switches_show_what_is_laid_over_and_stay_through_a_redraw(request, address, tab):
+    page = request.getfixturevalue(tab)
     page.goto(f"{address}/parts/bracket-flat-l?inside_radius=0&process=laser&thickness=1mm")
     for switch, group in (("#show-as-cut", "pw-as-cut"), ("#show-slow", "pw-slow")):
         drawn = page.locator(f"#drawing .{group}")
         expect(drawn).to_be_hidden()
         page.check(switch)
         expect(drawn).to_be_visible()
-    if scripts:
+    if tab == "page":
         page.fill("#leg_a", "180")
         expect(page.locator("main")).to_contain_text("180 by")
         expect(page.locator("#drawing .pw-as-cut")).to_be_visible()
@@ -137,20 +117,21 @@ def test_another_site_can_not_write_the_shops_file(page, address, own_file):
     assert own_file.read_text() == ""
 
 
-@pytest.mark.parametrize("where", ["/shop", "/shop/air-plasma", "/shop/laser?units=in"])
-def test_the_shops_numbers_fit_a_phone_and_are_saved_without_scripts(browser, address, own_file, where):
-    context = browser.new_context(java_script_enabled=False, viewport={"width": 390, "height": 844})
-    page = context.new_page()
-    page.goto(f"{address}{where}")
-    assert page.locator("html").bounding_box()["width"] <= 390
-    boxes = [field.bounding_box() for field in page.locator("td input").all()]
-    assert all(box["x"] + box["width"] <= 390 for box in boxes if box)
-    page.get_by_role("button", name="Save").last.click()
-    expect(page.locator(".saved")).to_contain_text("Nothing was changed")
-    context.close()
+PHONED = ["/shop", "/shop/laser?units=in"]
 
 
-def test_rows_without_a_say_are_gone_and_come_back_as_they_get_one(page, browser, address):
+@pytest.mark.parametrize("where", depth.several(PHONED, [*PHONED, "/shop/air-plasma"]))
+def test_the_shops_numbers_fit_a_phone_and_are_saved_without_scripts(plain, address, own_file, where):
+    plain.set_viewport_size({"width": 390, "height": 844})
+    plain.goto(f"{address}{where}")
+    assert plain.locator("html").bounding_box()["width"] <= 390
+    rights = plain.locator("td input").evaluate_all("all => all.map((one) => one.getBoundingClientRect().right)")
+    assert max(rights, default=0) <= 390
+    plain.get_by_role("button", name="Save").last.click()
+    expect(plain.locator(".saved")).to_contain_text("Nothing was changed")
+
+
+def test_rows_without_a_say_are_gone_and_come_back_as_they_get_one(page, plain, address):
     page.goto(f"{address}/parts/plate-bumper")
     row = page.locator('.row[data-parameter="lamp_height"]')
     expect(row).to_be_hidden()
@@ -158,11 +139,8 @@ def test_rows_without_a_say_are_gone_and_come_back_as_they_get_one(page, browser
     expect(row).to_be_visible()
     page.select_option("#lamps", "none")
     expect(row).to_be_hidden()
-    context = browser.new_context(java_script_enabled=False)
-    plain = context.new_page()
     plain.goto(f"{address}/parts/plate-bumper")
     expect(plain.locator('.row[data-parameter="lamp_height"]')).to_contain_text("Only where “Lamps” is rectangle.")
-    context.close()
 
 
 def test_a_remedy_is_taken_and_put_back(page, address):

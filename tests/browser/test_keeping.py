@@ -3,17 +3,8 @@
 import io
 import json
 
-import pytest
 from PIL import Image
 from playwright.sync_api import expect
-
-from tests.browser.quiet import quiet_page
-
-
-@pytest.fixture
-def page(browser):
-    with quiet_page(browser, viewport={"width": 1280, "height": 900}) as opened:
-        yield opened
 
 
 def saved_as_file(page, act):

@@ -5,7 +5,6 @@ import re
 from playwright.sync_api import expect
 
 from parts.read import read_drawing
-from tests.browser.test_form import page  # noqa: F401 - a fixture
 from tests.files.foreign import UNITLESS, circle, dxf, line
 from tests.unit.test_own import box
 
@@ -33,10 +32,10 @@ def assert_healed(download):
     assert [round(loop.area, 6) for loop in again.profile.outside] == [6000]
 
 
-def test_a_dropped_file_is_checked_and_comes_back_healed(page, address):  # noqa: F811
+def test_a_dropped_file_is_checked_and_comes_back_healed(page, address):
     page.goto(address)
-    page.get_by_role("link", name="Check a drawing of your own").click()
-    page.wait_for_load_state("networkidle")  # the module that takes what is dropped is there
+    with page.expect_navigation():  # with the module that takes what is dropped
+        page.get_by_role("link", name="Check a drawing of your own").click()
     page.evaluate(DROP, ["plate.dxf", PLATE.decode()])
     assert_found(page)
     page.locator('#drawing [data-finding="1"] text').click()
@@ -50,26 +49,23 @@ def test_a_dropped_file_is_checked_and_comes_back_healed(page, address):  # noqa
     expect(page.locator(".facts")).to_contain_text("1 to drill")
 
 
-def test_without_scripts_the_form_does_it_all(browser, address, tmp_path):
+def test_without_scripts_the_form_does_it_all(plain, address, tmp_path):
     file = tmp_path / "plate.dxf"
     file.write_bytes(PLATE)
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()  # noqa: F811
-    page.goto(f"{address}/check")
-    page.set_input_files("#file", file)
-    page.get_by_role("button", name="Check it").click()
-    assert_found(page)
-    page.get_by_text("Files even so").click()
-    with page.expect_download() as download:
-        page.click('button[value="dxf"]')
+    plain.goto(f"{address}/check")
+    plain.set_input_files("#file", file)
+    plain.get_by_role("button", name="Check it").click()
+    assert_found(plain)
+    plain.get_by_text("Files even so").click()
+    with plain.expect_download() as download:
+        plain.click('button[value="dxf"]')
     assert_healed(download)
-    page.fill("#thickness", "2 mm")
-    page.get_by_role("button", name="Check it").click()
-    expect(page.locator(".facts")).to_contain_text("2 mm")
-    context.close()
+    plain.fill("#thickness", "2 mm")
+    plain.get_by_role("button", name="Check it").click()
+    expect(plain.locator(".facts")).to_contain_text("2 mm")
 
 
-def test_units_are_asked_for_once_and_the_file_stays(page, address):  # noqa: F811
+def test_units_are_asked_for_once_and_the_file_stays(page, address):
     page.goto(f"{address}/check")
     page.evaluate(DROP, ["no-units.dxf", dxf(box(4, 2), units=UNITLESS).decode()])
     expect(page.locator('.row.wrong[data-parameter="units"]')).to_contain_text("4 mm x 2 mm, or 4 in x 2 in")
@@ -81,9 +77,8 @@ def test_units_are_asked_for_once_and_the_file_stays(page, address):  # noqa: F8
 LAYERED = dxf(GAP.replace("\n8\n0\n", "\n8\nBORDER\n") + circle(50, 30, 10) + circle(20, 20, 8, "DIM"))
 
 
-def test_a_layer_and_an_outline_are_chosen_and_the_next_file_starts_anew(page, address):  # noqa: F811
+def test_a_layer_and_an_outline_are_chosen_and_the_next_file_starts_anew(page, address):
     page.goto(f"{address}/check")
-    page.wait_for_load_state("networkidle")
     page.evaluate(DROP, ["layers.dxf", LAYERED.decode()])
     expect(page.locator(".findings li.warn")).to_contain_text("1 closed outline on layer DIM left out")
     expect(page.locator(".pw-aside-line")).to_have_count(1)
@@ -96,18 +91,17 @@ def test_a_layer_and_an_outline_are_chosen_and_the_next_file_starts_anew(page, a
     page.get_by_role("button", name="Check with these").click()
     expect(page.locator(".healed")).to_contain_text("Left out 1 outline, as chosen.")
     expect(page.locator(".pw-aside-line")).to_have_count(1)
-    page.wait_for_load_state("networkidle")  # the module that takes what is dropped is there
+    page.wait_for_load_state()  # with the module that takes what is dropped
     page.evaluate(DROP, ["plate.dxf", PLATE.decode()])
     assert_found(page)
 
 
-def test_phone_width_has_nothing_beyond_its_edge(page, address):  # noqa: F811
+def test_phone_width_has_nothing_beyond_its_edge(page, address):
     """Empty, and with a drawing checked, of one layer and of several."""
     page.set_viewport_size({"width": 390, "height": 844})
     for data in (None, PLATE, LAYERED):
         page.goto(f"{address}/check")
         if data:
-            page.wait_for_load_state("networkidle")
             page.evaluate(DROP, ["plate.dxf", data.decode()])
             expect(page.locator(".facts")).to_contain_text("100 by 60 mm")
         assert page.evaluate("document.documentElement.scrollWidth") <= 390, data

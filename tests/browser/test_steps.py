@@ -5,17 +5,14 @@ import re
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.quiet import renewed
+
 
 @pytest.fixture
-def page(browser):
-    """A page whose console must stay free of errors, what is refused or can't be had apart."""
-    context = browser.new_context(viewport={"width": 1280, "height": 900})
-    opened = context.new_page()
-    said = []
-    opened.on("pageerror", lambda error: said.append(str(error)))
-    yield opened
-    context.close()
-    assert said == []
+def page(tabs, address):
+    """A page of which only its scripts' own faults are heard: a server away is told by the browser."""
+    with renewed(tabs[True], address, allowed="422|ERR_FAILED") as opened:
+        yield opened
 
 
 def test_back_and_forward_walk_through_what_was_typed(page, address):
@@ -74,7 +71,7 @@ def test_what_is_typed_while_the_server_is_away_is_kept_and_asked_for_again(page
     page.reload()
     expect(page.locator("#leg_a")).to_have_value("6 in")
     page.unroute(away)
-    expect(page.locator("#facts")).to_contain_text("152.4 by 100 mm", timeout=15_000)
+    expect(page.locator("#facts")).to_contain_text("152.4 by 100 mm")
     expect(page.locator("#away")).to_be_hidden()
     page.wait_for_url("**leg_a=6%20in**")
 

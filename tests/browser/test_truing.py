@@ -9,17 +9,24 @@ from playwright.sync_api import expect
 import parts
 from parts.truing import history
 from parts.truing.model import Errors, put
-from tests.browser.quiet import quiet_page
+from tests import depth
+from tests.browser.quiet import renewed
 
 TABLE = Errors(0.002, -0.001, 0.003)
 """The errors of the invented Fernhollow table in these tests; its jet takes 0.8 mm more than it was set for."""
 KERF = 0.8
 
 
-@pytest.fixture(params=[True, False], ids=["with scripts", "without"])
-def page(browser, request):
-    with quiet_page(browser, java_script_enabled=request.param, viewport={"width": 1440, "height": 900}) as opened:
+@pytest.fixture
+def page(request, tabs, address):
+    with renewed(tabs[request.param], address) as opened:
+        opened.set_viewport_size({"width": 1440, "height": 900})
         yield opened
+
+
+def either(scripts):
+    """With scripts, or without, in an everyday run; both in a deep one."""
+    return pytest.mark.parametrize("page", depth.several([scripts], [True, False]), indirect=True)
 
 
 def cut(start, end):
@@ -45,6 +52,7 @@ def type_in(page, texts, name="Fernhollow table"):
     page.fill('[name="machine.name"]', name)
 
 
+@either(True)
 def test_from_the_square_to_a_compensated_part(page, address):
     page.goto(f"{address}/parts/square-test")
     page.click("text=Measure it and true your table")
@@ -87,6 +95,7 @@ def test_from_the_square_to_a_compensated_part(page, address):
     assert len(history.entries()) == 2
 
 
+@either(False)
 def test_the_readings_go_to_a_file_and_come_back_and_more_rows_are_read(page, address):
     page.goto(f"{address}/true")
     type_in(page, readings())
@@ -113,6 +122,7 @@ def test_the_readings_go_to_a_file_and_come_back_and_more_rows_are_read(page, ad
     expect(page.locator(".errors")).to_contain_text("+2.000 mm in a metre")
 
 
+@either(True)
 def test_a_sheet_is_filled_in_and_comes_back_beside_what_was_typed(page, address, tmp_path):
     """The square typed in, the ladder's sheet filled in as a file: together they settle how holes come out better."""
     page.goto(f"{address}/true")
@@ -151,10 +161,11 @@ def test_a_sheet_is_filled_in_and_comes_back_beside_what_was_typed(page, address
     expect(page.locator('[name="measured.11"]')).to_have_value(f"{cut((0, 0), (9, 0)) + KERF:.3f} mm")
 
 
-def test_the_pages_fit_a_phone(browser, address):
+@pytest.mark.parametrize("page", [True], indirect=True)
+def test_the_pages_fit_a_phone(page, address):
     """In the dark the readings and what they say, else all that leads on from there."""
-    context = browser.new_context(viewport={"width": 390, "height": 844}, color_scheme="dark")
-    page = context.new_page()
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.emulate_media(color_scheme="dark")
     page.goto(f"{address}/true")
     type_in(page, readings())
     page.fill('[name="measured.0"]', "305.123")
@@ -170,4 +181,3 @@ def test_the_pages_fit_a_phone(browser, address):
     for where in ("/true/history", "/true/sheet", "/true/history/1", *sheets):
         page.goto(f"{address}{where}")
         assert page.evaluate("document.documentElement.scrollWidth") <= 390
-    context.close()

@@ -5,6 +5,9 @@ import re
 import pytest
 from playwright.sync_api import expect
 
+from tests import depth
+from tests.browser.quiet import quiet_page
+
 SWITCH = {"in": "Inches", "mm": "Millimetres"}
 
 
@@ -36,12 +39,15 @@ def assert_enter_leaves_the_units(page):
     page.locator("#leg_a").fill("4")
 
 
-@pytest.mark.parametrize("scripts", [True, False], ids=["with-scripts", "without"])
+@pytest.mark.parametrize("scripts", depth.several([True], [True, False]))
 def test_a_first_visit_in_inches(browser, address, scripts):
-    context = browser.new_context(
-        locale="en-US", java_script_enabled=scripts, viewport={"width": 1440, "height": 900}, service_workers="block"
-    )
-    page = context.new_page()
+    with quiet_page(
+        browser, locale="en-US", java_script_enabled=scripts, viewport={"width": 1440, "height": 900}
+    ) as page:
+        visit(page, address)
+
+
+def visit(page, address):
     page.goto(address)
     answer(page)
     speaks(page, "in")
@@ -89,4 +95,3 @@ def test_a_first_visit_in_inches(browser, address, scripts):
     page.goto(f"{address}/?q=gusset+5+x+7")
     page.locator('#list a[href*="gusset-triangle"]').first.click()
     expect(page.locator("#leg_b")).to_have_value("7")
-    context.close()

@@ -21,7 +21,7 @@ from tests.depth import one_in
 from tests.files.records import SPECIAL, special
 
 SVG = "{http://www.w3.org/2000/svg}"
-NAMES = [*one_in(4, library.SLUGS), *SPECIAL]
+NAMES = [*one_in(8, library.SLUGS), *SPECIAL]
 ALLOWED = {"svg", "title", "desc", "g", "path", "circle", "text"}
 DIGITS = 1e-4
 """Coordinates are written with four decimals of a drawing 100 wide."""

@@ -10,7 +10,7 @@ import parts
 from parts.export import dxf
 from parts.record import Record
 from tests import library
-from tests.depth import one_in
+from tests.depth import every_other, one_in
 from tests.files import readers
 from tests.files.readers import assert_same, near
 from tests.files.records import FEW, LIBRARY, MADE, SLUGS, SPECIAL, UNIT_MM, UNITS, VERSIONS, base, in_file, special
@@ -62,14 +62,14 @@ def _shortest(record: Record) -> float:
     return min(segment.length for loop in record.profile.boundary for segment in loop.segments)
 
 
-@pytest.mark.parametrize(("slug", "version", "units"), one_in(4, LIBRARY, 1))
+@pytest.mark.parametrize(("slug", "version", "units"), one_in(8, LIBRARY, 1))
 def test_a_template_at_its_defaults(slug, version, units):
     """Of all the templates two readers tell the sums: `test_library_files.py`."""
     record = library.part(slug, dxf_version=version, units=units).record
     check(record)
 
 
-@pytest.mark.parametrize("slug", one_in(4, SLUGS))
+@pytest.mark.parametrize("slug", one_in(8, SLUGS))
 @FEW
 @given(data=st.data(), made=st.sampled_from([(v, u) for v in VERSIONS for u in UNITS]))
 def test_a_template_at_any_values(slug, data, made):
@@ -77,8 +77,9 @@ def test_a_template_at_any_values(slug, data, made):
     check(in_file(part.record, *made))
 
 
-@pytest.mark.parametrize(("version", "units"), MADE)
-@pytest.mark.parametrize("name", SPECIAL)
+@pytest.mark.parametrize(
+    ("version", "units", "name"), every_other((*made.values, name) for made in MADE for name in SPECIAL)
+)
 def test_a_profile_that_is_hard_to_write(name, version, units):
     record = in_file(special(name), version, units)
     check(record)

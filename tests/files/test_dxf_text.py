@@ -88,7 +88,7 @@ def test_comments_carry_the_part():
     assert parts.draw("gusset-triangle", **values).record.parameters == part.record.parameters
 
 
-@pytest.mark.parametrize("slug", one_in(4, SLUGS))
+@pytest.mark.parametrize("slug", one_in(8, SLUGS))
 @FEW
 @given(data=st.data())
 def test_the_parameters_in_the_comments_draw_the_same_file(slug, data):

@@ -49,12 +49,12 @@ def check(record, read):
     assert set(curves) <= {"CIRCLE"}
 
 
-@pytest.mark.parametrize("slug", one_in(4, SLUGS, 2))
+@pytest.mark.parametrize("slug", one_in(8, SLUGS, 2))
 def test_a_template_at_its_defaults(slug, read):
     check(library.part(slug).record, read)
 
 
-@pytest.mark.parametrize("slug", one_in(8, SLUGS))
+@pytest.mark.parametrize("slug", one_in(16, SLUGS))
 @FEW
 @given(data=st.data())
 def test_a_template_at_any_values(slug, data, read):

@@ -6,6 +6,7 @@ A jump is what a step changes beyond the run of the steps beside it: the flat fo
 
 import math
 from functools import cache
+from itertools import product
 
 import pytest
 from hypothesis import given
@@ -16,7 +17,7 @@ from parts.geometry.reach import envelope, extreme_at
 from parts.part import outlined
 from parts.shop import held
 from parts.templates.shared.bent import Bent
-from tests.depth import DEEP, tried
+from tests.depth import DEEP, one_in, tried
 
 BENT = {slug: t for slug, t in parts.templates().items() if issubclass(t.parameters, Bent)}
 MOST_MM = 0.02
@@ -57,9 +58,9 @@ def test_every_bent_template_is_looked_at():
     assert set(LARGE) == set(BENT)
 
 
-@pytest.mark.parametrize("slug", BENT)
-@pytest.mark.parametrize("thickness", [1.0, 6.0, 12.0])
-@pytest.mark.parametrize("formula", ["handbook", "din-6935"])
+@pytest.mark.parametrize(
+    ("slug", "thickness", "formula"), one_in(3, product(BENT, [1.0, 6.0, 12.0], ["handbook", "din-6935"]))
+)
 def test_over_the_radius(own_file, slug, thickness, formula):
     """Where tables of K step, at R of 1 and 3 T, where DIN's formula ends, and between."""
     own_file.write_text(f'[brake]\nk_by = "{formula}"\n')

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 import parts
 from parts.templates.shared.bent import Bent
-from tests.depth import DEEP, tried
+from tests.depth import DEEP, every_other, tried
 from tests.property.folding import fold, zones
 from tests.strategies import parts_of
 
@@ -55,14 +55,14 @@ def test_a_default_and_presets_fold_to_the_size_asked(slug):
         assert_folds(parts.draw(slug, **preset.values))
 
 
-@pytest.mark.parametrize("slug", BENT)
+@pytest.mark.parametrize("slug", every_other(BENT, 1))
 @some
 @given(data=st.data())
 def test_any_values_fold_to_the_size_asked(slug, data):
     assert_folds(data.draw(parts_of(BENT[slug])))
 
 
-@pytest.mark.parametrize(("slug", "k"), K_BY_TURNS)
+@pytest.mark.parametrize(("slug", "k"), every_other(K_BY_TURNS))
 def test_the_k_factor_changes_the_flat_and_not_the_bent_part(slug, k):
     part = parts.draw(slug, k=k)
     assert {mark.k for mark in part.profile.marks if mark.kind == "bend"} == {k}

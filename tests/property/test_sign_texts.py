@@ -15,7 +15,7 @@ from parts.artwork.glyphs import face, lettered, words
 from parts.artwork.pipeline import Fit
 from parts.geometry import Arc, Line
 from parts.templates import template
-from tests.depth import first_number, several
+from tests.depth import every_other, first_number, several
 from tests.property.flattened import points
 
 WORDS = (
@@ -64,7 +64,7 @@ def numbers():
     return range(first, first + several(1, 500))
 
 
-@pytest.mark.parametrize("word", words())
+@pytest.mark.parametrize("word", every_other(words()))
 def test_a_text_cut_through_a_plate(word):
     for number in numbers():
         values = {"text": text_of(number), "font": word, "cap_height": CAP, "tie": TIE, **LARGE}
@@ -82,7 +82,7 @@ def test_a_text_cut_through_a_plate(word):
         assert off(ideal, cut, bridges) <= TOLERANCE_MM, values
 
 
-@pytest.mark.parametrize("word", words())
+@pytest.mark.parametrize("word", every_other(words(), 1))
 def test_raised_letters_in_one_piece(word):
     joins = template("sign-letters").parameters.specs()["join"].choices
     for number in numbers():

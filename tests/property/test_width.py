@@ -52,7 +52,7 @@ def has_fan(loops: tuple[Loop, ...]) -> bool:
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
 def test_no_place_missed_none_invented_each_once(kind):
-    @tried(40, everyday=3)
+    @tried(40, everyday=2)
     @given(shapes.regions(kind))
     def compare(loops):
         found = necks(loops, LIMIT)

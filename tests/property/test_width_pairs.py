@@ -16,7 +16,7 @@ from tests.property.random_profiles import region
 from tests.property.width_pairs import SAME_MM, Place, fans, places, same_ends
 
 WIDTH_MM = 1e-6
-COUNT, MANY = several(24, deep=2000), several(12, deep=500)
+COUNT, MANY = several(12, deep=2000), several(6, deep=500)
 """Profiles to compare, by the search over few segments and by that over many; the whole claim is for 2000."""
 LEFT_OUT = several(30, deep=2000)
 """Profiles of which every pair of segments is looked at."""

@@ -1,11 +1,23 @@
 """A tree as it is fetched, as it is set up, and a package server."""
 
-import shutil
+import fcntl
+import json
+import os
 
 import pytest
 
 from tests.setup.package_server import LOCKED, serving
-from tests.setup.trees import PAGE, TESTS, copy_of, make_tree, modules_of, pretend_installed, start
+from tests.setup.trees import (
+    PAGE,
+    TESTS,
+    bare_copy,
+    copy_of,
+    let_copy,
+    make_tree,
+    modules_of,
+    pretend_installed,
+    start,
+)
 
 
 @pytest.fixture
@@ -42,13 +54,27 @@ def ready(tree, kept):
 
 @pytest.fixture(scope="session")
 def first_start(tmp_path_factory):
-    """A tree that start.py itself has set up, with one package from a server, and what it said."""
-    root = make_tree(tmp_path_factory.mktemp("made") / "a tree")
-    (root / PAGE).write_text(LOCKED)
-    with serving() as server:
-        done = start(root, "list", **server.variables)
-    assert done.returncode == 0, done.stderr
-    return root, done
+    """A tree that start.py itself has set up, with a package from a server, and what it said; one for all workers."""
+    shared = tmp_path_factory.getbasetemp()
+    shared = (shared.parent if "PYTEST_XDIST_WORKER" in os.environ else shared) / "made"
+    shared.mkdir(exist_ok=True)
+    root, told = shared / "a tree", shared / "told.json"
+    with (shared / "busy").open("w") as busy:
+        fcntl.flock(busy, fcntl.LOCK_EX)
+        if not told.exists():
+            make_tree(root)
+            (root / PAGE).write_text(LOCKED)
+            with serving() as server:
+                done = start(root, "list", **server.variables)
+            assert done.returncode == 0, done.stderr
+            told.write_text(json.dumps([done.stdout, done.stderr]))
+    return root, *json.loads(told.read_text())
+
+
+@pytest.fixture(scope="session")
+def bare(first_start, tmp_path_factory):
+    """The environment of that tree without what was installed in it."""
+    return bare_copy(first_start[0] / ".venv", tmp_path_factory.mktemp("bare") / ".venv")
 
 
 @pytest.fixture
@@ -58,21 +84,10 @@ def installed(first_start, tmp_path):
 
 
 @pytest.fixture
-def quick_venv(installed, kept_in, monkeypatch):
+def quick_venv(installed, bare, kept_in):
     """The copy of setup_environment.py there, which has a new environment without the seconds that `venv` takes."""
-    kept = kept_in(installed)
-    really = kept.run_logged
-
-    def run(command, total=0):
-        if "pip" in command:
-            really(command, total)
-            return
-        copy_of(kept.VENV, kept.NEW)
-        for path in (kept.NEW / kept.STAMP, *kept.NEW.glob("lib/*/site-packages/shop_bell*")):
-            shutil.rmtree(path) if path.is_dir() else path.unlink()
-
-    monkeypatch.setattr(kept, "run_logged", run)
-    return kept
+    let_copy(installed, bare)
+    return kept_in(installed)
 
 
 @pytest.fixture

@@ -73,7 +73,7 @@ class _Answer(BaseHTTPRequestHandler):
     def _fail(self, how: str) -> None:
         self.server.asked.set()
         if how == "hang":
-            self.server.ended.wait(60)
+            self.server.ended.wait(300)
         elif how == "cut":
             self._send("text/html", b"<a", length=100_000)
         else:

@@ -1,4 +1,7 @@
-"""Platewright as a package: what is built without a network serves the page, from a folder outside the checkout."""
+"""Platewright as a package: what is built without a network serves the page, from a folder outside the checkout.
+
+An everyday run builds it by way of an sdist, a deep run without that too.
+"""
 
 import os
 import shutil
@@ -10,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.depth import DEEP
 from tests.setup.trees import ROOT
 
 ASK = """
@@ -26,6 +30,7 @@ print(client.get("/healthz").json["version"], len(parts.templates()))
 SHIPPED = ("parts", "webapp", "static")
 PLAIN = ("pyproject.toml", "setup.py", "README.md", "LICENSE")
 BUILD = "import sys; from setuptools import build_meta; getattr(build_meta, sys.argv[1])(sys.argv[2])"
+WAYS = ("sdist", "wheel") if DEEP else ("sdist",)
 
 
 def build(source, kind, target):
@@ -39,18 +44,19 @@ def build(source, kind, target):
 
 @pytest.fixture(scope="module")
 def built(tmp_path_factory):
-    """The wheel of a copy of this tree, its sdist, and the wheel of that sdist."""
+    """The wheel of the sdist of a copy of this tree, and its wheel without that, by way."""
     folder = tmp_path_factory.mktemp("build")
     source = folder / "source"
     for name in SHIPPED:
         shutil.copytree(ROOT / name, source / name)
     for name in PLAIN:
         shutil.copy(ROOT / name, source)
-    sdist = build(source, "sdist", folder / "sdist")
+    sdist = build(source, "sdist", folder / "unpacked")
     with tarfile.open(sdist) as archive:
         archive.extractall(folder / "unpacked", filter="data")
+    sdist.unlink()
     (unpacked,) = (folder / "unpacked").iterdir()
-    return {"wheel": build(source, "wheel", folder / "wheel"), "sdist": build(unpacked, "wheel", folder / "again")}
+    return {way: build(unpacked if way == "sdist" else source, "wheel", folder / way) for way in WAYS}
 
 
 def contents(wheel):
@@ -59,24 +65,25 @@ def contents(wheel):
         return {name: archive.read(name) for name in archive.namelist() if ".dist-info/" not in name}
 
 
-def test_all_that_the_tree_ships_is_in_and_the_same_by_way_of_an_sdist(built):
-    found = contents(built["wheel"])
-    assert contents(built["sdist"]) == found
+@pytest.mark.parametrize("way", WAYS)
+def test_all_that_the_tree_ships_is_in_as_it_is(built, way):
     paths = [path for name in SHIPPED for path in (ROOT / name).rglob("*") if path.is_file() and path.suffix != ".pyc"]
-    wanted = {path.relative_to(ROOT).as_posix() for path in paths}
-    wanted = {f"webapp/{name}" if name.startswith("static/") else name for name in wanted}
+    wanted = {path.relative_to(ROOT).as_posix(): path.read_bytes() for path in paths}
+    wanted = {f"webapp/{name}" if name.startswith("static/") else name: data for name, data in wanted.items()}
     assert len(wanted) > 300
-    assert set(found) == wanted
+    found = contents(built[way])
+    assert set(found) == set(wanted)
+    assert [name for name, data in wanted.items() if found[name] != data] == []
 
 
 def test_an_installation_serves_page_style_script_and_type(built, tmp_path):
-    """Of the wheel by way of an sdist, the longer one; it has what the other has."""
+    """Of the wheel by way of an sdist, the longer one; of the list only what a search finds, as each is drawn."""
     target, elsewhere = tmp_path / "site", tmp_path / "elsewhere"
     elsewhere.mkdir()
     pip = [sys.executable, "-m", "pip", "install", "--no-deps", "--no-index", "--no-compile", "--target", str(target)]
     subprocess.run([*pip, str(built["sdist"])], check=True, capture_output=True)
     static = [f"/static/{path.relative_to(ROOT / 'static').as_posix()}" for path in (ROOT / "static").rglob("*.*")]
-    pages = ["/", "/parts/gusset-triangle", "/parts/gusset-triangle.dxf", "/parts/gusset-triangle.pdf", "/openapi.json"]
+    pages = ["/?q=gusset", "/openapi.json", *(f"/parts/gusset-triangle{ending}" for ending in ("", ".dxf", ".pdf"))]
     command = [sys.executable, "-P", "-c", ASK, str(target), *pages, *static]
     environment = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
     environment["PYTHONPATH"] = str(target)

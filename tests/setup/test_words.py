@@ -9,7 +9,7 @@ import sys
 
 import pytest
 
-from tests.setup.trees import ROOT, SCRIPTS, start
+from tests.setup.trees import ROOT, SCRIPTS, let_copy, start
 
 
 def pretend(tree, line):
@@ -19,23 +19,21 @@ def pretend(tree, line):
 
 
 @pytest.mark.parametrize(
-    ("words", "handed"),
+    ("words", "handed", "status"),
     [
-        ([], ["serve"]),
-        (["serve", "--port", "9000", "--no-browser"], ["serve", "--port", "9000", "--no-browser"]),
-        (["draw", "gusset-triangle", "leg_a=3 1/2 in", "-o", "g.dxf"], None),
-        (["--help"], None),
+        ([], ["serve"], 0),
+        (["serve", "--port", "9000", "--no-browser"], None, 0),
+        (["draw", "gusset-triangle", "leg_a=3 1/2 in", "-o", "g.dxf"], None, 0),
+        (["--help"], None, 0),
+        (["end", "0"], None, 0),
+        (["end", "2"], None, 2),
     ],
-    ids=["none", "serve", "draw", "help"],
+    ids=["none", "serve", "draw", "help", "end 0", "end 2"],
 )
-def test_words_are_handed_over_untouched(ready, words, handed):
-    answer = json.loads(start(ready, *words).stdout)
-    assert answer["words"] == ["platewright", *(words if handed is None else handed)]
-
-
-@pytest.mark.parametrize(("words", "status"), [(["end", "0"], 0), (["end", "1"], 1), (["end", "2"], 2), (["list"], 0)])
-def test_exit_status_is_passed_on(ready, words, status):
-    assert start(ready, *words).returncode == status
+def test_words_are_handed_over_untouched_and_the_exit_status_is_passed_on(ready, words, handed, status):
+    done = start(ready, *words)
+    assert json.loads(done.stdout)["words"] == ["platewright", *(words if handed is None else handed)]
+    assert done.returncode == status
 
 
 def test_files_are_relative_to_the_persons_own_folder(ready, tmp_path):
@@ -58,22 +56,28 @@ def test_ready_tree_uses_its_own_environment_and_says_nothing(ready):
 
 
 def test_first_start_installs_and_the_second_does_not(first_start):
-    tree, first = first_start
+    tree, told, first_said = first_start
     second = start(tree, "list")
-    said = first.stderr.splitlines()
+    said = first_said.splitlines()
     assert said[0].startswith(f"Installing Platewright's packages in {tree / '.venv'}, once: about 80 MB now; 400 MB")
     assert said[1:] == ["  all fetched; unpacking them ...", "Installed."]
     assert (second.returncode, second.stderr) == (0, "")
-    assert json.loads(first.stdout) == json.loads(second.stdout)
+    assert json.loads(told) == json.loads(second.stdout)
 
 
-def test_two_starts_at_once_install_once(tree):
+def test_two_starts_at_once_install_once(tree, bare):
+    let_copy(tree, bare)
+    (tree / "waits").touch()
     command = [sys.executable, str(tree / "start.py"), "list"]
-    pair = [subprocess.Popen(command, cwd=tree, stdout=-1, stderr=-1, text=True) for _ in range(2)]
-    said = sorted(process.communicate()[1] for process in pair)
-    assert [process.returncode for process in pair] == [0, 0]
-    assert said[0] == "Another start is installing Platewright; waiting for it.\n"
-    assert said[1].endswith("Installed.\n")
+    first, second = (subprocess.Popen(command, cwd=tree, stdout=-1, stderr=-1, text=True) for _ in range(2))
+    said = {process: process.stderr.readline() for process in (first, second)}
+    (tree / "waits").unlink()
+    ended = {said[process]: process.communicate() for process in (first, second)}
+    assert [process.returncode for process in (first, second)] == [0, 0]
+    waiting, installing = sorted(said.values())
+    assert waiting == "Another start is installing Platewright; waiting for it.\n"
+    assert ended[waiting][1] == ""
+    assert ended[installing][1].endswith("Installed.\n")
 
 
 def test_the_command_in_the_folder_works_from_anywhere(ready, tmp_path):

@@ -25,6 +25,17 @@ def main():
     return int(sys.argv[2]) if sys.argv[1:2] == ["end"] else None
 """
 
+MAKES = """
+import shutil, sys, time
+from pathlib import Path
+
+if __name__ == "__main__":
+    while (Path(__file__).parent / "waits").exists():
+        time.sleep(0.01)
+    shutil.copytree({made!r}, sys.argv[-1], symlinks=True)
+"""
+"""Stands for `venv` in a tree: copies what that made elsewhere, once nothing called `waits` is in the tree."""
+
 
 def make_tree(root):
     (root / "webapp").mkdir(parents=True)
@@ -59,6 +70,19 @@ def copy_of(root, target):
     for pip in root.glob("**/bin/pip"):
         shutil.copy(pip, target / pip.relative_to(root))
     return target
+
+
+def bare_copy(venv, target):
+    """Copy an environment as it is before anything is installed in it."""
+    copy_of(venv, target)
+    for path in (target / "installed.json", *target.glob("lib/*/site-packages/shop_bell*"), target / "bin/ring-bell"):
+        shutil.rmtree(path) if path.is_dir() else path.unlink()
+    return target
+
+
+def let_copy(tree, bare):
+    """Let environments in a tree be made without the seconds that `venv` takes, as copies of a bare one."""
+    (tree / "venv.py").write_text(MAKES.format(made=str(bare)))
 
 
 def pretend_installed(kept, venv):

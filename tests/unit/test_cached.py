@@ -1,13 +1,8 @@
 """A property that is worked out in one thread keeps nobody waiting who asks for another object's."""
 
-import ast
 import threading
-from pathlib import Path
 
-import parts
 from parts.cached import cached_property
-
-PARTS = Path(parts.__file__).parent
 
 
 class _Thing:
@@ -34,15 +29,3 @@ def test_one_object_does_not_wait_for_another() -> None:
     other.join()
     assert not waited
     assert (slow.value, slow.worked, quick.value, quick.worked) == (1, 1, 1, 1)
-
-
-def test_nothing_takes_the_one_with_the_lock() -> None:
-    taking = [
-        file.name
-        for folder in (PARTS, PARTS.parent / "webapp")
-        for file in folder.rglob("*.py")
-        for node in ast.walk(ast.parse(file.read_text("utf-8")))
-        if isinstance(node, ast.ImportFrom) and node.module == "functools"
-        and any(name.name == "cached_property" for name in node.names)
-    ]  # fmt: skip
-    assert set(taking) == {"cached.py"}

@@ -8,6 +8,7 @@ import parts
 from parts.errors import DeclarationError
 from parts.templates import broken, modules, template
 from tests.added_template import SLUG, added, block
+from tests.depth import every_other
 from webapp import cli, create_app
 
 PIN = 'group="Holes", help="The pin plus 2 mm."'
@@ -75,7 +76,7 @@ BROKEN = [
 ]
 
 
-@pytest.mark.parametrize(("text", "why"), BROKEN, ids=["raises", "wants what isn't there", "syntax", "no TEMPLATE"])
+@pytest.mark.parametrize(("text", "why"), every_other(BROKEN), ids=lambda text: text[:12])
 def test_a_broken_module_refuses_itself_alone(text, why, tmp_path, monkeypatch, capsys):
     others = list(parts.templates())
     said = f"The template {SLUG} can't be used: {why}"

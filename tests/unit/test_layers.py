@@ -56,7 +56,7 @@ SPINE = {"cached", "errors", "tolerance", "profile", "finding", "record", "part"
 
 HOMES = {
     "shapely": [
-        *("parts/geometry/area/overlay.py", "parts/geometry/view.py"),
+        *("parts/geometry/area/*", "parts/geometry/view.py"),
         *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*", "parts/tracing/*"),
     ],
     "contourpy": ["parts/artwork/pictures/*"],
@@ -74,7 +74,7 @@ HOMES = {
         "parts/read/*",
         "parts/checking/limited.py",
         *("parts/truing/linear.py", "parts/truing/solve.py", "parts/truing/unchecked.py"),
-        "parts/truing/bend/solve.py",
+        *("parts/truing/bend/solve.py", "parts/truing/bend/solution.py"),
     ],
     "ezdxf": ["parts/export/dxf*.py", "parts/read/dxf/*"],
     "pydantic": [

@@ -6,7 +6,7 @@ from typing import get_args
 
 import pytest
 
-from parts.shop import SETTINGS
+from parts.shop import SETTINGS, bending
 from parts.shop import numbers as shop
 from parts.shop import schema as shop_data
 from parts.shop import tree as shop_tree
@@ -41,10 +41,10 @@ def entries():
         shop_data.SheetData,
         shop_data.HeightProbe,
         shop_data.MachineData,
-        shop_data.BendTestRow,
-        shop_data.BrakeData,
+        bending.BendTestRow,
+        bending.BrakeData,
         shop_data.CautionData,
-        shop_data.LeastBendRadius,
+        bending.LeastBendRadius,
         shop_data.UsualData,
         shop_data.MaterialData,
         shop_data.ProcessData,
@@ -68,7 +68,7 @@ def entries():
     }
     gauges = {"steel", "galvanized", "stainless", "aluminium", "none"}
     chosen = (
-        (shop_data.BrakeData, "k_by"),
+        (bending.BrakeData, "k_by"),
         (shop_data.SquareSide, "side"),
         (shop_data.DrawingData, "paper"),
         (shop_data.UsualData, "units"),

@@ -6,9 +6,14 @@ import re
 import signal
 import subprocess
 import sys
+import threading
 import time
 from contextlib import contextmanager
 from pathlib import Path
+
+from werkzeug.serving import make_server
+
+from webapp import create_app
 
 ROOT = Path(__file__).parents[2]
 
@@ -60,6 +65,20 @@ def served(**environment):
         process.kill()
         process.wait()
         process.stdout.close()
+
+
+@contextmanager
+def here(**settings):
+    """Serve the page from this process within, without workers, and give its address."""
+    server = make_server("127.0.0.1", 0, create_app(settings), threaded=True)
+    thread = threading.Thread(target=server.serve_forever, args=(0.05,), daemon=True)
+    thread.start()
+    try:
+        yield f"http://127.0.0.1:{server.server_port}"
+    finally:
+        server.shutdown()
+        thread.join()
+        server.server_close()
 
 
 def _take_interrupts():

@@ -4,6 +4,7 @@ Python runs in a process of its own, from the copy, and so does `./platewright l
 is called in this one, in the copy's folder. What comes to the same words again is run once.
 """
 
+import importlib
 import os
 import re
 import shutil
@@ -22,6 +23,7 @@ from parts.export import FORMATS
 from parts.shop.numbers import VARIABLE as SHOP
 from parts.truing import compensation, history, true_table
 from parts.truing.bend import true_bend
+from tests.depth import DEEP
 from tests.documents import PAGES, ROOT, addresses, blocks, commands, copied, patterns
 from tests.unit.truing.test_document import sheets_filled_in
 from webapp import cli
@@ -61,8 +63,12 @@ def as_installed(words):
 
 
 def served(tree, words):
-    """Serve on a free port, ask for the catalogue, and end it."""
-    _serve(tree, *as_installed(words), *([] if "serve" in words else ["serve"]), "--no-browser", "--port", "0")
+    """Serve on a free port, ask for what a search finds, and end it; in an everyday run only without options."""
+    asked = words[words.index("serve") :] if "serve" in words else ["serve"]
+    if DEEP or len(asked) == 1:
+        _serve(tree, *as_installed(words), *([] if "serve" in words else ["serve"]), "--no-browser", "--port", "0")
+    else:
+        cli._parsers(["serve"])[0].parse_args(asked)
 
 
 @cache
@@ -70,7 +76,7 @@ def _serve(tree, *words):
     server = subprocess.Popen(words, cwd=tree, stdout=subprocess.PIPE, text=True)
     try:
         address = re.search(r"http://\S+", server.stdout.readline())[0]
-        assert urlopen(address).status == 200
+        assert urlopen(f"{address}?q=gusset").status == 200
     finally:
         server.terminate()
         server.wait()
@@ -91,6 +97,17 @@ def _taken(*options):
     pytest.Config.fromdictargs({}, ["-c", str(ROOT / "pyproject.toml"), "--noconftest", *options])
 
 
+def measured(tree, words):
+    """Measure in a deep run, at a port that must be free; else see that what would do so takes slugs of templates."""
+    *_, module, slug = words
+    if DEEP:
+        told = run(tree, *as_installed(words))
+        assert told.returncode == 0, told.stderr
+    assert slug in parts.templates()
+    with pytest.raises(SystemExit, match=f"python -m {module} SLUG"):
+        importlib.import_module(module).main(["no-template"])
+
+
 def files_there(tree, words):
     """See that the files it reads or writes are there."""
     files = [word for word in words if word.endswith((".toml", ".lock"))]
@@ -107,6 +124,7 @@ def helped(tree, words):
 BOUNDED = {
     r"python3 start\.py|platewright serve.*": (served, "serves for ever"),
     r"python3 start\.py test.*|\.venv/bin/python -m pytest .*": (collected, "runs tests, this one maybe among them"),
+    r"\.venv/bin/python -m tests\.bench\.typing .*": (measured, "tells how quick this machine is now"),
     r"(echo cadquery \| )?uv pip compile .*": (files_there, "asks a package server"),
     r"pip install \.": (lambda tree, _: files_there(tree, ["pyproject.toml"]), "installs; tests/setup does so"),
     r"\.venv/bin/(mypy|ruff .*)": (helped, "looks through the whole tree; `start.py test` runs it first"),

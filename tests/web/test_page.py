@@ -16,13 +16,15 @@ from parts.part import outlined
 from parts.spec.template import Preset
 from parts.templates import as_it_comes
 from tests import library
-from tests.depth import DEEP, every_other
+from tests.depth import DEEP
+from tests.strategies import DEAR
 from webapp.pages.catalogue.thumbnails import HEIGHT_PX, LEAST_PX, WIDTH_PX, thumbnail
 from webapp.pages.part import presets
 
 SLUGS = list(parts.templates())
-IN_INCHES = every_other(SLUGS)
-ASKED = [*((slug, "") for slug in SLUGS), *((slug, "?units=in") for slug in IN_INCHES)]
+QUERIES = ("", "?units=in")
+ASKED = [(slug, query) for i, slug in enumerate(SLUGS) for query in (QUERIES if DEEP else (QUERIES[i % 2],))]
+"""Every template; in an everyday run one in mm, the next in inches."""
 GUSSET = "/parts/gusset-triangle"
 SMALL_HOLE = f"{GUSSET}?leg_b=150&holes_a=1&bolt=M6"
 
@@ -85,7 +87,9 @@ def test_the_page_of_every_template(asked_once, slug, query):
         assert caution.split("'")[0] in text
 
 
-@pytest.mark.parametrize("address", ["/", "/?q=nothing", "/nowhere", *(f"/parts/{slug}" for slug in SLUGS), SMALL_HOLE])
+@pytest.mark.parametrize(
+    "address", ["/", "/?q=nothing", "/nowhere", *(f"/parts/{slug}{query}" for slug, query in ASKED), SMALL_HOLE]
+)
 def test_no_page_carries_a_script_or_a_style_of_its_own(client, asked_once, address):
     page = Page(asked_once(address) if address.startswith("/parts/") else client.get(address).text)
     assert page.of("style") == []
@@ -425,11 +429,14 @@ def presets_on(text):
     return {unescape(name): unescape(to) for to, _, name in links}, [unescape(n) for _, drawn, n in links if drawn]
 
 
-@pytest.mark.parametrize("slug", SLUGS)
+PRESET = [slug for slug in SLUGS if DEEP or ((slug, "") in ASKED and slug not in DEAR)]
+
+
+@pytest.mark.parametrize("slug", PRESET)
 def test_a_preset_is_a_link_to_the_part_it_names(asked_once, slug):
-    """By its parameters and address, on which a part hangs alone; an everyday run opens the page of one, by turns."""
-    template = parts.templates()[slug]
-    opened = template.presets if DEEP else [template.presets[SLUGS.index(slug) % len(template.presets)]]
+    """By its parameters and address, on which a part hangs alone; an everyday run opens few pages of one, by turns."""
+    template, at = parts.templates()[slug], PRESET.index(slug)
+    opened = template.presets if DEEP else template.presets[at % len(template.presets) :][: at % 3 == 0]
     found, drawn = presets_on(asked_once(f"/parts/{slug}"))
     assert list(found) == [preset.name for preset in template.presets]
     assert drawn == [preset.name for preset in template.presets if not preset.words]

@@ -8,18 +8,15 @@ import subprocess
 import sys
 
 from tests.depth import DEEP
-from tests.web.served import served
+from tests.web.served import here
 
 FEW = r"^/(check\.json|true\.json|shop/\{process\}|parts/gusset-triangle\.\{format\})$"
 CHECKS = "not_a_server_error,status_code_conformance,content_type_conformance,response_schema_conformance"
 COMMAND = "from schemathesis.cli import schemathesis; schemathesis()"
 
 
-def test_every_answer_is_as_described(tmp_path):
-    own = {"PLATEWRIGHT_SHOP": str(tmp_path / "shop.toml"), "PLATEWRIGHT_HISTORY": str(tmp_path / "history.sqlite")}
-    (tmp_path / "shop.toml").touch()
-    with served(**own) as page:
-        at = f"http://127.0.0.1:{page.port}"
+def test_every_answer_is_as_described(own_file, own_history, tmp_path):
+    with here() as at:
         done = subprocess.run(
             [sys.executable, "-c", COMMAND, "run", f"{at}/openapi.json", "--url", at, "--checks", CHECKS,
              "--phases", "examples,coverage,fuzzing", "--generation-deterministic", "--no-color",

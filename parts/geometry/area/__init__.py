@@ -1,9 +1,8 @@
 """What areas loops fill and pens paint, and those areas united, intersected and taken from one another."""
 
+from parts.geometry.area.chords import CHORD_MM, Region
 from parts.geometry.area.overlay import (
-    CHORD_MM,
     FillRule,
-    Region,
     clipped,
     common,
     covers,

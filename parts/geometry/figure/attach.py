@@ -7,27 +7,26 @@ the same upside down. Loops run counter-clockwise. Lengths are mm.
 
 import math
 from bisect import bisect
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
 from parts.errors import GeometryError
 from parts.geometry.draft import Vertex
+from parts.geometry.figure.touch import (
+    SHARES,
+    Touch,
+    first,
+    may_reach,
+    of_them_near,
+    segments_near,
+    touches,
+    touches_of,
+)
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, distance
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 from parts.units import format_figures
-
-_SHARES = (3 / 6, 2 / 6, 4 / 6, 1 / 6, 5 / 6)
-"""Of a piece of an upright line in the metal: where its clearance is looked for."""
-
-
-class Touch(NamedTuple):
-    """Where a disc on an upright line touches a loop: height of its centre, which segment, the point touched."""
-
-    height: float
-    segment: int
-    at: Point
 
 
 class Seam(NamedTuple):
@@ -44,99 +43,20 @@ class Seam(NamedTuple):
     right: Touch
 
 
-def touches(loop: Loop, x: float, radius: float) -> Iterator[Touch]:
-    """Return where a disc centred on the upright line at `x` is as far as its radius from a segment of the loop.
-
-    With a radius of 0, where the line crosses the loop.
-    """
-    return _touches(_beside(loop, x, radius), x, radius)
-
-
-def _beside(loop: Loop, x: float, reach: float) -> list[tuple[int, Segment]]:
-    """The segments that may come within `reach` of the upright line at `x`, with their indices."""
-    return _of_these_beside(enumerate(loop.segments), x, reach)
-
-
-def _of_these_beside(segments: Iterable[tuple[int, Segment]], x: float, reach: float) -> list[tuple[int, Segment]]:
-    near, found = reach + LIMIT_SLACK_MM, []
-    for i, segment in segments:  # as `may_reach`, whose call alone takes as long
-        a, b = segment.start[0], segment.end[0]
-        if isinstance(segment, Line):
-            half = abs(b - a) / 2
-        else:
-            bow = abs(segment.bulge)
-            half = segment.chord * bow / 2 if bow > 1 else segment.chord / 2
-        if abs(x - (a + b) / 2) <= half + near:
-            found.append((i, segment))
-    return found
-
-
-def _touches(near: Iterable[tuple[int, Segment]], x: float, radius: float) -> Iterator[Touch]:
-    for i, segment in near:
-        (ex, ey), off = segment.start, x - segment.start[0]
-        if abs(off) <= radius:
-            rise = math.sqrt(radius**2 - off**2)
-            yield from (Touch(ey + s * rise, i, (ex, ey)) for s in (-1, 1))
-        beside = _beside_arc(segment, x, radius) if isinstance(segment, Arc) else _beside_line(segment, x, radius)
-        yield from (Touch(height, i, at) for height, at in beside)
-
-
-def may_reach(segment: Segment, axis: int, value: float, reach: float) -> bool:
-    """Tell whether a segment may come within `reach` of a place along x (0) or y (1); no is sure, and quickly said.
-
-    An arc lies in the disc about the middle of its chord through its ends, or where it is more than half a
-    circle through its furthest point, the bulge times as far away.
-    """
-    a, b = segment.start[axis], segment.end[axis]
-    off, near = abs(value - (a + b) / 2), reach + LIMIT_SLACK_MM
-    if off <= abs(b - a) / 2 + near:
-        return True
-    return isinstance(segment, Arc) and off <= max(abs(segment.bulge), 1.0) * segment.chord / 2 + near
-
-
-def _beside_line(line: Line, x: float, radius: float) -> Iterator[tuple[float, Point]]:
-    (sx, sy), (ux, uy) = line.start, line.heading
-    if abs(ux) <= PARALLEL_RAD:
-        return
-    for away in (-radius, radius):
-        along = (x + away * uy - sx) / ux
-        if 0 <= along <= line.length:
-            foot = sx + along * ux, sy + along * uy
-            yield foot[1] + away * ux, foot
-
-
-def _beside_arc(arc: Arc, x: float, radius: float) -> Iterator[tuple[float, Point]]:
-    (cx, cy), r = arc.centre, arc.radius
-    for reach in (r - radius, r + radius):
-        if reach > 0 and abs(x - cx) <= reach:
-            rise = math.sqrt(reach**2 - (x - cx) ** 2)
-            for up in (-rise, rise):
-                foot = cx + (x - cx) * r / reach, cy + up * r / reach
-                if arc.covers(foot):
-                    yield cy + up, foot
-
-
-def _first(near: Iterable[tuple[int, Segment]], x: float, radius: float, side: int) -> Touch:
-    found = (min if side > 0 else max)(_touches(near, x, radius), default=None)
-    if found is None:
-        raise GeometryError(f"A disc of {format_figures(radius)} at {format_figures(x)} passes beside the outline.")
-    return found
-
-
 def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | None:
     """Return the highest place on the upright line at `x` that is in the metal and this far from every loop.
 
     The first loop is the outside, the others are openings. None where there is no such place.
     """
-    beside = [_beside(loop, x, clearance) for loop in loops]
+    beside = [segments_near(loop, x, clearance) for loop in loops]
     near = [segment for each in beside for _, segment in each]
     outside, *openings = (loop for loop, each in zip(loops, beside, strict=True) if each or loop is loops[0])
-    crossing = [_of_these_beside(each, x, 0.0) for each in beside]
-    crossed = sorted(touch.height for each in crossing for touch in _touches(each, x, 0.0))
+    crossing = [of_them_near(each, x, 0.0) for each in beside]
+    crossed = sorted(touch.height for each in crossing for touch in touches_of(each, x, 0.0))
     runs_along = any(_is_upright(segment) for each in crossing for _, segment in each)
     if not runs_along and _is_barred(crossed, near, x, clearance):
         return None
-    for touch in sorted((touch for each in beside for touch in _touches(each, x, clearance)), reverse=True):
+    for touch in sorted((touch for each in beside for touch in touches_of(each, x, clearance)), reverse=True):
         centre = x, touch.height
         if (
             _is_between(crossed, touch.height, clearance - 2 * LIMIT_SLACK_MM)  # what doesn't cost as much first
@@ -159,13 +79,13 @@ def clearance_on(loops: Sequence[Loop], x: float) -> float:
     if not pieces:
         return 0.0
     low, high = pieces[0]
-    near = [segment for loop in loops for _, segment in _beside(loop, x, (high - low) / 2)]
+    near = [segment for loop in loops for _, segment in segments_near(loop, x, (high - low) / 2)]
     best = 0.0
     for low, high in pieces:
         middle = x, (low + high) / 2
         if high - low <= 2 * best or not _holds(outside, middle) or any(_holds(each, middle) for each in openings):
             continue
-        for share in _SHARES:
+        for share in SHARES:
             y = low + share * (high - low)
             if min(y - low, high - y) > best:
                 best = max(best, _nearness(near, (x, y)))
@@ -240,8 +160,8 @@ def highest_within(loop: Loop, x: float, half: float) -> float:
     Raises:
         GeometryError: if the loop has none there.
     """
-    near = _beside(loop, x, half)
-    heights = [touch.height for side in (x - half, x + half) for touch in _touches(near, side, 0.0)]
+    near = segments_near(loop, x, half)
+    heights = [touch.height for side in (x - half, x + half) for touch in touches_of(near, side, 0.0)]
     for _, segment in near:
         tops = [segment.start]
         if isinstance(segment, Arc):
@@ -260,8 +180,8 @@ def seam(loop: Loop, x: float, width: float, radius: float, side: int = 1) -> Se
         GeometryError: if the figure doesn't reach over both rounds.
     """
     half = width / 2
-    near = _beside(loop, x, half + 2 * radius)
-    left, right = (_first(near, x + s * side * (half + radius), radius, side) for s in (-1, 1))
+    near = segments_near(loop, x, half + 2 * radius)
+    left, right = (first(near, x + s * side * (half + radius), radius, side) for s in (-1, 1))
     return Seam(x, half, radius, side, left, right)
 
 

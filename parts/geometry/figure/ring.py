@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from parts.geometry.draft import Vertex, toward
-from parts.geometry.figure.attach import may_reach, part_of, path
+from parts.geometry.figure.attach import part_of, path
+from parts.geometry.figure.touch import may_reach
 from parts.geometry.intersect import circle_crossings
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Line, Point, Segment, distance

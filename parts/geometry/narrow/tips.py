@@ -16,25 +16,16 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
 from parts.data import threshold
 from parts.geometry.corner import turn_between
 from parts.geometry.loop import Loop
-from parts.geometry.search.grid import Floats, Indices
+from parts.geometry.narrow.outline import FLANK_TURN, LEAST_TURN, LONGEST, Outline, stretches
 from parts.geometry.segment import Point, Segment, distance
 from parts.tolerance import PARALLEL_RAD
 
-LEAST_TURN = math.radians(threshold("tip", "least_turn_deg"))
-_FLANK_TURN = math.radians(threshold("tip", "flank_turn_deg"))
 _CORNER = math.radians(threshold("tip", "corner_deg"))
-# A tip no wider than the reach is no longer along its outline than this many reaches: a half circle has 1.6.
-_LONGEST = 2.0
 # Up to this many segments stretches are told one by one.
 _FEW_SEGMENTS = 60
-# A stretch of more segments than this within two reaches is dust, not a drawn tip; keeps the search linear.
-_MOST_SEGMENTS = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +51,7 @@ class TipSide:
                 turned += turn_between(last, segment) if self.step > 0 else turn_between(segment, last)
             on_corner = abs(turned)
             turned += min(length / segment.length, 1.0) * getattr(segment, "sweep", 0.0)
-            if max(on_corner, abs(turned)) > _FLANK_TURN:
+            if max(on_corner, abs(turned)) > FLANK_TURN:
                 return False
             length -= segment.length
             last = segment
@@ -95,14 +86,14 @@ class Tip:
 
 def tips(loop: Loop, reach: float, least: float = 0.0) -> list[Tip]:
     """Return the tips of the region left of a loop, narrower than `reach` mm and cut off by no less than `least`."""
-    segments, longest = loop.unsplit, _LONGEST * reach
+    segments, longest = loop.unsplit, LONGEST * reach
     if loop.circle or not _may_turn_back(loop, longest):
         return []
     if len(segments) <= _FEW_SEGMENTS and not _turns_back(loop, longest):
         return []
     found = [
         (tip, i, count)
-        for i, count in _stretches(_Outline(loop), longest)
+        for i, count in stretches(Outline(loop), longest)
         if (tip := _tip(segments, i, count)) and tip.width < reach and tip.cut_off >= least
     ]
     taken: set[int] = set()
@@ -140,7 +131,7 @@ def _may_turn_back(loop: Loop, longest: float) -> bool:
 
 
 def _turns_back(loop: Loop, longest: float) -> bool:
-    """Whether `_stretches` has any to look at, by the same sums: for few segments arrays take longer."""
+    """Whether `stretches` has any to look at, by the same sums: for few segments arrays take longer."""
     corners, segments = loop.corners, loop.unsplit
     n = len(segments)
     sweeps = [getattr(segment, "sweep", 0.0) for segment in segments]
@@ -155,74 +146,6 @@ def _turns_back(loop: Loop, longest: float) -> bool:
             if run > longest:
                 break
     return False
-
-
-class _Outline:
-    """A closed chain as arrays: the turn at each segment's start, its sweep and length, and sums of them."""
-
-    def __init__(self, loop: Loop) -> None:
-        corner = np.array(loop.corners)
-        sweep = np.array([getattr(segment, "sweep", 0.0) for segment in loop.unsplit])
-        self.start = np.array([segment.start for segment in loop.unsplit])
-        self.corner, self.sweep = corner, sweep
-        self.length = np.array([segment.length for segment in loop.unsplit])
-        # once round before and after, so that nothing has to wrap
-        turns = np.tile(corner, 3)
-        self._way = np.concatenate([[0.0], np.cumsum(np.tile(self.length, 3))])
-        self._heading = np.cumsum(turns) + np.concatenate([[0.0], np.cumsum(np.tile(sweep, 3))[:-1]])
-        self._sweep = np.tile(sweep, 3)
-
-    def _place(self, vertex: Indices, way: Floats) -> tuple[Indices, Floats]:
-        """The segment so far along from a vertex, counted from once round before, and the part of it behind."""
-        n = len(self.corner)
-        at = self._way[vertex + n] + way
-        k = (np.searchsorted(self._way, at, side="right") - 1).clip(0, 3 * n - 1)
-        return k, (at - self._way[k]) / (self._way[k + 1] - self._way[k])
-
-    def turned(self, vertex: Indices, way: Floats) -> Floats:
-        """Return how far the outline turns between a vertex and `way` mm along from it, less than once round.
-
-        Backward where `way` is negative. The turn at the vertex itself isn't counted.
-        """
-        n = len(self.corner)
-        k, part = self._place(vertex, way)
-        there = self._heading[k] + part * self._sweep[k]
-        here = self._heading[vertex + n] - np.where(way < 0, self.corner[vertex], 0.0)
-        turned: Floats = there - here
-        return turned
-
-
-def _stretches(outline: _Outline, longest: float) -> Iterator[tuple[int, int]]:
-    """Yield (first segment, count of segments) of each stretch that turns left enough to be a tip."""
-    corner, n = outline.corner, len(outline.corner)
-    first: Indices = np.arange(n)
-    turned, run = corner.copy(), np.zeros(n)
-    for count in range(min(n - 1, _MOST_SEGMENTS)):
-        most = math.pi - PARALLEL_RAD if count else math.inf
-        turning = np.flatnonzero((turned > LEAST_TURN + PARALLEL_RAD) & (turned < most))
-        if len(turning):
-            i = first[turning]
-            for k in i[_has_flanks(outline, i, count)] if count else i:
-                yield int(k), count
-        last = (first + count) % n
-        run = run + outline.length[last]
-        turned = turned + outline.sweep[last] + corner[(last + 1) % n]
-        near = run <= longest
-        first, turned, run = first[near], turned[near], run[near]
-        if not len(first):
-            return
-
-
-def _has_flanks(outline: _Outline, i: Indices, count: int) -> NDArray[np.bool_]:
-    """Whether as far beyond each end as it is between the ends, the outline has turned no more than a flank may."""
-    j = (i + count) % len(outline.corner)
-    apart = np.hypot(*(outline.start[j] - outline.start[i]).T)
-    short = apart < outline.length.sum() / 2
-    most = _FLANK_TURN + PARALLEL_RAD
-    apart = np.where(short, apart, 0.0)
-    before, after = outline.turned(i, -apart), outline.turned(j, apart)
-    kept: NDArray[np.bool_] = short & (np.abs(before) <= most) & (np.abs(after) <= most)
-    return kept
 
 
 def _tip(segments: Sequence[Segment], i: int, count: int) -> Tip | None:

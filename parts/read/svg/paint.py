@@ -9,69 +9,29 @@ window, or are stroked widely go by areas (`parts.read.svg.areas`).
 """
 
 import math
-from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from parts.geometry import Loop, Point
-from parts.geometry.area import CHORD_MM, Region, clipped, covers, is_simple, winding_numbers
+from parts.geometry.area import Region, clipped, covers, is_simple, winding_numbers
 from parts.read.affine import Affine, scaling
 from parts.read.asked import Asked
-from parts.read.counting import counted, worded
 from parts.read.layers import Role, role, side
 from parts.read.limits import Budget
 from parts.read.pieces import LeftOut, Piece, Spot, Stroke, anchors, line, placed
 from parts.read.raw import Raw
 from parts.read.svg.areas import Areas
+from parts.read.svg.placed import Shape
 from parts.read.svg.shapes import Drawn
 from parts.read.svg.style import reference
-from parts.read.svg.walk import Shape, along
+from parts.read.svg.told import Told
+from parts.read.svg.walk import along
 from parts.tolerance import CURVE_FIT_MM, PEN_IN, PEN_MM, SAME_POINT_MM
-from parts.units import MM_PER_IN, Units, format_figures, format_length
+from parts.units import MM_PER_IN, Units
 
 # Part of a path's length that it must be wide to have an area.
 _FLAT = 1e-9
 _SIMPLE = frozenset({"rect", "circle", "ellipse"})
-
-
-@dataclass(slots=True)
-class Told:
-    """Counts of what was decided, and the widest strokes of either kind, in mm, told in the drawing's units."""
-
-    units: Units = "mm"
-    counts: Counter[str] = field(default_factory=Counter)
-    widest: dict[str, float] = field(default_factory=dict)
-
-    def stroke(self, how: str, width_mm: float) -> None:
-        """Count a stroke that is cut along its outline or its middle."""
-        self.counts[how] += 1
-        self.widest[how] = max(self.widest.get(how, 0.0), width_mm)
-
-    def sentences(self) -> Iterator[str]:
-        """Yield what was decided by what is painted."""
-        n = self.counts
-        within = (
-            f"curves within {format_figures(CURVE_FIT_MM)}, meeting points by chords within {format_figures(CHORD_MM)}"
-        )
-        if n["closed"]:
-            yield f"closed {counted(n['closed'], 'outline')} left open, since what is filled is closed"
-        if n["crossed"]:
-            yield worded(
-                n["crossed"],
-                f"took the edge of what is painted of {{n}} shape[|s] crossing [itself|themselves]: {within}",
-            )
-        if n["cut off"]:
-            yield worded(
-                n["cut off"], f"cut off {{n}} shape[|s] as clip paths, masks and windows show [it|them]: {within}"
-            )
-        if n["slivers"]:
-            yield f"dropped {counted(n['slivers'], 'sliver')} thinner than {format_figures(CURVE_FIT_MM)}"
-        if n["outline"]:
-            wide = format_length(self.widest["outline"], self.units)
-            yield f"took the outline of {counted(n['outline'], 'stroke')} up to {wide} wide: {within}"
-        if n["middle"]:
-            wide = format_length(self.widest["middle"], self.units)
-            yield f"took the middle of {counted(n['middle'], 'stroke')} up to {wide} wide"
 
 
 class Painter:

@@ -15,10 +15,11 @@ from parts.read.raw import Raw
 from parts.read.svg.areas import Areas
 from parts.read.svg.css import sheet
 from parts.read.svg.numbers import PX_PER_IN, Resolution
+from parts.read.svg.placed import Place, Shape
 from parts.read.svg.reader import scale_of, view_of
 from parts.read.svg.style import Style, luminance
 from parts.read.svg.tree import tree
-from parts.read.svg.walk import Place, Shape, Walker
+from parts.read.svg.walk import Walker
 
 _SEEN = 0.5
 """How opaque what is painted must be, and how light what stands for paper: halfway."""

@@ -21,10 +21,11 @@ from parts.read.svg.css import Sheet, sheet
 from parts.read.svg.ground import SAID, as_paper, is_ground
 from parts.read.svg.numbers import PX_PER_IN, Resolution, measure, numbers, physical
 from parts.read.svg.paint import Painter, unpainted
+from parts.read.svg.placed import Place
 from parts.read.svg.placing import view_box
 from parts.read.svg.style import Style
 from parts.read.svg.tree import Element, tree
-from parts.read.svg.walk import Place, Walker
+from parts.read.svg.walk import Walker
 from parts.units import format_figures
 
 

@@ -5,7 +5,7 @@ pictures) is named. A nested `svg` and a `symbol` show only what lies in their w
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from parts.errors import Unreadable
@@ -17,6 +17,7 @@ from parts.read.pieces import LeftOut, Piece, placed
 from parts.read.raw import Raw
 from parts.read.svg.css import Sheet
 from parts.read.svg.numbers import Resolution
+from parts.read.svg.placed import Cut, Place, Shape
 from parts.read.svg.placing import Placer
 from parts.read.svg.shapes import UNKNOWN, Drawn, Relative, Window, is_shape, shapes
 from parts.read.svg.style import Style, reference
@@ -39,44 +40,6 @@ _SIZED = ("rect", "circle", "ellipse")
 _SPAN_POINTS = 16
 NO_SIZE = "that [has|have] no size"
 """Why something is hidden (SVG 2: a size of zero disables rendering)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """What cuts off an element: a clipPath or a mask, or the window of a nested drawing, where it is placed."""
-
-    kind: Literal["clip", "mask", "window"]
-    to: Affine
-    element: Element | None = None
-    of: Element | None = None
-    window: Box = (0.0, 0.0, 0.0, 0.0)
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """An element still to be read: where, in which style and window, on which layer, and how deep in `use`."""
-
-    element: Element
-    to: Affine
-    style: Style
-    window: Window
-    layer: str = ""
-    uses: int = 0
-    cuts: tuple[Cut, ...] = ()
-    hidden_as: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Shape:
-    """A shape as it is drawn, its pieces in its own coordinates."""
-
-    drawn: tuple[Drawn, ...]
-    to: Affine
-    style: Style
-    layer: str
-    element: Element
-    cuts: tuple[Cut, ...]
-    window: Window = UNKNOWN
 
 
 class Walker:

@@ -9,7 +9,8 @@ from parts.truing.bend.kept import KeptBend, keep_as, kept_bends, without_bend
 from parts.truing.bend.model import Bent
 from parts.truing.bend.reading import LEGS, BendTest, StripReading
 from parts.truing.bend.report import BendReport, bend_content, true_bend
-from parts.truing.bend.solve import BendEstimate, BendSolution, solve_bend
+from parts.truing.bend.solution import BendEstimate, BendSolution
+from parts.truing.bend.solve import solve_bend
 from parts.truing.bend.written import write_bend
 
 __all__ = [

@@ -17,6 +17,7 @@ from typing import Any
 
 from parts import shop
 from parts.errors import Problem, Refused, UnitsError, did_you_mean
+from parts.truing.amounts import echo
 from parts.truing.bend.reading import LEGS, BendTest, LegsRead, StripReading, numbers
 from parts.truing.bend.rule import radius_by_v
 from parts.truing.entries import (
@@ -25,7 +26,6 @@ from parts.truing.entries import (
     LONGEST_DRAWING,
     U_LIMITS,
     Entries,
-    echo,
     is_empty,
     note_of,
     unknown,

@@ -16,7 +16,8 @@ from parts.truing.bend.model import deduction
 from parts.truing.bend.reading import BendTest
 from parts.truing.bend.rule import k_by_rule
 from parts.truing.bend.slips import questions
-from parts.truing.bend.solve import BendEstimate, BendSolution, solve_bend
+from parts.truing.bend.solution import BendEstimate, BendSolution
+from parts.truing.bend.solve import solve_bend
 from parts.units import MM_PER_IN, Units, format_length
 
 CAUTIONS = (

@@ -12,7 +12,7 @@ from parts.tolerance import LIMIT_SLACK_MM
 from parts.truing.bend.model import deduction
 from parts.truing.bend.reading import BendTest, StripReading, numbers
 from parts.truing.bend.rule import radius_by_v
-from parts.truing.bend.solve import BendSolution
+from parts.truing.bend.solution import BendSolution
 from parts.truing.bend.student import most_squares
 from parts.units import Units, format_angle, format_length, to_figures
 

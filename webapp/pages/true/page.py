@@ -23,21 +23,9 @@ from parts.units import format_length, units_of
 from webapp.forms import allow, setting, values_of
 from webapp.pages.piece import piece_of
 from webapp.pages.true.answer import of_rows, over_a_sheet, shown, tape
-from webapp.pages.true.form import (
-    FIELDS,
-    KINDS,
-    MACHINE,
-    PIECE,
-    TEST_PIECE,
-    ReadingsForm,
-    blank,
-    of_file,
-    piece_name,
-    pieces,
-    places_of,
-    problems_by_field,
-    sent,
-)
+from webapp.pages.true.fields import FIELDS, KINDS, MACHINE, PIECE, TEST_PIECE, piece_name, pieces
+from webapp.pages.true.form import ReadingsForm, problems_by_field, sent
+from webapp.pages.true.form_of import blank, of_file, places_of
 
 if TYPE_CHECKING:
     from parts.export import BendSheet, MeasuringSheet
