@@ -19,19 +19,25 @@ _NEAREST = 2.5
 _LONGEST, _SPARE = 2.0, 4.0
 # Where pieces stand free, a second bridge is no longer than so many of the first and so many widths: a long bar between
 # them looks worse than one bridge alone.
-_BAR = 1 / 3
+_BAR = 0.6
 # What a bridge's length counts there for each of its widths.
 
 
 def chosen(shape: Shape, places: Candidates, width: float) -> list[int]:
     """Return the indices of the places where bridges are made, each once."""
-    if _is_free(shape):
-        dearer = places.score + _BAR * (places.high - places.low) / places.width
-        places = Candidates(np.column_stack([places.table[:, :-1], dearer]))
+    places = weighed(shape, places)
     tree = _tree(places)
     weights = _weights(shape)
     picked = tree + _seconds(shape, places, tree, weights, width)
     return _in_line(places, picked)
+
+
+def weighed(shape: Shape, places: Candidates) -> Candidates:
+    """Return the places with what a long bar costs where pieces stand free."""
+    if not _is_free(shape):
+        return places
+    dearer = places.score + _BAR * (places.high - places.low) / places.width
+    return Candidates(np.column_stack([places.table[:, :-1], dearer]))
 
 
 def _is_free(shape: Shape) -> bool:

@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 
 from parts.artwork.holding.candidates import MANY, Candidates, best_of_pairs, candidates, is_symmetric, joined
-from parts.artwork.holding.choice import chosen
+from parts.artwork.holding.choice import chosen, weighed
 from parts.artwork.holding.narrow import narrow_ones
 from parts.artwork.holding.records import Ties
 from parts.artwork.holding.shape import Shape, long_axis
@@ -58,7 +58,7 @@ def strips(
     """
     places = joined([candidates(shape, ties, 0.0), candidates(shape, ties, _LEVEL), narrow_ones(shape, ties)])
     places = joined([places, *_along_axes(shape, ties)])
-    if _worst(shape, places) > _POOR:
+    if _worst(shape, weighed(shape, places)) > _POOR:
         slanted = _SLANTED if len(shape.outlines) <= MANY else _FEW_SLANTED
         places = joined([places, *(candidates(shape, ties, turn) for turn in slanted)])
     if len(shape.outlines) > MANY:

@@ -14,6 +14,7 @@ from parts.errors import GeometryError
 from parts.geometry import Point
 
 _SEAM = 2e-4
+_WORTH = 2.5
 _MERIDIAN = 179.9
 # The maps cut what lies across the meridian of 180 degrees in two: gaps there are closed, so wide in radii of the earth
 # (1.3 km).
@@ -29,7 +30,8 @@ def region(place: str, kind: Projection, reach: float = 0.3, least: float = 0.00
         place: its name.
         kind: what its projection keeps.
         reach: islands are left out that lie further from the main land, and what is with it already, than so many times
-            their size; what lies oceans away isn't what a person means by the place.
+            their size; what lies oceans away isn't what a person means by the place. So are those further off than two
+            and a half times their own size: they would hang on a bar that is far larger than they are.
         least: islands are left out that have a smaller share of the main land's area.
 
     Raises:
@@ -61,16 +63,23 @@ def _near(shapes: list[Metal], reach: float, least: float) -> list[int]:
     enough = least * shapes[first].area
     kept, rest = [first], [i for i, shape in enumerate(shapes) if i != first and shape.area >= enough]
     away = {i: float(shapely.distance(shapes[first], shapes[i])) for i in rest}
+    worth = {i: _WORTH * _size(shapes[i]) for i in rest}
     while rest:
-        x0, y0, x1, y1 = shapely.total_bounds([shapes[i] for i in kept])
-        nearest = min(rest, key=lambda i: away[i])
-        if away[nearest] > reach * math.hypot(x1 - x0, y1 - y0):
+        far = reach * _size(shapely.MultiPolygon([part for i in kept for part in shapes[i].geoms]))
+        able = [i for i in rest if away[i] <= min(far, worth[i])]
+        if not able:
             break
+        nearest = min(able, key=lambda i: away[i])
         kept.append(nearest)
         rest.remove(nearest)
         for i, far in zip(rest, shapely.distance(shapes[nearest], [shapes[i] for i in rest]), strict=True):
             away[i] = min(away[i], float(far))
     return sorted(kept)
+
+
+def _size(shape: shapely.Geometry) -> float:
+    x0, y0, x1, y1 = shapely.bounds(shape).tolist()
+    return math.hypot(x1 - x0, y1 - y0)
 
 
 def _dense(ring: Degrees) -> Degrees:
