@@ -105,6 +105,7 @@ def test_half_sent_requests_keep_nobody_waiting(page):
 @pytest.mark.skipif(not DEEP, reason="takes a minute: for a deep run; in every run two drawings are checked meanwhile")
 def test_while_the_heaviest_drawings_are_checked_others_are_answered(page):
     """Eight clients send them again and again, as soon as they are answered or told to come again."""
+    assert page.ask("GET", "/parts/gusset-triangle")[0] == 200  # what the first page loads is there
     until, statuses = time.monotonic() + LOAD_S, []
     forms = [heavy(name) for name in HEAVIEST]
 
