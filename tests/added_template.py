@@ -8,7 +8,7 @@ from pathlib import Path
 
 import parts
 from parts.catalogue import spelling, vocabulary
-from webapp.pages.catalogue import thumbnails
+from webapp.pages.catalogue import kept, thumbnails
 from webapp.pages.part import presets
 
 library = importlib.import_module("parts.templates")
@@ -18,7 +18,7 @@ SLUG = "plate-drawbar"
 NAME = "parts.templates.plate.drawbar"
 CACHES = (
     *(library.modules, library.template, library.templates, library.broken, library.as_it_comes),
-    *(thumbnails.thumbnail, thumbnails._scale, vocabulary, spelling.meanings, presets._presets),
+    *(thumbnails.thumbnail, thumbnails._scale, kept.key, kept.read, vocabulary, spelling.meanings, presets._presets),
 )
 
 

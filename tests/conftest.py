@@ -2,12 +2,14 @@
 
 import gc
 import itertools
+import os
 
 import pytest
 
 from parts.shop import numbers as shop
 from parts.truing import history
 from tests import depth
+from webapp.pages.catalogue import kept
 
 NUMBERS = itertools.count(1)
 
@@ -21,8 +23,11 @@ def no_own_numbers(tmp_path_factory):
     """An empty file of the shop's own, for servers started by tests too: a person's own changes no test."""
     path = tmp_path_factory.mktemp("shop") / "shop.toml"
     path.touch()
+    base = tmp_path_factory.getbasetemp()
+    together = base.parent if os.environ.get("PYTEST_XDIST_WORKER") else base
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv(shop.VARIABLE, str(path))
+        patch.setenv(kept.VARIABLE, str(together / "cache"))
         yield path
 
 

@@ -101,7 +101,7 @@ HOMES = {
     "cadquery": ["parts/export/step.py"],
     "OCP": ["parts/export/step.py"],
     "reportlab": ["parts/export/pdf*.py"],
-    "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py"],
+    "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py", "webapp/pages/catalogue/kept.py"],
     "sqlalchemy": ["parts/truing/history/database.py"],
     "tomlkit": ["parts/shop/editing/edit.py"],
     "flask": ["webapp/*"],

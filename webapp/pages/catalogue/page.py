@@ -9,7 +9,7 @@ from parts.catalogue import LONGEST_SEARCH, find
 from parts.templates import broken, family_title
 from webapp.forms import setting
 from webapp.pages.catalogue.results import row, rows
-from webapp.pages.catalogue.thumbnails import thumbnail
+from webapp.pages.catalogue.thumbnails import keep_all, thumbnail
 from webapp.pages.gzipped import gzipped
 from webapp.wording import found_in_words
 
@@ -45,4 +45,6 @@ def catalogue() -> Response:
         examples=EXAMPLES,
         broken=[*broken().values()],
     )
+    if not sought:
+        keep_all()
     return gzipped(make_response(page), request.accept_encodings)

@@ -9,6 +9,7 @@ from parts.errors import DeclarationError
 from parts.export import thumbnail as drawn_small
 from parts.profile import Profile
 from parts.templates import as_it_comes
+from webapp.pages.catalogue import kept
 
 WIDTH_PX, HEIGHT_PX = 240, 160
 """The room for a picture."""
@@ -20,6 +21,8 @@ LEAST_PX = 96
 @cache
 def thumbnail(slug: str) -> Markup:
     """Return the small drawing of a template as it comes, drawn once; nothing of one that doesn't draw itself."""
+    if slug in kept.read():
+        return Markup(kept.read()[slug])  # noqa: S704 - as it was drawn below
     profile = _drawn(slug)
     if profile is None:
         return Markup()
@@ -27,6 +30,11 @@ def thumbnail(slug: str) -> Markup:
     least = min(LEAST_PX / max(width, height), _fitting(width, height))
     scale = max(_scale(parts.templates()[slug].family), least)
     return Markup(drawn_small(profile, scale))  # noqa: S704 - no text in it
+
+
+def keep_all() -> None:
+    """Keep the small drawings of all templates for the next start."""
+    kept.keep({slug: str(drawn) for slug in parts.templates() if (drawn := thumbnail(slug))})
 
 
 @cache
