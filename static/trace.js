@@ -70,7 +70,8 @@ form.addEventListener("submit", (event) => {
     line.append(words, " ", stop);
     document.querySelector(".view").prepend(line);
     const tick = () => {
-      words.textContent = `Tracing, ${Math.round((Date.now() - begun) / 1000)} s.`;
+      const seconds = Math.round((Date.now() - begun) / 1000);
+      words.textContent = `Tracing, ${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
       timer = setTimeout(tick, 1000);
     };
     tick();

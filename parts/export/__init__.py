@@ -32,6 +32,7 @@ __all__ = [
     "measuring_sheet",
     "outside_said",
     "page_drawing",
+    "preview",
     "thumbnail",
     "times_said",
     "wrote",
@@ -56,6 +57,13 @@ def thumbnail(profile: Profile, scale: float) -> str:
     from parts.export.drawing_svg import thumbnail as drawn
 
     return drawn(profile, scale)
+
+
+def preview(record: Record) -> bytes:
+    """Return the finished piece as it will hang, as a JPEG small enough to go with a page."""
+    from parts.export.png import preview as seen
+
+    return seen(record)
 
 
 def measuring_sheet(record: Record) -> "MeasuringSheet | BendSheet":

@@ -5,6 +5,8 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from parts.units import format_time
+
 _FIRST_S, _EACH_S = 1.0, 0.5
 
 
@@ -29,7 +31,7 @@ def _tell(what: str, done: threading.Event) -> None:
     if done.wait(_FIRST_S):
         return
     while True:
-        said = f"{what}, {seconds:.0f} s; Ctrl-C stops it"
+        said = f"{what}, {format_time(seconds)}; Ctrl-C stops it"
         width = max(width, len(said))
         sys.stderr.write(f"\r{said}")
         sys.stderr.flush()
