@@ -38,7 +38,7 @@ class NoRoom(Exception):
     """Letters have no room; `most` is the cap height that has, mm, 0 where none has."""
 
     def __init__(self, most: float) -> None:
-        super().__init__(f"There is room for letters of {most:g} mm.")
+        super().__init__("Letters of this height have no room.")
         self.most = most
 
 
