@@ -168,14 +168,14 @@ def eased(area: Metal, radius: float) -> Metal:
     chords = quarter_chords(radius)
     opened = shapely.buffer(shapely.buffer(area, -radius, quad_segs=chords), radius, quad_segs=chords)
     lost = [shapely.buffer(part, _JOIN) for part in shapely.get_parts(shapely.difference(area, opened))]
-    strokes = [part for part in lost if part.area > _CORNER * radius**2 or _is_stroke(part, opened, radius)]
+    strokes = [part for part in lost if shapely.area(part) > _CORNER * radius**2 or _is_stroke(part, opened, radius)]
     whole = shapely.union_all([opened, *strokes]) if strokes else opened
     return metal_from(shapely.simplify(whole, 10 * _JOIN))
 
 
 def _is_stroke(part: shapely.Geometry, rest: shapely.Geometry, radius: float) -> bool:
     """Whether a part that was lost joins others, or stands alone; what is a hundredth of a corner is rounding."""
-    if part.area < radius**2 / 500:
+    if shapely.area(part) < radius**2 / 500:
         return False
     return int(shapely.get_num_geometries(shapely.intersection(part, rest))) != 1 or not shapely.intersects(part, rest)
 

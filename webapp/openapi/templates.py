@@ -53,7 +53,7 @@ def _in_own_font(given: list[Json], answers: Json) -> Json:
     """The page asked for with a font; so are its remedies and its files."""
     form: Json = {"type": "object", "properties": {"font_file": {"type": "string"}}}
     said = _get("own-font", "The page in a font of your own, not kept; so too remedies.json and files", given, answers)
-    return said["get"] | {"requestBody": {"content": {"multipart/form-data": {"schema": form}}}}
+    return {**said["get"], "requestBody": {"content": {"multipart/form-data": {"schema": form}}}}
 
 
 def _files(template: Template, shared: Alike) -> Json:

@@ -21,8 +21,8 @@ from parts.profile import Drill, Mark, Profile, Scribe
 TieOf: TypeAlias = Callable[[float], float]
 """The width of a bridge in mm, of letters of a cap height."""
 StepsOf: TypeAlias = Callable[[float], Steps]
-LEAST_CAP = 4.0
-"""The least cap height that is tried, mm."""
+LEAST_CAP = 8.0
+"""The least cap height that is tried, mm: smaller letters are none that a torch cuts."""
 SHARE = 0.82
 """How large letters are that may be as large as they like, of what there is room for (by eye)."""
 _ROUNDS, _TRIES, _FIRST = 2, 12, 0.2
@@ -38,7 +38,7 @@ class NoRoom(Exception):
     """Letters have no room; `most` is the cap height that has, mm, 0 where none has."""
 
     def __init__(self, most: float) -> None:
-        super().__init__(f"There is room for letters of {most:g} mm.")
+        super().__init__("Letters of this height have no room.")
         self.most = most
 
 

@@ -16,6 +16,7 @@ from parts.artwork.holding.place import strips
 from parts.artwork.metal import Metal, eased, eased_around, metal_from, pieces
 from parts.artwork.recent import Recent
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
+from parts.errors import GeometryError
 from parts.geometry import Loop, Point
 from parts.profile import Tie
 
@@ -104,7 +105,10 @@ def _worked(metal: Metal, steps: Steps) -> Made:
     wide = _wide_enough(holding.metal, holding.bridges)
     mended = sturdy(wide, steps.mending) if steps.mending else Mended(wide, (), 0.0)
     filled = steps.ties.width_mm if steps.ties and steps.ties.frame == "one" else 0.0
-    smooth = fitted(_softened(_without_slivers(mended.metal, metal, filled), steps), steps.fit)
+    left = _softened(_without_slivers(mended.metal, metal, filled), steps)
+    if shapely.is_empty(left) or any(piece.is_empty for piece in pieces(left)):
+        raise GeometryError("Nothing is left that holds together: its letters take all of it.")
+    smooth = fitted(left, steps.fit)
     return Made(
         _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,
         holding.dropped, mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,

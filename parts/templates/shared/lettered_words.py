@@ -41,11 +41,16 @@ class Worded(Protocol):
 class Inscribed(Worded, Protocol):
     """Parameters of letters cut through a part."""
 
-    cap_height: float
-    text_x: float
-    text_y: float
-    letter_tie: float
-    thickness: float
+    @property
+    def cap_height(self) -> float: ...  # noqa: D102 - the parameter, as all of these
+    @property
+    def text_x(self) -> float: ...  # noqa: D102
+    @property
+    def text_y(self) -> float: ...  # noqa: D102
+    @property
+    def letter_tie(self) -> float: ...  # noqa: D102
+    @property
+    def thickness(self) -> float: ...  # noqa: D102
 
 
 def tie_for(cap: float, thickness: float) -> float:

@@ -233,6 +233,11 @@ class Lettering(Parameters):
             told = f"has {rest!r}, which can't be read" if rest else "moves bridges, and there are none"
             yield self.problem("bridges", f"{told}; it must be names and shares, such as 1.1.top:0.2.")
             return
+        try:
+            _ = self.made
+        except GeometryError as error:
+            yield self.problem("text", str(error))
+            return
         if self.tie and self.made.loose:
             message = "doesn't hold all of these letters: wider ones reach further, narrower ones hold smaller pieces."
             yield self.problem("tie", message)
