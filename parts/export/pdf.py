@@ -183,14 +183,18 @@ def _caution_rows(record: Record, width: float) -> Iterator[TextRow]:
         yield from _paragraph(caution, width)
 
 
+def _lengths(record: Record) -> list[str]:
+    """The template's own lengths that have a say."""
+    own = (name for name, spec in record.specs.items() if spec.kind == "length" and name not in Parameters.specs())
+    return [name for name in own if record.has(name)]
+
+
 def _dimension_rows(record: Record, width: float) -> Iterator[TextRow]:
-    """The table of dimensions: letter, name, mm, inches."""
+    """The table of dimensions: letter, name, mm, inches; what the drawing shows none of has no letter."""
     columns = (_ending(width - 15, "mm", 3.2, BOLD), _ending(width, "in", 3.2, BOLD))
     yield TextRow(((0.0, "Dimensions"), *columns), 3.2, BOLD, keep=True, ruled=True)
-    for name, mark in record.template.letters.items():
-        if not record.has(name):
-            continue
-        value = float(record.used(name))
+    for name in _lengths(record):
+        mark, value = record.template.letters.get(name, ""), float(record.used(name))
         in_mm, in_inches = record.number(value, "mm"), record.number(value, "in")
         first, *more = wrapped(record.specs[name].label, width - 28 - 7, BODY)
         columns = (_ending(width - 15, in_mm), _ending(width, in_inches))
@@ -201,9 +205,9 @@ def _dimension_rows(record: Record, width: float) -> Iterator[TextRow]:
 
 def _other_rows(record: Record, width: float) -> Iterator[TextRow]:
     """The template's own parameters that are not lengths."""
-    letters, common = record.template.letters, Parameters.specs()
+    lengths, common = _lengths(record), Parameters.specs()
     for name, spec in record.specs.items():
-        if name in letters or name in common or name not in record.told or not record.has(name):
+        if name in lengths or name in common or name not in record.told or not record.has(name):
             continue
         value = spec.say(_to_three(record.used(name)), record.job.units)
         lines = wrapped(f"{spec.label}: {value}", width - 7, BODY)

@@ -22,7 +22,7 @@ from parts.export.pdf_sheet import TextRow, paper_for, wrapped
 from parts.finding import Finding
 from parts.geometry.segment import Arc, distance
 from parts.record import VERSION, Record
-from parts.units import format_length
+from parts.units import length_number, reckoned_number
 from tests import library
 from tests.depth import one_in
 from tests.files.records import SPECIAL, special
@@ -349,8 +349,8 @@ def assert_dimensions_are_in_the_table(name: str) -> None:
             assert f" {letter} {label} " not in text
             continue
         value = as_drawn(record, parameter)
-        millimetres = format_length(value, "mm").removesuffix(" mm")
-        inches = format_length(value, "in").removesuffix(" in")
+        say = length_number if record.parameters[parameter] else reckoned_number  # as exactly as a shop reads it
+        millimetres, inches = say(value, "mm"), say(value, "in")
         row = rf"\b{letter} {re.escape(label.split()[0])}.*?{re.escape(millimetres)} {re.escape(inches)}"
         assert re.search(row, text), (letter, label, millimetres, inches)
 

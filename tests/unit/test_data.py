@@ -15,6 +15,7 @@ from parts.cutting import PROCESSES, Bed, Job, Sheet, materials
 from parts.cutting.expected import DeviationTable
 from parts.cutting.machine import Machine
 from parts.data import FOLDER, files, load, read, threshold
+from parts.data.choices import Choices
 from parts.errors import DataError
 from parts.fasteners.bolts import BoltTables
 from parts.fasteners.distances import Bolting
@@ -32,6 +33,7 @@ MODELS = {
     "air_bending.toml": AirBending,
     "bend_test.toml": BendTestNumbers,
     "bolts.toml": BoltTables,
+    "choices.toml": Choices,
     "edge_distance.toml": Bolting,
     "fonts.toml": FaceTable,
     "gauges.toml": GaugeTables,
@@ -130,7 +132,7 @@ def sources(tree, path=()):
         yield from sources(value, (*path, key))
 
 
-@pytest.mark.parametrize("name", sorted(MODELS.keys() - {"shop_words.toml"}))  # words have none
+@pytest.mark.parametrize("name", sorted(MODELS.keys() - {"choices.toml", "shop_words.toml"}))  # words have none
 def test_a_table_without_its_source_is_refused(monkeypatch, name):
     tree = read(FILES[name])
     paths = list(sources(tree))
