@@ -83,10 +83,10 @@ class Part:
             return Solution(())
         sight = Redrawn(record.profile, by_rule(record.findings), measured=lambda: record.measures)
         with shop.held(), trying(worded=False):  # a refusal on the way needs no advice, which takes long
+            specs, became = record.specs, record.became
             redraws = redraws_of(record.profile, record.template.parameters.effort)
-            redraw = partial(_sight, record.template)
-            trials = Trials(redraw, record.parameters, sight, redraws, record.became)
-            return solved(record.specs, trials, record.units)
+            trials = Trials(partial(_sight, record.template), record.parameters, sight, redraws, became)
+            return solved(specs, trials, record.units)
 
     def mended(self, remedy: Remedy) -> "Part":
         """Return the part drawn again with a remedy of it taken."""

@@ -20,9 +20,8 @@ _MOST_FILLED = 5
 
 def declare(command: argparse.ArgumentParser) -> None:
     """Say what the command is given."""
-    command.add_argument(
-        "words", nargs="*", metavar="WORD", help="a part as listed, or what a shop calls it, with sizes: 2x2 cap"
-    )
+    words = "a part as listed, or what a shop calls it, with sizes: 2x2 cap"
+    command.add_argument("words", nargs="*", metavar="WORD", help=words)
     command.add_argument("--json", action="store_true", help="as JSON, lengths in mm")
     command.set_defaults(run=run)
 

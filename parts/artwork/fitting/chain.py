@@ -262,11 +262,13 @@ def _move(curves: Curves, chain: Chain, now: Shape, blocks: Floats) -> None:
     rows, columns = np.broadcast_to(mine[:, :, None], local.shape), np.broadcast_to(mine[:, None, :], local.shape)
     size = 4 * count
     place = columns * _TALL + 2 * _BAND + rows - columns
-    band = np.bincount(place.ravel(), local.ravel(), minlength=_TALL * size).reshape(size, _TALL)
+    band = np.asarray(np.bincount(place.ravel(), local.ravel(), minlength=_TALL * size), dtype=np.float64)
+    band = band.reshape(size, _TALL)
     band[number.ravel(), 2 * _BAND] += np.where(free, [[0.0, 0.0, 0.0, -1e-12]], 1.0).ravel()
     pull = np.zeros((arcs, 8))
     pull[:, _LOCAL] = blocks[:, :5, 5]
-    right = -np.bincount(mine.ravel(), np.where(is_free, pull, 0.0).ravel(), minlength=size)
+    pulled = np.bincount(mine.ravel(), np.where(is_free, pull, 0.0).ravel(), minlength=size)
+    right = -np.asarray(pulled, dtype=np.float64)
     right[number[:, 3]] = np.where(free[:, 3], -kink, 0.0)
     ends = np.flatnonzero(np.diff(chain.joint_span, append=-1)) + 1
     solved = _solved(band, right, (4 * ends).tolist())[number]
