@@ -10,7 +10,7 @@ import random
 from collections.abc import Iterable
 from typing import Any, TypeVar
 
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 from hypothesis.internal.conjecture import providers
 
 T = TypeVar("T")
@@ -53,7 +53,8 @@ def load_profile() -> None:
     busy. Constants of the modules loaded so far are no examples, as that hangs on which tests ran before.
     """
     one_in_some = settings.default.max_examples // SHARE
-    settings.register_profile("everyday", derandomize=True, max_examples=one_in_some, **ALWAYS)
+    told = [Phase.explicit, Phase.reuse, Phase.generate]  # what is found is told as it is: a deep run makes it small
+    settings.register_profile("everyday", derandomize=True, max_examples=one_in_some, phases=told, **ALWAYS)
     settings.register_profile("deep", derandomize=False, print_blob=True, **ALWAYS)
     settings.load_profile("deep" if DEEP else "everyday")
     if not DEEP:

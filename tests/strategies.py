@@ -8,6 +8,8 @@ parts_of      parts drawn from such values
 The simplest example, which is tried first, changes nothing. `changed=True` leaves it out: for tests beside one of the
 template as it comes, and whose few examples would else be fewer by one.
 
+Letters cut through a part that has room are never drawn: tests/unit/test_lettered.py is of them.
+
 To find what is accepted and to draw it costs far more than to look at it, so an everyday run finds SHARED examples of
 each kind once, and all tests that ask for that kind are handed the same ones. A deep run draws each anew.
 """
@@ -163,6 +165,6 @@ def _is_drawn(template: Template, values: Mapping[str, Any]) -> bool:
 
 
 def _names(template: Template, common: bool, fixed: Mapping[str, Any]) -> list[str]:
-    every = Parameters.specs()
+    every = {*Parameters.specs(), *template.parameters.optional}
     own = [name for name in template.parameters.specs() if name not in every]
     return [name for name in [*own, *(COMMON if common else ())] if name not in fixed]

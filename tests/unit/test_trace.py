@@ -39,6 +39,15 @@ PAINTED = {
     "light on a dark page": ('<rect width="100" height="100" fill="#333"/><circle cx="50" cy="50" r="40" fill="#fff"/>',
                              math.pi * 1600, 1),
     "white on nothing": ('<circle cx="50" cy="50" r="40" fill="#fff"/>', math.pi * 1600, 1),
+    "a pattern is dark beside what is": (
+        '<pattern id="p" width="9" height="9"><circle r="3"/></pattern><rect x="10" y="10" width="50" height="80" '
+        'fill="url(#p)"/><rect x="55" y="10" width="35" height="80"/>', 6400, 1,
+    ),
+    "a gradient is as light as its stops": (
+        '<linearGradient id="a"><stop stop-color="#111"/><stop stop-color="navy"/></linearGradient>'
+        '<linearGradient id="b" href="#a"/><rect x="10" y="10" width="50" height="80" fill="url(#b)"/>'
+        '<rect x="55" y="10" width="35" height="80"/>', 6400, 1,
+    ),
 }  # fmt: skip
 
 

@@ -42,7 +42,7 @@ def test_a_picture_is_shown_with_the_outline_over_it_and_goes_with_the_page(clie
     assert "data:image/jpeg" not in loose.text
     hung = sent(client, None, hang="rusted", **kept)
     assert re.search(
-        '<img src="data:image/jpeg;base64,[^"]{5000,}" alt="The finished piece as it will hang">', hung.text
+        '<img src="data:image/jpeg;base64,[^"]{5000,}" alt="The finished piece as it will look">', hung.text
     )
     assert '<option value="rusted" selected>' in hung.text
 

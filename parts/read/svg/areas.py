@@ -20,7 +20,7 @@ from parts.read.pieces import LeftOut
 from parts.read.svg.chains import Chain, chain
 from parts.read.svg.placed import Cut, Place, Shape
 from parts.read.svg.shapes import diagonal
-from parts.read.svg.style import Style, luminance
+from parts.read.svg.style import Style, luminance, reference
 from parts.read.svg.tree import Element
 from parts.read.svg.walk import Walker
 from parts.tolerance import SAME_POINT_MM
@@ -41,6 +41,19 @@ class Areas:
     def element(self, name: str) -> Element | None:
         """Return the element of an id."""
         return self._walker.tree.by_id.get(name) if name else None
+
+    def style_of(self, element: Element) -> Style:
+        """Return what is declared of an element alone."""
+        return Style({}).of_child(self._walker.declared(element))
+
+    def unfollowed(self, shape: Shape) -> Iterator[str]:
+        """Yield what of a shape's paint isn't followed: a pattern it is filled with, markers on its line."""
+        target = self.element(reference(shape.style.paint("fill")))
+        if target is not None and target.name == "pattern":
+            yield "pattern"
+        signs = (shape.style.get(f"marker-{name}", "none") for name in ("start", "mid", "end"))
+        if shape.element.name in ("path", "line", "polyline", "polygon") and any(sign != "none" for sign in signs):
+            yield "marker"
 
     def chains(self, shape: Shape, to: Affine | None = None) -> list[Chain]:
         """Return what a shape draws in mm, or as placed otherwise."""

@@ -23,7 +23,6 @@ from parts.read.raw import Raw
 from parts.read.svg.areas import Areas
 from parts.read.svg.placed import Shape
 from parts.read.svg.shapes import Drawn
-from parts.read.svg.style import reference
 from parts.read.svg.told import Told
 from parts.read.svg.walk import along
 from parts.tolerance import CURVE_FIT_MM, PEN_IN, PEN_MM, SAME_POINT_MM
@@ -49,7 +48,7 @@ class Painter:
             self._mark(shape, what)
             return
         filled, stroked = bool(shape.style.paint("fill")), bool(shape.style.paint("stroke"))
-        self._name(shape, filled, stroked)
+        self._name(shape, stroked)
         if not (filled or stroked):
             self._raw.hidden["that [is|are] neither filled nor stroked"] += 1
             return
@@ -159,17 +158,12 @@ class Painter:
             return self._areas.pen_mm(shape) > (PEN_MM if self._units == "mm" else PEN_IN * MM_PER_IN) + SAME_POINT_MM
         return self._asked.strokes == "outline" and self._areas.pen_mm(shape) > 0
 
-    def _name(self, shape: Shape, filled: bool, stroked: bool) -> None:
+    def _name(self, shape: Shape, stroked: bool) -> None:
         """Name what of a shape's paint isn't followed."""
-        style, at = shape.style, shape.to.point((0.0, 0.0))
-        kinds = []
-        target = self._areas.element(reference(style.get("fill"))) if filled else None
-        if target is not None and target.name == "pattern":
-            kinds.append("pattern")
+        at = shape.to.point((0.0, 0.0))
+        kinds = [*self._areas.unfollowed(shape)]
         if stroked and any(self._areas.lengths(shape, "stroke-dasharray")) and not self._is_wide(shape):
             kinds.append("dashed line")
-        if shape.element.name in ("path", "line", "polyline", "polygon"):
-            kinds += ["marker" for name in ("start", "mid", "end") if style.get(f"marker-{name}", "none") != "none"][:1]
         self._raw.left_out += [LeftOut(kind, shape.layer, at) for kind in kinds]
 
     def _mark(self, shape: Shape, what: Role) -> None:

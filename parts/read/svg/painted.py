@@ -17,12 +17,13 @@ from parts.read.svg.css import sheet
 from parts.read.svg.numbers import PX_PER_IN, Resolution
 from parts.read.svg.placed import Place, Shape
 from parts.read.svg.reader import scale_of, view_of
-from parts.read.svg.style import Style, luminance
+from parts.read.svg.style import Style, is_colour, luminance, reference
 from parts.read.svg.tree import tree
 from parts.read.svg.walk import Walker
 
 _SEEN = 0.5
 """How opaque what is painted must be, and how light what stands for paper: halfway."""
+_MOST_LINKS = 4  # of gradients that take their stops from another
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +68,12 @@ def painted(data: bytes, unit_mm: float, budget: Budget) -> Painted:
     x, y, width, height = view
     to = scaling(1.0, -aspect).after(shift(-x, -y - height))
     shapes = walker.shapes([Place(read.root, to, Style({}), (width, height))])
-    coats = tuple(coat for shape in shapes for coat in _coats(shape, areas, budget))
-    left_out = tuple(dict.fromkeys(item.kind for item in raw.left_out))
-    return Painted(coats, scale.unit_mm if scale else None, width, height * aspect, left_out)
+    coats, unfollowed = list[Coat](), list[str]()
+    for shape in shapes:
+        coats += _coats(shape, areas, budget)
+        unfollowed += areas.unfollowed(shape)
+    left_out = tuple(dict.fromkeys([*(item.kind for item in raw.left_out), *unfollowed]))
+    return Painted(tuple(coats), scale.unit_mm if scale else None, width, height * aspect, left_out)
 
 
 def _coats(shape: Shape, areas: Areas, budget: Budget) -> Iterator[Coat]:
@@ -87,7 +91,26 @@ def _coats(shape: Shape, areas: Areas, budget: Budget) -> Iterator[Coat]:
         budget.segments(sum(len(loop.segments) for loop in region))
         if region or middle:
             wide = 0.0 if is_fill else areas.pen_mm(shape)
-            yield Coat(region, luminance(paint) >= _SEEN, is_fill, middle, wide)
+            yield Coat(region, _lightness(paint, areas) >= _SEEN, is_fill, middle, wide)
+
+
+def _lightness(paint: str, areas: Areas) -> float:
+    """How light a paint is, 0 to 1: of a gradient the mean of its stops; of a pattern, or no colour at all, dark."""
+    if not paint.startswith("url("):
+        return luminance(paint) if is_colour(paint) else 0.0
+    found = areas.element(reference(paint))
+    for _ in range(_MOST_LINKS):
+        stops = [each for each in found.children if each.name == "stop"] if found else []
+        if found is None or stops:
+            break
+        found = areas.element(found.get("href").removeprefix("#"))
+    else:
+        stops = []
+    if not stops:
+        other = paint.partition(")")[2].strip()
+        return luminance(other) if is_colour(other) else 0.0
+    shown = [areas.style_of(stop).get("stop-color", "black") for stop in stops]
+    return sum(map(luminance, shown)) / len(shown)
 
 
 def _within(shape: Shape, areas: Areas) -> Region:

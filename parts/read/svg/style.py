@@ -113,6 +113,11 @@ def _srgb(colour: Color) -> list[float]:
     return [float(share or 0.0) for share in tuple(colour.to("srgb"))[:3]]
 
 
+def is_colour(text: str) -> bool:
+    """Return whether a text is a colour that we know."""
+    return _colour(text) is not None
+
+
 def alpha(text: str) -> float:
     """Return how opaque a colour is; what is no colour that we know counts as one."""
     found = _colour(text)
