@@ -17,7 +17,7 @@ _AROUND = ("mount", "plate", "frame")
 _FOOT = ("mount", "bar", "stake")
 _OF_SHEET = ("sheet", *SHEETS)
 PIXELS = "0123456789., ;:/xy-abcdefghijklmnopqrstuvw"
-_PLACE = re.compile(r"\s*(\d+(?:\.\d+)?)\s*[, ]\s*(\d+(?:\.\d+)?)\s*")
+_PLACE = re.compile(r"\s*([0-9]+(?:\.[0-9]+)?)\s*[, ]\s*([0-9]+(?:\.[0-9]+)?)\s*")
 _LEAST_KNOWN_PX = 20
 
 

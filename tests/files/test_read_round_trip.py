@@ -43,7 +43,8 @@ def assert_same(read: Profile, due: Profile, *, sized: bool) -> None:
         (o.loop.area, o.loop.perimeter) for o in read.inside
     ]
     for a, b in zip(read.boundary, due.boundary, strict=True):
-        assert a.box == tuple(near(v) for v in b.box)
+        # an SVG's arc has no centre: of nearly half a circle it is found to the root of the rounding, some nanometres
+        assert a.box == tuple(pytest.approx(v, abs=1e-5) for v in b.box)
         assert (a.circle is None) == (b.circle is None)
     assert lengths(read, Scribe) == [near(v) for v in lengths(due, Scribe)]
     bends = [[(m.line.start, m.line.end) for m in p.marks if isinstance(m, Bend)] for p in (read, due)]

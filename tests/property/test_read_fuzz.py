@@ -13,7 +13,7 @@ from pathlib import Path
 from tests.depth import first_number, several
 
 ROOT = Path(__file__).parents[2]
-RUNS = several(12, deep=10_000)
+RUNS = several(20, deep=10_000)
 SEED = 1 + first_number()
 LONGEST_S = 5.0
 LARGEST_MB = 512
@@ -30,4 +30,4 @@ def test_a_mutated_file_never_crashes_the_reader():
     assert found["worst_s"] < LONGEST_S
     assert found["peak_mb"] < LARGEST_MB
     # both ways out are taken often enough to mean something
-    assert min(found["read"], found["refused"]) >= RUNS / 5
+    assert min(found["read"], found["refused"]) >= RUNS / 10

@@ -130,5 +130,5 @@ def test_each_number_stands_at_its_line_on_the_drawing(slug):
     assert [text.text.split()[0] for text in marks.texts] == [str(row.number) for row in rows]
     for text, row in zip(marks.texts, rows, strict=True):
         start, end = ((x0 + x * drawing.scale, y0 + y * drawing.scale) for x, y in (row.line.start, row.line.end))
-        assert Line(start, end).nearest(text.at) == pytest.approx(text.at, abs=1.2 * text.size)
+        assert Line(start, end).nearest(text.at) == pytest.approx(text.at, abs=1.2 * text.size + 1e-6)
         assert row.way in text.text or len(text.text) == 1

@@ -91,7 +91,7 @@ def test_read(name, given, reading, value):
         ("holes", -1, MM, "must be at least 0."),
         ("slope", "90.1", MM, "must be at most 90°."),
         ("ratio", 10.01, MM, "must be at most 10."),
-        ("shape", "square", MM, "must be one of round, half-round."),
+        ("shape", "square", MM, "must be one of round, half round."),
         ("shape", 1, MM, "1 can't be read as a choice."),
         ("notch", "perhaps", MM, "must be on or off."),
         ("notch", 1, MM, "1 can't be read as a flag."),
@@ -162,7 +162,7 @@ def test_text_reads_back_to_the_very_value_whatever_the_units(name, value, units
         ("leg", "in", "1 in to 59 in"),
         ("holes", "in", "0 to 12"),
         ("slope", "mm", "-90° to 90°"),
-        ("shape", "mm", "one of round, half-round"),
+        ("shape", "mm", "one of round, half round"),
         ("notch", "mm", ""),
     ],
 )

@@ -33,12 +33,13 @@ def test_a_markup_in_an_address_stays_text(client):
         assert "<b>=" not in client.get(address).text
 
 
-@pytest.mark.parametrize("method", ["post", "put", "delete", "patch"])
-def test_an_address_can_only_be_read(client, method):
+@pytest.mark.parametrize("method", ["put", "delete", "patch"])
+def test_nothing_can_be_put_at_an_address_or_taken_from_it(client, method):
     answer = getattr(client, method)(f"{GUSSET}.dxf")
     assert_refusal(answer, 405, "address")
     assert "GET" in answer.headers["Allow"]
     assert getattr(client, method)(GUSSET).status_code == 405
+    assert getattr(client, method)("/numbers").status_code == 405
 
 
 def test_what_nobody_foresaw_is_logged_and_told_calmly(monkeypatch, caplog):

@@ -43,7 +43,7 @@ class Page(HTMLParser):
     def handle_starttag(self, tag, attrs):
         attributes = dict(attrs)
         self.elements.append((tag, attributes))
-        if tag == "input" and "name" in attributes:
+        if tag == "input" and "name" in attributes and "form" not in attributes:  # or it is another form's
             self.fields[attributes["name"]] = attributes.get("value", "")
         elif tag == "select":
             self._select = attributes["name"]
