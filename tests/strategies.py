@@ -14,7 +14,7 @@ To find what is accepted and to draw it costs far more than to look at it, so an
 each kind once, and all tests that ask for that kind are handed the same ones. A deep run draws each anew.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache
 from typing import Any
 
@@ -86,6 +86,11 @@ def values_for(
 
 DEAR = {"sign-letters": 1, "sign-plate": 2, "outline-map": 2, "outline-symbol": 3}
 """How many examples are shared of templates that take seconds to draw."""
+
+
+def quick(templates: Iterable[Template]) -> list[Template]:
+    """Without the dear ones, which have tests of their own; in a deep run all."""
+    return [each for each in templates if DEEP or each.slug not in DEAR]
 
 
 @st.composite

@@ -22,7 +22,7 @@ for path in sys.argv[1:]:
     sys.modules["of_its_own"] = module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
 drawn = []
-@settings(max_examples=300)
+@settings(max_examples=100)
 @given(st.integers(), st.floats(allow_nan=False), st.text())
 def look(number, size, text):
     drawn.append([number, size, text])

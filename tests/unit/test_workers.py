@@ -10,6 +10,7 @@ import pytest
 
 from parts.errors import Busy, Overrun
 from parts.workers import Bounds, Pool, TimeUp, clock, left_s
+from tests.depth import every_other
 from tests.unit.worker_jobs import works_for_ever
 
 TARGET = "tests.unit.worker_jobs:job"
@@ -45,7 +46,7 @@ def test_jobs_are_done_by_one_worker_that_stays(pool):
 
 
 @pytest.mark.parametrize(
-    "name", ["works for ever", "one long step", "takes all memory", "takes much memory at once", "ends"]
+    "name", every_other(["works for ever", "one long step", "takes all memory", "takes much memory at once", "ends"])
 )
 def test_what_takes_too_much_is_ended_and_the_next_job_done(pool, name):
     before = do(pool, "pid")

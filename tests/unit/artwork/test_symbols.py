@@ -46,7 +46,7 @@ def test_a_word_that_calls_several_or_none_is_refused_with_what_there_is():
 @pytest.mark.parametrize("made_as", ["piece", "plate"])
 def test_symbols_can_be_cut_in_one_piece_without_a_stop(made_as):
     """300 in a deep run."""
-    for name in EVERY[:: several(120, 5)]:
+    for name in EVERY[:: several(240, 5)]:
         part = parts.draw("outline-symbol", symbol=name, made_as=made_as, overall_width="300 mm")
         assert len(part.profile.outside) == 1, name
         assert shapely.box(*part.profile.box).area > 0
