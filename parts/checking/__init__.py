@@ -1,6 +1,6 @@
 """Someone's own drawing as a part, and the rules over it in bounded time and memory."""
 
-from parts.checking.asked import UNITS
+from parts.checking.asked import UNITS, read_values
 from parts.checking.checked import FORMATS, Checked, check, template
 from parts.checking.chosen import LAYER, OUTLINE
 from parts.checking.limited import NO_NUMBERS, found_within
@@ -21,5 +21,6 @@ __all__ = [
     "check",
     "found_within",
     "picture",
+    "read_values",
     "template",
 ]

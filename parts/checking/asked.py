@@ -1,20 +1,21 @@
 """What is asked of a drawing, read from text."""
 
 from collections.abc import Mapping, Sequence
-from typing import Any, NamedTuple, cast
+from typing import Any, NamedTuple, TypeVar, cast
 
 from parts.checking.chosen import layer_roles, outline_boxes
 from parts.checking.of_svg import DPI, STROKES_CUT, dpi_of, strokes_of
 from parts.errors import Problem, Refused, UnitsError
-from parts.read import (
-    More,
-)
+from parts.read import More
 from parts.spec import Parameters
 from parts.spec import ReadingContext as Spoken
 from parts.units import Units
 
 UNITS, THICKNESS = "units", "thickness"
 HOW_THICK = "isn't given: say how thick the plate is, such as 6 mm, 3/16 in or 16 ga."
+
+
+P = TypeVar("P", bound=Parameters)
 
 
 class Asked(NamedTuple):
@@ -36,11 +37,11 @@ class Asked(NamedTuple):
         }
 
 
-def read_values(given: Mapping[str, Any]) -> Parameters:
+def read_values(of: type[P], given: Mapping[str, Any], how_thick: str = HOW_THICK) -> P:
     """The values read; how thick the plate is has to be said, since a drawing doesn't tell and every rule asks."""
-    missing = () if str(given.get(THICKNESS) or "").strip() else (Problem(THICKNESS, "", HOW_THICK),)
+    missing = () if str(given.get(THICKNESS) or "").strip() else (Problem(THICKNESS, "", how_thick),)
     try:
-        parameters = Parameters.read({name: value for name, value in given.items() if not missing or name != THICKNESS})
+        parameters = of.read({name: value for name, value in given.items() if not missing or name != THICKNESS})
     except Refused as refused:
         raise Refused((*missing, *refused.problems)) from None
     if missing:

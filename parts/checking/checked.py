@@ -193,7 +193,7 @@ def check(
     asked = Asked(values, tuple(layers), tuple(outlines), said_in)
     reading = _read(data, filename, given, asked)
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
-    parameters = read_values({**given, UNITS: reading.units})
+    parameters = read_values(Parameters, {**given, UNITS: reading.units})
     job = replace(job_of(parameters), units=said_in or parameters.units)
     profile = reading.profile
     if parameters.small_holes == "drill":
@@ -231,7 +231,9 @@ def _read(
     """
 
     def tolerance(units: Units) -> float:
-        return exactly or tolerance_of(asked.values.get(TOLERANCE), job_of(read_values({**given, UNITS: units})))
+        return exactly or tolerance_of(
+            asked.values.get(TOLERANCE), job_of(read_values(Parameters, {**given, UNITS: units}))
+        )
 
     try:
         return read_drawing(data, filename, read_units(asked.values.get(UNITS)), tolerance, **asked.more())
@@ -239,7 +241,7 @@ def _read(
         if all(problem.parameter != UNITS for problem in refused.problems):
             raise
         try:
-            read_values(given)
+            read_values(Parameters, given)
         except Refused as more:
             raise Refused((*more.problems, *refused.problems)) from None
         raise

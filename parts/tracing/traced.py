@@ -3,7 +3,7 @@
 It is of no template's drawing: the file is, so no address alone draws it again.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import PurePath
 from time import thread_time
@@ -12,7 +12,7 @@ from typing import Any, cast
 from parts.artwork import Metal
 from parts.artwork.pictures import Picture, Taken
 from parts.artwork.pipeline import Made
-from parts.checking import NO_NUMBERS, found_within
+from parts.checking import NO_NUMBERS, found_within, read_values
 from parts.cutting import Job
 from parts.errors import Problem, Refused, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
@@ -32,7 +32,6 @@ from parts.tracing.steps import sentences, shares_of, worked
 from parts.units import Units
 
 SLUG = "own-outline"
-THICKNESS = "thickness"
 HOW_THICK = "isn't given: say how thick the plate is, such as 3 mm, 1/8 in or 11 ga."
 FORMATS = tuple(ending for ending, each in EVERY_FORMAT.items() if each.of_drawings)
 """What a traced part can be written to."""
@@ -148,7 +147,7 @@ def trace(
         Refused: if the values can't be, or the thickness or the size isn't given.
     """
     start = thread_time()
-    parameters = _read_values(values)
+    parameters = read_values(Tracing, values, HOW_THICK)
     job = replace(job_of(parameters), units=said_in or parameters.units)
     source = source_of(data, filename, parameters.sheet)
     source = by_known(source, parameters) if parameters.known else source
@@ -172,17 +171,6 @@ def trace(
 def template(title: str) -> Template:
     """Return what stands for a template: it declares what is said of a traced part, and draws nothing."""
     return Template(SLUG, shown(title) or "Own outline", Tracing, lambda _: Profile(()))
-
-
-def _read_values(given: Mapping[str, Any]) -> Tracing:
-    missing = () if str(given.get(THICKNESS) or "").strip() else (Problem(THICKNESS, "", HOW_THICK),)
-    try:
-        parameters = Tracing.read({name: value for name, value in given.items() if not missing or name != THICKNESS})
-    except Refused as refused:
-        raise Refused((*missing, *refused.problems)) from None
-    if missing:
-        raise Refused(missing)
-    return parameters
 
 
 def _worked(on: Mounted, figure: Figure, p: Tracing, job: Job, filename: str) -> Made:

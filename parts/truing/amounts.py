@@ -4,13 +4,7 @@ import math
 import re
 
 from parts.errors import Problem, UnitsError
-from parts.units import (
-    MM_PER_IN,
-    Units,
-    format_distance,
-    parse_angle,
-    parse_length,
-)
+from parts.units import MM_PER_IN, Units, format_distance, parse_angle, parse_length
 
 _LONGEST_ECHO = 60
 LONGEST_MM = 100e3

@@ -11,12 +11,7 @@ from parts.truing.amounts import Amounts, echo
 from parts.truing.instruments import METALS, Warmth, usual_u, warmth
 from parts.truing.machine import DRIVES, Drive, Table
 from parts.truing.reading import KINDS, Reading, ReadingKind
-from parts.units import (
-    format_figures,
-    format_length,
-    format_temperature,
-    to_figures,
-)
+from parts.units import format_figures, format_length, format_temperature, to_figures
 
 LONGEST_CALIPER_MM = 1000.0
 """Beyond it a length without `u` or `instrument` was measured with a tape; a reversal's gap as two scribed lines."""

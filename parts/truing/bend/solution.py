@@ -7,13 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from parts.cached import cached_property
-from parts.truing.bend.model import (
-    Bent,
-    allowance,
-    allowance_gradient,
-    deduction,
-    deduction_gradient,
-)
+from parts.truing.bend.model import Bent, allowance, allowance_gradient, deduction, deduction_gradient
 from parts.truing.bend.reading import BendTest, numbers
 from parts.truing.bend.student import coverage
 from parts.truing.linear import Array
