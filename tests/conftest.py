@@ -20,6 +20,16 @@ TOGETHER = ("browser", "setup")
 gc.set_threshold(200_000, 20, 100)
 
 
+def pytest_configure(config):
+    depth.asked = config.getoption("keyword", "")
+
+
+def pytest_collection_finish():
+    """Take what is loaded by now out of the collector's sight: it stays, and to look through it again costs most."""
+    gc.collect()
+    gc.freeze()
+
+
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_auto_num_workers():
     """One process more than there are cores: a browser, a server or another program is waited for in many tests."""
