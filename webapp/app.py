@@ -18,10 +18,21 @@ POLICY = (
 )
 
 
+ICON, ICON_KEPT_S = "icon.svg", 24 * 3600
+
+
+class Application(Flask):
+    """Flask, whose static files are asked for anew each time but for the icon: a browser asks for that at every address."""
+
+    def get_send_file_max_age(self, filename: str | None) -> int | None:
+        """Return for how many seconds a browser may keep a static file unasked; None where it is to ask."""
+        return ICON_KEPT_S if filename == ICON else super().get_send_file_max_age(filename)
+
+
 def make_app(config: Mapping[str, Any]) -> Flask:
     """Return the application with flask's settings of `config`."""
     installed = (Path(__file__).parent / "static").is_dir()  # in a checkout it stands at the top
-    app = Flask("webapp", static_folder="static" if installed else "../static", static_url_path="/static")
+    app = Application("webapp", static_folder="static" if installed else "../static", static_url_path="/static")
     app.config.from_mapping(own_site.DEFAULTS)
     app.config.from_mapping(config)
     app.json.sort_keys = False  # type: ignore[attr-defined] # flask's own provider has it
