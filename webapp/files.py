@@ -17,7 +17,7 @@ from webapp.workers import CHECKS, SOLIDS, apart, has_overrun
 bp = Blueprint("files", __name__)
 
 SOLID, PICTURE = "step", "png"
-"""What takes long to make, and of these the first much memory: workers make them, or whoever types would wait for it."""
+"""What takes long to make, and the first much memory: by workers, or whoever types would wait for it."""
 
 
 class EndingConverter(BaseConverter):

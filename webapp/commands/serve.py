@@ -74,6 +74,7 @@ def serve(host: str, port: int, settings: Mapping[str, Any], *, browser: bool) -
         app, sockets=[listening], threads=THREADS, ident="platewright", max_request_body_size=MOST_SENT,
         connection_limit=MOST_CONNECTIONS, channel_timeout=LONGEST_SILENCE_S, cleanup_interval=LONGEST_SILENCE_S // 4,
         asyncore_use_poll=hasattr(select, "poll"),
+        channel_request_lookahead=1,  # else who has gone is only seen once the answer is made
     )  # fmt: skip
     address = address_of(host, listening.getsockname()[1])
     sys.stdout.write(f"Platewright is at {address} (Ctrl-C ends it).\n")

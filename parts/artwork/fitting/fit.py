@@ -19,6 +19,7 @@ from parts.artwork.fitting.whole_circle import whole_circle
 from parts.artwork.metal import Metal
 from parts.errors import GeometryError
 from parts.geometry import Loop, circle, meetings
+from parts.wanted import step
 
 _TIGHTER = (1.0, 0.5, 0.2, 0.0)
 # Of the tolerance, what is tried in turn where loops meet or go astray; with none of it, the points are the loop.
@@ -57,6 +58,7 @@ def _sound(rings: Sequence[Floats], fit: Fit) -> list[_Made]:
     made: list[_Made | None] = [None] * len(rings)
     again = list(range(len(rings)))
     for share in _TIGHTER:
+        step()
         for i, found in zip(again, _loops([rings[i] for i in again], fit, share), strict=True):
             made[i] = found
         known = [i for i, one in enumerate(made) if one is not None]
