@@ -27,7 +27,7 @@ _ROUND = 0.35
 # In tolerances, how far noisy points of a circle are off in the mean square; corners of a polygon are further.
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=4)  # what is made of it is kept where it is made
 def fitted(metal: Metal, fit: Fit) -> Fitted:
     """Return loops of lines and arcs within the tolerance of metal, each of its rings a loop of its own.
 

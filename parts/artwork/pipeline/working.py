@@ -80,8 +80,16 @@ def _tie(bridge: Bridge) -> Tie:
     return Tie(bridge.key, bridge.start, bridge.end, bridge.offset, ((y1 - y0) * by, (x0 - x1) * by))
 
 
-_made: Recent[tuple[bytes, Steps], Made] = Recent(64)
-# A few signs with the values tried around them.
+MOST_KEPT = 60_000
+"""Lines and arcs of what is kept, half a kilobyte each: some sixty signs, with the values tried around them."""
+
+
+def _size(of: Made) -> int:
+    """How many lines and arcs it has, and as many more as what else there is of it comes to."""
+    return 50 + sum(len(loop.segments) for loop in (*of.outside, *of.inside))
+
+
+_made: Recent[tuple[bytes, Steps], Made] = Recent(MOST_KEPT, _size)
 
 
 def made(metal: Metal, steps: Steps) -> Made:
