@@ -3,7 +3,7 @@
 
 import { fetchIn } from "./own_font.js";
 
-const PATIENCE_MS = 250; // the answer to an older question is waited for so long, so that the two don't slow each other
+const PATIENCE_MS = 120; // the answer to an older question is waited for so long: given up, it shows nothing on the way
 const SILENCE_MS = 5000;
 const AGAIN_MS = [1000, 2000, 4000, 8000];
 const FULL_PAGE = 422; // a refusal is a whole page too
@@ -12,16 +12,23 @@ let now = null;
 let next = null;
 let failures = 0;
 let count = 0;
+let beside = new AbortController();
 const timers = { patience: 0, silence: 0, again: 0 };
 
 /** Fetch a page and hand it over, with whether it is a refusal and the address that says the same; or a newer one.
- *  `as`: "whole", or "following", without the fields of a form. */
-export const ask = (address, put, as = "whole") => {
-  next = { address, put, as, turn: ++count };
+ *  `as`: "whole", or "following", without the fields of a form. What is `slow` is given up for a newer one at once. */
+export const ask = (address, put, as = "whole", slow = false) => {
+  next = { address, put, as, slow, turn: ++count };
   clearTimeout(timers.again);
+  beside.abort();
+  beside = new AbortController();
   if (!now) go();
+  else if (now.slow) now.control.abort();
   else timers.patience ||= setTimeout(() => now?.control.abort(), PATIENCE_MS);
 };
+
+/** What gives up whatever is fetched besides the drawing, once a newer one is asked for. */
+export const besides = () => beside.signal;
 
 /** Which question is the newest: what takes longer looks whether it is still of that one. */
 export const turn = () => count;

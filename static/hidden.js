@@ -1,6 +1,7 @@
 // What of the drawing is hidden until it is asked for: what is laid over it, and most dimensions of the second level. While
 // someone types it is left out, and brought once typing rests.
 
+import { besides } from "./ask.js";
 import { lightFocused } from "./light.js";
 import { fetchIn } from "./own_font.js";
 
@@ -26,7 +27,7 @@ export const bring = (address, as) => {
 const rest = async () => {
   clearTimeout(timer);
   const mine = lacking;
-  const answer = await fetchIn(mine.address, { headers: { "Platewright-Live": FOLLOWING } }).catch(() => null);
+  const answer = await fetchIn(mine.address, { headers: { "Platewright-Live": FOLLOWING }, signal: besides() }).catch(() => null);
   const text = answer?.ok && (await answer.text().catch(() => ""));
   if (mine !== lacking || mine.drawn !== area.firstElementChild) return; // a newer drawing is there
   if (!text) {

@@ -71,7 +71,7 @@ export const part = (form) => {
     fetched(address, values, whole, as);
   };
 
-  const fetched = (address, values, whole, as) => {
+  const fetched = (address, values, whole, as, slow = false) => {
     clearTimeout(judging);
     ask(address, (fresh, refused, shortest) => {
       arrived();
@@ -81,10 +81,10 @@ export const part = (form) => {
         sayWhich(refused);
         if (whole) putRows(form, fresh);
         else putNotes(form, fresh);
+        lightFocused(); // before the page is laid out, which it then is once
       });
-      lightFocused();
       if (byId("verdict").classList.contains("unjudged")) {
-        judging = setTimeout(fetched, REST_MS, address, values, false, FOLLOWING);
+        judging = setTimeout(fetched, REST_MS, address, values, false, FOLLOWING, true);
         return;
       }
       tell();
@@ -94,7 +94,7 @@ export const part = (form) => {
       }
       if (!refused) bring(shortest, as);
       offer(shortest);
-    }, as);
+    }, as, slow);
   };
 
   const follow = (whole, changes, name) => {

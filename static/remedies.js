@@ -1,7 +1,7 @@
 // What would mend the findings, and what leads on from a refusal, asked once the page is there and typing rests: to find
 // that takes longer than typing can wait.
 
-import { turn } from "./ask.js";
+import { besides, turn } from "./ask.js";
 import { fetchIn } from "./own_font.js";
 import { steady } from "./sight.js";
 
@@ -30,8 +30,8 @@ const offered = (remedy) => {
 const mending = async (address) => {
   const of = turn();
   const { pathname, search } = new URL(address, location);
-  const answer = await fetchIn(`${pathname.replace(/\/remedies$/, "")}/remedies.json${search}`).catch(() => null);
-  const found = answer && (answer.ok || answer.status === 422) && (await answer.json());
+  const answer = await fetchIn(`${pathname.replace(/\/remedies$/, "")}/remedies.json${search}`, { signal: besides() }).catch(() => null);
+  const found = answer && (answer.ok || answer.status === 422) && (await answer.json().catch(() => null)); // given up amid it too
   return of === turn() && found;
 };
 

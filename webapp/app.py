@@ -2,12 +2,15 @@
 
 from collections.abc import Mapping
 from contextlib import ExitStack
+from http import HTTPStatus
 from pathlib import Path
 from typing import Any
 
 from flask import Flask, Response, g, request
+from flask.typing import ResponseReturnValue
 
 from parts import shop
+from parts.wanted import Unwanted, until_gone
 from webapp import api, errors, files
 from webapp.forms import own_site, setting
 from webapp.pages import BLUEPRINTS
@@ -18,10 +21,32 @@ POLICY = (
 )
 
 
+ICON, ICON_KEPT_S = "icon.svg", 24 * 3600
+
+
+class Application(Flask):
+    """Flask, whose static files are asked for anew each time but the icon: a browser wants that at every address."""
+
+    def get_send_file_max_age(self, filename: str | None) -> int | None:
+        """Return for how many seconds a browser may keep a static file unasked; None where it is to ask."""
+        return ICON_KEPT_S if filename == ICON else super().get_send_file_max_age(filename)
+
+    def dispatch_request(self) -> ResponseReturnValue:
+        """Answer the request at hand; give it up once whoever asked is gone, as a browser is that asks for newer."""
+        is_gone = request.environ.get("waitress.client_disconnected")
+        if not is_gone:
+            return super().dispatch_request()
+        try:
+            with until_gone(is_gone):
+                return super().dispatch_request()
+        except Unwanted:
+            return "", HTTPStatus.REQUEST_TIMEOUT  # nobody reads it
+
+
 def make_app(config: Mapping[str, Any]) -> Flask:
     """Return the application with flask's settings of `config`."""
     installed = (Path(__file__).parent / "static").is_dir()  # in a checkout it stands at the top
-    app = Flask("webapp", static_folder="static" if installed else "../static", static_url_path="/static")
+    app = Application("webapp", static_folder="static" if installed else "../static", static_url_path="/static")
     app.config.from_mapping(own_site.DEFAULTS)
     app.config.from_mapping(config)
     app.json.sort_keys = False  # type: ignore[attr-defined] # flask's own provider has it

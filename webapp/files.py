@@ -16,8 +16,8 @@ from webapp.workers import CHECKS, SOLIDS, apart, has_overrun
 
 bp = Blueprint("files", __name__)
 
-SOLID = "step"
-"""What takes long to make, and much memory."""
+SOLID, PICTURE = "step", "png"
+"""What takes long to make, and the first much memory: by workers, or whoever types would wait for it."""
 
 
 class EndingConverter(BaseConverter):
@@ -32,6 +32,7 @@ class EndingConverter(BaseConverter):
 
 @bp.get("/parts/<slug>.<kind:kind>")
 @apart(SOLIDS, most=0, when=lambda slug, kind: kind == SOLID and slug in modules())
+@apart(CHECKS, most=0, when=lambda slug, kind: kind == PICTURE and slug in modules())
 def download(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part as a file; a part with a `stop` finding is sent too, the page warns beside it."""
     return _file(slug, kind, request.args)
@@ -60,7 +61,7 @@ def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     values = values_of(args)
     chosen = values.pop(COMPENSATE, "")
     part = for_table(parts.draw(slug, **values), chosen)
-    if kind == SOLID and has_overrun():
+    if kind in (SOLID, PICTURE) and has_overrun():
         message = "takes more time or memory to make than there is; take the DXF or the SVG instead."
         raise parts.Refused((parts.Problem("format", kind, message),))
     answer = Response(part.file(kind), mimetype=FORMATS[kind].mime_type)

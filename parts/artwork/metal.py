@@ -12,6 +12,7 @@ from typing import TypeAlias, cast
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.polygon import orient
 
 from parts.errors import GeometryError
@@ -167,17 +168,24 @@ def eased(area: Metal, radius: float) -> Metal:
     """
     chords = quarter_chords(radius)
     opened = shapely.buffer(shapely.buffer(area, -radius, quad_segs=chords), radius, quad_segs=chords)
-    lost = [shapely.buffer(part, _JOIN) for part in shapely.get_parts(shapely.difference(area, opened))]
-    strokes = [part for part in lost if shapely.area(part) > _CORNER * radius**2 or _is_stroke(part, opened, radius)]
-    whole = shapely.union_all([opened, *strokes]) if strokes else opened
+    strokes = _strokes(shapely.get_parts(shapely.difference(area, opened)), opened, radius)
+    whole = shapely.union_all([opened, *strokes]) if len(strokes) else opened
     return metal_from(shapely.simplify(whole, 10 * _JOIN))
 
 
-def _is_stroke(part: shapely.Geometry, rest: shapely.Geometry, radius: float) -> bool:
-    """Whether a part that was lost joins others, or stands alone; what is a hundredth of a corner is rounding."""
-    if shapely.area(part) < radius**2 / 500:
-        return False
-    return int(shapely.get_num_geometries(shapely.intersection(part, rest))) != 1 or not shapely.intersects(part, rest)
+def _strokes(parts: NDArray[np.object_], rest: shapely.Geometry, radius: float) -> NDArray[np.object_]:
+    """What was lost, a little grown, that is larger than a corner, joins others or stands alone.
+
+    What is a hundredth of a corner is rounding: most are, and are left out by what they come to at most once grown.
+    """
+    least = radius**2 / 500
+    lost = shapely.buffer(parts[shapely.area(parts) + _JOIN * shapely.length(parts) + 4 * _JOIN**2 >= least], _JOIN)
+    areas = shapely.area(lost)
+    strokes = areas > _CORNER * radius**2
+    unsure = np.flatnonzero(~strokes & (areas >= least))
+    shared = shapely.get_num_geometries(shapely.intersection(lost[unsure], rest))
+    strokes[unsure] = (shared != 1) | ~shapely.intersects(lost[unsure], rest)
+    return lost[strokes]
 
 
 def eased_around(metal: Metal, radius: float) -> Metal:

@@ -6,7 +6,7 @@ from parts.cutting.machine import Machine
 from parts.cutting.process import Cut
 from parts.cutting.stock import Bed, Sheet
 from parts.forming import Brake
-from parts.units import Units, format_apart, format_length, reckoned_number, with_unit
+from parts.units import Units, format_apart, format_length, read_alike, reckoned_number, with_unit
 
 ROUGHLY_FROM_MM = 50
 """A length from here on is told to a tenth of a mm; under it bridges, gaps and holes are, which are held to limits."""
@@ -28,7 +28,7 @@ class Job:
 
         One that would print as another that it is told `beside`, or as nothing, has the decimals that tell them apart.
         """
-        if abs(mm - beside) < ROUGHLY_FROM_MM and self._plain(mm) == self._plain(beside):
+        if abs(mm - beside) < ROUGHLY_FROM_MM and read_alike(self._plain(mm), self._plain(beside)):
             return format_apart(mm, beside, self.units)[0]
         return self._plain(mm)
 

@@ -14,6 +14,7 @@ from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around
 from parts.drawing.room import Occupancy, without
 from parts.geometry import Box
 from parts.record import Record
+from parts.wanted import step
 
 TEXT_SHARE = 0.034
 """Size of the lettering as a share of the drawing's width: legible on a phone, about 12 px of 360."""
@@ -205,6 +206,7 @@ class Layout:
         groups: list[Group] = []
         taken: Box | None = None
         for group in self._groups(frame, room):
+            step()
             groups.append(group)
             taken = around((taken, group.box)) if taken else group.box
             if given_up(taken):

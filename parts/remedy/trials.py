@@ -6,6 +6,7 @@ from typing import TypeAlias
 
 from parts.remedy.judge import Redrawn
 from parts.spec import Value
+from parts.wanted import step
 
 Redraw: TypeAlias = Callable[[Mapping[str, Value], bool], Redrawn | None]
 """Draws a part with every value as given, in mm and degrees; None where the values are refused.
@@ -58,6 +59,7 @@ class Trials:
 
     def glance(self, changes: Changes) -> Redrawn | None:
         """Return what is seen with these changes, without asking whether it can be cut."""
+        step()
         key = frozenset(changes.items())
         if not self._is_allowed(key):
             return None

@@ -37,6 +37,7 @@ from parts.rules import (
     torch_slow,
 )
 from parts.tolerance import TIDY_DECIMALS
+from parts.wanted import step
 
 RULES = (
     loops,
@@ -75,8 +76,14 @@ _ORDER = ("stop", "warn", "note")
 
 def findings(profile: Profile, job: Job, rules: Sequence[ModuleType] = RULES) -> tuple[Finding, ...]:
     """Return what the rules found, `stop` first, otherwise in the order of the rules."""
-    found = [_tidy(finding) for rule in rules for finding in rule.check(profile, job)]
+    found = [_tidy(finding) for rule in rules for finding in _found_by(rule, profile, job)]
     return ordered(found)
+
+
+def _found_by(rule: ModuleType, profile: Profile, job: Job) -> Iterator[Finding]:
+    """Yield what one rule finds, if anyone still waits for it."""
+    step()
+    yield from rule.check(profile, job)
 
 
 class FindingsByRule(Mapping[str, tuple[Finding, ...]]):

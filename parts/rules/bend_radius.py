@@ -56,7 +56,7 @@ def _too_sharp(bends: Sequence[Bend], radii: Mapping[int, float], sharp: Sequenc
     stands_in = "" if job.brake.knows_metal else f", in place of {job.brake.title} of which none is known,"
     return Finding(
         RULE, "warn", bends[worst].line.at(0.5), radii[worst], limit,
-        f"{_bent(bends, radii, sharp, job)}; "
+        f"{_bent(bends, radii, sharp, limit, job)}; "
         f"{metal} of {job.say(thickness)}{stands_in} wants {least}{also}, or it may crack on the outside.",
         f"Bend it to {least} or more{of_harder}; where it has to be sharper, go by the mill's own figure, bend across "
         "the rolling and try a strip first.",
@@ -72,8 +72,8 @@ def _of_harder(
     least, material = say_least(limit, job.units), job.brake.material
     return Finding(
         RULE, "note", bends[worst].line.at(0.5), radii[worst], limit,
-        f"{_bent(bends, radii, sharp, job)}: enough for {job.brake.metal} of {job.say(thickness)}, but {harder.metal} "
-        f"wants {least}, or it may crack on the outside.",
+        f"{_bent(bends, radii, sharp, limit, job)}: enough for {job.brake.metal} of {job.say(thickness)}, but "
+        f"{harder.metal} wants {least}, or it may crack on the outside.",
         f"Ask which grade and temper your sheet is. Bend {harder.metal} to {least} or more, or take the softer grade; "
         "bend across the rolling and try a strip first. Where you know what your own sheet stands, give it as `ratio` "
         f"under [least_bend_radius.{material}] of your machine's numbers.",
@@ -81,9 +81,9 @@ def _of_harder(
     )  # fmt: skip
 
 
-def _bent(bends: Sequence[Bend], radii: Mapping[int, float], sharp: Sequence[int], job: Job) -> str:
+def _bent(bends: Sequence[Bend], radii: Mapping[int, float], sharp: Sequence[int], limit: float, job: Job) -> str:
     """Which bends it is of, and to what the sharpest is bent: `Bend lines 1 and 3 are bent to 3 mm inside`."""
-    radius, alike = job.say(radii[_sharpest(radii, sharp)]), len({job.say(radii[i]) for i in sharp}) == 1
+    radius, alike = job.say(radii[_sharpest(radii, sharp)], limit), len({job.say(radii[i]) for i in sharp}) == 1
     every = len(sharp) == len(bends) > 1
     which = "every bend is" if every else f"{name(bends, sharp[0])} is" if len(sharp) == 1 else f"{_names(sharp)} are"
     return f"{which[0].upper()}{which[1:]} bent to {radius} inside{'' if alike else ' at the sharpest'}"

@@ -103,10 +103,10 @@ def _notches(profile: Profile, job: Job, loop: int, notches: list[Pocket]) -> Fi
     kerf, narrowest = job.cut.kerf_mm, _mouth(notches[0])
     one = len(notches) == 1
     where = f"a notch in {profile.name(loop)}" if one else f"{len(notches)} notches in {profile.name(loop)}"
-    wide = job.say(narrowest) if one else f"{job.say(narrowest)} or more"
+    wide = job.say(narrowest, kerf) + ("" if one else " or more")
     return Finding(
         RULE, "warn", notches[0].tip, narrowest, kerf,
-        f"The jet of {job.cut.title.lower()}, {job.say(kerf)} wide, doesn't get into {where}, {wide} wide: "
+        f"The jet of {job.cut.title.lower()}, {job.say(kerf, narrowest)} wide, doesn't get into {where}, {wide} wide: "
         f"the cut goes past {'it' if one else 'them'}.",
         f"Make {'it' if one else 'each'} {job.say(kerf)} wide or more, or leave {'it' if one else 'them'} out.",
         (), tuple(pocket.tip for pocket in notches[1:]),

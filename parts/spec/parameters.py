@@ -22,7 +22,7 @@ from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, Value, say_l
 from parts.spec.tries import Trying, Unworded, unworded
 from parts.spec.watch import Notes, watched
 from parts.tolerance import LIMIT_SLACK_MM
-from parts.units import Units, format_length
+from parts.units import Units, format_apart, format_length
 
 STOCK = "Stock and process"
 FILE = "Bed and file"
@@ -166,9 +166,9 @@ class Parameters(Trying, BaseModel):
         """Return the value of a parameter as it is said in the working units."""
         return self.specs()[name].say(getattr(self, name), self.units)
 
-    def say(self, mm: float) -> str:
-        """Return a length as it is said in the working units."""
-        return format_length(mm, self.units)
+    def say(self, mm: float, beside: float | None = None) -> str:
+        """Return a length as it is said in the working units; told apart from one that it is compared with `beside`."""
+        return format_length(mm, self.units) if beside is None else format_apart(mm, beside, self.units)[0]
 
     def under(self, name: str, limit: float, why: str = "here") -> Iterator[Problem]:
         """Yield a problem unless the parameter is less than `limit` mm."""

@@ -8,6 +8,7 @@ plate (`format_both`), far too long (`format_distance`), on a drawing (`dimensio
 """
 
 from decimal import Decimal
+from fractions import Fraction
 
 from parts.units.digits import (
     EXACT_INCH,
@@ -121,13 +122,28 @@ def format_figures(mm: float, units: Units = "mm", figures: int = 6) -> str:
 
 
 def format_apart(one: float, other: float, units: Units) -> tuple[str, str]:
-    """Return two lengths to read, with as many more decimals as tell them apart: `0.0039 in`, `0.004 in`."""
+    """Return two lengths to read, with as many more decimals as tell them apart: `0.0039 in`, `0.004 in`.
+
+    A fraction beside the same number in decimals isn't told apart: `0.125 in`, `0.12502 in`.
+    """
     said = format_length(one, units), format_length(other, units)
     places = 3 if units == "mm" else 4
-    while said[0] == said[1] and one != other and places <= _FINEST:
+    while read_alike(*said) and one != other and places <= _FINEST:
         said = _to_places(one, units, places), _to_places(other, units, places)
         places += 1
     return said
+
+
+def read_alike(one: str, other: str) -> bool:
+    """Tell whether two lengths as they are printed here read as the same, in whatever form: `1/8 in`, `0.125 in`."""
+    return one == other or _printed(one) == _printed(other)
+
+
+def _printed(said: str) -> tuple[Fraction, str]:
+    """The number of a printed length, `1-1/2 in`, and its unit."""
+    number, _, unit = said.partition(" ")
+    sign, (whole, _, part) = -1 if number.startswith("-") else 1, number.removeprefix("-").partition("-")
+    return sign * (Fraction(whole) + Fraction(part or 0)), unit
 
 
 def _to_places(mm: float, units: Units, places: int) -> str:

@@ -4,17 +4,22 @@
     python -m tests.bench.typing --all
 
 The server runs as a person starts it, in a process of its own. In each template one length after another is typed over,
-a key each PAUSE_MS, by a value that can be drawn. Counted is from the key's own time to the frame after the new drawing
-is in the page; what is found of a rich part comes after it. Printed are median and 95th percentile in ms by template,
-the slowest first, then of all, and which are over MEDIAN_MS or P95_MS.
+a key each PAUSE_MS, by a value that can be drawn. Counted is from the last key's own time to the frame after the new
+drawing is in the page; what is found of a rich part comes after it. A line is printed as each template is done:
+
+first        of the first value, whose drawing nothing was kept for, ms
+median, p95  of all values, ms
+page         processor time of the page's main thread, server that of the server, ms for each value, all keys together
+asked        requests, laid out and styled how often the page was, for each value
+
+The clock counts on a calm machine alone; the processor's time and the counts tell two trees apart on any. At the end
+stand all together, and which are over MEDIAN_MS or P95_MS.
 """
 
-import subprocess
+import signal
 import sys
-import time
-from contextlib import closing
-from http.client import HTTPConnection
-from statistics import median
+from pathlib import Path
+from statistics import mean, median
 
 from playwright.sync_api import sync_playwright
 
@@ -23,11 +28,11 @@ from parts.part import outlined
 from parts.spec import Parameters
 from parts.units import number_to_fill_in
 from tests.browser.conftest import CHROMIUM
+from tests.web.served import served
 
-PORT = 8796
 PAUSE_MS = 90
 MEDIAN_MS, P95_MS = 80, 150
-TYPED = 10
+TYPED = 8
 """How many values are typed in each template."""
 WATCH = """() => {
   window.took = [];
@@ -78,15 +83,33 @@ def typed(page, name, text):
     return None
 
 
-def measured(browser, template):
-    """What the last keys took in one template, in ms."""
-    page = browser.new_page(viewport={"width": 1440, "height": 900})
-    page.goto(f"http://127.0.0.1:{PORT}/parts/{template.slug}")
-    page.wait_for_load_state("networkidle")
-    page.evaluate(WATCH)
-    took = [typed(page, name, text) for name, text in values(template)]
-    page.close()
-    return [each for each in took if each is not None]
+COUNTED = {"TaskDuration": 1000, "LayoutCount": 1, "RecalcStyleCount": 1}
+"""What Chromium counts of a page, and how many of ours are one of its."""
+
+
+def spent(session, server):
+    """Milliseconds of the page's main thread and of the server, and how often the page was laid out and styled."""
+    told = {each["name"]: each["value"] for each in session.send("Performance.getMetrics")["metrics"]}
+    threads = Path(f"/proc/{server.process.pid}/task").glob("*/schedstat")  # of Linux; elsewhere it stays 0
+    page, layouts, styles = (told[name] * times for name, times in COUNTED.items())
+    return page, sum(int(each.read_text().split()[0]) for each in threads) / 1e6, layouts, styles
+
+
+def measured(browser, template, server):
+    """What the last keys took in one template, in ms, and what each value cost."""
+    with browser.new_context(viewport={"width": 1440, "height": 900}) as context:
+        page, asked = context.new_page(), []
+        page.goto(f"http://127.0.0.1:{server.port}/parts/{template.slug}")
+        page.wait_for_load_state("networkidle")
+        page.evaluate(WATCH)
+        session = context.new_cdp_session(page)
+        session.send("Performance.enable", {"timeDomain": "threadTicks"})
+        page.on("request", lambda request: asked.append(request.url))
+        before = spent(session, server)
+        took = [typed(page, name, text) for name, text in values(template)]
+        costs = [after - once for once, after in zip(before, spent(session, server), strict=True)]
+    drawn = [each for each in took if each is not None]
+    return drawn, [each / max(1, len(took)) for each in (*costs, len(asked))]
 
 
 def p95(figures):
@@ -99,15 +122,18 @@ def is_over(figures):
     return bool(figures) and (median(figures) > MEDIAN_MS or p95(figures) > P95_MS)
 
 
-def wait_for_server():
-    """Return once the server answers."""
-    for _ in range(100):
-        with closing(HTTPConnection("127.0.0.1", PORT)) as connection:
-            try:
-                connection.request("GET", "/healthz")
-                return
-            except OSError:
-                time.sleep(0.1)
+def said(slug, figures, costs):
+    """A line of the table."""
+    page, server, layouts, styles, asked = costs
+    return (
+        f"{slug:<24} first {figures[0]:6.1f}  median {median(figures):6.1f}  p95 {p95(figures):6.1f}  of {len(figures)}"
+        f"  page {page:5.0f}  server {server:6.0f}  asked {asked:4.1f}  laid out {layouts:4.1f}  styled {styles:4.1f}"
+    )
+
+
+def tell(text):
+    """Print a line at once."""
+    print(text, flush=True)  # noqa: T201
 
 
 def main(slugs):
@@ -115,23 +141,28 @@ def main(slugs):
     chosen = [template for slug, template in parts.templates().items() if slugs == ["--all"] or slug in slugs]
     if not chosen:
         sys.exit(__doc__)
-    command = [sys.executable, "-m", "webapp", "serve", "--no-browser", "--port", str(PORT)]
-    with subprocess.Popen(command) as server:
-        try:
-            wait_for_server()
-            with sync_playwright() as browsers:
-                browser = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
-                took = {template.slug: measured(browser, template) for template in chosen}
-                browser.close()
-        finally:
-            server.terminate()
-    for slug, figures in sorted(took.items(), key=lambda row: -median(row[1] or [0])):
-        if figures:
-            print(f"{slug:<28} median {median(figures):6.1f}  p95 {p95(figures):6.1f}  of {len(figures)}")  # noqa: T201
-    every = [figure for figures in took.values() for figure in figures]
-    print(f"{'all':<28} median {median(every):6.1f}  p95 {p95(every):6.1f}  of {len(every)}")  # noqa: T201
-    over = sorted(slug for slug, figures in took.items() if is_over(figures))
-    print(f"over {MEDIAN_MS} or {P95_MS} ms: {len(over)} of {len(took)}: {' '.join(over)}")  # noqa: T201
+    for ended in (signal.SIGTERM, signal.SIGHUP):
+        signal.signal(ended, lambda *_: sys.exit(1))  # the server ends with this
+    rows = {}
+    with served() as server, sync_playwright() as browsers:
+        browser = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+        for template in chosen:
+            figures, costs = measured(browser, template, server)
+            if figures:
+                rows[template.slug] = figures, costs
+                tell(said(template.slug, figures, costs))
+            else:
+                tell(f"{template.slug:<28} nothing was drawn anew")
+        browser.close()
+    tell(
+        said(
+            "all",
+            [f for figures, _ in rows.values() for f in figures],
+            [*map(mean, zip(*(c for _, c in rows.values()), strict=True))],
+        )
+    )
+    over = sorted(slug for slug, (figures, _) in rows.items() if is_over(figures))
+    tell(f"over {MEDIAN_MS} or {P95_MS} ms: {len(over)} of {len(chosen)}: {' '.join(over)}")
 
 
 if __name__ == "__main__":

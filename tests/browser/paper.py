@@ -17,7 +17,7 @@ POINTS_PER_MM = 72 / 25.4
 
 PRESSED = """button, .links, .even-so, .send, .mend, .undo, .star, .drop, .search, .jump, .filter, .presets, .backs,
 .bar .scripted, .more > summary, .upload, .units, .units-of, .asking, .asks-here, .other, .acts:not(.confirm), .file-of,
-.save, .pick, .spare, .skip, .unseen, header, .acts-of, .opening, .shelf-acts, .ways, #hangs,
+.save, .pick, .spare, .skip, .unseen, header, .acts-of, .opening, .shelf-acts, .ways, #hangs-fold,
 .choose a:not([aria-current]),
 .groups a:not([aria-current]), .tables a:not([aria-current]), .files .label,
 .entry.words:has(input:placeholder-shown), .from:has(input:placeholder-shown)"""

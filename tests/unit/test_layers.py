@@ -18,7 +18,7 @@ SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
-    cached errors tolerance
+    cached errors tolerance wanted
     data workers
     units
     geometry
@@ -52,7 +52,7 @@ worker that answers, wait for the application inside a function, which is named 
 WEB_LAYER = {name: rank for rank, line in enumerate(WEB_ORDER.strip().splitlines()) for name in line.split()}
 AROUND = {("webapp/commands/serve.py", "webapp.create_app"), ("webapp/workers/answering.py", "webapp.create_app")}
 LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
-SPINE = {"cached", "errors", "tolerance", "profile", "finding", "record", "part"}
+SPINE = {"cached", "errors", "tolerance", "wanted", "profile", "finding", "record", "part"}
 
 HOMES = {
     "shapely": [

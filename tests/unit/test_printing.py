@@ -171,5 +171,8 @@ def test_a_mass_in_the_working_units(units, text, both):
 def test_two_lengths_that_read_alike_are_told_apart():
     assert format_apart(0.1, 0.1016, "in") == ("0.0039 in", "0.004 in")
     assert format_apart(2.9999, 3.0, "mm") == ("2.9999 mm", "3 mm")
+    assert format_apart(3.175, 3.1751, "in") == ("0.125 in", "0.125004 in")  # not 1/8 in and 0.125 in
+    assert format_apart(3.175, 3.2, "in") == ("1/8 in", "0.126 in")
+    assert format_apart(-28.575, -28.5751, "in") == ("-1.125 in", "-1.125004 in")
     assert format_apart(4.0, 5.0, "mm") == ("4 mm", "5 mm")
     assert format_apart(5.0, 5.0, "mm") == ("5 mm", "5 mm")

@@ -19,6 +19,7 @@ from parts.artwork.fitting.whole_circle import whole_circle
 from parts.artwork.metal import Metal
 from parts.errors import GeometryError
 from parts.geometry import Loop, circle, meetings
+from parts.wanted import step
 
 _TIGHTER = (1.0, 0.5, 0.2, 0.0)
 # Of the tolerance, what is tried in turn where loops meet or go astray; with none of it, the points are the loop.
@@ -26,7 +27,7 @@ _ROUND = 0.35
 # In tolerances, how far noisy points of a circle are off in the mean square; corners of a polygon are further.
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=4)  # what is made of it is kept where it is made
 def fitted(metal: Metal, fit: Fit) -> Fitted:
     """Return loops of lines and arcs within the tolerance of metal, each of its rings a loop of its own.
 
@@ -57,6 +58,7 @@ def _sound(rings: Sequence[Floats], fit: Fit) -> list[_Made]:
     made: list[_Made | None] = [None] * len(rings)
     again = list(range(len(rings)))
     for share in _TIGHTER:
+        step()
         for i, found in zip(again, _loops([rings[i] for i in again], fit, share), strict=True):
             made[i] = found
         known = [i for i, one in enumerate(made) if one is not None]

@@ -19,6 +19,7 @@ from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.errors import GeometryError
 from parts.geometry import Loop, Point
 from parts.profile import Tie
+from parts.wanted import step
 
 _FIT = Fit()
 _ABOUT = 1.5
@@ -79,8 +80,16 @@ def _tie(bridge: Bridge) -> Tie:
     return Tie(bridge.key, bridge.start, bridge.end, bridge.offset, ((y1 - y0) * by, (x0 - x1) * by))
 
 
-_made: Recent[tuple[bytes, Steps], Made] = Recent(64)
-# A few signs with the values tried around them.
+MOST_KEPT = 60_000
+"""Lines and arcs of what is kept, half a kilobyte each: some sixty signs, with the values tried around them."""
+
+
+def _size(of: Made) -> int:
+    """How many lines and arcs it has, and as many more as what else there is of it comes to."""
+    return 50 + sum(len(loop.segments) for loop in (*of.outside, *of.inside))
+
+
+_made: Recent[tuple[bytes, Steps], Made] = Recent(MOST_KEPT, _size)
 
 
 def made(metal: Metal, steps: Steps) -> Made:
@@ -103,11 +112,14 @@ def forget() -> None:
 def _worked(metal: Metal, steps: Steps) -> Made:
     holding = held(metal, steps.ties, dict(steps.moved)) if steps.ties else Held(largest(metal), ())
     wide = _wide_enough(holding.metal, holding.bridges)
+    step()
     mended = sturdy(wide, steps.mending) if steps.mending else Mended(wide, (), 0.0)
     filled = steps.ties.width_mm if steps.ties and steps.ties.frame == "one" else 0.0
+    step()
     left = _softened(_without_slivers(mended.metal, metal, filled), steps)
     if shapely.is_empty(left) or any(piece.is_empty for piece in pieces(left)):
         raise GeometryError("Nothing is left that holds together: its letters take all of it.")
+    step()
     smooth = fitted(left, steps.fit)
     return Made(
         _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,

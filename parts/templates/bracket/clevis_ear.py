@@ -105,7 +105,8 @@ class BracketClevisEar(TubeFoot, BoltHoles):
         if self.bolt == BY_DIAMETER:
             yield from self.under("hole", self.head, "in this head")
         elif self.hole_size >= self.head:
-            message = f"wants a hole of {self.say(self.hole_size)}; the head is {self.say(self.head)}."
+            size = self.hole_size
+            message = f"wants a hole of {self.say(size, self.head)}; the head is {self.say(self.head, size)}."
             yield self.problem("bolt", message)
         if not clash and self.straight:
             room = min(self.straight, self.tangent_length)

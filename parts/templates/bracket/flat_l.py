@@ -253,7 +253,10 @@ def _size_problems(p: BracketFlatL, leg: Leg) -> Iterator[Problem]:
     if leg.by_diameter:
         yield from p.under(leg.name("hole"), room, f"in {leg.said}")
     elif leg.hole >= room:
-        yield p.problem(leg.name("bolt"), f"wants a hole of {p.say(leg.hole)}; {leg.said} has room for {p.say(room)}.")
+        yield p.problem(
+            leg.name("bolt"),
+            f"wants a hole of {p.say(leg.hole, room)}; {leg.said} has room for {p.say(room, leg.hole)}.",
+        )
     if 0 < leg.slot < leg.hole:
         yield p.problem(leg.name("slot"), f"must be 0, or at least the hole's {p.say(leg.hole)}.")
     yield from p.under(leg.name("slot"), leg.length, f"on {leg.said}")

@@ -102,7 +102,7 @@ class BracketHingeLeaf(BoltHoles):
         if self.bolt == BY_DIAMETER:
             clash = [*self.under("hole", room, "in this leaf")]
         else:
-            message = f"wants a hole of {self.say(d)}; the leaf has room for less than {self.say(room)}."
+            message = f"wants a hole of {self.say(d, room)}; the leaf has room for less than {self.say(room, d)}."
             clash = [self.problem("bolt", message)] if d >= room else []
         if self.rows > 1 and not clash:
             clash = [*self.over("gauge", d, "to keep metal between the rows")]

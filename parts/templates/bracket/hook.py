@@ -131,7 +131,9 @@ class BracketHook(BoltHoles):
         if self.bolt == BY_DIAMETER:
             yield from self.under("hole", self.back, "in this back")
         elif d >= self.back:
-            yield self.problem("bolt", f"wants a hole of {self.say(d)}; the back is {self.say(self.back)} wide.")
+            yield self.problem(
+                "bolt", f"wants a hole of {self.say(d, self.back)}; the back is {self.say(self.back, d)} wide."
+            )
         clash = [
             *self.over("top_mark", d / 2, "to stay inside the top"),
             *self.at_most("top_mark", self.drop, "to stay above the throat"),

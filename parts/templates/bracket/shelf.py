@@ -251,7 +251,7 @@ class BracketShelf(BoltHoles):
         if self.bolt == BY_DIAMETER:
             yield from self.under("hole", self.tip, "in this tip")
         elif d >= self.tip:
-            yield self.problem("bolt", f"wants a hole of {self.say(d)}; the tip is {self.say(self.tip)}.")
+            yield self.problem("bolt", f"wants a hole of {self.say(d, self.tip)}; the tip is {self.say(self.tip, d)}.")
 
     def _along_problems(self, name: str, side: float) -> Iterator[Problem]:
         """Yield a problem where the holes of one side don't fit between the first and the last."""

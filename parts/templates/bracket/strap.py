@@ -97,10 +97,10 @@ class BracketStrap(BoltHoles):
     def _hole_problems(self) -> Iterator[Problem]:
         if self.bolt == BY_DIAMETER:
             clash = [*self.under("hole", self.width, "in this width")]
-        elif self.hole_size >= self.width:
+        elif (size := self.hole_size) >= (wide := self.width):
             clash = [
                 self.problem(
-                    "bolt", f"wants a hole of {self.say(self.hole_size)}; the strap is {self.say(self.width)} wide."
+                    "bolt", f"wants a hole of {self.say(size, wide)}; the strap is {self.say(wide, size)} wide."
                 )
             ]
         else:

@@ -133,7 +133,7 @@ class BracketWeldTab(TubeFoot, BoltHoles, Lettered):
         if self.bolt == BY_DIAMETER:
             clash = [*self.under("hole", self.width, "in this width")]
         else:
-            message = f"wants a hole of {self.say(d)}; the tab is {self.say(self.width)} wide."
+            message = f"wants a hole of {self.say(d, self.width)}; the tab is {self.say(self.width, d)} wide."
             clash = [self.problem("bolt", message)] if d >= self.width else []
         wide, high = self.windows[0].width, self.windows[0].height
         clash += self.over("height", high / 2, "to keep metal between hole and weld")

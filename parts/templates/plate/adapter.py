@@ -175,8 +175,8 @@ class PlateAdapter(Lettered):
         if nearest <= least:
             yield self.problem(
                 "second_turn" if self.second == "circle" else "second_x",
-                f"puts holes of both patterns {self.say(nearest)} apart; they must be more than {self.say(least)} "
-                "apart, centre to centre. Turn one pattern, or change its size.",
+                f"puts holes of both patterns {self.say(nearest, least)} apart; they must be more than "
+                f"{self.say(least, nearest)} apart, centre to centre. Turn one pattern, or change its size.",
             )
 
 

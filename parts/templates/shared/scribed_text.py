@@ -17,7 +17,7 @@ def too_long(p: Parameters, text: str, height: str, where: str, rooms: tuple[flo
     """
     spec, (room, highest) = p.specs()[height], rooms
     wide = text_width(text, getattr(p, height))
-    said = f"is {p.say(wide)} long and {where} has room for {p.say(max(room, 0.0))}"
+    said = f"is {p.say(wide, room)} long and {where} has room for {p.say(max(room, 0.0), wide)}"
     fits = highest >= (spec.minimum or 0.0) and highest > 0
     remedy = f"a height of {say_most(highest, p.units)} fits; or take" if fits else "take"
     return p.problem("text", f"{said}; {remedy} a shorter text.")

@@ -259,7 +259,8 @@ class SilhouetteLeaf(Lettered):
             if max(neck.loop_a, neck.loop_b) == 0 or (edge and inner.parameter == "hole"):
                 continue
             between = f"{profile.name(neck.loop_a)} and {profile.name(neck.loop_b)}"
-            message = f"leaves {self.say(neck.width)} between {between}, less than the bridge of {self.said('bridge')}."
+            left = self.say(neck.width, self.bridge)
+            message = f"leaves {left} between {between}, less than the bridge of {self.said('bridge')}."
             yield self.problem(inner.parameter, message)
 
 

@@ -241,6 +241,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     follows, asked_for = _asked_for()
     return {
         "follows": follows,
+        "is_live": LIVE in request.headers,
         "is_whole": not asked_for,
         "judged": part is None or part.record.is_judged,
         "template": template,

@@ -120,7 +120,8 @@ class Arms(BoltHoles):
         if self.bolt == BY_DIAMETER:
             yield from self.under("hole", arm.width, f"in {arm.said}")
         else:
-            message = f"wants a hole of {self.say(self.hole_size)}; {arm.said} is {self.say(arm.width)} wide."
+            size, wide = self.hole_size, arm.width
+            message = f"wants a hole of {self.say(size, wide)}; {arm.said} is {self.say(wide, size)} wide."
             yield self.problem("bolt", message)
 
     def _row_problems(self, arm: Arm) -> Iterator[Problem]:
