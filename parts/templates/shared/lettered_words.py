@@ -62,7 +62,7 @@ def tie_for(cap: float, thickness: float) -> float:
 def ease_for(cap: float, thickness: float) -> tuple[float, float]:
     """Return the radii of the corners of what is cut and of points of metal, mm: sharper ones a jet can't cut."""
     least = max(EASE_OF_THICKNESS * thickness, LEAST_EASE)
-    return min(least, EASE_OF_CAP * cap), min(least, BLUNT_OF_CAP * cap)
+    return min(least, EASE_OF_CAP * cap), min(least + Fit().tolerance_mm, BLUNT_OF_CAP * cap)
 
 
 def word_problems(p: Worded) -> Iterator[Problem]:
