@@ -12,6 +12,7 @@ from typing import TypeAlias, cast
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.polygon import orient
 
 from parts.errors import GeometryError
@@ -26,8 +27,9 @@ MOST_TURN = math.radians(6)
 """How far at most two chords of one curve turn from one to the next: a drawn corner turns more."""
 
 _LEAST_CHORDS = 16
-_CORNER, _JOIN = 10.0, 1e-5
-# How much is lost at a corner at most, in squares of its radius; how far what is put together laps over, mm.
+_CORNER, _SPECK, _JOIN, _CLEAR = 10.0, 500.0, 1e-5, 2e-3
+# How much is lost at a corner at most, and of what a square is so many times what is lost by rounding, in squares of its
+# radius; what nobody sees of an outline, and how far what is put together laps over, mm.
 _SLOPE = math.tan(MOST_TURN)
 _TOO_SHORT_MM = 1e-4
 # Chords as short as this aren't halved for their turn: there the curve itself has a corner, a cusp.
@@ -166,18 +168,36 @@ def eased(area: Metal, radius: float) -> Metal:
     is lost of a stroke touches it at both ends, or is more.
     """
     chords = quarter_chords(radius)
-    opened = shapely.buffer(shapely.buffer(area, -radius, quad_segs=chords), radius, quad_segs=chords)
-    lost = [shapely.buffer(part, _JOIN) for part in shapely.get_parts(shapely.difference(area, opened))]
-    strokes = [part for part in lost if shapely.area(part) > _CORNER * radius**2 or _is_stroke(part, opened, radius)]
+    eroded = shapely.buffer(area, -radius, quad_segs=chords)
+    opened = shapely.buffer(eroded, radius, quad_segs=chords)
+    strokes = _strokes(area, shapely.buffer(eroded, radius + _CLEAR, quad_segs=chords), radius)
     whole = shapely.union_all([opened, *strokes]) if strokes else opened
     return metal_from(shapely.simplify(whole, 10 * _JOIN))
 
 
-def _is_stroke(part: shapely.Geometry, rest: shapely.Geometry, radius: float) -> bool:
-    """Whether a part that was lost joins others, or stands alone; what is a hundredth of a corner is rounding."""
-    if shapely.area(part) < radius**2 / 500:
-        return False
-    return int(shapely.get_num_geometries(shapely.intersection(part, rest))) != 1 or not shapely.intersects(part, rest)
+def _strokes(area: Metal, reached: shapely.Geometry, radius: float) -> list[shapely.Geometry]:
+    """What of an area is out of a disc's reach and isn't a corner, with what joins it to the rest.
+
+    What is reached is a little more than the disc fills, or all along the edges there would be slivers of rounding.
+    """
+    lost = shapely.get_parts(shapely.difference(area, reached))
+    lost = shapely.buffer(lost[shapely.area(lost) > radius**2 / _SPECK], 2 * _CLEAR, quad_segs=2)
+    strokes = lost[(shapely.area(lost) > _CORNER * radius**2) | (_contacts(lost, reached) != 1)]
+    return [shapely.intersection(area, shapely.buffer(part, _CLEAR)) for part in strokes]
+
+
+def _contacts(parts: NDArray[np.object_], area: shapely.Geometry) -> NDArray[np.int64]:
+    """In how many places each part meets an area: how many runs of the chords of its boundary it meets."""
+    rings = [shapely.get_coordinates(ring) for ring in shapely.get_parts(shapely.boundary(shapely.get_parts(area)))]
+    if not rings:
+        return np.zeros(len(parts), dtype=np.int64)
+    chords = np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in rings])
+    before = np.arange(len(chords)) - 1
+    ends = np.cumsum([len(ring) - 1 for ring in rings])
+    before[np.concatenate([[0], ends[:-1]])] = ends - 1
+    part, chord = shapely.STRtree(shapely.linestrings(chords)).query(parts, "intersects")
+    begins = ~np.isin(part * len(chords) + before[chord], part * len(chords) + chord)
+    return np.bincount(part[begins], minlength=len(parts))
 
 
 def eased_around(metal: Metal, radius: float) -> Metal:

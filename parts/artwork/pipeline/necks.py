@@ -18,6 +18,8 @@ _MORE_MM = 0.06
 # A disc over a fitted neck is so much wider, on a round more each time: it is fitted to again.
 _ON_OWN_MM = 0.05
 # An end of a neck so near to the boundary of a part, and as near as the fit, lies on it.
+_AROUND = 3.0
+# How far about a neck a part is looked at, in the neck's widths.
 _NOTCH = 0.75
 # In radii, how large at most what is closed beside a disc is: its root is the notch that is left there.
 
@@ -35,16 +37,25 @@ def fitted_wide(metal: Metal, width: float, own: Sequence[shapely.Geometry], fit
 
 
 def _made_necks(smooth: Fitted, width: float, own: Sequence[shapely.Geometry], near: float) -> Iterator[Neck]:
-    """Yield the necks under a width that no part has by itself: whose ends aren't both near the boundary of one."""
+    """Yield the necks under a width that no part has by itself, its boundary being `near` enough to both ends."""
     found = necks([*smooth.outside, *smooth.inside], width)
     if not found:
         return
-    tree, edges = shapely.STRtree(own), shapely.boundary(np.array(own, dtype=object))
+    tree = shapely.STRtree(own)
     for neck in found:
-        ends = shapely.points([neck.start, neck.end])
         around = tree.query(shapely.Point(neck.middle), "intersects")
-        if not any((shapely.distance(edges[k], ends) <= near).all() for k in around.tolist()):
+        if not any(_is_own(own[k], neck, near) for k in around.tolist()):
             yield neck
+
+
+def _is_own(part: shapely.Geometry, neck: Neck, near: float) -> bool:
+    """Whether a part is as narrow there and wider on both sides, or no wider on either; a point has one that is."""
+    local = shapely.intersection(part, shapely.Point(neck.middle).buffer(_AROUND * neck.width))
+    ends = shapely.points([neck.start, neck.end])
+    if (shapely.distance(shapely.boundary(part), ends) > near).any():
+        return False
+    wider = shapely.buffer(local, -neck.width / 2 - near)
+    return bool(wider.is_empty) or len(shapely.get_parts(wider)) > 1
 
 
 def _laid_over(metal: Metal, middles: Sequence[Point], radius: float) -> Metal:
