@@ -28,8 +28,8 @@ MOST_TURN = math.radians(6)
 
 _LEAST_CHORDS = 16
 _CORNER, _SPECK, _JOIN, _CLEAR = 10.0, 500.0, 1e-5, 2e-3
-# How much is lost at a corner at most, and of what a square is so many times what is lost by rounding, in squares of its
-# radius; what nobody sees of an outline, and how far what is put together laps over, mm.
+# How much is lost at a corner at most, and by rounding the inverse, in squares of its radius; what nobody sees of an
+# outline, and how far what is put together laps over, mm.
 _SLOPE = math.tan(MOST_TURN)
 _TOO_SHORT_MM = 1e-4
 # Chords as short as this aren't halved for their turn: there the curve itself has a corner, a cusp.

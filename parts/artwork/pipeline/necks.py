@@ -5,7 +5,6 @@ own   parts as they were drawn, before anything was joined or tied: a neck of on
 
 from collections.abc import Iterator, Sequence
 
-import numpy as np
 import shapely
 
 from parts.artwork.fitting import Fit, Fitted, fitted
