@@ -37,7 +37,7 @@ def fitted_wide(metal: Metal, width: float, own: Sequence[shapely.Geometry], fit
 
 def _made_necks(smooth: Fitted, width: float, own: Sequence[shapely.Geometry], near: float) -> Iterator[Neck]:
     """Yield the necks under a width that no part has by itself, its boundary being `near` enough to both ends."""
-    found = necks([*smooth.outside, *smooth.inside], width)
+    found = necks([*smooth.outside, *smooth.inside], width) if width else []
     if not found:
         return
     tree = shapely.STRtree(own)

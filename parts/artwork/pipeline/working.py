@@ -34,7 +34,8 @@ class Steps:
     """What is done on the way, None what isn't. `moved` has offsets of bridges moved by hand, by their keys.
 
     `ease_mm` is the radius of corners in what is cut, `blunt_mm` that of points of metal; 0 leaves them sharp. Openings
-    between bridges that no circle of the diameter `open_mm` goes into are closed.
+    between bridges that no circle of the diameter `open_mm` goes into are closed. No neck comes out narrower than
+    `neck_mm`, other than one that a part has by itself.
     """
 
     ties: Ties | None = None
@@ -44,6 +45,7 @@ class Steps:
     ease_mm: float = 0.0
     blunt_mm: float = 0.0
     open_mm: float = 0.0
+    neck_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -86,8 +88,7 @@ _made: Recent[tuple[bytes, bytes, Steps], Made] = Recent(64)
 def made(metal: Metal, steps: Steps, own: Sequence[shapely.Geometry] = ()) -> Made:
     """Return the loops that bound metal once it is held, mended and smooth.
 
-    No neck comes out narrower than the bridges, other than one that a part of the metal's `own` has by itself; where no
-    parts are told, the metal is its own.
+    `own` are the parts that the metal was put together of; where none are told, it is one.
 
     Raises:
         GeometryError: nothing is left, or what is left can't be bounded by loops.
@@ -110,7 +111,7 @@ def _worked(metal: Metal, steps: Steps, own: Sequence[shapely.Geometry]) -> Made
     left = _softened(_without_slivers(mended.metal, metal, max(filled, steps.open_mm)), steps)
     if shapely.is_empty(left) or any(piece.is_empty for piece in pieces(left)):
         raise GeometryError("Nothing is left that holds together: its letters take all of it.")
-    smooth = fitted_wide(left, steps.ties.width_mm if steps.ties else 0.0, own, steps.fit)
+    smooth = fitted_wide(left, steps.neck_mm, own, steps.fit)
     return Made(
         _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,
         holding.dropped, mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,

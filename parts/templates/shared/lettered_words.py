@@ -130,7 +130,7 @@ def inscription(p: Inscribed, profile: Profile) -> Inscription:
 
     def steps(cap: float) -> Steps:
         ease = ease_for(cap, p.thickness)
-        return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit(), *ease)
+        return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit(), *ease, neck_mm=tie(cap))
 
     text = Text(p.text, face(p.font), 0.04, 0.5)
     return inscribed(profile, Words(text, p.cap_height, (p.text_x, p.text_y)), tie, steps)

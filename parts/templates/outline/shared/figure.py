@@ -118,7 +118,7 @@ class Figure(Parameters):
 
     @property
     def bridge(self) -> float:
-        """How wide bridges are, mm: as asked for, or in proportion to the size over all, no narrower than burns away."""
+        """How wide bridges are, mm: as asked for, or in proportion to the size over all, but no narrower than burns."""
         if self.tie:
             return self.tie
         suits = OF_SIZE * (self.overall_width or self.width + 2 * self.around)
@@ -133,7 +133,7 @@ class Figure(Parameters):
         """
         ties = Ties(self.bridge * (1 + 2 * _CLOSE), frame="outer" if self.is_plate else "one")
         mending = Sturdy(_NECK * self.detail, _GAP * self.detail) if self.detail else None
-        return made(self.metal, Steps(ties, mending=mending, fit=self._fit))
+        return made(self.metal, Steps(ties, mending=mending, fit=self._fit, neck_mm=self.bridge))
 
     @cached_property
     def loops(self) -> tuple[tuple[Loop, ...], tuple[Loop, ...], float]:
