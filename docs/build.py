@@ -1,7 +1,8 @@
 """Writes the documents that come from the code: `.venv/bin/python docs/build.py`.
 
 `templates.md` and what is in `templates/` are made from the templates' own declarations, `rules.md` from the rules'
-docstrings, and the pictures in `rules/` from the drawings in `examples/`; a test holds every file against this.
+docstrings, the pictures in `rules/` from the drawings in `examples/`, and `static/faces.svg` from the faces; a test
+holds every file against this.
 """
 
 import sys
@@ -9,7 +10,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
-from docs import rules_page, templates_page
+from docs import faces_picture, rules_page, templates_page
 
 HERE = Path(__file__).parent
 FOLDERS = ("rules", "templates")
@@ -18,7 +19,7 @@ FOLDERS = ("rules", "templates")
 
 def files() -> dict[str, str]:
     """Return the text of every file that is made, by its path within `docs`."""
-    return {**templates_page.files(), **rules_page.files()}
+    return {**templates_page.files(), **rules_page.files(), **faces_picture.files()}
 
 
 def main() -> None:

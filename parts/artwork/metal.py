@@ -27,8 +27,9 @@ MOST_TURN = math.radians(6)
 """How far at most two chords of one curve turn from one to the next: a drawn corner turns more."""
 
 _LEAST_CHORDS = 16
-_CORNER, _JOIN = 10.0, 1e-5
-# How much is lost at a corner at most, in squares of its radius; how far what is put together laps over, mm.
+_CORNER, _SPECK, _JOIN, _CLEAR = 10.0, 500.0, 1e-5, 2e-3
+# How much is lost at a corner at most, and by rounding the inverse, in squares of its radius; what nobody sees of an
+# outline, and how far what is put together laps over, mm.
 _SLOPE = math.tan(MOST_TURN)
 _TOO_SHORT_MM = 1e-4
 # Chords as short as this aren't halved for their turn: there the curve itself has a corner, a cusp.
@@ -167,25 +168,36 @@ def eased(area: Metal, radius: float) -> Metal:
     is lost of a stroke touches it at both ends, or is more.
     """
     chords = quarter_chords(radius)
-    opened = shapely.buffer(shapely.buffer(area, -radius, quad_segs=chords), radius, quad_segs=chords)
-    strokes = _strokes(shapely.get_parts(shapely.difference(area, opened)), opened, radius)
-    whole = shapely.union_all([opened, *strokes]) if len(strokes) else opened
+    eroded = shapely.buffer(area, -radius, quad_segs=chords)
+    opened = shapely.buffer(eroded, radius, quad_segs=chords)
+    strokes = _strokes(area, shapely.buffer(eroded, radius + _CLEAR, quad_segs=chords), radius)
+    whole = shapely.union_all([opened, *strokes]) if strokes else opened
     return metal_from(shapely.simplify(whole, 10 * _JOIN))
 
 
-def _strokes(parts: NDArray[np.object_], rest: shapely.Geometry, radius: float) -> NDArray[np.object_]:
-    """What was lost, a little grown, that is larger than a corner, joins others or stands alone.
+def _strokes(area: Metal, reached: shapely.Geometry, radius: float) -> list[shapely.Geometry]:
+    """What of an area is out of a disc's reach and isn't a corner, with what joins it to the rest.
 
-    What is a hundredth of a corner is rounding: most are, and are left out by what they come to at most once grown.
+    What is reached is a little more than the disc fills, or all along the edges there would be slivers of rounding.
     """
-    least = radius**2 / 500
-    lost = shapely.buffer(parts[shapely.area(parts) + _JOIN * shapely.length(parts) + 4 * _JOIN**2 >= least], _JOIN)
-    areas = shapely.area(lost)
-    strokes = areas > _CORNER * radius**2
-    unsure = np.flatnonzero(~strokes & (areas >= least))
-    shared = shapely.get_num_geometries(shapely.intersection(lost[unsure], rest))
-    strokes[unsure] = (shared != 1) | ~shapely.intersects(lost[unsure], rest)
-    return lost[strokes]
+    lost = shapely.get_parts(shapely.difference(area, reached))
+    lost = shapely.buffer(lost[shapely.area(lost) > radius**2 / _SPECK], 2 * _CLEAR, quad_segs=2)
+    strokes = lost[(shapely.area(lost) > _CORNER * radius**2) | (_contacts(lost, reached) != 1)]
+    return [shapely.intersection(area, shapely.buffer(part, _CLEAR)) for part in strokes]
+
+
+def _contacts(parts: NDArray[np.object_], area: shapely.Geometry) -> NDArray[np.int64]:
+    """In how many places each part meets an area: how many runs of the chords of its boundary it meets."""
+    rings = [shapely.get_coordinates(ring) for ring in shapely.get_parts(shapely.boundary(shapely.get_parts(area)))]
+    if not rings:
+        return np.zeros(len(parts), dtype=np.int64)
+    chords = np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in rings])
+    before = np.arange(len(chords)) - 1
+    ends = np.cumsum([len(ring) - 1 for ring in rings])
+    before[np.concatenate([[0], ends[:-1]])] = ends - 1
+    part, chord = shapely.STRtree(shapely.linestrings(chords)).query(parts, "intersects")
+    begins = ~np.isin(part * len(chords) + before[chord], part * len(chords) + chord)
+    return np.bincount(part[begins], minlength=len(parts))
 
 
 def eased_around(metal: Metal, radius: float) -> Metal:

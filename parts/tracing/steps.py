@@ -33,7 +33,7 @@ def worked(on: Mounted, figure: Figure, p: Tracing, job: Job) -> Made:
     ties = Ties(p.tie_mm + room, kerf, "centred", "outer" if p.mount in ("plate", "frame") else "one")
     fit = Fit(tolerance, _NOISY_CORNER if figure.blur_mm else _CORNER, figure.blur_mm)
     if p.hold and p.smooth:
-        return made(on.metal, Steps(ties, (), mending, fit))
+        return made(on.metal, Steps(ties, (), mending, fit, neck_mm=0.0 if figure.blur_mm else p.tie_mm))
     holding = held(on.metal, ties) if p.hold else Held(on.metal, ())
     mended = sturdy(holding.metal, mending) if mending else Mended(holding.metal, (), 0.0)
     smooth = fitted(mended.metal, fit) if p.smooth else None

@@ -11,8 +11,8 @@ from parts.artwork.holding.nooks import nooks
 from parts.artwork.holding.openings import Opening
 from parts.artwork.metal import Metal, metal_from
 
-_SPECK_MM2 = 1e-3
-"""What is cut beside a bridge and smaller is rounding where two closings meet."""
+_SPECK_MM2 = 1e-2
+"""What is cut or left beside a bridge and smaller is rounding where two closings meet."""
 
 
 class Joint(NamedTuple):
@@ -59,6 +59,7 @@ def _joined(filled: list[shapely.Polygon], joint: Joint, kerf: float) -> list[sh
     return [
         shapely.Polygon(part.exterior, [ring for ring in part.interiors if shapely.Polygon(ring).area > _SPECK_MM2])
         for part in shapely.get_parts(whole)
+        if part.area > _SPECK_MM2
     ]
 
 

@@ -169,7 +169,10 @@ def _in_line(places: Candidates, picked: list[int]) -> list[int]:
 
 
 def _one_line(places: Candidates, group: list[int]) -> list[int]:
-    """The same bridges, as many on one line as lowers the sum of scores; a bridge off the line counts for more."""
+    """The same bridges, as many on one line as lowers the sum of scores; a bridge off the line counts for more.
+
+    Two that would come to stand in one place would be one: the second stays.
+    """
     xs, column = np.unique(np.round(places.x, 6), return_inverse=True)
     moves = np.full((len(group), len(xs)), np.inf)
     for row, k in enumerate(group):
@@ -184,7 +187,8 @@ def _one_line(places: Candidates, group: list[int]) -> list[int]:
         return group
     best = int(np.argmin(np.round(cost, 6)))
     line = np.flatnonzero(column == best)
-    return [_there(places, k, line, float(moves[i, best])) if on[i, best] else k for i, k in enumerate(group)]
+    there = [_there(places, k, line, float(moves[i, best])) if on[i, best] else k for i, k in enumerate(group)]
+    return [k if there.index(to) < i else to for i, (k, to) in enumerate(zip(group, there, strict=True))]
 
 
 def _there(places: Candidates, k: int, line: Indices, score: float) -> int:

@@ -37,8 +37,11 @@ def laid_over(parts: Sequence[shapely.Geometry], neck: float, gap: float) -> Met
 
 
 def _gaps(whole: shapely.Geometry, across: float, parts: NDArray[np.object_]) -> NDArray[np.object_]:
-    """What lies between two parts or more and is narrower than asked."""
-    closed = shapely.buffer(shapely.buffer(whole, across / 2, quad_segs=16), -across / 2, quad_segs=16)
+    """What lies between two parts or more and is narrower than asked: all but its mouths, off by what nobody sees.
+
+    Along the edges of the whole there would be slivers of rounding else.
+    """
+    closed = shapely.buffer(shapely.buffer(whole, across / 2, quad_segs=16), -across / 2 - 2 * _LAP_MM, quad_segs=16)
     pieces: NDArray[np.object_] = shapely.get_parts(shapely.difference(closed, whole))
     pieces = pieces[shapely.area(pieces) > _SPECK * across**2]
     beside = shapely.STRtree(parts).query(pieces, "dwithin", distance=_LAP_MM)[0]

@@ -5,15 +5,16 @@ What was made is kept for a while, since a page draws the same part several time
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 import shapely
 
-from parts.artwork.fitting import Fit, Fitted, fitted, forget_fitted
+from parts.artwork.fitting import Fit, Fitted, forget_fitted
 from parts.artwork.holding import Bridge, Dropped, Held, Ties, held
 from parts.artwork.holding.place import strips
 from parts.artwork.metal import Metal, eased, eased_around, metal_from, pieces
+from parts.artwork.pipeline.necks import fitted_wide
 from parts.artwork.recent import Recent
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.errors import GeometryError
@@ -22,9 +23,6 @@ from parts.profile import Tie
 from parts.wanted import step
 
 _FIT = Fit()
-_ABOUT = 1.5
-# How far about a bridge it is looked whether it is wide enough, in its widths.
-_MOST_DISCS = 12
 
 _SLANT = (5**0.5 - 1) / 2
 # No two corners of a drawing lie in this direction from one another but by chance.
@@ -36,7 +34,9 @@ _SLIVER_MM = 0.02
 class Steps:
     """What is done on the way, None what isn't. `moved` has offsets of bridges moved by hand, by their keys.
 
-    `ease_mm` is the radius of corners in what is cut, `blunt_mm` that of points of metal; 0 leaves them sharp.
+    `ease_mm` is the radius of corners in what is cut, `blunt_mm` that of points of metal; 0 leaves them sharp. Openings
+    between bridges that no circle of the diameter `open_mm` goes into are closed. No neck comes out narrower than
+    `neck_mm`, other than one that a part has by itself.
     """
 
     ties: Ties | None = None
@@ -45,6 +45,8 @@ class Steps:
     fit: Fit = _FIT
     ease_mm: float = 0.0
     blunt_mm: float = 0.0
+    open_mm: float = 0.0
+    neck_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -89,17 +91,19 @@ def _size(of: Made) -> int:
     return 50 + sum(len(loop.segments) for loop in (*of.outside, *of.inside))
 
 
-_made: Recent[tuple[bytes, Steps], Made] = Recent(MOST_KEPT, _size)
+_made: Recent[tuple[bytes, bytes, Steps], Made] = Recent(MOST_KEPT, _size)
 
 
-def made(metal: Metal, steps: Steps) -> Made:
+def made(metal: Metal, steps: Steps, own: Sequence[shapely.Geometry] = ()) -> Made:
     """Return the loops that bound metal once it is held, mended and smooth.
+
+    `own` are the parts that the metal was put together of; where none are told, it is one.
 
     Raises:
         GeometryError: nothing is left, or what is left can't be bounded by loops.
     """
-    key = shapely.to_wkb(metal), steps
-    return _made.get(key) or _made.keep(key, _worked(metal, steps))
+    key = shapely.to_wkb(metal), b"".join(shapely.to_wkb(own)), steps
+    return _made.get(key) or _made.keep(key, _worked(metal, steps, own or metal.geoms))
 
 
 def forget() -> None:
@@ -109,18 +113,17 @@ def forget() -> None:
     strips.cache_clear()
 
 
-def _worked(metal: Metal, steps: Steps) -> Made:
+def _worked(metal: Metal, steps: Steps, own: Sequence[shapely.Geometry]) -> Made:
     holding = held(metal, steps.ties, dict(steps.moved)) if steps.ties else Held(largest(metal), ())
-    wide = _wide_enough(holding.metal, holding.bridges)
     step()
-    mended = sturdy(wide, steps.mending) if steps.mending else Mended(wide, (), 0.0)
+    mended = sturdy(holding.metal, steps.mending) if steps.mending else Mended(holding.metal, (), 0.0)
     filled = steps.ties.width_mm if steps.ties and steps.ties.frame == "one" else 0.0
     step()
-    left = _softened(_without_slivers(mended.metal, metal, filled), steps)
+    left = _softened(_without_slivers(mended.metal, metal, max(filled, steps.open_mm)), steps)
     if shapely.is_empty(left) or any(piece.is_empty for piece in pieces(left)):
         raise GeometryError("Nothing is left that holds together: its letters take all of it.")
     step()
-    smooth = fitted(left, steps.fit)
+    smooth = fitted_wide(left, steps.neck_mm, own, steps.fit)
     return Made(
         _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,
         holding.dropped, mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
@@ -131,28 +134,6 @@ def _softened(metal: Metal, steps: Steps) -> Metal:
     """The metal with its corners as round as is asked."""
     round_cut = eased_around(metal, steps.ease_mm) if steps.ease_mm else metal
     return eased(round_cut, steps.blunt_mm) if steps.blunt_mm else round_cut
-
-
-def _wide_enough(metal: Metal, bridges: tuple[Bridge, ...]) -> Metal:
-    """The metal with each bridge as wide as it says aslant too, past what is cut at its ends, by disks laid over it."""
-    discs = [disc for bridge in bridges for disc in _discs(metal, bridge)]
-    return metal_from(shapely.union_all([metal, *discs])) if discs else metal
-
-
-def _discs(metal: Metal, bridge: Bridge) -> list[shapely.Geometry]:
-    """What has to be laid over a bridge so that no two cuts about it come nearer than its width."""
-    wide, discs = bridge.width_mm, list[shapely.Geometry]()
-    around = shapely.buffer(shapely.LineString([bridge.start, bridge.end]), _ABOUT * wide, cap_style="square")
-    left = shapely.difference(around, metal)
-    for _ in range(_MOST_DISCS):
-        cut = [part for part in shapely.get_parts(left) if shapely.area(part) > _SLIVER_MM * wide]
-        near = min(combinations(cut, 2), key=lambda pair: shapely.distance(*pair), default=None)
-        if near is None or shapely.distance(*near) >= wide - _SLIVER_MM / 10:
-            break
-        middle = shapely.centroid(shapely.shortest_line(*near))
-        discs.append(shapely.buffer(middle, wide / 2 + _SLIVER_MM, quad_segs=16))
-        left = shapely.difference(left, discs[-1])
-    return discs
 
 
 def _in_order(loops: tuple[Loop, ...]) -> tuple[Loop, ...]:
@@ -182,9 +163,9 @@ def _without_slivers(metal: Metal, before: Metal, filled: float) -> Metal:
     return metal_from(shapely.union_all(made))
 
 
-def without_small(metal: Metal, own: Metal, diameter: float) -> Metal:
+def without_small(metal: Metal, own: Sequence[shapely.Geometry], diameter: float) -> Metal:
     """Return metal with openings closed that no circle of a diameter goes into, but those that its `own` parts have."""
-    known = {_place(ring) for piece in pieces(own) for ring in piece.interiors}
+    known = {_place(ring) for piece in shapely.get_parts(own) for ring in piece.interiors}
     return shapely.MultiPolygon(
         [
             shapely.Polygon(

@@ -62,7 +62,7 @@ def tie_for(cap: float, thickness: float) -> float:
 def ease_for(cap: float, thickness: float) -> tuple[float, float]:
     """Return the radii of the corners of what is cut and of points of metal, mm: sharper ones a jet can't cut."""
     least = max(EASE_OF_THICKNESS * thickness, LEAST_EASE)
-    return min(least, EASE_OF_CAP * cap), min(least, BLUNT_OF_CAP * cap)
+    return min(least, EASE_OF_CAP * cap), min(least + Fit().tolerance_mm, BLUNT_OF_CAP * cap)
 
 
 def word_problems(p: Worded) -> Iterator[Problem]:
@@ -130,7 +130,7 @@ def inscription(p: Inscribed, profile: Profile) -> Inscription:
 
     def steps(cap: float) -> Steps:
         ease = ease_for(cap, p.thickness)
-        return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit(), *ease)
+        return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit(), *ease, neck_mm=tie(cap))
 
     text = Text(p.text, face(p.font), 0.04, 0.5)
     return inscribed(profile, Words(text, p.cap_height, (p.text_x, p.text_y)), tie, steps)

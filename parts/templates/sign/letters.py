@@ -10,6 +10,7 @@ The lower left of the whole is at the origin.
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -169,8 +170,8 @@ class SignLetters(Lettering):
         eyes = [disc(at, self.hole / 2 + self.eye) for at in self.eyes_at(cap, lines)]
         parts = [*letters.glyphs, *self.bars_at(cap, lines), *eyes]
         whole = laid_over(parts, self.tie, GAP_MM) if self.tie else metal_from(shapely.union_all(parts))
-        least = max(self.tie, HOLE_THICKNESSES * self.thickness)
-        return made(without_small(whole, letters.area, least if self.tie else 0.0), self.steps("one"))
+        least = max(self.tie, HOLE_THICKNESSES * self.thickness) if self.tie else 0.0
+        return made(without_small(whole, parts, least), replace(self.steps("one"), open_mm=least), parts)
 
     def problems(self) -> Iterator[Problem]:
         """Yield why the text can't be set, then what has no room, then what doesn't hang together."""

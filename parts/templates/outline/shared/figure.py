@@ -26,6 +26,9 @@ CAUTIONS = (
     "Hang it from fastenings that hold a multiple of its weight and of the wind on it; near a road or over a way local "
     "rules say what may hang there and how.",
 )
+OF_SIZE, OF_THICKNESS, THINNEST, NARROWEST = 0.02, 1.05, 1.0, 6.0
+"""A bridge's width where it is left open: of the size over all and of the thickness the greater (by eye, and common
+practice: a strip narrower than so many thicknesses burns), some mm; a figure is at least so many times as wide."""
 _ROUNDS, _CLOSE = 4, 1e-3
 _NECK, _GAP = 0.9, 0.6
 # In smallest details: what rounding off leaves as a neck, and a bridge beside it as a gap, is no narrower.
@@ -58,8 +61,9 @@ class Figure(Parameters):
         help="Narrower points and gaps are rounded off or closed; none at 0.",
     )  # fmt: skip
     tie: float = length(
-        "Width of the bridges", default=6, minimum=1, maximum=100, group=BRIDGES, moves="free",
-        help="Metal that holds what would lie apart or drop out.",
+        "Width of the bridges", default=0, minimum=0, maximum=100, group=BRIDGES, moves="free",
+        help="Metal that holds what would lie apart or drop out. 0: as suits the size and the thickness.",
+        auto="bridge",
     )  # fmt: skip
     hang: str = choice("Hanging hole", default="none", choices=("none", "eye"), group=HANGING,
         help="eye: on a ring over the middle of the weight, so that it hangs straight.",
@@ -112,6 +116,14 @@ class Figure(Parameters):
             return self.overall_width - 2 * self.around
         return (self.overall_height - 2 * self.around) * x1 / y1
 
+    @property
+    def bridge(self) -> float:
+        """How wide bridges are, mm: as asked for, or in proportion to the size over all, but no narrower than burns."""
+        if self.tie:
+            return self.tie
+        suits = OF_SIZE * (self.overall_width or self.width + 2 * self.around)
+        return min(max(suits, OF_THICKNESS * self.thickness, THINNEST), self.width / NARROWEST)
+
     @cached_property
     def made(self) -> Made:
         """The loops that are cut, but for the eye's hole, as large as asked for.
@@ -119,9 +131,9 @@ class Figure(Parameters):
         Raises:
             GeometryError: nothing is left.
         """
-        ties = Ties(self.tie * (1 + 2 * _CLOSE), frame="outer" if self.is_plate else "one")
+        ties = Ties(self.bridge * (1 + 2 * _CLOSE), frame="outer" if self.is_plate else "one")
         mending = Sturdy(_NECK * self.detail, _GAP * self.detail) if self.detail else None
-        return made(self.metal, Steps(ties, mending=mending, fit=self._fit))
+        return made(self.metal, Steps(ties, mending=mending, fit=self._fit, neck_mm=self.bridge))
 
     @cached_property
     def loops(self) -> tuple[tuple[Loop, ...], tuple[Loop, ...], float]:
@@ -235,7 +247,7 @@ class Figure(Parameters):
         if small:
             return
         yield from (coarse := list(self.at_most("detail", self.width / 8, "to leave something of a figure so small")))
-        yield from (wide := list(self.at_most("tie", self.width / 6, "beside a figure so small")))
+        yield from (wide := list(self.at_most("tie", self.width / NARROWEST, "beside a figure so small")))
         if coarse or wide:
             return
         if self.is_plate:
@@ -272,7 +284,7 @@ def dimensions(p: Figure) -> Iterator[Dimension]:
     yield Dimension("overall_width", (x0, y0), (x1, y0), "below")
     yield Dimension("overall_height", (x0, y0), (x0, y1), "left")
     for bridge in p.made.bridges[:1]:
-        start, end = ((x * larger, y * larger) for x, y in bridge.across(p.tie / larger))
+        start, end = ((x * larger, y * larger) for x, y in bridge.across(p.bridge / larger))
         yield Dimension("tie", start, end, "along")
     if p.eye_at is not None:
         x, y = p.eye_at[0] * larger, p.eye_at[1] * larger

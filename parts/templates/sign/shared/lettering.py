@@ -198,7 +198,8 @@ class Lettering(Parameters):
         ties = Ties(self.tie + MORE_MM, frame=frame) if self.tie else None  # type: ignore[arg-type]
         mending = Sturdy(bridge_mm=self.tie or 3.0, kerf_mm=1.5, amount=self.mending) if self.mending else None
         ease, blunt = ease_for(self.cap, self.thickness) if self.corners == "round" else (0.0, 0.0)
-        return Steps(ties, self.moved, mending, Fit(), ease, blunt if frame == "outer" else 0.0)
+        blunt = blunt if frame == "outer" else 0.0
+        return Steps(ties, self.moved, mending, Fit(), ease, blunt, neck_mm=self.tie)
 
     @property
     def made(self) -> Made:

@@ -1,0 +1,72 @@
+"""Necks that holding, joining and fitting made, looked for and laid over with discs until none is under its width.
+
+own   parts as they were drawn, before anything was joined or tied: a neck of one alone is its own matter
+"""
+
+from collections.abc import Iterator, Sequence
+
+import shapely
+
+from parts.artwork.fitting import Fit, Fitted, fitted
+from parts.artwork.metal import Metal, disc, metal_from
+from parts.geometry import Point
+from parts.geometry.narrow import Neck, necks
+
+_MOST_ROUNDS = 4
+_MORE_MM = 0.06
+# A disc over a fitted neck is so much wider, on a round more each time: it is fitted to again.
+_ON_OWN_MM = 0.05
+# An end of a neck so near to the boundary of a part, and as near as the fit, lies on it.
+_AROUND = 3.0
+# How far about a neck a part is looked at, in the neck's widths.
+_NOTCH = 0.75
+# In radii, how large at most what is closed beside a disc is: its root is the notch that is left there.
+
+
+def fitted_wide(metal: Metal, width: float, own: Sequence[shapely.Geometry], fit: Fit) -> Fitted:
+    """Return lines and arcs fitted to metal so that no neck but what its `own` parts have is under a width, mm."""
+    smooth = fitted(metal, fit)
+    for number in range(1, _MOST_ROUNDS + 1):
+        short = [neck.middle for neck in _made_necks(smooth, width, own, _ON_OWN_MM + fit.tolerance_mm + fit.blur_mm)]
+        if not short:
+            break
+        metal = _laid_over(metal, short, width / 2 + number * _MORE_MM / 2)
+        smooth = fitted(metal, fit)
+    return smooth
+
+
+def _made_necks(smooth: Fitted, width: float, own: Sequence[shapely.Geometry], near: float) -> Iterator[Neck]:
+    """Yield the necks under a width that no part has by itself, its boundary being `near` enough to both ends."""
+    found = necks([*smooth.outside, *smooth.inside], width) if width else []
+    if not found:
+        return
+    tree = shapely.STRtree(own)
+    for neck in found:
+        around = tree.query(shapely.Point(neck.middle), "intersects")
+        if not any(_is_own(own[k], neck, near) for k in around.tolist()):
+            yield neck
+
+
+def _is_own(part: shapely.Geometry, neck: Neck, near: float) -> bool:
+    """Whether a part is as narrow there and wider on both sides, or no wider on either; a point has one that is."""
+    local = shapely.intersection(part, shapely.Point(neck.middle).buffer(_AROUND * neck.width))
+    ends = shapely.points([neck.start, neck.end])
+    if (shapely.distance(shapely.boundary(part), ends) > near).any():
+        return False
+    wider = shapely.buffer(local, -neck.width / 2 - near)
+    return bool(wider.is_empty) or len(shapely.get_parts(wider)) > 1
+
+
+def _laid_over(metal: Metal, middles: Sequence[Point], radius: float) -> Metal:
+    """The metal with a disc at each place, and the notches beside these closed as far as a jet would leave them."""
+    discs = [disc(at, radius) for at in middles]
+    near = shapely.union_all([shapely.Point(at).buffer(4 * radius) for at in middles])
+    there = shapely.union_all([shapely.intersection(metal, near), *discs])
+    closed = shapely.buffer(shapely.buffer(there, radius / 2, quad_segs=32), -radius / 2, quad_segs=32)
+    beside = shapely.STRtree(discs)
+    notches = [
+        part.buffer(1e-3)
+        for part in shapely.get_parts(shapely.difference(closed, there))
+        if part.area < (_NOTCH * radius) ** 2 and len(beside.query(part, "dwithin", distance=1e-3))
+    ]
+    return metal_from(shapely.union_all([metal, *discs, *notches]))
