@@ -57,11 +57,6 @@ class SilhouetteBird(Hung):
     )
 
     @property
-    def hang_x(self) -> float:
-        """Over the middle of the body, where it hangs near level."""
-        return 0.38 * self.overall
-
-    @property
     def foot_x(self) -> float:
         """Under the belly."""
         return 0.38 * self.overall

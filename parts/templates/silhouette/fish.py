@@ -50,11 +50,6 @@ class SilhouetteFish(Hung):
     )
 
     @property
-    def hang_x(self) -> float:
-        """Behind the head, where a fish hangs near level."""
-        return 0.46 * self.overall
-
-    @property
     def foot_x(self) -> float:
         """Under the belly."""
         return 0.42 * self.overall

@@ -74,11 +74,6 @@ class SilhouetteMoonCloud(Hung):
         return self.moon_radius - self.height
 
     @property
-    def hang_x(self) -> float:
-        """Left of the moon's middle, where the crescent is wider."""
-        return -0.2 * self.moon_radius
-
-    @property
     def foot_x(self) -> float:
         """The middle of the cloud."""
         return self.left + self.cloud_width / 2

@@ -110,11 +110,6 @@ class SilhouetteRidge(Hung):
         return (self.border, self.overall - self.border) if self.framed else (0.0, self.overall)
 
     @property
-    def hang_x(self) -> float:
-        """The middle."""
-        return self.overall / 2
-
-    @property
     def foot_x(self) -> float:
         """The middle."""
         return self.overall / 2
