@@ -94,11 +94,12 @@ class Sized(Lettered):
     def at_scale(self, scale: float) -> Self:
         """Return the same, so many times as large as its own lengths say."""
         specs = self.specs()
-        lengths = {n: getattr(self, n) for n, each in specs.items() if each.kind == "length" and self._follows(n)}
+        lengths = {n: getattr(self, n) for n, each in specs.items() if each.kind == "length" and self.follows(n)}
         values = {name: max(scale * value, min(value, self.least(name))) for name, value in lengths.items()}
         return self.changed(**{**values, "overall_width": 0.0, "overall_height": 0.0})
 
-    def _follows(self, name: str) -> bool:
+    def follows(self, name: str) -> bool:
+        """Return whether a length follows the size over all."""
         beside = (*Parameters.model_fields, *Lettered.optional, "overall_width", "overall_height")
         return name not in self.kept and name not in beside
 
@@ -128,7 +129,7 @@ class Sized(Lettered):
         name = "overall_width" if self.overall_width else "overall_height"
         try:
             made = self.sized
-            x0, y0, x1, y1 = made.whole
+            _, y0, _, y1 = made.whole
         except (GeometryError, ZeroDivisionError):
             yield self.tight(name, "for a figure that can be drawn")
             return
@@ -148,7 +149,7 @@ class Sized(Lettered):
 
     def sized_profile(self, profile: Profile) -> Profile:
         """Return the profile of what is `sized` with the dimensions that show it: what is kept, and the size."""
-        x0, y0, x1, y1 = profile.box
+        x0, y0, _, _ = profile.box
         shown = [each for each in profile.dimensions if each.parameter in self.kept]
         if self.overall_width:
             shown.append(Dimension("overall_width", (x0, y0), (x0 + self.overall_width, y0), "below"))
