@@ -20,6 +20,7 @@ from parts.artwork.metal import (
     quarter_chords,
     segment_points,
 )
+from parts.artwork.points import Spot, both_sides, curve, slit
 
 __all__ = [
     "FLAT_MM",
@@ -28,9 +29,12 @@ __all__ = [
     "Knot",
     "Label",
     "Metal",
+    "Spot",
     "arrow",
+    "both_sides",
     "characters",
     "closed",
+    "curve",
     "curve_points",
     "disc",
     "eased",
@@ -46,6 +50,7 @@ __all__ = [
     "scribe_all",
     "scribed",
     "segment_points",
+    "slit",
     "text_width",
     "tip",
     "words",

@@ -113,6 +113,15 @@ def _heading(knots: Sequence[Knot], i: int) -> float:
     before, after = knots[max(i - 1, 0)].at, knots[min(i + 1, len(knots) - 1)].at
     if at in (before, after):
         return math.atan2(after[1] - before[1], after[0] - before[0])
+    return heading_of(before, at, after)
+
+
+def heading_of(before: Point, at: Point, after: Point) -> float:
+    """Return the heading at a point of the circle through it and the points before and after it.
+
+    Raises:
+        GeometryError: if two of them are at one place, or the way turns straight back.
+    """
     a, b = distance(before, at), distance(at, after)
     turn = _angle((at[0] - before[0], at[1] - before[1]), (after[0] - at[0], after[1] - at[1]))
     if not a or not b:

@@ -63,12 +63,6 @@ class SilhouetteWave(Hung):
     hang: str = hang_choice("none")
 
     @property
-    def hang_x(self) -> float:
-        """In the crest of the middle wave, or left of the middle; two holes about the middle of all crests."""
-        middle = (self.waves - 1) / 2 if self.hang == "two" else (self.waves - 1) // 2
-        return self.lead + middle * self.pitch + self.lean
-
-    @property
     def foot_x(self) -> float:
         """The middle."""
         return self.overall / 2

@@ -133,16 +133,7 @@ class Hung(Sized):
         Raises:
             GeometryError: if the figure, its foot or its lug can't be drawn.
         """
-        loops = [opening.loop for opening in self.cut_outs]
-        x, _ = centre_of_mass(self.footed, loops)
-        for _ in range(_LUG_ROUNDS if self.hang == "lug" else 0):  # what joins lug and figure may be heavier on a side
-            tried = self.changed()
-            tried.keep(
-                {name: self.__dict__[name] for name in ("figure", "footed", "cut_outs") if name in self.__dict__}
-            )
-            tried.keep({"hang_x": x})
-            x, _ = centre_of_mass(tried.edge, loops)
-        return x
+        return hang_x(self)
 
     @property
     def foot_x(self) -> float:
@@ -352,6 +343,22 @@ class Hung(Sized):
         except GeometryError:
             lug = "for its lug, with the radius to both sides, on the figure there"
             yield self.tight("hole", lug if self.hang == "lug" else "in the figure there, with the metal around it")
+
+
+def hang_x(p: Hung) -> float:
+    """Return the place straight above the centre of mass.
+
+    Raises:
+        GeometryError: if the figure, its foot or its lug can't be drawn.
+    """
+    loops = [opening.loop for opening in p.cut_outs]
+    x, _ = centre_of_mass(p.footed, loops)
+    for _ in range(_LUG_ROUNDS if p.hang == "lug" else 0):  # what joins lug and figure may be heavier on a side
+        tried = p.changed()
+        names = ("scale", "figure", "footed", "cut_outs")
+        tried.keep({**{name: p.__dict__[name] for name in names if name in p.__dict__}, "hang_x": x})
+        x, _ = centre_of_mass(tried.edge, loops)
+    return x
 
 
 def hung(p: Hung) -> Profile:

@@ -4,9 +4,9 @@ Holes stay as they are, since a nail or a screw goes through them. Bridges, slot
 process cuts them, or than they are typed.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
-from typing import ClassVar, Self
+from typing import ClassVar, Self, TypeVar
 
 from parts.cached import cached_property
 from parts.cutting import Cut, cut_for
@@ -16,8 +16,9 @@ from parts.profile import Dimension, Profile
 from parts.spec import Parameters, length
 from parts.templates.shared.lettered import Lettered
 
+S = TypeVar("S", bound="Sized")
 SIZE = "Size over all"
-_ROUNDS, _EXACT_MM, _SAME_MM = 12, 1e-8, 0.05
+_ROUNDS, EXACT_MM, SAME_MM = 12, 1e-7, 0.05
 """Each round, what doesn't grow in proportion is off by a share of what it was; how near is as asked; what is alike."""
 
 
@@ -80,16 +81,11 @@ class Sized(Lettered):
         if not self.is_sized:
             return self
         asked, side = (self.overall_width, 0) if self.overall_width else (self.overall_height, 1)
-        made, scale = self.at_scale(1.0), 1.0
-        for _ in range(_ROUNDS):
-            has = made.whole[side + 2] - made.whole[side]
-            if abs(has - asked) <= _EXACT_MM:
-                return made
-            scale *= asked / has
-            made = self.at_scale(scale)
-        if abs(made.whole[side + 2] - made.whole[side] - asked) > _SAME_MM:
-            raise GeometryError("It has no such size over all.")
-        return made
+        return solved(self.at_scale, 1.0, asked, side)
+
+    def extent(self, side: int) -> float:
+        """Return how wide (0) or high (1) all there is is."""
+        return self.whole[side + 2] - self.whole[side]
 
     def at_scale(self, scale: float) -> Self:
         """Return the same, so many times as large as its own lengths say."""
@@ -133,12 +129,8 @@ class Sized(Lettered):
         except (GeometryError, ZeroDivisionError):
             yield self.tight(name, "for a figure that can be drawn")
             return
-        if self.overall_width and self.overall_height and abs(y1 - y0 - self.overall_height) > _SAME_MM:
-            said = self.say(y1 - y0)
-            yield self.problem(
-                "overall_height", f"doesn't go with the width: it keeps its proportions. Make it {said}, or 0.",
-                {"overall_height": "0"},
-            )  # fmt: skip
+        if self.overall_width and self.overall_height and abs(y1 - y0 - self.overall_height) > SAME_MM:
+            yield self.out_of_proportion(y1 - y0)
             return
         for problem in made.problems():
             if problem.parameter in self.kept:
@@ -147,12 +139,40 @@ class Sized(Lettered):
                 label = self.specs()[problem.parameter].label
                 yield self.tight(name, f"for “{label}” beside what the process sets")
 
+    def out_of_proportion(self, height: float) -> Problem:
+        """Return the problem of a height that isn't what the width leaves."""
+        message = f"doesn't go with the width: it keeps its proportions. Make it {self.say(height)}, or 0."
+        return self.problem("overall_height", message, {"overall_height": "0"})
+
     def sized_profile(self, profile: Profile) -> Profile:
         """Return the profile of what is `sized` with the dimensions that show it: what is kept, and the size."""
         x0, y0, _, _ = profile.box
-        shown = [each for each in profile.dimensions if each.parameter in self.kept]
+        shown = [each for each in profile.dimensions if not self.follows(each.parameter)]
         if self.overall_width:
             shown.append(Dimension("overall_width", (x0, y0), (x0 + self.overall_width, y0), "below"))
         if self.overall_height:
             shown.append(Dimension("overall_height", (x0, y0), (x0, y0 + self.overall_height), "left"))
         return replace(profile, dimensions=tuple(shown))
+
+
+def solved(at_scale: Callable[[float], S], first: float, asked: float, side: int) -> S:
+    """Return what is as wide (0) or high (1) over all as asked, of what there is at each scale; `first` is tried first.
+
+    Raises:
+        GeometryError: if none is, or it can't be drawn.
+    """
+    scale, made = first, at_scale(first)
+    has = made.extent(side)
+    grows = has / scale
+    for _ in range(_ROUNDS):
+        if abs(has - asked) <= EXACT_MM:
+            return made
+        before, had, scale = scale, has, scale + (asked - has) / grows
+        if scale <= 0:
+            raise GeometryError("What doesn't grow with it is larger than that.")
+        made = at_scale(scale)
+        has = made.extent(side)
+        grows = (has - had) / (scale - before) or grows
+    if abs(has - asked) > SAME_MM:
+        raise GeometryError("It has no such size over all.")
+    return made
