@@ -19,7 +19,10 @@ _ROOMY = 1.4
 
 
 class Slit(NamedTuple):
-    """A slot along a curve: its widths at start, end and perhaps middle, and its points."""
+    """A slot along a curve: its widths at both ends and, between them, perhaps the middle; and its points.
+
+    In the middle it is wide enough to be pierced there.
+    """
 
     name: str
     rank: int
@@ -108,9 +111,11 @@ class Frame(NamedTuple):
             return circle(self.at(each.at, height), max(grown * each.diameter, least.hole))
         if isinstance(each, Slit):
             widths = [max(grown * width, least.slot) for width in each.widths]
-            widest = max(range(len(widths)), key=lambda i: widths[i])
-            widths[widest] = max(widths[widest], least.pierce)
-            return slit([self.at(point, height) for point in each.points], widths)
+            middle = widths[1] if len(widths) == 3 else sum(widths) / 2
+            points = [self.at(point, height) for point in each.points]
+            if len(points) == 2:
+                points.insert(1, ((points[0][0] + points[1][0]) / 2, (points[0][1] + points[1][1]) / 2))
+            return slit(points, (widths[0], max(middle, least.pierce), widths[-1]))
         spots: list[Spot] = []
         for name, x, y, *radius in each.spots:
             at = self.at((x, y), height)

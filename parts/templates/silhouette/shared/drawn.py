@@ -18,7 +18,7 @@ from parts.templates.silhouette.shared.sized import EXACT_MM, SAME_MM, SIZE, sol
 from parts.tolerance import LIMIT_SLACK_MM
 
 CUT_OUT = "Cut out"
-ROOM = 1.04
+ROOM = 1.2
 """How much wider than what it is pierced in a line is at its widest, since it narrows to both sides."""
 STANDARD: Mapping[str, float] = {"mm": 300.0, "in": 304.8}
 """How high a figure is that is asked for by no size, mm, by working units: as a shop says it there."""
