@@ -32,7 +32,7 @@ EDGE = (
     ("sickle's tip", 990, 830, 13), ("sickle, inside", 925, 800), ("sickle's crook", 860, 770, 14),
     ("sickle, high", 880, 880), ("high sickle's tip", 835, 965, 13), ("high sickle, inside", 720, 900),
     ("saddle, high", 620, 720), ("saddle", 520, 600), ("back", 430, 590), ("hackle", 345, 665), ("nape", 285, 780),
-    ("comb, back", 285, 850, 9), ("comb's last point", 325, 905, 13), ("comb's notch", 258, 866, 9),
+    ("comb, back", 306, 832, 9), ("comb's last point", 340, 905, 14), ("comb's notch", 262, 882, 9),
     ("comb's third point", 272, 968, 14), ("comb's notch", 208, 892, 9), ("comb's second point", 182, 978, 14),
     ("comb's notch", 150, 885, 9), ("comb's first point", 105, 935, 13), ("comb, front", 108, 838, 9),
     ("brow", 92, 806, 8),

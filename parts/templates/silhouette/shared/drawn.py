@@ -37,7 +37,7 @@ class Sketched(Hung):
     passed_over: ClassVar[tuple[str, ...]] = ()
 
     details: str = choice(
-        "Lines and holes in it", default="fitting", choices=("fitting", "all", "none"), group=CUT_OUT, moves="care",
+        "What is cut out", default="fitting", choices=("fitting", "all", "none"), group=CUT_OUT, moves="care",
         help="fitting: those that keep the bridge at this size and thickness, the finest left out first.",
     )  # fmt: skip
     line_width: float = length(

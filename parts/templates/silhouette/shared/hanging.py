@@ -56,10 +56,10 @@ def hang_choice(default: str = "one") -> str:
     return declared
 
 
-def seed() -> int:
+def seed(default: int = 0) -> int:
     """Declare the number of the variant: 0 for the regular figure, any other for one drawn by chance from it."""
     hint = "0 for the regular one. Every other number draws one of its own, always the same."
-    declared: int = count("Variant", default=0, minimum=0, maximum=9999, group="Outline", help=hint)
+    declared: int = count("Variant", default=default, minimum=0, maximum=9999, group="Outline", help=hint)
     return declared
 
 

@@ -27,9 +27,9 @@ class Sized(Lettered):
 
     kept: ClassVar[frozenset[str]] = frozenset({"hole", "thickness"})
     """Lengths that no size over all changes."""
-    bridges_of: ClassVar[frozenset[str]] = frozenset({"eye", "bridge", "tie"})
+    bridges_of: ClassVar[frozenset[str]] = frozenset({"eye", "bridge", "tie", "line_inset"})
     """Lengths of metal that is no narrower than the narrowest bridge."""
-    cut_groups: ClassVar[frozenset[str]] = frozenset({"Cut out", "Veins", "Slots", "Baubles", "Ring"})
+    cut_groups: ClassVar[frozenset[str]] = frozenset({"Cut out", "Veins", "Slots", "Baubles", "Ring", "Slots and dots"})
     """Groups of lengths that are cut out, no narrower than the narrowest slot."""
 
     overall_width: float = length(
@@ -105,8 +105,10 @@ class Sized(Lettered):
             return 0.0
         if name in self.bridges_of:
             return self.cut.narrowest_bridge_mm
-        is_cut = self.specs()[name].group in self.cut_groups
-        return max(self.cut.narrowest_slot_mm, self.cut.smallest_hole_mm) if is_cut else 0.0
+        if self.specs()[name].group not in self.cut_groups:
+            return 0.0
+        is_slot = name.endswith(("_width", "_end"))
+        return max(self.cut.narrowest_slot_mm, self.cut.pierce_diameter_mm) if is_slot else self.cut.smallest_hole_mm
 
     @cached_property
     def cut(self) -> Cut | None:
