@@ -24,7 +24,7 @@ def sharp(v):
     """Corners of the right side as (pin's x, y, signed radius), by the parameters' meaning."""
     n, t, r = v["tiers"], v["tip_radius"], v["notch_radius"]
     pitch = (v["height"] - v["trunk_height"]) / n
-    pins = [(v["trunk_width"] / 2, 0.0, 0.0), (v["trunk_width"] / 2 + r, v["trunk_height"] + v["droop"], -r)]
+    pins = [(v["trunk_width"] / 2, 0.0, 0.0), (0.62 * v["trunk_width"] / 2 + r, v["trunk_height"] + v["droop"], -r)]
     for i in range(n):
         out, up = v["width"] / 2 * (1 - 0.8 * i / n), v["trunk_height"] + i * pitch
         pins += [(out - v["undercut"] + r, up + v["droop"], -r)] if i else []
@@ -65,7 +65,7 @@ def bowed(v):
         half = -min(0.36, max(over, 0)) if i % 2 else below
         below = 0.28 if i % 2 else below
         made += [first] + ([bow(first, last, half)] if abs(half) > 0.01 else [])
-    return [foot, *made, rest[-1]]
+    return [foot, bow(foot, rest[0], -0.2), *made, rest[-1]]
 
 
 def half(v):

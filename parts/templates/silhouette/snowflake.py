@@ -33,8 +33,9 @@ LEANS, ROOM = (1.0, 0.6, 0.3), 0.98
 """Shares of that which are tried, and how much of the way from a pair to the next one may take."""
 MORE = 1.1
 """How much longer the shortest branch is than its rounds."""
-PLATES = 0.0, 1.0
-"""Of a variant: how large its plates are, from and to, as shares of what is typed; too small for its rounds, none."""
+PLATES = (0.0, 1.0), (0.7, 1.0)
+"""Of a variant: how large the plates in the middle and at the ends are, from and to, as shares of what is typed; none
+where that is too small for its rounds."""
 
 
 class SilhouetteSnowflake(Hung):
@@ -137,11 +138,10 @@ class SilhouetteSnowflake(Hung):
     def plates(self) -> tuple[float, float]:
         """Where the corners of the plate in the middle are, from there; and how wide the plates at the ends are."""
         chance, half, step = self.chance(), self.arm_width / 2, math.pi / self.arms
-        low, high = PLATES
         chance.random()
-        core, side = (low + (high - low) * chance.random() if self.seed else 1.0 for _ in range(2))
+        core, side = (low + (high - low) * chance.random() if self.seed else 1.0 for low, high in PLATES)
         least_core = (half + self.notch_radius + self.tip_radius * math.tan(step)) / math.sin(step)
-        least_side = self.arm_width + 1.5 * (self.tip_radius + self.notch_radius)
+        least_side = self.arm_width + self.tip_radius + self.notch_radius
         core_reach, side_width = core * self.plate / 2, side * self.side_plate
         return (
             core_reach if core_reach > least_core else half / math.sin(step),
