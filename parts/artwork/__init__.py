@@ -1,7 +1,7 @@
 """What is drawn for its looks or to be read: lettering, tapered slots, leaves."""
 
 from parts.artwork.arrow import arrow, head
-from parts.artwork.biarc import Knot, closed, notch, tip
+from parts.artwork.biarc import Knot, closed
 from parts.artwork.face_table import OWN, words
 from parts.artwork.label import Label, numeral_width, scribe_all
 from parts.artwork.lettering import characters, scribed, text_width
@@ -42,7 +42,6 @@ __all__ = [
     "head",
     "metal_from",
     "metal_of",
-    "notch",
     "numeral_width",
     "one_wide",
     "pieces",
@@ -52,6 +51,5 @@ __all__ = [
     "segment_points",
     "slit",
     "text_width",
-    "tip",
     "words",
 ]

@@ -31,18 +31,6 @@ def rounded(at: Point, heading: float, radius: float, turn: float) -> tuple[Knot
     return first, last
 
 
-def tip(centre: Point, radius: float, arriving: float, leaving: float) -> tuple[Knot, Knot]:
-    """Return both ends of a tip's arc about its centre, from one heading in degrees left round to another."""
-    ends = math.radians(arriving), math.radians(leaving)
-    first, last = (Knot((centre[0] + radius * math.sin(a), centre[1] - radius * math.cos(a)), a) for a in ends)
-    return first, last
-
-
-def notch(at: Point, radius: float, arriving: float, leaving: float) -> tuple[Knot, Knot]:
-    """Return both ends of an inside corner's arc, its middle `at`, right round between headings in degrees."""
-    return rounded(at, math.radians((arriving + leaving) / 2), radius, math.radians(leaving - arriving))
-
-
 def through(knots: Sequence[Knot]) -> list[Vertex]:
     """Return the vertices of the curve from the first knot up to the last, without the last.
 

@@ -41,6 +41,8 @@ UNMEASURED = {
     "overcut": "half of it all round: all that is dimensioned is as cut",
     "least_margin": "a least: what is left over when the rows are centred makes the margin wider",
     "tie": "bridges stand where what would drop out wants them, if anything does; beside them it parts letters",
+    "middle_plate": "of a variant, a share of it by chance",
+    "side_plate": "of a variant, a share of it by chance",
     "tab_every": "it sets how many tabs an edge has",
 }
 """Lengths that a drawing can't show between two points, each with its reason."""

@@ -100,6 +100,6 @@ TEMPLATE = Template(
         Preset("Pendant for the market stall",
                "overall=130 depth=80 details=none hole=4 eye=3 thickness=2"),
         Preset("Large, on a tab for the bird walk's trail sign",
-               "overall=640 depth=386 hang=none foot=tab foot_width=40 foot_length=60 blend_radius=6 thickness=4"),
+               "overall=640 depth=386 hang=none foot=tab foot_width=40 foot_length=60 thickness=4"),
     ),
 )  # fmt: skip

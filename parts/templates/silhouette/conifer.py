@@ -224,7 +224,7 @@ TEMPLATE = Template(
         "wall art", "yard art", "xmas", "advent",
     ),
     presets=(
-        Preset("Trail sign for the pine loop", "height=500 width=280 tiers=5 trunk_width=40 trunk_height=60 bauble=0 "
+        Preset("Trail sign for the pine loop", "height=500 width=280 tiers=5 trunk_height=60 bauble=0 "
                "undercut=30 droop=10 hang=two apart=20 thickness=4", inches="hole=5/16"),
         Preset("Table ornament on a tab", "height=140 width=90 tiers=3 undercut=13 droop=3 tip_radius=2 notch_radius=2 "
                "trunk_width=18 trunk_height=14 bauble=8 aside=6 foot=tab foot_width=10 foot_length=12 "

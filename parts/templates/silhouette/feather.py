@@ -78,8 +78,8 @@ TEMPLATE = Template(
         "garden", "decoration", "wall art", "yard art",
     ),
     presets=(
-        Preset("For a mobile of three", "overall_height=260 hole=5 eye=4 thickness=2"),
+        Preset("For a mobile of three", "overall_height=260 thickness=2"),
         Preset("Wall piece", "overall_height=900 hole=9 eye=8 thickness=4"),
-        Preset("Earring or key fob blank", "overall_height=120 details=none hole=3 eye=2 thickness=1.5"),
+        Preset("Earring or key fob blank", "overall_height=120 details=none hole=4 eye=3 thickness=1.5"),
     ),
 )  # fmt: skip

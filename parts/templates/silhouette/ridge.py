@@ -421,6 +421,6 @@ TEMPLATE = Template(
                "valley_radius=40 peak_radius=14 border=26 sky=150 hang=lug hole=9 eye=10 trees=3 tree_height=106 "
                "tree_width=56 tree_radius=2 seed=8 thickness=4", inches="tree_radius=1/16 thickness=1/8"),
         Preset("Bare hills for a fence panel", "overall=1200 height=250 valley_height=120 peaks=4 peak_radius=16 "
-               "valley_radius=50 seed=12 trees=0 hang=two apart=600 hole=9 eye=12"),
+               "valley_radius=50 seed=12 trees=0 apart=600 hole=9 eye=12"),
     ),
 )  # fmt: skip

@@ -77,7 +77,7 @@ class SilhouetteSnowflake(Hung):
         when=("pairs", "2"),
         moves="free",
     )
-    plate: float = length(
+    middle_plate: float = length(
         "Plate in the middle, from corner to corner", default=78, minimum=0, maximum=1200, group="Plates",
         help="Its corners are between the arms. 0 for none.", moves="free",
     )  # fmt: skip
@@ -142,7 +142,7 @@ class SilhouetteSnowflake(Hung):
         core, side = (low + (high - low) * chance.random() if self.seed else 1.0 for low, high in PLATES)
         least_core = (half + self.notch_radius + self.tip_radius * math.tan(step)) / math.sin(step)
         least_side = self.arm_width + self.tip_radius + self.notch_radius
-        core_reach, side_width = core * self.plate / 2, side * self.side_plate
+        core_reach, side_width = core * self.middle_plate / 2, side * self.side_plate
         return (
             core_reach if core_reach > least_core else half / math.sin(step),
             side_width if side_width > least_side else self.arm_width,
@@ -236,8 +236,10 @@ class SilhouetteSnowflake(Hung):
     def _plate_problems(self) -> Iterator[Problem]:
         """Yield a problem for each plate that is asked for and too small to be seen."""
         regular = self.changed(seed=0)
-        if self.plate and not regular._has_core:
-            yield self.problem("plate", "must be more to stand out between the arms, or 0 for none.", {"plate": "0"})
+        if self.middle_plate and not regular._has_core:
+            yield self.problem(
+                "middle_plate", "must be more to stand out between the arms, or 0 for none.", {"middle_plate": "0"}
+            )
         if self.side_plate and regular.plates[1] <= self.arm_width:
             message = "must be more to stand out from the arms, or 0 for none."
             yield self.problem("side_plate", message, {"side_plate": "0"})
@@ -284,8 +286,8 @@ class SilhouetteSnowflake(Hung):
             yield Dimension("notch_radius", *ends, "radius")
         if self._has_core and not self.seed:
             step = math.pi / self.arms
-            corner = rotation(math.pi / 2).point(polar(self.plate / 2, step))
-            yield Dimension("plate", ORIGIN, corner, "diameter")
+            corner = rotation(math.pi / 2).point(polar(self.middle_plate / 2, step))
+            yield Dimension("middle_plate", ORIGIN, corner, "diameter")
         if self.side_plate > self.arm_width and not self.seed:
             x, half = self.diameter / 2 - self.side_plate / 2, self.side_plate / 2
             yield Dimension("side_plate", left.point((x, -half)), left.point((x, half)), "along")
@@ -311,11 +313,11 @@ TEMPLATE = Template(
         "yard art", "xmas",
     ),
     presets=(
-        Preset("Large, for the workshop gable", "diameter=700 arm_width=30 branch_width=24 first_branch=150 "
-               "last_branch=250 first_length=90 last_length=40 plate=210 side_plate=60 middle=40 hole=11 eye=12 "
+        Preset("Large, for the workshop gable", "pairs=3 diameter=700 arm_width=30 branch_width=24 first_branch=150 "
+               "last_branch=250 first_length=90 last_length=40 middle_plate=210 side_plate=60 middle=40 hole=11 eye=12 "
                "tip_radius=6 notch_radius=6"),
-        Preset("Eight arms, two pairs", "arms=8 pairs=2 first_branch=70 first_length=24 plate=110"),
-        Preset("One of its own for the market stall", "seed=5 pairs=4 branch_width=6 tip_radius=2 notch_radius=2",
+        Preset("Eight arms, two pairs", "arms=8 pairs=2 first_branch=70 first_length=24 middle_plate=110"),
+        Preset("One of its own for the market stall", "seed=5 branch_width=6 tip_radius=2 notch_radius=2",
                inches="branch_width=3/16"),
     ),
 )  # fmt: skip

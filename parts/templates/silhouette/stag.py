@@ -74,7 +74,7 @@ TEMPLATE = Template(
         "ornament", "garden", "decoration", "wall art", "yard art",
     ),
     presets=(
-        Preset("For the cabin's gable", "overall_height=900 hole=11 eye=14 hang=one thickness=5"),
+        Preset("For the cabin's gable", "overall_height=900 hole=11 eye=14 thickness=5"),
         Preset("Gate panel", "overall_height=420 thickness=4 hang=none"),
         Preset("Coat hook plate by the door", "overall_height=250 hole=5 eye=4"),
     ),
