@@ -1,7 +1,7 @@
 """What is drawn for its looks or to be read: lettering, tapered slots, leaves."""
 
 from parts.artwork.arrow import arrow, head
-from parts.artwork.biarc import Knot, closed, notch, tip
+from parts.artwork.biarc import Knot, closed
 from parts.artwork.face_table import OWN, words
 from parts.artwork.label import Label, numeral_width, scribe_all
 from parts.artwork.lettering import characters, scribed, text_width
@@ -20,6 +20,7 @@ from parts.artwork.metal import (
     quarter_chords,
     segment_points,
 )
+from parts.artwork.points import Spot, both_sides, curve, slit
 
 __all__ = [
     "FLAT_MM",
@@ -28,9 +29,12 @@ __all__ = [
     "Knot",
     "Label",
     "Metal",
+    "Spot",
     "arrow",
+    "both_sides",
     "characters",
     "closed",
+    "curve",
     "curve_points",
     "disc",
     "eased",
@@ -38,7 +42,6 @@ __all__ = [
     "head",
     "metal_from",
     "metal_of",
-    "notch",
     "numeral_width",
     "one_wide",
     "pieces",
@@ -46,7 +49,7 @@ __all__ = [
     "scribe_all",
     "scribed",
     "segment_points",
+    "slit",
     "text_width",
-    "tip",
     "words",
 ]

@@ -31,18 +31,6 @@ def rounded(at: Point, heading: float, radius: float, turn: float) -> tuple[Knot
     return first, last
 
 
-def tip(centre: Point, radius: float, arriving: float, leaving: float) -> tuple[Knot, Knot]:
-    """Return both ends of a tip's arc about its centre, from one heading in degrees left round to another."""
-    ends = math.radians(arriving), math.radians(leaving)
-    first, last = (Knot((centre[0] + radius * math.sin(a), centre[1] - radius * math.cos(a)), a) for a in ends)
-    return first, last
-
-
-def notch(at: Point, radius: float, arriving: float, leaving: float) -> tuple[Knot, Knot]:
-    """Return both ends of an inside corner's arc, its middle `at`, right round between headings in degrees."""
-    return rounded(at, math.radians((arriving + leaving) / 2), radius, math.radians(leaving - arriving))
-
-
 def through(knots: Sequence[Knot]) -> list[Vertex]:
     """Return the vertices of the curve from the first knot up to the last, without the last.
 
@@ -113,6 +101,15 @@ def _heading(knots: Sequence[Knot], i: int) -> float:
     before, after = knots[max(i - 1, 0)].at, knots[min(i + 1, len(knots) - 1)].at
     if at in (before, after):
         return math.atan2(after[1] - before[1], after[0] - before[0])
+    return heading_of(before, at, after)
+
+
+def heading_of(before: Point, at: Point, after: Point) -> float:
+    """Return the heading at a point of the circle through it and the points before and after it.
+
+    Raises:
+        GeometryError: if two of them are at one place, or the way turns straight back.
+    """
     a, b = distance(before, at), distance(at, after)
     turn = _angle((at[0] - before[0], at[1] - before[1]), (after[0] - at[0], after[1] - at[1]))
     if not a or not b:

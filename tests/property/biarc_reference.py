@@ -39,18 +39,6 @@ def figure(knots):
     return shapely.Polygon([(p.real, p.imag) for p in flat])
 
 
-def around(x, y, radius, arriving, leaving):
-    """Both ends of an arc about (x, y), left round where the radius is positive."""
-    ends = [complex(x, y) + radius * cmath.rect(1, math.radians(h - 90)) for h in (arriving, leaving)]
-    return [(z.real, z.imag, h) for z, h in zip(ends, (arriving, leaving), strict=True)]
-
-
-def inside(x, y, radius, arriving, leaving):
-    """Both ends of an inside corner's arc with its middle at (x, y)."""
-    centre = complex(x, y) + radius * cmath.rect(1, math.radians((arriving + leaving) / 2 - 90))
-    return around(centre.real, centre.imag, -radius, arriving, leaving)
-
-
 def bare(part):
     """The values of a part without what holds it."""
     return {**part.record.parameters, "hang": "none", "foot": "none"}

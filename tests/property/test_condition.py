@@ -21,7 +21,7 @@ LARGE = {
     "line_gap": {"text": "A | B", "join": "ring"},
 }
 """What has a say only in some parts: the one in which it is asked for it."""
-ROOM = {"silhouette-snowflake": {"arm_width": 20}}
+ROOM = {"silhouette-feather": {"overall_height": 600}, "silhouette-snowflake": {"arm_width": 20}}
 """What gives room to what is made to apply, where there is none in the part as it comes."""
 
 

@@ -62,7 +62,7 @@ def measured(v):
 
 
 def cut_out(v):
-    craters = [share * v["crater"] for share in (1, 0.66, 0.46)[: v["craters"]]]
+    craters = [share * v["crater"] for share in (1, 0.5, 0.62, 0.42, 0.36)[: v["craters"]]]
     area, edge = sum(math.pi / 4 * d**2 for d in craters), sum(math.pi * d for d in craters)
     if w := v["line_width"]:
         along = math.radians(140 - 12) * (v["lobe_radius"] - v["line_inset"] - w / 2)
@@ -71,7 +71,7 @@ def cut_out(v):
 
 
 @tried(200)
-@given(parts_of(TEMPLATE))
+@given(parts_of(TEMPLATE, overall_width=0, overall_height=0))
 def test_area_edge_and_box_are_those_of_the_closed_form(part):
     v = bare(part)
     part, (area, edge), (cut, cut_edge) = parts.draw("silhouette-moon-cloud", **v), measured(v), cut_out(v)

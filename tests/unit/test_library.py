@@ -18,6 +18,7 @@ from parts.spec.parameter import BY_DIAMETER
 from parts.spec.parameters import Parameters
 from parts.spec.template import Template
 from parts.templates import modules
+from parts.templates.silhouette.shared.sized import Sized
 from tests import library
 from tests.depth import some_of, tried
 from tests.property.flattened import assert_can_be_cut, assert_measured, assert_named
@@ -47,6 +48,8 @@ UNMEASURED = {
     "overcut": "half of it all round: all that is dimensioned is as cut",
     "least_margin": "a least: what is left over when the rows are centred makes the margin wider",
     "tie": "bridges stand where what would drop out wants them, if anything does; beside them it parts letters",
+    "middle_plate": "of a variant, a share of it by chance",
+    "side_plate": "of a variant, a share of it by chance",
     "tab_every": "it sets how many tabs an edge has",
 }
 """Lengths that a drawing can't show between two points, each with its reason."""
@@ -260,6 +263,8 @@ def assert_in_use_is_dimensioned(template, part, values):
         value = getattr(parameters, name)
         if spec.kind != "length" or name in shown or name in UNMEASURED or value <= SAME_MM:
             continue  # of no length there is nothing to show
+        if isinstance(parameters, Sized) and parameters.is_sized and parameters.follows(name):
+            continue  # the size over all is shown, which it follows in proportion
         bolts = [s.name for s in parameters.specs().values() if s.diameter == name]
         if any(getattr(parameters, bolt) != BY_DIAMETER for bolt in bolts):
             continue  # the bolt sets the hole

@@ -43,10 +43,11 @@ class Seam(NamedTuple):
     right: Touch
 
 
-def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | None:
+def highest_seat(loops: Sequence[Loop], x: float, clearance: float, ceiling: float = math.inf) -> Touch | None:
     """Return the highest place on the upright line at `x` that is in the metal and this far from every loop.
 
-    The first loop is the outside, the others are openings. None where there is no such place.
+    The first loop is the outside, the others are openings. None where there is no such place. None is above the
+    `ceiling`; one at it touches nothing: its segment is -1.
     """
     beside = [segments_near(loop, x, clearance) for loop in loops]
     near = [segment for each in beside for _, segment in each]
@@ -56,7 +57,13 @@ def highest_seat(loops: Sequence[Loop], x: float, clearance: float) -> Touch | N
     runs_along = any(_is_upright(segment) for each in crossing for _, segment in each)
     if not runs_along and _is_barred(crossed, near, x, clearance):
         return None
-    for touch in sorted((touch for each in beside for touch in touches_of(each, x, clearance)), reverse=True):
+    places = sorted((touch for each in beside for touch in touches_of(each, x, clearance)), reverse=True)
+    if ceiling < math.inf:
+        below = [touch for touch in places if touch.height <= ceiling]
+        at = min(below, key=lambda touch: ceiling - touch.height, default=None)
+        is_there = at is not None and ceiling - at.height <= LIMIT_SLACK_MM
+        places = below if is_there else [Touch(ceiling, -1, (x, ceiling)), *below]
+    for touch in places:
         centre = x, touch.height
         if (
             _is_between(crossed, touch.height, clearance - 2 * LIMIT_SLACK_MM)  # what doesn't cost as much first

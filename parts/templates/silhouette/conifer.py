@@ -32,6 +32,9 @@ SWEEP, BELLY, HEM = 0.36, 0.28, 0.12
 """How far a bough's upper edge hollows, its lower one bellies out, and the hem of the lowest one hollows: half of what
 the arc turns, in radians (by eye)."""
 
+NECK, FLARE = 0.62, 0.2
+"""How wide the trunk is under the boughs, of its foot; half of what its hollow side turns, in radians (by eye)."""
+
 LEAST_BOW = 0.01
 """Half of the turn in radians below which an edge is straight."""
 
@@ -58,7 +61,9 @@ class SilhouetteConifer(Hung):
     droop: float = length("Tips below the notch", default=4, minimum=0, maximum=300, moves="free")
     tip_radius: float = length("Radius of the tips", default=3, minimum=1, maximum=100, moves="free")
     notch_radius: float = length("Radius in the notches", default=3, minimum=0, maximum=100, moves="free")
-    trunk_width: float = length("Width of the trunk", default=30, minimum=4, maximum=500, group="Trunk", moves="free")
+    trunk_width: float = length(
+        "Width of the trunk at its foot", default=40, minimum=4, maximum=500, group="Trunk", moves="free"
+    )
     trunk_height: float = length(
         "Trunk below the lowest tips", default=36, minimum=2, maximum=1000, group="Trunk", moves="free"
     )
@@ -99,7 +104,7 @@ class SilhouetteConifer(Hung):
     def side(self, tips: tuple[Point, ...]) -> list[Pin]:
         """Return the pins of a side from the trunk up to below the top, as if it were the right one."""
         t, r = self.tip_radius, self.notch_radius
-        pins = [Pin((self.trunk_width / 2 + r, tips[0][1] + self.droop), -r)]
+        pins = [Pin((NECK * self.trunk_width / 2 + r, tips[0][1] + self.droop), -r)]
         for i, (out, up) in enumerate(tips):
             if i:
                 pins.append(Pin((out - self.undercut + r, up + self.droop), -r))
@@ -133,8 +138,10 @@ class SilhouetteConifer(Hung):
         """
         (*right, top), (*left, _) = (self.boughs(tips) for tips in self.tips)
         half = self.trunk_width / 2
+        foot = Pin((half, 0.0), 0.0)
+        right, left = ([bow(foot, side[0], -FLARE), *side] for side in (right, left))
         mirrored = [Pin((-x, y), r) for (x, y), r in reversed(left)]
-        return belt([Pin((-half, 0), 0), Pin((half, 0), 0), *right, top, *mirrored])
+        return belt([Pin((-half, 0.0), 0.0), foot, *right, top, *mirrored])
 
     @property
     def bauble_centres(self) -> tuple[Point, ...]:
@@ -186,7 +193,7 @@ class SilhouetteConifer(Hung):
         yield Dimension("trunk_width", (-half, 0), (half, 0), "below")
         yield Dimension("trunk_height", (half, 0), right[0], "right")
         out, up = right[-1]
-        notch = (out - self.undercut, up + self.droop) if self.tiers > 1 else (half, up + self.droop)
+        notch = (out - self.undercut, up + self.droop) if self.tiers > 1 else (NECK * half, up + self.droop)
         if self.tiers > 1:
             yield Dimension("undercut", notch, right[-1], "above")
         if self.droop:
@@ -217,7 +224,7 @@ TEMPLATE = Template(
         "wall art", "yard art", "xmas", "advent",
     ),
     presets=(
-        Preset("Trail sign for the pine loop", "height=500 width=280 tiers=5 trunk_width=40 trunk_height=60 bauble=0 "
+        Preset("Trail sign for the pine loop", "height=500 width=280 tiers=5 trunk_height=60 bauble=0 "
                "undercut=30 droop=10 hang=two apart=20 thickness=4", inches="hole=5/16"),
         Preset("Table ornament on a tab", "height=140 width=90 tiers=3 undercut=13 droop=3 tip_radius=2 notch_radius=2 "
                "trunk_width=18 trunk_height=14 bauble=8 aside=6 foot=tab foot_width=10 foot_length=12 "

@@ -17,13 +17,15 @@ from parts.errors import Problem
 from parts.geometry import Circle, Loop, Point, Vertex, bolt_circle, circle, circles, distance, rotation, toward
 from parts.geometry.figure import Touch, highest_seat, is_beside, polar
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec import Preset, Template, count, length
+from parts.spec import Preset, Template, angle, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung
-from parts.templates.silhouette.shared.tapered import arc_vertex, straight
+from parts.templates.silhouette.shared.tapered import arc_vertex, curved, straight
 from parts.tolerance import LIMIT_SLACK_MM
 
 ORIGIN = (0.0, 0.0)
 DOTS = "Slots and dots"
+LEAST_TURN = 4.0
+"""Degrees below which a slot is straight."""
 
 
 class SilhouetteFlower(Hung):
@@ -52,6 +54,10 @@ class SilhouetteFlower(Hung):
     slot_from: float = length(
         "Slots from the middle", default=46, minimum=2, maximum=1000, group=DOTS, when=("slot_width",), moves="free"
     )
+    slot_turn: float = angle(
+        "Slots turn by", default=64, minimum=0, maximum=80, group=DOTS, when=("slot_width",), moves="free",
+        help="0 for straight ones; curved, the petals look turned over each other.",
+    )  # fmt: skip
     bridge: float = length(
         "Metal round slots and dots",
         default=8,
@@ -138,13 +144,28 @@ class SilhouetteFlower(Hung):
         far = self.slot_seat.height if self.slot_seat else 0.0
         return Circle((self.slot_from + self.slot_width / 2, 0.0), self.slot_width), Circle((far, 0.0), self.slot_end)
 
+    @property
+    def slot_middle(self) -> Point:
+        """The middle of the slot of a petal along x, on its arc."""
+        foot, end = self.slot_ends
+        long = end.centre[0] - foot.centre[0]
+        return foot.centre[0] + long / 2, -long / 2 * math.tan(math.radians(self.slot_turn) / 4)
+
+    @property
+    def _slot(self) -> Loop:
+        """The slot of a petal along x."""
+        foot, end = self.slot_ends
+        if self.slot_turn < LEAST_TURN:
+            return straight(foot, end)
+        return curved(foot, end, (end.centre[0] - foot.centre[0]) / 2 / math.sin(math.radians(self.slot_turn) / 2))
+
     @cached_property
     def cut_outs(self) -> tuple[Opening, ...]:
         """Slots, dots, and the hole in the middle."""
         made: tuple[Opening, ...] = ()
         if self.slot_width:
             turns = [rotation(math.pi / 2 + 2 * i * self.half_pitch) for i in range(self.petals)]
-            made += openings((turn.loop(straight(*self.slot_ends)) for turn in turns), "slot", "slot_width")
+            made += openings((turn.loop(self._slot) for turn in turns), "slot", "slot_width")
         if self.dots:
             centres = bolt_circle(ORIGIN, self.dot_ring, self.dots, math.pi / 2)
             made += openings(circles(centres, self.dot), "dot", "dot")
@@ -197,6 +218,12 @@ class SilhouetteFlower(Hung):
             yield self.tight("bridge", "beside the slots' ends")
         elif end.centre[0] - x < self.slot_end + self.slot_width:
             yield self.problem("slot_from", "leaves slots too short to show; it must be less, or the bridge.")
+        elif self.slot_turn >= LEAST_TURN:
+            middle = rotation(math.pi / 2).point(self.slot_middle)
+            wide = self.bridge + max(self.slot_width, self.slot_end) / 2
+            if is_beside(self.figure, middle, wide) or not self.figure.contains(middle):
+                message = "brings the slots too near the petals' sides; it must be less, or 0 for straight ones."
+                yield self.problem("slot_turn", message, {"slot_turn": "0"})
 
     def figure_dimensions(self) -> Iterator[Dimension]:
         """Yield the lengths of the petals, on the second and the last one, then of what is cut out."""

@@ -13,15 +13,18 @@ r"""Leaf: a drawn-out or plain tip, curved veins cut out, on a stem, on a ground
 
 import math
 from collections.abc import Iterator
+from contextlib import suppress
 from itertools import chain
+from typing import Self
 
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
-from parts.geometry import Circle, Loop, Point, Vertex, circle, mirror, toward
+from parts.geometry import Box, Circle, Loop, Point, circle, mirror, toward
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import STOCK, Preset, Template, angle, choice, count, is_wordless, length, thickness
-from parts.templates.shared.lettered import Lettered
 from parts.templates.silhouette.shared.leaf import Blade
+from parts.templates.silhouette.shared.sized import Sized
+from parts.templates.silhouette.shared.stem import bent_radius, stake, stem
 from parts.templates.silhouette.shared.tapered import straight
 from parts.templates.silhouette.shared.vein import Veining
 from parts.units import format_angle
@@ -36,7 +39,7 @@ WIDEST_TURN = math.radians(120)
 """The most that the arcs at the base may turn where they run out into a stem: more would curl under."""
 
 
-class SilhouetteLeaf(Lettered):
+class SilhouetteLeaf(Sized):
     """The base of the blade is at the origin, its tip up the y axis, the stem or stake below."""
 
     blade_length: float = length("Length of the blade", default=260, minimum=60, maximum=2500)
@@ -96,7 +99,15 @@ class SilhouetteLeaf(Lettered):
     midrib_width: float = length(
         "Midrib at its foot", default=7, minimum=0, maximum=100, group="Veins", help="0 for no midrib.", moves="free"
     )
-    vein_pairs: int = count("Pairs of veins", default=6, minimum=0, maximum=20, group="Veins", moves="care")
+    vein_pairs: int = count(
+        "Pairs of veins",
+        default=6,
+        minimum=0,
+        maximum=20,
+        group="Veins",
+        moves="care",
+        help="Fewer where a size over all leaves no room for so many.",
+    )
     vein_width: float = length(
         "Veins at the midrib", default=6, minimum=1, maximum=80, group="Veins", when=("vein_pairs",), moves="free"
     )
@@ -179,9 +190,29 @@ class SilhouetteLeaf(Lettered):
         slots = self.vein_width, self.vein_end
         return Veining(self.blade, self.midrib, slots, math.radians(self.vein_angle), curve, self.bridge)
 
+    @property
+    def whole(self) -> Box:
+        """The box of blade and stem."""
+        return _edge(self).box
+
+    def at_scale(self, scale: float) -> Self:
+        """Return the same so many times as large, with fewer veins where so many have no room."""
+        made = super().at_scale(scale)
+        with suppress(GeometryError, ArithmeticError, ValueError):
+            while made.vein_pairs and not made.veining.room_for(made.vein_pairs):
+                made = made.changed(vein_pairs=made.vein_pairs - 1)
+        return made
+
+    def own_problems(self) -> Iterator[Problem]:
+        """Yield what of the outline has no room."""
+        yield from (*self._blade_problems(), *self._stem_problems())
+
     def problems(self) -> Iterator[Problem]:
         """Yield what has no room: the outline first, then, where it is sound, what is cut out of it."""
-        outside = [*self._blade_problems(), *self._stem_problems()]
+        if self.is_sized:
+            yield from self.size_problems()
+            return
+        outside = [*self.own_problems()]
         yield from outside
         if outside:
             return
@@ -266,14 +297,20 @@ class SilhouetteLeaf(Lettered):
 
 def outline(p: SilhouetteLeaf) -> Profile:
     """Draw the leaf counter-clockwise from the right of the base."""
-    below = stem(p) if p.base == "stem" else stake(p) if p.base == "stake" else []
+    if p.is_sized:
+        return p.sized_profile(outline(p.sized))
     inside: list[Opening] = []
     if p.midrib_width:
         inside.append(Opening(straight(*p.midrib), "midrib", "midrib_width"))
     if p.hang != "none":
         inside.append(Opening(circle(p.hole_at, p.hole), "hanging hole", "hole"))
     inside += (Opening(loop, "vein", "vein_pairs") for loop in vein_loops(p))
-    return Profile((Loop.through([*p.blade.vertices, *below]),), tuple(inside), (), tuple(dimensions(p)))
+    return Profile((_edge(p),), tuple(inside), (), tuple(dimensions(p)))
+
+
+def _edge(p: SilhouetteLeaf) -> Loop:
+    below = stem(p) if p.base == "stem" else stake(p) if p.base == "stake" else []
+    return Loop.through([*p.blade.vertices, *below])
 
 
 def vein_loops(p: SilhouetteLeaf) -> Iterator[Loop]:
@@ -283,30 +320,6 @@ def vein_loops(p: SilhouetteLeaf) -> Iterator[Loop]:
         if vein:
             loop = vein.loop(p.vein_width, p.vein_end)
             yield from (loop, flip.loop(loop))
-
-
-def stem(p: SilhouetteLeaf) -> list[Vertex]:
-    """Return the stem from the left of the base around its end: straight, or bent in two arcs about one centre."""
-    half, bend = p.stem_width / 2, math.radians(p.stem_bend)
-    if not bend:
-        low = half - p.stem_length
-        return [(-half, 0.0, 0.0), (-half, low, 1.0), (half, low, 0.0)]
-    middle, c, s = bent_radius(p), math.cos(bend), math.sin(bend)
-    left, right = ((middle - radius * c, -radius * s) for radius in (middle + half, middle - half))
-    bulge = math.tan(bend / 4)
-    return [(-half, 0.0, bulge), (*left, 1.0), (*right, -bulge)]
-
-
-def bent_radius(p: SilhouetteLeaf) -> float:
-    """Return the radius of a bent stem's middle: its round end, radius * sin(bend) down, reaches `stem_length`."""
-    return (p.stem_length - p.stem_width / 2) / math.sin(math.radians(p.stem_bend))
-
-
-def stake(p: SilhouetteLeaf) -> list[Vertex]:
-    """Return the stake from the left of the base around its blunt point."""
-    half, blunt, low = p.stem_width / 2, p.point_width / 2, -p.stem_length
-    shoulder = low + p.point_length
-    return [(x, y, 0.0) for x, y in ((-half, 0), (-half, shoulder), (-blunt, low), (blunt, low), (half, shoulder))]
 
 
 def dimensions(p: SilhouetteLeaf) -> Iterator[Dimension]:

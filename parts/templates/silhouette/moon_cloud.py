@@ -29,8 +29,9 @@ PUFFS = (0.43, 0.7)
 """Where the cloud's two upper lobes are, as shares of its width from the left. By eye."""
 LESS = (0.76, 0.74)
 """Radius and top of the second upper lobe, as shares of those of the first. By eye."""
-CRATERS = ((187.0, 1.0), (160.0, 0.66), (139.0, 0.46))
-"""Where the craters are, in degrees about the moon's centre, and their shares of the first's diameter. By eye."""
+CRATERS = ((180.0, 1.0, 0.45), (206.0, 0.5, 0.62), (153.0, 0.62, 0.42), (133.0, 0.42, 0.55), (166.0, 0.36, 0.78))
+"""Where the craters are, in degrees about the moon's centre; their shares of the first's diameter; and how far out from
+the hollow, as a share of the crescent's width there. By eye."""
 LINE = (math.radians(12), math.radians(140))
 """From where to where the line follows the first lobe. By eye."""
 MOST_BULGE = 0.96
@@ -45,22 +46,22 @@ class SilhouetteMoonCloud(Hung):
     waist: float = length("Crescent at its widest", default=68, minimum=5, maximum=1200, moves="free")
     tilt: float = angle("Opens upward by", default=22, minimum=-20, maximum=50, moves="care")
     tip_radius: float = length("Radius of the tip", default=3, minimum=0.5, maximum=100, moves="free")
-    height: float = length("Height from cloud to moon's top", default=218, minimum=20, maximum=2500)
-    cloud_width: float = length("Width of the cloud", default=272, minimum=30, maximum=3000, moves="care")
-    cloud_height: float = length("Height of the cloud", default=98, minimum=10, maximum=1500, moves="care")
+    height: float = length("Height from cloud to moon's top", default=210, minimum=20, maximum=2500)
+    cloud_width: float = length("Width of the cloud", default=262, minimum=30, maximum=3000, moves="care")
+    cloud_height: float = length("Height of the cloud", default=82, minimum=10, maximum=1500, moves="care")
     reach: float = length("Cloud left of the moon", default=16, minimum=0, maximum=1000, moves="free")
-    lobe_radius: float = length("Radius of the highest lobe", default=44, minimum=4, maximum=700, moves="free")
-    end_radius: float = length("Radius of the cloud's ends", default=29, minimum=3, maximum=500, moves="free")
+    lobe_radius: float = length("Radius of the highest lobe", default=38, minimum=4, maximum=700, moves="free")
+    end_radius: float = length("Radius of the cloud's ends", default=23, minimum=3, maximum=500, moves="free")
     inside_radius: float = length("Radius between lobes", default=4, minimum=0.5, maximum=100, moves="free")
-    craters: int = count("Craters", default=3, minimum=0, maximum=3, group="Cut out", moves="care")
+    craters: int = count("Craters", default=5, minimum=0, maximum=5, group="Cut out", moves="care")
     crater: float = length(
-        "Largest crater", default=22, minimum=1, maximum=400, group="Cut out", when=("craters",), moves="free"
+        "Largest crater", default=26, minimum=1, maximum=400, group="Cut out", when=("craters",), moves="free"
     )
     line_width: float = length(
         "Line in the cloud", default=7, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none.", moves="free"
     )
     line_inset: float = length(
-        "Metal over the line", default=14, minimum=1, maximum=300, group="Cut out", when=("line_width",), moves="free"
+        "Metal over the line", default=12, minimum=1, maximum=300, group="Cut out", when=("line_width",), moves="free"
     )
 
     @property
@@ -72,11 +73,6 @@ class SilhouetteMoonCloud(Hung):
     def base(self) -> float:
         """Height of the cloud's lower edge."""
         return self.moon_radius - self.height
-
-    @property
-    def hang_x(self) -> float:
-        """Left of the moon's middle, where the crescent is wider."""
-        return -0.2 * self.moon_radius
 
     @property
     def foot_x(self) -> float:
@@ -143,14 +139,15 @@ class SilhouetteMoonCloud(Hung):
 
     @cached_property
     def crater_holes(self) -> list[tuple[Circle, float]]:
-        """The craters in the middle of the crescent, each with the crescent's width there."""
+        """The craters, each with twice its way to the nearer side of the crescent."""
         made, (hx, hy) = [], self.hollow_at
-        for degrees, share in CRATERS[: self.craters]:
+        for degrees, share, out in CRATERS[: self.craters]:
             ux, uy = polar(1.0, math.radians(degrees))
             along = hx * ux + hy * uy
             inner = along + math.sqrt(max(along**2 + self.hollow_radius**2 - hx**2 - hy**2, 0.0))
-            centre = polar((self.moon_radius + inner) / 2, math.radians(degrees))
-            made.append((Circle(centre, share * self.crater), self.moon_radius - inner))
+            width = self.moon_radius - inner
+            centre = polar(inner + out * width, math.radians(degrees))
+            made.append((Circle(centre, share * self.crater), 2 * min(out, 1 - out) * width))
         return made
 
     @cached_property

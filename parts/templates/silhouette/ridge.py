@@ -15,13 +15,14 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
+from parts.artwork import slit
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
-from parts.geometry import Loop, meetings, rectangle
+from parts.geometry import Loop, Point, meetings, rectangle
 from parts.geometry.figure import Pin, belt, tangent
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, count, length
-from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung, seed
+from parts.templates.silhouette.shared.hanging import CAUTIONS, HANGING, Hung, hang_choice, hung, seed
 from parts.templates.silhouette.shared.kissing import bow, joint
 from parts.units import format_figures
 
@@ -29,7 +30,7 @@ FALL = 0.38
 """By how much the outermost peaks stand lower above the valleys than the middle one, as a share."""
 SIDEWAYS, LOWER = 0.2, 0.55
 """Of a variant: how far a peak may stray, of what lies between two, and how much lower it may be, of its rise."""
-TREE_LOWER = 0.25
+TREE_LOWER = 0.15
 """Of a variant: how much smaller a tree may be."""
 ROOM = 1.15
 """How much room a tree takes along the ridge, in its widths."""
@@ -37,10 +38,18 @@ STEEPEST = 0.85
 """Rise of a slope over its run beyond which no tree stands on it."""
 HOLLOW, MOST_HOLLOW, LEAST_HOLLOW = 0.55, 0.22, 2e-3
 """Half of what a slope's hollow turns, as a share of the slope's angle, and its most and its least in radians."""
-TAPER, BOUGH = 0.6, 0.7
+TAPER, BOUGH = 0.66, 0.64
 """By how much the boughs get shorter to the tip; how much of its length a bough stands out."""
 TRUNK, CLEAR = 0.26, 0.08
 """The trunk's share of a tree's width; how much of its height the lowest boughs are above the slope."""
+LAYER, APART, GAIN, ASIDE, POINTED = 0.68, 0.3, (0.34, 0.2, 0.1), 0.1, 1.5
+"""Of the ridgelines in front: how high the first is below the valleys and how much lower each next one, as shares of
+their height; what of the peaks' rise they have; how far they are shifted, of what is from peak to peak; and how much
+more pointed than a wave they are (by eye)."""
+PIECES = ((0.05, 0.38, 0.44, 0.95), (0.04, 0.6, 0.66, 0.96), (0.06, 0.3, 0.36, 0.94))
+"""Where each ridgeline begins, is held by a bridge, and ends, as shares of the width."""
+STEPS = 5
+"""Points of a ridgeline from a peak to the next."""
 
 
 class SilhouetteRidge(Hung):
@@ -48,12 +57,12 @@ class SilhouetteRidge(Hung):
 
     setting: str = choice("Base or frame", default="base", choices=("base", "frame"), group="Outline")
     overall: float = length("Width", default=600, minimum=60, maximum=3000)
-    height: float = length("Highest peak", default=145, minimum=20, maximum=2000, help="Above the lower edge.")
+    height: float = length("Highest peak", default=175, minimum=20, maximum=2000, help="Above the lower edge.")
     valley_height: float = length(
-        "Valleys", default=66, minimum=5, maximum=1500, help="Above the lower edge.", moves="free"
+        "Valleys", default=76, minimum=5, maximum=1500, help="Above the lower edge.", moves="free"
     )
     peaks: int = count("Peaks", default=3, minimum=1, maximum=12, group="Outline", moves="care")
-    peak_radius: float = length("Radius of the peaks", default=10, minimum=1, maximum=1000, moves="free")
+    peak_radius: float = length("Radius of the peaks", default=7, minimum=1, maximum=1000, moves="free")
     valley_radius: float = length(
         "Radius of the valleys",
         default=30,
@@ -62,7 +71,7 @@ class SilhouetteRidge(Hung):
         when=[("peaks", "2"), ("setting", "frame")],
         moves="free",
     )
-    seed: int = seed()
+    seed: int = seed(7)
     border: float = length(
         "Width of the frame", default=25, minimum=4, maximum=300, group="Frame", when=("setting", "frame"), moves="free"
     )
@@ -99,6 +108,13 @@ class SilhouetteRidge(Hung):
         "Radius of their tips", default=1.5, minimum=0.5, maximum=50, group="Trees", when=("trees",), moves="free"
     )
 
+    layers: int = count("Ridgelines in front", default=2, minimum=0, maximum=3, group="Cut out", moves="care")
+    layer_width: float = length(
+        "Their width", default=6, minimum=1, maximum=100, group="Cut out", when=("layers",), moves="free"
+    )
+    hang: str = hang_choice("two")
+    apart: float = length("Two holes apart", default=320, minimum=4, maximum=2000, group=HANGING, when=("hang", "two"))
+
     @property
     def framed(self) -> bool:
         """Whether it stands in a frame."""
@@ -108,11 +124,6 @@ class SilhouetteRidge(Hung):
     def ends(self) -> tuple[float, float]:
         """Where the ridge ends, left and right."""
         return (self.border, self.overall - self.border) if self.framed else (0.0, self.overall)
-
-    @property
-    def hang_x(self) -> float:
-        """The middle."""
-        return self.overall / 2
 
     @property
     def foot_x(self) -> float:
@@ -259,7 +270,35 @@ class SilhouetteRidge(Hung):
 
     @cached_property
     def cut_outs(self) -> tuple[Opening, ...]:
-        """The sky in the frame."""
+        """The ridgelines in front, and the sky in the frame."""
+        return *self._skies, *(Opening(loop, "ridgeline", "layer_width") for loop in self.ridgelines)
+
+    @property
+    def ridgelines(self) -> Iterator[Loop]:
+        """The slots of the ridgelines in front, each in two pieces with a bridge between them."""
+        for k in range(self.layers):
+            a, b, c, d = (self._in(share) for share in PIECES[k])
+            yield from (slit(self._along(k, *ends), (self.layer_width, self.layer_width)) for ends in ((a, b), (c, d)))
+
+    def _in(self, share: float) -> float:
+        left, right = self.ends
+        return left + share * (right - left)
+
+    def _along(self, k: int, first: float, last: float) -> list[Point]:
+        """Points along a ridgeline, no fewer than it takes to follow its swings."""
+        steps = max(2, math.ceil((last - first) / self.pitch * STEPS))
+        xs = [first + (last - first) * i / steps for i in range(steps + 1)]
+        low, shift = (LAYER - APART * k) * self.valley_height, ASIDE * self.pitch * (k + 1)
+        return [(x, low + GAIN[k] * self._rise(x - shift)) for x in xs]
+
+    def _rise(self, x: float) -> float:
+        """How high above the valleys the peaks are at a place, each a wave made more pointed."""
+        away = ((abs(x - at) / self.pitch, top - self.valley_height) for at, top in self.tops)
+        waves = (rise * math.cos(math.pi * off) ** (2 * POINTED) for off, rise in away if off < 0.5)
+        return max(waves, default=0.0)
+
+    @property
+    def _skies(self) -> tuple[Opening, ...]:
         if not self.framed:
             return ()
         (left, right), r, high = self.ends, self.valley_radius, self.top - self.border
@@ -288,6 +327,8 @@ class SilhouetteRidge(Hung):
         found += self.at_most("peak_radius", self.pitch / 4, "for so many peaks in this width")
         if self.framed:
             found += self.over("sky", self.valley_radius, "for the radius in its corners")
+        if self.layers:
+            found += self.at_most("layer_width", APART / 2 * self.valley_height, "so low in the hills")
         found += self._tree_problems() if self.trees else ()
         yield from found
         if found:
@@ -321,8 +362,18 @@ class SilhouetteRidge(Hung):
         if self.framed:
             yield Dimension("border", (right, self.height + self.sky / 2), (self.overall, self.height), "above")
             yield Dimension("sky", highest, (x, self.top - self.border), "left")
+        if self.layers:
+            yield self._across_line()
         if self.trees:
             yield from self._tree_dimensions()
+
+    def _across_line(self) -> Dimension:
+        """The width of the first ridgeline at its left end, where its first vertex is on its right side."""
+        x, y = self._along(0, self._in(PIECES[0][0]), self._in(PIECES[0][1]))[0]
+        px, py = next(iter(self.ridgelines)).segments[0].start
+        away = math.atan2(py - y, px - x)
+        ux, uy = math.cos(away) * self.layer_width / 2, math.sin(away) * self.layer_width / 2
+        return Dimension("layer_width", (x + ux, y + uy), (x - ux, y - uy), "along")
 
     def _tree_dimensions(self) -> Iterator[Dimension]:
         """Yield the sizes of the first tree on the right, which chance leaves as it is."""
@@ -357,7 +408,7 @@ TEMPLATE = Template(
     "Ridge",
     SilhouetteRidge,
     outline,
-    summary="A mountain skyline with spruces on its slopes, on a base or in a frame, regular or drawn by chance.",
+    summary="Layered mountain ridges with spruces on the slopes, on a base or in a frame, regular or drawn by chance.",
     cautions=CAUTIONS,
     words=(
         "mountains", "hills", "skyline", "landscape", "forest", "trail sign", "wall art", "trees", "fire pit",
@@ -370,6 +421,6 @@ TEMPLATE = Template(
                "valley_radius=40 peak_radius=14 border=26 sky=150 hang=lug hole=9 eye=10 trees=3 tree_height=106 "
                "tree_width=56 tree_radius=2 seed=8 thickness=4", inches="tree_radius=1/16 thickness=1/8"),
         Preset("Bare hills for a fence panel", "overall=1200 height=250 valley_height=120 peaks=4 peak_radius=16 "
-               "valley_radius=50 seed=12 trees=0 hang=two apart=600 hole=9 eye=12"),
+               "valley_radius=50 seed=12 trees=0 apart=600 hole=9 eye=12"),
     ),
 )  # fmt: skip

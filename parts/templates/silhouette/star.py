@@ -14,12 +14,13 @@ from collections.abc import Iterator
 
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
-from parts.geometry import Circle, Loop, Point, cross
+from parts.geometry import Circle, Loop, Point, cross, fillet, meetings, polygon
 from parts.geometry.figure import Pin, belt, polar, tangent
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.templates.silhouette.shared.tapered import straight
+from parts.tolerance import PARALLEL_RAD
 
 SHORTEST, SIDEWAYS = 0.45, 0.16
 """Of a variant: the least reach of a tip beyond the valleys and how far it strays, as shares of reach and pitch."""
@@ -40,15 +41,36 @@ class SilhouetteStar(Hung):
     tip_radius: float = length("Radius of the tips", default=2.5, minimum=1, maximum=200, moves="free")
     valley_radius: float = length("Radius in the valleys", default=5, minimum=0, maximum=300, moves="free")
     seed: int = seed()
-    slots: str = choice("Slots along the ridges", default="ridges", choices=("none", "ridges"), group="Slots")
+    slots: str = choice(
+        "Cut out", default="facets", choices=("none", "ridges", "facets"), group="Slots",
+        help="ridges: a slot along each. facets: one half of each point, as if the star stood out from the wall.",
+    )  # fmt: skip
     slot_width: float = length(
-        "Slots toward the middle", default=10, minimum=1, maximum=100, group="Slots", when=("slots",), moves="free"
+        "Slots toward the middle",
+        default=10,
+        minimum=1,
+        maximum=100,
+        group="Slots",
+        when=("slots", "ridges"),
+        moves="free",
     )
     slot_end: float = length(
-        "Slots toward the tips", default=4, minimum=1, maximum=100, group="Slots", when=("slots",), moves="free"
+        "Slots toward the tips",
+        default=4,
+        minimum=1,
+        maximum=100,
+        group="Slots",
+        when=("slots", "ridges"),
+        moves="free",
     )
     hub: float = length(
-        "Metal in the middle", default=44, minimum=4, maximum=2000, group="Slots", when=("slots",), moves="free"
+        "Metal in the middle",
+        default=44,
+        minimum=4,
+        maximum=2000,
+        group="Slots",
+        when=("slots", "ridges"),
+        moves="free",
     )
     bridge: float = length(
         "Metal beside the slots", default=7, minimum=1, maximum=200, group="Slots", when=("slots",), moves="free"
@@ -116,8 +138,32 @@ class SilhouetteStar(Hung):
 
     @property
     def cut_outs(self) -> tuple[Opening, ...]:
-        """The slots."""
+        """The slots, or the facets."""
+        if self.slots == "facets":
+            return tuple(Opening(loop, "facet", "bridge") for loop in self.facets)
         return tuple(Opening(straight(*ends), "slot", "slot_width") for ends in self.ridges) if self.has_slots else ()
+
+    @cached_property
+    def facets(self) -> tuple[Loop, ...]:
+        """The left half of each point: a bridge from its flank, half of one from its ridge and from the valley's line.
+
+        Raises:
+            GeometryError: if one has no room.
+        """
+        made, half = [], self.bridge / 2
+        for (angle, _), gap, (_, after) in zip(self.tips, self.gaps, self.flanks, strict=True):
+            ridge, valley = polar(1.0, angle), polar(1.0, angle + gap / 2)
+            lines = (
+                ((-half * ridge[1], half * ridge[0]), ridge),
+                (_aside(after, self.bridge), after[1]),
+                ((half * valley[1], -half * valley[0]), valley),
+            )
+            made.append(polygon([fillet(*_crossing(lines[i - 1], lines[i]), self._facet_radius) for i in range(3)]))
+        return tuple(made)
+
+    @property
+    def _facet_radius(self) -> float:
+        return max(self.valley_radius / 2, self.tip_radius)
 
     @property
     def has_slots(self) -> bool:
@@ -145,6 +191,16 @@ class SilhouetteStar(Hung):
             return
         if self.has_slots:
             yield from self._slot_problems(half)
+        elif self.slots == "facets":
+            yield from self._facet_problems()
+
+    def _facet_problems(self) -> Iterator[Problem]:
+        try:
+            sound = all(loop.counter_clockwise for loop in self.facets)
+        except (GeometryError, ZeroDivisionError):
+            sound = False
+        if not sound or any(meetings([self.figure, *self.facets])):
+            yield self.tight("bridge", "beside the facets, with their rounds")
 
     def _slot_problems(self, half: float) -> Iterator[Problem]:
         yield from self.at_most("slot_end", self.slot_width, "to be no wider than toward the middle")
@@ -174,6 +230,9 @@ class SilhouetteStar(Hung):
             yield Dimension("valley_radius", valley, low, "radius")
         if self.has_slots:
             yield from self._slot_dimensions()
+        elif self.slots == "facets":
+            flank = self.flanks[1][1]
+            yield Dimension("bridge", flank[0], _aside(flank, self.bridge), "along")
 
     def _slot_dimensions(self) -> Iterator[Dimension]:
         (foot, end), (angle, _) = self.ridges[1], self.tips[1]
@@ -185,6 +244,26 @@ class SilhouetteStar(Hung):
         (x, y), (_, u) = end.centre, nearer
         ends = [(x + d * u[1], y - d * u[0]) for d in (end.diameter / 2, _beside(nearer, end.centre))]
         yield Dimension("bridge", ends[0], ends[1], "along")
+
+
+def _aside(flank: tuple[Point, Point], away: float) -> Point:
+    """A point so far on the left of a flank."""
+    (x, y), (ux, uy) = flank
+    return x - away * uy, y + away * ux
+
+
+def _crossing(one: tuple[Point, Point], other: tuple[Point, Point]) -> Point:
+    """Where two lines cross, each through a point in a direction.
+
+    Raises:
+        GeometryError: if they don't.
+    """
+    ((x, y), (ux, uy)), ((px, py), (vx, vy)) = one, other
+    sine = cross(ux, uy, vx, vy)
+    if abs(sine) <= PARALLEL_RAD:
+        raise GeometryError("The point has no flank.")
+    along = cross(px - x, py - y, vx, vy) / sine
+    return x + along * ux, y + along * uy
 
 
 def _beside(flank: tuple[Point, Point], at: Point) -> float:

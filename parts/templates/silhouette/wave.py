@@ -13,19 +13,23 @@ r"""Wave: a row of breaking waves on a base, each an arc up its back, over the c
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, Vertex, distance, meetings
 from parts.geometry.figure import Pin
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import Preset, Template, count, length
+from parts.spec import Preset, Template, count, length, number
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.templates.silhouette.shared.kissing import joint, kissing
 from parts.templates.silhouette.shared.tapered import apart_from_both, curved
 
 LINE = (0.22, 0.92)
 """Where the line under a wave's back begins and ends, as shares of the back's arc from the crest. By eye."""
+
+LOWER = (0.0, 1.0, 0.45, 0.8)
+"""By how much each of a group of waves is lower, of what the lowest is (by eye)."""
 
 
 class SilhouetteWave(Hung):
@@ -54,19 +58,17 @@ class SilhouetteWave(Hung):
         minimum=0,
         maximum=100,
         group="Cut out",
-        help="Width; 0 for none.",
+        help="Width; 0 for none. In waves that have room for it.",
         moves="free",
     )
     line_inset: float = length(
         "Metal over the line", default=13, minimum=1, maximum=300, group="Cut out", when=("line_width",), moves="free"
     )
+    variation: float = number(
+        "Lower waves among them", default=0.32, minimum=0, maximum=0.6, moves="care",
+        help="By how much the lowest is lower, as a share of the first one's height. 0: all alike.",
+    )  # fmt: skip
     hang: str = hang_choice("none")
-
-    @property
-    def hang_x(self) -> float:
-        """In the crest of the middle wave, or left of the middle; two holes about the middle of all crests."""
-        middle = (self.waves - 1) / 2 if self.hang == "two" else (self.waves - 1) // 2
-        return self.lead + middle * self.pitch + self.lean
 
     @property
     def foot_x(self) -> float:
@@ -74,33 +76,46 @@ class SilhouetteWave(Hung):
         return self.overall / 2
 
     @property
+    def sizes(self) -> list[float]:
+        """How large each wave is, as a share of the first."""
+        return [1 - self.variation * LOWER[i % len(LOWER)] for i in range(self.waves)]
+
+    @property
+    def _level(self) -> list[float]:
+        """The level water behind each wave, so that a larger one behind it doesn't hang over it."""
+        sizes, over = self.sizes, max(self.crest_radius - self.lean, 0.0)
+        return [max(after - size, 0.0) * over for size, after in pairwise(sizes)] + [0.0]
+
+    @property
     def pitch(self) -> float:
-        """From wave to wave."""
-        return (self.overall - 2 * self.lead) / self.waves
+        """How long the first wave is, from its curl to the trough behind it."""
+        return (self.overall - 2 * self.lead - sum(self._level)) / sum(self.sizes)
 
     @property
     def curls(self) -> list[float]:
         """Where the curls' centres are, from the left."""
-        return [self.lead + i * self.pitch for i in range(self.waves)]
+        long = [self.pitch * size + level for size, level in zip(self.sizes, self._level, strict=True)]
+        return [self.lead + sum(long[:i]) for i in range(self.waves)]
 
     @cached_property
     def back_radius(self) -> float:
-        """Radius of the backs: level in the trough behind, and touching the crest's circle from outside."""
+        """Radius of the first one's back: level in the trough behind, and touching the crest's circle from outside."""
         return ((self.pitch - self.lean) ** 2 + self.height**2 - 2 * self.height * self.crest_radius) / (
             2 * self.height
         )
 
-    def wave(self, x: float) -> tuple[Pin, Pin, Pin, Pin]:
-        """Back, crest, tip and curl of the wave whose curl is at x.
+    def wave(self, x: float, size: float = 1.0) -> tuple[Pin, Pin, Pin, Pin]:
+        """Back, crest, tip and curl of the wave of a size whose curl is at x.
 
         Raises:
             GeometryError: if crest and curl leave no tip.
         """
-        back = Pin((x + self.pitch, self.water + self.back_radius), -self.back_radius)
-        crest = Pin((x + self.lean, self.water + self.height - self.crest_radius), self.crest_radius)
-        curl = Pin((x, self.water + self.curl / 2), -self.curl / 2)
+        far, round_, inner = (size * each for each in (self.back_radius, self.crest_radius, self.curl / 2))
+        back = Pin((x + size * self.pitch, self.water + far), -far)
+        crest = Pin((x + size * self.lean, self.water + size * self.height - round_), round_)
+        curl = Pin((x, self.water + inner), -inner)
         r = self.tip_radius
-        at = apart_from_both(curl.at, crest.at, self.curl / 2 + r, self.crest_radius - r)
+        at = apart_from_both(curl.at, crest.at, inner + r, round_ - r)
         return back, crest, Pin(at, r), curl
 
     @cached_property
@@ -112,20 +127,28 @@ class SilhouetteWave(Hung):
         """
         w, r, top, quarter = self.overall, self.corner_radius, self.water, math.tan(math.pi / 8)
         made: list[Vertex] = [(r, 0, 0), (w - r, 0, quarter), (w, r, 0), (w, top - r, quarter), (w - r, top, 0)]
-        for x in reversed(self.curls):
-            made += kissing((x + self.pitch, top), self.wave(x), (x, top))
-        return Loop.through([*made, (self.lead, top, 0), (r, top, quarter), (0, top - r, 0), (0, r, quarter)])
+        for x, size in zip(reversed(self.curls), reversed(self.sizes), strict=True):
+            made += [*kissing((x + size * self.pitch, top), self.wave(x, size), (x, top)), (x, top, 0)]
+        return Loop.through([*made, (r, top, quarter), (0, top - r, 0), (0, r, quarter)])
 
     @cached_property
     def cut_outs(self) -> tuple[Opening, ...]:
         """A line in each wave, as far under its back all along."""
         if not self.line_width:
             return ()
-        return tuple(Opening(self._line(x), "line", "line_width") for x in self.curls)
+        waves = zip(self.curls, self.sizes, strict=True)
+        lines = (self._line(x, size) for x, size in waves if self._room_at(size) >= self.line_width)
+        return tuple(Opening(line, "line", "line_width") for line in lines)
 
-    def _line(self, x: float) -> Loop:
-        back, crest, _, _ = self.wave(x)
-        (cx, cy), radius = back.at, self.back_radius + self.line_inset + self.line_width / 2
+    def _room_at(self, size: float) -> float:
+        """How wide a line may be in a wave of a size, with as much metal on both sides as is asked for."""
+        back, _, _, curl = self.wave(0.0, size)
+        neck = distance(back.at, curl.at) - size * (self.curl / 2 + self.back_radius)
+        return min(neck, self.water) - 2 * self.line_inset
+
+    def _line(self, x: float, size: float) -> Loop:
+        back, crest, _, _ = self.wave(x, size)
+        (cx, cy), radius = back.at, size * self.back_radius + self.line_inset + self.line_width / 2
         ends = [
             Circle((cx + radius * math.cos(a), cy + radius * math.sin(a)), self.line_width)
             for a in self._along(back.at, crest.at)
@@ -149,12 +172,12 @@ class SilhouetteWave(Hung):
             found += self.at_most("curl", 0.75 * self.height, "under a crest of this height")
         if not found:
             found += self.under("lean", self.pitch / 4, "in waves of this length")
-            found += self.at_most("tip_radius", self.curl / 6, "for a curl of this size")
+            found += self.at_most("tip_radius", min(self.sizes) * self.curl / 6, "for a curl of this size")
         yield from found or self._shape_problems()
 
     def _shape_problems(self) -> Iterator[Problem]:
         r = self.curl / 2
-        thick = self.height - self.curl
+        thick = min(self.sizes) * (self.height - self.curl)
         try:
             back, crest, tip, curl = self.wave(self.lead)
             sound = tip.at[0] < curl.at[0] and not any(meetings([self.figure]))
@@ -167,7 +190,7 @@ class SilhouetteWave(Hung):
             yield self.problem("lean", "makes the wave close on itself; change it, or the curl or the crest's radius.")
             return
         neck = distance(back.at, curl.at) - r - self.back_radius
-        if neck < 4 * self.tip_radius or thick < 4 * self.tip_radius:
+        if min(self.sizes) * neck < 4 * self.tip_radius or thick < 4 * self.tip_radius:
             yield self.problem("tip_radius", "must be less, to be thinner than the metal behind the curl.")
             return
         if crest.at[0] - self.crest_radius < 0:
@@ -187,7 +210,7 @@ class SilhouetteWave(Hung):
     def figure_dimensions(self) -> Iterator[Dimension]:
         """Yield the lengths of the waves."""
         w, top, r = self.overall, self.water, self.curl / 2
-        back, crest, tip, curl = self.wave(self.curls[-1])
+        back, crest, tip, curl = self.wave(self.curls[0])
         (cx, cy), (kx, ky) = curl.at, crest.at
         yield Dimension("overall", (0, 0), (w, 0), "below")
         yield Dimension("water", (w, 0), (w, top), "right")

@@ -10,14 +10,13 @@ from collections.abc import Iterator
 
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
-from parts.geometry import Loop, Point, Vertex, circles, meetings, toward
+from parts.geometry import Box, Loop, Point, Vertex, circles, meetings, toward
 from parts.geometry.figure import (
     Ring,
     Seam,
     Touch,
     attached,
     clearance_on,
-    highest_seat,
     highest_within,
     ring_on,
     ringed,
@@ -26,12 +25,16 @@ from parts.geometry.figure import (
 )
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import STOCK, choice, count, length, thickness
-from parts.templates.shared.lettered import Lettered
+from parts.templates.silhouette.shared.plumb import centre_of_mass, level_seats
+from parts.templates.silhouette.shared.sized import Sized
 from parts.tolerance import LIMIT_SLACK_MM
 
 HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")
 HANGING, FOOTING = "Hanging hole", "Stake or tab"
+
+_LUG_ROUNDS = 2
+"""How often the place of a lug is reckoned anew; each time it is off by a small share of before."""
 
 LEAST_NECK = 0.75
 """Least width of the neck under a ring, in widths of the metal around its hole."""
@@ -53,14 +56,14 @@ def hang_choice(default: str = "one") -> str:
     return declared
 
 
-def seed() -> int:
+def seed(default: int = 0) -> int:
     """Declare the number of the variant: 0 for the regular figure, any other for one drawn by chance from it."""
     hint = "0 for the regular one. Every other number draws one of its own, always the same."
-    declared: int = count("Variant", default=0, minimum=0, maximum=9999, group="Outline", help=hint)
+    declared: int = count("Variant", default=default, minimum=0, maximum=9999, group="Outline", help=hint)
     return declared
 
 
-class Hung(Lettered):
+class Hung(Sized):
     """What silhouettes share; the figure's lower edge is below, its upper above."""
 
     hang: str = hang_choice()
@@ -123,10 +126,14 @@ class Hung(Lettered):
         """What is cut out of the figure."""
         return ()
 
-    @property
+    @cached_property
     def hang_x(self) -> float:
-        """Where the hole is, or the middle of two."""
-        return 0.0
+        """Where the hole is, or the middle of two: straight above the centre of mass.
+
+        Raises:
+            GeometryError: if the figure, its foot or its lug can't be drawn.
+        """
+        return hang_x(self)
 
     @property
     def foot_x(self) -> float:
@@ -234,12 +241,7 @@ class Hung(Lettered):
         Raises:
             GeometryError: if one has no place with enough metal around it.
         """
-        loops = self._hung_in
-        found = [highest_seat(loops, x, self.clear) for x in self._hang_xs]
-        seats = tuple(seat for seat in found if seat)
-        if len(seats) < len(found):
-            raise GeometryError("No hole with the metal around it has room there.")
-        return seats
+        return level_seats(self._hung_in, self._hang_xs, self.clear)
 
     @property
     def _hang_xs(self) -> tuple[float, ...]:
@@ -291,12 +293,24 @@ class Hung(Lettered):
 
     def problems(self) -> Iterator[Problem]:
         """Yield what doesn't go together: the figure first, then, where it is sound, what holds it."""
-        figure = [*self.figure_problems(), *self._hanging_sizes(), *self._foot_sizes()]
+        if self.is_sized:
+            yield from self.size_problems()
+            return
+        figure = [*self.own_problems(), *self._hanging_sizes()]
         yield from figure
         if not figure:
             held = [*self._foot_problems()]
             yield from held
             yield from () if held else self._hole_problems()
+
+    def own_problems(self) -> Iterator[Problem]:
+        """Yield what of the figure and its foot doesn't go together, whatever its size."""
+        yield from (*self.figure_problems(), *self._foot_sizes())
+
+    @property
+    def whole(self) -> Box:
+        """The box of figure, foot and lug."""
+        return self.edge.box
 
     def _hanging_sizes(self) -> Iterator[Problem]:
         if self.hang == "two":
@@ -331,8 +345,26 @@ class Hung(Lettered):
             yield self.tight("hole", lug if self.hang == "lug" else "in the figure there, with the metal around it")
 
 
+def hang_x(p: Hung) -> float:
+    """Return the place straight above the centre of mass.
+
+    Raises:
+        GeometryError: if the figure, its foot or its lug can't be drawn.
+    """
+    loops = [opening.loop for opening in p.cut_outs]
+    x, _ = centre_of_mass(p.footed, loops)
+    for _ in range(_LUG_ROUNDS if p.hang == "lug" else 0):  # what joins lug and figure may be heavier on a side
+        tried = p.changed()
+        names = ("scale", "figure", "footed", "cut_outs")
+        tried.keep({**{name: p.__dict__[name] for name in names if name in p.__dict__}, "hang_x": x})
+        x, _ = centre_of_mass(tried.edge, loops)
+    return x
+
+
 def hung(p: Hung) -> Profile:
     """Draw the figure with what is cut out of it, its foot and its hanging holes."""
+    if p.is_sized:
+        return p.sized_profile(hung(p.sized))
     holes = openings(circles(p.hang_centres, p.hole), "hanging hole", "hole")
     dimensions = *p.figure_dimensions(), *_hole_dimensions(p), *_foot_dimensions(p)
     return Profile((p.edge,), (*p.cut_outs, *holes), (), dimensions)
@@ -344,8 +376,8 @@ def _hole_dimensions(p: Hung) -> Iterator[Dimension]:
     (x, y), *more = p.hang_centres
     side = math.radians(30)
     yield Dimension("hole", (x, y), (x + p.hole / 2 * math.cos(side), y - p.hole / 2 * math.sin(side)), "diameter")
-    near = (x, y + p.clear) if p.hang == "lug" else p.seats[0].at
-    yield Dimension("eye", toward((x, y), near, p.hole / 2), near, "along")
+    at, near = ((x, y), (x, y + p.clear)) if p.hang == "lug" else _seated(p)
+    yield Dimension("eye", toward(at, near, p.hole / 2), near, "along")
     for other in more:
         yield Dimension("apart", (x, y), other, "above")
     if p.hang == "lug" and p.foot == "none" and p.blend_radius:
@@ -355,6 +387,11 @@ def _hole_dimensions(p: Hung) -> Iterator[Dimension]:
             return
         height = p.lug_seam.left.height
         yield Dimension("blend_radius", (x + p.clear + p.blend_radius, height), (x + p.clear, height), "radius")
+
+
+def _seated(p: Hung) -> tuple[Point, Point]:
+    """The centre of a hole that touches what is around it with its eye, and where."""
+    return next((at, seat.at) for at, seat in zip(p.hang_centres, p.seats, strict=True) if seat.segment >= 0)
 
 
 def _foot_dimensions(p: Hung) -> Iterator[Dimension]:
