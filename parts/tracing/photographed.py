@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from parts.artwork.pictures import Taken
 from parts.errors import Problem, Refused
 from parts.finding import Finding
+from parts.tracing.figure import Figure
 from parts.tracing.settings import Tracing
-from parts.tracing.source import Figure
 from parts.units import format_figures, format_length
 
 RULE = "reading"

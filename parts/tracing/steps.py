@@ -9,9 +9,9 @@ from parts.artwork.pipeline import Fit, Made, Steps, Sturdy, Ties, made
 from parts.artwork.sturdy import Mended, sturdy
 from parts.cutting import SLOW, Job
 from parts.geometry import Loop
+from parts.tracing.figure import Figure
 from parts.tracing.mounting import Mounted
 from parts.tracing.settings import Tracing
-from parts.tracing.source import Figure
 from parts.units import format_length
 
 _CORNER, _NOISY_CORNER = 20.0, 28.0

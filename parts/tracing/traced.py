@@ -24,10 +24,11 @@ from parts.profile import Opening, Profile
 from parts.read import shown
 from parts.rules import ordered
 from parts.spec import Template
+from parts.tracing.figure import Figure, Source, named
 from parts.tracing.mounting import Mounted, mounted, placed
 from parts.tracing.photographed import by_rule, proved, unconfirmed
 from parts.tracing.settings import Tracing
-from parts.tracing.source import Figure, Source, by_known, named, needs_size, source_of
+from parts.tracing.source import by_known, needs_size, source_of
 from parts.tracing.steps import sentences, shares_of, worked
 from parts.units import Units
 
