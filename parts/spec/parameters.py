@@ -11,12 +11,13 @@ from pydantic_core import ErrorDetails
 
 from parts.cached import cached_property
 from parts.cutting import PROCESSES, materials
-from parts.errors import Problem, Refused, UnitsError, Way, did_you_mean, first_of_each
+from parts.errors import Problem, Refused, Way, did_you_mean, first_of_each
 from parts.profile import Profile
 from parts.shop import BY_UNITS, PAPERS, builtin
 from parts.spec.advice import Advice, advice_once, beyond, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.defaults import own_defaults
+from parts.spec.given import bolts_left_open, nearest, reading_of
 from parts.spec.kinds import choice, flag, length, thickness
 from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, Value, say_least, say_most, spec_of
 from parts.spec.tries import Trying, Unworded, unworded
@@ -111,8 +112,8 @@ class Parameters(Trying, BaseModel):
             Refused: with every value that can't be read or lies outside its limits, in form order.
         """
         specs = cls.specs()
-        reading = _reading(specs, values)
-        settled = {**_other_defaults(cls, reading.units), **own_defaults(), **values, **_bolts_left_open(specs, values)}
+        reading = reading_of(specs, values)
+        settled = {**_other_defaults(cls, reading.units), **own_defaults(), **values, **bolts_left_open(specs, values)}
         try:
             return cls.model_validate(settled, context=(specs, reading))
         except ValidationError as error:
@@ -346,7 +347,7 @@ class Parameters(Trying, BaseModel):
         """Turn the checker's errors into problems in a shop's words, in form order."""
         order = list(cls.specs())
         problems = [
-            Problem(name, str(error["input"]), cls._sentence(name, error), ways=_nearest(name, error))
+            Problem(name, str(error["input"]), cls._sentence(name, error), ways=nearest(name, error))
             for error in errors
             for name in [str(error["loc"][0])]
         ]
@@ -360,38 +361,11 @@ class Parameters(Trying, BaseModel):
         return str(cause) if cause else error["msg"]
 
 
-def _nearest(name: str, error: ErrorDetails) -> tuple[Way, ...]:
-    """The nearest value that can be read, if the error has it."""
-    near = getattr(error.get("ctx", {}).get("error"), "near", "")
-    return ({name: near},) if near else ()
-
-
 @lru_cache(maxsize=256)
 def _other_defaults(of: type[Parameters], units: Units) -> Mapping[str, Value]:
     """The defaults of these working units that aren't the ones declared for mm."""
     every = of.specs().values()
     return {spec.name: value for spec in every if (value := spec.default_in(units)) != spec.default}
-
-
-def _bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:
-    """A hole given by its diameter, and no bolt beside it, is by diameter."""
-    bolts = (spec for spec in specs.values() if spec.is_bolt)
-    return {spec.name: BY_DIAMETER for spec in bolts if spec.diameter in values and spec.name not in values}
-
-
-def _reading(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> ReadingContext:
-    """What the reading of lengths depends on, as far as the values say it rightly."""
-    material = materials().get(_chosen(specs["material"], values))
-    units = cast(Units, _chosen(specs["units"], values))
-    return ReadingContext(units, material.gauge if material else None)
-
-
-def _chosen(spec: Spec, values: Mapping[str, Any]) -> str:
-    """The word chosen in any spelling, or the default where there is none or it will be refused."""
-    try:
-        return str(spec.read(values.get(spec.name, spec.default), ReadingContext()))
-    except UnitsError:
-        return str(spec.default)
 
 
 @cache
