@@ -3,18 +3,10 @@
 from collections.abc import Mapping
 from typing import Any, cast
 
-from pydantic_core import ErrorDetails
-
 from parts.cutting import materials
-from parts.errors import UnitsError, Way
+from parts.errors import UnitsError
 from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec
 from parts.units import Units
-
-
-def nearest(name: str, error: ErrorDetails) -> tuple[Way, ...]:
-    """Return the nearest value that can be read, if the error has it."""
-    near = getattr(error.get("ctx", {}).get("error"), "near", "")
-    return ({name: near},) if near else ()
 
 
 def bolts_left_open(specs: Mapping[str, Spec], values: Mapping[str, Any]) -> dict[str, str]:

@@ -17,7 +17,7 @@ from parts.shop import BY_UNITS, PAPERS, builtin
 from parts.spec.advice import Advice, advice_once, beyond, is_wordless, own_way, trying, two_ways, wants_advice, way_out
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.defaults import own_defaults
-from parts.spec.given import bolts_left_open, nearest, reading_of
+from parts.spec.given import bolts_left_open, reading_of
 from parts.spec.kinds import choice, flag, length, thickness
 from parts.spec.parameter import BY_DIAMETER, ReadingContext, Spec, Value, say_least, say_most, spec_of
 from parts.spec.tries import Trying, Unworded, unworded
@@ -347,7 +347,7 @@ class Parameters(Trying, BaseModel):
         """Turn the checker's errors into problems in a shop's words, in form order."""
         order = list(cls.specs())
         problems = [
-            Problem(name, str(error["input"]), cls._sentence(name, error), ways=nearest(name, error))
+            Problem(name, str(error["input"]), cls._sentence(name, error), ways=_nearest(name, error))
             for error in errors
             for name in [str(error["loc"][0])]
         ]
@@ -359,6 +359,12 @@ class Parameters(Trying, BaseModel):
             return f"is not a parameter of this template{did_you_mean(name, cls.specs())}"
         cause = error.get("ctx", {}).get("error")
         return str(cause) if cause else error["msg"]
+
+
+def _nearest(name: str, error: ErrorDetails) -> tuple[Way, ...]:
+    """The nearest value that can be read, if the error has it."""
+    near = getattr(error.get("ctx", {}).get("error"), "near", "")
+    return ({name: near},) if near else ()
 
 
 @lru_cache(maxsize=256)
