@@ -22,6 +22,8 @@ MOST_CONNECTIONS = 1000
 """Of which most may be half sent, or idle, at no cost but this."""
 COLLECT_AFTER = (10_000, 20, 50)
 """How many objects are made before they are looked through for circles, and how many such rounds: pages make many."""
+LARGE, _M_MMAP_THRESHOLD = 128 * 1024, -3
+"""Bytes from which what is freed goes back to the system at once; by itself the C library comes to keep 32 MB of it."""
 HEAPS, _M_ARENA_MAX = 2, -8
 """Heaps of the C library, which by itself gives nearly every thread one: what was freed there no other thread uses."""
 LONGEST_SILENCE_S = 20
@@ -68,7 +70,7 @@ def serve(host: str, port: int, settings: Mapping[str, Any], *, browser: bool) -
 
     if port not in PORTS:
         return _refuse(f"--port: {port}: must be from 0 to {PORTS[-1]}.")
-    _share_heaps()
+    _give_back()
     logging.basicConfig(format="%(levelname)s: %(message)s")
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     try:  # opened here, because waitress leaves its own socket open where the address can't be had
@@ -110,10 +112,11 @@ def address_of(host: str, port: int) -> str:
     return f"http://[{name}]:{port}/" if ":" in name else f"http://{name}:{port}/"
 
 
-def _share_heaps() -> None:
-    """Let all threads share HEAPS heaps, where the C library can be told so; half of the memory is kept else."""
+def _give_back() -> None:
+    """Have the C library give back what is freed, where it can be told so; else it holds twice as much."""
     with contextlib.suppress(AttributeError, OSError, TypeError):
-        ctypes.CDLL(None).mallopt(_M_ARENA_MAX, HEAPS)
+        for which, value in ((_M_ARENA_MAX, HEAPS), (_M_MMAP_THRESHOLD, LARGE)):
+            ctypes.CDLL(None).mallopt(which, value)
 
 
 def _run(server: Any) -> None:  # noqa: ANN401 - waitress says nothing of its types

@@ -82,8 +82,8 @@ def _tie(bridge: Bridge) -> Tie:
     return Tie(bridge.key, bridge.start, bridge.end, bridge.offset, ((y1 - y0) * by, (x0 - x1) * by))
 
 
-MOST_KEPT = 60_000
-"""Lines and arcs of what is kept, half a kilobyte each: some sixty signs, with the values tried around them."""
+MOST_KEPT = 20_000
+"""Lines and arcs of what is kept, half a kilobyte each: some twenty signs, with the values tried around them."""
 
 
 def _size(of: Made) -> int:
