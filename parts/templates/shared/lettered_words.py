@@ -17,7 +17,8 @@ OF_CAP, OF_THICKNESS, THINNEST = 0.055, 1.05, 1.0
 practice: a strip narrower than so many thicknesses burns), but no more than WIDEST of the letters, and some mm."""
 EASE_OF_THICKNESS, LEAST_EASE, EASE_OF_CAP, BLUNT_OF_CAP = 0.5, 1.5, 0.035, 0.04
 """The radius of corners where it is left open, in thicknesses, at least in mm, at most in cap heights, and of points of
-metal (by eye): over half of the kerf of an air plasma, which is what it leaves of a sharp corner."""
+metal (by eye), and more by what lines and arcs are fitted within: over half of the kerf of an air plasma, which is what
+it leaves of a sharp corner."""
 MORE_MM = 0.002
 """By how much bridges are wider than asked: they are never narrower by rounding."""
 MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
@@ -61,8 +62,8 @@ def tie_for(cap: float, thickness: float) -> float:
 
 def ease_for(cap: float, thickness: float) -> tuple[float, float]:
     """Return the radii of the corners of what is cut and of points of metal, mm: sharper ones a jet can't cut."""
-    least = max(EASE_OF_THICKNESS * thickness, LEAST_EASE)
-    return min(least, EASE_OF_CAP * cap), min(least + Fit().tolerance_mm, BLUNT_OF_CAP * cap)
+    least = max(EASE_OF_THICKNESS * thickness, LEAST_EASE) + Fit().tolerance_mm
+    return min(least, EASE_OF_CAP * cap), min(least, BLUNT_OF_CAP * cap)
 
 
 def word_problems(p: Worded) -> Iterator[Problem]:
