@@ -48,7 +48,7 @@ class SilhouetteButterfly(Drawn):
         "Hanging hole's diameter", default=5, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
     )
     eye: float = length(
-        "Metal around it", default=4, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
+        "Metal around the hanging hole", default=4, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
     )
 
 

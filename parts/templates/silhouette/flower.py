@@ -32,7 +32,7 @@ class SilhouetteFlower(Hung):
     """The middle is at the origin, one petal straight up; the petal's own frame has it along x."""
 
     petals: int = count("Petals", default=8, minimum=4, maximum=24, group="Outline", moves="care")
-    diameter: float = length("Diameter over the tips", default=240, minimum=40, maximum=2500)
+    diameter: float = length("Diameter of the circle round the tips", default=240, minimum=40, maximum=2500)
     petal_width: float = length("Petals at their widest", default=54, minimum=8, maximum=1200, moves="free")
     widest: float = length("Widest place from the middle", default=80, minimum=5, maximum=1200, moves="free")
     tip_radius: float = length(
@@ -72,7 +72,7 @@ class SilhouetteFlower(Hung):
         "Diameter of a dot", default=7, minimum=1, maximum=100, group=DOTS, when=("dots",), moves="free"
     )
     dot_ring: float = length(
-        "Diameter of their ring", default=52, minimum=4, maximum=1500, group=DOTS, when=("dots",), moves="free"
+        "Diameter of the dots' ring", default=52, minimum=4, maximum=1500, group=DOTS, when=("dots",), moves="free"
     )
     middle: float = length(
         "Hole in the middle", default=12, minimum=0, maximum=500, group=DOTS, help="Diameter, 0 for none.", moves="free"

@@ -32,7 +32,9 @@ class SilhouetteGear(Hung):
     """The middle is at the origin, a tooth and a spoke straight up; a tooth's own frame has it along x."""
 
     teeth: int = count("Teeth", default=16, minimum=5, maximum=60, group=TEETH, moves="care")
-    diameter: float = length("Diameter over the tips", default=300, minimum=40, maximum=2500, group=TEETH)
+    diameter: float = length(
+        "Diameter of the circle round the tips", default=300, minimum=40, maximum=2500, group=TEETH
+    )
     tooth_height: float = length("Height of the teeth", default=24, minimum=2, maximum=500, group=TEETH, moves="free")
     tooth_width: float = length("Teeth at the foot", default=32, minimum=3, maximum=600, group=TEETH, moves="free")
     tip_width: float = length("Teeth at the tip", default=16, minimum=2, maximum=600, group=TEETH, moves="free")

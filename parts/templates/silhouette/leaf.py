@@ -132,10 +132,16 @@ class SilhouetteLeaf(Sized):
     )  # fmt: skip
     hang: str = choice("Hanging hole", default="base", choices=("none", "base", "tip"), group="Hanging hole")
     hole: float = length(
-        "Its diameter", default=6, minimum=1, maximum=60, group="Hanging hole", when=("hang",), moves="care"
+        "Hanging hole's diameter", default=6, minimum=1, maximum=60, group="Hanging hole", when=("hang",), moves="care"
     )
     eye: float = length(
-        "Metal around it", default=5, minimum=1, maximum=100, group="Hanging hole", when=("hang",), moves="free"
+        "Metal around the hanging hole",
+        default=5,
+        minimum=1,
+        maximum=100,
+        group="Hanging hole",
+        when=("hang",),
+        moves="free",
     )
     thickness: float = thickness("Thickness", default=3, minimum=0.3, maximum=150, group=STOCK)
 

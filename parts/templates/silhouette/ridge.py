@@ -110,7 +110,7 @@ class SilhouetteRidge(Hung):
 
     layers: int = count("Ridgelines in front", default=2, minimum=0, maximum=3, group="Cut out", moves="care")
     layer_width: float = length(
-        "Their width", default=6, minimum=1, maximum=100, group="Cut out", when=("layers",), moves="free"
+        "Width of the ridgelines", default=6, minimum=1, maximum=100, group="Cut out", when=("layers",), moves="free"
     )
     hang: str = hang_choice("two")
     apart: float = length("Two holes apart", default=320, minimum=4, maximum=2000, group=HANGING, when=("hang", "two"))

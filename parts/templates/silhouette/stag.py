@@ -53,7 +53,7 @@ class SilhouetteStag(Drawn):
         "Hanging hole's diameter", default=6, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
     )
     eye: float = length(
-        "Metal around it", default=5, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
+        "Metal around the hanging hole", default=5, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
     )
 
 

@@ -33,9 +33,9 @@ class SilhouetteStar(Hung):
     """The middle is at the origin, one tip straight up."""
 
     points: int = count("Points", default=5, minimum=3, maximum=32, group="Outline", moves="care")
-    diameter: float = length("Diameter over the tips", default=280, minimum=40, maximum=2500)
+    diameter: float = length("Diameter of the circle round the tips", default=280, minimum=40, maximum=2500)
     valley_diameter: float = length(
-        "Diameter across the valleys", default=120, minimum=10, maximum=2400,
+        "Diameter of the circle in the valleys", default=120, minimum=10, maximum=2400,
         help="0.38 of the diameter makes five points as drawn in one stroke.", moves="free",
     )  # fmt: skip
     tip_radius: float = length("Radius of the tips", default=2.5, minimum=1, maximum=200, moves="free")

@@ -29,8 +29,10 @@ class SilhouetteSunburst(Hung):
     """The middle is at the origin, a long ray straight up."""
 
     rays: int = count("Rays", default=16, minimum=4, maximum=48, group="Outline", moves="care")
-    diameter: float = length("Diameter over the long rays", default=360, minimum=50, maximum=2500)
-    short_diameter: float = length("Diameter over the short rays", default=280, minimum=40, maximum=2500, moves="free")
+    diameter: float = length("Diameter of the circle round the long rays", default=360, minimum=50, maximum=2500)
+    short_diameter: float = length(
+        "Diameter of the circle round the short rays", default=280, minimum=40, maximum=2500, moves="free"
+    )
     disc_diameter: float = length("Diameter of the disc", default=170, minimum=20, maximum=2000, moves="free")
     ray_width: float = length("Rays at the disc", default=20, minimum=3, maximum=300, moves="free")
     tip_radius: float = length("Radius of the tips", default=2, minimum=1, maximum=100, moves="free")

@@ -40,7 +40,7 @@ class SilhouetteWave(Hung):
     water: float = length("Water below the waves", default=34, minimum=5, maximum=1000, moves="free")
     height: float = length("Waves above the water", default=84, minimum=8, maximum=1000)
     crest_radius: float = length("Radius of the crests", default=42, minimum=3, maximum=1000, moves="free")
-    curl: float = length("Curl", default=44, minimum=4, maximum=1000, help="Its diameter.", moves="free")
+    curl: float = length("Diameter of the curl", default=44, minimum=4, maximum=1000, moves="free")
     lean: float = length(
         "Crest behind the curl",
         default=17,

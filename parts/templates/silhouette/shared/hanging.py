@@ -71,7 +71,7 @@ class Hung(Sized):
         "Hanging hole's diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
     )
     eye: float = length(
-        "Metal around it", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
+        "Metal around the hanging hole", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
     )
     apart: float = length("Two holes apart", default=60, minimum=4, maximum=2000, group=HANGING, when=("hang", "two"))
     foot: str = choice(
