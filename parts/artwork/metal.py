@@ -195,7 +195,8 @@ def _contacts(parts: NDArray[np.object_], area: shapely.Geometry) -> NDArray[np.
     before = np.arange(len(chords)) - 1
     ends = np.cumsum([len(ring) - 1 for ring in rings])
     before[np.concatenate([[0], ends[:-1]])] = ends - 1
-    part, chord = shapely.STRtree(shapely.linestrings(chords)).query(parts, "intersects")
+    lines: NDArray[np.object_] = np.asarray(shapely.linestrings(chords))
+    part, chord = shapely.STRtree(lines).query(parts, "intersects")
     begins = ~np.isin(part * len(chords) + before[chord], part * len(chords) + chord)
     return np.bincount(part[begins], minlength=len(parts))
 

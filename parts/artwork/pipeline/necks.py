@@ -1,4 +1,4 @@
-"""Necks that holding, joining and fitting made, looked for and laid over with discs until none is under its width.
+"""Necks that holding, joining and fitting made, looked for and laid over with metal until none is under its width.
 
 own   parts as they were drawn, before anything was joined or tied: a neck of one alone is its own matter
 """
@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 import shapely
 
 from parts.artwork.fitting import Fit, Fitted, fitted
-from parts.artwork.metal import Metal, disc, metal_from
-from parts.geometry import Point
+from parts.artwork.metal import Metal, metal_from
+from parts.artwork.sturdy.thin import thin_places
 from parts.geometry.narrow import Neck, necks
 
 _MOST_ROUNDS = 4
@@ -19,6 +19,8 @@ _ON_OWN_MM = 0.05
 # An end of a neck so near to the boundary of a part, and as near as the fit, lies on it.
 _AROUND = 3.0
 # How far about a neck a part is looked at, in the neck's widths.
+_SEEN, _LAP_MM = 6.0, 1e-3
+# How far about a neck what is laid over it is looked for, in radii; how far what closes a notch laps over.
 _NOTCH = 0.75
 # In radii, how large at most what is closed beside a disc is: its root is the notch that is left there.
 
@@ -27,10 +29,10 @@ def fitted_wide(metal: Metal, width: float, own: Sequence[shapely.Geometry], fit
     """Return lines and arcs fitted to metal so that no neck but what its `own` parts have is under a width, mm."""
     smooth = fitted(metal, fit)
     for number in range(1, _MOST_ROUNDS + 1):
-        short = [neck.middle for neck in _made_necks(smooth, width, own, _ON_OWN_MM + fit.tolerance_mm + fit.blur_mm)]
+        short = [*_made_necks(smooth, width, own, _ON_OWN_MM + fit.tolerance_mm + fit.blur_mm)]
         if not short:
             break
-        metal = _laid_over(metal, short, width / 2 + number * _MORE_MM / 2)
+        metal = _laid_over(metal, short, width / 2 + number * _MORE_MM / 2, own)
         smooth = fitted(metal, fit)
     return smooth
 
@@ -57,16 +59,25 @@ def _is_own(part: shapely.Geometry, neck: Neck, near: float) -> bool:
     return bool(wider.is_empty) or len(shapely.get_parts(wider)) > 1
 
 
-def _laid_over(metal: Metal, middles: Sequence[Point], radius: float) -> Metal:
-    """The metal with a disc at each place, and the notches beside these closed as far as a jet would leave them."""
-    discs = [disc(at, radius) for at in middles]
-    near = shapely.union_all([shapely.Point(at).buffer(4 * radius) for at in middles])
-    there = shapely.union_all([shapely.intersection(metal, near), *discs])
+def _laid_over(metal: Metal, short: Sequence[Neck], radius: float, own: Sequence[shapely.Geometry]) -> Metal:
+    """The metal with a disc at each neck, and along it where it is long and of no part.
+
+    Notches beside these are closed as far as a jet would leave them.
+    """
+    middles = [shapely.Point(neck.middle) for neck in short]
+    near = shapely.union_all([at.buffer(_SEEN * radius) for at in middles])
+    seen = shapely.intersection(metal, near)
+    axes = [neck.axis for neck in thin_places(seen, 2 * radius, [(neck.start, neck.end) for neck in short])[0]]
+    axes = [axis for axis in axes if shapely.distance(middles, axis).min() <= radius]
+    around = [part for part in own if shapely.intersects(part, near)]
+    along = shapely.difference(shapely.union_all(axes), shapely.union_all(around))
+    added = [part.buffer(radius, quad_segs=32) for part in (*middles, *shapely.get_parts(along))]
+    there = shapely.union_all([seen, *added])
     closed = shapely.buffer(shapely.buffer(there, radius / 2, quad_segs=32), -radius / 2, quad_segs=32)
-    beside = shapely.STRtree(discs)
+    beside = shapely.STRtree(added)
     notches = [
-        part.buffer(1e-3)
+        part.buffer(_LAP_MM)
         for part in shapely.get_parts(shapely.difference(closed, there))
-        if part.area < (_NOTCH * radius) ** 2 and len(beside.query(part, "dwithin", distance=1e-3))
+        if part.area < (_NOTCH * radius) ** 2 and len(beside.query(part, "dwithin", distance=_LAP_MM))
     ]
-    return metal_from(shapely.union_all([metal, *discs, *notches]))
+    return metal_from(shapely.union_all([metal, *added, *notches]))

@@ -103,7 +103,7 @@ def made(metal: Metal, steps: Steps, own: Sequence[shapely.Geometry] = ()) -> Ma
         GeometryError: nothing is left, or what is left can't be bounded by loops.
     """
     key = shapely.to_wkb(metal), b"".join(shapely.to_wkb(own)), steps
-    return _made.get(key) or _made.keep(key, _worked(metal, steps, own or metal.geoms))
+    return _made.get(key) or _made.keep(key, _worked(metal, steps, own or pieces(metal)))
 
 
 def forget() -> None:
