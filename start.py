@@ -59,8 +59,8 @@ except KeyboardInterrupt:
 
 CHECKS = (("ruff check", ["ruff", "check", "."]), ("ruff format", ["ruff", "format", "--check", "."]))
 TYPES = ["mypy"]
-ON_EVERY_CORE = ["-n", "auto", "--dist", "worksteal"]  # tests take from a second to half a minute each
-TEST_FOLDERS = ("unit", "property", "published", "files", "web", "browser")
+ON_EVERY_CORE = ["-n", "auto", "--dist", "loadgroup"]  # what shares something dear runs in one process
+TEST_FOLDERS = ("browser", "setup", "web", "files", "property", "published", "unit")
 BROWSERS = ("chromium", "chromium-browser", "chrome")
 
 
@@ -209,10 +209,10 @@ def call(words: list[str], **settings: object) -> int:
 
 
 def test_paths(with_browser: bool) -> list[str]:
-    """List what pytest is to run, cheapest first; what is not in TEST_FOLDERS comes before the browser."""
+    """List what pytest is to run, dearest first, that no long test is left alone at the end; then other folders."""
     found = {path.relative_to(ROOT / "tests").parts[0] for path in (ROOT / "tests").rglob("test_*.py")}
     order = {name: place for place, name in enumerate(TEST_FOLDERS)}
-    names = sorted(found, key=lambda name: (order.get(name, len(order) - 1.5), name))
+    names = sorted(found, key=lambda name: (order.get(name, len(order)), name))
     return [f"tests/{name}" for name in names if with_browser or name != "browser"]
 
 

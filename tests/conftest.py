@@ -8,14 +8,51 @@ import pytest
 
 from parts.shop import numbers as shop
 from parts.truing import history
-from tests import depth
+from tests import depth, library
 from webapp.pages.catalogue import kept
 
 NUMBERS = itertools.count(1)
 
 depth.load_profile()
+TOGETHER = ("browser", "setup")
+"""Folders whose tests share what is dear to start."""
 # what is shared stays: to look through it again and again takes a twentieth of a run
 gc.set_threshold(200_000, 20, 100)
+
+
+def pytest_configure(config):
+    depth.asked = config.getoption("keyword", "")
+
+
+def pytest_collection_finish():
+    """Take what is loaded by now out of the collector's sight: it stays, and to look through it again costs most."""
+    gc.collect()
+    gc.freeze()
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers():
+    """One process more than there are cores: a browser, a server or another program is waited for in many tests."""
+    return (os.cpu_count() or 1) + 1
+
+
+def pytest_collection_modifyitems(items):
+    """Have what shares something dear run in one process: it is made once a run, not once a process."""
+    for item in items:
+        if group := shared_by(item):
+            item.add_marker(pytest.mark.xdist_group(group))
+
+
+def shared_by(item):
+    """The folder, template or module whose browser, drawings or fixtures a test shares with others; else nothing."""
+    folder = item.path.relative_to(item.config.rootpath / "tests").parts[0]
+    if folder in TOGETHER:
+        return folder
+    words = item.callspec.id.split("-preset")[0] if hasattr(item, "callspec") else ""
+    if slug := next((slug for slug in library.SLUGS if slug in words), ""):
+        return slug
+    fixtures = item._fixtureinfo.name2fixturedefs.values()
+    return item.path.stem if any(found[-1].scope == "module" for found in fixtures) else ""
 
 
 @pytest.fixture(scope="session", autouse=True)

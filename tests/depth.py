@@ -16,6 +16,8 @@ from hypothesis.internal.conjecture import providers
 T = TypeVar("T")
 ALWAYS: dict[str, Any] = {"database": None, "deadline": None, "suppress_health_check": list(HealthCheck)}
 DEEP = bool(os.environ.get("PLATEWRIGHT_DEEP"))
+asked = ""
+"""The words of `pytest -k`, once they are read."""
 SHARE, LEAST = 16, 5
 """An everyday run tries one in SHARE of a deep run's examples, and no fewer than LEAST, if there are so many."""
 
@@ -33,6 +35,22 @@ def every_other(each: Iterable[T], first: int = 0) -> list[T]:
 def one_in(so_many: int, each: Iterable[T], first: int = 0) -> list[T]:
     """One in so many of these, from the given place on; in a deep run all of them."""
     return list(each)[several(first, 0) :: several(so_many, 1)]
+
+
+def some_of(about: int, each: Iterable[T], first: int = 0) -> list[T]:
+    """About so many of these, evenly spread from the given place on; in a deep run all of them.
+
+    What an everyday run costs doesn't grow with the library. What is asked for by name (`pytest -k SLUG`) is looked at
+    always: templates, or slugs, or tuples that begin with one.
+    """
+    every = list(each)
+    step = max(1, -(-len(every) // about))
+    return [one for at, one in enumerate(every) if DEEP or at % step == first % step or _asked_for(one)]
+
+
+def _asked_for(one: Any) -> bool:
+    slug = one[0] if isinstance(one, tuple) else getattr(one, "slug", one)
+    return isinstance(slug, str) and slug in asked.split()
 
 
 def tried(deep: int, *, everyday: int | None = None, **others: Any) -> settings:

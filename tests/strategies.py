@@ -31,7 +31,7 @@ from parts.spec.template import Template
 from tests import library
 from tests.depth import DEEP
 
-SHARED = 8
+SHARED = 4
 """Examples of values of one kind, in an everyday run."""
 
 NEAR = (0.5, 2.0)

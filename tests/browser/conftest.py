@@ -18,6 +18,9 @@ from tests.browser.quiet import LONGEST_MS, renewed  # noqa: E402 - which says w
 expect.set_options(timeout=LONGEST_MS)
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "chrome"))), None)
 
+LIGHT = ["--no-sandbox", "--disable-gpu", "--process-per-site", "--disable-site-isolation-trials"]
+"""As root, on a machine without a screen, and all in few processes: every page is our own."""
+
 
 @pytest.fixture(scope="session")
 def address():
@@ -28,7 +31,7 @@ def address():
 @pytest.fixture(scope="session")
 def browser():
     with sync_playwright() as browsers:
-        started = browsers.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+        started = browsers.chromium.launch(executable_path=CHROMIUM, args=LIGHT)
         yield started
         started.close()
 

@@ -17,11 +17,11 @@ from parts.geometry.segment import Arc, Segment, distance
 from parts.profile import Drill, Opening, Scribe
 from parts.record import Record
 from tests import library
-from tests.depth import one_in
+from tests.depth import some_of
 from tests.files.records import SPECIAL, special
 
 SVG = "{http://www.w3.org/2000/svg}"
-NAMES = [*one_in(8, library.SLUGS), *SPECIAL]
+NAMES = [*some_of(8, library.SLUGS), *SPECIAL]
 ALLOWED = {"svg", "title", "desc", "g", "path", "circle", "text"}
 DIGITS = 1e-4
 """Coordinates are written with four decimals of a drawing 100 wide."""

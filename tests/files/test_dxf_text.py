@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import parts
 from parts.export import dxf, dxf_frame, dxf_making
-from tests.depth import one_in
+from tests.depth import some_of
 from tests.files import readers
 from tests.files.readers import assert_same
 from tests.files.records import FEW, MADE, SLUGS, VERSIONS, base, in_file, special
@@ -88,7 +88,7 @@ def test_comments_carry_the_part():
     assert parts.draw("gusset-triangle", **values).record.parameters == part.record.parameters
 
 
-@pytest.mark.parametrize("slug", one_in(8, SLUGS))
+@pytest.mark.parametrize("slug", some_of(8, SLUGS))
 @FEW
 @given(data=st.data())
 def test_the_parameters_in_the_comments_draw_the_same_file(slug, data):

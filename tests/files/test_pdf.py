@@ -24,7 +24,7 @@ from parts.geometry.segment import Arc, distance
 from parts.record import VERSION, Record
 from parts.units import length_number, reckoned_number
 from tests import library
-from tests.depth import one_in
+from tests.depth import some_of
 from tests.files.records import SPECIAL, special
 
 POINT = 25.4 / 72
@@ -109,7 +109,7 @@ def _moved(p, m) -> tuple[float, float]:
     return x * POINT, y * POINT
 
 
-@pytest.mark.parametrize("name", [*one_in(6, library.SLUGS, 1), *SPECIAL])
+@pytest.mark.parametrize("name", [*some_of(12, library.SLUGS, 1), *SPECIAL])
 def test_a_file_is_to_scale_complete_and_repeats(name):
     assert_outline_is_at_the_stated_scale(name)
     assert_dimensions_are_in_the_table(name)
@@ -234,7 +234,7 @@ def test_scale_is_a_standard_one(leg, scale):
     assert scale in read(record).pages[0].extract_text().split()
 
 
-@pytest.mark.parametrize("slug", one_in(4, library.SLUGS))
+@pytest.mark.parametrize("slug", some_of(16, library.SLUGS))
 def test_lettering_of_the_drawing_is_of_a_size_that_can_be_read(slug):
     """3.5 or 2.5 mm (ISO 3098-1)."""
     assert pdf._chosen(library.part(slug).record)[1].text_size in (pytest.approx(3.5), pytest.approx(2.5))

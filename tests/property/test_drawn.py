@@ -13,7 +13,7 @@ import parts
 from parts.part import outlined
 from parts.spec.advice import named, trying
 from parts.spec.parameters import Parameters
-from tests.depth import every_other, tried
+from tests.depth import some_of, tried
 from tests.strategies import quick, values_for
 
 TEMPLATES = list(parts.templates().values())
@@ -38,7 +38,7 @@ def faults(template, values):
     return {}
 
 
-@pytest.mark.parametrize("template", every_other(quick(TEMPLATES), 1), ids=lambda t: t.slug)
+@pytest.mark.parametrize("template", some_of(12, quick(TEMPLATES), 1), ids=lambda t: t.slug)
 @tried(300, everyday=4, phases=[Phase.explicit, Phase.generate])
 @given(data=st.data())
 def test_each_advice_alone_is_enough_for_the_parameter_it_is_given_to(template, data):

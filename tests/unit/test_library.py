@@ -20,13 +20,20 @@ from parts.spec.template import Template
 from parts.templates import modules
 from parts.templates.silhouette.shared.sized import Sized
 from tests import library
-from tests.depth import tried
+from tests.depth import some_of, tried
 from tests.property.flattened import assert_can_be_cut, assert_measured, assert_named
 from tests.strategies import accepted_for, quick, values_for
 
 TEMPLATES = dict(parts.templates())
 EACH = pytest.mark.parametrize("template", TEMPLATES.values(), ids=TEMPLATES.keys())
-QUICK = pytest.mark.parametrize("template", quick(TEMPLATES.values()), ids=lambda template: template.slug)
+
+
+def by_turns(first):
+    """A good share of the quick ones, from the given place on."""
+    each = some_of(24, quick(TEMPLATES.values()), first)
+    return pytest.mark.parametrize("template", each, ids=lambda template: template.slug)
+
+
 SAME_MM = 1e-6
 """Half of what a change of NUDGE_MM moves at least, for a length to count as in use."""
 NUDGE_MM = 0.01
@@ -183,7 +190,7 @@ def assert_presets_are_parts(template):
     assert len(addresses) == len(template.presets)
 
 
-@QUICK
+@by_turns(0)
 def test_any_values_are_drawn_or_refused_by_name(template):
     @many
     @given(values_for(template, changed=True))
@@ -196,7 +203,7 @@ def test_any_values_are_drawn_or_refused_by_name(template):
     check()
 
 
-@QUICK
+@by_turns(1)
 def test_what_is_drawn_keeps_to_what_it_says(template):
     """It can be cut and is measured right; every length in use is dimensioned, and typed as shown draws the same."""
 

@@ -13,7 +13,7 @@ import parts
 from parts.export import FORMATS
 from parts.truing import Errors
 from tests import library
-from tests.depth import one_in
+from tests.depth import some_of
 from tests.web.mutated import READINGS
 from tests.web.test_check import PLATE, dxf
 from webapp import openapi
@@ -123,7 +123,7 @@ def test_the_parameters_are_those_that_the_template_declares(description, slug):
 
 def test_the_described_defaults_draw_the_default_part(description):
     """Of every fourth template, in a deep run of each."""
-    for slug in one_in(4, SLUGS, first=3):
+    for slug in some_of(16, SLUGS, first=3):
         own = {name: said["default"] for name, said in parameters(description, slug).items()}
         assert parts.draw(slug, **own).to_json() == library.written(slug, "json").decode()
 
@@ -143,7 +143,7 @@ def check(description, model, text):
     model.model_validate_json(text, strict=True)
 
 
-@pytest.mark.parametrize("slug", one_in(4, SLUGS, first=3))
+@pytest.mark.parametrize("slug", some_of(16, SLUGS, first=3))
 def test_a_part_is_as_described(description, slug):
     check(description, openapi.Part, library.written(slug, "json").decode())
 
