@@ -50,7 +50,9 @@ class SilhouetteMoonCloud(Hung):
     cloud_width: float = length("Width of the cloud", default=262, minimum=30, maximum=3000, moves="care")
     cloud_height: float = length("Height of the cloud", default=82, minimum=10, maximum=1500, moves="care")
     reach: float = length("Cloud left of the moon", default=16, minimum=0, maximum=1000, moves="free")
-    lobe_radius: float = length("Radius of the highest lobe", default=36, minimum=4, maximum=700, moves="free")
+    lobe_radius: float = length(
+        "Radius of the highest lobe", default=36, inches="1-3/8", minimum=4, maximum=700, moves="free"
+    )
     end_radius: float = length("Radius of the cloud's ends", default=23, minimum=3, maximum=500, moves="free")
     inside_radius: float = length("Radius between lobes", default=4, minimum=0.5, maximum=100, moves="free")
     craters: int = count("Craters", default=5, minimum=0, maximum=5, group="Cut out", moves="care")
