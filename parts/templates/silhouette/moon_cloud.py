@@ -29,7 +29,7 @@ PUFFS = (0.43, 0.7)
 """Where the cloud's two upper lobes are, as shares of its width from the left. By eye."""
 LESS = (0.76, 0.74)
 """Radius and top of the second upper lobe, as shares of those of the first. By eye."""
-CRATERS = ((180.0, 1.0, 0.45), (206.0, 0.5, 0.62), (153.0, 0.62, 0.42), (133.0, 0.42, 0.55), (166.0, 0.36, 0.78))
+CRATERS = ((180.0, 1.0, 0.45), (206.0, 0.5, 0.62), (153.0, 0.62, 0.42), (133.0, 0.42, 0.55), (166.0, 0.4, 0.78))
 """Where the craters are, in degrees about the moon's centre; their shares of the first's diameter; and how far out from
 the hollow, as a share of the crescent's width there. By eye."""
 LINE = (math.radians(12), math.radians(140))
