@@ -62,7 +62,7 @@ def measured(v):
 
 
 def cut_out(v):
-    craters = [share * v["crater"] for share in (1, 0.5, 0.62, 0.42, 0.36)[: v["craters"]]]
+    craters = [share * v["crater"] for share in (1, 0.5, 0.62, 0.42, 0.4)[: v["craters"]]]
     area, edge = sum(math.pi / 4 * d**2 for d in craters), sum(math.pi * d for d in craters)
     if w := v["line_width"]:
         along = math.radians(140 - 12) * (v["lobe_radius"] - v["line_inset"] - w / 2)

@@ -106,7 +106,7 @@ def filled(sought):
         ("2x2x1/4 bent angle", {"flange_a": "2", "flange_b": "2", "thickness": "1/4", "units": "in"},
          "2 by 2 in, 1/4 thick"),
         ("100x100x6 cap", {"width": "100", "height": "100", "thickness": "6"}, "100 by 100 mm, 6 mm thick"),
-        ("12 x 12 star", {"diameter": "12", "units": "in"}, "Diameter over the tips 12 in"),
+        ("12 x 12 star", {"diameter": "12", "units": "in"}, "Diameter of the circle round the tips 12 in"),
         ("6 mm base plate", {"thickness": "6"}, "6 mm thick"),
         ("stainless cap 2x2", {"width": "2", "height": "2", "material": "stainless-steel", "units": "in"},
          "2 by 2 in, stainless steel"),

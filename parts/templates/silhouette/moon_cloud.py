@@ -29,7 +29,7 @@ PUFFS = (0.43, 0.7)
 """Where the cloud's two upper lobes are, as shares of its width from the left. By eye."""
 LESS = (0.76, 0.74)
 """Radius and top of the second upper lobe, as shares of those of the first. By eye."""
-CRATERS = ((180.0, 1.0, 0.45), (206.0, 0.5, 0.62), (153.0, 0.62, 0.42), (133.0, 0.42, 0.55), (166.0, 0.36, 0.78))
+CRATERS = ((180.0, 1.0, 0.45), (206.0, 0.5, 0.62), (153.0, 0.62, 0.42), (133.0, 0.42, 0.55), (166.0, 0.4, 0.78))
 """Where the craters are, in degrees about the moon's centre; their shares of the first's diameter; and how far out from
 the hollow, as a share of the crescent's width there. By eye."""
 LINE = (math.radians(12), math.radians(140))
@@ -48,14 +48,23 @@ class SilhouetteMoonCloud(Hung):
     tip_radius: float = length("Radius of the tip", default=3, minimum=0.5, maximum=100, moves="free")
     height: float = length("Height from cloud to moon's top", default=210, minimum=20, maximum=2500)
     cloud_width: float = length("Width of the cloud", default=262, minimum=30, maximum=3000, moves="care")
-    cloud_height: float = length("Height of the cloud", default=82, minimum=10, maximum=1500, moves="care")
+    cloud_height: float = length(
+        "Height of the cloud", default=82, inches="3-1/4", minimum=10, maximum=1500, moves="care"
+    )
     reach: float = length("Cloud left of the moon", default=16, minimum=0, maximum=1000, moves="free")
     lobe_radius: float = length("Radius of the highest lobe", default=38, minimum=4, maximum=700, moves="free")
     end_radius: float = length("Radius of the cloud's ends", default=23, minimum=3, maximum=500, moves="free")
     inside_radius: float = length("Radius between lobes", default=4, minimum=0.5, maximum=100, moves="free")
     craters: int = count("Craters", default=5, minimum=0, maximum=5, group="Cut out", moves="care")
     crater: float = length(
-        "Largest crater", default=26, minimum=1, maximum=400, group="Cut out", when=("craters",), moves="free"
+        "Largest crater",
+        default=24,
+        inches="15/16",
+        minimum=1,
+        maximum=400,
+        group="Cut out",
+        when=("craters",),
+        moves="free",
     )
     line_width: float = length(
         "Line in the cloud", default=7, minimum=0, maximum=100, group="Cut out", help="Width; 0 for none.", moves="free"

@@ -105,7 +105,14 @@ class SilhouetteRidge(Hung):
         moves="care",
     )
     tree_radius: float = length(
-        "Radius of their tips", default=1.5, minimum=0.5, maximum=50, group="Trees", when=("trees",), moves="free"
+        "Radius of their tips",
+        default=1.5,
+        inches="3/64",
+        minimum=0.5,
+        maximum=50,
+        group="Trees",
+        when=("trees",),
+        moves="free",
     )
 
     layers: int = count("Ridgelines in front", default=2, minimum=0, maximum=3, group="Cut out", moves="care")

@@ -14,7 +14,7 @@ from parts.profile import Dimension, Opening, Profile
 from parts.spec import choice, length
 from parts.templates.silhouette.shared.design import Cut, Design, Frame, Least, Slit, frame
 from parts.templates.silhouette.shared.hanging import Hung, hang_x
-from parts.templates.silhouette.shared.sized import EXACT_MM, SAME_MM, SIZE, solved
+from parts.templates.silhouette.shared.sized import EXACT_MM, SAME_MM, solved
 from parts.tolerance import LIMIT_SLACK_MM
 
 CUT_OUT = "Cut out"
@@ -196,15 +196,6 @@ class Sketched(Hung):
 
 class Drawn(Sketched):
     """What keeps its proportions, and is asked for by its width or height over all."""
-
-    overall_height: float = length(
-        "Height over all", default=0, minimum=0, maximum=6000, group=SIZE, auto="whole_height",
-        help="With foot and lug. 0: as the width says; where that is 0 too, 300 mm, or 12 in where inches are used.",
-    )  # fmt: skip
-    overall_width: float = length(
-        "Width over all", default=0, minimum=0, maximum=6000, group=SIZE, auto="whole_width",
-        help="0: as the height says. It keeps its proportions.",
-    )  # fmt: skip
 
     @property
     def is_sized(self) -> bool:

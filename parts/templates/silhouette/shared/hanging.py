@@ -33,6 +33,7 @@ HANG = ("none", "one", "two", "lug")
 FOOT = ("none", "stake", "tab")
 HANGING, FOOTING = "Hanging hole", "Stake or tab"
 
+_LUG = ("edge", "lug_ring", "lug_height", "lug_seam")
 _LUG_ROUNDS = 2
 """How often the place of a lug is reckoned anew; each time it is off by a small share of before."""
 
@@ -357,7 +358,10 @@ def hang_x(p: Hung) -> float:
         tried = p.changed()
         names = ("scale", "figure", "footed", "cut_outs")
         tried.keep({**{name: p.__dict__[name] for name in names if name in p.__dict__}, "hang_x": x})
-        x, _ = centre_of_mass(tried.edge, loops)
+        before, (x, _) = x, centre_of_mass(tried.edge, loops)
+        if abs(x - before) <= LIMIT_SLACK_MM:
+            p.keep({name: tried.__dict__[name] for name in _LUG if name in tried.__dict__})
+            return before
     return x
 
 

@@ -34,7 +34,7 @@ class Sized(Lettered):
 
     overall_width: float = length(
         "Width over all", default=0, minimum=0, maximum=6000, group=SIZE, auto="whole_width",
-        help="0: as its own lengths say. Else all follow in proportion, but for holes and what the process sets.",
+        help="All follows it but holes and what the process sets. 0: as it comes.",
     )  # fmt: skip
     overall_height: float = length(
         "Height over all", default=0, minimum=0, maximum=6000, group=SIZE, auto="whole_height",
