@@ -121,7 +121,9 @@ def test_every_template_has_a_description_that_declares_its_parameters():
 def test_the_described_defaults_draw_the_default_part():
     """Of every fourth template, in a deep run of each."""
     for slug in some_of(16, SLUGS, first=3):
-        own = {name: said["default"] for name, said in parameters(openapi.description_of(parts.templates()[slug])).items()}
+        own = {
+            name: said["default"] for name, said in parameters(openapi.description_of(parts.templates()[slug])).items()
+        }
         assert parts.draw(slug, **own).to_json() == library.written(slug, "json").decode()
 
 
