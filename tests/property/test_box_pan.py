@@ -58,7 +58,8 @@ def test_reliefs_clear_both_bends(part):
 
 @pytest.mark.parametrize(
     ("values", "named"),
-    [({"high": 6, "thickness": 3}, "high"), ({"relief": 1}, "relief"), ({"rim": "hem", "hem": 2}, "hem"), ({"drain": 198}, "drain"),
+    [({"high": 6, "thickness": 3}, "high"), ({"relief": 1}, "relief"),
+      ({"rim": "hem", "hem": 2}, "hem"), ({"drain": 198}, "drain"),
      ({"rim": "hem", "hem": 49}, "hem")],
 )  # fmt: skip
 def test_what_does_not_go_together_is_named(values, named):

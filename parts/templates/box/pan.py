@@ -258,8 +258,8 @@ TEMPLATE = Template(
     ),
     presets=(
         Preset("Drip tray, hemmed", "long=500 deep=350 high=40 rim=hem hem=12"),
-        Preset("Parts tray of 2 mm, welded", "long=250 deep=180 high=60 thickness=2 gap=0 process=laser"),
-        Preset("Planter of 3 mm, drained", "long=600 deep=220 high=180 thickness=3 drain=25"),
-        Preset("Cover of 16 ga", "long=12in deep=8in high=1-1/2in thickness=16ga"),
+        Preset("Parts tray, corners welded", "long=250 deep=180 high=60 thickness=2 gap=0 process=laser"),
+        Preset("Planter, drained", "long=600 deep=220 high=180 thickness=3 drain=25"),
+        Preset("Cover of 16 gauge", "long=12in deep=8in high=1-1/2in thickness=16ga"),
     ),
 )
