@@ -34,7 +34,7 @@ class PlateToolHanger(BoltHoles):
         "Largest tool, across", default=18, minimum=2, maximum=200, group=_TOOLS, when=("tools", "2"),
         help="Those between step evenly: 8, 10, 12 up to 18.",
     )  # fmt: skip
-    play: float = length("Play in each opening", default=1, minimum=0, maximum=20, group=_TOOLS, moves="care")
+    play: float = length("Play in each opening", default=1, minimum=0, maximum=20, group=_TOOLS)
     web: float = length("Metal between two openings", default=22, minimum=3, maximum=300, group=_TOOLS)
     reach: float = length(
         "Openings from the front", default=25, minimum=3, maximum=400, group=_TOOLS,
