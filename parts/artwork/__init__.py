@@ -1,7 +1,7 @@
 """What is drawn for its looks or to be read: lettering, tapered slots, leaves."""
 
 from parts.artwork.arrow import arrow, head
-from parts.artwork.biarc import Knot, closed, notch, tip
+from parts.artwork.biarc import Knot, biarc, closed, notch, tip
 from parts.artwork.face_table import OWN, words
 from parts.artwork.label import Label, numeral_width, scribe_all
 from parts.artwork.lettering import characters, scribed, text_width
@@ -29,6 +29,7 @@ __all__ = [
     "Label",
     "Metal",
     "arrow",
+    "biarc",
     "characters",
     "closed",
     "curve_points",

@@ -19,7 +19,7 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry import Line, Loop
-from parts.geometry.figure.belt import polar
+from parts.geometry.figure import polar
 from parts.profile import Bend, Profile
 from parts.spec import STOCK, Parameters, Preset, Template, choice, count, length, thickness
 

@@ -111,7 +111,7 @@ def dimensions(p: PlateStrike) -> Iterator[Dimension]:
     if r := p.corner_radius:
         at = p.width - r, p.height - r
         yield Dimension("corner_radius", at, (at[0] + r * hand, at[1] + r * hand), "radius")
-    yield Dimension("spacing", *p.screws, "right")
+    yield Dimension("spacing", p.screws[0], p.screws[1], "right")
     yield from p.hole_measured(p.screws[1])
     if p.lip:
         out, low, high = p.width + p.lip, y - p.lip_height / 2, y + p.lip_height / 2

@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable
 from typing import NamedTuple, TypeAlias
 
-from parts.artwork.biarc import biarc
+from parts.artwork import biarc
 from parts.geometry import Arc, Line, Point, Vertex
 
 WITHIN_MM = 0.005
