@@ -1,7 +1,7 @@
 """What is drawn for its looks or to be read: lettering, tapered slots, leaves."""
 
 from parts.artwork.arrow import arrow, head
-from parts.artwork.biarc import Knot, closed
+from parts.artwork.biarc import Knot, biarc, closed
 from parts.artwork.face_table import OWN, words
 from parts.artwork.label import Label, numeral_width, scribe_all
 from parts.artwork.lettering import characters, scribed, text_width
@@ -31,6 +31,7 @@ __all__ = [
     "Metal",
     "Spot",
     "arrow",
+    "biarc",
     "both_sides",
     "characters",
     "closed",

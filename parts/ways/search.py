@@ -74,7 +74,7 @@ def _bolts_left_open(template: Template, values: Mapping[str, str]) -> dict[str,
 
 
 def _told(problems: Sequence[Problem]) -> Iterator[Way]:
-    """Yield what the problems advise first, together and each alone: of what takes a second to draw no more is tried."""
+    """Yield what the problems advise first, together and alone: of what takes a second to draw no more is tried."""
     each = [problem.ways[0] for problem in problems if problem.ways]
     if len(each) > 1:
         yield together(each)
