@@ -104,8 +104,10 @@ export const part = (form) => {
     edited(values);
   };
 
+  /** What is taken stands in the fields at once: whatever is typed or sent before it is answered goes on from it. */
   const take = (changes) => {
     settle();
+    fill(form, changes);
     follow(true, changes);
     settle();
   };

@@ -59,6 +59,17 @@ def test_a_refusal_leads_on_and_back(page, address):
     expect(page.locator("#refusal")).to_be_empty()
     page.go_back()
     expect(page.locator("#toe")).to_have_value("129.4")
+    held = []
+    page.route(re.compile("typed_in.*toe=84"), lambda route: held.append(route))
+    way.press("Enter")  # and held down: the next of it is the field's, which has the focus now
+    page.keyboard.press("Enter")
+    page.wait_for_function("document.getElementById('main').className === 'late'")
+    while held:
+        held.pop().continue_()
+    page.unroute_all()
+    expect(page.locator("#refusal")).to_be_empty()
+    expect(page.locator("#facts")).to_contain_text("100 by 150 mm")
+    page.wait_for_url("**toe=84%20mm*")
 
 
 def test_what_is_typed_while_the_server_is_away_is_kept_and_asked_for_again(page, address):
