@@ -21,6 +21,7 @@ from parts.artwork.metal import (
     segment_points,
 )
 from parts.artwork.points import Spot, both_sides, curve, slit
+from parts.artwork.rough import coarse, rough_loops, rounded_roughly
 
 __all__ = [
     "FLAT_MM",
@@ -34,6 +35,7 @@ __all__ = [
     "both_sides",
     "characters",
     "closed",
+    "coarse",
     "curve",
     "curve_points",
     "disc",
@@ -46,6 +48,8 @@ __all__ = [
     "one_wide",
     "pieces",
     "quarter_chords",
+    "rough_loops",
+    "rounded_roughly",
     "scribe_all",
     "scribed",
     "segment_points",
