@@ -201,7 +201,7 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
 def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number, as a shop says it
     """Return one part as `draw` does, but a rich one without what the rules find: its record says it isn't judged.
 
-    What takes long to draw is only sketched, which its record says too; of values that `draw` refuses some are then not.
+    What takes long to draw is only sketched, which its record says too; some values that `draw` refuses are then not.
 
     Raises:
         UnknownTemplate: if no template has this slug.
@@ -233,7 +233,7 @@ def _sketched(chosen: Template, values: Mapping[str, Any]) -> Part | None:
     if not profile:
         return None
     profile, at = profile.seated(), address(chosen.slug, parameters.texts())
-    part = assembled(chosen, parameters, profile, (), at, job, is_sketch=True)
+    part = assembled(chosen, parameters, profile, None, at, job)
     return Part(replace(part.record, is_judged=False))
 
 
@@ -306,16 +306,16 @@ def assembled(
     chosen: Template,
     parameters: Parameters,
     profile: Profile,
-    found: tuple[Finding, ...],
+    found: tuple[Finding, ...] | None,
     at_address: str,
     job: Job | None = None,
-    *,
-    is_sketch: bool = False,
 ) -> Part:
     """Return a profile and what was found of it as a part, measured, with its cautions; `job` where it is known.
 
-    Nothing is measured of a sketch.
+    `found` is None of a sketch, of which nothing is measured either.
     """
+    is_sketch = found is None
+    found = found or ()
     job = job or job_of(parameters)
     material = materials()[parameters.material]
     return Part(

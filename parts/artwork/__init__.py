@@ -19,6 +19,7 @@ from parts.artwork.metal import (
     pieces,
     quarter_chords,
     segment_points,
+    without_specks,
 )
 from parts.artwork.points import Spot, both_sides, curve, slit
 from parts.artwork.rough import coarse, rough_loops, rounded_roughly
@@ -55,5 +56,6 @@ __all__ = [
     "segment_points",
     "slit",
     "text_width",
+    "without_specks",
     "words",
 ]

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import shapely
 
-from parts.artwork.metal import Metal, metal_from, one_wide
+from parts.artwork.metal import Metal, metal_from, one_wide, without_specks
 from parts.geometry import Loop
 
 _SEEN = 3000
@@ -27,7 +27,8 @@ def rounded_roughly(shape: Metal, detail: float) -> Metal:
     plain = shapely.simplify(shape, detail / 4)
     closed = shapely.buffer(shapely.buffer(plain, detail / 2, quad_segs=2), -detail, quad_segs=2)
     opened = metal_from(shapely.simplify(shapely.buffer(closed, detail / 2, quad_segs=2), _COARSE / 4))
-    return one_wide(opened) if opened.geoms else shape
+    kept = without_specks(opened, 4 * detail**2)
+    return one_wide(kept) if kept.geoms else shape
 
 
 def rough_loops(areas: Iterable[shapely.Geometry], across: float) -> tuple[list[Loop], list[Loop]]:

@@ -29,9 +29,9 @@ class Template:
     order in which they are taken; None for what isn't there to be measured. `bend_test` says what is asked of the
     strips of a test bend. `asked` says what a process asks of some parameters at their present values, a sentence
     for each, to stand beside its field. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order,
-    where those aren't its first two: () for one that isn't asked for so. `sketch` draws roughly what takes long to draw,
-    with its dimensions as far as they are known, for whoever types: nothing is asked of it and no file made of it. It
-    gives None where values are seen not to go together.
+    where those aren't its first two: () for one that isn't asked for so. `sketch` draws roughly, with its dimensions,
+    what takes long to draw, to be looked at while someone types: nothing is measured of it, and no file made. It gives
+    None where values are seen not to go together.
     """
 
     slug: str

@@ -11,7 +11,16 @@ from functools import lru_cache
 import shapely
 from shapely import affinity
 
-from parts.artwork import Metal, coarse, disc, metal_from, pieces, quarter_chords, rough_loops, rounded_roughly
+from parts.artwork import (
+    Metal,
+    coarse,
+    disc,
+    metal_from,
+    quarter_chords,
+    rough_loops,
+    rounded_roughly,
+    without_specks,
+)
 from parts.artwork.pipeline import Fit, Made, Steps, Sturdy, Ties, made
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
@@ -293,7 +302,7 @@ def sketched(p: Figure, name: str) -> Profile | None:
     areas = [figure]
     if eye:
         rim = shapely.Point(eye).buffer(p.hole / 2 + p.eye, quad_segs=8)
-        areas, high = [shapely.union(figure, rim)], eye[1] + p.hole / 2 + p.eye
+        areas, high = [shapely.union(figure, rim)], max(high, eye[1] + p.hole / 2 + p.eye)
     outside, inside = rough_loops(areas, 0.0)
     if p.is_plate:
         outside, inside = [rectangle((0.0, 0.0), wide, high, p.corner_radius)], [*outside, *inside]
@@ -370,13 +379,7 @@ def _rounded(metal: bytes, detail: float) -> Metal:
     if not detail:
         return metal_from(shape)
     half, quarter = detail / 2, quarter_chords(detail / 2)
-    coarse = shapely.simplify(shape, detail / 40) if shapely.get_num_coordinates(shape) > _FINE else shape
-    closed = shapely.buffer(shapely.buffer(coarse, half, quad_segs=quarter), -2 * half, quad_segs=quarter)
+    plain = shapely.simplify(shape, detail / 40) if shapely.get_num_coordinates(shape) > _FINE else shape
+    closed = shapely.buffer(shapely.buffer(plain, half, quad_segs=quarter), -2 * half, quad_segs=quarter)
     opened = metal_from(shapely.buffer(closed, half, quad_segs=quarter))
-    least = 4 * detail**2
-    kept = [
-        shapely.Polygon(piece.exterior, [ring for ring in piece.interiors if shapely.Polygon(ring).area >= least])
-        for piece in pieces(opened)
-        if piece.area >= least
-    ]
-    return metal_from(shapely.MultiPolygon(kept))
+    return without_specks(opened, 4 * detail**2)
