@@ -63,7 +63,7 @@ def test_a_refusal_leads_on_and_back(page, address):
     page.route(re.compile("typed_in.*toe=84"), lambda route: held.append(route))
     way.press("Enter")  # and held down: the next of it is the field's, which has the focus now
     page.keyboard.press("Enter")
-    page.wait_for_function("document.getElementById('main').className === 'late'")
+    expect(page.locator("#main")).to_have_class("late")
     while held:
         held.pop().continue_()
     page.unroute_all()
@@ -107,3 +107,43 @@ def test_a_row_of_readings_and_its_letter_on_the_piece_light_up_together(page, a
     page.goto(f"{address}/true/bend")
     page.focus('[name="flat.1"]')
     expect(lit).to_have_attribute("data-parameter", "F2")
+
+
+def test_what_takes_long_to_draw_is_sketched_first_and_a_sketch_that_is_refused_goes(page, address):
+    page.goto(f"{address}/parts/outline-symbol?symbol=campfire")
+    drawing, facts, said = page.locator("#drawing"), page.locator("#facts"), page.locator("#verdict")
+    described = page.locator("#drawing desc")
+    held = []
+    page.route(
+        re.compile("typed_in"),
+        lambda route: held.append(route) if route.request.headers["platewright-live"] == "following" else route.continue_(),
+    )  # fmt: skip
+    page.fill("#overall_width", "250")
+    expect(drawing).to_have_class("drawing sketched")
+    expect(said).to_contain_text("Being drawn")
+    expect(facts).to_have_class("facts held")
+    expect(page.locator("#files")).to_have_class("files held")
+    expect(described).to_have_text("Symbol: being drawn.")
+    expect(page.locator("#told")).to_contain_text("Still being drawn")
+    box = drawing.locator("svg").get_attribute("data-scale")
+    expect(page.locator("#main")).to_have_class("late")
+    held.pop().continue_()
+    expect(drawing).to_have_class("drawing")
+    expect(facts).to_contain_text("250 by")
+    expect(said).not_to_contain_text("Being drawn")
+    assert abs(float(drawing.locator("svg").get_attribute("data-scale")) / float(box) - 1) < 0.01
+    expect(page.locator("#main")).not_to_have_class("late")
+    drawn = described.text_content()
+    page.fill("#overall_height", "60")  # only drawing it tells that it doesn't go with the width
+    expect(drawing).to_have_class("drawing sketched")
+    while not held:
+        page.wait_for_timeout(20)
+    held.pop().continue_()
+    expect(drawing).to_have_class("drawing held")
+    expect(page.locator("#refusal")).to_contain_text("doesn't go with the width")
+    expect(page.locator("#refusal")).to_contain_text("The drawing shows the last that could be drawn.")
+    assert described.text_content() == drawn
+    page.unroute_all()
+    page.locator('.row[data-parameter="overall_height"] .ways a').first.click()
+    expect(page.locator("#refusal")).to_be_empty()
+    expect(drawing).to_have_class("drawing")
