@@ -127,7 +127,7 @@ def page_in_own_font(slug: str) -> ResponseReturnValue:
             says = given.values
             with own_font.lent(given) as args:
                 says = _said(template, args)
-                answer = make_response(_page(ask(template, says), {}, given))
+                answer = make_response(_page(ask(template, says, _way_to_draw()), {}, given))
         except parts.Refused as refused:  # of the font itself: what is drawn otherwise is told by `ask`
             answer = make_response(_page(_without_font(template, says, refused.problems), {}))
     answer.headers["Content-Location"] = address(slug, says.to_dict())
@@ -160,7 +160,7 @@ def _without_font(template: Template, args: "MultiDict[str, str]", problems: tup
 
 def _shown_page(template: Template, args: "MultiDict[str, str]") -> Response:
     with shop.held():
-        answer = make_response(_page(ask(template, args, drafted if _asked_for()[1] else parts.draw), {}))
+        answer = make_response(_page(ask(template, args, _way_to_draw()), {}))
     answer.vary.add(LIVE)
     return gzipped(answer, request.accept_encodings)
 
@@ -203,6 +203,11 @@ def _asked_for() -> tuple[bool, str]:
     """Whether only what follows the typing is asked for, and the parameter that is typed."""
     live, _, asked_for = request.headers.get(LIVE, "").partition(" ")
     return live == FOLLOWING, asked_for
+
+
+def _way_to_draw() -> Callable[..., Part]:
+    """How a part is drawn: in a hurry, while someone types."""
+    return drafted if _asked_for()[1] else parts.draw
 
 
 def ask(template: Template, args: "MultiDict[str, str]", draw: Callable[..., Part] = parts.draw) -> Asked:
