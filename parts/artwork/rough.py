@@ -1,5 +1,6 @@
 """Rough outlines: the edges of areas as lines alone, coarse, to be looked at for a moment and never cut."""
 
+import math
 from collections.abc import Iterable
 from functools import lru_cache
 
@@ -8,10 +9,12 @@ import shapely
 from parts.artwork.metal import Metal, metal_from, one_wide, without_specks
 from parts.geometry import Loop
 
-_SEEN = 3000
-# An edge is off by no more than such a share of the size over all: a third of a pixel of a screen.
+_SEEN = 1500
+# An edge is off by no more than such a share of the size over all: half a pixel of a screen.
 _COARSE = 1 / 500
 # Of an outline of many points so much of its width: two pixels of a screen.
+_STEPS = 4
+# So many sizes of details are told apart from one to the double: a key more seldom makes another.
 
 
 @lru_cache(maxsize=32)
@@ -22,9 +25,12 @@ def coarse(shape: Metal) -> Metal:
 
 def rounded_roughly(shape: Metal, detail: float) -> Metal:
     """Return a shape that is one wide without what is narrower than a detail, roughly, and one wide again."""
-    if detail <= _COARSE:
-        return shape
-    plain = shapely.simplify(shape, detail / 4)
+    return _rounded(shape, 2 ** (round(_STEPS * math.log2(detail)) / _STEPS)) if detail > _COARSE else shape
+
+
+@lru_cache(maxsize=32)
+def _rounded(shape: Metal, detail: float) -> Metal:
+    plain = shapely.simplify(shape, detail / 3)
     closed = shapely.buffer(shapely.buffer(plain, detail / 2, quad_segs=2), -detail, quad_segs=2)
     opened = metal_from(shapely.simplify(shapely.buffer(closed, detail / 2, quad_segs=2), _COARSE / 4))
     kept = without_specks(opened, 4 * detail**2)

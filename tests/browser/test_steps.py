@@ -114,10 +114,14 @@ def test_what_takes_long_to_draw_is_sketched_first_and_a_sketch_that_is_refused_
     drawing, facts, said = page.locator("#drawing"), page.locator("#facts"), page.locator("#verdict")
     described = page.locator("#drawing desc")
     held = []
-    page.route(
-        re.compile("typed_in"),
-        lambda route: held.append(route) if route.request.headers["platewright-live"] == "following" else route.continue_(),
-    )  # fmt: skip
+
+    def hold_the_true_one(route):
+        if route.request.headers["platewright-live"] == "following":
+            held.append(route)
+        else:
+            route.continue_()
+
+    page.route(re.compile("typed_in"), hold_the_true_one)
     page.fill("#overall_width", "250")
     expect(drawing).to_have_class("drawing sketched")
     expect(said).to_contain_text("Being drawn")

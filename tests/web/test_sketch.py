@@ -1,4 +1,4 @@
-"""What takes long to draw is sketched while someone types: in its place and size, with nothing that could be taken for true."""
+"""What takes long to draw is sketched while someone types, in place and in size; nothing of it passes for true."""
 
 import math
 import re
