@@ -3,7 +3,8 @@
 from flask import Blueprint
 
 import parts
-from webapp.openapi import Health, description
+from parts.templates import template as find
+from webapp.openapi import Health, description, description_of
 
 bp = Blueprint("api", __name__)
 
@@ -18,3 +19,9 @@ def healthz() -> dict[str, str]:
 def openapi() -> dict[str, object]:
     """Describe every address."""
     return description()
+
+
+@bp.get("/parts/<slug>/openapi.json")
+def openapi_of(slug: str) -> dict[str, object]:
+    """Describe the addresses of one template, with all of its parameters."""
+    return description_of(find(slug))

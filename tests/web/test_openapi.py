@@ -11,6 +11,7 @@ from openapi_spec_validator import validate
 
 import parts
 from parts.export import FORMATS
+from parts.spec import Parameters
 from parts.truing import Errors
 from tests import library
 from tests.depth import some_of
@@ -54,25 +55,9 @@ def _get(description, address):
     return description["paths"][address]["get"]["parameters"]
 
 
-def above(description, schema):
-    """What a schema is all of, by name, whatever stands between."""
-    every = {}
-    for each in schema.get("allOf", ()):
-        every[each["$ref"]] = found(description, each)
-        every |= above(description, every[each["$ref"]])
-    return every
-
-
-def parameters(description, slug):
-    """The parameters of a template by name, each put together from all that the description says of it."""
-    given = _get(description, f"/parts/{slug}.{{format}}")
-    schema = next(each["schema"] for each in given if each.get("name") == "values")
-    together = {}
-    for part in (*above(description, schema).values(), schema):
-        for name, said in part["properties"].items():
-            twice = together.get(name, {}).keys() & said.keys()
-            assert not twice, "what is said twice could be said differently"
-            together.setdefault(name, {}).update(said)
+def parameters(schemas):
+    """What a description says of the values of a part, by name."""
+    together = dict(schemas["components"]["schemas"]["EveryPart"]["properties"])
     assert "entry" in together.pop("compensate")["description"], "which every address of a part takes besides"
     return together
 
@@ -89,7 +74,7 @@ def test_it_is_valid_small_and_the_one_at_its_address(client, description):
 def test_it_names_every_address(description):
     of_parts = [address for address in description["paths"] if address not in OTHERS]
     assert set(description["paths"]) - set(of_parts) == OTHERS
-    endings = ["", "/remedies", "/remedies.json", *(f".{kind}" for kind in FORMATS)]
+    endings = ["", "/remedies", "/remedies.json", "/openapi.json", *(f".{kind}" for kind in FORMATS)]
     every = [each for address in of_parts for each in spelled_out(description, address)]
     assert sorted(every) == sorted(f"/parts/{slug}{ending}" for slug in SLUGS for ending in endings)
 
@@ -105,30 +90,57 @@ def test_each_address_answers_to_the_methods_described(client, description):
                 assert (asked, method.upper()) in rules
 
 
-@pytest.mark.parametrize("slug", SLUGS)
-def test_the_parameters_are_those_that_the_template_declares(description, slug):
-    specs = parts.templates()[slug].parameters.specs()
-    described = parameters(description, slug)
-    assert described.keys() == specs.keys()
-    for name, spec in specs.items():
-        said = described[name]
-        title = said.get("title", name.replace("_", " ").capitalize())
-        assert (title, said["default"], said.get("description", "")) == (
-            spec.label, spec.text(spec.default), spec.help,
-        )  # fmt: skip
-        assert said.get(LIMITS.get(spec.kind)) == ([spec.minimum, spec.maximum] if spec.kind in LIMITS else None)
-        if spec.choices and not spec.is_bolt:
-            assert said["enum"] == list(spec.choices)
+def test_it_does_not_grow_with_the_library(description):
+    """But by the names: what one template declares stands in its own."""
+    said = json.dumps(description)
+    assert [slug for slug in SLUGS if said.count(f'"{slug}"') > 1] == []
+    assert "leg_a" not in said
+    assert "leg_a" in json.dumps(openapi.description_of(parts.templates()["gusset-triangle"]))
+    assert parameters(description).keys() == Parameters.specs().keys()
 
 
-def test_the_described_defaults_draw_the_default_part(description):
+def test_every_template_has_a_description_that_declares_its_parameters():
+    for slug, template in parts.templates().items():
+        own = openapi.description_of(template)
+        specs, described = template.parameters.specs(), parameters(own)
+        assert described.keys() == specs.keys()
+        assert set(own["paths"]) == {
+            f"/parts/{slug}{ending}" for ending in ("", ".{format}", "/remedies", "/remedies.json")
+        }
+        for name, spec in specs.items():
+            said = described[name]
+            title = said.get("title", name.replace("_", " ").capitalize())
+            assert (title, said["default"], said.get("description", "")) == (
+                spec.label, spec.text(spec.default), spec.help,
+            )  # fmt: skip
+            assert said.get(LIMITS.get(spec.kind)) == ([spec.minimum, spec.maximum] if spec.kind in LIMITS else None)
+            if spec.choices and not spec.is_bolt:
+                assert said["enum"] == list(spec.choices)
+
+
+def test_the_described_defaults_draw_the_default_part():
     """Of every fourth template, in a deep run of each."""
     for slug in some_of(16, SLUGS, first=3):
-        own = {name: said["default"] for name, said in parameters(description, slug).items()}
+        own = {
+            name: said["default"] for name, said in parameters(openapi.description_of(parts.templates()[slug])).items()
+        }
         assert parts.draw(slug, **own).to_json() == library.written(slug, "json").decode()
 
 
+def test_the_description_of_a_template_is_valid_and_at_its_address(client):
+    answer = client.get("/parts/gusset-triangle/openapi.json")
+    validate(answer.get_json())
+    assert answer.get_json() == json.loads(json.dumps(openapi.description_of(parts.templates()["gusset-triangle"])))
+    assert_every_component_is_used(answer.get_json())
+    unknown = client.get("/parts/gusset-none/openapi.json")
+    assert (unknown.status_code, [each["parameter"] for each in unknown.json["errors"]]) == (404, ["template"])
+
+
 def test_every_component_has_a_use_and_a_name_of_its_own(description):
+    assert_every_component_is_used(description)
+
+
+def assert_every_component_is_used(description):
     used = set(re.findall(r'"#/components/(\w+/[^"]+)"', json.dumps(description)))
     assert used == {f"{kind}/{name}" for kind, held in description["components"].items() for name in held}
     assert len({name.lower() for name in description["components"]["schemas"]}) == len(

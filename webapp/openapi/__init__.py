@@ -1,4 +1,4 @@
-"""The description of every address for programs, and the models of what they are answered."""
+"""The descriptions of the addresses for programs, and the models of what they are answered."""
 
 from webapp.openapi.answers import (
     Change,
@@ -12,7 +12,7 @@ from webapp.openapi.answers import (
     RemedyLink,
     refusal,
 )
-from webapp.openapi.document import description
+from webapp.openapi.document import description, description_of
 from webapp.openapi.part import Checked, Part
 from webapp.openapi.truing_answer import BendAnswer, Truing
 
@@ -31,5 +31,6 @@ __all__ = [
     "RemedyLink",
     "Truing",
     "description",
+    "description_of",
     "refusal",
 ]

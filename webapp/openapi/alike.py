@@ -1,52 +1,27 @@
-"""What templates declare alike: said once for a class of their parameters, and left out of each template's own.
+"""What is said of a template's parameters, and which of it is the same for those that every part has."""
 
-Classes go down from what every part has: `Hung` is a `Parameters`, and says only what that doesn't. Of a parameter
-that differs in its default alone, the class says all else.
-"""
-
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from typing import TypeAlias
 
 from parts.spec import Parameters, Spec, Template
 from webapp.openapi.answer import Json
 
-Kind: TypeAlias = type[Parameters]
-Alike: TypeAlias = Mapping[Kind, Mapping[str, Json]]
-"""For each class, its parameters by name, each with the entries of its schema that all templates have alike."""
+Alike: TypeAlias = Mapping[str, Json]
+"""By the name of a parameter that every part has, the entries of its schema that all templates have alike."""
 
 LIMITS = {"length": "x-mm", "angle": "x-degrees", "count": "x-count", "number": "x-number"}
 """By the kind of a parameter, the name of its least and most."""
 
 
 def alike(templates: Iterable[Template]) -> Alike:
-    """Return what templates declare alike, by each class that several of them are of, the widest class first."""
-    every = [template.parameters for template in templates]
-    found: dict[Kind, Mapping[str, Json]] = {}
-    for kind in dict.fromkeys(kind for each in every for kind in _classes(each)):
-        of_it = [each for each in every if issubclass(each, kind)]
-        above = said({other: found[other] for other in found if issubclass(kind, other)})
-        shared = {name: _shared([described(each.specs()[name]) for each in of_it]) for name in _declared(kind)}
-        own = {name: _without(schema, above.get(name, {})) for name, schema in shared.items()}
-        if len(of_it) > 1 and any(own.values()):
-            found[kind] = {name: schema for name, schema in own.items() if schema}
-    return found
+    """Return what all templates declare alike of the parameters that every part has."""
+    every = [described_of(template) for template in templates]
+    return {name: _shared([each[name] for each in every]) for name in Parameters.specs()}
 
 
-def own_of(template: Template, shared: Alike) -> tuple[list[Kind], dict[str, Json]]:
-    """Return the classes that say something of a template's parameters, and what they leave to say."""
-    kinds = [kind for kind in shared if issubclass(template.parameters, kind)]
-    above = said({kind: shared[kind] for kind in kinds})
-    own = {name: _without(described(spec), above.get(name, {})) for name, spec in template.parameters.specs().items()}
-    return kinds, {name: schema for name, schema in own.items() if schema}
-
-
-def said(shared: Alike) -> dict[str, Json]:
-    """Return what several classes say of each parameter together."""
-    every: dict[str, Json] = {}
-    for schemas in shared.values():
-        for name, schema in schemas.items():
-            every[name] = every.get(name, {}) | schema
-    return every
+def described_of(template: Template) -> Json:
+    """Return the parameters of a template by name, each as it is described."""
+    return {name: described(spec) for name, spec in template.parameters.specs().items()}
 
 
 def in_words(name: str) -> str:
@@ -72,19 +47,6 @@ def described(spec: Spec) -> Json:
     return schema
 
 
-def _classes(parameters: Kind) -> list[Kind]:
-    return [kind for kind in reversed(parameters.__mro__) if issubclass(kind, Parameters)]
-
-
-def _declared(kind: Kind) -> list[str]:
-    """The parameters that a class declares itself, be it anew; not those that it only inherits."""
-    return [name for name in kind.specs() if name in kind.__annotations__]
-
-
-def _shared(schemas: Sequence[Json]) -> Json:
+def _shared(schemas: Iterable[Json]) -> Json:
     first, *rest = schemas
     return {key: value for key, value in first.items() if all(each.get(key) == value for each in rest)}
-
-
-def _without(schema: Json, above: Json) -> Json:
-    return {key: value for key, value in schema.items() if key not in above}

@@ -1,8 +1,8 @@
-"""The description as a whole."""
+"""The description as a whole, and that of one template."""
 
 import parts
+from parts.spec import Template
 from webapp.openapi import answers, check, part, shop, templates, trace, truing, truing_answer
-from webapp.openapi.alike import alike
 from webapp.openapi.answer import Json, components
 from webapp.openapi.words import PAGE, asked, json_of, operation
 
@@ -16,24 +16,37 @@ _ABOUT = (
 
 def description() -> Json:
     """Return the description of every address, made from the templates' declarations and the models of answers."""
-    shared = alike(parts.templates().values())
-    return {
-        "openapi": "3.1.0",
-        "info": {
-            "title": "Platewright",
-            "version": parts.VERSION,
-            "summary": "Sheet and plate parts from their dimensions.",
-            "description": _ABOUT,
-        },
-        "paths": _paths() | check.paths() | trace.paths() | shop.paths() | truing.paths() | templates.paths(shared),
-        "components": {
+    parted = templates.paths() | templates.described_at()
+    return _document(
+        "Sheet and plate parts from their dimensions.",
+        _paths() | check.paths() | trace.paths() | shop.paths() | truing.paths() | parted,
+        {
             "parameters": templates.parameters(),
             "schemas": components((*answers.MODELS, *part.MODELS, *truing_answer.MODELS))
-            | templates.schemas(shared)
+            | templates.schemas()
             | check.schemas(),
             "responses": templates.responses(),
         },
-    }
+    )
+
+
+def description_of(template: Template) -> Json:
+    """Return the description of the addresses of one template, with every parameter that it takes."""
+    models = components((answers.Refusal, answers.Remedies, part.Part))
+    return _document(
+        template.summary,
+        templates.paths(f"/parts/{template.slug}"),
+        {
+            "parameters": templates.parameters_of_one(),
+            "schemas": models | templates.schema_of_one(template),
+            "responses": {name: said for name, said in templates.responses().items() if name != "Later"},
+        },
+    )
+
+
+def _document(summary: str, paths: Json, components: Json) -> Json:
+    info = {"title": "Platewright", "version": parts.VERSION, "summary": summary, "description": _ABOUT}
+    return {"openapi": "3.1.0", "info": info, "paths": paths, "components": components}
 
 
 def _paths() -> Json:

@@ -1,18 +1,16 @@
 """The pages, the remedies and the files of the templates.
 
 A template's parameters are one object, whose entries are the `name=value` of the address, that of the table it is made
-for among them. They stand at its file's address, and hold for its page and its remedies too: what it declares itself,
-and the classes that it shares the rest with, each of which names those above it. Limits are extensions, since values
-are text such as `4 in`, which has no numeric bounds.
+for among them. The description of every address names those that all parts have, so that it doesn't grow with the
+library; a template's own description, at `/parts/SLUG/openapi.json`, has all of its. Limits are extensions, since
+values are text such as `4 in`, which has no numeric bounds.
 """
-
-from collections.abc import Sequence
 
 import parts
 from parts.export import FORMATS
-from parts.spec import Parameters, Template
+from parts.spec import Template
 from webapp.forms import COMPENSATE, WAS
-from webapp.openapi.alike import Alike, Kind, own_of
+from webapp.openapi.alike import alike, described_of
 from webapp.openapi.answer import Json
 from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter, response, schema_of
 
@@ -30,23 +28,31 @@ _COMPENSATE = (
 )
 
 
-def paths(shared: Alike) -> Json:
-    """Return the files of every template, and the pages and remedies of any.
-
-    Args:
-        shared: what templates declare alike.
-    """
+def paths(at: str = "/parts/{template}") -> Json:
+    """Return the page, the files and the remedies of any template, or of the one at this address."""
     was = parameter(WAS)
-    given = [parameter("template"), parameter("values")]
+    given = [*([parameter("template")] if "{" in at else []), parameter("values")]
     page = {"200": response("Page"), "404": response("Nothing"), "422": response("RefusedPage")}
     solved = {"200": response("Remedies"), "404": response("Nothing"), "422": response("Refused")}
+    file = {"200": response("File"), "default": response("NoFile")}
     return {
-        **{f"/parts/{slug}.{{format}}": _files(template, shared) for slug, template in parts.templates().items()},
-        "/parts/{template}": _get("part", "The page of a part", [*given, was], page)
-        | {"post": _in_own_font([*given, was], page)},
-        "/parts/{template}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
-        "/parts/{template}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
+        f"{at}.{{format}}": _get("file", "A part as a file", [*given, parameter("format")], file),
+        at: _get("part", "The page of a part", [*given, was], page) | {"post": _in_own_font([*given, was], page)},
+        f"{at}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
+        f"{at}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
     }
+
+
+def described_at() -> Json:
+    """Return the address at which each template has a description of its own."""
+    answers = {
+        "200": {"description": "Its description", "content": {"application/json": {}}},
+        "404": response("Nothing"),
+    }
+    of_one = _get(
+        "template", "The addresses of one template, with all its parameters", [parameter("template")], answers
+    )
+    return {"/parts/{template}/openapi.json": of_one}
 
 
 def _in_own_font(given: list[Json], answers: Json) -> Json:
@@ -56,57 +62,47 @@ def _in_own_font(given: list[Json], answers: Json) -> Json:
     return {**said["get"], "requestBody": {"content": {"multipart/form-data": {"schema": form}}}}
 
 
-def _files(template: Template, shared: Alike) -> Json:
-    given = [parameter("format"), _values(_own(template, shared))]
-    answers = {"200": "File", "default": "NoFile"}
-    every = {status: response(name) for status, name in answers.items()}
-    return {"get": {"summary": template.title, "parameters": given, "responses": every}}  # its address names it
-
-
 def _get(name: str, summary: str, given: list[Json], responses: Json) -> Json:
     return {"get": {"operationId": name, "summary": summary, "parameters": given, "responses": responses}}
 
 
 def parameters() -> Json:
     """Return the parameters that addresses share."""
-    any_values = {**_values(schema_of(COMMON)), "description": "Those of the template, as at its file's address"}
+    said = "Those of the template, all of them described at `/parts/SLUG/openapi.json`"
     return {
-        "values": any_values,
+        "values": _values() | {"description": said},
         "template": in_path("template", enum=list(parts.templates())),
-        "format": in_path("format", enum=list(FORMATS)),
-        WAS: asked(WAS, _WAS),
-    }
+    } | (_of_every_part())
 
 
-def _values(schema: Json) -> Json:
-    return {"name": "values", "in": "query", "schema": schema}
+def parameters_of_one() -> Json:
+    """Return those that the addresses of one template share."""
+    return {"values": _values()} | _of_every_part()
 
 
-def _own(template: Template, shared: Alike) -> Json:
-    kinds, own = own_of(template, shared)
-    return {"allOf": _refs(kinds), "properties": own}
+def _of_every_part() -> Json:
+    return {"format": in_path("format", enum=list(FORMATS)), WAS: asked(WAS, _WAS)}
 
 
-def _refs(kinds: Sequence[Kind]) -> list[Json]:
-    """Where the classes stand that say something; one that another of them is of stands there already."""
-    lowest = [kind for kind in kinds if not any(other is not kind and issubclass(other, kind) for other in kinds)]
-    return [schema_of(_name(kind)) for kind in lowest]
+def _values() -> Json:
+    return {"name": "values", "in": "query", "schema": schema_of(COMMON)}
 
 
-def schemas(shared: Alike) -> Json:
-    """Return the classes of parameters as components; that of every part says that each value is text."""
-    found: Json = {}
-    for kind, said in shared.items():
-        above = _refs([other for other in shared if other is not kind and issubclass(kind, other)])
-        found[_name(kind)] = {"type": "object", **({"allOf": above} if above else {}), "properties": dict(said)}
-    found[COMMON]["additionalProperties"] = TEXT
-    found[COMMON]["properties"] = {name: {**TEXT, **said} for name, said in found[COMMON]["properties"].items()}
-    found[COMMON]["properties"][COMPENSATE] = {**TEXT, "description": _COMPENSATE}
-    return found
+def schemas() -> Json:
+    """Return what every part has of parameters; what a template adds is text too."""
+    return {COMMON: {**_texts(dict(alike(parts.templates().values()))), "additionalProperties": TEXT}}
 
 
-def _name(kind: Kind) -> str:
-    return COMMON if kind is Parameters else kind.__name__
+def schema_of_one(template: Template) -> Json:
+    """Return the parameters of a template, in the place of those that every part has."""
+    return {COMMON: {**_texts(described_of(template)), "additionalProperties": False}}
+
+
+def _texts(properties: Json) -> Json:
+    """The schema of an object whose values are text; that of the table it is made for is one of them."""
+    every = {name: {**TEXT, **said} for name, said in properties.items()}
+    every[COMPENSATE] = {**TEXT, "description": _COMPENSATE}
+    return {"type": "object", "properties": every}
 
 
 def responses() -> Json:
