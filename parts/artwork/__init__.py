@@ -19,8 +19,10 @@ from parts.artwork.metal import (
     pieces,
     quarter_chords,
     segment_points,
+    without_specks,
 )
 from parts.artwork.points import Spot, both_sides, curve, slit
+from parts.artwork.rough import coarse, rough_loops, rounded_roughly
 
 __all__ = [
     "FLAT_MM",
@@ -35,6 +37,7 @@ __all__ = [
     "both_sides",
     "characters",
     "closed",
+    "coarse",
     "curve",
     "curve_points",
     "disc",
@@ -47,10 +50,13 @@ __all__ = [
     "one_wide",
     "pieces",
     "quarter_chords",
+    "rough_loops",
+    "rounded_roughly",
     "scribe_all",
     "scribed",
     "segment_points",
     "slit",
     "text_width",
+    "without_specks",
     "words",
 ]
