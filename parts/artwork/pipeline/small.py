@@ -9,6 +9,9 @@ from parts.artwork.metal import Metal, metal_from, pieces
 _SLIVER_MM = 0.02
 # What is cut and thinner than twice this is rounding: it is less than lines and arcs are fitted within.
 
+_TIP_MM, _HAIR_MM = 0.5, 1e-3
+# How much of a tip is lost at most where slivers are taken out, since chords end in it; half of what is a sliver anywhere.
+
 
 def without_slivers(metal: Metal, before: Metal, filled: float) -> Metal:
     """Return metal without what is too thin to be seen, cut or left, which rounding leaves where areas are cut.
@@ -47,15 +50,35 @@ def _place(ring: shapely.LinearRing) -> tuple[float, ...]:
 
 def _opened(ring: shapely.LinearRing) -> list[shapely.LinearRing]:
     """What is cut within a ring, without what is thinner than a sliver."""
-    shape = _grown(_grown(shapely.Polygon(ring), -_SLIVER_MM), _SLIVER_MM)
+    whole = shapely.Polygon(ring)
+    shape = _unspiked(whole, _SLIVER_MM)
+    if _only_tips(whole, shape):
+        shape = _unspiked(whole, _HAIR_MM)
     return [part.exterior for part in shapely.get_parts(shape) if part.geom_type == "Polygon"]
 
 
 def _smooth(ring: shapely.LinearRing) -> shapely.LinearRing:
     """An edge without slits and spikes that are slivers."""
-    shape = _grown(_grown(_grown(shapely.Polygon(ring), -_SLIVER_MM), 2 * _SLIVER_MM), -_SLIVER_MM)
+    whole = shapely.Polygon(ring)
+    shape = _unslit(_unspiked(whole, _SLIVER_MM), _SLIVER_MM)
+    if _only_tips(whole, shape):
+        shape = _unslit(_unspiked(whole, _HAIR_MM), _HAIR_MM)
     largest: shapely.Polygon = max(shapely.get_parts(shape), key=shapely.area)
     return largest.exterior
+
+
+def _only_tips(whole: shapely.Geometry, smooth: shapely.Geometry) -> bool:
+    """Whether nothing but ends of tips differs: these stay as sharp as they are drawn."""
+    other = _unspiked(shapely.symmetric_difference(whole, smooth), _HAIR_MM)
+    return bool((shapely.length(shapely.get_parts(other)) < 2 * _TIP_MM).all())
+
+
+def _unspiked(shape: shapely.Geometry, by: float) -> shapely.Geometry:
+    return _grown(_grown(shape, -by), by)
+
+
+def _unslit(shape: shapely.Geometry, by: float) -> shapely.Geometry:
+    return _grown(_grown(shape, by), -by)
 
 
 def _grown(shape: shapely.Geometry, by: float) -> shapely.Geometry:
