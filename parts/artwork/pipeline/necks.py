@@ -89,7 +89,11 @@ def _is_own(part: shapely.Geometry, neck: Neck, near: float) -> bool:
 
 
 def _laid_over(
-    metal: Metal, short: Sequence[Neck], apart: Sequence[Point], radii: tuple[float, float], own: Sequence[shapely.Geometry]
+    metal: Metal,
+    short: Sequence[Neck],
+    apart: Sequence[Point],
+    radii: tuple[float, float],
+    own: Sequence[shapely.Geometry],
 ) -> Metal:
     """The metal with a disc at each neck and each gap, and along a neck where it is long and of no part.
 
