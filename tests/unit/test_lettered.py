@@ -80,12 +80,27 @@ def test_letters_are_moved_and_their_bridges_with_them():
     assert (ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]) == pytest.approx((-20, 12.5), abs=1e-6)
     with pytest.raises(Refused, match="has no room where it was moved to"):
         parts.draw("plate-cover", text="AB", cap_height="30", text_x="-110")
+    with pytest.raises(Refused, match="text: has no room where it was moved to"):
+        parts.draw("plate-cover", text="AB", text_x="1400")
     with pytest.raises(Refused, match=r"bridges: moves 9\.9\.top, which isn't there"):
         parts.draw("plate-cover", text="AB", cap_height="30", bridges="9.9.top:0.2")
     with pytest.raises(Refused, match="bridges: has 'so', which can't be read"):
         parts.draw("plate-cover", text="AB", bridges="so")
     with pytest.raises(Refused, match="text: has “Ж”, which the face sans has no letter for"):
         parts.draw("plate-cover", text="Ж")
+
+
+def test_openings_of_a_vent_panel_make_room_for_letters_and_go_with_them():
+    """By shapely: as much metal as a bridge about the letters, more openings left than gone, and nothing stops it."""
+    plain, part = parts.draw("plate-panel"), parts.draw("plate-panel", text="TOOLS")
+    count, inside = len(plain.profile.inside), part.profile.inside
+    letters = shapely.union_all([metal_of([o.loop]) for o in inside if o.name == "letter"])
+    vents = [metal_of([o.loop]) for o in inside if o.name == "opening"]
+    assert count / 2 < len(vents) < count
+    assert min(shapely.distance(vents, letters)) >= plain.record.job.cut.narrowest_bridge_mm
+    assert not [finding for finding in part.findings if finding.severity == "stop"]
+    with pytest.raises(Refused, match="takes all the room of the openings"):
+        parts.draw("plate-panel", text="A", width=80, height=60, least_margin=10, opening_length=20)
 
 
 @pytest.mark.parametrize(

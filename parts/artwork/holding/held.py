@@ -38,8 +38,13 @@ def held(metal: Metal, ties: Ties, moved: Mapping[str, float] = MappingProxyType
         joints.append(Joint(opening, tuple(_area(strip, middle) for strip in made)))
     if not joints and not dropped:
         return Held(metal, (), (), (), tuple(sorted(unmoved)))
-    whole = assembled(parts, joints, ties.kerf_mm)
+    whole = _without_crumbs(assembled(parts, joints, ties.kerf_mm), ties)
     return Held(whole, tuple(bridges), _loose(whole, ties), dropped, tuple(sorted(unmoved)))
+
+
+def _without_crumbs(metal: Metal, ties: Ties) -> Metal:
+    """The metal without what is left loose beside bridges where nooks are closed: no piece that was drawn is so small."""
+    return shapely.MultiPolygon([part for part in pieces(metal) if part.area >= _TOO_SMALL * ties.width_mm**2])
 
 
 def _loose(metal: Metal, ties: Ties) -> tuple[Point, ...]:

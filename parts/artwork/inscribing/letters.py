@@ -44,11 +44,15 @@ class NoRoom(Exception):
 
 @dataclass(frozen=True)
 class Words:
-    """What is set: the text, whatever its `apart`; a cap height in mm or 0; how far from its own place it is moved."""
+    """What is set: the text, whatever its `apart`; a cap height in mm or 0; how far from its own place it is moved.
+
+    A cap height of 0 is as looks well in the room there is, but at most `most`.
+    """
 
     text: Text
     cap: float
     moved: Point
+    most: float = math.inf
 
 
 @dataclass(frozen=True)
@@ -103,7 +107,9 @@ def _placed(profile: Profile, words: Words, tie_of: TieOf) -> tuple[float, Layou
     cap = _FIRST * min(high - low, profile.box[3] - profile.box[1])
     for _ in range(_ROUNDS):  # bridges, and so the room, hang on the cap height
         lines, free, at = _place(profile, words, cap, tie_of)
-        cap = SHARE * _largest(free, lines, at) if at else cap / 3
+        cap = min(SHARE * _largest(free, lines, at), words.most) if at else cap / 3
+        if cap < LEAST_CAP / 2:  # off the figure, where it was moved to
+            raise NoRoom(0.0)
     most = _most(profile, words, tie_of, cap)
     if not most:
         raise NoRoom(0.0)

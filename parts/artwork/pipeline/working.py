@@ -13,8 +13,9 @@ import shapely
 from parts.artwork.fitting import Fit, Fitted, forget_fitted
 from parts.artwork.holding import Bridge, Dropped, Held, Ties, held
 from parts.artwork.holding.place import strips
-from parts.artwork.metal import Metal, eased, eased_around, metal_from, pieces
-from parts.artwork.pipeline.necks import fitted_wide
+from parts.artwork.metal import Metal, eased, eased_around, pieces
+from parts.artwork.pipeline.necks import Least, fitted_wide
+from parts.artwork.pipeline.small import without_slivers
 from parts.artwork.recent import Recent
 from parts.artwork.sturdy import Change, Mended, Sturdy, sturdy
 from parts.errors import GeometryError
@@ -26,8 +27,6 @@ _FIT = Fit()
 
 _SLANT = (5**0.5 - 1) / 2
 # No two corners of a drawing lie in this direction from one another but by chance.
-_SLIVER_MM = 0.02
-# What is cut and thinner than twice this is rounding: it is less than lines and arcs are fitted within.
 
 
 @dataclass(frozen=True)
@@ -36,7 +35,7 @@ class Steps:
 
     `ease_mm` is the radius of corners in what is cut, `blunt_mm` that of points of metal; 0 leaves them sharp. Openings
     between bridges that no circle of the diameter `open_mm` goes into are closed. No neck comes out narrower than
-    `neck_mm`, other than one that a part has by itself.
+    `neck_mm`, other than one that a part has by itself, and no gap between parts narrower than `gap_mm`.
     """
 
     ties: Ties | None = None
@@ -47,6 +46,7 @@ class Steps:
     blunt_mm: float = 0.0
     open_mm: float = 0.0
     neck_mm: float = 0.0
+    gap_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -119,11 +119,11 @@ def _worked(metal: Metal, steps: Steps, own: Sequence[shapely.Geometry]) -> Made
     mended = sturdy(holding.metal, steps.mending) if steps.mending else Mended(holding.metal, (), 0.0)
     filled = steps.ties.width_mm if steps.ties and steps.ties.frame == "one" else 0.0
     step()
-    left = _softened(_without_slivers(mended.metal, metal, max(filled, steps.open_mm)), steps)
+    left = _softened(without_slivers(mended.metal, metal, max(filled, steps.open_mm)), steps)
     if shapely.is_empty(left) or any(piece.is_empty for piece in pieces(left)):
         raise GeometryError("Nothing is left that holds together: its letters take all of it.")
     step()
-    smooth = fitted_wide(left, steps.neck_mm, own, steps.fit)
+    smooth = fitted_wide(left, Least(steps.neck_mm, steps.gap_mm, steps.open_mm), own, steps.fit)
     return Made(
         _in_order(smooth.outside), _in_order(smooth.inside), holding.bridges, holding.loose, holding.unmoved,
         holding.dropped, mended.changes, mended.moved_mm, smooth.deviation_mm, smooth,
@@ -144,66 +144,6 @@ def _in_order(loops: tuple[Loop, ...]) -> tuple[Loop, ...]:
         first = down.index(min(down))
         begun.append(loop if first == 0 or loop.circle else Loop(loop.segments[first:] + loop.segments[:first]))
     return tuple(sorted(begun, key=lambda loop: (round(loop.box[0], 3), loop.box[1])))
-
-
-def _without_slivers(metal: Metal, before: Metal, filled: float) -> Metal:
-    """The metal without what is too thin to be seen, cut or left, which rounding leaves where areas are cut.
-
-    Openings as they were `before` are left alone; new ones between bridges of raised metal that no circle of the
-    diameter `filled` goes into are closed: the jet would only burn them out.
-    """
-    known = {ring.wkb for piece in pieces(before) for ring in (piece.exterior, *piece.interiors)}
-    made: list[shapely.Geometry] = []
-    for piece in pieces(metal):
-        rings = [cut for ring in piece.interiors for cut in ([ring] if ring.wkb in known else _opened(ring))]
-        kept = [ring for ring in rings if not (_is_sliver(ring) or (ring.wkb not in known and _is_under(ring, filled)))]
-        edge = piece.exterior if piece.exterior.wkb in known else _smooth(piece.exterior)
-        if not _is_sliver(edge):
-            made.append(shapely.Polygon(edge, kept))
-    return metal_from(shapely.union_all(made))
-
-
-def without_small(metal: Metal, own: Sequence[shapely.Geometry], diameter: float) -> Metal:
-    """Return metal with openings closed that no circle of a diameter goes into, but those that its `own` parts have."""
-    known = {_place(ring) for piece in shapely.get_parts(own) for ring in piece.interiors}
-    return shapely.MultiPolygon(
-        [
-            shapely.Polygon(
-                piece.exterior, [r for r in piece.interiors if _place(r) in known or not _is_under(r, diameter)]
-            )
-            for piece in pieces(metal)
-        ]
-    )
-
-
-def _place(ring: shapely.LinearRing) -> tuple[float, ...]:
-    """By what a ring is known again wherever it begins: its box, to a hundredth of a millimetre."""
-    return tuple(round(side, 2) for side in ring.bounds)
-
-
-def _opened(ring: shapely.LinearRing) -> list[shapely.LinearRing]:
-    """What is cut within a ring, without what is thinner than a sliver."""
-    shape = _grown(_grown(shapely.Polygon(ring), -_SLIVER_MM), _SLIVER_MM)
-    return [part.exterior for part in shapely.get_parts(shape) if part.geom_type == "Polygon"]
-
-
-def _smooth(ring: shapely.LinearRing) -> shapely.LinearRing:
-    """An edge without slits and spikes that are slivers."""
-    shape = _grown(_grown(_grown(shapely.Polygon(ring), -_SLIVER_MM), 2 * _SLIVER_MM), -_SLIVER_MM)
-    largest: shapely.Polygon = max(shapely.get_parts(shape), key=shapely.area)
-    return largest.exterior
-
-
-def _grown(shape: shapely.Geometry, by: float) -> shapely.Geometry:
-    return shapely.buffer(shape, by, quad_segs=8, join_style="mitre", mitre_limit=20)
-
-
-def _is_under(ring: shapely.LinearRing, diameter: float) -> bool:
-    return bool(diameter) and bool(shapely.is_empty(_grown(shapely.Polygon(ring), -diameter / 2)))
-
-
-def _is_sliver(ring: shapely.LinearRing) -> bool:
-    return float(shapely.Polygon(ring).area) < _SLIVER_MM / 2 * float(ring.length)
 
 
 def largest(metal: Metal) -> Metal:

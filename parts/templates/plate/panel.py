@@ -9,16 +9,18 @@ r"""Vent panel: rows of slots or round holes, staggered or not, with bridges bet
     | (____) (____) (____)    |
     |_________________________|
 
+Where letters are cut through, the openings that they would come too near to are left out.
 A bridge or an opening's width left at 0 is the least that the process cuts well in this thickness.
 """
 
 import math
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from parts.cached import cached_property
 from parts.cutting import Cut, cut_for
-from parts.errors import Problem
-from parts.geometry import Point, rectangle
+from parts.errors import Problem, Refused
+from parts.geometry import Loop, Point, rectangle
 from parts.geometry.figure import Window
 from parts.profile import Dimension, Profile, openings
 from parts.spec import Preset, Template, bolt, choice, fit, flag, length
@@ -27,11 +29,16 @@ from parts.templates.shared.feature import across, diameter, upright
 from parts.templates.shared.lettered import Lettered
 from parts.tolerance import LIMIT_SLACK_MM
 
+if TYPE_CHECKING:
+    from parts.artwork.inscribing import Inscription
+
 PATTERN, MOUNTING = "Openings", "Mounting holes"
 MOST = 400
 """Openings beyond this take hours to pierce: perforated sheet is bought."""
 
 
+_TEXT_HIGH = 0.25
+"""Of the panel's height, capitals that may be as high as looks well: most of it is there to let air through."""
 _SLOT_LENGTHS = 1.75
 """Widths that an opening with round ends is long, from which on it is cut as a slot; a shorter one as a hole."""
 
@@ -148,6 +155,49 @@ class PlatePanel(BoltHoles, Lettered):
             for i in range(in_row)
         )
 
+    @cached_property
+    def letters(self) -> "Inscription":
+        """The letters as they stand in the panel with no opening but its mounting holes.
+
+        Raises:
+            Refused: they have no room, or the face has no such letters.
+        """
+        return super().inscribed(Profile((self.panel,), self.holes_at(self.corners, "corner hole", "inset")))
+
+    def inscribed(self, profile: Profile) -> "Inscription":
+        """Return the letters, which the openings make room for."""
+        return self.letters
+
+    @property
+    def most_cap(self) -> float:
+        """How high capitals are at most that may be as high as looks well."""
+        return _TEXT_HIGH * self.height
+
+    @cached_property
+    def open_at(self) -> tuple[Point, ...]:
+        """Centres of the openings that are no nearer to letters than a bridge.
+
+        Raises:
+            Refused: there are none, or the letters can't be set.
+        """
+        if not self.text.strip():
+            return self.centres
+        a, b, c, d = zip(*(loop.box for loop in self.letters.loops), strict=True)
+        x0, y0, x1, y1 = min(a), min(b), max(c), max(d)
+        words = Window(((x0 + x1) / 2, (y0 + y1) / 2), x1 - x0, y1 - y0, 0.0)
+        found = tuple(at for at in self.centres if words.gap(self.opening.at(*at)) >= self.spare)
+        if not found:
+            message = (
+                "takes all the room of the openings: a lower height of the capitals or a larger panel leaves some."
+            )
+            raise Refused((self.problem("text", message),))
+        return found
+
+    @property
+    def panel(self) -> Loop:
+        """The panel's edge."""
+        return rectangle((-self.width / 2, -self.height / 2), self.width, self.height, self.corner_radius)
+
     @property
     def corners(self) -> tuple[Point, ...]:
         """Centres of the mounting holes."""
@@ -194,10 +244,9 @@ def fitting(room: float, size: float, step: float) -> int:
 def outline(p: PlatePanel) -> Profile:
     """Draw the panel, its openings and its mounting holes."""
     w = p.opening
-    inside = openings([w.at(*at).loop for at in p.centres], "opening", "opening_width")
+    inside = openings([w.at(*at).loop for at in p.open_at], "opening", "opening_width")
     inside += p.holes_at(p.corners, "corner hole", "inset")
-    panel = rectangle((-p.width / 2, -p.height / 2), p.width, p.height, p.corner_radius)
-    return Profile((panel,), inside, dimensions=tuple(dimensions(p)))
+    return Profile((p.panel,), inside, dimensions=tuple(dimensions(p)))
 
 
 def dimensions(p: PlatePanel) -> Iterator[Dimension]:
@@ -207,7 +256,7 @@ def dimensions(p: PlatePanel) -> Iterator[Dimension]:
     yield Dimension("height", (-x, -y), (-x, y), "left")
     if r:
         yield Dimension("corner_radius", (x - r, y - r), (x - r + r * out, y - r + r * out), "radius")
-    first, last = p.opening.at(*p.centres[0]), p.opening.at(*p.centres[-1])
+    first, last = p.opening.at(*p.open_at[0]), p.opening.at(*p.open_at[-1])
     if p.form == "round":
         yield diameter("opening_width", last)
     else:

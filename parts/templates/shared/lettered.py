@@ -4,6 +4,7 @@ Nothing is cut, told or loaded where the text is empty. Else it stands at the la
 and marks, what would drop out is tied as in a sign plate, and what the process can't cut is found as of any opening.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
@@ -65,9 +66,7 @@ class Lettered(Parameters):
         """
         if not self.text.strip():
             return profile
-        if problems := tuple(self._word_problems()):
-            raise Refused(problems)
-        made = self._inscribed(profile)
+        made = self.inscribed(profile)
         letters = [Opening(loop, "letter", "text") for loop in made.loops]
         return replace(
             profile,
@@ -88,10 +87,22 @@ class Lettered(Parameters):
         if not found:
             yield from moved_problem(self)
 
-    def _inscribed(self, profile: Profile) -> "Inscription":
+    @property
+    def most_cap(self) -> float:
+        """How high capitals are at most that may be as high as looks well, mm."""
+        return math.inf
+
+    def inscribed(self, profile: Profile) -> "Inscription":
+        """Return the letters in their place in what the template drew.
+
+        Raises:
+            Refused: they have no room, or the face has no such letters.
+        """
         from parts.artwork.inscribing import NoRoom  # noqa: PLC0415 - as above
         from parts.templates.shared.lettered_words import inscription, unheld  # noqa: PLC0415 - as above
 
+        if problems := tuple(self._word_problems()):
+            raise Refused(problems)
         try:
             made = inscription(self, profile)
         except NoRoom as error:

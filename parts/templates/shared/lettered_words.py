@@ -52,6 +52,8 @@ class Inscribed(Worded, Protocol):
     def letter_tie(self) -> float: ...  # noqa: D102
     @property
     def thickness(self) -> float: ...  # noqa: D102
+    @property
+    def most_cap(self) -> float: ...  # noqa: D102
 
 
 def tie_for(cap: float, thickness: float) -> float:
@@ -134,4 +136,4 @@ def inscription(p: Inscribed, profile: Profile) -> Inscription:
         return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit(), *ease, neck_mm=tie(cap))
 
     text = Text(p.text, face(p.font), 0.04, 0.5)
-    return inscribed(profile, Words(text, p.cap_height, (p.text_x, p.text_y)), tie, steps)
+    return inscribed(profile, Words(text, p.cap_height, (p.text_x, p.text_y), p.most_cap), tie, steps)

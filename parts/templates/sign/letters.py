@@ -176,7 +176,8 @@ class SignLetters(Lettering):
         parts = [*letters.glyphs, *self.bars_at(cap, lines), *eyes]
         whole = laid_over(parts, self.tie, GAP_MM) if self.tie else metal_from(shapely.union_all(parts))
         least = max(self.tie, HOLE_THICKNESSES * self.thickness) if self.tie else 0.0
-        return made(without_small(whole, parts, least), replace(self.steps("one"), open_mm=least), parts)
+        steps = replace(self.steps("one"), open_mm=least, gap_mm=GAP_MM if self.tie else 0.0)
+        return made(without_small(whole, parts, least), steps, parts)
 
     def layout_problems(self) -> Iterator[Problem]:
         """Yield why the text can't be set, then what has no room."""

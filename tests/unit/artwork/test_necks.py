@@ -28,3 +28,15 @@ def test_a_neck_is_as_wide_as_asked_where_parts_were_joined(pieces, own, at_leas
     assert shapely.buffer(metal, -at_least / 2 + 0.01).geom_type == "Polygon"
     if at_least < 3.0:
         assert shapely.buffer(metal, -1.49).geom_type == "MultiPolygon", "and no wider than it was"
+
+
+@pytest.mark.parametrize(("gap", "windows"), [(1.0, 0), (1.75, 1)])
+def test_parts_that_nearly_meet_at_a_corner_are_joined_where_a_jet_has_no_room(gap, windows):
+    """Corners 1.41 mm apart; what opens on both sides is a window of the metal once they are joined: by GEOS."""
+    other, link = box(21, 21, 40, 40), shapely.union(box(2, 18, 6, 36), box(2, 32, 25, 36))
+    own = (LEFT, other, link)
+    found = made(metal_from(shapely.union_all(own)), Steps(neck_mm=3.0, gap_mm=gap), own)
+    metal = metal_of([*found.outside, *found.inside])
+    grown = shapely.buffer(metal, gap / 2 - 0.01)
+    assert len(metal.geoms[0].interiors) == len(shapely.get_parts(grown)[0].interiors) == windows
+    assert shapely.buffer(metal, -1.49).geom_type == "Polygon"
