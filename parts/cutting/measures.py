@@ -1,7 +1,7 @@
 """What is counted and weighed of a part: size, area, mass, cut length, pierces, and the time at the table."""
 
 import math
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 from parts.cutting.job import Job
 from parts.cutting.process import Cut
@@ -42,7 +42,10 @@ class Measures:
     slow_share: float
 
 
-UNMEASURED = Measures(*(0 if each.type is int else math.nan for each in fields(Measures)))
+_NAN = math.nan
+UNMEASURED = Measures(
+    _NAN, _NAN, 0, _NAN, _NAN, _NAN, 0, 0, _NAN, _NAN, _NAN, _NAN, _NAN, _NAN, _NAN, _NAN, _NAN,
+)  # fmt: skip
 """Of what nothing is known: no number that could be taken for one."""
 
 

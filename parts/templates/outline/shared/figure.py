@@ -299,7 +299,7 @@ def sketched(p: Figure, name: str) -> Profile | None:
     figure, eye = _rough(p)
     x1, y1 = figure.bounds[2:]
     wide, high = x1 + p.around, y1 + p.around
-    areas = [figure]
+    areas: list[shapely.Geometry] = [figure]
     if eye:
         rim = shapely.Point(eye).buffer(p.hole / 2 + p.eye, quad_segs=8)
         areas, high = [shapely.union(figure, rim)], max(high, eye[1] + p.hole / 2 + p.eye)
@@ -313,21 +313,26 @@ def sketched(p: Figure, name: str) -> Profile | None:
     return Profile(tuple(outside), tuple(openings), (), shown)
 
 
-def _rough(p: Figure) -> tuple[shapely.Geometry, Point | None]:
+def _rough(p: Figure) -> tuple[Metal, Point | None]:
     """The figure coarsely, as large as asked for, and the middle of its hanging hole."""
     shape = rounded_roughly(coarse(p.shape), p.detail / p.width)
     asked = (p.overall_width or p.overall_height) - 2 * p.around
     scale = asked if p.overall_width else asked / shape.bounds[3]
-    for _ in range(_ROUNDS):
-        figure = affinity.translate(affinity.scale(shape, scale, scale, origin=(0, 0)), p.around, p.around)
-        if p.is_plate or p.hang == "none":
-            break
-        eye, high = _eye_at(figure, p.hole, p.eye), figure.bounds[3]
+    figure = _at(shape, scale, p.around)
+    if p.is_plate or p.hang == "none":
+        return figure, None
+    eye = _eye_at(figure, p.hole, p.eye)
+    for _ in range(0 if p.overall_width else _ROUNDS):  # the eye is a part of the height
+        high = figure.bounds[3]
         above = max(eye[1] + p.hole / 2 + p.eye - high, 0.0)
-        if p.overall_width or abs(high + above - asked) <= _CLOSE * asked:
-            return figure, eye
-        scale *= max(asked - above, 1.0) / high  # the eye is a part of the height
-    return figure, None
+        scale *= max(asked - above, 1.0) / high
+        figure = _at(shape, scale, 0.0)
+        eye = _eye_at(figure, p.hole, p.eye)
+    return figure, eye
+
+
+def _at(shape: Metal, scale: float, by: float) -> Metal:
+    return shapely.transform(shape, lambda points: scale * points + by)
 
 
 def dimensions(p: Figure) -> Iterator[Dimension]:
