@@ -11,8 +11,8 @@ import shapely
 
 from parts.artwork.fitting import Fit, Fitted, fitted
 from parts.artwork.metal import Metal, metal_from, pieces
-from parts.artwork.sturdy.thin import thin_places
 from parts.artwork.pipeline.small import without_small
+from parts.artwork.sturdy.thin import thin_places
 from parts.geometry import Point
 from parts.geometry.narrow import Neck, gaps, necks
 
