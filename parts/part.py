@@ -8,8 +8,8 @@ from urllib.parse import quote, urlencode
 
 from parts import shop
 from parts.cached import cached_property
-from parts.cutting import Bed, Job, Measures, Sheet, cut_for, machine, materials, measure
-from parts.errors import Problem, Refused
+from parts.cutting import UNMEASURED, Bed, Job, Measures, Sheet, cut_for, machine, materials, measure
+from parts.errors import GeometryError, Problem, Refused
 from parts.export import FORMATS, measuring_sheet
 from parts.finding import Finding
 from parts.forming import brake
@@ -170,7 +170,10 @@ class Part:
 
         Raises:
             Refused: the part is compensated and the format shows it as it shall be, or has nothing to say of it.
+            ValueError: the rules haven't looked at it.
         """
+        if not self.record.is_judged:
+            raise ValueError("no file is made of a part that isn't checked")
         if self.record.compensation is not None and kind not in COMPENSATED_FORMATS:
             others = ", ".join(COMPENSATED_FORMATS)
             message = f"isn't written compensated, since it shows the part as it shall be; take one of {others}."
@@ -198,12 +201,16 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
 def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number, as a shop says it
     """Return one part as `draw` does, but a rich one without what the rules find: its record says it isn't judged.
 
+    What takes long to draw is only sketched, which its record says too; some values that `draw` refuses are then not.
+
     Raises:
         UnknownTemplate: if no template has this slug.
-        Refused: as by `draw`, which refuses the same values.
+        Refused: as by `draw`.
     """
     chosen = template(slug)
     with shop.held():
+        if sketch := _sketched(chosen, values):
+            return sketch
         parameters = chosen.parameters.read(values)
         job = job_of(parameters)
         profile = _outlined(chosen, parameters, job)
@@ -211,6 +218,23 @@ def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or numb
         found = () if is_rich else findings(profile, job, RULES_OF_SOUND_LOOPS)
         part = assembled(chosen, parameters, profile, found, address(slug, parameters.texts()), job)
         return Part(replace(part.record, is_judged=not is_rich))
+
+
+def _sketched(chosen: Template, values: Mapping[str, Any]) -> Part | None:
+    """The sketch of a part, None where its template has none of these values."""
+    if not chosen.sketch:
+        return None
+    parameters = chosen.parameters.read_singly(values)
+    job = job_of(parameters)
+    try:
+        profile = chosen.sketch(parameters)
+    except GeometryError:
+        return None  # drawing it tells why
+    if not profile:
+        return None
+    profile, at = profile.seated(), address(chosen.slug, parameters.texts())
+    part = assembled(chosen, parameters, profile, None, at, job)
+    return Part(replace(part.record, is_judged=False))
 
 
 def outlined(slug: str, /, **values: Any) -> Profile:  # noqa: ANN401 - text or number, as a shop says it
@@ -282,11 +306,16 @@ def assembled(
     chosen: Template,
     parameters: Parameters,
     profile: Profile,
-    found: tuple[Finding, ...],
+    found: tuple[Finding, ...] | None,
     at_address: str,
     job: Job | None = None,
 ) -> Part:
-    """Return a profile and what was found of it as a part, measured, with its cautions; `job` where it is known."""
+    """Return a profile and what was found of it as a part, measured, with its cautions; `job` where it is known.
+
+    `found` is None of a sketch, of which nothing is measured either.
+    """
+    is_sketch = found is None
+    found = found or ()
     job = job or job_of(parameters)
     material = materials()[parameters.material]
     return Part(
@@ -299,7 +328,7 @@ def assembled(
             material_title=material.title,
             findings=told(found),
             routine=tuple(finding for finding in found if finding.is_routine),
-            measures=measure(profile, job),
+            measures=UNMEASURED if is_sketch else measure(profile, job),
             cautions=(
                 *filter(None, (shop.trouble(),)),
                 *chosen.cautions,
@@ -316,8 +345,9 @@ def assembled(
             became={
                 name: getattr(parameters, spec.auto)
                 for name, spec in parameters.specs().items()
-                if spec.auto and not getattr(parameters, name)
+                if spec.auto and not is_sketch and not getattr(parameters, name)
             },
+            is_sketch=is_sketch,
         )
     )
 

@@ -17,6 +17,10 @@ from parts.tolerance import LIMIT_SLACK_MM
 from parts.truing import Compensation
 from parts.units import Units, format_by, length_number, reckoned_number
 
+UNKNOWN = "\u2026"
+"""What stands for a number that isn't known yet, in the room of that."""
+_BLANK = "\u2007"
+# As wide as a figure.
 MOST_GROWN = 4.0
 """How many times as long as the part a picture is at most, to show what of a drawing is left out."""
 
@@ -31,7 +35,8 @@ class Record:
     shown where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     `routine` is what always holds of such a part. `became` is what values of 0 became that no dimension shows.
     `drill_circles` is whether a DXF shows the size of drilled holes, `picture` how a picture shows the finished piece.
-    `is_judged` is whether the rules have looked at it; no file is made of one at which they haven't.
+    `is_judged` is whether the rules have looked at it; no file is made of one at which they haven't. `is_sketch` is
+    whether its profile is a sketch, to be looked at until the part itself is drawn: nothing is measured of it.
     """
 
     template: Template
@@ -56,6 +61,7 @@ class Record:
     routine: tuple[Finding, ...] = ()
     became: Mapping[str, Value] = field(default_factory=dict)
     is_judged: bool = True
+    is_sketch: bool = False
 
     @cached_property
     def box(self) -> Box:
@@ -115,10 +121,11 @@ class Record:
     def number(self, mm: float, units: Units | None = None) -> str:
         """Return the number of a length of it: what was typed as it was typed, any other as a shop reads it.
 
-        `units` are those that it is said in, unless others are given.
+        `units` are those that it is said in, unless others are given. What a sketch has and wasn't typed isn't known.
         """
         exactly = any(abs(mm - typed) <= LIMIT_SLACK_MM for typed in self._typed)
-        return (length_number if exactly else reckoned_number)(mm, units or self.job.units)
+        number = (length_number if exactly else reckoned_number)(mm, units or self.job.units)
+        return UNKNOWN.center(len(number), _BLANK) if self.is_sketch and not exactly else number
 
     @cached_property
     def _typed(self) -> tuple[float, ...]:

@@ -5,6 +5,7 @@ import { fetchIn } from "./own_font.js";
 
 const PATIENCE_MS = 120; // the answer to an older question is waited for so long: given up, it shows nothing on the way
 const SILENCE_MS = 5000;
+const LONGEST_MS = 30000; // where nothing comes for so long the line is dead: asked anew, and then given twice as long
 const AGAIN_MS = [1000, 2000, 4000, 8000];
 const FULL_PAGE = 422; // a refusal is a whole page too
 
@@ -13,7 +14,7 @@ let next = null;
 let failures = 0;
 let count = 0;
 let beside = new AbortController();
-const timers = { patience: 0, silence: 0, again: 0 };
+const timers = { patience: 0, silence: 0, longest: 0, again: 0 };
 
 /** Fetch a page and hand it over, with whether it is a refusal and the address that says the same; or a newer one.
  *  `as`: "whole", or "following", without the fields of a form. What is `slow` is given up for a newer one at once. */
@@ -39,9 +40,11 @@ const go = async () => {
   next = null;
   clearTimeout(timers.silence);
   timers.silence = setTimeout(() => away(true), SILENCE_MS);
+  timers.longest = setTimeout(() => question.control.abort(), LONGEST_MS * 2 ** failures);
   const page = await answered(question);
   clearTimeout(timers.patience);
   clearTimeout(timers.silence);
+  clearTimeout(timers.longest);
   timers.patience = 0;
   now = null;
   if (next) go();

@@ -14,8 +14,11 @@ const area = document.getElementById("drawing");
 let timer = 0;
 let lacking = null; // the drawing without it, and the address of its part
 
+const ON_DRAWING = "bridges"; // moved by hand on the drawing, which has them when it is whole
+
 /** How to ask while a parameter is typed: all of it where some is shown, else the dimensions of that parameter. */
-export const following = (name) => (document.querySelector(".switches :checked:not(#show-all)") ? FOLLOWING : `${FOLLOWING} ${name}`);
+export const following = (name) =>
+  name === ON_DRAWING || document.querySelector(".switches :checked:not(#show-all)") ? FOLLOWING : `${FOLLOWING} ${name}`;
 
 /** Bring what is left out of the drawing that is shown now, as it was asked for. */
 export const bring = (address, as) => {

@@ -5,7 +5,7 @@ import { ask } from "./ask.js";
 import { bring, FOLLOWING, following } from "./hidden.js";
 import { lightFocused, lights } from "./light.js";
 import { isHere, ownFont } from "./own_font.js";
-import { putNotes, putRegions, putRows, unfold } from "./regions.js";
+import { isSketch, putNotes, putRegions, putRows, unfold } from "./regions.js";
 import { offer } from "./remedies.js";
 import { intoSight, steady } from "./sight.js";
 import { answered, begin, edited, settle, walk } from "./steps.js";
@@ -74,7 +74,7 @@ export const part = (form) => {
   const fetched = (address, values, whole, as, slow = false) => {
     clearTimeout(judging);
     ask(address, (fresh, refused, shortest) => {
-      arrived();
+      if (refused || !isSketch(fresh.getElementById("drawing"))) arrived();
       answered(shortest, values);
       steady(() => {
         putRegions(fresh, refused);
@@ -104,8 +104,10 @@ export const part = (form) => {
     edited(values);
   };
 
+  /** What is taken stands in the fields at once: whatever is typed or sent before it is answered goes on from it. */
   const take = (changes) => {
     settle();
+    fill(form, changes);
     follow(true, changes);
     settle();
   };

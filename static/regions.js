@@ -17,13 +17,30 @@ export const unfold = (field) => {
 
 const contents = (of) => document.importNode(of, true).childNodes;
 
+let before = null; // the drawing whose place a sketch took: where what is sketched is refused, the last that could be drawn
+
+/** Whether a drawing is a sketch, to be looked at until the true one is there. */
+export const isSketch = (drawing) => Boolean(drawing?.classList.contains("sketched"));
+
+const keepBefore = (region, other) => {
+  if (isSketch(other) && !isSketch(region)) before = [...region.childNodes];
+};
+
+const backToBefore = (region) => {
+  if (!isSketch(region)) return;
+  region.classList.remove("sketched");
+  region.replaceChildren(...before);
+};
+
 /** Put the live regions in place; those of the drawing stay as they are while it can't follow, as do those to come. */
 export const putRegions = (fresh, refused) => {
   for (const region of document.querySelectorAll("[data-live]")) {
     const other = fresh.getElementById(region.id);
     const stays = refused && region.dataset.live === "drawn";
+    if (stays) backToBefore(region);
     if (!other || stays) region.classList.toggle("held", stays || !other);
     else if (region.outerHTML !== other.outerHTML) {
+      keepBefore(region, other);
       keepFolds(region, () => {
         region.className = other.className;
         region.replaceChildren(...contents(other));

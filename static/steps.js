@@ -72,6 +72,9 @@ export const answered = (address, typed) => {
   timers.write ||= setTimeout(write, Math.max(FRAME_MS, written + BETWEEN_MS - Date.now()));
 };
 
+/** The address of what is shown, also while the browser hasn't got it yet. */
+export const shown = () => new URL(later?.address ?? location.href, location).href;
+
 /** What comes next is another step. */
 export const settle = () => {
   clearTimeout(timers.rest);

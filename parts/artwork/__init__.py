@@ -1,7 +1,7 @@
 """What is drawn for its looks or to be read: lettering, tapered slots, leaves."""
 
 from parts.artwork.arrow import arrow, head
-from parts.artwork.biarc import Knot, closed
+from parts.artwork.biarc import Knot, biarc, closed
 from parts.artwork.face_table import OWN, words
 from parts.artwork.label import Label, numeral_width, scribe_all
 from parts.artwork.lettering import characters, scribed, text_width
@@ -19,8 +19,10 @@ from parts.artwork.metal import (
     pieces,
     quarter_chords,
     segment_points,
+    without_specks,
 )
 from parts.artwork.points import Spot, both_sides, curve, slit
+from parts.artwork.rough import coarse, rough_loops, rounded_roughly
 
 __all__ = [
     "FLAT_MM",
@@ -31,9 +33,11 @@ __all__ = [
     "Metal",
     "Spot",
     "arrow",
+    "biarc",
     "both_sides",
     "characters",
     "closed",
+    "coarse",
     "curve",
     "curve_points",
     "disc",
@@ -46,10 +50,13 @@ __all__ = [
     "one_wide",
     "pieces",
     "quarter_chords",
+    "rough_loops",
+    "rounded_roughly",
     "scribe_all",
     "scribed",
     "segment_points",
     "slit",
     "text_width",
+    "without_specks",
     "words",
 ]

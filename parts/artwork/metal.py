@@ -41,6 +41,16 @@ def metal_from(shape: shapely.Geometry) -> Metal:
     return shapely.MultiPolygon([orient(part) for part in sorted(polygons, key=lambda part: part.bounds)])
 
 
+def without_specks(metal: Metal, least: float) -> Metal:
+    """Return metal without pieces and openings of a smaller area than the least, mm2."""
+    kept = [
+        shapely.Polygon(piece.exterior, [ring for ring in piece.interiors if shapely.Polygon(ring).area >= least])
+        for piece in pieces(metal)
+        if piece.area >= least
+    ]
+    return metal_from(shapely.MultiPolygon(kept))
+
+
 def pieces(metal: Metal) -> tuple[shapely.Polygon, ...]:
     """Return the pieces of metal: what would fall apart if nothing held it."""
     return tuple(cast("Sequence[shapely.Polygon]", metal.geoms))

@@ -4,7 +4,7 @@ from parts.cutting.as_cut import AsCut, as_cut
 from parts.cutting.expected import expected, outside, tolerance_class
 from parts.cutting.job import Job
 from parts.cutting.machine import machine
-from parts.cutting.measures import Measures, measure
+from parts.cutting.measures import UNMEASURED, Measures, measure
 from parts.cutting.origin import Origin
 from parts.cutting.pace import lap
 from parts.cutting.process import PROCESSES, Between, Cut, between, cut_for
@@ -15,6 +15,7 @@ from parts.cutting.titles import title_of_choice
 __all__ = [
     "PROCESSES",
     "SLOW",
+    "UNMEASURED",
     "AsCut",
     "Bed",
     "Between",

@@ -1,7 +1,7 @@
 """What is counted and weighed of a part: size, area, mass, cut length, pierces, and the time at the table."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 from parts.cutting.job import Job
 from parts.cutting.process import Cut
@@ -40,6 +40,10 @@ class Measures:
     travel_time_s: float
     travel_mm: float
     slow_share: float
+
+
+UNMEASURED = Measures(*(0 if each.type is int else math.nan for each in fields(Measures)))
+"""Of what nothing is known: no number that could be taken for one."""
 
 
 def measure(profile: Profile, job: Job) -> Measures:

@@ -102,7 +102,7 @@ class Subject:
     @cached_property
     def slots(self) -> tuple[tuple[float, Segment], ...]:
         """The width and the middle line of each slot with round ends, unless they are a mesh."""
-        if len(self.profile.boundary) > MOST_LOOPS:
+        if len(self.profile.boundary) > MOST_LOOPS or self.record.is_sketch:
             return ()
         loops = self.profile.boundary[len(self.profile.outside) :]
         made = [(o.parameter, slot_track(loop)) for o, loop in zip(self.profile.inside, loops, strict=True)]

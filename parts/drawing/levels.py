@@ -37,10 +37,10 @@ def first(record: Record, told: Sequence[Told], most: int) -> frozenset[int]:
         return frozenset(range(len(told)))
     part = _Part(record)
     ranked: list[tuple[int, float, int]] = []
-    seen: set[tuple[str, str]] = set()
+    seen: set[tuple[str, str, float]] = set()
     for index, each in enumerate(told):
         shown, rank = each.shown, part.rank(each)
-        said = shown.parameter, each.text
+        said = shown.parameter, each.text, round(shown.measured, 1) if record.is_sketch else 0.0  # not told there
         if rank is None or said in seen:
             continue
         seen.add(said)

@@ -27,14 +27,19 @@ class MaterialStrips:
             max((box[2] for box in boxes), default=0.0),
             max((box[3] for box in boxes), default=0.0),
         )
-        segments = [segment for loop in loops for segment in loop.segments]
-        self._segments = segments
-        self._strips: list[list[Segment]] = [[] for _ in range(len(segments) + 1)]
-        self._height = (self._box[3] - self._box[1]) / len(self._strips) or 1.0
-        for segment in segments:
+        self._segments = [segment for loop in loops for segment in loop.segments]
+        self._count = len(self._segments) + 1
+        self._height = (self._box[3] - self._box[1]) / self._count or 1.0
+
+    @cached_property
+    def _strips(self) -> list[list[Segment]]:
+        """The segments of each strip, filed when one point is asked for first: of many at once they aren't needed."""
+        strips: list[list[Segment]] = [[] for _ in range(self._count)]
+        for segment in self._segments:
             _, low, _, high = segment.box
             for k in range(self._strip(low - SAME_END_MM), self._strip(high + SAME_END_MM) + 1):
-                self._strips[k].append(segment)
+                strips[k].append(segment)
+        return strips
 
     def holds(self, p: Point) -> bool:
         """Tell whether a point is inside by the even-odd rule: by a ray to the right; either way for one on a loop."""
@@ -65,4 +70,4 @@ class MaterialStrips:
 
     def _strip(self, y: float) -> int:
         """The index of the strip at a height, of the outermost ones beyond them."""
-        return min(max(math.floor((y - self._box[1]) / self._height), 0), len(self._strips) - 1)
+        return min(max(math.floor((y - self._box[1]) / self._height), 0), self._count - 1)

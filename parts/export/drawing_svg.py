@@ -152,6 +152,8 @@ def thumbnail(profile: Profile, scale: float) -> str:
 
 def described(record: Record) -> str:
     """Return the part in words: what it is, its size, its stock, its openings and its dimensions."""
+    if record.is_sketch:
+        return f"{record.template.title}: being drawn."
     measures, letters, specs = record.measures, record.template.letters, record.specs
     size = f"{_say(record, measures.width_mm)} wide, {_say(record, measures.height_mm)} high"
     stock = f"{record.material_title.lower()} {_say(record, record.job.cut.thickness_mm)} thick"

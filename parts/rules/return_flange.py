@@ -60,7 +60,7 @@ class Flat:
         height = beyond.off + _inside(leg)
         if beyond.bend is not None:
             end = self.folds[beyond.bend]
-            height += _inside(end) if end.up == leg.up else end.deduction / 2
+            height += _reach(end, inward=end.up == leg.up)
         rise, lean = fold.angle / 2, fold.angle / 2 + leg.angle
         if math.cos(lean) >= -PARALLEL_RAD:
             return Strike(-math.inf, height)
@@ -76,6 +76,13 @@ class Flat:
 def _inside(fold: Fold) -> float:
     """From a bend line to where the inside faces would meet, as if bent; negative where that lies before it."""
     return math.tan(fold.angle / 2) * fold.radius - fold.allowance / 2
+
+
+def _reach(fold: Fold, *, inward: bool) -> float:
+    """From a bend line to how far a leg goes that ends in it; a hem's faces meet nowhere, and it ends in its round."""
+    if fold.angle > sharpest() + PARALLEL_RAD:
+        return fold.radius + fold.thickness - fold.allowance / 2
+    return _inside(fold) if inward else fold.deduction / 2
 
 
 def check(profile: Profile, job: Job) -> Iterator[Finding]:

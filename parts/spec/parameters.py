@@ -335,12 +335,15 @@ class Parameters(Trying, BaseModel):
 
         What is a default in that shop alone, its bed, sheet and paper, is given wherever it differs.
         """
-        here = own_defaults()
-        return {
-            name: spec.text(value, self.units)
-            for name, spec in self.specs().items()
+        here, specs = own_defaults(), self.specs()
+        differing = {
+            name
+            for name, spec in specs.items()
             if (value := getattr(self, name)) != spec.default_in(self.units) or value != here.get(name, value)
         }
+        # a diameter by itself says that no bolt sets the hole
+        differing |= {name for name, spec in specs.items() if spec.is_bolt and spec.diameter in differing}
+        return {name: spec.text(getattr(self, name), self.units) for name, spec in specs.items() if name in differing}
 
     @classmethod
     def _worded(cls, errors: list[ErrorDetails]) -> tuple[Problem, ...]:

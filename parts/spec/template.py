@@ -29,7 +29,9 @@ class Template:
     order in which they are taken; None for what isn't there to be measured. `bend_test` says what is asked of the
     strips of a test bend. `asked` says what a process asks of some parameters at their present values, a sentence
     for each, to stand beside its field. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order,
-    where those     aren't its first two: () for one that isn't asked for so.
+    where those aren't its first two: () for one that isn't asked for so. `sketch` draws roughly, with its dimensions,
+    what takes long to draw, to be looked at while someone types: nothing is measured of it, and no file made. It gives
+    None where values are seen not to go together.
     """
 
     slug: str
@@ -45,6 +47,7 @@ class Template:
     bend_test: Callable[[Any], BendStrips] | None = None
     asked: Callable[[Mapping[str, Value], Cut, Units], Mapping[str, str]] | None = None
     sizes: tuple[str, ...] | None = None
+    sketch: Callable[[Any], Profile | None] | None = None
 
     @property
     def family(self) -> str:

@@ -17,7 +17,7 @@ from parts.spec import Template, checked
 FAMILIES = {
     "gusset": "Gussets", "bracket": "Brackets", "plate": "Plates", "flange": "Flanges", "bumper": "Bumper set",
     "box": "Boxes", "square": "Squares", "gauge": "Gauges", "silhouette": "Silhouettes",
-    "sign": "Signs", "outline": "Outlines",
+    "sign": "Signs", "outline": "Outlines", "developed": "Developed shapes",
 }  # fmt: skip
 """The titles of the families, in the order of the catalogue; one that isn't here comes last, under its own name."""
 

@@ -46,12 +46,13 @@ def ways_on(slug: str, values: Mapping[str, str], problems: Sequence[Problem]) -
     asked = {**values, **_bolts_left_open(template, values)}
     told = [p for p in problems if p.parameter in template.parameters.specs()]
     found: list[Way] = []
+    is_dear = template.parameters.effort > 1
     with shop.held():
-        for first in _first_steps(template, asked, told):
-            way = _followed(template, asked, first) if first else None
+        for first in _told(told) if is_dear else _first_steps(template, asked, told):
+            way = (_drawn if is_dear else _followed)(template, asked, first) if first else None
             if way and not any(_is_like(template, way, other) for other in found):
                 found.append(way)
-            if len(found) == MOST:
+            if len(found) == (1 if is_dear else MOST):
                 break
         if not found and (way := _by_defaults(template, asked, told)):
             found.append(way)
@@ -70,6 +71,19 @@ def _bolts_left_open(template: Template, values: Mapping[str, str]) -> dict[str,
     """A hole given by its diameter, and no bolt beside it, is by diameter, also where that diameter changes."""
     bolts = (spec for spec in template.parameters.specs().values() if spec.is_bolt)
     return {spec.name: BY_DIAMETER for spec in bolts if spec.diameter in values and spec.name not in values}
+
+
+def _told(problems: Sequence[Problem]) -> Iterator[Way]:
+    """Yield what the problems advise first, together and alone: of what takes a second to draw no more is tried."""
+    each = [problem.ways[0] for problem in problems if problem.ways]
+    if len(each) > 1:
+        yield together(each)
+    yield from each
+
+
+def _drawn(template: Template, asked: Mapping[str, str], way: Way) -> Way | None:
+    """A way that is drawn as it is; else None."""
+    return None if _refused(template.slug, {**asked, **way}) else way
 
 
 def _first_steps(template: Template, asked: Mapping[str, str], problems: Sequence[Problem]) -> Iterator[Way]:

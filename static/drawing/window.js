@@ -2,6 +2,7 @@
 // drawing is a pixel of the screen. Where they change, the drawing alone is asked for again.
 
 import { fetchIn } from "../own_font.js";
+import { shown } from "../steps.js";
 
 const NAME = "drawing";
 const SAME_PX = 6;
@@ -31,10 +32,10 @@ const isLike = (one, other) => one.every((px, i) => Math.abs(px - other[i]) <= S
 
 /** Ask for the drawing alone; whatever has come meanwhile is newer, and of a window that is gone nothing is shown. */
 const again = async () => {
-  const [mine, address, drawn, asked] = [++turn, location.href, area.firstElementChild, room()];
+  const [mine, address, drawn, asked] = [++turn, shown(), area.firstElementChild, room()];
   const answer = await fetchIn(address).catch(() => null);
   const text = await answer?.text();
-  if (!text || mine !== turn || address !== location.href || drawn !== area.firstElementChild) return;
+  if (!text || mine !== turn || address !== shown() || drawn !== area.firstElementChild) return;
   const fresh = new DOMParser().parseFromString(text, "text/html").getElementById("drawing");
   if (!fresh?.firstElementChild || area.classList.contains("held") || !isLike(room(), asked)) return;
   area.replaceChildren(...document.importNode(fresh, true).childNodes);

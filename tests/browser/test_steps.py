@@ -59,6 +59,17 @@ def test_a_refusal_leads_on_and_back(page, address):
     expect(page.locator("#refusal")).to_be_empty()
     page.go_back()
     expect(page.locator("#toe")).to_have_value("129.4")
+    held = []
+    page.route(re.compile("typed_in.*toe=84"), lambda route: held.append(route))
+    way.press("Enter")  # and held down: the next of it is the field's, which has the focus now
+    page.keyboard.press("Enter")
+    expect(page.locator("#main")).to_have_class("late")
+    while held:
+        held.pop().continue_()
+    page.unroute_all()
+    expect(page.locator("#refusal")).to_be_empty()
+    expect(page.locator("#facts")).to_contain_text("100 by 150 mm")
+    page.wait_for_url("**toe=84%20mm*")
 
 
 def test_what_is_typed_while_the_server_is_away_is_kept_and_asked_for_again(page, address):
@@ -96,3 +107,47 @@ def test_a_row_of_readings_and_its_letter_on_the_piece_light_up_together(page, a
     page.goto(f"{address}/true/bend")
     page.focus('[name="flat.1"]')
     expect(lit).to_have_attribute("data-parameter", "F2")
+
+
+def test_what_takes_long_to_draw_is_sketched_first_and_a_sketch_that_is_refused_goes(page, address):
+    page.goto(f"{address}/parts/outline-symbol?symbol=campfire")
+    drawing, facts, said = page.locator("#drawing"), page.locator("#facts"), page.locator("#verdict")
+    described = page.locator("#drawing desc")
+    held = []
+
+    def hold_the_true_one(route):
+        if route.request.headers["platewright-live"] == "following":
+            held.append(route)
+        else:
+            route.continue_()
+
+    page.route(re.compile("typed_in"), hold_the_true_one)
+    page.fill("#overall_width", "250")
+    expect(drawing).to_have_class("drawing sketched")
+    expect(said).to_contain_text("Being drawn")
+    expect(facts).to_have_class("facts held")
+    expect(page.locator("#files")).to_have_class("files held")
+    expect(described).to_have_text("Symbol: being drawn.")
+    expect(page.locator("#told")).to_contain_text("Still being drawn")
+    box = drawing.locator("svg").get_attribute("data-scale")
+    expect(page.locator("#main")).to_have_class("late")
+    held.pop().continue_()
+    expect(drawing).to_have_class("drawing")
+    expect(facts).to_contain_text("250 by")
+    expect(said).not_to_contain_text("Being drawn")
+    assert abs(float(drawing.locator("svg").get_attribute("data-scale")) / float(box) - 1) < 0.01
+    expect(page.locator("#main")).not_to_have_class("late")
+    drawn = described.text_content()
+    page.fill("#overall_height", "60")  # only drawing it tells that it doesn't go with the width
+    expect(drawing).to_have_class("drawing sketched")
+    while not held:
+        page.wait_for_timeout(20)
+    held.pop().continue_()
+    expect(drawing).to_have_class("drawing held")
+    expect(page.locator("#refusal")).to_contain_text("doesn't go with the width")
+    expect(page.locator("#refusal")).to_contain_text("The drawing shows the last that could be drawn.")
+    assert described.text_content() == drawn
+    page.unroute_all()
+    page.locator('.row[data-parameter="overall_height"] .ways a').first.click()
+    expect(page.locator("#refusal")).to_be_empty()
+    expect(drawing).to_have_class("drawing")

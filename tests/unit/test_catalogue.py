@@ -58,11 +58,16 @@ def test_spellings_plurals_hyphens_and_slips_find_the_same_first(one, other):
 @pytest.mark.parametrize(
     ("sought", "slug"),
     [("blind flange", "flange-round"), ("angle iron", "bracket-bent-angle"), ("toolbox", "box-closed"),
-     ("lifting lug", "bracket-weld-tab"), ("pad eye", "bracket-weld-tab"), ("disk", "plate-washer"),
-     ("stepper", "plate-motor"), ("caster plate", "plate-base"), ("bbq grate", "plate-panel"),
+     ("lifting lug", "bracket-weld-tab"), ("pad eye", "bracket-weld-tab"), ("disk", "plate-ring"),
+     ("stepper", "plate-motor"), ("caster plate", "plate-caster"), ("bbq grate", "plate-panel"),
      ("l bracket", "bracket-flat-l"), ("t bracket", "bracket-flat-t"), ("drip tray", "box-tray"),
      ("mounting bracket", "bracket-bent-angle"), ("fish", "silhouette-fish"), ("gear", "silhouette-gear"),
-     ("NEMA23", "plate-motor"), ("DN50 PN16", "flange-round")],
+     ("NEMA23", "plate-motor"), ("DN50 PN16", "flange-round"), ("two bolt exhaust flange", "flange-oval"),
+     ("sprocket", "plate-sprocket"), ("pipe coping template", "developed-fish-mouth"), ("funnel", "developed-cone"),
+     ("duct transition", "developed-transition"), ("drip pan", "box-pan"), ("firepit kit", "box-fire-pit"),
+     ("wrench holder", "plate-tool-hanger"), ("stair rail bracket", "bracket-handrail"), ("hasp", "plate-strike"),
+     ("muffler clamp plate", "plate-u-bolt"), ("bollard cap", "plate-cap-round"), ("grating clip", "bracket-strap"),
+     ("welding table top", "plate-fixture"), ("stair tread bracket", "bracket-bent-angle")],
 )  # fmt: skip
 def test_what_a_shop_calls_a_part_stands_first(sought, slug):
     assert slugs(sought)[0] == slug

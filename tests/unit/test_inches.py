@@ -130,6 +130,14 @@ def test_values_given_mean_what_they_say_and_the_rest_is_of_the_units():
     assert plain.record.address == "/parts/gusset-triangle?leg_b=101.6mm"
 
 
+def test_a_bolt_that_is_the_default_is_said_beside_a_diameter_of_mm():
+    """Left out, the diameter by itself would set the hole: the same part is to be drawn from what is said of it."""
+    washer = parts.templates()["plate-washer"].parameters
+    given = washer.read({"bolt": "3/4", "hole": 11.0, "units": "in"})
+    assert given.bolt == default_of(washer.specs()["bolt"], "in")
+    assert washer.read(given.texts()) == given
+
+
 def test_a_hint_says_its_lengths_in_inches():
     """0.2 and 0.5 mm are common practice for a tab in its slot: 0.008 in and 1/64 in."""
     spec = parts.templates()["box-tray"].parameters.specs()["clearance"]

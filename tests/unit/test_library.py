@@ -42,8 +42,27 @@ NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e[+-]\d+)?")
 UNMEASURED = {
     "detail": "a least: what of an outline is narrower is rounded off",
     "bend_radius": "inside a bend, which the flat shows as a line",
+    "hem_radius": "inside a hem, which the flat shows as a line",
     "pipe_od": "inside the arch of a saddle, which the flat shows as a line",
     "pipe_gap": "inside the arch of a saddle, which the flat shows as a line",
+    **dict.fromkeys(
+        (
+            "main_od",
+            "branch_od",
+            "branch_wall",
+            "offset",
+            "wide_end",
+            "narrow_end",
+            "cone_high",
+            "foot_width",
+            "foot_depth",
+        ),
+        "of what is rolled or pressed from the flat, which shows true lengths of its surface",
+    ),
+    **dict.fromkeys(
+        ("top_round", "top_high", "off_right", "off_back"),
+        "of what is pressed from the flat, which shows true lengths of its surface",
+    ),
     "clearance": "added to the tab's length and the plate's thickness, which a slot shows together with it",
     "overcut": "half of it all round: all that is dimensioned is as cut",
     "least_margin": "a least: what is left over when the rows are centred makes the margin wider",

@@ -108,6 +108,16 @@ def measured(tree, words):
         importlib.import_module(module).main(["no-template"])
 
 
+def held(tree, words):
+    """Measure in a deep run; else see that it knows what to ask a server for."""
+    if DEEP:
+        told = run(tree, *as_installed(words))
+        assert told.returncode == 0, told.stdout + told.stderr
+    address, typed = next(importlib.import_module(words[-1]).asked(1))
+    assert re.match(r"/parts/[a-z-]+\?", address)
+    assert f"&{typed}=" in address
+
+
 def files_there(tree, words):
     """See that the files it reads or writes are there."""
     files = [word for word in words if word.endswith((".toml", ".lock"))]
@@ -125,6 +135,7 @@ BOUNDED = {
     r"python3 start\.py|platewright serve.*": (served, "serves for ever"),
     r"python3 start\.py test.*|\.venv/bin/python -m pytest .*": (collected, "runs tests, this one maybe among them"),
     r"\.venv/bin/python -m tests\.bench\.typing .*": (measured, "tells how quick this machine is now"),
+    r"\.venv/bin/python -m tests\.bench\.memory": (held, "draws 5,000 parts, for a quarter of an hour"),
     r"(echo cadquery \| )?uv pip compile .*": (files_there, "asks a package server"),
     r"pip install \.": (lambda tree, _: files_there(tree, ["pyproject.toml"]), "installs; tests/setup does so"),
     r"\.venv/bin/(mypy|ruff .*)": (helped, "looks through the whole tree; `start.py test` runs it first"),

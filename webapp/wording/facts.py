@@ -105,6 +105,8 @@ def verdict(part: Part | None, *, refused: bool) -> Verdict:
     """Return whether a part can be cut, in one line."""
     if part is None or refused:
         return Verdict("Not drawn as typed", stops=True)
+    if part.record.is_sketch:
+        return Verdict("Being drawn", stops=True)
     if not part.record.is_judged:
         return Verdict("Being checked", stops=True)
     return verdict_of(part.record.rows)

@@ -4,7 +4,7 @@ from parts.artwork.face_table import OWN, face_table, words
 from parts.artwork.glyphs.container import LARGEST_BYTES
 from parts.artwork.glyphs.faces import Face, face, is_there, opened, own_title, who_has
 from parts.artwork.glyphs.layout import Align, Layout, Text, laid_out
-from parts.artwork.glyphs.lettered import Lettered, lettered
+from parts.artwork.glyphs.lettered import Lettered, lettered, rough_letters
 from parts.artwork.glyphs.outlines import path_contours
 from parts.artwork.glyphs.own import OwnFont, heavy, is_own, lent
 from parts.artwork.glyphs.shaping import NEW_LINE, lines_of, missing
@@ -33,6 +33,7 @@ __all__ = [
     "opened",
     "own_title",
     "path_contours",
+    "rough_letters",
     "traits",
     "who_has",
     "words",

@@ -147,13 +147,19 @@ TEMPLATE = Template(
         SIZE_CAUTION,
     ),
     sizes=("flange_a", "flange_b", "width"),
-    words=("angle", "cleat", "bent", "folded", "bracket", "l", "angle iron"),
+    words=("angle", "cleat", "bent", "folded", "bracket", "l", "angle iron", "stair", "tread", "stringer", "step"),
     presets=(
         Preset("Bench slat cleat", "flange_a=40 flange_b=40 width=50 thickness=3 bolt=M6 mark_a=25 mark_b=25 first=14"),
         Preset(
             "Trailer lamp bracket, slotted",
             "flange_a=90 flange_b=65 width=120 thickness=4 mark_a=55 mark_b=38 bolt=M8 slot_b=25",
             inches="mark_b=1-3/4 flange_b=2-3/4",
+        ),
+        Preset(
+            "Stair tread bracket, slots for a wooden tread",
+            "flange_a=65 flange_b=55 width=220 thickness=4 bolt=M8 holes_a=3 holes_b=3 mark_a=36 mark_b=38 "
+            "slot_b=18 first=30",
+            inches="flange_a=2-1/2 flange_b=2-1/4",
         ),
         Preset("Sign to post", "flange_a=50 flange_b=50 width=200 thickness=3 holes_a=3 bolt=M8 mark_a=32 mark_b=32"),
     ),

@@ -123,7 +123,20 @@ TEMPLATE = Template(
         "A bracket that carries load or people, holds a sign in the wind or is part of a vehicle is for a qualified "
         "person to size under the local code; edge distances here are minimums of detailing, not strength.",
     ),
-    words=("tee", "tie", "plate", "mending", "joint", "post", "rail", "strap"),
+    words=(
+        "tee",
+        "tie",
+        "plate",
+        "mending",
+        "joint",
+        "post",
+        "rail",
+        "strap",
+        "beam",
+        "timber",
+        "post and beam",
+        "truss",
+    ),
     presets=(
         Preset(
             "Garden bench, leg to seat rail",
@@ -134,6 +147,13 @@ TEMPLATE = Template(
             "Trailer, rail post to side board",
             "head=12in stem=8in width_head=2-1/2in width_stem=2-1/2in thickness=1/4in bolt=1/2 first_head=1-1/4in "
             "pitch_head=2-1/2in first_stem=1-1/4in pitch_stem=2in corner_radius=1/4in inside_radius=3/8in",
+        ),
+        Preset(
+            "Timber post of 140 under a beam of 240, M16",
+            "head=560 stem=400 width_head=120 width_stem=110 thickness=8 bolt=M16 first_head=40 pitch_head=110 "
+            "first_stem=40 pitch_stem=110 corner_radius=12 inside_radius=15",
+            inches="head=22 stem=16 width_head=5 width_stem=4-1/2",
+            inch_name="Timber post of 6 in under a beam of 10 in",
         ),
         Preset(
             "Trail sign, board to post, one hole in the middle",

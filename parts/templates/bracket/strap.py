@@ -175,7 +175,7 @@ TEMPLATE = Template(
         "A strap that carries load or people, holds a sign in the wind or is part of a vehicle is for a qualified "
         "person to size under the local code; edge distances here are minimums of detailing, not strength.",
     ),
-    words=("tie", "flat bar", "splice", "fish plate", "link", "hanger", "mending", "perforated"),
+    words=("tie", "flat bar", "splice", "fish plate", "link", "hanger", "mending", "perforated", "grating", "clip"),
     presets=(
         Preset("Garden bench, stretcher tie", "long=300 width=30 bolt=M8 holes=1 ends=round thickness=5"),
         Preset(
@@ -183,6 +183,11 @@ TEMPLATE = Template(
             "long=26in width=2in thickness=1/4in bolt=3/8 row=spread holes=5 end_mark=1in ends=clipped corner=1/2in",
         ),
         Preset("Trail sign, slotted hanger", "long=180 width=35 bolt=M8 holes=1 slot=25 end_mark=25 thickness=4"),
+        Preset(
+            "Grating clip, a flat bar over the bars",
+            "long=75 row=spread holes=1 bolt=M8 thickness=4 corner=8",
+            inches="width=1-1/2",
+        ),
         Preset(
             "Garden bench rail, splice, three bolts a side",
             "long=280 width=60 thickness=8 bolt=M12 holes=3 end_mark=30",

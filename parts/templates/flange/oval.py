@@ -14,8 +14,7 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry import Loop, Point, circle
-from parts.geometry.figure import Window, level_slot
-from parts.geometry.figure.belt import Pin, belt
+from parts.geometry.figure import Pin, Window, belt, level_slot
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import Preset, Template, bolt, bolt_mm, length
 from parts.templates.shared.bolt_holes import BoltHoles

@@ -15,7 +15,7 @@ from parts.cached import cached_property
 from parts.errors import Problem
 from parts.profile import Profile
 from parts.spec import Preset, Template, choice, number, text
-from parts.templates.outline.shared import CAUTIONS, FIGURE, Figure, drawn
+from parts.templates.outline.shared import CAUTIONS, FIGURE, Figure, drawn, sketched
 
 
 class OutlineMap(Figure):
@@ -62,6 +62,11 @@ def outline(p: OutlineMap) -> Profile:
     return drawn(p, "place")
 
 
+def sketch(p: OutlineMap) -> Profile | None:
+    """Sketch the place."""
+    return sketched(p, "place")
+
+
 TEMPLATE = Template(
     "outline-map",
     "Map outline",
@@ -74,6 +79,7 @@ TEMPLATE = Template(
     ),
     words=("map", "country", "state", "outline", "wall art", "island", "coast", "homeland"),
     sizes=("overall_width", "overall_height"),
+    sketch=sketch,
     presets=(
         Preset("Island to hang by the door", "overall_width=320 hang=eye"),
         Preset("State for the workshop wall", "place=Ohio overall_width=600 detail=6"),

@@ -15,7 +15,7 @@ from parts.cached import cached_property
 from parts.errors import Problem
 from parts.profile import Profile
 from parts.spec import Preset, Template, text
-from parts.templates.outline.shared import CAUTIONS, FIGURE, Figure, drawn
+from parts.templates.outline.shared import CAUTIONS, FIGURE, Figure, drawn, sketched
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789- "
 
@@ -52,6 +52,11 @@ def outline(p: OutlineSymbol) -> Profile:
     return drawn(p, "symbol")
 
 
+def sketch(p: OutlineSymbol) -> Profile | None:
+    """Sketch the symbol."""
+    return sketched(p, "symbol")
+
+
 TEMPLATE = Template(
     "outline-symbol",
     "Symbol",
@@ -61,6 +66,7 @@ TEMPLATE = Template(
     cautions=CAUTIONS,
     words=("symbol", "icon", "pictogram", "sign", "tree", "animal", "tool", "wall art", "ornament", "silhouette"),
     sizes=("overall_width", "overall_height"),
+    sketch=sketch,
     presets=(
         Preset("Bird for the garden bench", "symbol=bird overall_width=200"),
         Preset("Tractor over the barn door", "symbol=tractor overall_width=600 detail=6 tie=10"),

@@ -64,7 +64,7 @@ TEMPLATE = Template(
         "A cap cut from plate is not a pressure part.",
     ),
     sizes=("tube",),
-    words=("cap", "tube", "pipe", "plug", "lid", "end", "disc", "disk", "vent", "drain", "endcap"),
+    words=("cap", "tube", "pipe", "plug", "lid", "end", "disc", "disk", "vent", "drain", "endcap", "bollard"),
     presets=(
         Preset(
             "Trail sign post, 60.3 mm tube, drain",
@@ -73,6 +73,11 @@ TEMPLATE = Template(
         ),
         Preset(
             "Bench leg, 48.3 mm tube, inside", "tube=48.3 seat=inside step=0.5 wall=3.2 thickness=5", is_metric=True
+        ),
+        Preset("Bollard of 168.3 pipe, over its end", "tube=168.3 step=4 vent=0 thickness=8", is_metric=True),
+        Preset(
+            "Bollard of 4-1/2 in pipe, set in",
+            "tube=4-1/2in seat=inside step=1/64in wall=0.237in vent=0 thickness=1/4in",
         ),
         Preset("Rain lip on a gate post, 4 in tube", "tube=4in step=1/4in thickness=3/16in"),
         Preset("Trailer jack foot", "tube=70 step=15 thickness=8 vent=14"),

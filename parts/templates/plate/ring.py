@@ -16,7 +16,7 @@ from collections.abc import Iterator
 
 from parts.errors import Problem
 from parts.geometry import Loop, Point, Vertex, circle
-from parts.geometry.figure.belt import polar
+from parts.geometry.figure import polar
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, angle, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles

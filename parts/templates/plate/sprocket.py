@@ -22,7 +22,7 @@ from typing import NamedTuple
 from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Loop, Point, Vertex, bolt_circle, circle
-from parts.geometry.figure.belt import polar
+from parts.geometry.figure import polar
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles

@@ -16,9 +16,9 @@ from functools import partial
 import numpy as np
 import shapely
 
-from parts.artwork import disc, metal_from, quarter_chords
-from parts.artwork.glyphs import Layout, Text, face, laid_out, lettered
-from parts.artwork.pipeline import Made, laid_over, made, without_small
+from parts.artwork import disc, metal_from, quarter_chords, rough_loops
+from parts.artwork.glyphs import Layout, Text, face, laid_out, lettered, rough_letters
+from parts.artwork.pipeline import Bridge, Made, laid_over, made, without_small
 from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Box, Point, circle
@@ -157,6 +157,12 @@ class SignLetters(Lettering):
         x0, y0, x1, y1 = self.box_at(cap, lines)
         return x1 - x0, y1 - y0
 
+    @property
+    def text_middle(self) -> Point:
+        """The middle of the text's box, about the origin of the text."""
+        x0, y0, x1, y1 = self.lines.box
+        return self.cap * (x0 + x1) / 2, self.cap * (y0 + y1) / 2
+
     @cached_property
     def made(self) -> Made:
         """The sign's loops: letters and what they stand on in one, loose pieces tied.
@@ -165,8 +171,7 @@ class SignLetters(Lettering):
             GeometryError: there is nothing.
         """
         lines, cap = self.lines, self.cap
-        x0, y0, x1, y1 = lines.box
-        letters = lettered(lines, cap, (cap * (x0 + x1) / 2, cap * (y0 + y1) / 2))
+        letters = lettered(lines, cap, self.text_middle)
         eyes = [disc(at, self.hole / 2 + self.eye) for at in self.eyes_at(cap, lines)]
         parts = [*letters.glyphs, *self.bars_at(cap, lines), *eyes]
         whole = laid_over(parts, self.tie, GAP_MM) if self.tie else metal_from(shapely.union_all(parts))
@@ -174,12 +179,11 @@ class SignLetters(Lettering):
         steps = replace(self.steps("one"), open_mm=least, gap_mm=GAP_MM if self.tie else 0.0)
         return made(without_small(whole, parts, least), steps, parts)
 
-    def problems(self) -> Iterator[Problem]:
-        """Yield why the text can't be set, then what has no room, then what doesn't hang together."""
-        found = list(self.text_problems()) or [*self._size_problems()]
-        yield from found
+    def layout_problems(self) -> Iterator[Problem]:
+        """Yield why the text can't be set, then what has no room."""
+        yield from (found := list(self.text_problems()))
         if not found:
-            yield from self.bridge_problems()
+            yield from self._size_problems()
 
     def _size_problems(self) -> Iterator[Problem]:
         yield from (sized := list(self.size_problems()))
@@ -222,15 +226,28 @@ def outline(p: SignLetters) -> Profile:
     """Draw the letters, what they stand on, and the hanging holes."""
     eyes = [Opening(circle(at, p.hole), "hanging hole", "hole") for at in p.eyes_at(p.cap, p.lines)]
     inside = [Opening(loop, "opening", "text") for loop in p.made.inside]
-    return Profile(p.made.outside, (*inside, *eyes), (), tuple(dimensions(p)), ties=p.made.ties)
+    return Profile(p.made.outside, (*inside, *eyes), (), tuple(dimensions(p, p.made.bridges)), ties=p.made.ties)
 
 
-def dimensions(p: SignLetters) -> Iterator[Dimension]:
+def sketch(p: SignLetters) -> Profile | None:
+    """Sketch the letters as they are laid out over what they stand on, nothing tied."""
+    if p.has_layout_problems:
+        return None
+    eyes = p.eyes_at(p.cap, p.lines)
+    rings = [shapely.Point(at).buffer(p.hole / 2 + p.eye, quad_segs=8) for at in eyes]
+    letters = rough_letters(p.lines, p.cap, p.text_middle)
+    whole = shapely.union_all([*letters, *p.bars_at(p.cap, p.lines), *rings])
+    outside, inside = rough_loops([whole], max(p.size_at(p.cap, p.lines)))
+    openings = [Opening(loop, "opening", "text") for loop in inside]
+    holes = [Opening(circle(at, p.hole), "hanging hole", "hole") for at in eyes]
+    return Profile(tuple(outside), (*openings, *holes), (), tuple(dimensions(p, ())))
+
+
+def dimensions(p: SignLetters, bridges: tuple[Bridge, ...]) -> Iterator[Dimension]:
     """Yield where each length can be measured."""
     cap, lines = p.cap, p.lines
     x0, y0, x1, y1 = p.box_at(cap, lines)
-    middle = cap * (lines.box[0] + lines.box[2]) / 2, cap * (lines.box[1] + lines.box[3]) / 2
-    yield from p.text_dimensions(first_base(lines, cap, middle), p.made.bridges)
+    yield from p.text_dimensions(first_base(lines, cap, p.text_middle), bridges)
     if p.join != "letters" and (p.bar or not p.is_sized):
         low = cap * (lines.lines[-1].base + SINK) - p.bar_at(cap)
         yield Dimension("bar", (0.0, low), (0.0, low + p.bar_at(cap)), "along")
@@ -252,6 +269,7 @@ TEMPLATE = Template(
     cautions=CAUTIONS,
     words=("sign", "raised letters", "word art", "name", "lettering", "monogram", "wall art", "text"),
     sizes=("overall_width", "overall_height"),
+    sketch=sketch,
     asked=partial(least_cap, raised=True),
     presets=(
         Preset("Name over the workshop door", "text=FERNHOLLOW cap_height=200 join=rails hang=eyes hole=11 eye=12"),

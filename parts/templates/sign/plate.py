@@ -16,9 +16,9 @@ from functools import partial
 
 import shapely
 
-from parts.artwork import Metal, metal_from, metal_of
-from parts.artwork.glyphs import Layout, lettered
-from parts.artwork.pipeline import Made, made
+from parts.artwork import Metal, metal_from, metal_of, rough_loops
+from parts.artwork.glyphs import Layout, lettered, rough_letters
+from parts.artwork.pipeline import Bridge, Made, made
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, circle
@@ -204,14 +204,11 @@ class SignPlate(Lettering):
         """The width of a bridge over the border: it holds more than a letter's does."""
         return 2 * self.tie
 
-    def problems(self) -> Iterator[Problem]:
-        """Yield why the text can't be set, then what has no room, then what isn't held."""
-        found = list(self.text_problems())
+    def layout_problems(self) -> Iterator[Problem]:
+        """Yield why the text can't be set, then what has no room."""
+        yield from (found := list(self.text_problems()))
         if not found:
-            found = [*self._plate_problems()]
-        yield from found
-        if not found:
-            yield from self.bridge_problems()
+            yield from self._plate_problems()
 
     def _plate_problems(self) -> Iterator[Problem]:
         """Problems of plate, border and holes, the size over all first: all else follows from it."""
@@ -263,12 +260,23 @@ def outline(p: SignPlate) -> Profile:
     holes = [Opening(circle(at, p.hole), "hole", "hole") for at in p.holes_at]
     if len(work.outside) != 1:
         raise GeometryError("What is cut out leaves the plate in pieces.")
-    return Profile((p.edge,), (*letters, *holes), (), tuple(dimensions(p)), ties=work.ties)
+    return Profile((p.edge,), (*letters, *holes), (), tuple(dimensions(p, work.bridges)), ties=work.ties)
 
 
-def dimensions(p: SignPlate) -> Iterator[Dimension]:
+def sketch(p: SignPlate) -> Profile | None:
+    """Sketch the letters and the border as they are laid out, nothing held."""
+    if p.has_layout_problems:
+        return None
+    cut = [*rough_letters(p.lines, p.cap, p.middle), p.border_cut(metal_of([p.edge]))]
+    outer, inner = rough_loops(cut, max(p.size))
+    letters = [Opening(loop, "letter", "text") for loop in (*outer, *inner)]
+    holes = [Opening(circle(at, p.hole), "hole", "hole") for at in p.holes_at]
+    return Profile((p.edge,), (*letters, *holes), (), tuple(dimensions(p, ())))
+
+
+def dimensions(p: SignPlate, bridges: tuple[Bridge, ...]) -> Iterator[Dimension]:
     """Yield where each length can be measured; where the size over all decides, not what was left to it."""
-    yield from p.text_dimensions(first_base(p.lines, p.cap, p.middle), p.made.bridges)
+    yield from p.text_dimensions(first_base(p.lines, p.cap, p.middle), bridges)
     yield from p.size_dimensions()
     if p.margin or not p.is_sized:
         yield _margin(p)
@@ -315,6 +323,7 @@ TEMPLATE = Template(
     cautions=CAUTIONS,
     words=("sign", "name plate", "house number", "address sign", "stencil", "letters", "lettering", "text"),
     sizes=("overall_width", "overall_height"),
+    sketch=sketch,
     asked=partial(least_cap, raised=False),
     presets=(
         Preset(

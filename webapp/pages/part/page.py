@@ -48,7 +48,8 @@ FOLLOWING = "following"
 """What the header says where the fields stay as they are in the browser: the page comes without them.
 
 With the name of a parameter after it, the drawing comes without what is hidden until it is asked for: what is laid
-over it, and dimensions of the second level but those of the parameter. A rich part comes without its findings then.
+over it, and dimensions of the second level but those of the parameter. A rich part comes without its findings then, or
+as a sketch alone.
 """
 
 
@@ -126,7 +127,7 @@ def page_in_own_font(slug: str) -> ResponseReturnValue:
             says = given.values
             with own_font.lent(given) as args:
                 says = _said(template, args)
-                answer = make_response(_page(ask(template, says), {}, given))
+                answer = make_response(_page(ask(template, says, _way_to_draw()), {}, given))
         except parts.Refused as refused:  # of the font itself: what is drawn otherwise is told by `ask`
             answer = make_response(_page(_without_font(template, says, refused.problems), {}))
     answer.headers["Content-Location"] = address(slug, says.to_dict())
@@ -159,7 +160,7 @@ def _without_font(template: Template, args: "MultiDict[str, str]", problems: tup
 
 def _shown_page(template: Template, args: "MultiDict[str, str]") -> Response:
     with shop.held():
-        answer = make_response(_page(ask(template, args, drafted if _asked_for()[1] else parts.draw), {}))
+        answer = make_response(_page(ask(template, args, _way_to_draw()), {}))
     answer.vary.add(LIVE)
     return gzipped(answer, request.accept_encodings)
 
@@ -204,6 +205,11 @@ def _asked_for() -> tuple[bool, str]:
     return live == FOLLOWING, asked_for
 
 
+def _way_to_draw() -> Callable[..., Part]:
+    """How a part is drawn: in a hurry, while someone types."""
+    return drafted if _asked_for()[1] else parts.draw
+
+
 def ask(template: Template, args: "MultiDict[str, str]", draw: Callable[..., Part] = parts.draw) -> Asked:
     """Draw what the address asks for; what is refused is left out of the drawing, and told of."""
     known = template.parameters.specs()
@@ -214,21 +220,23 @@ def ask(template: Template, args: "MultiDict[str, str]", draw: Callable[..., Par
         chosen = values.pop(COMPENSATE, "")
         part = draw(template.slug, **values)
     except parts.Refused as refused:
-        return Asked(template, args, given, refused.problems, _nearest(template.slug, given, refused.problems))
+        return Asked(template, args, given, refused.problems, _nearest(template.slug, given, refused.problems, draw))
     try:
         return Asked(template, args, given, (), part, made_for(chosen) if chosen else None)
     except parts.Refused as refused:
         return Asked(template, args, given, refused.problems, part)
 
 
-def _nearest(slug: str, given: Mapping[str, str], problems: tuple[parts.Problem, ...]) -> Part | None:
+def _nearest(
+    slug: str, given: Mapping[str, str], problems: tuple[parts.Problem, ...], draw: Callable[..., Part]
+) -> Part | None:
     """The part without the values at fault; with none but its units, where that can't be drawn either."""
     wrong = {problem.parameter for problem in problems}
     right = {name: value for name, value in given.items() if name not in wrong}
     units = {name: value for name, value in right.items() if name == "units"}
     for values in (right, units, {}):
         try:
-            return parts.draw(slug, **values)
+            return draw(slug, **values)
         except parts.Refused:
             continue
     return None
@@ -237,6 +245,7 @@ def _nearest(slug: str, given: Mapping[str, str], problems: tuple[parts.Problem,
 def _shown(asked: Asked) -> Mapping[str, object]:
     """What the page is made of, besides the part."""
     part, template = asked.part, asked.template
+    is_sketch = part is not None and part.record.is_sketch
     said: Verdict = verdict(part, refused=bool(asked.problems))
     follows, asked_for = _asked_for()
     return {
@@ -244,6 +253,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "is_live": LIVE in request.headers,
         "is_whole": not asked_for,
         "judged": part is None or part.record.is_judged,
+        "is_sketch": is_sketch,
         "template": template,
         "presets": presets(template, asked.accepted, asked.drawn, setting.kept().said),
         "part": part,
@@ -253,7 +263,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "left_out": list(_left_out(asked)),
         "ways": list(_ways(asked)),
         "drawing": _drawing(part, asked_for) if part else "",
-        "facts": facts(part, asked.compensation) if part else [],
+        "facts": facts(part, asked.compensation) if part and not is_sketch else [],
         "bends": list(bend_rows(part.record)) if part else [],
         "bend_notes": list(bend_notes(part.record)) if part else [],
         "as_cut": as_cut_said(part) if part and not asked_for else "",

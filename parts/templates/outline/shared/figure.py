@@ -11,13 +11,22 @@ from functools import lru_cache
 import shapely
 from shapely import affinity
 
-from parts.artwork import Metal, disc, metal_from, pieces, quarter_chords
+from parts.artwork import (
+    Metal,
+    coarse,
+    disc,
+    metal_from,
+    quarter_chords,
+    rough_loops,
+    rounded_roughly,
+    without_specks,
+)
 from parts.artwork.pipeline import Fit, Made, Steps, Sturdy, Ties, made
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Arc, Box, Loop, Point, circle, rectangle
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import STOCK, Parameters, choice, length, thickness
+from parts.spec import STOCK, Parameters, choice, length, thickness, trying
 
 FIGURE, SIZE, BRIDGES, HANGING, PLATE = "Figure", "Size over all", "Bridges", "Hanging hole", "Plate"
 
@@ -236,7 +245,8 @@ class Figure(Parameters):
         """Yield why there is no figure of the name that is asked for."""
         raise NotImplementedError
 
-    def _size_problems(self) -> Iterator[Problem]:
+    def asked_problems(self) -> Iterator[Problem]:
+        """Yield what of the sizes asked for can't be, as far as that is known before the figure is made."""
         if not (self.overall_width or self.overall_height):
             yield self.problem(
                 "overall_width", "must be more than 0 where no height is given.", {"overall_width": "300"}
@@ -246,9 +256,12 @@ class Figure(Parameters):
         yield from (small := list(self.at_least(name, 2 * self.around + 20, "for a figure that can be seen")))
         if small:
             return
-        yield from (coarse := list(self.at_most("detail", self.width / 8, "to leave something of a figure so small")))
-        yield from (wide := list(self.at_most("tie", self.width / NARROWEST, "beside a figure so small")))
-        if coarse or wide:
+        yield from self.at_most("detail", self.width / 8, "to leave something of a figure so small")
+        yield from self.at_most("tie", self.width / NARROWEST, "beside a figure so small")
+
+    def _size_problems(self) -> Iterator[Problem]:
+        yield from (found := list(self.asked_problems()))
+        if found:
             return
         if self.is_plate:
             x0, y0, x1, y1 = self.metal.bounds
@@ -278,16 +291,61 @@ def drawn(p: Figure, name: str) -> Profile:
     return Profile(outside, tuple(inside), (), tuple(dimensions(p)))
 
 
+def sketched(p: Figure, name: str) -> Profile | None:
+    """Sketch the figure coarsely, nothing rounded off or tied; `name` as of `drawn`."""
+    with trying(worded=False):
+        if any(p.name_problems()) or any(p.asked_problems()):
+            return None
+    figure, eye = _rough(p)
+    x1, y1 = figure.bounds[2:]
+    wide, high = x1 + p.around, y1 + p.around
+    areas = [figure]
+    if eye:
+        rim = shapely.Point(eye).buffer(p.hole / 2 + p.eye, quad_segs=8)
+        areas, high = [shapely.union(figure, rim)], max(high, eye[1] + p.hole / 2 + p.eye)
+    outside, inside = rough_loops(areas, 0.0)
+    if p.is_plate:
+        outside, inside = [rectangle((0.0, 0.0), wide, high, p.corner_radius)], [*outside, *inside]
+    openings = [Opening(loop, "opening", name) for loop in inside]
+    if eye:
+        openings.append(Opening(circle(eye, p.hole), "hanging hole", "hole"))
+    shown = tuple(_dimensions(p, (0.0, 0.0, wide, high), eye))
+    return Profile(tuple(outside), tuple(openings), (), shown)
+
+
+def _rough(p: Figure) -> tuple[shapely.Geometry, Point | None]:
+    """The figure coarsely, as large as asked for, and the middle of its hanging hole."""
+    shape = rounded_roughly(coarse(p.shape), p.detail / p.width)
+    asked = (p.overall_width or p.overall_height) - 2 * p.around
+    scale = asked if p.overall_width else asked / shape.bounds[3]
+    for _ in range(_ROUNDS):
+        figure = affinity.translate(affinity.scale(shape, scale, scale, origin=(0, 0)), p.around, p.around)
+        if p.is_plate or p.hang == "none":
+            break
+        eye, high = _eye_at(figure, p.hole, p.eye), figure.bounds[3]
+        above = max(eye[1] + p.hole / 2 + p.eye - high, 0.0)
+        if p.overall_width or abs(high + above - asked) <= _CLOSE * asked:
+            return figure, eye
+        scale *= max(asked - above, 1.0) / high  # the eye is a part of the height
+    return figure, None
+
+
 def dimensions(p: Figure) -> Iterator[Dimension]:
     """Yield where each length can be measured."""
-    (x0, y0, x1, y1), larger = p.box, p.loops[2]
-    yield Dimension("overall_width", (x0, y0), (x1, y0), "below")
-    yield Dimension("overall_height", (x0, y0), (x0, y1), "left")
+    larger, eye = p.loops[2], p.eye_at
+    yield from _dimensions(p, p.box, eye and (eye[0] * larger, eye[1] * larger))
     for bridge in p.made.bridges[:1]:
         start, end = ((x * larger, y * larger) for x, y in bridge.across(p.bridge / larger))
         yield Dimension("tie", start, end, "along")
-    if p.eye_at is not None:
-        x, y = p.eye_at[0] * larger, p.eye_at[1] * larger
+
+
+def _dimensions(p: Figure, box: Box, eye: Point | None) -> Iterator[Dimension]:
+    """What can be measured of a figure of a box over all, but for its bridges; `eye` is the middle of its hole."""
+    x0, y0, x1, y1 = box
+    yield Dimension("overall_width", (x0, y0), (x1, y0), "below")
+    yield Dimension("overall_height", (x0, y0), (x0, y1), "left")
+    if eye is not None:
+        x, y = eye
         yield Dimension("hole", (x, y), (x + p.hole / 2, y), "diameter")
         yield Dimension("eye", (x, y + p.hole / 2), (x, y + p.hole / 2 + p.eye), "along")
     if p.is_plate:
@@ -321,13 +379,7 @@ def _rounded(metal: bytes, detail: float) -> Metal:
     if not detail:
         return metal_from(shape)
     half, quarter = detail / 2, quarter_chords(detail / 2)
-    coarse = shapely.simplify(shape, detail / 40) if shapely.get_num_coordinates(shape) > _FINE else shape
-    closed = shapely.buffer(shapely.buffer(coarse, half, quad_segs=quarter), -2 * half, quad_segs=quarter)
+    plain = shapely.simplify(shape, detail / 40) if shapely.get_num_coordinates(shape) > _FINE else shape
+    closed = shapely.buffer(shapely.buffer(plain, half, quad_segs=quarter), -2 * half, quad_segs=quarter)
     opened = metal_from(shapely.buffer(closed, half, quad_segs=quarter))
-    least = 4 * detail**2
-    kept = [
-        shapely.Polygon(piece.exterior, [ring for ring in piece.interiors if shapely.Polygon(ring).area >= least])
-        for piece in pieces(opened)
-        if piece.area >= least
-    ]
-    return metal_from(shapely.MultiPolygon(kept))
+    return without_specks(opened, 4 * detail**2)

@@ -25,7 +25,7 @@ from parts.cutting import Cut
 from parts.errors import GeometryError, Problem
 from parts.geometry import Point
 from parts.profile import Dimension
-from parts.spec import STOCK, Parameters, Value, angle, choice, length, number, say_least, thickness
+from parts.spec import STOCK, Parameters, Value, angle, choice, length, number, say_least, thickness, trying
 from parts.spec import text as words_typed
 from parts.templates.shared.lettered_words import (
     FINEST,
@@ -205,6 +205,22 @@ class Lettering(Parameters):
     def made(self) -> Made:
         """The sign's loops, and what was done for them."""
         raise NotImplementedError
+
+    def problems(self) -> Iterator[Problem]:
+        """Yield why the text can't be set, then what has no room, then what of the bridges can't be."""
+        yield from (found := list(self.layout_problems()))
+        if not found:
+            yield from self.bridge_problems()
+
+    def layout_problems(self) -> Iterator[Problem]:
+        """Yield why the text can't be set, then what has no room: all but what only making the sign tells."""
+        raise NotImplementedError
+
+    @property
+    def has_layout_problems(self) -> bool:
+        """Whether there is one of these, so that there is nothing to sketch."""
+        with trying(worded=False):
+            return any(self.layout_problems())
 
     def text_problems(self) -> Iterator[Problem]:
         """Yield why the text can't be set: what the face lacks, nothing to be seen, no room on an arc."""

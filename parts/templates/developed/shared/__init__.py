@@ -1,0 +1,1 @@
+"""What developed shapes share."""
