@@ -91,12 +91,12 @@ def test_letters_are_moved_and_their_bridges_with_them():
 
 
 def test_openings_of_a_vent_panel_make_room_for_letters_and_go_with_them():
-    """By shapely: as much metal as a bridge about the letters, more openings left than gone, and nothing stops it."""
+    """By shapely: as much metal as a bridge about the letters, a third of the openings left, and nothing stops it."""
     plain, part = parts.draw("plate-panel"), parts.draw("plate-panel", text="TOOLS")
     count, inside = len(plain.profile.inside), part.profile.inside
     letters = shapely.union_all([metal_of([o.loop]) for o in inside if o.name == "letter"])
     vents = [metal_of([o.loop]) for o in inside if o.name == "opening"]
-    assert count / 2 < len(vents) < count
+    assert count / 3 < len(vents) < count
     assert min(shapely.distance(vents, letters)) >= plain.record.job.cut.narrowest_bridge_mm
     assert not [finding for finding in part.findings if finding.severity == "stop"]
     with pytest.raises(Refused, match="takes all the room of the openings"):

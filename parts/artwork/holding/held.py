@@ -43,7 +43,7 @@ def held(metal: Metal, ties: Ties, moved: Mapping[str, float] = MappingProxyType
 
 
 def _without_crumbs(metal: Metal, ties: Ties) -> Metal:
-    """The metal without what is left loose beside bridges where nooks are closed: no piece drawn is so small."""
+    """The metal without what is left loose beside bridges where nooks are closed: none drawn is so small."""
     return shapely.MultiPolygon([part for part in pieces(metal) if part.area >= _TOO_SMALL * ties.width_mm**2])
 
 

@@ -10,7 +10,7 @@ _SLIVER_MM = 0.02
 # What is cut and thinner than twice this is rounding: it is less than lines and arcs are fitted within.
 
 _TIP_MM, _HAIR_MM = 0.5, 1e-3
-# How much of a tip is lost at most where slivers are taken out, since chords end in it; half of a sliver anywhere.
+# How much of a tip is lost at most where slivers are taken out, since chords end in it; half of what is one anywhere.
 
 
 def without_slivers(metal: Metal, before: Metal, filled: float) -> Metal:

@@ -187,9 +187,7 @@ class PlatePanel(BoltHoles, Lettered):
         words = Window(((x0 + x1) / 2, (y0 + y1) / 2), x1 - x0, y1 - y0, 0.0)
         found = tuple(at for at in self.centres if words.gap(self.opening.at(*at)) >= self.spare)
         if not found:
-            message = (
-                "takes all the room of the openings: a lower height of the capitals or a larger panel leaves some."
-            )
+            message = "takes all the room of the openings: lower capitals or a larger panel leave some."
             raise Refused((self.problem("text", message),))
         return found
 
