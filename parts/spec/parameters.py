@@ -342,7 +342,8 @@ class Parameters(Trying, BaseModel):
             if (value := getattr(self, name)) != spec.default_in(self.units) or value != here.get(name, value)
         }
         # a diameter by itself says that no bolt sets the hole
-        differing |= {name for name, spec in specs.items() if spec.is_bolt and spec.diameter in differing}
+        bolts = {name: spec for name, spec in specs.items() if spec.is_bolt and getattr(self, name) != BY_DIAMETER}
+        differing |= {name for name, spec in bolts.items() if spec.diameter in differing}
         return {name: spec.text(getattr(self, name), self.units) for name, spec in specs.items() if name in differing}
 
     @classmethod
