@@ -36,6 +36,7 @@ def pytest_xdist_auto_num_workers():
     return (os.cpu_count() or 1) + 1
 
 
+@pytest.hookimpl(tryfirst=True)  # before the names of groups are taken down
 def pytest_collection_modifyitems(items):
     """Have what shares something dear run in one process: it is made once a run, not once a process."""
     for item in items:
