@@ -59,7 +59,7 @@ except KeyboardInterrupt:
 
 CHECKS = (("ruff check", ["ruff", "check", "."]), ("ruff format", ["ruff", "format", "--check", "."]))
 TYPES = ["mypy"]
-ON_EVERY_CORE = ["-n", "auto", "--dist", "loadgroup"]  # what shares something dear runs in one process
+ON_EVERY_CORE = ["-n", "auto", "--dist", "loadscope"]  # what shares something dear runs in one process
 TEST_FOLDERS = ("browser", "setup", "web", "files", "property", "published", "unit")
 BROWSERS = ("chromium", "chromium-browser", "chrome")
 

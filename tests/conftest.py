@@ -8,14 +8,12 @@ import pytest
 
 from parts.shop import numbers as shop
 from parts.truing import history
-from tests import depth, library
+from tests import depth
 from webapp.pages.catalogue import kept
 
 NUMBERS = itertools.count(1)
 
 depth.load_profile()
-TOGETHER = ("browser", "setup")
-"""Folders whose tests share what is dear to start."""
 # what is shared stays: to look through it again and again takes a twentieth of a run
 gc.set_threshold(200_000, 20, 100)
 
@@ -36,24 +34,12 @@ def pytest_xdist_auto_num_workers():
     return (os.cpu_count() or 1) + 1
 
 
-@pytest.hookimpl(tryfirst=True)  # before the names of groups are taken down
-def pytest_collection_modifyitems(items):
-    """Have what shares something dear run in one process: it is made once a run, not once a process."""
-    for item in items:
-        if group := shared_by(item):
-            item.add_marker(pytest.mark.xdist_group(group))
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config, log):
+    """See `tests.together`, which only a run in several processes loads."""
+    from tests.together import Together
 
-
-def shared_by(item):
-    """The folder, template or module whose browser, drawings or fixtures a test shares with others; else nothing."""
-    folder = item.path.relative_to(item.config.rootpath / "tests").parts[0]
-    if folder in TOGETHER:
-        return folder
-    words = item.callspec.id.split("-preset")[0] if hasattr(item, "callspec") else ""
-    if slug := next((slug for slug in library.SLUGS if slug in words), ""):
-        return slug
-    fixtures = item._fixtureinfo.name2fixturedefs.values()
-    return item.path.stem if any(found[-1].scope == "module" for found in fixtures) else ""
+    return Together(config, log)
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -26,7 +26,7 @@ def steps(ready, script, monkeypatch):
 
 CHECKS = [["ruff", "check", "."], ["ruff", "format", "--check", "."]]
 TYPES = ["mypy"]
-PYTEST = ["pytest", "-n", "auto", "--dist", "loadgroup"]
+PYTEST = ["pytest", "-n", "auto", "--dist", "loadscope"]
 FOLDERS = ["tests/browser", "tests/files", "tests/unit", "tests/other"]
 
 
