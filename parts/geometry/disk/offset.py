@@ -36,8 +36,14 @@ class Track(NamedTuple):
 
     def piece(self, low: float, high: float) -> "Track":
         """Return the track between two fractions of its length."""
-        foot = self.foot if isinstance(self.foot, tuple) else piece(self.foot, low, high)
+        foot = self.foot if isinstance(self.foot, tuple) else _foot(self.foot, low, high)
         return Track(piece(self.path, low, high), foot, self.linked and high == 1.0)
+
+
+def _foot(segment: Segment, low: float, high: float) -> Segment | Point:
+    """What is touched between two fractions of a segment: where a long track rolls round a short one, a point."""
+    is_point = segment.length * (high - low) <= SAME_POINT_MM
+    return segment.at((low + high) / 2) if is_point else piece(segment, low, high)
 
 
 def piece(segment: Segment, low: float, high: float) -> Segment:
