@@ -72,7 +72,7 @@ def size_mm(page) -> tuple[float, float]:
 
 def stated_scale(text: str) -> float:
     """The scale as the title block on a sheet says it: 1:2.5 is 0.4."""
-    found = re.findall(r"\b(\d+(?:\.\d+)?):(\d+(?:\.\d+)?)\b", text)
+    found = re.findall(r"\b(\d+(?:\.\d+)?):(\d+(?:\.\d+)?)\b(?!,\d| million)", text)
     assert len(found) == 1
     return float(found[0][0]) / float(found[0][1])
 
@@ -313,7 +313,7 @@ def as_drawn(record: Record, parameter: str) -> float:
 
 
 # Of these 0 is no word for something else: there is none, or it is square, sharp or fixed.
-NOTHING = ("0: sharp inside", "0: the left side", "0: the four arms", "0: fixed", "0: a blank")
+NOTHING = ("0: sharp inside", "0: the left side", "0: the four arms", "0: fixed", "0: a blank", "0: rolled")
 
 
 @pytest.mark.parametrize("slug", library.SLUGS)

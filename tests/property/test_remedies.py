@@ -105,8 +105,8 @@ def test_two_numbers_move_together_where_neither_does_it_alone(thickness):
 @pytest.mark.parametrize(
     ("slug", "values", "rule", "plate"),
     [
-        ("silhouette-bird", {"thickness": 17}, "hole-to-thickness", "3 mm"),
-        ("silhouette-bird", {"thickness": 17, "units": "in"}, "finger", "1/8 in"),
+        ("silhouette-leaf", {"thickness": 17}, "hole-to-thickness", "3 mm"),
+        ("silhouette-leaf", {"thickness": 17, "units": "in"}, "bridge-width", "1/8 in"),
         ("bracket-bent-u", {"thickness": 12}, "bend-clearance", "6 mm"),
     ],
 )
@@ -120,11 +120,11 @@ def test_a_thinner_plate_is_asked_about_where_nothing_else_mends(slug, values, r
 
 
 def test_what_no_plate_is_thin_enough_for_is_asked_about_together():
-    """Eye, wing and hanging hole of a bird are each too small for a flame, and there is no room to widen them."""
-    part = parts.draw("silhouette-bird", thickness=3, process="oxy-fuel", eye_diameter=2, line_width=1.5)
+    """The bore and the hanging hole of a gear are each too small for a flame, and neither may be widened unasked."""
+    part = parts.draw("silhouette-gear", thickness=3, process="oxy-fuel", eye=2, bore=2)
     remedy = next(each for each in part.questions if each.rule == "hole-to-thickness")
-    assert set(remedy.names) == {"eye_diameter", "lines", "hang"}
-    assert "5 openings, pieces or drill centres may go" in remedy.asks
+    assert set(remedy.names) == {"bore", "hang"}
+    assert "“Hole in the middle” may be 0 mm" in remedy.asks
     assert not {finding.rule for finding in part.mended(remedy).findings} & {"hole-to-thickness", "bridge-width"}
 
 
