@@ -67,7 +67,7 @@ class Template:
     @property
     def drawing(self) -> str:
         """The picture in characters from the docstring of the template's module: its indented lines."""
-        text = sys.modules[self.outline.__module__].__doc__ or ""
+        text = sys.modules[self.parameters.__module__].__doc__ or ""
         lines = text.splitlines()[1:]
         return textwrap.dedent("\n".join(line for line in lines if not line or line.startswith("    "))).strip("\n")
 

@@ -11,7 +11,6 @@ The lower left of the figure's box is at the origin.
 """
 
 from parts.artwork import both_sides
-from parts.profile import Profile
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit, on_both_sides
 from parts.templates.silhouette.shared.drawn import Drawn
@@ -44,16 +43,11 @@ class SilhouetteAnchor(Drawn):
     hang: str = hang_choice("none")
 
 
-def outline(p: SilhouetteAnchor) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-anchor",
     "Anchor",
     SilhouetteAnchor,
-    outline,
+    hung,
     summary="A ship's anchor with ring, stock and barbed flukes for a boat shed or a gate; hung by its ring.",
     cautions=CAUTIONS,
     words=(

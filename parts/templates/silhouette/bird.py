@@ -16,7 +16,7 @@ The lower left of the figure's box is at the origin.
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.profile import Dimension, Profile
+from parts.profile import Dimension
 from parts.spec import Preset, Template, length
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
 from parts.templates.silhouette.shared.drawn import Sketched
@@ -78,16 +78,11 @@ class SilhouetteBird(Sketched):
         yield from super().figure_dimensions()
 
 
-def outline(p: SilhouetteBird) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-bird",
     "Bird",
     SilhouetteBird,
-    outline,
+    hung,
     summary="A songbird on its feet with a notched tail, eye, wing and feathers cut out; hung, on a stake or a tab.",
     cautions=CAUTIONS,
     words=(

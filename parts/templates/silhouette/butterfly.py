@@ -11,11 +11,10 @@ The lower left of the figure's box is at the origin.
 """
 
 from parts.artwork import both_sides
-from parts.profile import Profile
-from parts.spec import Preset, Template, length
+from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit, on_both_sides
 from parts.templates.silhouette.shared.drawn import Drawn
-from parts.templates.silhouette.shared.hanging import CAUTIONS, HANGING, hang_choice, hung
+from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = both_sides((
     ("abdomen's end", 0, -285), ("abdomen", 26, -180), ("hind wing's root", 34, -70, 10),
@@ -44,24 +43,15 @@ class SilhouetteButterfly(Drawn):
     design = Design(EDGE, CUTS, 0)
 
     hang: str = hang_choice("one")
-    hole: float = length(
-        "Hanging hole's diameter", default=5, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
-    )
-    eye: float = length(
-        "Metal around the hanging hole", default=4, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
-    )
-
-
-def outline(p: SilhouetteButterfly) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
+    hole: float = hanging_hole(5)
+    eye: float = metal_around(4)
 
 
 TEMPLATE = Template(
     "silhouette-butterfly",
     "Butterfly",
     SilhouetteButterfly,
-    outline,
+    hung,
     summary="A butterfly with open cells and spots in its wings, like leaded glass; hung, or on a stake among flowers.",
     cautions=CAUTIONS,
     words=(

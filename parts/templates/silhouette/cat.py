@@ -10,7 +10,6 @@ r"""Cat: sitting, seen from the front, its tail round to the right; eyes, whiske
 The lower left of the figure's box is at the origin.
 """
 
-from parts.profile import Profile
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Slit, Window, on_both_sides
 from parts.templates.silhouette.shared.drawn import Drawn
@@ -50,16 +49,11 @@ class SilhouetteCat(Drawn):
     hang: str = hang_choice("none")
 
 
-def outline(p: SilhouetteCat) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-cat",
     "Cat",
     SilhouetteCat,
-    outline,
+    hung,
     summary="A sitting cat with smiling eyes, whiskers and a tail curled up beside it; on a wall, a stake or a tab.",
     cautions=CAUTIONS,
     words=(

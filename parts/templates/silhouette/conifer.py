@@ -19,7 +19,7 @@ from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, circles
 from parts.geometry.figure import Pin, belt, is_beside, tangent
-from parts.profile import Dimension, Opening, Profile, openings
+from parts.profile import Dimension, Opening, openings
 from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung, seed
 from parts.templates.silhouette.shared.kissing import bow
@@ -207,16 +207,11 @@ class SilhouetteConifer(Hung):
             yield Dimension("aside", (0, y), (x, y), "below")
 
 
-def outline(p: SilhouetteConifer) -> Profile:
-    """Draw the tree, its baubles and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-conifer",
     "Conifer",
     SilhouetteConifer,
-    outline,
+    hung,
     summary="A fir tree in tiers of drooping boughs, regular or grown by chance, with baubles, on a tab or a stake.",
     cautions=CAUTIONS,
     words=(

@@ -11,7 +11,6 @@ r"""Dog: sitting, looking to the left, ear, collar and thigh as lines cut out.
 The lower left of the figure's box is at the origin.
 """
 
-from parts.profile import Profile
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
 from parts.templates.silhouette.shared.drawn import Drawn
@@ -47,16 +46,11 @@ class SilhouetteDog(Drawn):
     hang: str = hang_choice("none")
 
 
-def outline(p: SilhouetteDog) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-dog",
     "Dog",
     SilhouetteDog,
-    outline,
+    hung,
     summary="A sitting hound with hanging ear and collar cut out, for a kennel or a gate; on a wall, a stake or a tab.",
     cautions=CAUTIONS,
     words=(

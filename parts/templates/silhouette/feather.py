@@ -12,11 +12,10 @@ r"""Feather: a quill, its vane split in places, barbs cut out on both sides.
 The lower left of the figure's box is at the origin.
 """
 
-from parts.profile import Profile
-from parts.spec import Preset, Template, length
+from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Slit
 from parts.templates.silhouette.shared.drawn import Drawn
-from parts.templates.silhouette.shared.hanging import CAUTIONS, HANGING, hang_choice, hung
+from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = (
     ("quill's end", -6, -60, 13), ("quill", 28, 40), ("quill's root, right", 66, 190, 14),
@@ -53,24 +52,15 @@ class SilhouetteFeather(Drawn):
     design = Design(EDGE, CUTS, 0)
 
     hang: str = hang_choice("one")
-    hole: float = length(
-        "Hanging hole's diameter", default=5, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
-    )
-    eye: float = length(
-        "Metal around the hanging hole", default=4, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
-    )
-
-
-def outline(p: SilhouetteFeather) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
+    hole: float = hanging_hole(5)
+    eye: float = metal_around(4)
 
 
 TEMPLATE = Template(
     "silhouette-feather",
     "Feather",
     SilhouetteFeather,
-    outline,
+    hung,
     summary="A feather with a split vane and its barbs cut out, to hang by itself or in a row of several sizes.",
     cautions=CAUTIONS,
     words=(

@@ -15,7 +15,7 @@ The lower left of the figure's box is at the origin.
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.profile import Dimension, Profile
+from parts.profile import Dimension
 from parts.spec import Preset, Template, length
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
 from parts.templates.silhouette.shared.drawn import Sketched
@@ -102,16 +102,11 @@ class SilhouetteFish(Sketched):
         yield from super().figure_dimensions()
 
 
-def outline(p: SilhouetteFish) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-fish",
     "Fish",
     SilhouetteFish,
-    outline,
+    hung,
     summary="A fish with soft fins and a forked tail, eye, gill and rows of scales cut out, hung or on a stake.",
     cautions=CAUTIONS,
     words=(

@@ -16,7 +16,7 @@ from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Circle, Loop, Point, Vertex, bolt_circle, circle, circles, distance, rotation, toward
 from parts.geometry.figure import Touch, highest_seat, is_beside, polar
-from parts.profile import Dimension, Opening, Profile, openings
+from parts.profile import Dimension, Opening, openings
 from parts.spec import Preset, Template, angle, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.templates.silhouette.shared.tapered import arc_vertex, curved, straight
@@ -254,16 +254,11 @@ class SilhouetteFlower(Hung):
             yield Dimension("middle", ORIGIN, polar(self.middle / 2, math.pi / 4), "diameter")
 
 
-def outline(p: SilhouetteFlower) -> Profile:
-    """Draw the flower, what is cut out of it and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-flower",
     "Flower",
     SilhouetteFlower,
-    outline,
+    hung,
     summary="A flower for garden or wall: round or pointed petals with slots, dots round the middle, on a stake.",
     cautions=CAUTIONS,
     sizes=("diameter",),

@@ -18,7 +18,7 @@ from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, Vertex, circle, cross, distance, rotation, toward
 from parts.geometry.figure import polar
-from parts.profile import Dimension, Opening, Profile, openings
+from parts.profile import Dimension, Opening, openings
 from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung
 from parts.templates.silhouette.shared.tapered import apart_from_both, arc_vertex
@@ -256,16 +256,11 @@ class SilhouetteGear(Hung):
         yield Dimension("window_radius", upper.point(outer), upper.point(corner), "radius")
 
 
-def outline(p: SilhouetteGear) -> Profile:
-    """Draw the wheel, its windows and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-gear",
     "Gear wheel",
     SilhouetteGear,
-    outline,
+    hung,
     summary="A gear wheel with spokes for a wall, a gate or a clock: an ornament of lines and arcs, not made to run.",
     cautions=(
         "It is an ornament: its teeth are no involutes and have no module. Don't let it run with another gear, "

@@ -11,7 +11,6 @@ r"""Horse: walking to the left, a forefoot raised, mane, shoulder and thigh as l
 The lower left of the figure's box is at the origin.
 """
 
-from parts.profile import Profile
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
 from parts.templates.silhouette.shared.drawn import Drawn
@@ -57,16 +56,11 @@ class SilhouetteHorse(Drawn):
     hang: str = hang_choice("none")
 
 
-def outline(p: SilhouetteHorse) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-horse",
     "Horse",
     SilhouetteHorse,
-    outline,
+    hung,
     summary="A horse walking with a forefoot raised, lines of mane and flanks cut out; on a wall, a stake or a tab.",
     cautions=CAUTIONS,
     words=(

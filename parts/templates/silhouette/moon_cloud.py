@@ -19,7 +19,7 @@ from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, Vertex, circle, meetings
 from parts.geometry.figure import Pin, polar
-from parts.profile import Dimension, Opening, Profile
+from parts.profile import Dimension, Opening
 from parts.spec import Preset, Template, angle, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung
 from parts.templates.silhouette.shared.kissing import kissing
@@ -248,16 +248,11 @@ class SilhouetteMoonCloud(Hung):
             yield Dimension("line_width", (x, inset), (x, inset - self.line_width), "along")
 
 
-def outline(p: SilhouetteMoonCloud) -> Profile:
-    """Draw moon and cloud, what is cut out of them and what holds them."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-moon-cloud",
     "Moon with cloud",
     SilhouetteMoonCloud,
-    outline,
+    hung,
     summary="A crescent moon that holds a cloud, in one piece and true arcs, craters and a line cut out.",
     cautions=CAUTIONS,
     sizes=(),

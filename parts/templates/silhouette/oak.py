@@ -12,11 +12,10 @@ The lower left of the figure's box is at the origin.
 """
 
 from parts.artwork import both_sides
-from parts.profile import Profile
-from parts.spec import Preset, Template, length
+from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Slit, on_both_sides
 from parts.templates.silhouette.shared.drawn import Drawn
-from parts.templates.silhouette.shared.hanging import CAUTIONS, HANGING, hang_choice, hung
+from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = both_sides((
     ("stem's end", 20, -190, 16), ("stem's root", 22, -10, 16), ("lowest lobe, below", 100, 8),
@@ -47,24 +46,15 @@ class SilhouetteOak(Drawn):
     design = Design(EDGE, CUTS, 0)
 
     hang: str = hang_choice("lug")
-    hole: float = length(
-        "Hanging hole's diameter", default=6, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
-    )
-    eye: float = length(
-        "Metal around the hanging hole", default=5, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
-    )
-
-
-def outline(p: SilhouetteOak) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
+    hole: float = hanging_hole(6)
+    eye: float = metal_around(5)
 
 
 TEMPLATE = Template(
     "silhouette-oak",
     "Oak leaf",
     SilhouetteOak,
-    outline,
+    hung,
     summary="An oak leaf with rounded lobes and cut veins, for gates, benches and trail signs; hung or on a stake.",
     cautions=CAUTIONS,
     words=(

@@ -20,7 +20,7 @@ from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, meetings, rectangle
 from parts.geometry.figure import Pin, belt, tangent
-from parts.profile import Dimension, Opening, Profile
+from parts.profile import Dimension, Opening
 from parts.spec import Preset, Template, choice, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, HANGING, Hung, hang_choice, hung, seed
 from parts.templates.silhouette.shared.kissing import bow, joint
@@ -405,16 +405,11 @@ def ground(slope: Pin, x: float, above: float = 0.0) -> float:
     return cy - math.sqrt(reach**2 - (x - cx) ** 2)
 
 
-def outline(p: SilhouetteRidge) -> Profile:
-    """Draw the ridge, its frame and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-ridge",
     "Ridge",
     SilhouetteRidge,
-    outline,
+    hung,
     summary="Layered mountain ridges with spruces on the slopes, on a base or in a frame, regular or drawn by chance.",
     cautions=CAUTIONS,
     words=(

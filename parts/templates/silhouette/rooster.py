@@ -11,7 +11,6 @@ r"""Rooster: comb, wattle and a fan of plumes, wing and hackle as lines cut out.
 The lower left of the figure's box is at the origin.
 """
 
-from parts.profile import Profile
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
 from parts.templates.silhouette.shared.drawn import Drawn
@@ -58,16 +57,11 @@ class SilhouetteRooster(Drawn):
     hang: str = hang_choice("none")
 
 
-def outline(p: SilhouetteRooster) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-rooster",
     "Rooster",
     SilhouetteRooster,
-    outline,
+    hung,
     summary="A rooster with comb, wattle and fanned tail plumes, for a barn or a kitchen; on a wall or a stake.",
     cautions=CAUTIONS,
     words=(

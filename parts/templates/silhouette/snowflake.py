@@ -17,7 +17,7 @@ from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Corner, Loop, Point, circle, fillet, polygon, rotation, toward
 from parts.geometry.figure import polar
-from parts.profile import Dimension, Opening, Profile
+from parts.profile import Dimension, Opening
 from parts.spec import Preset, Template, angle, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.tolerance import LIMIT_SLACK_MM
@@ -295,16 +295,11 @@ class SilhouetteSnowflake(Hung):
             yield Dimension("middle", ORIGIN, polar(self.middle / 2, -math.pi / 4), "diameter")
 
 
-def outline(p: SilhouetteSnowflake) -> Profile:
-    """Draw the snowflake and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-snowflake",
     "Snowflake",
     SilhouetteSnowflake,
-    outline,
+    hung,
     summary="A snowflake: arms with pairs of branches, regular or one of thousands by number, to hang in a window.",
     cautions=CAUTIONS,
     sizes=("diameter",),

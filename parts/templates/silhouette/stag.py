@@ -12,11 +12,10 @@ The lower left of the figure's box is at the origin.
 """
 
 from parts.artwork import both_sides
-from parts.profile import Profile
-from parts.spec import Preset, Template, length
+from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Slit, Window, on_both_sides
 from parts.templates.silhouette.shared.drawn import Drawn
-from parts.templates.silhouette.shared.hanging import CAUTIONS, HANGING, hang_choice, hung
+from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = both_sides((
     ("ruff's point", 0, -215, 12), ("between tufts", 50, -128, 10), ("tuft", 98, -168, 11),
@@ -49,24 +48,15 @@ class SilhouetteStag(Drawn):
     design = Design(EDGE, CUTS, 0)
 
     hang: str = hang_choice("one")
-    hole: float = length(
-        "Hanging hole's diameter", default=6, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
-    )
-    eye: float = length(
-        "Metal around the hanging hole", default=5, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
-    )
-
-
-def outline(p: SilhouetteStag) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
+    hole: float = hanging_hole(6)
+    eye: float = metal_around(5)
 
 
 TEMPLATE = Template(
     "silhouette-stag",
     "Stag's head",
     SilhouetteStag,
-    outline,
+    hung,
     summary="A stag's head from the front with spreading antlers, for a gable or a cabin door; hung or on a tab.",
     cautions=CAUTIONS,
     words=(

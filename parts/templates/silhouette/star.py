@@ -16,7 +16,7 @@ from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, cross, fillet, meetings, polygon
 from parts.geometry.figure import Pin, belt, polar, tangent
-from parts.profile import Dimension, Opening, Profile
+from parts.profile import Dimension, Opening
 from parts.spec import Preset, Template, choice, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung, seed
 from parts.templates.silhouette.shared.tapered import straight
@@ -278,16 +278,11 @@ def _flank(first: Pin, last: Pin) -> tuple[Point, Point]:
     return line.start, line.heading
 
 
-def outline(p: SilhouetteStar) -> Profile:
-    """Draw the star, its slots and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-star",
     "Star",
     SilhouetteStar,
-    outline,
+    hung,
     summary="A star of three points and more, round in tips and valleys, slots along its ridges, hung or on a stake.",
     cautions=CAUTIONS,
     sizes=("diameter",),

@@ -16,7 +16,7 @@ from parts.cached import cached_property
 from parts.errors import Problem
 from parts.geometry import Circle, Loop, Point, Vertex, circle, rotation, toward
 from parts.geometry.figure import Pin, polar, tangent
-from parts.profile import Dimension, Opening, Profile
+from parts.profile import Dimension, Opening
 from parts.spec import Preset, Template, count, length
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hung, seed
 from parts.templates.silhouette.shared.tapered import arc_vertex, curved
@@ -191,16 +191,11 @@ class SilhouetteSunburst(Hung):
         yield Dimension("tie", toward(before, start, half), toward(start, before, half), "along")
 
 
-def outline(p: SilhouetteSunburst) -> Profile:
-    """Draw the sunburst, its ring and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-sunburst",
     "Sunburst",
     SilhouetteSunburst,
-    outline,
+    hung,
     summary="A sun for a wall: long and short rays round a disc, a ring of slots, an opening for a mirror or a clock.",
     cautions=CAUTIONS,
     sizes=("diameter",),

@@ -11,7 +11,6 @@ r"""Tractor: seen from the side, cab, exhaust, louvres, and wheels with rims cut
 The lower left of the figure's box is at the origin.
 """
 
-from parts.profile import Profile
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit, Window
 from parts.templates.silhouette.shared.drawn import Drawn
@@ -54,16 +53,11 @@ class SilhouetteTractor(Drawn):
     hang: str = hang_choice("none")
 
 
-def outline(p: SilhouetteTractor) -> Profile:
-    """Draw it, what is cut out of it and what holds it."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-tractor",
     "Tractor",
     SilhouetteTractor,
-    outline,
+    hung,
     summary="A farm tractor from the side with open cab window and cut wheel rims; for a gate, a mailbox or a wall.",
     cautions=CAUTIONS,
     words=(

@@ -19,7 +19,7 @@ from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
 from parts.geometry import Circle, Loop, Point, Vertex, distance, meetings
 from parts.geometry.figure import Pin
-from parts.profile import Dimension, Opening, Profile
+from parts.profile import Dimension, Opening
 from parts.spec import Preset, Template, count, length, number
 from parts.templates.silhouette.shared.hanging import CAUTIONS, Hung, hang_choice, hung
 from parts.templates.silhouette.shared.kissing import joint, kissing
@@ -234,16 +234,11 @@ class SilhouetteWave(Hung):
             yield Dimension("line_width", b, c, "along")
 
 
-def outline(p: SilhouetteWave) -> Profile:
-    """Draw the waves and what holds them."""
-    return hung(p)
-
-
 TEMPLATE = Template(
     "silhouette-wave",
     "Waves",
     SilhouetteWave,
-    outline,
+    hung,
     summary="A row of breaking waves on a base, in tangent arcs, a line cut under each back; hung, on stake or tab.",
     cautions=CAUTIONS,
     sizes=("overall", "height"),

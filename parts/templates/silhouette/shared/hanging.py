@@ -57,6 +57,23 @@ def hang_choice(default: str = "one") -> str:
     return declared
 
 
+def hanging_hole(default: float) -> float:
+    """Declare the diameter of the hanging hole."""
+    declared: float = length(
+        "Hanging hole's diameter", default=default, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
+    )
+    return declared
+
+
+def metal_around(default: float) -> float:
+    """Declare how much metal stands around the hanging hole."""
+    declared: float = length(
+        "Metal around the hanging hole",
+        default=default, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free",
+    )  # fmt: skip
+    return declared
+
+
 def seed(default: int = 0) -> int:
     """Declare the number of the variant: 0 for the regular figure, any other for one drawn by chance from it."""
     hint = "0 for the regular one. Every other number draws one of its own, always the same."
@@ -68,12 +85,8 @@ class Hung(Sized):
     """What silhouettes share; the figure's lower edge is below, its upper above."""
 
     hang: str = hang_choice()
-    hole: float = length(
-        "Hanging hole's diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",), moves="care"
-    )
-    eye: float = length(
-        "Metal around the hanging hole", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
-    )
+    hole: float = hanging_hole(7)
+    eye: float = metal_around(6)
     apart: float = length("Two holes apart", default=60, minimum=4, maximum=2000, group=HANGING, when=("hang", "two"))
     foot: str = choice(
         "Foot", default="none", choices=FOOT, group=FOOTING,
