@@ -59,7 +59,7 @@ except KeyboardInterrupt:
 
 CHECKS = (("ruff check", ["ruff", "check", "."]), ("ruff format", ["ruff", "format", "--check", "."]))
 TYPES = ["mypy"]
-ON_EVERY_CORE = ["-n", "auto", "--dist", "loadscope"]  # what shares something dear runs in one process
+ON_EVERY_CORE = ["--processes", "auto"]
 TEST_FOLDERS = ("browser", "setup", "web", "files", "property", "published", "unit")
 BROWSERS = ("chromium", "chromium-browser", "chrome")
 
@@ -172,7 +172,7 @@ def test(words: list[str]) -> int:
     os.environ.pop(UNCOMPILED, None)
     if "--deep" in words:
         os.environ[DEEP] = "1"
-    rest = [word for word in words if word != "--deep"]
+    rest = ["--processes" if word == "-n" else word for word in words if word != "--deep"]  # -n: what it was called
     return run_pytest(rest) if rest else run_everything()
 
 

@@ -2,13 +2,13 @@
 
 import gc
 import itertools
-import os
 
 import pytest
 
 from parts.shop import numbers as shop
 from parts.truing import history
 from tests import depth
+from tests.processes import pytest_addoption, pytest_runtestloop  # noqa: F401 - hooks
 from webapp.pages.catalogue import kept
 
 NUMBERS = itertools.count(1)
@@ -28,30 +28,14 @@ def pytest_collection_finish():
     gc.freeze()
 
 
-@pytest.hookimpl(optionalhook=True)
-def pytest_xdist_auto_num_workers():
-    """One process more than there are cores: a browser, a server or another program is waited for in many tests."""
-    return (os.cpu_count() or 1) + 1
-
-
-@pytest.hookimpl(optionalhook=True)
-def pytest_xdist_make_scheduler(config, log):
-    """See `tests.together`, which only a run in several processes loads."""
-    from tests.together import Together
-
-    return Together(config, log)
-
-
 @pytest.fixture(scope="session", autouse=True)
 def no_own_numbers(tmp_path_factory):
     """An empty file of the shop's own, for servers started by tests too: a person's own changes no test."""
     path = tmp_path_factory.mktemp("shop") / "shop.toml"
     path.touch()
-    base = tmp_path_factory.getbasetemp()
-    together = base.parent if os.environ.get("PYTEST_XDIST_WORKER") else base
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv(shop.VARIABLE, str(path))
-        patch.setenv(kept.VARIABLE, str(together / "cache"))
+        patch.setenv(kept.VARIABLE, str(tmp_path_factory.getbasetemp() / "cache"))
         yield path
 
 

@@ -1,7 +1,5 @@
 """What of the tests runs in one process, so that what they share is made once a run and not once a process."""
 
-from xdist.scheduler import LoadScopeScheduling
-
 from tests import library
 
 FOLDERS = ("browser", "setup")
@@ -18,10 +16,3 @@ def shared_by(nodeid: str) -> str:
         return folder if folder in FOLDERS else module
     words = test.partition("[")[2]
     return next((slug for slug in library.SLUGS if slug in words), nodeid)
-
-
-class Together(LoadScopeScheduling):
-    """Hands out tests that share something as one."""
-
-    def _split_scope(self, nodeid: str) -> str:
-        return shared_by(nodeid)

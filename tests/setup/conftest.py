@@ -2,7 +2,6 @@
 
 import fcntl
 import json
-import os
 
 import pytest
 
@@ -55,8 +54,7 @@ def ready(tree, kept):
 @pytest.fixture(scope="session")
 def first_start(tmp_path_factory):
     """A tree that start.py itself has set up, with a package from a server, and what it said; one for all workers."""
-    shared = tmp_path_factory.getbasetemp()
-    shared = (shared.parent if "PYTEST_XDIST_WORKER" in os.environ else shared) / "made"
+    shared = tmp_path_factory.getbasetemp() / "made"
     shared.mkdir(exist_ok=True)
     root, told = shared / "a tree", shared / "told.json"
     with (shared / "busy").open("w") as busy:

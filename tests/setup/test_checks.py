@@ -26,7 +26,7 @@ def steps(ready, script, monkeypatch):
 
 CHECKS = [["ruff", "check", "."], ["ruff", "format", "--check", "."]]
 TYPES = ["mypy"]
-PYTEST = ["pytest", "-n", "auto", "--dist", "loadscope"]
+PYTEST = ["pytest", "--processes", "auto"]
 FOLDERS = ["tests/browser", "tests/files", "tests/unit", "tests/other"]
 
 
@@ -69,6 +69,7 @@ def test_words_after_test_go_to_pytest_alone(steps, script, status):
         (["--deep"], "1", [*CHECKS, [*PYTEST, *FOLDERS], TYPES]),
         (["tests/unit", "--deep", "-k", "loop"], "1", [["pytest", "tests/unit", "-k", "loop"]]),
         (["tests/unit"], None, [["pytest", "tests/unit"]]),
+        (["-n", "2", "tests/unit"], None, [["pytest", "--processes", "2", "tests/unit"]]),
     ],
 )
 def test_deep_is_told_to_the_tests_and_taken_from_the_words(steps, script, monkeypatch, words, deep, ran):
