@@ -69,8 +69,8 @@ def test_a_place_is_found_by_what_it_is_called():
             "the netherlands": "Netherlands", "new  zealand": "New Zealand", "Bosnia": "Bosnia and Herzegovina",
             "saint lucia": "St. Lucia"}  # fmt: skip
     for said, name in same.items():
-        assert region(said, "equal-area").equals(region(name, "equal-area")), said
-    assert region("Georgia", "conformal") != region("Georgia, US", "conformal")
+        assert found(said) == found(name), said
+    assert found("Georgia") != found("Georgia, US")
     assert nearest("Norwy") == ("Norway",)
     assert set(nearest("carolina")) >= {"North Carolina", "South Carolina"}
     assert not known("Atlantis")
