@@ -94,7 +94,7 @@ def collected(tree, words):
 @cache
 def _taken(*options):
     """Have pytest read the options and load what they name, as it does before it collects; it ends at a wrong one."""
-    pytest.Config.fromdictargs({}, ["-c", str(ROOT / "pyproject.toml"), "--noconftest", *options])
+    pytest.Config.fromdictargs({}, ["-c", str(ROOT / "pyproject.toml"), "--noconftest", "-p", "tests.processes", *options])
 
 
 def measured(tree, words):
