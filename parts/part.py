@@ -17,7 +17,7 @@ from parts.profile import Bend, Profile
 from parts.record import Record
 from parts.remedy import Redrawn, Remedy, Solution, Trials, redraws_of, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings, told
-from parts.spec import Parameters, Template, Value, drawn, loop_faults, seated_outline, trying
+from parts.spec import Parameters, Template, Value, drawn, loop_faults, seated_outline, sound, trying
 from parts.templates import modules, template
 from parts.truing import Compensation, Errors
 
@@ -201,9 +201,9 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
 
 
 def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number, as a shop says it
-    """Return one part as `draw` does, but a rich one without what the rules find: its record says it isn't judged.
+    """Return one part as `draw` does, but of a rich one the outline alone: its record says it isn't judged.
 
-    What takes long to draw is only sketched, which its record says too; some values that `draw` refuses are then not.
+    What takes long to draw is only sketched, which its record says too. Some values that `draw` refuses are then not.
 
     Raises:
         UnknownTemplate: if no template has this slug.
@@ -215,11 +215,12 @@ def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or numb
             return sketch
         parameters = chosen.parameters.read(values)
         job = job_of(parameters)
-        profile = _outlined(chosen, parameters, job)
-        is_rich = _richness(profile) >= RICH
-        found = () if is_rich else findings(profile, job, RULES_OF_SOUND_LOOPS)
-        part = assembled(chosen, parameters, profile, found, address(slug, parameters.texts()), job)
-        return Part(replace(part.record, is_judged=not is_rich))
+        at, profile = address(slug, parameters.texts()), seated_outline(chosen, parameters)
+        if _richness(profile) >= RICH:
+            part = assembled(chosen, parameters, _drilled(profile, parameters, job), None, at, job)
+            return Part(replace(part.record, is_judged=False, is_sketch=False))
+        profile = _drilled(sound(chosen, parameters, profile), parameters, job)
+        return assembled(chosen, parameters, profile, findings(profile, job, RULES_OF_SOUND_LOOPS), at, job)
 
 
 def _sketched(chosen: Template, values: Mapping[str, Any]) -> Part | None:

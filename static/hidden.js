@@ -43,7 +43,7 @@ const rest = async () => {
 
 const groups = (of) => [...of.querySelectorAll(":scope > g:not(.pw-measure)")];
 const lasting = (of) => groups(of).filter((group) => !group.matches(HIDDEN));
-const isSame = (one, other) => ["kept", "middle"].every((name) => one.dataset[name] === other.dataset[name]);
+const isSame = (one, other) => ["kept", "scale", "middle"].every((name) => one.dataset[name] === other.dataset[name]);
 
 const put = (drawn, fresh) => {
   const whole = fresh.querySelector("#drawing > svg");

@@ -11,7 +11,7 @@ DEARER, MORE = 1.25, 6.0
 """What a way may cost now, as a share of what it cost before, and in mm of paper besides."""
 MOST = 100
 """Ways that are kept; a drawing with more has no use for them."""
-_SAID = re.compile(r"(0\.[0-9]{1,6}|1) ([0-9]{1,2}(?:\.[0-9]{1,3})?)((?: [0-9]{1,4}:[0-9]{1,6})*)")
+_SAID = re.compile(r"(0\.[0-9]{1,20}|1\.0) ([0-9]{1,2}(?:\.[0-9]{1,3})?)((?: [0-9]{1,4}:[0-9]{1,6})*)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ class Kept:
 
     def __str__(self) -> str:
         ways = "".join(f" {way.which}:{min(way.cost, 999999.0):.0f}" for way in self.ways[: MOST + 1])
-        return f"{min(self.share, 1.0):.6f}".rstrip("0").rstrip(".") + f" {min(self.slack, 99.0):.3f}{ways}"
+        return f"{min(self.share, 1.0)!r} {min(self.slack, 99.0):.3f}{ways}"
 
     @classmethod
     def read(cls, text: str) -> "Kept | None":

@@ -152,7 +152,7 @@ def thumbnail(profile: Profile, scale: float) -> str:
 
 def described(record: Record) -> str:
     """Return the part in words: what it is, its size, its stock, its openings and its dimensions."""
-    if record.is_sketch:
+    if not record.is_judged:
         return f"{record.template.title}: being drawn."
     measures, letters, specs = record.measures, record.template.letters, record.specs
     size = f"{_say(record, measures.width_mm)} wide, {_say(record, measures.height_mm)} high"

@@ -264,7 +264,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "left_out": list(_left_out(asked)),
         "ways": list(_ways(asked)),
         "drawing": _drawing(part, asked_for) if part else "",
-        "facts": facts(part, asked.compensation) if part and not is_sketch else [],
+        "facts": facts(part, asked.compensation) if part and part.record.is_judged else [],
         "bends": list(bend_rows(part.record)) if part else [],
         "bend_notes": list(bend_notes(part.record)) if part else [],
         "as_cut": as_cut_said(part) if part and not asked_for else "",
