@@ -13,11 +13,11 @@ from parts.errors import GeometryError, Problem, Refused
 from parts.export import FORMATS, measuring_sheet
 from parts.finding import Finding
 from parts.forming import brake
-from parts.profile import Profile
+from parts.profile import Bend, Profile
 from parts.record import Record
 from parts.remedy import Redrawn, Remedy, Solution, Trials, redraws_of, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings, told
-from parts.spec import Parameters, Template, Value, drawn, loop_faults, seated_outline, trying
+from parts.spec import Parameters, Template, Value, drawn, loop_faults, seated_outline, sound, trying
 from parts.templates import modules, template
 from parts.truing import Compensation, Errors
 
@@ -27,7 +27,9 @@ if TYPE_CHECKING:
 COMPENSATED_FORMATS = tuple(ending for ending, each in FORMATS.items() if each.compensable)
 """What a compensated part can be written to: what is cut, not what the part shall be."""
 RICH = 60
-"""Lines and arcs of a part's boundary from which looking for findings takes longer than a person likes to wait."""
+"""Lines and arcs from which looking for findings takes longer than a person likes to wait: those of a part's boundary,
+its marks, and of bends MUCH_A_BEND each, since the brake asks much."""
+MUCH_A_BEND = 15
 
 
 @dataclass(frozen=True, repr=False)
@@ -199,9 +201,9 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
 
 
 def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number, as a shop says it
-    """Return one part as `draw` does, but a rich one without what the rules find: its record says it isn't judged.
+    """Return one part as `draw` does, but of a rich one the outline alone: its record says it isn't judged.
 
-    What takes long to draw is only sketched, which its record says too; some values that `draw` refuses are then not.
+    What takes long to draw is only sketched, which its record says too. Some values that `draw` refuses are then not.
 
     Raises:
         UnknownTemplate: if no template has this slug.
@@ -213,11 +215,12 @@ def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or numb
             return sketch
         parameters = chosen.parameters.read(values)
         job = job_of(parameters)
-        profile = _outlined(chosen, parameters, job)
-        is_rich = sum(len(loop.segments) for loop in profile.boundary) >= RICH
-        found = () if is_rich else findings(profile, job, RULES_OF_SOUND_LOOPS)
-        part = assembled(chosen, parameters, profile, found, address(slug, parameters.texts()), job)
-        return Part(replace(part.record, is_judged=not is_rich))
+        at, profile = address(slug, parameters.texts()), seated_outline(chosen, parameters)
+        if _richness(profile) >= RICH:
+            part = assembled(chosen, parameters, _drilled(profile, parameters, job), None, at, job)
+            return Part(replace(part.record, is_judged=False, is_sketch=False))
+        profile = _drilled(sound(chosen, parameters, profile), parameters, job)
+        return assembled(chosen, parameters, profile, findings(profile, job, RULES_OF_SOUND_LOOPS), at, job)
 
 
 def _sketched(chosen: Template, values: Mapping[str, Any]) -> Part | None:
@@ -235,6 +238,12 @@ def _sketched(chosen: Template, values: Mapping[str, Any]) -> Part | None:
     profile, at = profile.seated(), address(chosen.slug, parameters.texts())
     part = assembled(chosen, parameters, profile, None, at, job)
     return Part(replace(part.record, is_judged=False))
+
+
+def _richness(profile: Profile) -> int:
+    """How much there is for the rules to look at."""
+    bends = sum(isinstance(mark, Bend) for mark in profile.marks)
+    return sum(len(loop.segments) for loop in profile.boundary) + len(profile.marks) + (MUCH_A_BEND - 1) * bends
 
 
 def outlined(slug: str, /, **values: Any) -> Profile:  # noqa: ANN401 - text or number, as a shop says it

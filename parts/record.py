@@ -35,8 +35,8 @@ class Record:
     shown where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     `routine` is what always holds of such a part. `became` is what values of 0 became that no dimension shows.
     `drill_circles` is whether a DXF shows the size of drilled holes, `picture` how a picture shows the finished piece.
-    `is_judged` is whether the rules have looked at it; no file is made of one at which they haven't. `is_sketch` is
-    whether its profile is a sketch, to be looked at until the part itself is drawn: nothing is measured of it.
+    `is_judged` is whether it is measured and the rules have looked at it; no file is made of one at which they haven't.
+    `is_sketch` is whether its profile is a sketch, to be looked at until the part itself is drawn.
     """
 
     template: Template

@@ -31,6 +31,12 @@ export const ask = (address, put, as = "whole", slow = false) => {
 /** What gives up whatever is fetched besides the drawing, once a newer one is asked for. */
 export const besides = () => beside.signal;
 
+/** How the drawing that is shown was laid out, for the one that follows it. */
+const kept = () => {
+  const said = document.querySelector("#drawing > svg")?.dataset.kept;
+  return said ? { "Platewright-Kept": said } : {};
+};
+
 /** Which question is the newest: what takes longer looks whether it is still of that one. */
 export const turn = () => count;
 
@@ -54,7 +60,7 @@ const go = async () => {
 
 const answered = async ({ address, as, control }) => {
   try {
-    const answer = await fetchIn(address, { signal: control.signal, headers: { "Platewright-Live": as } });
+    const answer = await fetchIn(address, { signal: control.signal, headers: { "Platewright-Live": as, ...kept() } });
     const text = await answer.text();
     const isPage = answer.ok || answer.status === FULL_PAGE;
     return isPage && { text, refused: !answer.ok, address: answer.headers.get("Content-Location") ?? answer.url };

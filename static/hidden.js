@@ -43,12 +43,13 @@ const rest = async () => {
 
 const groups = (of) => [...of.querySelectorAll(":scope > g:not(.pw-measure)")];
 const lasting = (of) => groups(of).filter((group) => !group.matches(HIDDEN));
-const isSame = (one, other) => ["scale", "middle", "window"].every((name) => one.dataset[name] === other.dataset[name]);
+const isSame = (one, other) => ["kept", "scale", "middle"].every((name) => one.dataset[name] === other.dataset[name]);
 
 const put = (drawn, fresh) => {
   const whole = fresh.querySelector("#drawing > svg");
-  if (!whole || !isSame(whole, drawn) || lasting(whole).length !== lasting(drawn).length) return; // of another window: asked for anew
-  if (area.classList.contains("moved")) area.replaceChildren(document.importNode(whole, true)); // what keeps its size is found anew
+  if (!whole || whole.dataset.window !== drawn.dataset.window) return; // of another window: asked for anew
+  const isLike = isSame(whole, drawn) && lasting(whole).length === lasting(drawn).length;
+  if (!isLike || area.classList.contains("moved")) area.replaceChildren(document.importNode(whole, true)); // what keeps its size is found anew
   else insert(drawn, groups(whole));
   const said = document.getElementById("as-cut-said");
   const other = fresh.getElementById("as-cut-said");

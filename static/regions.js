@@ -17,18 +17,20 @@ export const unfold = (field) => {
 
 const contents = (of) => document.importNode(of, true).childNodes;
 
-let before = null; // the drawing whose place a sketch took: where what is sketched is refused, the last that could be drawn
+let before = null; // the drawing whose place an unchecked one took: where that is refused, the last that could be drawn
 
 /** Whether a drawing is a sketch, to be looked at until the true one is there. */
 export const isSketch = (drawing) => Boolean(drawing?.classList.contains("sketched"));
 
+const isUnchecked = (drawing) => isSketch(drawing) || Boolean(drawing?.classList.contains("outlined"));
+
 const keepBefore = (region, other) => {
-  if (isSketch(other) && !isSketch(region)) before = [...region.childNodes];
+  if (isUnchecked(other) && !isUnchecked(region)) before = [...region.childNodes];
 };
 
 const backToBefore = (region) => {
-  if (!isSketch(region)) return;
-  region.classList.remove("sketched");
+  if (!isUnchecked(region)) return;
+  region.classList.remove("sketched", "outlined");
   region.replaceChildren(...before);
 };
 

@@ -1,5 +1,6 @@
 """The dimensioned drawing of a part, laid out once on paper for every format that shows it."""
 
+from parts.drawing.kept import Kept
 from parts.drawing.layout import STANDARD_SCALES, Layout, largest_bare, lay_out, lay_out_to_standard
 from parts.drawing.overlays import OVERLAYS, STEPS, overlaid
 from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
@@ -20,6 +21,7 @@ __all__ = [
     "Drawing",
     "Group",
     "Item",
+    "Kept",
     "Layout",
     "NumberedMark",
     "Path",

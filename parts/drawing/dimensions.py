@@ -15,6 +15,7 @@ from typing import TypeAlias
 from parts.cached import cached_property
 from parts.drawing import lanes, leaders, levels, slanting
 from parts.drawing.frame import Frame, Subject
+from parts.drawing.kept import Way
 from parts.drawing.lanes import BoxSide, Measure
 from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Occupancy
@@ -40,11 +41,14 @@ SIDES: tuple[DimensionStyle, ...] = ("below", "left", "right", "above")
 
 
 class Dimensions:
-    """The dimensions of a part, as far as they don't hang on the scale; `letters` is whether they carry theirs."""
+    """The dimensions of a part, as far as they don't hang on the scale; `letters` is whether they carry theirs.
 
-    def __init__(self, subject: Subject, letters: bool) -> None:
+    `before` are the ways that those in no lane took in a former drawing, if there was one.
+    """
+
+    def __init__(self, subject: Subject, letters: bool, before: Sequence[Way] = ()) -> None:
         self.subject, self.profile = subject, subject.profile
-        self._record, self._letters = subject.record, letters
+        self._record, self._letters, self._before = subject.record, letters, before
 
     def placed(self, frame: Frame, room: Occupancy) -> Iterator[Group]:
         """Yield every dimension as a group, having taken its room; those of the template come before call-outs."""
@@ -75,12 +79,13 @@ class Dimensions:
             yield from (self._alone(frame, room, each) for each in told)
             return
         order, best, groups = list(told), room, []
+        before = dict(zip(map(id, told), self._before, strict=True)) if len(told) == len(self._before) else {}
         for _ in range(TRIES):
             trial, each_of, tangled = room.branch(), {}, None
             for each in order:
-                before = trial.tangles
-                each_of[id(each)] = self._alone(frame, trial, each)
-                tangled = each if trial.tangles > before else tangled
+                tangles, way = trial.tangles, before.get(id(each))
+                each_of[id(each)] = placed = self._alone(frame, trial, each, way)
+                tangled = each if trial.tangles > tangles and not (way and placed.way is way) else tangled
             if best is room or trial.tangles < best.tangles:
                 best, groups = trial, [each_of[id(each)] for each in told]
             if not tangled:
@@ -107,14 +112,15 @@ class Dimensions:
         """Those that stand in no lane."""
         return [*(each for each in self._told if each.shown.style not in SIDES), *self._call_outs]
 
-    def _alone(self, frame: Frame, room: Occupancy, each: Told) -> Group:
+    def _alone(self, frame: Frame, room: Occupancy, each: Told, before: Way | None = None) -> Group:
         if any(each is called for called in self._call_outs):
             at = [ring for _, ring in each.alike[:4]]
             sights = chain.from_iterable(
                 _drill_sights(frame, c) if each.drilled else leaders.diameter(frame, c.centre, c.diameter) for c in at
             )
-            return leaders.place(frame, room, tuple(sights), each.text).group(each.shown.parameter, frame)
-        return self._aligned(frame, room, each) if each.shown.style == "along" else self._led(frame, room, each)
+            return leaders.place(frame, room, tuple(sights), each.text, before).group(each.shown.parameter, frame)
+        placed = self._aligned if each.shown.style == "along" else self._led
+        return placed(frame, room, each, before)
 
     @cached_property
     def _shown(self) -> list[Dimension]:
@@ -153,11 +159,11 @@ class Dimensions:
             called.append(Told(shown, text, tuple(alike)))
         return called
 
-    def _aligned(self, frame: Frame, room: Occupancy, told: Told) -> Group:
+    def _aligned(self, frame: Frame, room: Occupancy, told: Told, before: Way | None) -> Group:
         """An aligned dimension, its lettering beside the middle where others cross it there, as two diagonals do."""
         start, end = told.shown.start, told.shown.end
         measure = Measure(told.shown.parameter, told.text, frame.point(start), frame.point(end))
-        return slanting.place(frame, room, measure, crossed=id(told.shown) in self._crossed)
+        return slanting.place(frame, room, measure, before, crossed=id(told.shown) in self._crossed)
 
     @cached_property
     def _crossed(self) -> set[int]:
@@ -173,7 +179,7 @@ class Dimensions:
             if all(distance(at, end) > SAME_POINT_MM for each in (line, other) for end in (each.start, each.end))
         }
 
-    def _led(self, frame: Frame, room: Occupancy, told: Told) -> Group:
+    def _led(self, frame: Frame, room: Occupancy, told: Told, before: Way | None) -> Group:
         """A radius or a diameter."""
         shown = told.shown
         start, end = shown.start, shown.end
@@ -190,7 +196,7 @@ class Dimensions:
             # not in a hole on it, whose own size it would seem to give
             sights = tuple(sight for sight in every if frame.solid(sight.tip)) or every
         room.draw((segment for path in drawn for segment in path.segments), 1.0)
-        group = leaders.place(frame, room, sights, told.text).group(shown.parameter, frame)
+        group = leaders.place(frame, room, sights, told.text, before).group(shown.parameter, frame)
         return replace(group, items=(*drawn, *group.items))
 
     @cached_property

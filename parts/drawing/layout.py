@@ -4,12 +4,13 @@ The lettering has one size whatever the scale, so how much room the dimensions t
 they are placed: a scale is tried, what the drawing takes is measured, and a better one tried.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from parts.cached import cached_property
 from parts.drawing import bend_numbers, dimensions, flags, outline
 from parts.drawing.frame import Frame, Sizes, Subject
+from parts.drawing.kept import Way
 from parts.drawing.primitives import Drawing, Group, Item, Path, Polygon, around, box_of, shifted
 from parts.drawing.room import Occupancy, without
 from parts.geometry import Box
@@ -72,7 +73,7 @@ def lay_out(record: Record, width: float, height: float, *, letters: bool = True
         letters: whether dimensions carry their letter.
     """
     layout, paper = Layout(record, letters=letters), (width, height)
-    bare, text = _bare_scale(record, width, height), TEXT_SHARE * width
+    bare, text = bare_scale(record, width, height), TEXT_SHARE * width
     best: Plan | None = None
     for share in _TEXT_STEPS:
         plan = layout.largest(paper, Sizes(share * text))
@@ -96,7 +97,7 @@ def lay_out_to_standard(record: Record, width: float, height: float, text: float
 
 def largest_bare(record: Record, width: float, height: float) -> float:
     """Return the largest standard scale at which the part would go on the paper without its dimensions."""
-    bare = _bare_scale(record, width, height)
+    bare = bare_scale(record, width, height)
     return next((scale for scale in STANDARD_SCALES if scale <= bare), STANDARD_SCALES[-1])
 
 
@@ -111,10 +112,10 @@ class Layout:
     least_share, enough = _LEAST_SHARE, 1.03
     apart, cell, tries, nearly = False, 0.4, _TRIES, 1.02
 
-    def __init__(self, record: Record, *, letters: bool = True) -> None:
+    def __init__(self, record: Record, *, letters: bool = True, before: Sequence[Way] = ()) -> None:
         self._record = record
         self._subject = Subject(record)
-        self._dimensions = dimensions.Dimensions(self._subject, letters)
+        self._dimensions = dimensions.Dimensions(self._subject, letters, before)
 
     def to_standard(self, width: float, height: float, text: float) -> Drawing:
         """Return the drawing at the largest standard scale at which it fits.
@@ -126,7 +127,7 @@ class Layout:
             height: height of the paper, mm.
             text: size of the lettering, mm.
         """
-        bare = _bare_scale(self._record, width, height)
+        bare = bare_scale(self._record, width, height)
         best: Drawing | None = None
         for share, enough in (*((share, _ENOUGH) for share in LETTERING), (LAST_LETTERING, _TINY)):
             if best and best.scale >= enough * bare:
@@ -144,7 +145,7 @@ class Layout:
             return not _fits(taken, *paper, sizes)
 
         for scale in STANDARD_SCALES:
-            if not over < scale <= _bare_scale(self._record, *paper):
+            if not over < scale <= bare_scale(self._record, *paper):
                 continue
             free = _free(self._record, scale, *paper)
             plan = self._plan(scale, sizes, given_up=too_large, free=free)
@@ -157,15 +158,13 @@ class Layout:
 
     def largest(self, paper: tuple[float, float], sizes: Sizes) -> Plan:
         """Return the plan at the largest scale that fits, to within a few percent; else the smallest tried."""
-        x0, y0, x1, y1 = self._record.box
-        room = paper[0] - 2 * sizes.margin, paper[1] - 2 * sizes.margin
-        whole = _bare_scale(self._record, *room)
+        room = self._room(paper, sizes)
+        whole = bare_scale(self._record, *room)
         low, high, scale, best = self.least_share * whole, whole, self._first_scale(whole, room, sizes), None
 
         def wanted(taken: Box) -> float:
             """The scale at which what is about the part would leave it the rest of the paper."""
-            around_part = taken[2] - taken[0] - (x1 - x0) * scale, taken[3] - taken[1] - (y1 - y0) * scale
-            return min((room[0] - around_part[0]) / (x1 - x0), (room[1] - around_part[1]) / (y1 - y0))
+            return self._wanted(taken, scale, room)
 
         def settled(taken: Box) -> bool:
             """Whether it can't fit and, however much more it takes, all that is learned is that."""
@@ -186,6 +185,16 @@ class Layout:
                 break
             scale = next_scale if low < next_scale < high else (low * high) ** 0.5
         return best or self._whole_plan(low, sizes)
+
+    @staticmethod
+    def _room(paper: tuple[float, float], sizes: Sizes) -> tuple[float, float]:
+        return paper[0] - 2 * sizes.margin, paper[1] - 2 * sizes.margin
+
+    def _wanted(self, taken: Box, scale: float, room: tuple[float, float]) -> float:
+        """The scale at which what is about the part, as it is at this one, would leave it the rest of the room."""
+        x0, y0, x1, y1 = self._record.box
+        around_part = taken[2] - taken[0] - (x1 - x0) * scale, taken[3] - taken[1] - (y1 - y0) * scale
+        return min((room[0] - around_part[0]) / (x1 - x0), (room[1] - around_part[1]) / (y1 - y0))
 
     def _first_scale(self, whole: float, room: tuple[float, float], sizes: Sizes) -> float:
         """The scale that is tried first, of the largest that there could be in so much room."""
@@ -258,8 +267,8 @@ def _free(record: Record, scale: float, width: float, height: float) -> Box:
     return -dx, -dy, wide + dx, high + dy
 
 
-def _bare_scale(record: Record, width: float, height: float) -> float:
-    """The largest scale at which the part would go on the paper without its dimensions."""
+def bare_scale(record: Record, width: float, height: float) -> float:
+    """Return the largest scale at which the part would go on the paper without its dimensions."""
     x0, y0, x1, y1 = record.box
     return min(width / (x1 - x0), height / (y1 - y0))
 

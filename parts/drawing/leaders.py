@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from parts.drawing.frame import Frame
 from parts.drawing.ink import Boxes
+from parts.drawing.kept import Way
 from parts.drawing.primitives import ASCENT, DESCENT, Anchor, Arrow, Group, Path, Text, text_width
 from parts.drawing.room import Occupancy
 from parts.geometry import Arc, Line, Point, Segment, distance
@@ -59,6 +60,7 @@ class Leader:
     sight: SightLine
     elbow: Point
     text: Text
+    way: Way
 
     @property
     def lines(self) -> tuple[Line, Line]:
@@ -71,7 +73,7 @@ class Leader:
         """Return it as a dimension."""
         ux, uy = self.sight.away
         arrow = Arrow(self.sight.tip, (-ux, -uy), frame.sizes.arrow)
-        return Group("dimension", (Path("dimension", self.lines), arrow, self.text), parameter)
+        return Group("dimension", (Path("dimension", self.lines), arrow, self.text), parameter, way=self.way)
 
 
 def radius(frame: Frame, centre: Point, on_arc: Point, arcs: Sequence[Arc]) -> tuple[SightLine, ...]:
@@ -128,8 +130,32 @@ def _sights(frame: Frame, centre: Point, diameter: float, aims: Iterable[float])
     return tuple(SightLine((x + r * ux, y + r * uy), (ux, uy)) for ux, uy in units)
 
 
-def place(frame: Frame, room: Occupancy, sights: Sequence[SightLine], text: str) -> Leader:
-    """Return the leader that costs least, having taken its room; the first of those that cost the same."""
+def place(frame: Frame, room: Occupancy, sights: Sequence[SightLine], text: str, before: Way | None = None) -> Leader:
+    """Return the leader that costs least, having taken its room; the first of those that cost the same.
+
+    Where it costs hardly more than `before`, it is the one that was taken then.
+    """
+    chosen = (before and _as_before(frame, room, sights, text, before)) or _cheapest(frame, room, sights, text)
+    room.claim(chosen.text.outline)
+    room.draw(chosen.lines, 1.0)
+    room.lead(chosen.lines)
+    return chosen
+
+
+def _as_before(frame: Frame, room: Occupancy, sights: Sequence[SightLine], text: str, before: Way) -> Leader | None:
+    """The leader of a former drawing, None where it would cost more than it may."""
+    reach, sight = divmod(before.which, len(sights))
+    ways = Ways.of(frame, sights[sight : sight + 1], text, REACHES[reach : reach + 1])
+    if not len(ways.lengths):
+        return None
+    costs = ways.least_costs(room)
+    only = np.zeros(1, dtype=np.int64)
+    if costs[0] <= before.most and ways.crossing_costs(room, only, costs)[0] <= before.most:
+        return ways.leader(0, before)
+    return None
+
+
+def _cheapest(frame: Frame, room: Occupancy, sights: Sequence[SightLine], text: str) -> Leader:
     ways = Ways.of(frame, sights, text)
     costs = ways.least_costs(room)
     best, least = 0, math.inf
@@ -143,11 +169,7 @@ def place(frame: Frame, room: Occupancy, sights: Sequence[SightLine], text: str)
         for whole, k in zip(whole_costs.tolist(), some.tolist(), strict=True):
             if whole < least or (whole == least and k < best):
                 best, least = k, whole
-    chosen = ways.leader(best)
-    room.claim(chosen.text.outline)
-    room.draw(chosen.lines, 1.0)
-    room.lead(chosen.lines)
-    return chosen
+    return ways.leader(best, Way(best, least if least < math.inf else 0.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,21 +185,21 @@ class Ways:
     lengths: Floats
 
     @classmethod
-    def of(cls, frame: Frame, sights: Sequence[SightLine], text: str) -> "Ways":
-        """Return the ways from some sights."""
+    def of(cls, frame: Frame, sights: Sequence[SightLine], text: str, reaches: Sequence[float] = REACHES) -> "Ways":
+        """Return the ways from some sights, of some lengths."""
         rows = np.array([(*sight.tip, *sight.away, sight.least) for sight in sights])
-        x, y, ux, uy, least = np.tile(rows.T, len(REACHES))
-        length = least + np.repeat(np.array(REACHES) * frame.sizes.text, len(sights))
+        x, y, ux, uy, least = np.tile(rows.T, len(reaches))
+        length = least + np.repeat(np.array(reaches) * frame.sizes.text, len(sights))
         tips, elbows = np.array((x, y)), np.array((x + ux * length, y + uy * length))
         dx, dy = elbows - tips
         lengths = np.array([*map(math.hypot, dx.tolist(), dy.tolist())])  # as `Line.length` is, to the last bit
         return cls(frame, sights, text, tips, elbows, np.array((ux, uy)), lengths)
 
-    def leader(self, k: int) -> Leader:
-        """Return one of them."""
+    def leader(self, k: int, way: Way) -> Leader:
+        """Return one of them, which is that way."""
         sight, (x, y), sizes = self.sights[k % len(self.sights)], self.elbows[:, k].tolist(), self.frame.sizes
         anchor: Anchor = "start" if sight.away[0] >= 0 else "end"
-        return Leader(sight, (x, y), Text((x, y + sizes.gap), self.text, sizes.text, anchor))
+        return Leader(sight, (x, y), Text((x, y + sizes.gap), self.text, sizes.text, anchor), way)
 
     def least_costs(self, room: Occupancy) -> Floats:
         """Return what each costs at least, in mm of paper: its length, its lettering, how the drawing grows.

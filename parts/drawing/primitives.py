@@ -10,10 +10,11 @@ group   what lights up together: one dimension, one finding
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
+from parts.drawing.kept import Kept, Way
 from parts.finding import Severity
 from parts.geometry import Arc, Box, Line, Point, Segment, lazy
 
@@ -166,12 +167,14 @@ class Group:
     """Items that belong together; `key` is the parameter of a dimension, the number of a finding.
 
     What is `spare` is shown only while it is asked for; it has its place beside the others, not beside its like.
+    `way` is how a dimension that stands in no lane was placed.
     """
 
     kind: GroupKind
     items: tuple[Item, ...]
     key: str = ""
     spare: bool = False
+    way: Way | None = field(default=None, compare=False)
 
     @property
     def texts(self) -> tuple[Text, ...]:
@@ -193,7 +196,8 @@ class Group:
 class Drawing:
     """A laid-out drawing: `scale` is mm of paper per mm of part, `origin` the part's origin on the paper.
 
-    `text_size` is the size of the lettering, from which the formats take their line widths.
+    `text_size` is the size of the lettering, from which the formats take their line widths. `kept` is how it was laid
+    out in a window.
     """
 
     width: float
@@ -202,6 +206,7 @@ class Drawing:
     origin: Point
     text_size: float
     groups: tuple[Group, ...]
+    kept: Kept | None = field(default=None, compare=False)
 
     @property
     def box(self) -> Box:

@@ -3,8 +3,10 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from parts.drawing.frame import Frame
+from parts.drawing.kept import Way
 from parts.drawing.lanes import Measure
 from parts.drawing.primitives import Arrow, Group, Item, Path, Text, box_of, text_width
 from parts.drawing.room import Occupancy
@@ -62,19 +64,39 @@ def _point(a: Point, u: Point, along: float, across: float) -> Point:
     return x + ux * along - uy * across, y + uy * along + ux * across
 
 
-def place(frame: Frame, room: Occupancy, measure: Measure, *, crossed: bool = False) -> Group:
-    """Return the dimension where it costs least, having taken its room; `crossed` is whether another crosses it."""
-    best, least = None, math.inf
-    for slant in _slants(frame, measure, OFF_MIDDLE if crossed else 0.5):
-        if abs(slant.off) >= least:
-            break  # what follows is no nearer
-        cost = _cost(frame, room, slant, least)
-        if cost < least:
-            best, least = slant, cost
-    assert best is not None  # noqa: S101 - the first costs less than no end
+def place(
+    frame: Frame, room: Occupancy, measure: Measure, before: Way | None = None, *, crossed: bool = False
+) -> Group:
+    """Return the dimension where it costs least, having taken its room; `crossed` is whether another crosses it.
+
+    Where it costs hardly more than `before`, it is the one that was taken then.
+    """
+    share = OFF_MIDDLE if crossed else 0.5
+    best, way = _as_before(frame, room, measure, share, before) if before else (None, before)
+    if not best:
+        best, way = _cheapest(frame, room, measure, share)
     room.claim(best.text.outline)
     room.draw((best.line, *best.extensions(frame)), 1.0)
-    return Group("dimension", tuple(best.items(frame)), measure.parameter)
+    return Group("dimension", tuple(best.items(frame)), measure.parameter, way=way)
+
+
+def _as_before(frame: Frame, room: Occupancy, measure: Measure, share: float, before: Way) -> tuple[Slant | None, Way]:
+    """The one of a former drawing, None where it would cost more than it may."""
+    slant = next(islice(_slants(frame, measure, share), before.which, None), None)
+    is_fit = slant is not None and _cost(frame, room, slant, before.most) < before.most
+    return (slant if is_fit else None), before
+
+
+def _cheapest(frame: Frame, room: Occupancy, measure: Measure, share: float) -> tuple[Slant, Way]:
+    best, way = None, Way(0, math.inf)
+    for which, slant in enumerate(_slants(frame, measure, share)):
+        if abs(slant.off) >= way.cost:
+            break  # what follows is no nearer
+        cost = _cost(frame, room, slant, way.cost)
+        if cost < way.cost:
+            best, way = slant, Way(which, cost)
+    assert best is not None  # noqa: S101 - the first costs less than no end
+    return best, way
 
 
 def _slants(frame: Frame, measure: Measure, share: float) -> Iterator[Slant]:

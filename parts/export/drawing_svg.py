@@ -16,7 +16,7 @@ currentColor unless a page's style sheet colours these classes:
 
 `data-parameter` on a dimension names its parameter, `data-finding` on a flag its number. On a drawing for a window
 `data-scale` has px to a mm of the part, `data-window` the room it was drawn for, px, `data-middle` where the part's
-middle is on it and `data-foot` where the lower left corner of its bounding box is.
+middle is on it, `data-foot` where the lower left corner of its bounding box is, and `data-kept` how it was laid out.
 """
 
 import math
@@ -118,7 +118,7 @@ def _on_screen(record: Record, drawing: Drawing, window: Window) -> str:
     return (
         f'width="{_n(drawing.width)}" height="{_n(drawing.height)}" data-scale="{drawing.scale!r}" '
         f'data-units="{record.units}" data-window="{_n(window.width)} {_n(window.height)}" '
-        f'data-middle="{_n(x)} {_n(y)}" data-foot="{_n(left)} {_n(foot)}" '
+        f'data-middle="{_n(x)} {_n(y)}" data-foot="{_n(left)} {_n(foot)}" data-kept="{drawing.kept}" '
     )
 
 
@@ -152,7 +152,7 @@ def thumbnail(profile: Profile, scale: float) -> str:
 
 def described(record: Record) -> str:
     """Return the part in words: what it is, its size, its stock, its openings and its dimensions."""
-    if record.is_sketch:
+    if not record.is_judged:
         return f"{record.template.title}: being drawn."
     measures, letters, specs = record.measures, record.template.letters, record.specs
     size = f"{_say(record, measures.width_mm)} wide, {_say(record, measures.height_mm)} high"

@@ -7,7 +7,7 @@ from parts.spec.declared import checked
 from parts.spec.defaults import default_of
 from parts.spec.faults import loop_faults
 from parts.spec.kinds import angle, bolt, choice, count, fit, flag, length, number, text, thickness
-from parts.spec.outline import drawn, seated_outline
+from parts.spec.outline import drawn, seated_outline, sound
 from parts.spec.parameter import (
     BY_DIAMETER,
     Moves,
@@ -60,6 +60,7 @@ __all__ = [
     "say_least",
     "say_most",
     "seated_outline",
+    "sound",
     "taken_for",
     "text",
     "thickness",

@@ -27,7 +27,15 @@ def drawn(chosen: Template, parameters: Parameters) -> Profile:
         Refused: it can't be cut as loops; each parameter at fault is named, with what would do where that is found.
         DeclarationError: it has a dimension that can't be drawn.
     """
-    profile = seated_outline(chosen, parameters)
+    return sound(chosen, parameters, seated_outline(chosen, parameters))
+
+
+def sound(chosen: Template, parameters: Parameters, profile: Profile) -> Profile:
+    """Return a profile that a template drew of its parameters.
+
+    Raises:
+        Refused: as by `drawn`.
+    """
     found: dict[str, LoopFault] = {}
     for fault in loop_faults(profile):
         found.setdefault(fault.parameter, fault)  # the first of each: in a row of holes that cross, all do

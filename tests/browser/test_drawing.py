@@ -218,7 +218,8 @@ def test_what_is_hidden_is_left_out_while_typing_and_brought_at_rest(page, addre
     held = []
     page.route("**/parts/plate-panel?*", lambda route, of: held.append(route) if is_whole(of) else route.continue_())
     page.fill("#width", "777")
-    expect(page.locator("#facts")).to_contain_text("777 by")
+    expect(page.locator("#drawing .pw-dimension", has_text="777")).to_have_count(1)
+    expect(page.locator("#facts")).to_have_class("facts held")
     expect(page.locator("#verdict")).to_contain_text("Being checked")
     expect(page.locator("#files")).to_have_class("files held")
     expect(page.locator("#main")).not_to_have_class("late")
@@ -226,6 +227,7 @@ def test_what_is_hidden_is_left_out_while_typing_and_brought_at_rest(page, addre
     held[-1].continue_()
     expect(page.locator("#files")).to_have_class("files")
     expect(page.locator("#verdict")).not_to_contain_text("Being checked")
+    expect(page.locator("#facts")).to_contain_text("777 by")
     page.unroute_all()
 
 

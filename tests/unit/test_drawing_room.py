@@ -2,6 +2,7 @@
 
 import math
 import random
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -129,11 +130,12 @@ def whole_cost(frame, room, leader):
 def test_a_leader_is_where_it_costs_least_of_all(slug, monkeypatch):
     search, seen = leaders.place, []
 
-    def checked(frame, room, sights, text):
+    def checked(frame, room, sights, text, before):
         ways = leaders.Ways.of(frame, sights, text)
-        costs = [whole_cost(frame, room, ways.leader(k)) for k in range(len(sights) * len(leaders.REACHES))]
-        chosen = search(frame, room, sights, text)
-        at = [ways.leader(k) for k in range(len(costs))].index(chosen)
+        costs = [whole_cost(frame, room, ways.leader(k, None)) for k in range(len(sights) * len(leaders.REACHES))]
+        chosen = search(frame, room, sights, text, before)
+        at = [replace(ways.leader(k, None), way=chosen.way) for k in range(len(costs))].index(chosen)
+        assert at == chosen.way.which
         assert costs[at] == pytest.approx(min(costs), rel=1e-12)
         seen.append(chosen)
         return chosen

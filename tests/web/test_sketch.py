@@ -11,12 +11,16 @@ from parts.record import UNKNOWN
 from tests import library
 from webapp import create_app
 
-ROUGH = ["sign-plate", "sign-letters", "outline-map", "outline-symbol"]
+ROUGH = ["sign-plate", "sign-letters", "outline-map", "outline-symbol", "silhouette-oak", "silhouette-fish"]
+DRAWN = (
+    "anchor", "bird", "butterfly", "cat", "dog", "feather", "fish", "horse", "maple", "oak", "rooster", "stag",
+    "tractor",
+)  # fmt: skip
 
 
 def test_what_is_sketched_is_what_takes_long():
     assert [slug for slug, template in parts.templates().items() if template.sketch] == [
-        "sign-letters", "sign-plate", "outline-map", "outline-symbol",
+        *(f"silhouette-{each}" for each in DRAWN), "sign-letters", "sign-plate", "outline-map", "outline-symbol",
     ]  # fmt: skip
 
 

@@ -7,6 +7,8 @@ from flask import request
 
 from parts.drawing import DESK, PHONE, Window
 
+KEPT = "Platewright-Kept"
+"""The header that says how the drawing that is shown was laid out, while someone types."""
 COOKIE = "drawing"
 """Set by the page's script: `970x690`, with `-all` where every dimension is wanted."""
 _SAID = re.compile(r"([0-9]{2,5})x([0-9]{2,5})(-all)?")

@@ -13,7 +13,7 @@ The lower left of the figure's box is at the origin.
 from parts.artwork import both_sides
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit, on_both_sides
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hung
 
 EDGE = both_sides((
@@ -54,6 +54,7 @@ TEMPLATE = Template(
         "nautical", "ship", "boat", "harbor", "harbour", "sea", "navy", "marine", "lake house", "gate", "ornament",
         "garden", "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Boat shed door", "overall_height=500 thickness=5"),
         Preset("Gate ornament", "overall_height=300 thickness=4"),

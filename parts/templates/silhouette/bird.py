@@ -19,7 +19,7 @@ from parts.errors import Problem
 from parts.profile import Dimension
 from parts.spec import Preset, Template, length
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
-from parts.templates.silhouette.shared.drawn import Sketched
+from parts.templates.silhouette.shared.drawn import Sketched, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hung
 
 EDGE = (
@@ -89,6 +89,7 @@ TEMPLATE = Template(
         "ornament", "garden", "songbird", "animal", "fence", "bench", "trail sign", "pendant", "feeder", "robin",
         "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Garden bed, on a stake",
                "overall=240 depth=145 hang=none foot=stake foot_length=260"),

@@ -13,7 +13,7 @@ The lower left of the figure's box is at the origin.
 from parts.artwork import both_sides
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit, on_both_sides
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = both_sides((
@@ -58,6 +58,7 @@ TEMPLATE = Template(
         "moth", "insect", "monarch", "wings", "flower bed", "window", "suncatcher", "bug", "ornament", "garden",
         "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Among the flowers, on a stake",
                "overall_width=300 hang=none foot=stake foot_length=300 foot_width=14"),

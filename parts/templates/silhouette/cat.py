@@ -12,7 +12,7 @@ The lower left of the figure's box is at the origin.
 
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Slit, Window, on_both_sides
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hung
 
 EDGE = (
@@ -60,6 +60,7 @@ TEMPLATE = Template(
         "kitten", "pet", "animal", "feline", "halloween", "memorial", "window", "fence", "ornament", "garden",
         "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Fence post", "overall_height=260"),
         Preset("Garden bed, on a stake", "overall_height=500 foot=stake foot_length=200"),

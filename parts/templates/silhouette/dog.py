@@ -13,7 +13,7 @@ The lower left of the figure's box is at the origin.
 
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hung
 
 EDGE = (
@@ -57,6 +57,7 @@ TEMPLATE = Template(
         "hound", "puppy", "labrador", "retriever", "kennel", "pet", "animal", "memorial", "hunting", "gate",
         "ornament", "garden", "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Kennel door", "overall_height=350"),
         Preset("By the garden gate, on a stake",

@@ -14,7 +14,7 @@ The lower left of the figure's box is at the origin.
 
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Slit
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = (
@@ -67,6 +67,7 @@ TEMPLATE = Template(
         "plume", "quill", "bird", "boho", "earring", "pendant", "wind chime", "mobile", "eagle feather", "ornament",
         "garden", "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("For a mobile of three", "overall_height=260 thickness=2"),
         Preset("Wall piece", "overall_height=900 hole=9 eye=8 thickness=4"),

@@ -18,7 +18,7 @@ from parts.errors import Problem
 from parts.profile import Dimension
 from parts.spec import Preset, Template, length
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
-from parts.templates.silhouette.shared.drawn import Sketched
+from parts.templates.silhouette.shared.drawn import Sketched, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hung
 
 EDGE = (
@@ -113,6 +113,7 @@ TEMPLATE = Template(
         "ornament", "garden", "pond", "lake", "river", "trail sign", "pendant", "animal", "trout", "nautical",
         "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Trail sign to the mill pond, on a stake",
                "overall=400 depth=200 hang=none foot=stake foot_length=220"),

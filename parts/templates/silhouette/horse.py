@@ -13,7 +13,7 @@ The lower left of the figure's box is at the origin.
 
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hung
 
 EDGE = (
@@ -67,6 +67,7 @@ TEMPLATE = Template(
         "pony", "mare", "stallion", "stable", "ranch", "farm", "animal", "riding", "barn", "gate", "ornament",
         "garden", "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Stable door", "overall_height=450 thickness=4"),
         Preset("Ranch gate", "overall_width=900 thickness=5"),

@@ -14,7 +14,7 @@ The lower left of the figure's box is at the origin.
 from parts.artwork import both_sides
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Slit, on_both_sides
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = both_sides((
@@ -60,6 +60,7 @@ TEMPLATE = Template(
         "leaves", "sugar maple", "syrup", "tree", "autumn", "fall", "foliage", "forest", "trail sign", "ornament",
         "garden", "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Sugar house door", "overall_height=450 hole=8 eye=7 thickness=4"),
         Preset("Among the beds, on a stake", "overall_height=460 hang=none foot=stake foot_length=200"),

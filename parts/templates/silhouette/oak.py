@@ -14,7 +14,7 @@ The lower left of the figure's box is at the origin.
 from parts.artwork import both_sides
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Slit, on_both_sides
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = both_sides((
@@ -61,6 +61,7 @@ TEMPLATE = Template(
         "leaves", "acorn", "tree", "autumn", "fall", "foliage", "forest", "gate", "trail sign", "ornament", "garden",
         "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Gate ornament", "overall_height=300 hang=none thickness=4"),
         Preset("Trail sign's head, on a stake", "overall_height=500 hang=none foot=stake foot_length=200"),

@@ -13,7 +13,7 @@ The lower left of the figure's box is at the origin.
 
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hung
 
 EDGE = (
@@ -68,6 +68,7 @@ TEMPLATE = Template(
         "cock", "cockerel", "chicken", "hen", "poultry", "farm", "barn", "kitchen", "weather vane", "weathervane",
         "animal", "bird", "ornament", "garden", "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Barn gable", "overall_height=800 thickness=5"),
         Preset("Chicken run, on a stake", "overall_height=520 foot=stake foot_length=200"),

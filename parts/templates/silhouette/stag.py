@@ -14,7 +14,7 @@ The lower left of the figure's box is at the origin.
 from parts.artwork import both_sides
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Slit, Window, on_both_sides
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = both_sides((
@@ -63,6 +63,7 @@ TEMPLATE = Template(
         "deer", "buck", "antlers", "hunting", "cabin", "wildlife", "animal", "trophy", "gate", "trail sign",
         "ornament", "garden", "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("For the cabin's gable", "overall_height=900 hole=11 eye=14 thickness=5"),
         Preset("Gate panel", "overall_height=420 thickness=4 hang=none"),

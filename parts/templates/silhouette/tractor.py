@@ -13,7 +13,7 @@ The lower left of the figure's box is at the origin.
 
 from parts.spec import Preset, Template
 from parts.templates.silhouette.shared.design import Design, Dot, Slit, Window
-from parts.templates.silhouette.shared.drawn import Drawn
+from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hung
 
 EDGE = (
@@ -64,6 +64,7 @@ TEMPLATE = Template(
         "farm", "farmer", "agriculture", "machinery", "barn", "mailbox", "gate", "field", "vehicle", "ornament",
         "garden", "decoration", "wall art", "yard art",
     ),
+    sketch=sketch,
     presets=(
         Preset("Farm gate", "overall_width=600 thickness=5"),
         Preset("Mailbox top, on a tab", "overall_height=260 foot=tab foot_width=60 foot_length=30 thickness=4"),

@@ -11,6 +11,7 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import shop
+from parts.drawing import Kept
 from parts.export import FORMATS, bend_notes, bend_rows, page_drawing
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
@@ -37,7 +38,7 @@ from webapp.pages.gzipped import gzipped
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
 from webapp.pages.part.ways import way_links
-from webapp.pages.window import window
+from webapp.pages.window import KEPT, window
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
 from webapp.workers import CHECKS, apart, has_overrun
 
@@ -161,7 +162,7 @@ def _without_font(template: Template, args: "MultiDict[str, str]", problems: tup
 def _shown_page(template: Template, args: "MultiDict[str, str]") -> Response:
     with shop.held():
         answer = make_response(_page(ask(template, args, _way_to_draw()), {}))
-    answer.vary.add(LIVE)
+    answer.vary.update((LIVE, KEPT))
     return gzipped(answer, request.accept_encodings)
 
 
@@ -263,7 +264,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "left_out": list(_left_out(asked)),
         "ways": list(_ways(asked)),
         "drawing": _drawing(part, asked_for) if part else "",
-        "facts": facts(part, asked.compensation) if part and not is_sketch else [],
+        "facts": facts(part, asked.compensation) if part and part.record.is_judged else [],
         "bends": list(bend_rows(part.record)) if part else [],
         "bend_notes": list(bend_notes(part.record)) if part else [],
         "as_cut": as_cut_said(part) if part and not asked_for else "",
@@ -288,7 +289,8 @@ def _shown(asked: Asked) -> Mapping[str, object]:
 
 def _drawing(part: Part, asked_for: str) -> Markup:
     """The drawing, whole or without what is hidden but the dimensions of one parameter."""
-    drawn = page_drawing(part.record, replace(window(), asked=asked_for), overlays=not asked_for)
+    kept = Kept.read(request.headers.get(KEPT, "")) if asked_for else None
+    drawn = page_drawing(part.record, replace(window(), asked=asked_for, kept=kept), overlays=not asked_for)
     return Markup(drawn)  # noqa: S704 - its writer escapes text
 
 

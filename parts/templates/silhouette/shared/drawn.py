@@ -12,8 +12,9 @@ from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, distance, meetings
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import choice, length
+from parts.templates.silhouette.shared import rough
 from parts.templates.silhouette.shared.design import Cut, Design, Frame, Least, Slit, frame
-from parts.templates.silhouette.shared.hanging import Hung, hang_x
+from parts.templates.silhouette.shared.hanging import Hung, hang_x, hung
 from parts.templates.silhouette.shared.sized import EXACT_MM, SAME_MM, solved
 from parts.tolerance import LIMIT_SLACK_MM
 
@@ -35,6 +36,8 @@ class Sketched(Hung):
     retired: ClassVar[frozenset[str]] = frozenset()
     """Lengths of an earlier figure of this name: addresses with them are drawn without, and say so."""
     passed_over: ClassVar[tuple[str, ...]] = ()
+    is_rough: ClassVar[bool] = False
+    """Whether it is only sketched: which cuts have no room is told roughly."""
 
     details: str = choice(
         "What is cut out", default="fitting", choices=("fitting", "all", "none"), group=CUT_OUT, moves="care",
@@ -144,6 +147,11 @@ class Sketched(Hung):
         near = {(neck.loop_a, neck.loop_b): neck.width for neck in reversed(necks)}
         return tuple((a, b, width) for (a, b), width in (near | crossing).items() if a or b)
 
+    @property
+    def _roughly_crowded(self) -> list[tuple[int, int]]:
+        cuts = tuple(each for each, _ in self.cuts)
+        return rough.crowded(self.design, self.figure_height, cuts, self.least_cut, self.least_bridge)
+
     @cached_property
     def left_out(self) -> frozenset[int]:
         """Which of the cuts have no room, from 0: of two too near, all that are called as the one of higher rank.
@@ -152,7 +160,7 @@ class Sketched(Hung):
         """
         kinds = [(each.rank, each.name) for each, _ in self.cuts]
         out: set[tuple[int, str]] = set()
-        for a, b, _ in self.crowded:
+        for a, b in self._roughly_crowded if self.is_rough else ((a, b) for a, b, _ in self.crowded):
             near = [kinds[i - 1] for i in (a, b) if i]
             if not out.intersection(near):
                 out.add(max(near))
@@ -256,7 +264,7 @@ class Drawn(Sketched):
     def at_scale(self, scale: float, **known: Any) -> Self:  # noqa: ANN401 - of any cached property
         """Return the same with a figure of a height, its foot and its holes as they are; and what is known of it."""
         made = self.changed()
-        made.keep({"scale": scale, **known})
+        made.keep({"scale": scale, "is_rough": self.is_rough, **known})
         return made
 
     def figure_dimensions(self) -> Iterator[Dimension]:
@@ -283,3 +291,15 @@ class Drawn(Sketched):
             high = self.extent(1)
             if abs(high - self.overall_height) > SAME_MM:
                 yield self.out_of_proportion(high)
+
+
+def sketch(p: Sketched) -> Profile | None:
+    """Sketch the figure: all as it is drawn, but which of its cuts have no room."""
+    sizes = [size for size in (p.overall_width, p.overall_height) if size]
+    if p.details != "fitting" or p.text.strip() or len(sizes) > 1 or min(sizes, default=LEAST) < LEAST:
+        return None
+    p.keep({"is_rough": True})
+    try:
+        return hung(p)
+    except (ArithmeticError, ValueError):
+        return None  # sizes at odds, which the problems tell
