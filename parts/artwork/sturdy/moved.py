@@ -40,7 +40,7 @@ def moved_within(before: Metal, after: Metal, areas: Sequence[BaseGeometry]) -> 
 
 def _may_be_furthest(points: _Floats, area: NDArray[np.int64], outlines: Sequence[Metal]) -> NDArray[np.bool_]:
     """Which points may be the furthest of their areas from either outline, told by how far points along these are."""
-    from scipy.spatial import cKDTree
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - where nothing moved
 
     about = np.zeros(len(points))
     for metal in outlines:
