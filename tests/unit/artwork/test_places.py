@@ -96,3 +96,9 @@ def test_places_can_be_cut_in_one_piece_as_large_as_asked():
         assert x1 - x0 == pytest.approx(500, abs=1e-6), name
         assert len(profile.outside) == 1, name
         assert shapely.box(*profile.box).area > 0
+
+
+def test_an_island_that_comes_and_goes_with_the_size_leaves_the_margin_as_it_is():
+    profile = parts.draw("outline-map", place="Hawaii", made_as="plate", overall_width=400, margin=30).profile
+    cut = np.array([opening.loop.box for opening in profile.inside])
+    assert (cut[:, 0].min(), cut[:, 2].max()) == pytest.approx((30, 370), abs=0.5)
