@@ -27,15 +27,15 @@ class FontFile:
     """One file of a face, open; `cap` units of its grid are the height of its capitals."""
 
     font: "uharfbuzz.Font"
-    read: Any = field(repr=False)  # fontTools' font, which has no types
+    read: Any = field(repr=False)  # fontTools' font, which has no types; None where HarfBuzz draws
     characters: frozenset[int]
     cap: float
     has_outlines: bool
 
     @cached_property
     def glyphs(self) -> Any:  # noqa: ANN401 - fontTools has no types
-        """The outlines of its glyphs, by their names: read when the first is drawn."""
-        return self.read.getGlyphSet()
+        """The outlines of its glyphs, by their names: read when the first is drawn; None where HarfBuzz draws."""
+        return self.read.getGlyphSet() if self.read else None
 
     def draw(self, glyph: int, pen: Any) -> None:  # noqa: ANN401 - fontTools has no types
         """Draw a glyph with a pen."""
