@@ -12,7 +12,6 @@ from typing import TypeAlias, cast
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely.geometry.polygon import orient
 
 from parts.errors import GeometryError
@@ -27,9 +26,6 @@ MOST_TURN = math.radians(6)
 """How far at most two chords of one curve turn from one to the next: a drawn corner turns more."""
 
 _LEAST_CHORDS = 16
-_CORNER, _SPECK, _JOIN, _CLEAR = 10.0, 500.0, 1e-5, 2e-3
-# How much is lost at a corner at most, and by rounding the inverse, in squares of its radius; what nobody sees of an
-# outline, and how far what is put together laps over, mm.
 _SLOPE = math.tan(MOST_TURN)
 _TOO_SHORT_MM = 1e-4
 # Chords as short as this aren't halved for their turn: there the curve itself has a corner, a cusp.
@@ -169,49 +165,3 @@ def _flat(shape: shapely.Geometry) -> list[shapely.Polygon]:
 
 
 _AREAS = ("Polygon", "MultiPolygon", "GeometryCollection")
-
-
-def eased(area: Metal, radius: float) -> Metal:
-    """Return an area with its corners round, as a jet leaves what it cuts out; narrower strokes stay as they are.
-
-    What is lost at a corner touches the rest in one place, and is no larger than at a point of some 10 degrees; what
-    is lost of a stroke touches it at both ends, or is more.
-    """
-    chords = quarter_chords(radius)
-    eroded = shapely.buffer(area, -radius, quad_segs=chords)
-    opened = shapely.buffer(eroded, radius, quad_segs=chords)
-    strokes = _strokes(area, shapely.buffer(eroded, radius + _CLEAR, quad_segs=chords), radius)
-    whole = shapely.union_all([opened, *strokes]) if strokes else opened
-    return metal_from(shapely.simplify(whole, 10 * _JOIN))
-
-
-def _strokes(area: Metal, reached: shapely.Geometry, radius: float) -> list[shapely.Geometry]:
-    """What of an area is out of a disc's reach and isn't a corner, with what joins it to the rest.
-
-    What is reached is a little more than the disc fills, or all along the edges there would be slivers of rounding.
-    """
-    lost = shapely.get_parts(shapely.difference(area, reached))
-    lost = shapely.buffer(lost[shapely.area(lost) > radius**2 / _SPECK], 2 * _CLEAR, quad_segs=2)
-    strokes = lost[(shapely.area(lost) > _CORNER * radius**2) | (_contacts(lost, reached) != 1)]
-    return [shapely.intersection(area, shapely.buffer(part, _CLEAR)) for part in strokes]
-
-
-def _contacts(parts: NDArray[np.object_], area: shapely.Geometry) -> NDArray[np.int64]:
-    """In how many places each part meets an area: how many runs of the chords of its boundary it meets."""
-    rings = [shapely.get_coordinates(ring) for ring in shapely.get_parts(shapely.boundary(shapely.get_parts(area)))]
-    if not rings:
-        return np.zeros(len(parts), dtype=np.int64)
-    chords = np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in rings])
-    before = np.arange(len(chords)) - 1
-    ends = np.cumsum([len(ring) - 1 for ring in rings])
-    before[np.concatenate([[0], ends[:-1]])] = ends - 1
-    lines: NDArray[np.object_] = np.asarray(shapely.linestrings(chords))
-    part, chord = shapely.STRtree(lines).query(parts, "intersects")
-    begins = ~np.isin(part * len(chords) + before[chord], part * len(chords) + chord)
-    return np.bincount(part[begins], minlength=len(parts))
-
-
-def eased_around(metal: Metal, radius: float) -> Metal:
-    """Return metal with the corners of what is cut out of it, and from around it, round."""
-    near, far = (shapely.box(*shapely.buffer(shapely.box(*metal.bounds), by * radius).bounds) for by in (1, 6))
-    return metal_from(shapely.difference(near, eased(metal_from(shapely.difference(far, metal)), radius)))

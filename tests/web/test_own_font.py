@@ -1,5 +1,6 @@
 """A part in a font of someone's own: the page, its files and its remedies by what is sent, and by the command."""
 
+import html
 import io
 import json
 
@@ -39,7 +40,7 @@ def test_the_page_says_whose_font_it_is_and_its_address_names_it_and_no_more(cli
 
 
 def test_without_scripts_the_page_carries_the_font_and_hands_over_files_in_it(client, page):
-    kept = page.text.split('name="kept_font" value="')[1].split('"')[0]
+    kept = field_of(page, "kept_font")
     word = page.headers["Content-Location"].split("font=")[1]
     form = {"kept_font": kept, "kept_font_name": "Mine.woff", "text": "OAK", "font": word, "typed_in": "mm"}
     again = client.post(PAGE, data=form)
@@ -52,6 +53,40 @@ def test_without_scripts_the_page_carries_the_font_and_hands_over_files_in_it(cl
     torn = client.post(PAGE, data={**form, "kept_font": kept[:-40]})
     assert torn.status_code == 422
     assert "has come apart on this page: choose its file again." in torn.text
+
+
+def test_without_scripts_remedies_are_looked_for_and_taken_in_the_font(client, page):
+    kept = field_of(page, "kept_font")
+    word = page.headers["Content-Location"].split("font=")[1]
+    form = {"kept_font": kept, "kept_font_name": "Mine.woff", "font": word, "typed_in": "mm", "text": "B"}
+    form |= {"thickness": "10", "cap_height": "110", "tie": "8"}
+    stopped = client.post(PAGE, data=form)
+    assert f'form="dimensions" formaction="{PAGE}/remedies">What would mend' in stopped.text
+    solved = client.post(f"{PAGE}/remedies", data=form)
+    take = html.unescape(solved.text.split('class="remedy" form="dimensions" name="take" value="')[1].split('"')[0])
+    assert f"font={word}" in take
+    taken = client.post(PAGE, data={**form, "take": take})
+    assert taken.status_code == 200
+    assert taken.headers["Content-Location"] == f"{PAGE}?{take}"
+    assert field_of(taken, "kept_font") == kept
+
+
+def test_a_font_that_took_too_long_is_tried_again_with_fewer_letters(client, monkeypatch):
+    with monkeypatch.context() as over:
+        over.setattr("webapp.pages.part.page.has_overrun", lambda: True)
+        given_up = sent(client, PAGE, text="FERN FERN", typed_in="mm")
+    assert given_up.status_code == 422
+    assert "take a plainer font, or fewer letters" in given_up.text
+    form = {name: field_of(given_up, name) for name in ("kept_font", "kept_font_name", "kept_font_waits")}
+    again = client.post(PAGE, data={**form, "text": "F", "font": form["kept_font_waits"], "typed_in": "mm"})
+    assert "?text=F&font=own-" in again.headers["Content-Location"]
+    other = client.post(PAGE, data={**form, "text": "F", "font": "narrow", "typed_in": "mm"})
+    assert other.headers["Content-Location"].endswith("?text=F&font=narrow")
+
+
+def field_of(page, name):
+    """The value of a hidden field of a page."""
+    return page.text.split(f'name="{name}" value="')[1].split('"')[0]
 
 
 def test_scripts_send_the_font_beside_an_address_and_get_no_font_back(client, page):

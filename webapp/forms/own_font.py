@@ -8,6 +8,7 @@ that of a drawing does.
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
+from urllib.parse import parse_qsl
 
 from flask import request
 from werkzeug.datastructures import MultiDict
@@ -16,7 +17,9 @@ from parts import Problem, Refused
 from webapp.forms.carried_file import LARGEST_KEPT, LONGEST_NAME, packed, unpacked
 from webapp.forms.most import allow
 
-FONT_FILE, KEPT, KEPT_NAME = "font_file", "kept_font", "kept_font_name"
+FONT_FILE, KEPT, KEPT_NAME, WAITS = "font_file", "kept_font", "kept_font_name", "kept_font_waits"
+TAKE = "take"
+"""The name of a button that asks for other values than the form has, by the query of an address."""
 LARGEST_BYTES = 10_000_000
 LARGEST_REQUEST = LARGEST_BYTES + LARGEST_KEPT + 100_000
 ENDINGS = ".ttf,.otf,.woff"
@@ -26,12 +29,17 @@ OVERRUN = "takes more time or memory than there is; take a plainer font, or fewe
 
 @dataclass(frozen=True, slots=True)
 class Sent:
-    """What was sent: the values of address and form, and the font with its name; whether it was chosen just now."""
+    """What was sent: the values of address and form, and the font with its name.
+
+    `is_new` says that it is to be drawn in, whatever the values say: it was chosen just now. `waits`, that it couldn't
+    be drawn in, and is to be tried again with what is sent next, unless another is chosen.
+    """
 
     values: "MultiDict[str, str]"
     data: bytes
     name: str
     is_new: bool
+    waits: bool = False
 
     @property
     def kept(self) -> str:
@@ -47,7 +55,9 @@ def sent() -> Sent:
     """
     allow(LARGEST_REQUEST, f"a font may have {LARGEST_BYTES // 1_000_000} MB")
     given = [*request.args.items(multi=True), *request.form.items(multi=True)]
-    values = MultiDict([(name, text) for name, text in given if name not in (FONT_FILE, KEPT, KEPT_NAME)])
+    if TAKE in request.form:
+        given = parse_qsl(request.form[TAKE], keep_blank_values=True)
+    values = MultiDict([(name, text) for name, text in given if name not in (FONT_FILE, KEPT, KEPT_NAME, WAITS)])
     chosen = request.files.get(FONT_FILE)
     if chosen and chosen.filename:
         name = chosen.filename.replace("\\", "/").rsplit("/", 1)[-1][-LONGEST_NAME:]
@@ -59,7 +69,8 @@ def sent() -> Sent:
     data = unpacked(request.form[KEPT], LARGEST_BYTES)
     if data is None:
         raise Refused((Problem(FONT, name, "has come apart on this page: choose its file again."),))
-    return Sent(values, data, name, is_new=False)
+    waits = request.form.get(WAITS, "")
+    return Sent(values, data, name, is_new=bool(waits) and values.get(FONT, waits) == waits)
 
 
 @contextmanager

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, cached_property
 from typing import TYPE_CHECKING, Any
 
 from parts.artwork.face_table import face_table
@@ -27,10 +27,15 @@ class FontFile:
     """One file of a face, open; `cap` units of its grid are the height of its capitals."""
 
     font: "uharfbuzz.Font"
-    glyphs: Any = field(repr=False)  # fontTools' set of glyphs, which has no types
+    read: Any = field(repr=False)  # fontTools' font, which has no types; None where HarfBuzz draws
     characters: frozenset[int]
     cap: float
     has_outlines: bool
+
+    @cached_property
+    def glyphs(self) -> Any:  # noqa: ANN401 - fontTools has no types
+        """The outlines of its glyphs, by their names: read when the first is drawn; None where HarfBuzz draws."""
+        return self.read.getGlyphSet() if self.read else None
 
     def draw(self, glyph: int, pen: Any) -> None:  # noqa: ANN401 - fontTools has no types
         """Draw a glyph with a pen."""
@@ -133,7 +138,7 @@ def opened(data: bytes) -> FontFile:
         font = uharfbuzz.Font(uharfbuzz.Face(packed.getvalue()))
         characters = frozenset(read.getBestCmap() or {})
         outlines = "glyf" in read or "CFF " in read
-        return FontFile(font, read.getGlyphSet(), characters, _cap(read, font), outlines)
+        return FontFile(font, read, characters, _cap(read, font), outlines)
     except TTLibError as error:
         raise ValueError(f"it is no font that can be read ({error})") from error
 

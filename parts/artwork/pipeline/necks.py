@@ -18,7 +18,7 @@ from parts.geometry.narrow import Neck, gaps, necks
 
 _MOST_ROUNDS = 4
 _MORE_MM = 0.06
-# A disc over a fitted neck is so much wider, on a round more each time: it is fitted to again.
+# A disc over a fitted neck is so much wider, or by the fit's tolerance, and more each round: it is fitted to again.
 _ON_OWN_MM = 0.05
 # An end of a neck so near to the boundary of a part, and as near as the fit, lies on it.
 _AROUND = 3.0
@@ -42,12 +42,13 @@ def fitted_wide(metal: Metal, least: Least, own: Sequence[shapely.Geometry], fit
     """Return lines and arcs fitted to metal, where nothing but what its `own` parts have is narrower than told."""
     smooth = fitted(metal, fit)
     gap_wide = least.gap + 2 * fit.tolerance_mm
+    more = max(_MORE_MM, fit.tolerance_mm)
     near = _ON_OWN_MM + fit.tolerance_mm + fit.blur_mm
     for number in range(1, _MOST_ROUNDS + 1):
         short, apart = [*_made_necks(smooth, least.neck, own, near)], [*_made_gaps(smooth, least.gap, own, near)]
         if not short and not apart:
             break
-        radius = (least.neck or least.gap) / 2 + number * _MORE_MM / 2
+        radius = (least.neck or least.gap) / 2 + number * more / 2
         wide = _laid_over(metal, short, [gap.middle for gap in apart], (radius, max(radius, gap_wide) / 2), own)
         metal = without_small(wide, pieces(metal), least.opening) if apart and least.opening else wide
         smooth = fitted(metal, fit)

@@ -10,10 +10,11 @@ from dataclasses import dataclass
 
 import shapely
 
+from parts.artwork.easing import eased, eased_around
 from parts.artwork.fitting import Fit, Fitted, forget_fitted
 from parts.artwork.holding import Bridge, Dropped, Held, Ties, held
 from parts.artwork.holding.place import strips
-from parts.artwork.metal import Metal, eased, eased_around, pieces
+from parts.artwork.metal import Metal, pieces
 from parts.artwork.pipeline.necks import Least, fitted_wide
 from parts.artwork.pipeline.small import without_slivers
 from parts.artwork.recent import Recent

@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Iterator
 from functools import cache
 
-from parts.artwork.places.topology import shapes
+from parts.artwork.places.topology import has_outline, shapes
 
 STATE = ", US"
 """What follows the name of a state that a country has as well."""
@@ -66,6 +66,12 @@ def found(name: str) -> tuple[str, str] | None:
 def known(name: str) -> bool:
     """Tell whether there is a place of this name."""
     return found(name) is not None
+
+
+def is_point(name: str) -> bool:
+    """Tell whether a place is so small that the maps have a point for it, or a line."""
+    at = found(name)
+    return at is not None and not has_outline(*at)
 
 
 def nearest(name: str, most: int = 3) -> tuple[str, ...]:

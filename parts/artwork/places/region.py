@@ -9,7 +9,7 @@ import shapely
 from parts.artwork.metal import Metal, metal_from, one_wide
 from parts.artwork.places.find import found
 from parts.artwork.places.projection import Projection, middle, projected
-from parts.artwork.places.topology import Degrees, polygons
+from parts.artwork.places.topology import Degrees, has_outline, polygons
 from parts.errors import GeometryError
 from parts.geometry import Point
 
@@ -35,11 +35,13 @@ def region(place: str, kind: Projection, reach: float = 0.3, least: float = 0.00
         least: islands are left out that have a smaller share of the main land's area.
 
     Raises:
-        GeometryError: there is no place of this name.
+        GeometryError: there is no place of this name, or none with an outline.
     """
     at = found(place)
     if at is None:
         raise GeometryError(f"There is no place called {place}.")
+    if not has_outline(*at):
+        raise GeometryError(f"{place} is only a point on the maps.")
     parts = [[_dense(ring) for ring in rings if len(ring) > 2] for rings in polygons(*at) if len(rings[0]) > 2]
     main = max(parts, key=lambda rings: _flat(rings, middle(rings[:1]), kind).area)
     shapes = [_flat(rings, middle(main[:1]), kind) for rings in parts]

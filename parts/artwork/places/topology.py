@@ -37,6 +37,16 @@ def shapes() -> dict[tuple[str, str], Any]:
     return found
 
 
+def has_outline(layer: str, name: str) -> bool:
+    """Tell whether a place's outline encloses anything: of the smallest, the map has a point or a line."""
+    return any(len(rings[0]) > 2 and abs(_twice_area(rings[0])) > 0 for rings in polygons(layer, name))
+
+
+def _twice_area(ring: Degrees) -> float:
+    x, y = ring.T
+    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1))
+
+
 def polygons(layer: str, name: str) -> list[list[Degrees]]:
     """Return the polygons of a place: of each its outer ring and then its holes, not closed."""
     shape, topology = shapes()[layer, name], _topology({of: file for file, of in _MAPS}[layer])

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from parts.artwork.metal import Metal, metal_from, pieces
+from parts.artwork.metal import Metal, metal_from, pieces, quarter_chords
 from parts.artwork.sturdy.moved import moved_within
 from parts.artwork.sturdy.outline import loops_of
 from parts.artwork.sturdy.records import Change, Mended, Sturdy
@@ -135,7 +135,7 @@ def _gap_patches(metal: Metal, kerf: float, near: _Near | None, may_open: bool) 
     for neck in necks:
         is_short = neck.ends < 2 and shapely.length(neck.axis) <= _SHORT_GAP * kerf
         if may_open and not is_short:
-            wide = neck.axis.buffer((kerf + _OVER_MM) / 2, quad_segs=32)
+            wide = _around(neck.axis, kerf)
             yield _Patch(wide, False, Change(neck.at, "opened", neck.width))
         else:
             yield _Patch(neck.area.buffer(_LAP_MM), True, Change(neck.at, "closed", neck.width))
@@ -167,7 +167,13 @@ def _metal_patches(metal: Metal, bridge: float, kerf: float, near: _Near | None)
 
 
 def _widened(neck: Neck, bridge: float) -> BaseGeometry:
-    return neck.axis.buffer((bridge + _OVER_MM) / 2, quad_segs=32)
+    return _around(neck.axis, bridge)
+
+
+def _around(axis: BaseGeometry, width: float) -> BaseGeometry:
+    """What is as wide as asked about an axis."""
+    radius = (width + _OVER_MM) / 2
+    return axis.buffer(radius, quad_segs=quarter_chords(radius))
 
 
 def _blunted(tip: Tip, bridge: float, metal: Metal) -> BaseGeometry:
@@ -182,7 +188,7 @@ def _blunted(tip: Tip, bridge: float, metal: Metal) -> BaseGeometry:
     middle = (
         lines_of(tip.node, edges, STRAIGHT_SHARE * bridge) if len(edges) else shapely.Point(tip.node[apart.argmax()])
     )
-    blunt = middle.buffer((bridge + _OVER_MM) / 2, quad_segs=32)
+    blunt = _around(middle, bridge)
     flank = _flank(tip, bridge, metal)
     return blunt if flank is None or middle.is_empty else shapely.convex_hull(shapely.union_all([blunt, flank]))
 

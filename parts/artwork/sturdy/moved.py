@@ -15,26 +15,40 @@ _Floats = NDArray[np.float64]
 _STEP_MM = 0.2
 """How far apart, at most, the points of an outline are that are looked at."""
 _SAME_MM2 = 1e-9
+_OFF_MM = 2e-3
+"""How near these points are to the outline between them."""
 
 
 def moved_within(before: Metal, after: Metal, areas: Sequence[BaseGeometry]) -> list[float]:
     """Return how far the outline moved at most in each of the areas, mm: the Hausdorff distance there."""
-    of, points = [], []
-    for k, area in enumerate(areas):
-        x0, y0, x1, y1 = area.bounds
-        around = shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1)
-        one, other = (shapely.intersection(metal, around) for metal in (before, after))
-        differing = shapely.get_parts(shapely.symmetric_difference(one, other))
-        differing = differing[(shapely.area(differing) > _SAME_MM2) & shapely.intersects(differing, area)]
-        # of the areas themselves GEOS would leave out hairlines
-        points.append(shapely.get_coordinates(shapely.segmentize(shapely.boundary(differing), _STEP_MM)))
-        of.append(np.full(len(points[-1]), k))
-    every = np.concatenate(points)
-    far = np.maximum(_distances(every, before), _distances(every, after))
+    differing = shapely.get_parts(shapely.symmetric_difference(before, after))
+    area, part = shapely.STRtree(differing).query(areas, "intersects")
+    x0, y0, x1, y1 = shapely.bounds(np.array(areas)[area]).T
+    clipped = shapely.intersection(differing[part], shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1))
+    seen = shapely.area(clipped) > _SAME_MM2
+    edges = shapely.simplify(shapely.boundary(clipped[seen]), _OFF_MM)
+    points, of = shapely.get_coordinates(shapely.segmentize(edges, _STEP_MM), return_index=True)
     most = np.zeros(len(areas))
-    np.maximum.at(most, np.concatenate(of), far)
+    if len(points):
+        area = area[seen][of]
+        likely = _may_be_furthest(points, area, (before, after))
+        area, points = area[likely], points[likely]
+        np.maximum.at(most, area, np.maximum(_distances(points, before), _distances(points, after)))
     found: list[float] = most.tolist()
     return found
+
+
+def _may_be_furthest(points: _Floats, area: NDArray[np.int64], outlines: Sequence[Metal]) -> NDArray[np.bool_]:
+    """Which points may be the furthest of their areas from either outline, told by how far points along these are."""
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - where nothing moved
+
+    about = np.zeros(len(points))
+    for metal in outlines:
+        along = shapely.get_coordinates(shapely.segmentize(metal, _STEP_MM))
+        about = np.maximum(about, cKDTree(along).query(points)[0])
+    most = np.zeros(int(area.max()) + 1)
+    np.maximum.at(most, area, about)
+    return np.asarray(about >= most[area] - _STEP_MM)
 
 
 def _distances(points: _Floats, metal: Metal) -> _Floats:

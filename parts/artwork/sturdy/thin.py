@@ -97,9 +97,10 @@ def _short(
     region: BaseGeometry, width: float, chords: Sequence[tuple[Point, Point]], found: Sequence[Neck]
 ) -> Iterator[Neck]:
     """Yield necks so short that no node of the axis is in them."""
+    near = shapely.STRtree([neck.axis for neck in found])
     for (x0, y0), (x1, y1) in chords:
         middle, long = shapely.Point((x0 + x1) / 2, (y0 + y1) / 2), math.dist((x0, y0), (x1, y1))
-        if all(shapely.distance(neck.axis, middle) > width / _SAMPLES for neck in found):
+        if not len(near.query(middle, "dwithin", distance=width / _SAMPLES)):
             dx, dy = (y0 - y1) / long * width / 4, (x1 - x0) / long * width / 4  # along the neck, across the chord
             axis = shapely.LineString([(middle.x - dx, middle.y - dy), (middle.x + dx, middle.y + dy)])
             yield Neck((middle.x, middle.y), long, axis, shapely.intersection(middle.buffer(width / 2), region), 2)
@@ -185,10 +186,11 @@ class _Axis:
         kept = set(map(tuple, self.kept.tolist()))
         gone = [edge for edge in self.edges.tolist() if tuple(edge) not in kept]
         thin = self.radius < self.width / 2 - _UNDER
-        necks = np.unique(self.kept[thin[self.kept].any(axis=1)])
+        in_neck = np.zeros(len(self.node), dtype=bool)
+        in_neck[self.kept[thin[self.kept].any(axis=1)]] = True
         for edges in _groups(np.array(gone, dtype=np.int64).reshape(-1, 2), thin):
             nodes, edges = np.unique(edges, return_inverse=True)
-            if np.isin(nodes, necks).any():  # the last bit of a neck, which is mended with it
+            if in_neck[nodes].any():  # the last bit of a neck, which is mended with it
                 continue
             low = nodes[np.argmin(self.radius[nodes])]
             x, y = self.node[low].tolist()
@@ -200,7 +202,7 @@ class _Axis:
 
 def lines_of(node: Floats, edges: Indices, tolerance: float) -> BaseGeometry:
     """Return edges between nodes as lines within a tolerance of them."""
-    lines = shapely.MultiLineString(node[edges].tolist())
+    lines = shapely.multilinestrings(shapely.linestrings(node[edges]))
     simple: BaseGeometry = shapely.simplify(shapely.line_merge(lines), tolerance)
     return simple
 
@@ -326,5 +328,5 @@ def _groups(edges: Indices, thin: NDArray[np.bool_]) -> Iterator[Indices]:
     graph = coo_array((np.ones(int(both.sum())), (edges[both, 0], edges[both, 1])), shape=(size, size))
     of = connected_components(graph, directed=False)[1]
     group = np.where(thin[edges[:, 0]], of[edges[:, 0]], of[edges[:, 1]])
-    for k in np.unique(group).tolist():
-        yield edges[group == k]
+    order = np.argsort(group, kind="stable")
+    yield from np.split(edges[order], np.flatnonzero(np.diff(group[order])) + 1)

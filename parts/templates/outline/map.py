@@ -10,7 +10,7 @@ The lower left of the whole is at the origin, north is up.
 from collections.abc import Iterator
 
 from parts.artwork import Metal, metal_from, one_wide, pieces
-from parts.artwork.places import PROJECTIONS, known, nearest, region
+from parts.artwork.places import PROJECTIONS, is_point, known, nearest, region
 from parts.cached import cached_property
 from parts.errors import Problem
 from parts.profile import Profile
@@ -55,6 +55,8 @@ class OutlineMap(Figure):
             near = nearest(self.place)
             way = f" Is it {' or '.join(near)}?" if near else " Countries and states of the US are there, in English."
             yield self.problem("place", f"isn't on the maps.{way}", {"place": near[0]} if near else {})
+        elif is_point(self.place):
+            yield self.problem("place", "is so small that the maps have no outline of it, only a point.")
 
 
 def outline(p: OutlineMap) -> Profile:

@@ -6,7 +6,7 @@ import pytest
 import shapely
 
 import parts
-from parts.artwork.places import known, nearest, place_names, region
+from parts.artwork.places import is_point, known, nearest, place_names, region
 from parts.artwork.places.find import found
 from parts.artwork.places.projection import projected
 from parts.artwork.places.topology import polygons
@@ -84,13 +84,21 @@ def test_a_place_that_there_isnt_is_refused_with_the_nearest():
     (problem,) = refused.value.problems
     assert (problem.parameter, problem.value) == ("place", "Norwy")
     assert "Is it Norway?" in problem.message
+    with pytest.raises(parts.Refused, match="no outline of it, only a point"):
+        parts.draw("outline-map", place="Vatican City", made_as="plate")
 
 
 def test_places_can_be_cut_in_one_piece_as_large_as_asked():
-    chosen = EVERY[:: several(240, 1)]
+    chosen = [name for name in EVERY[:: several(240, 1)] if not is_point(name)]
     for name in chosen:
         profile = parts.draw("outline-map", place=name, overall_width="500 mm", detail="8 mm", tie="10 mm").profile
         x0, _, x1, _ = profile.box
         assert x1 - x0 == pytest.approx(500, abs=1e-6), name
         assert len(profile.outside) == 1, name
         assert shapely.box(*profile.box).area > 0
+
+
+def test_an_island_that_comes_and_goes_with_the_size_leaves_the_margin_as_it_is():
+    profile = parts.draw("outline-map", place="Hawaii", made_as="plate", overall_width=400, margin=30).profile
+    cut = np.array([opening.loop.box for opening in profile.inside])
+    assert (cut[:, 0].min(), cut[:, 2].max()) == pytest.approx((30, 370), abs=0.5)

@@ -120,31 +120,41 @@ def page(slug: str) -> ResponseReturnValue:
 @apart(CHECKS, most=own_font.LARGEST_REQUEST)
 def page_in_own_font(slug: str) -> ResponseReturnValue:
     """Show the part in the font that is sent with the request, which isn't kept."""
-    template = find(slug)
+    return _in_own_font(find(slug), lambda _: {})
+
+
+@bp.post("/parts/<slug>/remedies")
+@apart(CHECKS, most=own_font.LARGEST_REQUEST)
+def remedies_in_own_font(slug: str) -> ResponseReturnValue:
+    """Show the same page with the remedies solved."""
+    return _in_own_font(find(slug), _offered)
+
+
+def _in_own_font(template: Template, solved: Callable[[Asked], Mapping[str, Offer | None]]) -> Response:
+    """The page of what was sent, and what mends it; the font goes with it, for what is asked for next."""
     says: MultiDict[str, str] = request.args
+    given: own_font.Sent | None = None
     with shop.held():
         try:
-            given = _sent()
-            says = given.values
-            with own_font.lent(given) as args:
+            sent = own_font.sent()
+            says = _said(template, sent.values)
+            if has_overrun():
+                given = replace(sent, waits=True)
+                raise parts.Refused((parts.Problem(own_font.FONT, sent.name, own_font.OVERRUN),))
+            with own_font.lent(sent) as args:
                 says = _said(template, args)
-                answer = make_response(_page(ask(template, says, _way_to_draw()), {}, given))
+                asked = ask(template, says, _way_to_draw())
+                answer = make_response(_page(asked, solved(asked), sent))
         except parts.Refused as refused:  # of the font itself: what is drawn otherwise is told by `ask`
-            answer = make_response(_page(_without_font(template, says, refused.problems), {}))
-    answer.headers["Content-Location"] = address(slug, says.to_dict())
+            answer = make_response(_page(_without_font(template, says, refused.problems), {}, given))
+    answer.headers["Content-Location"] = address(template.slug, says.to_dict())
     answer.cache_control.no_store = True
     return gzipped(answer, request.accept_encodings)
 
 
-def _sent() -> own_font.Sent:
-    """The font and the values that were sent.
-
-    Raises:
-        Refused: there is no font, or it took too much.
-    """
-    if has_overrun():
-        raise parts.Refused((parts.Problem(own_font.FONT, "", own_font.OVERRUN),))
-    return own_font.sent()
+def _offered(asked: Asked) -> Mapping[str, Offer | None]:
+    """What mends what was found in what is asked for, where that can be drawn."""
+    return offers(asked.part, asked.before) if asked.part and not asked.problems else {}
 
 
 def _said(template: Template, args: "MultiDict[str, str]") -> "MultiDict[str, str]":
@@ -174,7 +184,7 @@ def remedies(slug: str) -> ResponseReturnValue:
         return redirect(says)
     with shop.held():
         asked = ask(template, request.args)
-        return _page(asked, offers(asked.part, asked.before) if asked.part and not asked.problems else {})
+        return _page(asked, _offered(asked))
 
 
 def _elsewhere(template: Template) -> str:

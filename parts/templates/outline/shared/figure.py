@@ -173,11 +173,12 @@ class Figure(Parameters):
         """The figure as large as asked for, with no detail smaller than asked for; its lower left at the origin.
 
         Rounding takes from its size, so that it is made larger in rounds. The size that is asked for is that over all.
+        Where an island is too small in one size and reaches out in the next, it is left out.
         """
         by_height = not self.overall_width
         asked = (self.overall_height if by_height else self.overall_width) - 2 * self.around
         scale = self.width
-        found = self.shape
+        found, without = self.shape, None
         for _ in range(_ROUNDS):
             found = _rounded(shapely.to_wkb(affinity.scale(self.shape, scale, scale, origin=(0, 0))), self.detail)
             if not found.geoms:
@@ -186,7 +187,12 @@ class Figure(Parameters):
             has = box[3] - box[1] if by_height else box[2] - box[0]
             if abs(has - asked) <= _CLOSE:
                 break
+            if has < asked:
+                without = found, asked / has
             scale *= asked / has
+        else:
+            found, larger = without or (found, asked / has)
+            found = affinity.scale(found, larger, larger, origin=(0, 0))
         x0, y0, _, _ = found.bounds
         return metal_from(affinity.translate(found, -x0, -y0))
 
