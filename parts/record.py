@@ -105,9 +105,13 @@ class Record:
     @property
     def told(self) -> Mapping[str, Value]:
         """The values that files tell: those of parameters that a part can do without, only where one is asked for."""
-        optional, specs = self.template.parameters.optional, self.specs
-        is_asked = any(self.parameters[name] != specs[name].default_in(self.units) for name in optional)
-        left_out = () if is_asked else optional
+        specs = self.specs
+        left_out = {
+            name
+            for group in self.template.parameters.optional_groups()
+            if all(self.parameters[each] == specs[each].default_in(self.units) for each in group)
+            for name in group
+        }
         return {name: value for name, value in self.parameters.items() if name not in left_out}
 
     def used(self, name: str) -> Value:

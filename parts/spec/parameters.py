@@ -44,7 +44,10 @@ class Parameters(Trying, BaseModel):
     shared_when: ClassVar[Mapping[str, When]] = {}
     """Where parameters that a template shares with others apply, if not everywhere."""
     optional: ClassVar[tuple[str, ...]] = ()
-    """Parameters that come last, of which nothing is told where all of them are left as they are."""
+    """Parameters that come last, of which nothing is told where all of them are left as they are.
+
+    Each class has its own; see `optional_groups`.
+    """
 
     material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
     thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)
@@ -83,6 +86,11 @@ class Parameters(Trying, BaseModel):
     def specs(cls) -> Mapping[str, Spec]:
         """Return every parameter as declared: those leading, the template's own, then those it shares with some."""
         return _specs(cls, tuple(materials()))
+
+    @classmethod
+    def optional_groups(cls) -> tuple[tuple[str, ...], ...]:
+        """Return the optional parameters of each class that it is made of; each group is told by itself."""
+        return tuple(group for of in cls.__mro__ if (group := of.__dict__.get("optional")))
 
     @field_validator("*", mode="before")
     @classmethod
@@ -147,6 +155,14 @@ class Parameters(Trying, BaseModel):
 
         Raises:
             Refused: what is asked for can't be made of it.
+        """
+        return profile
+
+    def worked(self, profile: Profile) -> Profile:
+        """Return the profile that a template drew with its holes as the shop makes them: the same, unless asked for.
+
+        Raises:
+            Refused: no such hole is made for these bolts.
         """
         return profile
 
@@ -393,6 +409,6 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     first = (*of.leading, *of.__annotations__)
     own = {name: every[name] for name in first if name in every and name not in common}
     shared = {name: spec for name, spec in every.items() if name not in common}
-    last = {name: shared[name] for name in of.optional}
+    last = {name: shared[name] for group in of.optional_groups() for name in group}
     before = {name: spec for name, spec in (own | shared).items() if name not in last}
     return before | last | {name: every[name] for name in common}
