@@ -32,8 +32,8 @@ class MetricThread(Table):
     drill_mm: Annotated[Millimetres, Field(gt=0)]
 
     def name(self, size: str, fine: bool) -> str:
-        """Return what the thread is called: M8, M8 x 1."""
-        return f"{size} × {self.pitch_mm:g}" if fine else size
+        """Return what the thread is called: M8, M8x1."""
+        return f"{size}x{self.pitch_mm:g}" if fine else size
 
 
 class InchThread(Table):

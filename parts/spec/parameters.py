@@ -42,7 +42,7 @@ class Parameters(Trying, BaseModel):
     effort: ClassVar[int] = 1
     """How many times as long as of most templates it takes to draw and check a segment of the outline."""
     shared_when: ClassVar[Mapping[str, When]] = {}
-    """Where parameters that a template shares with others apply, if not everywhere."""
+    """Where parameters that a template shares with others apply, if not everywhere; added to those of its bases."""
     optional: ClassVar[tuple[str, ...]] = ()
     """Parameters that come last, of which nothing is told where all of them are left as they are.
 
@@ -86,6 +86,11 @@ class Parameters(Trying, BaseModel):
     def specs(cls) -> Mapping[str, Spec]:
         """Return every parameter as declared: those leading, the template's own, then those it shares with some."""
         return _specs(cls, tuple(materials()))
+
+    @classmethod
+    def shared_conditions(cls) -> Mapping[str, When]:
+        """Return where shared parameters apply, a template's own word over that of its bases."""
+        return {name: when for of in reversed(cls.__mro__) for name, when in of.__dict__.get("shared_when", {}).items()}
 
     @classmethod
     def optional_groups(cls) -> tuple[tuple[str, ...], ...]:
@@ -400,7 +405,7 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     every["material"] = replace(every["material"], choices=known_materials)
     for spec in [spec for spec in every.values() if spec.is_bolt]:
         every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
-    for name, declared in of.shared_when.items():
+    for name, declared in of.shared_conditions().items():
         every[name] = replace(every[name], when=conditions(declared))
     for name, spec in every.items():
         when = tuple(of_choices(condition, every[condition.parameter].choices) for condition in spec.when)

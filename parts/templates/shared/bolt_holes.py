@@ -7,8 +7,8 @@ from typing import ClassVar
 from parts.errors import Problem
 from parts.geometry import Point, circles, round_clear_of
 from parts.profile import Dimension, Opening, openings
-from parts.spec import BY_DIAMETER, bolt, bolt_mm, fit, hole_diameter, length
-from parts.templates.shared.hole_making import WorkedHoles, hole_kind
+from parts.spec import BY_DIAMETER, When, bolt, bolt_mm, fit, hole_diameter, length
+from parts.templates.shared.hole_making import WorkedHoles, hole_kind, where_worked
 
 
 class BoltHoles(WorkedHoles):
@@ -16,6 +16,7 @@ class BoltHoles(WorkedHoles):
 
     hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {"bolt": ("hole_kind", "")}
     optional: ClassVar[tuple[str, ...]] = ("hole_kind",)
+    shared_when: ClassVar[Mapping[str, When]] = where_worked("hole_kind")
 
     bolt: str = bolt("Bolt", default="M10", diameter="hole")
     fit: str = fit(of=("bolt",))

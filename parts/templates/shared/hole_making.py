@@ -1,4 +1,4 @@
-"""Holes as shops make them, in a template with bolt holes: one choice for each group of holes, through if left alone."""
+"""Holes as shops make them: one choice for each group of a template's bolt holes, through if it is left alone."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -35,9 +35,6 @@ def where_worked(*kinds: str) -> Mapping[str, When]:
     }
 
 
-_OWN: Mapping[str, Any] = where_worked("hole_kind")
-
-
 class WorkedHoles(Parameters):
     """What a template has whose bolt holes can be made in other ways than cut through.
 
@@ -49,18 +46,16 @@ class WorkedHoles(Parameters):
     optional: ClassVar[tuple[str, ...]] = ("hole_travel", "hole_way", "thread", "head_side")
 
     hole_travel: float = length(
-        "Slots let the bolt move", default=10, minimum=0.5, maximum=300, group=GROUP, when=_OWN["hole_travel"],
+        "Slots let the bolt move", default=10, minimum=0.5, maximum=300, group=GROUP,
         help="The slot is longer than wide by this.", drawn=False,
     )  # fmt: skip
-    hole_way: str = choice(
-        "Slots lie", default="level", choices=("level", "upright"), group=GROUP, when=_OWN["hole_way"]
-    )
+    hole_way: str = choice("Slots lie", default="level", choices=("level", "upright"), group=GROUP)
     thread: str = choice(
-        "Thread", default="coarse", choices=THREADS, group=GROUP, when=_OWN["thread"],
+        "Thread", default="coarse", choices=THREADS, group=GROUP,
         help="ISO metric by ISO 261, UNC or UNF.",
     )  # fmt: skip
     head_side: str = choice(
-        "Heads are let in", default="near", choices=("near", "far"), group=GROUP, when=_OWN["head_side"],
+        "Heads are let in", default="near", choices=("near", "far"), group=GROUP,
         help="near: from the side drawn; far: from the other.",
     )  # fmt: skip
 
