@@ -73,7 +73,8 @@ def worked_groups(record: Record) -> Mapping[tuple[str, str], Sequence[Opening |
     for hole in (*record.profile.inside, *drills):
         if hole.work is None:
             continue
-        size = f"Ø{dimension_text(record.number(cut_size(hole)), record.units)}{' drill' if isinstance(hole, Drill) else ''}"
+        drilled = " drill" if isinstance(hole, Drill) else ""
+        size = f"Ø{dimension_text(record.number(cut_size(hole)), record.units)}{drilled}"
         told = said_of_hole(record, size, hole)
         if hole.work.kind == "slot" and isinstance(hole, Opening):
             x0, y0, x1, y1 = hole.loop.box
