@@ -198,6 +198,12 @@ class Profile:
         thing, where, place = name.partition(" in ")
         return f"{thing} {self._alike[name][opening]}{where}{place}"
 
+    @property
+    def worked(self) -> tuple[Opening | Drill, ...]:
+        """The openings, then the drill centres, to which something is done after cutting."""
+        drills = (mark for mark in self.marks if isinstance(mark, Drill) and mark.work)
+        return (*(opening for opening in self.inside if opening.work), *drills)
+
     @lazy
     def _alike(self) -> dict[str, dict[int, int]]:
         """For each name the openings that bear it, numbered from 1."""

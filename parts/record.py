@@ -15,7 +15,7 @@ from parts.shop import BY_UNITS
 from parts.spec import Spec, Template, Value, applies
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.truing import Compensation
-from parts.units import Units, format_by, length_number, reckoned_number
+from parts.units import Units, dimension_text, format_by, length_number, reckoned_number
 
 UNKNOWN = "\u2026"
 """What stands for a number that isn't known yet, in the room of that."""
@@ -130,6 +130,10 @@ class Record:
         exactly = any(abs(mm - typed) <= LIMIT_SLACK_MM for typed in self._typed)
         number = (length_number if exactly else reckoned_number)(mm, units or self.job.units)
         return UNKNOWN.center(len(number), _BLANK) if self.is_sketch and not exactly else number
+
+    def lettered(self, mm: float) -> str:
+        """Return a length as a drawing letters it."""
+        return dimension_text(self.number(mm), self.job.units)
 
     @cached_property
     def _typed(self) -> tuple[float, ...]:

@@ -19,7 +19,7 @@ from parts.drawing.lanes import BoxSide, Measure
 from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Occupancy
 from parts.drawing.told import Round, Told
-from parts.drawing.worked import said_of_hole
+from parts.fasteners import said_of_hole
 from parts.geometry import Arc, Box, Circle, Line, circle, distance, meeting_points
 from parts.profile import Bend, Dimension, DimensionStyle, Drill, Profile, Scribe
 from parts.record import Record
@@ -151,7 +151,7 @@ class Dimensions:
             parameter = "" if isinstance(hole, Drill) else hole.parameter
             shown = Dimension("" if drilled else parameter, centre, (centre[0] + diameter / 2, centre[1]), "diameter")
             size = f"Ø{dimension_text(self._record.number(diameter), self._record.job.units)}{drilled}"
-            text = f"{_counted(alike)}{said_of_hole(self._record, size, hole)}"
+            text = f"{_counted(alike)}{said_of_hole(hole, size, self._record.lettered)}"
             called.append(Told(shown, text, tuple(alike)))
         return called
 
@@ -225,7 +225,7 @@ def _said(record: Record, dimension: Dimension, letters: bool, alike: Sequence[R
     flat, formed = (of(record.profile, dimension) for of in (_is_of_flat, _is_formed))
     state = " flat" if flat else " formed" if formed else ""
     size = f"{sign}{value}{_drilled(alike)}"
-    told = said_of_hole(record, size, alike[0][0]) if alike else size
+    told = said_of_hole(alike[0][0], size, record.lettered) if alike else size
     return f"{letter} {_counted(alike)}{told}{state}".strip()
 
 

@@ -6,7 +6,7 @@ from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Item, Path, Pen, Polygon, box_around
 from parts.drawing.worked import shown
 from parts.geometry import Line, Loop, Point, Segment
-from parts.profile import Bend, Drill, Mark, Opening, Scribe
+from parts.profile import Bend, Drill, Mark, Scribe
 
 
 def groups(frame: Frame) -> tuple[Group, ...]:
@@ -15,15 +15,9 @@ def groups(frame: Frame) -> tuple[Group, ...]:
     loose = Group("open", tuple(Path("open", frame.segments(chain)) for chain in frame.subject.record.open))
     aside = Group("aside", tuple(_left_out(frame)))
     marks = Group("marks", tuple(item for mark in frame.profile.marks for item in _mark(frame, mark)))
-    worked = Group("worked", tuple(item for hole in _worked(frame) for item in shown(frame, hole)))
+    worked = Group("worked", tuple(item for hole in frame.profile.worked for item in shown(frame, hole)))
     centres = Group("centres", tuple(_centre_lines(frame)))
     return tuple(group for group in (part, loose, aside, marks, worked, centres) if group.items)
-
-
-def _worked(frame: Frame) -> Iterator[Opening | Drill]:
-    """The holes to which something is done after they are cut."""
-    drills = (mark for mark in frame.profile.marks if isinstance(mark, Drill))
-    yield from (hole for hole in (*frame.profile.inside, *drills) if hole.work)
 
 
 def lettering(frame: Frame) -> Iterator[Polygon]:

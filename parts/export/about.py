@@ -8,11 +8,11 @@ from itertools import groupby
 from typing import Any
 
 from parts.cutting import expected, outside, tolerance_class
-from parts.drawing.worked import said_of_hole
+from parts.fasteners import said_of_hole
 from parts.forming import BendRow, bend_table
 from parts.profile import Drill, Opening
 from parts.record import VERSION, Record
-from parts.units import dimension_text, format_angle, format_short_time, format_size, number_in_table, with_unit
+from parts.units import format_angle, format_short_time, format_size, number_in_table, with_unit
 
 LEFT_OUT = "without loading, marks and drilling"
 """What the time at the table is without, as it is said beside it."""
@@ -69,14 +69,11 @@ def worked_holes(record: Record) -> Iterator[str]:
 def worked_groups(record: Record) -> Mapping[tuple[str, str], Sequence[Opening | Drill]]:
     """Return the holes to which something is done, those alike together, by their name and what is told of them."""
     found: dict[tuple[str, str], list[Opening | Drill]] = {}
-    drills = (mark for mark in record.profile.marks if isinstance(mark, Drill))
-    for hole in (*record.profile.inside, *drills):
-        if hole.work is None:
-            continue
+    for hole in record.profile.worked:
         drilled = " drill" if isinstance(hole, Drill) else ""
-        size = f"Ø{dimension_text(record.number(cut_size(hole)), record.units)}{drilled}"
-        told = said_of_hole(record, size, hole)
-        if hole.work.kind == "slot" and isinstance(hole, Opening):
+        size = f"Ø{record.lettered(cut_size(hole))}{drilled}"
+        told = said_of_hole(hole, size, record.lettered)
+        if isinstance(hole, Opening) and not hole.loop.circle:
             x0, y0, x1, y1 = hole.loop.box
             long, wide = max(x1 - x0, y1 - y0), min(x1 - x0, y1 - y0)
             told = f"slot {record.job.say(wide)} wide, {record.job.say(long)} long"

@@ -5,6 +5,7 @@ from parts.fasteners.distances import bolting, edge_table, least_spacing_mm, pre
 from parts.fasteners.edge_wanted import EdgeWanted, least_edge_mm
 from parts.fasteners.holes import BoltHole, Voids, said_bolt, slot_track
 from parts.fasteners.making import KINDS, THREADS, pilot_mm, sizes_of, worked_hole
+from parts.fasteners.worked import said_of_hole
 
 __all__ = [
     "FITS",
@@ -25,6 +26,7 @@ __all__ = [
     "pilot_mm",
     "preferred_spacing_mm",
     "said_bolt",
+    "said_of_hole",
     "sizes_of",
     "slot_track",
     "worked_hole",
