@@ -20,21 +20,43 @@ DimensionStyle: TypeAlias = Literal["below", "above", "left", "right", "along", 
 _STYLES = get_args(DimensionStyle)
 
 
+@dataclass(frozen=True, slots=True)
+class HoleWork:
+    """What becomes of a hole after it is cut: its kind, the size of `bolt` as it is called, the diameter it ends with.
+
+    `made` is in mm: of a thread its nominal diameter, of a head let in that head's. `depth` is the head's, 0 for what
+    goes through; `angle` is a countersink's in degrees, `thread` as it is called, `pitch` in mm. `is_far` is whether
+    it is worked from the side that isn't drawn, `is_marked` whether the hole is drilled since it can't be cut.
+    """
+
+    kind: str
+    bolt: str
+    made: float
+    depth: float = 0.0
+    angle: float = 0.0
+    thread: str = ""
+    pitch: float = 0.0
+    is_far: bool = False
+    is_marked: bool = False
+
+
 @dataclass(frozen=True)
 class Opening:
     """An inside loop, what the shop calls it, and the parameter that sets it.
 
-    `bolt` is the nominal diameter in mm of the bolt that goes through it, 0 where none is declared.
+    `bolt` is the nominal diameter in mm of the bolt that goes through it, 0 where none is declared; `work` is what is
+    done to it after it is cut.
     """
 
     loop: Loop
     name: str = "opening"
     parameter: str = ""
     bolt: float = 0.0
+    work: HoleWork | None = None
 
     def around(self, loop: Loop) -> "Opening":
         """Return the same opening with another loop."""
-        return self if loop is self.loop else Opening(loop, self.name, self.parameter, self.bolt)
+        return self if loop is self.loop else Opening(loop, self.name, self.parameter, self.bolt, self.work)
 
 
 @dataclass(frozen=True)
@@ -65,7 +87,7 @@ class Bend:
 
 @dataclass(frozen=True)
 class Drill:
-    """A centre to drill to `diameter` mm after cutting; name, parameter and bolt as of an opening."""
+    """A centre to drill to `diameter` mm after cutting; name, parameter, bolt and work as of an opening."""
 
     kind: ClassVar[str] = "drill"
     at: Point
@@ -73,6 +95,7 @@ class Drill:
     name: str = "drilled hole"
     parameter: str = ""
     bolt: float = 0.0
+    work: HoleWork | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,6 +198,12 @@ class Profile:
         thing, where, place = name.partition(" in ")
         return f"{thing} {self._alike[name][opening]}{where}{place}"
 
+    @property
+    def worked(self) -> tuple[Opening | Drill, ...]:
+        """The openings, then the drill centres, to which something is done after cutting."""
+        drills = (mark for mark in self.marks if isinstance(mark, Drill) and mark.work)
+        return (*(opening for opening in self.inside if opening.work), *drills)
+
     @lazy
     def _alike(self) -> dict[str, dict[int, int]]:
         """For each name the openings that bear it, numbered from 1."""
@@ -217,7 +246,8 @@ class Profile:
             if hole is None or hole.diameter >= diameter - LIMIT_SLACK_MM:
                 kept.append(opening)
             else:
-                drills.append(Drill(hole.centre, hole.diameter, opening.name, opening.parameter, opening.bolt))
+                of = opening
+                drills.append(Drill(hole.centre, hole.diameter, of.name, of.parameter, of.bolt, of.work))
         return replace(self, inside=tuple(kept), marks=(*self.marks, *drills)) if drills else self
 
 

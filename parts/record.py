@@ -15,7 +15,7 @@ from parts.shop import BY_UNITS
 from parts.spec import Spec, Template, Value, applies
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.truing import Compensation
-from parts.units import Units, format_by, length_number, reckoned_number
+from parts.units import Units, dimension_text, format_by, length_number, reckoned_number
 
 UNKNOWN = "\u2026"
 """What stands for a number that isn't known yet, in the room of that."""
@@ -105,9 +105,13 @@ class Record:
     @property
     def told(self) -> Mapping[str, Value]:
         """The values that files tell: those of parameters that a part can do without, only where one is asked for."""
-        optional, specs = self.template.parameters.optional, self.specs
-        is_asked = any(self.parameters[name] != specs[name].default_in(self.units) for name in optional)
-        left_out = () if is_asked else optional
+        specs = self.specs
+        left_out = {
+            name
+            for group in self.template.parameters.optional_groups()
+            if all(self.parameters[each] == specs[each].default_in(self.units) for each in group)
+            for name in group
+        }
         return {name: value for name, value in self.parameters.items() if name not in left_out}
 
     def used(self, name: str) -> Value:
@@ -126,6 +130,10 @@ class Record:
         exactly = any(abs(mm - typed) <= LIMIT_SLACK_MM for typed in self._typed)
         number = (length_number if exactly else reckoned_number)(mm, units or self.job.units)
         return UNKNOWN.center(len(number), _BLANK) if self.is_sketch and not exactly else number
+
+    def lettered(self, mm: float) -> str:
+        """Return a length as a drawing letters it."""
+        return dimension_text(self.number(mm), self.job.units)
 
     @cached_property
     def _typed(self) -> tuple[float, ...]:

@@ -20,6 +20,7 @@ from parts.drawing.lanes import BoxSide, Measure
 from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Occupancy
 from parts.drawing.told import Round, Told
+from parts.fasteners import said_of_hole
 from parts.geometry import Arc, Box, Circle, Line, circle, distance, meeting_points
 from parts.profile import Bend, Dimension, DimensionStyle, Drill, Profile, Scribe
 from parts.record import Record
@@ -155,7 +156,8 @@ class Dimensions:
             drilled = _drilled(alike)
             parameter = "" if isinstance(hole, Drill) else hole.parameter
             shown = Dimension("" if drilled else parameter, centre, (centre[0] + diameter / 2, centre[1]), "diameter")
-            text = f"{_counted(alike)}Ø{dimension_text(self._record.number(diameter), self._record.job.units)}{drilled}"
+            size = f"Ø{dimension_text(self._record.number(diameter), self._record.job.units)}{drilled}"
+            text = f"{_counted(alike)}{said_of_hole(hole, size, self._record.lettered)}"
             called.append(Told(shown, text, tuple(alike)))
         return called
 
@@ -228,7 +230,9 @@ def _said(record: Record, dimension: Dimension, letters: bool, alike: Sequence[R
     value = dimension_text(record.number(dimension.measured), record.job.units)
     flat, formed = (of(record.profile, dimension) for of in (_is_of_flat, _is_formed))
     state = " flat" if flat else " formed" if formed else ""
-    return f"{letter} {_counted(alike)}{sign}{value}{_drilled(alike)}{state}".strip()
+    size = f"{sign}{value}{_drilled(alike)}"
+    told = said_of_hole(alike[0][0], size, record.lettered) if alike else size
+    return f"{letter} {_counted(alike)}{told}{state}".strip()
 
 
 def _is_of_flat(profile: Profile, dimension: Dimension) -> bool:
@@ -327,15 +331,15 @@ def _drill_sights(frame: Frame, hole: Circle) -> tuple[leaders.SightLine, ...]:
     return leaders.diameter(frame, hole.centre, min(hole.diameter, 0.6 * frame.sizes.text / frame.scale))
 
 
-def _unshown(profile: Profile, told: Sequence[Told]) -> dict[tuple[float, str, bool], list[Round]]:
+def _unshown(profile: Profile, told: Sequence[Told]) -> dict[object, list[Round]]:
     """The rounds that no dimension shows, those that are alike together; of drill centres, those of one size."""
     given = {id(hole) for each in told for hole, _ in each.alike}
     by_radius = [each.shown.start for each in told if each.shown.style == "radius"]
-    found: dict[tuple[float, str, bool], list[Round]] = {}
+    found: dict[object, list[Round]] = {}
     for hole, ring in _rounds(profile):
         drilled = isinstance(hole, Drill)
         if id(hole) in given or any(distance(at, ring.centre) <= SAME_POINT_MM for at in by_radius):
             continue
-        key = round(ring.diameter, 6), "" if drilled else hole.parameter, drilled
+        key = round(ring.diameter, 6), "" if drilled else hole.parameter, drilled, hole.work
         found.setdefault(key, []).append((hole, ring))
     return found

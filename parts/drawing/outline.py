@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Item, Path, Pen, Polygon, box_around
+from parts.drawing.worked import shown
 from parts.geometry import Line, Loop, Point, Segment
 from parts.profile import Bend, Drill, Mark, Scribe
 
@@ -14,8 +15,9 @@ def groups(frame: Frame) -> tuple[Group, ...]:
     loose = Group("open", tuple(Path("open", frame.segments(chain)) for chain in frame.subject.record.open))
     aside = Group("aside", tuple(_left_out(frame)))
     marks = Group("marks", tuple(item for mark in frame.profile.marks for item in _mark(frame, mark)))
+    worked = Group("worked", tuple(item for hole in frame.profile.worked for item in shown(frame, hole)))
     centres = Group("centres", tuple(_centre_lines(frame)))
-    return tuple(group for group in (part, loose, aside, marks, centres) if group.items)
+    return tuple(group for group in (part, loose, aside, marks, worked, centres) if group.items)
 
 
 def lettering(frame: Frame) -> Iterator[Polygon]:

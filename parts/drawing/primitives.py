@@ -24,7 +24,7 @@ Pen: TypeAlias = Literal[
 ]  # fmt: skip
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 GroupKind: TypeAlias = Literal[
-    "part", "open", "aside", "marks", "bends", "centres", "dimension", "finding", "as-cut", "slow", "stock"
+    "part", "open", "aside", "marks", "worked", "bends", "centres", "dimension", "finding", "as-cut", "slow", "stock"
 ]
 _SHARE_BEFORE: Mapping[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}
 Polygon: TypeAlias = tuple[Point, ...]

@@ -8,8 +8,9 @@ from itertools import groupby
 from typing import Any
 
 from parts.cutting import expected, outside, tolerance_class
+from parts.fasteners import said_of_hole
 from parts.forming import BendRow, bend_table
-from parts.profile import Drill
+from parts.profile import Drill, Opening
 from parts.record import VERSION, Record
 from parts.units import format_angle, format_short_time, format_size, number_in_table, with_unit
 
@@ -56,6 +57,36 @@ def said(record: Record) -> Iterator[str]:
     diameters = sorted(mark.diameter for mark in record.profile.marks if isinstance(mark, Drill))
     for diameter, alike in groupby(diameters):
         yield f"Drill {len(list(alike))} at {say(diameter)}"
+    yield from worked_holes(record)
+
+
+def worked_holes(record: Record) -> Iterator[str]:
+    """Yield a line for each kind of hole to which something is done: `Hole, 4: Ø6.8 drill, tap M8`."""
+    for (name, said_so), alike in worked_groups(record).items():
+        yield f"{name[0].upper()}{name[1:]}, {len(alike)}: {said_so}"
+
+
+def worked_groups(record: Record) -> Mapping[tuple[str, str], Sequence[Opening | Drill]]:
+    """Return the holes to which something is done, those alike together, by their name and what is told of them."""
+    found: dict[tuple[str, str], list[Opening | Drill]] = {}
+    for hole in record.profile.worked:
+        drilled = " drill" if isinstance(hole, Drill) else ""
+        size = f"Ø{record.lettered(cut_size(hole))}{drilled}"
+        told = said_of_hole(hole, size, record.lettered)
+        if isinstance(hole, Opening) and not hole.loop.circle:
+            x0, y0, x1, y1 = hole.loop.box
+            long, wide = max(x1 - x0, y1 - y0), min(x1 - x0, y1 - y0)
+            told = f"slot {record.job.say(wide)} wide, {record.job.say(long)} long"
+        found.setdefault((hole.name, told), []).append(hole)
+    return found
+
+
+def cut_size(hole: Opening | Drill) -> float:
+    """Return the diameter that is cut or drilled, mm; of a slot, its width."""
+    if isinstance(hole, Drill):
+        return hole.diameter
+    ring = hole.loop.circle
+    return ring.diameter if ring else hole.work.made if hole.work else 0.0
 
 
 def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:

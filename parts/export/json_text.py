@@ -6,16 +6,16 @@ take what suits it and check the rest. Numbers have full precision, and there ar
 
 import json
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict
 from typing import TypeAlias
 
 from parts import numbers
-from parts.export.about import facts
+from parts.export.about import cut_size, facts, worked_groups
 from parts.finding import Finding, FindingRow
 from parts.forming import bend_table
 from parts.geometry import Line, Loop, Point, Segment
-from parts.profile import Bend, Drill, Mark, Profile
+from parts.profile import Bend, Drill, Mark, Opening, Profile
 from parts.record import Record
 from parts.spec import Value
 
@@ -52,6 +52,7 @@ def content(record: Record) -> Mapping[str, Json]:
         "units": record.units,
         "measures": asdict(record.measures),
         "loops": _loops(record.profile),
+        **_holes(record),
         "marks": [_mark(mark) for mark in record.profile.marks],
         "bends": _bends(record),
         "findings": [_row(row) for row in record.rows],
@@ -125,6 +126,43 @@ def _mark(mark: Mark) -> Json:
         }  # fmt: skip
         return {"kind": mark.kind, **ends, **(bend if mark.angle else {})}
     return {"kind": mark.kind, "segments": segments(mark.path)}
+
+
+def _holes(record: Record) -> Mapping[str, Json]:
+    """What is done to holes after cutting, one entry for those alike; nothing where none is worked."""
+    groups = worked_groups(record)
+    if not groups:
+        return {}
+    return {"holes": [_worked(said_so, alike) for (_, said_so), alike in groups.items()]}
+
+
+def _worked(said_so: str, alike: Sequence[Opening | Drill]) -> Json:
+    first = alike[0]
+    assert first.work is not None  # noqa: S101 - those without are left out
+    work = first.work
+    return {
+        "kind": work.kind,
+        "name": first.name,
+        "count": len(alike),
+        "said": said_so,
+        "cut_diameter": None if isinstance(first, Drill) else float(cut_size(first)),
+        "drill_diameter": float(first.diameter) if isinstance(first, Drill) else None,
+        "made_diameter": float(work.made),
+        "depth": float(work.depth) or None,
+        "angle_deg": float(work.angle) or None,
+        "thread": work.thread or None,
+        "pitch": float(work.pitch) or None,
+        "side": ("far" if work.is_far else "near") if work.depth else None,
+        "bolt": work.bolt,
+        "at": [_point(_middle(hole)) for hole in alike],
+    }
+
+
+def _middle(hole: Opening | Drill) -> Point:
+    if isinstance(hole, Drill):
+        return hole.at
+    x0, y0, x1, y1 = hole.loop.box
+    return (x0 + x1) / 2, (y0 + y1) / 2
 
 
 def _bends(record: Record) -> list[Json]:

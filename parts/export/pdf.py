@@ -22,6 +22,7 @@ from parts.export.about import (
     outside_said,
     parameter_texts,
     times_said,
+    worked_holes,
 )
 from parts.export.pdf_fit import SheetText, fitted
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, ink, width_of
@@ -217,7 +218,7 @@ def _other_rows(record: Record, width: float) -> Iterator[TextRow]:
 
 def _expected_rows(record: Record, width: float) -> Iterator[TextRow]:
     """How far the size may be off, and how long it takes."""
-    said = [f"Size to expect: {expected_said(record)}"]
+    said = [*worked_holes(record), f"Size to expect: {expected_said(record)}"]
     if beyond := outside_said(record):
         said.append(f"Outside what ISO 9013 is for: {beyond}")
     said.append(f"Time at the table, {LEFT_OUT}: {format_time(record.measures.cut_time_s)} ({times_said(record)})")

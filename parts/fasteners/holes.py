@@ -99,9 +99,14 @@ class Voids:
             return
         loop = self.loops[index]
         if hole := loop.circle:
-            yield BoltHole(index, bolt, hole.diameter, (hole.centre,))
+            yield BoltHole(index, bolt, _width(self.things[index - self.first], hole.diameter), (hole.centre,))
         elif made := slot_track(loop):
             yield BoltHole(index, bolt, *made)
+
+
+def _width(thing: Opening | Drill, diameter: float) -> float:
+    """How wide a round hole is when the bolt goes in: a pilot has been drilled out."""
+    return thing.work.made if thing.work and thing.work.kind == "pilot" else diameter
 
 
 def said_bolt(bolt_mm: float, units: Units) -> str:

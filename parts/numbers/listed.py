@@ -17,7 +17,7 @@ from parts.rules import RULES
 SHAPES = frozenset({"choices.toml", "fonts.toml", "inch_sizes.toml", "lettering.toml", "shop_words.toml"})
 """Files of shapes that are drawn, of sizes to choose from, and of words: nothing is judged by a number in them."""
 
-SHARED = ("bed.", "sheet.", "machine.", "brake.", "rules.", "edge_distance.", "bolts.")
+SHARED = ("bed.", "sheet.", "machine.", "brake.", "rules.", "edge_distance.", "bolts.", "hole_making.")
 """What the numbers begin with that every process goes by."""
 
 

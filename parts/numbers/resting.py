@@ -151,6 +151,7 @@ _TABLES = {
     "edge_distance.inch": "edge distances of inch bolts",
     "edge_distance.spacing": "spacing of bolts",
     "bolts": "sizes of bolts",
+    "hole_making": "threads, heads, pilots and anchors",
     "air_bending.v_openings": "V opening by thickness",
     "air_bending.radius_per_v": "inside radius that air bending leaves",
     "air_bending.least_radius": "least inside radius of the metal",

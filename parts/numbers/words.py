@@ -26,6 +26,7 @@ _WHOLE = {
 _TABLE = {
     "bed": "travel of the torch", "sheet": "sheet on the table", "brake": "press brake",
     "bolts": "bolts and their clearance holes", "iso9013": "size to expect of a thermal cut",
+    "hole_making": "holes worked after cutting",
     "gauges": "thickness by gauge number", "instruments": "uncertainty of a reading, for truing",
     "k_factors": "neutral line of a bend, for the flat",
 }  # fmt: skip

@@ -62,7 +62,7 @@ def _names(parameters: type[Parameters]) -> Iterator[tuple[str, str]]:
     named = [(f"{name}: when", one.parameter) for name, spec in every.items() for one in spec.when]
     named += [(f"{name}: diameter", spec.diameter) for name, spec in every.items() if spec.is_bolt]
     named += [("leading", name) for name in parameters.leading]
-    for name, declared in parameters.shared_when.items():
+    for name, declared in parameters.shared_conditions().items():
         named += [("shared_when", name), *((f"shared_when of {name}", one.parameter) for one in conditions(declared))]
     yield from ((field, f"names {name!r}, which is no parameter of it") for field, name in named if name not in every)
 

@@ -52,7 +52,7 @@ def seated_outline(chosen: Template, parameters: Parameters) -> Profile:
         DeclarationError: it has a dimension that can't be drawn.
     """
     try:
-        return parameters.finished(chosen.outline(parameters)).seated()
+        return parameters.finished(parameters.worked(chosen.outline(parameters))).seated()
     except DeclarationError as error:
         raise DeclarationError(chosen.slug, error.field, error.message) from error
     except GeometryError as error:
@@ -96,7 +96,10 @@ class _AsDrawn(Trying):
         if stated:
             return
         try:
-            profile = self.chosen.outline(self.parameters)
+            profile = self.parameters.worked(self.chosen.outline(self.parameters))
+        except Refused as error:
+            yield from error.problems
+            return
         except GeometryError as error:
             yield self.parameters.problem(self.suspect, str(error))
             return

@@ -42,9 +42,12 @@ class Parameters(Trying, BaseModel):
     effort: ClassVar[int] = 1
     """How many times as long as of most templates it takes to draw and check a segment of the outline."""
     shared_when: ClassVar[Mapping[str, When]] = {}
-    """Where parameters that a template shares with others apply, if not everywhere."""
+    """Where parameters that a template shares with others apply, if not everywhere; added to those of its bases."""
     optional: ClassVar[tuple[str, ...]] = ()
-    """Parameters that come last, of which nothing is told where all of them are left as they are."""
+    """Parameters that come last, of which nothing is told where all of them are left as they are.
+
+    Each class has its own; see `optional_groups`.
+    """
 
     material: str = choice("Material", default="mild-steel", choices=(), group=STOCK)  # filled in by specs()
     thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)
@@ -83,6 +86,16 @@ class Parameters(Trying, BaseModel):
     def specs(cls) -> Mapping[str, Spec]:
         """Return every parameter as declared: those leading, the template's own, then those it shares with some."""
         return _specs(cls, tuple(materials()))
+
+    @classmethod
+    def shared_conditions(cls) -> Mapping[str, When]:
+        """Return where shared parameters apply, a template's own word over that of its bases."""
+        return {name: when for of in reversed(cls.__mro__) for name, when in of.__dict__.get("shared_when", {}).items()}
+
+    @classmethod
+    def optional_groups(cls) -> tuple[tuple[str, ...], ...]:
+        """Return the optional parameters of each class that it is made of; each group is told by itself."""
+        return tuple(group for of in cls.__mro__ if (group := of.__dict__.get("optional")))
 
     @field_validator("*", mode="before")
     @classmethod
@@ -147,6 +160,14 @@ class Parameters(Trying, BaseModel):
 
         Raises:
             Refused: what is asked for can't be made of it.
+        """
+        return profile
+
+    def worked(self, profile: Profile) -> Profile:
+        """Return the profile that a template drew with its holes as the shop makes them: the same, unless asked for.
+
+        Raises:
+            Refused: no such hole is made for these bolts.
         """
         return profile
 
@@ -384,7 +405,7 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     every["material"] = replace(every["material"], choices=known_materials)
     for spec in [spec for spec in every.values() if spec.is_bolt]:
         every[spec.diameter] = replace(every[spec.diameter], when=(Condition(spec.name, (BY_DIAMETER,)),))
-    for name, declared in of.shared_when.items():
+    for name, declared in of.shared_conditions().items():
         every[name] = replace(every[name], when=conditions(declared))
     for name, spec in every.items():
         when = tuple(of_choices(condition, every[condition.parameter].choices) for condition in spec.when)
@@ -393,6 +414,6 @@ def _specs(of: type[Parameters], known_materials: tuple[str, ...]) -> Mapping[st
     first = (*of.leading, *of.__annotations__)
     own = {name: every[name] for name in first if name in every and name not in common}
     shared = {name: spec for name, spec in every.items() if name not in common}
-    last = {name: shared[name] for name in of.optional}
+    last = {name: shared[name] for group in of.optional_groups() for name in group}
     before = {name: spec for name, spec in (own | shared).items() if name not in last}
     return before | last | {name: every[name] for name in common}

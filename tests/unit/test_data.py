@@ -19,6 +19,7 @@ from parts.data.choices import Choices
 from parts.errors import DataError
 from parts.fasteners.bolts import BoltTables
 from parts.fasteners.distances import Bolting
+from parts.fasteners.making import HoleMaking
 from parts.forming import Brake
 from parts.forming.air_bending import AirBending, RadiusPerV
 from parts.forming.neutral import KFactors
@@ -37,6 +38,7 @@ MODELS = {
     "edge_distance.toml": Bolting,
     "fonts.toml": FaceTable,
     "gauges.toml": GaugeTables,
+    "hole_making.toml": HoleMaking,
     "inch_sizes.toml": InchSizes,
     "instruments.toml": InstrumentTable,
     "iso9013.toml": DeviationTable,

@@ -64,6 +64,25 @@ class Drill(Answer):
     diameter: float
 
 
+class Worked(Answer):
+    """What is done to holes after cutting."""
+
+    kind: str
+    name: str
+    count: int
+    said: str
+    cut_diameter: float | None
+    drill_diameter: float | None
+    made_diameter: float
+    depth: float | None
+    angle_deg: float | None
+    thread: str | None
+    pitch: float | None
+    side: Literal["near", "far"] | None
+    bolt: str
+    at: list[Point]
+
+
 class BendMark(Answer):
     """A bend line; of one that is only drawn, in another's file, no more than its ends is known."""
 
@@ -196,6 +215,7 @@ class Part(Answer):
     units: Literal["mm", "in"]
     measures: Measures
     loops: list[Annotated[Outside | Inside, Field(discriminator="side")]]
+    holes: list[Worked] | None = None
     marks: list[Annotated[Drill | BendMark | Scribe, Field(discriminator="kind")]]
     bends: list[Bend]
     findings: list[FindingAnswer]

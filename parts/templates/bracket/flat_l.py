@@ -14,8 +14,8 @@ measures them from the outer edge instead. A slot runs along its leg.
 """
 
 import math
-from collections.abc import Iterator
-from typing import Any
+from collections.abc import Iterator, Mapping
+from typing import Any, ClassVar
 
 from parts.errors import Problem
 from parts.geometry import Corner, Point, fillet, polygon, relief
@@ -23,9 +23,9 @@ from parts.geometry.figure import Window
 from parts.profile import Dimension, Profile
 from parts.spec import (
     BY_DIAMETER,
-    Parameters,
     Preset,
     Template,
+    When,
     bolt,
     bolt_mm,
     choice,
@@ -36,6 +36,7 @@ from parts.spec import (
 )
 from parts.templates.bracket.shared.arms import RELIEF_BITE, RELIEF_SETBACK
 from parts.templates.bracket.shared.leg_of_l import Leg, dimensions_of, openings_of
+from parts.templates.shared.hole_making import WorkedHoles, hole_kind, where_worked
 from parts.tolerance import SAME_POINT_MM
 
 _IN_A, _IN_B = "Holes in leg A", "Holes in leg B"
@@ -45,8 +46,18 @@ _SLOT = "Over all, along the leg; 0 for round holes."
 _BY_DIAMETER = "Where the bolt is by diameter."
 
 
-class BracketFlatL(Parameters):
+class BracketFlatL(WorkedHoles):
     """The heel is at the origin, leg A along x and leg B along y."""
+
+    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {
+        "bolt_a": ("hole_kind_a", "leg A"),
+        "bolt_b": ("hole_kind_b", "leg B"),
+    }
+    optional: ClassVar[tuple[str, ...]] = (
+        "hole_kind_a",
+        "hole_kind_b",
+    )
+    shared_when: ClassVar[Mapping[str, When]] = where_worked("hole_kind_a", "hole_kind_b")
 
     leg_a: float = length("Leg A, outside", default=150, minimum=20, maximum=2000)
     leg_b: float = length("Leg B, outside", default=120, minimum=20, maximum=2000)
@@ -154,6 +165,8 @@ class BracketFlatL(Parameters):
         when=("holes_b",),
         moves="care",
     )
+    hole_kind_a: str = hole_kind("bolt_a", "Holes in leg A are made")
+    hole_kind_b: str = hole_kind("bolt_b", "Holes in leg B are made")
 
     @property
     def legs(self) -> tuple[Leg, Leg]:

@@ -13,7 +13,8 @@ Angles are counter-clockwise from the x axis.
 
 import itertools
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from typing import ClassVar
 
 from parts.errors import Problem
 from parts.geometry import Loop, Point, bolt_circle, circle, circles, distance, rectangle
@@ -22,6 +23,7 @@ from parts.spec import (
     BY_DIAMETER,
     Preset,
     Template,
+    When,
     angle,
     bolt,
     bolt_mm,
@@ -31,6 +33,7 @@ from parts.spec import (
     hole_diameter,
     length,
 )
+from parts.templates.shared.hole_making import WorkedHoles, hole_kind, where_worked
 from parts.templates.shared.lettered import Lettered
 from parts.tolerance import LIMIT_SLACK_MM
 
@@ -38,8 +41,18 @@ FIRST, SECOND = "First pattern", "Second pattern"
 PATTERNS = ("rectangle", "circle")
 
 
-class PlateAdapter(Lettered):
+class PlateAdapter(WorkedHoles, Lettered):
     """The middle of both patterns and of the plate is at the origin."""
+
+    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {
+        "first_bolt": ("first_hole_kind", "first"),
+        "second_bolt": ("second_hole_kind", "second"),
+    }
+    optional: ClassVar[tuple[str, ...]] = (
+        "first_hole_kind",
+        "second_hole_kind",
+    )
+    shared_when: ClassVar[Mapping[str, When]] = where_worked("first_hole_kind", "second_hole_kind")
 
     form: str = choice("Form of the plate", default="rectangle", choices=("rectangle", "round"))
     width: float = length("Width, or diameter", default=160, minimum=20, maximum=2000)
@@ -89,6 +102,8 @@ class PlateAdapter(Lettered):
     second_hole: float = length(
         "Hole diameter", default=9, minimum=1, maximum=200, group=SECOND, help="Where the bolt is by diameter."
     )
+    first_hole_kind: str = hole_kind("first_bolt", "Holes of the first pattern are made")
+    second_hole_kind: str = hole_kind("second_bolt", "Holes of the second pattern are made")
 
     def size(self, which: str) -> float:
         """Diameter of the holes of the `first` or the `second` pattern."""

@@ -12,14 +12,16 @@ Sizes are those of the bearing in hand: its own drawing comes first.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import ClassVar
 
 from parts.errors import Problem
 from parts.geometry import Loop, Point, grid, rectangle, row, slot
 from parts.geometry.figure import hole, level_slot
 from parts.profile import Dimension, Profile, openings
-from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, fit, hole_diameter, length
+from parts.spec import BY_DIAMETER, Preset, Template, When, bolt, bolt_mm, choice, fit, hole_diameter, length
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.hole_making import hole_kind, where_worked
 from parts.templates.shared.lettered import Lettered
 
 _BEARING = "Bearing"
@@ -28,6 +30,13 @@ _APART = "to keep metal between the holes"
 
 class PlateBearing(BoltHoles, Lettered):
     """The middle of the plate, and of the shaft, is at the origin; two bolts stand in a row along x."""
+
+    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {
+        "bearing_bolt": ("bearing_hole_kind", "bearing"),
+        "bolt": ("hole_kind", ""),
+    }
+    optional: ClassVar[tuple[str, ...]] = ("bearing_hole_kind",)
+    shared_when: ClassVar[Mapping[str, When]] = where_worked("hole_kind", "bearing_hole_kind")
 
     shape: str = choice("Shape", default="rectangle", choices=("rectangle", "lozenge"))
     width: float = length("Width", default=180, minimum=20, maximum=1500)
@@ -71,6 +80,7 @@ class PlateBearing(BoltHoles, Lettered):
     )
     bolt: str = bolt("Mounting bolt", default="M12", diameter="hole", when=("mounts", "corners"))
     fit: str = fit(of=("bearing_bolt", "bolt"))
+    bearing_hole_kind: str = hole_kind("bearing_bolt", "Bearing holes are made")
 
     @property
     def bearing_size(self) -> float:

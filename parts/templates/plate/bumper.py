@@ -22,6 +22,7 @@ from parts.spec import BY_DIAMETER, Preset, Template, When, bolt, bolt_mm, choic
 from parts.templates.plate.shared.feature_rooms import height_problems, meeting_problems, spacing_problems
 from parts.templates.plate.shared.tapered_face import OUTLINE, TaperedFace
 from parts.templates.shared.feature import Feature, across, diameter, upright, window_sizes
+from parts.templates.shared.hole_making import WorkedHoles, hole_kind, where_worked
 from parts.templates.shared.lettered import Lettered
 from parts.templates.shared.tabs import TabSlots
 
@@ -31,11 +32,17 @@ _SLOTTED = [("wing_slots",), ("mount_slots",), ("gusset_slots",)]
 _OF_TABS = "tabs", "tab_length", "tab_first", "tab_relief", "tab_thickness", "tab_clearance"
 
 
-class PlateBumper(TaperedFace, TabSlots, Lettered):
+class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
     """The middle of the lower edge is at the origin."""
 
+    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {"winch_bolt": ("winch_hole_kind", "fairlead")}
+    optional: ClassVar[tuple[str, ...]] = ("winch_hole_kind",)
+
     leading: ClassVar[tuple[str, ...]] = OUTLINE
-    shared_when: ClassVar[Mapping[str, When]] = dict.fromkeys(_OF_TABS, _SLOTTED)
+    shared_when: ClassVar[Mapping[str, When]] = {
+        **dict.fromkeys(_OF_TABS, _SLOTTED),
+        **where_worked("winch_hole_kind"),
+    }
 
     fit: str = fit(group=_BOLTS, of=("winch_bolt", "bolt"))
     lamps: str = choice("Lamps", default="round", choices=("none", "round", "rectangle"), group=_LAMPS)
@@ -172,6 +179,7 @@ class PlateBumper(TaperedFace, TabSlots, Lettered):
     gusset_up: float = length(
         "Foot of the gussets up", default=50, minimum=0, maximum=780, group=_WELDED, when=("gusset_slots",)
     )
+    winch_hole_kind: str = hole_kind("winch_bolt", "Fairlead holes are made")
 
     @property
     def mounting_hole(self) -> float:

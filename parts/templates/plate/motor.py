@@ -12,15 +12,17 @@ Presets carry the faces of NEMA ICS 16 sizes 17, 23, 34 and 42, and of the NEMA 
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import combinations
+from typing import ClassVar
 
 from parts.errors import Problem
 from parts.geometry import Loop, Point, bolt_circle, grid, rectangle, slot
 from parts.geometry.figure import hole, level_slot, upright_slot
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, count, fit, hole_diameter, length
+from parts.spec import BY_DIAMETER, Preset, Template, When, bolt, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.hole_making import hole_kind, where_worked
 from parts.templates.shared.lettered import Lettered
 
 _MOTOR = "Motor"
@@ -28,6 +30,13 @@ _MOTOR = "Motor"
 
 class PlateMotor(BoltHoles, Lettered):
     """The foot of the plate is on the x axis, the motor's shaft on the y axis."""
+
+    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {
+        "motor_bolt": ("motor_hole_kind", "motor"),
+        "bolt": ("hole_kind", ""),
+    }
+    optional: ClassVar[tuple[str, ...]] = ("motor_hole_kind",)
+    shared_when: ClassVar[Mapping[str, When]] = where_worked("hole_kind", "motor_hole_kind")
 
     width: float = length("Width", default=180, minimum=20, maximum=1200)
     height: float = length("Height", default=180, minimum=20, maximum=1200)
@@ -77,6 +86,7 @@ class PlateMotor(BoltHoles, Lettered):
     )
     bolt: str = bolt("Mounting bolt", default="M10", diameter="hole", when=("mounts", "corners", "foot"))
     fit: str = fit(of=("motor_bolt", "bolt"))
+    motor_hole_kind: str = hole_kind("motor_bolt", "Motor holes are made")
 
     @property
     def shaft(self) -> Point:

@@ -12,15 +12,17 @@ All slots run along x.
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import ClassVar
 
 from parts.errors import Problem
 from parts.geometry import Point, circles, grid, rectangle
 from parts.geometry.figure import Window, hole, level_slot, upright_slot
 from parts.profile import Dimension, Opening, Profile, openings
-from parts.spec import BY_DIAMETER, Preset, Template, bolt_mm, choice, count, fit, hole_diameter, length
+from parts.spec import BY_DIAMETER, Preset, Template, When, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.spec import bolt as bolt_size
 from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.hole_making import hole_kind, where_worked
 from parts.templates.shared.lettered import Lettered
 
 SLOTS, FIXED = "Slots", "Round holes"
@@ -28,6 +30,13 @@ SLOTS, FIXED = "Slots", "Round holes"
 
 class PlateSlotted(BoltHoles, Lettered):
     """The middle of the plate, of the slots and of the round holes is at the origin."""
+
+    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {
+        "fixed_bolt": ("fixed_hole_kind", "round"),
+        "bolt": ("hole_kind", ""),
+    }
+    optional: ClassVar[tuple[str, ...]] = ("fixed_hole_kind",)
+    shared_when: ClassVar[Mapping[str, When]] = where_worked("hole_kind", "fixed_hole_kind")
 
     width: float = length("Width", default=200, minimum=30, maximum=2500)
     height: float = length("Height", default=140, minimum=20, maximum=2500)
@@ -77,6 +86,7 @@ class PlateSlotted(BoltHoles, Lettered):
         help="Diameter, 0 for none.",
         moves="care",
     )
+    fixed_hole_kind: str = hole_kind("fixed_bolt", "Round holes are made")
 
     @property
     def fixed_size(self) -> float:
