@@ -11,7 +11,7 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import shop
-from parts.export import FORMATS, bend_notes, bend_rows, page_drawing
+from parts.export import FORMATS, STOPS_SAID, bend_notes, bend_rows, formed_drawings, page_drawing, stop_rows
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -51,6 +51,10 @@ With the name of a parameter after it, the drawing comes without what is hidden 
 over it, and dimensions of the second level but those of the parameter. A rich part comes without its findings then, or
 as a sketch alone.
 """
+
+
+FORMED_MOST, FORMED_SHARE = 460.0, 0.6
+"""How wide the section of a bent part may be on a page, px, and how high of that."""
 
 
 @dataclass(frozen=True)
@@ -266,6 +270,9 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "facts": facts(part, asked.compensation) if part and not is_sketch else [],
         "bends": list(bend_rows(part.record)) if part else [],
         "bend_notes": list(bend_notes(part.record)) if part else [],
+        "formed": _formed(part) if part else [],
+        "stops": list(stop_rows(part.record)) if part else [],
+        "stops_said": STOPS_SAID,
         "as_cut": as_cut_said(part) if part and not asked_for else "",
         "slow": slow_said() if part else "",
         "count": len(part.record.rows) if part else 0,
@@ -290,6 +297,14 @@ def _drawing(part: Part, asked_for: str) -> Markup:
     """The drawing, whole or without what is hidden but the dimensions of one parameter."""
     drawn = page_drawing(part.record, replace(window(), asked=asked_for), overlays=not asked_for)
     return Markup(drawn)  # noqa: S704 - its writer escapes text
+
+
+def _formed(part: Part) -> list[tuple[str, Markup]]:
+    """The sections of a bent part, each half as wide as the window of a desk and as wide as that of a phone."""
+    room = window()
+    width = room.width if room.is_narrow else min(room.width / 2 - 24, FORMED_MOST)
+    drawn = formed_drawings(part.record, width, FORMED_SHARE * width)
+    return [(title, Markup(svg)) for title, svg in drawn]  # noqa: S704 - its writer escapes text
 
 
 def _ways(asked: Asked) -> Iterator[Link]:
