@@ -89,7 +89,8 @@ def radius_notes(record: Record, rows: Sequence[BendRow]) -> Iterator[str]:
 def _view(record: Record, section: Section) -> FormedView:
     every = (section.numbers, *section.alike)
     called = "; ".join(_listed(numbers) for numbers in every)
-    size = format_by(*(record.number(side) for side in section.size), record.job.units)
+    width, height = section.size
+    size = format_by(record.number(width), record.number(height), record.job.units)
     bends = "bend" if len(every) == 1 and len(section.numbers) == 1 else "bends"
     return FormedView(section, _as_record(record, section), f"Formed, across {bends} {called}: {size} outside")
 

@@ -53,7 +53,7 @@ as a sketch alone.
 """
 
 
-FORMED_MOST, FORMED_SHARE = 460.0, 0.6
+FORMED_MOST, FORMED_SHARE = 366.0, 0.6
 """How wide the section of a bent part may be on a page, px, and how high of that."""
 
 
