@@ -2,6 +2,7 @@
 
 from parts.forming.air_bending import Harder
 from parts.forming.allowance import Fold, Strip, strip
+from parts.forming.bent_strip import BentStrip
 from parts.forming.brake import ALLOWANCE_NUMBERS, FLANGE_NUMBERS, Brake, brake, sharpest
 from parts.forming.lines import bend_lines, name
 from parts.forming.neutral import NeutralLine
@@ -15,6 +16,7 @@ __all__ = [
     "ALLOWANCE_NUMBERS",
     "FLANGE_NUMBERS",
     "BendRow",
+    "BentStrip",
     "Brake",
     "Fold",
     "Harder",

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 
 from parts.cached import cached_property
 from parts.forming.allowance import Fold, Strip
+from parts.forming.bent_strip import BentStrip, moved
 from parts.forming.lines import bend_lines
 from parts.forming.sides import Side, sides
 from parts.forming.table import BendRow
@@ -83,48 +84,22 @@ class Section:
         return self.folds[0].thickness
 
     @cached_property
-    def _faces(self) -> tuple[tuple[tuple[Point, Point, float], ...], tuple[Point, ...]]:
-        """Start, end and heading of each straight piece on the face below, and the centre of each bend."""
-        strip, heading = self.row.strip, self._first_heading
-        at: Point = (0.0, 0.0)
-        pieces, centres = [], []
-        for i, straight in enumerate(strip.straights):
-            end = _moved(at, heading, straight)
-            pieces.append((at, end, heading))
-            if i < len(strip.folds):
-                fold = strip.folds[i]
-                off = fold.radius + fold.thickness if fold.up else -fold.radius
-                centre = _moved(end, heading + math.pi / 2, off)
-                centres.append(centre)
-                heading += fold.angle if fold.up else -fold.angle
-                at = _moved(centre, heading + math.pi / 2, -off)
-        return tuple(pieces), tuple(centres)
-
-    @property
-    def _first_heading(self) -> float:
-        """Which way the first piece runs, the base being level."""
-        straights = self.row.strip.straights
-        middle, odd = divmod(len(straights), 2)
-        base = middle if odd else max(range(len(straights)), key=lambda i: round(straights[i], 6))
-        return -math.fsum(fold.angle if fold.up else -fold.angle for fold in self.folds[:base])
+    def bent(self) -> BentStrip:
+        """Its strip as it is bent, the base level."""
+        strip = self.row.strip
+        middle, odd = divmod(len(strip.straights), 2)
+        base = middle if odd else max(range(len(strip.straights)), key=lambda i: round(strip.straights[i], 6))
+        return BentStrip(strip, -BentStrip(strip).headings[base])
 
     @property
     def centres(self) -> tuple[Point, ...]:
         """The middle of each bend's round."""
-        return self._faces[1]
+        return self.bent.centres
 
     @cached_property
     def outline(self) -> Loop:
         """What is seen of it: both faces in true thickness, joined at the edges."""
-        pieces, t = self._faces[0], self.thickness
-        bulges = [math.tan(fold.angle / 4) * (1 if fold.up else -1) for fold in self.folds]
-        below: list[tuple[float, float, float]] = []
-        above: list[tuple[float, float, float]] = []
-        for (start, end, heading), before, after in zip(pieces, [0.0, *bulges], [*bulges, 0.0], strict=True):
-            below += [(*start, 0.0), (*end, after)]
-            top = [_moved(p, heading + math.pi / 2, t) for p in (start, end)]
-            above += [(*top[0], -before), (*top[1], 0.0)]
-        return Loop.through([*below, *reversed(above)])
+        return self.bent.outline
 
     @property
     def box(self) -> Box:
@@ -143,17 +118,17 @@ class Section:
         return tuple(self._pieces())
 
     def _pieces(self) -> Iterator[Piece]:
-        straights, folds = self._faces[0], self.folds
-        for i, (start, end, heading) in enumerate(straights):
+        folds = self.folds
+        for i, ((start, end), heading) in enumerate(zip(self.bent.straights, self.bent.headings, strict=True)):
             beside = folds[max(i - 1, 0) : i + 1]
             before, after = _taken(folds[i - 1]) if i else 0.0, _taken(folds[i]) if i < len(folds) else 0.0
             below = sum(1 if fold.up else -1 for fold in beside) >= 0
             off = 0.0 if below else self.thickness
             up = heading + math.pi / 2
             yield Piece(
-                _moved(_moved(start, heading, -before), up, off),
-                _moved(_moved(end, heading, after), up, off),
-                _moved((0.0, 0.0), up, -1.0 if below else 1.0),
+                moved(moved(start, heading, -before), up, off),
+                moved(moved(end, heading, after), up, off),
+                moved((0.0, 0.0), up, -1.0 if below else 1.0),
                 math.dist(start, end) + before + after,
             )
 
@@ -229,7 +204,3 @@ def _alike(one: Row, other: Row) -> bool:
 def _taken(fold: Fold) -> float:
     """What a bend takes of the piece beside it, as it is measured outside."""
     return fold.setback if fold.angle < math.pi - PARALLEL_RAD else fold.radius + fold.thickness
-
-
-def _moved(p: Point, heading: float, by: float) -> Point:
-    return p[0] + by * math.cos(heading), p[1] + by * math.sin(heading)
