@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from parts.errors import Problem
 from parts.forming import BentStrip, Fold, Strip, strip
 from parts.geometry import rectangle
-from parts.profile import Dimension, Profile
+from parts.profile import Dimension, DimensionStyle, Profile
 from parts.spec import STOCK, Preset, Template, angle, count, length, thickness
 from parts.templates.bracket.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.templates.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
@@ -134,8 +134,8 @@ def dimensions(p: BracketBentProfile) -> Iterator[Dimension]:
     flat, setbacks = p.flat, [0.0, *(fold.setback for fold in p.folds), 0.0]
     end = flat.length
     for i, (start, stop) in enumerate(flat.spans):
-        side = "below" if i % 2 == 0 else "above"
-        y = 0.0 if i % 2 == 0 else p.width
+        side: DimensionStyle = "above" if i % 2 else "below"
+        y = p.width if i % 2 else 0.0
         yield Dimension(f"piece_{i + 1}", (start - setbacks[i], y), (stop + setbacks[i + 1], y), side)
     yield Dimension("width", (0, 0), (0, p.width), "left")
     if r := p.corner_radius:

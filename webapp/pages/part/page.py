@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from urllib.parse import parse_qsl, urlencode, urlsplit
+from urllib.parse import parse_qsl, quote, urlencode, urlsplit
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
 from flask.typing import ResponseReturnValue
@@ -20,6 +20,7 @@ from parts.truing import Compensation
 from parts.units import units_of
 from webapp.forms import (
     COMPENSATE,
+    PIECE,
     TYPED_IN,
     WAS,
     Before,
@@ -285,6 +286,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
+        "pieces": list(_pieces(part)) if part and not asked.problems and not asked.compensation else [],
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
@@ -338,6 +340,13 @@ def _files(part: Part, asked: Asked) -> Iterator[tuple[str, str]]:
         to = _file_address(part, kind)
         chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else ""
         yield kind, f"{to}{chosen}"
+
+
+def _pieces(part: Part) -> Iterator[tuple[str, str]]:
+    """The pieces of what is drawn in several, and the addresses of their files."""
+    to = _file_address(part, "dxf")
+    for name in part.pieces:
+        yield name, f"{to}{'&' if '?' in to else '?'}{urlencode({PIECE: name}, quote_via=quote)}"
 
 
 def _file_address(part: Part, kind: str) -> str:
