@@ -94,7 +94,8 @@ def collected(tree, words):
 @cache
 def _taken(*options):
     """Have pytest read the options and load what they name, as it does before it collects; it ends at a wrong one."""
-    pytest.Config.fromdictargs({}, ["-c", str(ROOT / "pyproject.toml"), "--noconftest", *options])
+    given = ["-c", str(ROOT / "pyproject.toml"), "--noconftest", "-p", "tests.processes", *options]
+    pytest.Config.fromdictargs({}, given)
 
 
 def measured(tree, words):
