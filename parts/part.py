@@ -94,6 +94,38 @@ class Part:
         """Return the part drawn again with a remedy of it taken."""
         return draw(self.record.template.slug, **{**self.record.parameters, **remedy.values})
 
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The names of the pieces that it is drawn in; none of what is one piece."""
+        return self.profile.pieces if len(self.profile.pieces) > 1 else ()
+
+    def piece(self, name: str) -> "Part":
+        """Return one of its pieces as a part of its own: measured and judged alone, at the address of the whole.
+
+        Raises:
+            Refused: there is no piece of that name, or the part is compensated.
+        """
+        record = self.record
+        if record.compensation is not None:
+            raise Refused((Problem("piece", name, "is of a compensated part: take the piece first."),))
+        if name not in self.pieces:
+            have = (
+                f"is none of its pieces: {', '.join(self.pieces)}." if self.pieces else "is asked of one whole piece."
+            )
+            raise Refused((Problem("piece", name, have),))
+        profile, of = record.profile.piece(name), record.template
+        found = findings(profile, record.job, RULES_OF_SOUND_LOOPS)
+        return Part(
+            replace(
+                record,
+                template=replace(of, title=f"{of.title}: {name}"),
+                profile=profile,
+                findings=told(found),
+                routine=tuple(finding for finding in found if finding.is_routine),
+                measures=measure(profile, record.job),
+            )
+        )
+
     def compensated(self, errors: Errors, label: str) -> "Part":
         """Return the part drawn the other way off, so that a table with these errors cuts it true.
 

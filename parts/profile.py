@@ -148,6 +148,10 @@ class Dimension:
         return distance(self.start, self.end) * (2 if self.style == "diameter" else 1)
 
 
+ON_PIECE_MM = 1.0
+"""A dimension of a piece ends no further from its edge: what is drawn larger by an overcut is measured as cut."""
+
+
 @dataclass(frozen=True)
 class Profile:
     """The loops, marks and dimensions of one part, all in one frame of mm.
@@ -237,6 +241,27 @@ class Profile:
         inside = tuple(opening.around(loop) for opening, loop in zip(moved.inside, loops, strict=True))
         return Profile(outside, inside, moved.marks, moved.dimensions, moved.pieces, moved.ties)
 
+    def piece(self, name: str) -> "Profile":
+        """Return one of the pieces alone, seated, with the openings, marks and dimensions that lie on it.
+
+        Raises:
+            KeyError: there is no piece of that name.
+        """
+        if name not in self.pieces:
+            raise KeyError(name)
+        edge = self.outside[self.pieces.index(name)]
+
+        def holds(p: Point) -> bool:
+            return edge.contains(p)
+
+        x0, y0, x1, y1 = (
+            side + grow for side, grow in zip(edge.box, (-ON_PIECE_MM,) * 2 + (ON_PIECE_MM,) * 2, strict=True)
+        )
+        on_it = [d for d in self.dimensions if all(x0 <= x <= x1 and y0 <= y <= y1 for x, y in (d.start, d.end))]
+        inside = tuple(opening for opening in self.inside if holds(opening.loop.segments[0].start))
+        marks = tuple(mark for mark in self.marks if holds(_place_of(mark)))
+        return Profile((edge,), inside, marks, tuple(on_it), (name,)).seated()
+
     def drilled_below(self, diameter: float) -> "Profile":
         """Return the profile with each round hole smaller than `diameter` exchanged for a drill centre."""
         kept: list[Opening] = []
@@ -249,6 +274,13 @@ class Profile:
                 of = opening
                 drills.append(Drill(hole.centre, hole.diameter, of.name, of.parameter, of.bolt, of.work))
         return replace(self, inside=tuple(kept), marks=(*self.marks, *drills)) if drills else self
+
+
+def _place_of(mark: Mark) -> Point:
+    """A point of a mark."""
+    if isinstance(mark, Drill):
+        return mark.at
+    return mark.line.at(0.5) if isinstance(mark, Bend) else mark.path[0].start
 
 
 def numbered(names: Sequence[str], index: int) -> str:

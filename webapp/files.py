@@ -11,10 +11,11 @@ from parts.part import Part
 from parts.templates import modules
 from parts.templates import template as find
 from parts.units import Units, length_in_name, number_in_name
-from webapp.forms import COMPENSATE, TYPED_IN, for_table, own_font, shortest, values_of
+from webapp.forms import COMPENSATE, PIECE, TYPED_IN, for_table, own_font, shortest, values_of
 from webapp.workers import CHECKS, SOLIDS, apart, has_overrun
 
 bp = Blueprint("files", __name__)
+
 
 SOLID, PICTURE = "step", "png"
 """What takes long to make, and the first much memory: by workers, or whoever types would wait for it."""
@@ -60,7 +61,9 @@ def _without_form(args: "MultiDict[str, str]") -> "MultiDict[str, str]":
 def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     values = values_of(args)
     chosen = values.pop(COMPENSATE, "")
-    part = for_table(parts.draw(slug, **values), chosen)
+    named = values.pop(PIECE, "")
+    part = parts.draw(slug, **values)
+    part = for_table(part.piece(named) if named else part, chosen)
     if kind in (SOLID, PICTURE) and has_overrun():
         message = "takes more time or memory to make than there is; take the DXF or the SVG instead."
         raise parts.Refused((parts.Problem("format", kind, message),))
@@ -81,7 +84,9 @@ def file_name(part: Part, kind: str) -> str:
     record, measures = part.record, part.measures
     units: Units = record.units
     width, height = number_in_name(measures.width_mm, units), number_in_name(measures.height_mm, units)
-    name = f"{record.template.slug}_{width}x{height}_{length_in_name(record.job.cut.thickness_mm, units)}"
+    names = record.profile.pieces
+    piece = f"_{names[0].replace(' ', '-')}" if len(names) == 1 else ""
+    name = f"{record.template.slug}{piece}_{width}x{height}_{length_in_name(record.job.cut.thickness_mm, units)}"
     if kind == "dxf":
         name += f"_R12_{units}" if record.dxf_version == "R12" else f"_{units}"
     if record.compensation is not None:

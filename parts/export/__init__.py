@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.export.about import LEFT_OUT, bend_notes, bend_rows, expected_said, outside_said, times_said
 from parts.export.formats import FORMATS, Format
+from parts.export.formed import STOPS_SAID, stop_rows
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
 from parts.export.json_text import text as json_of
@@ -22,10 +23,12 @@ if TYPE_CHECKING:
 __all__ = [
     "FORMATS",
     "LEFT_OUT",
+    "STOPS_SAID",
     "Format",
     "bend_notes",
     "bend_rows",
     "expected_said",
+    "formed_drawings",
     "json_content",
     "json_of",
     "json_segments",
@@ -33,6 +36,7 @@ __all__ = [
     "outside_said",
     "page_drawing",
     "preview",
+    "stop_rows",
     "thumbnail",
     "times_said",
     "wrote",
@@ -50,6 +54,14 @@ def page_drawing(record: Record, window: "Window | None" = None, *, overlays: bo
     from parts.export.drawing_svg import write
 
     return write(record, window, overlays=overlays)
+
+
+def formed_drawings(record: Record, width: float, height: float) -> list[tuple[str, str]]:
+    """Return the title of each section of a bent part, and the section as an `svg` element for so much room, px."""
+    from parts.export.drawing_svg import formed
+    from parts.export.formed import formed_views
+
+    return [(view.title, formed(view, width, height)) for view in formed_views(record)]
 
 
 def thumbnail(profile: Profile, scale: float) -> str:

@@ -8,8 +8,9 @@ from itertools import groupby
 from typing import Any
 
 from parts.cutting import expected, outside, tolerance_class
+from parts.export.formed import radius_notes, table_of
 from parts.fasteners import said_of_hole
-from parts.forming import BendRow, bend_table
+from parts.forming import BendRow
 from parts.profile import Drill, Opening
 from parts.record import VERSION, Record
 from parts.units import format_angle, format_short_time, format_size, number_in_table, with_unit
@@ -94,7 +95,7 @@ def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:
 
     Lengths are numbers in the working units, which stand over the table.
     """
-    for row in bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake):
+    for row in table_of(record):
         fold = row.fold
         lengths = (fold.allowance, row.deduction)
         yield (
@@ -109,8 +110,9 @@ def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:
 
 def bend_notes(record: Record) -> Iterator[str]:
     """Yield what stands under the bend table: the bent part's size, whose its K are, over which V it is bent."""
-    rows = bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
+    rows = table_of(record)
     yield from _bent_size(record)
+    yield from radius_notes(record, rows)
     yield from dict.fromkeys(row.neutral.sentence for row in rows)
     bends: dict[str, list[str]] = {}
     for row in rows:

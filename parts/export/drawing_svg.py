@@ -43,6 +43,7 @@ from parts.drawing import (
     lay_out_on_screen,
     overlaid,
 )
+from parts.export.formed import FormedView
 from parts.geometry import Line, Point, Segment
 from parts.profile import Bend, Profile, Scribe
 from parts.record import Record
@@ -89,6 +90,20 @@ def write(record: Record, window: Window | None = None, *, overlays: bool = Fals
     words = f"<desc>{escape(described(record), quote=False)}</desc>"
     ties = _ties(record, drawing) if window else []
     return "\n".join([head, title, words, *_Sheet(drawing, 3 if window else 4).groups(), *ties, "</svg>"])
+
+
+def formed(view: FormedView, width: float, height: float) -> str:
+    """Return a section of the bent part as an `svg` element of class `pw-formed`, for so much room, px."""
+    drawing = view.on_screen(width, height)
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="pw-formed" role="img" '
+        f'width="{_n(drawing.width)}" height="{_n(drawing.height)}" '
+        f'viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" fill="none" stroke="currentColor" '
+        f'stroke-linejoin="round" font-family="sans-serif">'
+    )
+    return "\n".join(
+        [head, f"<title>{escape(view.title, quote=False)}</title>", *_Sheet(drawing, 3).groups(), "</svg>"]
+    )
 
 
 def _ties(record: Record, drawing: Drawing) -> list[str]:

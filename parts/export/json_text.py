@@ -12,8 +12,9 @@ from typing import TypeAlias
 
 from parts import numbers
 from parts.export.about import cut_size, facts, worked_groups
+from parts.export.formed import table_of
 from parts.finding import Finding, FindingRow
-from parts.forming import bend_table
+from parts.forming import sections, stops
 from parts.geometry import Line, Loop, Point, Segment
 from parts.profile import Bend, Drill, Mark, Opening, Profile
 from parts.record import Record
@@ -55,6 +56,8 @@ def content(record: Record) -> Mapping[str, Json]:
         **_holes(record),
         "marks": [_mark(mark) for mark in record.profile.marks],
         "bends": _bends(record),
+        "formed": _formed(record),
+        "stops": _stops(record),
         "findings": [_row(row) for row in record.rows],
         "routine": [_routine(finding) for finding in record.routine],
         "rests_on": {
@@ -183,7 +186,30 @@ def _bends(record: Record) -> list[Json]:
             "deduction_margin95": row.deduction_margin,
             "from_end": row.from_end + 0.0,
         }
-        for row in bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
+        for row in table_of(record)
+    ]
+
+
+def _formed(record: Record) -> list[Json]:
+    """The sections of the bent part: which bends they are across, their outline, and what their pieces measure."""
+    return [
+        {
+            "bends": [list(numbers) for numbers in (section.numbers, *section.alike)],
+            "outside": [piece.outside for piece in section.pieces],
+            "flat": section.row.length,
+            "width": section.size[0],
+            "height": section.size[1],
+            "segments": segments(section.outline.segments),
+        }
+        for section in sections(record.profile, table_of(record))
+    ]
+
+
+def _stops(record: Record) -> list[Json]:
+    """The bends in the order of bending, each with its stop: an edge, or the face of a bend; null for neither."""
+    return [
+        {"bend": stop.bend.number, "edge": stop.edge or None, "face_of": stop.flange or None, "to_line": stop.off}
+        for stop in stops(record.profile, table_of(record))
     ]
 
 

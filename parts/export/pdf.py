@@ -24,9 +24,12 @@ from parts.export.about import (
     times_said,
     worked_holes,
 )
+from parts.export.formed import STOPS_SAID, formed_views, stop_rows
 from parts.export.pdf_fit import SheetText, fitted
-from parts.export.pdf_ink import BOLD, FONT, canvas_on, ink, width_of
+from parts.export.pdf_formed import Block, arranged
+from parts.export.pdf_ink import BOLD, FONT, canvas_on, width_of
 from parts.export.pdf_sheet import (
+    Columns,
     Paper,
     PaperSheet,
     TextRow,
@@ -34,6 +37,7 @@ from parts.export.pdf_sheet import (
     draw_column,
     draw_frame,
     paper_for,
+    scale_text,
     wrapped,
 )
 from parts.record import VERSION, Record
@@ -57,15 +61,21 @@ LARGER = 1.5
 def write(record: Record) -> bytes:
     """Return the drawing sheets as a PDF file."""
     sheet, drawing = _chosen(record)
+    block, more = _with_sections(record, sheet, drawing)
+    drawing = block.flat or drawing
     stream = io.BytesIO()
     canvas = canvas_on(stream, sheet.width, sheet.height)
     _describe(canvas, record)
-    text = fitted(partial(_text, record), sheet, drawing.height)
-    for number, columns in enumerate(text.sheets, start=1):
+    text = fitted(partial(_text, record), sheet, block.height)
+    pages: list[Columns] = [*text.sheets, *([[]] if more else [])]
+    for number, columns in enumerate(pages, start=1):
         canvas.scale(mm, mm)
-        draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(text.sheets)}"))
+        draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(pages)}"))
+        x, _, _, top = sheet.drawing
         if number == 1:
-            ink(canvas, drawing, (sheet.drawing[0], sheet.foot_of(drawing.height, raised=text.raised)))
+            block.draw(canvas, (x, sheet.foot_of(block.height, raised=text.raised)))
+        elif more and number == len(pages):
+            more.draw(canvas, (x, top - more.height))
         for box, rows in columns:
             draw_column(canvas, box, rows)
         canvas.showPage()
@@ -73,9 +83,18 @@ def write(record: Record) -> bytes:
     return stream.getvalue()
 
 
-def scale_text(scale: float) -> str:
-    """Return a scale as drawings state it: 1:2.5, 2:1."""
-    return f"{scale:g}:1" if scale >= 1 else f"1:{round(1 / scale, 6):g}"
+COLUMNS = 60.0
+"""What is left for columns of text below the drawings on a whole sheet, mm."""
+
+
+def _with_sections(record: Record, sheet: PaperSheet, drawing: Drawing) -> tuple[Block, Block | None]:
+    """The flat with the sections of the bent part, on the sheet or on one more."""
+    views, (width, height) = formed_views(record), _room(sheet)
+    if not views:
+        return Block(drawing), None
+    layout = Layout(record)
+    height -= COLUMNS if sheet.whole else 0.0
+    return arranged(drawing, views, (width, height), TEXT, lambda high: layout.to_standard(width, high, TEXT))
 
 
 def _chosen(record: Record) -> tuple[PaperSheet, Drawing]:
@@ -172,7 +191,8 @@ def _text(record: Record, width: float) -> SheetText:
         list(_dimension_rows(record, width)),
         [*_other_rows(record, width), *_expected_rows(record, width), *_address_rows(record, width)],
         list(_bend_rows(record, width)),
-        [*_finding_rows(record, width), *_caution_rows(record, width)],
+        list(_finding_rows(record, width)),
+        list(_caution_rows(record, width)),
     )
 
 
@@ -245,6 +265,24 @@ def _bend_rows(record: Record, width: float) -> Iterator[TextRow]:
     yield from (TextRow(cells(*row), BEND, ruled=True) for row in rows)
     yield TextRow((), 1.0)
     yield from _paragraph(" ".join(bend_notes(record)), width)
+    yield from _stop_rows(record, width)
+
+
+def _stop_rows(record: Record, width: float) -> Iterator[TextRow]:
+    """The order of bends, and the stop of the back gauge for each."""
+    rows = list(stop_rows(record))
+    if not rows:
+        return
+
+    def cells(step: str, bend: str, against: str, off: str) -> tuple[tuple[float, str], ...]:
+        return (0.0, step), (0.1 * width, bend), (0.4 * width, against), _ending(width, off, BEND)
+
+    yield TextRow(((0.0, "Bend order and stops"), _ending(width, record.units, 3.2, BOLD)), 3.2, BOLD, keep=True)
+    yield TextRow(cells("", "bend", "stop against", "to bend line"), BEND, keep=True, ruled=True)
+    for i, row in enumerate(rows, start=1):
+        yield TextRow(cells(*row), BEND, keep=i < len(rows), ruled=True)
+    yield TextRow((), 1.0)
+    yield from _paragraph(STOPS_SAID, width)
 
 
 def _finding_rows(record: Record, width: float) -> Iterator[TextRow]:

@@ -21,12 +21,16 @@ _LETTERINGS = ((1.0, False), (1.0, True), (SMALLER, True))
 
 @dataclass(frozen=True)
 class SheetText:
-    """The text of a drawing as lines of a column: lengths, what else the part is, bends, findings and cautions."""
+    """The text of a drawing as lines of a column: lengths, what else the part is, bends, findings and cautions.
+
+    Where findings come first, so do bends: whoever is at the brake has them beside the section.
+    """
 
     sizes: Sequence[TextRow]
     others: Sequence[TextRow]
     bends: Sequence[TextRow]
-    warnings: Sequence[TextRow]
+    findings: Sequence[TextRow]
+    cautions: Sequence[TextRow]
 
     def rows(self, width: float, *, pairs: bool, warnings_first: bool, whole: bool = False) -> list[TextRow]:
         """Return all of it in one column.
@@ -38,8 +42,8 @@ class SheetText:
         if whole:
             table = [*(replace(row, keep=True) for row in table[:-1]), *table[-1:]]
         if warnings_first:
-            return [*self.warnings, *self.bends, space, *table]
-        return [*table, *self.bends, space, *self.warnings]
+            return [*self.findings, *self.bends, *self.cautions, space, *table]
+        return [*table, *self.bends, space, *self.findings, *self.cautions]
 
 
 @dataclass(frozen=True)

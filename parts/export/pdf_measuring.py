@@ -12,9 +12,8 @@ from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import lay_out_to_standard
 from parts.export.measuring_words import SheetRow
-from parts.export.pdf import scale_text
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, ink, letter, width_of
-from parts.export.pdf_sheet import PaperSheet, TitleCell, draw_frame, paper_for, wrapped
+from parts.export.pdf_sheet import PaperSheet, TitleCell, draw_frame, paper_for, scale_text, wrapped
 from parts.geometry import Box
 from parts.record import VERSION, Record
 

@@ -244,6 +244,11 @@ def draw_column(canvas: Canvas, box: Box, rows: Sequence[TextRow]) -> None:
             canvas.line(box[0], y, box[2], y)
 
 
+def scale_text(scale: float) -> str:
+    """Return a scale as drawings state it: 1:2.5, 2:1."""
+    return f"{scale:g}:1" if scale >= 1 else f"1:{round(1 / scale, 6):g}"
+
+
 def wrapped(text: str, width: float, size: float, font: str = FONT) -> list[str]:
     """Return a text as lines no longer than `width` mm; a word that is longer is broken."""
     lines: list[str] = []

@@ -66,7 +66,9 @@ def test_phone_width_has_nothing_beyond_its_edge_and_the_whole_size(page, addres
 def test_phone_width_has_room_for_the_whole_bend_table_and_the_head_on_one_line(page, address):
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"{address}/parts/bracket-bent-hat?thickness=16ga&top=50&side=25&foot=25&mark=15&bolt=M6&process=laser")
-    assert page.evaluate("document.getElementById('bends').scrollWidth <= document.getElementById('bends').clientWidth")
+    assert page.evaluate(
+        "(({ scrollWidth, clientWidth }) => scrollWidth <= clientWidth)(document.querySelector('.bends'))"
+    )
     page.goto(f"{address}/check")
     assert page.locator("header").bounding_box()["height"] < 60
     expect(page.get_by_role("link", name="Your machine")).to_be_in_viewport(ratio=1)

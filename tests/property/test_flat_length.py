@@ -27,6 +27,7 @@ FINE = STEP / 4  # over the thickness, where a row of V turns the slope: a bend 
 MATERIALS = ("mild-steel", "stainless-steel", "aluminium")
 LARGE = {
     "bracket-bent-angle": "flange_a=300 flange_b=300 mark_a=200 mark_b=200",
+    "bracket-bent-profile": "bends=3 piece_1=300 piece_2=300 piece_3=400 piece_4=300 bend_3=-90",
     "bracket-bent-hat": "top=400 side=300 foot=300 mark=200",
     "bracket-bent-u": "flange_a=300 web=400 flange_b=300 mark=200",
     "bracket-bent-z": "flange_a=300 web=400 flange_b=300 mark_a=200 mark_b=200",

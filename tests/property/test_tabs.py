@@ -94,3 +94,31 @@ def test_a_set_goes_together():
                     assert_goes_together(drawn, parts.draw(f"bumper-{kind}", **preset.values), kind)
                     sets += 1
     assert sets == 3 * len(KINDS)
+
+
+def drawn_as(slug, name, units):
+    """A template's preset of that name in those units, or its default."""
+    template = parts.templates()[slug]
+    found = [preset.values_in(units, template.parameters) for preset in template.presets if preset.name == name]
+    return parts.draw(slug, **{**(found[0] if found else {}), "units": units})
+
+
+def test_tow_tabs_go_through_their_slots():
+    """The tab's section, thickness by height of the neck, in the slot of the face: clear by 0.3 to 1.5 mm all round."""
+    pairs = [
+        ("Small set: 1500 by 200 face", "Small set: tow-hook slot 90 high"),
+        ("Small utility, tow hooks", ""),
+    ]
+    for (face, tab), units in [(pair, units) for pair in pairs for units in ("mm", "in")]:
+        slotted, plate = (
+            drawn_as(slug, name, units) for slug, name in (("plate-bumper", face), ("bumper-tow-tab", tab))
+        )
+        thick, high = (plate.record.parameters[name] for name in ("thickness", "height"))
+        slot = next(o.loop for o in slotted.profile.inside if o.name == "tow-hook slot")
+        x0, y0, x1, y1 = slot.box
+        x, y = (x0 + x1) / 2, (y0 + y1) / 2
+        tab_in = shapely.box(x - thick / 2, y - high / 2, x + thick / 2, y + high / 2)
+        opening = shapely.Polygon(points(slot))
+        assert opening.contains(tab_in), (face, units)
+        assert 0.3 <= (x1 - x0 - thick) / 2 <= 1.5, (face, units, x1 - x0, thick)
+        assert 0.3 <= (y1 - y0 - high) / 2 <= 1.5, (face, units, y1 - y0, high)

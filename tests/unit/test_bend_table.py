@@ -99,6 +99,7 @@ def test_whose_k_it_is_is_told_and_over_which_v(own_file):
     assert list(bend_notes(part.record)) == [
         "Bent: 60 by 80 by 60 mm over all. Sizes named outside are the bent part's; on the flat they run past the bend "
         "lines.",
+        "Inside radius 3.84 mm: as air bending over that V leaves it.",
         "K: shop's own file: coupon of March.",
         "V opening: 24 mm.",
     ]

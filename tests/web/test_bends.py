@@ -30,4 +30,4 @@ def test_whole_angles_and_numbers_have_no_point(client):
 def test_a_flat_part_has_none(client):
     page = client.get("/parts/gusset-triangle").get_data(as_text=True)
     assert "<table>" not in page
-    assert 'id="bends"' in page  # so that the script finds its place when it is drawn anew
+    assert 'id="bent-part"' in page  # so that the script finds its place when it is drawn anew

@@ -59,6 +59,7 @@ def parameters(schemas):
     """What a description says of the values of a part, by name."""
     together = dict(schemas["components"]["schemas"]["EveryPart"]["properties"])
     assert "entry" in together.pop("compensate")["description"], "which every address of a part takes besides"
+    assert "one piece" in together.pop("piece")["description"]
     return together
 
 

@@ -3,7 +3,7 @@
 from webapp.forms import carried_file, own_font, own_site, setting
 from webapp.forms.canonical import TYPED_IN, in_units, shortest
 from webapp.forms.drawing_roles import RoleRow, RoleRows, role_rows
-from webapp.forms.for_table import COMPENSATE, choices, for_table, made_for
+from webapp.forms.for_table import COMPENSATE, PIECE, choices, for_table, made_for
 from webapp.forms.form import FormRow, Option, Typed, groups, title_of
 from webapp.forms.most import allow, too_large
 from webapp.forms.request import LONGEST_VALUE, values_of
@@ -12,6 +12,7 @@ from webapp.forms.undo import WAS, Before, Link
 __all__ = [
     "COMPENSATE",
     "LONGEST_VALUE",
+    "PIECE",
     "TYPED_IN",
     "WAS",
     "Before",

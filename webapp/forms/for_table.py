@@ -10,6 +10,8 @@ from parts.errors import DataError
 from parts.part import Part
 from parts.truing import Compensation, Errors, history
 
+PIECE = "piece"
+"""What names one piece of what is drawn in several, in a file's address: its file alone is sent."""
 COMPENSATE = "compensate"
 """The name in the address. It changes what is cut, never what the part shall be, so no template has it."""
 

@@ -120,6 +120,26 @@ class Bend(Answer):
     from_end: float
 
 
+class Formed(Answer):
+    """A section of the bent part across its bends; `outside` has its pieces from the first edge on."""
+
+    bends: list[list[int]]
+    outside: list[float]
+    flat: float
+    width: float
+    height: float
+    segments: list[Segment]
+
+
+class Stop(Answer):
+    """The back gauge's stop for a bend, in the order of bending: an edge of the drawing, or a bend's outer face."""
+
+    bend: int
+    edge: str | None
+    face_of: int | None
+    to_line: float | None
+
+
 class FindingAnswer(Answer):
     """What a rule found, all alike in one: the worst place and the others, and values that mend it."""
 
@@ -218,6 +238,8 @@ class Part(Answer):
     holes: list[Worked] | None = None
     marks: list[Annotated[Drill | BendMark | Scribe, Field(discriminator="kind")]]
     bends: list[Bend]
+    formed: list[Formed]
+    stops: list[Stop]
     findings: list[FindingAnswer]
     routine: list[Routine]
     rests_on: dict[str, list[NumberAnswer]]

@@ -9,7 +9,7 @@ values are text such as `4 in`, which has no numeric bounds.
 import parts
 from parts.export import FORMATS
 from parts.spec import Template
-from webapp.forms import COMPENSATE, WAS
+from webapp.forms import COMPENSATE, PIECE, WAS
 from webapp.openapi.alike import alike, described_of
 from webapp.openapi.answer import Json
 from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter, response, schema_of
@@ -22,6 +22,7 @@ _LATER = (
 )
 _AGAIN: Json = {"Retry-After": {"description": "Seconds", "schema": {"type": "integer"}}}
 _REFUSED = "Every reason why not"
+_PIECE = "Of files: the name of one piece of what is drawn in several; empty for all."
 _COMPENSATE = (
     "The entry of a table's history whose accepted errors the drawing undoes; empty for none. Of files, with "
     f"{', '.join(kind for kind, each in FORMATS.items() if each.compensable)} alone."
@@ -99,9 +100,10 @@ def schema_of_one(template: Template) -> Json:
 
 
 def _texts(properties: Json) -> Json:
-    """The schema of an object whose values are text; that of the table it is made for is one of them."""
+    """The schema of an object whose values are text; table and piece are two of them."""
     every = {name: {**TEXT, **said} for name, said in properties.items()}
     every[COMPENSATE] = {**TEXT, "description": _COMPENSATE}
+    every[PIECE] = {**TEXT, "description": _PIECE}
     return {"type": "object", "properties": every}
 
 

@@ -150,7 +150,7 @@ TEMPLATE = Template(
     set_of="bumper",
     presets=(
         Preset("Small set: tow-hook slot 90 high", "thickness=16 reach=100 pin=22.5 eye_radius=30",
-               inch_name="Small set: tow-hook slot 3-1/2 in high"),
+               inch_name="Small set: tow-hook slot 3-9/16 in high"),
         Preset("Trailer, safety-chain eye", "thickness=12 height=50 reach=70 block=20 neck=10 eye_radius=20 pin=14 "
                "shoulder=15 corner_radius=4"),
         Preset("Farm pick-up, welded on a mount", "shoulder=0 height=120 block=40 neck=0 corner_radius=8"),

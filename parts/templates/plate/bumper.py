@@ -102,7 +102,13 @@ class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
         when=("tow", "fairlead"),
     )
     winch_rows: float = length(
-        "Between fairlead bolt centres, up", default=50, minimum=5, maximum=600, group=_TOW, when=("tow", "fairlead")
+        "Between fairlead bolt centres, up",
+        default=50,
+        minimum=0,
+        maximum=600,
+        group=_TOW,
+        help="0: one bolt on each side, as fairleads of two bolts have.",
+        when=("tow", "fairlead"),
     )
     hook_spacing: float = length(
         "Between tow-hook slot centres", default=560, minimum=30, maximum=2800, group=_TOW, when=("tow", "tow-hooks")
@@ -249,9 +255,9 @@ def _tab_slots(p: PlateBumper) -> Iterator[Feature]:
 
 
 def _stacked(window: Window, apart: float) -> tuple[Window, ...]:
-    """Two of a window, one half of `apart` below its place and one above."""
+    """Two of a window, one half of `apart` below its place and one above; one where it is 0."""
     x, y = window.centre
-    return window.at(x, y - apart / 2), window.at(x, y + apart / 2)
+    return (window.at(x, y - apart / 2), window.at(x, y + apart / 2)) if apart else (window,)
 
 
 def _size_problems(p: PlateBumper) -> Iterator[Problem]:
@@ -265,7 +271,8 @@ def _size_problems(p: PlateBumper) -> Iterator[Problem]:
         yield from p.under("winch_height", p.height, "in the height of the face")
         yield from p.at_most("winch_radius", min(p.winch_width, p.winch_height) / 2, "in the window")
         yield from _slot_problems(p, "winch_slot", p.fairlead_hole)
-        yield from _pair_problems(p, "winch_rows", p.fairlead_hole)
+        if p.winch_rows:
+            yield from _pair_problems(p, "winch_rows", p.fairlead_hole)
     elif p.tow == "tow-hooks":
         yield from p.under("hook_height", p.height, "in the height of the face")
         yield from p.at_most("hook_radius", min(p.hook_width, p.hook_height) / 2, "in the slot")
@@ -316,8 +323,9 @@ def _lamp_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
 
 
 def _fairlead_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
-    low, high = feature.windows
-    yield Dimension("winch_rows", low.centre, high.centre, "right")
+    low, high = feature.windows[0], feature.windows[-1]
+    if p.winch_rows:
+        yield Dimension("winch_rows", low.centre, high.centre, "right")
     if p.winch_slot:
         yield across("winch_slot", low)
     if p.winch_bolt == BY_DIAMETER:
@@ -362,10 +370,13 @@ TEMPLATE = Template(
     set_of="bumper",
     presets=(
         Preset("Farm pick-up with winch"),
+        Preset("Ranch truck, two-bolt fairlead", "winch_rows=0 winch_height=45 winch_width=200 tow_up=115"),
         Preset(
             "Small utility, tow hooks",
-            "width=1500 height=220 tow=tow-hooks lamp_spacing=1150 horn_spacing=760 lamp_up=130 plate_up=180 "
+            "width=1500 height=220 tow=tow-hooks hook_width=21 hook_radius=2 "
+            "lamp_spacing=1150 horn_spacing=760 lamp_up=130 plate_up=180 "
             "taper_rise=70",
+            inches="hook_width=13/16 hook_height=3-9/16",
         ),
         Preset(
             "Trailer rear face, plain",
@@ -373,11 +384,12 @@ TEMPLATE = Template(
         ),
         Preset(
             "Small set: 1500 by 200 face",
-            "width=1500 height=200 clip=30 taper_rise=70 tow=tow-hooks tow_up=95 lamp_spacing=1150 lamp_up=130 "
+            "width=1500 height=200 clip=30 taper_rise=70 tow=tow-hooks hook_width=17 hook_radius=2 "
+            "tow_up=95 lamp_spacing=1150 lamp_up=130 "
             "plate_up=170 slots=none wing_slots=on wing_spacing=1440 wing_up=75 mount_slots=on mount_spacing=760 "
             "mount_up=45 gusset_slots=on gusset_spacing=420 gusset_up=45 tab_pitch=46",
             inch_name="Small set: 60 by 8 in face",
-            inches="tab_pitch=1-7/8",
+            inches="tab_pitch=1-7/8 hook_width=11/16 hook_height=3-9/16",
         ),
         Preset(
             "Medium set: 1800 by 250 face",

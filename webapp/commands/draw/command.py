@@ -2,6 +2,7 @@
 
 import argparse
 from collections.abc import Mapping
+from pathlib import Path
 
 import parts
 from parts.export import FORMATS
@@ -20,6 +21,8 @@ from webapp.commands.console import (
 from webapp.commands.draw.apply import applying, found
 from webapp.commands.draw.compensated import compensated
 from webapp.commands.draw.own_font import own_font
+
+EVERY_PIECE = "all"
 
 
 def declare(command: argparse.ArgumentParser) -> None:
@@ -44,6 +47,9 @@ def declare(command: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="draw it the other way off for one table: its measurements or accepted errors, TOML, as `true` reads",
     )
+    command.add_argument(
+        "--piece", metavar="NAME", help="one piece of a set or a box; `all` writes each, its name after the file's"
+    )
     command.add_argument("--even-so", action="store_true", help="write the file despite a stop finding")
     declare_force(command)
     command.set_defaults(run=run)
@@ -67,6 +73,21 @@ def _drawn(request: argparse.Namespace, values: Mapping[str, str]) -> int:
         tell(f"caution: {caution}")
     for routine in part.routine:
         tell(f"routine: {routine.message} {routine.remedy}")
+    if request.piece == EVERY_PIECE and part.pieces:
+        return max(_written(request, part.piece(name), kind, _named_for(name, output)) for name in part.pieces)
+    return _written(request, part.piece(request.piece) if request.piece else part, kind, output)
+
+
+def _named_for(piece: str, output: str) -> str:
+    """The file of a piece: the file's name with that of the piece."""
+    if output == STANDARD_STREAM:
+        raise parts.Refused((parts.Problem("output", output, "has room for one piece: name a file."),))
+    path = Path(output)
+    return str(path.with_name(f"{path.stem}_{piece.replace(' ', '-')}{path.suffix}"))
+
+
+def _written(request: argparse.Namespace, part: parts.Part, kind: str, output: str) -> int:
+    """Write a part unless something stops it, and return the exit status."""
     stopped = part.stopped
     if request.compensate is not None:
         part, output = compensated(part, request.compensate, output)

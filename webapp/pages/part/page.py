@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from urllib.parse import parse_qsl, urlencode, urlsplit
+from urllib.parse import parse_qsl, quote, urlencode, urlsplit
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
 from flask.typing import ResponseReturnValue
@@ -12,7 +12,7 @@ from werkzeug.datastructures import MultiDict
 import parts
 from parts import shop
 from parts.drawing import Kept
-from parts.export import FORMATS, bend_notes, bend_rows, page_drawing
+from parts.export import FORMATS, STOPS_SAID, bend_notes, bend_rows, formed_drawings, page_drawing, stop_rows
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -21,6 +21,7 @@ from parts.truing import Compensation
 from parts.units import units_of
 from webapp.forms import (
     COMPENSATE,
+    PIECE,
     TYPED_IN,
     WAS,
     Before,
@@ -52,6 +53,10 @@ With the name of a parameter after it, the drawing comes without what is hidden 
 over it, and dimensions of the second level but those of the parameter. A rich part comes without its findings then, or
 as a sketch alone.
 """
+
+
+FORMED_MOST, FORMED_SHARE = 366.0, 0.6
+"""How wide the section of a bent part may be on a page, px, and how high of that."""
 
 
 @dataclass(frozen=True)
@@ -277,6 +282,9 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "facts": facts(part, asked.compensation) if part and part.record.is_judged else [],
         "bends": list(bend_rows(part.record)) if part else [],
         "bend_notes": list(bend_notes(part.record)) if part else [],
+        "formed": _formed(part) if part else [],
+        "stops": list(stop_rows(part.record)) if part else [],
+        "stops_said": STOPS_SAID,
         "as_cut": as_cut_said(part) if part and not asked_for else "",
         "slow": slow_said() if part else "",
         "count": len(part.record.rows) if part else 0,
@@ -289,6 +297,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
+        "pieces": list(_pieces(part)) if part and not asked.problems and not asked.compensation else [],
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
@@ -302,6 +311,14 @@ def _drawing(part: Part, asked_for: str) -> Markup:
     kept = Kept.read(request.headers.get(KEPT, "")) if asked_for else None
     drawn = page_drawing(part.record, replace(window(), asked=asked_for, kept=kept), overlays=not asked_for)
     return Markup(drawn)  # noqa: S704 - its writer escapes text
+
+
+def _formed(part: Part) -> list[tuple[str, Markup]]:
+    """The sections of a bent part, each half as wide as the window of a desk and as wide as that of a phone."""
+    room = window()
+    width = room.width if room.is_narrow else min(room.width / 2 - 24, FORMED_MOST)
+    drawn = formed_drawings(part.record, width, FORMED_SHARE * width)
+    return [(title, Markup(svg)) for title, svg in drawn]  # noqa: S704 - its writer escapes text
 
 
 def _ways(asked: Asked) -> Iterator[Link]:
@@ -335,6 +352,13 @@ def _files(part: Part, asked: Asked) -> Iterator[tuple[str, str]]:
         to = _file_address(part, kind)
         chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else ""
         yield kind, f"{to}{chosen}"
+
+
+def _pieces(part: Part) -> Iterator[tuple[str, str]]:
+    """The pieces of what is drawn in several, and the addresses of their files."""
+    to = _file_address(part, "dxf")
+    for name in part.pieces:
+        yield name, f"{to}{'&' if '?' in to else '?'}{urlencode({PIECE: name}, quote_via=quote)}"
 
 
 def _file_address(part: Part, kind: str) -> str:
