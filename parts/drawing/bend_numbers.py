@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Text
-from parts.drawing.room import Occupancy
+from parts.drawing.room import Occupancy, inside_of
 from parts.geometry import Line
 from parts.profile import Bend
 from parts.tolerance import PARALLEL_RAD
@@ -23,24 +23,41 @@ OFF = (0.4, -1.2)
 
 
 def place(frame: Frame, room: Occupancy) -> tuple[Group, ...]:
-    """Return the lettering of every bend that is told, having taken its room; where there is none, it is left out."""
-    found = []
+    """Return the lettering of every bend that is told, having taken its room; where there is none, it is left out.
+
+    On a page none stands across the line of another bend, as far as that can be.
+    """
+    found: list[Text] = []
+    lines = [_straight(frame, bend) for bend in frame.subject.bends] if room.apart else []
     for number, bend in enumerate(frame.subject.bends, start=1):
         if not bend.angle:
             continue
-        free = [(i, way) for i, way in enumerate(_ways(frame, number, bend)) if room.free(way.outline)]
+        ways = list(_ways(frame, number, bend))
+        free = [(i, way) for i, way in enumerate(ways) if room.free(way.outline)]
         if free:
-            alike = [(i, way) for i, way in free if way.text == free[0][1].text]
-            _, best = min(alike, key=lambda each: room.cover(each[1].outline) + LATER * each[0])
+            whole, beyond = free[0][1].text, len(ways) - 2 * len(BEYOND) if room.apart else len(ways)
+            ranked = sorted(
+                free,
+                key=lambda each: (
+                    each[1].text != whole, each[0] >= beyond, room.cover(each[1].outline) + LATER * each[0],
+                ),
+            )  # fmt: skip
+            others = lines[: number - 1] + lines[number:]
+            clear = (way for _, way in ranked if not any(inside_of(line, way.outline) for line in others))
+            best = next(clear, ranked[0][1])
             found.append(best)
             room.claim(best.outline)
     return (Group("bends", tuple(found)),) if found else ()
 
 
+def _straight(frame: Frame, bend: Bend) -> Line:
+    segment = frame.segment(bend.line)
+    return Line(segment.start, segment.end)
+
+
 def _ways(frame: Frame, number: int, bend: Bend) -> Iterator[Text]:
     """Yield how the lettering may stand: along the line, readable from below or the right, or alone at an end."""
-    segment, size = frame.segment(bend.line), frame.sizes.text
-    line = Line(segment.start, segment.end)
+    line, size = _straight(frame, bend), frame.sizes.text
     angle = math.atan2(line.end[1] - line.start[1], line.end[0] - line.start[0])
     if not -math.pi / 2 + PARALLEL_RAD < angle <= math.pi / 2 + PARALLEL_RAD:
         angle += math.pi
