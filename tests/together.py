@@ -4,7 +4,10 @@ from tests import library
 
 FOLDERS = ("browser", "setup")
 """Folders whose tests share a browser, or an environment."""
-MODULES = ("test_documents_run", "test_own_font", "test_served", "test_workers", "test_depth", "test_openapi")
+MODULES = (
+    *("test_documents_run", "test_own_font", "test_served", "test_workers", "test_depth", "test_openapi"),
+    *("test_layers", "test_printer"),
+)
 """Modules whose tests share a tree, a server or other processes."""
 
 

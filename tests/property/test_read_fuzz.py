@@ -13,7 +13,7 @@ from pathlib import Path
 from tests.depth import first_number, several
 
 ROOT = Path(__file__).parents[2]
-RUNS = several(20, deep=10_000)
+RUNS = several(10, deep=10_000)
 SEED = 1 + first_number()
 LONGEST_S = 5.0
 LARGEST_MB = 512

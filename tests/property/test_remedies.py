@@ -21,7 +21,7 @@ from tests.depth import several, some_of
 from tests.strategies import accepted_anew, quick
 
 OF_EACH = several(1, deep=50)
-TEMPLATES = some_of(16, quick(parts.templates().values()))
+TEMPLATES = some_of(9, quick(parts.templates().values()))
 COUNTS = os.environ.get("PLATEWRIGHT_COUNTS", "")
 """A file that a line is added to for each template: slug, bad parts, those with a remedy or a question, rules broken,
 remedies, questions, findings cleared, left, seconds."""

@@ -43,7 +43,7 @@ def assert_leads_on(slug, values):
     assert [len(way.changes) for way in ways] == sorted(len(way.changes) for way in ways)
 
 
-@tried(2000, everyday=60, phases=[Phase.explicit, Phase.generate])
+@tried(2000, everyday=30, phases=[Phase.explicit, Phase.generate])
 @given(data=st.data())
 def test_each_way_on_from_any_refusal_is_drawn(data):
     template = data.draw(st.sampled_from(TEMPLATES))

@@ -13,6 +13,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.sources import parsed
+
 ROOT = Path(__file__).parents[2]
 SOURCES = sorted((ROOT / "parts").rglob("*.py"))
 EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
@@ -137,11 +139,6 @@ def modules(tree: ast.AST) -> Iterator[tuple[str, ast.stmt]]:
             assert node.level == 0, "imports are absolute"
             whole = node.module in ("parts", "webapp")
             yield from ((f"{node.module}.{a.name}" if whole else str(node.module), node) for a in node.names)
-
-
-@cache
-def parsed(path: Path) -> ast.Module:
-    return ast.parse(path.read_text("utf-8"))
 
 
 @cache

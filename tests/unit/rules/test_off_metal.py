@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-import parts
 from parts.finding import Finding
 from parts.geometry import Arc, Line, Loop, circle, polygon, rectangle, slot
 from parts.profile import Bend, Drill, Opening, Profile, Scribe
 from parts.rules import off_metal
+from tests import library
 from tests.depth import tried
 from tests.unit.rules.restaged import JOB, assert_same_findings, restagings
 
@@ -89,9 +89,9 @@ def test_without_an_outline_nothing_is_off_it():
     assert found(scribed((0, 0), (9, 9)), inside=(), outside=()) == ()
 
 
-def test_no_template_draws_a_mark_off_its_part():
-    for slug in parts.templates():
-        assert not [f for f in parts.draw(slug).findings if f.rule == "off-metal"], slug
+@pytest.mark.parametrize("slug", library.SLUGS)
+def test_no_template_draws_a_mark_off_its_part(slug):
+    assert not [f for f in library.part(slug).findings if f.rule == "off-metal"]
 
 
 @given(
