@@ -70,7 +70,7 @@ def restored(metal: Metal) -> Metal:
     turns by no more than MOST_TURN there, and no place is further from where it was than a share of FLAT_MM.
     """
     kind, points, (rings, polygons, *rest) = shapely.to_ragged_array([metal])
-    kept, moved = _met(points, rings)
+    kept, moved = _met(points, rings.astype(np.int64))
     counts = np.concatenate([[0], np.cumsum(kept)])
     fewer = shapely.from_ragged_array(kind, moved[kept], (counts[rings], polygons, *rest))[0]
     return fewer if fewer.is_valid else metal

@@ -1,8 +1,11 @@
 """Steps: what is done to mounted metal on its way to loops, as asked, and what was done in sentences."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from parts.artwork import Metal, pieces
+import shapely
+
+from parts.artwork import Metal, metal_of, pieces
 from parts.artwork.fitting import Slowing, fitted
 from parts.artwork.holding import Held, held
 from parts.artwork.pipeline import Fit, Made, Steps, Sturdy, Ties, made
@@ -17,6 +20,8 @@ from parts.units import format_length
 _CORNER, _NOISY_CORNER = 20.0, 28.0
 """Turns beyond which a corner stays one, degrees; the pixels of a picture make small ones of their own."""
 
+_MANY_POINTS = 1500
+
 _STOPS_DEG = 2.0
 """Joints that turn by more are stops: the chords of a curve do."""
 
@@ -24,17 +29,36 @@ _STOPS_DEG = 2.0
 def worked(on: Mounted, figure: Figure, p: Tracing, job: Job) -> Made:
     """Return the loops of mounted metal once it is held, mended and smoothed, each as asked.
 
+    What comes of pixels is smoothed before anything else: bridges are then as straight as they are drawn, and all that
+    follows is done to lines and arcs. Where there is so much of it that this would take long, only at the end.
+
     Raises:
         GeometryError: nothing is left, or what is left can't be bounded by loops.
     """
-    tolerance = (p.tolerance or figure.tolerance_mm) if p.smooth else 0.0
-    room, kerf = 2 * tolerance, job.cut.kerf_mm  # smoothing may take the tolerance off either side
+    if not (p.smooth and figure.blur_mm):
+        return _worked(on.metal, Fit(_tolerance(figure, p), _CORNER), p, job)
+    if shapely.get_num_coordinates(on.metal) > _MANY_POINTS:
+        return _worked(on.metal, Fit(_tolerance(figure, p), _NOISY_CORNER, figure.blur_mm), p, job)
+    drawn = fitted(on.metal, Fit(_tolerance(figure, p), _NOISY_CORNER, figure.blur_mm))
+    made_ = _worked(metal_of([*drawn.outside, *drawn.inside]), Fit(), p, job)
+    if not (made_.bridges or made_.changes or made_.dropped or made_.loose):
+        return replace(made_, outside=drawn.outside, inside=drawn.inside, deviation_mm=drawn.deviation_mm, fitted=drawn)
+    told = replace(made_.fitted or drawn, before=drawn.before)
+    return replace(made_, deviation_mm=drawn.deviation_mm + made_.deviation_mm, fitted=told)
+
+
+def _tolerance(figure: Figure, p: Tracing) -> float:
+    return (p.tolerance or figure.tolerance_mm) if p.smooth else 0.0
+
+
+def _worked(metal: Metal, fit: Fit, p: Tracing, job: Job) -> Made:
+    """The loops of metal held and mended, with lines and arcs fitted to it."""
+    room, kerf = 2 * fit.tolerance_mm, job.cut.kerf_mm  # smoothing may take the tolerance off either side
     mending = Sturdy(job.cut.narrowest_bridge_mm + room, kerf + room, p.sturdy / 100) if p.sturdy else None
     ties = Ties(p.tie_mm + room, kerf, "centred", "outer" if p.mount in ("plate", "frame") else "one")
-    fit = Fit(tolerance, _NOISY_CORNER if figure.blur_mm else _CORNER, figure.blur_mm)
     if p.hold and p.smooth:
-        return made(on.metal, Steps(ties, (), mending, fit, neck_mm=0.0 if figure.blur_mm else p.tie_mm))
-    holding = held(on.metal, ties) if p.hold else Held(on.metal, ())
+        return made(metal, Steps(ties, (), mending, fit, neck_mm=0.0 if fit.blur_mm else p.tie_mm))
+    holding = held(metal, ties) if p.hold else Held(metal, ())
     mended = sturdy(holding.metal, mending) if mending else Mended(holding.metal, (), 0.0)
     smooth = fitted(mended.metal, fit) if p.smooth else None
     outside, inside = (smooth.outside, smooth.inside) if smooth else _straight(mended.metal)

@@ -52,3 +52,20 @@ def test_a_shape_has_the_lines_and_arcs_it_was_drawn_with(shape, many, size):
         assert all(loop.circle for loop in found.part.profile.boundary)
     drawn = float((255.0 - np.asarray(picture, dtype=np.float64)).sum() / 255)
     assert found.part.measures.area_mm2 / found.scale**2 == pytest.approx(drawn, rel=0.005)
+
+
+def test_bridges_between_shapes_of_few_pixels_are_as_straight_as_they_are_drawn():
+    """Two blocks 300 mm wide together, ten millimetres to a pixel: their bridges are rectangles, by their areas."""
+    picture = Image.new("L", (50, 60), 255)
+    pen = ImageDraw.Draw(picture)
+    pen.rectangle((10, 10, 19, 49), fill=0)
+    pen.rectangle((28, 10, 39, 49), fill=0)
+    found = trace(encoded(picture), "a.png", width="300mm", thickness="3mm", process="laser")
+    bridges = found.made.bridges
+    assert len(found.part.profile.outside) == 1
+    assert len(bridges) == 2
+    holes = sum(loop.area for loop in found.made.inside)
+    apart = min(math.dist(bridge.start, bridge.end) for bridge in bridges)
+    low, high = sorted(bridge.start[1] for bridge in bridges)
+    assert holes == pytest.approx(apart * (high - low - bridges[0].width_mm), rel=0.03)
+    assert [f.message for f in found.part.findings if f.severity == "stop"] == []

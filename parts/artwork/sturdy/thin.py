@@ -202,7 +202,8 @@ class _Axis:
 
 def lines_of(node: Floats, edges: Indices, tolerance: float) -> BaseGeometry:
     """Return edges between nodes as lines within a tolerance of them."""
-    lines = shapely.multilinestrings(shapely.linestrings(node[edges]))
+    pieces: NDArray[np.object_] = np.asarray(shapely.linestrings(node[edges]))
+    lines: BaseGeometry = shapely.multilinestrings(pieces)  # type: ignore[assignment]
     simple: BaseGeometry = shapely.simplify(shapely.line_merge(lines), tolerance)
     return simple
 

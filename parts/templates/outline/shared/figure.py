@@ -178,7 +178,7 @@ class Figure(Parameters):
         by_height = not self.overall_width
         asked = (self.overall_height if by_height else self.overall_width) - 2 * self.around
         scale = self.width
-        found, without = self.shape, None
+        found, has, without = self.shape, asked, None
         for _ in range(_ROUNDS):
             found = _rounded(shapely.to_wkb(affinity.scale(self.shape, scale, scale, origin=(0, 0))), self.detail)
             if not found.geoms:
