@@ -18,7 +18,7 @@ ALWAYS: dict[str, Any] = {"database": None, "deadline": None, "suppress_health_c
 DEEP = bool(os.environ.get("PLATEWRIGHT_DEEP"))
 asked = ""
 """The words of `pytest -k`, once they are read."""
-SHARE, LEAST = 16, 5
+SHARE, LEAST = 32, 3
 """An everyday run tries one in SHARE of a deep run's examples, and no fewer than LEAST, if there are so many."""
 
 

@@ -65,7 +65,7 @@ def test_no_example_hangs_on_a_folder_or_on_time():
     assert settings.default.deadline is None
 
 
-@pytest.mark.parametrize(("deep", "fewer"), [(3, 3), (5, 5), (80, 5), (160, 10), (200, 12)])
+@pytest.mark.parametrize(("deep", "fewer"), [(3, 3), (5, 3), (96, 3), (160, 5), (200, 6)])
 def test_an_everyday_run_tries_a_share(deep, fewer, monkeypatch):
     for is_deep, number in ((False, fewer), (True, deep)):
         monkeypatch.setattr(depth, "DEEP", is_deep)

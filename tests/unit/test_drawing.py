@@ -98,7 +98,7 @@ CROWDED = {
 }  # fmt: skip
 
 
-@pytest.fixture(params=[*SLUGS, *CROWDED])
+@pytest.fixture(params=[*some_of(40, SLUGS), *CROWDED])
 def drawn(request) -> tuple[Record, Drawing]:
     """A record and its drawing."""
     if request.param in CROWDED:

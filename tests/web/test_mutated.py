@@ -15,7 +15,7 @@ import pytest
 from tests.depth import first_number, several
 
 ROOT = Path(__file__).parents[2]
-RUNS = several(5, deep=20_000)
+RUNS = several(8, deep=20_000)
 LONGEST_S = 5.0
 LARGEST_MB = 512
 

@@ -87,7 +87,7 @@ def test_a_place_that_there_isnt_is_refused_with_the_nearest():
 
 
 def test_places_can_be_cut_in_one_piece_as_large_as_asked():
-    chosen = EVERY[:: several(120, 1)]
+    chosen = EVERY[:: several(240, 1)]
     for name in chosen:
         profile = parts.draw("outline-map", place=name, overall_width="500 mm", detail="8 mm", tie="10 mm").profile
         x0, _, x1, _ = profile.box
