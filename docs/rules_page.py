@@ -24,8 +24,7 @@ and is no finding. Made from the code by `docs/build.py`; every drawing here was
 the rule it stands under.
 
 **Holes too small to cut** come out as a cone with a lump where the pierce was. Choose *drill* for them on the form
-(`small_holes=drill`): they leave the cut and stand on the layer `DRILL` as centres to drill. Bolt holes of a template
-do so without being asked, and a note says it.
+(`small_holes=drill`): they leave the cut and stand on the layer `DRILL` as centres to drill.
 
 The numbers are in [your shop's data](shop-data.md), each with its source, and each [says what kind it
 is](numbers.md): most are common practice or from memory, so overwrite them with what your own table shows. The page

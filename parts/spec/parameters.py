@@ -54,7 +54,7 @@ class Parameters(Trying, BaseModel):
     process: str = choice("Process", default="air-plasma", choices=PROCESSES, group=STOCK)
     small_holes: str = choice(
         "Holes too small to cut", default="cut", choices=("cut", "drill"), group=STOCK,
-        help="cut: as drawn, but for bolt holes. drill: exchanged for a drill centre.", moves="care",
+        help="cut: as drawn. drill: exchanged for a drill centre.", moves="care",
     )  # fmt: skip
     bed_x: float = length("Bed travel in X", default=_BED["x_mm"], minimum=100, maximum=20000, group=FILE)
     bed_y: float = length("Bed travel in Y", default=_BED["y_mm"], minimum=100, maximum=20000, group=FILE)

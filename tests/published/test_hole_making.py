@@ -100,7 +100,7 @@ def test_what_is_wrong_is_found_at_its_limit():
 
 def test_what_cannot_be_cut_is_a_centre_and_a_note():
     """Of any size, and of any kind: tap drills and pilots too; a note says so, and nothing stops."""
-    for kind in ("through", "tapped", "pilot", "countersunk"):
+    for kind in ("tapped", "pilot", "countersunk"):
         part = parts.draw("plate-strike", bolt="M3", hole_kind=kind, thickness=12, process="air-plasma")
         notes = [f for f in part.findings if f.rule == "hole-making" and f.severity == "note"]
         assert isinstance(notes[0], Finding)

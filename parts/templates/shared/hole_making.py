@@ -67,33 +67,13 @@ class WorkedHoles(Parameters):
         """
         values = {name: getattr(self, name) for name in self.specs()}
         for bolt, (kind, word) in self.hole_groups.items():
-            if values[kind] == "through":
-                profile = self._marked(profile)
-                continue
-            if not applies(bolt, self.specs(), values):
+            if values[kind] == "through" or not applies(bolt, self.specs(), values):
                 continue
             if problems := tuple(self._unmade(bolt, kind)):
                 raise Refused(problems)
             others = [w for _, w in self.hole_groups.values() if w] if not word else []
             profile = self._made(profile, bolt, kind, word, others)
         return profile
-
-    def _marked(self, profile: Profile) -> Profile:
-        """The profile with the bolt holes that can't be cut in this thickness as centres to drill."""
-        if not any(opening.bolt and opening.loop.circle and not opening.work for opening in profile.inside):
-            return profile
-        least = cut_for(self.process, self.material, self.thickness).smallest_hole_mm
-        kept: list[Opening] = []
-        drills: list[Mark] = []
-        for opening in profile.inside:
-            hole = opening.loop.circle if opening.bolt and not opening.work else None
-            if hole is None or hole.diameter >= least - LIMIT_SLACK_MM:
-                kept.append(opening)
-                continue
-            size = next((name for name, bolt in bolts().items() if bolt.diameter_mm == opening.bolt), "")
-            work = HoleWork("through", size, hole.diameter, is_marked=True)
-            drills.append(Drill(hole.centre, hole.diameter, opening.name, opening.parameter, opening.bolt, work))
-        return replace(profile, inside=tuple(kept), marks=(*profile.marks, *drills)) if drills else profile
 
     def _unmade(self, bolt: str, kind: str) -> Iterator[Problem]:
         """Yield why holes of a group can't be made so."""
