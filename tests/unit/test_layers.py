@@ -92,6 +92,7 @@ HOMES = {
         *(
             "parts/fasteners/distances.py",
             "parts/fasteners/hole_tables.py",
+            "parts/fasteners/making.py",
             "parts/cutting/expected.py",
             "parts/forming/air_bending.py",
             "parts/forming/neutral.py",

@@ -186,7 +186,16 @@ SLIT = Profile((rectangle((0, 0), 200, 100),), (Opening(rectangle((50, 40), 60, 
 EXAMPLES = [*drawn_examples(), (SLIT, job_of(Parameters.read({})))]
 
 
-FILED = ("rules", "edge_distance", "bolts", "air_bending", "k_factors", "test_bends", "least_bend_radius")
+FILED = (
+    "rules",
+    "edge_distance",
+    "bolts",
+    "hole_making",
+    "air_bending",
+    "k_factors",
+    "test_bends",
+    "least_bend_radius",
+)
 """Tables that a rule looks into by itself, and no record of a job has."""
 
 
