@@ -33,7 +33,8 @@ def test_the_staple_goes_through_both_halves(wide, bar, clearance, radius, holes
 @pytest.mark.parametrize(
     ("values", "parameter"),
     [
-        ({"staple_bar": 16}, "staple_width"), ({"width": 13, "corner_radius": 4}, "width"), ({"slot_in": 17}, "slot_in"),
+        ({"staple_bar": 16}, "staple_width"), ({"width": 13, "corner_radius": 4}, "width"),
+        ({"slot_in": 17}, "slot_in"),
         ({"long": 52}, "long"), ({"first": 4}, "first"), ({"pitch": 8}, "pitch"), ({"pitch": 70}, "pitch"),
         ({"holes": 1, "first": 90}, "first"), ({"corner_radius": 23}, "corner_radius"),
     ],
