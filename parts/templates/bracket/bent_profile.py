@@ -21,6 +21,7 @@ from parts.profile import Dimension, DimensionStyle, Profile
 from parts.spec import STOCK, Preset, Template, angle, count, length, thickness
 from parts.templates.bracket.shared.bent_rows import BentRows, row_bolt, row_first
 from parts.templates.shared.bent import BRAKE_CAUTION, SIZE_CAUTION, bend_lines
+from parts.units import format_angle
 
 LEAST = 5
 """Degrees that a bend turns at least."""
@@ -90,7 +91,7 @@ class BracketBentProfile(BentRows):
         """Yield a problem where a bend is none or takes a piece, pieces run into each other, or a hole has no room."""
         flat = [f"bend_{i}" for i in range(1, self.bends + 1) if abs(getattr(self, f"bend_{i}")) < LEAST]
         clash = [
-            self.problem(name, f"must be {LEAST}\u00b0 or more, up or down; for none take a bend less.")
+            self.problem(name, f"must be {format_angle(LEAST)} or more, up or down; for none take a bend less.")
             for name in flat
         ]
         setbacks = [0.0, *(fold.setback for fold in self.folds), 0.0]
