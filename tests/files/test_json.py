@@ -65,6 +65,17 @@ MARK = {
     ]
 }
 OPTIONAL_NUMBER = {"type": ["number", "null"]}
+HOLE = record_of(
+    kind=TEXT, name=TEXT, count={"type": "integer", "minimum": 1}, said=TEXT, cut_diameter=OPTIONAL_NUMBER,
+    drill_diameter=OPTIONAL_NUMBER, made_diameter=NUMBER, depth=OPTIONAL_NUMBER, angle_deg=OPTIONAL_NUMBER,
+    thread={"type": ["string", "null"]}, pitch=OPTIONAL_NUMBER, side={"enum": ["near", "far", None]}, bolt=TEXT,
+    at={"type": "array", "items": POINT, "minItems": 1},
+)  # fmt: skip
+FORMED = record_of(
+    bends={"type": "array", "items": {"type": "array", "items": COUNT}}, outside={"type": "array", "items": NUMBER},
+    flat=NUMBER, width=NUMBER, height=NUMBER, segments=SEGMENTS,
+)  # fmt: skip
+STOP = record_of(bend=COUNT, edge={"type": ["string", "null"]}, face_of={}, to_line=OPTIONAL_NUMBER)
 BEND = record_of(
     number=COUNT, angle_deg=NUMBER, up={"type": "boolean"}, radius=NUMBER, k=NUMBER, allowance=NUMBER,
     deduction=OPTIONAL_NUMBER, from_end=NUMBER, k_name=TEXT, k_source=TEXT,
@@ -95,11 +106,13 @@ PART = record_of(
     ),
     loops={"type": "array", "items": LOOP, "minItems": 1},
     marks={"type": "array", "items": MARK},
-    bends={"type": "array", "items": BEND}, findings={"type": "array", "items": FINDING},
+    bends={"type": "array", "items": BEND}, formed={"type": "array", "items": FORMED},
+    stops={"type": "array", "items": STOP}, findings={"type": "array", "items": FINDING},
     routine={"type": "array", "items": ROUTINE},
     rests_on={"type": "object", "additionalProperties": {"type": "array", "items": A_NUMBER}},
     cautions={"type": "array", "items": TEXT},
 )  # fmt: skip
+PART["properties"]["holes"] = {"type": "array", "items": HOLE, "minItems": 1}  # where holes are worked
 SHAPE = jsonschema.Draft202012Validator(PART)
 
 
@@ -244,4 +257,4 @@ def test_marks_carry_their_geometry():
 
 def test_each_entry_stands_on_its_own_line():
     names = [line.split('"')[1] for line in parts.draw("gusset-triangle").to_json().splitlines()[1:-1]]
-    assert names == list(PART["properties"])
+    assert names == [name for name in PART["properties"] if name != "holes"]

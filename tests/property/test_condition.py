@@ -21,7 +21,12 @@ LARGE = {
     "line_gap": {"text": "A | B", "join": "ring"},
 }
 """What has a say only in some parts: the one in which it is asked for it."""
-ROOM = {"silhouette-feather": {"overall_height": 600}, "silhouette-snowflake": {"arm_width": 20}}
+ROOM = {
+    "bracket-bent-profile": {"piece_1": 60},
+    "bumper-mount": {"slot_length": 0},
+    "silhouette-feather": {"overall_height": 600},
+    "silhouette-snowflake": {"arm_width": 20},
+}
 """What gives room to what is made to apply, where there is none in the part as it comes."""
 
 
@@ -138,7 +143,7 @@ def drawn_otherwise(template, values):
             profile = outlined(template.slug, **values)
     except parts.Refused:
         return None
-    return numbers(profile), profile.marks
+    return numbers(profile), profile.marks, [opening.work for opening in profile.inside]
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda t: t.slug)

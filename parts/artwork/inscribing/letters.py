@@ -84,12 +84,15 @@ def inscribed(profile: Profile, words: Words, tie_of: TieOf, steps_of: StepsOf) 
 
     Raises:
         NoRoom: they don't fit.
-        GeometryError: nothing of them is left to cut.
+        GeometryError: nothing is left to cut of them, or of one.
     """
     cap, lines, at = _placed(profile, words, tie_of)
     area = lettered(lines, cap, at).area
     plate = shapely.box(*shapely.bounds(shapely.buffer(area, _PLATE * cap)))
     work = made(metal_from(shapely.difference(plate, area)), steps_of(cap))
+    cut = metal_of(work.inside)
+    if not all(shapely.intersects(body, cut) for body in shapely.get_parts(area)):
+        raise GeometryError("leaves letters that close up in this plate, too small to be cut: make capitals higher.")
     x0, y0, x1, y1 = lines.box
     left = 0.0 if lines.radius else lines.lines[0].box[0]
     base = at[0] + cap * (left - (x0 + x1) / 2), at[1] + cap * (lines.lines[0].base - (y0 + y1) / 2)

@@ -17,12 +17,12 @@ from parts.errors import Problem
 from parts.geometry import Corner, Loop, Point, circle, fillet, polygon
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, bolt, count, fit, length
-from parts.templates.shared.bolt_holes import BoltHoles
+from parts.templates.shared.bolt_holes import ClearanceHoles
 
 _TAB = "Tab"
 
 
-class PlateShim(BoltHoles):
+class PlateShim(ClearanceHoles):
     """The foot, where the slots open, is on the x axis; the middle of the shim is the y axis."""
 
     width: float = length("Width", default=80, minimum=10, maximum=1000)

@@ -21,22 +21,19 @@ from parts.geometry.figure import Window, hole, level_slot, upright_slot
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import BY_DIAMETER, Preset, Template, When, bolt_mm, choice, count, fit, hole_diameter, length
 from parts.spec import bolt as bolt_size
-from parts.templates.shared.bolt_holes import BoltHoles
-from parts.templates.shared.hole_making import hole_kind, where_worked
+from parts.templates.shared.bolt_holes import ClearanceHoles
+from parts.templates.shared.hole_making import WorkedHoles, hole_kind, where_worked
 from parts.templates.shared.lettered import Lettered
 
 SLOTS, FIXED = "Slots", "Round holes"
 
 
-class PlateSlotted(BoltHoles, Lettered):
+class PlateSlotted(WorkedHoles, ClearanceHoles, Lettered):
     """The middle of the plate, of the slots and of the round holes is at the origin."""
 
-    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {
-        "fixed_bolt": ("fixed_hole_kind", "round"),
-        "bolt": ("hole_kind", ""),
-    }
+    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {"fixed_bolt": ("fixed_hole_kind", "round")}
     optional: ClassVar[tuple[str, ...]] = ("fixed_hole_kind",)
-    shared_when: ClassVar[Mapping[str, When]] = where_worked("hole_kind", "fixed_hole_kind")
+    shared_when: ClassVar[Mapping[str, When]] = where_worked("fixed_hole_kind")
 
     width: float = length("Width", default=200, minimum=30, maximum=2500)
     height: float = length("Height", default=140, minimum=20, maximum=2500)

@@ -7,24 +7,18 @@ from typing import ClassVar
 from parts.errors import Problem
 from parts.geometry import Point, circles, round_clear_of
 from parts.profile import Dimension, Opening, openings
-from parts.spec import BY_DIAMETER, When, bolt, bolt_mm, fit, hole_diameter, length
+from parts.spec import BY_DIAMETER, Parameters, When, bolt, bolt_mm, fit, hole_diameter, length
 from parts.templates.shared.hole_making import WorkedHoles, hole_kind, where_worked
 
 
-class BoltHoles(WorkedHoles):
+class ClearanceHoles(Parameters):
     """A template's parameters with a bolt, its fit, and the hole's diameter where no bolt sets it."""
-
-    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {"bolt": ("hole_kind", "")}
-    optional: ClassVar[tuple[str, ...]] = ("hole_kind",)
-    shared_when: ClassVar[Mapping[str, When]] = where_worked("hole_kind")
 
     bolt: str = bolt("Bolt", default="M10", diameter="hole")
     fit: str = fit(of=("bolt",))
     hole: float = length(
         "Hole diameter", default=11, minimum=1, maximum=200, group="Holes", help="Where the bolt is by diameter."
     )
-
-    hole_kind: str = hole_kind("bolt")
 
     @property
     def hole_size(self) -> float:
@@ -51,3 +45,13 @@ class BoltHoles(WorkedHoles):
         """Yield where the diameter can be measured, where no bolt sets it."""
         if self.bolt == BY_DIAMETER:
             yield Dimension("hole", centre, (centre[0] + self.hole / 2, centre[1]), "diameter")
+
+
+class BoltHoles(WorkedHoles, ClearanceHoles):
+    """The same for round holes, which can be made in other ways than cut through."""
+
+    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {"bolt": ("hole_kind", "")}
+    optional: ClassVar[tuple[str, ...]] = ("hole_kind",)
+    shared_when: ClassVar[Mapping[str, When]] = where_worked("hole_kind")
+
+    hole_kind: str = hole_kind("bolt")

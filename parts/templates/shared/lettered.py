@@ -108,7 +108,7 @@ class Lettered(Parameters):
         except NoRoom as error:
             raise Refused((self._no_room(error.most),)) from None
         except GeometryError as error:
-            raise Refused((self.problem("text", str(error)),)) from None
+            raise Refused((self.problem("cap_height" if self.cap_height else "text", str(error)),)) from None
         if problems := tuple(unheld(self, made.made)):
             raise Refused(problems)
         return made
