@@ -84,6 +84,11 @@ def values_for(
     return {name: draw(value_of(specs[name])) for name in names} | fixed
 
 
+def optional_of(template: Template) -> set[str]:
+    """The parameters that a template has for whoever asks: letters, and other ways to make holes."""
+    return {name for group in template.parameters.optional_groups() for name in group}
+
+
 DEAR = {"sign-letters": 1, "sign-plate": 2, "outline-map": 2, "outline-symbol": 3}
 """How many examples are shared of templates that take seconds to draw."""
 
@@ -170,6 +175,6 @@ def _is_drawn(template: Template, values: Mapping[str, Any]) -> bool:
 
 
 def _names(template: Template, common: bool, fixed: Mapping[str, Any]) -> list[str]:
-    every = {*Parameters.specs(), *template.parameters.optional}
+    every = {*Parameters.specs(), *optional_of(template)}
     own = [name for name in template.parameters.specs() if name not in every]
     return [name for name in [*own, *(COMMON if common else ())] if name not in fixed]

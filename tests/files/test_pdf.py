@@ -26,6 +26,7 @@ from parts.units import length_number, reckoned_number
 from tests import library
 from tests.depth import some_of
 from tests.files.records import SPECIAL, special
+from tests.strategies import optional_of
 
 POINT = 25.4 / 72
 """A point in mm (ISO 32000-1, 8.3.2.3: 1/72 in)."""
@@ -432,7 +433,7 @@ def test_metadata_says_how_to_draw_it_again():
     assert facts["template"] == "gusset-triangle"
     assert facts["platewright_version"] == VERSION
     assert facts["address"] == record.address
-    again = {name: facts[name] for name in record.parameters if name not in record.template.parameters.optional}
+    again = {name: facts[name] for name in record.parameters if name not in optional_of(record.template)}
     assert parts.draw("gusset-triangle", **again).record.profile == record.profile
 
 

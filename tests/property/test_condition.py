@@ -11,7 +11,7 @@ from parts.spec.condition import Condition, applies, conditions, where
 from parts.spec.parameters import Parameters
 from tests import library
 from tests.depth import some_of, tried
-from tests.strategies import accepted_for, quick, value_of
+from tests.strategies import accepted_for, optional_of, quick, value_of
 
 TEMPLATES = list(parts.templates().values())
 LETTERED = "plate-base"
@@ -85,7 +85,7 @@ def test_what_applies_has_a_say(template):
     specs = template.parameters.specs()
     left = [name for name in specs if name not in Parameters.specs()]
     if template.slug != LETTERED:  # letters are the same to all that have them
-        left = [name for name in left if name not in template.parameters.optional]
+        left = [name for name in left if name not in optional_of(template)]
     for name in LARGE.keys() & set(left):
         assert asked_for_their_say(template, [name], {of: value for of, value in LARGE[name].items() if of in specs})
         left.remove(name)

@@ -9,7 +9,7 @@ from parts.templates.plate.bumper import TEMPLATE
 from tests.depth import tried
 from tests.property.flattened import SOURCE, published_hole
 from tests.property.tabbed import slot_of as tab_slot_of
-from tests.strategies import parts_of
+from tests.strategies import optional_of, parts_of
 
 many = tried(150)
 
@@ -117,5 +117,5 @@ def test_each_length_in_use_is_measured(part):
         "tab_relief": tabbed and v["tab_relief"] > 0, "tab_thickness": tabbed and v["tab_thickness"] > 0,
         "tab_clearance": tabbed and v["tab_clearance"] > 0,
     }  # fmt: skip
-    assert sorted(used) == sorted(TEMPLATE.letters.keys() - {*TEMPLATE.parameters.optional})
+    assert sorted(used) == sorted(TEMPLATE.letters.keys() - optional_of(TEMPLATE))
     assert sorted(d.parameter for d in part.profile.dimensions) == sorted(name for name in used if used[name])

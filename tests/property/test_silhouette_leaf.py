@@ -16,7 +16,7 @@ from tests.depth import tried
 from tests.property.flattened import CHORD_ERROR_MM, points
 from tests.property.leaf_reference import Arc as Along
 from tests.property.leaf_reference import Leaf
-from tests.strategies import parts_of
+from tests.strategies import optional_of, parts_of
 
 many = tried(60)
 few = tried(30)
@@ -102,9 +102,7 @@ def test_each_length_in_use_is_measured(part):
         "stem_length": stem, "point_length": stake, "point_width": stake, "midrib_width": v["midrib_width"] > 0,
         "vein_width": veins, "vein_end": cut, "bridge": cut, "hole": hole, "eye": hole,
     }  # fmt: skip
-    assert sorted(used) == sorted(
-        TEMPLATE.letters.keys() - {*TEMPLATE.parameters.optional, "overall_width", "overall_height"}
-    )
+    assert sorted(used) == sorted(TEMPLATE.letters.keys() - {*optional_of(TEMPLATE), "overall_width", "overall_height"})
     assert sorted(d.parameter for d in part.profile.dimensions) == sorted(name for name in used if used[name])
 
 

@@ -65,7 +65,7 @@ def test_spellings_plurals_hyphens_and_slips_find_the_same_first(one, other):
      ("NEMA23", "plate-motor"), ("DN50 PN16", "flange-round"), ("two bolt exhaust flange", "flange-oval"),
      ("sprocket", "plate-sprocket"), ("pipe coping template", "developed-fish-mouth"), ("funnel", "developed-cone"),
      ("duct transition", "developed-transition"), ("drip pan", "box-pan"), ("firepit kit", "box-fire-pit"),
-     ("wrench holder", "plate-tool-hanger"), ("stair rail bracket", "bracket-handrail"), ("hasp", "plate-strike"),
+     ("wrench holder", "plate-tool-hanger"), ("stair rail bracket", "bracket-handrail"), ("hasp", "bracket-hasp"),
      ("muffler clamp plate", "plate-u-bolt"), ("bollard cap", "plate-cap-round"), ("grating clip", "bracket-strap"),
      ("welding table top", "plate-fixture"), ("stair tread bracket", "bracket-bent-angle")],
 )  # fmt: skip

@@ -22,7 +22,7 @@ from parts.templates.silhouette.shared.sized import Sized
 from tests import library
 from tests.depth import some_of, tried
 from tests.property.flattened import assert_can_be_cut, assert_measured, assert_named
-from tests.strategies import accepted_for, quick, values_for
+from tests.strategies import accepted_for, optional_of, quick, values_for
 
 TEMPLATES = dict(parts.templates())
 EACH = pytest.mark.parametrize("template", TEMPLATES.values(), ids=TEMPLATES.keys())
@@ -119,7 +119,7 @@ def test_something_of_every_template_moves_freely():
     free = {
         slug
         for slug, each in TEMPLATES.items()
-        if any(spec.moves == "free" for name, spec in own(each).items() if name not in each.parameters.optional)
+        if any(spec.moves == "free" for name, spec in own(each).items() if name not in optional_of(each))
     }
     assert TEMPLATES.keys() - free == {"flange-oval", "flange-round"}
 

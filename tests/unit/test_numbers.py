@@ -177,6 +177,7 @@ def drawn_examples():
         ("plate-bumper", {"thickness": 12}),
         ("bracket-bent-u", {}),
         ("bracket-flat-l", {"slot_a": 30}),
+        ("plate-cover", {"hole_kind": "tapped", "bolt": "M4"}),
     ):
         part = parts.draw(slug, **values)
         yield part.profile, part.record.job
