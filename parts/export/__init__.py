@@ -11,6 +11,8 @@ from parts.export.formats import FORMATS, Format
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
 from parts.export.json_text import text as json_of
+from parts.export.layers import DRILL, INSIDE, OUTSIDE, layers
+from parts.export.layers import extent as drawing_extent
 from parts.profile import Profile
 from parts.record import Record
 
@@ -20,15 +22,20 @@ if TYPE_CHECKING:
     from parts.export.measuring_sheet import MeasuringSheet as MeasuringSheet
 
 __all__ = [
+    "DRILL",
     "FORMATS",
+    "INSIDE",
     "LEFT_OUT",
+    "OUTSIDE",
     "Format",
     "bend_notes",
     "bend_rows",
+    "drawing_extent",
     "expected_said",
     "json_content",
     "json_of",
     "json_segments",
+    "layers",
     "measuring_sheet",
     "outside_said",
     "page_drawing",

@@ -34,7 +34,7 @@ ORDER = """
     drawing picture
     export
     part
-    checking ways
+    checking ways reopen
     tracing
     __init__
 """
