@@ -11,13 +11,13 @@ from parts.part import Part
 from parts.templates import modules
 from parts.templates import template as find
 from parts.units import Units, length_in_name, number_in_name
-from webapp.forms import COMPENSATE, TYPED_IN, for_table, own_font, shortest, values_of
+from webapp.forms import COMPENSATE, TYPED_IN, for_table, form_of_solid, own_font, shortest, values_of
 from webapp.workers import CHECKS, SOLIDS, apart, has_overrun
 
 bp = Blueprint("files", __name__)
 
-SOLID, PICTURE = "step", "png"
-"""What takes long to make, and the first much memory: by workers, or whoever types would wait for it."""
+SOLIDS_KINDS, PICTURE = ("step", "glb"), "png"
+"""What takes long to make, and solids much memory: by workers, or whoever types would wait for it."""
 
 
 class EndingConverter(BaseConverter):
@@ -31,7 +31,7 @@ class EndingConverter(BaseConverter):
 
 
 @bp.get("/parts/<slug>.<kind:kind>")
-@apart(SOLIDS, most=0, when=lambda slug, kind: kind == SOLID and slug in modules())
+@apart(SOLIDS, most=0, when=lambda slug, kind: kind in SOLIDS_KINDS and slug in modules())
 @apart(CHECKS, most=0, when=lambda slug, kind: kind == PICTURE and slug in modules())
 def download(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part as a file; a part with a `stop` finding is sent too, the page warns beside it."""
@@ -39,8 +39,8 @@ def download(slug: str, kind: str) -> ResponseReturnValue:
 
 
 @bp.post("/parts/<slug>.<kind:kind>")
-@apart(CHECKS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind != SOLID)
-@apart(SOLIDS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind == SOLID)
+@apart(CHECKS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind not in SOLIDS_KINDS)
+@apart(SOLIDS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind in SOLIDS_KINDS)
 def download_in_own_font(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part as a file, in the font that is sent with the request and not kept."""
     if has_overrun():
@@ -60,8 +60,9 @@ def _without_form(args: "MultiDict[str, str]") -> "MultiDict[str, str]":
 def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     values = values_of(args)
     chosen = values.pop(COMPENSATE, "")
-    part = for_table(parts.draw(slug, **values), chosen)
-    if kind in (SOLID, PICTURE) and has_overrun():
+    form = form_of_solid.taken_out(slug, values)
+    part = form_of_solid.in_form(for_table(parts.draw(slug, **values), chosen), form)
+    if kind in (*SOLIDS_KINDS, PICTURE) and has_overrun():
         message = "takes more time or memory to make than there is; take the DXF or the SVG instead."
         raise parts.Refused((parts.Problem("format", kind, message),))
     answer = Response(part.file(kind), mimetype=FORMATS[kind].mime_type)
@@ -84,6 +85,8 @@ def file_name(part: Part, kind: str) -> str:
     name = f"{record.template.slug}_{width}x{height}_{length_in_name(record.job.cut.thickness_mm, units)}"
     if kind == "dxf":
         name += f"_R12_{units}" if record.dxf_version == "R12" else f"_{units}"
+    if kind in SOLIDS_KINDS and record.bends and record.is_flat:
+        name += "_flat"
     if record.compensation is not None:
         name += f"_compensated-for-{record.compensation.slug}"
     return f"{name}.{kind}"

@@ -9,7 +9,7 @@ from typing import Any
 
 from parts.cutting import expected, outside, tolerance_class
 from parts.forming import BendRow, bend_table
-from parts.profile import Drill
+from parts.profile import Bend, Drill
 from parts.record import VERSION, Record
 from parts.units import format_angle, format_short_time, format_size, number_in_table, with_unit
 
@@ -31,6 +31,14 @@ def facts(record: Record) -> Mapping[str, str]:
         "address": record.address,
     }
     return known if record.compensation is None else {"compensated": record.compensation.sentence, **known}
+
+
+def form_fact(record: Record) -> Mapping[str, str]:
+    """Return in what form a solid shows a bent part, by the name that files give it; nothing of a plate."""
+    if record.bends:
+        return {"form": "bent" if record.is_folded else "flat"}
+    is_marked = any(isinstance(mark, Bend) for mark in record.profile.marks)
+    return {"form": "flat: it doesn't say to which radius its lines are bent"} if is_marked else {}
 
 
 def stops(record: Record) -> Iterator[str]:

@@ -5,6 +5,7 @@ SVG      the same in its metadata; the class of a drawing for the page
 PDF      its creator
 JSON     its first entry
 STEP     its originating system
+GLB      the generator of its asset
 PNG      the software that its text names
 TOML     a measuring sheet, empty as it was written: with readings in it it is somebody's work
 CSV      the columns of the history
@@ -28,6 +29,7 @@ _HEADS = (
     re.compile(rb'<svg\b[^>]* class="pw-'),
     re.compile(rb'\{\s*"(?:compensated|platewright_version)": "[^\n]*\n(?:"platewright_version"|"template")'),
     re.compile(rb"ISO-10303-21;.*?FILE_NAME\s*\(.*?'platewright \d", re.DOTALL),
+    re.compile(rb'glTF.{16}\{"asset":\{"generator":"Platewright \d', re.DOTALL),
     re.compile(rb"\x89PNG\r\n\x1a\n.{8,64}?tEXtSoftware\0Platewright", re.DOTALL),
     re.compile(re.escape(CSV_HEAD.encode()) + rb"\r?\n"),
 )

@@ -1,7 +1,7 @@
 """Lines: what a file draws, and what a part would have in such a file, on each layer in the part's own frame, mm."""
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,8 +12,6 @@ from parts.profile import Drill
 from parts.read import AsDrawn, as_drawn
 from parts.record import Record
 
-_ARM = 1.0
-"""Half of the cross by which an SVG shows a centre to drill, mm."""
 _OF_MARKS = {"bend": "BEND", "scribe": "SCRIBE", "drill": DRILL}
 
 
@@ -33,9 +31,7 @@ def lines_of(record: Record, kind: str) -> Lines:
     circled = kind == "dxf" and record.drill_circles
     for layer, shapes in layers(record.profile, record.job.cut.square_side, drill_circles=circled).items():
         for shape in shapes:
-            if isinstance(shape, Drill) and kind == "svg":
-                lines += [(layer, arm) for arm in _cross(shape.at)]
-            elif isinstance(shape, Drill):
+            if isinstance(shape, Drill):  # the cross of an SVG is read as a point too
                 points.append((layer, shape.at))
             else:
                 segments = circle(*_of(shape)).segments if isinstance(shape, Circle) else shape.segments
@@ -45,12 +41,6 @@ def lines_of(record: Record, kind: str) -> Lines:
 
 def _of(shape: Circle) -> tuple[Point, float]:
     return shape.centre, shape.diameter
-
-
-def _cross(at: Point) -> Iterator[Segment]:
-    x, y = at
-    yield Line((x - _ARM, y), (x + _ARM, y))
-    yield Line((x, y - _ARM), (x, y + _ARM))
 
 
 def lines_in(data: bytes, name: str, kind: str, record: Record, content: Mapping[str, Any]) -> Lines:

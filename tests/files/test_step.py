@@ -32,7 +32,7 @@ def read(tmp_path_factory):
 
 
 def check(record, read):
-    plate = read(step.write(record))
+    plate = read(step.write(replace(record, is_flat=True)))
     solids, thickness = plate.solids().vals(), record.job.cut.thickness_mm
     assert len(solids) == len(record.profile.outside)
     assert all(solid.isValid() for solid in solids)

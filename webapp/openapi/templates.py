@@ -9,7 +9,7 @@ values are text such as `4 in`, which has no numeric bounds.
 import parts
 from parts.export import FORMATS
 from parts.spec import Template
-from webapp.forms import COMPENSATE, WAS
+from webapp.forms import COMPENSATE, WAS, form_of_solid
 from webapp.openapi.alike import alike, described_of
 from webapp.openapi.answer import Json
 from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter, response, schema_of
@@ -102,6 +102,7 @@ def _texts(properties: Json) -> Json:
     """The schema of an object whose values are text; that of the table it is made for is one of them."""
     every = {name: {**TEXT, **said} for name, said in properties.items()}
     every[COMPENSATE] = {**TEXT, "description": _COMPENSATE}
+    every.setdefault(form_of_solid.FORM, {**TEXT, "description": "Of the solid of a bent part: `bent` or `flat`. Of files alone."})
     return {"type": "object", "properties": every}
 
 

@@ -20,6 +20,7 @@ from webapp.commands.console import (
 from webapp.commands.draw.apply import applying, found
 from webapp.commands.draw.compensated import compensated
 from webapp.commands.draw.own_font import own_font
+from webapp.forms import form_of_solid
 
 
 def declare(command: argparse.ArgumentParser) -> None:
@@ -52,11 +53,12 @@ def declare(command: argparse.ArgumentParser) -> None:
 def run(request: argparse.Namespace) -> int:
     """Draw the part, write it unless something stops it, and return the exit status."""
     values, specs = {**usual_values(), **values_of(request.values)}, template(request.slug).parameters.specs()
+    form = form_of_solid.taken_out(request.slug, values)
     with own_font(values, specs) as drawn:
-        return _drawn(request, drawn)
+        return _drawn(request, drawn, form)
 
 
-def _drawn(request: argparse.Namespace, values: Mapping[str, str]) -> int:
+def _drawn(request: argparse.Namespace, values: Mapping[str, str], form: str) -> int:
     kind, output = _format(request.output, request.format), request.output
     part, applied = applying(parts.draw(request.slug, **values), request.apply)
     for name, sentence in taken_for(values, part.record.parameters):
@@ -67,7 +69,7 @@ def _drawn(request: argparse.Namespace, values: Mapping[str, str]) -> int:
         tell(f"caution: {caution}")
     for routine in part.routine:
         tell(f"routine: {routine.message} {routine.remedy}")
-    stopped = part.stopped
+    part, stopped = form_of_solid.in_form(part, form), part.stopped
     if request.compensate is not None:
         part, output = compensated(part, request.compensate, output)
     if not stopped or request.even_so:
