@@ -30,13 +30,15 @@ What = Literal["added", "missing"]
 class Difference:
     """One line, arc or point that is in the file alone or on the drawing alone, and how far it is from the other, mm.
 
-    `at` is where it is furthest off; `off_mm` is infinite where the other side has nothing on that layer.
+    `at` is where it is furthest off; `off_mm` is infinite where the other side has nothing on that layer. `segment` is
+    None of a point.
     """
 
     what: What
     layer: str
     at: Point
     off_mm: float
+    segment: Segment | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +79,7 @@ def _absent(those: Lines, others: Lines, what: What) -> Iterator[Difference]:
                 continue
             at, off = max(((p, _off(p, beside, index)) for p in _samples(segment)), key=lambda each: each[1])
             if off > SAME_MM:
-                yield Difference(what, layer, at, off)
+                yield Difference(what, layer, at, off, segment)
         near = [at for name, at in others.points if name == layer]
         for point in (each for name, each in those.points if name == layer):
             off = min((distance(point, each) for each in near), default=math.inf)

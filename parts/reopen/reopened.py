@@ -3,6 +3,7 @@
 import json
 import math
 import re
+import shlex
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -85,16 +86,16 @@ class Reopened:
             yield f"What isn't read stands in it too: {kinds}."
         yield (
             "It was edited since, or the shop's own numbers or the version were others. To keep what the file shows, "
-            f"take it as a drawing of your own: {self._as_own}."
+            "take it as a drawing of your own."
         )
 
-    @property
-    def _as_own(self) -> str:
+    def as_own(self, path: str) -> str:
+        """Return the command that takes the file, which is at `path`, as a drawing of one's own; "" where none reads it."""
         if self.facts.kind == "json":
-            return "draw its loops as a DXF, since check reads DXF and SVG"
+            return ""
         record = self.part.record
         thickness = record.specs["thickness"].text(record.parameters["thickness"], record.units)
-        return f"platewright check {self.name} --thickness {thickness}"
+        return f"platewright check {shlex.quote(path)} --thickness {thickness}"
 
     def _how(self, found: Compared) -> str:
         """How it differs, in a clause after the words that it does."""

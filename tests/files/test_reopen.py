@@ -139,7 +139,8 @@ def test_an_edit_is_told_where_and_how_far(edit, said, off):
     assert found.edited is ("is as these" not in said)
     assert found.address == "/parts/gusset-triangle?leg_a=150mm&holes_a=2"
     if found.edited:
-        assert "take it as a drawing of your own: platewright check edited.dxf --thickness 6mm" in found.said[-1]
+        assert "take it as a drawing of your own" in found.said[-1]
+        assert found.as_own("a b.dxf") == "platewright check 'a b.dxf' --thickness 6mm"
     if off:
         finite = [each.off_mm for each in found.compared.differences if each.off_mm < 1e6]
         assert max(finite) == pytest.approx(off, abs=2e-3)
@@ -249,4 +250,5 @@ def test_the_command_says_all_as_json(tmp_path, capsys):
     assert (found["parameters"]["leg_a"], found["address"]) == (150.0, "/parts/gusset-triangle?leg_a=150mm&holes_a=2")
     assert main(["open", str(path)]) == 0
     said = capsys.readouterr().out
+    assert f"as a drawing of your own: platewright check {path} --thickness 6mm" in said
     assert "draw it again: platewright draw gusset-triangle leg_a=150mm holes_a=2 -o FILE" in said

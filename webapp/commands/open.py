@@ -24,17 +24,19 @@ def run(request: argparse.Namespace) -> int:
     if request.json:
         sys.stdout.write(found.to_json())
         return 0
-    sys.stdout.writelines(f"{line}\n" for line in report(found))
+    sys.stdout.writelines(f"{line}\n" for line in report(found, request.file))
     for caution in found.part.cautions:
         tell(f"caution: {caution}")
     return 0
 
 
-def report(found: Reopened) -> Iterator[str]:
+def report(found: Reopened, path: str) -> Iterator[str]:
     """Yield what the file is of, how to draw it again, and what was edited, a line each."""
     record = found.part.record
     yield f"{record.template.title}: {own_file.measures(found.part)}"
     yield from (f"edited: {line}" if found.edited else line for line in found.said)
+    if found.edited and (command := found.as_own(path)):
+        yield f"as a drawing of your own: {command}"
     yield f"address: {found.address}"
     values = (f"{name}={text}" for name, text in parse_qsl(urlsplit(found.address).query, keep_blank_values=True))
     yield f"draw it again: platewright draw {shlex.join([record.template.slug, *values])} -o FILE"
