@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from parts.export.about import LEFT_OUT, bend_notes, bend_rows, expected_said, outside_said, times_said
-from parts.export.formats import FORMATS, Format
+from parts.export.formats import FORMATS, SOLID, Format
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
 from parts.export.json_text import text as json_of
@@ -27,6 +27,7 @@ __all__ = [
     "INSIDE",
     "LEFT_OUT",
     "OUTSIDE",
+    "SOLID",
     "Format",
     "bend_notes",
     "bend_rows",

@@ -47,3 +47,5 @@ _EVERY = (
 )
 FORMATS: Mapping[str, Format] = {each.ending: each for each in _EVERY}
 """By their endings, in the order in which they are offered."""
+SOLID = ("step", "glb")
+"""Those that show a part as a solid, a bent one folded."""

@@ -144,6 +144,7 @@ def _bends(record: Record) -> list[Json]:
             "deduction": row.deduction,
             "deduction_margin95": row.deduction_margin,
             "from_end": row.from_end + 0.0,
+            "line": [_point(row.line.start), _point(row.line.end)],
         }
         for row in bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
     ]

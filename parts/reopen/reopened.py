@@ -11,7 +11,7 @@ from pathlib import PurePath
 from typing import Any
 from urllib.parse import parse_qsl, urlsplit
 
-from parts.errors import GeometryError, Problem, Refused, UnknownTemplate, Unreadable
+from parts.errors import GeometryError, Refused, UnknownTemplate, Unreadable
 from parts.part import Part, address, draw
 from parts.read import shown
 from parts.record import VERSION
@@ -137,7 +137,10 @@ class Reopened:
         return f"{json.dumps(content, indent=1, ensure_ascii=False, allow_nan=False)}\n"
 
 
-_WORDS = {"added": "of its lines, arcs and points aren't drawn by them", "missing": "of those that they draw aren't in it"}
+_WORDS = {
+    "added": "of its lines, arcs and points aren't drawn by them",
+    "missing": "of those that they draw aren't in it",
+}
 
 
 def _row(each: Difference) -> dict[str, Any]:
@@ -197,7 +200,9 @@ def _asked(facts: Facts, name: str) -> tuple[Template, Mapping[str, Any]]:
     unknown = [word for word in {**stated, **facts.parameters} if word not in known]
     if unknown:
         word = shown(str(unknown[0]))
-        raise Unreadable(f"{name} gives a value of {word}, which {chosen.slug} doesn't have in this version ({VERSION}).")
+        raise Unreadable(
+            f"{name} gives a value of {word}, which {chosen.slug} doesn't have in this version ({VERSION})."
+        )
     listed = {word: value for word, value in facts.parameters.items() if isinstance(value, str | int | float)}
     if len(listed) < len(facts.parameters):
         raise Unreadable(f"{name} is damaged: some of its values are neither text nor numbers.")

@@ -54,7 +54,7 @@ def test_text_with_every_kind_of_sign_is_back():
     for kind in CHEAP:
         assert_back(part, kind, part.file(kind))
     long = "x" * 300 + "é"
-    step = f"ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(('platewright_version: 1','template: a',\n 'parameter b: it''s \\X2\\00E9\\X0\\',\n"
+    step = "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(('platewright_version: 1','template: a',\n 'parameter b: it''s \\X2\\00E9\\X0\\',\n"
     step += "'parameter c: \\X4\\0001F600\\X0\\'),'2;1');\nFILE_NAME('');"
     assert facts_in(step.encode(), "x").parameters == {"b": "it's é", "c": "😀"}
     name = f"999\nplatewright_version: 1\n999\ntemplate: a\n999\nparameter b: {long[:200]}\n999\nparameter b+: {long[200:300]}\\U+00E9\n"

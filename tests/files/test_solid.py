@@ -89,7 +89,9 @@ def test_what_runs_into_a_bend_is_refused_by_name_and_its_flat_is_made():
     (x, y), radius = next(o.loop.circle.centre for o in part.profile.inside if o.loop.circle), 6.0
     across = Bend(Line((x, 0.0), (x, 100.0)), math.pi / 2, radius, True, 0.4)
     record = replace(part.record, profile=replace(part.profile, marks=(across,)))
-    with pytest.raises(parts.PartsError, match=r"runs into the bend line, which isn't cut square there\. Take form=flat"):
+    with pytest.raises(
+        parts.PartsError, match=r"runs into the bend line, which isn't cut square there\. Take form=flat"
+    ):
         step.write(record)
     within = Bend(Line((100.0, 0.0), (100.0, 60.0)), math.pi / 2, radius, True, 0.4)
     record = replace(part.record, profile=replace(part.profile, marks=(within,)))
@@ -122,7 +124,9 @@ def mesh_of(data):
     (corners, of), (normals, _), (indices, _) = (
         numbers(made["attributes"]["POSITION"]), numbers(made["attributes"]["NORMAL"]), numbers(made["indices"]),
     )  # fmt: skip
-    assert [list(of["min"]), list(of["max"])] == [[pick(c[i] for c in corners) for i in range(3)] for pick in (min, max)]
+    assert [list(of["min"]), list(of["max"])] == [
+        [pick(c[i] for c in corners) for i in range(3)] for pick in (min, max)
+    ]
     order = [index for (index,) in indices]
     return said, corners, normals, [order[i : i + 3] for i in range(0, len(order), 3)]
 
@@ -152,7 +156,9 @@ def test_a_glb_has_the_size_in_metres_closes_and_looks_outward(slug):
         for p, q in ((a, b), (b, c), (c, a)):
             edges[p, q] = edges.get((p, q), 0) + 1
     assert all(edges.get((q, p)) == count for (p, q), count in edges.items()), "every edge is met from both sides"
-    assert six / 6 * 1e9 == pytest.approx(volume_by_hand(part.record) if part.record.is_folded else measures.area_mm2 * t, rel=2e-3)
+    assert six / 6 * 1e9 == pytest.approx(
+        volume_by_hand(part.record) if part.record.is_folded else measures.area_mm2 * t, rel=2e-3
+    )
     assert said["asset"]["extras"]["address"] == part.record.address
     assert part.file("glb") == glb.write(part.record)
 

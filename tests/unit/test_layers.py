@@ -34,7 +34,7 @@ ORDER = """
     drawing picture
     export
     part
-    checking ways reopen
+    checking ways packing reopen
     tracing
     __init__
 """

@@ -14,7 +14,9 @@ from webapp.commands.console import own_file, tell
 def declare(command: argparse.ArgumentParser) -> None:
     """Say what the command is given."""
     command.add_argument("file", metavar="FILE", help="a DXF, SVG, PDF, STEP, PNG, GLB or JSON; - for stdin")
-    command.add_argument("--json", action="store_true", help="template, values, address and edits as JSON, lengths in mm")
+    command.add_argument(
+        "--json", action="store_true", help="template, values, address and edits as JSON, lengths in mm"
+    )
     command.set_defaults(run=run)
 
 

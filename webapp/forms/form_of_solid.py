@@ -16,9 +16,9 @@ def taken_out(slug: str, values: dict[str, str]) -> str:
         Refused: it is another word.
         UnknownTemplate: there is no such template.
     """
-    if FORM in template(slug).parameters.specs():
+    if FORM not in values or FORM in template(slug).parameters.specs():
         return BENT
-    word = values.pop(FORM, BENT).strip().lower() or BENT
+    word = values.pop(FORM).strip().lower() or BENT
     if word not in (BENT, FLAT):
         raise Refused((Problem(FORM, word, f"must be {BENT} or {FLAT}."),))
     return word

@@ -99,6 +99,7 @@ class Bend(Answer):
     deduction: float | None
     deduction_margin95: float | None
     from_end: float
+    line: tuple[Point, Point]
 
 
 class FindingAnswer(Answer):

@@ -34,9 +34,12 @@ def paths(at: str = "/parts/{template}") -> Json:
     given = [*([parameter("template")] if "{" in at else []), parameter("values")]
     page = {"200": response("Page"), "404": response("Nothing"), "422": response("RefusedPage")}
     solved = {"200": response("Remedies"), "404": response("Nothing"), "422": response("Refused")}
+    zipped: Json = {"description": "The job pack", "content": {"application/zip": {}}}
+    packed = {"200": zipped, "default": response("NoFile")}
     file = {"200": response("File"), "default": response("NoFile")}
     return {
         f"{at}.{{format}}": _get("file", "A part as a file", [*given, parameter("format")], file),
+        f"{at}/pack.zip": _get("pack", "Everything that goes with a part, in a ZIP", given, packed),
         at: _get("part", "The page of a part", [*given, was], page) | {"post": _in_own_font([*given, was], page)},
         f"{at}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
         f"{at}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
@@ -102,7 +105,9 @@ def _texts(properties: Json) -> Json:
     """The schema of an object whose values are text; that of the table it is made for is one of them."""
     every = {name: {**TEXT, **said} for name, said in properties.items()}
     every[COMPENSATE] = {**TEXT, "description": _COMPENSATE}
-    every.setdefault(form_of_solid.FORM, {**TEXT, "description": "Of the solid of a bent part: `bent` or `flat`. Of files alone."})
+    every.setdefault(
+        form_of_solid.FORM, {**TEXT, "description": "Of the solid of a bent part: `bent` or `flat`. Of files alone."}
+    )
     return {"type": "object", "properties": every}
 
 

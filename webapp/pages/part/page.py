@@ -278,6 +278,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
+        "pack": _pack_address(part, asked) if part and not is_sketch else "",
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
@@ -323,6 +324,13 @@ def _files(part: Part, asked: Asked) -> Iterator[tuple[str, str]]:
         to = _file_address(part, kind)
         chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else ""
         yield kind, f"{to}{chosen}"
+
+
+def _pack_address(part: Part, asked: Asked) -> str:
+    """The address of the job pack, for the table that the part is made for."""
+    slug = part.record.template.slug
+    to = part.record.address.replace(f"/parts/{slug}", f"/parts/{slug}/pack.zip", 1)
+    return f"{to}{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else to
 
 
 def _file_address(part: Part, kind: str) -> str:
