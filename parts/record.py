@@ -67,7 +67,7 @@ class Record:
 
     @property
     def bends(self) -> tuple[Bend, ...]:
-        """The bend lines, where the profile tells of each how it is bent; none of a shape that is rolled or tried out."""
+        """The bend lines, where the profile tells of each how it is bent; none of a shape rolled or tried out."""
         lines = bend_lines(self.profile)
         return lines if all(bend.angle and bend.radius and bend.k for bend in lines) else ()
 

@@ -7,8 +7,8 @@ sector  the metal of a zone, bent: turned by A about the bend's axis, which lies
 
 The face drawn lies on top, so a bend up has its axis above the flat, at T + R, and one down has it below, at -R. The
 piece left of the first bend line stays where it is. A sector can be turned whole only where the metal of its zone is
-cut square to the bend line: where an edge or an opening runs into a zone, the part is refused, as what comes of it there
-isn't known exactly. Formulas of the allowance: `parts.forming.allowance`.
+cut square to the bend line: where an edge or an opening runs into a zone, the part is refused, as what comes of it
+there isn't known exactly. Formulas of the allowance: `parts.forming.allowance`.
 """
 
 import math
@@ -101,7 +101,7 @@ def _one(flat: "TopoDS_Shape", zones: Sequence[_Zone]) -> "TopoDS_Shape":
     blocks = [_block(zone) for zone in zones]
     pieces = _solids(_without(flat, blocks))
     metal = [_metal(flat, block, zone) for block, zone in zip(blocks, zones, strict=True)]
-    beside = [tuple(_beside(pieces, zone, side) for side in (_LEFT, _RIGHT)) for zone in zones]
+    beside = [(_beside(pieces, zone, _LEFT), _beside(pieces, zone, _RIGHT)) for zone in zones]
     moved, turned = _placed(zones, beside, len(pieces))
     made = [_put(pieces[i], motion) for i, motion in moved.items()]
     for number, (stays, motion) in turned.items():
@@ -133,7 +133,7 @@ def _placed(
 def _block(zone: _Zone) -> "TopoDS_Shape":
     """All that a zone is on the flat, and more above and below."""
     half, length, (low, high) = zone.fold.allowance / 2, zone.line.length, (-1.0, zone.thickness + 1.0)
-    corners = [zone.at(*at, low) for at in ((-half, 0), (half, 0), (half, length), (-half, length))]
+    corners = [zone.at(x, y, low) for x, y in ((-half, 0.0), (half, 0.0), (half, length), (-half, length))]
     return _prism(corners, zone.at(0, 0, low), zone.at(0, 0, high))
 
 
@@ -169,8 +169,8 @@ def _metal(flat: "TopoDS_Shape", block: "TopoDS_Shape", zone: _Zone) -> list[tup
         whole = zone.fold.allowance * (end - start) * zone.thickness
         if abs(_volume(solid) - whole) > _SAME_SHARE * whole:
             raise GeometryError(
-                f"The part can't be folded exactly: an edge or an opening runs into {zone.name}, which isn't cut square "
-                f"there. {_FLAT}"
+                f"The part can't be folded exactly: an edge or an opening runs into {zone.name}, which isn't cut "
+                f"square there. {_FLAT}"
             )
         spans.append((start, end))
     return sorted(spans)
@@ -178,7 +178,7 @@ def _metal(flat: "TopoDS_Shape", block: "TopoDS_Shape", zone: _Zone) -> list[tup
 
 def _along(zone: _Zone, corner: "gp_Pnt") -> float:
     (x, y), (ux, uy) = zone.line.start, zone.line.heading
-    return (corner.X() - x) * ux + (corner.Y() - y) * uy
+    return float((corner.X() - x) * ux + (corner.Y() - y) * uy)
 
 
 def _sector(zone: _Zone, start: float, end: float, stays: int) -> "TopoDS_Shape":
@@ -258,7 +258,7 @@ def _built(builder: "object", those: "Sequence[TopoDS_Shape]", others: "Sequence
             shapes.Append(each)
         give(shapes)
     builder.Build()  # type: ignore[attr-defined]
-    return builder.Shape()  # type: ignore[attr-defined,no-any-return]
+    return builder.Shape()  # type: ignore[attr-defined]
 
 
 def _put(solid: "TopoDS_Shape", motion: "gp_Trsf") -> "TopoDS_Shape":

@@ -27,7 +27,7 @@ NO_SOLID = "The plate can't be made a solid; take the DXF or the SVG instead."
 
 
 def shape(record: Record, kind: str) -> "TopoDS_Shape":
-    """Return a part as one solid, or as a compound of its pieces; the first call loads the modeller, which takes a second.
+    """Return a part as one solid, or its pieces as a compound; the first call loads the modeller, which takes a second.
 
     Args:
         record: the part; folded unless its form is flat.

@@ -25,7 +25,8 @@ _FLAT = "The solid of the flat, before it is bent"
 _BENDS = ("Bend", "Way and angle", "Inside radius", "K", "Allowance", "Deduction", "Line from the end")
 _STYLE = (
     "body{font:16px/1.45 system-ui,sans-serif;color:#1a1814;max-width:52rem;margin:2rem auto;padding:0 1rem}"
-    "h1{margin:0}table{display:block;overflow-x:auto}a{overflow-wrap:anywhere}h2{font-size:1.1rem;margin:1.75rem 0 .25rem;border-bottom:1px solid}table{border-collapse:collapse}"
+    "h1{margin:0}h2{font-size:1.1rem;margin:1.75rem 0 .25rem;border-bottom:1px solid}"
+    "table{display:block;overflow-x:auto;border-collapse:collapse}a{overflow-wrap:anywhere}"
     "td,th{text-align:left;padding:.125rem .75rem .125rem 0;vertical-align:top}svg,img{max-width:100%;height:auto}"
     ".stop{font-weight:700}.verdict{border:2px solid;padding:.5rem .75rem;font-weight:700}"
     "@media print{body{margin:0;font-size:11pt}h2{break-after:avoid}tr,li,svg{break-inside:avoid}}"
@@ -78,7 +79,8 @@ def _body(part: Part, files: Sequence[tuple[str, str]], missing: Mapping[str, st
         yield _list(f"{escape(name)}: {escape(why.rstrip('.'))}." for name, why in missing.items())
     yield "<h2>Values</h2>"
     yield _table(_values(part))
-    yield f"<p>To draw it again: <code>{escape(record.address)}</code> on your page, or open any of these files there.</p>"
+    again = f"<code>{escape(record.address)}</code> on your page, or open any of these files there."
+    yield f"<p>To draw it again: {again}</p>"
     if preview:
         yield f'<p><img src="{preview}" alt="The finished piece as it will look"></p>'
     yield f"<p>Platewright {VERSION}</p>"

@@ -15,7 +15,7 @@ from parts.errors import GeometryError, Refused, UnknownTemplate, Unreadable
 from parts.part import Part, address, draw
 from parts.read import shown
 from parts.record import VERSION
-from parts.reopen.differences import MOST_TOLD, Compared, Difference, compared
+from parts.reopen.differences import MOST_TOLD, Compared, Difference, What, compared
 from parts.reopen.facts import MOST_VALUES, Facts, facts_in
 from parts.reopen.lines import lines_in, lines_of
 from parts.spec import Parameters, Template, Value
@@ -69,7 +69,7 @@ class Reopened:
         facts = self.facts
         if facts.version != VERSION:
             wrote = shown(facts.version)
-            yield f"It was written by Platewright {wrote}, and this is {VERSION}: compare the drawing with the part you know."
+            yield f"It was written by Platewright {wrote}, and this is {VERSION}: compare it with the part you know."
         if facts.compensated:
             yield f"{facts.compensated}. The address draws the part as it shall be."
         if self.compared is None:
@@ -90,7 +90,7 @@ class Reopened:
         )
 
     def as_own(self, path: str) -> str:
-        """Return the command that takes the file, which is at `path`, as a drawing of one's own; "" where none reads it."""
+        """Return the command that takes the file at `path` as a drawing of one's own; "" where none reads it."""
         if self.facts.kind == "json":
             return ""
         record = self.part.record
@@ -137,7 +137,7 @@ class Reopened:
         return f"{json.dumps(content, indent=1, ensure_ascii=False, allow_nan=False)}\n"
 
 
-_WORDS = {
+_WORDS: Mapping[What, str] = {
     "added": "of its lines, arcs and points aren't drawn by them",
     "missing": "of those that they draw aren't in it",
 }

@@ -57,7 +57,7 @@ def test_the_same_part_gives_the_same_bytes(bent, pack):
 
 
 def test_what_can_not_be_made_is_left_out_and_the_contents_say_so():
-    part = parts.draw("plate-base", thickness=20, process="laser", material="stainless-steel", hole=8, bolt="diameter")
+    part = parts.draw("plate-base", thickness=20, process="laser", material="stainless-steel", hole=8, bolt="by-diameter")
     part = part.compensated(Errors(0.001), "Fernhollow table")
     files = opened(packed(part, left_out=("step", "glb", "png")))
     assert {name.rsplit(".", 1)[1] for name in files} == {"html", "dxf", "svg", "json"}
@@ -69,12 +69,12 @@ def test_what_can_not_be_made_is_left_out_and_the_contents_say_so():
 
 def test_findings_stand_in_the_contents_and_a_stop_is_packed_only_when_told_to(tmp_path, capsys):
     path = tmp_path / "g.zip"
-    words = ["pack", "gusset-triangle", "holes_a=2", "bolt=diameter", "hole=3", "thickness=12", "-o", str(path)]
+    words = ["pack", "gusset-triangle", "holes_a=2", "bolt=by-diameter", "hole=3", "thickness=12", "-o", str(path)]
     assert main(words) == 1
     assert not path.exists()
     assert "not written; mend what stops it" in capsys.readouterr().err
     assert main([*words, "--even-so"]) == 1
-    part = parts.draw("gusset-triangle", holes_a=2, bolt="diameter", hole=3, thickness=12)
+    part = parts.draw("gusset-triangle", holes_a=2, bolt="by-diameter", hole=3, thickness=12)
     page = unescape(opened(path.read_bytes())[CONTENTS].decode())
     for row in part.record.rows:
         assert f"<b>{row.first.severity}</b> {row.first.message}" in page

@@ -6,6 +6,7 @@ import pytest
 
 import parts
 from tests import library
+from tests.files import foreign
 from webapp import create_app
 from webapp.forms import carried_file
 
@@ -22,7 +23,7 @@ def post(client, data, name, address="/open", **fields):
 
 
 def edited(part):
-    return part.to_svg().replace('<g id="OUTSIDE"', '<path d="M 20 90 L 40 90" fill="none"/><g id="OUTSIDE"').encode()
+    return part.to_svg().replace('<g id="OUTSIDE"', '<path d="M 20 90 L 40 90" fill="none" stroke="#000"/><g id="OUTSIDE"').encode()
 
 
 def test_a_file_as_it_was_written_leads_to_its_part(client):
@@ -52,7 +53,11 @@ def test_an_edited_file_shows_where_and_goes_on_either_way(client):
     [
         (b"", "is empty"),
         (b"%PDF-1.4", "doesn&#39;t say what part it is of"),
-        (library.part("gusset-triangle").to_svg().replace('"100mm"', '"1mm"', 1).encode(), "must be at least"),
+        (
+            b'<svg><metadata>{"platewright_version": "1", "template": "gusset-triangle", "parameters": {"leg_a": "1"}}'
+            b"</metadata></svg>",
+            "must be at least",
+        ),
     ],
 )
 def test_what_can_not_be_opened_says_why(client, data, said):
@@ -69,5 +74,5 @@ def test_the_page_of_drawings_knows_a_file_of_ours(client):
         page = post(client, part.file(kind), f"g.{kind}", "/check", thickness="6mm").text
         assert "Platewright wrote this file: Triangular gusset." in page
         assert 'formaction="/open"' in page
-    theirs = b'<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><path d="M0 0H9V9Z"/></svg>'
+    theirs = foreign.svg('<rect width="50" height="50"/>')
     assert "Platewright wrote" not in post(client, theirs, "t.svg", "/check", thickness="6mm").text
