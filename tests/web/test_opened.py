@@ -23,7 +23,11 @@ def post(client, data, name, address="/open", **fields):
 
 
 def edited(part):
-    return part.to_svg().replace('<g id="OUTSIDE"', '<path d="M 20 90 L 40 90" fill="none" stroke="#000"/><g id="OUTSIDE"').encode()
+    return (
+        part.to_svg()
+        .replace('<g id="OUTSIDE"', '<path d="M 20 90 L 40 90" fill="none" stroke="#000"/><g id="OUTSIDE"')
+        .encode()
+    )
 
 
 def test_a_file_as_it_was_written_leads_to_its_part(client):
