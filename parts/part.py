@@ -145,6 +145,10 @@ class Part:
         made = Compensation(errors, label)
         return Part(replace(record, profile=made.profile(record.profile), notes=True, compensation=made))
 
+    def flat(self) -> "Part":
+        """Return the part with its solids as it is cut, before it is bent; of a plate they are the same."""
+        return Part(replace(self.record, is_flat=True))
+
     @property
     def routine(self) -> tuple[Finding, ...]:
         """What always holds of a part of this size on a table like this, told outside the findings."""
@@ -177,7 +181,7 @@ class Part:
         return self.file("pdf")
 
     def to_step(self) -> bytes:
-        """Return the plate as a STEP solid; takes some seconds the first time.
+        """Return the part as a STEP solid, a bent one folded; takes some seconds the first time.
 
         Raises:
             Refused: if the part is compensated: a solid shows it as it shall be.

@@ -9,8 +9,9 @@ from typing import cast
 from parts.cached import cached_property
 from parts.cutting import AsCut, Job, Measures, as_cut
 from parts.finding import Finding, FindingRow, alike
+from parts.forming import bend_lines
 from parts.geometry import Box, Segment
-from parts.profile import Profile
+from parts.profile import Bend, Profile
 from parts.shop import BY_UNITS
 from parts.spec import Spec, Template, Value, applies
 from parts.tolerance import LIMIT_SLACK_MM
@@ -62,6 +63,18 @@ class Record:
     became: Mapping[str, Value] = field(default_factory=dict)
     is_judged: bool = True
     is_sketch: bool = False
+    is_flat: bool = False
+
+    @property
+    def bends(self) -> tuple[Bend, ...]:
+        """The bend lines, where the profile tells of each how it is bent; none of a shape rolled or tried out."""
+        lines = bend_lines(self.profile)
+        return lines if all(bend.angle and bend.radius and bend.k for bend in lines) else ()
+
+    @property
+    def is_folded(self) -> bool:
+        """Whether a solid shows it bent."""
+        return not self.is_flat and bool(self.bends)
 
     @cached_property
     def box(self) -> Box:

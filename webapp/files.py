@@ -6,19 +6,17 @@ from werkzeug.datastructures import MultiDict
 from werkzeug.routing import BaseConverter
 
 import parts
-from parts.export import FORMATS
-from parts.part import Part
+from parts.export import FORMATS, SOLID
+from parts.packing import file_name, packed
 from parts.templates import modules
 from parts.templates import template as find
-from parts.units import Units, length_in_name, number_in_name
-from webapp.forms import COMPENSATE, PIECE, TYPED_IN, for_table, own_font, shortest, values_of
+from webapp.forms import COMPENSATE, PIECE, TYPED_IN, for_table, form_of_solid, own_font, shortest, values_of
 from webapp.workers import CHECKS, SOLIDS, apart, has_overrun
 
 bp = Blueprint("files", __name__)
 
-
-SOLID, PICTURE = "step", "png"
-"""What takes long to make, and the first much memory: by workers, or whoever types would wait for it."""
+PICTURE = "png"
+"""What takes long to make, as solids do, which take much memory too: by workers, or whoever types would wait for it."""
 
 
 class EndingConverter(BaseConverter):
@@ -32,7 +30,7 @@ class EndingConverter(BaseConverter):
 
 
 @bp.get("/parts/<slug>.<kind:kind>")
-@apart(SOLIDS, most=0, when=lambda slug, kind: kind == SOLID and slug in modules())
+@apart(SOLIDS, most=0, when=lambda slug, kind: kind in SOLID and slug in modules())
 @apart(CHECKS, most=0, when=lambda slug, kind: kind == PICTURE and slug in modules())
 def download(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part as a file; a part with a `stop` finding is sent too, the page warns beside it."""
@@ -40,8 +38,8 @@ def download(slug: str, kind: str) -> ResponseReturnValue:
 
 
 @bp.post("/parts/<slug>.<kind:kind>")
-@apart(CHECKS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind != SOLID)
-@apart(SOLIDS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind == SOLID)
+@apart(CHECKS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind not in SOLID)
+@apart(SOLIDS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind in SOLID)
 def download_in_own_font(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part as a file, in the font that is sent with the request and not kept."""
     if has_overrun():
@@ -62,9 +60,10 @@ def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     values = values_of(args)
     chosen = values.pop(COMPENSATE, "")
     named = values.pop(PIECE, "")
+    form = form_of_solid.taken_out(slug, values)
     part = parts.draw(slug, **values)
-    part = for_table(part.piece(named) if named else part, chosen)
-    if kind in (SOLID, PICTURE) and has_overrun():
+    part = form_of_solid.in_form(for_table(part.piece(named) if named else part, chosen), form)
+    if kind in (*SOLID, PICTURE) and has_overrun():
         message = "takes more time or memory to make than there is; take the DXF or the SVG instead."
         raise parts.Refused((parts.Problem("format", kind, message),))
     answer = Response(part.file(kind), mimetype=FORMATS[kind].mime_type)
@@ -75,20 +74,15 @@ def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     return answer
 
 
-def file_name(part: Part, kind: str) -> str:
-    """Return a name that says what is in the file: template, size, thickness; of a DXF its units too.
-
-    R12 is in the name because it has no other place that every reader looks at for its units; the table that a part
-    is compensated for, because on any other the part comes out wrong.
-    """
-    record, measures = part.record, part.measures
-    units: Units = record.units
-    width, height = number_in_name(measures.width_mm, units), number_in_name(measures.height_mm, units)
-    names = record.profile.pieces
-    piece = f"_{names[0].replace(' ', '-')}" if len(names) == 1 else ""
-    name = f"{record.template.slug}{piece}_{width}x{height}_{length_in_name(record.job.cut.thickness_mm, units)}"
-    if kind == "dxf":
-        name += f"_R12_{units}" if record.dxf_version == "R12" else f"_{units}"
-    if record.compensation is not None:
-        name += f"_compensated-for-{record.compensation.slug}"
-    return f"{name}.{kind}"
+@bp.get("/parts/<slug>/pack.zip")
+@apart(SOLIDS, most=0, when=lambda slug: slug in modules())
+def pack(slug: str) -> ResponseReturnValue:
+    """Send everything that goes with the part; where solids and picture take too much, the pack says so instead."""
+    values = values_of(request.args)
+    chosen = values.pop(COMPENSATE, "")
+    part = for_table(parts.draw(slug, **values), chosen)
+    left_out = (*SOLID, PICTURE) if has_overrun() else ()
+    answer = Response(packed(part, left_out=left_out), mimetype="application/zip")
+    answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(part, "zip")}"'
+    answer.cache_control.no_cache = True
+    return answer

@@ -7,11 +7,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from parts.export.about import LEFT_OUT, bend_notes, bend_rows, expected_said, outside_said, times_said
-from parts.export.formats import FORMATS, Format
+from parts.export.formats import FORMATS, SOLID, Format
 from parts.export.formed import STOPS_SAID, stop_rows
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
 from parts.export.json_text import text as json_of
+from parts.export.layers import DRILL, INSIDE, OUTSIDE, layers
+from parts.export.layers import extent as drawing_extent
 from parts.profile import Profile
 from parts.record import Record
 
@@ -21,17 +23,23 @@ if TYPE_CHECKING:
     from parts.export.measuring_sheet import MeasuringSheet as MeasuringSheet
 
 __all__ = [
+    "DRILL",
     "FORMATS",
+    "INSIDE",
     "LEFT_OUT",
+    "OUTSIDE",
+    "SOLID",
     "STOPS_SAID",
     "Format",
     "bend_notes",
     "bend_rows",
+    "drawing_extent",
     "expected_said",
     "formed_drawings",
     "json_content",
     "json_of",
     "json_segments",
+    "layers",
     "measuring_sheet",
     "outside_said",
     "page_drawing",

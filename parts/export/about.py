@@ -11,7 +11,7 @@ from parts.cutting import expected, outside, tolerance_class
 from parts.export.formed import radius_notes, table_of
 from parts.fasteners import said_of_hole
 from parts.forming import BendRow
-from parts.profile import Drill, Opening
+from parts.profile import Bend, Drill, Opening
 from parts.record import VERSION, Record
 from parts.units import format_angle, format_short_time, format_size, number_in_table, with_unit
 
@@ -33,6 +33,14 @@ def facts(record: Record) -> Mapping[str, str]:
         "address": record.address,
     }
     return known if record.compensation is None else {"compensated": record.compensation.sentence, **known}
+
+
+def form_fact(record: Record) -> Mapping[str, str]:
+    """Return in what form a solid shows a bent part, by the name that files give it; nothing of a plate."""
+    if record.bends:
+        return {"form": "bent" if record.is_folded else "flat"}
+    is_marked = any(isinstance(mark, Bend) for mark in record.profile.marks)
+    return {"form": "flat: it doesn't say to which radius its lines are bent"} if is_marked else {}
 
 
 def stops(record: Record) -> Iterator[str]:

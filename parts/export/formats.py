@@ -41,8 +41,11 @@ _EVERY = (
     Format("svg", "image/svg+xml", "parts.export.svg", compensable=True),
     Format("pdf", "application/pdf", "parts.export.pdf"),
     Format("step", "model/step", "parts.export.step", of_drawings=False),  # of a rich drawing it would take minutes
+    Format("glb", "model/gltf-binary", "parts.export.glb", of_drawings=False),
     Format("png", "image/png", "parts.export.png"),
     Format("json", "application/json", "parts.export.json_text", compensable=True),
 )
 FORMATS: Mapping[str, Format] = {each.ending: each for each in _EVERY}
 """By their endings, in the order in which they are offered."""
+SOLID = ("step", "glb")
+"""Those that show a part as a solid, a bent one folded."""

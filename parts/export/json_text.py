@@ -185,6 +185,7 @@ def _bends(record: Record) -> list[Json]:
             "deduction": row.deduction,
             "deduction_margin95": row.deduction_margin,
             "from_end": row.from_end + 0.0,
+            "line": [_point(row.line.start), _point(row.line.end)],
         }
         for row in table_of(record)
     ]

@@ -5,8 +5,10 @@ SVG      the same in its metadata; the class of a drawing for the page
 PDF      its creator
 JSON     its first entry
 STEP     its originating system
+GLB      the generator of its asset
 PNG      the software that its text names
 TOML     a measuring sheet, empty as it was written: with readings in it it is somebody's work
+ZIP      a job pack, by the comment at its end
 CSV      the columns of the history
 """
 
@@ -28,10 +30,12 @@ _HEADS = (
     re.compile(rb'<svg\b[^>]* class="pw-'),
     re.compile(rb'\{\s*"(?:compensated|platewright_version)": "[^\n]*\n(?:"platewright_version"|"template")'),
     re.compile(rb"ISO-10303-21;.*?FILE_NAME\s*\(.*?'platewright \d", re.DOTALL),
+    re.compile(rb'glTF.{16}\{"asset":\{"generator":"Platewright \d', re.DOTALL),
     re.compile(rb"\x89PNG\r\n\x1a\n.{8,64}?tEXtSoftware\0Platewright", re.DOTALL),
     re.compile(re.escape(CSV_HEAD.encode()) + rb"\r?\n"),
 )
 _PDF, _CREATOR = b"%PDF-", re.compile(rb"/Creator\s*\(Platewright ")
+_PACK, _PACKED = b"PK\x03\x04", re.compile(rb"Platewright \d[\w.]* job pack\Z")
 _SHEET = b"# Measuring sheet: "
 
 
@@ -44,6 +48,8 @@ def is_ours(file: Path) -> bool:
     head, tail = _ends(file)
     if head.startswith(_PDF):
         return bool(_CREATOR.search(head) or _CREATOR.search(tail))
+    if head.startswith(_PACK):
+        return bool(_PACKED.search(head + tail))
     if head.startswith(_SHEET):
         return _is_empty_sheet(head + tail)
     return any(pattern.match(head) for pattern in _HEADS)

@@ -136,7 +136,8 @@ def _room(sheet: PaperSheet) -> tuple[float, float]:
 
 def _describe(canvas: Canvas, record: Record) -> None:
     """Put into the file what the part is and how to draw it again."""
-    every = [*facts(record).items(), *parameter_texts(record).items()]
+    texts = {name: text.replace("%", "%25").replace(";", "%3B") for name, text in parameter_texts(record).items()}
+    every = [*facts(record).items(), *texts.items()]  # a semicolon in a value ends none
     canvas.setTitle(record.template.title)
     canvas.setSubject("; ".join(f"{name}={value}" for name, value in every))
     canvas.setCreator(f"Platewright {VERSION}")

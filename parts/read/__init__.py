@@ -2,6 +2,7 @@
 
 from parts.read.account import NO_ACCOUNT, Account, LayerRow, NothingToCut, OutlineRow, said
 from parts.read.affine import IDENTITY, Affine
+from parts.read.as_drawn import AsDrawn, as_drawn
 from parts.read.asked import STROKES, More, StrokesCut
 from parts.read.file_kind import kind_of
 from parts.read.heal.mend import Mend
@@ -13,7 +14,7 @@ from parts.read.svg.painted import Painted
 
 __all__ = [
     "IDENTITY", "LARGEST_BYTES", "NO_ACCOUNT", "ROLES",
-    "STROKES", "Account", "Affine", "LayerRow", "Mend", "More", "NothingToCut",
-    "OutlineRow", "Painted", "ReadDrawing", "Role", "StrokesCut", "kind_of", "read_drawing",
+    "STROKES", "Account", "Affine", "AsDrawn", "LayerRow", "Mend", "More", "NothingToCut",
+    "OutlineRow", "Painted", "ReadDrawing", "Role", "StrokesCut", "as_drawn", "kind_of", "read_drawing",
     "read_painted", "said", "shown",
 ]  # fmt: skip

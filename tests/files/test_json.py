@@ -78,7 +78,8 @@ FORMED = record_of(
 STOP = record_of(bend=COUNT, edge={"type": ["string", "null"]}, face_of={}, to_line=OPTIONAL_NUMBER)
 BEND = record_of(
     number=COUNT, angle_deg=NUMBER, up={"type": "boolean"}, radius=NUMBER, k=NUMBER, allowance=NUMBER,
-    deduction=OPTIONAL_NUMBER, from_end=NUMBER, k_name=TEXT, k_source=TEXT,
+    deduction=OPTIONAL_NUMBER, from_end=NUMBER,
+    line={"type": "array", "items": POINT, "minItems": 2, "maxItems": 2}, k_name=TEXT, k_source=TEXT,
     k_kind={"enum": [*KINDS]}, v_opening=OPTIONAL_NUMBER,
     deduction_margin95=OPTIONAL_NUMBER,
 )  # fmt: skip

@@ -7,11 +7,11 @@ moved by the product of the folds between it and the first piece, which lies lef
 """
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import cadquery as cq
 
-from parts.export import step
+from parts.export import solid
 
 JUST_MM = 1e-3
 """How far beside a zone a piece is looked for."""
@@ -98,7 +98,7 @@ def fold(part):
     """Fold a drawn part."""
     thickness = part.record.job.cut.thickness_mm
     every = list(zones(part.profile, thickness))
-    flat = cq.Shape.cast(step._shape(replace(part.record)))
+    flat = cq.Shape.cast(solid.together(list(solid.flats(part.record))))
     for zone in every:
         flat = flat.cut(block(zone, thickness))
     pieces = flat.Solids()

@@ -34,7 +34,7 @@ ORDER = """
     drawing picture
     export
     part
-    checking ways
+    checking ways packing reopen
     tracing
     __init__
 """
@@ -101,8 +101,8 @@ HOMES = {
         "webapp/openapi/*",
     ],
     "pydantic_core": ["parts/spec/parameters.py", "parts/data/sentences.py", "parts/shop/numbers.py"],
-    "cadquery": ["parts/export/step.py"],
-    "OCP": ["parts/export/step.py"],
+    "cadquery": [],
+    "OCP": ["parts/export/step.py", "parts/export/solid.py", "parts/export/fold.py", "parts/export/glb.py"],
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py", "webapp/pages/catalogue/kept.py"],
     "sqlalchemy": ["parts/truing/history/database.py"],

@@ -24,7 +24,7 @@ LARGEST = 160_000
 """Bytes, however many templates there are."""
 LIMITS = {"length": "x-mm", "angle": "x-degrees", "count": "x-count", "number": "x-number"}
 OTHERS = {
-    "/", "/healthz", "/openapi.json", "/check", "/check.json", "/trace",
+    "/", "/healthz", "/openapi.json", "/check", "/check.json", "/open", "/trace",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",
     "/true/bend", "/true/bend/keep", "/true/bend/forget",
@@ -60,6 +60,8 @@ def parameters(schemas):
     together = dict(schemas["components"]["schemas"]["EveryPart"]["properties"])
     assert "entry" in together.pop("compensate")["description"], "which every address of a part takes besides"
     assert "one piece" in together.pop("piece")["description"]
+    if together["form"].get("description", "").startswith("Of the solid of a bent part"):
+        del together["form"]  # so do those of files, but where a template has a parameter of this name
     return together
 
 
@@ -75,7 +77,7 @@ def test_it_is_valid_small_and_the_one_at_its_address(client, description):
 def test_it_names_every_address(description):
     of_parts = [address for address in description["paths"] if address not in OTHERS]
     assert set(description["paths"]) - set(of_parts) == OTHERS
-    endings = ["", "/remedies", "/remedies.json", "/openapi.json", *(f".{kind}" for kind in FORMATS)]
+    endings = ["", "/remedies", "/remedies.json", "/openapi.json", "/pack.zip", *(f".{kind}" for kind in FORMATS)]
     every = [each for address in of_parts for each in spelled_out(description, address)]
     assert sorted(every) == sorted(f"/parts/{slug}{ending}" for slug in SLUGS for ending in endings)
 
@@ -106,7 +108,7 @@ def test_every_template_has_a_description_that_declares_its_parameters():
         specs, described = template.parameters.specs(), parameters(own)
         assert described.keys() == specs.keys()
         assert set(own["paths"]) == {
-            f"/parts/{slug}{ending}" for ending in ("", ".{format}", "/remedies", "/remedies.json")
+            f"/parts/{slug}{ending}" for ending in ("", ".{format}", "/pack.zip", "/remedies", "/remedies.json")
         }
         for name, spec in specs.items():
             said = described[name]

@@ -9,6 +9,8 @@ COMMANDS = {
     "list": "the templates and their parameters",
     "draw": "one part, as a file",
     "check": "the rules over a DXF or SVG of your own",
+    "pack": "everything that goes with a part, in a ZIP with a page of contents",
+    "open": "what a file that Platewright wrote is of, and whether it was edited since",
     "trace": "a picture or drawn shapes of your own as an outline that holds together",
     "true": "the errors of a table from a measured piece, and what to change",
     "sheet": "where a test piece is measured: to print, or to fill in for `true`",

@@ -23,7 +23,23 @@ def paths() -> Json:
         post["responses"]["413"] = {"description": "More was sent than a drawing may have"}
         post["responses"]["503"] = response("Later")
     form_page = operation("check-form", "The form to choose a drawing of your own", [], PAGE)
-    return {"/check": {"get": form_page, "post": page}, "/check.json": {"post": found}}
+    opening = {"/open": {"get": operation("open-form", "The form to open a file again", [], PAGE), "post": _opened()}}
+    return {"/check": {"get": form_page, "post": page}, "/check.json": {"post": found}} | opening
+
+
+def _opened() -> Json:
+    """A file of Platewright's opened again."""
+    fields: Json = {"file": {"type": "string", "contentMediaType": "application/octet-stream"}}
+    schema: Json = {"type": "object", "required": ["file"], "properties": fields}
+    page = operation("open", "What was edited in a file of ours since: the page", [], PAGE)
+    page["requestBody"] = {"required": True, "content": {"multipart/form-data": {"schema": schema}}}
+    page["responses"] |= {
+        "303": {"description": "Nothing was: to the part"},
+        "413": {"description": "More was sent than a file may have"},
+        "422": response("RefusedPage"),
+        "503": response("Later"),
+    }
+    return page
 
 
 def schemas() -> Json:

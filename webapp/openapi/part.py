@@ -118,6 +118,7 @@ class Bend(Answer):
     deduction: float | None
     deduction_margin95: float | None
     from_end: float
+    line: tuple[Point, Point]
 
 
 class Formed(Answer):

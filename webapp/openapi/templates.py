@@ -9,7 +9,7 @@ values are text such as `4 in`, which has no numeric bounds.
 import parts
 from parts.export import FORMATS
 from parts.spec import Template
-from webapp.forms import COMPENSATE, PIECE, WAS
+from webapp.forms import COMPENSATE, PIECE, WAS, form_of_solid
 from webapp.openapi.alike import alike, described_of
 from webapp.openapi.answer import Json
 from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter, response, schema_of
@@ -35,9 +35,12 @@ def paths(at: str = "/parts/{template}") -> Json:
     given = [*([parameter("template")] if "{" in at else []), parameter("values")]
     page = {"200": response("Page"), "404": response("Nothing"), "422": response("RefusedPage")}
     solved = {"200": response("Remedies"), "404": response("Nothing"), "422": response("Refused")}
+    zipped: Json = {"description": "The job pack", "content": {"application/zip": {}}}
+    packed = {"200": zipped, "default": response("NoFile")}
     file = {"200": response("File"), "default": response("NoFile")}
     return {
         f"{at}.{{format}}": _get("file", "A part as a file", [*given, parameter("format")], file),
+        f"{at}/pack.zip": _get("pack", "Everything that goes with a part, in a ZIP", given, packed),
         at: _get("part", "The page of a part", [*given, was], page) | {"post": _in_own_font([*given, was], page)},
         f"{at}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
         f"{at}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
@@ -104,6 +107,9 @@ def _texts(properties: Json) -> Json:
     every = {name: {**TEXT, **said} for name, said in properties.items()}
     every[COMPENSATE] = {**TEXT, "description": _COMPENSATE}
     every[PIECE] = {**TEXT, "description": _PIECE}
+    every.setdefault(
+        form_of_solid.FORM, {**TEXT, "description": "Of the solid of a bent part: `bent` or `flat`. Of files alone."}
+    )
     return {"type": "object", "properties": every}
 
 

@@ -1,11 +1,12 @@
 """The pages, one module or folder each, with what that page alone shows."""
 
-from webapp.pages import bend_test, catalogue, check, history, numbers, part, setting, shop, trace, true
+from webapp.pages import bend_test, catalogue, check, history, numbers, opened, part, setting, shop, trace, true
 
 BLUEPRINTS = (
     catalogue.bp,
     *part.BLUEPRINTS,
     check.bp,
+    opened.bp,
     trace.bp,
     shop.bp,
     numbers.bp,

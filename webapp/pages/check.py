@@ -21,6 +21,7 @@ from parts.export import FORMATS as EVERY_FORMAT
 from parts.finding import Finding
 from parts.read import LARGEST_BYTES, Account, NothingToCut
 from parts.record import Record
+from parts.reopen import address_in
 from parts.rules import RULES
 from parts.spec import STOCK, Parameters, Spec, Value, default_of
 from parts.tolerance import HEAL_MM, PEN_MM
@@ -214,7 +215,16 @@ def _page(asked: Request, units: Units) -> str:
         checks=", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         formats=FORMATS if checked and checked.closed else (),
         largest=f"{LARGEST_BYTES // 1_000_000} MB",
+        ours=_ours(asked) if packed else "",
     )
+
+
+def _ours(asked: Request) -> str:
+    """The title of the part that the file is of, where Platewright wrote it and it opens again; else nothing."""
+    try:
+        return address_in(asked.data, asked.name)[0]
+    except parts.PartsError:
+        return ""
 
 
 def _with_left_out(checked: Checked) -> Record:

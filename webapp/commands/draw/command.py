@@ -21,6 +21,7 @@ from webapp.commands.console import (
 from webapp.commands.draw.apply import applying, found
 from webapp.commands.draw.compensated import compensated
 from webapp.commands.draw.own_font import own_font
+from webapp.forms import form_of_solid
 
 EVERY_PIECE = "all"
 
@@ -58,11 +59,12 @@ def declare(command: argparse.ArgumentParser) -> None:
 def run(request: argparse.Namespace) -> int:
     """Draw the part, write it unless something stops it, and return the exit status."""
     values, specs = {**usual_values(), **values_of(request.values)}, template(request.slug).parameters.specs()
+    form = form_of_solid.taken_out(request.slug, values)
     with own_font(values, specs) as drawn:
-        return _drawn(request, drawn)
+        return _drawn(request, drawn, form)
 
 
-def _drawn(request: argparse.Namespace, values: Mapping[str, str]) -> int:
+def _drawn(request: argparse.Namespace, values: Mapping[str, str], form: str) -> int:
     kind, output = _format(request.output, request.format), request.output
     part, applied = applying(parts.draw(request.slug, **values), request.apply)
     for name, sentence in taken_for(values, part.record.parameters):
@@ -74,8 +76,10 @@ def _drawn(request: argparse.Namespace, values: Mapping[str, str]) -> int:
     for routine in part.routine:
         tell(f"routine: {routine.message} {routine.remedy}")
     if request.piece == EVERY_PIECE and part.pieces:
-        return max(_written(request, part.piece(name), kind, _named_for(name, output)) for name in part.pieces)
-    return _written(request, part.piece(request.piece) if request.piece else part, kind, output)
+        each = [(form_of_solid.in_form(part.piece(name), form), _named_for(name, output)) for name in part.pieces]
+        return max(_written(request, piece, kind, to) for piece, to in each)
+    one = part.piece(request.piece) if request.piece else part
+    return _written(request, form_of_solid.in_form(one, form), kind, output)
 
 
 def _named_for(piece: str, output: str) -> str:

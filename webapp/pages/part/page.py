@@ -298,6 +298,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
         "pieces": list(_pieces(part)) if part and not asked.problems and not asked.compensation else [],
+        "pack": _pack_address(part, asked) if part and not is_sketch else "",
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
@@ -359,6 +360,13 @@ def _pieces(part: Part) -> Iterator[tuple[str, str]]:
     to = _file_address(part, "dxf")
     for name in part.pieces:
         yield name, f"{to}{'&' if '?' in to else '?'}{urlencode({PIECE: name}, quote_via=quote)}"
+
+
+def _pack_address(part: Part, asked: Asked) -> str:
+    """The address of the job pack, for the table that the part is made for."""
+    slug = part.record.template.slug
+    to = part.record.address.replace(f"/parts/{slug}", f"/parts/{slug}/pack.zip", 1)
+    return f"{to}{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else to
 
 
 def _file_address(part: Part, kind: str) -> str:

@@ -1,0 +1,158 @@
+"""Differences: where what a file draws isn't what its values draw, looked for both ways.
+
+added    a line, arc or point of the file that isn't on the part's drawing, on its layer
+missing  one of the part's drawing that isn't in the file
+
+Each is looked at along its length: the distance is to the nearest of the other side on the same layer, exactly, from
+points of it that are no further apart than a share of it. What is there twice, or has a gap, shows in the length.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from parts.geometry import Arc, Box, Line, Point, Segment, distance
+from parts.geometry.search import BoxIndex
+from parts.reopen.lines import Lines
+
+SAME_MM = 0.01
+"""As near as the files of other programs keep a coordinate, and nearer than any table cuts."""
+MOST_TOLD = 40
+_SAMPLES = 8
+_WHOLE = 1e-6  # of a size: what differs by less is moved or scaled by nothing
+_SCALED = 1e-4  # of two ratios, width and height, that are one
+
+What = Literal["added", "missing"]
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One line, arc or point that is in the file alone or on the drawing alone, and how far it is from the other, mm.
+
+    `at` is where it is furthest off; `off_mm` is infinite where the other side has nothing on that layer. `segment` is
+    None of a point.
+    """
+
+    what: What
+    layer: str
+    at: Point
+    off_mm: float
+    segment: Segment | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """How a file differs: every difference found, by how much lengths differ on layers, what else is there.
+
+    `scaled` is how many times as large the whole is, `moved` by how much it is moved as a whole, where it is.
+    """
+
+    differences: tuple[Difference, ...]
+    lengths: tuple[tuple[str, float], ...] = ()
+    unread: tuple[str, ...] = ()
+    scaled: float = 1.0
+    moved: Point = (0.0, 0.0)
+
+    @property
+    def is_edited(self) -> bool:
+        """Whether anything differs."""
+        return bool(self.differences or self.lengths or self.unread)
+
+
+def compared(there: Lines, wanted: Lines) -> Compared:
+    """Return how what a file draws differs from what it should."""
+    found = (*_absent(there, wanted, "added"), *_absent(wanted, there, "missing"))
+    lengths = () if found else tuple(_lengths(there, wanted))
+    scaled, moved = _as_a_whole(there, wanted) if found else (1.0, (0.0, 0.0))
+    return Compared(found, lengths, there.unread, scaled, moved)
+
+
+def _absent(those: Lines, others: Lines, what: What) -> Iterator[Difference]:
+    """Yield what of `those` isn't among the others."""
+    for layer in dict.fromkeys(name for name, _ in (*those.lines, *those.points)):
+        beside = [segment for name, segment in others.lines if name == layer]
+        known = {key for segment in beside for key in _keys(segment)}
+        index = BoxIndex([segment.box for segment in beside])
+        for segment in (each for name, each in those.lines if name == layer):
+            if _key(segment) in known:
+                continue
+            at, off = max(((p, _off(p, beside, index)) for p in _samples(segment)), key=lambda each: each[1])
+            if off > SAME_MM:
+                yield Difference(what, layer, at, off, segment)
+        near = [at for name, at in others.points if name == layer]
+        for point in (each for name, each in those.points if name == layer):
+            off = min((distance(point, each) for each in near), default=math.inf)
+            if off > SAME_MM:
+                yield Difference(what, layer, point, off)
+
+
+def _samples(segment: Segment) -> Iterator[Point]:
+    yield from (segment.at(i / _SAMPLES) for i in range(_SAMPLES + 1))
+
+
+def _off(p: Point, beside: Sequence[Segment], index: BoxIndex) -> float:
+    """How far a point is from the nearest of these; 0 where that is as good as nothing."""
+    box: Box = (*p, *p)
+    if any(distance(p, beside[i].nearest(p)) <= SAME_MM for i in index.near(box, SAME_MM)):
+        return 0.0
+    return min((distance(p, segment.nearest(p)) for segment in beside), default=math.inf)
+
+
+def _key(segment: Segment) -> tuple[float, ...]:
+    bulge = 0.0 if isinstance(segment, Line) else segment.bulge
+    return tuple(round(value, 6) + 0.0 for value in (*segment.start, *segment.end, bulge))
+
+
+def _keys(segment: Segment) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Of a segment run through either way."""
+    return _key(segment), _key(segment.reversed())
+
+
+def _lengths(there: Lines, wanted: Lines) -> Iterator[tuple[str, float]]:
+    """Yield by how much longer, mm, the lines on a layer are than they should be."""
+    for layer in dict.fromkeys(name for name, _ in (*wanted.lines, *there.lines)):
+        has, should = (math.fsum(s.length for name, s in each.lines if name == layer) for each in (there, wanted))
+        count = sum(name == layer for name, _ in wanted.lines)
+        if abs(has - should) > SAME_MM * (1 + count):
+            yield layer, has - should
+    for layer in dict.fromkeys(name for name, _ in (*wanted.points, *there.points)):
+        has, should = (sum(name == layer for name, _ in each.points) for each in (there, wanted))
+        if has != should:
+            yield layer, float(has - should)
+
+
+def _as_a_whole(there: Lines, wanted: Lines) -> tuple[float, Point]:
+    """How many times as large the whole is, or by how much it is moved; nothing of either where it isn't that alone."""
+    has, should = _box(there), _box(wanted)
+    if has is None or should is None:
+        return 1.0, (0.0, 0.0)
+    ratios = [(has[i + 2] - has[i]) / size for i in (0, 1) if (size := should[i + 2] - should[i]) > SAME_MM]
+    scale = ratios[0] if ratios else 0.0
+    if not scale > 0 or any(abs(each / scale - 1) > _SCALED for each in ratios):
+        return 1.0, (0.0, 0.0)
+    shift = (has[0] - scale * should[0], has[1] - scale * should[1])
+    made = Lines(
+        tuple((layer, _put(segment, scale, shift)) for layer, segment in wanted.lines),
+        tuple((layer, _at(p, scale, shift)) for layer, p in wanted.points),
+    )
+    if any(_absent(there, made, "added")) or any(_absent(made, there, "missing")):
+        return 1.0, (0.0, 0.0)
+    return (scale, (0.0, 0.0)) if abs(scale - 1) > _WHOLE else (1.0, shift)
+
+
+def _put(segment: Segment, scale: float, shift: Point) -> Segment:
+    start, end = _at(segment.start, scale, shift), _at(segment.end, scale, shift)
+    return Line(start, end) if isinstance(segment, Line) else Arc(start, end, segment.bulge)
+
+
+def _at(p: Point, scale: float, shift: Point) -> Point:
+    return scale * p[0] + shift[0], scale * p[1] + shift[1]
+
+
+def _box(lines: Lines) -> Box | None:
+    boxes = [segment.box for _, segment in lines.lines] + [(*at, *at) for _, at in lines.points]
+    if not boxes:
+        return None
+    x0, y0, x1, y1 = zip(*boxes, strict=True)
+    return min(x0), min(y0), max(x1), max(y1)

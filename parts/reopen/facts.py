@@ -1,0 +1,154 @@
+"""Facts: what a file says of itself, by the names that `parts.export.about` gives, whatever the format.
+
+Nothing is unpacked on the way, so that a small file can't become a large one, and nothing in it is followed.
+"""
+
+import json
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from html import unescape
+from typing import Any
+
+from parts.errors import Unreadable
+from parts.read import LARGEST_BYTES
+from parts.reopen.binary import glb_facts, pdf_facts, png_facts
+
+MOST_VALUES = 500
+"""Parameters that a file may name: many times as many as any template has."""
+_LONGEST = 200_000  # letters of all that a file says of itself
+_PREFIX = "parameter "
+_SVG = re.compile(r"<metadata\b[^>]*>\s*(\{[^<]*\"platewright_version\"[^<]*\})\s*</metadata>")
+_COMMENT = re.compile(r"[ \t]*999[ \t]*\r?\n([^\r\n]*)\r?\n")
+_ESCAPED = re.compile(r"(?:\\U\+[0-9A-F]{4})+")
+_STEP_TEXT = re.compile(r"'((?:[^']|'')*)'")
+_STEP_ESCAPE = re.compile(r"\\X([24])\\((?:[0-9A-F]{4})+)\\X0\\")
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What a file says: its format, version, template, address, values as texts or numbers, and its `content` if JSON.
+
+    `compensated` is the sentence about the table that it is compensated for.
+    """
+
+    kind: str
+    version: str
+    template: str
+    address: str
+    parameters: Mapping[str, Any]
+    compensated: str = ""
+    content: Mapping[str, Any] = field(default_factory=dict)
+
+
+def facts_in(data: bytes, name: str) -> Facts:
+    """Return what a file of Platewright's says of itself.
+
+    Args:
+        data: the file's bytes; what it is, is told by them.
+        name: what to call it in sentences.
+
+    Raises:
+        Unreadable: it is empty, too large, broken, of another program, or doesn't say what part it is of.
+    """
+    if not data.strip():
+        raise Unreadable(f"{name} is empty.")
+    if len(data) > LARGEST_BYTES:
+        raise Unreadable(f"{name} has more than {LARGEST_BYTES // 1_000_000} MB: no file of a part is so large.")
+    kind, said = _said(data, name)
+    version, template, address = (said.get(word, "") for word in ("platewright_version", "template", "address"))
+    if not all(isinstance(word, str) for word in (version, template, address)):
+        raise Unreadable(f"{name} is damaged: what it says of its template isn't text.")
+    if not template or not version:
+        raise Unreadable(f"{name} doesn't say what part it is of: {_why_not(kind)}.")
+    values = said.get("parameters", {})
+    if not isinstance(values, Mapping) or len(values) > MOST_VALUES:
+        raise Unreadable(f"{name} is damaged: what it says of its values can't be read.")
+    content = said if kind == "json" else {}
+    return Facts(kind, version, template, address, values, str(said.get("compensated", "")), content)
+
+
+def _why_not(kind: str) -> str:
+    if kind == "dxf":
+        return "no comment at its head names a template; another program may have saved it since, or drawn it"
+    return "nothing in it names a template; another program may have saved it since, or made it"
+
+
+def _said(data: bytes, name: str) -> tuple[str, Mapping[str, Any]]:
+    head = data[:512].lstrip(b"\xef\xbb\xbf \t\r\n")
+    for kind, mark, said_in in _KINDS:
+        if head.startswith(mark):
+            try:
+                return kind, said_in(data)
+            except (ValueError, RecursionError, KeyError, TypeError) as error:
+                raise Unreadable(f"{name} is damaged: what it says of itself can't be read.") from error
+    raise Unreadable(f"{name} is no file of a part: those that open again are DXF, SVG, PDF, STEP, PNG, GLB and JSON.")
+
+
+def _dxf(data: bytes) -> Mapping[str, Any]:
+    """The comments at the head; one that goes on is in several, `name+` after the first."""
+    said: dict[str, str] = {}
+    text, at = data[:_LONGEST].decode("ascii", "replace").removeprefix("\ufffd\ufffd\ufffd"), 0
+    while match := _COMMENT.match(text, at):
+        name, colon, value = match[1].partition(": ")
+        if not colon and match[1].endswith(":"):  # a blank at a line's end is lost easily
+            name = match[1][:-1]
+        at = match.end()
+        said[name.removesuffix("+")] = said.get(name[:-1], "") + value if name.endswith("+") else value
+    return _with_parameters({name: _ESCAPED.sub(_as_letters, value) for name, value in said.items()})
+
+
+def _as_letters(match: re.Match[str]) -> str:
+    return bytes.fromhex(match[0].replace("\\U+", "")).decode("utf-16-be", "replace")
+
+
+def _svg(data: bytes) -> Mapping[str, Any]:
+    match = _SVG.search(data[:_LONGEST].decode("utf-8", "replace"))
+    return _object(unescape(match[1])) if match else {}
+
+
+def _json(data: bytes) -> Mapping[str, Any]:
+    return _object(data.decode("utf-8-sig"))
+
+
+def _object(text: str) -> Mapping[str, Any]:
+    found = json.loads(text)
+    if not isinstance(found, dict):
+        raise ValueError("no object")
+    return found
+
+
+def _step(data: bytes) -> Mapping[str, Any]:
+    """The description in the header, a text for each fact."""
+    head, ends, _ = data[:_LONGEST].decode("ascii", "replace").partition("FILE_NAME")
+    if not ends:
+        return {}
+    said: dict[str, str] = {}
+    for written in _STEP_TEXT.findall(head):
+        text = "".join(written.splitlines()).replace("''", "'")
+        name, colon, value = text.partition(": ")
+        if colon:
+            said[name] = _STEP_ESCAPE.sub(_as_letter, value)
+    return _with_parameters(said)
+
+
+def _as_letter(match: re.Match[str]) -> str:
+    wide = match[1] == "4"
+    return bytes.fromhex(match[2]).decode("utf-32-be" if wide else "utf-16-be", "replace")
+
+
+def _with_parameters(said: Mapping[str, str]) -> Mapping[str, Any]:
+    """The facts with `parameter NAME` under `parameters`."""
+    values = {name.removeprefix(_PREFIX): text for name, text in said.items() if name.startswith(_PREFIX)}
+    return {**{name: text for name, text in said.items() if not name.startswith(_PREFIX)}, "parameters": values}
+
+
+_KINDS: tuple[tuple[str, bytes | tuple[bytes, ...], Callable[[bytes], Mapping[str, Any]]], ...] = (
+    ("pdf", b"%PDF-", pdf_facts),
+    ("png", b"\x89PNG\r\n", png_facts),
+    ("glb", b"glTF", glb_facts),
+    ("step", b"ISO-10303-21;", _step),
+    ("json", b"{", _json),
+    ("svg", (b"<?xml", b"<svg", b"<!--"), _svg),
+    ("dxf", (b"999", b"0\n", b"0\r"), _dxf),
+)
