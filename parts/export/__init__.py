@@ -6,6 +6,7 @@ What draws is loaded when it is first asked for: a DXF has no need of it.
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from parts.errors import Problem, Refused
 from parts.export.about import LEFT_OUT, bend_notes, bend_rows, expected_said, outside_said, times_said
 from parts.export.formats import FORMATS, Format
 from parts.export.json_text import content as json_content
@@ -19,9 +20,13 @@ if TYPE_CHECKING:
     from parts.export.bend_sheet import BendSheet as BendSheet
     from parts.export.measuring_sheet import MeasuringSheet as MeasuringSheet
 
+SET_UP_FORMATS = {"pdf": "application/pdf", "json": "application/json"}
+"""What a set-up sheet is written as, each with its MIME type."""
+
 __all__ = [
     "FORMATS",
     "LEFT_OUT",
+    "SET_UP_FORMATS",
     "Format",
     "bend_notes",
     "bend_rows",
@@ -33,6 +38,7 @@ __all__ = [
     "outside_said",
     "page_drawing",
     "preview",
+    "set_up_sheet",
     "thumbnail",
     "times_said",
     "wrote",
@@ -81,6 +87,27 @@ def measuring_sheet(record: Record) -> "MeasuringSheet | BendSheet":
     from parts.export.measuring_sheet import MeasuringSheet
 
     return MeasuringSheet(record)
+
+
+def set_up_sheet(record: Record, kind: str) -> bytes:
+    """Return the set-up sheet of a part, as one of SET_UP_FORMATS.
+
+    Raises:
+        Refused: there is no such format, or the part is drawn for one table.
+        ValueError: the rules haven't looked at it.
+        DataError: the shop's own file is unusable.
+    """
+    from parts.setup import set_up
+
+    if kind not in SET_UP_FORMATS:
+        raise Refused((Problem("format", kind, f"is no form of a set-up sheet; there are {', '.join(SET_UP_FORMATS)}."),))
+    if kind == "json":
+        from parts.export import setup_json
+
+        return setup_json.write(set_up(record))
+    from parts.export import pdf_setup  # loads reportlab
+
+    return pdf_setup.write(set_up(record))
 
 
 def wrote(file: Path) -> bool:

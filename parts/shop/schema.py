@@ -12,6 +12,17 @@ from parts.data import Number, Text
 from parts.shop.bending import BendTests, BrakeData, LeastBendRadius
 from parts.shop.entries import Signed, Strict, Thickness, Travel, all_known, in_our_spelling, one_of
 from parts.shop.series import ANY, DiameterRow, FeedRow, KerfRow, Series, TimeRow
+from parts.shop.setting_up import (
+    BlankData,
+    Consumables,
+    DutyCycle,
+    LiftingData,
+    Money,
+    RatesData,
+    Supply,
+    SupplyName,
+    TorchHeight,
+)
 from parts.shop.tree import as_table, builtin
 from parts.units import Gauge, Millimetres, format_figures
 
@@ -70,6 +81,10 @@ class ProcessData(Strict):
     lead_in: Rule
     square_side: SquareSide
     height_probe: HeightProbe
+    torch_height: TorchHeight
+    duty_cycle: DutyCycle
+    supplies: dict[SupplyName, Supply]
+    consumables: Consumables
     cautions: tuple[Text, ...] = ()
     kerf: dict[str, Series[KerfRow]]
     pierce_diameter: dict[str, Series[DiameterRow]]
@@ -92,10 +107,11 @@ WhyNot = Annotated[str, BeforeValidator(lambda why: "" if why is False else why)
 
 
 class MaterialData(Signed):
-    """One material; `source` is its density's."""
+    """One material; `source` is its density's, `price_per_kg` what the shop pays for it."""
 
     title: Text
     density_kg_per_m3: Annotated[Number, Field(ge=500, le=25_000)]
+    price_per_kg: Money | None = None
     group: Text
     gauge: Literal[Gauge, "none"] = "none"
     cautions: tuple[Text, ...] = ()
@@ -165,6 +181,9 @@ class ShopData(Strict):
     machine: MachineData
     brake: BrakeData
     drawing: DrawingData
+    blank: BlankData
+    lifting: LiftingData
+    rates: RatesData
     usual: UsualData = Field(default_factory=UsualData)
     cautions: dict[str, CautionData]
     materials: dict[str, MaterialData]
