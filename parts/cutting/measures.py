@@ -60,7 +60,9 @@ def measure(profile: Profile, job: Job) -> Measures:
     between = ways(loops, len(profile.outside))
     apart = {
         "cutting_time_s": math.fsum(pace.time for pace in paces),
-        "lead_in_time_s": math.fsum(lead_in_time(lead_in_length(loop, cut), cut.feed_mm_s, job.machine) for loop in loops),
+        "lead_in_time_s": math.fsum(
+            lead_in_time(lead_in_length(loop, cut), cut.feed_mm_s, job.machine) for loop in loops
+        ),
         "pierce_time_s": len(loops) * cut.pierce_time_s,
         "probe_time_s": len(loops) * cut.probe_time_s,
         "travel_time_s": math.fsum(travel_time(way, job.machine) for way in between),

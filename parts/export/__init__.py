@@ -100,7 +100,9 @@ def set_up_sheet(record: Record, kind: str) -> bytes:
     from parts.setup import set_up
 
     if kind not in SET_UP_FORMATS:
-        raise Refused((Problem("format", kind, f"is no form of a set-up sheet; there are {', '.join(SET_UP_FORMATS)}."),))
+        raise Refused(
+            (Problem("format", kind, f"is no form of a set-up sheet; there are {', '.join(SET_UP_FORMATS)}."),)
+        )
     if kind == "json":
         from parts.export import setup_json
 

@@ -1,8 +1,8 @@
 """PDF of a set-up sheet: one page, to print or to read at the table.
 
-From the top: what stops the part or is dangerous to lift, the numbers to set at the machine in large lettering, the part
-with its cutting order, and all else in two columns. Lettering gets smaller until all has room, and the order is told in
-fewer lines before any of the rest. The same part always gives the same bytes.
+From the top: what stops the part or is dangerous to lift, the numbers to set at the machine in large lettering, the
+part with its cutting order, and all else in two columns. Lettering gets smaller until all has room, and the order
+is told in fewer lines before any of the rest. The same part always gives the same bytes.
 """
 
 import io
@@ -37,14 +37,18 @@ from parts.export.setup_words import (
     title,
     warnings,
 )
+from parts.finding import verdict
 from parts.geometry import Box
 from parts.record import VERSION
 from parts.setup import SetUp
 
-SIZES = (2.9, 2.7, 2.5, 2.3, 2.1, 1.9, 1.8)
-"""Of the lettering, mm: the first with which all has room; 1.8 mm is the smallest of ISO 3098-1."""
-LINES_OF_ORDER = (16, 10, 6)
-"""Of the order, as it is told in fewer lines."""
+TRIES = (
+    *((size, 16, tall) for tall in (78.0, 58.0) for size in (2.9, 2.7, 2.5)),
+    *((size, most, tall) for most in (16, 10, 6) for tall in (58.0, 45.0) for size in (2.3, 2.1)),
+    *((size, 6, 45.0) for size in (1.9, 1.8)),
+)
+"""Size of the lettering, lines of the order, and height of the picture at most, mm: the first with which all has room.
+1.8 mm is the smallest lettering of ISO 3098-1."""
 SETTING, GLANCE = 15.0, 11.5
 """Heights of the two strips of numbers at the top, mm."""
 WARNING = 6.5
@@ -53,8 +57,6 @@ INNER, BETWEEN = 3.0, 5.0
 """From the frame to what stands in it, and from column to column, mm."""
 WIDE = 1.9
 """A part so many times as wide as high has its picture over the whole width of the sheet."""
-TALLEST = 78.0
-"""Height of the picture at most, mm."""
 
 
 def write(of: SetUp) -> bytes:
@@ -142,49 +144,59 @@ def _shares(every: Sequence[Setting], size: float, width: float) -> list[float]:
 
 def _fitted(of: SetUp, sheet: PaperSheet, top: float) -> tuple[Box, list[Columns]]:
     """Where the picture stands, and the columns of text: the largest lettering with which there is one page."""
-    tries = [(size, most) for most in LINES_OF_ORDER for size in SIZES]
-    for size, most in tries:
-        shown, pages = _laid_out(of, sheet, top, size, most)
-        if len(pages) == 1:
-            break
-    return shown, pages
+    for size, most, tallest in TRIES:
+        shown, columns = _frames(of, sheet, top, tallest)
+        if filled := _filled(_blocks(of, columns, size, most), columns, order_last=not _is_wide(of)):
+            return shown, [filled]
+    size, most, tallest = TRIES[-1]
+    shown, columns = _frames(of, sheet, top, tallest)
+    _, y0, _, y1 = sheet.frame
+    later = tuple((a, y0 + FOOT + INNER, b, y1 - INNER) for a, _, b, _ in columns)
+    return shown, list(flow([row for block in _blocks(of, columns, size, most) for row in block], columns, later))
 
 
-def _laid_out(of: SetUp, sheet: PaperSheet, top: float, size: float, most: int) -> tuple[Box, list[Columns]]:
+def _blocks(of: SetUp, columns: tuple[Box, Box], size: float, most: int) -> list[list[TextRow]]:
+    """The order, and then the other sections, each as the lines of a column."""
+    x0, _, x1, _ = columns[0]
+    return [[*_order_rows(of, x1 - x0, size, most)], *_section_rows(of, x1 - x0, size)]
+
+
+def _is_wide(of: SetUp) -> bool:
+    return of.record.measures.width_mm > WIDE * of.record.measures.height_mm
+
+
+def _frames(of: SetUp, sheet: PaperSheet, top: float, tallest: float) -> tuple[Box, tuple[Box, Box]]:
+    """The picture's frame, and those of both columns: a wide one stands over both, any other over the left one."""
     x0, y0, x1, _ = sheet.frame
     left, right, low = x0 + INNER, x1 - INNER, y0 + FOOT + INNER
-    half = (right - left - BETWEEN) / 2
-    m = of.record.measures
-    is_wide = m.width_mm > WIDE * m.height_mm
-    height = picture.height_in(of, right - left if is_wide else half, TALLEST)
-    shown = (left, top - height, right if is_wide else left + half, top)
-    columns = (
-        (left, low, left + half, shown[1] - 1),
-        (right - half, low, right, shown[1] - 1 if is_wide else top),
+    half, is_wide = (right - left - BETWEEN) / 2, _is_wide(of)
+    shown = (
+        left,
+        top - picture.height_in(of, right - left if is_wide else half, tallest),
+        right if is_wide else left + half,
+        top,
     )
-    order = [*_order_rows(of, half, size, most)]
-    rest = [*_section_rows(of, half, size)]
-    later = tuple((a, low, b, sheet.frame[3] - INNER) for a, b in ((left, left + half), (right - half, right)))
-    if is_wide:
-        return shown, list(flow([*order, *rest], columns, later))
-    beside = _beside(order, rest, columns)
-    return shown, beside if beside else list(flow([*order, *rest], columns, later))
+    under = shown[1] - 1
+    return shown, ((left, low, left + half, under), (right - half, low, right, under if is_wide else top))
 
 
-def _beside(order: list[TextRow], rest: list[TextRow], columns: tuple[Box, Box]) -> list[Columns]:
-    """The order at the top of the right column beside the picture, the rest under both; nothing where it has no room."""
+def _filled(blocks: Sequence[list[TextRow]], columns: tuple[Box, Box], *, order_last: bool) -> Columns:
+    """Both columns with the blocks in their order, each whole; nothing where they have no room.
+
+    The order is the first block: at the head of the left column, or `order_last` of the right one, beside the picture.
+    """
+    order, *rest = blocks
     first, second = columns
-    (pages, *more) = flow(rest, (first, _below(second, order)), ())
-    if more or sum(row.height for row in order) > second[3] - second[1]:
-        return []
-    (_, under), (box, beside) = pages
-    return [[(first, under), ((box[0], box[1], box[2], second[3]), [*order, *beside])]]
+    for count in range(len(rest), -1, -1):
+        left, right = [*rest[:count]], [*rest[count:]]
+        (right if order_last else left).insert(0, order)
+        if all(_height(each) <= box[3] - box[1] for each, box in ((left, first), (right, second))):
+            return [(box, [row for block in each for row in block]) for each, box in ((left, first), (right, second))]
+    return []
 
 
-def _below(column: Box, rows: Sequence[TextRow]) -> Box:
-    """What is left of a column under some rows."""
-    x0, y0, x1, y1 = column
-    return x0, y0, x1, max(y1 - sum(row.height for row in rows), y0)
+def _height(blocks: Sequence[list[TextRow]]) -> float:
+    return sum(row.height for block in blocks for row in block)
 
 
 def _order_rows(of: SetUp, width: float, size: float, most: int) -> Iterator[TextRow]:
@@ -201,11 +213,11 @@ def _order_rows(of: SetUp, width: float, size: float, most: int) -> Iterator[Tex
         yield from _paragraph("", note, width, size)
 
 
-def _section_rows(of: SetUp, width: float, size: float) -> Iterator[TextRow]:
+def _section_rows(of: SetUp, width: float, size: float) -> Iterator[list[TextRow]]:
+    """The other sections, a block of lines each."""
     for section in sections(of):
-        yield _heading(section.title, size)
-        for name, said in section.lines:
-            yield from _paragraph(name, said, width, size)
+        lines = (row for name, said in section.lines for row in _paragraph(name, said, width, size))
+        yield [_heading(section.title, size), *lines]
 
 
 def _heading(text: str, size: float) -> TextRow:
@@ -227,7 +239,8 @@ def _title_block(of: SetUp, number: str) -> list[list[TitleCell]]:
         [
             TitleCell("Table", ""),
             TitleCell("Process", record.job.cut.title),
-            TitleCell("Size", size_said(of), 1.4),
+            TitleCell("Size", size_said(of), 1.2),
+            TitleCell("Verdict", verdict(record.rows).line, 1.4),
             TitleCell("Units", "mm" if record.job.units == "mm" else "inches", 0.6),
         ],
         [

@@ -6,12 +6,14 @@ from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import Drawing, Group, Item, Path, Text
 from parts.export.pdf_ink import ink, letter, width_of
-from parts.geometry import Box, Line, Point
+from parts.geometry import Box, Line, distance
 from parts.profile import Bend, Drill, Mark
 from parts.setup import SetUp, Step, grouped
 
 NUMBER = 2.8
 """Size of the numbers, mm of paper."""
+SMALLEST = 1.8
+"""What a number may shrink to in its opening, mm (ISO 3098-1)."""
 MARGIN = 4.5
 """Room around the part for the numbers that stand outside it."""
 MOST = 60
@@ -52,8 +54,7 @@ def _part(of: SetUp) -> Iterator[Item]:
     """The loops and the marks, in the part's own coordinates."""
     profile = of.record.profile
     for i, loop in enumerate(profile.boundary):
-        pen = "cut-outside" if i < len(profile.outside) else "cut-inside"
-        yield Path("cut-inside" if pen == "cut-inside" else "cut-outside", loop.segments, closed=True)
+        yield Path("cut-outside" if i < len(profile.outside) else "cut-inside", loop.segments, closed=True)
     reach = min(of.record.measures.width_mm, of.record.measures.height_mm) / 40
     for mark in profile.marks:
         yield from _mark(mark, reach)
@@ -76,20 +77,23 @@ def _numbered(of: SetUp) -> list[Step]:
 
 
 def _number(of: SetUp, step: Step, size: float) -> Text:
-    """The number of a step: in its opening where it has room there, else beside it; of the outside at its far corner."""
+    """The number of a step: in its opening where it has room there, else beside it; of the outside at its corner."""
     text = str(step.number)
-    (x, y), wide = step.at, 0.62 * size * len(text)
+    x, y = step.at
     if step.side == "outside":
         return _of_outside(of, step, text, size)
-    if step.width > wide + 0.6 * size and step.height > 1.3 * size:
-        return Text((x, y - 0.36 * size), text, size)
+    within = min(size, step.height / 1.3, step.width / (0.62 * len(text) + 0.6))
+    if within >= SMALLEST / NUMBER * size:
+        return Text((x, y - 0.36 * within), text, within)
     return Text((x + step.width / 2 + 0.15 * size, y + step.height / 2 - 0.1 * size), text, size, "start")
 
 
 def _of_outside(of: SetUp, step: Step, text: str, size: float) -> Text:
-    """At the upper right of the piece, away from the clamp; of several pieces where they are."""
-    x, y = step.at
-    corner: Point = x + step.width / 2 + 0.3 * size, y + step.height / 2 + 0.3 * size
-    if len(of.record.profile.outside) == 1:
-        return Text(corner, text, size, "start")
-    return Text((x, y - 0.36 * size), text, size)
+    """Beyond the corner farthest from the clamp; of several pieces in the middle of each."""
+    if len(of.record.profile.outside) > 1:
+        x, y = step.at
+        return Text((x, y - 0.36 * size), text, size)
+    x0, y0, _, _ = of.record.profile.box
+    corners = [segment.start for segment in of.record.profile.boundary[step.loop].segments]
+    x, y = max(corners, key=lambda corner: distance(corner, (x0, y0)))
+    return Text((x + 0.35 * size, y + 0.1 * size), text, size, "start")

@@ -4,11 +4,10 @@ from collections.abc import Mapping
 from dataclasses import asdict
 
 from parts.export.about import facts
-from parts.export.json_text import Json, text
+from parts.export.json_text import Json, text, values
 from parts.finding import verdict
 from parts.numbers import Rest, of_process
-from parts.setup import SetUp, Step
-from parts.setup.sheet import Height
+from parts.setup import Height, SetUp, Step
 
 
 def write(of: SetUp) -> bytes:
@@ -26,6 +25,7 @@ def content(of: SetUp) -> Mapping[str, Json]:
     return {
         **facts(record),
         "title": record.template.title,
+        "parameters": values(record),
         "units": record.units,
         "verdict": said.line,
         "stops": said.stops,

@@ -33,8 +33,8 @@ PLACES = 4
 """Places of openings of one size that are told; how many more there are is counted."""
 NOT_GIVEN = "not given"
 ORDER = (
-    "What lies inside first, small before large, each next one far from the last so that no place gets hot; the outside "
-    "last, led in so that its cut ends on the side away from the clamp, which is taken to be at the lower left "
+    "What lies inside first, small before large, each next one far from the last so that no place gets hot; the "
+    "outside last, led in so that its cut ends on the side away from the clamp, which is taken to be at the lower left "
     "(common practice)."
 )
 
@@ -141,7 +141,7 @@ def _group(of: SetUp, group: Sequence[Step]) -> str:
     if step.side == "outside" and len(of.record.profile.outside) == 1:
         return f"{many}{name}, {size}"
     number = of.record.number
-    places = [f"({number(x)}, {number(y)})" for x, y in (each.at for each in group[:PLACES])]
+    places = [f"({number(x)},{number(y)})" for x, y in (each.at for each in group[:PLACES])]
     more = f" and {len(group) - PLACES} more" if len(group) > PLACES else ""
     return f"{many}{name}, {size}: middle at {', '.join(places)}{more}"
 
@@ -171,13 +171,24 @@ def sections(of: SetUp) -> tuple[Section, ...]:
 
 
 def _pierce(of: SetUp) -> Iterator[tuple[str, str]]:
-    cut, say = of.record.job.cut, of.record.job.say
+    cut = of.record.job.cut
     rests = {rest.name: rest.kind for rest in of_process(cut)}
-    yield "Lead-in", f"{say(round(cut.lead_in_mm, 1))} or more, {rests['lead-in']}"
-    crater, off = say(round(cut.pierce_diameter_mm, 1)), say(round(of.clear_of_crater, 1))
+    yield "Lead-in", f"{_reckoned(of, cut.lead_in_mm)} or more, {rests['lead-in']}"
+    crater, off = (_reckoned(of, mm) for mm in (cut.pierce_diameter_mm, of.clear_of_crater))
     yield "Crater", f"{crater} across, {rests['pierce diameter']}: pierce at least {off} off the outline"
     half = format_kerf(cut.kerf_mm / 2, of.record.job.units)
     yield "Offset", f"{half} to each side, half the kerf"
+
+
+def _reckoned(of: SetUp, mm: float) -> str:
+    return with_unit(of.record.number(mm), of.record.job.units)
+
+
+def _roughly(of: SetUp, *sides: float) -> str:
+    """Two lengths of stock, which is cut no finer than to the mm or the tenth of an inch."""
+    units = of.record.job.units
+    along, across = (format_rough(side, units).removesuffix(f" {units}") for side in sides)
+    return format_by(along, across, units)
 
 
 def _duty(of: SetUp) -> Iterator[tuple[str, str]]:
@@ -192,16 +203,22 @@ def _duty(of: SetUp) -> Iterator[tuple[str, str]]:
     yield "Duty cycle", f"{duty.percent:.3g} %{at}, {duty.kind}: {allowed} of any ten (IEC 60974-1)"
     alone, in_a_row = format_time(duty.busiest_s), format_time(duty.busiest_in_a_row_s)
     if duty.rest_within:
-        yield "Rest", (
-            f"one part has the arc on for {alone} of ten minutes: after each {allowed} of arc let the source stand "
-            f"{format_time(duty.off_s)} with its fan on, {format_time(duty.rest_in_all_s)} in all"
+        yield (
+            "Rest",
+            (
+                f"one part has the arc on for {alone} of ten minutes: after each {allowed} of arc let the source stand "
+                f"{format_time(duty.off_s)} with its fan on, {format_time(duty.rest_in_all_s)} in all"
+            ),
         )
         return
     yield "One part", f"on {alone} of any ten minutes: no rest"
     if duty.rest_s:
-        yield "In a row", (
-            f"without a break on {in_a_row} of any ten: let the source stand {format_time(duty.rest_s)} after each "
-            "part, its fan on"
+        yield (
+            "In a row",
+            (
+                f"without a break on {in_a_row} of any ten: let the source stand {format_time(duty.rest_s)} after each "
+                "part, its fan on"
+            ),
         )
     else:
         yield "In a row", f"without a break on {in_a_row} of any ten: no rest"
@@ -209,8 +226,7 @@ def _duty(of: SetUp) -> Iterator[tuple[str, str]]:
 
 def _stock(of: SetUp) -> Iterator[tuple[str, str]]:
     blank, number, units = of.blank, of.record.number, of.record.job.units
-    margin = of.record.job.say(blank.margin)
-    size = format_by(number(blank.width), number(blank.height), units)
+    margin, size = format_rough(blank.margin, units), _roughly(of, blank.width, blank.height)
     yield "Blank", f"{size}, {margin} left all round ({blank.kind}); {format_mass(blank.mass_kg, units)}"
     sheet = format_by(number(blank.sheet[0]), number(blank.sheet[1]), units)
     if not blank.fits:
@@ -226,8 +242,7 @@ def _stock(of: SetUp) -> Iterator[tuple[str, str]]:
 def _drop(of: SetUp, drop: Drop | None) -> str:
     if drop is None:
         return "nothing"
-    number = of.record.number
-    return f"{format_by(number(drop.length), number(drop.width), of.record.job.units)}, cut right across"
+    return f"{_roughly(of, drop.length, drop.width)}, cut right across"
 
 
 def _uses(of: SetUp) -> Iterator[tuple[str, str]]:
@@ -240,7 +255,9 @@ def _uses(of: SetUp) -> Iterator[tuple[str, str]]:
     if wear.parts is None:
         yield "Consumables", "what a set lasts isn't in the data"
         return
-    parts = f"{wear.parts} such part{'' if wear.parts == 1 else 's'}" if wear.parts else "less than one part: have a set by"
+    parts = (
+        f"{wear.parts} such part{'' if wear.parts == 1 else 's'}" if wear.parts else "less than one part: have a set by"
+    )
     yield "Consumables", f"a set lasts {' or '.join(lasts)}, {wear.kind}: {parts}, ended by its {wear.by}"
 
 
@@ -254,10 +271,8 @@ def _amount(of: SetUp, each: Used, value: float) -> str:
 def _cost(of: SetUp) -> Iterator[tuple[str, str]]:
     cost = of.cost
     if not cost.is_given:
-        yield "", (
-            f"Not given: {', '.join(cost.missing)}. Prices and rates are the shop's own, and are set on the page Your "
-            "machine or in its file."
-        )
+        missing = ", ".join(cost.missing)
+        yield "", f"Not given: {missing}. The shop's own rates are set on the page Your machine, or in its file."
         return
     for item in cost.items:
         if item.amount is not None:

@@ -15,7 +15,8 @@ UNITS = {
     "_pitches": "slat pitches", "hole_ratio": "thicknesses", "v_opening_ratio": "thicknesses",
     "_per_v": "V openings", "length_to_width": "widths", "edge_distance.spacing": "bolt diameters",
     "beyond_ratio": "bolt diameters", "long_ratio": "bolt diameters", "ratio": "thicknesses", "slot_lengths": "widths",
-    "expansion": "1/K", "_l_min": "l/min", "_kg_min": "kg/min", "_per_kg": "a kg", "_per_m3": "a m\u00b3", "percent": "%",
+    "expansion": "1/K", "_l_min": "l/min", "_kg_min": "kg/min", "_per_kg": "a kg", "_per_m3": "a m\u00b3",
+    "percent": "%",
     "_hours": "h", "handling_min": "min", "mass_kg": "kg", "_per_h": "an hour",
 }  # fmt: skip
 """The unit of a number by the end of its name, or by its table; none where it is a plain number."""

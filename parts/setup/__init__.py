@@ -2,7 +2,7 @@
 
 from parts.setup.cost import Cost, CostItem
 from parts.setup.duty import Duty
-from parts.setup.sheet import SetUp, set_up
+from parts.setup.sheet import Height, SetUp, set_up
 from parts.setup.steps import Step, grouped
 from parts.setup.stock import Blank, Drop, Rows
 from parts.setup.supplies import Used
@@ -14,6 +14,7 @@ __all__ = [
     "CostItem",
     "Drop",
     "Duty",
+    "Height",
     "Rows",
     "SetUp",
     "Step",

@@ -17,8 +17,8 @@ def checks(record: Record, steps: Sequence[Step]) -> Iterator[str]:
         "Slots for tabs go by what is measured."
     )
     yield (
-        f"Kerf piece: cut a slot and a square in the drop at these settings and measure both. The kerf is set to {kerf}, "
-        f"{half} to each side; set what was measured."
+        f"Kerf piece: cut a slot and a square in the drop at these settings and measure both. The kerf is set to "
+        f"{kerf}, {half} to each side; set what was measured."
     )
     yield from _first_hole(record, steps)
     if job.cut.square_side != "either":
@@ -40,8 +40,8 @@ def _first_hole(record: Record, steps: Sequence[Step]) -> Iterator[str]:
         )
         return
     longer = max(record.measures.width_mm, record.measures.height_mm)
-    size = with_unit(record.number(longer), job.units)
-    yield f"First part: drawn {size} over all{_margin(record, longer)}. Measure it before going on."
+    said = with_unit(record.number(longer), job.units)
+    yield f"First part: drawn {said} over all{_margin(record, longer)}. Measure it before going on."
 
 
 def _margin(record: Record, nominal: float) -> str:

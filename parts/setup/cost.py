@@ -59,7 +59,9 @@ class Cost:
     @property
     def price(self) -> float | None:
         """The cost with what the shop puts on top."""
-        return None if self.total is None or self.markup_percent is None else self.total * (1 + self.markup_percent / 100)
+        return (
+            None if self.total is None or self.markup_percent is None else self.total * (1 + self.markup_percent / 100)
+        )
 
 
 def cost(material: str, blank_kg: float, table_s: float, supplies: Sequence[Used], wears: Wear) -> Cost:

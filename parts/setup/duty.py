@@ -1,8 +1,8 @@
-"""The power source: how much of any ten minutes the arc is on, against what its duty cycle allows, and what rest it asks.
+"""The power source: how much of any ten minutes the arc is on, what its duty cycle allows, and what rest that asks.
 
-IEC 60974-1 states a duty cycle over ten minutes: 60 % is six minutes on and four off. A source is rated for one or a few
-currents; at another current it stands what heats it as much in the end, by the square of the current: the share of the
-ten minutes at current I is `percent` (rated / I)², never over all of them. (Common practice; heat in copper goes by I².)
+IEC 60974-1 states a duty cycle over ten minutes: 60 % is six minutes on and four off. A source is rated for one or a
+few currents; at another it stands what heats it as much in the end, by the square of the current: the share of the ten
+minutes at current I is `percent` (rated / I)², never over all of them. (Common practice; heat in copper goes by I².)
 """
 
 import math
@@ -78,9 +78,7 @@ def duty(profile: Profile, job: Job) -> Duty:
     Raises:
         DataError: the shop's own file is unusable.
     """
-    data, built_in = (
-        of.processes[job.cut.process].duty_cycle for of in (shop.load(shop.edition()), shop.built_in())
-    )
+    data, built_in = (of.processes[job.cut.process].duty_cycle for of in (shop.load(shop.edition()), shop.built_in()))
     kind = kind_in(data, built_in, "percent")
     current, spells = current_of(job.cut), arc_spells(profile, job)
     percent = allowed_percent(data.percent, data.rated_a, current) if data.percent else None
@@ -150,7 +148,7 @@ def repeated(spells: Sequence[Spell], rest_s: float) -> list[Spell]:
 
 
 def rest_after(spells: Sequence[Spell], allowed_s: float) -> float:
-    """Return the least rest after each part, whole s, with which no ten minutes have more of the arc than is allowed."""
+    """Return the least rest after each part, whole s, with which no ten minutes have more arc than is allowed."""
     low, high = 0, math.ceil(TEN_MINUTES_S)
     while low < high:
         middle = (low + high) // 2

@@ -1,6 +1,7 @@
 """The set-up of one part: all that its sheet says, reckoned from its record and the shop's numbers."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from parts import shop
 from parts.cutting import travel_time
@@ -98,9 +99,7 @@ def set_up(record: Record) -> SetUp:
         wear=worn,
         lift=_lift(measures.mass_kg),
         handling_s=60 * rates.handling_min,
-        handling=Rest(
-            "handling", rates.handling_min, "min", kind_in(rates, built_in, "handling_min"), rates.source
-        ),
+        handling=Rest("handling", rates.handling_min, "min", kind_in(rates, built_in, "handling_min"), rates.source),
         cost=cost(job.cut.material, laid.mass_kg, table_s, uses, worn),
         checks=tuple(checks(record, every)),
     )
@@ -121,4 +120,4 @@ def _lift(mass_kg: float) -> Lift:
 def _travel_s(record: Record, every: tuple[Step, ...]) -> float:
     """How long the ways between cuts take in the order of the steps, s."""
     starts = [record.profile.boundary[step.loop].segments[0].start for step in every]
-    return sum(travel_time(distance(a, b), record.job.machine) for a, b in zip(starts, starts[1:], strict=False))
+    return sum(travel_time(distance(a, b), record.job.machine) for a, b in pairwise(starts))

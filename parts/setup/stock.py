@@ -1,7 +1,7 @@
 """The stock: the blank that a part takes of the sheet, what is left of that, and how many such parts it holds.
 
-The blank is the part's upright rectangle with the margin all round. What is left of a sheet with one blank in its corner
-is an L; one cut right across makes of it two rectangles, the larger of which is the drop that goes back on the rack.
+The blank is the part's upright rectangle with the margin all round. What is left of a sheet with one blank in its
+corner is an L; one cut right across makes of it two rectangles: the larger is the drop that goes back on the rack.
 """
 
 import math

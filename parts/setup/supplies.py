@@ -12,8 +12,8 @@ from parts.setup.basis import kind_in
 
 Counted: TypeAlias = Literal["gas", "liquid", "solid"]
 TITLES: Mapping[str, tuple[str, Counted]] = MappingProxyType({
-    "air": ("Air", "gas"), "oxygen": ("Oxygen", "gas"), "nitrogen": ("Nitrogen", "gas"), "fuel-gas": ("Fuel gas", "gas"),
-    "water": ("Water", "liquid"), "abrasive": ("Abrasive", "solid"),
+    "air": ("Air", "gas"), "oxygen": ("Oxygen", "gas"), "nitrogen": ("Nitrogen", "gas"),
+    "fuel-gas": ("Fuel gas", "gas"), "water": ("Water", "liquid"), "abrasive": ("Abrasive", "solid"),
 })  # fmt: skip
 """What each is called and how it is counted: gas and liquid in litres, a solid in kg."""
 LITRES_PER_M3 = 1000

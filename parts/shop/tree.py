@@ -23,7 +23,9 @@ ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | {name: f"{name.rsplit('_',
 """The built-in name of an entry that may be given another way: x = "52 in" for x_mm = 1320.8."""
 
 # Entries that are no numbers, so don't change where a table's numbers are from.
-_WORDS = frozenset({"title", "group", "gauge", "cautions", "not_cut_by", "source", "text", "k_by", "groups", "currency"})
+_WORDS = frozenset(
+    {"title", "group", "gauge", "cautions", "not_cut_by", "source", "text", "k_by", "groups", "currency"}
+)
 
 
 @cache

@@ -71,7 +71,7 @@ def format_current(amperes: float) -> str:
 
 
 def format_gas(litres: float, units: Units) -> str:
-    """Return a volume of gas at the pressure of the air, to three figures: `85.3 l`, from 1000 l on `1.2 m³`, `3 ft³`."""
+    """Return a volume of gas at the pressure of the air, to three figures: `85.3 l`, `1.2 m³`, `3 ft³`."""
     if units == "in":
         return f"{_three(litres / LITRES_PER_FT3)} ft\u00b3"
     return f"{_three(litres)} l" if litres < 999.5 else f"{_three(litres / 1000)} m\u00b3"

@@ -7,7 +7,7 @@ values are text such as `4 in`, which has no numeric bounds.
 """
 
 import parts
-from parts.export import FORMATS
+from parts.export import FORMATS, SET_UP_FORMATS
 from parts.spec import Template
 from webapp.forms import COMPENSATE, WAS
 from webapp.openapi.alike import alike, described_of
@@ -37,6 +37,7 @@ def paths(at: str = "/parts/{template}") -> Json:
     file = {"200": response("File"), "default": response("NoFile")}
     return {
         f"{at}.{{format}}": _get("file", "A part as a file", [*given, parameter("format")], file),
+        f"{at}/setup.{{sheet}}": _get("setup", "The set-up sheet", [*given, parameter("sheet")], file),
         at: _get("part", "The page of a part", [*given, was], page) | {"post": _in_own_font([*given, was], page)},
         f"{at}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
         f"{at}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
@@ -81,7 +82,8 @@ def parameters_of_one() -> Json:
 
 
 def _of_every_part() -> Json:
-    return {"format": in_path("format", enum=list(FORMATS)), WAS: asked(WAS, _WAS)}
+    sheet = in_path("sheet", enum=list(SET_UP_FORMATS))
+    return {"format": in_path("format", enum=list(FORMATS)), "sheet": sheet, WAS: asked(WAS, _WAS)}
 
 
 def _values() -> Json:

@@ -11,7 +11,7 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import shop
-from parts.export import FORMATS, bend_notes, bend_rows, page_drawing
+from parts.export import FORMATS, SET_UP_FORMATS, bend_notes, bend_rows, page_drawing
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -278,6 +278,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
+        "set_up": list(_set_up(part)) if part and not (asked.problems or asked.compensation) else [],
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
@@ -323,6 +324,13 @@ def _files(part: Part, asked: Asked) -> Iterator[tuple[str, str]]:
         to = _file_address(part, kind)
         chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else ""
         yield kind, f"{to}{chosen}"
+
+
+def _set_up(part: Part) -> Iterator[tuple[str, str]]:
+    """The forms of the set-up sheet and their addresses."""
+    page_address, slug = part.record.address, part.record.template.slug
+    for kind in SET_UP_FORMATS:
+        yield kind, page_address.replace(f"/parts/{slug}", f"/parts/{slug}/setup.{kind}", 1)
 
 
 def _file_address(part: Part, kind: str) -> str:

@@ -321,7 +321,7 @@ def setting_up_of(process: str, own: Mapping[str, Any]) -> tuple[TableBlock, ...
         *(_supply(process, name) for name in _SUPPLIES if name in {*known, *of_shop}),
         TableBlock(
             "Consumables",
-            "What one set lasts, by pierces or by hours of cutting, whichever comes first; 0 where it isn't counted so.",
+            "What one set lasts, by pierces or hours of cutting, whichever comes first; 0 where it isn't counted so.",
             (
                 Field(wear, "pierces", "Pierces", "count"),
                 Field(wear, "arc_hours", "Hours of cutting", "hours"),
