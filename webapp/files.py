@@ -38,15 +38,6 @@ def download(slug: str, kind: str) -> ResponseReturnValue:
     return _file(slug, kind, request.args)
 
 
-@bp.get(f"/parts/<slug>/setup.<any({','.join(SET_UP_FORMATS)}):kind>")
-def set_up(slug: str, kind: str) -> ResponseReturnValue:
-    """Send the set-up sheet of the part."""
-    values = values_of(request.args)
-    chosen = values.pop(COMPENSATE, "")
-    part = for_table(parts.draw(slug, **values), chosen)
-    return _as_file(part.set_up(kind), SET_UP_FORMATS[kind], f"{_stem(part)}_set-up.{kind}")
-
-
 @bp.post("/parts/<slug>.<kind:kind>")
 @apart(CHECKS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind != SOLID)
 @apart(SOLIDS, most=own_font.LARGEST_REQUEST, when=lambda slug, kind: kind == SOLID)
@@ -73,12 +64,8 @@ def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     if kind in (SOLID, PICTURE) and has_overrun():
         message = "takes more time or memory to make than there is; take the DXF or the SVG instead."
         raise parts.Refused((parts.Problem("format", kind, message),))
-    return _as_file(part.file(kind), FORMATS[kind].mime_type, file_name(part, kind))
-
-
-def _as_file(data: bytes, mime_type: str, name: str) -> Response:
-    answer = Response(data, mimetype=mime_type)
-    answer.headers["Content-Disposition"] = f'attachment; filename="{name}"'
+    answer = Response(part.file(kind), mimetype=FORMATS[kind].mime_type)
+    answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(part, kind)}"'
     answer.cache_control.no_cache = True  # ask again: the shop's own numbers may have changed
     answer.add_etag()
     answer.make_conditional(request)
@@ -91,8 +78,10 @@ def file_name(part: Part, kind: str) -> str:
     R12 is in the name because it has no other place that every reader looks at for its units; the table that a part
     is compensated for, because on any other the part comes out wrong.
     """
-    record, name = part.record, _stem(part)
+    record, measures = part.record, part.measures
     units: Units = record.units
+    width, height = number_in_name(measures.width_mm, units), number_in_name(measures.height_mm, units)
+    name = f"{record.template.slug}_{width}x{height}_{length_in_name(record.job.cut.thickness_mm, units)}"
     if kind == "dxf":
         name += f"_R12_{units}" if record.dxf_version == "R12" else f"_{units}"
     if record.compensation is not None:
@@ -100,9 +89,16 @@ def file_name(part: Part, kind: str) -> str:
     return f"{name}.{kind}"
 
 
-def _stem(part: Part) -> str:
-    """What the names of all its files begin with: template, size, thickness."""
-    record, measures = part.record, part.measures
-    units: Units = record.units
-    width, height = number_in_name(measures.width_mm, units), number_in_name(measures.height_mm, units)
-    return f"{record.template.slug}_{width}x{height}_{length_in_name(record.job.cut.thickness_mm, units)}"
+@bp.get(f"/parts/<slug>/setup.<any({', '.join(SET_UP_FORMATS)}):kind>")
+def set_up(slug: str, kind: str) -> ResponseReturnValue:
+    """Send the set-up sheet of the part, for whoever stands at the table."""
+    values = values_of(request.args)
+    chosen = values.pop(COMPENSATE, "")
+    part = for_table(parts.draw(slug, **values), chosen)
+    answer = Response(part.set_up(kind), mimetype=SET_UP_FORMATS[kind])
+    name = file_name(part, kind).removesuffix(f".{kind}")
+    answer.headers["Content-Disposition"] = f'attachment; filename="{name}_set-up.{kind}"'
+    answer.cache_control.no_cache = True
+    answer.add_etag()
+    answer.make_conditional(request)
+    return answer

@@ -13,6 +13,7 @@ from parts.shop.bending import BendTests, BrakeData, LeastBendRadius
 from parts.shop.entries import Signed, Strict, Thickness, Travel, all_known, in_our_spelling, one_of
 from parts.shop.series import ANY, DiameterRow, FeedRow, KerfRow, Series, TimeRow
 from parts.shop.setting_up import (
+    BY_MASS,
     BlankData,
     Consumables,
     DutyCycle,
@@ -90,6 +91,15 @@ class ProcessData(Strict):
     pierce_diameter: dict[str, Series[DiameterRow]]
     feed: dict[str, Series[FeedRow]]
     pierce_time: dict[str, Series[TimeRow]]
+
+    @model_validator(mode="after")
+    def _counted(self) -> Self:
+        """Refuse a gas by its mass, and an abrasive by its volume."""
+        for name, supply in self.supplies.items():
+            wanted = "flow_kg_min" if name == BY_MASS else "flow_l_min"
+            if getattr(supply, wanted) is None:
+                raise ValueError(f"has supplies.{name} without {wanted}, by which it is counted")
+        return self
 
     @model_validator(mode="after")
     def _range(self) -> Self:

@@ -62,6 +62,13 @@ class Supply(Signed):
         """Refuse what is counted both by volume and by mass, or neither way."""
         if (self.flow_l_min is None) == (self.flow_kg_min is None):
             raise ValueError("must have one of flow_l_min and flow_kg_min")
+        counted, price, other = (
+            ("l", "price_per_m3", "price_per_kg")
+            if self.flow_kg_min is None
+            else ("kg", "price_per_kg", "price_per_m3")
+        )
+        if getattr(self, other) is not None:
+            raise ValueError(f"has a {other}, but is counted in {counted}: give {price}")
         return self
 
 

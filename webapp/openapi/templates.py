@@ -35,9 +35,10 @@ def paths(at: str = "/parts/{template}") -> Json:
     page = {"200": response("Page"), "404": response("Nothing"), "422": response("RefusedPage")}
     solved = {"200": response("Remedies"), "404": response("Nothing"), "422": response("Refused")}
     file = {"200": response("File"), "default": response("NoFile")}
+    sheet = {"200": response("Sheet"), "default": response("NoFile")}
     return {
         f"{at}.{{format}}": _get("file", "A part as a file", [*given, parameter("format")], file),
-        f"{at}/setup.{{sheet}}": _get("setup", "The set-up sheet", [*given, parameter("sheet")], file),
+        f"{at}/setup.{{sheet}}": _get("setup", "The set-up sheet", [*given, parameter("sheet")], sheet),
         at: _get("part", "The page of a part", [*given, was], page) | {"post": _in_own_font([*given, was], page)},
         f"{at}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
         f"{at}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
@@ -116,6 +117,7 @@ def responses() -> Json:
         "Refused": {"description": _REFUSED, "content": json_of("Refusal")},
         "Remedies": {"description": "The change that mends each finding", "content": json_of("Remedies")},
         "File": {"description": "The part as a file", "content": files | json_of("Part")},
+        "Sheet": {"description": "The sheet", "content": {mime_type: {} for mime_type in SET_UP_FORMATS.values()}},
         "Nothing": {"description": "Nothing goes by this name", "content": json_of("Refusal") | PAGE},
         "NoFile": {"description": f"{_REFUSED}; 503: {_LATER}", "content": json_of("Refusal"), "headers": _AGAIN},
         "Later": {"description": _LATER, "content": json_of("Refusal") | PAGE, "headers": _AGAIN},

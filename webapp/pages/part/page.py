@@ -278,7 +278,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
-        "set_up": list(_set_up(part)) if part and not (asked.problems or asked.compensation) else [],
+        "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
