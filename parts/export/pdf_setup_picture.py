@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.drawing import Drawing, Group, Item, Path, Text
-from parts.export.pdf_ink import ink, letter, width_of
-from parts.geometry import Box, Line, distance
+from parts.export.pdf_ink import BOLD, ink, letter, width_of
+from parts.geometry import Box, Line, Point, distance
 from parts.profile import Bend, Drill, Mark
 from parts.setup import SetUp, Step, grouped
 
@@ -40,14 +40,27 @@ def draw(canvas: Canvas, of: SetUp, box: Box) -> None:
     x0, y0, x1, y1 = of.record.profile.box
     at = (left + right - scale * (x0 + x1)) / 2, (low + high - scale * (y0 + y1)) / 2
     size = NUMBER / scale
-    items = (*_part(of), *(_number(of, step, size) for step in _numbered(of)))
+    shown = Group("part", tuple(_part(of)))
     canvas.saveState()
     canvas.translate(*at)
     canvas.scale(scale, scale)
-    ink(canvas, Drawing(x1 - x0, y1 - y0, scale, (0.0, 0.0), size, (Group("part", items),)), (0.0, 0.0))
+    ink(canvas, Drawing(x1 - x0, y1 - y0, scale, (0.0, 0.0), size, (shown,)), (0.0, 0.0))
     canvas.restoreState()
+    for step in _numbered(of):
+        number = _number(of, step, size)
+        _write(canvas, number, (at[0] + scale * number.at[0], at[1] + scale * number.at[1]), scale * number.size)
     corner = at[0] + scale * x0, at[1] + scale * y0
     letter(canvas, (corner[0] - width_of(CLAMP, 2.0) / 2, corner[1] - 3.6), CLAMP, 2.0)
+
+
+def _write(canvas: Canvas, number: Text, at: Point, size: float) -> None:
+    """Write a number from or about a place on the sheet, the lines under it left out."""
+    wide = width_of(number.text, size, BOLD)
+    left = at[0] - {"start": 0.0, "middle": 0.5, "end": 1.0}[number.anchor] * wide
+    canvas.setFillGray(1)
+    canvas.rect(left - 0.25, at[1] - 0.2, wide + 0.5, 0.72 * size + 0.4, stroke=0, fill=1)
+    canvas.setFillGray(0)
+    letter(canvas, (left, at[1]), number.text, size, BOLD)
 
 
 def _part(of: SetUp) -> Iterator[Item]:
@@ -77,7 +90,7 @@ def _numbered(of: SetUp) -> list[Step]:
 
 
 def _number(of: SetUp, step: Step, size: float) -> Text:
-    """The number of a step: in its opening where it has room there, else beside it; of the outside at its corner."""
+    """The number of a step: in its opening where it has room there, else beside it, toward the middle of the part."""
     text = str(step.number)
     x, y = step.at
     if step.side == "outside":
@@ -85,7 +98,10 @@ def _number(of: SetUp, step: Step, size: float) -> Text:
     within = min(size, step.height / 1.3, step.width / (0.62 * len(text) + 0.6))
     if within >= SMALLEST / NUMBER * size:
         return Text((x, y - 0.36 * within), text, within)
-    return Text((x + step.width / 2 + 0.15 * size, y + step.height / 2 - 0.1 * size), text, size, "start")
+    x0, y0, x1, y1 = of.record.profile.box
+    is_right, is_high = x > (x0 + x1) / 2, y > (y0 + y1) / 2
+    aside, up = step.width / 2 + 0.15 * size, -step.height / 2 - 0.6 * size if is_high else step.height / 2 - 0.1 * size
+    return Text((x - aside if is_right else x + aside, y + up), text, size, "end" if is_right else "start")
 
 
 def _of_outside(of: SetUp, step: Step, text: str, size: float) -> Text:

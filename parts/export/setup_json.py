@@ -7,6 +7,7 @@ from parts.export.about import facts
 from parts.export.json_text import Json, text, values
 from parts.finding import verdict
 from parts.numbers import Rest, of_process
+from parts.profile import Drill
 from parts.setup import Height, SetUp, Step
 
 
@@ -66,6 +67,11 @@ def content(of: SetUp) -> Mapping[str, Json]:
             "handling_s": of.handling_s,
         },
         "order": [_step(step) for step in of.steps],
+        "drill": [
+            {"at": [mark.at[0] + 0.0, mark.at[1] + 0.0], "diameter_mm": float(mark.diameter)}
+            for mark in record.profile.marks
+            if isinstance(mark, Drill)
+        ],
         "duty": _duty(of),
         "supplies": [_supply(of, i) for i in range(len(of.supplies))],
         "consumables": {

@@ -1,12 +1,14 @@
 """A set-up in words: the lines of its sheet, each number with the kind that it is of."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from parts.export.about import LEFT_OUT, times_said
 from parts.finding import verdict
 from parts.numbers import Rest, of_process
+from parts.profile import Bend, Drill
 from parts.setup import Drop, SetUp, Step, Used, grouped
 from parts.units import (
     format_by,
@@ -154,6 +156,18 @@ def order_notes(of: SetUp) -> Iterator[str]:
             f"The time above is for the shortest ways; in this order those between the cuts take "
             f"{format_time(of.more_travel_s)} more."
         )
+    yield from _afterwards(of)
+
+
+def _afterwards(of: SetUp) -> Iterator[str]:
+    """Yield what is marked and done once the part is cut: holes to drill, bends."""
+    marks = of.record.profile.marks
+    diameters = Counter(mark.diameter for mark in marks if isinstance(mark, Drill))
+    drilled = ", ".join(f"{count} \u00d7 \u00d8 {of.record.job.say(d)}" for d, count in sorted(diameters.items()))
+    if drilled:
+        yield f"Afterwards drill {drilled}, where the centres are marked."
+    if bends := sum(isinstance(mark, Bend) for mark in marks):
+        yield f"Afterwards bend {bends} time{'' if bends == 1 else 's'}, by the table on the drawing."
 
 
 def sections(of: SetUp) -> tuple[Section, ...]:
@@ -201,6 +215,11 @@ def _duty(of: SetUp) -> Iterator[tuple[str, str]]:
     allowed = format_time(duty.allowed_s)
     at = f" at {format_current(duty.current_a)}" if duty.current_a else " (the chart says no current)"
     yield "Duty cycle", f"{duty.percent:.3g} %{at}, {duty.kind}: {allowed} of any ten (IEC 60974-1)"
+    if duty.current_a and duty.current_a > duty.rated_a:
+        yield (
+            "Current",
+            f"more than the {format_current(duty.rated_a)} it is rated at: see that the source gives so much",
+        )
     alone, in_a_row = format_time(duty.busiest_s), format_time(duty.busiest_in_a_row_s)
     if duty.rest_within:
         yield (

@@ -97,7 +97,7 @@ def duty(profile: Profile, job: Job) -> Duty:
         busiest_in_a_row_s=in_a_row,
         rest_s=rest_after(spells, allowed) if in_a_row > allowed + 1e-6 and alone <= allowed + 1e-6 else 0.0,
         source=data.source,
-        kind=weakest([kind, "derived"]) if data.rated_a and current else kind,
+        kind=weakest([kind, "derived"]) if data.rated_a and current not in (None, data.rated_a) else kind,
     )
 
 
