@@ -23,6 +23,7 @@ from parts.export import FORMATS
 from parts.shop.numbers import VARIABLE as SHOP
 from parts.truing import compensation, history, true_table
 from parts.truing.bend import true_bend
+from tests import processes
 from tests.depth import DEEP
 from tests.documents import PAGES, ROOT, addresses, blocks, commands, copied, patterns
 from tests.unit.truing.test_document import sheets_filled_in
@@ -86,6 +87,10 @@ def _serve(tree, *words):
 def collected(tree, words):
     """Let pytest take the words; what paths they name is there."""
     given = words[words.index("pytest" if "pytest" in words else "test") + 1 :]
+    if "--processes" in given:  # an option of our own, which a run without our hooks doesn't know
+        at = given.index("--processes")
+        assert processes.number_of(given[at + 1]) >= 1
+        del given[at : at + 2]
     paths = [word for word in given if word.split("/")[0] == "tests"]
     assert [path for path in paths if not (tree / path).exists()] == []
     _taken(*(word for word in given if word not in paths and word not in ("--deep", "-q")))
@@ -94,8 +99,7 @@ def collected(tree, words):
 @cache
 def _taken(*options):
     """Have pytest read the options and load what they name, as it does before it collects; it ends at a wrong one."""
-    given = ["-c", str(ROOT / "pyproject.toml"), "--noconftest", "-p", "tests.processes", *options]
-    pytest.Config.fromdictargs({}, given)
+    pytest.Config.fromdictargs({}, ["-c", str(ROOT / "pyproject.toml"), "--noconftest", *options])
 
 
 def measured(tree, words):
