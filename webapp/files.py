@@ -89,7 +89,8 @@ def file_name(part: Part, kind: str) -> str:
     return f"{name}.{kind}"
 
 
-@bp.get(f"/parts/<slug>/setup.<any({', '.join(SET_UP_FORMATS)}):kind>")
+@bp.get("/parts/<slug>/setup.pdf", defaults={"kind": "pdf"})
+@bp.get("/parts/<slug>/setup.json", defaults={"kind": "json"})
 def set_up(slug: str, kind: str) -> ResponseReturnValue:
     """Send the set-up sheet of the part, for whoever stands at the table."""
     values = values_of(request.args)
