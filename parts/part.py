@@ -10,7 +10,7 @@ from parts import shop
 from parts.cached import cached_property
 from parts.cutting import UNMEASURED, Bed, Job, Measures, Sheet, cut_for, machine, materials, measure
 from parts.errors import GeometryError, Problem, Refused
-from parts.export import FORMATS, measuring_sheet
+from parts.export import FORMATS, measuring_sheet, set_up_sheet
 from parts.finding import Finding
 from parts.forming import brake
 from parts.profile import Bend, Profile
@@ -202,6 +202,15 @@ class Part:
             Refused: its template is no test piece.
         """
         return measuring_sheet(self.record)
+
+    def set_up(self, kind: str = "pdf") -> bytes:
+        """Return the set-up sheet, for whoever stands at the table: `pdf` or `json`.
+
+        Raises:
+            Refused: the format is another, or the part is compensated.
+            ValueError: the rules haven't looked at it.
+        """
+        return set_up_sheet(self.record, kind)
 
     def file(self, kind: str) -> bytes:
         """Return the part as the bytes of a file of one of `FORMATS`; text is UTF-8.

@@ -6,7 +6,7 @@ from werkzeug.datastructures import MultiDict
 from werkzeug.routing import BaseConverter
 
 import parts
-from parts.export import FORMATS, SOLID
+from parts.export import FORMATS, SET_UP_FORMATS, SOLID
 from parts.packing import file_name, packed
 from parts.templates import modules
 from parts.templates import template as find
@@ -85,4 +85,20 @@ def pack(slug: str) -> ResponseReturnValue:
     answer = Response(packed(part, left_out=left_out), mimetype="application/zip")
     answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(part, "zip")}"'
     answer.cache_control.no_cache = True
+    return answer
+
+
+@bp.get("/parts/<slug>/setup.pdf", defaults={"kind": "pdf"})
+@bp.get("/parts/<slug>/setup.json", defaults={"kind": "json"})
+def set_up(slug: str, kind: str) -> ResponseReturnValue:
+    """Send the set-up sheet of the part, for whoever stands at the table."""
+    values = values_of(request.args)
+    chosen = values.pop(COMPENSATE, "")
+    part = for_table(parts.draw(slug, **values), chosen)
+    answer = Response(part.set_up(kind), mimetype=SET_UP_FORMATS[kind])
+    name = file_name(part, kind).removesuffix(f".{kind}")
+    answer.headers["Content-Disposition"] = f'attachment; filename="{name}_set-up.{kind}"'
+    answer.cache_control.no_cache = True
+    answer.add_etag()
+    answer.make_conditional(request)
     return answer

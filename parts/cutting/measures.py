@@ -60,7 +60,9 @@ def measure(profile: Profile, job: Job) -> Measures:
     between = ways(loops, len(profile.outside))
     apart = {
         "cutting_time_s": math.fsum(pace.time for pace in paces),
-        "lead_in_time_s": math.fsum(lead_in_time(_lead_in(loop, cut), cut.feed_mm_s, job.machine) for loop in loops),
+        "lead_in_time_s": math.fsum(
+            lead_in_time(lead_in_length(loop, cut), cut.feed_mm_s, job.machine) for loop in loops
+        ),
         "pierce_time_s": len(loops) * cut.pierce_time_s,
         "probe_time_s": len(loops) * cut.probe_time_s,
         "travel_time_s": math.fsum(travel_time(way, job.machine) for way in between),
@@ -84,7 +86,7 @@ def measure(profile: Profile, job: Job) -> Measures:
     )
 
 
-def _lead_in(loop: Loop, cut: Cut) -> float:
-    """How long a lead-in is, mm: no more than half of the loop's narrower side, which is all the room a hole has."""
+def lead_in_length(loop: Loop, cut: Cut) -> float:
+    """Return how long a lead-in is, mm: no more than half of the loop's narrower side, all the room a hole has."""
     x0, y0, x1, y1 = loop.box
     return min(cut.lead_in_mm, (x1 - x0) / 2, (y1 - y0) / 2)

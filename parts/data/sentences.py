@@ -19,7 +19,7 @@ _ACCEPTED = {
     "literal_error": "accepted: {expected}", "too_short": "it must have at least {min_length} row",
     "too_long": "it must have {max_length} numbers", "value_error": "{error}",
 }  # fmt: skip
-_UNITS = {"_mm": " mm", "_in": " in", "_mm_s": " mm/s", "_mm_s2": " mm/s2", "_s": " s", "_m3": " kg/m3"}
+_UNITS = {"_mm": " mm", "_in": " in", "_mm_s": " mm/s", "_mm_s2": " mm/s2", "_s": " s", "_kg_per_m3": " kg/m3"}
 _LONGEST_ECHO = 60
 _KEY = "[key]"  # what pydantic ends a path with where the name of an entry is wrong, not its value
 _NONE: Mapping[str, str] = MappingProxyType({})

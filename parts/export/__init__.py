@@ -6,6 +6,7 @@ What draws is loaded when it is first asked for: a DXF has no need of it.
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from parts.errors import Problem, Refused
 from parts.export.about import LEFT_OUT, bend_notes, bend_rows, expected_said, outside_said, times_said
 from parts.export.formats import FORMATS, SOLID, Format
 from parts.export.formed import STOPS_SAID, stop_rows
@@ -22,12 +23,16 @@ if TYPE_CHECKING:
     from parts.export.bend_sheet import BendSheet as BendSheet
     from parts.export.measuring_sheet import MeasuringSheet as MeasuringSheet
 
+SET_UP_FORMATS = {"pdf": "application/pdf", "json": "application/json"}
+"""What a set-up sheet is written as, each with its MIME type."""
+
 __all__ = [
     "DRILL",
     "FORMATS",
     "INSIDE",
     "LEFT_OUT",
     "OUTSIDE",
+    "SET_UP_FORMATS",
     "SOLID",
     "STOPS_SAID",
     "Format",
@@ -44,6 +49,7 @@ __all__ = [
     "outside_said",
     "page_drawing",
     "preview",
+    "set_up_sheet",
     "stop_rows",
     "thumbnail",
     "times_said",
@@ -101,6 +107,29 @@ def measuring_sheet(record: Record) -> "MeasuringSheet | BendSheet":
     from parts.export.measuring_sheet import MeasuringSheet
 
     return MeasuringSheet(record)
+
+
+def set_up_sheet(record: Record, kind: str) -> bytes:
+    """Return the set-up sheet of a part, as one of SET_UP_FORMATS.
+
+    Raises:
+        Refused: there is no such format, or the part is drawn for one table.
+        ValueError: the rules haven't looked at it.
+        DataError: the shop's own file is unusable.
+    """
+    from parts.setup import set_up
+
+    if kind not in SET_UP_FORMATS:
+        raise Refused(
+            (Problem("format", kind, f"is no form of a set-up sheet; there are {', '.join(SET_UP_FORMATS)}."),)
+        )
+    if kind == "json":
+        from parts.export import setup_json
+
+        return setup_json.write(set_up(record))
+    from parts.export import pdf_setup  # loads reportlab
+
+    return pdf_setup.write(set_up(record))
 
 
 def wrote(file: Path) -> bool:

@@ -42,7 +42,7 @@ def content(record: Record) -> Mapping[str, Json]:
     return {
         **facts(record),
         "title": record.template.title,
-        "parameters": {name: _value(record, name) for name in record.told},
+        "parameters": values(record),
         "stock": {
             "material": cut.material,
             "title": record.material_title,
@@ -66,6 +66,11 @@ def content(record: Record) -> Mapping[str, Json]:
         },
         "cautions": list(record.cautions),
     }
+
+
+def values(record: Record) -> Mapping[str, Json]:
+    """Return the values that draw the part, by their names, in mm and degrees."""
+    return {name: _value(record, name) for name in record.told}
 
 
 def _value(record: Record, name: str) -> Value:

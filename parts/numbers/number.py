@@ -15,13 +15,15 @@ UNITS = {
     "_pitches": "slat pitches", "hole_ratio": "thicknesses", "v_opening_ratio": "thicknesses",
     "_per_v": "V openings", "length_to_width": "widths", "edge_distance.spacing": "bolt diameters",
     "beyond_ratio": "bolt diameters", "long_ratio": "bolt diameters", "ratio": "thicknesses", "slot_lengths": "widths",
-    "expansion": "1/K",
+    "expansion": "1/K", "_l_min": "l/min", "_kg_min": "kg/min", "_per_kg": "a kg", "_per_m3": "a m\u00b3",
+    "percent": "%",
+    "_hours": "h", "handling_min": "min", "mass_kg": "kg", "_per_h": "an hour",
 }  # fmt: skip
 """The unit of a number by the end of its name, or by its table; none where it is a plain number."""
 
 IN_INCHES = {
     "mm": ("in", MM_PER_IN), "mm/s": ("in/min", MM_PER_IN / 60), "mm/s²": ("in/s²", MM_PER_IN),
-    "kg/m³": ("lb/in³", KG_PER_LB / (MM_PER_IN / 1000) ** 3),
+    "kg/m³": ("lb/in³", KG_PER_LB / (MM_PER_IN / 1000) ** 3), "kg": ("lb", KG_PER_LB), "kg/min": ("lb/min", KG_PER_LB),
 }  # fmt: skip
 """The unit that an inch shop has in place of one, and so many of that one it is."""
 _MM = re.compile(r"([0-9.]+) mm(?![\w/²])")

@@ -36,6 +36,7 @@ _WORDS = frozenset(
         "k_by",
         "metal",
         "date",
+        "currency",
     }
 )
 

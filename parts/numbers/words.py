@@ -28,7 +28,9 @@ _TABLE = {
     "bolts": "bolts and their clearance holes", "iso9013": "size to expect of a thermal cut",
     "hole_making": "holes worked after cutting",
     "gauges": "thickness by gauge number", "instruments": "uncertainty of a reading, for truing",
-    "k_factors": "neutral line of a bend, for the flat",
+    "k_factors": "neutral line of a bend, for the flat", "torch_height": "over the plate, for the set-up sheet",
+    "duty_cycle": "power source, for its rests", "supplies": "used while it cuts", "consumables": "what a set lasts",
+    "blank": "what a part takes of a sheet", "lifting": "caution of a heavy part", "rates": "cost of a part",
 }  # fmt: skip
 _OF_BOLTS = {"holes": "bolts in structural steel, holes", "increments": "bolts in structural steel, added to the edge"}
 _ENDS = ("_mm_s2", "_mm_s", "_mm", "_in", "_deg", "_s", "_a", "_kw", "_k", "_kerfs", "_widths", "_pitches", "_share")

@@ -12,6 +12,18 @@ from parts.data import Number, Text
 from parts.shop.bending import BendTests, BrakeData, LeastBendRadius
 from parts.shop.entries import Signed, Strict, Thickness, Travel, all_known, in_our_spelling, one_of
 from parts.shop.series import ANY, DiameterRow, FeedRow, KerfRow, Series, TimeRow
+from parts.shop.setting_up import (
+    BY_MASS,
+    BlankData,
+    Consumables,
+    DutyCycle,
+    LiftingData,
+    Money,
+    RatesData,
+    Supply,
+    SupplyName,
+    TorchHeight,
+)
 from parts.shop.tree import as_table, builtin
 from parts.units import Gauge, Millimetres, format_figures
 
@@ -70,11 +82,24 @@ class ProcessData(Strict):
     lead_in: Rule
     square_side: SquareSide
     height_probe: HeightProbe
+    torch_height: TorchHeight
+    duty_cycle: DutyCycle
+    supplies: dict[SupplyName, Supply]
+    consumables: Consumables
     cautions: tuple[Text, ...] = ()
     kerf: dict[str, Series[KerfRow]]
     pierce_diameter: dict[str, Series[DiameterRow]]
     feed: dict[str, Series[FeedRow]]
     pierce_time: dict[str, Series[TimeRow]]
+
+    @model_validator(mode="after")
+    def _counted(self) -> Self:
+        """Refuse a gas by its mass, and an abrasive by its volume."""
+        for name, supply in self.supplies.items():
+            wanted = "flow_kg_min" if name == BY_MASS else "flow_l_min"
+            if getattr(supply, wanted) is None:
+                raise ValueError(f"has supplies.{name} without {wanted}, by which it is counted")
+        return self
 
     @model_validator(mode="after")
     def _range(self) -> Self:
@@ -92,10 +117,11 @@ WhyNot = Annotated[str, BeforeValidator(lambda why: "" if why is False else why)
 
 
 class MaterialData(Signed):
-    """One material; `source` is its density's."""
+    """One material; `source` is its density's, `price_per_kg` what the shop pays for it."""
 
     title: Text
     density_kg_per_m3: Annotated[Number, Field(ge=500, le=25_000)]
+    price_per_kg: Money | None = None
     group: Text
     gauge: Literal[Gauge, "none"] = "none"
     cautions: tuple[Text, ...] = ()
@@ -165,6 +191,9 @@ class ShopData(Strict):
     machine: MachineData
     brake: BrakeData
     drawing: DrawingData
+    blank: BlankData
+    lifting: LiftingData
+    rates: RatesData
     usual: UsualData = Field(default_factory=UsualData)
     cautions: dict[str, CautionData]
     materials: dict[str, MaterialData]

@@ -11,16 +11,21 @@ from typing import Any
 from parts.data import FOLDER, OWN, REST, read
 from parts.units import MM_PER_IN
 
-BUILT_IN = ("materials.toml", "processes.toml", "bending.toml")
+BUILT_IN = ("materials.toml", "processes.toml", "bending.toml", "setup.toml")
 
 _SPEEDS = {"in_min": MM_PER_IN / 60, "mm_min": 1 / 60}  # to mm/s
 _FACTORS = {f"{speed}_{unit}": factor for speed in ("feed", "top_speed", "rapid") for unit, factor in _SPEEDS.items()}
-_LENGTHS = ("x", "y", "floor", "thickness", "kerf", "diameter", "corner_tolerance", "slat_pitch", "punch_width")
+_LENGTHS = (
+    *("x", "y", "floor", "thickness", "kerf", "diameter", "corner_tolerance", "slat_pitch", "punch_width"),
+    *("pierce_height", "cut_height", "margin"),
+)
 ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | {name: f"{name.rsplit('_', 2)[0]}_mm_s" for name in _FACTORS}
 """The built-in name of an entry that may be given another way: x = "52 in" for x_mm = 1320.8."""
 
 # Entries that are no numbers, so don't change where a table's numbers are from.
-_WORDS = frozenset({"title", "group", "gauge", "cautions", "not_cut_by", "source", "text", "k_by"})
+_WORDS = frozenset(
+    {"title", "group", "gauge", "cautions", "not_cut_by", "source", "text", "k_by", "groups", "currency"}
+)
 
 
 @cache

@@ -1,7 +1,7 @@
 """Shop text <-> numbers: how lengths, angles and counts are read, and how every quantity is printed."""
 
 from parts.units.entries import Inches, Millimetres
-from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
+from parts.units.factors import KG_PER_LB, LITRES_PER_FT3, LITRES_PER_GAL, MM_PER_IN, Units
 from parts.units.gauge import Gauge
 from parts.units.inch_sizes import inch_least, inch_length, inch_most, inch_plate, inch_stock, inch_text, thinner_plates
 from parts.units.printing import (
@@ -36,14 +36,21 @@ from parts.units.quantities import (
     format_angle_error_ascii,
     format_area,
     format_change,
+    format_current,
+    format_gas,
+    format_hours,
+    format_liquid,
     format_mass,
     format_mass_in,
+    format_minutes,
+    format_money,
     format_seconds,
     format_short_time,
     format_size_name,
     format_speed,
     format_temperature,
     format_time,
+    per_minute,
     speed_per_minute,
 )
 from parts.units.reading import (
@@ -58,6 +65,8 @@ from parts.units.text import echo
 
 __all__ = [
     "KG_PER_LB",
+    "LITRES_PER_FT3",
+    "LITRES_PER_GAL",
     "MM_PER_IN",
     "Gauge",
     "Inches",
@@ -75,13 +84,19 @@ __all__ = [
     "format_both",
     "format_by",
     "format_change",
+    "format_current",
     "format_distance",
     "format_figures",
     "format_fine",
+    "format_gas",
+    "format_hours",
     "format_kerf",
     "format_length",
+    "format_liquid",
     "format_mass",
     "format_mass_in",
+    "format_minutes",
+    "format_money",
     "format_rough",
     "format_seconds",
     "format_short_time",
@@ -108,6 +123,7 @@ __all__ = [
     "parse_length",
     "parse_number",
     "parse_thickness",
+    "per_minute",
     "read_alike",
     "reckoned_number",
     "speed_per_minute",

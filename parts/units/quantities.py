@@ -2,7 +2,7 @@
 
 import math
 
-from parts.units.factors import KG_PER_LB, MM_PER_IN, Units
+from parts.units.factors import KG_PER_LB, LITRES_PER_FT3, LITRES_PER_GAL, MM_PER_IN, Units
 from parts.units.printing import to_figures
 
 
@@ -53,6 +53,43 @@ def format_short_time(seconds: float) -> str:
 def format_seconds(seconds: float) -> str:
     """Return a short time as it was set: `0.5 s`."""
     return f"{to_figures(seconds)} s"
+
+
+def format_hours(hours: float) -> str:
+    """Return a long time in hours, to three figures: `1.5 h`."""
+    return f"{to_figures(hours, 3)} h"
+
+
+def format_minutes(minutes: float) -> str:
+    """Return minutes as they were set: `5 min`."""
+    return f"{to_figures(minutes)} min"
+
+
+def format_current(amperes: float) -> str:
+    """Return a current: `45 A`."""
+    return f"{to_figures(amperes)} A"
+
+
+def format_gas(litres: float, units: Units) -> str:
+    """Return a volume of gas at the pressure of the air, to three figures: `85.3 l`, `1.2 m³`, `3 ft³`."""
+    if units == "in":
+        return f"{_three(litres / LITRES_PER_FT3)} ft\u00b3"
+    return f"{_three(litres)} l" if litres < 999.5 else f"{_three(litres / 1000)} m\u00b3"
+
+
+def format_liquid(litres: float, units: Units) -> str:
+    """Return a volume of water, to three figures: `12.5 l`, `3.3 gal` (of the United States)."""
+    return f"{_three(litres)} l" if units == "mm" else f"{_three(litres / LITRES_PER_GAL)} gal"
+
+
+def format_money(amount: float, currency: str) -> str:
+    """Return a sum to the hundredth, with the name of its money as the shop wrote it, if it did: `12.40 EUR`."""
+    return f"{amount:,.2f} {currency}".rstrip()
+
+
+def per_minute(amount: str) -> str:
+    """Return what is used in a minute: `190 l/min`."""
+    return f"{amount}/min"
 
 
 def format_angle(degrees: float, figures: int = 6) -> str:

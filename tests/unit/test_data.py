@@ -46,7 +46,7 @@ MODELS = {
     "lettering.toml": Alphabet,
     "shop_words.toml": ShopWords,
 }
-SHOP = {"bending.toml", "materials.toml", "processes.toml"}
+SHOP = {"bending.toml", "materials.toml", "processes.toml", "setup.toml"}
 FILES = {path.name: path for path in FOLDER.glob("*.toml")}
 
 

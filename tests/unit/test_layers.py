@@ -31,7 +31,7 @@ ORDER = """
     spec
     record remedy rules templates
     numbers catalogue
-    drawing picture
+    drawing picture setup
     export
     part
     checking ways packing reopen

@@ -124,9 +124,9 @@ def test_a_title_is_no_number_and_leaves_the_source(own_file):
             "bed has both x and x_mm: give one of them",
         ),
         (
-            "[slats]\na = 1",
-            "the file has no entry slats: accepted: bed, sheet, machine, brake, drawing, usual, cautions, "
-            "materials, processes, test_bends, least_bend_radius",
+            "[jigs]\na = 1",
+            "the file has no entry jigs: accepted: bed, sheet, machine, brake, drawing, blank, lifting, rates, usual, "
+            "cautions, materials, processes, test_bends, least_bend_radius",
         ),
         (
             "[processes.air-plazma]\na = 1",

@@ -6,7 +6,7 @@ from typing import get_args
 
 import pytest
 
-from parts.shop import SETTINGS, bending
+from parts.shop import SETTINGS, bending, setting_up
 from parts.shop import numbers as shop
 from parts.shop import schema as shop_data
 from parts.shop import tree as shop_tree
@@ -46,6 +46,13 @@ def entries():
         shop_data.CautionData,
         bending.LeastBendRadius,
         shop_data.UsualData,
+        setting_up.TorchHeight,
+        setting_up.DutyCycle,
+        setting_up.Supply,
+        setting_up.Consumables,
+        setting_up.BlankData,
+        setting_up.LiftingData,
+        setting_up.RatesData,
         shop_data.MaterialData,
         shop_data.ProcessData,
         shop_data.Rule,
@@ -73,9 +80,10 @@ def entries():
         (shop_data.DrawingData, "paper"),
         (shop_data.UsualData, "units"),
     )
+    supplies = set(get_args(setting_up.SupplyName))
     unnamed = {"A4", "A3", ""}
     choices = {word for model, name in chosen for word in get_args(model.model_fields[name].annotation)} - unnamed
-    return {*shop_tree.builtin()["processes"], *groups, *fields, *rows, *gauges, *choices}
+    return {*shop_tree.builtin()["processes"], *groups, *fields, *rows, *gauges, *choices, *supplies}
 
 
 def test_the_document_names_every_entry_and_none_that_is_gone():

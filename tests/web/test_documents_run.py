@@ -283,6 +283,9 @@ def test_the_toml_is_what_it_is_said_to_be(own_file, capsys):
     own_file.write_text(numbers, encoding="utf-8")
     assert os.environ[SHOP] == str(own_file)
     assert cli.main(["shop", "--check", str(own_file)]) == 0
+    (rates,) = shown.pop("docs/set-up.md")
+    own_file.write_text(rates, encoding="utf-8")
+    assert cli.main(["shop", "--check", str(own_file)]) == 0
     assert not any(shown.values())
 
 

@@ -77,7 +77,16 @@ def test_it_is_valid_small_and_the_one_at_its_address(client, description):
 def test_it_names_every_address(description):
     of_parts = [address for address in description["paths"] if address not in OTHERS]
     assert set(description["paths"]) - set(of_parts) == OTHERS
-    endings = ["", "/remedies", "/remedies.json", "/openapi.json", "/pack.zip", *(f".{kind}" for kind in FORMATS)]
+    endings = [
+        "",
+        "/remedies",
+        "/remedies.json",
+        "/openapi.json",
+        "/pack.zip",
+        "/setup.pdf",
+        "/setup.json",
+        *(f".{kind}" for kind in FORMATS),
+    ]
     every = [each for address in of_parts for each in spelled_out(description, address)]
     assert sorted(every) == sorted(f"/parts/{slug}{ending}" for slug in SLUGS for ending in endings)
 
@@ -108,7 +117,8 @@ def test_every_template_has_a_description_that_declares_its_parameters():
         specs, described = template.parameters.specs(), parameters(own)
         assert described.keys() == specs.keys()
         assert set(own["paths"]) == {
-            f"/parts/{slug}{ending}" for ending in ("", ".{format}", "/pack.zip", "/remedies", "/remedies.json")
+            f"/parts/{slug}{ending}"
+            for ending in ("", ".{format}", "/pack.zip", "/remedies", "/remedies.json", "/setup.{sheet}")
         }
         for name, spec in specs.items():
             said = described[name]

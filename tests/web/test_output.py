@@ -80,10 +80,14 @@ def test_measurements_drawn_around_and_the_shops_own_file_are_never_written_over
     assert capsys.readouterr().err.count("never written over") == 2
 
 
-@pytest.mark.parametrize("words", [DRAW, ["sheet", "square-test"], ["check"], ["history"]], ids=lambda words: words[0])
+@pytest.mark.parametrize(
+    "words",
+    [DRAW, ["sheet", "square-test"], ["setup", "plate-shim"], ["check"], ["history"]],
+    ids=lambda words: words[0],
+)
 def test_what_somebody_else_wrote_is_written_over_only_when_told(plate, tmp_path, capsys, words):
     """For every command that writes: a drawing of the customer's under the name asked for."""
-    target = tmp_path / ("other.csv" if words[0] == "history" else "other.svg")
+    target = tmp_path / {"history": "other.csv", "setup": "other.json"}.get(words[0], "other.svg")
     theirs = foreign.svg('<rect width="5" height="5"/>')
     target.write_bytes(theirs)
     asked = [*words, *([str(plate), "--thickness", "6"] if words[0] == "check" else [])]

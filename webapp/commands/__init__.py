@@ -14,6 +14,7 @@ COMMANDS = {
     "trace": "a picture or drawn shapes of your own as an outline that holds together",
     "true": "the errors of a table from a measured piece, and what to change",
     "sheet": "where a test piece is measured: to print, or to fill in for `true`",
+    "setup": "the set-up sheet of a part: to print, or to read at the table",
     "history": "what was measured of each table over time",
     "serve": "the web page",
     "shop": "the shop's own numbers: where they are, what is set",

@@ -7,7 +7,7 @@ values are text such as `4 in`, which has no numeric bounds.
 """
 
 import parts
-from parts.export import FORMATS
+from parts.export import FORMATS, SET_UP_FORMATS
 from parts.spec import Template
 from webapp.forms import COMPENSATE, PIECE, WAS, form_of_solid
 from webapp.openapi.alike import alike, described_of
@@ -38,9 +38,11 @@ def paths(at: str = "/parts/{template}") -> Json:
     zipped: Json = {"description": "The job pack", "content": {"application/zip": {}}}
     packed = {"200": zipped, "default": response("NoFile")}
     file = {"200": response("File"), "default": response("NoFile")}
+    sheet = {"200": response("Sheet"), "default": response("NoFile")}
     return {
         f"{at}.{{format}}": _get("file", "A part as a file", [*given, parameter("format")], file),
         f"{at}/pack.zip": _get("pack", "Everything that goes with a part, in a ZIP", given, packed),
+        f"{at}/setup.{{sheet}}": _get("setup", "The set-up sheet", [*given, parameter("sheet")], sheet),
         at: _get("part", "The page of a part", [*given, was], page) | {"post": _in_own_font([*given, was], page)},
         f"{at}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
         f"{at}/remedies.json": _get("remedies.json", "What mends each finding", [*given, was], solved),
@@ -85,7 +87,8 @@ def parameters_of_one() -> Json:
 
 
 def _of_every_part() -> Json:
-    return {"format": in_path("format", enum=list(FORMATS)), WAS: asked(WAS, _WAS)}
+    sheet = in_path("sheet", enum=list(SET_UP_FORMATS))
+    return {"format": in_path("format", enum=list(FORMATS)), "sheet": sheet, WAS: asked(WAS, _WAS)}
 
 
 def _values() -> Json:
@@ -122,6 +125,7 @@ def responses() -> Json:
         "Refused": {"description": _REFUSED, "content": json_of("Refusal")},
         "Remedies": {"description": "The change that mends each finding", "content": json_of("Remedies")},
         "File": {"description": "The part as a file", "content": files | json_of("Part")},
+        "Sheet": {"description": "The sheet", "content": {mime_type: {} for mime_type in SET_UP_FORMATS.values()}},
         "Nothing": {"description": "Nothing goes by this name", "content": json_of("Refusal") | PAGE},
         "NoFile": {"description": f"{_REFUSED}; 503: {_LATER}", "content": json_of("Refusal"), "headers": _AGAIN},
         "Later": {"description": _LATER, "content": json_of("Refusal") | PAGE, "headers": _AGAIN},

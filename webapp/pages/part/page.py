@@ -12,7 +12,16 @@ from werkzeug.datastructures import MultiDict
 import parts
 from parts import shop
 from parts.drawing import Kept
-from parts.export import FORMATS, STOPS_SAID, bend_notes, bend_rows, formed_drawings, page_drawing, stop_rows
+from parts.export import (
+    FORMATS,
+    SET_UP_FORMATS,
+    STOPS_SAID,
+    bend_notes,
+    bend_rows,
+    formed_drawings,
+    page_drawing,
+    stop_rows,
+)
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -299,6 +308,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "files": list(_files(part, asked)) if part and not asked.problems else [],
         "pieces": list(_pieces(part)) if part and not asked.problems and not asked.compensation else [],
         "pack": _pack_address(part, asked) if part and not is_sketch else "",
+        "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
@@ -367,6 +377,13 @@ def _pack_address(part: Part, asked: Asked) -> str:
     slug = part.record.template.slug
     to = part.record.address.replace(f"/parts/{slug}", f"/parts/{slug}/pack.zip", 1)
     return f"{to}{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else to
+
+
+def _set_up(part: Part) -> Iterator[tuple[str, str]]:
+    """The forms of the set-up sheet and their addresses."""
+    page_address, slug = part.record.address, part.record.template.slug
+    for kind in SET_UP_FORMATS:
+        yield kind, page_address.replace(f"/parts/{slug}", f"/parts/{slug}/setup.{kind}", 1)
 
 
 def _file_address(part: Part, kind: str) -> str:

@@ -33,7 +33,7 @@ def shown_block(
             "builtin": _builtin(field, tree, units),
             "is_number": not field.unless,
             "is_own": bool(texts.get(field.id)),
-            "kind": _kind(_source_of(tree, field.name)) if field.table == block.table else "",
+            "kind": _kind(_source_of(tree, field.name)) if field.table == block.table and field.name in tree else "",
             "message": messages.get(field.id, ""),
             "is_words": field.kind == "words",
             "options": options(field, typed.get(field.id, "")),

@@ -16,6 +16,8 @@ from parts.shop import PAPERS, as_table, builtin
 from parts.shop.editing import Change, written
 from parts.units import (
     KG_PER_LB,
+    LITRES_PER_FT3,
+    LITRES_PER_GAL,
     MM_PER_IN,
     Units,
     exact_number,
@@ -29,8 +31,9 @@ from parts.units import (
 )
 
 QuantityKind: TypeAlias = Literal[
-    "length", "speed", "acceleration", "density", "times", "ratio", "seconds", "choice", "words"
-]
+    "length", "speed", "acceleration", "density", "times", "ratio", "seconds", "choice", "words",
+    "mass", "gas", "liquid", "mass flow", "percent", "current", "hours", "minutes", "count", "money",
+]  # fmt: skip
 
 # mm/s in one of the page's unit of speed: mm/min or in/min
 _MM_S: Mapping[Units, float] = {"mm": 1 / 60, "in": MM_PER_IN / 60}
@@ -40,12 +43,22 @@ _UNITS: Mapping[QuantityKind, str] = {
     "seconds": "s",
     "choice": "",
     "words": "",
+    "percent": "%",
+    "current": "A",
+    "hours": "h",
+    "minutes": "min",
+    "count": "",
+    "money": "",
 }
 
 
 _IN_INCHES: Mapping[QuantityKind, tuple[str, str, float]] = {
     "acceleration": ("mm/s²", "in/s²", MM_PER_IN),
     "density": ("kg/m³", "lb/in³", KG_PER_LB / (MM_PER_IN / 1000) ** 3),
+    "mass": ("kg", "lb", KG_PER_LB),
+    "mass flow": ("kg/min", "lb/min", KG_PER_LB),
+    "gas": ("l/min", "ft³/min", LITRES_PER_FT3),
+    "liquid": ("l/min", "gal/min", LITRES_PER_GAL),
 }
 """Kinds that the file has in one unit alone: that, the one where inches are worked in, and the first in one of it."""
 _LIMIT = re.compile(r"([0-9][0-9.e+]*) (mm/s2|mm/s|mm|kg/m3)(?![\w/])")
@@ -138,6 +151,28 @@ MACHINE = (
         (Field(("drawing",), "paper", "Paper", "choice", choices=_PAPERS), _source("drawing")),
     ),
     TableBlock(
+        "Blank",
+        "The strip that stays around a part, to the sheet's edges and to the next part.",
+        (Field(("blank",), "margin_mm", "Margin", "length"), _source("blank")),
+    ),
+    TableBlock(
+        "Lifting",
+        "A part heavier than this is said to be for two, or a hoist.",
+        (Field(("lifting",), "mass_kg", "One person lifts", "mass"), _source("lifting")),
+    ),
+    TableBlock(
+        "Rates",
+        "For the cost on the set-up sheet. What isn't given here isn't reckoned.",
+        (
+            Field(("rates",), "currency", "Currency", "words", "not given"),
+            Field(("rates",), "machine_per_h", "Machine, per hour", "money", "not given"),
+            Field(("rates",), "labour_per_h", "Labour, per hour", "money", "not given"),
+            Field(("rates",), "handling_min", "Handling of a part", "minutes"),
+            Field(("rates",), "markup_percent", "On top of the cost", "percent", "not given"),
+            _source("rates"),
+        ),
+    ),
+    TableBlock(
         "Usual",
         "What your pages and the command begin with. A browser's own choice goes over it.",
         (
@@ -182,6 +217,7 @@ def materials_of(own: Mapping[str, Any]) -> tuple[TableBlock, ...]:
             "What a part of it weighs, and how sharp it can be bent.",
             (
                 Field(table, "density_kg_per_m3", "Density", "density"),
+                Field(table, "price_per_kg", "Price, per kg", "money", "not given"),
                 _source(*table),
                 Field(radius, "ratio", "Least bend radius per thickness", "times", "by a table, or none known"),
                 Field(radius, "source", "Where your least radius is from", "words"),
@@ -241,6 +277,70 @@ def ways_of(process: str) -> tuple[TableBlock, ...]:
             is_folded=True,
         ),
         TableBlock("Height probe", felt, (Field(probe, "time_s", "Time", "seconds"), _source(*probe)), is_folded=True),
+    )
+
+
+_SUPPLIES: Mapping[str, tuple[str, str, QuantityKind, str, str]] = {
+    "air": ("Air", "flow_l_min", "gas", "price_per_m3", "Price, per m³"),
+    "oxygen": ("Oxygen", "flow_l_min", "gas", "price_per_m3", "Price, per m³"),
+    "nitrogen": ("Nitrogen", "flow_l_min", "gas", "price_per_m3", "Price, per m³"),
+    "fuel-gas": ("Fuel gas", "flow_l_min", "gas", "price_per_m3", "Price, per m³"),
+    "water": ("Water", "flow_l_min", "liquid", "price_per_m3", "Price, per m³"),
+    "abrasive": ("Abrasive", "flow_kg_min", "mass flow", "price_per_kg", "Price, per kg"),
+}
+
+
+def setting_up_of(process: str, own: Mapping[str, Any]) -> tuple[TableBlock, ...]:
+    """Return what the set-up sheet says of a process besides its chart; of supplies the shop's own too."""
+    known = as_table(as_table(builtin()["processes"])[process])["supplies"]
+    of_shop = as_table(as_table(as_table(own.get("processes")).get(process)).get("supplies"))
+    path = ("processes", process)
+    height, duty, wear = ((*path, name) for name in ("torch_height", "duty_cycle", "consumables"))
+    return (
+        TableBlock(
+            "Torch height",
+            "From the tip to the plate. 0 where the machine's book tells it.",
+            (
+                Field(height, "pierce_height_mm", "To pierce", "length"),
+                Field(height, "cut_height_mm", "To cut", "length"),
+                _source(*height),
+            ),
+            is_folded=True,
+        ),
+        TableBlock(
+            "Duty cycle",
+            "Of the power source, by its plate: so much of any ten minutes at this current; 0 A for the current that "
+            "is cut with, 0 % where there is no such source.",
+            (
+                Field(duty, "percent", "On, of ten minutes", "percent"),
+                Field(duty, "rated_a", "At a current of", "current"),
+                _source(*duty),
+            ),
+            is_folded=True,
+        ),
+        *(_supply(process, name) for name in _SUPPLIES if name in {*known, *of_shop}),
+        TableBlock(
+            "Consumables",
+            "What one set lasts, by pierces or hours of cutting, whichever comes first; 0 where it isn't counted so.",
+            (
+                Field(wear, "pierces", "Pierces", "count"),
+                Field(wear, "arc_hours", "Hours of cutting", "hours"),
+                Field(wear, "set_price", "Price of a set", "money", "not given"),
+                _source(*wear),
+            ),
+            is_folded=True,
+        ),
+    )
+
+
+def _supply(process: str, name: str) -> TableBlock:
+    table = ("processes", process, "supplies", name)
+    title, flow, kind, price, per = _SUPPLIES[name]
+    return TableBlock(
+        title,
+        "Used while it pierces and cuts; gas as it is at the pressure of the air.",
+        (Field(table, flow, "In a minute", kind), Field(table, price, per, "money", "not given"), _source(*table)),
+        is_folded=True,
     )
 
 

@@ -42,6 +42,7 @@ from webapp.pages.shop.fields import (
     materials_of,
     own_text,
     rules_of,
+    setting_up_of,
     ways_of,
 )
 from webapp.wording import HOLDS, bend_said
@@ -76,7 +77,8 @@ class View:
     def blocks(self, own: Mapping[str, Any]) -> tuple[TableBlock, ...]:
         """Return the tables of single numbers on the page, over a state of the shop's tree."""
         if self.process:
-            return (*limits_of(self.process), *rules_of(self.process), *ways_of(self.process))
+            process = self.process
+            return (*limits_of(process), *rules_of(process), *ways_of(process), *setting_up_of(process, own))
         return (*MACHINE, *materials_of(own))
 
     def fields(self, own: Mapping[str, Any]) -> list[Field]:
