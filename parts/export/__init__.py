@@ -3,6 +3,7 @@
 What draws is loaded when it is first asked for: a DXF has no need of it.
 """
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -11,6 +12,7 @@ from parts.export.formats import FORMATS, Format
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
 from parts.export.json_text import text as json_of
+from parts.export.layout_sheet import LaidPart, LayoutSheet
 from parts.profile import Profile
 from parts.record import Record
 
@@ -23,12 +25,16 @@ __all__ = [
     "FORMATS",
     "LEFT_OUT",
     "Format",
+    "LaidPart",
+    "LayoutSheet",
     "bend_notes",
     "bend_rows",
     "expected_said",
     "json_content",
     "json_of",
     "json_segments",
+    "layout_dxf",
+    "layout_pdf",
     "measuring_sheet",
     "outside_said",
     "page_drawing",
@@ -81,6 +87,20 @@ def measuring_sheet(record: Record) -> "MeasuringSheet | BendSheet":
     from parts.export.measuring_sheet import MeasuringSheet
 
     return MeasuringSheet(record)
+
+
+def layout_dxf(sheet: LayoutSheet, version: str) -> str:
+    """Return a laid-out sheet as DXF text of a version."""
+    from parts.export.dxf_layout import write
+
+    return write(sheet, version)
+
+
+def layout_pdf(sheets: Sequence[LayoutSheet], title: str) -> bytes:
+    """Return the overview of laid-out sheets with labels for their parts, as a PDF."""
+    from parts.export.pdf_layout import write
+
+    return write(sheets, title)
 
 
 def wrote(file: Path) -> bool:

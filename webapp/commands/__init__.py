@@ -10,6 +10,8 @@ COMMANDS = {
     "draw": "one part, as a file",
     "check": "the rules over a DXF or SVG of your own",
     "trace": "a picture or drawn shapes of your own as an outline that holds together",
+    "batch": "a part for every row of a table, with a report of what was found",
+    "nest": "what a table orders, laid out on sheets",
     "true": "the errors of a table from a measured piece, and what to change",
     "sheet": "where a test piece is measured: to print, or to fill in for `true`",
     "history": "what was measured of each table over time",
