@@ -10,7 +10,7 @@ from typing import Any, TypeAlias
 
 from parts.orders.files import Task, problem_row, run_item
 from parts.orders.item import Item, Ordered
-from parts.orders.outcome import KEPT, REFUSED, STOPPED, Outcome, key_of
+from parts.orders.outcome import KEPT, REFUSED, Outcome, key_of
 from parts.orders.report import UNFINISHED, earlier, refuse_foreign, write_report
 from parts.shop import held
 from parts.tables import Fault
@@ -35,10 +35,10 @@ class Batch:
 
     @property
     def exit_status(self) -> int:
-        """2 where a row is refused or a file that differs is kept, else 1 where a finding says stop, else 0."""
+        """2 where a row is refused or a file that differs is kept, else 1 where a finding says stop, written or not, else 0."""
         if self.having(REFUSED) or self.having(KEPT):
             return 2
-        return int(bool(self.having(STOPPED)))
+        return int(any(outcome.stops for outcome in self.outcomes))
 
 
 def run_batch(ordered: Ordered, task: Task, workers: int = 1, progress: Progress = lambda done, of: None) -> Batch:

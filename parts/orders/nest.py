@@ -60,8 +60,9 @@ class Nested:
 
     @property
     def exit_status(self) -> int:
-        """2 where a row is refused, else 1 where a part isn't placed, else 0."""
-        return 2 if self.faults else int(bool(self.left))
+        """2 where a row is refused, else 1 where a part isn't placed or a finding says stop, else 0."""
+        stops = any(made.part.stopped for made in self.parts.values())
+        return 2 if self.faults else int(bool(self.left) or stops)
 
     def content(self) -> dict[str, Any]:
         """Return it as the contract of `nest --json` has it; lengths in mm."""

@@ -35,6 +35,11 @@ class Outcome:
     measures: Mapping[str, float]
     key: str
 
+    @property
+    def stops(self) -> bool:
+        """Whether a finding says stop."""
+        return any(finding["severity"] == "stop" for finding in self.findings)
+
     def to_json(self) -> str:
         """Return it as one line of JSON."""
         return json.dumps(asdict(self), ensure_ascii=False)
