@@ -15,6 +15,7 @@ from parts.part import Part
 from parts.record import Record
 from parts.sheets import Laid, Layout, Piece, Placement, Problem, Stock, lay_out, piece_of
 from parts.tables import Fault
+from parts.units import format_length
 
 MOST_PARTS = 5_000
 MARGIN_MM = 10.0
@@ -145,7 +146,11 @@ def nest(ordered: Ordered, asked: Asked, better: Callable[[Sort], None] = lambda
     for kind in asked.stock:
         if min(kind.width, kind.height) <= 2 * asked.margin:
             raise Refused(
-                (Wrong("margin", f"{asked.margin:g} mm", "leaves nothing of the sheet; take a smaller one."),)
+                (
+                    Wrong(
+                        "margin", format_length(asked.margin, "mm"), "leaves nothing of the sheet; take a smaller one."
+                    ),
+                )
             )
     drawn, left, faults = _drawn(ordered, asked)
     sorts = _sorted(drawn)

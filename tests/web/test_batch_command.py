@@ -93,7 +93,9 @@ def test_a_file_that_differs_stays_until_it_is_said(table, capsys):
     was = files(out)
     table.write_text("part,leg_a,name\ngusset-triangle,81,g\ngusset-triangle,90,h\n", encoding="utf-8")
     assert main(run) == 2
-    assert "row 1: name: g.dxf: is there already and differs; it stays. --replace exchanges it." in capsys.readouterr().err
+    assert (
+        "row 1: name: g.dxf: is there already and differs; it stays. --replace exchanges it." in capsys.readouterr().err
+    )
     assert files(out)["g.dxf"] == was["g.dxf"]
     assert main([*run, "--replace"]) == 0
     assert files(out)["g.dxf"] == parts.draw("gusset-triangle", leg_a="81").file("dxf")

@@ -61,7 +61,10 @@ def test_every_part_lies_where_the_json_says(table, capsys):
         assert list(laid_out.wrong(loops, 600, 500, 8, 12)) == []
         area = sum(parts_area(profiles[each["row"]]) for each in sheet["placements"])
         assert sheet["yield"] == pytest.approx(area / (600 * 500), rel=1e-9)
-    assert {each["turn_deg"] for sheet in told["sheets"] for each in sheet["placements"] if each["row"] == 2} <= {0, 180}
+    assert {each["turn_deg"] for sheet in told["sheets"] for each in sheet["placements"] if each["row"] == 2} <= {
+        0,
+        180,
+    }
     _files_hold_it(out, told)
 
 
