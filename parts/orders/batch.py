@@ -35,7 +35,7 @@ class Batch:
 
     @property
     def exit_status(self) -> int:
-        """2 where a row is refused or a file that differs is kept, else 1 where a finding says stop, written or not, else 0."""
+        """2 where a row is refused or a file that differs is kept, else 1 where a finding says stop, else 0."""
         if self.having(REFUSED) or self.having(KEPT):
             return 2
         return int(any(outcome.stops for outcome in self.outcomes))

@@ -70,7 +70,7 @@ def test_no_part_is_nearer_than_the_gap_off_its_sheet_missing_or_twice(number):
 
 
 def test_the_same_layout_every_time():
-    problem, profiles = job(3)
+    problem, _ = job(3)
     one, other = (first_layout(Problem(problem.pieces, problem.stock, problem.gap, problem.margin)) for _ in "ab")
     assert one == other
 

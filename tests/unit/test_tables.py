@@ -1,4 +1,4 @@
-"""Tables as other programs write them: CSV in every dress (RFC 4180 and what is usual besides), XLSX by another writer."""
+"""Tables as other programs write them: CSV in every dress (RFC 4180 and more), XLSX by another writer."""
 
 import io
 import zipfile
@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from parts.errors import Unreadable, UnitsError
+from parts.errors import UnitsError, Unreadable
 from parts.tables import read_table, series
 
 # written by openpyxl 3.1.5 (MIT): numbers as numbers and as text, an empty row, a date, a formula, an error, a flag
@@ -106,7 +106,7 @@ ENTITIES = b'<?xml version="1.0"?><!DOCTYPE x [<!ENTITY a "' + b"a" * 1000 + b'"
     ids=lambda value: value if isinstance(value, str) else "",
 )  # fmt: skip
 def test_what_is_no_table_is_refused_in_a_sentence(data, said):
-    with pytest.raises(Unreadable, match="^t[: ]") as refused:
+    with pytest.raises(Unreadable, match=r"^t[: ]") as refused:
         read_table(data, "t")
     assert said in str(refused.value)
 

@@ -1,4 +1,4 @@
-"""`platewright nest`: the contract's JSON, held against exact distances and against the files read by another reader."""
+"""`platewright nest`: the contract's JSON, held against exact distances and the files read by another reader."""
 
 import io
 import json
