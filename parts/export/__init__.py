@@ -3,6 +3,7 @@
 What draws is loaded when it is first asked for: a DXF has no need of it.
 """
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +16,7 @@ from parts.export.json_text import segments as json_segments
 from parts.export.json_text import text as json_of
 from parts.export.layers import DRILL, INSIDE, OUTSIDE, layers
 from parts.export.layers import extent as drawing_extent
+from parts.export.layout_sheet import LaidPart, LayoutSheet
 from parts.profile import Profile
 from parts.record import Record
 
@@ -36,6 +38,8 @@ __all__ = [
     "SOLID",
     "STOPS_SAID",
     "Format",
+    "LaidPart",
+    "LayoutSheet",
     "bend_notes",
     "bend_rows",
     "drawing_extent",
@@ -45,6 +49,8 @@ __all__ = [
     "json_of",
     "json_segments",
     "layers",
+    "layout_dxf",
+    "layout_pdf",
     "measuring_sheet",
     "outside_said",
     "page_drawing",
@@ -130,6 +136,20 @@ def set_up_sheet(record: Record, kind: str) -> bytes:
     from parts.export import pdf_setup  # loads reportlab
 
     return pdf_setup.write(set_up(record))
+
+
+def layout_dxf(sheet: LayoutSheet, version: str) -> str:
+    """Return a laid-out sheet as DXF text of a version."""
+    from parts.export.dxf_layout import write
+
+    return write(sheet, version)
+
+
+def layout_pdf(sheets: Sequence[LayoutSheet], title: str) -> bytes:
+    """Return the overview of laid-out sheets with labels for their parts, as a PDF."""
+    from parts.export.pdf_layout import write
+
+    return write(sheets, title)
 
 
 def wrote(file: Path) -> bool:

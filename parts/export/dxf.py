@@ -38,7 +38,7 @@ _NOTE_PITCH = 1.6  # from line to line, in heights of a letter
 def write(record: Record) -> str:
     """Return the part as DXF text in the record's version and units."""
     made = frame(record.dxf_version, record.units)
-    pen = _Pen(1.0 if record.units == "mm" else MM_PER_IN, made.owner, made.first_handle)
+    pen = Pen(1.0 if record.units == "mm" else MM_PER_IN, made.owner, made.first_handle)
     box = extent(record.profile)
     drawn = layers(record.profile, record.job.cut.square_side, drill_circles=record.drill_circles)
     entities = "".join(pen.shape(layer, shape) for layer, shapes in drawn.items() for shape in shapes)
@@ -96,7 +96,7 @@ def pieces(text: str, longest: int) -> Iterator[str]:
     yield text
 
 
-class _Pen:
+class Pen:
     """Writes entities, each with a handle of its own; R12 knows no `owner` and no subclasses."""
 
     def __init__(self, unit_mm: float, owner: str, first_handle: int) -> None:
@@ -165,7 +165,7 @@ def _no_more_than_half(segment: Segment) -> tuple[Segment, ...]:
     return Arc(segment.start, middle, bulge), Arc(middle, segment.end, bulge)
 
 
-def _notes(record: Record, box: Box, pen: _Pen) -> Iterator[str]:
+def _notes(record: Record, box: Box, pen: Pen) -> Iterator[str]:
     """Yield what the part is as lines of text below it, clear of its extent."""
     x0, y0, x1, y1 = box
     height = min(max(max(x1 - x0, y1 - y0) / _NOTES_ACROSS, _SMALLEST_NOTE_MM), _LARGEST_NOTE_MM)

@@ -144,7 +144,7 @@ def _ink_path(canvas: Canvas, path: Path, size: float) -> None:
         if isinstance(segment, Line):
             outline.lineTo(*segment.end)
         else:
-            for piece in _curves(segment):
+            for piece in curves(segment):
                 outline.curveTo(*piece)
     if path.closed:
         outline.close()
@@ -152,20 +152,20 @@ def _ink_path(canvas: Canvas, path: Path, size: float) -> None:
     canvas.setDash()
 
 
-def _curves(arc: Arc) -> list[tuple[float, float, float, float, float, float]]:
-    """The arc as Bezier curves, PDF having no arcs.
+def curves(arc: Arc) -> list[tuple[float, float, float, float, float, float]]:
+    """Return the arc as Bezier curves, PDF having no arcs.
 
     Each is of at most an eighth of a turn, where it strays 4e-6 of the radius: the handles are
     4/3 tan(sweep/4) of the radius long, as is usual for circles.
     """
     count = math.ceil(abs(arc.sweep) / (math.pi / 4) - 1e-9)
     handle = 4 / 3 * math.tan(abs(arc.sweep) / count / 4) * arc.radius
-    curves = []
+    found = []
     for i in range(count):
         a, b = arc.at(i / count), arc.end if i == count - 1 else arc.at((i + 1) / count)
         (ux, uy), (vx, vy) = arc.heading_at(a), arc.heading_at(b)
-        curves.append((a[0] + handle * ux, a[1] + handle * uy, b[0] - handle * vx, b[1] - handle * vy, *b))
-    return curves
+        found.append((a[0] + handle * ux, a[1] + handle * uy, b[0] - handle * vx, b[1] - handle * vy, *b))
+    return found
 
 
 def _ink_text(canvas: Canvas, text: Text) -> None:

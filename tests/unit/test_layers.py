@@ -23,9 +23,9 @@ ORDER = """
     cached errors tolerance wanted
     data workers
     units
-    geometry
+    geometry tables
     profile shop
-    artwork fasteners finding forming
+    artwork fasteners finding forming sheets
     truing
     cutting read
     spec
@@ -35,7 +35,7 @@ ORDER = """
     export
     part
     checking ways packing reopen
-    tracing
+    tracing orders
     __init__
 """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
@@ -60,15 +60,16 @@ HOMES = {
     "shapely": [
         *("parts/geometry/area/*", "parts/geometry/view.py"),
         *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*", "parts/tracing/*"),
+        "parts/sheets/*",
     ],
     "contourpy": ["parts/artwork/pictures/*"],
     "PIL": ["parts/artwork/pictures/*", "parts/picture/*", "parts/export/png.py"],
     "fontTools": ["parts/artwork/glyphs/*"],
     "uharfbuzz": ["parts/artwork/glyphs/*"],
     "tinycss2": ["parts/read/svg/*"],
-    "scipy": ["parts/artwork/*", "parts/picture/scene.py"],
+    "scipy": ["parts/sheets/*", "parts/artwork/*", "parts/picture/scene.py"],
     "numpy": [
-        "parts/geometry/*",
+        *("parts/geometry/*", "parts/sheets/*"),
         *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*"),
         "parts/drawing/*",
         "parts/picture/*",

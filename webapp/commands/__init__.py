@@ -12,6 +12,8 @@ COMMANDS = {
     "pack": "everything that goes with a part, in a ZIP with a page of contents",
     "open": "what a file that Platewright wrote is of, and whether it was edited since",
     "trace": "a picture or drawn shapes of your own as an outline that holds together",
+    "batch": "a part for every row of a table, with a report of what was found",
+    "nest": "what a table orders, laid out on sheets",
     "true": "the errors of a table from a measured piece, and what to change",
     "sheet": "where a test piece is measured: to print, or to fill in for `true`",
     "setup": "the set-up sheet of a part: to print, or to read at the table",

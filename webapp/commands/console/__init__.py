@@ -11,6 +11,7 @@ from webapp.commands.console.given import (
     whole_number,
 )
 from webapp.commands.console.output import allow, declare_force, kind_of, write
+from webapp.commands.console.own_table import own_table
 from webapp.commands.console.progress import waiting
 
 __all__ = [
@@ -20,6 +21,7 @@ __all__ = [
     "allow",
     "declare_force",
     "kind_of",
+    "own_table",
     "tell",
     "text_of",
     "usual_values",

@@ -1,0 +1,30 @@
+"""What a table orders: its rows as parts, the files of each, and the parts laid out on sheets."""
+
+from parts.orders.batch import Batch, Progress, run_batch
+from parts.orders.files import Task
+from parts.orders.item import Item, Ordered, read_items
+from parts.orders.layout_files import left_of, write_layout
+from parts.orders.nest import MARGIN_MM, Asked, Nested, Sort, nest
+from parts.orders.outcome import KEPT, REFUSED, STOPPED, WRITTEN, Outcome
+
+__all__ = [
+    "KEPT",
+    "MARGIN_MM",
+    "REFUSED",
+    "STOPPED",
+    "WRITTEN",
+    "Asked",
+    "Batch",
+    "Item",
+    "Nested",
+    "Ordered",
+    "Outcome",
+    "Progress",
+    "Sort",
+    "Task",
+    "left_of",
+    "nest",
+    "read_items",
+    "run_batch",
+    "write_layout",
+]

@@ -1,0 +1,125 @@
+"""Files of one item: drawn, written where nothing else is, and told of."""
+
+import hashlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from parts.data import replace
+from parts.errors import PartsError, Refused
+from parts.export import FORMATS, wrote
+from parts.orders.item import Item
+from parts.orders.making import Made, made
+from parts.orders.outcome import KEPT, REFUSED, STOPPED, WRITTEN, Outcome, key_of
+from parts.tables import Fault
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """How the files of every item are written: where, which, over a stop finding, over a file that differs."""
+
+    folder: Path
+    formats: tuple[str, ...]
+    even_so: bool = False
+    replace: bool = False
+
+
+def run_item(item: Item, task: Task) -> Outcome:
+    """Draw an item, write its files, and return what became of it; a file is in its place whole or not at all.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+        OSError: the folder can't be written to.
+    """
+    drawn = made(item)
+    if not isinstance(drawn, Made):
+        return _outcome(item, task, REFUSED, problems=drawn)
+    if drawn.part.stopped and not task.even_so:
+        return _outcome(item, task, STOPPED, drawn)
+    try:
+        files = {f"{item.name}.{kind}": _data(item, drawn, kind) for kind in task.formats}
+    except _Unwritten as unwritten:
+        return _outcome(item, task, REFUSED, drawn, problems=(unwritten.fault,))
+    if in_the_way := [fault for name, data in files.items() if (fault := _in_the_way(item, name, data, task))]:
+        return _outcome(item, task, KEPT, drawn, problems=in_the_way)
+    for name, data in files.items():
+        if not _is_there(task.folder / name, data):
+            replace(task.folder / name, data)
+    digests = {name: hashlib.sha256(data).hexdigest() for name, data in files.items()}
+    return _outcome(item, task, WRITTEN, drawn, digests)
+
+
+class _Unwritten(Exception):
+    def __init__(self, fault: Fault) -> None:
+        super().__init__()
+        self.fault = fault
+
+
+def _data(item: Item, drawn: Made, kind: str) -> bytes:
+    if item.drawing and not FORMATS[kind].of_drawings:
+        raise _Unwritten(Fault(item.row, "part", item.part, f"is a drawing, which isn't written as {kind.upper()}."))
+    try:
+        return drawn.file(kind)
+    except Refused as refused:
+        problem = refused.problems[0]
+        raise _Unwritten(Fault(item.row, problem.parameter, problem.value, problem.message)) from refused
+    except PartsError as error:
+        raise _Unwritten(Fault(item.row, "format", kind, str(error))) from error
+
+
+def _is_there(target: Path, data: bytes) -> bool:
+    return target.is_file() and target.stat().st_size == len(data) and target.read_bytes() == data
+
+
+def _in_the_way(item: Item, name: str, data: bytes, task: Task) -> Fault | None:
+    """What keeps a file from being written: one that differs, or that isn't Platewright's, stays."""
+    target = task.folder / name
+    if not (target.exists() or target.is_symlink()) or _is_there(target, data):
+        return None
+    if target.is_symlink() or not target.is_file():
+        return Fault(item.row, "name", name, "is there already as a folder or a link; move it away.")
+    if not task.replace:
+        return Fault(item.row, "name", name, "is there already and differs; it stays. --replace exchanges it.")
+    if not wrote(target):
+        return Fault(item.row, "name", name, "is there already, and Platewright didn't write it; move it away.")
+    return None
+
+
+def _outcome(
+    item: Item,
+    task: Task,
+    status: str,
+    drawn: Made | None = None,
+    files: Mapping[str, str] | None = None,
+    problems: Sequence[Fault] = (),
+) -> Outcome:
+    return Outcome(
+        row=item.row,
+        part=item.part,
+        name=item.name,
+        quantity=item.quantity,
+        status=status,
+        files=files or {},
+        findings=tuple(_findings(drawn)) if drawn else (),
+        problems=tuple(problem_row(fault) for fault in problems),
+        measures=_measures(drawn) if drawn else {},
+        key=key_of(item, task.formats, even_so=task.even_so),
+    )
+
+
+def _findings(drawn: Made) -> list[dict[str, Any]]:
+    return [
+        {"rule": f.rule, "severity": f.severity, "message": f.message, "remedy": f.remedy, "at": list(f.at)}
+        for f in drawn.part.findings
+    ]
+
+
+def problem_row(fault: Fault) -> dict[str, str]:
+    """Return a fault as a row of the report."""
+    return {"column": fault.column, "value": fault.value, "message": fault.message}
+
+
+def _measures(drawn: Made) -> dict[str, float]:
+    m = drawn.part.measures
+    return {"mass_kg": m.mass_kg, "cut_length_mm": m.cut_length_mm, "pierces": m.pierces, "area_mm2": m.area_mm2}

@@ -1,0 +1,224 @@
+"""Nesting: what a table orders, laid out on sheets, one set of them for each material and thickness."""
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from parts.checking import Checked
+from parts.cutting import Cut
+from parts.errors import Problem as Wrong
+from parts.errors import Refused
+from parts.orders.item import Item, Ordered
+from parts.orders.making import Made, made
+from parts.part import Part
+from parts.record import Record
+from parts.sheets import Laid, Layout, Piece, Placement, Problem, Stock, lay_out, piece_of
+from parts.tables import Fault
+from parts.units import format_length
+
+MOST_PARTS = 5_000
+MARGIN_MM = 10.0
+"""From a part to the edge of its sheet, unless said: room for clamps and a sheet that isn't square, common practice."""
+_STOPS = "a finding says stop"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """How parts are laid out: on what, how far apart (None: by the process), how far from the edge, for how long."""
+
+    stock: tuple[Stock, ...]
+    gap: float | None = None
+    margin: float = MARGIN_MM
+    seconds: float = 5.0
+    even_so: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Sort:
+    """Parts of one material and thickness that are cut one way, by the keys of their pieces."""
+
+    record: Record
+    gap: float
+    layout: Layout
+
+
+@dataclass(frozen=True, slots=True)
+class Nested:
+    """Everything a table orders, as it lies, and what doesn't lie anywhere with why: `row`, `part`, `why`."""
+
+    items: tuple[Item, ...]
+    parts: Mapping[int, Made]
+    sorts: tuple[Sort, ...]
+    left: tuple[tuple[Item | None, int, str, str], ...]
+    faults: tuple[Fault, ...]
+    margin: float
+
+    @property
+    def sheets(self) -> Iterator[tuple[Sort, Laid]]:
+        """Every sheet with its sort, in the order in which they are numbered."""
+        return ((sort, laid) for sort in self.sorts for laid in sort.layout.sheets)
+
+    @property
+    def exit_status(self) -> int:
+        """2 where a row is refused, else 1 where a part isn't placed or a finding says stop, else 0."""
+        stops = any(made.part.stopped for made in self.parts.values())
+        return 2 if self.faults else int(bool(self.left) or stops)
+
+    def content(self) -> dict[str, Any]:
+        """Return it as the contract of `nest --json` has it; lengths in mm."""
+        sheets = [self._sheet(number, sort, laid) for number, (sort, laid) in enumerate(self.sheets, start=1)]
+        unplaced = [{"row": row, "part": part, "why": why} for _, row, part, why in self.left]
+        unplaced += [
+            {"row": fault.row, "part": "", "why": ": ".join(filter(None, (fault.column, fault.value, fault.message)))}
+            for fault in self.faults
+        ]
+        return {"sheets": sheets, "unplaced": unplaced}
+
+    def _sheet(self, number: int, sort: Sort, laid: Laid) -> dict[str, Any]:
+        cut = sort.record.job.cut
+        return {
+            "width_mm": laid.stock.width,
+            "height_mm": laid.stock.height,
+            "yield": laid.share,
+            "placements": [self._placement(each) for each in laid.placements],
+            "material": cut.material,
+            "thickness_mm": cut.thickness_mm,
+            "gap_mm": sort.gap,
+            "margin_mm": self.margin,
+            "file": sheet_name(number),
+        }
+
+    def _placement(self, each: Placement) -> dict[str, Any]:
+        item, (dx, dy) = self.items[each.piece.key], self._own_origin(each.piece.key)
+        moved = Placement(each.piece, 0.0, 0.0, each.turn_deg, each.mirrored).motion.point((dx, dy))
+        return {
+            "row": item.row,
+            "part": item.part,
+            "x_mm": round(each.x - moved[0], 6) + 0.0,
+            "y_mm": round(each.y - moved[1], 6) + 0.0,
+            "turn_deg": each.turn_deg,
+            "mirrored": each.mirrored,
+            "name": item.name,
+        }
+
+    def _own_origin(self, key: int) -> tuple[float, float]:
+        """Where a part's lower left is in its own coordinates: of someone's drawing, in those that its file has."""
+        checked = self.parts[key].checked
+        return own_origin(checked) if checked else (0.0, 0.0)
+
+
+def own_origin(checked: Checked) -> tuple[float, float]:
+    """Return where the lower left of a drawing's part is in its own file, mm.
+
+    A file whose y runs down, as an SVG's does, has no place there in the coordinates of a DXF: the origin stands.
+    """
+    (x, y), (ux, uy), (vx, vy) = (checked.at_drawing(at) for at in ((0.0, 0.0), (1.0, 0.0), (0.0, 1.0)))
+    is_moved = max(abs(ux - x - 1), abs(uy - y), abs(vx - x), abs(vy - y - 1)) < 1e-6
+    return (x, y) if is_moved else (0.0, 0.0)
+
+
+def sheet_name(number: int) -> str:
+    """Return what the DXF of a sheet is called."""
+    return f"sheet-{number:02d}.dxf"
+
+
+def gap_of(cut: Cut) -> float:
+    """Return how far apart parts lie, mm: a kerf beside each, and between those the narrowest bridge that stands."""
+    return cut.narrowest_bridge_mm + 2 * cut.kerf_mm
+
+
+def nest(ordered: Ordered, asked: Asked, better: Callable[[Sort], None] = lambda sort: None) -> Nested:
+    """Return what a table orders laid out on sheets; each sort of stock has its share of the time.
+
+    Args:
+        ordered: the items of the table.
+        asked: stock, gap, margin and time.
+        better: told of every layout that is better than those before.
+
+    Raises:
+        Refused: more parts than are laid out at once, or a margin that leaves nothing of a sheet.
+        DataError: the shop's own file is unusable.
+    """
+    if (count := sum(item.quantity for item in ordered.items)) > MOST_PARTS:
+        message = f"comes to {count:,} parts; up to {MOST_PARTS:,} are laid out at once. Split the table."
+        raise Refused((Wrong("quantity", "", message),))
+    for kind in asked.stock:
+        if min(kind.width, kind.height) <= 2 * asked.margin:
+            raise Refused(
+                (
+                    Wrong(
+                        "margin", format_length(asked.margin, "mm"), "leaves nothing of the sheet; take a smaller one."
+                    ),
+                )
+            )
+    drawn, left, faults = _drawn(ordered, asked)
+    sorts = _sorted(drawn)
+    shares = asked.seconds / max(len(sorts), 1)
+    laid: list[Sort] = []
+    for keys in sorts:
+        sort = _laid(keys, ordered.items, drawn, asked, shares, better)
+        laid.append(sort)
+        left += [
+            (
+                ordered.items[each.piece.key],
+                ordered.items[each.piece.key].row,
+                ordered.items[each.piece.key].part,
+                each.why,
+            )
+            for each in sort.layout.unplaced
+        ]
+    return Nested(ordered.items, drawn, tuple(laid), tuple(left), faults, asked.margin)
+
+
+def _drawn(
+    ordered: Ordered, asked: Asked
+) -> tuple[dict[int, Made], list[tuple[Item | None, int, str, str]], tuple[Fault, ...]]:
+    """The parts by the places of their items, what a finding stops, and what is refused."""
+    drawn: dict[int, Made] = {}
+    left: list[tuple[Item | None, int, str, str]] = []
+    faults = list(ordered.faults)
+    for key, item in enumerate(ordered.items):
+        found = made(item)
+        if not isinstance(found, Made):
+            faults += found
+        elif found.part.stopped and not asked.even_so:
+            left += [(item, item.row, item.part, _stopped(found.part))] * item.quantity
+        else:
+            drawn[key] = found
+    return drawn, left, tuple(sorted(faults, key=lambda fault: fault.row))
+
+
+def _stopped(part: Part) -> str:
+    first = next(finding for finding in part.findings if finding.severity == "stop")
+    return f"{_STOPS}: {first.rule}: {first.message} {first.remedy}"
+
+
+def _sorted(drawn: Mapping[int, Made]) -> list[list[int]]:
+    """The keys of parts that can lie on one sheet, in the order of the table."""
+    sorts: dict[tuple[object, ...], list[int]] = {}
+    for key, each in drawn.items():
+        cut = each.part.record.job.cut
+        sorts.setdefault((cut.material, round(cut.thickness_mm, 6), cut.process), []).append(key)
+    return list(sorts.values())
+
+
+def _laid(
+    keys: Sequence[int],
+    items: Sequence[Item],
+    drawn: Mapping[int, Made],
+    asked: Asked,
+    seconds: float,
+    better: Callable[[Sort], None],
+) -> Sort:
+    record = drawn[keys[0]].part.record
+    gap = gap_of(record.job.cut) if asked.gap is None else asked.gap
+    pieces: list[Piece] = []
+    for key in keys:
+        item = items[key]
+        piece = piece_of(key, drawn[key].part.profile, item.turns, item.mirror)
+        pieces += [piece] * item.quantity
+    problem = Problem(tuple(pieces), asked.stock, gap, asked.margin)
+    limit = seconds if math.isfinite(seconds) else 5.0
+    layout = lay_out(problem, limit, lambda found: better(Sort(record, gap, found)))
+    return Sort(record, gap, layout)
