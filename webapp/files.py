@@ -6,11 +6,11 @@ from werkzeug.datastructures import MultiDict
 from werkzeug.routing import BaseConverter
 
 import parts
-from parts.export import FORMATS, SET_UP_FORMATS, SOLID
+from parts.export import FORMATS, SET_UP_FORMATS, SOLID, form_of_solid
 from parts.packing import file_name, packed
 from parts.templates import modules
 from parts.templates import template as find
-from webapp.forms import COMPENSATE, PIECE, TYPED_IN, for_table, form_of_solid, own_font, shortest, values_of
+from webapp.forms import COMPENSATE, PIECE, TYPED_IN, for_table, own_font, shortest, values_of
 from webapp.workers import CHECKS, SOLIDS, apart, has_overrun
 
 bp = Blueprint("files", __name__)
@@ -60,9 +60,10 @@ def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     values = values_of(args)
     chosen = values.pop(COMPENSATE, "")
     named = values.pop(PIECE, "")
-    form = form_of_solid.taken_out(slug, values)
+    form = form_of_solid.taken_out(slug, values) if form_of_solid.FORM in values else ""
     part = parts.draw(slug, **values)
-    part = form_of_solid.in_form(for_table(part.piece(named) if named else part, chosen), form)
+    part = for_table(part.piece(named) if named else part, chosen)
+    part = form_of_solid.in_form(part, form) if form else part
     if kind in (*SOLID, PICTURE) and has_overrun():
         message = "takes more time or memory to make than there is; take the DXF or the SVG instead."
         raise parts.Refused((parts.Problem("format", kind, message),))

@@ -1,6 +1,6 @@
 """Typed values to addresses and back: what a form shows and sends, and whether a sent one is our own."""
 
-from webapp.forms import carried_file, form_of_solid, own_font, own_site, setting
+from webapp.forms import carried_file, own_font, own_site, setting
 from webapp.forms.canonical import TYPED_IN, in_units, shortest
 from webapp.forms.drawing_roles import RoleRow, RoleRows, role_rows
 from webapp.forms.for_table import COMPENSATE, PIECE, choices, for_table, made_for
@@ -26,7 +26,6 @@ __all__ = [
     "carried_file",
     "choices",
     "for_table",
-    "form_of_solid",
     "groups",
     "in_units",
     "made_for",

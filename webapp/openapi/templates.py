@@ -7,9 +7,9 @@ values are text such as `4 in`, which has no numeric bounds.
 """
 
 import parts
-from parts.export import FORMATS, SET_UP_FORMATS
+from parts.export import FORMATS, SET_UP_FORMATS, form_of_solid
 from parts.spec import Template
-from webapp.forms import COMPENSATE, PIECE, WAS, form_of_solid
+from webapp.forms import COMPENSATE, PIECE, WAS
 from webapp.openapi.alike import alike, described_of
 from webapp.openapi.answer import Json
 from webapp.openapi.words import PAGE, TEXT, asked, in_path, json_of, parameter, response, schema_of

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import parts
-from parts.export import FORMATS
+from parts.export import FORMATS, form_of_solid
 from parts.spec import taken_for
 from parts.templates import template
 from webapp.commands.console import (
@@ -21,7 +21,6 @@ from webapp.commands.console import (
 from webapp.commands.draw.apply import applying, found
 from webapp.commands.draw.compensated import compensated
 from webapp.commands.draw.own_font import own_font
-from webapp.forms import form_of_solid
 
 EVERY_PIECE = "all"
 

@@ -3,10 +3,19 @@
 A template that has a parameter of this name draws plates, and keeps it.
 """
 
-from parts import Part, Problem, Refused
+from typing import Protocol, TypeVar
+
+from parts.errors import Problem, Refused
 from parts.templates import template
 
 FORM, BENT, FLAT = "form", "bent", "flat"
+
+
+class _Solid(Protocol):
+    def flat(self: "P") -> "P": ...
+
+
+P = TypeVar("P", bound=_Solid)
 
 
 def taken_out(slug: str, values: dict[str, str]) -> str:
@@ -24,6 +33,6 @@ def taken_out(slug: str, values: dict[str, str]) -> str:
     return word
 
 
-def in_form(part: Part, form: str) -> Part:
+def in_form(part: P, form: str) -> P:
     """Return a part with its solids in a form."""
     return part.flat() if form == FLAT else part
