@@ -1,12 +1,15 @@
 """A laid-out sheet as DXF: every part on the layers of a part's own file, in cutting order, its number on NOTES."""
 
-from parts.export.dxf import Pen, ascii_text
+from parts.export.dxf import Pen, ascii_text, pieces
 from parts.export.dxf_frame import frame
 from parts.export.layers import layers
 from parts.export.layout_sheet import CUT_ORDER, LayoutSheet
 from parts.record import VERSION
 from parts.units import MM_PER_IN
 
+_MOST_TOLD, _LONGEST = 20, 180
+"""Parts that the comments name, and letters of a comment: some readers take no file for a DXF whose first section
+starts beyond its first 6 KiB."""
 _LARGEST_NUMBER_MM, _SMALLEST_NUMBER_MM = 25.0, 2.0
 
 
@@ -28,7 +31,9 @@ def write(sheet: LayoutSheet, version: str = "R2010") -> str:
 
 
 def _comments(sheet: LayoutSheet) -> str:
-    each = [f"{part.number}: {part.name}, row {part.row}" for part in sheet.parts]
+    each = [f"{part.number}: {part.name}, row {part.row}" for part in sheet.parts[:_MOST_TOLD]]
+    if len(sheet.parts) > _MOST_TOLD:
+        each.append(f"and {len(sheet.parts) - _MOST_TOLD} more, in layout.json")
     told = [
         ("units", "millimetres" if sheet.units == "mm" else "inches"),
         ("platewright_version", VERSION),
@@ -37,4 +42,4 @@ def _comments(sheet: LayoutSheet) -> str:
         ("order", CUT_ORDER),
         *(("part", line) for line in each),
     ]
-    return "".join(f"999\n{name}: {ascii_text(text)[:180]}\n" for name, text in told)
+    return "".join(f"999\n{name}: {next(pieces(ascii_text(text), _LONGEST))}\n" for name, text in told)

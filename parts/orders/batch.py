@@ -8,7 +8,7 @@ from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
-from parts.orders.files import Task, problem_row, run_item
+from parts.orders.files import Task, problem_row, run_item, sweep
 from parts.orders.item import Item, Ordered
 from parts.orders.outcome import KEPT, REFUSED, Outcome, key_of
 from parts.orders.report import UNFINISHED, earlier, refuse_foreign, write_report
@@ -51,6 +51,7 @@ def run_batch(ordered: Ordered, task: Task, workers: int = 1, progress: Progress
     """
     task.folder.mkdir(parents=True, exist_ok=True)
     refuse_foreign(task.folder)
+    sweep(task.folder, ordered.items, task.formats)
     known, done = earlier(task.folder), {}
     todo: list[Item] = []
     for item in ordered.items:
@@ -66,6 +67,7 @@ def run_batch(ordered: Ordered, task: Task, workers: int = 1, progress: Progress
             journal.flush()
             done[outcome.row, outcome.name] = outcome
             progress(len(done) - there, len(todo))
+    sweep(task.folder, ordered.items, task.formats)
     outcomes = [done[item.row, item.name] for item in ordered.items] + [_refused(fault) for fault in ordered.faults]
     batch = Batch(tuple(_by_row(outcomes)), there)
     write_report(task.folder, batch.outcomes)

@@ -1,6 +1,7 @@
 """Files of one item: drawn, written where nothing else is, and told of."""
 
 import hashlib
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,6 +14,10 @@ from parts.orders.item import Item
 from parts.orders.making import Made, made
 from parts.orders.outcome import KEPT, REFUSED, STOPPED, WRITTEN, Outcome, key_of
 from parts.tables import Fault
+
+_LONGEST_STEM = 40
+_HALF = re.compile(r"\.(.+)-\w{8}\.(\w+)", re.DOTALL)
+"""What `parts.data.replace` calls a file while it is being written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +71,15 @@ def _data(item: Item, drawn: Made, kind: str) -> bytes:
         raise _Unwritten(Fault(item.row, problem.parameter, problem.value, problem.message)) from refused
     except PartsError as error:
         raise _Unwritten(Fault(item.row, "format", kind, str(error))) from error
+
+
+def sweep(folder: Path, items: Sequence[Item], formats: Sequence[str]) -> None:
+    """Take away what a process that was ended left half written: hidden files named after those of the items."""
+    if halves := {path: half.groups() for path in folder.iterdir() if (half := _HALF.fullmatch(path.name))}:
+        ours = {(item.name[:_LONGEST_STEM], kind) for item in items for kind in formats}
+        for path, named in halves.items():
+            if named in ours:
+                path.unlink(missing_ok=True)
 
 
 def _is_there(target: Path, data: bytes) -> bool:

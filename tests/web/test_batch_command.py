@@ -78,10 +78,12 @@ def test_begun_again_it_makes_what_is_missing(table, capsys):
     (out / "report.json").unlink()
     (out / "report.unfinished.jsonl").write_text(done + json.dumps(rows[2])[:80], encoding="utf-8")
     (out / "left.dxf").unlink()
-    times = {path.name: path.stat().st_mtime_ns for path in out.glob("*.dxf")}
+    (out / ".sign-ab12_cd3.dxf").write_text("half", encoding="utf-8")
+    (out / ".mine-ab12_cd3.dxf").write_text("stays", encoding="utf-8")
+    times = {path.name: path.stat().st_mtime_ns for path in out.glob("[!.]*.dxf")}
     assert main(["batch", str(table), "-o", str(out)]) == 2
-    assert "of 1 rows made before" in capsys.readouterr().out
-    assert files(out) == before
+    assert ", 1 parts made before" in capsys.readouterr().out
+    assert files(out) == before | {".mine-ab12_cd3.dxf": b"stays"}
     assert all((out / name).stat().st_mtime_ns == then for name, then in times.items())
 
 

@@ -86,6 +86,7 @@ def _placed(profiles, each):
 def _files_hold_it(out, told):
     """The DXF of each sheet has a closed outline for each part, within the sheet, the ring's inner parts before it."""
     for sheet in told["sheets"]:
+        assert (out / sheet["file"]).read_bytes().index(b"SECTION") < 6 * 1024
         document = ezdxf.readfile(out / sheet["file"])
         assert not document.audit().errors
         model = document.modelspace()

@@ -75,7 +75,7 @@ def _tell(batch: Batch, output: str) -> None:
         if outcome.status == STOPPED:
             tell(f"row {outcome.row}: {outcome.name}: not written; mend what stops it, or say --even-so.")
     written = sum(len(outcome.files) for outcome in batch.outcomes)
-    there = f", of {batch.there_already} rows made before" if batch.there_already else ""
+    there = f", {batch.there_already} parts made before" if batch.there_already else ""
     others = len([outcome for outcome in batch.outcomes if not outcome.files])
     without = f"; {others} part{'' if others == 1 else 's'} without" if others else ""
     files = f"{written} file{'' if written == 1 else 's'}"
