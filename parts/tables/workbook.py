@@ -47,7 +47,16 @@ def read_workbook(data: bytes, called: str) -> Table:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             return table_of(_lines(_Workbook(packed, called)), called)
-    except (zipfile.BadZipFile, zlib.error, ParseError, KeyError, ValueError, EOFError, RuntimeError, OSError) as error:
+    except (
+        zipfile.BadZipFile,
+        zlib.error,
+        ParseError,
+        LookupError,
+        ValueError,
+        EOFError,
+        RuntimeError,
+        OSError,
+    ) as error:
         if isinstance(error, RuntimeError) and "encrypted" in str(error):
             raise Unreadable(f"{called} is locked with a password; save it without.") from error
         raise Unreadable(f"{called} isn't a workbook that can be read; save the table anew as XLSX or CSV.") from error

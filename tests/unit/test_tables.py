@@ -101,6 +101,7 @@ ENTITIES = b'<?xml version="1.0"?><!DOCTYPE x [<!ENTITY a "' + b"a" * 1000 + b'"
         (repacked(sheet1=lambda _: b" " * 60_000_000), "unpacks to more than 48 MB"),
         (repacked(sheet1=lambda xml: xml.replace(b'r="7"', b'r="7000000"')), "has a row 7000000"),
         (repacked(sheet1=lambda xml: xml.replace(b'r="D7"', b'r="XFD7"')), "something in column 16384"),
+        (repacked(sharedStrings=lambda _: b"<sst/>"), "isn't a workbook that can be read"),
         (repacked(workbook=lambda _: b"<a/>"), "has no sheet that is shown"),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
