@@ -31,6 +31,9 @@ _IS_DATE = (
 _NOT_SAVED = "is a formula without a saved result; open the table in a spreadsheet, save it, or put the value in."
 
 
+_BROKEN = zipfile.BadZipFile, zlib.error, ParseError, LookupError, ValueError, EOFError, RuntimeError, OSError
+
+
 class _NoDoctype(TreeBuilder):
     """Builds what an XML file holds, and none that declares a document type: entities are declared in one."""
 
@@ -47,7 +50,7 @@ def read_workbook(data: bytes, called: str) -> Table:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             return table_of(_lines(_Workbook(packed, called)), called)
-    except (zipfile.BadZipFile, zlib.error, ParseError, KeyError, ValueError, EOFError, RuntimeError, OSError) as error:
+    except _BROKEN as error:
         if isinstance(error, RuntimeError) and "encrypted" in str(error):
             raise Unreadable(f"{called} is locked with a password; save it without.") from error
         raise Unreadable(f"{called} isn't a workbook that can be read; save the table anew as XLSX or CSV.") from error

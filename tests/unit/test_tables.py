@@ -1,6 +1,7 @@
 """Tables as other programs write them: CSV in every dress (RFC 4180 and more), XLSX by another writer."""
 
 import io
+import re
 import zipfile
 from pathlib import Path
 
@@ -75,6 +76,27 @@ def repacked(**changed):
     return out.getvalue()
 
 
+def with_shared_strings(*, missing=False):
+    """The workbook as most programs write it: text told once, in a piece of its own, some of it in several styles."""
+    strings = []
+
+    def told(match):
+        strings.append(match[1])
+        return b' t="s"><v>%d</v>' % (len(strings) - 1 + 1000 * missing)
+
+    with zipfile.ZipFile(io.BytesIO(repacked(sheet1=lambda xml: xml))) as old:
+        sheet = re.sub(rb' t="inlineStr"><is><t>([^<]*)</t></is>', told, old.read("xl/worksheets/sheet1.xml"))
+    items = [b"<si><r><t>%s</t></r><r><t>%s</t></r><rPh><t>aloud</t></rPh></si>" % (s[:2], s[2:]) for s in strings]
+    out = io.BytesIO(repacked(sheet1=lambda _: sheet))
+    with zipfile.ZipFile(out, "a") as more:
+        more.writestr("xl/sharedStrings.xml", b"<sst>" + b"".join(items) + b"</sst>")
+    return out.getvalue()
+
+
+def test_text_that_is_told_once_is_the_same_text():
+    assert read_table(with_shared_strings(), "t") == read_table(WORKBOOK, "t")
+
+
 def test_a_formula_is_its_saved_result():
     saved = repacked(sheet1=lambda xml: xml.replace(b"<f>4*25.4</f><v />", b"<f>4*25.4</f><v>101.6</v>"))
     assert read_table(saved, "t.xlsx").rows[3].cells["leg_a"].text == "101.6"
@@ -101,6 +123,7 @@ ENTITIES = b'<?xml version="1.0"?><!DOCTYPE x [<!ENTITY a "' + b"a" * 1000 + b'"
         (repacked(sheet1=lambda _: b" " * 60_000_000), "unpacks to more than 48 MB"),
         (repacked(sheet1=lambda xml: xml.replace(b'r="7"', b'r="7000000"')), "has a row 7000000"),
         (repacked(sheet1=lambda xml: xml.replace(b'r="D7"', b'r="XFD7"')), "something in column 16384"),
+        (with_shared_strings(missing=True), "isn't a workbook that can be read"),
         (repacked(workbook=lambda _: b"<a/>"), "has no sheet that is shown"),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
