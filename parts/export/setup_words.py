@@ -132,7 +132,7 @@ def _numbers(first: int, last: int) -> str:
 def _group(of: SetUp, group: Sequence[Step]) -> str:
     """What the steps of one size are, how large, and where."""
     step, job = group[0], of.record.job
-    names = dict.fromkeys(re.sub(r" \d+$", "", each.name) for each in group)
+    names = dict.fromkeys(re.sub(r" [0-9]+$", "", each.name) for each in group)
     name = next(iter(names)) if len(names) == 1 else "openings"
     many = f"{len(group)} \u00d7 " if len(group) > 1 else ""
     size = (

@@ -16,7 +16,7 @@ from parts.sheets import Laid, cutting_order, left_over, number_places
 from parts.units import Units, format_length, format_rough
 
 _JSON, _PDF = "layout.json", "layout.pdf"
-_SHEET = re.compile(r"sheet-\d{2,}\.dxf")
+_SHEET = re.compile(r"sheet-[0-9]{2,}\.dxf")
 
 
 def write_layout(nested: Nested, folder: Path, *, exchange: bool = False) -> list[str]:

@@ -8,7 +8,7 @@ LONGEST = 120
 REPORT = "report"
 """What the report is called, which no part may be."""
 _FORBIDDEN = re.compile(r'[<>:"/\\|?*\x00-\x1f\x7f]')
-_DEVICES = re.compile(r"(con|prn|aux|nul|com\d|lpt\d|conin\$|conout\$)(\..*)?", re.IGNORECASE)
+_DEVICES = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9]|conin\$|conout\$)(\..*)?", re.IGNORECASE)
 _KEPT = re.compile(r"[^\w.+-]+")
 
 

@@ -28,8 +28,8 @@ COMPARED = ("dxf", "svg", "json")
 OWN = {"own-drawing": "a drawing of your own, checked", "own-outline": "an outline of your own, traced"}
 """What Platewright writes that no template draws."""
 _COMPENSATED = re.compile(
-    r"COMPENSATED for (.+), to be cut on no other: undoes X ([+-]\d+\.\d+) %, Y ([+-]\d+\.\d+) %, "
-    r"axes ([+-]\d+\.\d+) deg from square"
+    r"COMPENSATED for (.+), to be cut on no other: undoes X ([+-][0-9]+\.[0-9]+) %, Y ([+-][0-9]+\.[0-9]+) %, "
+    r"axes ([+-][0-9]+\.[0-9]+) deg from square"
 )
 
 

@@ -18,7 +18,7 @@ from parts.tables.table import MOST_COLUMNS, MOST_ROWS, Cell, Table, table_of
 ZIP = b"PK\x03\x04"
 _LARGEST_PIECE = 48_000_000
 """Bytes of one unpacked piece of a workbook."""
-_REFERENCE = re.compile(r"\$?([A-Z]{1,3})\$?(\d{1,7})")
+_REFERENCE = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]{1,7})")
 _DATE = re.compile(r"[dmyhs]", re.IGNORECASE)
 _NOT_DATE = re.compile(r'"[^"]*"|\\.|\[[^\]]*\]|_.|general', re.IGNORECASE)
 _DATES_BUILT_IN = {*range(14, 23), *range(27, 37), *range(45, 48), *range(50, 59)}

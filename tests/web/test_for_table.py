@@ -49,7 +49,7 @@ def test_the_dxf_is_the_other_way_off_and_says_for_which_table(client, entry):
     assert "Compensated for Fernhollow table" in page
     links = re.findall(r'href="(/parts/[^"]*)" download', page)
     kinds = [re.search(r"\.(\w+)\?", link)[1] for link in links]
-    assert kinds == [kind for kind, each in FORMATS.items() if each.compensable], (
+    assert kinds == [*(kind for kind, each in FORMATS.items() if each.compensable), "zip"], (
         "a drawing on paper and a solid show the part as it shall be"
     )
     file = client.get(links[0].replace("&amp;", "&"))

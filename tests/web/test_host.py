@@ -21,7 +21,8 @@ def addresses(app):
     for rule in app.url_map.iter_rules():
         if rule.rule not in TELLS_NOTHING:
             with app.test_request_context():
-                path = app.url_map.bind("localhost").build(rule.endpoint, {n: PATHS[n] for n in rule.arguments})
+                given = {name: PATHS[name] for name in rule.arguments - set(rule.defaults or ())}
+                path = app.url_map.bind("localhost").build(rule.endpoint, given | (rule.defaults or {}))
             yield path, "POST" if "POST" in rule.methods else "GET"
 
 
