@@ -128,7 +128,7 @@ def test_a_stop_finding_is_told_and_nothing_written(table, capsys):
     [
         ("prt\ndisc\n", [], "has no column part, which says what each row is; is it prt?"),
         ("part,lag_a\ngusset-triangle,5\n", [], "'lag_a' is a parameter of no part in this table; did you mean leg_a?"),
-        ("part\ndisc\n", ["--format", "dfx"], "format: dfx: must be of dxf, svg, pdf, step, glb, png, json, with commas"),
+        ("part\ndisc\n", ["--format", "dfx"], "format: dfx: must be of dxf, svg, pdf, step, glb, png, json"),
         ("part\ndisc\n", ["--workers", "0"], "workers: 0: must be 1 to 256"),
         ("part,name\ngusset-triangle,con\n", [], "row 1: name: con: is the name of a device"),
         ("part,name\ngusset-triangle,a:b\n", [], "row 1: name: a:b: has : in it"),
