@@ -15,8 +15,9 @@ from parts.export.formed import STOPS_SAID, stop_rows
 from parts.export.json_text import content as json_content
 from parts.export.json_text import segments as json_segments
 from parts.export.json_text import text as json_of
-from parts.export.layers import DRILL, INSIDE, OUTSIDE, layers
+from parts.export.layers import DRILL, INSIDE, OUTSIDE
 from parts.export.layers import extent as drawing_extent
+from parts.export.layers import layers as drawing_layers
 from parts.export.layout_sheet import LaidPart, LayoutSheet
 from parts.profile import Profile
 from parts.record import Record
@@ -44,13 +45,13 @@ __all__ = [
     "bend_notes",
     "bend_rows",
     "drawing_extent",
+    "drawing_layers",
     "expected_said",
     "form_of_solid",
     "formed_drawings",
     "json_content",
     "json_of",
     "json_segments",
-    "layers",
     "layout_dxf",
     "layout_pdf",
     "measuring_sheet",

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from parts.errors import GeometryError, Unreadable
-from parts.export import DRILL, INSIDE, OUTSIDE, drawing_extent, layers
+from parts.export import DRILL, INSIDE, OUTSIDE, drawing_extent, drawing_layers
 from parts.geometry import Arc, Circle, Line, Point, Segment, circle
 from parts.profile import Drill
 from parts.read import AsDrawn, as_drawn
@@ -29,7 +29,7 @@ def lines_of(record: Record, kind: str) -> Lines:
     lines: list[tuple[str, Segment]] = []
     points: list[tuple[str, Point]] = []
     circled = kind == "dxf" and record.drill_circles
-    for layer, shapes in layers(record.profile, record.job.cut.square_side, drill_circles=circled).items():
+    for layer, shapes in drawing_layers(record.profile, record.job.cut.square_side, drill_circles=circled).items():
         for shape in shapes:
             if isinstance(shape, Drill):  # the cross of an SVG is read as a point too
                 points.append((layer, shape.at))

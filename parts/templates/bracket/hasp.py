@@ -139,7 +139,7 @@ TEMPLATE = Template(
     sizes=("long", "width"),
     words=("hasp", "staple", "padlock", "latch", "lock", "door", "gate", "lid", "shed"),
     presets=(
-        Preset("Shed door, 10 mm staple", "long=150 holes=3 pitch=32"),
+        Preset("Shed door, three bolts", "long=150 holes=3 pitch=32"),
         Preset("Its staple plate", "half=staple long=110 width=50 holes=1 first=18"),
         Preset("Tool chest lid", "thickness=3 long=90 width=30 corner_radius=5 staple_width=24 staple_bar=6 slot_in=24 "
                "bolt=M6 first=14 pitch=25"),
