@@ -16,7 +16,7 @@ from parts.drawing.frame import Frame
 from parts.drawing.ink import Boxes
 from parts.drawing.kept import Way
 from parts.drawing.primitives import ASCENT, DESCENT, Anchor, Arrow, Group, Path, Text, text_width
-from parts.drawing.room import Occupancy
+from parts.drawing.room import COST_PLACES, Occupancy
 from parts.geometry import Arc, Line, Point, Segment, distance
 from parts.geometry.search import Floats, Indices
 from parts.profile import Dimension, Profile
@@ -213,7 +213,7 @@ class Ways:
         under = UNDER_LETTERING * (2 if room.apart else 1)
         costs += under * size * room.cover_boxes(boxes) + GROWTH * room.growth_boxes(boxes)
         costs[~room.free_boxes(boxes)] = math.inf
-        return costs
+        return costs.round(COST_PLACES)
 
     def crossing_costs(self, room: Occupancy, some: Indices, costs: Floats) -> Floats:
         """Return the costs of some of them, given what they cost at least, with the ink and lettering they run over."""
@@ -226,7 +226,7 @@ class Ways:
             ends = np.array((elbows[0] + width, elbows[1]))
             for lines in ((tips, elbows), (elbows, ends)):
                 costs += ACROSS_LEADER * size * room.crossed_leaders(np.concatenate(lines))
-        return costs
+        return costs.round(COST_PLACES)
 
     def on_material(self, some: Indices) -> NDArray[np.bool_]:
         """Tell whether the middle of the base line of the lettering of some of them is on the part."""

@@ -26,6 +26,10 @@ Mask: TypeAlias = NDArray[np.bool_]
 DEAR = 10.0
 """How many times as much it costs to reach beyond a window as to make a drawing grow."""
 
+COST_PLACES = 6
+"""Decimal places that the costs of places are compared to: below them is rounding, which differs from one kind of
+processor to the next. Of places that cost the same, the first is taken everywhere."""
+
 _CORNER_BEFORE = np.array([3, 0, 1, 2])
 """The corner before each of four."""
 

@@ -9,7 +9,7 @@ from parts.drawing.frame import Frame
 from parts.drawing.kept import Way
 from parts.drawing.lanes import Measure
 from parts.drawing.primitives import Arrow, Group, Item, Path, Text, box_of, text_width
-from parts.drawing.room import Occupancy
+from parts.drawing.room import COST_PLACES, Occupancy
 from parts.geometry import Line, Point, distance
 
 LANES = 6
@@ -139,4 +139,4 @@ def _cost(frame: Frame, room: Occupancy, slant: Slant, most: float) -> float:
         cost += 0.5 * room.growth(box_of(taken))
     if cost < most and frame.solid(slant.line.at(0.5)):
         cost += 6 * size
-    return cost if cost < most else math.inf
+    return round(cost, COST_PLACES) if cost < most else math.inf

@@ -242,6 +242,19 @@ def test_slow_libraries_are_imported_where_they_are_needed():
     assert not wrong
 
 
+def test_what_is_alike_keeps_its_order_on_every_processor():
+    """By itself `argsort` leaves what is alike in an order of its own, another on each kind of processor."""
+    calls = [(path, node) for path in EVERY for node in ast.walk(parsed(path)) if isinstance(node, ast.Call)]
+    sorting = [(path, node) for path, node in calls if getattr(node.func, "attr", "") in ("argsort", "argpartition")]
+    unstable = [
+        f"{path.relative_to(ROOT)}:{node.lineno}"
+        for path, node in sorting
+        if not any(each.arg == "kind" and ast.unparse(each.value) == "'stable'" for each in node.keywords)
+    ]
+    assert sorting
+    assert not unstable, 'say kind="stable"'
+
+
 def test_no_module_imports_itself_round_about():
     follows = {name: _known_imports(path) - {name} for name, path in KNOWN.items()}
     done: set[str] = set()

@@ -44,7 +44,7 @@ def largest_place(region: shapely.Geometry, width: float, height: float) -> Plac
     points, step = _grid(x0, y0, x1, y1), max(x1 - x0, y1 - y0) / _GRID
     scales = _scales(points, edges, region, size)
     for _ in range(_ROUNDS):
-        best = np.argsort(-scales)[:_KEPT]
+        best = np.argsort(-scales, kind="stable")[:_KEPT]
         finer = np.concatenate([_about(points[i], step) for i in best])
         points = np.concatenate([points, finer])
         scales = np.concatenate([scales, _scales(finer, edges, region, size)])

@@ -138,7 +138,7 @@ def _patches(light: NDArray[np.bool_]) -> Iterator[tuple[float, int, Points]]:
     labels, _ = ndimage.label(light)
     sizes = np.bincount(labels.ravel())
     sizes[0] = 0
-    for label in np.argsort(sizes)[::-1][:4]:
+    for label in np.argsort(sizes, kind="stable")[::-1][:4]:
         patch = ndimage.binary_fill_holes(labels == label)
         sides = sum(bool(side.any()) for side in (patch[0], patch[-1], patch[:, 0], patch[:, -1]))
         share = float(patch.mean())

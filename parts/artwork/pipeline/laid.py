@@ -55,7 +55,7 @@ def _webs(filled: NDArray[np.object_], whole: shapely.Geometry, across: float) -
         free = shapely.get_parts(shapely.line_merge(shapely.difference(shapely.boundary(piece), around)))
         ends = free[shapely.length(free) > _LAP_MM]
         if len(ends) > 1:
-            line = shapely.shortest_line(*ends[np.argsort(-shapely.length(ends))[:2]])
+            line = shapely.shortest_line(*ends[np.argsort(-shapely.length(ends), kind="stable")[:2]])
             if shapely.length(line) < across:
                 x, y = shapely.get_coordinates(shapely.centroid(line))[0].tolist()
                 yield disc((x, y), across / 2)

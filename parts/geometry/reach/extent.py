@@ -144,7 +144,7 @@ class Extent:
         reach = float((c * starts[:, 0] + s * starts[:, 1]).max())
         out = c * round_them[:, 0] + s * round_them[:, 1] + round_them[:, 2]
         beyond = np.flatnonzero(out > reach)
-        for i in beyond[np.argsort(-out[beyond])].tolist():
+        for i in beyond[np.argsort(-out[beyond], kind="stable")].tolist():
             (x, y), r = arcs[i].centre, arcs[i].radius
             if arcs[i].covers((x + r * c, y + r * s)):
                 return float(out[i])

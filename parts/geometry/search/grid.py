@@ -97,7 +97,7 @@ class _Rows:
         self._count = 1 + int((float(y.max()) - self._low) // self._height)
         row = self.of(y)
         key = self._key(row, x)
-        self.order = np.argsort(key)
+        self.order = np.argsort(key, kind="stable")
         self._keys, self.row = key[self.order], row[self.order]
         self.boxes: Floats = np.ascontiguousarray(boxes[self.order].T)
 
