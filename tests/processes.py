@@ -26,7 +26,7 @@ FORK = "fork"
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Add the option that says how many processes run the tests."""
-    about = "how many processes run the tests: a number, or auto for one more than there are cores"
+    about = "how many processes run the tests: a number, or auto for two more than there are cores"
     parser.addoption("--processes", default="1", metavar="N", help=about)
 
 
@@ -43,9 +43,9 @@ def pytest_runtestloop(session: pytest.Session) -> bool | None:
 def number_of(asked: str) -> int:
     """How many processes are asked for.
 
-    `auto` is one more than there are cores: a browser, a server or another program is waited for in many tests.
+    `auto` is two more than there are cores: a browser, a server or another program is waited for in many tests.
     """
-    return (os.cpu_count() or 1) + 1 if asked == "auto" else int(asked)
+    return (os.cpu_count() or 1) + 2 if asked == "auto" else int(asked)
 
 
 def run(session: pytest.Session, processes: int) -> None:

@@ -4,6 +4,7 @@ Lengths are mm from the sheet's lower left. The frame keeps 20 mm on the filing 
 (ISO 5457); the title block has the fields of ISO 7200, those for names and dates left to write in.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
@@ -264,7 +265,8 @@ def wrapped(text: str, width: float, size: float, font: str = FONT) -> list[str]
 
 def _broken(word: str, width: float, size: float, font: str) -> Iterator[str]:
     while width_of(word, size, font) > width:
-        count = next(n for n in range(len(word), 0, -1) if n == 1 or width_of(word[:n], size, font) <= width)
+        lengths = range(1, len(word) + 1)
+        count = max(1, bisect_right(lengths, width, key=lambda n: width_of(word[:n], size, font)))
         yield word[:count]
         word = word[count:]
     if word:
