@@ -16,7 +16,7 @@ from parts.finding import Finding, Severity
 from parts.geometry import Point
 from parts.geometry.reach import roundest, turns_that_fit
 from parts.profile import Profile
-from parts.units import format_angle, format_length
+from parts.units import format_angle
 
 RULE = "bed-fit"
 NUMBERS = ("bed", "sheet")
@@ -80,7 +80,8 @@ def _too_large(job: Job, width: float, height: float) -> tuple[float, float, str
         limits.append(min(sheet, other, key=lambda laid: max(width - laid.x_mm, height - laid.y_mm)))
     over = [(size - limit, size, limit) for of in limits for size, limit in ((width, of.x_mm), (height, of.y_mm))]
     _, measured, limit = max(over, key=lambda each: each[0])
-    wide, high = (format_length(mm, job.units) for mm in (width, height))  # it may be over by a hair
+    lengths = [length for of in limits for length in (of.x_mm, of.y_mm)]
+    wide, high = (job.say(mm, min(lengths, key=lambda near: abs(near - mm))) for mm in (width, height))
     return measured, limit, f"The part is {wide} by {high}; {', and '.join(said)}."
 
 
