@@ -164,7 +164,7 @@ def _own(texts: dict[str, str]) -> tuple[int, Turns, bool]:
         count = parse_count(quantity) if quantity else 1
     except UnitsError as error:
         count = 1
-        wrong.append(("quantity", quantity, f"{error} Give a whole number, such as 12."))
+        wrong.append(("quantity", quantity, str(error)))
     if not 1 <= count <= MOST_QUANTITY:
         wrong.append(("quantity", quantity, f"must be 1 to {MOST_QUANTITY:,}; a row that isn't wanted is deleted."))
     turned = next((each for each in TURNS if each == (turns.lower() or "quarter")), None)

@@ -194,7 +194,8 @@ class Reader:
         if token.kind == "unit":
             self.refuse("has two units in a row" if self.at else "has a unit without a number")
         if token.text.isalpha():
-            self.refuse(f"has {echo(token.text)}, which is neither a number nor a unit known here")
+            what = "is" if len(self.tokens) == 1 else f"has {echo(token.text)}, which is"
+            self.refuse(f"{what} neither a number nor a unit known here")
         self.refuse(f"has {echo(token.text)} where it can't be understood")
 
     def magnitude(self) -> tuple[Fraction, bool]:
