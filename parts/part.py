@@ -118,7 +118,7 @@ class Part:
         return Part(
             replace(
                 record,
-                template=replace(of, title=f"{of.title}: {name}"),
+                template=replace(of, title=f"{of.title}: {name}", assembly=None, companions=None),
                 profile=profile,
                 findings=told(found),
                 routine=tuple(finding for finding in found if finding.is_routine),

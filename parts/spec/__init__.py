@@ -1,6 +1,7 @@
 """How a template declares itself: parameters, where they apply, places to measure, advice on what is refused."""
 
 from parts.spec.advice import is_wordless, own_way, trying
+from parts.spec.assembly import ACROSS, BACK, UP, Companion, Frame, Standing
 from parts.spec.bend_strips import BendStrips
 from parts.spec.condition import Condition, When, applies, where
 from parts.spec.declared import checked
@@ -26,17 +27,23 @@ from parts.spec.template import Template
 from parts.spec.understood import taken_for
 
 __all__ = [
+    "ACROSS",
+    "BACK",
     "BY_DIAMETER",
     "FILE",
     "STOCK",
+    "UP",
     "BendStrips",
+    "Companion",
     "Condition",
+    "Frame",
     "MeasuringPlace",
     "Moves",
     "Parameters",
     "Preset",
     "ReadingContext",
     "Spec",
+    "Standing",
     "Template",
     "Value",
     "When",
