@@ -159,7 +159,7 @@ TEMPLATE = Template(
         Preset(
             "Trail register box, loose lid",
             "length=250 width=180 height=120 lid=loose finger=25 thickness=3 process=laser tab=12 relief=0.5 lip=8 "
-            "measured=2.95 clearance=0.2 corner_radius=4",
+            "measured=2.95 side_clearance=0.1 corner_radius=4",
         ),
         Preset(
             "Controls of the table, cable in front",
@@ -169,7 +169,7 @@ TEMPLATE = Template(
         Preset(
             "Trailer chest, welded",
             "length=36in width=16in height=14in sizes=outside thickness=1/4in tab=1-1/2in lip=1/2in relief=1/16in "
-            "tab_every=24in clearance=1/64in",
+            "tab_every=24in side_clearance=1/128in",
         ),
     ),
 )

@@ -161,11 +161,11 @@ TEMPLATE = Template(
         Preset(
             "Trail sign fixings bin, laser",
             "length=180 width=120 height=60 thickness=2 process=laser tab=8 relief=0.4 lip=5 corner_radius=2 "
-            "measured=1.95 clearance=0.2 between=15",
+            "measured=1.95 side_clearance=0.1 between=15",
         ),
         Preset(
             "Garden bench planter, drained",
-            "length=600 width=250 height=220 thickness=5 drain=30 tab=25 measured=5.1 clearance=0.4 process=waterjet",
+            "length=600 width=250 height=220 thickness=5 drain=30 tab=25 measured=5.1 side_clearance=0.2 process=waterjet",
         ),
         Preset(
             "Trailer tool tray, handholes",

@@ -29,7 +29,7 @@ from parts.templates.shared.tabs import TabSlots
 _BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
 _WELDED = "Slots for tabs"
 _SLOTTED = [("wing_slots",), ("mount_slots",), ("gusset_slots",)]
-_OF_TABS = "tabs", "tab_length", "tab_first", "tab_relief", "tab_thickness", "tab_clearance"
+_OF_TABS = "tabs", "tab_length", "tab_first", "tab_thickness", "tab_clearance", "tab_eye"
 
 
 class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
