@@ -55,6 +55,7 @@ class Tabs(Parameters):
         "First tab up", default=40, minimum=3, maximum=1000, group=_TABS,
         help="Its centre, from the lower end of its plate's edge.",
     )  # fmt: skip
+
     @classmethod
     def read_singly(cls, values: Mapping[str, Any]) -> Self:
         """Return the parameters as they are read of any template, without what is retired.
@@ -83,8 +84,8 @@ class Tabs(Parameters):
         return cut_for(self.process, self.material, self.thickness)
 
     @property
-    def relief_radius(self) -> float:
-        """Radius of the reliefs in mm, where nothing else limits it: a quarter of the plate, half a kerf at least."""
+    def most_relief(self) -> float:
+        """Radius of a relief in mm where nothing else limits it: a quarter of the plate, half a kerf at least."""
         return max(QUARTER * self.thickness, self.jet.kerf_mm / 2)
 
     @property
@@ -109,7 +110,7 @@ class TabbedEdge(Tabs):
     @property
     def relief_radius(self) -> float:
         """Radius of the reliefs at the feet of the tabs in mm."""
-        return min(super().relief_radius, _OF_DEPTH * self.depth)
+        return min(self.most_relief, _OF_DEPTH * self.depth)
 
     @property
     def tab_corners(self) -> list[Corner | Point]:
@@ -183,7 +184,7 @@ class TabSlots(Tabs):
     @property
     def relief_radius(self) -> float:
         """Radius of the reliefs in the corners of the slots in mm: those of an end don't meet."""
-        return min(super().relief_radius, MOST_OF_ROOM * min(self.slot_size) / 2 / ROOT)
+        return min(self.most_relief, MOST_OF_ROOM * min(self.slot_size) / 2 / ROOT)
 
     @property
     def eye_size(self) -> float:
@@ -191,12 +192,12 @@ class TabSlots(Tabs):
         wanted = self.jet.pierce_diameter_mm + self.jet.kerf_mm
         return wanted if self.tab_eye and wanted > self.slot_size[1] + LIMIT_SLACK_MM else 0.0
 
-    def tab_slot(self, centre: Point, *, level: bool = False) -> "TabSlot":
-        """Return the slot of a tab whose centre is there, along y, or along x if `level`."""
+    def tab_slot(self, centre: Point, *, is_level: bool = False) -> "TabSlot":
+        """Return the slot of a tab whose centre is there, along y, or along x."""
         (long, wide), beyond = self.slot_size, 2 * BESIDE * self.relief_radius
         over_all = long + beyond, max(wide + beyond, self.eye_size)
-        across, up = over_all if level else over_all[::-1]
-        return TabSlot(centre, across, up, 0.0, self.slot_size, self.relief_radius, self.eye_size, level)
+        across, up = over_all if is_level else over_all[::-1]
+        return TabSlot(centre, across, up, 0.0, self.slot_size, self.relief_radius, self.eye_size, is_level)
 
     def slot_problems(self) -> Iterator[Problem]:
         """Yield a problem where the slots run into each other, or what is cut in one does."""
