@@ -1,8 +1,9 @@
 """GLB: the part's solid as a mesh to look at, binary glTF 2.0 (ISO/IEC 12113), a bent part folded.
 
 By that standard lengths are metres, y is up and z comes towards whoever looks; so the plate lies flat, its drawn face
-up. Flat faces are exact, round ones made of facets that leave them by no more than CHORD_MM. Of a set
-each piece is a node of its name. What the part is stands in the `extras` of the asset. Corners are single-precision numbers, as the standard has them.
+up. Flat faces are exact, round ones made of facets that leave them by no more than CHORD_MM. Of a set each piece is a
+node of its name. What the part is stands in the `extras` of the asset. Corners are single-precision numbers, as the
+standard has them.
 """
 
 import json
@@ -14,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.errors import GeometryError
 from parts.export.about import facts, form_fact, parameter_texts
-from parts.export.solid import NO_SOLID, placed, shape
+from parts.export.solid import NO_SOLID, shape, standing
 from parts.record import VERSION, Record
 
 if TYPE_CHECKING:
@@ -60,7 +61,7 @@ def write(record: Record) -> bytes:
 
     try:
         if record.assembly:
-            return _packed(record, [_Piece(name, name, _meshed(solid)) for name, solid in placed(record)])
+            return _packed(record, [_Piece(name, name, _meshed(solid)) for name, solid in standing(record, made)])
         return _packed(record, [_Piece(record.template.slug, record.template.title, _meshed(made))])
     except Standard_Failure as error:
         raise GeometryError(NO_SOLID) from error

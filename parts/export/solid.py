@@ -1,8 +1,9 @@
 """Solid: a part as the modeller's solids, a plate as it is, a bent part folded along its bend lines.
 
 The profile lies in the plane z = 0 and the plate rises from it by its thickness; a solid for each outside loop. Of a
-set each piece stands in its place, as its template's assembly says, unless it is asked for flat. The modeller that cadquery brings is asked by itself: with cadquery about it, it takes twice the time to load and half as
-much memory again.
+set each piece stands in its place, as its template's assembly says, unless it is asked for flat. The modeller that
+cadquery brings is asked by itself: with cadquery about it, it takes twice the time to load and half as much memory
+again.
 """
 
 import os
@@ -49,7 +50,7 @@ def shape(record: Record, kind: str) -> "TopoDS_Shape":
     _hush()
     try:
         if record.assembly:
-            return together([solid for _, solid in placed(record)])
+            return together(list(_placed(record)))
         flat = list(flats(record.profile, record.job.cut.thickness_mm))
         bends = record.bends if record.is_folded else ()
         return together(folded_up(bends, record.job.cut.thickness_mm, record.job.brake, flat) if bends else flat)
@@ -89,13 +90,23 @@ def together(solids: "list[TopoDS_Shape]") -> "TopoDS_Shape":
     return compound
 
 
-def placed(record: Record) -> "Iterator[tuple[str, TopoDS_Shape]]":
-    """Yield the name of each piece of a set, and its solid in its place."""
+def standing(record: Record, made: "TopoDS_Shape") -> "Iterator[tuple[str, TopoDS_Shape]]":
+    """Yield the name of each piece of a set, and its solid in its place, out of the shape that was made of the set."""
+    from OCP.TopoDS import TopoDS_Iterator
+
+    children = TopoDS_Iterator(made)
+    for piece in record.assembly:
+        yield piece.name, children.Value()
+        children.Next()
+
+
+def _placed(record: Record) -> "Iterator[TopoDS_Shape]":
+    """The solid of each piece of a set, in its place."""
     for piece in record.assembly:
         (flat,) = flats(piece.profile, piece.thickness)
         bends = bend_lines(piece.profile)
         (solid,) = folded_up(bends, piece.thickness, record.job.brake, [flat]) if bends else [flat]
-        yield piece.name, solid.Located(_location(piece.frame))
+        yield solid.Located(_location(piece.frame))
 
 
 def _location(frame: Frame) -> "TopLoc_Location":

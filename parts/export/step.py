@@ -56,7 +56,7 @@ def _holding(record: Record, made: "TopoDS_Shape") -> "STEPControl_Writer":
     from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
 
     if record.assembly:
-        return writer_of(record).ChangeWriter()
+        return writer_of(record, made).ChangeWriter()
     writer = STEPControl_Writer()
     if writer.Transfer(made, STEPControl_AsIs) != IFSelect_RetDone:
         raise ValueError

@@ -2,19 +2,19 @@
 
 from typing import TYPE_CHECKING
 
-from parts.export.solid import placed
+from parts.export.solid import standing
 from parts.record import Record
 
 if TYPE_CHECKING:
     from OCP.STEPCAFControl import STEPCAFControl_Writer
     from OCP.TDF import TDF_Label
+    from OCP.TopoDS import TopoDS_Shape
 
 
-def writer_of(record: Record) -> "STEPCAFControl_Writer":
-    """Return a writer that holds the assembly, its head not yet written.
+def writer_of(record: Record, made: "TopoDS_Shape") -> "STEPCAFControl_Writer":
+    """Return a writer that holds the assembly of the shape made of a set, its head not yet written.
 
     Raises:
-        GeometryError: a piece can't be folded.
         ValueError: the modeller can't take it.
     """
     from OCP.STEPCAFControl import STEPCAFControl_Writer
@@ -28,7 +28,7 @@ def writer_of(record: Record) -> "STEPCAFControl_Writer":
     shapes = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
     whole = shapes.NewShape()
     _call(whole, record.template.slug)
-    for name, solid in placed(record):
+    for name, solid in standing(record, made):
         piece = shapes.AddShape(solid.Located(TopLoc_Location()), False)
         _call(piece, name)
         _call(shapes.AddComponent(whole, piece, solid.Location()), name)

@@ -111,7 +111,8 @@ def _texts(properties: Json) -> Json:
     every[COMPENSATE] = {**TEXT, "description": _COMPENSATE}
     every[PIECE] = {**TEXT, "description": _PIECE}
     every.setdefault(
-        form_of_solid.FORM, {**TEXT, "description": "Of the solid of a bent part or a set: `bent`, `assembled` or `flat`. Of files alone."}
+        form_of_solid.FORM,
+        {**TEXT, "description": "Of the solid of a bent part or a set: `bent`, `assembled` or `flat`. Of files alone."},
     )
     return {"type": "object", "properties": every}
 

@@ -165,7 +165,8 @@ TEMPLATE = Template(
         ),
         Preset(
             "Garden bench planter, drained",
-            "length=600 width=250 height=220 thickness=5 drain=30 tab=25 measured=5.1 side_clearance=0.2 process=waterjet",
+            "length=600 width=250 height=220 thickness=5 drain=30 tab=25 measured=5.1 side_clearance=0.2 "
+            "process=waterjet",
         ),
         Preset(
             "Trailer tool tray, handholes",

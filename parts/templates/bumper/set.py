@@ -97,8 +97,9 @@ class BumperSet(TaperedFace, ClearanceHoles):
     hole: float = length("Their hole diameter", default=13.5, inches="9/16", minimum=1, maximum=60, group="Holes")
     tray_hole: float = length("Winch bolts, hole diameter", default=11, minimum=1, maximum=60, group=_TOW)
     fit: str = fit(of=("bolt", "tray_bolt"))
-    between: float = length("Between the pieces in the drawing", default=25, minimum=5, maximum=500, moves="free",
-                            drawn=False)  # fmt: skip
+    between: float = length(
+        "Between the pieces in the drawing", default=25, minimum=5, maximum=500, moves="free", group="Layout"
+    )
 
     @property
     def has_tray(self) -> bool:

@@ -75,10 +75,10 @@ class BumperSkid(Bent, BoltHoles):
 
     lip_spacing: float = length(
         "Two holes in the lip, between them", default=0, minimum=0, maximum=2300, group=_LIP, when=("lip",),
-        help="To the skid holes of a face plate; 0 for none.", moves="care",
+        help="To the skid holes of a face plate; 0 for none.",
     )  # fmt: skip
     lip_up: float = length(
-        "They are up, outside", default=25, minimum=3, maximum=480, group=_LIP, when=("lip_spacing",), moves="care",
+        "They are up, outside", default=25, minimum=3, maximum=480, group=_LIP, when=("lip_spacing",),
         help="Along the lip, from the underside.",
     )  # fmt: skip
 

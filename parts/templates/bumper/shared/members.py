@@ -14,6 +14,9 @@ from parts.geometry import translation
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Frame, Parameters, Standing, Template, trying
 
+_BETWEEN = "between"
+"""The set's parameter for the room between its pieces in the drawing."""
+
 
 @dataclass(frozen=True)
 class Member:
@@ -56,7 +59,10 @@ def member_of(template: Template, values: Mapping[str, Any], **of: Any) -> Membe
 
 
 def laid_out(rows: Iterable[Sequence[Member]], between: float) -> Profile:
-    """Return the pieces of members in rows from the foot, each with its openings, marks and the set's dimensions."""
+    """Return the pieces of members in rows from the foot, each with its openings, marks and the set's dimensions.
+
+    The room between the first two rows is measured as `between`.
+    """
     placed: list[Profile] = []
     pieces: list[str] = []
     shown: set[str] = set()
@@ -68,11 +74,15 @@ def laid_out(rows: Iterable[Sequence[Member]], between: float) -> Profile:
             moved = member.profile.moved(translation(x - x0, y - y0))
             own = _renamed(moved, member.names, shown)
             shown |= {dimension.parameter for dimension in own}
-            inside = tuple(_within(opening, name) for opening in moved.inside)
+            inside = tuple(_within(opening, member, name) for opening in moved.inside)
             placed.append(replace(moved, inside=inside, dimensions=own))
             pieces.append(name)
             x, tall = x + x1 - x0 + between, max(tall, y1 - y0)
         y += tall + between
+        if not shown & {_BETWEEN}:
+            shown.add(_BETWEEN)
+            gap = Dimension(_BETWEEN, (0.0, tall), (0.0, y), "left")
+            placed[-1] = replace(placed[-1], dimensions=(*placed[-1].dimensions, gap))
     return Profile(
         tuple(loop for each in placed for loop in each.outside),
         tuple(opening for each in placed for opening in each.inside),
@@ -89,6 +99,7 @@ def _renamed(profile: Profile, names: Mapping[str, str], shown: Iterable[str]) -
     return tuple(replace(each, parameter=name) for name, each in renamed if name and name not in known)
 
 
-def _within(opening: Opening, name: str) -> Opening:
-    """The opening, called by the piece that it is in; no parameter of the set sets it."""
-    return replace(opening, name=f"{opening.name} in the {name}", parameter="")
+def _within(opening: Opening, member: Member, name: str) -> Opening:
+    """The opening, called by the piece that it is in, and set by what the set asks for."""
+    by = member.names.get(opening.parameter, member.blame)
+    return replace(opening, name=f"{opening.name} in the {name}", parameter=by)

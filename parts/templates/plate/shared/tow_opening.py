@@ -21,8 +21,8 @@ from parts.templates.shared.tabs import TabSlot
 
 _TOW = "Winch or tow opening"
 HOOKS_FIT = (
-    "The hook slots are as large as their tow tabs and the clearance; drawn before, and not asked for by hook_width, they "
-    "were 32 by 90 mm. Compare with tabs that are cut already."
+    "The hook slots are as large as their tow tabs and the clearance. Drawn earlier, and not asked for by hook_width, "
+    "they were 32 by 90 mm: compare with what is cut already."
 )
 
 
