@@ -121,8 +121,8 @@ class BumperSet(TaperedFace, ClearanceHoles):
     @property
     def lip_up(self) -> float:
         """How high the bolts of the skid's lip are: off its bend by as much as a brake wants, two thicknesses."""
-        fold = skid.TEMPLATE.parameters.read_singly({**self.common, "bend": 90}).fold_up
-        return float(fold.setback + fold.radius + 2 * self.thickness + self.hole_size / 2)
+        fold = skid.BumperSkid.read_singly({**self.common, "bend": 90}).fold_up
+        return fold.setback + fold.radius + 2 * self.thickness + self.hole_size / 2
 
     @property
     def lip(self) -> float:
