@@ -7,6 +7,7 @@ from parts.spec.condition import Condition, When, applies, where
 from parts.spec.declared import checked
 from parts.spec.defaults import default_of
 from parts.spec.faults import loop_faults
+from parts.spec.given import reading_of
 from parts.spec.kinds import angle, bolt, choice, count, fit, flag, length, number, text, thickness
 from parts.spec.outline import drawn, seated_outline, sound
 from parts.spec.parameter import (
@@ -64,6 +65,7 @@ __all__ = [
     "loop_faults",
     "number",
     "own_way",
+    "reading_of",
     "say_least",
     "say_most",
     "seated_outline",

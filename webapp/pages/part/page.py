@@ -238,7 +238,7 @@ def _way_to_draw() -> Callable[..., Part]:
 def ask(template: Template, args: "MultiDict[str, str]", draw: Callable[..., Part] = parts.draw) -> Asked:
     """Draw what the address asks for; what is refused is left out of the drawing, and told of."""
     known = template.parameters.specs()
-    given = {name: value for name, value in args.items() if name in known}
+    given = {name: value for name, value in template.parameters.current(args.to_dict()).items() if name in known}
     try:
         values = values_of(args)
         values.pop(WAS, None)

@@ -13,7 +13,7 @@ Two tabs locate an edge; further ones stand only on edges longer than `tab_every
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Any, ClassVar, Self
+from typing import Any, ClassVar
 
 from parts.artwork import Label, text_width
 from parts.cached import cached_property
@@ -21,7 +21,7 @@ from parts.cutting import cut_for
 from parts.errors import Problem
 from parts.geometry import Box, Loop, Point
 from parts.profile import Opening
-from parts.spec import Parameters, choice, flag
+from parts.spec import Parameters, choice, flag, reading_of
 from parts.spec import length as size
 from parts.templates.shared.joint import MOST_OF_ROOM, QUARTER, ROOT
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
@@ -106,17 +106,17 @@ class TabbedBox(Parameters):
     )
 
     @classmethod
-    def read_singly(cls, values: Mapping[str, Any]) -> Self:
-        """Return the parameters as they are read of any template; a `clearance` is that of both sides together.
-
-        Raises:
-            Refused: as there.
-        """
+    def current(cls, values: Mapping[str, Any]) -> Mapping[str, Any]:
+        """Return values by the names of today: a `clearance` is that of both sides together."""
         if BOTH_SIDES not in values or "side_clearance" in values:
-            return super().read_singly(values)
+            return values
         others = {name: value for name, value in values.items() if name != BOTH_SIDES}
-        made = super().read_singly(others | {"side_clearance": values[BOTH_SIDES]})
-        return made.changed(side_clearance=made.side_clearance / 2)
+        spec, both = cls.specs()["side_clearance"], values[BOTH_SIDES]
+        try:
+            each = spec.text(float(spec.read(both, reading_of(cls.specs(), others))) / 2, "mm")
+        except ValueError:
+            each = both  # refused by the name that it has today
+        return {**others, "side_clearance": each}
 
     @property
     def clearance(self) -> float:
