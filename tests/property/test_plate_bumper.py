@@ -46,7 +46,9 @@ def openings_of(part):
         yield from [window_of(v["lamp_width"], v["lamp_height"], v["lamp_radius"])] * 2
     if v["tow"] == "fairlead":
         yield window_of(v["winch_width"], v["winch_height"], v["winch_radius"])
-        yield from [slot_of(v["winch_slot"], published_hole(v, "winch_bolt", "winch_hole"))] * (4 if v["winch_rows"] else 2)
+        yield from [slot_of(v["winch_slot"], published_hole(v, "winch_bolt", "winch_hole"))] * (
+            4 if v["winch_rows"] else 2
+        )
     elif v["tow"] == "tow-hooks":
         more = 2 * v["hook_clearance"]
         wide, high = v["hook_width"] or v["hook_tab"] + more, v["hook_height"] or v["hook_neck"] + more
