@@ -12,7 +12,7 @@ def relief(part, most):
 
 
 def tabs_of(part):
-    """What the tabs of an edge add: rectangles with a quarter of their depth as radius at the tips, less the reliefs."""
+    """What the tabs of an edge add: rectangles, a quarter of their depth as radius at the tips, less the reliefs."""
     v = part.record.parameters
     out = v["tab_depth"] or v["thickness"]
     gain, longer = relief_by_hand(relief(part, out / 2), 0)

@@ -135,7 +135,8 @@ def test_each_length_in_use_is_measured(part):
         "wing_spacing": v["wing_slots"] and not is_notched(v),
         "tray_spacing": v["tray_slots"], "tray_up": v["tray_slots"], "skid_spacing": skid, "skid_up": skid,
         "skid_hole": skid and v["skid_bolt"] == "by-diameter",
-        "tab_length": tabbed, "tab_pitch": upright and v["tabs"] > 1, "tab_first": upright, "tab_thickness": tabbed and v["tab_thickness"] > 0,
+        "tab_length": tabbed, "tab_pitch": upright and v["tabs"] > 1, "tab_first": upright,
+        "tab_thickness": tabbed and v["tab_thickness"] > 0,
         "tab_clearance": tabbed and v["tab_clearance"] > 0,
     }  # fmt: skip
     assert sorted(used) == sorted(TEMPLATE.letters.keys() - optional_of(TEMPLATE))

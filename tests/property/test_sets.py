@@ -6,6 +6,7 @@ measured on the middle of the other plate's thickness, and across it.
 """
 
 import math
+from itertools import pairwise
 
 import pytest
 import shapely
@@ -109,7 +110,7 @@ def common(ours, theirs):
 
 
 def gaps(spans):
-    return [(b, c) for (_, b), (c, _) in zip(spans, spans[1:], strict=False)]
+    return [(b, c) for (_, b), (c, _) in pairwise(spans)]
 
 
 @pytest.mark.parametrize(("slug", "values", "asked"), CASES, ids=lambda value: value if isinstance(value, str) else "")
